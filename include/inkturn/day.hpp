@@ -1,0 +1,37 @@
+#pragma once
+
+#include <date/date.h>
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace inkturn {
+
+/// A day of the civil calendar. It has no time zone: a day is what the candidate's wall calendar says.
+using Day = date::sys_days;
+using Days = date::days;
+
+/// The days that are accepted, both included.
+constexpr Day earliest_day{date::year{1900} / date::January / 1};
+constexpr Day latest_day{date::year{2200} / date::December / 31};
+
+/// Reads `2026-11-25`; nothing where that is no day of the calendar or lies outside the accepted days.
+std::optional<Day> read_iso_day(std::string_view text) noexcept;
+
+/// Reads `2026-11-25`, `today`, `tomorrow` or `+14d`. Throws Error that says why the text is no day.
+Day parse_day(std::string_view text, Day today);
+
+/// Why read_iso_day() took nothing from the text: one sentence with the remedy.
+std::string why_no_day(std::string_view text);
+
+/// ISO 8601: `2026-11-25`.
+std::string iso(Day day);
+
+/// For people: `Wed 25 Nov 2026`.
+std::string spoken(Day day);
+
+/// 0 for Monday to 6 for Sunday.
+unsigned weekday_index(Day day) noexcept;
+
+} // namespace inkturn

@@ -1,0 +1,27 @@
+#pragma once
+
+#include "inkturn/day.hpp"
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace inkturn {
+
+/// The day on which an awarding body examines a subject. No retry is placed on it or after it.
+struct Exam {
+    std::string title;
+    Day day;
+    std::string subject; ///< empty: all subjects
+};
+
+/// The exam that ends the retries of what was attempted on a day: the first after both that day and today;
+/// where none is ahead, the last one between the two. Only exams of the subject and of all subjects count.
+std::optional<Day> exam_that_ends(const std::vector<Exam>& exams, std::string_view subject, Day attempt, Day today);
+
+/// Throws Error for an exam whose day is today or before, or whose title is empty or, like the subject,
+/// longer than 200 characters.
+void check_exam(const Exam& exam, Day today);
+
+} // namespace inkturn

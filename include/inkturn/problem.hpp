@@ -1,0 +1,15 @@
+#pragma once
+
+#include <cstddef>
+#include <string>
+
+namespace inkturn {
+
+/// Something wrong at a place in a file that was read.
+struct Problem {
+    std::size_t line;   ///< from 1; 0: the file as a whole
+    std::size_t column; ///< of the field's first character, in characters from 1; 0: the line as a whole
+    std::string message;
+};
+
+} // namespace inkturn

@@ -1,0 +1,104 @@
+#pragma once
+
+#include "inkturn/availability.hpp"
+#include "inkturn/candidate.hpp"
+#include "inkturn/exam.hpp"
+#include "inkturn/paper.hpp"
+#include "inkturn/retry.hpp"
+#include "inkturn/sitting.hpp"
+
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+enum class ExamId : std::int64_t {};
+
+struct ExamOnFile {
+    ExamId id{};
+    Exam exam;
+};
+
+struct PaperOnFile {
+    std::shared_ptr<const Paper> paper;
+    std::size_t sittings; ///< how many hang on it
+};
+
+/// What is on file, in one SQLite database. Verbs that change something are called inside a Change, which is done
+/// whole or not at all. All throw StoreError where the file can't be read or written.
+class Store {
+  public:
+    /// Opens the file and brings its tables up to date; makes the file, readable to its owner alone, where there is
+    /// none. Refuses, untouched, a folder, a file that is no store of this program, and one from a newer version.
+    static Store open(const std::string& file);
+
+    /// Opens a store that is there; where there is none, an empty one in memory. A file that may not be
+    /// written is opened for reading alone.
+    static Store open_to_read(const std::string& file);
+
+    Store(Store&&) noexcept;
+    Store& operator=(Store&&) noexcept;
+    ~Store();
+
+    bool writable() const;
+
+    /// A change of one or several verbs: taken back unless commit() was reached. Waits up to three seconds for
+    /// another program that is writing; throws StoreError where the store is open for reading alone.
+    class Change {
+      public:
+        explicit Change(Store& store);
+        ~Change();
+        Change(const Change&) = delete;
+        Change& operator=(const Change&) = delete;
+        void commit();
+
+      private:
+        Store& store_;
+        bool committed_ = false;
+    };
+
+    // Papers
+    /// Throws Error where the id is taken.
+    void add_paper(const Paper& paper);
+    std::shared_ptr<const Paper> find_paper(const std::string& id) const; ///< null where there is none
+    std::vector<PaperOnFile> papers() const;                             ///< by id
+    /// With the sittings that hang on it.
+    void remove_paper(const std::string& id);
+
+    // Candidates and their sittings
+    std::vector<std::string> candidates() const; ///< codes, ascending
+    /// A candidate without anything on file is one without sittings.
+    Candidate candidate(const std::string& code) const;
+    std::optional<std::string> candidate_of(SittingId id) const;
+    /// Throws Error where the candidate has a sitting of this paper on this day.
+    SittingId add_sitting(const std::string& candidate, const Paper& paper, const Sitting& sitting);
+    /// Changes day, extra time and marks; what was recorded of its retries stays.
+    void change_sitting(SittingId id, const Sitting& sitting);
+    void remove_sitting(SittingId id);
+
+    // Retries
+    void add_reattempt(SittingId id, const Reattempt& reattempt);
+    void remove_reattempt(const RetryId& id);
+    /// Keeps the days of those placed_now.
+    void keep_days(const std::vector<Retry>& retries);
+
+    // Availability and exams
+    void set_availability(const std::string& candidate, const Availability& availability);
+    ExamId add_exam(const Exam& exam);
+    std::vector<ExamOnFile> exams() const; ///< by day
+    void remove_exam(ExamId id);
+
+  private:
+    struct State;
+    static std::unique_ptr<State> opened(const std::string& file, bool to_write);
+    explicit Store(std::unique_ptr<State> state);
+    std::unique_ptr<State> state_;
+};
+
+/// The newest layout of the tables that this program knows, as in SQLite's user_version.
+int newest_store_version() noexcept;
+
+} // namespace inkturn

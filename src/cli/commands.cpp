@@ -1,0 +1,134 @@
+#include "cli/commands.hpp"
+
+#include "sheet/text.hpp"
+
+#include <algorithm>
+#include <numeric>
+#include <ostream>
+
+namespace inkturn {
+namespace {
+
+constexpr const char* version = "inkturn 0.1.0";
+constexpr std::size_t likely_slip = 2; ///< letters changed, at most, in a mistyped command
+
+/// Levenshtein's distance.
+std::size_t letters_changed(const std::string& a, const std::string& b) {
+    std::vector<std::size_t> row(b.size() + 1);
+    std::iota(row.begin(), row.end(), std::size_t{0});
+    for (std::size_t i = 0; i < a.size(); ++i) {
+        std::size_t diagonal = row[0];
+        row[0] = i + 1;
+        for (std::size_t j = 0; j < b.size(); ++j) {
+            const std::size_t changed = diagonal + (a[i] == b[j] ? 0 : 1);
+            diagonal = row[j + 1];
+            row[j + 1] = std::min({row[j] + 1, row[j + 1] + 1, changed});
+        }
+    }
+    return row[b.size()];
+}
+
+std::string nearest_command(const CLI::App& app, const std::string& typed) {
+    std::string nearest;
+    std::size_t least = likely_slip + 1;
+    for (const CLI::App* command : app.get_subcommands([](const CLI::App*) { return true; })) {
+        const std::size_t changed = letters_changed(typed, command->get_name());
+        if (changed < least) {
+            least = changed;
+            nearest = command->get_name();
+        }
+    }
+    return nearest;
+}
+
+/// The innermost command that was chosen.
+const CLI::App& chosen(const CLI::App& app) {
+    const auto commands = app.get_subcommands();
+    return commands.empty() ? app : chosen(*commands.front());
+}
+
+std::string full_name(const CLI::App& command) {
+    const CLI::App* parent = command.get_parent();
+    return parent ? full_name(*parent) + " " + command.get_name() : std::string("inkturn");
+}
+
+[[noreturn]] void refuse_unknown(const CLI::App& app, const std::string& typed) {
+    const CLI::App& command = chosen(app);
+    const bool is_option = typed.size() > 1 && typed.front() == '-';
+    const bool takes_command = !command.get_subcommands([](const CLI::App*) { return true; }).empty();
+    std::string message = is_option       ? "no option " + typed
+                          : takes_command ? "no command '" + typed + "'"
+                                          : "'" + typed + "' is one word too many";
+    const std::string nearest = is_option || !takes_command ? "" : nearest_command(command, typed);
+    if (!nearest.empty())
+        message += "; did you mean '" + nearest + "'?";
+    throw UsageError(message + " See '" + full_name(command) + " --help'");
+}
+
+void check_is_complete(const CLI::App& app) {
+    const auto left_over = app.remaining(true);
+    if (!left_over.empty())
+        refuse_unknown(app, left_over.front());
+}
+
+void check_has_command(const CLI::App& app, const Context& context) {
+    if (context.run)
+        return;
+    std::string names;
+    const CLI::App& command = chosen(app);
+    for (const CLI::App* choice : command.get_subcommands([](const CLI::App*) { return true; }))
+        names += (names.empty() ? "" : ", ") + choice->get_name();
+    throw UsageError(full_name(command) + ": say what to do: " + names + ". See '" + full_name(command) + " --help'");
+}
+
+} // namespace
+
+void add_commands(CLI::App& app, Context& context) {
+    app.set_version_flag("--version", version, "Show the version");
+    app.add_option("--store", context.store, "The store's file (else INKTURN_STORE, else in the XDG data folder)")
+        ->option_text("FILE")
+        ->envname("INKTURN_STORE");
+    app.add_option("--candidate", context.candidate, "Whom it is about, by code (else INKTURN_CANDIDATE, else me)")
+        ->option_text("CODE")
+        ->envname("INKTURN_CANDIDATE");
+    app.add_option("--today", context.today, "The day to take for today (else INKTURN_TODAY, else the local date)")
+        ->option_text("DATE")
+        ->envname("INKTURN_TODAY");
+    app.add_flag("--no-colour", context.no_colour, "Plain text on a terminal too");
+
+    add_paper(app, context);
+    add_pace(app, context);
+    add_log(app, context);
+    add_sitting(app, context);
+    add_today(app, context);
+    add_retry(app, context);
+    add_plan(app, context);
+    add_days(app, context);
+    add_exam(app, context);
+    add_class(app, context);
+}
+
+int run_command_line(int argc, char** argv, Context& context) {
+    CLI::App app{"Marks timed papers by ink and brings the missed questions round again.", "inkturn"};
+    app.fallthrough();
+    app.allow_extras();
+    app.require_subcommand(0, 1);
+    app.footer("A first sitting:\n"
+               "  inkturn log pure-1 --new --minutes 90 1=5/5 2a=2+1/4:slip 2b=-/6:unfinished\n"
+               "Then, any day:\n"
+               "  inkturn today");
+    add_commands(app, context);
+    try {
+        app.parse(argc, argv);
+        check_is_complete(app);
+        check_has_command(app, context);
+    } catch (const CLI::Success& asked) {
+        return app.exit(asked, context.out, context.err);
+    } catch (const CLI::ParseError& error) {
+        throw UsageError(std::string(error.what()) + ". See '" + full_name(chosen(app)) + " --help'");
+    }
+    context.run();
+    return 0;
+}
+
+} // namespace inkturn

@@ -1,0 +1,28 @@
+#pragma once
+
+#include "cli/context.hpp"
+
+#include <CLI/CLI.hpp>
+
+namespace inkturn {
+
+// One a command, each defined in the file of its name.
+void add_class(CLI::App& app, Context& context);
+void add_days(CLI::App& app, Context& context);
+void add_exam(CLI::App& app, Context& context);
+void add_log(CLI::App& app, Context& context);
+void add_pace(CLI::App& app, Context& context);
+void add_paper(CLI::App& app, Context& context);
+void add_plan(CLI::App& app, Context& context);
+void add_retry(CLI::App& app, Context& context);
+void add_sitting(CLI::App& app, Context& context);
+void add_today(CLI::App& app, Context& context);
+
+/// The whole command line: global options and all commands.
+void add_commands(CLI::App& app, Context& context);
+
+/// Parses, then runs what was asked. Returns the exit code of a command line that needs no run (help, version) or is
+/// wrong; throws what the run throws.
+int run_command_line(int argc, char** argv, Context& context);
+
+} // namespace inkturn

@@ -1,0 +1,133 @@
+#include "cli/context.hpp"
+
+#include "cli/terminal.hpp"
+#include "inkturn/error.hpp"
+
+#include <algorithm>
+#include <cerrno>
+#include <cstdlib>
+#include <cstring>
+#include <ctime>
+#include <filesystem>
+#include <fstream>
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+namespace fs = std::filesystem;
+
+Day local_date() {
+    const std::time_t now = std::time(nullptr);
+    std::tm local{};
+    ::localtime_r(&now, &local);
+    return Day{date::year{local.tm_year + 1900} / (local.tm_mon + 1) / local.tm_mday};
+}
+
+/// $XDG_DATA_HOME, which must be absolute to count, or ~/.local/share.
+fs::path data_folder() {
+    const char* xdg = std::getenv("XDG_DATA_HOME");
+    if (xdg && *xdg == '/')
+        return fs::path(xdg) / "inkturn";
+    const char* home = std::getenv("HOME");
+    if (!home || !*home)
+        throw Error("neither XDG_DATA_HOME nor HOME is set: say --store FILE");
+    return fs::path(home) / ".local" / "share" / "inkturn";
+}
+
+std::string default_store(bool to_write) {
+    const fs::path folder = data_folder();
+    if (to_write) {
+        std::error_code failure;
+        if (fs::create_directories(folder, failure))
+            fs::permissions(folder, fs::perms::owner_all, failure);
+        if (failure)
+            throw StoreError("making the folder", folder.string(), failure.message());
+    }
+    return (folder / "store.inkturn").string();
+}
+
+std::string id_text(SittingId id) { return std::to_string(static_cast<std::int64_t>(id)); }
+
+} // namespace
+
+Day Context::date_today() const {
+    const Day local = local_date();
+    return today.empty() ? local : parse_day(today, local);
+}
+
+Day Context::date_of(const std::string& text) const {
+    const Day reference = date_today();
+    return text.empty() ? reference : parse_day(text, reference);
+}
+
+Store Context::store_to_read() const { return Store::open_to_read(store.empty() ? default_store(false) : store); }
+Store Context::store_to_write() const { return Store::open(store.empty() ? default_store(true) : store); }
+
+std::string Context::candidate_code() const {
+    if (candidate.empty())
+        return "me";
+    check_candidate_code(candidate);
+    return candidate;
+}
+
+Candidate Context::candidate_on_file(const Store& on_file) const {
+    const std::string code = candidate_code();
+    if (!candidate.empty()) {
+        const std::vector<std::string> codes = on_file.candidates();
+        if (std::find(codes.begin(), codes.end(), code) == codes.end())
+            throw Error("no candidate " + code + " on file; check --candidate, or log a sitting first");
+    }
+    return on_file.candidate(code);
+}
+
+Candidate Context::candidate_of(const Store& on_file, SittingId sitting) const {
+    const auto code = on_file.candidate_of(sitting);
+    if (!code)
+        throw Error("no sitting " + id_text(sitting) + " on file; 'inkturn sitting list' shows those of a candidate");
+    if (!candidate.empty() && candidate_code() != *code)
+        throw Error("sitting " + id_text(sitting) + " is " + *code + "'s, not " + candidate + "'s");
+    return on_file.candidate(*code);
+}
+
+std::string Context::heading(const std::string& text) const {
+    return !no_colour && stdout_takes_styles() ? "\x1b[1m" + text + "\x1b[0m" : text;
+}
+
+bool Context::confirmed(const std::string& question) const {
+    if (!stdin_is_terminal())
+        throw Error(question + " Say --yes to confirm; nothing was changed");
+    err << question << " [y/N] " << std::flush;
+    std::string answer;
+    std::getline(in, answer);
+    return answer == "y" || answer == "Y" || answer == "yes";
+}
+
+InputFile::InputFile(const std::string& name, std::istream& standard_input) : name_(name), stream_(&standard_input) {
+    if (name == "-") {
+        name_ = "standard input";
+        return;
+    }
+    std::error_code failure;
+    if (fs::is_directory(name, failure))
+        throw Error("'" + name + "' is a folder; name a file");
+    file_ = std::make_unique<std::ifstream>(name, std::ios::binary);
+    if (!*file_)
+        throw Error("'" + name + "' can't be read: " + std::strerror(errno));
+    stream_ = file_.get();
+    const auto size = fs::file_size(name, failure);
+    size_ = failure ? 0 : static_cast<std::size_t>(size);
+}
+
+InputFile::~InputFile() = default;
+
+void keep_days(Store& store, const std::vector<Retry>& retries) {
+    const bool any = std::any_of(retries.begin(), retries.end(), [](const Retry& retry) { return retry.placed_now; });
+    if (!any || !store.writable())
+        return;
+    Store::Change change(store);
+    store.keep_days(retries);
+    change.commit();
+}
+
+} // namespace inkturn

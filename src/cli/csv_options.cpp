@@ -1,0 +1,49 @@
+#include "cli/csv_options.hpp"
+
+#include "inkturn/error.hpp"
+#include "sheet/text.hpp"
+
+#include <ostream>
+
+namespace inkturn {
+
+void CsvOptionTexts::add_to(CLI::App& command) {
+    command.add_option("--delimiter", delimiter, "What parts the fields, where the header leaves it open")
+        ->option_text("comma|semicolon|tab");
+    command.add_option("--encoding", encoding, "For a file that is not UTF-8")->option_text("utf-8|windows-1252");
+}
+
+CsvOptions CsvOptionTexts::read() const {
+    CsvOptions options;
+    if (delimiter == "comma" || delimiter == ",")
+        options.delimiter = ',';
+    else if (delimiter == "semicolon" || delimiter == ";")
+        options.delimiter = ';';
+    else if (delimiter == "tab" || delimiter == "\t")
+        options.delimiter = '\t';
+    else if (!delimiter.empty())
+        throw Error("--delimiter '" + delimiter + "': say comma, semicolon or tab");
+    if (!encoding.empty() && encoding != "utf-8" && encoding != "windows-1252")
+        throw Error("--encoding '" + encoding + "': say utf-8 or windows-1252");
+    options.windows_1252 = encoding == "windows-1252";
+    return options;
+}
+
+void refuse_problems(const Context& context, const std::string& file, const ProblemList& problems) {
+    if (problems.empty())
+        return;
+    for (const Problem& problem : problems.kept) {
+        context.err << visible(file);
+        if (problem.line > 0)
+            context.err << ", line " << problem.line;
+        if (problem.column > 0)
+            context.err << ", column " << problem.column;
+        context.err << ": " << visible(problem.message) << '\n';
+    }
+    if (problems.count > problems.kept.size())
+        context.err << "and " << problems.count - problems.kept.size() << " more\n";
+    throw Error(std::to_string(problems.count) + (problems.count == 1 ? " problem" : " problems") + " in " + file +
+                "; nothing was stored");
+}
+
+} // namespace inkturn

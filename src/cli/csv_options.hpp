@@ -1,0 +1,26 @@
+#pragma once
+
+#include "cli/context.hpp"
+#include "exchange/csv.hpp"
+#include "exchange/problem_list.hpp"
+
+#include <CLI/CLI.hpp>
+
+#include <string>
+
+namespace inkturn {
+
+/// --delimiter and --encoding as typed.
+struct CsvOptionTexts {
+    std::string delimiter;
+    std::string encoding;
+
+    void add_to(CLI::App& command);
+    /// Throws Error.
+    CsvOptions read() const;
+};
+
+/// Lists the problems on standard error, each with its place; throws Error where there are any.
+void refuse_problems(const Context& context, const std::string& file, const ProblemList& problems);
+
+} // namespace inkturn

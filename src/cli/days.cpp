@@ -1,0 +1,127 @@
+#include "cli/commands.hpp"
+
+#include "exchange/json.hpp"
+#include "inkturn/availability.hpp"
+#include "inkturn/error.hpp"
+#include "sheet/retries.hpp"
+#include "sheet/table.hpp"
+#include "sheet/text.hpp"
+
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    std::vector<std::string> entries;
+    bool json = false;
+};
+
+/// `mon=60` or `2026-12-24=90`, split.
+struct DayMinutes {
+    std::string day;
+    Seconds available;
+};
+
+DayMinutes parse_day_minutes(const std::string& text) {
+    const std::size_t equals = text.find('=');
+    if (equals == std::string::npos)
+        throw Error("'" + text + "': write DAY=MINUTES, such as mon=60");
+    return {text.substr(0, equals), parse_minutes_of_day(std::string_view(text).substr(equals + 1))};
+}
+
+std::string minutes_text(Seconds available) {
+    return available == Seconds(0) ? "off" : std::to_string(available.count() / 60) + " min";
+}
+
+void print(const Context& context, const std::string& code, const Availability& availability) {
+    context.out << context.heading("Time for this work, candidate " + visible(code)) << "\n\n";
+    Table table({{"day"}, {"available", Table::Align::right}});
+    for (unsigned i = 0; i < availability.week.size(); ++i)
+        table.add_row({std::string(weekday_name(i)), minutes_text(availability.week[i])});
+    for (const auto& [day, available] : availability.dates)
+        table.add_row({spoken(day), minutes_text(available)});
+    context.out << table << "\nNext: inkturn plan\n";
+}
+
+void show(const Context& context, const Options& options) {
+    const Store store = context.store_to_read();
+    const Candidate candidate = context.candidate_on_file(store);
+    if (options.json)
+        context.out << json_of_availability(candidate.code, candidate.availability).dump(2) << '\n';
+    else
+        print(context, candidate.code, candidate.availability);
+}
+
+/// Changes the availability; retries whose days became days off find others.
+template <typename Edit>
+void change(const Context& context, const Options& options, const Edit& edit) {
+    const Day today = context.date_today();
+    Store store = context.store_to_write();
+    Store::Change whole(store);
+    Availability availability = store.candidate(context.candidate_code()).availability;
+    for (const std::string& entry : options.entries)
+        edit(availability, entry, today);
+    store.set_availability(context.candidate_code(), availability);
+    store.keep_days(open_retries(store.candidate(context.candidate_code()), today));
+    whole.commit();
+    if (options.json)
+        context.out << json_of_availability(context.candidate_code(), availability).dump(2) << '\n';
+    else
+        print(context, context.candidate_code(), availability);
+}
+
+void set_weekday(Availability& availability, const std::string& entry, Day) {
+    const auto [day, available] = parse_day_minutes(entry);
+    availability.week[parse_weekday(day)] = available;
+}
+
+void set_off(Availability& availability, const std::string& entry, Day today) {
+    const DaySpan span = parse_day_span(entry, today);
+    for (Day day = span.first; day <= span.last; day += Days{1})
+        availability.dates[day] = Seconds(0);
+}
+
+void set_date(Availability& availability, const std::string& entry, Day today) {
+    const auto [span_text, available] = parse_day_minutes(entry);
+    const DaySpan span = parse_day_span(span_text, today);
+    for (Day day = span.first; day <= span.last; day += Days{1})
+        availability.dates[day] = available;
+}
+
+} // namespace
+
+void add_days(CLI::App& app, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* days = app.add_subcommand("days", "The time there is for this work, by weekday and date");
+    days->require_subcommand(0, 1);
+    days->add_flag("--json", options->json, "Print JSON");
+    days->footer("Example:\n  inkturn days set mon=45 sat=120 sun=0\n  inkturn days off 2026-12-24..2026-12-27");
+    days->callback([options, &context] {
+        if (!context.run)
+            context.run = [options, &context] { show(context, *options); };
+    });
+
+    CLI::App* set = days->add_subcommand("set", "Minutes of weekdays, every week");
+    set->add_option("WEEKDAY=MINUTES", options->entries, "mon to sun, 0 to 1440 minutes")->required();
+    set->footer("Example:\n  inkturn days set mon=60 sat=120 sun=0");
+    set->callback([options, &context] {
+        context.run = [options, &context] { change(context, *options, set_weekday); };
+    });
+
+    CLI::App* off = days->add_subcommand("off", "Dates without any");
+    off->add_option("D[..D]", options->entries, "A date, or a first and a last one")->required();
+    off->footer("Example:\n  inkturn days off 2026-12-24..2026-12-27");
+    off->callback([options, &context] {
+        context.run = [options, &context] { change(context, *options, set_off); };
+    });
+
+    CLI::App* on = days->add_subcommand("on", "Minutes of single dates");
+    on->add_option("D[..D]=MINUTES", options->entries, "A date or two, 0 to 1440 minutes")->required();
+    on->footer("Example:\n  inkturn days on 2026-12-28=90");
+    on->callback([options, &context] {
+        context.run = [options, &context] { change(context, *options, set_date); };
+    });
+}
+
+} // namespace inkturn

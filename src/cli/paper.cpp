@@ -1,0 +1,192 @@
+#include "cli/commands.hpp"
+#include "cli/csv_options.hpp"
+
+#include "exchange/json.hpp"
+#include "exchange/paper_csv.hpp"
+#include "inkturn/allowance.hpp"
+#include "inkturn/error.hpp"
+#include "inkturn/number.hpp"
+#include "sheet/table.hpp"
+#include "sheet/text.hpp"
+
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    std::string file;
+    std::string id;
+    std::string marks;
+    std::string title;
+    std::string subject;
+    std::string minutes;
+    std::string retry_by = "question";
+    CsvOptionTexts csv;
+    bool with_sittings = false;
+    bool yes = false;
+    bool json = false;
+};
+
+/// `5,4,8`: a question each, numbered from 1.
+std::vector<Part> parts_of_list(const std::string& list) {
+    std::vector<Part> parts;
+    for (std::size_t start = 0; start <= list.size();) {
+        const std::size_t comma = std::min(list.find(',', start), list.size());
+        const std::string number = std::to_string(parts.size() + 1);
+        const int marks = parse_whole_number(std::string_view(list).substr(start, comma - start), 1,
+                                             most_marks_of_a_part.count(), "--marks, question " + number);
+        parts.push_back({number, Marks(marks), "", ""});
+        start = comma + 1;
+    }
+    return parts;
+}
+
+std::vector<Part> parts_of_file(const Context& context, const Options& options) {
+    const InputFile file(options.file, context.in);
+    ProblemList problems;
+    std::vector<Part> parts = read_paper_csv(file.stream(), options.csv.read(), problems);
+    refuse_problems(context, file.name(), problems);
+    return parts;
+}
+
+Paper paper_of(const Context& context, const Options& options) {
+    if (options.file.empty() == options.marks.empty())
+        throw UsageError("paper add: give either a FILE or --marks. See 'inkturn paper add --help'");
+    PaperHead head{options.id, options.title, options.subject, std::nullopt, RetryBy::question};
+    if (!options.minutes.empty())
+        head.duration = std::chrono::minutes{parse_whole_number(options.minutes, 1, 1440, "--minutes")};
+    const auto by = retry_by_named(options.retry_by);
+    if (!by)
+        throw Error("--retry-by '" + options.retry_by + "': say question or part");
+    head.retry_by = *by;
+    check_paper_id(head.id);
+    return Paper(head, options.marks.empty() ? parts_of_file(context, options) : parts_of_list(options.marks));
+}
+
+void print(const Context& context, const Paper& paper) {
+    context.out << context.heading(visible(paper.id() + (paper.title().empty() ? "" : ": " + paper.title()))) << '\n';
+    context.out << paper.marks().count() << " marks in " << paper.parts().size() << " parts, "
+                << length_text(allowance(paper)) << (paper.duration() ? " as stated" : " at 1.2 minutes a mark");
+    if (!paper.subject().empty())
+        context.out << ", subject " << visible(paper.subject());
+    context.out << "; retried by " << name(paper.retry_by()) << "\n\n";
+    Table table({{"part"}, {"marks", Table::Align::right}, {"topic", Table::Align::left_may_be_cut}, {"codes", Table::Align::left_may_be_cut}});
+    for (const Part& part : paper.parts())
+        table.add_row({part.label, std::to_string(part.max.count()), part.topic, part.codes});
+    context.out << table;
+}
+
+std::shared_ptr<const Paper> on_file(const Store& store, const std::string& id) {
+    auto paper = store.find_paper(id);
+    if (!paper)
+        throw Error("no paper " + id + " on file; 'inkturn paper list' shows those that are");
+    return paper;
+}
+
+void add(const Context& context, const Options& options) {
+    const Paper paper = paper_of(context, options);
+    Store store = context.store_to_write();
+    Store::Change change(store);
+    store.add_paper(paper);
+    change.commit();
+    if (options.json) {
+        context.out << json_of(paper).dump(2) << '\n';
+        return;
+    }
+    print(context, paper);
+    context.out << "\nNext: inkturn pace " << paper.id() << "\n";
+}
+
+void list(const Context& context, const Options& options) {
+    const auto papers = context.store_to_read().papers();
+    if (options.json) {
+        context.out << json_of(papers).dump(2) << '\n';
+        return;
+    }
+    if (papers.empty()) {
+        context.out << "No papers on file. Next: inkturn paper add FILE --id ID\n";
+        return;
+    }
+    Table table({{"paper"},
+                 {"marks", Table::Align::right},
+                 {"time", Table::Align::right},
+                 {"sittings", Table::Align::right},
+                 {"subject", Table::Align::left_may_be_cut},
+                 {"title", Table::Align::left_may_be_cut}});
+    for (const auto& [paper, sittings] : papers)
+        table.add_row({paper->id(), std::to_string(paper->marks().count()), length_text(allowance(*paper)),
+                       std::to_string(sittings), paper->subject(), paper->title()});
+    context.out << table;
+}
+
+void show(const Context& context, const Options& options) {
+    const auto paper = on_file(context.store_to_read(), options.id);
+    if (options.json)
+        context.out << json_of(*paper).dump(2) << '\n';
+    else
+        print(context, *paper);
+}
+
+void remove(const Context& context, const Options& options) {
+    Store store = context.store_to_write();
+    on_file(store, options.id);
+    std::size_t sittings = 0;
+    for (const auto& [paper, count] : store.papers())
+        if (paper->id() == options.id)
+            sittings = count;
+    const std::string hanging = std::to_string(sittings) + (sittings == 1 ? " sitting" : " sittings");
+    if (sittings > 0 && !options.with_sittings)
+        throw Error("paper " + options.id + " has " + hanging +
+                    " on file; say --with-sittings to remove them and their retries with it");
+    if (sittings > 0 && !options.yes &&
+        !context.confirmed("Remove paper " + options.id + " with " + hanging + " and all their retries?"))
+        throw Error("nothing was removed");
+    Store::Change change(store);
+    store.remove_paper(options.id);
+    change.commit();
+    context.out << "Removed paper " << options.id << (sittings > 0 ? " with " + hanging : "") << ".\n";
+}
+
+} // namespace
+
+void add_paper(CLI::App& app, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* paper = app.add_subcommand("paper", "Papers: add, list, show, remove");
+    paper->require_subcommand(0, 1);
+    paper->footer("Example:\n  inkturn paper add pure-1.csv --id pure-1 --subject pure --minutes 90");
+
+    CLI::App* add_one = paper->add_subcommand("add", "Put a paper on file, from a CSV of its parts or a list of marks");
+    add_one->add_option("FILE", options->file, "CSV with the columns part,marks and perhaps topic,codes; - reads standard input");
+    add_one->add_option("--id", options->id, "What to call it: lower-case letters, digits, . _ -")->option_text("ID")->required();
+    add_one->add_option("--marks", options->marks, "Marks of questions 1, 2, 3 and on, instead of a file")->option_text("5,4,8");
+    add_one->add_option("--title", options->title, "A title for people")->option_text("T");
+    add_one->add_option("--subject", options->subject, "Ties it to exams, such as pure")->option_text("S");
+    add_one->add_option("--minutes", options->minutes, "The duration that the paper states (else 1.2 minutes a mark)")->option_text("M");
+    add_one->add_option("--retry-by", options->retry_by, "What a retry asks for (question)")->option_text("question|part");
+    options->csv.add_to(*add_one);
+    add_one->add_flag("--json", options->json, "Print JSON");
+    add_one->footer("Example:\n  inkturn paper add pure-1.csv --id pure-1 --subject pure --minutes 90\n"
+                    "  inkturn paper add --id drill-3 --marks 5,4,8");
+    add_one->callback([options, &context] { context.run = [options, &context] { add(context, *options); }; });
+
+    CLI::App* list_all = paper->add_subcommand("list", "List the papers on file");
+    list_all->add_flag("--json", options->json, "Print JSON");
+    list_all->footer("Example:\n  inkturn paper list");
+    list_all->callback([options, &context] { context.run = [options, &context] { list(context, *options); }; });
+
+    CLI::App* show_one = paper->add_subcommand("show", "Show a paper's parts");
+    show_one->add_option("PAPER", options->id, "The paper's id")->required();
+    show_one->add_flag("--json", options->json, "Print JSON");
+    show_one->footer("Example:\n  inkturn paper show pure-1");
+    show_one->callback([options, &context] { context.run = [options, &context] { show(context, *options); }; });
+
+    CLI::App* remove_one = paper->add_subcommand("remove", "Take a paper off file");
+    remove_one->add_option("PAPER", options->id, "The paper's id")->required();
+    remove_one->add_flag("--with-sittings", options->with_sittings, "Its sittings and their retries too");
+    remove_one->add_flag("--yes", options->yes, "Don't ask");
+    remove_one->footer("Example:\n  inkturn paper remove pure-1");
+    remove_one->callback([options, &context] { context.run = [options, &context] { remove(context, *options); }; });
+}
+
+} // namespace inkturn

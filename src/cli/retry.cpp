@@ -1,0 +1,128 @@
+#include "cli/commands.hpp"
+#include "cli/entries.hpp"
+
+#include "exchange/json.hpp"
+#include "inkturn/error.hpp"
+#include "sheet/retries.hpp"
+#include "sheet/text.hpp"
+
+#include <algorithm>
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    std::string id;
+    std::vector<std::string> entries;
+    std::string rest;
+    std::string date;
+    bool full = false;
+    bool undo = false;
+    bool json = false;
+};
+
+std::optional<Retry> open_retry(const std::vector<Retry>& retries, const RetryId& id) {
+    const auto found = std::find_if(retries.begin(), retries.end(), [&](const Retry& retry) {
+        return retry.id.sitting == id.sitting && retry.id.question == id.question;
+    });
+    if (found == retries.end())
+        return std::nullopt;
+    return *found;
+}
+
+void print_early(const Context& context, const Retry& taken, Day day) {
+    if (taken.window && day < taken.window->opens)
+        context.out << "Its window opens on " << spoken(taken.window->opens)
+                    << "; it counts all the same, but a longer gap tells more.\n";
+}
+
+void print_next(const Context& context, const Retry& next) {
+    context.out << "Not yet got: " << next.missed.count() << " of " << next.asked().marks.count() << " marks missed.\n";
+    if (!next.day) {
+        context.out << "No day is left for turn " << next.id.turn << " before the exam.\n";
+        return;
+    }
+    context.out << "Turn " << next.id.turn << " is " << to_text(next.id) << ", on " << spoken(*next.day) << " (window "
+                << spoken(DaySpan{next.window->opens, next.window->closes}) << ").\n";
+}
+
+void record(const Context& context, const Options& options, const RetryId& id) {
+    if (options.entries.empty() != options.full)
+        throw UsageError("retry: give the marks as ENTRY... or say --full. See 'inkturn retry --help'");
+    const Day today = context.date_today();
+    const Day day = context.date_of(options.date);
+    const auto rest = options.full ? Rest::full : parse_rest(options.rest);
+    const std::vector<Entry> entries = parse_entries(options.entries);
+
+    Store store = context.store_to_write();
+    Store::Change change(store);
+    const Candidate before = context.candidate_of(store, id.sitting);
+    const Reattempt reattempt = take_retry(before, id, entries, rest, day, today);
+    const auto taken = open_retry(open_retries(before, today), id);
+    store.add_reattempt(id.sitting, reattempt);
+    const std::vector<Retry> retries = open_retries(store.candidate(before.code), today);
+    store.keep_days(retries);
+    change.commit();
+
+    const auto next = open_retry(retries, id);
+    if (options.json) {
+        context.out << json_of_outcome(id, !next, next).dump(2) << '\n';
+        return;
+    }
+    if (taken)
+        print_early(context, *taken, day);
+    if (next)
+        print_next(context, *next);
+    else
+        context.out << "Got: question " << id.question << " of " << find_sitting(before, id.sitting).paper->id()
+                    << " is secured.\n";
+    context.out << "Next: inkturn today\n";
+}
+
+void undo(const Context& context, const Options& options, const RetryId& id) {
+    Store store = context.store_to_write();
+    Store::Change change(store);
+    const Candidate before = context.candidate_of(store, id.sitting);
+    check_can_be_undone(before, id);
+    store.remove_reattempt(id);
+    const std::vector<Retry> retries = open_retries(store.candidate(before.code), context.date_today());
+    store.keep_days(retries);
+    change.commit();
+
+    const auto open = open_retry(retries, id);
+    if (options.json) {
+        context.out << json_of_outcome(id, false, open).dump(2) << '\n';
+        return;
+    }
+    context.out << "Taken back: " << to_text(id) << " is open again";
+    if (open && open->day)
+        context.out << ", on " << spoken(*open->day);
+    context.out << ".\n";
+}
+
+void run(const Context& context, const Options& options) {
+    const RetryId id = parse_retry_id(options.id);
+    if (options.undo)
+        undo(context, options, id);
+    else
+        record(context, options, id);
+}
+
+} // namespace
+
+void add_retry(CLI::App& app, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* retry = app.add_subcommand("retry", "Record a re-attempt of a missed question");
+    retry->add_option("RETRY", options->id, "Its id, as 'inkturn today' shows it")->required();
+    retry->add_option("ENTRY", options->entries, "PART=MARKS[:REASON], as in 'inkturn log'");
+    retry->add_flag("--full", options->full, "All its marks earned in time");
+    retry->add_option("--rest", options->rest, "Parts not named: earned in time, or not attempted")->option_text("full|none");
+    retry->add_option("--date", options->date, "The day it was done (today)")->option_text("D");
+    retry->add_flag("--undo", options->undo, "Take back what was recorded of this retry");
+    retry->add_flag("--json", options->json, "Print JSON");
+    retry->footer("Example:\n  inkturn retry 12q7 7a=3 7b=2+1:slip\n  inkturn retry 12q7t2 --full");
+    retry->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+}
+
+} // namespace inkturn

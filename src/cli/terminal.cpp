@@ -1,0 +1,43 @@
+#include "cli/terminal.hpp"
+
+#include <cstdlib>
+#include <cstring>
+#include <ostream>
+#include <unistd.h>
+
+namespace inkturn {
+namespace {
+
+constexpr std::size_t megabyte = 1'000'000;
+
+} // namespace
+
+bool stdin_is_terminal() { return ::isatty(STDIN_FILENO) == 1; }
+bool stdout_is_terminal() { return ::isatty(STDOUT_FILENO) == 1; }
+bool stderr_is_terminal() { return ::isatty(STDERR_FILENO) == 1; }
+
+bool stdout_takes_styles() {
+    const char* no_colour = std::getenv("NO_COLOR");
+    const char* terminal = std::getenv("TERM");
+    return stdout_is_terminal() && !(no_colour && *no_colour) && terminal && std::strcmp(terminal, "dumb") != 0;
+}
+
+ProgressLine::ProgressLine(std::ostream& err, std::string what, std::size_t whole)
+    : err_(err), what_(std::move(what)), whole_(whole) {}
+
+void ProgressLine::show(std::size_t bytes) {
+    if (!stderr_is_terminal() || bytes < shown_ + megabyte)
+        return;
+    shown_ = bytes;
+    err_ << '\r' << what_ << ' ' << bytes / megabyte;
+    if (whole_ > 0)
+        err_ << " of " << whole_ / megabyte;
+    err_ << " MB" << std::flush;
+}
+
+ProgressLine::~ProgressLine() {
+    if (shown_ > 0)
+        err_ << '\r' << std::string(what_.size() + 24, ' ') << '\r' << std::flush;
+}
+
+} // namespace inkturn

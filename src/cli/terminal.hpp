@@ -1,0 +1,33 @@
+#pragma once
+
+#include <cstddef>
+#include <iosfwd>
+#include <string>
+
+namespace inkturn {
+
+bool stdin_is_terminal();
+bool stdout_is_terminal();
+bool stderr_is_terminal();
+
+/// Whether styles such as bold may be written to standard output: a terminal, not a dumb one, NO_COLOR not set.
+bool stdout_takes_styles();
+
+/// One line on standard error that tells how far a long reading has come; nothing where that is no terminal.
+class ProgressLine {
+  public:
+    /// `whole`: bytes, 0 where not known.
+    ProgressLine(std::ostream& err, std::string what, std::size_t whole);
+    ~ProgressLine(); ///< wipes the line
+    ProgressLine(const ProgressLine&) = delete;
+    ProgressLine& operator=(const ProgressLine&) = delete;
+    void show(std::size_t bytes);
+
+  private:
+    std::ostream& err_;
+    std::string what_;
+    std::size_t whole_;
+    std::size_t shown_ = 0;
+};
+
+} // namespace inkturn

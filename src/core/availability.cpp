@@ -1,0 +1,50 @@
+#include "inkturn/availability.hpp"
+
+#include "inkturn/error.hpp"
+#include "inkturn/number.hpp"
+
+namespace inkturn {
+namespace {
+
+constexpr std::array<std::string_view, 7> weekday_names{"mon", "tue", "wed", "thu", "fri", "sat", "sun"};
+constexpr Days longest_span{1500};
+
+} // namespace
+
+Seconds Availability::on(Day day) const {
+    if (!dates.empty()) {
+        const auto found = dates.find(day);
+        if (found != dates.end())
+            return found->second;
+    }
+    return week[weekday_index(day)];
+}
+
+Seconds parse_minutes_of_day(std::string_view text) {
+    return std::chrono::minutes{parse_whole_number(text, 0, 1440, "minutes")};
+}
+
+unsigned parse_weekday(std::string_view text) {
+    for (unsigned i = 0; i < weekday_names.size(); ++i)
+        if (weekday_names[i] == text)
+            return i;
+    throw Error("'" + std::string(text) + "' is no weekday: write mon, tue, wed, thu, fri, sat or sun");
+}
+
+std::string_view weekday_name(unsigned index) noexcept { return weekday_names[index]; }
+
+DaySpan parse_day_span(std::string_view text, Day today) {
+    const std::size_t dots = text.find("..");
+    if (dots == std::string_view::npos) {
+        const Day day = parse_day(text, today);
+        return {day, day};
+    }
+    const DaySpan span{parse_day(text.substr(0, dots), today), parse_day(text.substr(dots + 2), today)};
+    if (span.last < span.first)
+        throw Error("'" + std::string(text) + "' ends before it starts");
+    if (span.last - span.first >= longest_span)
+        throw Error("'" + std::string(text) + "' is longer than " + std::to_string(longest_span.count()) + " days");
+    return span;
+}
+
+} // namespace inkturn

@@ -1,0 +1,54 @@
+#pragma once
+
+#include "exchange/csv.hpp"
+#include "exchange/problem_list.hpp"
+#include "inkturn/day.hpp"
+#include "inkturn/marks.hpp"
+#include "inkturn/paper.hpp"
+
+#include <cstddef>
+#include <functional>
+#include <iosfwd>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// Finds a paper on file by its id; null where there is none.
+using PaperSource = std::function<std::shared_ptr<const Paper>(const std::string& id)>;
+
+struct ClassCsvOptions {
+    CsvOptions csv;
+    std::optional<std::string> paper; ///< the paper of a wide file; long files name theirs
+    std::optional<Day> date;          ///< the day of rows of a wide file that state none
+    Day today;                        ///< no sitting lies after it
+};
+
+/// One candidate's marks for one paper on one day.
+struct ClassSitting {
+    std::size_t candidate; ///< position in ClassCsv::candidates
+    std::size_t paper;     ///< position in ClassCsv::papers
+    Day day;
+    std::vector<PartMarks> parts; ///< in the paper's order
+    std::size_t line;             ///< of its first row
+};
+
+struct ClassCsv {
+    std::size_t rows = 0;                ///< below the header, the `max` row left out
+    std::size_t absent = 0;              ///< rows without a mark
+    std::vector<std::string> candidates; ///< in the order of their first rows
+    struct SatPaper {
+        std::shared_ptr<const Paper> paper;
+        bool on_file; ///< false: made from the file's maxima
+    };
+    std::vector<SatPaper> papers;       ///< in the order of their first rows
+    std::vector<ClassSitting> sittings; ///< in the order of their first rows
+    ProblemList problems;               ///< everything else is whole only where this is empty
+};
+
+/// Reads a class's sittings, wide or long; the header tells which (docs/formats.md).
+ClassCsv read_class_csv(std::istream& in, const ClassCsvOptions& options, const PaperSource& papers);
+
+} // namespace inkturn

@@ -1,0 +1,35 @@
+#pragma once
+
+#include "exchange/class_csv.hpp"
+#include "exchange/json.hpp"
+#include "inkturn/store.hpp"
+
+#include <cstddef>
+
+namespace inkturn {
+
+struct ClassImportOptions {
+    ClassCsvOptions csv;
+    bool replace = false; ///< a different sitting of the same candidate, paper and day takes the place of the
+                          ///< one on file
+};
+
+/// What an import did, or, where there are problems, would have met.
+struct ClassImport {
+    std::size_t rows = 0;
+    std::size_t sittings_added = 0;
+    std::size_t sittings_unchanged = 0;
+    std::size_t sittings_replaced = 0;
+    std::size_t absent = 0;
+    std::size_t retries_added = 0;
+    std::vector<std::string> papers_added; ///< ids of those made from the file's maxima
+    ProblemList problems;                  ///< with one or more of these nothing is to be stored
+};
+
+/// Reads a class's sittings and puts them, their papers and the days of their retries into the store, whose
+/// Change the caller holds open and commits only where there are no problems.
+ClassImport import_class(Store& store, std::istream& in, const ClassImportOptions& options);
+
+Json json_of(const ClassImport& import);
+
+} // namespace inkturn

@@ -1,0 +1,189 @@
+#include "exchange/json.hpp"
+
+#include "inkturn/allowance.hpp"
+
+#include <algorithm>
+
+namespace inkturn {
+namespace {
+
+std::int64_t number(SittingId id) { return static_cast<std::int64_t>(id); }
+
+Json json_of(const Totals& sum) {
+    return {{"max", sum.max.count()},
+            {"in_time", sum.in_time.count()},
+            {"overtime", sum.overtime.count()},
+            {"corrected", sum.corrected.count()},
+            {"unearned", sum.unearned().count()}};
+}
+
+Json json_of(const Part& part, const PartMarks& marks) {
+    return {{"part", part.label},
+            {"max", part.max.count()},
+            {"attempted", marks.attempted},
+            {"in_time", marks.in_time.count()},
+            {"overtime", marks.overtime.count()},
+            {"corrected", marks.corrected.count()},
+            {"reason", marks.reason ? Json(name(*marks.reason)) : Json(nullptr)}};
+}
+
+} // namespace
+
+Json json_of(const Paper& paper) {
+    Json parts = Json::array();
+    for (const Part& part : paper.parts())
+        parts.push_back({{"part", part.label}, {"marks", part.max.count()}, {"topic", part.topic}, {"codes", part.codes}});
+    return {{"paper", paper.id()},
+            {"title", paper.title()},
+            {"subject", paper.subject()},
+            {"marks", paper.marks().count()},
+            {"allowance_seconds", allowance(paper).count()},
+            {"retry_by", name(paper.retry_by())},
+            {"parts", std::move(parts)}};
+}
+
+Json json_of(const std::vector<PaperOnFile>& papers) {
+    Json list = Json::array();
+    for (const auto& [paper, sittings] : papers)
+        list.push_back({{"paper", paper->id()},
+                        {"title", paper->title()},
+                        {"subject", paper->subject()},
+                        {"marks", paper->marks().count()},
+                        {"parts", paper->parts().size()},
+                        {"allowance_seconds", allowance(*paper).count()},
+                        {"sittings", sittings}});
+    return {{"papers", std::move(list)}};
+}
+
+Json json_of(const Retry& retry) {
+    Json parts = Json::array();
+    for (const std::size_t part : retry.asked().parts)
+        parts.push_back(retry.paper->parts()[part].label);
+    Json window = nullptr;
+    if (retry.window)
+        window = {{"opens", iso(retry.window->opens)}, {"closes", iso(retry.window->closes)}};
+    return {{"id", to_text(retry.id)},
+            {"candidate", retry.candidate},
+            {"paper", retry.paper->id()},
+            {"question", retry.id.question},
+            {"parts", std::move(parts)},
+            {"marks", retry.asked().marks.count()},
+            {"missed", retry.missed.count()},
+            {"allowance_seconds", retry.allowance.count()},
+            {"dropped_on", iso(retry.dropped_on)},
+            {"window", std::move(window)},
+            {"day", retry.day ? Json(iso(*retry.day)) : Json(nullptr)},
+            {"turn", retry.id.turn},
+            {"squeezed", retry.window && retry.window->squeezed},
+            {"late", retry.late}};
+}
+
+Json json_of(const std::vector<Retry>& retries) {
+    Json list = Json::array();
+    for (const Retry& retry : retries)
+        list.push_back(json_of(retry));
+    return list;
+}
+
+Json json_of(const SittingRecord& record, const Candidate& candidate, const std::vector<Retry>& retries) {
+    const Paper& paper = *record.paper;
+    Json parts = Json::array();
+    for (std::size_t i = 0; i < paper.parts().size(); ++i)
+        parts.push_back(json_of(paper.parts()[i], record.sitting.parts[i]));
+    Json own_retries = Json::array();
+    for (const Retry& retry : retries)
+        if (retry.id.sitting == record.id)
+            own_retries.push_back(json_of(retry));
+    return {{"sitting", number(record.id)},
+            {"candidate", candidate.code},
+            {"paper", paper.id()},
+            {"date", iso(record.sitting.day)},
+            {"marks", json_of(totals(paper, record.sitting.parts))},
+            {"allowance_seconds", allowance(paper, record.sitting.extra_time).count()},
+            {"parts", std::move(parts)},
+            {"retries", std::move(own_retries)}};
+}
+
+Json json_of(const Candidate& candidate, const std::vector<Retry>& retries) {
+    Json sittings = Json::array();
+    for (const SittingRecord& record : candidate.sittings) {
+        const auto open = std::count_if(retries.begin(), retries.end(),
+                                        [&](const Retry& retry) { return retry.id.sitting == record.id; });
+        sittings.push_back({{"sitting", number(record.id)},
+                            {"candidate", candidate.code},
+                            {"paper", record.paper->id()},
+                            {"date", iso(record.sitting.day)},
+                            {"marks", json_of(totals(*record.paper, record.sitting.parts))},
+                            {"open_retries", open}});
+    }
+    return {{"sittings", std::move(sittings)}};
+}
+
+Json json_of(const TodaysWork& work) {
+    Json next = nullptr;
+    if (work.next)
+        next = {{"date", iso(work.next->day)}, {"count", work.next->count}};
+    return {{"date", iso(work.today.day)},
+            {"available_seconds", work.today.available.count()},
+            {"asked_seconds", work.today.asked.count()},
+            {"retries", json_of(work.today.retries)},
+            {"next", std::move(next)}};
+}
+
+Json json_of(const Plan& plan) {
+    Json days = Json::array();
+    for (const PlannedDay& day : plan.days)
+        days.push_back({{"date", iso(day.day)},
+                        {"available_seconds", day.available.count()},
+                        {"asked_seconds", day.asked.count()},
+                        {"retries", json_of(day.retries)}});
+    return {{"from", iso(plan.days.front().day)},
+            {"to", iso(plan.days.back().day)},
+            {"days", std::move(days)},
+            {"over_seconds", plan.over.count()},
+            {"fullest_share", plan.fullest_share},
+            {"fullest_share_bound", plan.fullest_share_bound},
+            {"evenness", plan.evenness},
+            {"evenness_bound", plan.evenness_bound}};
+}
+
+Json json_of(const std::vector<ExamOnFile>& exams) {
+    Json list = Json::array();
+    for (const auto& [id, exam] : exams)
+        list.push_back({{"exam", static_cast<std::int64_t>(id)},
+                        {"title", exam.title},
+                        {"date", iso(exam.day)},
+                        {"subject", exam.subject.empty() ? Json(nullptr) : Json(exam.subject)}});
+    return {{"exams", std::move(list)}};
+}
+
+Json json_of_availability(const std::string& candidate, const Availability& availability) {
+    Json week = Json::object();
+    for (unsigned i = 0; i < availability.week.size(); ++i)
+        week[std::string(weekday_name(i))] = availability.week[i].count();
+    Json dates = Json::array();
+    for (const auto& [day, available] : availability.dates)
+        dates.push_back({{"date", iso(day)}, {"available_seconds", available.count()}});
+    return {{"candidate", candidate}, {"week_seconds", std::move(week)}, {"dates", std::move(dates)}};
+}
+
+Json json_of_pace(const Paper& paper, ExtraTime extra) {
+    const std::vector<Seconds> allowances = part_allowances(paper, extra);
+    const std::vector<Seconds> times = checkpoints(paper, extra);
+    Json parts = Json::array();
+    for (std::size_t i = 0; i < paper.parts().size(); ++i)
+        parts.push_back({{"part", paper.parts()[i].label},
+                         {"marks", paper.parts()[i].max.count()},
+                         {"allowance_seconds", allowances[i].count()},
+                         {"by_seconds", times[i].count()}});
+    return {{"paper", paper.id()},
+            {"marks", paper.marks().count()},
+            {"allowance_seconds", allowance(paper, extra).count()},
+            {"parts", std::move(parts)}};
+}
+
+Json json_of_outcome(const RetryId& id, bool got, const std::optional<Retry>& next) {
+    return {{"id", to_text(id)}, {"got", got}, {"secured", got}, {"next", next ? json_of(*next) : Json(nullptr)}};
+}
+
+} // namespace inkturn

@@ -1,0 +1,36 @@
+#pragma once
+
+#include "inkturn/availability.hpp"
+#include "inkturn/candidate.hpp"
+#include "inkturn/plan.hpp"
+#include "inkturn/store.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <optional>
+#include <vector>
+
+namespace inkturn {
+
+/// Documents of docs/formats.md. Keys keep the order in which they are written there; lengths of time are whole
+/// seconds, days ISO strings.
+using Json = nlohmann::ordered_json;
+
+Json json_of(const Paper& paper);
+Json json_of(const std::vector<PaperOnFile>& papers);
+Json json_of(const Retry& retry);
+Json json_of(const std::vector<Retry>& retries);
+/// A sitting with those of the candidate's retries that are its own.
+Json json_of(const SittingRecord& record, const Candidate& candidate, const std::vector<Retry>& retries);
+/// The list of a candidate's sittings.
+Json json_of(const Candidate& candidate, const std::vector<Retry>& retries);
+Json json_of(const TodaysWork& work);
+Json json_of(const Plan& plan);
+Json json_of(const std::vector<ExamOnFile>& exams);
+Json json_of_availability(const std::string& candidate, const Availability& availability);
+Json json_of_pace(const Paper& paper, ExtraTime extra);
+
+/// What came of a re-attempt: got, secured, and the next turn where it was not got.
+Json json_of_outcome(const RetryId& id, bool got, const std::optional<Retry>& next);
+
+} // namespace inkturn

@@ -1,0 +1,111 @@
+#include "sheet/retries.hpp"
+
+#include "inkturn/clock_time.hpp"
+
+namespace inkturn {
+namespace {
+
+using Align = Table::Align;
+
+/// Without the weekday: `9 Dec 2026`.
+std::string without_weekday(Day day) { return spoken(day).substr(4); }
+
+std::string window_text(const Retry& retry) {
+    return retry.window ? spoken(DaySpan{retry.window->opens, retry.window->closes}) : "none";
+}
+
+std::string missed_text(const Retry& retry) {
+    return std::to_string(retry.missed.count()) + " of " + std::to_string(retry.asked().marks.count());
+}
+
+/// Rounded up, so that a day that is over its time never reads 100%.
+std::string share_text(Seconds asked, Seconds available) {
+    if (available == Seconds(0))
+        return asked == Seconds(0) ? "" : "no time";
+    return std::to_string((100 * asked.count() + available.count() - 1) / available.count()) + "%";
+}
+
+} // namespace
+
+std::string spoken(DaySpan span) {
+    const date::year_month_day first{span.first};
+    const date::year_month_day last{span.last};
+    const std::string end = without_weekday(span.last);
+    if (span.first == span.last)
+        return end;
+    const std::string start = without_weekday(span.first);
+    if (first.year() != last.year())
+        return start + " to " + end;
+    if (first.month() != last.month())
+        return start.substr(0, start.size() - 5) + " to " + end;
+    return start.substr(0, start.size() - 9) + " to " + end;
+}
+
+std::string counted_retries(std::size_t count) {
+    return std::to_string(count) + (count == 1 ? " retry" : " retries");
+}
+
+std::string parts_asked(const Retry& retry) {
+    std::string text;
+    for (const std::size_t part : retry.asked().parts)
+        text += (text.empty() ? "" : " ") + retry.paper->parts()[part].label;
+    return text;
+}
+
+std::string remark(const Retry& retry) {
+    if (!retry.day)
+        return "no day left";
+    if (retry.outside_window)
+        return "days off";
+    if (retry.late)
+        return "late";
+    return retry.window->squeezed ? "squeezed" : "";
+}
+
+Table retries_by_day(const std::vector<Retry>& retries) {
+    Table table({{"retry"},
+                 {"parts", Align::left_may_be_cut},
+                 {"missed", Align::right},
+                 {"time", Align::right},
+                 {"day"},
+                 {"window"},
+                 {""}});
+    for (const Retry& retry : retries)
+        table.add_row({to_text(retry.id), parts_asked(retry), missed_text(retry), length_text(retry.allowance),
+                       retry.day ? spoken(*retry.day) : "-", window_text(retry), remark(retry)});
+    return table;
+}
+
+Table retries_of_day(const std::vector<Retry>& retries) {
+    Table table({{"retry"},
+                 {"paper", Align::left_may_be_cut},
+                 {"parts", Align::left_may_be_cut},
+                 {"missed", Align::right},
+                 {"time", Align::right},
+                 {"window"},
+                 {""}});
+    for (const Retry& retry : retries)
+        table.add_row({to_text(retry.id), retry.paper->id(), parts_asked(retry), missed_text(retry),
+                       length_text(retry.allowance), window_text(retry), remark(retry)});
+    return table;
+}
+
+Table plan_table(const Plan& plan) {
+    Table table({{"day"},
+                 {"asked", Align::right},
+                 {"available", Align::right},
+                 {"share", Align::right},
+                 {"retries", Align::left_may_be_cut}});
+    for (const PlannedDay& day : plan.days) {
+        if (day.retries.empty())
+            continue;
+        std::string ids;
+        for (const Retry& retry : day.retries)
+            ids += (ids.empty() ? "" : " ") + to_text(retry.id);
+        table.add_row({spoken(day.day), length_text(day.asked), length_text(day.available),
+                       share_text(day.asked, day.available), ids});
+    }
+    return table;
+}
+
+} // namespace inkturn

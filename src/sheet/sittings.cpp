@@ -1,0 +1,67 @@
+#include "sheet/sittings.hpp"
+
+#include <algorithm>
+
+namespace inkturn {
+namespace {
+
+using Align = Table::Align;
+
+std::string text(Marks marks) { return std::to_string(marks.count()); }
+
+} // namespace
+
+std::string percent(Marks part, Marks whole) {
+    if (whole == Marks(0))
+        return "-";
+    return std::to_string(100 * part.count() / whole.count()) + "%";
+}
+
+Table totals_table(const Totals& sum) {
+    Table table({{"", Align::left}, {"marks", Align::right}, {"of " + text(sum.max), Align::right}});
+    table.add_row({"in time", text(sum.in_time), percent(sum.in_time, sum.max)});
+    table.add_row({"overtime", text(sum.overtime), percent(sum.overtime, sum.max)});
+    table.add_row({"corrected", text(sum.corrected), percent(sum.corrected, sum.max)});
+    table.add_row({"unearned", text(sum.unearned()), percent(sum.unearned(), sum.max)});
+    return table;
+}
+
+Table marks_table(const Paper& paper, const std::vector<PartMarks>& parts) {
+    Table table({{"part"},
+                 {"max", Align::right},
+                 {"in time", Align::right},
+                 {"overtime", Align::right},
+                 {"corrected", Align::right},
+                 {"reason"},
+                 {"topic", Align::left_may_be_cut}});
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+        const Part& part = paper.parts()[i];
+        const PartMarks& marks = parts[i];
+        const auto earned = [&](Marks phase) { return phase == Marks(0) ? std::string() : text(phase); };
+        table.add_row({part.label, text(part.max), marks.attempted ? text(marks.in_time) : "-", earned(marks.overtime),
+                       earned(marks.corrected), marks.reason ? std::string(name(*marks.reason)) : "", part.topic});
+    }
+    return table;
+}
+
+Table sittings_table(const Candidate& candidate, const std::vector<Retry>& retries) {
+    Table table({{"sitting", Align::right},
+                 {"paper", Align::left_may_be_cut},
+                 {"date"},
+                 {"in time", Align::right},
+                 {"own", Align::right},
+                 {"corrected", Align::right},
+                 {"of", Align::right},
+                 {"to retry", Align::right}});
+    for (const SittingRecord& record : candidate.sittings) {
+        const Totals sum = totals(*record.paper, record.sitting.parts);
+        const auto open = std::count_if(retries.begin(), retries.end(),
+                                        [&](const Retry& retry) { return retry.id.sitting == record.id; });
+        table.add_row({std::to_string(static_cast<std::int64_t>(record.id)), record.paper->id(),
+                       spoken(record.sitting.day), text(sum.in_time), text(sum.own()), text(sum.corrected),
+                       text(sum.max), std::to_string(open)});
+    }
+    return table;
+}
+
+} // namespace inkturn

@@ -1,0 +1,24 @@
+#pragma once
+
+#include "inkturn/candidate.hpp"
+#include "inkturn/sitting.hpp"
+#include "sheet/table.hpp"
+
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// `69%`, rounded down so that 100% means all; `-` of nothing.
+std::string percent(Marks part, Marks whole);
+
+/// Marks by phase, and what was left unearned.
+Table totals_table(const Totals& sum);
+
+/// A row a part: maximum, the three inks, reason.
+Table marks_table(const Paper& paper, const std::vector<PartMarks>& parts);
+
+/// A row a sitting of the candidate's.
+Table sittings_table(const Candidate& candidate, const std::vector<Retry>& retries);
+
+} // namespace inkturn

@@ -1,0 +1,77 @@
+#include "sheet/table.hpp"
+
+#include "sheet/text.hpp"
+
+#include <algorithm>
+#include <cassert>
+#include <numeric>
+#include <ostream>
+
+namespace inkturn {
+namespace {
+
+constexpr std::size_t gap = 2;
+constexpr std::size_t least_cut = 8;
+
+/// Takes from the widest of the columns that may be cut until the row fits or none can give more.
+void cut_to_fit(const std::vector<Table::Column>& columns, std::vector<std::size_t>& widths) {
+    std::size_t needed = std::accumulate(widths.begin(), widths.end(), gap * (widths.size() - 1));
+    while (needed > Table::full_width) {
+        std::size_t* widest = nullptr;
+        for (std::size_t i = 0; i < columns.size(); ++i)
+            if (columns[i].align == Table::Align::left_may_be_cut && widths[i] > least_cut &&
+                (!widest || widths[i] > *widest))
+                widest = &widths[i];
+        if (!widest)
+            return;
+        --*widest;
+        --needed;
+    }
+}
+
+void write_row(std::ostream& out, const std::vector<Table::Column>& columns, const std::vector<std::size_t>& widths,
+               const std::vector<std::string>& cells) {
+    std::string line;
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        if (i > 0)
+            line.append(gap, ' ');
+        const std::size_t needed = inkturn::columns(cells[i]);
+        if (columns[i].align == Table::Align::right && needed < widths[i])
+            line.append(widths[i] - needed, ' ').append(cells[i]);
+        else
+            line += fitted(cells[i], widths[i]);
+    }
+    line.erase(line.find_last_not_of(' ') + 1);
+    out << line << '\n';
+}
+
+} // namespace
+
+Table::Table(std::vector<Column> columns) : columns_(std::move(columns)) {}
+
+void Table::add_row(std::vector<std::string> cells) {
+    assert(cells.size() == columns_.size());
+    for (std::string& cell : cells)
+        cell = visible(cell);
+    rows_.push_back(std::move(cells));
+}
+
+std::ostream& operator<<(std::ostream& out, const Table& table) {
+    std::vector<std::string> titles;
+    std::vector<std::size_t> widths;
+    for (const Table::Column& column : table.columns_) {
+        titles.push_back(column.title);
+        widths.push_back(columns(column.title));
+    }
+    for (const auto& row : table.rows_)
+        for (std::size_t i = 0; i < row.size(); ++i)
+            widths[i] = std::max(widths[i], columns(row[i]));
+    cut_to_fit(table.columns_, widths);
+
+    write_row(out, table.columns_, widths, titles);
+    for (const auto& row : table.rows_)
+        write_row(out, table.columns_, widths, row);
+    return out;
+}
+
+} // namespace inkturn

@@ -1,0 +1,34 @@
+#pragma once
+
+#include <cstddef>
+#include <iosfwd>
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// Rows of text in aligned columns, two blanks apart, at most 80 columns wide: where the cells need more, the
+/// columns that may be cut give way.
+class Table {
+  public:
+    static constexpr std::size_t full_width = 80;
+
+    enum class Align { left, right, left_may_be_cut };
+    struct Column {
+        std::string title;
+        Align align = Align::left;
+    };
+
+    explicit Table(std::vector<Column> columns);
+
+    /// One cell a column; what may be foreign text is made visible() here.
+    void add_row(std::vector<std::string> cells);
+
+    friend std::ostream& operator<<(std::ostream& out, const Table& table);
+
+  private:
+    std::vector<Column> columns_;
+    std::vector<std::vector<std::string>> rows_;
+};
+
+} // namespace inkturn

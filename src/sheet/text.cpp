@@ -1,0 +1,114 @@
+#include "sheet/text.hpp"
+
+#include "inkturn/text.hpp"
+
+#include <cstdio>
+#include <cwchar>
+#include <algorithm>
+
+namespace inkturn {
+namespace {
+
+struct Character {
+    char32_t code;
+    std::size_t length; ///< bytes; the code is meaningless where the bytes are no UTF-8
+    bool valid;
+};
+
+Character character_at(std::string_view text, std::size_t i) {
+    const auto first = static_cast<unsigned char>(text[i]);
+    const std::size_t length = first < 0x80 ? 1 : first < 0xE0 ? 2 : first < 0xF0 ? 3 : 4;
+    const std::string_view bytes = text.substr(i, length);
+    if (bytes.size() < length || !is_utf8(bytes))
+        return {first, 1, false};
+    constexpr unsigned char lead_bits[] = {0x7F, 0x1F, 0x0F, 0x07};
+    char32_t code = first & lead_bits[length - 1];
+    for (const char c : bytes.substr(1))
+        code = code << 6 | (static_cast<unsigned char>(c) & 0x3F);
+    return {code, length, true};
+}
+
+bool changes_direction(char32_t code) {
+    return code == 0x061C || code == 0x200E || code == 0x200F || (code >= 0x202A && code <= 0x202E) ||
+           (code >= 0x2066 && code <= 0x2069);
+}
+
+bool is_line_separator(char32_t code) { return code == 0x2028 || code == 0x2029; }
+
+std::string written_out(const char* form, unsigned code) {
+    char text[16];
+    std::snprintf(text, sizeof text, form, code);
+    return text;
+}
+
+} // namespace
+
+std::string visible(std::string_view text) {
+    std::string shown;
+    for (std::size_t i = 0; i < text.size();) {
+        const Character character = character_at(text, i);
+        const auto code = static_cast<unsigned>(character.code);
+        if (!character.valid || code < 0x20 || (code >= 0x7F && code < 0xA0))
+            shown += written_out("\\x%02x", code);
+        else if (changes_direction(character.code) || is_line_separator(character.code))
+            shown += written_out("\\u%04x", code);
+        else
+            shown += text.substr(i, character.length);
+        i += character.length;
+    }
+    return shown;
+}
+
+std::size_t columns(std::string_view text) {
+    std::size_t sum = 0;
+    for (std::size_t i = 0; i < text.size();) {
+        const Character character = character_at(text, i);
+        const int width = character.code < 0x80 ? 1 : ::wcwidth(static_cast<wchar_t>(character.code));
+        sum += width < 0 ? 1 : static_cast<std::size_t>(width);
+        i += character.length;
+    }
+    return sum;
+}
+
+std::string fitted(std::string_view text, std::size_t width) {
+    const std::size_t needed = columns(text);
+    if (needed <= width)
+        return std::string(text) + std::string(width - needed, ' ');
+    const std::string_view mark = std::string_view("..").substr(0, std::min<std::size_t>(2, width));
+    std::string cut;
+    std::size_t used = 0;
+    for (std::size_t i = 0; i < text.size();) {
+        const Character character = character_at(text, i);
+        const std::string_view bytes = text.substr(i, character.length);
+        if (used + columns(bytes) + mark.size() > width)
+            break;
+        cut += bytes;
+        used += columns(bytes);
+        i += character.length;
+    }
+    cut += mark;
+    return cut + std::string(width - used - mark.size(), ' ');
+}
+
+std::string wrapped(std::string_view text, std::size_t width, std::size_t indent) {
+    std::string lines;
+    std::size_t used = 0;
+    for (std::size_t start = 0; start < text.size();) {
+        const std::size_t end = std::min(text.find(' ', start), text.size());
+        const std::string_view word = text.substr(start, end - start);
+        const std::size_t needed = columns(word);
+        if (used > 0 && used + 1 + needed > width) {
+            lines += '\n' + std::string(indent, ' ');
+            used = 0;
+        } else if (used > 0) {
+            lines += ' ';
+            ++used;
+        }
+        lines += word;
+        used += needed;
+        start = end + 1;
+    }
+    return lines;
+}
+
+} // namespace inkturn

@@ -1,0 +1,23 @@
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+
+namespace inkturn {
+
+/// The text as a terminal may safely show it: control characters (ASCII, C1), those that change the direction
+/// of writing, and bytes that are no UTF-8 are written out, such as `\x1b` or `\u202e` (CWE-150).
+std::string visible(std::string_view text);
+
+/// Columns that well-formed UTF-8 takes in a terminal.
+std::size_t columns(std::string_view text);
+
+/// The text padded with blanks to `width` columns; cut with `..` at its end where it is wider.
+std::string fitted(std::string_view text, std::size_t width);
+
+/// Breaks text at blanks so that no line is wider than `width`, unless a word is; lines are joined by line breaks
+/// followed by `indent` blanks.
+std::string wrapped(std::string_view text, std::size_t width, std::size_t indent = 0);
+
+} // namespace inkturn

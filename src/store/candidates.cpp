@@ -1,0 +1,125 @@
+#include "store/state.hpp"
+
+namespace inkturn {
+
+std::optional<std::int64_t> Store::State::candidate_row(const std::string& code) {
+    const auto known = candidate_rows.find(code);
+    if (known != candidate_rows.end())
+        return known->second;
+    const auto query = prepared("SELECT id FROM candidate WHERE code = ?");
+    query->bindNoCopy(1, code);
+    if (!query->executeStep())
+        return std::nullopt;
+    const std::int64_t row = query->getColumn(0).getInt64();
+    candidate_rows.emplace(code, row);
+    return row;
+}
+
+std::int64_t Store::State::candidate_row_made(const std::string& code) {
+    if (const auto row = candidate_row(code))
+        return *row;
+    check_candidate_code(code);
+    const auto insert = prepared("INSERT INTO candidate (code) VALUES (?)");
+    insert->bindNoCopy(1, code);
+    insert->exec();
+    const std::int64_t row = database->getLastInsertRowid();
+    candidate_rows.emplace(code, row);
+    return row;
+}
+
+std::vector<std::string> Store::candidates() const {
+    return state_->guarded("reading the candidates from", [&] {
+        std::vector<std::string> codes;
+        const auto query = state_->prepared("SELECT code FROM candidate ORDER BY code");
+        while (query->executeStep())
+            codes.push_back(query->getColumn(0).getString());
+        return codes;
+    });
+}
+
+namespace {
+
+/// Marks as they stand in a row; a line that does not fit its paper means a damaged store.
+template <typename Read>
+std::vector<PartMarks> marks_in(const SQLite::Column& column, const std::string& file, const Read& read) {
+    try {
+        return read(std::string_view(column.getText(), static_cast<std::size_t>(column.getBytes())));
+    } catch (const StoreError&) {
+        throw;
+    } catch (const Error& error) {
+        throw StoreError("reading marks from", file, std::string("it is damaged: ") + error.what());
+    }
+}
+
+} // namespace
+
+Candidate Store::candidate(const std::string& code) const {
+    Candidate candidate;
+    candidate.code = code;
+    for (ExamOnFile& exam : exams())
+        candidate.exams.push_back(std::move(exam.exam));
+    return state_->guarded("reading a candidate from", [&] {
+        const auto row = state_->candidate_row(code);
+        if (!row)
+            return candidate;
+        candidate.availability = state_->availability(*row);
+
+        const auto sittings =
+            state_->prepared("SELECT id, paper, day, extra_time, marks FROM sitting WHERE candidate = ? ORDER BY day, id");
+        sittings->bind(1, *row);
+        std::unordered_map<std::int64_t, std::size_t> positions;
+        while (sittings->executeStep()) {
+            SittingRecord record;
+            record.id = SittingId{sittings->getColumn(0).getInt64()};
+            record.paper = state_->paper(sittings->getColumn(1).getInt64());
+            record.sitting.day = day_of(sittings->getColumn(2).getInt64());
+            record.sitting.extra_time = ExtraTime(sittings->getColumn(3).getInt());
+            record.sitting.parts = marks_in(sittings->getColumn(4), state_->file, [&](std::string_view line) {
+                return parse_line(*record.paper, line);
+            });
+            positions.emplace(sittings->getColumn(0).getInt64(), candidate.sittings.size());
+            candidate.sittings.push_back(std::move(record));
+        }
+
+        const auto reattempts =
+            state_->prepared("SELECT r.sitting, r.question, r.turn, r.day, r.marks FROM sitting s JOIN reattempt r ON "
+                             "r.sitting = s.id WHERE s.candidate = ? ORDER BY r.sitting, r.question, r.turn");
+        reattempts->bind(1, *row);
+        while (reattempts->executeStep()) {
+            SittingRecord& record = candidate.sittings[positions.at(reattempts->getColumn(0).getInt64())];
+            Reattempt reattempt{reattempts->getColumn(1).getString(), reattempts->getColumn(2).getInt(),
+                                day_of(reattempts->getColumn(3).getInt64()), {}};
+            const auto question = record.paper->find_question(reattempt.question);
+            if (!question)
+                throw StoreError("reading retries from", state_->file,
+                                 "it is damaged: no question " + reattempt.question + " in paper " + record.paper->id());
+            reattempt.parts = marks_in(reattempts->getColumn(4), state_->file, [&](std::string_view line) {
+                return parse_line(*record.paper, record.paper->questions()[*question].parts, line);
+            });
+            record.reattempts.push_back(std::move(reattempt));
+        }
+
+        const auto placements =
+            state_->prepared("SELECT p.sitting, p.question, p.day FROM sitting s JOIN placement p ON p.sitting = s.id "
+                             "WHERE s.candidate = ?");
+        placements->bind(1, *row);
+        while (placements->executeStep())
+            candidate.placements.push_back({SittingId{placements->getColumn(0).getInt64()},
+                                            placements->getColumn(1).getString(),
+                                            day_of(placements->getColumn(2).getInt64())});
+        return candidate;
+    });
+}
+
+std::optional<std::string> Store::candidate_of(SittingId id) const {
+    return state_->guarded("reading a sitting from", [&]() -> std::optional<std::string> {
+        const auto query = state_->prepared(
+            "SELECT candidate.code FROM sitting JOIN candidate ON candidate.id = sitting.candidate WHERE sitting.id = ?");
+        query->bind(1, static_cast<std::int64_t>(id));
+        if (!query->executeStep())
+            return std::nullopt;
+        return query->getColumn(0).getString();
+    });
+}
+
+} // namespace inkturn

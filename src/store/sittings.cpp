@@ -1,0 +1,108 @@
+#include "store/state.hpp"
+
+#include <sqlite3.h>
+
+namespace inkturn {
+
+SittingId Store::add_sitting(const std::string& candidate, const Paper& paper, const Sitting& sitting) {
+    return state_->changed("adding a sitting to", [&] {
+        const std::string line = to_line(sitting.parts);
+        const auto insert = state_->prepared(
+            "INSERT INTO sitting (candidate, paper, day, extra_time, marks) VALUES (?, ?, ?, ?, ?)");
+        insert->bind(1, state_->candidate_row_made(candidate));
+        insert->bind(2, state_->paper_row(paper.id()).value());
+        insert->bind(3, day_number(sitting.day));
+        insert->bind(4, sitting.extra_time.percent());
+        insert->bindNoCopy(5, line);
+        try {
+            insert->exec();
+        } catch (const SQLite::Exception& failure) {
+            if (failure.getExtendedErrorCode() != SQLITE_CONSTRAINT_UNIQUE)
+                throw;
+            throw Error("candidate " + candidate + " has a sitting of " + paper.id() + " on " + iso(sitting.day) +
+                        " on file; 'inkturn sitting amend' corrects it");
+        }
+        return SittingId{state_->database->getLastInsertRowid()};
+    });
+}
+
+void Store::change_sitting(SittingId id, const Sitting& sitting) {
+    state_->changed("changing a sitting in", [&] {
+        const auto update =
+            state_->prepared("UPDATE sitting SET day = ?, extra_time = ?, marks = ? WHERE id = ?");
+        update->bind(1, day_number(sitting.day));
+        update->bind(2, sitting.extra_time.percent());
+        update->bind(3, to_line(sitting.parts));
+        update->bind(4, static_cast<std::int64_t>(id));
+        try {
+            update->exec();
+        } catch (const SQLite::Exception& failure) {
+            if (failure.getExtendedErrorCode() != SQLITE_CONSTRAINT_UNIQUE)
+                throw;
+            throw Error("there is another sitting of that paper on " + iso(sitting.day) +
+                        "; 'inkturn sitting list' shows it");
+        }
+    });
+}
+
+void Store::remove_sitting(SittingId id) {
+    state_->changed("removing a sitting from", [&] {
+        const auto statement = state_->prepared("DELETE FROM sitting WHERE id = ?");
+        statement->bind(1, static_cast<std::int64_t>(id));
+        statement->exec();
+    });
+}
+
+void Store::add_reattempt(SittingId id, const Reattempt& reattempt) {
+    state_->changed("recording a retry in", [&] {
+        const auto insert =
+            state_->prepared("INSERT INTO reattempt (sitting, question, turn, day, marks) VALUES (?, ?, ?, ?, ?)");
+        insert->bind(1, static_cast<std::int64_t>(id));
+        insert->bind(2, reattempt.question);
+        insert->bind(3, reattempt.turn);
+        insert->bind(4, day_number(reattempt.day));
+        insert->bind(5, to_line(reattempt.parts));
+        insert->exec();
+
+        const auto placement =
+            state_->prepared("DELETE FROM placement WHERE sitting = ? AND question = ?");
+        placement->bind(1, static_cast<std::int64_t>(id));
+        placement->bind(2, reattempt.question);
+        placement->exec();
+    });
+}
+
+void Store::remove_reattempt(const RetryId& id) {
+    state_->changed("taking back a retry in", [&] {
+        const auto reattempt =
+            state_->prepared("DELETE FROM reattempt WHERE sitting = ? AND question = ? AND turn = ?");
+        reattempt->bind(1, static_cast<std::int64_t>(id.sitting));
+        reattempt->bind(2, id.question);
+        reattempt->bind(3, id.turn);
+        reattempt->exec();
+
+        const auto placement =
+            state_->prepared("DELETE FROM placement WHERE sitting = ? AND question = ?");
+        placement->bind(1, static_cast<std::int64_t>(id.sitting));
+        placement->bind(2, id.question);
+        placement->exec();
+    });
+}
+
+void Store::keep_days(const std::vector<Retry>& retries) {
+    state_->changed("keeping the days of retries in", [&] {
+        const auto insert =
+            state_->prepared("INSERT OR REPLACE INTO placement (sitting, question, day) VALUES (?, ?, ?)");
+        for (const Retry& retry : retries) {
+            if (!retry.placed_now)
+                continue;
+            insert->tryReset();
+            insert->bind(1, static_cast<std::int64_t>(retry.id.sitting));
+            insert->bindNoCopy(2, retry.id.question);
+            insert->bind(3, day_number(*retry.day));
+            insert->exec();
+        }
+    });
+}
+
+} // namespace inkturn

@@ -1,0 +1,92 @@
+#pragma once
+
+#include "inkturn/error.hpp"
+#include "inkturn/store.hpp"
+#include "store/file.hpp"
+
+#include <SQLiteCpp/Database.h>
+#include <SQLiteCpp/Statement.h>
+
+#include <cassert>
+#include <string>
+#include <unordered_map>
+
+namespace inkturn {
+
+/// A statement in use: ready to be bound, and put back, without locks or bound values, at the end of its scope.
+class StatementInUse {
+  public:
+    explicit StatementInUse(SQLite::Statement& statement) : statement_(statement) {}
+    ~StatementInUse() {
+        statement_.tryReset();
+        try {
+            statement_.clearBindings();
+        } catch (const SQLite::Exception&) { // what stays bound is bound anew before the next use
+        }
+    }
+    StatementInUse(const StatementInUse&) = delete;
+    StatementInUse& operator=(const StatementInUse&) = delete;
+    SQLite::Statement* operator->() const { return &statement_; }
+
+  private:
+    SQLite::Statement& statement_;
+};
+
+/// What the groups of verbs share: the database, its statements once prepared, and the papers once read.
+struct Store::State {
+    std::string file;
+    std::unique_ptr<SQLite::Database> database;
+    bool writable;
+
+    /// Declared after the database, so that none outlives it.
+    std::unordered_map<const char*, std::unique_ptr<SQLite::Statement>> statements;
+    std::unordered_map<std::int64_t, std::shared_ptr<const Paper>> papers_by_row;
+    std::unordered_map<std::string, std::int64_t> paper_rows;
+    std::unordered_map<std::string, std::int64_t> candidate_rows;
+
+    bool changing = false; ///< inside a Change
+
+    /// The statement for a literal of SQL.
+    StatementInUse prepared(const char* sql) {
+        auto& statement = statements[sql];
+        if (!statement)
+            statement = std::make_unique<SQLite::Statement>(*database, sql);
+        return StatementInUse(*statement);
+    }
+
+    /// Does the work; a failure of SQLite becomes a StoreError that names the operation and the file.
+    template <typename Work>
+    auto guarded(const char* operation, const Work& work) -> decltype(work()) {
+        try {
+            return work();
+        } catch (const SQLite::Exception& failure) {
+            throw StoreError(operation, file, explained(failure));
+        }
+    }
+
+    /// Changes a table; only inside a Change, so that verbs of several statements are whole.
+    template <typename Work>
+    auto changed(const char* operation, const Work& work) -> decltype(work()) {
+        assert(changing && "a verb that changes the store needs a Change");
+        return guarded(operation, work);
+    }
+
+    /// What was read may be stale once a change was taken back.
+    void forget() {
+        papers_by_row.clear();
+        paper_rows.clear();
+        candidate_rows.clear();
+    }
+
+    std::optional<std::int64_t> paper_row(const std::string& id);
+    std::shared_ptr<const Paper> paper(std::int64_t row);
+    std::optional<std::int64_t> candidate_row(const std::string& code);
+    std::int64_t candidate_row_made(const std::string& code);
+    Availability availability(std::int64_t candidate);
+};
+
+/// Days are kept as their number since 1 January 1970.
+inline std::int64_t day_number(Day day) { return day.time_since_epoch().count(); }
+inline Day day_of(std::int64_t number) { return Day{Days{static_cast<Days::rep>(number)}}; }
+
+} // namespace inkturn
