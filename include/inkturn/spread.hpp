@@ -30,9 +30,9 @@ struct Weight {
 };
 
 /// Chooses a day in its window for each load that has none, minimising Weight lexicographically; a day off is
-/// used only where the window has no other. Same input, same answer. Small instances, up to seven loads
-/// that compete over windows of six days, are solved exactly; larger ones by descent over moves, swaps
-/// and chains. Returns a day a load, in their order.
+/// used only where the window has no other. Same input, same answer. Up to seven loads with a choice of days are
+/// placed exactly (windows of six days and somewhat beyond); more by descent over moves, swaps and chains.
+/// Returns a day a load, in their order.
 std::vector<Day> spread(const Capacity& capacity, const std::vector<Load>& loads);
 
 /// The weight of a placement, one day a load.

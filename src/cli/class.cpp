@@ -89,8 +89,8 @@ void add_class(CLI::App& app, Context& context) {
 
     CLI::App* import = group->add_subcommand("import", "Take a class's sittings from a CSV, all or nothing");
     import->add_option("FILE", options->file, "One row a candidate, or one row a part; - reads standard input")->required();
-    import->add_option("--paper", options->paper, "The paper, where the file has one row a candidate")->option_text("ID");
-    import->add_option("--date", options->date, "The day it was sat, where the rows don't say")->option_text("D");
+    import->add_option("--paper", options->paper, "The paper, where the file has one row a candidate")->type_name("ID");
+    import->add_option("--date", options->date, "The day it was sat, where the rows don't say")->type_name("D");
     import->add_flag("--dry-run", options->dry_run, "Only say what would be done");
     import->add_flag("--replace", options->replace, "Sittings that differ take the place of those on file");
     options->csv.add_to(*import);

@@ -1,6 +1,5 @@
 #include "cli/commands.hpp"
-
-#include "sheet/text.hpp"
+#include "cli/help.hpp"
 
 #include <algorithm>
 #include <numeric>
@@ -49,7 +48,7 @@ const CLI::App& chosen(const CLI::App& app) {
 
 std::string full_name(const CLI::App& command) {
     const CLI::App* parent = command.get_parent();
-    return parent ? full_name(*parent) + " " + command.get_name() : std::string("inkturn");
+    return parent ? full_name(*parent) + " " + command.get_name() : command.get_name();
 }
 
 [[noreturn]] void refuse_unknown(const CLI::App& app, const std::string& typed) {
@@ -62,7 +61,7 @@ std::string full_name(const CLI::App& command) {
     const std::string nearest = is_option || !takes_command ? "" : nearest_command(command, typed);
     if (!nearest.empty())
         message += "; did you mean '" + nearest + "'?";
-    throw UsageError(message + " See '" + full_name(command) + " --help'");
+    throw UsageError(message + (nearest.empty() ? "." : "") + " See '" + full_name(command) + " --help'");
 }
 
 void check_is_complete(const CLI::App& app) {
@@ -78,7 +77,14 @@ void check_has_command(const CLI::App& app, const Context& context) {
     const CLI::App& command = chosen(app);
     for (const CLI::App* choice : command.get_subcommands([](const CLI::App*) { return true; }))
         names += (names.empty() ? "" : ", ") + choice->get_name();
-    throw UsageError(full_name(command) + ": say what to do: " + names + ". See '" + full_name(command) + " --help'");
+    throw UsageError("say what to do: " + names + ". See '" + full_name(command) + " --help'");
+}
+
+void name_group(CLI::App& command) {
+    for (CLI::App* choice : command.get_subcommands([](const CLI::App*) { return true; })) {
+        choice->group("Commands");
+        name_group(*choice);
+    }
 }
 
 } // namespace
@@ -86,13 +92,13 @@ void check_has_command(const CLI::App& app, const Context& context) {
 void add_commands(CLI::App& app, Context& context) {
     app.set_version_flag("--version", version, "Show the version");
     app.add_option("--store", context.store, "The store's file (else INKTURN_STORE, else in the XDG data folder)")
-        ->option_text("FILE")
+        ->type_name("FILE")
         ->envname("INKTURN_STORE");
     app.add_option("--candidate", context.candidate, "Whom it is about, by code (else INKTURN_CANDIDATE, else me)")
-        ->option_text("CODE")
+        ->type_name("CODE")
         ->envname("INKTURN_CANDIDATE");
     app.add_option("--today", context.today, "The day to take for today (else INKTURN_TODAY, else the local date)")
-        ->option_text("DATE")
+        ->type_name("DATE")
         ->envname("INKTURN_TODAY");
     app.add_flag("--no-colour", context.no_colour, "Plain text on a terminal too");
 
@@ -106,10 +112,13 @@ void add_commands(CLI::App& app, Context& context) {
     add_days(app, context);
     add_exam(app, context);
     add_class(app, context);
+    name_group(app);
 }
 
 int run_command_line(int argc, char** argv, Context& context) {
     CLI::App app{"Marks timed papers by ink and brings the missed questions round again.", "inkturn"};
+    app.formatter(help_formatter());
+    app.set_help_flag("-h,--help", "Show this page");
     app.fallthrough();
     app.allow_extras();
     app.require_subcommand(0, 1);

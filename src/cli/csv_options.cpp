@@ -9,8 +9,8 @@ namespace inkturn {
 
 void CsvOptionTexts::add_to(CLI::App& command) {
     command.add_option("--delimiter", delimiter, "What parts the fields, where the header leaves it open")
-        ->option_text("comma|semicolon|tab");
-    command.add_option("--encoding", encoding, "For a file that is not UTF-8")->option_text("utf-8|windows-1252");
+        ->type_name("comma|semicolon|tab");
+    command.add_option("--encoding", encoding, "For a file that is not UTF-8")->type_name("utf-8|windows-1252");
 }
 
 CsvOptions CsvOptionTexts::read() const {

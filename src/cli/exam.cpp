@@ -74,8 +74,8 @@ void add_exam(CLI::App& app, Context& context) {
 
     CLI::App* add_one = exam->add_subcommand("add", "Put an exam on file, for all candidates of this store");
     add_one->add_option("TITLE", options->title, "What it is")->required();
-    add_one->add_option("--on", options->on, "Its day")->option_text("D")->required();
-    add_one->add_option("--subject", options->subject, "The subject of the papers it concerns (all)")->option_text("S");
+    add_one->add_option("--on", options->on, "Its day")->type_name("D")->required();
+    add_one->add_option("--subject", options->subject, "The subject of the papers it concerns (all)")->type_name("S");
     add_one->add_flag("--json", options->json, "Print JSON");
     add_one->footer("Example:\n  inkturn exam add 'Pure, paper 1' --on 2027-06-02 --subject pure");
     add_one->callback([options, &context] { context.run = [options, &context] { add(context, *options); }; });

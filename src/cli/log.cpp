@@ -84,13 +84,13 @@ void add_log(CLI::App& app, Context& context) {
     log->add_option("ENTRY", options->entries,
                     "PART=MARKS[/MAX][:REASON]; MARKS is in time[+overtime[+corrected]], or - where not attempted; "
                     "REASON is method, recall, slip, misread or unfinished");
-    log->add_option("--date", options->date, "The day it was sat (today)")->option_text("D");
-    log->add_option("--rest", options->rest, "All parts not named: earned in time, or not attempted")->option_text("full|none");
-    log->add_option("--extra-time", options->extra_time, "Extra time in percent, as granted")->option_text("P");
+    log->add_option("--date", options->date, "The day it was sat (today)")->type_name("D");
+    log->add_option("--rest", options->rest, "All parts not named: earned in time, or not attempted")->type_name("full|none");
+    log->add_option("--extra-time", options->extra_time, "Extra time in percent, as granted")->type_name("P");
     log->add_flag("--new", options->new_paper, "Make the paper from the entries, each with its /MAX");
-    log->add_option("--title", options->title, "With --new: its title")->option_text("T");
-    log->add_option("--subject", options->subject, "With --new: its subject")->option_text("S");
-    log->add_option("--minutes", options->minutes, "With --new: the duration it states")->option_text("M");
+    log->add_option("--title", options->title, "With --new: its title")->type_name("T");
+    log->add_option("--subject", options->subject, "With --new: its subject")->type_name("S");
+    log->add_option("--minutes", options->minutes, "With --new: the duration it states")->type_name("M");
     log->add_flag("--json", options->json, "Print JSON");
     log->footer("Example: 2b was dropped, 7 finished in overtime, all else was earned in time\n"
                 "  inkturn log pure-1 2b=1:slip 7=6+2 --rest full");

@@ -71,8 +71,8 @@ void add_pace(CLI::App& app, Context& context) {
     auto options = std::make_shared<Options>();
     CLI::App* pace = app.add_subcommand("pace", "The time that each part of a paper buys, to lay beside it");
     pace->add_option("PAPER", options->paper, "The paper's id")->required();
-    pace->add_option("--start", options->start, "Show the clock too, from this time of day")->option_text("09:00");
-    pace->add_option("--extra-time", options->extra_time, "Extra time in percent, as granted")->option_text("P");
+    pace->add_option("--start", options->start, "Show the clock too, from this time of day")->type_name("09:00");
+    pace->add_option("--extra-time", options->extra_time, "Extra time in percent, as granted")->type_name("P");
     pace->add_flag("--json", options->json, "Print JSON");
     pace->footer("Example:\n  inkturn pace pure-1 --start 09:00 --extra-time 25");
     pace->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });

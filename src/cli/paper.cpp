@@ -158,12 +158,12 @@ void add_paper(CLI::App& app, Context& context) {
 
     CLI::App* add_one = paper->add_subcommand("add", "Put a paper on file, from a CSV of its parts or a list of marks");
     add_one->add_option("FILE", options->file, "CSV with the columns part,marks and perhaps topic,codes; - reads standard input");
-    add_one->add_option("--id", options->id, "What to call it: lower-case letters, digits, . _ -")->option_text("ID")->required();
-    add_one->add_option("--marks", options->marks, "Marks of questions 1, 2, 3 and on, instead of a file")->option_text("5,4,8");
-    add_one->add_option("--title", options->title, "A title for people")->option_text("T");
-    add_one->add_option("--subject", options->subject, "Ties it to exams, such as pure")->option_text("S");
-    add_one->add_option("--minutes", options->minutes, "The duration that the paper states (else 1.2 minutes a mark)")->option_text("M");
-    add_one->add_option("--retry-by", options->retry_by, "What a retry asks for (question)")->option_text("question|part");
+    add_one->add_option("--id", options->id, "What to call it: lower-case letters, digits, . _ -")->type_name("ID")->required();
+    add_one->add_option("--marks", options->marks, "Marks of questions 1, 2, 3 and on, instead of a file")->type_name("5,4,8");
+    add_one->add_option("--title", options->title, "A title for people")->type_name("T");
+    add_one->add_option("--subject", options->subject, "Ties it to exams, such as pure")->type_name("S");
+    add_one->add_option("--minutes", options->minutes, "The duration that the paper states (else 1.2 minutes a mark)")->type_name("M");
+    add_one->add_option("--retry-by", options->retry_by, "What a retry asks for (question)")->type_name("question|part");
     options->csv.add_to(*add_one);
     add_one->add_flag("--json", options->json, "Print JSON");
     add_one->footer("Example:\n  inkturn paper add pure-1.csv --id pure-1 --subject pure --minutes 90\n"

@@ -34,12 +34,17 @@ std::string percent_text(double share) {
     return text.str();
 }
 
+std::string seconds_text(double seconds) {
+    std::ostringstream text;
+    text << std::fixed << std::setprecision(0) << seconds << " s";
+    return text.str();
+}
+
 void print_quality(const Context& context, const Plan& plan) {
-    context.out << "\nFullest day: " << percent_text(plan.fullest_share)
-                << " of its time; no plan can have its fullest below " << percent_text(plan.fullest_share_bound) << ".\n";
-    if (plan.evenness_bound > 0)
-        context.out << "Evenness: " << percent_text(plan.evenness / plan.evenness_bound - 1)
-                    << " above a bound that no plan can beat.\n";
+    context.out << "\nFullest day: " << percent_text(plan.fullest_share) << " of its time; no plan could have it below "
+                << percent_text(plan.fullest_share_bound) << ".\nEvenness: " << seconds_text(plan.evenness)
+                << " (the less the more even); no plan could have it below " << seconds_text(plan.evenness_bound)
+                << ".\nBoth bounds are worked out as if questions could be split over days.\n";
     if (plan.over > Seconds(0))
         context.out << "It does not all fit: " << length_text(plan.over)
                     << " is over the time available. Give it more time\n(inkturn days on D=90), or let some go: rest "
@@ -81,8 +86,8 @@ void run(const Context& context, const Options& options) {
 void add_plan(CLI::App& app, Context& context) {
     auto options = std::make_shared<Options>();
     CLI::App* plan_command = app.add_subcommand("plan", "The retries day by day, and how even they are");
-    plan_command->add_option("--from", options->from, "First day shown (today)")->option_text("D");
-    plan_command->add_option("--to", options->to, "Last day shown (27 days later)")->option_text("D");
+    plan_command->add_option("--from", options->from, "First day shown (today)")->type_name("D");
+    plan_command->add_option("--to", options->to, "Last day shown (27 days later)")->type_name("D");
     plan_command->add_flag("--again", options->again, "Place everything anew");
     plan_command->add_flag("--json", options->json, "Print JSON");
     plan_command->footer("Example:\n  inkturn plan --to +14d");

@@ -117,8 +117,8 @@ void add_retry(CLI::App& app, Context& context) {
     retry->add_option("RETRY", options->id, "Its id, as 'inkturn today' shows it")->required();
     retry->add_option("ENTRY", options->entries, "PART=MARKS[:REASON], as in 'inkturn log'");
     retry->add_flag("--full", options->full, "All its marks earned in time");
-    retry->add_option("--rest", options->rest, "Parts not named: earned in time, or not attempted")->option_text("full|none");
-    retry->add_option("--date", options->date, "The day it was done (today)")->option_text("D");
+    retry->add_option("--rest", options->rest, "Parts not named: earned in time, or not attempted")->type_name("full|none");
+    retry->add_option("--date", options->date, "The day it was done (today)")->type_name("D");
     retry->add_flag("--undo", options->undo, "Take back what was recorded of this retry");
     retry->add_flag("--json", options->json, "Print JSON");
     retry->footer("Example:\n  inkturn retry 12q7 7a=3 7b=2+1:slip\n  inkturn retry 12q7t2 --full");

@@ -125,8 +125,8 @@ void add_sitting(CLI::App& app, Context& context) {
     CLI::App* amend_one = sitting->add_subcommand("amend", "Correct what was logged; its retries follow");
     amend_one->add_option("SITTING", options->sitting, "Its number")->required();
     amend_one->add_option("ENTRY", options->entries, "PART=MARKS[:REASON] in place of what stands there");
-    amend_one->add_option("--date", options->date, "The day it was sat")->option_text("D");
-    amend_one->add_option("--extra-time", options->extra_time, "Extra time in percent, as granted")->option_text("P");
+    amend_one->add_option("--date", options->date, "The day it was sat")->type_name("D");
+    amend_one->add_option("--extra-time", options->extra_time, "Extra time in percent, as granted")->type_name("P");
     amend_one->add_flag("--json", options->json, "Print JSON");
     amend_one->footer("Example:\n  inkturn sitting amend 12 7b=2+1+3:method");
     amend_one->callback([options, &context] { context.run = [options, &context] { amend(context, *options); }; });

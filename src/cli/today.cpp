@@ -32,7 +32,8 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
     if (work.next)
         context.out << (today.retries.empty() ? "" : "\n") << "After today: " << counted_retries(work.next->count) << " on " << spoken(work.next->day) << ".\n";
     if (work.without_day > 0)
-        context.out << counted_retries(work.without_day) << " can't come round before the exam.\n";
+        context.out << counted_retries(work.without_day) << (work.without_day == 1 ? " has" : " have")
+                    << " no day left before the exam.\n";
     if (!today.retries.empty()) {
         const std::string id = to_text(today.retries.front().id);
         context.out << "Next, once it is marked: inkturn retry " << id << " --full\n"

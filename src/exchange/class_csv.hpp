@@ -48,7 +48,9 @@ struct ClassCsv {
     ProblemList problems;               ///< everything else is whole only where this is empty
 };
 
-/// Reads a class's sittings, wide or long; the header tells which (docs/formats.md).
+/// Reads a class's sittings (docs/formats.md): long where the header has `part` or `in_time`, else wide. A
+/// wide file's `total` is the row's own marks. Everything that is wrong with the file is a problem; what the
+/// paper source throws is passed on.
 ClassCsv read_class_csv(std::istream& in, const ClassCsvOptions& options, const PaperSource& papers);
 
 } // namespace inkturn

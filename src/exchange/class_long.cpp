@@ -170,11 +170,12 @@ std::size_t LongRows::find_paper(std::string_view id) {
 void LongRows::take_from_file(LongPaper& paper) {
     try {
         check_paper_id(paper.id);
-        paper.on_file = source_(paper.id);
     } catch (const Error& error) {
         table_.report(columns_.paper, error.what());
         paper.refused = true;
+        return;
     }
+    paper.on_file = source_(paper.id);
     if (!paper.on_file)
         return;
     for (const Part& part : paper.on_file->parts()) {
