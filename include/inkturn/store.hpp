@@ -65,7 +65,7 @@ class Store {
     void add_paper(const Paper& paper);
     std::shared_ptr<const Paper> find_paper(const std::string& id) const; ///< null where there is none
     std::vector<PaperOnFile> papers() const;                             ///< by id
-    /// With the sittings that hang on it.
+    /// With the sittings that hang on it, and the candidates of whom nothing is left.
     void remove_paper(const std::string& id);
 
     // Candidates and their sittings
@@ -77,6 +77,7 @@ class Store {
     SittingId add_sitting(const std::string& candidate, const Paper& paper, const Sitting& sitting);
     /// Changes day, extra time and marks; what was recorded of its retries stays.
     void change_sitting(SittingId id, const Sitting& sitting);
+    /// With its candidate where nothing else is on file of them.
     void remove_sitting(SittingId id);
 
     // Retries

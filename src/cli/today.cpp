@@ -22,7 +22,7 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
         context.out << ": nothing to retry for " << visible(candidate.code) << " today.\n";
     } else {
         context.out << ": " << counted_retries(today.retries.size()) << " for " << visible(candidate.code) << ", "
-                    << length_text(today.asked) << " of the " << length_text(today.available) << " available\n\n"
+                    << length_text(today.asked) << " asked, " << length_text(today.available) << " available\n\n"
                     << retries_of_day(today.retries);
         if (today.asked > today.available)
             context.out << "\nThat is " << length_text(today.asked - today.available)

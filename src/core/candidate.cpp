@@ -210,7 +210,7 @@ Reattempt take_retry(const Candidate& candidate, const RetryId& id, const std::v
     const auto open = open_turn(*record.paper, question, record.sitting, record.reattempts);
     if (day < open->dropped_on)
         throw Error("retry " + to_text(id) + " on " + iso(day) + ": the question was missed on " +
-                    iso(open->dropped_on) + ", a re-attempt comes after that");
+                    iso(open->dropped_on) + "; a re-attempt is not before that");
     check_has_happened(day, today, "a re-attempt");
     return {id.question, id.turn, day, marks_from_entries(*record.paper, question.parts, entries, rest)};
 }

@@ -54,6 +54,8 @@ std::optional<std::string> read_label(std::string_view text) {
 
     std::string label;
     if (!text.empty() && is_letter(text.front())) {
+        if (lower(text.front()) == 'q') // a section Q could not be told from the word
+            return std::nullopt;
         label += upper(text.front());
         text.remove_prefix(1);
     }

@@ -3,7 +3,8 @@
 #include "inkturn/candidate.hpp"
 #include "inkturn/error.hpp"
 
-#include <cstdint>
+#include <algorithm>
+#include <utility>
 
 namespace inkturn {
 
@@ -37,18 +38,38 @@ std::optional<Day> ClassRoll::day(std::size_t column) {
 }
 
 ClassRoll::Found ClassRoll::sitting(std::size_t candidate, std::size_t paper, Day day) {
-    const auto [found, is_new] = sittings_.try_emplace(Key{candidate, paper, day}, csv_.sittings.size());
-    if (is_new)
+    if (2 * csv_.sittings.size() >= slots_.size())
+        widen();
+    Slot key{static_cast<std::uint32_t>(candidate), static_cast<std::uint32_t>(paper),
+             day.time_since_epoch().count(), static_cast<std::uint32_t>(csv_.sittings.size())};
+    Slot& slot = slot_of(key);
+    const bool is_new = slot.sitting == no_sitting;
+    if (is_new) {
+        slot = key;
         csv_.sittings.push_back({candidate, paper, day, {}, table_.line()});
-    return {found->second, is_new};
+    }
+    return {slot.sitting, is_new};
 }
 
-std::size_t ClassRoll::KeyHash::operator()(const Key& key) const noexcept {
-    std::uint64_t mixed = key.candidate;
-    for (const std::uint64_t piece :
-         {std::uint64_t(key.paper), std::uint64_t(key.day.time_since_epoch().count())})
-        mixed = (mixed ^ (mixed >> 29)) * 0x9E3779B97F4A7C15 + piece;
-    return static_cast<std::size_t>((mixed ^ (mixed >> 32)) * 0x9E3779B97F4A7C15 >> 16);
+/// The slot of this candidate, paper and day, or the free one for it.
+ClassRoll::Slot& ClassRoll::slot_of(const Slot& key) {
+    constexpr std::uint64_t odd = 0x9E3779B97F4A7C15; // 2^64 over the golden ratio
+    std::uint64_t mixed = (std::uint64_t(key.candidate) << 32 | key.paper) * odd;
+    mixed = ((mixed ^ mixed >> 32) + static_cast<std::uint32_t>(key.day)) * odd;
+    for (auto i = static_cast<std::size_t>(mixed >> 32);; ++i) {
+        Slot& slot = slots_[i & (slots_.size() - 1)];
+        const bool same = slot.candidate == key.candidate && slot.paper == key.paper && slot.day == key.day;
+        if (same || slot.sitting == no_sitting)
+            return slot;
+    }
+}
+
+void ClassRoll::widen() {
+    const std::vector<Slot> narrower = std::move(slots_);
+    slots_.assign(std::max<std::size_t>(64, 2 * narrower.size()), Slot{});
+    for (const Slot& slot : narrower)
+        if (slot.sitting != no_sitting)
+            slot_of(slot) = slot;
 }
 
 std::string short_list(const std::vector<std::string_view>& labels) {

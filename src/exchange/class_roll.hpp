@@ -4,10 +4,12 @@
 #include "exchange/csv_table.hpp"
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <unordered_map>
+#include <vector>
 
 namespace inkturn {
 
@@ -32,24 +34,25 @@ class ClassRoll {
     Found sitting(std::size_t candidate, std::size_t paper, Day day);
 
   private:
-    struct Key {
-        std::size_t candidate;
-        std::size_t paper;
-        Day day;
-        friend bool operator==(const Key& a, const Key& b) {
-            return a.candidate == b.candidate && a.paper == b.paper && a.day == b.day;
-        }
+    static constexpr std::uint32_t no_sitting = 0xFFFFFFFF;
+
+    /// A slot of the table of sittings: one hash table in one piece, as shuffled rows look into it a lot.
+    struct Slot {
+        std::uint32_t candidate = 0;
+        std::uint32_t paper = 0;
+        Day::rep day = 0;
+        std::uint32_t sitting = no_sitting;
     };
-    struct KeyHash {
-        std::size_t operator()(const Key& key) const noexcept;
-    };
+
+    Slot& slot_of(const Slot& key);
+    void widen();
 
     CsvTable& table_;
     const ClassCsvOptions& options_;
     ClassCsv& csv_;
     std::string code_; ///< the one looked for
     std::unordered_map<std::string, std::size_t> candidates_;
-    std::unordered_map<Key, std::size_t, KeyHash> sittings_;
+    std::vector<Slot> slots_; ///< a power of two of them, at most half in use
 };
 
 /// The value of one to three digits; -1 for anything else, which takes the core's parsers to judge.

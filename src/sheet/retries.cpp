@@ -10,8 +10,14 @@ using Align = Table::Align;
 /// Without the weekday: `9 Dec 2026`.
 std::string without_weekday(Day day) { return spoken(day).substr(4); }
 
+std::string without_year(Day day) {
+    const std::string text = without_weekday(day);
+    return text.substr(0, text.size() - 5);
+}
+
+/// Short, for a table: the year is that of the days beside it.
 std::string window_text(const Retry& retry) {
-    return retry.window ? spoken(DaySpan{retry.window->opens, retry.window->closes}) : "none";
+    return retry.window ? without_year(retry.window->opens) + " to " + without_year(retry.window->closes) : "none";
 }
 
 std::string missed_text(const Retry& retry) {

@@ -27,6 +27,13 @@ std::int64_t Store::State::candidate_row_made(const std::string& code) {
     return row;
 }
 
+void Store::State::remove_candidates_without_records() {
+    const auto statement = prepared("DELETE FROM candidate WHERE id NOT IN (SELECT candidate FROM sitting) AND "
+                                    "id NOT IN (SELECT candidate FROM week)");
+    statement->exec();
+    candidate_rows.clear();
+}
+
 std::vector<std::string> Store::candidates() const {
     return state_->guarded("reading the candidates from", [&] {
         std::vector<std::string> codes;

@@ -37,6 +37,8 @@ bool exists(const std::string& file) {
         refuse(file, "that is a folder; name a file");
     if (!S_ISREG(status.st_mode))
         refuse(file, "that is no regular file");
+    if (status.st_size == 1) // SQLite would take it for empty, and write over it
+        refuse(file, "that is no store of inkturn; name another file");
     return true;
 }
 
@@ -56,6 +58,8 @@ int version_of(SQLite::Database& database, const std::string& file) {
         return 0;
     if (application != store_application_id)
         refuse(file, "that is a database of another program; name a store of inkturn, or a file that is not there yet");
+    if (version < 0)
+        refuse(file, "it is damaged; go back to a copy of it");
     if (version > newest_store_version())
         refuse(file, "it was written by a newer inkturn (its layout is " + std::to_string(version) + ", this program knows " +
                          std::to_string(newest_store_version()) + "); install that version to use it");

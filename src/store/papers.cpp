@@ -96,6 +96,7 @@ void Store::remove_paper(const std::string& id) {
         const auto statement = state_->prepared("DELETE FROM paper WHERE code = ?");
         statement->bind(1, id);
         statement->exec();
+        state_->remove_candidates_without_records();
         state_->forget();
     });
 }

@@ -50,6 +50,7 @@ void Store::remove_sitting(SittingId id) {
         const auto statement = state_->prepared("DELETE FROM sitting WHERE id = ?");
         statement->bind(1, static_cast<std::int64_t>(id));
         statement->exec();
+        state_->remove_candidates_without_records();
     });
 }
 

@@ -83,6 +83,7 @@ struct Store::State {
     std::optional<std::int64_t> candidate_row(const std::string& code);
     std::int64_t candidate_row_made(const std::string& code);
     Availability availability(std::int64_t candidate);
+    void remove_candidates_without_records();
 };
 
 /// Days are kept as their number since 1 January 1970.

@@ -5,7 +5,7 @@ FOLDER/paper.csv     the parts of each of the twelve papers: 14 questions in 42 
 FOLDER/class.csv     a row a part, candidate by candidate
 FOLDER/shuffled.csv  the same rows in no order
 
-The same on every machine; the twelfth paper was sat a week before LAST_DAY.
+The same on every machine; the papers were sat a week apart, the twelfth a week before TODAY.
 """
 
 import datetime
@@ -15,7 +15,7 @@ import sys
 
 PAPERS = 12
 QUESTIONS = 14
-LAST_DAY = datetime.date(2026, 11, 20)
+TODAY = datetime.date(2026, 11, 20)
 REASONS = ["method", "recall", "slip", "misread", "unfinished", ""]
 
 
@@ -39,7 +39,7 @@ def main():
     folder, candidates = pathlib.Path(sys.argv[1]), int(sys.argv[2])
     dice = random.Random(20260907)
     parts = [(f"{question}{letter}", 2 + below(dice, 5)) for question in range(1, QUESTIONS + 1) for letter in "abc"]
-    days = [LAST_DAY - datetime.timedelta(weeks=PAPERS - paper) for paper in range(PAPERS)]
+    days = [TODAY - datetime.timedelta(weeks=PAPERS - paper) for paper in range(PAPERS)]
     rows = [
         f"c{candidate:04},paper-{paper + 1:02},{day},{label},{inks(dice, maximum)}\n"
         for candidate in range(candidates)

@@ -1,0 +1,153 @@
+#include "inkturn/plan.hpp"
+
+#if __has_include(<catch2/catch_all.hpp>)
+#include <catch2/catch_all.hpp>
+#else
+#include <catch2/catch.hpp>
+#endif
+
+#include <algorithm>
+#include <chrono>
+#include <memory>
+#include <random>
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace inkturn;
+using Catch::Matchers::WithinAbs;
+
+constexpr Day monday{date::year{2026} / date::November / 2};
+
+Day day(int distance) {
+    return monday + Days{distance};
+}
+
+int pick(std::mt19937& dice, int least, int most) {
+    return least + static_cast<int>(dice() % static_cast<unsigned>(most - least + 1));
+}
+
+/// A paper of which nothing was earned on the Monday: a retry a question.
+Candidate candidate_with(const std::vector<int>& marks) {
+    std::vector<Part> parts;
+    for (const int count : marks)
+        parts.push_back({std::to_string(parts.size() + 1), Marks(count), "", ""});
+    const auto paper =
+        std::make_shared<const Paper>(PaperHead{"made-up", "", "", {}, RetryBy::question}, parts);
+    Candidate candidate;
+    candidate.code = "K07";
+    candidate.sittings.push_back(
+        {SittingId{1}, paper, {monday, {}, std::vector<PartMarks>(marks.size())}, {}});
+    return candidate;
+}
+
+Plan plan_of(const Candidate& candidate, int first, int last, int today = 0) {
+    return plan(open_retries(candidate, day(today)), candidate.availability, {day(first), day(last)},
+                day(today));
+}
+
+} // namespace
+
+TEST_CASE("a plan has every day of its span, with what it has and what it asks") {
+    const Candidate candidate = candidate_with({10, 10});
+    const Plan plan = plan_of(candidate, 12, 22);
+    REQUIRE(plan.days.size() == 11);
+    CHECK(plan.days.front().day == day(12));
+    CHECK(plan.days.back().day == day(22));
+    CHECK(plan.days[1].available == Seconds(0)); // a Sunday
+    CHECK(plan.days[2].retries.size() == 1);
+    CHECK(plan.days[2].asked == Seconds(720));
+    CHECK(plan.days[3].asked == Seconds(720));
+    CHECK(plan.over == Seconds(0));
+    CHECK_THAT(plan.fullest_share, WithinAbs(0.2, 1e-9));
+    CHECK_THAT(plan.evenness, WithinAbs(288, 1e-9)); // 2 · 720² / 3600
+}
+
+TEST_CASE("what a day asks above its availability is counted as over") {
+    Candidate candidate = candidate_with({100});
+    const Plan plan = plan_of(candidate, 0, 30);
+    CHECK(plan.over == Seconds(3600));
+    CHECK_THAT(plan.fullest_share, WithinAbs(2, 1e-9));
+}
+
+TEST_CASE("retries placed outside the span are left out, of the bound too") {
+    const Candidate candidate = candidate_with({10, 10});
+    const Plan plan = plan_of(candidate, 0, 13);
+    CHECK(plan.fullest_share == 0);
+    CHECK(plan.fullest_share_bound == 0);
+    CHECK(plan.evenness == 0);
+    CHECK(plan.evenness_bound == 0);
+    CHECK(plan_of(candidate, 0, 14).days.back().retries.size() == 1);
+}
+
+TEST_CASE("a retry without a day is in no plan") {
+    Candidate candidate = candidate_with({10});
+    candidate.exams = {{"Paper", day(1), ""}};
+    CHECK(plan_of(candidate, 0, 30).fullest_share == 0);
+}
+
+TEST_CASE("a plan over past days is empty") {
+    const Candidate candidate = candidate_with({10});
+    const Plan plan = plan_of(candidate, 0, 20, 100);
+    CHECK(plan.days.size() == 21);
+    CHECK(plan.fullest_share == 0);
+}
+
+TEST_CASE("no plan is better than its bound, and days ask what their retries do") {
+    std::mt19937 dice(11);
+    for (int round = 0; round < 300; ++round) {
+        std::vector<int> marks;
+        for (int i = pick(dice, 1, 12); i > 0; --i)
+            marks.push_back(pick(dice, 1, 20));
+        Candidate candidate = candidate_with(marks);
+        for (Seconds& time : candidate.availability.week)
+            time = std::chrono::minutes(15 * pick(dice, 0, 4));
+        if (pick(dice, 0, 1) == 1)
+            candidate.exams = {{"Paper", day(pick(dice, 2, 25)), ""}};
+        const int today = pick(dice, 0, 30);
+        const int first = pick(dice, 0, 30);
+        const Plan plan = plan_of(candidate, first, first + pick(dice, 0, 30), today);
+
+        CAPTURE(round);
+        CHECK(plan.fullest_share_bound <= plan.fullest_share + 1e-9);
+        CHECK(plan.evenness_bound <= plan.evenness + 1e-6);
+        Seconds over{0};
+        for (const PlannedDay& each : plan.days) {
+            Seconds asked{0};
+            for (const Retry& retry : each.retries) {
+                CHECK(retry.day == each.day);
+                asked += retry.allowance;
+            }
+            CHECK(each.asked == asked);
+            over += std::max(Seconds(0), asked - each.available);
+        }
+        CHECK(plan.over == over);
+    }
+}
+
+TEST_CASE("today's work says what today asks and when the next retries come") {
+    const Candidate candidate = candidate_with({10, 10, 10});
+    const auto retries = open_retries(candidate, day(0));
+    const TodaysWork before = todays_work(retries, candidate.availability, day(0));
+    CHECK(before.today.retries.empty());
+    CHECK(before.today.available == Seconds(3600));
+    REQUIRE(before.next);
+    CHECK(before.next->day == day(14));
+    CHECK(before.next->count == 1);
+
+    const TodaysWork on_the_day =
+        todays_work(open_retries(candidate, day(21)), candidate.availability, day(21));
+    CHECK(on_the_day.today.retries.size() == 3);
+    CHECK(on_the_day.today.asked == Seconds(2160));
+    CHECK_FALSE(on_the_day.next.has_value());
+    CHECK(on_the_day.without_day == 0);
+}
+
+TEST_CASE("today's work counts the retries that have no day left") {
+    Candidate candidate = candidate_with({10, 10});
+    candidate.exams = {{"Paper", day(1), ""}};
+    const TodaysWork work = todays_work(open_retries(candidate, day(0)), candidate.availability, day(0));
+    CHECK(work.without_day == 2);
+    CHECK_FALSE(work.next.has_value());
+}

@@ -1,0 +1,53 @@
+#include "inkturn/retry.hpp"
+
+#if __has_include(<catch2/catch_all.hpp>)
+#include <catch2/catch_all.hpp>
+#else
+#include <catch2/catch.hpp>
+#endif
+
+#include <string>
+
+namespace {
+
+using namespace inkturn;
+
+constexpr Day attempt{date::year{2026} / date::November / 2};
+
+} // namespace
+
+TEST_CASE("Cepeda, Vul, Rohrer, Wixted & Pashler 2008, Psychological Science 19(11), abstract: a squeezed "
+          "retry's first "
+          "day leaves a gap of 20-40% of the delay after it",
+          "[reference]") {
+    // From 6 days to the exam on, where whole days allow it, up to 14: from 15 on the window is not squeezed.
+    for (int until_exam = 6; until_exam <= 14; ++until_exam) {
+        CAPTURE(until_exam);
+        const auto window = retry_window(attempt, attempt + Days{until_exam});
+        REQUIRE(window);
+        CHECK(window->squeezed);
+        const auto gap = (window->opens - attempt).count();
+        const auto delay = until_exam - gap;
+        CHECK(5 * gap >= delay);      // 20%
+        CHECK(10 * gap <= 4 * delay); // 40%
+    }
+    const auto unsqueezed = retry_window(attempt, attempt + Days{15});
+    REQUIRE(unsqueezed);
+    CHECK_FALSE(unsqueezed->squeezed);
+}
+
+TEST_CASE("the same abstract, a one-week delay: a gap of two days is 20-40% of what is left", "[reference]") {
+    // Nine days to the exam: a gap of 2, then 7 days, 2/7 = 29%.
+    const auto window = retry_window(attempt, attempt + Days{9});
+    REQUIRE(window);
+    CHECK((window->opens - attempt).count() == 2);
+}
+
+TEST_CASE("common practice, no source: a missed question is tried again after two to three weeks",
+          "[reference]") {
+    const auto window = retry_window(attempt, {});
+    REQUIRE(window);
+    CHECK((window->opens - attempt).count() == 14);
+    CHECK((window->closes - attempt).count() == 21);
+    CHECK_FALSE(window->squeezed);
+}
