@@ -70,6 +70,7 @@ class Store {
 
     // Candidates and their sittings
     std::vector<std::string> candidates() const; ///< codes, ascending
+    bool has_candidate(const std::string& code) const;
     /// A candidate without anything on file is one without sittings.
     Candidate candidate(const std::string& code) const;
     std::optional<std::string> candidate_of(SittingId id) const;

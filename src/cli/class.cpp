@@ -32,11 +32,11 @@ void print(const Context& context, const Options& options, const ClassImport& im
     if (import.sittings_unchanged > 0)
         context.out << counted(import.sittings_unchanged, "sitting") << " on file already, unchanged.\n";
     if (import.sittings_replaced > 0)
-        context.out << counted(import.sittings_replaced, "sitting") << " replaced.\n";
+        context.out << counted(import.sittings_replaced, "sitting") << (options.dry_run ? " would be" : "") << " replaced.\n";
     if (import.absent > 0)
         context.out << counted(import.absent, "row") << " without marks: absent.\n";
     for (const std::string& paper : import.papers_added)
-        context.out << "Paper " << paper << " made from the file's maxima.\n";
+        context.out << "Paper " << paper << (options.dry_run ? " would be" : "") << " made from the file's maxima.\n";
     context.out << counted_retries(import.retries_added) << (options.dry_run ? " would be" : "") << " added.\n";
     if (options.dry_run)
         context.out << "Nothing was stored. Next: the same without --dry-run\n";
@@ -44,8 +44,7 @@ void print(const Context& context, const Options& options, const ClassImport& im
         context.out << "Next: inkturn today --candidate CODE\n";
 }
 
-ClassImport import_file(const Context& context, const Options& options) {
-    const InputFile file(options.file, context.in);
+ClassImport import_file(const Context& context, const Options& options, const InputFile& file) {
     ClassImportOptions how;
     how.csv.csv = options.csv.read();
     how.csv.today = context.date_today();
@@ -57,7 +56,7 @@ ClassImport import_file(const Context& context, const Options& options) {
     if (!options.date.empty())
         how.csv.date = context.date_of(options.date);
 
-    Store store = context.store_to_write();
+    Store store = options.dry_run ? context.store_to_read() : context.store_to_write();
     Store::Change change(store);
     ClassImport import;
     {
@@ -71,10 +70,11 @@ ClassImport import_file(const Context& context, const Options& options) {
 }
 
 void run(const Context& context, const Options& options) {
-    const ClassImport import = import_file(context, options);
+    const InputFile file(options.file, context.in);
+    const ClassImport import = import_file(context, options, file);
     if (options.json)
         context.out << json_of(import).dump(2) << '\n';
-    refuse_problems(context, options.file, import.problems);
+    refuse_problems(context, file.name(), import.problems);
     if (!options.json)
         print(context, options, import);
 }

@@ -65,7 +65,8 @@ std::string full_name(const CLI::App& command) {
 }
 
 void check_is_complete(const CLI::App& app) {
-    const auto left_over = app.remaining(true);
+    auto left_over = app.remaining(true);
+    left_over.erase(std::remove(left_over.begin(), left_over.end(), "--"), left_over.end());
     if (!left_over.empty())
         refuse_unknown(app, left_over.front());
 }

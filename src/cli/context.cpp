@@ -52,6 +52,8 @@ std::string id_text(SittingId id) { return std::to_string(static_cast<std::int64
 } // namespace
 
 Day Context::date_today() const {
+    if (const auto day = read_iso_day(today))
+        return *day;
     const Day local = local_date();
     return today.empty() ? local : parse_day(today, local);
 }
@@ -73,11 +75,8 @@ std::string Context::candidate_code() const {
 
 Candidate Context::candidate_on_file(const Store& on_file) const {
     const std::string code = candidate_code();
-    if (!candidate.empty()) {
-        const std::vector<std::string> codes = on_file.candidates();
-        if (std::find(codes.begin(), codes.end(), code) == codes.end())
-            throw Error("no candidate " + code + " on file; check --candidate, or log a sitting first");
-    }
+    if (!candidate.empty() && !on_file.has_candidate(code))
+        throw Error("no candidate " + code + " on file; check --candidate, or log a sitting first");
     return on_file.candidate(code);
 }
 
@@ -86,7 +85,7 @@ Candidate Context::candidate_of(const Store& on_file, SittingId sitting) const {
     if (!code)
         throw Error("no sitting " + id_text(sitting) + " on file; 'inkturn sitting list' shows those of a candidate");
     if (!candidate.empty() && candidate_code() != *code)
-        throw Error("sitting " + id_text(sitting) + " is " + *code + "'s, not " + candidate + "'s");
+        throw Error("sitting " + id_text(sitting) + " belongs to candidate " + *code + ", not " + candidate);
     return on_file.candidate(*code);
 }
 
@@ -96,7 +95,7 @@ std::string Context::heading(const std::string& text) const {
 
 bool Context::confirmed(const std::string& question) const {
     if (!stdin_is_terminal())
-        throw Error(question + " Say --yes to confirm; nothing was changed");
+        throw Error(question + " There is no terminal to ask on: say --yes; nothing was changed");
     err << question << " [y/N] " << std::flush;
     std::string answer;
     std::getline(in, answer);

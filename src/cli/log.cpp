@@ -49,6 +49,8 @@ std::shared_ptr<const Paper> paper_of(Store& store, const Options& options, cons
 }
 
 void run(const Context& context, const Options& options) {
+    if (!options.new_paper && !(options.title + options.subject + options.minutes).empty())
+        throw UsageError("log: --title, --subject and --minutes go with --new. See 'inkturn log --help'");
     const Day today = context.date_today();
     const Day day = context.date_of(options.date);
     check_has_happened(day, today, "a sitting");

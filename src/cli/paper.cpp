@@ -66,11 +66,13 @@ Paper paper_of(const Context& context, const Options& options) {
 
 void print(const Context& context, const Paper& paper) {
     context.out << context.heading(visible(paper.id() + (paper.title().empty() ? "" : ": " + paper.title()))) << '\n';
-    context.out << paper.marks().count() << " marks in " << paper.parts().size() << " parts, "
-                << length_text(allowance(paper)) << (paper.duration() ? " as stated" : " at 1.2 minutes a mark");
+    std::string summary = std::to_string(paper.marks().count()) + " marks in " + std::to_string(paper.parts().size()) +
+                          " parts, " + length_text(allowance(paper)) +
+                          (paper.duration() ? " as stated" : " at 1.2 minutes a mark");
     if (!paper.subject().empty())
-        context.out << ", subject " << visible(paper.subject());
-    context.out << "; retried by " << name(paper.retry_by()) << "\n\n";
+        summary += ", subject " + visible(paper.subject());
+    summary += "; retried by " + std::string(name(paper.retry_by()));
+    context.out << wrapped(summary, Table::full_width) << "\n\n";
     Table table({{"part"}, {"marks", Table::Align::right}, {"topic", Table::Align::left_may_be_cut}, {"codes", Table::Align::left_may_be_cut}});
     for (const Part& part : paper.parts())
         table.add_row({part.label, std::to_string(part.max.count()), part.topic, part.codes});

@@ -6,6 +6,7 @@
 #include "sheet/retries.hpp"
 #include "sheet/text.hpp"
 
+#include <algorithm>
 #include <iomanip>
 #include <iostream>
 #include <sstream>
@@ -24,7 +25,8 @@ constexpr Days days_shown{28};
 
 DaySpan span_of(const Context& context, const Options& options) {
     const Day from = context.date_of(options.from);
-    const Day to = options.to.empty() ? from + days_shown - Days{1} : context.date_of(options.to);
+    const Day to = options.to.empty() ? std::min(from + days_shown - Days{1}, latest_day)
+                                      : context.date_of(options.to);
     return parse_day_span(iso(from) + ".." + iso(to), context.date_today());
 }
 

@@ -34,7 +34,7 @@ std::optional<Retry> open_retry(const std::vector<Retry>& retries, const RetryId
 void print_early(const Context& context, const Retry& taken, Day day) {
     if (taken.window && day < taken.window->opens)
         context.out << "Its window opens on " << spoken(taken.window->opens)
-                    << "; it counts all the same, but a longer gap tells more.\n";
+                    << ".\nThis one counts all the same, but a longer gap tells more.\n";
 }
 
 void print_next(const Context& context, const Retry& next) {
@@ -102,6 +102,11 @@ void undo(const Context& context, const Options& options, const RetryId& id) {
 }
 
 void run(const Context& context, const Options& options) {
+    const bool has_marks = options.full || !options.entries.empty();
+    if (options.undo && (has_marks || !options.rest.empty() || !options.date.empty()))
+        throw UsageError("retry: --undo goes with no other option and no marks. See 'inkturn retry --help'");
+    if (options.full && !options.rest.empty())
+        throw UsageError("retry: say either --full or --rest. See 'inkturn retry --help'");
     const RetryId id = parse_retry_id(options.id);
     if (options.undo)
         undo(context, options, id);

@@ -34,7 +34,7 @@ void list(const Context& context, const Options& options) {
         return;
     }
     if (candidate.sittings.empty()) {
-        context.out << "No sittings of " << visible(candidate.code)
+        context.out << "No sittings of candidate " << visible(candidate.code)
                     << " on file. Next: inkturn log PAPER PART=MARKS... --rest full\n";
         return;
     }
@@ -70,7 +70,8 @@ Sitting changed(const Context& context, const Options& options, const SittingRec
 
 void amend(const Context& context, const Options& options) {
     if (options.entries.empty() && options.date.empty() && options.extra_time.empty())
-        throw UsageError("sitting amend: say what to change: an ENTRY, --date or --extra-time");
+        throw UsageError("sitting amend: say what to change: an ENTRY, --date or --extra-time. See 'inkturn sitting amend "
+                         "--help'");
     Store store = context.store_to_write();
     Store::Change change(store);
     const std::string code = context.candidate_of(store, id_of(options)).code;

@@ -26,8 +26,8 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
                     << retries_of_day(today.retries);
         if (today.asked > today.available)
             context.out << "\nThat is " << length_text(today.asked - today.available)
-                        << " more than the day has. Rest comes first: what is left today is placed\n"
-                           "again tomorrow.\n";
+                        << " more than the day has. Rest comes first: what is left\n"
+                           "today is placed again tomorrow.\n";
     }
     if (work.next)
         context.out << (today.retries.empty() ? "" : "\n") << "After today: " << counted_retries(work.next->count) << " on " << spoken(work.next->day) << ".\n";

@@ -164,8 +164,8 @@ void check_is_next_turn(const SittingRecord& record, const Question& question, c
     if (!open)
         throw Error("no retry " + to_text(id) + ": question " + id.question + " is secured already");
     if (open->turn != id.turn)
-        throw Error("no retry " + to_text(id) + ": the next turn is " +
-                    to_text(RetryId{id.sitting, id.question, open->turn}));
+        throw Error("no retry " + to_text(id) + " yet: record " +
+                    to_text(RetryId{id.sitting, id.question, open->turn}) + " first");
 }
 
 } // namespace

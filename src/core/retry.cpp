@@ -71,6 +71,8 @@ RetryId parse_retry_id(std::string_view text) {
 }
 
 std::optional<Window> retry_window(Day attempt, std::optional<Day> exam) {
+    if (attempt + longest_gap > latest_day) // the calendar ends there, like an exam that comes first
+        exam = std::min(exam.value_or(latest_day), latest_day);
     const Window full{attempt + shortest_gap, attempt + longest_gap, false};
     if (!exam || full.closes < *exam)
         return full;
@@ -86,7 +88,7 @@ std::optional<DaySpan> days_left(const std::optional<Window>& window, std::optio
         return std::nullopt;
     DaySpan left{std::max(window->opens, today), window->closes};
     if (window->closes < today)
-        left = {today, today + grace};
+        left = {today, std::min(today + grace, latest_day)};
     if (exam)
         left.last = std::min(left.last, *exam - Days{1});
     if (left.last < left.first)

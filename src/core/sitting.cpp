@@ -118,8 +118,13 @@ std::vector<PartMarks> amended(const Paper& paper, std::vector<PartMarks> parts,
 }
 
 Paper paper_from_entries(PaperHead head, const std::vector<Entry>& entries) {
+    if (entries.empty())
+        throw Error("paper " + head.id + ": name each part with its marks and maximum, such as 1=3/5");
     std::vector<Part> parts;
     for (const Entry& entry : entries) {
+        const bool named = std::any_of(parts.begin(), parts.end(), [&](const Part& part) { return part.label == entry.part; });
+        if (named)
+            throw Error("part " + entry.part + " is named twice");
         if (!entry.max)
             throw Error("part " + entry.part + ": a new paper needs every part's maximum, such as " + entry.part +
                         "=" + entry.marks.substr(0, entry.marks.find(':')) + "/6");

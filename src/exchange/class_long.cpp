@@ -302,11 +302,11 @@ std::optional<PartMarks> LongRows::read_unusual_marks(const LongPart& part) {
     const auto corrected = read_ink(columns_.corrected, "corrected", part);
     if (!in_time || !overtime || !corrected)
         return std::nullopt;
-    if (!attempted && *overtime > 0) {
-        table_.report(*columns_.overtime,
+    if (!attempted && (*overtime > 0 || *corrected > 0)) {
+        table_.report(*overtime > 0 ? *columns_.overtime : *columns_.corrected,
                       "part " + part.label +
-                          " has overtime marks though it was not attempted: write 0 for - "
-                          "if it was tried after the time");
+                          " has marks though it was not attempted: write 0 for - "
+                          "if it was tried, or corrected, after the time");
         return std::nullopt;
     }
     std::string text = "-";
@@ -316,8 +316,6 @@ std::optional<PartMarks> LongRows::read_unusual_marks(const LongPart& part) {
     const std::string reason(cell(columns_.reason));
     if (marks && !reason.empty())
         marks = judge(text + ':' + reason, part.max, *columns_.reason);
-    if (marks)
-        marks->corrected = Marks(*corrected);
     return marks;
 }
 

@@ -3,9 +3,13 @@
 #include "inkturn/allowance.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace inkturn {
 namespace {
+
+/// Three decimals are more than enough, and alike on all machines.
+double thousandths(double value) { return std::round(value * 1000) / 1000; }
 
 std::int64_t number(SittingId id) { return static_cast<std::int64_t>(id); }
 
@@ -143,8 +147,8 @@ Json json_of(const Plan& plan) {
             {"over_seconds", plan.over.count()},
             {"fullest_share", plan.fullest_share},
             {"fullest_share_bound", plan.fullest_share_bound},
-            {"evenness", plan.evenness},
-            {"evenness_bound", plan.evenness_bound}};
+            {"evenness", thousandths(plan.evenness)},
+            {"evenness_bound", thousandths(plan.evenness_bound)}};
 }
 
 Json json_of(const std::vector<ExamOnFile>& exams) {

@@ -14,7 +14,7 @@ std::string text(Marks marks) { return std::to_string(marks.count()); }
 std::string percent(Marks part, Marks whole) {
     if (whole == Marks(0))
         return "-";
-    return std::to_string(100 * part.count() / whole.count()) + "%";
+    return std::to_string((200 * part.count() + whole.count()) / (2 * whole.count())) + "%";
 }
 
 Table totals_table(const Totals& sum) {

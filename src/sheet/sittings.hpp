@@ -9,7 +9,7 @@
 
 namespace inkturn {
 
-/// `69%`, rounded down so that 100% means all; `-` of nothing.
+/// `69%`, to the nearest, a half up; `-` of nothing.
 std::string percent(Marks part, Marks whole);
 
 /// Marks by phase, and what was left unearned.

@@ -34,6 +34,10 @@ void Store::State::remove_candidates_without_records() {
     candidate_rows.clear();
 }
 
+bool Store::has_candidate(const std::string& code) const {
+    return state_->guarded("reading the candidates from", [&] { return state_->candidate_row(code).has_value(); });
+}
+
 std::vector<std::string> Store::candidates() const {
     return state_->guarded("reading the candidates from", [&] {
         std::vector<std::string> codes;

@@ -26,9 +26,9 @@ constexpr int wait_for_others_ms = 3000;
 /// An absolute path is never taken for a URI or for SQLite's name of a database in memory.
 std::string absolute(const std::string& file) { return std::filesystem::absolute(file).string(); }
 
-bool exists(const std::string& file) {
+bool exists(const std::string& file, const std::string& path) {
     struct stat status {};
-    if (::stat(file.c_str(), &status) != 0) {
+    if (::stat(path.c_str(), &status) != 0) {
         if (errno == ENOENT)
             return false;
         refuse(file, std::strerror(errno));
@@ -42,8 +42,8 @@ bool exists(const std::string& file) {
     return true;
 }
 
-void make_private_file(const std::string& file) {
-    const int descriptor = ::open(file.c_str(), O_CREAT | O_RDWR | O_CLOEXEC, S_IRUSR | S_IWUSR);
+void make_private_file(const std::string& file, const std::string& path) {
+    const int descriptor = ::open(path.c_str(), O_CREAT | O_RDWR | O_CLOEXEC, S_IRUSR | S_IWUSR);
     if (descriptor < 0)
         refuse(file, std::string(std::strerror(errno)) + "; name a file in a folder that you can write to");
     ::close(descriptor);
@@ -78,7 +78,7 @@ OpenedDatabase open_in_memory() {
     auto database = std::make_unique<SQLite::Database>(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
     set_for_writing(*database);
     migrate(*database, 0);
-    return {std::move(database), false};
+    return {std::move(database), true};
 }
 
 OpenedDatabase open_file(const std::string& file, const std::string& path, bool writable) {
@@ -128,12 +128,12 @@ OpenedDatabase open_database(const std::string& file, bool to_write) {
     if (sqlite3_libversion_number() < strict_tables_since)
         refuse(file, std::string("SQLite 3.37 or newer is needed, this is ") + sqlite3_libversion());
     const std::string path = absolute(file);
-    const bool is_there = exists(path);
+    const bool is_there = exists(file, path);
     try {
         if (!is_there && !to_write)
             return open_in_memory();
         if (!is_there)
-            make_private_file(path);
+            make_private_file(file, path);
         const bool writable = may_be_written(path);
         if (to_write && !writable)
             refuse(file, "it can't be written; check the permissions of the file and its folder");

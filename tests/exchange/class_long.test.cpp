@@ -69,14 +69,14 @@ TEST_CASE("a long file's columns may stand in any order and their names in any c
     CHECK(marks_of(csv.sittings.at(0)) == "3+1:slip 0+0+4:method 1+2+3");
 }
 
-TEST_CASE("a part not attempted may have been corrected in a long file") {
-    const ClassCsv csv = read(part_1("-,0,2,unfinished,"));
+TEST_CASE("a part not attempted may state empty or no marks, and a reason") {
+    const ClassCsv csv = read(part_1("-,0,0,unfinished,"));
     REQUIRE(problems(csv).empty());
     const PartMarks& marks = csv.sittings.at(0).parts.at(0);
     CHECK_FALSE(marks.attempted);
     CHECK(marks.own() == Marks(0));
-    CHECK(marks.corrected == Marks(2));
     CHECK(marks.reason == Reason::unfinished);
+    CHECK(problems(read(part_1("-,,,,"))).empty());
 }
 
 TEST_CASE("maxima make the papers of a long file that are not on file") {
@@ -191,8 +191,9 @@ TEST_CASE("inks that add up to more than the maximum are a problem") {
     CHECK(problems(read(part_1("3,1,1,,"))).empty());
 }
 
-TEST_CASE("a part not attempted has no overtime marks") {
-    CHECK_THAT(only_problem(read(part_1("-,2,,,"))), Matches("2:27 part 1 has overtime marks though .*"));
+TEST_CASE("a part not attempted has no marks") {
+    CHECK_THAT(only_problem(read(part_1("-,2,,,"))), Matches("2:27 part 1 has marks though .*"));
+    CHECK_THAT(only_problem(read(part_1("-,0,2,,"))), Matches("2:29 part 1 has marks though .*"));
 }
 
 TEST_CASE("a reason must be one and have something to explain") {
