@@ -24,7 +24,7 @@ bool Store::writable() const { return state_->writable; }
 Store::Change::Change(Store& store) : store_(store) {
     State& state = *store_.state_;
     if (!state.writable)
-        throw StoreError("writing the store", state.file, "it was opened for reading alone");
+        throw StoreError("writing the store", state.file, "it may not be written; check the permissions of the file and its folder");
     state.guarded("writing the store", [&] { state.database->exec("BEGIN IMMEDIATE"); });
     state.changing = true;
 }
