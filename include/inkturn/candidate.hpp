@@ -37,7 +37,8 @@ struct Candidate {
     std::vector<Exam> exams;
 };
 
-/// Throws Error where the text can't be a candidate's code: 1 to 64 printable characters, no blank at the ends.
+/// Throws Error where the text can't be a candidate's code: 1 to 64 printable characters, no blank at the
+/// ends.
 void check_candidate_code(std::string_view code);
 
 /// A question that is to be attempted again.
@@ -78,8 +79,8 @@ Reattempt take_retry(const Candidate& candidate, const RetryId& id, const std::v
 /// The record of a sitting, or an Error that names the candidate.
 const SittingRecord& find_sitting(const Candidate& candidate, SittingId id);
 
-/// Throws Error where a sitting may not take the place of the one on file: its day lies after today or after a
-/// re-attempt, or its marks leave a recorded re-attempt without a question that was missed.
+/// Throws Error where a sitting may not take the place of the one on file: its day lies after today or after
+/// a re-attempt, or its marks leave a recorded re-attempt without a question that was missed.
 void check_can_replace(const Paper& paper, const Sitting& sitting, const SittingRecord& on_file, Day today);
 
 /// Throws Error where no such re-attempt was recorded, or a later turn builds on it.

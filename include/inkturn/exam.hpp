@@ -18,7 +18,8 @@ struct Exam {
 
 /// The exam that ends the retries of what was attempted on a day: the first after both that day and today;
 /// where none is ahead, the last one between the two. Only exams of the subject and of all subjects count.
-std::optional<Day> exam_that_ends(const std::vector<Exam>& exams, std::string_view subject, Day attempt, Day today);
+std::optional<Day> exam_that_ends(const std::vector<Exam>& exams, std::string_view subject, Day attempt,
+                                  Day today);
 
 /// Throws Error for an exam whose day is today or before, or whose title is empty or, like the subject,
 /// longer than 200 characters.

@@ -30,7 +30,7 @@ RetryId parse_retry_id(std::string_view text);
 /// The days on which a retry may fall.
 struct Window {
     Day opens;
-    Day closes; ///< included
+    Day closes;            ///< included
     bool squeezed = false; ///< opens earlier than 14 days after the attempt because the exam comes first
 };
 
@@ -62,8 +62,8 @@ struct OpenTurn {
     Marks missed;   ///< own marks short of the maximum in that attempt
 };
 
-/// Nothing where the sitting did not miss the question or a re-attempt got it. `reattempts` holds those of the
-/// sitting in ascending turns, of all its questions.
+/// Nothing where the sitting did not miss the question or a re-attempt got it. `reattempts` holds those of
+/// the sitting in ascending turns, of all its questions.
 std::optional<OpenTurn> open_turn(const Paper& paper, const Question& question, const Sitting& sitting,
                                   const std::vector<Reattempt>& reattempts);
 

@@ -27,12 +27,13 @@ struct PaperOnFile {
     std::size_t sittings; ///< how many hang on it
 };
 
-/// What is on file, in one SQLite database. Verbs that change something are called inside a Change, which is done
-/// whole or not at all. All throw StoreError where the file can't be read or written.
+/// What is on file, in one SQLite database. Verbs that change something are called inside a Change, which is
+/// done whole or not at all. All throw StoreError where the file can't be read or written.
 class Store {
   public:
-    /// Opens the file and brings its tables up to date; makes the file, readable to its owner alone, where there is
-    /// none. Refuses, untouched, a folder, a file that is no store of this program, and one from a newer version.
+    /// Opens the file and brings its tables up to date; makes the file, readable to its owner alone, where
+    /// there is none. Refuses, untouched, a folder, a file that is no store of this program, and one from a
+    /// newer version.
     static Store open(const std::string& file);
 
     /// Opens a store that is there; where there is none, an empty one in memory. A file that may not be
@@ -45,8 +46,8 @@ class Store {
 
     bool writable() const;
 
-    /// A change of one or several verbs: taken back unless commit() was reached. Waits up to three seconds for
-    /// another program that is writing; throws StoreError where the store is open for reading alone.
+    /// A change of one or several verbs: taken back unless commit() was reached. Waits up to three seconds
+    /// for another program that is writing; throws StoreError where the store is open for reading alone.
     class Change {
       public:
         explicit Change(Store& store);
@@ -64,7 +65,7 @@ class Store {
     /// Throws Error where the id is taken.
     void add_paper(const Paper& paper);
     std::shared_ptr<const Paper> find_paper(const std::string& id) const; ///< null where there is none
-    std::vector<PaperOnFile> papers() const;                             ///< by id
+    std::vector<PaperOnFile> papers() const;                              ///< by id
     /// With the sittings that hang on it, and the candidates of whom nothing is left.
     void remove_paper(const std::string& id);
 

@@ -28,16 +28,20 @@ std::string counted(std::size_t count, const std::string& noun) {
 
 void print(const Context& context, const Options& options, const ClassImport& import) {
     context.out << context.heading(options.dry_run ? "Would import" : "Imported") << ' '
-                << counted(import.sittings_added, "sitting") << " from " << counted(import.rows, "row") << ".\n";
+                << counted(import.sittings_added, "sitting") << " from " << counted(import.rows, "row")
+                << ".\n";
     if (import.sittings_unchanged > 0)
         context.out << counted(import.sittings_unchanged, "sitting") << " on file already, unchanged.\n";
     if (import.sittings_replaced > 0)
-        context.out << counted(import.sittings_replaced, "sitting") << (options.dry_run ? " would be" : "") << " replaced.\n";
+        context.out << counted(import.sittings_replaced, "sitting") << (options.dry_run ? " would be" : "")
+                    << " replaced.\n";
     if (import.absent > 0)
         context.out << counted(import.absent, "row") << " without marks: absent.\n";
     for (const std::string& paper : import.papers_added)
-        context.out << "Paper " << paper << (options.dry_run ? " would be" : "") << " made from the file's maxima.\n";
-    context.out << counted_retries(import.retries_added) << (options.dry_run ? " would be" : "") << " added.\n";
+        context.out << "Paper " << paper << (options.dry_run ? " would be" : "")
+                    << " made from the file's maxima.\n";
+    context.out << counted_retries(import.retries_added) << (options.dry_run ? " would be" : "")
+                << " added.\n";
     if (options.dry_run)
         context.out << "Nothing was stored. Next: the same without --dry-run\n";
     else
@@ -88,16 +92,23 @@ void add_class(CLI::App& app, Context& context) {
     group->footer("Example:\n  inkturn class import marks.csv --paper pure-1 --date 2026-11-20");
 
     CLI::App* import = group->add_subcommand("import", "Take a class's sittings from a CSV, all or nothing");
-    import->add_option("FILE", options->file, "One row a candidate, or one row a part; - reads standard input")->required();
-    import->add_option("--paper", options->paper, "The paper, where the file has one row a candidate")->type_name("ID");
-    import->add_option("--date", options->date, "The day it was sat, where the rows don't say")->type_name("D");
+    import
+        ->add_option("FILE", options->file, "One row a candidate, or one row a part; - reads standard input")
+        ->required();
+    import->add_option("--paper", options->paper, "The paper, where the file has one row a candidate")
+        ->type_name("ID");
+    import->add_option("--date", options->date, "The day it was sat, where the rows don't say")
+        ->type_name("D");
     import->add_flag("--dry-run", options->dry_run, "Only say what would be done");
     import->add_flag("--replace", options->replace, "Sittings that differ take the place of those on file");
     options->csv.add_to(*import);
     import->add_flag("--json", options->json, "Print JSON");
     import->footer("Example:\n  inkturn class import marks.csv --paper pure-1 --date 2026-11-20 --dry-run\n"
                    "Write codes instead of names: pupils' marks are personal data.");
-    import->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+    import->callback([options, &context] { context.run = [options, &context] { run(context, *options);
+};
+} // namespace inkturn
+);
 }
 
 } // namespace inkturn

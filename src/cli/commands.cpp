@@ -92,13 +92,16 @@ void name_group(CLI::App& command) {
 
 void add_commands(CLI::App& app, Context& context) {
     app.set_version_flag("--version", version, "Show the version");
-    app.add_option("--store", context.store, "The store's file (else INKTURN_STORE, else in the XDG data folder)")
+    app.add_option("--store", context.store,
+                   "The store's file (else INKTURN_STORE, else in the XDG data folder)")
         ->type_name("FILE")
         ->envname("INKTURN_STORE");
-    app.add_option("--candidate", context.candidate, "Whom it is about, by code (else INKTURN_CANDIDATE, else me)")
+    app.add_option("--candidate", context.candidate,
+                   "Whom it is about, by code (else INKTURN_CANDIDATE, else me)")
         ->type_name("CODE")
         ->envname("INKTURN_CANDIDATE");
-    app.add_option("--today", context.today, "The day to take for today (else INKTURN_TODAY, else the local date)")
+    app.add_option("--today", context.today,
+                   "The day to take for today (else INKTURN_TODAY, else the local date)")
         ->type_name("DATE")
         ->envname("INKTURN_TODAY");
     app.add_flag("--no-colour", context.no_colour, "Plain text on a terminal too");

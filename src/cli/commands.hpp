@@ -21,8 +21,8 @@ void add_today(CLI::App& app, Context& context);
 /// The whole command line: global options and all commands.
 void add_commands(CLI::App& app, Context& context);
 
-/// Parses, then runs what was asked. Returns the exit code of a command line that needs no run (help, version) or is
-/// wrong; throws what the run throws.
+/// Parses, then runs what was asked. Returns the exit code of a command line that needs no run (help,
+/// version) or is wrong; throws what the run throws.
 int run_command_line(int argc, char** argv, Context& context);
 
 } // namespace inkturn

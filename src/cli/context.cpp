@@ -47,7 +47,9 @@ std::string default_store(bool to_write) {
     return (folder / "store.inkturn").string();
 }
 
-std::string id_text(SittingId id) { return std::to_string(static_cast<std::int64_t>(id)); }
+std::string id_text(SittingId id) {
+    return std::to_string(static_cast<std::int64_t>(id));
+}
 
 } // namespace
 
@@ -63,8 +65,12 @@ Day Context::date_of(const std::string& text) const {
     return text.empty() ? reference : parse_day(text, reference);
 }
 
-Store Context::store_to_read() const { return Store::open_to_read(store.empty() ? default_store(false) : store); }
-Store Context::store_to_write() const { return Store::open(store.empty() ? default_store(true) : store); }
+Store Context::store_to_read() const {
+    return Store::open_to_read(store.empty() ? default_store(false) : store);
+}
+Store Context::store_to_write() const {
+    return Store::open(store.empty() ? default_store(true) : store);
+}
 
 std::string Context::candidate_code() const {
     if (candidate.empty())
@@ -83,7 +89,8 @@ Candidate Context::candidate_on_file(const Store& on_file) const {
 Candidate Context::candidate_of(const Store& on_file, SittingId sitting) const {
     const auto code = on_file.candidate_of(sitting);
     if (!code)
-        throw Error("no sitting " + id_text(sitting) + " on file; 'inkturn sitting list' shows those of a candidate");
+        throw Error("no sitting " + id_text(sitting) +
+                    " on file; 'inkturn sitting list' shows those of a candidate");
     if (!candidate.empty() && candidate_code() != *code)
         throw Error("sitting " + id_text(sitting) + " belongs to candidate " + *code + ", not " + candidate);
     return on_file.candidate(*code);
@@ -102,7 +109,8 @@ bool Context::confirmed(const std::string& question) const {
     return answer == "y" || answer == "Y" || answer == "yes";
 }
 
-InputFile::InputFile(const std::string& name, std::istream& standard_input) : name_(name), stream_(&standard_input) {
+InputFile::InputFile(const std::string& name, std::istream& standard_input)
+    : name_(name), stream_(&standard_input) {
     if (name == "-") {
         name_ = "standard input";
         return;
@@ -121,7 +129,8 @@ InputFile::InputFile(const std::string& name, std::istream& standard_input) : na
 InputFile::~InputFile() = default;
 
 void keep_days(Store& store, const std::vector<Retry>& retries) {
-    const bool any = std::any_of(retries.begin(), retries.end(), [](const Retry& retry) { return retry.placed_now; });
+    const bool any =
+        std::any_of(retries.begin(), retries.end(), [](const Retry& retry) { return retry.placed_now; });
     if (!any || !store.writable())
         return;
     Store::Change change(store);

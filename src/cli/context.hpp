@@ -37,7 +37,8 @@ struct Context {
     std::string candidate_code() const;
     /// The candidate whom a command that reads is about; an Error where one was named who is not on file.
     Candidate candidate_on_file(const Store& store) const;
-    /// The candidate of a sitting; an Error where there is no such sitting or it is somebody else's than the one named.
+    /// The candidate of a sitting; an Error where there is no such sitting or it is somebody else's than the
+    /// one named.
     Candidate candidate_of(const Store& store, SittingId sitting) const;
 
     /// The first line of what people read, in bold where the terminal shows it.
@@ -53,7 +54,8 @@ class UsageError : public std::runtime_error {
     using std::runtime_error::runtime_error;
 };
 
-/// A file to read, or standard input where its name is `-`. Throws Error where it can't be read, is a folder or empty.
+/// A file to read, or standard input where its name is `-`. Throws Error where it can't be read, is a folder
+/// or empty.
 class InputFile {
   public:
     InputFile(const std::string& name, std::istream& standard_input);

@@ -10,7 +10,8 @@ namespace inkturn {
 void CsvOptionTexts::add_to(CLI::App& command) {
     command.add_option("--delimiter", delimiter, "What parts the fields, where the header leaves it open")
         ->type_name("comma|semicolon|tab");
-    command.add_option("--encoding", encoding, "For a file that is not UTF-8")->type_name("utf-8|windows-1252");
+    command.add_option("--encoding", encoding, "For a file that is not UTF-8")
+        ->type_name("utf-8|windows-1252");
 }
 
 CsvOptions CsvOptionTexts::read() const {
@@ -42,8 +43,8 @@ void refuse_problems(const Context& context, const std::string& file, const Prob
     }
     if (problems.count > problems.kept.size())
         context.err << "and " << problems.count - problems.kept.size() << " more\n";
-    throw Error(std::to_string(problems.count) + (problems.count == 1 ? " problem" : " problems") + " in " + file +
-                "; nothing was stored");
+    throw Error(std::to_string(problems.count) + (problems.count == 1 ? " problem" : " problems") + " in " +
+                file + "; nothing was stored");
 }
 
 } // namespace inkturn

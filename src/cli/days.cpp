@@ -96,7 +96,8 @@ void add_days(CLI::App& app, Context& context) {
     CLI::App* days = app.add_subcommand("days", "The time there is for this work, by weekday and date");
     days->require_subcommand(0, 1);
     days->add_flag("--json", options->json, "Print JSON");
-    days->footer("Example:\n  inkturn days set mon=45 sat=120 sun=0\n  inkturn days off 2026-12-24..2026-12-27");
+    days->footer(
+        "Example:\n  inkturn days set mon=45 sat=120 sun=0\n  inkturn days off 2026-12-24..2026-12-27");
     days->callback([options, &context] {
         if (!context.run)
             context.run = [options, &context] { show(context, *options); };
@@ -112,16 +113,14 @@ void add_days(CLI::App& app, Context& context) {
     CLI::App* off = days->add_subcommand("off", "Dates without any");
     off->add_option("D[..D]", options->entries, "A date, or a first and a last one")->required();
     off->footer("Example:\n  inkturn days off 2026-12-24..2026-12-27");
-    off->callback([options, &context] {
-        context.run = [options, &context] { change(context, *options, set_off); };
-    });
+    off->callback(
+        [options, &context] { context.run = [options, &context] { change(context, *options, set_off); }; });
 
     CLI::App* on = days->add_subcommand("on", "Minutes of single dates");
     on->add_option("D[..D]=MINUTES", options->entries, "A date or two, 0 to 1440 minutes")->required();
     on->footer("Example:\n  inkturn days on 2026-12-28=90");
-    on->callback([options, &context] {
-        context.run = [options, &context] { change(context, *options, set_date); };
-    });
+    on->callback(
+        [options, &context] { context.run = [options, &context] { change(context, *options, set_date); }; });
 }
 
 } // namespace inkturn

@@ -14,7 +14,9 @@ void print_retries(const Context& context, const std::vector<Retry>& retries) {
     Seconds asked{0};
     for (const Retry& retry : retries)
         asked += retry.allowance;
-    context.out << '\n' << counted_retries(retries.size()) << ", " << length_text(asked) << " in all:\n\n" << retries_by_day(retries);
+    context.out << '\n'
+                << counted_retries(retries.size()) << ", " << length_text(asked) << " in all:\n\n"
+                << retries_by_day(retries);
 }
 
 } // namespace
@@ -40,13 +42,14 @@ void print_sitting(const Context& context, const SittingRecord& record, const Ca
                    const std::vector<Retry>& retries, bool with_parts) {
     const Paper& paper = *record.paper;
     const Totals sum = totals(paper, record.sitting.parts);
-    context.out << context.heading("Sitting " + std::to_string(static_cast<std::int64_t>(record.id)) + ": " + paper.id() +
-                                   " on " + spoken(record.sitting.day))
+    context.out << context.heading("Sitting " + std::to_string(static_cast<std::int64_t>(record.id)) + ": " +
+                                   paper.id() + " on " + spoken(record.sitting.day))
                 << ", candidate " << visible(candidate.code) << "\n\n";
     if (with_parts)
         context.out << marks_table(paper, record.sitting.parts) << '\n';
     context.out << totals_table(sum) << "\nWhen the ink changed, questions worth "
-                << percent(reached(paper, record.sitting.parts), sum.max) << " of the marks had been tried.\n";
+                << percent(reached(paper, record.sitting.parts), sum.max)
+                << " of the marks had been tried.\n";
 
     std::vector<Retry> own;
     for (const Retry& retry : retries)

@@ -68,14 +68,16 @@ void remove(const Context& context, const Options& options) {
 
 void add_exam(CLI::App& app, Context& context) {
     auto options = std::make_shared<Options>();
-    CLI::App* exam = app.add_subcommand("exam", "Exams, which end the retries of their subject: add, list, remove");
+    CLI::App* exam =
+        app.add_subcommand("exam", "Exams, which end the retries of their subject: add, list, remove");
     exam->require_subcommand(0, 1);
     exam->footer("Example:\n  inkturn exam add 'Pure, paper 1' --on 2027-06-02 --subject pure");
 
     CLI::App* add_one = exam->add_subcommand("add", "Put an exam on file, for all candidates of this store");
     add_one->add_option("TITLE", options->title, "What it is")->required();
     add_one->add_option("--on", options->on, "Its day")->type_name("D")->required();
-    add_one->add_option("--subject", options->subject, "The subject of the papers it concerns (all)")->type_name("S");
+    add_one->add_option("--subject", options->subject, "The subject of the papers it concerns (all)")
+        ->type_name("S");
     add_one->add_flag("--json", options->json, "Print JSON");
     add_one->footer("Example:\n  inkturn exam add 'Pure, paper 1' --on 2027-06-02 --subject pure");
     add_one->callback([options, &context] { context.run = [options, &context] { add(context, *options); }; });
@@ -91,7 +93,8 @@ void add_exam(CLI::App& app, Context& context) {
     remove_one->add_option("EXAM", options->exam, "Its number in the list")->required();
     remove_one->add_flag("--json", options->json, "Print JSON");
     remove_one->footer("Example:\n  inkturn exam remove 2");
-    remove_one->callback([options, &context] { context.run = [options, &context] { remove(context, *options); }; });
+    remove_one->callback(
+        [options, &context] { context.run = [options, &context] { remove(context, *options); }; });
 }
 
 } // namespace inkturn

@@ -47,6 +47,8 @@ class HelpFormatter : public CLI::Formatter {
 
 } // namespace
 
-std::shared_ptr<CLI::FormatterBase> help_formatter() { return std::make_shared<HelpFormatter>(); }
+std::shared_ptr<CLI::FormatterBase> help_formatter() {
+    return std::make_shared<HelpFormatter>();
+}
 
 } // namespace inkturn

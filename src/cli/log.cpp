@@ -33,12 +33,14 @@ Paper new_paper(const Options& options, const std::vector<Entry>& entries) {
     return paper_from_entries(std::move(head), entries);
 }
 
-std::shared_ptr<const Paper> paper_of(Store& store, const Options& options, const std::vector<Entry>& entries) {
+std::shared_ptr<const Paper> paper_of(Store& store, const Options& options,
+                                      const std::vector<Entry>& entries) {
     auto paper = store.find_paper(options.paper);
     if (!paper && !options.new_paper)
-        throw Error("no paper " + options.paper +
-                    " on file; add it with 'inkturn paper add', or say --new and give each part its maximum, such as "
-                    "1=3/5");
+        throw Error(
+            "no paper " + options.paper +
+            " on file; add it with 'inkturn paper add', or say --new and give each part its maximum, such as "
+            "1=3/5");
     if (paper && options.new_paper)
         throw Error("paper " + options.paper + " is on file already: leave out --new");
     if (!paper) {
@@ -83,11 +85,13 @@ void add_log(CLI::App& app, Context& context) {
     auto options = std::make_shared<Options>();
     CLI::App* log = app.add_subcommand("log", "Log a sitting: marks by ink, part by part");
     log->add_option("PAPER", options->paper, "The paper's id")->required();
-    log->add_option("ENTRY", options->entries,
-                    "PART=MARKS[/MAX][:REASON]; MARKS is in time[+overtime[+corrected]], or - where not attempted; "
-                    "REASON is method, recall, slip, misread or unfinished");
+    log->add_option(
+        "ENTRY", options->entries,
+        "PART=MARKS[/MAX][:REASON]; MARKS is in time[+overtime[+corrected]], or - where not attempted; "
+        "REASON is method, recall, slip, misread or unfinished");
     log->add_option("--date", options->date, "The day it was sat (today)")->type_name("D");
-    log->add_option("--rest", options->rest, "All parts not named: earned in time, or not attempted")->type_name("full|none");
+    log->add_option("--rest", options->rest, "All parts not named: earned in time, or not attempted")
+        ->type_name("full|none");
     log->add_option("--extra-time", options->extra_time, "Extra time in percent, as granted")->type_name("P");
     log->add_flag("--new", options->new_paper, "Make the paper from the entries, each with its /MAX");
     log->add_option("--title", options->title, "With --new: its title")->type_name("T");

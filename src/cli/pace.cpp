@@ -32,20 +32,23 @@ void print(const Context& context, const Paper& paper, ExtraTime extra, const st
         context.out << ", " << extra.percent() << "% extra time included";
     context.out << "\n\n";
 
-    std::vector<Table::Column> columns{{"part"}, {"marks", Table::Align::right}, {"time", Table::Align::right},
+    std::vector<Table::Column> columns{{"part"},
+                                       {"marks", Table::Align::right},
+                                       {"time", Table::Align::right},
                                        {"done by", Table::Align::right}};
     if (from)
         columns.push_back({"clock", Table::Align::right});
     Table table(columns);
     for (std::size_t i = 0; i < times.size(); ++i) {
         const Part& part = paper.parts()[i];
-        std::vector<std::string> cells{part.label, std::to_string(part.max.count()), length_text(allowances[i]),
-                                       length_text(times[i])};
+        std::vector<std::string> cells{part.label, std::to_string(part.max.count()),
+                                       length_text(allowances[i]), length_text(times[i])};
         if (from)
             cells.push_back(time_of_day_text(*from + times[i]));
         table.add_row(cells);
     }
-    context.out << table << "\nAt " << (from ? time_of_day_text(*from + times.back()) : length_text(times.back()))
+    context.out << table << "\nAt "
+                << (from ? time_of_day_text(*from + times.back()) : length_text(times.back()))
                 << " change ink and finish.\n";
     if (extra.percent() > 0)
         context.out << "Extra time is for the centre and the awarding body to grant.\n";
@@ -71,8 +74,10 @@ void add_pace(CLI::App& app, Context& context) {
     auto options = std::make_shared<Options>();
     CLI::App* pace = app.add_subcommand("pace", "The time that each part of a paper buys, to lay beside it");
     pace->add_option("PAPER", options->paper, "The paper's id")->required();
-    pace->add_option("--start", options->start, "Show the clock too, from this time of day")->type_name("09:00");
-    pace->add_option("--extra-time", options->extra_time, "Extra time in percent, as granted")->type_name("P");
+    pace->add_option("--start", options->start, "Show the clock too, from this time of day")
+        ->type_name("09:00");
+    pace->add_option("--extra-time", options->extra_time, "Extra time in percent, as granted")
+        ->type_name("P");
     pace->add_flag("--json", options->json, "Print JSON");
     pace->footer("Example:\n  inkturn pace pure-1 --start 09:00 --extra-time 25");
     pace->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });

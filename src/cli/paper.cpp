@@ -61,19 +61,24 @@ Paper paper_of(const Context& context, const Options& options) {
         throw Error("--retry-by '" + options.retry_by + "': say question or part");
     head.retry_by = *by;
     check_paper_id(head.id);
-    return Paper(head, options.marks.empty() ? parts_of_file(context, options) : parts_of_list(options.marks));
+    return Paper(head,
+                 options.marks.empty() ? parts_of_file(context, options) : parts_of_list(options.marks));
 }
 
 void print(const Context& context, const Paper& paper) {
-    context.out << context.heading(visible(paper.id() + (paper.title().empty() ? "" : ": " + paper.title()))) << '\n';
-    std::string summary = std::to_string(paper.marks().count()) + " marks in " + std::to_string(paper.parts().size()) +
-                          " parts, " + length_text(allowance(paper)) +
+    context.out << context.heading(visible(paper.id() + (paper.title().empty() ? "" : ": " + paper.title())))
+                << '\n';
+    std::string summary = std::to_string(paper.marks().count()) + " marks in " +
+                          std::to_string(paper.parts().size()) + " parts, " + length_text(allowance(paper)) +
                           (paper.duration() ? " as stated" : " at 1.2 minutes a mark");
     if (!paper.subject().empty())
         summary += ", subject " + visible(paper.subject());
     summary += "; retried by " + std::string(name(paper.retry_by()));
     context.out << wrapped(summary, Table::full_width) << "\n\n";
-    Table table({{"part"}, {"marks", Table::Align::right}, {"topic", Table::Align::left_may_be_cut}, {"codes", Table::Align::left_may_be_cut}});
+    Table table({{"part"},
+                 {"marks", Table::Align::right},
+                 {"topic", Table::Align::left_may_be_cut},
+                 {"codes", Table::Align::left_may_be_cut}});
     for (const Part& part : paper.parts())
         table.add_row({part.label, std::to_string(part.max.count()), part.topic, part.codes});
     context.out << table;
@@ -158,14 +163,23 @@ void add_paper(CLI::App& app, Context& context) {
     paper->require_subcommand(0, 1);
     paper->footer("Example:\n  inkturn paper add pure-1.csv --id pure-1 --subject pure --minutes 90");
 
-    CLI::App* add_one = paper->add_subcommand("add", "Put a paper on file, from a CSV of its parts or a list of marks");
-    add_one->add_option("FILE", options->file, "CSV with the columns part,marks and perhaps topic,codes; - reads standard input");
-    add_one->add_option("--id", options->id, "What to call it: lower-case letters, digits, . _ -")->type_name("ID")->required();
-    add_one->add_option("--marks", options->marks, "Marks of questions 1, 2, 3 and on, instead of a file")->type_name("5,4,8");
+    CLI::App* add_one =
+        paper->add_subcommand("add", "Put a paper on file, from a CSV of its parts or a list of marks");
+    add_one->add_option("FILE", options->file,
+                        "CSV with the columns part,marks and perhaps topic,codes; - reads standard input");
+    add_one->add_option("--id", options->id, "What to call it: lower-case letters, digits, . _ -")
+        ->type_name("ID")
+        ->required();
+    add_one->add_option("--marks", options->marks, "Marks of questions 1, 2, 3 and on, instead of a file")
+        ->type_name("5,4,8");
     add_one->add_option("--title", options->title, "A title for people")->type_name("T");
     add_one->add_option("--subject", options->subject, "Ties it to exams, such as pure")->type_name("S");
-    add_one->add_option("--minutes", options->minutes, "The duration that the paper states (else 1.2 minutes a mark)")->type_name("M");
-    add_one->add_option("--retry-by", options->retry_by, "What a retry asks for (question)")->type_name("question|part");
+    add_one
+        ->add_option("--minutes", options->minutes,
+                     "The duration that the paper states (else 1.2 minutes a mark)")
+        ->type_name("M");
+    add_one->add_option("--retry-by", options->retry_by, "What a retry asks for (question)")
+        ->type_name("question|part");
     options->csv.add_to(*add_one);
     add_one->add_flag("--json", options->json, "Print JSON");
     add_one->footer("Example:\n  inkturn paper add pure-1.csv --id pure-1 --subject pure --minutes 90\n"
@@ -175,20 +189,23 @@ void add_paper(CLI::App& app, Context& context) {
     CLI::App* list_all = paper->add_subcommand("list", "List the papers on file");
     list_all->add_flag("--json", options->json, "Print JSON");
     list_all->footer("Example:\n  inkturn paper list");
-    list_all->callback([options, &context] { context.run = [options, &context] { list(context, *options); }; });
+    list_all->callback(
+        [options, &context] { context.run = [options, &context] { list(context, *options); }; });
 
     CLI::App* show_one = paper->add_subcommand("show", "Show a paper's parts");
     show_one->add_option("PAPER", options->id, "The paper's id")->required();
     show_one->add_flag("--json", options->json, "Print JSON");
     show_one->footer("Example:\n  inkturn paper show pure-1");
-    show_one->callback([options, &context] { context.run = [options, &context] { show(context, *options); }; });
+    show_one->callback(
+        [options, &context] { context.run = [options, &context] { show(context, *options); }; });
 
     CLI::App* remove_one = paper->add_subcommand("remove", "Take a paper off file");
     remove_one->add_option("PAPER", options->id, "The paper's id")->required();
     remove_one->add_flag("--with-sittings", options->with_sittings, "Its sittings and their retries too");
     remove_one->add_flag("--yes", options->yes, "Don't ask");
     remove_one->footer("Example:\n  inkturn paper remove pure-1");
-    remove_one->callback([options, &context] { context.run = [options, &context] { remove(context, *options); }; });
+    remove_one->callback(
+        [options, &context] { context.run = [options, &context] { remove(context, *options); }; });
 }
 
 } // namespace inkturn

@@ -25,8 +25,8 @@ constexpr Days days_shown{28};
 
 DaySpan span_of(const Context& context, const Options& options) {
     const Day from = context.date_of(options.from);
-    const Day to = options.to.empty() ? std::min(from + days_shown - Days{1}, latest_day)
-                                      : context.date_of(options.to);
+    const Day to =
+        options.to.empty() ? std::min(from + days_shown - Days{1}, latest_day) : context.date_of(options.to);
     return parse_day_span(iso(from) + ".." + iso(to), context.date_today());
 }
 
@@ -43,14 +43,17 @@ std::string seconds_text(double seconds) {
 }
 
 void print_quality(const Context& context, const Plan& plan) {
-    context.out << "\nFullest day: " << percent_text(plan.fullest_share) << " of its time; no plan could have it below "
-                << percent_text(plan.fullest_share_bound) << ".\nEvenness: " << seconds_text(plan.evenness)
-                << " (the less the more even); no plan could have it below " << seconds_text(plan.evenness_bound)
+    context.out << "\nFullest day: " << percent_text(plan.fullest_share)
+                << " of its time; no plan could have it below " << percent_text(plan.fullest_share_bound)
+                << ".\nEvenness: " << seconds_text(plan.evenness)
+                << " (the less the more even); no plan could have it below "
+                << seconds_text(plan.evenness_bound)
                 << ".\nBoth bounds are worked out as if questions could be split over days.\n";
     if (plan.over > Seconds(0))
-        context.out << "It does not all fit: " << length_text(plan.over)
-                    << " is over the time available. Give it more time\n(inkturn days on D=90), or let some go: rest "
-                       "days and sleep come first.\n";
+        context.out
+            << "It does not all fit: " << length_text(plan.over)
+            << " is over the time available. Give it more time\n(inkturn days on D=90), or let some go: rest "
+               "days and sleep come first.\n";
 }
 
 void print(const Context& context, const Candidate& candidate, const Plan& plan, DaySpan span) {
@@ -60,7 +63,9 @@ void print(const Context& context, const Candidate& candidate, const Plan& plan,
     context.out << context.heading("Plan for " + visible(candidate.code) + ", " + spoken(span)) << ": "
                 << counted_retries(count) << '\n';
     if (count == 0) {
-        context.out << "Next: inkturn " << (candidate.sittings.empty() ? "log PAPER PART=MARKS... --rest full" : "sitting list") << '\n';
+        context.out << "Next: inkturn "
+                    << (candidate.sittings.empty() ? "log PAPER PART=MARKS... --rest full" : "sitting list")
+                    << '\n';
         return;
     }
     context.out << '\n' << plan_table(plan);
@@ -93,7 +98,8 @@ void add_plan(CLI::App& app, Context& context) {
     plan_command->add_flag("--again", options->again, "Place everything anew");
     plan_command->add_flag("--json", options->json, "Print JSON");
     plan_command->footer("Example:\n  inkturn plan --to +14d");
-    plan_command->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+    plan_command->callback(
+        [options, &context] { context.run = [options, &context] { run(context, *options); }; });
 }
 
 } // namespace inkturn

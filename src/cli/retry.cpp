@@ -38,13 +38,14 @@ void print_early(const Context& context, const Retry& taken, Day day) {
 }
 
 void print_next(const Context& context, const Retry& next) {
-    context.out << "Not yet got: " << next.missed.count() << " of " << next.asked().marks.count() << " marks missed.\n";
+    context.out << "Not yet got: " << next.missed.count() << " of " << next.asked().marks.count()
+                << " marks missed.\n";
     if (!next.day) {
         context.out << "No day is left for turn " << next.id.turn << " before the exam.\n";
         return;
     }
-    context.out << "Turn " << next.id.turn << " is " << to_text(next.id) << ", on " << spoken(*next.day) << " (window "
-                << spoken(DaySpan{next.window->opens, next.window->closes}) << ").\n";
+    context.out << "Turn " << next.id.turn << " is " << to_text(next.id) << ", on " << spoken(*next.day)
+                << " (window " << spoken(DaySpan{next.window->opens, next.window->closes}) << ").\n";
 }
 
 void record(const Context& context, const Options& options, const RetryId& id) {
@@ -75,8 +76,8 @@ void record(const Context& context, const Options& options, const RetryId& id) {
     if (next)
         print_next(context, *next);
     else
-        context.out << "Got: question " << id.question << " of " << find_sitting(before, id.sitting).paper->id()
-                    << " is secured.\n";
+        context.out << "Got: question " << id.question << " of "
+                    << find_sitting(before, id.sitting).paper->id() << " is secured.\n";
     context.out << "Next: inkturn today\n";
 }
 
@@ -122,7 +123,8 @@ void add_retry(CLI::App& app, Context& context) {
     retry->add_option("RETRY", options->id, "Its id, as 'inkturn today' shows it")->required();
     retry->add_option("ENTRY", options->entries, "PART=MARKS[:REASON], as in 'inkturn log'");
     retry->add_flag("--full", options->full, "All its marks earned in time");
-    retry->add_option("--rest", options->rest, "Parts not named: earned in time, or not attempted")->type_name("full|none");
+    retry->add_option("--rest", options->rest, "Parts not named: earned in time, or not attempted")
+        ->type_name("full|none");
     retry->add_option("--date", options->date, "The day it was done (today)")->type_name("D");
     retry->add_flag("--undo", options->undo, "Take back what was recorded of this retry");
     retry->add_flag("--json", options->json, "Print JSON");

@@ -70,8 +70,9 @@ Sitting changed(const Context& context, const Options& options, const SittingRec
 
 void amend(const Context& context, const Options& options) {
     if (options.entries.empty() && options.date.empty() && options.extra_time.empty())
-        throw UsageError("sitting amend: say what to change: an ENTRY, --date or --extra-time. See 'inkturn sitting amend "
-                         "--help'");
+        throw UsageError(
+            "sitting amend: say what to change: an ENTRY, --date or --extra-time. See 'inkturn sitting amend "
+            "--help'");
     Store store = context.store_to_write();
     Store::Change change(store);
     const std::string code = context.candidate_of(store, id_of(options)).code;
@@ -93,9 +94,8 @@ void remove(const Context& context, const Options& options) {
     Store store = context.store_to_write();
     const Candidate candidate = context.candidate_of(store, id_of(options));
     const SittingRecord& record = find_sitting(candidate, id_of(options));
-    const std::string what =
-        "sitting " + options.sitting + " (" + record.paper->id() + " on " + spoken(record.sitting.day) + ", " +
-        candidate.code + ")";
+    const std::string what = "sitting " + options.sitting + " (" + record.paper->id() + " on " +
+                             spoken(record.sitting.day) + ", " + candidate.code + ")";
     if (!options.yes && !context.confirmed("Remove " + what + " and its retries?"))
         throw Error("nothing was removed");
     Store::Change change(store);
@@ -115,28 +115,33 @@ void add_sitting(CLI::App& app, Context& context) {
     CLI::App* list_all = sitting->add_subcommand("list", "List a candidate's sittings");
     list_all->add_flag("--json", options->json, "Print JSON");
     list_all->footer("Example:\n  inkturn sitting list --candidate K07");
-    list_all->callback([options, &context] { context.run = [options, &context] { list(context, *options); }; });
+    list_all->callback(
+        [options, &context] { context.run = [options, &context] { list(context, *options); }; });
 
     CLI::App* show_one = sitting->add_subcommand("show", "Show a sitting: marks by ink, its retries");
     show_one->add_option("SITTING", options->sitting, "Its number")->required();
     show_one->add_flag("--json", options->json, "Print JSON");
     show_one->footer("Example:\n  inkturn sitting show 12");
-    show_one->callback([options, &context] { context.run = [options, &context] { show(context, *options); }; });
+    show_one->callback(
+        [options, &context] { context.run = [options, &context] { show(context, *options); }; });
 
     CLI::App* amend_one = sitting->add_subcommand("amend", "Correct what was logged; its retries follow");
     amend_one->add_option("SITTING", options->sitting, "Its number")->required();
     amend_one->add_option("ENTRY", options->entries, "PART=MARKS[:REASON] in place of what stands there");
     amend_one->add_option("--date", options->date, "The day it was sat")->type_name("D");
-    amend_one->add_option("--extra-time", options->extra_time, "Extra time in percent, as granted")->type_name("P");
+    amend_one->add_option("--extra-time", options->extra_time, "Extra time in percent, as granted")
+        ->type_name("P");
     amend_one->add_flag("--json", options->json, "Print JSON");
     amend_one->footer("Example:\n  inkturn sitting amend 12 7b=2+1+3:method");
-    amend_one->callback([options, &context] { context.run = [options, &context] { amend(context, *options); }; });
+    amend_one->callback(
+        [options, &context] { context.run = [options, &context] { amend(context, *options); }; });
 
     CLI::App* remove_one = sitting->add_subcommand("remove", "Take a sitting off file, with its retries");
     remove_one->add_option("SITTING", options->sitting, "Its number")->required();
     remove_one->add_flag("--yes", options->yes, "Don't ask");
     remove_one->footer("Example:\n  inkturn sitting remove 12");
-    remove_one->callback([options, &context] { context.run = [options, &context] { remove(context, *options); }; });
+    remove_one->callback(
+        [options, &context] { context.run = [options, &context] { remove(context, *options); }; });
 }
 
 } // namespace inkturn

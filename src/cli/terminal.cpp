@@ -12,14 +12,21 @@ constexpr std::size_t megabyte = 1'000'000;
 
 } // namespace
 
-bool stdin_is_terminal() { return ::isatty(STDIN_FILENO) == 1; }
-bool stdout_is_terminal() { return ::isatty(STDOUT_FILENO) == 1; }
-bool stderr_is_terminal() { return ::isatty(STDERR_FILENO) == 1; }
+bool stdin_is_terminal() {
+    return ::isatty(STDIN_FILENO) == 1;
+}
+bool stdout_is_terminal() {
+    return ::isatty(STDOUT_FILENO) == 1;
+}
+bool stderr_is_terminal() {
+    return ::isatty(STDERR_FILENO) == 1;
+}
 
 bool stdout_takes_styles() {
     const char* no_colour = std::getenv("NO_COLOR");
     const char* terminal = std::getenv("TERM");
-    return stdout_is_terminal() && !(no_colour && *no_colour) && terminal && std::strcmp(terminal, "dumb") != 0;
+    return stdout_is_terminal() && !(no_colour && *no_colour) && terminal &&
+           std::strcmp(terminal, "dumb") != 0;
 }
 
 ProgressLine::ProgressLine(std::ostream& err, std::string what, std::size_t whole)

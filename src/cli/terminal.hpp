@@ -10,7 +10,8 @@ bool stdin_is_terminal();
 bool stdout_is_terminal();
 bool stderr_is_terminal();
 
-/// Whether styles such as bold may be written to standard output: a terminal, not a dumb one, NO_COLOR not set.
+/// Whether styles such as bold may be written to standard output: a terminal, not a dumb one, NO_COLOR not
+/// set.
 bool stdout_takes_styles();
 
 /// One line on standard error that tells how far a long reading has come; nothing where that is no terminal.

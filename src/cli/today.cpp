@@ -21,8 +21,9 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
     if (today.retries.empty()) {
         context.out << ": nothing to retry for " << visible(candidate.code) << " today.\n";
     } else {
-        context.out << ": " << counted_retries(today.retries.size()) << " for " << visible(candidate.code) << ", "
-                    << length_text(today.asked) << " asked, " << length_text(today.available) << " available\n\n"
+        context.out << ": " << counted_retries(today.retries.size()) << " for " << visible(candidate.code)
+                    << ", " << length_text(today.asked) << " asked, " << length_text(today.available)
+                    << " available\n\n"
                     << retries_of_day(today.retries);
         if (today.asked > today.available)
             context.out << "\nThat is " << length_text(today.asked - today.available)
@@ -30,7 +31,9 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
                            "today is placed again tomorrow.\n";
     }
     if (work.next)
-        context.out << (today.retries.empty() ? "" : "\n") << "After today: " << counted_retries(work.next->count) << " on " << spoken(work.next->day) << ".\n";
+        context.out << (today.retries.empty() ? "" : "\n")
+                    << "After today: " << counted_retries(work.next->count) << " on "
+                    << spoken(work.next->day) << ".\n";
     if (work.without_day > 0)
         context.out << counted_retries(work.without_day) << (work.without_day == 1 ? " has" : " have")
                     << " no day left before the exam.\n";
@@ -41,7 +44,11 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
                     << today.retries.front().paper->parts()[today.retries.front().asked().parts.front()].label
                     << "=MARKS... --rest full\n";
     } else {
-        context.out << "Next: inkturn " << (work.next ? "plan" : candidate.sittings.empty() ? "log PAPER PART=MARKS... --rest full" : "sitting list") << '\n';
+        context.out << "Next: inkturn "
+                    << (work.next                    ? "plan"
+                        : candidate.sittings.empty() ? "log PAPER PART=MARKS... --rest full"
+                                                     : "sitting list")
+                    << '\n';
     }
 }
 

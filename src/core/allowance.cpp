@@ -25,10 +25,13 @@ Seconds time_for(const Paper& paper, Marks reached, ExtraTime extra) {
 
 ExtraTime::ExtraTime(int percent) : percent_(percent) {
     if (percent < 0 || percent > most_percent)
-        throw Error("extra time is 0 to " + std::to_string(most_percent) + " percent, not " + std::to_string(percent));
+        throw Error("extra time is 0 to " + std::to_string(most_percent) + " percent, not " +
+                    std::to_string(percent));
 }
 
-Seconds allowance(const Paper& paper, ExtraTime extra) { return time_for(paper, paper.marks(), extra); }
+Seconds allowance(const Paper& paper, ExtraTime extra) {
+    return time_for(paper, paper.marks(), extra);
+}
 
 std::vector<Seconds> checkpoints(const Paper& paper, ExtraTime extra) {
     std::vector<Seconds> times;

@@ -31,7 +31,9 @@ unsigned parse_weekday(std::string_view text) {
     throw Error("'" + std::string(text) + "' is no weekday: write mon, tue, wed, thu, fri, sat or sun");
 }
 
-std::string_view weekday_name(unsigned index) noexcept { return weekday_names[index]; }
+std::string_view weekday_name(unsigned index) noexcept {
+    return weekday_names[index];
+}
 
 DaySpan parse_day_span(std::string_view text, Day today) {
     const std::size_t dots = text.find("..");
@@ -43,7 +45,8 @@ DaySpan parse_day_span(std::string_view text, Day today) {
     if (span.last < span.first)
         throw Error("'" + std::string(text) + "' ends before it starts");
     if (span.last - span.first >= longest_span)
-        throw Error("'" + std::string(text) + "' is longer than " + std::to_string(longest_span.count()) + " days");
+        throw Error("'" + std::string(text) + "' is longer than " + std::to_string(longest_span.count()) +
+                    " days");
     return span;
 }
 

@@ -20,8 +20,8 @@ bool sat_again_later(const Candidate& candidate, const SittingRecord& record) {
     });
 }
 
-/// The nearest day with availability after `left` and before the exam, then the nearest before it and after the
-/// attempt, not before today.
+/// The nearest day with availability after `left` and before the exam, then the nearest before it and after
+/// the attempt, not before today.
 std::optional<Day> nearest_available(const Availability& availability, DaySpan left, std::optional<Day> exam,
                                      Day attempt, Day today) {
     const Day last_set = availability.dates.empty() ? left.last : availability.dates.rbegin()->first;
@@ -147,8 +147,8 @@ void sort_by_day(std::vector<Retry>& retries) {
 const Question& question_retried(const SittingRecord& record, const RetryId& id) {
     const auto position = record.paper->find_question(id.question);
     if (!position)
-        throw Error("no retry " + to_text(id) + ": paper " + record.paper->id() + " has no question " + id.question +
-                    " to retry; 'inkturn plan' lists what is open");
+        throw Error("no retry " + to_text(id) + ": paper " + record.paper->id() + " has no question " +
+                    id.question + " to retry; 'inkturn plan' lists what is open");
     const Question& question = record.paper->questions()[*position];
     if (missed(*record.paper, question, record.sitting.parts) == Marks(0))
         throw Error("no retry " + to_text(id) + ": question " + id.question + " was not missed");
@@ -195,7 +195,8 @@ const SittingRecord& find_sitting(const Candidate& candidate, SittingId id) {
     for (const SittingRecord& record : candidate.sittings)
         if (record.id == id)
             return record;
-    throw Error("candidate " + candidate.code + " has no sitting " + std::to_string(static_cast<std::int64_t>(id)) +
+    throw Error("candidate " + candidate.code + " has no sitting " +
+                std::to_string(static_cast<std::int64_t>(id)) +
                 "; 'inkturn sitting list' shows those on file");
 }
 
@@ -223,8 +224,8 @@ void check_can_replace(const Paper& paper, const Sitting& sitting, const Sitting
         const std::string remedy = "; take that back first: inkturn retry " + id + " --undo";
         const auto position = paper.find_question(reattempt.question);
         if (!position || missed(paper, paper.questions()[*position], sitting.parts) == Marks(0))
-            throw Error(which + ": question " + reattempt.question + " would no longer be missed, but its retry " + id +
-                        " was recorded" + remedy);
+            throw Error(which + ": question " + reattempt.question +
+                        " would no longer be missed, but its retry " + id + " was recorded" + remedy);
         if (reattempt.day < sitting.day)
             throw Error(which + " would come after its retry " + id + " of " + iso(reattempt.day) + remedy);
     }
@@ -238,7 +239,8 @@ void check_can_be_undone(const Candidate& candidate, const RetryId& id) {
             continue;
         found = found || reattempt.turn == id.turn;
         if (reattempt.turn > id.turn)
-            throw Error("retry " + to_text(id) + ": a later turn was recorded; take that back first: inkturn retry " +
+            throw Error("retry " + to_text(id) +
+                        ": a later turn was recorded; take that back first: inkturn retry " +
                         to_text(RetryId{id.sitting, id.question, reattempt.turn}) + " --undo");
     }
     if (!found)

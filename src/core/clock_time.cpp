@@ -8,7 +8,9 @@
 namespace inkturn {
 namespace {
 
-std::string two_digits(long long number) { return (number < 10 ? "0" : "") + std::to_string(number); }
+std::string two_digits(long long number) {
+    return (number < 10 ? "0" : "") + std::to_string(number);
+}
 
 std::vector<std::string_view> split_at_colons(std::string_view text) {
     std::vector<std::string_view> fields;

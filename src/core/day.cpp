@@ -92,6 +92,8 @@ std::string spoken(Day day) {
            months[unsigned(fields.month()) - 1] + " " + std::to_string(int(fields.year()));
 }
 
-unsigned weekday_index(Day day) noexcept { return date::weekday{day}.iso_encoding() - 1; }
+unsigned weekday_index(Day day) noexcept {
+    return date::weekday{day}.iso_encoding() - 1;
+}
 
 } // namespace inkturn

@@ -20,8 +20,9 @@ Error bad_marks(std::string_view text, const std::string& why) {
 /// One phase's marks. Too long a number is still a number: it is above any maximum.
 Marks parse_phase(std::string_view digits, std::string_view whole, Marks max) {
     if (digits.empty() || digits.find_first_not_of("0123456789") != std::string_view::npos)
-        throw bad_marks(whole, "write - for not attempted, or whole numbers joined by + in the order of the inks, "
-                               "such as 3, 2+1 or 2+1+3");
+        throw bad_marks(whole,
+                        "write - for not attempted, or whole numbers joined by + in the order of the inks, "
+                        "such as 3, 2+1 or 2+1+3");
     const auto number = read_whole_number(digits, max.count());
     if (!number)
         throw bad_marks(whole, "above the maximum of " + std::to_string(max.count()));
@@ -51,7 +52,9 @@ Reason parse_reason(std::string_view text, std::string_view whole) {
 
 } // namespace
 
-std::string_view name(Reason reason) noexcept { return reason_names[static_cast<std::size_t>(reason)]; }
+std::string_view name(Reason reason) noexcept {
+    return reason_names[static_cast<std::size_t>(reason)];
+}
 
 std::optional<Reason> reason_named(std::string_view name) noexcept {
     for (std::size_t i = 0; i < reason_names.size(); ++i)
@@ -65,7 +68,9 @@ bool operator==(const PartMarks& a, const PartMarks& b) {
            a.corrected == b.corrected && a.reason == b.reason;
 }
 
-PartMarks full_marks(Marks max) { return {true, max, Marks(0), Marks(0), std::nullopt}; }
+PartMarks full_marks(Marks max) {
+    return {true, max, Marks(0), Marks(0), std::nullopt};
+}
 
 PartMarks parse_part_marks(std::string_view text, Marks max) {
     const std::size_t colon = text.find(':');
@@ -74,15 +79,16 @@ PartMarks parse_part_marks(std::string_view text, Marks max) {
     if (earned == "-") {
         marks.attempted = false;
     } else if (earned.substr(0, 2) == "-+") {
-        throw bad_marks(text, "a part not attempted has no other marks; if it was corrected later write it as 0+0+2");
+        throw bad_marks(
+            text, "a part not attempted has no other marks; if it was corrected later write it as 0+0+2");
     } else {
         marks.attempted = true;
         parse_phases(earned, text, max, marks);
     }
     const Marks sum = marks.own() + marks.corrected;
     if (sum > max)
-        throw bad_marks(text, "the inks add up to " + std::to_string(sum.count()) + ", above the maximum of " +
-                                  std::to_string(max.count()));
+        throw bad_marks(text, "the inks add up to " + std::to_string(sum.count()) +
+                                  ", above the maximum of " + std::to_string(max.count()));
     if (colon != std::string_view::npos) {
         marks.reason = parse_reason(text.substr(colon + 1), text);
         if (marks.in_time == max)
@@ -124,8 +130,10 @@ Entry parse_entry(std::string_view text) {
         entry.marks = rest;
         return entry;
     }
-    const std::string_view max = rest.substr(slash + 1, colon == std::string_view::npos ? colon : colon - slash - 1);
-    entry.max = Marks(parse_whole_number(max, 1, most_marks_of_a_part.count(), "part " + entry.part + ", maximum"));
+    const std::string_view max =
+        rest.substr(slash + 1, colon == std::string_view::npos ? colon : colon - slash - 1);
+    entry.max =
+        Marks(parse_whole_number(max, 1, most_marks_of_a_part.count(), "part " + entry.part + ", maximum"));
     entry.marks = rest.substr(0, slash);
     if (colon != std::string_view::npos)
         entry.marks += rest.substr(colon);

@@ -14,19 +14,22 @@ namespace {
 constexpr std::size_t longest_id = 64;
 constexpr std::size_t longest_text = 200;
 
-bool is_letter(char c) { return std::isalpha(static_cast<unsigned char>(c)) != 0; }
+bool is_letter(char c) {
+    return std::isalpha(static_cast<unsigned char>(c)) != 0;
+}
 
 void check_part(const Part& part) {
     if (part.max < Marks(1) || part.max > most_marks_of_a_part)
-        throw Error("part " + part.label + ": a part has 1 to " + std::to_string(most_marks_of_a_part.count()) +
-                    " marks, not " + std::to_string(part.max.count()));
+        throw Error("part " + part.label + ": a part has 1 to " +
+                    std::to_string(most_marks_of_a_part.count()) + " marks, not " +
+                    std::to_string(part.max.count()));
     check_printable(part.topic, longest_text, "part " + part.label + ", topic");
     if (part.codes.empty())
         return;
     const Marks sum = marks_of_codes(part.codes);
     if (sum != part.max)
-        throw Error("part " + part.label + ": the codes " + part.codes + " add up to " + std::to_string(sum.count()) +
-                    ", the part has " + std::to_string(part.max.count()));
+        throw Error("part " + part.label + ": the codes " + part.codes + " add up to " +
+                    std::to_string(sum.count()) + ", the part has " + std::to_string(part.max.count()));
 }
 
 std::vector<Question> each_part_alone(const std::vector<Part>& parts) {
@@ -64,7 +67,9 @@ std::optional<int> marks_of_code(std::string_view code) {
 
 } // namespace
 
-std::string_view name(RetryBy by) noexcept { return by == RetryBy::question ? "question" : "part"; }
+std::string_view name(RetryBy by) noexcept {
+    return by == RetryBy::question ? "question" : "part";
+}
 
 std::optional<RetryBy> retry_by_named(std::string_view name) noexcept {
     if (name == "question")
@@ -90,7 +95,8 @@ Marks marks_of_codes(std::string_view codes) {
         const std::string_view code = codes.substr(start, end - start);
         const auto marks = marks_of_code(code);
         if (!marks)
-            throw Error("'" + std::string(code) + "' is no mark code: write letters and marks, such as M1 A1 B2");
+            throw Error("'" + std::string(code) +
+                        "' is no mark code: write letters and marks, such as M1 A1 B2");
         sum += Marks(*marks);
         start = codes.find_first_not_of(' ', end);
     }
@@ -104,8 +110,8 @@ Paper::Paper(PaperHead head, std::vector<Part> parts) : head_(std::move(head)), 
     if (head_.duration && (*head_.duration < Seconds(60) || *head_.duration > std::chrono::hours(24)))
         throw Error("paper " + head_.id + ": a stated duration is 1 to 1440 minutes");
     if (parts_.empty() || parts_.size() > most_parts)
-        throw Error("paper " + head_.id + ": a paper has 1 to " + std::to_string(most_parts) + " parts, not " +
-                    std::to_string(parts_.size()));
+        throw Error("paper " + head_.id + ": a paper has 1 to " + std::to_string(most_parts) +
+                    " parts, not " + std::to_string(parts_.size()));
     for (std::size_t i = 0; i < parts_.size(); ++i) {
         parts_[i].label = parse_label(parts_[i].label);
         check_part(parts_[i]);

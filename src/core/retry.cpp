@@ -22,8 +22,9 @@ Window squeezed_window(Day attempt, Day exam) {
 }
 
 [[noreturn]] void refuse_retry_id(std::string_view text) {
-    throw Error("'" + std::string(text) + "' is no retry's id: write it as 'inkturn today' shows it, such as 12q7 "
-                                          "or 12q7t2");
+    throw Error("'" + std::string(text) +
+                "' is no retry's id: write it as 'inkturn today' shows it, such as 12q7 "
+                "or 12q7t2");
 }
 
 /// Marks missed in an attempt, given as the marks of the question's parts alone.
@@ -54,8 +55,8 @@ RetryId parse_retry_id(std::string_view text) {
 
     RetryId id{SittingId{sitting}, "", 1};
     const std::size_t last_letter = text.find_last_not_of("0123456789");
-    const bool has_turn = last_letter != std::string_view::npos && last_letter > 0 && text[last_letter] == 't' &&
-                          last_letter + 1 < text.size();
+    const bool has_turn = last_letter != std::string_view::npos && last_letter > 0 &&
+                          text[last_letter] == 't' && last_letter + 1 < text.size();
     if (has_turn) {
         const auto turn = read_whole_number(text.substr(last_letter + 1), most_turns);
         if (!turn || *turn < 1)
@@ -96,7 +97,8 @@ std::optional<DaySpan> days_left(const std::optional<Window>& window, std::optio
     return left;
 }
 
-bool is_got(const Paper& paper, const Question& question, const Sitting& sitting, const Reattempt& reattempt) {
+bool is_got(const Paper& paper, const Question& question, const Sitting& sitting,
+            const Reattempt& reattempt) {
     for (std::size_t i = 0; i < question.parts.size(); ++i) {
         const std::size_t part = question.parts[i];
         const Marks max = paper.parts()[part].max;

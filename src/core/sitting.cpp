@@ -18,8 +18,8 @@ std::vector<std::size_t> all_positions(const Paper& paper) {
 std::size_t place_of(const Paper& paper, const std::vector<std::size_t>& positions, const Entry& entry) {
     const auto part = paper.find_part(entry.part);
     if (!part)
-        throw Error("paper " + paper.id() + " has no part " + entry.part + "; 'inkturn paper show " + paper.id() +
-                    "' lists its parts");
+        throw Error("paper " + paper.id() + " has no part " + entry.part + "; 'inkturn paper show " +
+                    paper.id() + "' lists its parts");
     const auto found = std::find(positions.begin(), positions.end(), *part);
     if (found == positions.end())
         throw Error("part " + entry.part + " does not belong to the question that is retried");
@@ -28,8 +28,8 @@ std::size_t place_of(const Paper& paper, const std::vector<std::size_t>& positio
 
 PartMarks marks_of(const Part& part, const Entry& entry) {
     if (entry.max && *entry.max != part.max)
-        throw Error("part " + part.label + " has " + std::to_string(part.max.count()) + " marks on file, not " +
-                    std::to_string(entry.max->count()));
+        throw Error("part " + part.label + " has " + std::to_string(part.max.count()) +
+                    " marks on file, not " + std::to_string(entry.max->count()));
     try {
         return parse_part_marks(entry.marks, part.max);
     } catch (const Error& error) {
@@ -90,7 +90,9 @@ std::vector<PartMarks> marks_from_entries(const Paper& paper, const std::vector<
         const Part& part = paper.parts()[positions[place]];
         if (!found[place] && !rest)
             without.push_back(part.label);
-        marks.push_back(found[place] ? *found[place] : rest == Rest::full ? full_marks(part.max) : PartMarks{});
+        marks.push_back(found[place]         ? *found[place]
+                        : rest == Rest::full ? full_marks(part.max)
+                                             : PartMarks{});
     }
     if (!without.empty())
         throw Error("no marks for " + listed(without) +
@@ -122,12 +124,13 @@ Paper paper_from_entries(PaperHead head, const std::vector<Entry>& entries) {
         throw Error("paper " + head.id + ": name each part with its marks and maximum, such as 1=3/5");
     std::vector<Part> parts;
     for (const Entry& entry : entries) {
-        const bool named = std::any_of(parts.begin(), parts.end(), [&](const Part& part) { return part.label == entry.part; });
+        const bool named = std::any_of(parts.begin(), parts.end(),
+                                       [&](const Part& part) { return part.label == entry.part; });
         if (named)
             throw Error("part " + entry.part + " is named twice");
         if (!entry.max)
-            throw Error("part " + entry.part + ": a new paper needs every part's maximum, such as " + entry.part +
-                        "=" + entry.marks.substr(0, entry.marks.find(':')) + "/6");
+            throw Error("part " + entry.part + ": a new paper needs every part's maximum, such as " +
+                        entry.part + "=" + entry.marks.substr(0, entry.marks.find(':')) + "/6");
         parts.push_back({entry.part, *entry.max, "", ""});
     }
     return Paper(std::move(head), std::move(parts));
@@ -135,7 +138,8 @@ Paper paper_from_entries(PaperHead head, const std::vector<Entry>& entries) {
 
 void check_has_happened(Day day, Day today, const std::string& what) {
     if (day > today)
-        throw Error(what + " on " + iso(day) + " lies in the future (today is " + iso(today) + "): check the date");
+        throw Error(what + " on " + iso(day) + " lies in the future (today is " + iso(today) +
+                    "): check the date");
 }
 
 std::string to_line(const std::vector<PartMarks>& parts) {

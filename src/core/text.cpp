@@ -7,9 +7,13 @@
 namespace inkturn {
 namespace {
 
-unsigned byte_at(std::string_view text, std::size_t i) { return static_cast<unsigned char>(text[i]); }
+unsigned byte_at(std::string_view text, std::size_t i) {
+    return static_cast<unsigned char>(text[i]);
+}
 
-bool continues(std::string_view text, std::size_t i) { return i < text.size() && (byte_at(text, i) & 0xC0) == 0x80; }
+bool continues(std::string_view text, std::size_t i) {
+    return i < text.size() && (byte_at(text, i) & 0xC0) == 0x80;
+}
 
 /// The length of the well-formed character at `i`, 0 where there is none.
 std::size_t character_length(std::string_view text, std::size_t i) {
@@ -46,8 +50,8 @@ bool is_utf8(std::string_view text) noexcept {
 }
 
 std::size_t character_count(std::string_view text) noexcept {
-    return static_cast<std::size_t>(
-        std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
+    return static_cast<std::size_t>(std::count_if(
+        text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
 }
 
 bool has_control_character(std::string_view text) noexcept {

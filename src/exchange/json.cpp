@@ -9,9 +9,13 @@ namespace inkturn {
 namespace {
 
 /// Three decimals are more than enough, and alike on all machines.
-double thousandths(double value) { return std::round(value * 1000) / 1000; }
+double thousandths(double value) {
+    return std::round(value * 1000) / 1000;
+}
 
-std::int64_t number(SittingId id) { return static_cast<std::int64_t>(id); }
+std::int64_t number(SittingId id) {
+    return static_cast<std::int64_t>(id);
+}
 
 Json json_of(const Totals& sum) {
     return {{"max", sum.max.count()},
@@ -36,7 +40,10 @@ Json json_of(const Part& part, const PartMarks& marks) {
 Json json_of(const Paper& paper) {
     Json parts = Json::array();
     for (const Part& part : paper.parts())
-        parts.push_back({{"part", part.label}, {"marks", part.max.count()}, {"topic", part.topic}, {"codes", part.codes}});
+        parts.push_back({{"part", part.label},
+                         {"marks", part.max.count()},
+                         {"topic", part.topic},
+                         {"codes", part.codes}});
     return {{"paper", paper.id()},
             {"title", paper.title()},
             {"subject", paper.subject()},
@@ -187,7 +194,8 @@ Json json_of_pace(const Paper& paper, ExtraTime extra) {
 }
 
 Json json_of_outcome(const RetryId& id, bool got, const std::optional<Retry>& next) {
-    return {{"id", to_text(id)}, {"got", got}, {"secured", got}, {"next", next ? json_of(*next) : Json(nullptr)}};
+    return {
+        {"id", to_text(id)}, {"got", got}, {"secured", got}, {"next", next ? json_of(*next) : Json(nullptr)}};
 }
 
 } // namespace inkturn

@@ -12,8 +12,8 @@
 
 namespace inkturn {
 
-/// Documents of docs/formats.md. Keys keep the order in which they are written there; lengths of time are whole
-/// seconds, days ISO strings.
+/// Documents of docs/formats.md. Keys keep the order in which they are written there; lengths of time are
+/// whole seconds, days ISO strings.
 using Json = nlohmann::ordered_json;
 
 Json json_of(const Paper& paper);

@@ -8,7 +8,9 @@ namespace {
 using Align = Table::Align;
 
 /// Without the weekday: `9 Dec 2026`.
-std::string without_weekday(Day day) { return spoken(day).substr(4); }
+std::string without_weekday(Day day) {
+    return spoken(day).substr(4);
+}
 
 std::string without_year(Day day) {
     const std::string text = without_weekday(day);
@@ -17,7 +19,8 @@ std::string without_year(Day day) {
 
 /// Short, for a table: the year is that of the days beside it.
 std::string window_text(const Retry& retry) {
-    return retry.window ? without_year(retry.window->opens) + " to " + without_year(retry.window->closes) : "none";
+    return retry.window ? without_year(retry.window->opens) + " to " + without_year(retry.window->closes)
+                        : "none";
 }
 
 std::string missed_text(const Retry& retry) {
@@ -77,8 +80,9 @@ Table retries_by_day(const std::vector<Retry>& retries) {
                  {"window"},
                  {""}});
     for (const Retry& retry : retries)
-        table.add_row({to_text(retry.id), parts_asked(retry), missed_text(retry), length_text(retry.allowance),
-                       retry.day ? spoken(*retry.day) : "-", window_text(retry), remark(retry)});
+        table.add_row({to_text(retry.id), parts_asked(retry), missed_text(retry),
+                       length_text(retry.allowance), retry.day ? spoken(*retry.day) : "-", window_text(retry),
+                       remark(retry)});
     return table;
 }
 

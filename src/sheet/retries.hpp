@@ -18,7 +18,8 @@ std::string counted_retries(std::size_t count);
 /// `7a 7b 7c`: what the retry asks for.
 std::string parts_asked(const Retry& retry);
 
-/// What is out of the ordinary about a retry: late, squeezed, outside its window, no day left; empty where nothing is.
+/// What is out of the ordinary about a retry: late, squeezed, outside its window, no day left; empty where
+/// nothing is.
 std::string remark(const Retry& retry);
 
 /// The retries of one paper, with their days.

@@ -7,7 +7,9 @@ namespace {
 
 using Align = Table::Align;
 
-std::string text(Marks marks) { return std::to_string(marks.count()); }
+std::string text(Marks marks) {
+    return std::to_string(marks.count());
+}
 
 } // namespace
 
@@ -38,8 +40,9 @@ Table marks_table(const Paper& paper, const std::vector<PartMarks>& parts) {
         const Part& part = paper.parts()[i];
         const PartMarks& marks = parts[i];
         const auto earned = [&](Marks phase) { return phase == Marks(0) ? std::string() : text(phase); };
-        table.add_row({part.label, text(part.max), marks.attempted ? text(marks.in_time) : "-", earned(marks.overtime),
-                       earned(marks.corrected), marks.reason ? std::string(name(*marks.reason)) : "", part.topic});
+        table.add_row({part.label, text(part.max), marks.attempted ? text(marks.in_time) : "-",
+                       earned(marks.overtime), earned(marks.corrected),
+                       marks.reason ? std::string(name(*marks.reason)) : "", part.topic});
     }
     return table;
 }

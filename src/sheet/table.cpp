@@ -29,8 +29,8 @@ void cut_to_fit(const std::vector<Table::Column>& columns, std::vector<std::size
     }
 }
 
-void write_row(std::ostream& out, const std::vector<Table::Column>& columns, const std::vector<std::size_t>& widths,
-               const std::vector<std::string>& cells) {
+void write_row(std::ostream& out, const std::vector<Table::Column>& columns,
+               const std::vector<std::size_t>& widths, const std::vector<std::string>& cells) {
     std::string line;
     for (std::size_t i = 0; i < cells.size(); ++i) {
         if (i > 0)

@@ -2,9 +2,9 @@
 
 #include "inkturn/text.hpp"
 
+#include <algorithm>
 #include <cstdio>
 #include <cwchar>
-#include <algorithm>
 
 namespace inkturn {
 namespace {
@@ -33,7 +33,9 @@ bool changes_direction(char32_t code) {
            (code >= 0x2066 && code <= 0x2069);
 }
 
-bool is_line_separator(char32_t code) { return code == 0x2028 || code == 0x2029; }
+bool is_line_separator(char32_t code) {
+    return code == 0x2028 || code == 0x2029;
+}
 
 std::string written_out(const char* form, unsigned code) {
     char text[16];

@@ -16,8 +16,8 @@ std::size_t columns(std::string_view text);
 /// The text padded with blanks to `width` columns; cut with `..` at its end where it is wider.
 std::string fitted(std::string_view text, std::size_t width);
 
-/// Breaks text at blanks so that no line is wider than `width`, unless a word is; lines are joined by line breaks
-/// followed by `indent` blanks.
+/// Breaks text at blanks so that no line is wider than `width`, unless a word is; lines are joined by line
+/// breaks followed by `indent` blanks.
 std::string wrapped(std::string_view text, std::size_t width, std::size_t indent = 0);
 
 } // namespace inkturn

@@ -4,8 +4,7 @@ namespace inkturn {
 
 Availability Store::State::availability(std::int64_t candidate) {
     Availability availability;
-    const auto week =
-        prepared("SELECT mon, tue, wed, thu, fri, sat, sun FROM week WHERE candidate = ?");
+    const auto week = prepared("SELECT mon, tue, wed, thu, fri, sat, sun FROM week WHERE candidate = ?");
     week->bind(1, candidate);
     if (week->executeStep())
         for (int i = 0; i < 7; ++i)
@@ -21,19 +20,20 @@ Availability Store::State::availability(std::int64_t candidate) {
 void Store::set_availability(const std::string& candidate, const Availability& availability) {
     state_->changed("setting availability in", [&] {
         const std::int64_t row = state_->candidate_row_made(candidate);
-        const auto week = state_->prepared(
-            "INSERT OR REPLACE INTO week (candidate, mon, tue, wed, thu, fri, sat, sun) VALUES (?, ?, ?, ?, ?, ?, ?, ?)");
+        const auto week = state_->prepared("INSERT OR REPLACE INTO week (candidate, mon, tue, wed, thu, fri, "
+                                           "sat, sun) VALUES (?, ?, ?, ?, ?, ?, ?, ?)");
         week->bind(1, row);
         for (int i = 0; i < 7; ++i)
-            week->bind(i + 2, static_cast<std::int64_t>(availability.week[static_cast<std::size_t>(i)].count()));
+            week->bind(i + 2,
+                       static_cast<std::int64_t>(availability.week[static_cast<std::size_t>(i)].count()));
         week->exec();
 
         const auto clear = state_->prepared("DELETE FROM date_availability WHERE candidate = ?");
         clear->bind(1, row);
         clear->exec();
         for (const auto& [day, available] : availability.dates) {
-            const auto insert =
-                state_->prepared("INSERT INTO date_availability (candidate, day, available) VALUES (?, ?, ?)");
+            const auto insert = state_->prepared(
+                "INSERT INTO date_availability (candidate, day, available) VALUES (?, ?, ?)");
             insert->bind(1, row);
             insert->bind(2, day_number(day));
             insert->bind(3, static_cast<std::int64_t>(available.count()));

@@ -28,14 +28,16 @@ std::int64_t Store::State::candidate_row_made(const std::string& code) {
 }
 
 void Store::State::remove_candidates_without_records() {
-    const auto statement = prepared("DELETE FROM candidate WHERE id NOT IN (SELECT candidate FROM sitting) AND "
-                                    "id NOT IN (SELECT candidate FROM week)");
+    const auto statement =
+        prepared("DELETE FROM candidate WHERE id NOT IN (SELECT candidate FROM sitting) AND "
+                 "id NOT IN (SELECT candidate FROM week)");
     statement->exec();
     candidate_rows.clear();
 }
 
 bool Store::has_candidate(const std::string& code) const {
-    return state_->guarded("reading the candidates from", [&] { return state_->candidate_row(code).has_value(); });
+    return state_->guarded("reading the candidates from",
+                           [&] { return state_->candidate_row(code).has_value(); });
 }
 
 std::vector<std::string> Store::candidates() const {
@@ -75,8 +77,8 @@ Candidate Store::candidate(const std::string& code) const {
             return candidate;
         candidate.availability = state_->availability(*row);
 
-        const auto sittings =
-            state_->prepared("SELECT id, paper, day, extra_time, marks FROM sitting WHERE candidate = ? ORDER BY day, id");
+        const auto sittings = state_->prepared(
+            "SELECT id, paper, day, extra_time, marks FROM sitting WHERE candidate = ? ORDER BY day, id");
         sittings->bind(1, *row);
         std::unordered_map<std::int64_t, std::size_t> positions;
         while (sittings->executeStep()) {
@@ -92,27 +94,30 @@ Candidate Store::candidate(const std::string& code) const {
             candidate.sittings.push_back(std::move(record));
         }
 
-        const auto reattempts =
-            state_->prepared("SELECT r.sitting, r.question, r.turn, r.day, r.marks FROM sitting s JOIN reattempt r ON "
-                             "r.sitting = s.id WHERE s.candidate = ? ORDER BY r.sitting, r.question, r.turn");
+        const auto reattempts = state_->prepared(
+            "SELECT r.sitting, r.question, r.turn, r.day, r.marks FROM sitting s JOIN reattempt r ON "
+            "r.sitting = s.id WHERE s.candidate = ? ORDER BY r.sitting, r.question, r.turn");
         reattempts->bind(1, *row);
         while (reattempts->executeStep()) {
             SittingRecord& record = candidate.sittings[positions.at(reattempts->getColumn(0).getInt64())];
-            Reattempt reattempt{reattempts->getColumn(1).getString(), reattempts->getColumn(2).getInt(),
-                                day_of(reattempts->getColumn(3).getInt64()), {}};
+            Reattempt reattempt{reattempts->getColumn(1).getString(),
+                                reattempts->getColumn(2).getInt(),
+                                day_of(reattempts->getColumn(3).getInt64()),
+                                {}};
             const auto question = record.paper->find_question(reattempt.question);
             if (!question)
                 throw StoreError("reading retries from", state_->file,
-                                 "it is damaged: no question " + reattempt.question + " in paper " + record.paper->id());
+                                 "it is damaged: no question " + reattempt.question + " in paper " +
+                                     record.paper->id());
             reattempt.parts = marks_in(reattempts->getColumn(4), state_->file, [&](std::string_view line) {
                 return parse_line(*record.paper, record.paper->questions()[*question].parts, line);
             });
             record.reattempts.push_back(std::move(reattempt));
         }
 
-        const auto placements =
-            state_->prepared("SELECT p.sitting, p.question, p.day FROM sitting s JOIN placement p ON p.sitting = s.id "
-                             "WHERE s.candidate = ?");
+        const auto placements = state_->prepared(
+            "SELECT p.sitting, p.question, p.day FROM sitting s JOIN placement p ON p.sitting = s.id "
+            "WHERE s.candidate = ?");
         placements->bind(1, *row);
         while (placements->executeStep())
             candidate.placements.push_back({SittingId{placements->getColumn(0).getInt64()},
@@ -124,8 +129,8 @@ Candidate Store::candidate(const std::string& code) const {
 
 std::optional<std::string> Store::candidate_of(SittingId id) const {
     return state_->guarded("reading a sitting from", [&]() -> std::optional<std::string> {
-        const auto query = state_->prepared(
-            "SELECT candidate.code FROM sitting JOIN candidate ON candidate.id = sitting.candidate WHERE sitting.id = ?");
+        const auto query = state_->prepared("SELECT candidate.code FROM sitting JOIN candidate ON "
+                                            "candidate.id = sitting.candidate WHERE sitting.id = ?");
         query->bind(1, static_cast<std::int64_t>(id));
         if (!query->executeStep())
             return std::nullopt;

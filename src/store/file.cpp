@@ -24,7 +24,9 @@ constexpr int wait_for_others_ms = 3000;
 }
 
 /// An absolute path is never taken for a URI or for SQLite's name of a database in memory.
-std::string absolute(const std::string& file) { return std::filesystem::absolute(file).string(); }
+std::string absolute(const std::string& file) {
+    return std::filesystem::absolute(file).string();
+}
 
 bool exists(const std::string& file, const std::string& path) {
     struct stat status {};
@@ -57,12 +59,14 @@ int version_of(SQLite::Database& database, const std::string& file) {
     if (application == 0 && version == 0 && tables == 0)
         return 0;
     if (application != store_application_id)
-        refuse(file, "that is a database of another program; name a store of inkturn, or a file that is not there yet");
+        refuse(file, "that is a database of another program; name a store of inkturn, or a file that is not "
+                     "there yet");
     if (version < 0)
         refuse(file, "it is damaged; go back to a copy of it");
     if (version > newest_store_version())
-        refuse(file, "it was written by a newer inkturn (its layout is " + std::to_string(version) + ", this program knows " +
-                         std::to_string(newest_store_version()) + "); install that version to use it");
+        refuse(file, "it was written by a newer inkturn (its layout is " + std::to_string(version) +
+                         ", this program knows " + std::to_string(newest_store_version()) +
+                         "); install that version to use it");
     return version;
 }
 
@@ -75,7 +79,8 @@ void set_for_writing(SQLite::Database& database) {
 }
 
 OpenedDatabase open_in_memory() {
-    auto database = std::make_unique<SQLite::Database>(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+    auto database =
+        std::make_unique<SQLite::Database>(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
     set_for_writing(*database);
     migrate(*database, 0);
     return {std::move(database), true};
@@ -118,7 +123,8 @@ std::string explained(const SQLite::Exception& failure) {
     case SQLITE_CANTOPEN:
         return "it can't be opened; check the permissions of the file and its folder";
     case SQLITE_IOERR:
-        return "the disk could not be read or written (" + std::string(failure.what()) + "); nothing was changed";
+        return "the disk could not be read or written (" + std::string(failure.what()) +
+               "); nothing was changed";
     default:
         return failure.what();
     }

@@ -92,7 +92,9 @@ CREATE TABLE exam (
 
 } // namespace
 
-int newest_store_version() noexcept { return static_cast<int>(steps.size()); }
+int newest_store_version() noexcept {
+    return static_cast<int>(steps.size());
+}
 
 void migrate(SQLite::Database& database, int version) {
     for (auto step = static_cast<std::size_t>(version); step < steps.size(); ++step) {

@@ -21,7 +21,8 @@ std::shared_ptr<const Paper> Store::State::paper(std::int64_t row) {
         return known;
 
     std::vector<Part> parts;
-    const auto part = prepared("SELECT label, marks, topic, codes FROM part WHERE paper = ? ORDER BY position");
+    const auto part =
+        prepared("SELECT label, marks, topic, codes FROM part WHERE paper = ? ORDER BY position");
     part->bind(1, row);
     while (part->executeStep())
         parts.push_back({part->getColumn(0).getString(), Marks(part->getColumn(1).getInt()),
@@ -30,8 +31,9 @@ std::shared_ptr<const Paper> Store::State::paper(std::int64_t row) {
     const auto head = prepared("SELECT code, title, subject, duration, retry_by FROM paper WHERE id = ?");
     head->bind(1, row);
     head->executeStep();
-    PaperHead known_head{head->getColumn(0).getString(), head->getColumn(1).getString(), head->getColumn(2).getString(),
-                         std::nullopt, *retry_by_named(head->getColumn(4).getString())};
+    PaperHead known_head{head->getColumn(0).getString(), head->getColumn(1).getString(),
+                         head->getColumn(2).getString(), std::nullopt,
+                         *retry_by_named(head->getColumn(4).getString())};
     if (!head->getColumn(3).isNull())
         known_head.duration = Seconds(head->getColumn(3).getInt64());
     known = std::make_shared<Paper>(std::move(known_head), std::move(parts));
@@ -40,10 +42,11 @@ std::shared_ptr<const Paper> Store::State::paper(std::int64_t row) {
 
 void Store::add_paper(const Paper& paper) {
     if (find_paper(paper.id()))
-        throw Error("paper " + paper.id() + " is on file already; give another --id, or remove that one first");
+        throw Error("paper " + paper.id() +
+                    " is on file already; give another --id, or remove that one first");
     state_->changed("adding a paper to", [&] {
-        const auto head =
-            state_->prepared("INSERT INTO paper (code, title, subject, duration, retry_by) VALUES (?, ?, ?, ?, ?)");
+        const auto head = state_->prepared(
+            "INSERT INTO paper (code, title, subject, duration, retry_by) VALUES (?, ?, ?, ?, ?)");
         head->bind(1, paper.id());
         head->bind(2, paper.title());
         head->bind(3, paper.subject());
@@ -80,10 +83,11 @@ std::shared_ptr<const Paper> Store::find_paper(const std::string& id) const {
 std::vector<PaperOnFile> Store::papers() const {
     return state_->guarded("reading the papers from", [&] {
         std::vector<std::pair<std::int64_t, std::size_t>> rows;
-        const auto query = state_->prepared(
-            "SELECT id, (SELECT count(*) FROM sitting WHERE sitting.paper = paper.id) FROM paper ORDER BY code");
+        const auto query = state_->prepared("SELECT id, (SELECT count(*) FROM sitting WHERE sitting.paper = "
+                                            "paper.id) FROM paper ORDER BY code");
         while (query->executeStep())
-            rows.emplace_back(query->getColumn(0).getInt64(), static_cast<std::size_t>(query->getColumn(1).getInt64()));
+            rows.emplace_back(query->getColumn(0).getInt64(),
+                              static_cast<std::size_t>(query->getColumn(1).getInt64()));
         std::vector<PaperOnFile> papers;
         for (const auto& [row, sittings] : rows)
             papers.push_back({state_->paper(row), sittings});

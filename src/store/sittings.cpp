@@ -19,8 +19,8 @@ SittingId Store::add_sitting(const std::string& candidate, const Paper& paper, c
         } catch (const SQLite::Exception& failure) {
             if (failure.getExtendedErrorCode() != SQLITE_CONSTRAINT_UNIQUE)
                 throw;
-            throw Error("candidate " + candidate + " has a sitting of " + paper.id() + " on " + iso(sitting.day) +
-                        " on file; 'inkturn sitting amend' corrects it");
+            throw Error("candidate " + candidate + " has a sitting of " + paper.id() + " on " +
+                        iso(sitting.day) + " on file; 'inkturn sitting amend' corrects it");
         }
         return SittingId{state_->database->getLastInsertRowid()};
     });
@@ -56,8 +56,8 @@ void Store::remove_sitting(SittingId id) {
 
 void Store::add_reattempt(SittingId id, const Reattempt& reattempt) {
     state_->changed("recording a retry in", [&] {
-        const auto insert =
-            state_->prepared("INSERT INTO reattempt (sitting, question, turn, day, marks) VALUES (?, ?, ?, ?, ?)");
+        const auto insert = state_->prepared(
+            "INSERT INTO reattempt (sitting, question, turn, day, marks) VALUES (?, ?, ?, ?, ?)");
         insert->bind(1, static_cast<std::int64_t>(id));
         insert->bind(2, reattempt.question);
         insert->bind(3, reattempt.turn);
@@ -65,8 +65,7 @@ void Store::add_reattempt(SittingId id, const Reattempt& reattempt) {
         insert->bind(5, to_line(reattempt.parts));
         insert->exec();
 
-        const auto placement =
-            state_->prepared("DELETE FROM placement WHERE sitting = ? AND question = ?");
+        const auto placement = state_->prepared("DELETE FROM placement WHERE sitting = ? AND question = ?");
         placement->bind(1, static_cast<std::int64_t>(id));
         placement->bind(2, reattempt.question);
         placement->exec();
@@ -82,8 +81,7 @@ void Store::remove_reattempt(const RetryId& id) {
         reattempt->bind(3, id.turn);
         reattempt->exec();
 
-        const auto placement =
-            state_->prepared("DELETE FROM placement WHERE sitting = ? AND question = ?");
+        const auto placement = state_->prepared("DELETE FROM placement WHERE sitting = ? AND question = ?");
         placement->bind(1, static_cast<std::int64_t>(id.sitting));
         placement->bind(2, id.question);
         placement->exec();

@@ -13,7 +13,8 @@
 
 namespace inkturn {
 
-/// A statement in use: ready to be bound, and put back, without locks or bound values, at the end of its scope.
+/// A statement in use: ready to be bound, and put back, without locks or bound values, at the end of its
+/// scope.
 class StatementInUse {
   public:
     explicit StatementInUse(SQLite::Statement& statement) : statement_(statement) {}
@@ -87,7 +88,11 @@ struct Store::State {
 };
 
 /// Days are kept as their number since 1 January 1970.
-inline std::int64_t day_number(Day day) { return day.time_since_epoch().count(); }
-inline Day day_of(std::int64_t number) { return Day{Days{static_cast<Days::rep>(number)}}; }
+inline std::int64_t day_number(Day day) {
+    return day.time_since_epoch().count();
+}
+inline Day day_of(std::int64_t number) {
+    return Day{Days{static_cast<Days::rep>(number)}};
+}
 
 } // namespace inkturn

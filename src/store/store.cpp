@@ -16,15 +16,22 @@ Store::Store(Store&&) noexcept = default;
 Store& Store::operator=(Store&&) noexcept = default;
 Store::~Store() = default;
 
-Store Store::open(const std::string& file) { return Store(opened(file, true)); }
-Store Store::open_to_read(const std::string& file) { return Store(opened(file, false)); }
+Store Store::open(const std::string& file) {
+    return Store(opened(file, true));
+}
+Store Store::open_to_read(const std::string& file) {
+    return Store(opened(file, false));
+}
 
-bool Store::writable() const { return state_->writable; }
+bool Store::writable() const {
+    return state_->writable;
+}
 
 Store::Change::Change(Store& store) : store_(store) {
     State& state = *store_.state_;
     if (!state.writable)
-        throw StoreError("writing the store", state.file, "it may not be written; check the permissions of the file and its folder");
+        throw StoreError("writing the store", state.file,
+                         "it may not be written; check the permissions of the file and its folder");
     state.guarded("writing the store", [&] { state.database->exec("BEGIN IMMEDIATE"); });
     state.changing = true;
 }

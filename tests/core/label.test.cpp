@@ -29,8 +29,8 @@ TEST_CASE("a label is read in the forms that papers print it in") {
 
 TEST_CASE("what is no label is refused") {
     for (const char* const text :
-         {"",       " ",   "Q",   "QQ7", "b",  "0",   "00",  "1000", "7()",   "7(b",       "7b)",
-          "7((b))", "7.b", "7-b", "-7", "AB3", "7b2", "7\n",  "total", "7\xC3\xA9", "7abcdefghijklm"}) {
+         {"",       " ",   "Q",   "QQ7", "b",   "0",   "00",  "1000",  "7()",       "7(b",           "7b)",
+          "7((b))", "7.b", "7-b", "-7",  "AB3", "7b2", "7\n", "total", "7\xC3\xA9", "7abcdefghijklm"}) {
         CAPTURE(text);
         CHECK_FALSE(read_label(text).has_value());
         CHECK_THROWS_AS(parse_label(text), Error);
