@@ -35,7 +35,7 @@ void list(const Context& context, const Options& options) {
     }
     if (candidate.sittings.empty()) {
         context.out << "No sittings of candidate " << visible(candidate.code)
-                    << " on file. Next: inkturn log PAPER PART=MARKS... --rest full\n";
+                    << " on file.\nNext: inkturn log PAPER PART=MARKS... --rest full\n";
         return;
     }
     context.out << sittings_table(candidate, retries) << "\nNext: inkturn sitting show "

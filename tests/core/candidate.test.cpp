@@ -275,7 +275,7 @@ TEST_CASE("a re-attempt is taken on any day from the attempt to today") {
     CHECK(take(candidate, "12q1", "", 30, 30).day == day(30));
     CHECK_THROWS_WITH(
         take(candidate, "12q1", "", -1, 30),
-        "retry 12q1 on 2026-11-01: the question was missed on 2026-11-02, a re-attempt comes after that");
+        "retry 12q1 on 2026-11-01: the question was missed on 2026-11-02; a re-attempt is not before that");
     CHECK_THROWS_WITH(take(candidate, "12q1", "", 31, 30),
                       StartsWith("a re-attempt on 2026-12-03 lies in the future"));
 }
@@ -286,7 +286,7 @@ TEST_CASE("a re-attempt that can't be recorded says why") {
     CHECK_THROWS_WITH(take(candidate, "12q9", "", 15, 15),
                       StartsWith("no retry 12q9: paper made-up has no question 9"));
     CHECK_THROWS_WITH(take(candidate, "12q2", "", 15, 15), "no retry 12q2: question 2 was not missed");
-    CHECK_THROWS_WITH(take(candidate, "12q1t2", "", 15, 15), "no retry 12q1t2: the next turn is 12q1");
+    CHECK_THROWS_WITH(take(candidate, "12q1t2", "", 15, 15), "no retry 12q1t2 yet: record 12q1 first");
     CHECK_THROWS_WITH(take(candidate, "12q1", "2=1", 15, 15),
                       EndsWith("does not belong to the question that is retried"));
     CHECK_THROWS_WITH(take_retry(candidate, id_of("12q1"), {}, {}, day(15), day(15)),
@@ -299,7 +299,7 @@ TEST_CASE("a re-attempt is recorded once, in the order of turns") {
                                         take(candidate, "12q3", "", 15, 30)};
     CHECK_THROWS_WITH(take(candidate, "12q1", "", 16, 30),
                       StartsWith("retry 12q1 was recorded on 2026-11-17;"));
-    CHECK_THROWS_WITH(take(candidate, "12q1t3", "", 16, 30), "no retry 12q1t3: the next turn is 12q1t2");
+    CHECK_THROWS_WITH(take(candidate, "12q1t3", "", 16, 30), "no retry 12q1t3 yet: record 12q1t2 first");
     CHECK_THROWS_WITH(take(candidate, "12q3t2", "", 16, 30),
                       "no retry 12q3t2: question 3 is secured already");
     CHECK_THROWS_WITH(take(candidate, "12q1t2", "", 14, 30),
