@@ -16,6 +16,7 @@ struct Options {
     std::string file;
     std::string paper;
     std::string date;
+    std::string subject;
     CsvOptionTexts csv;
     bool dry_run = false;
     bool replace = false;
@@ -51,6 +52,7 @@ void print(const Context& context, const Options& options, const ClassImport& im
 ClassImport import_file(const Context& context, const Options& options, const InputFile& file) {
     ClassImportOptions how;
     how.csv.csv = options.csv.read();
+    how.csv.subject = options.subject;
     how.csv.today = context.date_today();
     how.replace = options.replace;
     if (!options.paper.empty()) {
@@ -99,6 +101,8 @@ void add_class(CLI::App& app, Context& context) {
         ->type_name("ID");
     import->add_option("--date", options->date, "The day it was sat, where the rows don't say")
         ->type_name("D");
+    import->add_option("--subject", options->subject, "The subject of papers made from the file's maxima")
+        ->type_name("S");
     import->add_flag("--dry-run", options->dry_run, "Only say what would be done");
     import->add_flag("--replace", options->replace, "Sittings that differ take the place of those on file");
     options->csv.add_to(*import);

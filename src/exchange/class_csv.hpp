@@ -24,6 +24,7 @@ struct ClassCsvOptions {
     std::optional<std::string> paper; ///< the paper of a wide file; long files name theirs
     std::optional<Day> date;          ///< the day of rows of a wide file that state none
     Day today;                        ///< no sitting lies after it
+    std::string subject{};            ///< of papers made from the file's maxima; empty: none
 };
 
 /// One candidate's marks for one paper on one day.

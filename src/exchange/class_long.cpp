@@ -44,7 +44,7 @@ PartMarks missing_marks() {
 class LongRows {
   public:
     LongRows(CsvTable& table, const ClassCsvOptions& options, const PaperSource& source, ClassCsv& csv)
-        : table_(table), source_(source), csv_(csv), roll_(table, options, csv) {}
+        : table_(table), options_(options), source_(source), csv_(csv), roll_(table, options, csv) {}
 
     void read();
 
@@ -92,6 +92,7 @@ class LongRows {
     void report_missing_parts(ClassSitting& sitting);
 
     CsvTable& table_;
+    const ClassCsvOptions& options_;
     const PaperSource& source_;
     ClassCsv& csv_;
     ClassRoll roll_;
@@ -378,8 +379,8 @@ void LongRows::make_papers() {
         for (const LongPart& part : paper.parts)
             parts.push_back({part.label, part.max, "", ""});
         try {
-            csv_.papers.back().paper =
-                std::make_shared<const Paper>(PaperHead{paper.id, "", "", {}, {}}, std::move(parts));
+            csv_.papers.back().paper = std::make_shared<const Paper>(
+                PaperHead{paper.id, "", options_.subject, {}, {}}, std::move(parts));
         } catch (const Error& error) {
             csv_.problems.add(paper.line, 0, error.what());
         }

@@ -214,7 +214,8 @@ std::optional<Marks> WideRows::read_max(const PartColumn& column) {
 
 void WideRows::make_paper(std::vector<Part> parts) {
     try {
-        paper_ = std::make_shared<const Paper>(PaperHead{id_, "", "", {}, {}}, std::move(parts));
+        paper_ =
+            std::make_shared<const Paper>(PaperHead{id_, "", options_.subject, {}, {}}, std::move(parts));
     } catch (const Error& error) {
         table_.report_row(error.what());
     }

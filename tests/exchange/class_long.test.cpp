@@ -79,6 +79,15 @@ TEST_CASE("a part not attempted may state empty or no marks, and a reason") {
     CHECK(problems(read(part_1("-,,,,"))).empty());
 }
 
+TEST_CASE("papers made from maxima have the subject that was given") {
+    ClassCsvOptions options = no_options();
+    options.subject = "pure";
+    const ClassCsv csv =
+        read_class("candidate,paper,date,part,in_time,max\nK07,new-2,2026-11-24,3,3,4\n", options);
+    REQUIRE(problems(csv).empty());
+    CHECK(csv.papers.at(0).paper->subject() == "pure");
+}
+
 TEST_CASE("maxima make the papers of a long file that are not on file") {
     const ClassCsv csv = read("candidate,paper,date,part,in_time,max\n"
                               "K07,new-2,2026-11-24,3,3,4\nK07,new-2,2026-11-24,Q1 (a),2,2\n"
