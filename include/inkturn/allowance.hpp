@@ -34,7 +34,7 @@ std::vector<Seconds> checkpoints(const Paper& paper, ExtraTime extra = {});
 /// For each part the distance between its checkpoint and the one before: they sum to the paper's allowance.
 std::vector<Seconds> part_allowances(const Paper& paper, ExtraTime extra = {});
 
-/// The allowances of a question's parts together.
-Seconds question_allowance(const Paper& paper, const Question& question, ExtraTime extra = {});
+/// The allowances of a question's parts together, out of those of all the paper's parts.
+Seconds question_allowance(const Question& question, const std::vector<Seconds>& part_allowances);
 
 } // namespace inkturn

@@ -70,7 +70,7 @@ void print(const Context& context, const Candidate& candidate, const Plan& plan,
     }
     context.out << '\n' << plan_table(plan);
     print_quality(context, plan);
-    context.out << "Next: inkturn today\n";
+    context.out << "Next: inkturn today (or inkturn plan --again, which places everything anew)\n";
 }
 
 void run(const Context& context, const Options& options) {

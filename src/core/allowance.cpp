@@ -51,11 +51,10 @@ std::vector<Seconds> part_allowances(const Paper& paper, ExtraTime extra) {
     return times;
 }
 
-Seconds question_allowance(const Paper& paper, const Question& question, ExtraTime extra) {
-    const std::vector<Seconds> times = part_allowances(paper, extra);
+Seconds question_allowance(const Question& question, const std::vector<Seconds>& part_allowances) {
     Seconds sum{0};
     for (const std::size_t part : question.parts)
-        sum += times[part];
+        sum += part_allowances[part];
     return sum;
 }
 

@@ -44,13 +44,6 @@ bool has_available_day(const Availability& availability, DaySpan span) {
     return false;
 }
 
-Seconds allowance_of(const Question& question, const std::vector<Seconds>& part_allowances) {
-    Seconds sum{0};
-    for (const std::size_t part : question.parts)
-        sum += part_allowances[part];
-    return sum;
-}
-
 /// A sitting's open retries with their windows, not yet placed.
 void add_open_retries(const Candidate& candidate, const SittingRecord& record, Day today,
                       std::vector<Retry>& retries) {
@@ -70,7 +63,7 @@ void add_open_retries(const Candidate& candidate, const SittingRecord& record, D
         retry.paper = record.paper;
         retry.question = position;
         retry.missed = open->missed;
-        retry.allowance = allowance_of(question, allowances);
+        retry.allowance = question_allowance(question, allowances);
         retry.dropped_on = open->dropped_on;
         const auto exam = exam_that_ends(candidate.exams, paper.subject(), open->dropped_on, today);
         retry.window = retry_window(open->dropped_on, exam);

@@ -90,8 +90,8 @@ TEST_CASE("a question's allowance is that of all its parts, wherever they stand"
     const Paper paper({"made-up", "", "", {}, RetryBy::question},
                       {{"1a", Marks(2), "", ""}, {"2", Marks(5), "", ""}, {"1b", Marks(3), "", ""}});
     REQUIRE(paper.questions().size() == 2);
-    CHECK(question_allowance(paper, paper.questions()[0]) == Seconds(360));
-    CHECK(question_allowance(paper, paper.questions()[1]) == Seconds(360));
+    CHECK(question_allowance(paper.questions()[0], part_allowances(paper)) == Seconds(360));
+    CHECK(question_allowance(paper.questions()[1], part_allowances(paper)) == Seconds(360));
 }
 
 TEST_CASE("the largest paper's allowance does not overflow") {
@@ -115,7 +115,7 @@ TEST_CASE("parts and questions sum to the paper's allowance, at any extra time")
             const auto pieces = part_allowances(paper, extra);
             Seconds by_question{0};
             for (const Question& question : paper.questions())
-                by_question += question_allowance(paper, question, extra);
+                by_question += question_allowance(question, part_allowances(paper, extra));
 
             // Each checkpoint against its exact value: at most half a second off.
             const std::int64_t all =
