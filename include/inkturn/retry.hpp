@@ -36,8 +36,8 @@ struct Window {
 
 /// 14 to 21 days after the attempt, both included, and before the exam; squeezed to ⌈T/6⌉ days after the
 /// attempt … the day before the exam where T, the days from attempt to exam, leaves no room for that;
-/// nothing where T < 2. Common practice in the trade; the squeeze keeps the gap within the range that
-/// Cepeda et al. 2008 (Psychological Science 19(11), 1095-1102) found best.
+/// nothing where T < 2. latest_day ends it as an exam would. Common practice in the trade; the squeeze keeps
+/// the gap within the range that Cepeda et al. 2008 (Psychological Science 19(11), 1095-1102) found best.
 std::optional<Window> retry_window(Day attempt, std::optional<Day> exam);
 
 /// The days of the window that are left from today on; today and the seven days after it where it has
