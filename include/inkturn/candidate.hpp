@@ -41,6 +41,9 @@ struct Candidate {
 /// ends.
 void check_candidate_code(std::string_view code);
 
+/// The same for the name of a class.
+void check_class_name(std::string_view name);
+
 /// A question that is to be attempted again.
 struct Retry {
     RetryId id;

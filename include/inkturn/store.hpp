@@ -27,6 +27,11 @@ struct PaperOnFile {
     std::size_t sittings; ///< how many hang on it
 };
 
+struct ClassOnFile {
+    std::string name;
+    std::size_t members;
+};
+
 /// What is on file, in one SQLite database. Verbs that change something are called inside a Change, which is
 /// done whole or not at all. All throw StoreError where the file can't be read or written.
 class Store {
@@ -75,6 +80,13 @@ class Store {
     /// A candidate without anything on file is one without sittings.
     Candidate candidate(const std::string& code) const;
     std::optional<std::string> candidate_of(SittingId id) const;
+    /// Throws Error where a candidate has the new code already.
+    void rename_candidate(const std::string& from, const std::string& to);
+    /// With all that is on file of them; compact() then removes what the file still holds of it.
+    void erase_candidate(const std::string& code);
+    /// The marks of each candidate's latest sitting of a paper, of a class's members where one is named.
+    std::vector<std::vector<PartMarks>> latest_marks(const Paper& paper,
+                                                     const std::optional<std::string>& of_class) const;
     /// Throws Error where the candidate has a sitting of this paper on this day.
     SittingId add_sitting(const std::string& candidate, const Paper& paper, const Sitting& sitting);
     /// Changes day, extra time and marks; what was recorded of its retries stays.
@@ -85,14 +97,31 @@ class Store {
     // Retries
     void add_reattempt(SittingId id, const Reattempt& reattempt);
     void remove_reattempt(const RetryId& id);
+    void keep_day(const Placement& placement);
     /// Keeps the days of those placed_now.
     void keep_days(const std::vector<Retry>& retries);
+
+    // Classes. Those that name one throw Error where it is not on file.
+    bool has_class(const std::string& name) const;
+    std::vector<ClassOnFile> classes() const;                                ///< by name
+    std::vector<std::string> members(const std::string& name) const;         ///< codes, ascending
+    std::vector<std::string> classes_of(const std::string& candidate) const; ///< names, ascending
+    /// Throws Error where there is one of this name.
+    void add_class(const std::string& name);
+    /// False where the candidate is in it already.
+    bool add_member(const std::string& name, const std::string& candidate);
+    /// Throws Error where the candidate is not in it. With the candidate where nothing else is on file.
+    void remove_member(const std::string& name, const std::string& candidate);
+    void remove_class(const std::string& name);
 
     // Availability and exams
     void set_availability(const std::string& candidate, const Availability& availability);
     ExamId add_exam(const Exam& exam);
     std::vector<ExamOnFile> exams() const; ///< by day
     void remove_exam(ExamId id);
+
+    /// Writes the file anew without what was removed. Outside a Change.
+    void compact();
 
   private:
     struct State;

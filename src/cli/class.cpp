@@ -109,7 +109,8 @@ void add_class(CLI::App& app, Context& context) {
     import->add_flag("--json", options->json, "Print JSON");
     import->footer("Example:\n  inkturn class import marks.csv --paper pure-1 --date 2026-11-20 --dry-run\n"
                    "Write codes instead of names: pupils' marks are personal data.");
-    import->callback([options, &context] { context.run = [options, &context] { run(context, *options);
+    import->callback(
+        [options, &context] { context.run = [options, &context] { run(context, *options);
 };
 } // namespace inkturn
 );

@@ -137,6 +137,15 @@ void sort_by_day(std::vector<Retry>& retries) {
     });
 }
 
+void check_name(std::string_view text, const std::string& kind, const std::string& noun) {
+    const std::string what = kind + " '" + std::string(text) + "'";
+    if (text.empty())
+        throw Error(what + ": " + noun + " has 1 to " + std::to_string(longest_code) + " characters");
+    check_printable(text, longest_code, what);
+    if (text.front() == ' ' || text.back() == ' ')
+        throw Error(what + ": " + noun + " has no blanks at its ends");
+}
+
 const Question& question_retried(const SittingRecord& record, const RetryId& id) {
     const auto position = record.paper->find_question(id.question);
     if (!position)
@@ -164,12 +173,11 @@ void check_is_next_turn(const SittingRecord& record, const Question& question, c
 } // namespace
 
 void check_candidate_code(std::string_view code) {
-    const std::string what = "candidate '" + std::string(code) + "'";
-    if (code.empty())
-        throw Error(what + ": a code has 1 to " + std::to_string(longest_code) + " characters");
-    check_printable(code, longest_code, what);
-    if (code.front() == ' ' || code.back() == ' ')
-        throw Error(what + ": a code has no blanks at its ends");
+    check_name(code, "candidate", "a code");
+}
+
+void check_class_name(std::string_view class_name) {
+    check_name(class_name, "class", "a name");
 }
 
 std::vector<Retry> open_retries(const Candidate& candidate, Day today, Placing placing) {

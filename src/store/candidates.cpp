@@ -30,7 +30,7 @@ std::int64_t Store::State::candidate_row_made(const std::string& code) {
 void Store::State::remove_candidates_without_records() {
     const auto statement =
         prepared("DELETE FROM candidate WHERE id NOT IN (SELECT candidate FROM sitting) AND "
-                 "id NOT IN (SELECT candidate FROM week)");
+                 "id NOT IN (SELECT candidate FROM week) AND id NOT IN (SELECT candidate FROM member)");
     statement->exec();
     candidate_rows.clear();
 }
@@ -50,21 +50,27 @@ std::vector<std::string> Store::candidates() const {
     });
 }
 
-namespace {
-
-/// Marks as they stand in a row; a line that does not fit its paper means a damaged store.
-template <typename Read>
-std::vector<PartMarks> marks_in(const SQLite::Column& column, const std::string& file, const Read& read) {
-    try {
-        return read(std::string_view(column.getText(), static_cast<std::size_t>(column.getBytes())));
-    } catch (const StoreError&) {
-        throw;
-    } catch (const Error& error) {
-        throw StoreError("reading marks from", file, std::string("it is damaged: ") + error.what());
-    }
+void Store::rename_candidate(const std::string& from, const std::string& to) {
+    check_candidate_code(to);
+    state_->changed("renaming a candidate in", [&] {
+        if (state_->candidate_row(to))
+            throw Error("candidate " + to + " is on file already; two candidates are not made one");
+        const auto update = state_->prepared("UPDATE candidate SET code = ? WHERE code = ?");
+        update->bindNoCopy(1, to);
+        update->bindNoCopy(2, from);
+        update->exec();
+        state_->candidate_rows.clear();
+    });
 }
 
-} // namespace
+void Store::erase_candidate(const std::string& code) {
+    state_->changed("erasing a candidate from", [&] {
+        const auto statement = state_->prepared("DELETE FROM candidate WHERE code = ?");
+        statement->bindNoCopy(1, code);
+        statement->exec();
+        state_->candidate_rows.clear();
+    });
+}
 
 Candidate Store::candidate(const std::string& code) const {
     Candidate candidate;
@@ -87,7 +93,7 @@ Candidate Store::candidate(const std::string& code) const {
             record.paper = state_->paper(sittings->getColumn(1).getInt64());
             record.sitting.day = day_of(sittings->getColumn(2).getInt64());
             record.sitting.extra_time = ExtraTime(sittings->getColumn(3).getInt());
-            record.sitting.parts = marks_in(sittings->getColumn(4), state_->file, [&](std::string_view line) {
+            record.sitting.parts = state_->marks_in(sittings->getColumn(4), [&](std::string_view line) {
                 return parse_line(*record.paper, line);
             });
             positions.emplace(sittings->getColumn(0).getInt64(), candidate.sittings.size());
@@ -109,7 +115,7 @@ Candidate Store::candidate(const std::string& code) const {
                 throw StoreError("reading retries from", state_->file,
                                  "it is damaged: no question " + reattempt.question + " in paper " +
                                      record.paper->id());
-            reattempt.parts = marks_in(reattempts->getColumn(4), state_->file, [&](std::string_view line) {
+            reattempt.parts = state_->marks_in(reattempts->getColumn(4), [&](std::string_view line) {
                 return parse_line(*record.paper, record.paper->questions()[*question].parts, line);
             });
             record.reattempts.push_back(std::move(reattempt));

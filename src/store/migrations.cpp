@@ -10,7 +10,7 @@ namespace inkturn {
 namespace {
 
 // Append only: a step that was released never changes. docs/storage.md describes the tables that result.
-constexpr std::array<const char*, 1> steps{
+constexpr std::array<const char*, 2> steps{
     R"sql(
 CREATE TABLE paper (
     id       INTEGER PRIMARY KEY,
@@ -88,6 +88,19 @@ CREATE TABLE exam (
     day     INTEGER NOT NULL CHECK (day BETWEEN -25567 AND 84370),
     subject TEXT NOT NULL
 ) STRICT;
+)sql",
+    R"sql(
+CREATE TABLE class (
+    id   INTEGER PRIMARY KEY,
+    name TEXT NOT NULL UNIQUE
+) STRICT;
+
+CREATE TABLE member (
+    class     INTEGER NOT NULL REFERENCES class ON DELETE CASCADE,
+    candidate INTEGER NOT NULL REFERENCES candidate ON DELETE CASCADE,
+    PRIMARY KEY (class, candidate)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX member_candidate ON member (candidate);
 )sql"};
 
 } // namespace

@@ -88,19 +88,44 @@ void Store::remove_reattempt(const RetryId& id) {
     });
 }
 
-void Store::keep_days(const std::vector<Retry>& retries) {
-    state_->changed("keeping the days of retries in", [&] {
+void Store::keep_day(const Placement& placement) {
+    state_->changed("keeping the day of a retry in", [&] {
         const auto insert =
             state_->prepared("INSERT OR REPLACE INTO placement (sitting, question, day) VALUES (?, ?, ?)");
-        for (const Retry& retry : retries) {
-            if (!retry.placed_now)
-                continue;
-            insert->tryReset();
-            insert->bind(1, static_cast<std::int64_t>(retry.id.sitting));
-            insert->bindNoCopy(2, retry.id.question);
-            insert->bind(3, day_number(*retry.day));
-            insert->exec();
+        insert->bind(1, static_cast<std::int64_t>(placement.sitting));
+        insert->bindNoCopy(2, placement.question);
+        insert->bind(3, day_number(placement.day));
+        insert->exec();
+    });
+}
+
+void Store::keep_days(const std::vector<Retry>& retries) {
+    for (const Retry& retry : retries)
+        if (retry.placed_now)
+            keep_day({retry.id.sitting, retry.id.question, *retry.day});
+}
+
+std::vector<std::vector<PartMarks>> Store::latest_marks(const Paper& paper,
+                                                        const std::optional<std::string>& of_class) const {
+    return state_->guarded("reading a paper's sittings from", [&] {
+        const auto query = state_->prepared(
+            "SELECT candidate, marks FROM sitting WHERE paper = ?1 AND (?2 IS NULL OR candidate IN "
+            "(SELECT candidate FROM member WHERE class = ?2)) ORDER BY candidate, day");
+        query->bind(1, state_->paper_row(paper.id()).value());
+        if (of_class)
+            query->bind(2, state_->class_row(*of_class));
+
+        std::vector<std::vector<PartMarks>> latest;
+        std::optional<std::int64_t> last;
+        while (query->executeStep()) {
+            const std::int64_t candidate = query->getColumn(0).getInt64();
+            if (last != candidate)
+                latest.emplace_back();
+            last = candidate;
+            latest.back() = state_->marks_in(query->getColumn(1),
+                                             [&](std::string_view line) { return parse_line(paper, line); });
         }
+        return latest;
     });
 }
 

@@ -72,6 +72,16 @@ struct Store::State {
         return guarded(operation, work);
     }
 
+    /// Marks as they stand in a row; a line that does not fit its paper means a damaged store.
+    template <typename Read>
+    std::vector<PartMarks> marks_in(const SQLite::Column& column, const Read& read) {
+        try {
+            return read(std::string_view(column.getText(), static_cast<std::size_t>(column.getBytes())));
+        } catch (const Error& error) {
+            throw StoreError("reading marks from", file, std::string("it is damaged: ") + error.what());
+        }
+    }
+
     /// What was read may be stale once a change was taken back.
     void forget() {
         papers_by_row.clear();
@@ -84,6 +94,7 @@ struct Store::State {
     std::optional<std::int64_t> candidate_row(const std::string& code);
     std::int64_t candidate_row_made(const std::string& code);
     Availability availability(std::int64_t candidate);
+    std::int64_t class_row(const std::string& name);
     void remove_candidates_without_records();
 };
 

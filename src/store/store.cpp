@@ -51,4 +51,13 @@ void Store::Change::commit() {
     committed_ = true;
 }
 
+void Store::compact() {
+    assert(!state_->changing && "a store is made compact outside a Change");
+    state_->guarded("rewriting", [&] {
+        state_->statements.clear();
+        state_->database->exec("PRAGMA temp_store = MEMORY"); // no copy of it in a folder for passing files
+        state_->database->exec("VACUUM");
+    });
+}
+
 } // namespace inkturn

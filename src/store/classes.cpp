@@ -1,0 +1,102 @@
+#include "store/state.hpp"
+
+namespace inkturn {
+
+std::int64_t Store::State::class_row(const std::string& name) {
+    const auto query = prepared("SELECT id FROM class WHERE name = ?");
+    query->bindNoCopy(1, name);
+    if (!query->executeStep())
+        throw Error("no class " + name + " on file; 'inkturn class list' shows those that are");
+    return query->getColumn(0).getInt64();
+}
+
+bool Store::has_class(const std::string& name) const {
+    return state_->guarded("reading the classes from", [&] {
+        const auto query = state_->prepared("SELECT 1 FROM class WHERE name = ?");
+        query->bindNoCopy(1, name);
+        return query->executeStep();
+    });
+}
+
+std::vector<ClassOnFile> Store::classes() const {
+    return state_->guarded("reading the classes from", [&] {
+        std::vector<ClassOnFile> classes;
+        const auto query = state_->prepared("SELECT name, (SELECT count(*) FROM member WHERE member.class = "
+                                            "class.id) FROM class ORDER BY name");
+        while (query->executeStep())
+            classes.push_back(
+                {query->getColumn(0).getString(), static_cast<std::size_t>(query->getColumn(1).getInt64())});
+        return classes;
+    });
+}
+
+std::vector<std::string> Store::classes_of(const std::string& candidate) const {
+    return state_->guarded("reading the classes from", [&] {
+        std::vector<std::string> names;
+        const auto query =
+            state_->prepared("SELECT class.name FROM candidate JOIN member ON member.candidate = "
+                             "candidate.id JOIN class ON class.id = member.class WHERE "
+                             "candidate.code = ? ORDER BY class.name");
+        query->bindNoCopy(1, candidate);
+        while (query->executeStep())
+            names.push_back(query->getColumn(0).getString());
+        return names;
+    });
+}
+
+std::vector<std::string> Store::members(const std::string& name) const {
+    return state_->guarded("reading a class from", [&] {
+        std::vector<std::string> codes;
+        const auto query =
+            state_->prepared("SELECT candidate.code FROM member JOIN candidate ON candidate.id = "
+                             "member.candidate WHERE member.class = ? ORDER BY candidate.code");
+        query->bind(1, state_->class_row(name));
+        while (query->executeStep())
+            codes.push_back(query->getColumn(0).getString());
+        return codes;
+    });
+}
+
+void Store::add_class(const std::string& name) {
+    check_class_name(name);
+    if (has_class(name))
+        throw Error("class " + name + " is on file already; name candidates to add to it");
+    state_->changed("adding a class to", [&] {
+        const auto insert = state_->prepared("INSERT INTO class (name) VALUES (?)");
+        insert->bindNoCopy(1, name);
+        insert->exec();
+    });
+}
+
+bool Store::add_member(const std::string& name, const std::string& candidate) {
+    return state_->changed("adding to a class in", [&] {
+        const auto insert = state_->prepared("INSERT OR IGNORE INTO member (class, candidate) VALUES (?, ?)");
+        insert->bind(1, state_->class_row(name));
+        insert->bind(2, state_->candidate_row_made(candidate));
+        return insert->exec() > 0;
+    });
+}
+
+void Store::remove_member(const std::string& name, const std::string& candidate) {
+    state_->changed("removing from a class in", [&] {
+        const auto statement = state_->prepared("DELETE FROM member WHERE class = ? AND candidate = "
+                                                "(SELECT id FROM candidate WHERE code = ?)");
+        statement->bind(1, state_->class_row(name));
+        statement->bindNoCopy(2, candidate);
+        if (statement->exec() == 0)
+            throw Error("candidate " + candidate + " is not in class " + name + "; 'inkturn class members " +
+                        name + "' shows who is");
+        state_->remove_candidates_without_records();
+    });
+}
+
+void Store::remove_class(const std::string& name) {
+    state_->changed("removing a class from", [&] {
+        const auto statement = state_->prepared("DELETE FROM class WHERE id = ?");
+        statement->bind(1, state_->class_row(name));
+        statement->exec();
+        state_->remove_candidates_without_records();
+    });
+}
+
+} // namespace inkturn

@@ -1,0 +1,187 @@
+#include "inkturn/error.hpp"
+#include "inkturn/store.hpp"
+#include "store/temp_folder.hpp"
+
+#if __has_include(<catch2/catch_all.hpp>)
+#include <catch2/catch_all.hpp>
+#else
+#include <catch2/catch.hpp>
+#endif
+
+#include <SQLiteCpp/Database.h>
+
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace inkturn;
+using Catch::Matchers::Contains;
+using inkturn::test::bytes_of;
+using inkturn::test::TempFolder;
+using Codes = std::vector<std::string>;
+
+constexpr Day monday{date::year{2026} / date::November / 2};
+
+Paper example() {
+    return Paper({"made-up", "", "", std::nullopt, RetryBy::question},
+                 {{"1", Marks(3), "surds", ""}, {"2", Marks(5), "", ""}});
+}
+
+/// A store in a folder of its own, with a paper, changed through change().
+struct OnFile {
+    TempFolder folder;
+    std::string file = folder.file("store");
+    Store store = Store::open(file);
+
+    OnFile() {
+        change([](Store& open) { open.add_paper(example()); });
+    }
+
+    template <typename Work>
+    void change(const Work& work) {
+        Store::Change change(store);
+        work(store);
+        change.commit();
+    }
+
+    void sit(const std::string& candidate, int on, const std::string& line) {
+        change([&](Store& open) {
+            open.add_sitting(candidate, example(), {monday + Days{on}, {}, parse_line(example(), line)});
+        });
+    }
+};
+
+TEST_CASE("a candidate is in several classes, and a class is emptied without them") {
+    OnFile on;
+    on.change([](Store& open) {
+        open.add_class("tuesday");
+        open.add_class("friday");
+        CHECK(open.add_member("tuesday", "K02"));
+        CHECK(open.add_member("tuesday", "K01"));
+        CHECK(open.add_member("friday", "K02"));
+        CHECK_FALSE(open.add_member("friday", "K02"));
+    });
+    on.store = Store::open(on.file);
+    CHECK(on.store.members("tuesday") == Codes{"K01", "K02"});
+    CHECK(on.store.classes_of("K02") == Codes{"friday", "tuesday"});
+    REQUIRE(on.store.classes().size() == 2);
+    CHECK(on.store.classes()[0].name == "friday");
+    CHECK(on.store.classes()[0].members == 1);
+
+    on.sit("K01", 0, "3 5");
+    on.change([](Store& open) { open.remove_class("tuesday"); });
+    CHECK_FALSE(on.store.has_class("tuesday"));
+    CHECK(on.store.candidates() == Codes{"K01", "K02"});
+    on.change([](Store& open) { open.remove_member("friday", "K02"); });
+    CHECK(on.store.candidates() == Codes{"K01"});
+    CHECK(on.store.members("friday").empty());
+}
+
+TEST_CASE("a class that is not on file, doubled or without a proper name is refused") {
+    OnFile on;
+    on.change([](Store& open) {
+        open.add_class("tuesday");
+        CHECK_THROWS_WITH(open.add_class("tuesday"), Contains("class tuesday is on file already"));
+        CHECK_THROWS_WITH(open.add_class(""), Contains("a name has 1 to 64 characters"));
+        CHECK_THROWS_WITH(open.add_class(" x"), Contains("no blanks at its ends"));
+        CHECK_THROWS_WITH(open.add_member("friday", "K01"), Contains("no class friday on file"));
+        CHECK_THROWS_WITH(open.remove_member("tuesday", "K01"), Contains("K01 is not in class tuesday"));
+        CHECK_THROWS_AS(open.remove_class("friday"), Error);
+    });
+    CHECK_THROWS_AS(on.store.members("friday"), Error);
+    CHECK_THROWS_AS(on.store.latest_marks(example(), "friday"), Error);
+    CHECK(on.store.candidates().empty());
+}
+
+TEST_CASE("the latest marks of a paper are one line a candidate, of the class asked for") {
+    OnFile on;
+    on.sit("K01", 3, "1 1");
+    on.sit("K01", 5, "2 2");
+    on.sit("K01", 4, "3 3");
+    on.sit("K02", 0, "0 5");
+    on.change([](Store& open) {
+        open.add_class("tuesday");
+        open.add_member("tuesday", "K02");
+    });
+    const auto all = on.store.latest_marks(example(), std::nullopt);
+    REQUIRE(all.size() == 2);
+    CHECK(to_line(all[0]) == "2 2");
+    CHECK(to_line(all[1]) == "0 5");
+    const auto tuesday = on.store.latest_marks(example(), "tuesday");
+    REQUIRE(tuesday.size() == 1);
+    CHECK(to_line(tuesday[0]) == "0 5");
+}
+
+TEST_CASE("a candidate takes a new code with everything, but never another's") {
+    OnFile on;
+    on.sit("Kestrel-Old", 0, "1 1");
+    on.sit("K02", 0, "2 2");
+    on.change([](Store& open) {
+        CHECK_THROWS_WITH(open.rename_candidate("Kestrel-Old", "K02"), Contains("K02 is on file already"));
+        CHECK_THROWS_AS(open.rename_candidate("Kestrel-Old", ""), Error);
+        open.rename_candidate("Kestrel-Old", "K03");
+    });
+    CHECK(on.store.candidates() == Codes{"K02", "K03"});
+    CHECK(to_line(on.store.candidate("K03").sittings.at(0).sitting.parts) == "1 1");
+    CHECK(on.store.candidate("Kestrel-Old").sittings.empty());
+    CHECK(bytes_of(on.file).find("Kestrel-Old") == std::string::npos);
+}
+
+TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
+    OnFile on;
+    on.change([](Store& open) { open.add_class("tuesday"); });
+    for (int i = 0; i < 300; ++i) {
+        const std::string code = "Osprey-" + std::to_string(i);
+        on.sit(code, i % 7, "1+1+1:slip 2+1+1:misread");
+        on.change([&](Store& open) {
+            const SittingId id = open.candidate(code).sittings.at(0).id;
+            open.add_member("tuesday", code);
+            open.add_reattempt(id, {"2", 1, monday + Days{20}, {full_marks(Marks(5))}});
+            open.keep_day({id, "1", monday + Days{21}});
+            open.set_availability(code, Availability{});
+        });
+    }
+    REQUIRE(bytes_of(on.file).find("Osprey-217") != std::string::npos);
+    REQUIRE(bytes_of(on.file).find(":misread") != std::string::npos);
+    on.change([](Store& open) {
+        for (int i = 0; i < 300; ++i)
+            if (i != 42)
+                open.erase_candidate("Osprey-" + std::to_string(i));
+    });
+    on.store.compact();
+
+    const std::string bytes = bytes_of(on.file);
+    std::size_t traces = 0;
+    for (std::size_t at = bytes.find("Osprey-"); at != std::string::npos; at = bytes.find("Osprey-", at + 1))
+        traces += bytes.compare(at, 9, "Osprey-42") != 0;
+    CHECK(traces == 0);
+    CHECK(on.store.candidates() == Codes{"Osprey-42"});
+    SQLite::Database database(on.file, SQLite::OPEN_READONLY);
+    for (const char* table : {"sitting", "reattempt", "placement", "week", "member"})
+        CHECK(database.execAndGet(std::string("SELECT count(*) FROM ") + table).getInt() == 1);
+
+    on.change([](Store& open) { open.erase_candidate("Osprey-42"); });
+    on.store.compact();
+    CHECK(bytes_of(on.file).find("Osprey") == std::string::npos);
+    CHECK(bytes_of(on.file).find(":misread") == std::string::npos);
+}
+
+TEST_CASE("a store of the first layout is brought up to date with what is in it") {
+    OnFile on;
+    on.sit("K01", 0, "1 1");
+    on.store = Store::open(on.folder.file("another"));
+    {
+        SQLite::Database database(on.file, SQLite::OPEN_READWRITE);
+        database.exec("DROP TABLE member; DROP TABLE class; PRAGMA user_version = 1");
+    }
+    on.store = Store::open(on.file);
+    CHECK(on.store.classes().empty());
+    on.change([](Store& open) {
+        open.add_class("tuesday");
+        open.add_member("tuesday", "K01");
+    });
+    CHECK(on.store.latest_marks(example(), "tuesday").size() == 1);
+}
+
+} // namespace
