@@ -4,6 +4,7 @@
 #include "inkturn/candidate.hpp"
 
 #include <optional>
+#include <string>
 #include <vector>
 
 namespace inkturn {
@@ -29,6 +30,20 @@ struct Plan {
 /// The plan of the retries placed from `span.first` to `span.last`. Its bounds are over these retries with
 /// their windows cut to the span and to today.
 Plan plan(const std::vector<Retry>& retries, const Availability& availability, DaySpan span, Day today);
+
+/// What a span of days asks of a candidate.
+struct AskedWithin {
+    Seconds asked{0};
+    std::vector<Retry> retries; ///< by day
+};
+
+AskedWithin asked_within(const std::vector<Retry>& retries, DaySpan span);
+
+/// One of a class.
+struct CandidateAsked {
+    std::string code;
+    AskedWithin within;
+};
 
 /// What today holds, and what comes after it.
 struct TodaysWork {

@@ -116,6 +116,7 @@ void add_commands(CLI::App& app, Context& context) {
     add_days(app, context);
     add_exam(app, context);
     add_class(app, context);
+    add_candidate(app, context);
     name_group(app);
 }
 

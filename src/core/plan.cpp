@@ -58,6 +58,17 @@ Plan plan(const std::vector<Retry>& retries, const Availability& availability, D
     return plan;
 }
 
+AskedWithin asked_within(const std::vector<Retry>& retries, DaySpan span) {
+    AskedWithin within;
+    for (const Retry& retry : retries) {
+        if (!falls_in(retry, span))
+            continue;
+        within.asked += retry.allowance;
+        within.retries.push_back(retry);
+    }
+    return within;
+}
+
 TodaysWork todays_work(const std::vector<Retry>& retries, const Availability& availability, Day today) {
     TodaysWork work;
     work.today = {today, availability.on(today), Seconds(0), {}};

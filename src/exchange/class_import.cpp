@@ -91,6 +91,16 @@ class SittingImport {
     ClassImport& import_;
 };
 
+void put_in_class(Store& store, const std::string& name, const std::vector<std::string>& candidates,
+                  ClassImport& import) {
+    if (!store.has_class(name)) {
+        store.add_class(name);
+        import.class_added = true;
+    }
+    for (const std::string& candidate : candidates)
+        import.members_added += store.add_member(name, candidate);
+}
+
 } // namespace
 
 ClassImport import_class(Store& store, std::istream& in, const ClassImportOptions& options) {
@@ -124,6 +134,8 @@ ClassImport import_class(Store& store, std::istream& in, const ClassImportOption
         sort_by_day(candidate);
         store.keep_days(open_retries(candidate, options.csv.today));
     }
+    if (options.of_class)
+        put_in_class(store, *options.of_class, csv.candidates, import);
     return import;
 }
 
@@ -138,6 +150,7 @@ Json json_of(const ClassImport& import) {
             {"sittings_replaced", import.sittings_replaced},
             {"absent", import.absent},
             {"retries_added", import.retries_added},
+            {"members_added", import.members_added},
             {"problems", std::move(problems)}};
 }
 

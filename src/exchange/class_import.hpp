@@ -12,6 +12,7 @@ struct ClassImportOptions {
     ClassCsvOptions csv;
     bool replace = false; ///< a different sitting of the same candidate, paper and day takes the place of the
                           ///< one on file
+    std::optional<std::string> of_class{}; ///< its candidates become members; made where it is not there
 };
 
 /// What an import did, or, where there are problems, would have met.
@@ -23,7 +24,9 @@ struct ClassImport {
     std::size_t absent = 0;
     std::size_t retries_added = 0;
     std::vector<std::string> papers_added; ///< ids of those made from the file's maxima
-    ProblemList problems;                  ///< with one or more of these nothing is to be stored
+    bool class_added = false;
+    std::size_t members_added = 0;
+    ProblemList problems; ///< with one or more of these nothing is to be stored
 };
 
 /// Reads a class's sittings and puts them, their papers and the days of their retries into the store, whose

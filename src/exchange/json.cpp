@@ -35,6 +35,13 @@ Json json_of(const Part& part, const PartMarks& marks) {
             {"reason", marks.reason ? Json(name(*marks.reason)) : Json(nullptr)}};
 }
 
+Json member_json(const Candidate& candidate) {
+    Json latest = nullptr;
+    if (!candidate.sittings.empty())
+        latest = iso(candidate.sittings.back().sitting.day);
+    return {{"candidate", candidate.code}, {"sittings", candidate.sittings.size()}, {"latest", latest}};
+}
+
 } // namespace
 
 Json json_of(const Paper& paper) {
@@ -158,6 +165,19 @@ Json json_of(const Plan& plan) {
             {"evenness_bound", thousandths(plan.evenness_bound)}};
 }
 
+Json json_of_class_retries(DaySpan span, const std::vector<CandidateAsked>& candidates,
+                           std::size_t without_day) {
+    Json list = Json::array();
+    for (const auto& [candidate, within] : candidates)
+        list.push_back({{"candidate", candidate},
+                        {"asked_seconds", within.asked.count()},
+                        {"retries", json_of(within.retries)}});
+    return {{"from", iso(span.first)},
+            {"to", iso(span.last)},
+            {"candidates", std::move(list)},
+            {"without_day", without_day}};
+}
+
 Json json_of(const std::vector<ExamOnFile>& exams) {
     Json list = Json::array();
     for (const auto& [id, exam] : exams)
@@ -166,6 +186,30 @@ Json json_of(const std::vector<ExamOnFile>& exams) {
                         {"date", iso(exam.day)},
                         {"subject", exam.subject.empty() ? Json(nullptr) : Json(exam.subject)}});
     return {{"exams", std::move(list)}};
+}
+
+Json json_of(const std::vector<ClassOnFile>& classes) {
+    Json list = Json::array();
+    for (const auto& [name, members] : classes)
+        list.push_back({{"class", name}, {"candidates", members}});
+    return {{"classes", std::move(list)}};
+}
+
+Json json_of(const std::vector<CandidateInClasses>& candidates) {
+    Json list = Json::array();
+    for (const auto& [candidate, classes] : candidates) {
+        Json of_candidate = member_json(candidate);
+        of_candidate["classes"] = classes;
+        list.push_back(std::move(of_candidate));
+    }
+    return {{"candidates", std::move(list)}};
+}
+
+Json json_of_members(const std::string& class_name, const std::vector<Candidate>& members) {
+    Json list = Json::array();
+    for (const Candidate& member : members)
+        list.push_back(member_json(member));
+    return {{"class", class_name}, {"candidates", std::move(list)}};
 }
 
 Json json_of_availability(const std::string& candidate, const Availability& availability) {

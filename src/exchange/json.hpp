@@ -12,6 +12,12 @@
 
 namespace inkturn {
 
+/// A candidate and the names of the classes they are in.
+struct CandidateInClasses {
+    Candidate candidate;
+    std::vector<std::string> classes;
+};
+
 /// Documents of docs/formats.md. Keys keep the order in which they are written there; lengths of time are
 /// whole seconds, days ISO strings.
 using Json = nlohmann::ordered_json;
@@ -26,7 +32,13 @@ Json json_of(const SittingRecord& record, const Candidate& candidate, const std:
 Json json_of(const Candidate& candidate, const std::vector<Retry>& retries);
 Json json_of(const TodaysWork& work);
 Json json_of(const Plan& plan);
+/// What a class is asked in a span of days, and how many of its retries have no day left.
+Json json_of_class_retries(DaySpan span, const std::vector<CandidateAsked>& candidates,
+                           std::size_t without_day);
 Json json_of(const std::vector<ExamOnFile>& exams);
+Json json_of(const std::vector<CandidateInClasses>& candidates);
+Json json_of(const std::vector<ClassOnFile>& classes);
+Json json_of_members(const std::string& class_name, const std::vector<Candidate>& members);
 Json json_of_availability(const std::string& candidate, const Availability& availability);
 Json json_of_pace(const Paper& paper, ExtraTime extra);
 

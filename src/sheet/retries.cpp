@@ -23,10 +23,6 @@ std::string window_text(const Retry& retry) {
                         : "none";
 }
 
-std::string missed_text(const Retry& retry) {
-    return std::to_string(retry.missed.count()) + " of " + std::to_string(retry.asked().marks.count());
-}
-
 /// Rounded up, so that a day that is over its time never reads 100%.
 std::string share_text(Seconds asked, Seconds available) {
     if (available == Seconds(0))
@@ -59,6 +55,10 @@ std::string parts_asked(const Retry& retry) {
     for (const std::size_t part : retry.asked().parts)
         text += (text.empty() ? "" : " ") + retry.paper->parts()[part].label;
     return text;
+}
+
+std::string missed_text(const Retry& retry) {
+    return std::to_string(retry.missed.count()) + " of " + std::to_string(retry.asked().marks.count());
 }
 
 std::string remark(const Retry& retry) {

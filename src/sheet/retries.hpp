@@ -18,6 +18,9 @@ std::string counted_retries(std::size_t count);
 /// `7a 7b 7c`: what the retry asks for.
 std::string parts_asked(const Retry& retry);
 
+/// `5 of 12`: marks missed in the attempt before, of the question's.
+std::string missed_text(const Retry& retry);
+
 /// What is out of the ordinary about a retry: late, squeezed, outside its window, no day left; empty where
 /// nothing is.
 std::string remark(const Retry& retry);

@@ -1,0 +1,146 @@
+#include "cli/commands.hpp"
+#include "cli/output_file.hpp"
+
+#include "exchange/json.hpp"
+#include "inkturn/error.hpp"
+#include "sheet/table.hpp"
+#include "sheet/text.hpp"
+
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    std::string code;
+    std::string new_code;
+    OutputOptions output;
+    bool dry_run = false;
+    bool yes = false;
+    bool json = false;
+};
+
+void check_on_file(const Store& store, const std::string& code) {
+    if (!store.has_candidate(code))
+        throw Error("no candidate " + code + " on file; 'inkturn candidate list' shows those that are");
+}
+
+std::string joined(const std::vector<std::string>& texts) {
+    std::string line;
+    for (const std::string& text : texts)
+        line += (line.empty() ? "" : ", ") + text;
+    return line;
+}
+
+std::string counted(std::size_t count, const std::string& noun) {
+    return std::to_string(count) + " " + noun + (count == 1 ? "" : "s");
+}
+
+void list(const Context& context, const Options& options) {
+    const Store store = context.store_to_read();
+    std::vector<CandidateInClasses> candidates;
+    for (const std::string& code : store.candidates())
+        candidates.push_back({store.candidate(code), store.classes_of(code)});
+    if (options.json) {
+        context.out << json_of(candidates).dump(2) << '\n';
+        return;
+    }
+    if (candidates.empty()) {
+        context.out << "No candidates on file. Next: inkturn log PAPER PART=MARKS... --rest full\n";
+        return;
+    }
+    Table table({{"candidate", Table::Align::left_may_be_cut},
+                 {"sittings", Table::Align::right},
+                 {"latest"},
+                 {"classes", Table::Align::left_may_be_cut}});
+    for (const auto& [candidate, classes] : candidates)
+        table.add_row({candidate.code, std::to_string(candidate.sittings.size()),
+                       candidate.sittings.empty() ? "-" : spoken(candidate.sittings.back().sitting.day),
+                       joined(classes)});
+    context.out << table << "\nNext: inkturn today --candidate CODE\n";
+}
+
+void rename(const Context& context, const Options& options) {
+    Store store = context.store_to_write();
+    check_on_file(store, options.code);
+    {
+        Store::Change change(store);
+        store.rename_candidate(options.code, options.new_code);
+        change.commit();
+    }
+    store.compact();
+    context.out << "Candidate " << visible(options.code) << " is now " << visible(options.new_code)
+                << ".\nNext: inkturn candidate list\n";
+}
+
+void print_what_goes(const Context& context, const Store& store, const std::string& code) {
+    const Candidate candidate = store.candidate(code);
+    std::size_t reattempts = 0;
+    for (const SittingRecord& record : candidate.sittings)
+        reattempts += record.reattempts.size();
+    const std::vector<std::string> classes = store.classes_of(code);
+    context.out << context.heading("Candidate " + visible(code)) << ": "
+                << counted(candidate.sittings.size(), "sitting") << ", " << counted(reattempts, "re-attempt")
+                << ", " << counted(candidate.placements.size(), "day")
+                << " chosen for retries, the days' availability"
+                << (classes.empty() ? "" : ", membership of " + visible(joined(classes))) << ".\n";
+}
+
+void erase(const Context& context, const Options& options) {
+    if (options.dry_run) {
+        const Store store = context.store_to_read();
+        check_on_file(store, options.code);
+        print_what_goes(context, store, options.code);
+        context.out << "Nothing was erased. Next: the same without --dry-run\n";
+        return;
+    }
+    Store store = context.store_to_write();
+    check_on_file(store, options.code);
+    print_what_goes(context, store, options.code);
+    if (!options.yes && !context.confirmed("Erase all of this for good?")) {
+        context.out << "Nothing was erased.\n";
+        return;
+    }
+    {
+        Store::Change change(store);
+        store.erase_candidate(options.code);
+        change.commit();
+    }
+    store.compact();
+    context.out
+        << "Erased; the store holds no trace of it. Copies of the store, backups, exports, printed lists\n"
+           "and the file it was imported from may: see to those too.\n";
+}
+
+} // namespace
+
+void add_candidate(CLI::App& app, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* group = app.add_subcommand("candidate", "Candidates' data: list, export, rename, erase");
+    group->require_subcommand(0, 1);
+    group->footer("Example:\n  inkturn candidate export K07 -o K07.json\n"
+                  "Pupils' marks are personal data: the school's policy and local law come first.");
+
+    CLI::App* list_all = group->add_subcommand("list", "List the candidates on file");
+    list_all->add_flag("--json", options->json, "Print JSON");
+    list_all->footer("Example:\n  inkturn candidate list");
+    list_all->callback(
+        [options, &context] { context.run = [options, &context] { list(context, *options); }; });
+
+    CLI::App* rename_one = group->add_subcommand("rename", "Give a candidate another code");
+    rename_one->add_option("CODE", options->code, "The code on file")->required();
+    rename_one->add_option("NEW", options->new_code, "The new code, which nobody has yet")->required();
+    rename_one->footer("Example:\n  inkturn candidate rename me K07");
+    rename_one->callback(
+        [options, &context] { context.run = [options, &context] { rename(context, *options); }; });
+
+    CLI::App* erase_one = group->add_subcommand("erase", "Erase everything on a candidate");
+    erase_one->add_option("CODE", options->code, "The candidate")->required();
+    erase_one->add_flag("--dry-run", options->dry_run, "Only say what would go");
+    erase_one->add_flag("--yes", options->yes, "Don't ask");
+    erase_one->footer("Example:\n  inkturn candidate erase K07 --dry-run");
+    erase_one->callback(
+        [options, &context] { context.run = [options, &context] { erase(context, *options); }; });
+}
+
+} // namespace inkturn

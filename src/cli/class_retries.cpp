@@ -1,0 +1,155 @@
+#include "cli/class.hpp"
+
+#include "exchange/csv_write.hpp"
+#include "exchange/json.hpp"
+#include "inkturn/error.hpp"
+#include "inkturn/plan.hpp"
+#include "sheet/retries.hpp"
+#include "sheet/text.hpp"
+
+#include <algorithm>
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    std::string of_class;
+    std::string date;
+    std::string from;
+    std::string to;
+    bool csv = false;
+    bool json = false;
+};
+
+constexpr Days days_shown{7};
+
+DaySpan span_of(const Context& context, const Options& options) {
+    if (!options.date.empty()) {
+        const Day day = context.date_of(options.date);
+        return {day, day};
+    }
+    const Day from = context.date_of(options.from);
+    const Day to =
+        options.to.empty() ? std::min(from + days_shown - Days{1}, latest_day) : context.date_of(options.to);
+    return parse_day_span(iso(from) + ".." + iso(to), context.date_today());
+}
+
+/// What the class is asked in a span of days, and what lies outside any.
+struct ClassAsked {
+    std::vector<CandidateAsked> candidates; ///< by code, those who are asked nothing included
+    std::size_t without_day = 0;            ///< retries that have no day left
+
+    std::size_t retries() const {
+        std::size_t count = 0;
+        for (const CandidateAsked& candidate : candidates)
+            count += candidate.within.retries.size();
+        return count;
+    }
+};
+
+ClassAsked class_asked(const Context& context, const Options& options, DaySpan span) {
+    ClassAsked asked;
+    std::vector<Retry> placed_now;
+    Store store = context.store_to_read();
+    for (std::string& code : codes_of(store, options.of_class)) {
+        std::vector<Retry> retries = open_retries(store.candidate(code), context.date_today());
+        asked.candidates.push_back({std::move(code), asked_within(retries, span)});
+        for (Retry& retry : retries) {
+            asked.without_day += !retry.day;
+            if (retry.placed_now)
+                placed_now.push_back(std::move(retry));
+        }
+    }
+    keep_days(store, placed_now);
+    return asked;
+}
+
+void print(const Context& context, const ClassAsked& asked, DaySpan span) {
+    Table table({{"candidate", Table::Align::left_may_be_cut},
+                 {"day"},
+                 {"retry"},
+                 {"paper", Table::Align::left_may_be_cut},
+                 {"parts", Table::Align::left_may_be_cut},
+                 {"missed", Table::Align::right},
+                 {"time", Table::Align::right}});
+    Seconds sum{0};
+    std::size_t idle = 0;
+    for (const CandidateAsked& candidate : asked.candidates) {
+        sum += candidate.within.asked;
+        idle += candidate.within.retries.empty();
+        for (const Retry& retry : candidate.within.retries)
+            table.add_row({candidate.code, spoken(*retry.day), to_text(retry.id), retry.paper->id(),
+                           parts_asked(retry), missed_text(retry), length_text(retry.allowance)});
+    }
+    const std::size_t busy = asked.candidates.size() - idle;
+    context.out << context.heading("Retries, " + spoken(span)) << ": " << counted_retries(asked.retries())
+                << " for " << busy << (busy == 1 ? " candidate" : " candidates") << ", " << length_text(sum)
+                << " asked\n";
+    if (busy > 0)
+        context.out << '\n' << table << '\n';
+    if (idle > 0)
+        context.out << idle << (idle == 1 ? " candidate has" : " candidates have")
+                    << " nothing to retry in these days.\n";
+    if (asked.without_day > 0)
+        context.out << counted_retries(asked.without_day) << (asked.without_day == 1 ? " has" : " have")
+                    << " no day left before the exam.\n";
+    context.out << "Next: "
+                << (asked.candidates.empty() ? "inkturn class import FILE"
+                                             : "inkturn class retries --csv > letters.csv")
+                << '\n';
+}
+
+/// One line of a candidate's list, for a letter.
+std::string line_of(const Retry& retry) {
+    return spoken(*retry.day) + ": " + retry.paper->id() + " question " + retry.id.question + " (" +
+           parts_asked(retry) + "), " + std::to_string(retry.asked().marks.count()) + " marks, " +
+           length_text(retry.allowance) + ", retry " + to_text(retry.id);
+}
+
+/// One row a candidate who is asked something: a letter each.
+void write_csv(std::ostream& out, const ClassAsked& asked) {
+    CsvWriter csv(out);
+    csv.text("candidate").text("retries").text("minutes").text("list").end_row();
+    for (const CandidateAsked& candidate : asked.candidates) {
+        if (candidate.within.retries.empty())
+            continue;
+        std::string list;
+        for (const Retry& retry : candidate.within.retries)
+            list += (list.empty() ? "" : "; ") + line_of(retry);
+        csv.text(candidate.code)
+            .number(candidate.within.retries.size())
+            .number(static_cast<std::size_t>((candidate.within.asked.count() + 59) / 60))
+            .text(list)
+            .end_row();
+    }
+}
+
+void run(const Context& context, const Options& options) {
+    const DaySpan span = span_of(context, options);
+    const ClassAsked asked = class_asked(context, options, span);
+    if (options.json)
+        context.out << json_of_class_retries(span, asked.candidates, asked.without_day).dump(2) << '\n';
+    else if (options.csv)
+        write_csv(context.out, asked);
+    else
+        print(context, asked, span);
+}
+
+} // namespace
+
+void add_class_retries(CLI::App& group, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* retries = group.add_subcommand("retries", "Every candidate's retries in these days");
+    retries->add_option("--class", options->of_class, "Only of this class (all on file)")->type_name("CLASS");
+    CLI::Option* date = retries->add_option("--date", options->date, "This day alone")->type_name("D");
+    retries->add_option("--from", options->from, "First day shown (today)")->type_name("D")->excludes(date);
+    retries->add_option("--to", options->to, "Last day shown (6 days later)")->type_name("D")->excludes(date);
+    CLI::Option* csv =
+        retries->add_flag("--csv", options->csv, "Print CSV for a mail merge: a row a candidate");
+    retries->add_flag("--json", options->json, "Print JSON")->excludes(csv);
+    retries->footer("Example:\n  inkturn class retries --class tuesday --to +14d");
+    retries->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+}
+
+} // namespace inkturn

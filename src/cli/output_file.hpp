@@ -1,0 +1,24 @@
+#pragma once
+
+#include "cli/context.hpp"
+
+#include <CLI/CLI.hpp>
+
+#include <string>
+
+namespace inkturn {
+
+/// --output and --force as typed.
+struct OutputOptions {
+    std::string file;
+    bool force = false;
+
+    void add_to(CLI::App& command);
+};
+
+/// Writes a whole file that its owner alone may read, or to standard output where its name is `-`. The file
+/// is there whole or not at all. Throws Error where there is one already and `force` is not given, where that
+/// is no regular file, and where it can't be written.
+void write_output(const Context& context, const OutputOptions& options, const std::string& content);
+
+} // namespace inkturn

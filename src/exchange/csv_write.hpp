@@ -1,0 +1,27 @@
+#pragma once
+
+#include <cstddef>
+#include <iosfwd>
+#include <string_view>
+
+namespace inkturn {
+
+/// Writes CSV (RFC 4180, but LF ends a line) in UTF-8, field by field. Texts are quoted; one that a
+/// spreadsheet could take for a formula, because it starts with `=`, `+`, `-`, `@`, a tab or a carriage
+/// return, gets an apostrophe before it (OWASP, CSV Injection). Numbers stand bare.
+class CsvWriter {
+  public:
+    explicit CsvWriter(std::ostream& out) : out_(out) {}
+
+    CsvWriter& text(std::string_view field);
+    CsvWriter& number(std::size_t field);
+    void end_row();
+
+  private:
+    void separate();
+
+    std::ostream& out_;
+    bool in_row_ = false;
+};
+
+} // namespace inkturn
