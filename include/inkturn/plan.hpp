@@ -37,7 +37,7 @@ struct AskedWithin {
     std::vector<Retry> retries; ///< by day
 };
 
-AskedWithin asked_within(const std::vector<Retry>& retries, DaySpan span);
+AskedWithin asked_within(std::vector<Retry> retries, DaySpan span);
 
 /// One of a class.
 struct CandidateAsked {

@@ -58,13 +58,13 @@ Plan plan(const std::vector<Retry>& retries, const Availability& availability, D
     return plan;
 }
 
-AskedWithin asked_within(const std::vector<Retry>& retries, DaySpan span) {
+AskedWithin asked_within(std::vector<Retry> retries, DaySpan span) {
     AskedWithin within;
-    for (const Retry& retry : retries) {
+    for (Retry& retry : retries) {
         if (!falls_in(retry, span))
             continue;
         within.asked += retry.allowance;
-        within.retries.push_back(retry);
+        within.retries.push_back(std::move(retry));
     }
     return within;
 }

@@ -105,9 +105,29 @@ bool starts_with(std::string_view bytes, std::string_view start) {
     return bytes.substr(0, start.size()) == start;
 }
 
-/// A zip container (what today's spreadsheets are saved in) or the compound file of older ones.
-bool is_spreadsheet(std::string_view bytes) {
-    return starts_with(bytes, "PK\x03\x04") || starts_with(bytes, "\xD0\xCF\x11\xE0");
+bool holds(std::string_view bytes, std::string_view text) {
+    return bytes.find(text) != std::string_view::npos;
+}
+
+/// Whether a file that starts so may be a workbook: a zip container, the compound file of older ones, XML.
+bool may_be_workbook(std::string_view start) {
+    return starts_with(start, "PK\x03\x04") || starts_with(start, "\xD0\xCF\x11\xE0") ||
+           starts_with(start, "<?xm");
+}
+
+/// The kind of workbook, by the ending of its name, from the file's first bytes, some hundreds of them.
+std::string workbook_kind(std::string_view head) {
+    if (starts_with(head, "\xD0"))
+        return ".xls";
+    if (starts_with(head, "<"))
+        return holds(head, "<office:document") ? ".fods" : ".xml";
+    return holds(head, "opendocument.spreadsheet") ? ".ods" : ".xlsx";
+}
+
+std::string save_as_csv(const std::string& kind) {
+    return "this is a workbook (" + kind +
+           "), not CSV: open it in the spreadsheet, choose File > Save As and CSV in UTF-8, and take that "
+           "file";
 }
 
 /// Two characters below U+0100 as UTF-16: every other byte is NUL.
@@ -165,12 +185,23 @@ void TextSource::recognise() {
         is(Encoding::utf_16_le, 2);
     else if (starts_with(bytes, "\xFE\xFF"))
         is(Encoding::utf_16_be, 2);
-    else if (is_spreadsheet(bytes))
-        stop("this is a spreadsheet's own file format: open it there and save it as CSV", true);
+    else if (may_be_workbook(bytes))
+        stop(save_as_csv(workbook_kind(head())), true);
     else if (looks_like_utf_16(bytes))
         stop("this looks like UTF-16 without a byte order mark: save the file as UTF-8", true);
     else
         is(options_.windows_1252 ? Encoding::windows_1252 : Encoding::utf_8, 0);
+}
+
+/// The first bytes of a file that is not read further.
+std::string TextSource::head() {
+    constexpr std::size_t most = 512;
+    std::string head(bytes_.data(), std::min(count_, most));
+    const std::size_t got = head.size();
+    head.resize(most);
+    in_.read(head.data() + got, static_cast<std::streamsize>(most - got));
+    head.resize(got + static_cast<std::size_t>(in_.gcount()));
+    return head;
 }
 
 std::string_view TextSource::decode(std::string_view bytes) {

@@ -36,6 +36,7 @@ class TextSource {
 
     void read_bytes();
     void recognise();
+    std::string head();
     std::string_view decode(std::string_view bytes);
     std::string_view decode_utf_8(std::string_view bytes);
     std::string_view decode_utf_16(std::string_view bytes);

@@ -9,6 +9,11 @@
 namespace inkturn {
 namespace {
 
+/// Printable ASCII: a column a byte, and safe as it is. Nearly all text is.
+bool is_plain(std::string_view text) {
+    return std::all_of(text.begin(), text.end(), [](char c) { return c >= 0x20 && c <= 0x7E; });
+}
+
 struct Character {
     char32_t code;
     std::size_t length; ///< bytes; the code is meaningless where the bytes are no UTF-8
@@ -46,6 +51,8 @@ std::string written_out(const char* form, unsigned code) {
 } // namespace
 
 std::string visible(std::string_view text) {
+    if (is_plain(text))
+        return std::string(text);
     std::string shown;
     for (std::size_t i = 0; i < text.size();) {
         const Character character = character_at(text, i);
@@ -62,6 +69,8 @@ std::string visible(std::string_view text) {
 }
 
 std::size_t columns(std::string_view text) {
+    if (is_plain(text))
+        return text.size();
     std::size_t sum = 0;
     for (std::size_t i = 0; i < text.size();) {
         const Character character = character_at(text, i);

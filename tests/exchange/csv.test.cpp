@@ -307,8 +307,14 @@ TEST_CASE("UTF-16 without a byte order mark is told by its NULs") {
 }
 
 TEST_CASE("a spreadsheet's own file is told by its first bytes") {
-    CHECK_THAT(problem_of("PK\x03\x04\x14\0\0\0"s), Matches("0:0 .*save it as CSV.*"));
-    CHECK_THAT(problem_of("\xD0\xCF\x11\xE0\xA1"), Matches("0:0 .*save it as CSV.*"));
+    const auto kind = [](const std::string& ending) {
+        return Matches("0:0 this is a workbook \\(" + ending + "\\), not CSV: .* File > Save As .*");
+    };
+    CHECK_THAT(problem_of("PK\x03\x04\x14\0\0\0[Content_Types].xml"s), kind(".xlsx"));
+    CHECK_THAT(problem_of("PK\x03\x04\x14\0mimetypeapplication/vnd.oasis.opendocument.spreadsheetPK"s),
+               kind(".ods"));
+    CHECK_THAT(problem_of("\xD0\xCF\x11\xE0\xA1"), kind(".xls"));
+    CHECK_THAT(problem_of("<?xml version=\"1.0\"?>\n<office:document>"), kind(".fods"));
     CHECK(records("PK1,b\n") == Records{{"PK1", "b"}});
 }
 
