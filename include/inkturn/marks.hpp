@@ -49,6 +49,9 @@ struct PartMarks {
     std::optional<Reason> reason;
 
     Marks own() const { return in_time + overtime; }
+    /// Whether it was tried before the ink changed: a part that earned nothing was, one whose only own marks
+    /// came in overtime was not.
+    bool tried_in_time() const { return attempted && (in_time > Marks(0) || overtime == Marks(0)); }
     friend bool operator==(const PartMarks& a, const PartMarks& b);
     friend bool operator!=(const PartMarks& a, const PartMarks& b) { return !(a == b); }
 };

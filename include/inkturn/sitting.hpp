@@ -31,8 +31,7 @@ struct Totals {
 
 Totals totals(const Paper& paper, const std::vector<PartMarks>& parts);
 
-/// The marks of the parts that were tried when the ink changed: those attempted, save the ones whose only own
-/// marks came in overtime. Divided by the paper's marks it is the reach.
+/// The marks of the parts that were tried in time. Divided by the paper's marks it is the reach.
 Marks reached(const Paper& paper, const std::vector<PartMarks>& parts);
 
 /// Own marks short of the maximum, over a question's parts. A question with none missed is not retried.

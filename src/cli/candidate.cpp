@@ -1,7 +1,7 @@
 #include "cli/commands.hpp"
 #include "cli/output_file.hpp"
 
-#include "exchange/json.hpp"
+#include "exchange/document.hpp"
 #include "inkturn/error.hpp"
 #include "sheet/table.hpp"
 #include "sheet/text.hpp"
@@ -32,10 +32,6 @@ std::string joined(const std::vector<std::string>& texts) {
     return line;
 }
 
-std::string counted(std::size_t count, const std::string& noun) {
-    return std::to_string(count) + " " + noun + (count == 1 ? "" : "s");
-}
-
 void list(const Context& context, const Options& options) {
     const Store store = context.store_to_read();
     std::vector<CandidateInClasses> candidates;
@@ -60,6 +56,16 @@ void list(const Context& context, const Options& options) {
     context.out << table << "\nNext: inkturn today --candidate CODE\n";
 }
 
+void export_one(const Context& context, const Options& options) {
+    const Store store = context.store_to_read();
+    check_on_file(store, options.code);
+    write_output(context, options.output, to_text(document_of(store, options.code)));
+    if (options.output.file != "-")
+        context.out
+            << "Wrote everything on candidate " << visible(options.code)
+            << ", and nothing on anybody else.\nNext, where the other store is: inkturn import FILE\n";
+}
+
 void rename(const Context& context, const Options& options) {
     Store store = context.store_to_write();
     check_on_file(store, options.code);
@@ -79,11 +85,13 @@ void print_what_goes(const Context& context, const Store& store, const std::stri
     for (const SittingRecord& record : candidate.sittings)
         reattempts += record.reattempts.size();
     const std::vector<std::string> classes = store.classes_of(code);
-    context.out << context.heading("Candidate " + visible(code)) << ": "
-                << counted(candidate.sittings.size(), "sitting") << ", " << counted(reattempts, "re-attempt")
-                << ", " << counted(candidate.placements.size(), "day")
-                << " chosen for retries, the days' availability"
-                << (classes.empty() ? "" : ", membership of " + visible(joined(classes))) << ".\n";
+    std::string what =
+        counted(candidate.sittings.size(), "sitting") + ", " + counted(reattempts, "re-attempt") + ", " +
+        counted(candidate.placements.size(), "day") + " chosen for retries, the time set with days";
+    if (!classes.empty())
+        what += ", membership of " + visible(joined(classes));
+    context.out << context.heading("Candidate " + visible(code)) << "\n  " << wrapped(what + ".", 76, 2)
+                << '\n';
 }
 
 void erase(const Context& context, const Options& options) {
@@ -107,9 +115,8 @@ void erase(const Context& context, const Options& options) {
         change.commit();
     }
     store.compact();
-    context.out
-        << "Erased; the store holds no trace of it. Copies of the store, backups, exports, printed lists\n"
-           "and the file it was imported from may: see to those too.\n";
+    context.out << "Erased; the store holds no trace of it. Copies of the store, backups, exports,\n"
+                   "printed lists and the file that the marks came from may: see to those too.\n";
 }
 
 } // namespace
@@ -126,6 +133,13 @@ void add_candidate(CLI::App& app, Context& context) {
     list_all->footer("Example:\n  inkturn candidate list");
     list_all->callback(
         [options, &context] { context.run = [options, &context] { list(context, *options); }; });
+
+    CLI::App* export_file = group->add_subcommand("export", "Write everything on a candidate to a file");
+    export_file->add_option("CODE", options->code, "The candidate")->required();
+    options->output.add_to(*export_file);
+    export_file->footer("Example:\n  inkturn candidate export K07 -o K07.json");
+    export_file->callback(
+        [options, &context] { context.run = [options, &context] { export_one(context, *options); }; });
 
     CLI::App* rename_one = group->add_subcommand("rename", "Give a candidate another code");
     rename_one->add_option("CODE", options->code, "The code on file")->required();

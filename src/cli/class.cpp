@@ -21,6 +21,8 @@ void add_class(CLI::App& app, Context& context) {
     add_class_import(*group, context);
     add_class_members(*group, context);
     add_class_retries(*group, context);
+    add_class_analyse(*group, context);
+    add_class_seats(*group, context);
 }
 
 } // namespace inkturn

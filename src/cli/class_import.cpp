@@ -24,10 +24,6 @@ struct Options {
     bool json = false;
 };
 
-std::string counted(std::size_t count, const std::string& noun) {
-    return std::to_string(count) + " " + noun + (count == 1 ? "" : "s");
-}
-
 void print(const Context& context, const Options& options, const ClassImport& import) {
     context.out << context.heading(options.dry_run ? "Would import" : "Imported") << ' '
                 << counted(import.sittings_added, "sitting") << " from " << counted(import.rows, "row")

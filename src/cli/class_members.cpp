@@ -19,7 +19,7 @@ struct Options {
 void print_classes(const Context& context, const Store& store) {
     const std::vector<ClassOnFile> classes = store.classes();
     if (classes.empty()) {
-        context.out << "No classes on file. Next: inkturn class add NAME CODE...\n";
+        context.out << "No classes on file. Next: inkturn class add CLASS CODE...\n";
         return;
     }
     Table table({{"class", Table::Align::left_may_be_cut}, {"candidates", Table::Align::right}});

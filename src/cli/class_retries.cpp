@@ -83,20 +83,23 @@ void print(const Context& context, const ClassAsked& asked, DaySpan span) {
                            parts_asked(retry), missed_text(retry), length_text(retry.allowance)});
     }
     const std::size_t busy = asked.candidates.size() - idle;
-    context.out << context.heading("Retries, " + spoken(span)) << ": " << counted_retries(asked.retries())
-                << " for " << busy << (busy == 1 ? " candidate" : " candidates") << ", " << length_text(sum)
-                << " asked\n";
-    if (busy > 0)
-        context.out << '\n' << table << '\n';
+    context.out << context.heading("Retries, " + spoken(span)) << ": ";
+    if (busy == 0)
+        context.out << "none\n";
+    else
+        context.out << counted_retries(asked.retries()) << " for " << counted(busy, "candidate") << ", "
+                    << length_text(sum) << " asked\n\n"
+                    << table << '\n';
     if (idle > 0)
         context.out << idle << (idle == 1 ? " candidate has" : " candidates have")
                     << " nothing to retry in these days.\n";
     if (asked.without_day > 0)
         context.out << counted_retries(asked.without_day) << (asked.without_day == 1 ? " has" : " have")
                     << " no day left before the exam.\n";
-    context.out << "Next: "
-                << (asked.candidates.empty() ? "inkturn class import FILE"
-                                             : "inkturn class retries --csv > letters.csv")
+    context.out << "Next: inkturn "
+                << (asked.candidates.empty() ? "class import FILE"
+                    : busy == 0              ? "class retries --to +28d"
+                                             : "class retries --csv > letters.csv")
                 << '\n';
 }
 

@@ -117,6 +117,8 @@ void add_commands(CLI::App& app, Context& context) {
     add_exam(app, context);
     add_class(app, context);
     add_candidate(app, context);
+    add_export(app, context);
+    add_import(app, context);
     name_group(app);
 }
 

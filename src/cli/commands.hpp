@@ -11,6 +11,8 @@ void add_candidate(CLI::App& app, Context& context);
 void add_class(CLI::App& app, Context& context);
 void add_days(CLI::App& app, Context& context);
 void add_exam(CLI::App& app, Context& context);
+void add_export(CLI::App& app, Context& context);
+void add_import(CLI::App& app, Context& context);
 void add_log(CLI::App& app, Context& context);
 void add_pace(CLI::App& app, Context& context);
 void add_paper(CLI::App& app, Context& context);

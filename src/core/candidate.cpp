@@ -229,6 +229,13 @@ void check_can_replace(const Paper& paper, const Sitting& sitting, const Sitting
                         " would no longer be missed, but its retry " + id + " was recorded" + remedy);
         if (reattempt.day < sitting.day)
             throw Error(which + " would come after its retry " + id + " of " + iso(reattempt.day) + remedy);
+        const auto got_before = [&](const Reattempt& earlier) {
+            return earlier.question == reattempt.question && earlier.turn < reattempt.turn &&
+                   is_got(paper, paper.questions()[*position], sitting, earlier);
+        };
+        if (std::any_of(on_file.reattempts.begin(), on_file.reattempts.end(), got_before))
+            throw Error(which + ": question " + reattempt.question + " would be got before its retry " + id +
+                        " was recorded" + remedy);
     }
 }
 

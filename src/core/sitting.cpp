@@ -59,11 +59,9 @@ Totals totals(const Paper& paper, const std::vector<PartMarks>& parts) {
 
 Marks reached(const Paper& paper, const std::vector<PartMarks>& parts) {
     Marks sum;
-    for (std::size_t i = 0; i < parts.size(); ++i) {
-        const bool only_overtime = parts[i].in_time == Marks(0) && parts[i].overtime > Marks(0);
-        if (parts[i].attempted && !only_overtime)
+    for (std::size_t i = 0; i < parts.size(); ++i)
+        if (parts[i].tried_in_time())
             sum += paper.parts()[i].max;
-    }
     return sum;
 }
 

@@ -35,6 +35,23 @@ Json json_of(const Part& part, const PartMarks& marks) {
             {"reason", marks.reason ? Json(name(*marks.reason)) : Json(nullptr)}};
 }
 
+Json json_of(const Figure& figure) {
+    return figure.has_value() ? Json(figure.value()) : Json(nullptr);
+}
+
+Json json_of(const std::string& label, const PartAnalysis& part) {
+    return {{"part", label},
+            {"max", part.max.count()},
+            {"mean", json_of(part.mean)},
+            {"facility", json_of(part.facility)},
+            {"part_rest", json_of(part.rest_correlation)},
+            {"alpha_without", json_of(part.alpha_without)},
+            {"discrimination", json_of(part.discrimination)},
+            {"not_attempted", json_of(part.not_attempted)},
+            {"overtime_share", json_of(part.overtime)},
+            {"ran_out", part.ran_out}};
+}
+
 Json member_json(const Candidate& candidate) {
     Json latest = nullptr;
     if (!candidate.sittings.empty())
@@ -176,6 +193,43 @@ Json json_of_class_retries(DaySpan span, const std::vector<CandidateAsked>& cand
             {"to", iso(span.last)},
             {"candidates", std::move(list)},
             {"without_day", without_day}};
+}
+
+Json json_of(const SeatPlan& plan, const LostMarks& lost) {
+    Json classes = Json::array();
+    for (const SeatPlan::RevisionClass& one : plan.classes) {
+        Json topics = Json::array();
+        for (const std::size_t topic : one.topics)
+            topics.push_back(lost.topics[topic]);
+        Json seats = Json::array();
+        for (const auto& [candidate, marks] : one.seats)
+            seats.push_back({{"candidate", lost.candidates[candidate]}, {"marks", marks.count()}});
+        classes.push_back({{"topics", std::move(topics)}, {"seats", std::move(seats)}});
+    }
+    return {{"classes", std::move(classes)},
+            {"marks", plan.marks.count()},
+            {"bound", plan.bound.count()},
+            {"left_out", left_out_of(plan, lost)}};
+}
+
+Json json_of(const Paper& paper, const PaperAnalysis& analysis) {
+    Json parts = Json::array();
+    for (std::size_t i = 0; i < analysis.parts.size(); ++i)
+        parts.push_back(json_of(paper.parts()[i].label, analysis.parts[i]));
+    return {{"paper", paper.id()},
+            {"candidates", analysis.candidates},
+            {"parts", std::move(parts)},
+            {"total",
+             {{"max", analysis.max.count()},
+              {"mean", json_of(analysis.mean)},
+              {"sd", json_of(analysis.deviation)},
+              {"variance", json_of(analysis.variance)},
+              {"lower_quartile", json_of(analysis.lower_quartile)},
+              {"median", json_of(analysis.median)},
+              {"upper_quartile", json_of(analysis.upper_quartile)},
+              {"alpha", json_of(analysis.alpha)},
+              {"sem", json_of(analysis.standard_error)},
+              {"ran_out", analysis.ran_out}}}};
 }
 
 Json json_of(const std::vector<ExamOnFile>& exams) {

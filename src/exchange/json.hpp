@@ -1,8 +1,11 @@
 #pragma once
 
+#include "inkturn/analysis.hpp"
 #include "inkturn/availability.hpp"
 #include "inkturn/candidate.hpp"
+#include "inkturn/lost_marks.hpp"
 #include "inkturn/plan.hpp"
+#include "inkturn/seats.hpp"
 #include "inkturn/store.hpp"
 
 #include <nlohmann/json.hpp>
@@ -35,6 +38,9 @@ Json json_of(const Plan& plan);
 /// What a class is asked in a span of days, and how many of its retries have no day left.
 Json json_of_class_retries(DaySpan span, const std::vector<CandidateAsked>& candidates,
                            std::size_t without_day);
+Json json_of(const SeatPlan& plan, const LostMarks& lost);
+/// What is undefined is null.
+Json json_of(const Paper& paper, const PaperAnalysis& analysis);
 Json json_of(const std::vector<ExamOnFile>& exams);
 Json json_of(const std::vector<CandidateInClasses>& candidates);
 Json json_of(const std::vector<ClassOnFile>& classes);

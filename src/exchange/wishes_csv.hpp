@@ -2,6 +2,7 @@
 
 #include "exchange/csv.hpp"
 #include "exchange/problem_list.hpp"
+#include "inkturn/lost_marks.hpp"
 
 #include <iosfwd>
 #include <set>
@@ -9,12 +10,6 @@
 #include <vector>
 
 namespace inkturn {
-
-/// A candidate who asks for a place in a revision class.
-struct Wish {
-    std::string candidate;
-    std::string topic; ///< empty: any
-};
 
 /// What a wish may name.
 struct WishesFor {

@@ -36,10 +36,12 @@ void write_row(std::ostream& out, const std::vector<Table::Column>& columns,
         if (i > 0)
             line.append(gap, ' ');
         const std::size_t needed = inkturn::columns(cells[i]);
-        if (columns[i].align == Table::Align::right && needed < widths[i])
+        if (needed > widths[i])
+            line += fitted(cells[i], widths[i]);
+        else if (columns[i].align == Table::Align::right)
             line.append(widths[i] - needed, ' ').append(cells[i]);
         else
-            line += fitted(cells[i], widths[i]);
+            line.append(cells[i]).append(widths[i] - needed, ' ');
     }
     line.erase(line.find_last_not_of(' ') + 1);
     out << line << '\n';

@@ -68,6 +68,10 @@ std::string visible(std::string_view text) {
     return shown;
 }
 
+std::string counted(std::size_t count, const std::string& noun) {
+    return std::to_string(count) + " " + noun + (count == 1 ? "" : "s");
+}
+
 std::size_t columns(std::string_view text) {
     if (is_plain(text))
         return text.size();

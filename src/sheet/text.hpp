@@ -10,6 +10,9 @@ namespace inkturn {
 /// of writing, and bytes that are no UTF-8 are written out, such as `\x1b` or `\u202e` (CWE-150).
 std::string visible(std::string_view text);
 
+/// `1 sitting`, `3 sittings`.
+std::string counted(std::size_t count, const std::string& noun);
+
 /// Columns that well-formed UTF-8 takes in a terminal.
 std::size_t columns(std::string_view text);
 

@@ -1,4 +1,5 @@
 #include "inkturn/spread.hpp"
+#include "reference/glpsol.hpp"
 
 #if __has_include(<catch2/catch_all.hpp>)
 #include <catch2/catch_all.hpp>
@@ -6,27 +7,21 @@
 #include <catch2/catch.hpp>
 #endif
 
-#include <fcntl.h>
-#include <spawn.h>
-#include <sys/wait.h>
-#include <unistd.h>
-
 #include <algorithm>
-#include <array>
-#include <cerrno>
 #include <cstddef>
-#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <random>
 #include <string>
-#include <system_error>
 #include <vector>
 
 namespace {
 
 using namespace inkturn;
 using Catch::Matchers::WithinAbs;
+using inkturn::test::objective;
+using inkturn::test::run_glpsol;
+using inkturn::test::TemporaryFolder;
 
 constexpr Day first{date::year{2026} / date::September / 7};
 
@@ -107,60 +102,6 @@ void write_programme(const Instance& instance, const std::filesystem::path& file
         << choices << "End\n";
     REQUIRE(out.flush());
 }
-
-void run_glpsol(const std::filesystem::path& programme, const std::filesystem::path& solution) {
-    std::array<std::string, 5> words{"glpsol", "--lp", programme.string(), "-o", solution.string()};
-    std::array<char*, 6> arguments{};
-    for (std::size_t i = 0; i < words.size(); ++i)
-        arguments[i] = words[i].data();
-    posix_spawn_file_actions_t actions;
-    posix_spawn_file_actions_init(&actions);
-    posix_spawn_file_actions_addopen(&actions, STDOUT_FILENO, "/dev/null", O_WRONLY, 0);
-    pid_t child = 0;
-    const int error = posix_spawnp(&child, "glpsol", &actions, nullptr, arguments.data(), environ);
-    posix_spawn_file_actions_destroy(&actions);
-    if (error == ENOENT)
-        FAIL("glpsol was not found: install GLPK's command-line solver (package glpk-utils).");
-    if (error != 0)
-        FAIL("glpsol did not start: " << std::generic_category().message(error));
-    int status = 0;
-    REQUIRE(waitpid(child, &status, 0) == child);
-    if (!WIFEXITED(status) || WEXITSTATUS(status) != 0)
-        FAIL("glpsol failed on " << programme << ", wait status " << status);
-}
-
-/// From the line `Objective:  over = 216 (MINimum)`, if the solution is optimal.
-double objective(const std::filesystem::path& solution) {
-    std::ifstream in(solution);
-    bool is_optimal = false;
-    for (std::string line; std::getline(in, line);) {
-        is_optimal = is_optimal || line.find("INTEGER OPTIMAL") != std::string::npos;
-        if (line.compare(0, 10, "Objective:") == 0 && is_optimal)
-            return std::stod(line.substr(line.find('=') + 1));
-    }
-    FAIL("glpsol wrote no integer optimum to " << solution);
-    return 0;
-}
-
-class TemporaryFolder {
-  public:
-    TemporaryFolder() {
-        std::string name = (std::filesystem::temp_directory_path() / "inkturn-XXXXXX").string();
-        REQUIRE(mkdtemp(name.data()) != nullptr);
-        path_ = name;
-    }
-    TemporaryFolder(const TemporaryFolder&) = delete;
-    TemporaryFolder& operator=(const TemporaryFolder&) = delete;
-    ~TemporaryFolder() {
-        std::error_code ignored;
-        std::filesystem::remove_all(path_, ignored);
-    }
-
-    const std::filesystem::path& path() const { return path_; }
-
-  private:
-    std::filesystem::path path_;
-};
 
 } // namespace
 

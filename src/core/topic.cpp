@@ -1,0 +1,53 @@
+#include "inkturn/topic.hpp"
+
+#include <algorithm>
+#include <cassert>
+#include <tuple>
+
+namespace inkturn {
+namespace {
+
+bool is_latest(const Candidate& candidate, const SittingRecord& record) {
+    return std::none_of(
+        candidate.sittings.begin(), candidate.sittings.end(), [&](const SittingRecord& other) {
+            return other.paper->id() == record.paper->id() &&
+                   std::tie(other.sitting.day, other.id) > std::tie(record.sitting.day, record.id);
+        });
+}
+
+/// Turns ascend within a question, so the last one stays.
+std::vector<PartMarks> with_reattempts(const SittingRecord& record) {
+    std::vector<PartMarks> parts = record.sitting.parts;
+    for (const Reattempt& reattempt : record.reattempts) {
+        const auto position = record.paper->find_question(reattempt.question);
+        assert(position);
+        const Question& question = record.paper->questions()[*position];
+        assert(reattempt.parts.size() == question.parts.size());
+        for (std::size_t i = 0; i < question.parts.size(); ++i)
+            parts[question.parts[i]] = reattempt.parts[i];
+    }
+    return parts;
+}
+
+} // namespace
+
+std::vector<LatestMarks> latest_marks(const Candidate& candidate) {
+    std::vector<LatestMarks> latest;
+    for (const SittingRecord& record : candidate.sittings)
+        if (is_latest(candidate, record))
+            latest.push_back({record.paper, with_reattempts(record)});
+    return latest;
+}
+
+std::map<std::string, Marks> lost_by_topic(const Candidate& candidate) {
+    std::map<std::string, Marks> lost;
+    for (const LatestMarks& marks : latest_marks(candidate))
+        for (std::size_t i = 0; i < marks.parts.size(); ++i) {
+            const Part& part = marks.paper->parts()[i];
+            if (!part.topic.empty())
+                lost[part.topic] += part.max - marks.parts[i].own();
+        }
+    return lost;
+}
+
+} // namespace inkturn

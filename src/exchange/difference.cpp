@@ -1,0 +1,104 @@
+#include "exchange/difference.hpp"
+
+#include "inkturn/clock_time.hpp"
+
+#include <algorithm>
+#include <set>
+
+namespace inkturn {
+namespace {
+
+std::string differing(const std::string& what, const std::string& here, const std::string& in_file) {
+    return what + " is " + here + " here, " + in_file + " in the file";
+}
+
+std::string quoted(const std::string& text) {
+    return "'" + text + "'";
+}
+
+std::string stated(std::optional<Seconds> duration) {
+    return duration ? length_text(*duration) : "not stated";
+}
+
+std::optional<std::string> difference(const Part& here, const Part& in_file) {
+    const std::string which = "part " + here.label + ", ";
+    if (here.label != in_file.label)
+        return differing("a part", here.label, in_file.label);
+    if (here.max != in_file.max)
+        return differing(which + "marks", std::to_string(here.max.count()),
+                         std::to_string(in_file.max.count()));
+    if (here.topic != in_file.topic)
+        return differing(which + "topic", quoted(here.topic), quoted(in_file.topic));
+    if (here.codes != in_file.codes)
+        return differing(which + "codes", quoted(here.codes), quoted(in_file.codes));
+    return std::nullopt;
+}
+
+/// The first part in which marks differ; `label_of` gives the label at a position.
+template <typename LabelOf>
+std::optional<std::string> difference(const std::vector<PartMarks>& here,
+                                      const std::vector<PartMarks>& in_file, const LabelOf& label_of) {
+    for (std::size_t i = 0; i < here.size(); ++i)
+        if (here[i] != in_file[i])
+            return differing("part " + label_of(i), to_text(here[i]), to_text(in_file[i]));
+    return std::nullopt;
+}
+
+} // namespace
+
+std::optional<std::string> difference(const Paper& here, const Paper& in_file) {
+    if (here.title() != in_file.title())
+        return differing("the title", quoted(here.title()), quoted(in_file.title()));
+    if (here.subject() != in_file.subject())
+        return differing("the subject", quoted(here.subject()), quoted(in_file.subject()));
+    if (here.duration() != in_file.duration())
+        return differing("the duration", stated(here.duration()), stated(in_file.duration()));
+    if (here.retry_by() != in_file.retry_by())
+        return differing("what it retries by", std::string(name(here.retry_by())),
+                         std::string(name(in_file.retry_by())));
+    const std::size_t shared = std::min(here.parts().size(), in_file.parts().size());
+    for (std::size_t i = 0; i < shared; ++i)
+        if (auto found = difference(here.parts()[i], in_file.parts()[i]))
+            return found;
+    if (here.parts().size() != in_file.parts().size())
+        return differing("the count of parts", std::to_string(here.parts().size()),
+                         std::to_string(in_file.parts().size()));
+    return std::nullopt;
+}
+
+std::optional<std::string> difference(const Paper& paper, const Sitting& here, const Sitting& in_file) {
+    if (here.extra_time.percent() != in_file.extra_time.percent())
+        return differing("extra time", std::to_string(here.extra_time.percent()) + "%",
+                         std::to_string(in_file.extra_time.percent()) + "%");
+    return difference(here.parts, in_file.parts, [&](std::size_t i) { return paper.parts()[i].label; });
+}
+
+std::optional<std::string> difference(const Paper& paper, const Question& question, const Reattempt& here,
+                                      const Reattempt& in_file) {
+    if (here.day != in_file.day)
+        return differing("the day", iso(here.day), iso(in_file.day));
+    return difference(here.parts, in_file.parts,
+                      [&](std::size_t i) { return paper.parts()[question.parts[i]].label; });
+}
+
+std::optional<std::string> difference(const Availability& here, const Availability& in_file) {
+    for (unsigned i = 0; i < here.week.size(); ++i)
+        if (here.week[i] != in_file.week[i])
+            return differing("the time on " + std::string(weekday_name(i)), length_text(here.week[i]),
+                             length_text(in_file.week[i]));
+    if (here.dates == in_file.dates)
+        return std::nullopt;
+    const auto said = [](const Availability& availability, Day day) {
+        const auto found = availability.dates.find(day);
+        return found == availability.dates.end() ? "that of its weekday" : length_text(found->second);
+    };
+    std::set<Day> days;
+    for (const Availability* availability : {&here, &in_file})
+        for (const auto& [day, available] : availability->dates)
+            days.insert(day);
+    const auto first = std::find_if(days.begin(), days.end(),
+                                    [&](Day day) { return said(here, day) != said(in_file, day); });
+    return differing("the time on " + iso(*first), said(here, *first), said(in_file, *first));
+}
+
+} // namespace inkturn

@@ -1,0 +1,58 @@
+#pragma once
+
+#include "exchange/json.hpp"
+#include "inkturn/candidate.hpp"
+#include "inkturn/exam.hpp"
+#include "inkturn/paper.hpp"
+#include "inkturn/store.hpp"
+
+#include <iosfwd>
+#include <memory>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace inkturn {
+
+constexpr std::string_view export_format = "inkturn export";
+constexpr int export_version =
+    1; ///< raised where a reader of the version before would lose or misread something
+
+struct ExportedCandidate {
+    /// Its sittings are by day, then paper, with ids from 1 in that order; re-attempts are by question in the
+    /// paper's order, then turn; there are placements of open turns alone, in the same order; no exams.
+    Candidate candidate;
+    std::vector<std::string> classes; ///< names, ascending
+};
+
+/// What one store tells another (docs/formats.md, Export). Nothing in it depends on a store's row numbers.
+struct Document {
+    std::vector<std::shared_ptr<const Paper>> papers; ///< by id
+    std::vector<ExportedCandidate> candidates;        ///< by code; without those of whom nothing is on file
+    std::vector<Exam> exams;                          ///< by day, subject, title; none twice
+    std::vector<std::string> classes;                 ///< names, ascending; those without members too
+};
+
+/// All that is on file.
+Document document_of(const Store& store);
+
+/// What is on file of one candidate: the papers they sat and the names of their classes with it, and the
+/// exams, which are nobody's own; nothing of anybody else.
+Document document_of(const Store& store, const std::string& candidate);
+
+Json json_of(const Document& document);
+
+/// The document as it is written to a file: UTF-8, a line break at its end.
+std::string to_text(const Document& document);
+
+/// Reads what to_text() wrote. Throws Error that says where: line and column of what is no JSON, else the way
+/// to it, such as `candidates[3].sittings[2].marks.7b`. Refuses what a store would, and what lies after
+/// today.
+Document read_document(std::istream& in, Day today);
+
+/// Throws Error where a re-attempt can't follow the sitting and the earlier re-attempts of the same question:
+/// the question was never missed or is got, another turn comes next, or it was missed on a later day.
+void check_follows(const Paper& paper, const Question& question, const Sitting& sitting,
+                   const std::vector<Reattempt>& earlier, const Reattempt& reattempt);
+
+} // namespace inkturn

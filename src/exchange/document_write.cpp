@@ -1,0 +1,213 @@
+#include "exchange/document.hpp"
+
+#include <algorithm>
+#include <map>
+#include <set>
+#include <tuple>
+
+namespace inkturn {
+namespace {
+
+bool is_default(const Availability& availability) {
+    return availability.dates.empty() && availability.week == Availability().week;
+}
+
+/// The placements of a sitting's open turns, in the paper's order.
+std::vector<Placement> open_placements(const SittingRecord& record,
+                                       const std::map<std::pair<SittingId, std::string_view>, Day>& days) {
+    std::vector<Placement> placements;
+    for (const Question& question : record.paper->questions()) {
+        const auto day = days.find({record.id, question.label});
+        if (day != days.end() && open_turn(*record.paper, question, record.sitting, record.reattempts))
+            placements.push_back({record.id, question.label, day->second});
+    }
+    return placements;
+}
+
+void sort_reattempts(SittingRecord& record) {
+    const auto order = [&](const Reattempt& reattempt) {
+        return std::pair(record.paper->find_question(reattempt.question), reattempt.turn);
+    };
+    std::sort(record.reattempts.begin(), record.reattempts.end(),
+              [&](const Reattempt& a, const Reattempt& b) { return order(a) < order(b); });
+}
+
+/// The candidate without the store's order and row numbers.
+Candidate exported(Candidate candidate) {
+    std::map<std::pair<SittingId, std::string_view>, Day> days;
+    for (const Placement& placement : candidate.placements)
+        days[{placement.sitting, placement.question}] = placement.day;
+    std::sort(candidate.sittings.begin(), candidate.sittings.end(),
+              [](const SittingRecord& a, const SittingRecord& b) {
+                  return std::tie(a.sitting.day, a.paper->id()) < std::tie(b.sitting.day, b.paper->id());
+              });
+
+    std::vector<Placement> placements;
+    std::int64_t number = 0;
+    for (SittingRecord& record : candidate.sittings) {
+        sort_reattempts(record);
+        const SittingId id{++number};
+        for (Placement& placement : open_placements(record, days))
+            placements.push_back({id, std::move(placement.question), placement.day});
+        record.id = id;
+    }
+    candidate.placements = std::move(placements);
+    candidate.exams.clear();
+    return candidate;
+}
+
+/// Without those that are on file twice.
+std::vector<Exam> exported_exams(const Store& store) {
+    std::set<std::tuple<Day, std::string, std::string>> known;
+    for (const ExamOnFile& on_file : store.exams())
+        known.emplace(on_file.exam.day, on_file.exam.subject, on_file.exam.title);
+    std::vector<Exam> exams;
+    exams.reserve(known.size());
+    for (const auto& [day, subject, title] : known)
+        exams.push_back({title, day, subject});
+    return exams;
+}
+
+void add_candidate(const Store& store, const std::string& code, Document& document) {
+    ExportedCandidate added{exported(store.candidate(code)), store.classes_of(code)};
+    if (!added.candidate.sittings.empty() || !added.classes.empty() ||
+        !is_default(added.candidate.availability))
+        document.candidates.push_back(std::move(added));
+}
+
+Json json_of_parts(const Paper& paper) {
+    Json parts = Json::array();
+    for (const Part& part : paper.parts())
+        parts.push_back({{"part", part.label},
+                         {"marks", part.max.count()},
+                         {"topic", part.topic},
+                         {"codes", part.codes}});
+    return parts;
+}
+
+Json exported_json(const Paper& paper) {
+    return {{"paper", paper.id()},
+            {"title", paper.title()},
+            {"subject", paper.subject()},
+            {"duration_seconds", paper.duration() ? Json(paper.duration()->count()) : Json(nullptr)},
+            {"retry_by", name(paper.retry_by())},
+            {"parts", json_of_parts(paper)}};
+}
+
+void add_marks(const Part& part, const PartMarks& marks, Json::object_t& object) {
+    object.emplace_back(part.label, to_text(marks)); // no label comes twice, so none is looked for
+}
+
+Json json_of_marks(const Paper& paper, const std::vector<PartMarks>& marks) {
+    Json::object_t object;
+    for (std::size_t i = 0; i < marks.size(); ++i)
+        add_marks(paper.parts()[i], marks[i], object);
+    return Json(std::move(object));
+}
+
+Json json_of(const Paper& paper, const Reattempt& reattempt) {
+    const Question& question = paper.questions()[*paper.find_question(reattempt.question)];
+    Json::object_t marks;
+    for (std::size_t i = 0; i < reattempt.parts.size(); ++i)
+        add_marks(paper.parts()[question.parts[i]], reattempt.parts[i], marks);
+    return {{"question", reattempt.question},
+            {"turn", reattempt.turn},
+            {"date", iso(reattempt.day)},
+            {"marks", Json(std::move(marks))}};
+}
+
+Json json_of(const SittingRecord& record, Json days) {
+    Json retries = Json::array();
+    for (const Reattempt& reattempt : record.reattempts)
+        retries.push_back(json_of(*record.paper, reattempt));
+    return {{"paper", record.paper->id()},
+            {"date", iso(record.sitting.day)},
+            {"extra_time", record.sitting.extra_time.percent()},
+            {"marks", json_of_marks(*record.paper, record.sitting.parts)},
+            {"retries", std::move(retries)},
+            {"days", std::move(days)}};
+}
+
+Json json_of(const Availability& availability) {
+    if (is_default(availability))
+        return nullptr;
+    Json week = Json::object();
+    for (unsigned i = 0; i < availability.week.size(); ++i)
+        week[std::string(weekday_name(i))] = availability.week[i].count();
+    Json dates = Json::array();
+    for (const auto& [day, available] : availability.dates)
+        dates.push_back({{"date", iso(day)}, {"available_seconds", available.count()}});
+    return {{"week_seconds", std::move(week)}, {"dates", std::move(dates)}};
+}
+
+Json json_of(const ExportedCandidate& exported) {
+    const Candidate& candidate = exported.candidate;
+    Json sittings = Json::array();
+    auto placement = candidate.placements.begin();
+    for (const SittingRecord& record : candidate.sittings) {
+        Json days = Json::object();
+        for (; placement != candidate.placements.end() && placement->sitting == record.id; ++placement)
+            days[placement->question] = iso(placement->day);
+        sittings.push_back(json_of(record, std::move(days)));
+    }
+    return {{"candidate", candidate.code},
+            {"classes", exported.classes},
+            {"availability", json_of(candidate.availability)},
+            {"sittings", std::move(sittings)}};
+}
+
+Json json_of(const Exam& exam) {
+    return {{"title", exam.title},
+            {"date", iso(exam.day)},
+            {"subject", exam.subject.empty() ? Json(nullptr) : Json(exam.subject)}};
+}
+
+} // namespace
+
+Document document_of(const Store& store) {
+    Document document;
+    for (PaperOnFile& on_file : store.papers())
+        document.papers.push_back(std::move(on_file.paper));
+    for (const std::string& code : store.candidates())
+        add_candidate(store, code, document);
+    document.exams = exported_exams(store);
+    for (ClassOnFile& on_file : store.classes())
+        document.classes.push_back(std::move(on_file.name));
+    return document;
+}
+
+Document document_of(const Store& store, const std::string& candidate) {
+    Document document;
+    add_candidate(store, candidate, document);
+    document.exams = exported_exams(store);
+    if (document.candidates.empty())
+        return document;
+    std::map<std::string, std::shared_ptr<const Paper>> sat;
+    for (const SittingRecord& record : document.candidates[0].candidate.sittings)
+        sat[record.paper->id()] = record.paper;
+    for (const auto& [id, paper] : sat)
+        document.papers.push_back(paper);
+    document.classes = document.candidates[0].classes;
+    return document;
+}
+
+Json json_of(const Document& document) {
+    Json papers = Json::array();
+    for (const auto& paper : document.papers)
+        papers.push_back(exported_json(*paper));
+    Json candidates = Json::array();
+    for (const ExportedCandidate& candidate : document.candidates)
+        candidates.push_back(json_of(candidate));
+    Json exams = Json::array();
+    for (const Exam& exam : document.exams)
+        exams.push_back(json_of(exam));
+    return {{"format", export_format},     {"version", export_version},
+            {"papers", std::move(papers)}, {"candidates", std::move(candidates)},
+            {"exams", std::move(exams)},   {"classes", document.classes}};
+}
+
+std::string to_text(const Document& document) {
+    return json_of(document).dump(2) + '\n';
+}
+
+} // namespace inkturn

@@ -1,0 +1,206 @@
+#pragma once
+
+#include "exchange/document.hpp"
+#include "inkturn/store.hpp"
+
+#include <algorithm>
+#include <map>
+#include <memory>
+#include <random>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace inkturn::test {
+
+constexpr Day today{date::year{2026} / date::November / 25};
+
+/// An empty store in memory.
+inline Store empty_store() {
+    return Store::open_to_read("/no such folder/store.inkturn");
+}
+
+/// Changes the store for good.
+template <typename Work>
+void change(Store& store, const Work& work) {
+    Store::Change change(store);
+    work(store);
+    change.commit();
+}
+
+struct KnownSitting {
+    std::string candidate;
+    std::shared_ptr<const Paper> paper;
+    Sitting sitting;
+    std::vector<Reattempt> reattempts;                 ///< by question, then turn
+    std::map<std::pair<std::string, int>, Day> days{}; ///< by question and turn
+};
+
+/// All that could be known; a store may know some of it.
+struct World {
+    std::vector<std::shared_ptr<const Paper>> papers;
+    std::vector<KnownSitting> sittings;
+    std::map<std::string, Availability> availabilities;
+    std::map<std::string, std::vector<std::string>> classes;
+    std::vector<Exam> exams;
+};
+
+/// Random worlds, the same for the same seed everywhere.
+class Random {
+  public:
+    explicit Random(unsigned seed) : bits_(seed) {}
+
+    int below(int end) { return static_cast<int>(bits_() % static_cast<unsigned>(end)); }
+    bool coin() { return below(2) == 0; }
+
+    template <typename Element>
+    void shuffle(std::vector<Element>& elements) {
+        for (std::size_t i = elements.size(); i > 1; --i)
+            std::swap(elements[i - 1], elements[static_cast<std::size_t>(below(static_cast<int>(i)))]);
+    }
+
+    World world() {
+        World world;
+        for (int i = 0; i < 4; ++i)
+            world.papers.push_back(paper(i));
+        for (const std::string code : {"K01", "me", "Zo\xC3\xAB", "\xE6\xBC\xA2\xE5\xAD\x97 2", "\"\\/"}) {
+            for (const auto& paper : world.papers)
+                for (int again = below(3); again > 0; --again)
+                    world.sittings.push_back(sitting(code, paper, again));
+            if (coin())
+                world.availabilities[code] = availability();
+            if (coin())
+                world.classes["12\xC3\xA9 b"].push_back(code);
+            if (coin())
+                world.classes["year 13"].push_back(code);
+        }
+        world.classes["empty"];
+        world.exams = {{"Paper 1", today + Days{below(300)}, "pure"},
+                       {"Paper 1", today - Days{below(300)}, ""},
+                       {"Paper 2 \xE2\x88\xAB", today + Days{below(300)}, "pure"}};
+        return world;
+    }
+
+    /// Puts the world, or some of it, into the store, in any order.
+    void put(const World& world, bool all, Store& store) {
+        const auto taken = [&] { return all || coin(); };
+        std::vector<KnownSitting> sittings = world.sittings;
+        shuffle(sittings);
+        std::vector<Exam> exams = world.exams;
+        shuffle(exams);
+        change(store, [&](Store& open) {
+            for (const auto& paper : world.papers)
+                if (taken())
+                    open.add_paper(*paper);
+            for (const KnownSitting& sitting : sittings)
+                if (taken())
+                    put(sitting, all, open);
+            for (const auto& [code, availability] : world.availabilities)
+                if (taken())
+                    open.set_availability(code, availability);
+            for (const auto& [name, members] : world.classes) {
+                if (!taken())
+                    continue;
+                open.add_class(name);
+                for (const std::string& member : members)
+                    if (taken())
+                        open.add_member(name, member);
+            }
+            for (const Exam& exam : exams)
+                if (taken())
+                    open.add_exam(exam);
+        });
+    }
+
+  private:
+    std::shared_ptr<const Paper> paper(int number) {
+        PaperHead head{"paper." + std::to_string(number) + "_x",
+                       coin() ? ""
+                              : "\xC3\x9C"
+                                "bung \xE2\x80\x93 \"1\"",
+                       coin() ? "" : "pure", std::nullopt, coin() ? RetryBy::question : RetryBy::part};
+        if (coin())
+            head.duration = Seconds(60 + below(9000));
+        std::vector<Part> parts;
+        for (const char* label : {"1", "2a", "7bii", "2b", "A3c", "A3d", "10"}) {
+            const Marks max(1 + below(7));
+            parts.push_back({label, max, coin() ? "" : "surds \xE2\x88\x9A",
+                             coin() ? "" : "M" + std::to_string(max.count()) + "ft A0"});
+        }
+        return std::make_shared<const Paper>(std::move(head), std::move(parts));
+    }
+
+    PartMarks marks(Marks max) {
+        PartMarks marks;
+        marks.attempted = below(6) > 0;
+        if (marks.attempted) {
+            marks.in_time = coin() ? max : Marks(below(max.count() + 1));
+            marks.overtime = Marks(below((max - marks.in_time).count() + 1));
+            marks.corrected = Marks(below((max - marks.own()).count() + 1));
+        }
+        if (marks.in_time < max && coin())
+            marks.reason = static_cast<Reason>(below(5));
+        return marks;
+    }
+
+    /// `again` sets the days of one candidate's sittings of a paper apart.
+    KnownSitting sitting(const std::string& code, const std::shared_ptr<const Paper>& paper, int again) {
+        KnownSitting known{code, paper, {today - Days{400 * again - below(100)}, {}, {}}, {}};
+        known.sitting.extra_time = ExtraTime(coin() ? 0 : below(101));
+        for (const Part& part : paper->parts())
+            known.sitting.parts.push_back(marks(part.max));
+        for (const Question& question : paper->questions())
+            reattempt(question, known);
+        return known;
+    }
+
+    void reattempt(const Question& question, KnownSitting& known) {
+        std::vector<Reattempt> earlier;
+        for (int turns = below(4); turns >= 0; --turns) {
+            const auto open = open_turn(*known.paper, question, known.sitting, earlier);
+            if (!open)
+                break;
+            if (coin())
+                known.days[{question.label, open->turn}] = today + Days{below(20)};
+            Reattempt next{question.label, open->turn, open->dropped_on + Days{below(30)}, {}};
+            for (const std::size_t part : question.parts)
+                next.parts.push_back(marks(known.paper->parts()[part].max));
+            if (turns > 0)
+                earlier.push_back(std::move(next));
+        }
+        known.reattempts.insert(known.reattempts.end(), earlier.begin(), earlier.end());
+    }
+
+    /// All turns, or of each question the first ones.
+    void put(const KnownSitting& known, bool all, Store& open) {
+        if (!open.find_paper(known.paper->id()))
+            open.add_paper(*known.paper);
+        const SittingId id = open.add_sitting(known.candidate, *known.paper, known.sitting);
+        for (const Question& question : known.paper->questions()) {
+            const int most = all ? 9 : below(4);
+            int turns = 0;
+            for (const Reattempt& reattempt : known.reattempts) {
+                if (reattempt.question != question.label || reattempt.turn > most)
+                    continue;
+                open.add_reattempt(id, reattempt);
+                turns = reattempt.turn;
+            }
+            const auto day = known.days.find({question.label, turns + 1});
+            if (day != known.days.end() && (all || coin()))
+                open.keep_day({id, question.label, day->second});
+        }
+    }
+
+    Availability availability() {
+        Availability availability;
+        for (Seconds& available : availability.week)
+            available = Seconds(below(86401));
+        for (int i = below(4); i > 0; --i)
+            availability.dates[today + Days{below(60)}] = Seconds(below(86401));
+        return availability;
+    }
+
+    std::mt19937 bits_;
+};
+
+} // namespace inkturn::test

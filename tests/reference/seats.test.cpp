@@ -1,0 +1,115 @@
+#include "inkturn/seats.hpp"
+#include "reference/glpsol.hpp"
+
+#if __has_include(<catch2/catch_all.hpp>)
+#include <catch2/catch_all.hpp>
+#else
+#include <catch2/catch.hpp>
+#endif
+
+#include <cstddef>
+#include <filesystem>
+#include <fstream>
+#include <random>
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace inkturn;
+using Catch::Matchers::WithinAbs;
+using inkturn::test::objective;
+using inkturn::test::run_glpsol;
+using inkturn::test::TemporaryFolder;
+
+struct Instance {
+    SeatsAsked asked;
+    std::vector<std::vector<Marks>> lost;
+};
+
+/// Eight to fourteen candidates who compete for places in two or three classes.
+Instance crowded_instance(std::mt19937& engine) {
+    const auto roll = [&engine](int least, int most) {
+        return static_cast<std::size_t>(least) + engine() % static_cast<unsigned>(most - least + 1);
+    };
+    Instance instance{{roll(2, 3), roll(2, 4), roll(1, 2), roll(1, 2)}, {}};
+    const std::size_t candidates = instance.asked.classes == 3 ? 8 : roll(10, 14);
+    const std::size_t topics = instance.asked.classes == 3 ? 5 : roll(5, 7);
+    instance.lost.resize(candidates);
+    for (std::vector<Marks>& row : instance.lost)
+        for (std::size_t topic = 0; topic < topics; ++topic)
+            row.emplace_back(static_cast<int>(roll(0, 2) == 0 ? 0 : roll(1, 12)));
+    return instance;
+}
+
+std::string term(const std::string& name, std::size_t i, std::size_t j) {
+    return name + std::to_string(i) + "_" + std::to_string(j);
+}
+
+/// The integer programme in CPLEX LP format: who sits, what is taken, and where a mark is won.
+void write_programme(const Instance& instance, const std::filesystem::path& file) {
+    const SeatsAsked& asked = instance.asked;
+    const std::size_t candidates = instance.lost.size();
+    const std::size_t topics = instance.lost.front().size();
+    std::string won;
+    std::string rules;
+    std::string choices;
+    const auto limit = [&](const std::string& sum, std::size_t most) {
+        rules += sum + " <= " + std::to_string(most) + "\n";
+    };
+    for (std::size_t k = 0; k < asked.classes; ++k) {
+        std::string seats;
+        std::string taken;
+        for (std::size_t c = 0; c < candidates; ++c)
+            seats += " + " + term("sits", c, k);
+        for (std::size_t t = 0; t < topics; ++t)
+            taken += " + " + term("takes", t, k) + "\n";
+        limit(seats, asked.places);
+        limit(taken, asked.topics_each);
+    }
+    for (std::size_t c = 0; c < candidates; ++c) {
+        std::string classes;
+        for (std::size_t k = 0; k < asked.classes; ++k) {
+            classes += " + " + term("sits", c, k);
+            choices += " " + term("sits", c, k) + "\n";
+        }
+        limit(classes, asked.most_each);
+        for (std::size_t t = 0; t < topics; ++t) {
+            std::string once;
+            for (std::size_t k = 0; k < asked.classes; ++k) {
+                const std::string here = term(term("wins", c, t), k, 0);
+                won += " + " + std::to_string(instance.lost[c][t].count()) + " " + here + "\n";
+                limit(" " + here + " - " + term("sits", c, k), 0);
+                limit(" " + here + " - " + term("takes", t, k), 0);
+                once += " + " + here;
+            }
+            limit(once, 1);
+        }
+    }
+    for (std::size_t t = 0; t < topics; ++t)
+        for (std::size_t k = 0; k < asked.classes; ++k)
+            choices += " " + term("takes", t, k) + "\n";
+    std::ofstream out(file);
+    out << "Maximize\n won:" << won << "Subject To\n" << rules << "Binary\n" << choices << "End\n";
+    REQUIRE(out.flush());
+}
+
+} // namespace
+
+TEST_CASE("the marks won in revision classes are the optimum of GLPK (glpsol) on 30 instances",
+          "[reference]") {
+    const TemporaryFolder folder;
+    const std::filesystem::path programme = folder.path() / "seats.lp";
+    const std::filesystem::path solution = folder.path() / "seats.out";
+    std::mt19937 engine(1979);
+    for (int i = 0; i < 30; ++i) {
+        const Instance instance = crowded_instance(engine);
+        write_programme(instance, programme);
+        run_glpsol(programme, solution);
+        const SeatPlan plan = plan_seats(instance.asked, instance.lost);
+        CAPTURE(i, instance.asked.classes, instance.asked.places, instance.asked.topics_each,
+                instance.asked.most_each);
+        CHECK_THAT(static_cast<double>(plan.marks.count()), WithinAbs(objective(solution), 1e-6));
+        CHECK(plan.bound == plan.marks);
+    }
+}
