@@ -17,6 +17,7 @@ struct Availability {
     std::map<Day, Seconds> dates;
 
     Seconds on(Day day) const;
+    bool is_default() const; ///< nothing was set
 };
 
 /// Minutes of a day as typed, 0 to 1440. Throws Error.

@@ -76,6 +76,10 @@ class Paper {
     Marks marks_;
 };
 
+/// The paper with what it leaves unstated, of title, subject, topics and codes, taken from another one where
+/// that states it of the same part.
+Paper completed(const Paper& paper, const Paper& other);
+
 /// Throws Error where the text can't be a paper's id.
 void check_paper_id(std::string_view id);
 

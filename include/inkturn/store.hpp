@@ -71,6 +71,8 @@ class Store {
     void add_paper(const Paper& paper);
     std::shared_ptr<const Paper> find_paper(const std::string& id) const; ///< null where there is none
     std::vector<PaperOnFile> papers() const;                              ///< by id
+    /// Changes title, subject, topics and codes of the paper on file that has this id and these parts.
+    void complete_paper(const Paper& paper);
     /// With the sittings that hang on it, and the candidates of whom nothing is left.
     void remove_paper(const std::string& id);
 
@@ -85,8 +87,8 @@ class Store {
     /// With all that is on file of them; compact() then removes what the file still holds of it.
     void erase_candidate(const std::string& code);
     /// The marks of each candidate's latest sitting of a paper, of a class's members where one is named.
-    std::vector<std::vector<PartMarks>> latest_marks(const Paper& paper,
-                                                     const std::optional<std::string>& of_class) const;
+    std::vector<std::vector<PartMarks>> latest_sittings(const Paper& paper,
+                                                        const std::optional<std::string>& of_class) const;
     /// Throws Error where the candidate has a sitting of this paper on this day.
     SittingId add_sitting(const std::string& candidate, const Paper& paper, const Sitting& sitting);
     /// Changes day, extra time and marks; what was recorded of its retries stays.

@@ -85,9 +85,11 @@ void print_what_goes(const Context& context, const Store& store, const std::stri
     for (const SittingRecord& record : candidate.sittings)
         reattempts += record.reattempts.size();
     const std::vector<std::string> classes = store.classes_of(code);
-    std::string what =
-        counted(candidate.sittings.size(), "sitting") + ", " + counted(reattempts, "re-attempt") + ", " +
-        counted(candidate.placements.size(), "day") + " chosen for retries, the time set with days";
+    std::string what = counted(candidate.sittings.size(), "sitting") + ", " +
+                       counted(reattempts, "re-attempt") + ", " +
+                       counted(candidate.placements.size(), "day") + " chosen for retries";
+    if (!candidate.availability.is_default())
+        what += ", the time set with days";
     if (!classes.empty())
         what += ", membership of " + visible(joined(classes));
     context.out << context.heading("Candidate " + visible(code)) << "\n  " << wrapped(what + ".", 76, 2)

@@ -4,6 +4,10 @@
 
 namespace inkturn {
 
+void add_class_option(CLI::App& command, std::string& name, const std::string& help) {
+    command.add_option("--class", name, help)->type_name("CLASS")->check(stated());
+}
+
 std::optional<std::string> class_named(const std::string& name) {
     return name.empty() ? std::nullopt : std::optional(name);
 }

@@ -13,6 +13,9 @@ void add_class_members(CLI::App& group, Context& context); ///< add, list, membe
 void add_class_retries(CLI::App& group, Context& context);
 void add_class_seats(CLI::App& group, Context& context);
 
+/// The option --class; its name is not empty.
+void add_class_option(CLI::App& command, std::string& name, const std::string& help);
+
 /// --class as typed; nothing where it was not.
 std::optional<std::string> class_named(const std::string& name);
 

@@ -43,7 +43,8 @@ void run(const Context& context, const Options& options) {
     const auto paper = store.find_paper(options.paper);
     if (!paper)
         throw Error("no paper " + options.paper + " on file; 'inkturn paper list' shows those that are");
-    const PaperAnalysis analysis = analyse(*paper, store.latest_marks(*paper, class_named(options.of_class)));
+    const PaperAnalysis analysis =
+        analyse(*paper, store.latest_sittings(*paper, class_named(options.of_class)));
     if (options.json)
         context.out << json_of(*paper, analysis).dump(2) << '\n';
     else
@@ -57,8 +58,7 @@ void add_class_analyse(CLI::App& group, Context& context) {
     CLI::App* analyse_paper =
         group.add_subcommand("analyse", "What a paper's parts say, question by question");
     analyse_paper->add_option("PAPER", options->paper, "Its id")->required();
-    analyse_paper->add_option("--class", options->of_class, "Only of this class (all on file)")
-        ->type_name("CLASS");
+    add_class_option(*analyse_paper, options->of_class, "Only of this class (all on file)");
     analyse_paper->add_flag("--json", options->json, "Print JSON");
     analyse_paper->footer("Example:\n  inkturn class analyse pure-1 --class tuesday");
     analyse_paper->callback(

@@ -93,31 +93,25 @@ void run(const Context& context, const Options& options) {
 
 void add_class_import(CLI::App& group, Context& context) {
     auto options = std::make_shared<Options>();
-    CLI::App* import = group.add_subcommand("import", "Take a class's sittings from a CSV, all or nothing");
-    import
+    CLI::App* command = group.add_subcommand("import", "Take a class's sittings from a CSV, all or nothing");
+    command
         ->add_option("FILE", options->file, "One row a candidate, or one row a part; - reads standard input")
         ->required();
-    import->add_option("--paper", options->paper, "The paper, where the file has one row a candidate")
+    command->add_option("--paper", options->paper, "The paper, where the file has one row a candidate")
         ->type_name("ID");
-    import->add_option("--date", options->date, "The day it was sat, where the rows don't say")
+    command->add_option("--date", options->date, "The day it was sat, where the rows don't say")
         ->type_name("D");
-    import->add_option("--subject", options->subject, "The subject of papers made from the file's maxima")
+    command->add_option("--subject", options->subject, "The subject of papers made from the file's maxima")
         ->type_name("S");
-    import
-        ->add_option("--class", options->of_class,
-                     "Put its candidates in this class, made where it is not there")
-        ->type_name("CLASS");
-    import->add_flag("--dry-run", options->dry_run, "Only say what would be done");
-    import->add_flag("--replace", options->replace, "Sittings that differ take the place of those on file");
-    options->csv.add_to(*import);
-    import->add_flag("--json", options->json, "Print JSON");
-    import->footer("Example:\n  inkturn class import marks.csv --paper pure-1 --date 2026-11-20 --dry-run\n"
-                   "Write codes instead of names: pupils' marks are personal data.");
-    import->callback(
-        [options, &context] { context.run = [options, &context] { run(context, *options);
-};
-} // namespace inkturn
-);
+    add_class_option(*command, options->of_class,
+                     "Put its candidates in this class, made where it is not there");
+    command->add_flag("--dry-run", options->dry_run, "Only say what would be done");
+    command->add_flag("--replace", options->replace, "Sittings that differ take the place of those on file");
+    options->csv.add_to(*command);
+    command->add_flag("--json", options->json, "Print JSON");
+    command->footer("Example:\n  inkturn class import marks.csv --paper pure-1 --date 2026-11-20 --dry-run\n"
+                    "Write codes instead of names: pupils' marks are personal data.");
+    command->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
 }
 
 } // namespace inkturn

@@ -91,7 +91,7 @@ void add_class_members(CLI::App& group, Context& context) {
 
     CLI::App* add_one = group.add_subcommand("add", "Make a class, or put candidates in one");
     add_one->add_option("CLASS", options->name, "Its name")->required();
-    add_one->add_option("CODE", options->codes, "Candidates; nobody is known by name here, only by code");
+    add_one->add_option("CODE", options->codes, "Candidates to put in it");
     add_json(*add_one);
     add_one->footer("Example:\n  inkturn class add tuesday K01 K02 K03");
     add_one->callback([options, &context] { context.run = [options, &context] { add(context, *options); }; });

@@ -96,18 +96,24 @@ void print(const Context& context, const ClassAsked& asked, DaySpan span) {
     if (asked.without_day > 0)
         context.out << counted_retries(asked.without_day) << (asked.without_day == 1 ? " has" : " have")
                     << " no day left before the exam.\n";
-    context.out << "Next: inkturn "
-                << (asked.candidates.empty() ? "class import FILE"
-                    : busy == 0              ? "class retries --to +28d"
-                                             : "class retries --csv > letters.csv")
-                << '\n';
+    if (busy > 0)
+        context.out << "Next: the same with --csv > letters.csv\n";
+    else
+        context.out << "Next: inkturn class "
+                    << (idle > 0 ? "retries --to +28d" : "import FILE --class CLASS") << '\n';
+}
+
+/// `question 7 (7a 7b)`; a question of one part is no list.
+std::string question_text(const Retry& retry) {
+    const std::string question = "question " + retry.id.question;
+    return retry.asked().parts.size() == 1 ? question : question + " (" + parts_asked(retry) + ")";
 }
 
 /// One line of a candidate's list, for a letter.
 std::string line_of(const Retry& retry) {
-    return spoken(*retry.day) + ": " + retry.paper->id() + " question " + retry.id.question + " (" +
-           parts_asked(retry) + "), " + std::to_string(retry.asked().marks.count()) + " marks, " +
-           length_text(retry.allowance) + ", retry " + to_text(retry.id);
+    return spoken(*retry.day) + ": " + retry.paper->id() + " " + question_text(retry) + ", " +
+           std::to_string(retry.asked().marks.count()) + " marks, " + length_text(retry.allowance) +
+           ", retry " + to_text(retry.id);
 }
 
 /// One row a candidate who is asked something: a letter each.
@@ -144,7 +150,7 @@ void run(const Context& context, const Options& options) {
 void add_class_retries(CLI::App& group, Context& context) {
     auto options = std::make_shared<Options>();
     CLI::App* retries = group.add_subcommand("retries", "Every candidate's retries in these days");
-    retries->add_option("--class", options->of_class, "Only of this class (all on file)")->type_name("CLASS");
+    add_class_option(*retries, options->of_class, "Only of this class (all on file)");
     CLI::Option* date = retries->add_option("--date", options->date, "This day alone")->type_name("D");
     retries->add_option("--from", options->from, "First day shown (today)")->type_name("D")->excludes(date);
     retries->add_option("--to", options->to, "Last day shown (6 days later)")->type_name("D")->excludes(date);

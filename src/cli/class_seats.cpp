@@ -60,7 +60,7 @@ std::vector<Wish> read_wishes(const Context& context, const Options& options, co
         file.stream(), options.csv.read(),
         {{lost.candidates.begin(), lost.candidates.end()}, {lost.topics.begin(), lost.topics.end()}},
         problems);
-    refuse_problems(context, file.name(), problems);
+    refuse_problems(context, file.name(), problems, "nothing was planned");
     return wishes;
 }
 
@@ -94,8 +94,8 @@ void print_class(const Context& context, std::size_t number, const SeatPlan::Rev
 
 void print(const Context& context, const SeatsAsked& asked, const LostMarks& lost, const SeatPlan& plan) {
     if (plan.marks == Marks(0)) {
-        context.out << "There is nothing to win back: no marks on file were lost on a topic that has a\n"
-                       "name. A paper's CSV names topics in a column of its own.\n"
+        context.out << "There is nothing to win back: of the marks that count here none was lost on a\n"
+                       "topic. Topics stand in a column of a paper's CSV.\n"
                        "Next: inkturn paper list\n";
         return;
     }
@@ -143,8 +143,7 @@ void add_class_seats(CLI::App& group, Context& context) {
             "--wishes", options->wishes,
             "A CSV of candidate,topic: seat only those, on topics they ask for; an empty topic is any")
         ->type_name("FILE");
-    seats->add_option("--class", options->of_class, "Only candidates of this class (all on file)")
-        ->type_name("CLASS");
+    add_class_option(*seats, options->of_class, "Only candidates of this class (all on file)");
     seats->add_option("--subject", options->subject, "Only papers of this subject (all)")->type_name("S");
     options->csv.add_to(*seats);
     seats->add_flag("--json", options->json, "Print JSON");

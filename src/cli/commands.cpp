@@ -90,6 +90,14 @@ void name_group(CLI::App& command) {
 
 } // namespace
 
+CLI::Validator stated() {
+    return CLI::Validator(
+        [](const std::string& text) {
+            return text.empty() ? std::string("an empty text names nothing") : "";
+        },
+        "");
+}
+
 void add_commands(CLI::App& app, Context& context) {
     app.set_version_flag("--version", version, "Show the version");
     app.add_option("--store", context.store,

@@ -21,6 +21,9 @@ void add_retry(CLI::App& app, Context& context);
 void add_sitting(CLI::App& app, Context& context);
 void add_today(CLI::App& app, Context& context);
 
+/// Refuses an option's value that is empty, such as that of a variable that was never set.
+CLI::Validator stated();
+
 /// The whole command line: global options and all commands.
 void add_commands(CLI::App& app, Context& context);
 

@@ -30,7 +30,8 @@ CsvOptions CsvOptionTexts::read() const {
     return options;
 }
 
-void refuse_problems(const Context& context, const std::string& file, const ProblemList& problems) {
+void refuse_problems(const Context& context, const std::string& file, const ProblemList& problems,
+                     const std::string& undone) {
     if (problems.empty())
         return;
     for (const Problem& problem : problems.kept) {
@@ -44,7 +45,7 @@ void refuse_problems(const Context& context, const std::string& file, const Prob
     if (problems.count > problems.kept.size())
         context.err << "and " << problems.count - problems.kept.size() << " more\n";
     throw Error(std::to_string(problems.count) + (problems.count == 1 ? " problem" : " problems") + " in " +
-                file + "; nothing was stored");
+                file + "; " + undone);
 }
 
 } // namespace inkturn

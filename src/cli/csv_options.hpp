@@ -20,7 +20,9 @@ struct CsvOptionTexts {
     CsvOptions read() const;
 };
 
-/// Lists the problems on standard error, each with its place; throws Error where there are any.
-void refuse_problems(const Context& context, const std::string& file, const ProblemList& problems);
+/// Lists the problems on standard error, each with its place; throws Error where there are any, which says
+/// what was not done because of them.
+void refuse_problems(const Context& context, const std::string& file, const ProblemList& problems,
+                     const std::string& undone = "nothing was stored");
 
 } // namespace inkturn

@@ -49,9 +49,9 @@ void refuse_conflicts(const Context& context, const InputFile& file, const Merge
                 " and the store; nothing was stored");
 }
 
-/// "3 sittings added, 2 unchanged, 1 replaced"; nothing where all are 0.
+/// `Sittings: 3 added, 1 replaced, 2 on file already`; nothing where all are 0.
 void print_counts(const Context& context, const std::string& noun, std::size_t added, std::size_t unchanged,
-                  std::size_t replaced) {
+                  std::size_t replaced, std::size_t completed = 0) {
     std::string text;
     const auto add = [&](std::size_t count, const std::string& what) {
         if (count > 0)
@@ -59,6 +59,7 @@ void print_counts(const Context& context, const std::string& noun, std::size_t a
     };
     add(added, "added");
     add(replaced, "replaced");
+    add(completed, "completed");
     add(unchanged, "on file already");
     if (!text.empty())
         context.out << noun << ": " << text << '\n';
@@ -66,7 +67,7 @@ void print_counts(const Context& context, const std::string& noun, std::size_t a
 
 void print(const Context& context, const Options& options, const Merge& merged) {
     context.out << context.heading(options.dry_run ? "Would import" : "Imported") << '\n';
-    print_counts(context, "Papers", merged.papers_added, merged.papers_unchanged, 0);
+    print_counts(context, "Papers", merged.papers_added, merged.papers_unchanged, 0, merged.papers_completed);
     print_counts(context, "Candidates", merged.candidates_added, 0, 0);
     print_counts(context, "Sittings", merged.sittings_added, merged.sittings_unchanged,
                  merged.sittings_replaced);
@@ -75,6 +76,8 @@ void print(const Context& context, const Options& options, const Merge& merged) 
     print_counts(context, "Days chosen for retries", merged.days_added, 0, 0);
     print_counts(context, "Availability", merged.availabilities_added, 0, merged.availabilities_replaced);
     print_counts(context, "Exams", merged.exams_added, merged.exams_unchanged, merged.exams_moved);
+    if (merged.exams_added + merged.exams_moved > 0)
+        context.out << "  They count for every candidate of this store.\n";
     print_counts(context, "Classes", merged.classes_added, 0, 0);
     print_counts(context, "Members of classes", merged.members_added, 0, 0);
     if (options.dry_run)
@@ -97,21 +100,19 @@ void run(const Context& context, const Options& options) {
 
 void add_import(CLI::App& app, Context& context) {
     auto options = std::make_shared<Options>();
-    CLI::App* import = app.add_subcommand("import", "Take in what another store exported, all or nothing");
-    import->add_option("FILE", options->file, "What 'inkturn export' wrote; - reads standard input")
+    CLI::App* command = app.add_subcommand("import", "Take in what another store exported, all or nothing");
+    command->add_option("FILE", options->file, "What 'inkturn export' wrote; - reads standard input")
         ->required();
-    import->add_option("--as", options->as, "The code that the file's only candidate has here")
-        ->type_name("CODE");
-    import->add_flag("--replace", options->replace, "Where the two differ, the file's word counts");
-    import->add_flag("--dry-run", options->dry_run, "Only say what would be done");
-    import->add_flag("--json", options->json, "Print JSON");
-    import->footer("Example:\n  inkturn import desk.json --as K07\n"
-                   "What is on file already is not doubled; where the two differ, each conflict is\n"
-                   "named and nothing is stored.");
-    import->callback([options, &context] { context.run = [options, &context] { run(context, *options);
-};
-} // namespace inkturn
-);
+    command->add_option("--as", options->as, "The code that the file's only candidate has here")
+        ->type_name("CODE")
+        ->check(stated());
+    command->add_flag("--replace", options->replace, "Where the two differ, the file's word counts");
+    command->add_flag("--dry-run", options->dry_run, "Only say what would be done");
+    command->add_flag("--json", options->json, "Print JSON");
+    command->footer("Example:\n  inkturn import desk.json --as K07\n"
+                    "What is on file already is not doubled; where the two differ, each conflict is\n"
+                    "named and nothing is stored.");
+    command->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
 }
 
 } // namespace inkturn

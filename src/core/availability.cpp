@@ -11,6 +11,10 @@ constexpr Days longest_span{1500};
 
 } // namespace
 
+bool Availability::is_default() const {
+    return dates.empty() && week == Availability().week;
+}
+
 Seconds Availability::on(Day day) const {
     if (!dates.empty()) {
         const auto found = dates.find(day);

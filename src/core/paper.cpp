@@ -79,6 +79,23 @@ std::optional<RetryBy> retry_by_named(std::string_view name) noexcept {
     return std::nullopt;
 }
 
+Paper completed(const Paper& paper, const Paper& other) {
+    const auto stated = [](const std::string& here, const std::string& there) {
+        return here.empty() ? there : here;
+    };
+    std::vector<Part> parts = paper.parts();
+    for (Part& part : parts) {
+        const auto position = other.find_part(part.label);
+        if (!position || other.parts()[*position].max != part.max)
+            continue;
+        part.topic = stated(part.topic, other.parts()[*position].topic);
+        part.codes = stated(part.codes, other.parts()[*position].codes);
+    }
+    return Paper({paper.id(), stated(paper.title(), other.title()), stated(paper.subject(), other.subject()),
+                  paper.duration(), paper.retry_by()},
+                 std::move(parts));
+}
+
 void check_paper_id(std::string_view id) {
     const bool plain = std::all_of(id.begin(), id.end(), [](char c) {
         return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '.' || c == '_' || c == '-';

@@ -150,6 +150,8 @@ Json json_of(const ClassImport& import) {
             {"sittings_replaced", import.sittings_replaced},
             {"absent", import.absent},
             {"retries_added", import.retries_added},
+            {"papers_added", import.papers_added},
+            {"class_added", import.class_added},
             {"members_added", import.members_added},
             {"problems", std::move(problems)}};
 }

@@ -273,15 +273,22 @@ class DocumentMerge {
                         ": that takes the export of one candidate");
     }
 
+    /// What one of the two states and the other leaves open is no conflict: it is taken.
     void take_paper(const Paper& paper) {
         const auto on_file = store_.find_paper(paper.id());
         if (!on_file) {
             store_.add_paper(paper);
             ++merge_.papers_added;
-        } else if (const auto differs = difference(*on_file, paper)) {
+            return;
+        }
+        const Paper whole = completed(*on_file, paper);
+        if (const auto differs = difference(whole, completed(paper, *on_file))) {
             merge_.conflicts.push_back("paper " + paper.id() + ": " + *differs +
                                        "; a paper is never replaced, so one of the two needs another id");
             other_papers_.insert(paper.id());
+        } else if (difference(*on_file, whole)) {
+            store_.complete_paper(whole);
+            ++merge_.papers_completed;
         } else {
             ++merge_.papers_unchanged;
         }
@@ -363,6 +370,7 @@ Merge merge(Store& store, const Document& document, const MergeOptions& options)
 
 Json json_of(const Merge& merge) {
     return {{"papers_added", merge.papers_added},
+            {"papers_completed", merge.papers_completed},
             {"papers_unchanged", merge.papers_unchanged},
             {"candidates_added", merge.candidates_added},
             {"sittings_added", merge.sittings_added},

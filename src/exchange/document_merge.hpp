@@ -20,6 +20,7 @@ struct MergeOptions {
 /// What a merge did, or, where there are conflicts, would have met.
 struct Merge {
     std::size_t papers_added = 0;
+    std::size_t papers_completed = 0; ///< with a title, subject, topics or codes that were not stated on file
     std::size_t papers_unchanged = 0;
     std::size_t candidates_added = 0;
     std::size_t sittings_added = 0;

@@ -8,10 +8,6 @@
 namespace inkturn {
 namespace {
 
-bool is_default(const Availability& availability) {
-    return availability.dates.empty() && availability.week == Availability().week;
-}
-
 /// The placements of a sitting's open turns, in the paper's order.
 std::vector<Placement> open_placements(const SittingRecord& record,
                                        const std::map<std::pair<SittingId, std::string_view>, Day>& days) {
@@ -71,7 +67,7 @@ std::vector<Exam> exported_exams(const Store& store) {
 void add_candidate(const Store& store, const std::string& code, Document& document) {
     ExportedCandidate added{exported(store.candidate(code)), store.classes_of(code)};
     if (!added.candidate.sittings.empty() || !added.classes.empty() ||
-        !is_default(added.candidate.availability))
+        !added.candidate.availability.is_default())
         document.candidates.push_back(std::move(added));
 }
 
@@ -129,7 +125,7 @@ Json json_of(const SittingRecord& record, Json days) {
 }
 
 Json json_of(const Availability& availability) {
-    if (is_default(availability))
+    if (availability.is_default())
         return nullptr;
     Json week = Json::object();
     for (unsigned i = 0; i < availability.week.size(); ++i)

@@ -33,7 +33,7 @@ class WishRows {
                               "' is not among those who can be seated: correct the code, or "
                               "leave the row out");
         if (!wish.topic.empty() && named_.topics.count(wish.topic) == 0)
-            table_.report(topic_column, "no part on file has the topic '" + wish.topic +
+            table_.report(topic_column, "nobody who can be seated has met the topic '" + wish.topic +
                                             "': write it as the paper does, or leave the cell empty for any");
         const auto [first, is_new] = lines_.emplace(std::pair(wish.candidate, wish.topic), table_.line());
         if (is_new)

@@ -95,6 +95,27 @@ std::vector<PaperOnFile> Store::papers() const {
     });
 }
 
+void Store::complete_paper(const Paper& paper) {
+    state_->changed("completing a paper in", [&] {
+        const std::int64_t row = state_->paper_row(paper.id()).value();
+        const auto head = state_->prepared("UPDATE paper SET title = ?, subject = ? WHERE id = ?");
+        head->bind(1, paper.title());
+        head->bind(2, paper.subject());
+        head->bind(3, row);
+        head->exec();
+        for (const Part& part : paper.parts()) {
+            const auto update =
+                state_->prepared("UPDATE part SET topic = ?, codes = ? WHERE paper = ? AND label = ?");
+            update->bind(1, part.topic);
+            update->bind(2, part.codes);
+            update->bind(3, row);
+            update->bind(4, part.label);
+            update->exec();
+        }
+        state_->forget();
+    });
+}
+
 void Store::remove_paper(const std::string& id) {
     state_->changed("removing a paper from", [&] {
         const auto statement = state_->prepared("DELETE FROM paper WHERE code = ?");

@@ -105,7 +105,7 @@ void Store::keep_days(const std::vector<Retry>& retries) {
             keep_day({retry.id.sitting, retry.id.question, *retry.day});
 }
 
-std::vector<std::vector<PartMarks>> Store::latest_marks(const Paper& paper,
+std::vector<std::vector<PartMarks>> Store::latest_sittings(const Paper& paper,
                                                         const std::optional<std::string>& of_class) const {
     return state_->guarded("reading a paper's sittings from", [&] {
         const auto query = state_->prepared(

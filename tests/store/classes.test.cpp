@@ -10,6 +10,8 @@
 
 #include <SQLiteCpp/Database.h>
 
+#include <fstream>
+#include <iterator>
 #include <string>
 #include <vector>
 
@@ -90,7 +92,7 @@ TEST_CASE("a class that is not on file, doubled or without a proper name is refu
         CHECK_THROWS_AS(open.remove_class("friday"), Error);
     });
     CHECK_THROWS_AS(on.store.members("friday"), Error);
-    CHECK_THROWS_AS(on.store.latest_marks(example(), "friday"), Error);
+    CHECK_THROWS_AS(on.store.latest_sittings(example(), "friday"), Error);
     CHECK(on.store.candidates().empty());
 }
 
@@ -104,11 +106,11 @@ TEST_CASE("the latest marks of a paper are one line a candidate, of the class as
         open.add_class("tuesday");
         open.add_member("tuesday", "K02");
     });
-    const auto all = on.store.latest_marks(example(), std::nullopt);
+    const auto all = on.store.latest_sittings(example(), std::nullopt);
     REQUIRE(all.size() == 2);
     CHECK(to_line(all[0]) == "2 2");
     CHECK(to_line(all[1]) == "0 5");
-    const auto tuesday = on.store.latest_marks(example(), "tuesday");
+    const auto tuesday = on.store.latest_sittings(example(), "tuesday");
     REQUIRE(tuesday.size() == 1);
     CHECK(to_line(tuesday[0]) == "0 5");
 }
@@ -168,20 +170,25 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
 }
 
 TEST_CASE("a store of the first layout is brought up to date with what is in it") {
-    OnFile on;
-    on.sit("K01", 0, "1 1");
-    on.store = Store::open(on.folder.file("another"));
+    const TempFolder folder;
+    const std::string file = folder.file("first");
     {
-        SQLite::Database database(on.file, SQLite::OPEN_READWRITE);
-        database.exec("DROP TABLE member; DROP TABLE class; PRAGMA user_version = 1");
+        std::ifstream sql(INKTURN_FIRST_LAYOUT);
+        const std::string text{std::istreambuf_iterator<char>(sql), std::istreambuf_iterator<char>()};
+        REQUIRE_FALSE(text.empty());
+        SQLite::Database(file, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE).exec(text);
     }
-    on.store = Store::open(on.file);
-    CHECK(on.store.classes().empty());
-    on.change([](Store& open) {
-        open.add_class("tuesday");
-        open.add_member("tuesday", "K01");
-    });
-    CHECK(on.store.latest_marks(example(), "tuesday").size() == 1);
+    Store store = Store::open(file);
+    CHECK(store.classes().empty());
+    Store::Change change(store);
+    store.add_class("tuesday");
+    store.add_member("tuesday", "K01");
+    change.commit();
+    const Candidate candidate = store.candidate("K01");
+    REQUIRE(candidate.sittings.size() == 1);
+    CHECK(to_line(candidate.sittings[0].sitting.parts) == "1 1");
+    CHECK(candidate.placements.size() == 1);
+    CHECK(store.latest_sittings(example(), "tuesday").size() == 1);
 }
 
 } // namespace
