@@ -4,6 +4,7 @@
 #include "inkturn/candidate.hpp"
 #include "inkturn/exam.hpp"
 #include "inkturn/paper.hpp"
+#include "inkturn/picture.hpp"
 #include "inkturn/retry.hpp"
 #include "inkturn/sitting.hpp"
 
@@ -75,6 +76,15 @@ class Store {
     void complete_paper(const Paper& paper);
     /// With the sittings that hang on it, and the candidates of whom nothing is left.
     void remove_paper(const std::string& id);
+
+    // Pictures of a paper's questions, which go with the paper
+    PictureId add_picture(const Paper& paper, const std::string& question, Shows shows,
+                          const Picture& picture);
+    std::vector<PictureOnFile> pictures() const; ///< by paper, then as they came
+    std::optional<Picture> picture(PictureId id) const;
+    /// In the order in which they came; of the whole question where there is none of the part asked for.
+    std::vector<Picture> pictures_of(const Paper& paper, const std::string& question, Shows shows) const;
+    void remove_picture(PictureId id);
 
     // Candidates and their sittings
     std::vector<std::string> candidates() const; ///< codes, ascending

@@ -1,4 +1,5 @@
 #include "cli/class.hpp"
+#include "cli/span_options.hpp"
 
 #include "exchange/csv_write.hpp"
 #include "exchange/json.hpp"
@@ -15,25 +16,10 @@ namespace {
 
 struct Options {
     std::string of_class;
-    std::string date;
-    std::string from;
-    std::string to;
+    SpanOptions span;
     bool csv = false;
     bool json = false;
 };
-
-constexpr Days days_shown{7};
-
-DaySpan span_of(const Context& context, const Options& options) {
-    if (!options.date.empty()) {
-        const Day day = context.date_of(options.date);
-        return {day, day};
-    }
-    const Day from = context.date_of(options.from);
-    const Day to =
-        options.to.empty() ? std::min(from + days_shown - Days{1}, latest_day) : context.date_of(options.to);
-    return parse_day_span(iso(from) + ".." + iso(to), context.date_today());
-}
 
 /// What the class is asked in a span of days, and what lies outside any.
 struct ClassAsked {
@@ -135,7 +121,7 @@ void write_csv(std::ostream& out, const ClassAsked& asked) {
 }
 
 void run(const Context& context, const Options& options) {
-    const DaySpan span = span_of(context, options);
+    const DaySpan span = options.span.read(context);
     const ClassAsked asked = class_asked(context, options, span);
     if (options.json)
         context.out << json_of_class_retries(span, asked.candidates, asked.without_day).dump(2) << '\n';
@@ -151,9 +137,7 @@ void add_class_retries(CLI::App& group, Context& context) {
     auto options = std::make_shared<Options>();
     CLI::App* retries = group.add_subcommand("retries", "Every candidate's retries in these days");
     add_class_option(*retries, options->of_class, "Only of this class (all on file)");
-    CLI::Option* date = retries->add_option("--date", options->date, "This day alone")->type_name("D");
-    retries->add_option("--from", options->from, "First day shown (today)")->type_name("D")->excludes(date);
-    retries->add_option("--to", options->to, "Last day shown (6 days later)")->type_name("D")->excludes(date);
+    options->span.add_to(*retries);
     CLI::Option* csv =
         retries->add_flag("--csv", options->csv, "Print CSV for a mail merge: a row a candidate");
     retries->add_flag("--json", options->json, "Print JSON")->excludes(csv);

@@ -2,13 +2,38 @@
 #include "cli/help.hpp"
 
 #include <algorithm>
+#include <array>
 #include <numeric>
 #include <ostream>
+#include <string_view>
+#include <vector>
 
 namespace inkturn {
 namespace {
 
 constexpr const char* version = "inkturn 0.1.0";
+struct Command {
+    std::string_view name;
+    void (*add)(CLI::App&, Context&);
+};
+
+/// In the order in which the help lists them.
+constexpr std::array<Command, 15> commands{{{"paper", add_paper},
+                                            {"pace", add_pace},
+                                            {"log", add_log},
+                                            {"sitting", add_sitting},
+                                            {"today", add_today},
+                                            {"retry", add_retry},
+                                            {"plan", add_plan},
+                                            {"picture", add_picture},
+                                            {"booklet", add_booklet},
+                                            {"days", add_days},
+                                            {"exam", add_exam},
+                                            {"class", add_class},
+                                            {"candidate", add_candidate},
+                                            {"export", add_export},
+                                            {"import", add_import}}};
+
 constexpr std::size_t likely_slip = 2; ///< letters changed, at most, in a mistyped command
 
 /// Levenshtein's distance.
@@ -27,14 +52,26 @@ std::size_t letters_changed(const std::string& a, const std::string& b) {
     return row[b.size()];
 }
 
+/// The names of the commands that may follow, whether or not they were set up.
+std::vector<std::string> choices(const CLI::App& command) {
+    std::vector<std::string> names;
+    if (command.get_parent() == nullptr)
+        for (const Command& choice : commands)
+            names.emplace_back(choice.name);
+    else
+        for (const CLI::App* choice : command.get_subcommands([](const CLI::App*) { return true; }))
+            names.push_back(choice->get_name());
+    return names;
+}
+
 std::string nearest_command(const CLI::App& app, const std::string& typed) {
     std::string nearest;
     std::size_t least = likely_slip + 1;
-    for (const CLI::App* command : app.get_subcommands([](const CLI::App*) { return true; })) {
-        const std::size_t changed = letters_changed(typed, command->get_name());
+    for (const std::string& name : choices(app)) {
+        const std::size_t changed = letters_changed(typed, name);
         if (changed < least) {
             least = changed;
-            nearest = command->get_name();
+            nearest = name;
         }
     }
     return nearest;
@@ -42,8 +79,8 @@ std::string nearest_command(const CLI::App& app, const std::string& typed) {
 
 /// The innermost command that was chosen.
 const CLI::App& chosen(const CLI::App& app) {
-    const auto commands = app.get_subcommands();
-    return commands.empty() ? app : chosen(*commands.front());
+    const auto typed = app.get_subcommands();
+    return typed.empty() ? app : chosen(*typed.front());
 }
 
 std::string full_name(const CLI::App& command) {
@@ -54,7 +91,7 @@ std::string full_name(const CLI::App& command) {
 [[noreturn]] void refuse_unknown(const CLI::App& app, const std::string& typed) {
     const CLI::App& command = chosen(app);
     const bool is_option = typed.size() > 1 && typed.front() == '-';
-    const bool takes_command = !command.get_subcommands([](const CLI::App*) { return true; }).empty();
+    const bool takes_command = !choices(command).empty();
     std::string message = is_option       ? "no option " + typed
                           : takes_command ? "no command '" + typed + "'"
                                           : "'" + typed + "' is one word too many";
@@ -76,8 +113,8 @@ void check_has_command(const CLI::App& app, const Context& context) {
         return;
     std::string names;
     const CLI::App& command = chosen(app);
-    for (const CLI::App* choice : command.get_subcommands([](const CLI::App*) { return true; }))
-        names += (names.empty() ? "" : ", ") + choice->get_name();
+    for (const std::string& choice : choices(command))
+        names += (names.empty() ? "" : ", ") + choice;
     throw UsageError("say what to do: " + names + ". See '" + full_name(command) + " --help'");
 }
 
@@ -98,7 +135,15 @@ CLI::Validator stated() {
         "");
 }
 
-void add_commands(CLI::App& app, Context& context) {
+void add_commands(CLI::App& app, Context& context, const std::vector<std::string_view>& words) {
+    const auto is_word = [&](std::string_view word) {
+        return std::find(words.begin(), words.end(), word) != words.end();
+    };
+    const bool wants_all = is_word("--help") || is_word("-h") ||
+                           std::none_of(commands.begin(), commands.end(),
+                                        [&](const Command& command) { return is_word(command.name); });
+    const auto is_wanted = [&](const Command& command) { return wants_all || is_word(command.name); };
+
     app.set_version_flag("--version", version, "Show the version");
     app.add_option("--store", context.store,
                    "The store's file (else INKTURN_STORE, else in the XDG data folder)")
@@ -114,19 +159,9 @@ void add_commands(CLI::App& app, Context& context) {
         ->envname("INKTURN_TODAY");
     app.add_flag("--no-colour", context.no_colour, "Plain text on a terminal too");
 
-    add_paper(app, context);
-    add_pace(app, context);
-    add_log(app, context);
-    add_sitting(app, context);
-    add_today(app, context);
-    add_retry(app, context);
-    add_plan(app, context);
-    add_days(app, context);
-    add_exam(app, context);
-    add_class(app, context);
-    add_candidate(app, context);
-    add_export(app, context);
-    add_import(app, context);
+    for (const Command& command : commands)
+        if (is_wanted(command))
+            command.add(app, context);
     name_group(app);
 }
 
@@ -141,7 +176,7 @@ int run_command_line(int argc, char** argv, Context& context) {
                "  inkturn log pure-1 --new --minutes 90 1=5/5 2a=2+1/4:slip 2b=-/6:unfinished\n"
                "Then, any day:\n"
                "  inkturn today");
-    add_commands(app, context);
+    add_commands(app, context, {argv + std::min(argc, 1), argv + argc});
     try {
         app.parse(argc, argv);
         check_is_complete(app);

@@ -7,6 +7,7 @@
 namespace inkturn {
 
 // One a command, each defined in the file of its name.
+void add_booklet(CLI::App& app, Context& context);
 void add_candidate(CLI::App& app, Context& context);
 void add_class(CLI::App& app, Context& context);
 void add_days(CLI::App& app, Context& context);
@@ -16,6 +17,7 @@ void add_import(CLI::App& app, Context& context);
 void add_log(CLI::App& app, Context& context);
 void add_pace(CLI::App& app, Context& context);
 void add_paper(CLI::App& app, Context& context);
+void add_picture(CLI::App& app, Context& context);
 void add_plan(CLI::App& app, Context& context);
 void add_retry(CLI::App& app, Context& context);
 void add_sitting(CLI::App& app, Context& context);
@@ -24,8 +26,9 @@ void add_today(CLI::App& app, Context& context);
 /// Refuses an option's value that is empty, such as that of a variable that was never set.
 CLI::Validator stated();
 
-/// The whole command line: global options and all commands.
-void add_commands(CLI::App& app, Context& context);
+/// The command line: global options, and those of the commands whose names are among the words typed, which
+/// saves setting the others up; all where none is, or where help is asked for.
+void add_commands(CLI::App& app, Context& context, const std::vector<std::string_view>& words);
 
 /// Parses, then runs what was asked. Returns the exit code of a command line that needs no run (help,
 /// version) or is wrong; throws what the run throws.

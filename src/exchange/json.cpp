@@ -182,6 +182,20 @@ Json json_of(const Plan& plan) {
             {"evenness_bound", thousandths(plan.evenness_bound)}};
 }
 
+Json json_of(const std::vector<PictureOnFile>& pictures) {
+    Json list = Json::array();
+    for (const PictureOnFile& picture : pictures)
+        list.push_back({{"picture", static_cast<std::int64_t>(picture.id)},
+                        {"paper", picture.paper},
+                        {"question", picture.question},
+                        {"shows", name(picture.shows)},
+                        {"kind", name(picture.kind)},
+                        {"width", picture.width},
+                        {"height", picture.height},
+                        {"bytes", picture.bytes}});
+    return {{"pictures", std::move(list)}};
+}
+
 Json json_of_class_retries(DaySpan span, const std::vector<CandidateAsked>& candidates,
                            std::size_t without_day) {
     Json list = Json::array();

@@ -35,6 +35,7 @@ Json json_of(const SittingRecord& record, const Candidate& candidate, const std:
 Json json_of(const Candidate& candidate, const std::vector<Retry>& retries);
 Json json_of(const TodaysWork& work);
 Json json_of(const Plan& plan);
+Json json_of(const std::vector<PictureOnFile>& pictures);
 /// What a class is asked in a span of days, and how many of its retries have no day left.
 Json json_of_class_retries(DaySpan span, const std::vector<CandidateAsked>& candidates,
                            std::size_t without_day);

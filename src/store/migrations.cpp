@@ -10,7 +10,7 @@ namespace inkturn {
 namespace {
 
 // Append only: a step that was released never changes. docs/storage.md describes the tables that result.
-constexpr std::array<const char*, 2> steps{
+constexpr std::array<const char*, 3> steps{
     R"sql(
 CREATE TABLE paper (
     id       INTEGER PRIMARY KEY,
@@ -101,6 +101,19 @@ CREATE TABLE member (
     PRIMARY KEY (class, candidate)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX member_candidate ON member (candidate);
+)sql",
+    R"sql(
+CREATE TABLE picture (
+    id       INTEGER PRIMARY KEY AUTOINCREMENT,
+    paper    INTEGER NOT NULL REFERENCES paper ON DELETE CASCADE,
+    question TEXT NOT NULL,
+    shows    TEXT NOT NULL CHECK (shows IN ('question', 'scheme')),
+    kind     TEXT NOT NULL CHECK (kind IN ('png', 'jpeg')),
+    width    INTEGER NOT NULL CHECK (width >= 1),
+    height   INTEGER NOT NULL CHECK (height >= 1),
+    bytes    BLOB NOT NULL
+) STRICT;
+CREATE INDEX picture_paper ON picture (paper, question);
 )sql"};
 
 } // namespace

@@ -106,7 +106,7 @@ void Store::keep_days(const std::vector<Retry>& retries) {
 }
 
 std::vector<std::vector<PartMarks>> Store::latest_sittings(const Paper& paper,
-                                                        const std::optional<std::string>& of_class) const {
+                                                           const std::optional<std::string>& of_class) const {
     return state_->guarded("reading a paper's sittings from", [&] {
         const auto query = state_->prepared(
             "SELECT candidate, marks FROM sitting WHERE paper = ?1 AND (?2 IS NULL OR candidate IN "

@@ -28,6 +28,7 @@ class StatementInUse {
     StatementInUse(const StatementInUse&) = delete;
     StatementInUse& operator=(const StatementInUse&) = delete;
     SQLite::Statement* operator->() const { return &statement_; }
+    SQLite::Statement& operator*() const { return statement_; }
 
   private:
     SQLite::Statement& statement_;

@@ -43,7 +43,8 @@ TEST_CASE("a wish for what is not there is a problem with its place") {
     const Reading reading = read("candidate,topic\nK03,surds\nK01,integrals\nK01,surds\nK01,surds\n");
     REQUIRE(reading.problems.size() == 3);
     CHECK_THAT(reading.problems[0], Matches("2:1 candidate 'K03' is not among .*"));
-    CHECK_THAT(reading.problems[1], Matches("3:5 nobody who can be seated has met the topic 'integrals': .*"));
+    CHECK_THAT(reading.problems[1],
+               Matches("3:5 nobody who can be seated has met the topic 'integrals': .*"));
     CHECK_THAT(reading.problems[2], Matches("5:0 the wish is there already, in line 4"));
 }
 

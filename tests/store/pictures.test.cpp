@@ -1,0 +1,109 @@
+#include "inkturn/store.hpp"
+#include "store/temp_folder.hpp"
+
+#if __has_include(<catch2/catch_all.hpp>)
+#include <catch2/catch_all.hpp>
+#else
+#include <catch2/catch.hpp>
+#endif
+
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace inkturn;
+using inkturn::test::bytes_of;
+using inkturn::test::TempFolder;
+
+Paper example(const std::string& id = "made-up", RetryBy by = RetryBy::question) {
+    return Paper({id, "", "", std::nullopt, by},
+                 {{"1", Marks(3), "", ""}, {"2a", Marks(5), "", ""}, {"2b", Marks(1), "", ""}});
+}
+
+Picture picture(const std::string& bytes, PictureKind kind = PictureKind::png) {
+    return {kind, 40, 30, bytes};
+}
+
+struct OnFile {
+    TempFolder folder;
+    std::string file = folder.file("store");
+    Store store = Store::open(file);
+
+    template <typename Work>
+    void change(const Work& work) {
+        Store::Change change(store);
+        work(store);
+        change.commit();
+    }
+};
+
+std::vector<std::string> bytes(const std::vector<Picture>& pictures) {
+    std::vector<std::string> all;
+    for (const Picture& picture : pictures)
+        all.push_back(picture.bytes);
+    return all;
+}
+
+using Bytes = std::vector<std::string>;
+
+TEST_CASE("pictures come back whole, in their order, by question and by what they show") {
+    OnFile on;
+    const std::string odd("\0\xFF\n'\"", 5);
+    on.change([&](Store& open) {
+        open.add_paper(example());
+        open.add_paper(example("other"));
+        open.add_picture(example(), "2", Shows::question, picture("second" + odd, PictureKind::jpeg));
+        open.add_picture(example(), "2", Shows::question, picture("first"));
+        open.add_picture(example(), "2", Shows::scheme, picture("scheme"));
+        open.add_picture(example(), "1", Shows::question, picture("one"));
+    });
+    on.store = Store::open(on.file);
+    CHECK(bytes(on.store.pictures_of(example(), "2", Shows::question)) == Bytes{"second" + odd, "first"});
+    CHECK(bytes(on.store.pictures_of(example(), "2", Shows::scheme)) == Bytes{"scheme"});
+    CHECK(on.store.pictures_of(example(), "1", Shows::scheme).empty());
+    CHECK(on.store.pictures_of(example("other"), "2", Shows::question).empty());
+
+    const std::vector<PictureOnFile> listed = on.store.pictures();
+    REQUIRE(listed.size() == 4);
+    CHECK(listed[0].kind == PictureKind::jpeg);
+    CHECK(listed[0].bytes == 11);
+    CHECK(listed[2].shows == Shows::scheme);
+    CHECK(listed[3].question == "1");
+    const auto found = on.store.picture(listed[0].id);
+    REQUIRE(found);
+    CHECK(found->width == 40);
+    CHECK(found->height == 30);
+    CHECK(found->bytes == "second" + odd);
+    CHECK_FALSE(on.store.picture(PictureId{99}));
+}
+
+TEST_CASE("a part without a picture of its own is shown by that of its question") {
+    OnFile on;
+    const Paper by_part = example("by-part", RetryBy::part);
+    on.change([&](Store& open) {
+        open.add_paper(by_part);
+        open.add_picture(by_part, "2", Shows::question, picture("whole"));
+        open.add_picture(by_part, "2b", Shows::question, picture("part"));
+    });
+    CHECK(bytes(on.store.pictures_of(by_part, "2a", Shows::question)) == Bytes{"whole"});
+    CHECK(bytes(on.store.pictures_of(by_part, "2b", Shows::question)) == Bytes{"part"});
+    CHECK(bytes(on.store.pictures_of(by_part, "2", Shows::question)) == Bytes{"whole"});
+}
+
+TEST_CASE("a picture goes alone or with its paper, and its bytes are overwritten") {
+    OnFile on;
+    on.change([&](Store& open) {
+        open.add_paper(example());
+        open.add_picture(example(), "1", Shows::question, picture("Goldeneye-a" + std::string(20000, 'x')));
+        open.add_picture(example(), "2", Shows::question, picture("Goldeneye-b"));
+    });
+    on.change([&](Store& open) { open.remove_picture(open.pictures()[0].id); });
+    CHECK(on.store.pictures().size() == 1);
+    CHECK(bytes_of(on.file).find("Goldeneye-a") == std::string::npos);
+    on.change([&](Store& open) { open.remove_paper("made-up"); });
+    CHECK(on.store.pictures().empty());
+    CHECK(bytes_of(on.file).find("Goldeneye") == std::string::npos);
+}
+
+} // namespace
