@@ -37,6 +37,9 @@ struct Candidate {
     std::vector<Exam> exams;
 };
 
+/// Whether no later sitting of the same paper, by day, then id, takes the place of this one.
+bool is_latest(const Candidate& candidate, const SittingRecord& record);
+
 /// Throws Error where the text can't be a candidate's code: 1 to 64 printable characters, no blank at the
 /// ends.
 void check_candidate_code(std::string_view code);

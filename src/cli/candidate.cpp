@@ -107,10 +107,8 @@ void erase(const Context& context, const Options& options) {
     Store store = context.store_to_write();
     check_on_file(store, options.code);
     print_what_goes(context, store, options.code);
-    if (!options.yes && !context.confirmed("Erase all of this for good?")) {
-        context.out << "Nothing was erased.\n";
-        return;
-    }
+    if (!options.yes && !context.confirmed("Erase all of this for good?"))
+        throw Error("nothing was erased");
     {
         Store::Change change(store);
         store.erase_candidate(options.code);

@@ -40,9 +40,7 @@ void print(const Context& context, const Options& options, const Paper& paper,
 
 void run(const Context& context, const Options& options) {
     const Store store = context.store_to_read();
-    const auto paper = store.find_paper(options.paper);
-    if (!paper)
-        throw Error("no paper " + options.paper + " on file; 'inkturn paper list' shows those that are");
+    const auto paper = context.paper_on_file(store, options.paper);
     const PaperAnalysis analysis =
         analyse(*paper, store.latest_sittings(*paper, class_named(options.of_class)));
     if (options.json)

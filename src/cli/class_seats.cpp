@@ -64,32 +64,25 @@ std::vector<Wish> read_wishes(const Context& context, const Options& options, co
     return wishes;
 }
 
-std::string joined(const std::vector<std::string>& texts) {
-    std::string line;
-    for (const std::string& text : texts)
-        line += (line.empty() ? "" : ", ") + visible(text);
-    return line;
-}
-
 void print_class(const Context& context, std::size_t number, const SeatPlan::RevisionClass& one,
                  const LostMarks& lost, std::size_t places) {
     std::vector<std::string> topics;
     for (const std::size_t topic : one.topics)
-        topics.push_back(lost.topics[topic]);
+        topics.push_back(visible(lost.topics[topic]));
     Marks marks;
     std::vector<std::string> seats;
     for (const auto& [candidate, won] : one.seats) {
         marks += won;
-        seats.push_back(lost.candidates[candidate] + " " + std::to_string(won.count()));
+        seats.push_back(visible(lost.candidates[candidate]) + " " + std::to_string(won.count()));
     }
     context.out << '\n' << context.heading("Class " + std::to_string(number)) << ": ";
     if (topics.empty()) {
         context.out << "not needed\n";
         return;
     }
-    context.out << wrapped(joined(topics), Table::full_width - 12, 2) << '\n'
+    context.out << wrapped_list(topics, Table::full_width - 12, 2) << '\n'
                 << "  " << one.seats.size() << " of " << places << " places, " << marks.count() << " marks\n"
-                << "  " << wrapped(joined(seats), Table::full_width - 2, 2) << '\n';
+                << "  " << wrapped_list(seats, Table::full_width - 2, 2) << '\n';
 }
 
 void print(const Context& context, const SeatsAsked& asked, const LostMarks& lost, const SeatPlan& plan) {
@@ -107,9 +100,11 @@ void print(const Context& context, const SeatsAsked& asked, const LostMarks& los
                               ": whether one comes nearer to that was not found out.\n");
     for (std::size_t i = 0; i < plan.classes.size(); ++i)
         print_class(context, i + 1, plan.classes[i], lost, asked.places);
-    const std::vector<std::string> left_out = left_out_of(plan, lost);
+    std::vector<std::string> left_out;
+    for (const std::string& candidate : left_out_of(plan, lost))
+        left_out.push_back(visible(candidate));
     if (!left_out.empty())
-        context.out << "\n" << wrapped("Left out: " + joined(left_out), Table::full_width, 2) << '\n';
+        context.out << "\nLeft out:\n  " << wrapped_list(left_out, Table::full_width - 2, 2) << '\n';
     context.out << "\nBeside each candidate stand the marks lost on the class's topics in the latest\n"
                    "attempts. Marks don't say who needs help most: that is your judgement.\n"
                    "Next: inkturn class retries\n";

@@ -72,6 +72,13 @@ Store Context::store_to_write() const {
     return Store::open(store.empty() ? default_store(true) : store);
 }
 
+std::shared_ptr<const Paper> Context::paper_on_file(const Store& on_file, const std::string& id) {
+    auto paper = on_file.find_paper(id);
+    if (!paper)
+        throw Error("no paper " + id + " on file; 'inkturn paper list' shows those that are");
+    return paper;
+}
+
 std::string Context::candidate_code() const {
     if (candidate.empty())
         return "me";

@@ -33,6 +33,9 @@ struct Context {
     Store store_to_read() const;
     Store store_to_write() const;
 
+    /// Throws Error where there is no such paper.
+    static std::shared_ptr<const Paper> paper_on_file(const Store& store, const std::string& id);
+
     /// The candidate whom a command that writes is about.
     std::string candidate_code() const;
     /// The candidate whom a command that reads is about; an Error where one was named who is not on file.

@@ -59,9 +59,7 @@ void run(const Context& context, const Options& options) {
     ExtraTime extra;
     if (!options.extra_time.empty())
         extra = ExtraTime(parse_whole_number(options.extra_time, 0, ExtraTime::most_percent, "--extra-time"));
-    const auto paper = context.store_to_read().find_paper(options.paper);
-    if (!paper)
-        throw Error("no paper " + options.paper + " on file; 'inkturn paper list' shows those that are");
+    const auto paper = context.paper_on_file(context.store_to_read(), options.paper);
     if (options.json)
         context.out << json_of_pace(*paper, extra).dump(2) << '\n';
     else

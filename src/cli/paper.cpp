@@ -84,13 +84,6 @@ void print(const Context& context, const Paper& paper) {
     context.out << table;
 }
 
-std::shared_ptr<const Paper> on_file(const Store& store, const std::string& id) {
-    auto paper = store.find_paper(id);
-    if (!paper)
-        throw Error("no paper " + id + " on file; 'inkturn paper list' shows those that are");
-    return paper;
-}
-
 void add(const Context& context, const Options& options) {
     const Paper paper = paper_of(context, options);
     Store store = context.store_to_write();
@@ -128,7 +121,7 @@ void list(const Context& context, const Options& options) {
 }
 
 void show(const Context& context, const Options& options) {
-    const auto paper = on_file(context.store_to_read(), options.id);
+    const auto paper = context.paper_on_file(context.store_to_read(), options.id);
     if (options.json)
         context.out << json_of(*paper).dump(2) << '\n';
     else
@@ -137,7 +130,7 @@ void show(const Context& context, const Options& options) {
 
 void remove(const Context& context, const Options& options) {
     Store store = context.store_to_write();
-    on_file(store, options.id);
+    context.paper_on_file(store, options.id);
     std::size_t sittings = 0;
     for (const auto& [paper, count] : store.papers())
         if (paper->id() == options.id)

@@ -75,9 +75,7 @@ std::vector<Picture> read_all(const Context& context, const Options& options) {
 
 void add(const Context& context, const Options& options) {
     Store store = context.store_to_write();
-    const auto paper = store.find_paper(options.paper);
-    if (!paper)
-        throw Error("no paper " + options.paper + " on file; 'inkturn paper list' shows those that are");
+    const auto paper = context.paper_on_file(store, options.paper);
     const std::string question = picture_label(*paper, options.question);
     const std::vector<Picture> pictures = read_all(context, options);
     Store::Change change(store);

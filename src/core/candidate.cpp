@@ -13,13 +13,6 @@ namespace {
 
 constexpr std::size_t longest_code = 64;
 
-bool sat_again_later(const Candidate& candidate, const SittingRecord& record) {
-    return std::any_of(candidate.sittings.begin(), candidate.sittings.end(), [&](const SittingRecord& other) {
-        return other.paper->id() == record.paper->id() &&
-               std::tie(other.sitting.day, other.id) > std::tie(record.sitting.day, record.id);
-    });
-}
-
 /// The nearest day with availability after `left` and before the exam, then the nearest before it and after
 /// the attempt, not before today.
 std::optional<Day> nearest_available(const Availability& availability, DaySpan left, std::optional<Day> exam,
@@ -172,6 +165,14 @@ void check_is_next_turn(const SittingRecord& record, const Question& question, c
 
 } // namespace
 
+bool is_latest(const Candidate& candidate, const SittingRecord& record) {
+    return std::none_of(
+        candidate.sittings.begin(), candidate.sittings.end(), [&](const SittingRecord& other) {
+            return other.paper->id() == record.paper->id() &&
+                   std::tie(other.sitting.day, other.id) > std::tie(record.sitting.day, record.id);
+        });
+}
+
 void check_candidate_code(std::string_view code) {
     check_name(code, "candidate", "a code");
 }
@@ -183,7 +184,7 @@ void check_class_name(std::string_view class_name) {
 std::vector<Retry> open_retries(const Candidate& candidate, Day today, Placing placing) {
     std::vector<Retry> retries;
     for (const SittingRecord& record : candidate.sittings)
-        if (!sat_again_later(candidate, record))
+        if (is_latest(candidate, record))
             add_open_retries(candidate, record, today, retries);
     if (placing == Placing::keep)
         keep_placements(candidate, retries);
@@ -206,7 +207,7 @@ Reattempt take_retry(const Candidate& candidate, const RetryId& id, const std::v
     const SittingRecord& record = find_sitting(candidate, id.sitting);
     const Question& question = question_retried(record, id);
     check_is_next_turn(record, question, id);
-    if (sat_again_later(candidate, record))
+    if (!is_latest(candidate, record))
         throw Error("no retry " + to_text(id) + ": paper " + record.paper->id() +
                     " was sat again later, and that sitting's retries count");
     const auto open = open_turn(*record.paper, question, record.sitting, record.reattempts);

@@ -1,19 +1,9 @@
 #include "inkturn/topic.hpp"
 
-#include <algorithm>
 #include <cassert>
-#include <tuple>
 
 namespace inkturn {
 namespace {
-
-bool is_latest(const Candidate& candidate, const SittingRecord& record) {
-    return std::none_of(
-        candidate.sittings.begin(), candidate.sittings.end(), [&](const SittingRecord& other) {
-            return other.paper->id() == record.paper->id() &&
-                   std::tie(other.sitting.day, other.id) > std::tie(record.sitting.day, record.id);
-        });
-}
 
 /// Turns ascend within a question, so the last one stays.
 std::vector<PartMarks> with_reattempts(const SittingRecord& record) {

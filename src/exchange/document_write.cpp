@@ -71,16 +71,6 @@ void add_candidate(const Store& store, const std::string& code, Document& docume
         document.candidates.push_back(std::move(added));
 }
 
-Json json_of_parts(const Paper& paper) {
-    Json parts = Json::array();
-    for (const Part& part : paper.parts())
-        parts.push_back({{"part", part.label},
-                         {"marks", part.max.count()},
-                         {"topic", part.topic},
-                         {"codes", part.codes}});
-    return parts;
-}
-
 Json exported_json(const Paper& paper) {
     return {{"paper", paper.id()},
             {"title", paper.title()},

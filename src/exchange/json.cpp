@@ -61,20 +61,24 @@ Json member_json(const Candidate& candidate) {
 
 } // namespace
 
-Json json_of(const Paper& paper) {
+Json json_of_parts(const Paper& paper) {
     Json parts = Json::array();
     for (const Part& part : paper.parts())
         parts.push_back({{"part", part.label},
                          {"marks", part.max.count()},
                          {"topic", part.topic},
                          {"codes", part.codes}});
+    return parts;
+}
+
+Json json_of(const Paper& paper) {
     return {{"paper", paper.id()},
             {"title", paper.title()},
             {"subject", paper.subject()},
             {"marks", paper.marks().count()},
             {"allowance_seconds", allowance(paper).count()},
             {"retry_by", name(paper.retry_by())},
-            {"parts", std::move(parts)}};
+            {"parts", json_of_parts(paper)}};
 }
 
 Json json_of(const std::vector<PaperOnFile>& papers) {

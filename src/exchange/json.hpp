@@ -26,6 +26,8 @@ struct CandidateInClasses {
 using Json = nlohmann::ordered_json;
 
 Json json_of(const Paper& paper);
+/// A list of its parts: label, marks, topic, codes.
+Json json_of_parts(const Paper& paper);
 Json json_of(const std::vector<PaperOnFile>& papers);
 Json json_of(const Retry& retry);
 Json json_of(const std::vector<Retry>& retries);

@@ -48,6 +48,33 @@ std::string written_out(const char* form, unsigned code) {
     return text;
 }
 
+/// Puts words one after the other, a blank between them, on lines of at most `width`.
+class Lines {
+  public:
+    Lines(std::size_t width, std::size_t indent) : width_(width), indent_(indent) {}
+
+    void add(std::string_view word) {
+        const std::size_t needed = columns(word);
+        if (used_ > 0 && used_ + 1 + needed > width_) {
+            text_ += '\n' + std::string(indent_, ' ');
+            used_ = 0;
+        } else if (used_ > 0) {
+            text_ += ' ';
+            ++used_;
+        }
+        text_ += word;
+        used_ += needed;
+    }
+
+    std::string text() const { return text_; }
+
+  private:
+    std::size_t width_;
+    std::size_t indent_;
+    std::string text_;
+    std::size_t used_ = 0;
+};
+
 } // namespace
 
 std::string visible(std::string_view text) {
@@ -106,24 +133,20 @@ std::string fitted(std::string_view text, std::size_t width) {
 }
 
 std::string wrapped(std::string_view text, std::size_t width, std::size_t indent) {
-    std::string lines;
-    std::size_t used = 0;
+    Lines lines(width, indent);
     for (std::size_t start = 0; start < text.size();) {
         const std::size_t end = std::min(text.find(' ', start), text.size());
-        const std::string_view word = text.substr(start, end - start);
-        const std::size_t needed = columns(word);
-        if (used > 0 && used + 1 + needed > width) {
-            lines += '\n' + std::string(indent, ' ');
-            used = 0;
-        } else if (used > 0) {
-            lines += ' ';
-            ++used;
-        }
-        lines += word;
-        used += needed;
+        lines.add(text.substr(start, end - start));
         start = end + 1;
     }
-    return lines;
+    return lines.text();
+}
+
+std::string wrapped_list(const std::vector<std::string>& items, std::size_t width, std::size_t indent) {
+    Lines lines(width, indent);
+    for (std::size_t i = 0; i < items.size(); ++i)
+        lines.add(i + 1 < items.size() ? items[i] + "," : items[i]);
+    return lines.text();
 }
 
 } // namespace inkturn

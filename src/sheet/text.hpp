@@ -3,6 +3,7 @@
 #include <cstddef>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace inkturn {
 
@@ -22,5 +23,8 @@ std::string fitted(std::string_view text, std::size_t width);
 /// Breaks text at blanks so that no line is wider than `width`, unless a word is; lines are joined by line
 /// breaks followed by `indent` blanks.
 std::string wrapped(std::string_view text, std::size_t width, std::size_t indent = 0);
+
+/// The same for items joined by commas, none of which is broken.
+std::string wrapped_list(const std::vector<std::string>& items, std::size_t width, std::size_t indent);
 
 } // namespace inkturn

@@ -115,3 +115,10 @@ TEST_CASE("text is broken at blanks, and indented from the second line on") {
     CHECK(wrapped("longer than that", 4) == "longer\nthan\nthat");
     CHECK(wrapped("", 4) == "");
 }
+
+TEST_CASE("a list is broken between its items alone") {
+    CHECK(wrapped_list({"K01 10", "K02 9", "K03 8"}, 13, 2) == "K01 10,\n  K02 9, K03 8");
+    CHECK(wrapped_list({"K01 10", "K02 9"}, 80, 2) == "K01 10, K02 9");
+    CHECK(wrapped_list({"longer than the width", "b"}, 5, 1) == "longer than the width,\n b");
+    CHECK(wrapped_list({}, 5, 1).empty());
+}
