@@ -38,9 +38,7 @@ Booklet booklet_of(const Context& context, const Options& options, Store& store)
     std::vector<Retry> placed_now;
     for (const std::string& code : candidates_asked(context, options, store)) {
         const std::vector<Retry> retries = open_retries(store.candidate(code), context.date_today());
-        for (const Retry& retry : retries)
-            if (retry.placed_now)
-                placed_now.push_back(retry);
+        add_placed_now(placed_now, retries);
         BookletOfCandidate& own = booklet.candidates.emplace_back(BookletOfCandidate{code, {}});
         for (const Retry& retry : asked_within(retries, booklet.span).retries)
             own.items.push_back(item_of(store, retry));

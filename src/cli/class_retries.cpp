@@ -40,11 +40,9 @@ ClassAsked class_asked(const Context& context, const Options& options, DaySpan s
     Store store = context.store_to_read();
     for (std::string& code : codes_of(store, options.of_class)) {
         std::vector<Retry> retries = open_retries(store.candidate(code), context.date_today());
-        for (const Retry& retry : retries) {
+        add_placed_now(placed_now, retries);
+        for (const Retry& retry : retries)
             asked.without_day += !retry.day;
-            if (retry.placed_now)
-                placed_now.push_back(retry);
-        }
         asked.candidates.push_back({std::move(code), asked_within(std::move(retries), span)});
     }
     keep_days(store, placed_now);

@@ -11,6 +11,7 @@
 #include <filesystem>
 #include <fstream>
 #include <iostream>
+#include <iterator>
 
 namespace inkturn {
 namespace {
@@ -134,6 +135,11 @@ InputFile::InputFile(const std::string& name, std::istream& standard_input)
 }
 
 InputFile::~InputFile() = default;
+
+void add_placed_now(std::vector<Retry>& kept, const std::vector<Retry>& retries) {
+    std::copy_if(retries.begin(), retries.end(), std::back_inserter(kept),
+                 [](const Retry& retry) { return retry.placed_now; });
+}
 
 void keep_days(Store& store, const std::vector<Retry>& retries) {
     const bool any =

@@ -36,6 +36,21 @@ struct Group {
 /// Groups, a bit each.
 using GroupSet = std::uint64_t;
 
+constexpr GroupSet only(Index group) {
+    return GroupSet{1} << group;
+}
+
+inline bool has(GroupSet set, Index group) {
+    return (set >> group & 1U) != 0;
+}
+
+inline Index size_of(GroupSet set) {
+    Index size = 0;
+    for (; set != 0; set &= set - 1)
+        ++size;
+    return size;
+}
+
 /// Who sits where: the groups of each candidate.
 struct Seating {
     std::vector<GroupSet> groups_of;
@@ -65,7 +80,7 @@ class GivenTopics {
         std::optional<Seating> best; ///< the best one, where it wins more than what was to be beaten
     };
     /// Looks for the best seating that wins more than `to_beat`; starts from the prices that best_seating()
-    /// left.
+    /// left. Its body is in seats_overlap.cpp.
     Searched search(Amount to_beat, Budget& budget) const;
 
     Amount worth(Index candidate, GroupSet set) const;
