@@ -76,9 +76,13 @@ enum class Placing : std::uint8_t {
 /// which they were dropped. A later sitting of the same paper takes the place of an earlier one.
 std::vector<Retry> open_retries(const Candidate& candidate, Day today, Placing placing = Placing::keep);
 
-/// Why a re-attempt can't be recorded is said in an Error: no such question, never missed, recorded already,
-/// taken over by a later sitting, or a day before the question was missed or after today. Otherwise its marks
-/// are read from the entries and the re-attempt is returned, to be added to the sitting's record.
+/// The question that a retry asks for. Why it can't be re-attempted is said in an Error: no such question,
+/// never missed, recorded already, taken over by a later sitting, or a day before the question was missed or
+/// after today.
+const Question& check_can_be_taken(const Candidate& candidate, const RetryId& id, Day day, Day today);
+
+/// The re-attempt with its marks read from the entries, to be added to the sitting's record. Throws Error as
+/// check_can_be_taken() does.
 Reattempt take_retry(const Candidate& candidate, const RetryId& id, const std::vector<Entry>& entries,
                      std::optional<Rest> rest, Day day, Day today);
 

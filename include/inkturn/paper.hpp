@@ -76,6 +76,9 @@ class Paper {
     Marks marks_;
 };
 
+/// The positions of all its parts, ascending.
+std::vector<std::size_t> all_positions(const Paper& paper);
+
 /// The paper with what it leaves unstated, of title, subject, topics and codes, taken from another one where
 /// that states it of the same part.
 Paper completed(const Paper& paper, const Paper& other);

@@ -49,7 +49,8 @@ struct Reattempt {
     std::string question;
     int turn = 1;
     Day day;
-    std::vector<PartMarks> parts; ///< in the order of Question::parts
+    std::vector<PartMarks> parts;    ///< in the order of Question::parts
+    std::vector<ClockEvent> clock{}; ///< empty: without one
 };
 
 /// Whether a re-attempt earned, by own marks, every part that the sitting missed.

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "inkturn/allowance.hpp"
+#include "inkturn/clock.hpp"
 #include "inkturn/day.hpp"
 #include "inkturn/marks.hpp"
 #include "inkturn/paper.hpp"
@@ -15,7 +16,8 @@ namespace inkturn {
 struct Sitting {
     Day day;
     ExtraTime extra_time;
-    std::vector<PartMarks> parts; ///< in the paper's order, one a part
+    std::vector<PartMarks> parts;    ///< in the paper's order, one a part
+    std::vector<ClockEvent> clock{}; ///< empty: sat without one
 };
 
 /// A paper's marks by phase. in_time + overtime + corrected + unearned = max.

@@ -25,7 +25,7 @@ struct ExamOnFile {
 
 struct PaperOnFile {
     std::shared_ptr<const Paper> paper;
-    std::size_t sittings; ///< how many hang on it
+    std::size_t sittings; ///< how many hang on it, scripts that are to become one among them
 };
 
 struct ClassOnFile {
@@ -136,6 +136,7 @@ class Store {
     void compact();
 
   private:
+    friend class Desk;
     struct State;
     static std::unique_ptr<State> opened(const std::string& file, bool to_write);
     explicit Store(std::unique_ptr<State> state);

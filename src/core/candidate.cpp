@@ -202,8 +202,7 @@ const SittingRecord& find_sitting(const Candidate& candidate, SittingId id) {
                 "; 'inkturn sitting list' shows those on file");
 }
 
-Reattempt take_retry(const Candidate& candidate, const RetryId& id, const std::vector<Entry>& entries,
-                     std::optional<Rest> rest, Day day, Day today) {
+const Question& check_can_be_taken(const Candidate& candidate, const RetryId& id, Day day, Day today) {
     const SittingRecord& record = find_sitting(candidate, id.sitting);
     const Question& question = question_retried(record, id);
     check_is_next_turn(record, question, id);
@@ -215,7 +214,14 @@ Reattempt take_retry(const Candidate& candidate, const RetryId& id, const std::v
         throw Error("retry " + to_text(id) + " on " + iso(day) + ": the question was missed on " +
                     iso(open->dropped_on) + "; a re-attempt is not before that");
     check_has_happened(day, today, "a re-attempt");
-    return {id.question, id.turn, day, marks_from_entries(*record.paper, question.parts, entries, rest)};
+    return question;
+}
+
+Reattempt take_retry(const Candidate& candidate, const RetryId& id, const std::vector<Entry>& entries,
+                     std::optional<Rest> rest, Day day, Day today) {
+    const Question& question = check_can_be_taken(candidate, id, day, today);
+    const Paper& paper = *find_sitting(candidate, id.sitting).paper;
+    return {id.question, id.turn, day, marks_from_entries(paper, question.parts, entries, rest), {}};
 }
 
 void check_can_replace(const Paper& paper, const Sitting& sitting, const SittingRecord& on_file, Day today) {

@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <cassert>
-#include <numeric>
 
 namespace inkturn {
 namespace {
@@ -34,9 +33,7 @@ std::vector<ClockPart> parts_at(const Paper& paper, const std::vector<std::size_
 } // namespace
 
 std::vector<ClockPart> clock_parts(const Paper& paper, ExtraTime extra) {
-    std::vector<std::size_t> positions(paper.parts().size());
-    std::iota(positions.begin(), positions.end(), std::size_t{0});
-    return parts_at(paper, positions, extra);
+    return parts_at(paper, all_positions(paper), extra);
 }
 
 std::vector<ClockPart> clock_parts(const Paper& paper, const Question& question, ExtraTime extra) {

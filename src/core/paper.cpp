@@ -6,6 +6,7 @@
 #include "inkturn/text.hpp"
 
 #include <algorithm>
+#include <numeric>
 #include <cctype>
 
 namespace inkturn {
@@ -77,6 +78,12 @@ std::optional<RetryBy> retry_by_named(std::string_view name) noexcept {
     if (name == "part")
         return RetryBy::part;
     return std::nullopt;
+}
+
+std::vector<std::size_t> all_positions(const Paper& paper) {
+    std::vector<std::size_t> positions(paper.parts().size());
+    std::iota(positions.begin(), positions.end(), std::size_t{0});
+    return positions;
 }
 
 Paper completed(const Paper& paper, const Paper& other) {

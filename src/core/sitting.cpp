@@ -3,16 +3,9 @@
 #include "inkturn/error.hpp"
 
 #include <algorithm>
-#include <numeric>
 
 namespace inkturn {
 namespace {
-
-std::vector<std::size_t> all_positions(const Paper& paper) {
-    std::vector<std::size_t> positions(paper.parts().size());
-    std::iota(positions.begin(), positions.end(), std::size_t{0});
-    return positions;
-}
 
 /// Where the entry's part stands among `positions`.
 std::size_t place_of(const Paper& paper, const std::vector<std::size_t>& positions, const Entry& entry) {

@@ -1,3 +1,4 @@
+#include "inkturn/clock_line.hpp"
 #include "store/state.hpp"
 
 namespace inkturn {
@@ -30,7 +31,8 @@ std::int64_t Store::State::candidate_row_made(const std::string& code) {
 void Store::State::remove_candidates_without_records() {
     const auto statement =
         prepared("DELETE FROM candidate WHERE id NOT IN (SELECT candidate FROM sitting) AND "
-                 "id NOT IN (SELECT candidate FROM week) AND id NOT IN (SELECT candidate FROM member)");
+                 "id NOT IN (SELECT candidate FROM week) AND id NOT IN (SELECT candidate FROM member) AND "
+                 "id NOT IN (SELECT candidate FROM script)");
     statement->exec();
     candidate_rows.clear();
 }
@@ -83,8 +85,8 @@ Candidate Store::candidate(const std::string& code) const {
             return candidate;
         candidate.availability = state_->availability(*row);
 
-        const auto sittings = state_->prepared(
-            "SELECT id, paper, day, extra_time, marks FROM sitting WHERE candidate = ? ORDER BY day, id");
+        const auto sittings = state_->prepared("SELECT id, paper, day, extra_time, marks, clock FROM sitting "
+                                               "WHERE candidate = ? ORDER BY day, id");
         sittings->bind(1, *row);
         std::unordered_map<std::int64_t, std::size_t> positions;
         while (sittings->executeStep()) {
@@ -96,27 +98,36 @@ Candidate Store::candidate(const std::string& code) const {
             record.sitting.parts = state_->marks_in(sittings->getColumn(4), [&](std::string_view line) {
                 return parse_line(*record.paper, line);
             });
+            record.sitting.clock = state_->clock_in(sittings->getColumn(5), [&](std::string_view line) {
+                return parse_clock_line(*record.paper, all_positions(*record.paper), line);
+            });
             positions.emplace(sittings->getColumn(0).getInt64(), candidate.sittings.size());
             candidate.sittings.push_back(std::move(record));
         }
 
-        const auto reattempts = state_->prepared(
-            "SELECT r.sitting, r.question, r.turn, r.day, r.marks FROM sitting s JOIN reattempt r ON "
-            "r.sitting = s.id WHERE s.candidate = ? ORDER BY r.sitting, r.question, r.turn");
+        const auto reattempts =
+            state_->prepared("SELECT r.sitting, r.question, r.turn, r.day, r.marks, r.clock FROM sitting s "
+                             "JOIN reattempt r ON "
+                             "r.sitting = s.id WHERE s.candidate = ? ORDER BY r.sitting, r.question, r.turn");
         reattempts->bind(1, *row);
         while (reattempts->executeStep()) {
             SittingRecord& record = candidate.sittings[positions.at(reattempts->getColumn(0).getInt64())];
             Reattempt reattempt{reattempts->getColumn(1).getString(),
                                 reattempts->getColumn(2).getInt(),
                                 day_of(reattempts->getColumn(3).getInt64()),
+                                {},
                                 {}};
             const auto question = record.paper->find_question(reattempt.question);
             if (!question)
                 throw StoreError("reading retries from", state_->file,
                                  "it is damaged: no question " + reattempt.question + " in paper " +
                                      record.paper->id());
+            const std::vector<std::size_t>& parts = record.paper->questions()[*question].parts;
             reattempt.parts = state_->marks_in(reattempts->getColumn(4), [&](std::string_view line) {
-                return parse_line(*record.paper, record.paper->questions()[*question].parts, line);
+                return parse_line(*record.paper, parts, line);
+            });
+            reattempt.clock = state_->clock_in(reattempts->getColumn(5), [&](std::string_view line) {
+                return parse_clock_line(*record.paper, parts, line);
             });
             record.reattempts.push_back(std::move(reattempt));
         }

@@ -10,7 +10,7 @@ namespace inkturn {
 namespace {
 
 // Append only: a step that was released never changes. docs/storage.md describes the tables that result.
-constexpr std::array<const char*, 3> steps{
+constexpr std::array<const char*, 4> steps{
     R"sql(
 CREATE TABLE paper (
     id       INTEGER PRIMARY KEY,
@@ -114,6 +114,28 @@ CREATE TABLE picture (
     bytes    BLOB NOT NULL
 ) STRICT;
 CREATE INDEX picture_paper ON picture (paper, question);
+)sql",
+    R"sql(
+ALTER TABLE sitting ADD COLUMN clock TEXT NOT NULL DEFAULT '';
+ALTER TABLE reattempt ADD COLUMN clock TEXT NOT NULL DEFAULT '';
+
+CREATE TABLE script (
+    id         INTEGER PRIMARY KEY,
+    sitting    INTEGER NOT NULL,
+    question   TEXT NOT NULL,
+    turn       INTEGER NOT NULL CHECK (turn >= 0),
+    retried    INTEGER REFERENCES sitting ON DELETE CASCADE CHECK (retried = sitting),
+    candidate  INTEGER NOT NULL REFERENCES candidate ON DELETE CASCADE,
+    paper      INTEGER NOT NULL REFERENCES paper ON DELETE CASCADE,
+    day        INTEGER NOT NULL CHECK (day BETWEEN -25567 AND 84370),
+    extra_time INTEGER NOT NULL CHECK (extra_time BETWEEN 0 AND 100),
+    marks      TEXT NOT NULL,
+    clock      TEXT NOT NULL,
+    UNIQUE (sitting, question, turn),
+    CHECK ((retried IS NULL) = (turn = 0))
+) STRICT;
+CREATE INDEX script_candidate ON script (candidate);
+CREATE INDEX script_paper ON script (paper);
 )sql"};
 
 } // namespace

@@ -83,8 +83,9 @@ std::shared_ptr<const Paper> Store::find_paper(const std::string& id) const {
 std::vector<PaperOnFile> Store::papers() const {
     return state_->guarded("reading the papers from", [&] {
         std::vector<std::pair<std::int64_t, std::size_t>> rows;
-        const auto query = state_->prepared("SELECT id, (SELECT count(*) FROM sitting WHERE sitting.paper = "
-                                            "paper.id) FROM paper ORDER BY code");
+        const auto query = state_->prepared(
+            "SELECT id, (SELECT count(*) FROM sitting WHERE sitting.paper = paper.id) + (SELECT count(*) "
+            "FROM script WHERE script.paper = paper.id AND retried IS NULL) FROM paper ORDER BY code");
         while (query->executeStep())
             rows.emplace_back(query->getColumn(0).getInt64(),
                               static_cast<std::size_t>(query->getColumn(1).getInt64()));

@@ -1,3 +1,4 @@
+#include "inkturn/clock_line.hpp"
 #include "store/state.hpp"
 
 #include <sqlite3.h>
@@ -5,25 +6,44 @@
 namespace inkturn {
 
 SittingId Store::add_sitting(const std::string& candidate, const Paper& paper, const Sitting& sitting) {
-    return state_->changed("adding a sitting to", [&] {
-        const std::string line = to_line(sitting.parts);
-        const auto insert = state_->prepared(
-            "INSERT INTO sitting (candidate, paper, day, extra_time, marks) VALUES (?, ?, ?, ?, ?)");
-        insert->bind(1, state_->candidate_row_made(candidate));
-        insert->bind(2, state_->paper_row(paper.id()).value());
-        insert->bind(3, day_number(sitting.day));
-        insert->bind(4, sitting.extra_time.percent());
-        insert->bindNoCopy(5, line);
-        try {
-            insert->exec();
-        } catch (const SQLite::Exception& failure) {
-            if (failure.getExtendedErrorCode() != SQLITE_CONSTRAINT_UNIQUE)
-                throw;
-            throw Error("candidate " + candidate + " has a sitting of " + paper.id() + " on " +
-                        iso(sitting.day) + " on file; 'inkturn sitting amend' corrects it");
-        }
-        return SittingId{state_->database->getLastInsertRowid()};
-    });
+    return state_->changed("adding a sitting to",
+                           [&] { return state_->insert_sitting(candidate, paper, sitting, std::nullopt); });
+}
+
+SittingId Store::State::insert_sitting(const std::string& candidate, const Paper& paper,
+                                       const Sitting& sitting, std::optional<SittingId> id) {
+    const std::string line = to_line(sitting.parts);
+    const std::string clock = to_line(sitting.clock, paper, all_positions(paper));
+    const auto insert = prepared("INSERT INTO sitting (id, candidate, paper, day, extra_time, marks, clock) "
+                                 "VALUES (?, ?, ?, ?, ?, ?, ?)");
+    if (id)
+        insert->bind(1, static_cast<std::int64_t>(*id));
+    else
+        insert->bind(1);
+    insert->bind(2, candidate_row_made(candidate));
+    insert->bind(3, paper_row(paper.id()).value());
+    insert->bind(4, day_number(sitting.day));
+    insert->bind(5, sitting.extra_time.percent());
+    insert->bindNoCopy(6, line);
+    insert->bindNoCopy(7, clock);
+    try {
+        insert->exec();
+    } catch (const SQLite::Exception& failure) {
+        if (failure.getExtendedErrorCode() != SQLITE_CONSTRAINT_UNIQUE)
+            throw;
+        throw Error("candidate " + candidate + " has a sitting of " + paper.id() + " on " + iso(sitting.day) +
+                    " on file; 'inkturn sitting amend' corrects it");
+    }
+    return SittingId{database->getLastInsertRowid()};
+}
+
+std::int64_t Store::State::next_sitting() {
+    // An ordinary table, as SQLite documents it, where AUTOINCREMENT looks for the last number given out.
+    if (prepared("UPDATE sqlite_sequence SET seq = seq + 1 WHERE name = 'sitting'")->exec() == 0)
+        prepared("INSERT INTO sqlite_sequence (name, seq) VALUES ('sitting', 1)")->exec();
+    const auto query = prepared("SELECT seq FROM sqlite_sequence WHERE name = 'sitting'");
+    query->executeStep();
+    return query->getColumn(0).getInt64();
 }
 
 void Store::change_sitting(SittingId id, const Sitting& sitting) {
@@ -54,15 +74,27 @@ void Store::remove_sitting(SittingId id) {
     });
 }
 
+std::string Store::State::clock_line(SittingId sitting, const Reattempt& reattempt) {
+    if (reattempt.clock.empty())
+        return {};
+    const auto query = prepared("SELECT paper FROM sitting WHERE id = ?");
+    query->bind(1, static_cast<std::int64_t>(sitting));
+    query->executeStep();
+    const auto of = paper(query->getColumn(0).getInt64());
+    const Question& question = of->questions()[of->find_question(reattempt.question).value()];
+    return to_line(reattempt.clock, *of, question.parts);
+}
+
 void Store::add_reattempt(SittingId id, const Reattempt& reattempt) {
     state_->changed("recording a retry in", [&] {
         const auto insert = state_->prepared(
-            "INSERT INTO reattempt (sitting, question, turn, day, marks) VALUES (?, ?, ?, ?, ?)");
+            "INSERT INTO reattempt (sitting, question, turn, day, marks, clock) VALUES (?, ?, ?, ?, ?, ?)");
         insert->bind(1, static_cast<std::int64_t>(id));
         insert->bind(2, reattempt.question);
         insert->bind(3, reattempt.turn);
         insert->bind(4, day_number(reattempt.day));
         insert->bind(5, to_line(reattempt.parts));
+        insert->bind(6, state_->clock_line(id, reattempt));
         insert->exec();
 
         const auto placement = state_->prepared("DELETE FROM placement WHERE sitting = ? AND question = ?");

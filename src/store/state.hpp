@@ -73,14 +73,23 @@ struct Store::State {
         return guarded(operation, work);
     }
 
-    /// Marks as they stand in a row; a line that does not fit its paper means a damaged store.
+    /// A line as it stands in a row; one that does not fit its paper means a damaged store.
     template <typename Read>
-    std::vector<PartMarks> marks_in(const SQLite::Column& column, const Read& read) {
+    auto line_in(const char* operation, const SQLite::Column& column, const Read& read)
+        -> decltype(read(std::string_view())) {
         try {
             return read(std::string_view(column.getText(), static_cast<std::size_t>(column.getBytes())));
         } catch (const Error& error) {
-            throw StoreError("reading marks from", file, std::string("it is damaged: ") + error.what());
+            throw StoreError(operation, file, std::string("it is damaged: ") + error.what());
         }
+    }
+    template <typename Read>
+    auto marks_in(const SQLite::Column& column, const Read& read) -> decltype(read(std::string_view())) {
+        return line_in("reading marks from", column, read);
+    }
+    template <typename Read>
+    auto clock_in(const SQLite::Column& column, const Read& read) -> decltype(read(std::string_view())) {
+        return line_in("reading a clock from", column, read);
     }
 
     /// What was read may be stale once a change was taken back.
@@ -95,6 +104,11 @@ struct Store::State {
     std::optional<std::int64_t> candidate_row(const std::string& code);
     std::int64_t candidate_row_made(const std::string& code);
     Availability availability(std::int64_t candidate);
+    /// Takes the next number for a sitting that is yet to come.
+    std::int64_t next_sitting();
+    SittingId insert_sitting(const std::string& candidate, const Paper& paper, const Sitting& sitting,
+                             std::optional<SittingId> id);
+    std::string clock_line(SittingId sitting, const Reattempt& reattempt);
     std::int64_t class_row(const std::string& name);
     void remove_candidates_without_records();
 };

@@ -1,0 +1,39 @@
+#pragma once
+
+#include "inkturn/script.hpp"
+#include "inkturn/store.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// The scripts in a store, which outlives it: what is being worked on, and what is handed in and not marked
+/// through. Verbs that change something are called inside a Store::Change; all throw StoreError.
+class Desk {
+  public:
+    explicit Desk(Store& store) : store_(store) {}
+
+    std::vector<Script> scripts(const std::string& candidate) const; ///< in the order of their beginning
+    std::optional<Script> find(const ScriptId& id) const;
+
+    /// Puts a script on file, that of a whole paper under a number of its own: its id is set. Throws Error
+    /// where the candidate has a sitting or a script of this paper on this day, or one of this retry.
+    void add(Script& script);
+
+    /// Adds the event to a script whose events on file are those that it holds. Throws Error where they are
+    /// others, or the script is gone.
+    void add_event(Script& script, const ClockEvent& event);
+
+    void keep_marks(const Script& script);
+    void remove(const ScriptId& id);
+
+    /// Puts the sitting or the re-attempt that the script became in its place.
+    void finish(const Script& script);
+
+  private:
+    Store& store_;
+};
+
+} // namespace inkturn

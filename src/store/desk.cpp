@@ -1,0 +1,178 @@
+#include "inkturn/desk.hpp"
+
+#include "inkturn/clock_line.hpp"
+#include "store/state.hpp"
+
+namespace inkturn {
+namespace {
+
+std::int64_t number(SittingId id) {
+    return static_cast<std::int64_t>(id);
+}
+
+void bind(const StatementInUse& statement, const ScriptId& id) {
+    statement->bind(1, number(id.sitting));
+    statement->bind(2, id.retry ? id.retry->question : std::string());
+    statement->bind(3, id.retry ? id.retry->turn : 0);
+}
+
+Error already_there(const Script& script) {
+    if (script.id.retry)
+        return Error("retry " + to_text(script.id) +
+                     " is on the desk already: 'inkturn sit --resume' goes on with it, 'inkturn mark " +
+                     to_text(script.id) + "' enters its marks");
+    return Error("candidate " + script.candidate + " has sat " + script.paper->id() + " on " +
+                 iso(script.day) + " already; 'inkturn sitting list' shows it");
+}
+
+Error gone(const ScriptId& id) {
+    return Error("the script of " + to_text(id) +
+                 " is no longer on file: it, its paper or its candidate was removed");
+}
+
+} // namespace
+
+std::vector<Script> Desk::scripts(const std::string& candidate) const {
+    Store::State& state = *store_.state_;
+    std::vector<ScriptId> ids;
+    state.guarded("reading the desk in", [&] {
+        const auto row = state.candidate_row(candidate);
+        const auto query =
+            state.prepared("SELECT sitting, question, turn FROM script WHERE candidate = ? ORDER BY id");
+        if (!row)
+            return;
+        query->bind(1, *row);
+        while (query->executeStep()) {
+            const SittingId sitting{query->getColumn(0).getInt64()};
+            const int turn = query->getColumn(2).getInt();
+            ids.push_back(turn == 0 ? script_id(sitting)
+                                    : script_id(RetryId{sitting, query->getColumn(1).getString(), turn}));
+        }
+    });
+    std::vector<Script> scripts;
+    for (const ScriptId& id : ids)
+        scripts.push_back(*find(id));
+    return scripts;
+}
+
+std::optional<Script> Desk::find(const ScriptId& id) const {
+    Store::State& state = *store_.state_;
+    return state.guarded("reading the desk in", [&]() -> std::optional<Script> {
+        const auto query = state.prepared(
+            "SELECT candidate.code, paper, day, extra_time, marks, clock FROM script JOIN candidate ON "
+            "candidate.id = script.candidate WHERE sitting = ? AND question = ? AND turn = ?");
+        bind(query, id);
+        if (!query->executeStep())
+            return std::nullopt;
+        const auto paper = state.paper(query->getColumn(1).getInt64());
+        Script script =
+            blank_script(query->getColumn(0).getString(), paper, day_of(query->getColumn(2).getInt64()),
+                         ExtraTime(query->getColumn(3).getInt()));
+        script.id = id;
+        if (id.retry) {
+            const auto question = paper->find_question(id.retry->question);
+            if (!question)
+                throw StoreError("reading the desk in", state.file,
+                                 "it is damaged: no question " + id.retry->question + " in paper " +
+                                     paper->id());
+            script.positions = paper->questions()[*question].parts;
+        }
+        script.marks = state.marks_in(query->getColumn(4), [&](std::string_view line) {
+            return parse_script_line(*paper, script.positions, line);
+        });
+        script.events = state.clock_in(query->getColumn(5), [&](std::string_view line) {
+            return parse_clock_line(*paper, script.positions, line);
+        });
+        return script;
+    });
+}
+
+void Desk::add(Script& script) {
+    Store::State& state = *store_.state_;
+    state.changed("putting a script in", [&] {
+        const std::int64_t candidate = state.candidate_row_made(script.candidate);
+        const std::int64_t paper = state.paper_row(script.paper->id()).value();
+        const auto sat = state.prepared(
+            "SELECT 1 FROM sitting WHERE candidate = ?1 AND paper = ?2 AND day = ?3 UNION ALL SELECT 1 FROM "
+            "script WHERE candidate = ?1 AND paper = ?2 AND day = ?3 AND retried IS NULL");
+        sat->bind(1, candidate);
+        sat->bind(2, paper);
+        sat->bind(3, day_number(script.day));
+        if (script.id.retry ? find(script.id).has_value() : sat->executeStep())
+            throw already_there(script);
+        if (!script.id.retry)
+            script.id = script_id(SittingId{state.next_sitting()});
+
+        const auto insert =
+            state.prepared("INSERT INTO script (sitting, question, turn, retried, candidate, paper, day, "
+                           "extra_time, marks, clock) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+        bind(insert, script.id);
+        if (script.id.retry)
+            insert->bind(4, number(script.id.sitting));
+        else
+            insert->bind(4);
+        insert->bind(5, candidate);
+        insert->bind(6, paper);
+        insert->bind(7, day_number(script.day));
+        insert->bind(8, script.extra_time.percent());
+        insert->bind(9, to_line(script.marks));
+        insert->bind(10, to_line(script.events, *script.paper, script.positions));
+        insert->exec();
+    });
+}
+
+void Desk::add_event(Script& script, const ClockEvent& event) {
+    Store::State& state = *store_.state_;
+    std::vector<ClockEvent> events = script.events;
+    events.push_back(event);
+    state.changed("writing the clock in", [&] {
+        const auto update = state.prepared(
+            "UPDATE script SET clock = ?4 WHERE sitting = ?1 AND question = ?2 AND turn = ?3 AND clock = ?5");
+        bind(update, script.id);
+        update->bind(4, to_line(events, *script.paper, script.positions));
+        update->bind(5, to_line(script.events, *script.paper, script.positions));
+        if (update->exec() == 1)
+            return;
+        if (find(script.id))
+            throw Error("the clock of " + to_text(script.id) +
+                        " is moved on from another window: leave this one");
+        throw gone(script.id);
+    });
+    script.events = std::move(events);
+}
+
+void Desk::keep_marks(const Script& script) {
+    Store::State& state = *store_.state_;
+    state.changed("keeping marks in", [&] {
+        const auto update =
+            state.prepared("UPDATE script SET marks = ?4 WHERE sitting = ?1 AND question = ?2 AND turn = ?3");
+        bind(update, script.id);
+        update->bind(4, to_line(script.marks));
+        if (update->exec() != 1)
+            throw gone(script.id);
+    });
+}
+
+void Desk::remove(const ScriptId& id) {
+    Store::State& state = *store_.state_;
+    state.changed("removing a script from", [&] {
+        const auto statement =
+            state.prepared("DELETE FROM script WHERE sitting = ? AND question = ? AND turn = ?");
+        bind(statement, id);
+        statement->exec();
+        state.remove_candidates_without_records();
+    });
+}
+
+void Desk::finish(const Script& script) {
+    Store::State& state = *store_.state_;
+    state.changed("finishing a script in", [&] {
+        if (script.id.retry)
+            store_.add_reattempt(script.id.sitting, reattempt_of(script));
+        else
+            state.insert_sitting(script.candidate, *script.paper, sitting_of(script), script.id.sitting);
+        remove(script.id);
+    });
+}
+
+} // namespace inkturn

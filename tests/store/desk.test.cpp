@@ -1,0 +1,230 @@
+#include "inkturn/desk.hpp"
+
+#include "inkturn/clock_line.hpp"
+#include "inkturn/error.hpp"
+#include "store/temp_folder.hpp"
+
+#if __has_include(<catch2/catch_all.hpp>)
+#include <catch2/catch_all.hpp>
+#else
+#include <catch2/catch.hpp>
+#endif
+
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace inkturn;
+using inkturn::test::TempFolder;
+
+constexpr Day monday{date::year{2026} / date::November / 2};
+constexpr Moment nine = monday + std::chrono::hours{9};
+
+const Paper& example() {
+    static const Paper paper({"made-up", "", "pure", std::nullopt, RetryBy::question},
+                             {{"1a", Marks(3), "", ""}, {"1b", Marks(2), "", ""}, {"2", Marks(5), "", ""}});
+    return paper;
+}
+
+ClockEvent start(Moment at) {
+    return {ClockEventKind::start, at, 0};
+}
+
+/// A store that holds the paper, and the desk in it.
+struct OnDesk {
+    TempFolder folder;
+    std::string file = folder.file("store");
+    Store store = Store::open(file);
+
+    OnDesk() {
+        change([](Store& open) { open.add_paper(example()); });
+    }
+
+    template <typename Work>
+    void change(const Work& work) {
+        Store::Change change(store);
+        work(store);
+        change.commit();
+    }
+
+    void reopen() { store = Store::open(file); }
+    std::shared_ptr<const Paper> paper() { return store.find_paper("made-up"); }
+    std::vector<Script> scripts(const std::string& code = "me") { return Desk(store).scripts(code); }
+
+    Script begin(Day day = monday, const std::string& code = "me") {
+        Script script = blank_script(code, paper(), day, ExtraTime(25));
+        change([&](Store& open) { Desk(open).add(script); });
+        return script;
+    }
+
+    void add_event(Script& script, const ClockEvent& event) {
+        change([&](Store& open) { Desk(open).add_event(script, event); });
+    }
+
+    void mark(Script& script, const std::string& line) {
+        script.marks = parse_script_line(example(), script.positions, line);
+        change([&](Store& open) { Desk(open).keep_marks(script); });
+    }
+
+    void finish(const Script& script) {
+        change([&](Store& open) { Desk(open).finish(script); });
+    }
+
+    SittingId log(Day day, const std::string& line) {
+        SittingId id{};
+        change([&](Store& open) {
+            id = open.add_sitting("me", example(), {day, {}, parse_line(example(), line), {}});
+        });
+        return id;
+    }
+};
+
+std::string events_of(const Script& script) {
+    return to_line(script.events, *script.paper, script.positions);
+}
+
+} // namespace
+
+TEST_CASE("what is on the desk is on file the moment it happens") {
+    OnDesk on;
+    Script script = on.begin();
+    on.add_event(script, start(nine));
+    on.add_event(script, {ClockEventKind::go, nine + Seconds(200), 2});
+    on.add_event(script, {ClockEventKind::rest, nine + Seconds(300)});
+    on.reopen();
+    REQUIRE(on.scripts().size() == 1);
+    const Script read = on.scripts().front();
+    CHECK(to_text(read.id) == to_text(script.id));
+    CHECK(read.day == monday);
+    CHECK(read.extra_time.percent() == 25);
+    CHECK(events_of(read) == events_of(script));
+    CHECK(to_line(read.marks) == "? ? ?");
+    CHECK_FALSE(read.is_handed_in());
+    CHECK(clock_of(read).state(nine + Seconds(600)).worked == Seconds(300));
+}
+
+TEST_CASE("a script becomes the sitting of the number it was given, with its clock") {
+    OnDesk on;
+    Script script = on.begin();
+    on.add_event(script, start(nine));
+    const SittingId other = on.log(monday + Days{1}, "3 2 5");
+    CHECK(other != script.id.sitting);
+    on.add_event(script, {ClockEventKind::hand_in, nine + Seconds(900)});
+    on.mark(script, "3 ? 1+2");
+    on.reopen();
+    script = on.scripts().front();
+    CHECK(to_line(script.marks) == "3 ? 1+2");
+    on.mark(script, "3 - 1+2");
+    on.finish(script);
+    on.reopen();
+    CHECK(on.scripts().empty());
+    const Candidate candidate = on.store.candidate("me");
+    const SittingRecord& record = find_sitting(candidate, script.id.sitting);
+    CHECK(to_line(record.sitting.parts) == "3 - 1+2");
+    CHECK(record.sitting.extra_time.percent() == 25);
+    const auto clock = clock_of(*record.paper, record.sitting);
+    REQUIRE(clock);
+    CHECK(record_of(*clock).ink_changed_at == nine + Seconds(900)); // 12 minutes and a quarter more
+    CHECK_FALSE(clock_of(*record.paper, find_sitting(candidate, other).sitting));
+}
+
+TEST_CASE("a number given to a script is not given again") {
+    OnDesk on;
+    const Script first = on.begin();
+    on.change([&](Store& open) { Desk(open).remove(first.id); });
+    const Script second = on.begin();
+    CHECK(second.id.sitting != first.id.sitting);
+    CHECK(on.log(monday + Days{1}, "3 2 5") != second.id.sitting);
+}
+
+TEST_CASE("a paper is sat once a day") {
+    OnDesk on;
+    on.begin();
+    CHECK_THROWS_AS(on.begin(), Error);
+    CHECK_NOTHROW(on.begin(monday, "K07"));
+    on.log(monday + Days{1}, "3 2 5");
+    CHECK_THROWS_AS(on.begin(monday + Days{1}), Error);
+    CHECK_NOTHROW(on.begin(monday + Days{2}));
+    CHECK(on.scripts().size() == 2);
+}
+
+TEST_CASE("a script whose sitting was logged meanwhile stays on the desk") {
+    OnDesk on;
+    Script script = on.begin();
+    on.add_event(script, start(nine));
+    on.add_event(script, {ClockEventKind::hand_in, nine + Seconds(900)});
+    on.mark(script, "3 2 5");
+    on.log(monday, "1 1 1");
+    CHECK_THROWS_AS(on.finish(script), Error);
+    REQUIRE(on.scripts().size() == 1);
+    CHECK(to_line(on.scripts().front().marks) == "3 2 5");
+}
+
+TEST_CASE("two windows don't move the same clock") {
+    OnDesk on;
+    Script here = on.begin();
+    Script there = here;
+    on.add_event(here, start(nine));
+    CHECK_THROWS_AS(on.add_event(there, start(nine + Seconds(1))), Error);
+    CHECK(there.events.empty());
+    CHECK(events_of(on.scripts().front()) == events_of(here));
+}
+
+TEST_CASE("a re-attempt on the desk keeps its clock once it is recorded") {
+    OnDesk on;
+    const SittingId sitting = on.log(monday, "3 0 2");
+    const RetryId retry{sitting, "1", 1};
+    const Day later = monday + Days{14};
+    Script script = blank_script(on.store.candidate("me"), retry, later, later);
+    on.change([&](Store& open) { Desk(open).add(script); });
+    CHECK(script.positions == std::vector<std::size_t>{0, 1});
+    on.add_event(script, start(later + std::chrono::hours{20}));
+    on.add_event(script, {ClockEventKind::go, later + std::chrono::hours{20} + Seconds(100), 1});
+    on.add_event(script, {ClockEventKind::hand_in, later + std::chrono::hours{20} + Seconds(400)});
+    on.mark(script, "3 2");
+    on.finish(script);
+    on.reopen();
+    CHECK(on.scripts().empty());
+    const Candidate candidate = on.store.candidate("me");
+    const SittingRecord& record = find_sitting(candidate, sitting);
+    REQUIRE(record.reattempts.size() == 1);
+    CHECK(to_line(record.reattempts[0].clock, *record.paper, {0, 1}) == events_of(script));
+    CHECK_THROWS_AS(blank_script(candidate, retry, later, later), Error);
+}
+
+TEST_CASE("scripts go with their paper, their candidate and the sitting that they retry") {
+    OnDesk on;
+    const SittingId sitting = on.log(monday, "3 0 2");
+    Script retry =
+        blank_script(on.store.candidate("me"), {sitting, "1", 1}, monday + Days{3}, monday + Days{3});
+    on.change([&](Store& open) { Desk(open).add(retry); });
+    on.begin(monday + Days{1});
+    CHECK(on.scripts().size() == 2);
+    CHECK(on.store.papers().front().sittings == 2);
+
+    SECTION("the sitting") {
+        on.change([&](Store& open) { open.remove_sitting(sitting); });
+        CHECK(on.scripts().size() == 1);
+        CHECK(on.store.has_candidate("me"));
+        on.change([&](Store& open) { Desk(open).remove(on.scripts().front().id); });
+        CHECK_FALSE(on.store.has_candidate("me"));
+    }
+    SECTION("the paper") {
+        on.change([&](Store& open) { open.remove_paper("made-up"); });
+        CHECK(on.scripts().empty());
+        CHECK_FALSE(on.store.has_candidate("me"));
+    }
+    SECTION("the candidate") {
+        on.change([&](Store& open) { open.erase_candidate("me"); });
+        CHECK(on.scripts().empty());
+    }
+}
+
+TEST_CASE("what happens to a script that is gone is refused") {
+    OnDesk on;
+    Script script = on.begin();
+    on.change([&](Store& open) { open.remove_paper("made-up"); });
+    CHECK_THROWS_AS(on.add_event(script, start(nine)), Error);
+    CHECK_THROWS_AS(on.mark(script, "3 2 5"), Error);
+}
