@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -36,6 +37,9 @@ constexpr Marks most_marks_of_a_part{500};
 
 /// Why marks went.
 enum class Reason : std::uint8_t { method, recall, slip, misread, unfinished };
+
+constexpr std::array<Reason, 5> all_reasons{Reason::method, Reason::recall, Reason::slip, Reason::misread,
+                                            Reason::unfinished};
 
 std::string_view name(Reason reason) noexcept;
 std::optional<Reason> reason_named(std::string_view name) noexcept;

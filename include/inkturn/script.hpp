@@ -51,6 +51,9 @@ Script blank_script(const std::string& candidate, std::shared_ptr<const Paper> p
 /// Throws Error as check_can_be_taken() does.
 Script blank_script(const Candidate& candidate, const RetryId& retry, Day day, Day today);
 
+/// Enters marks in place of what stood there. Throws Error as marks_from_entries() does.
+void enter_marks(Script& script, const std::vector<Entry>& entries);
+
 /// The clock that it was written against, with the events so far.
 Clock clock_of(const Script& script);
 

@@ -6,6 +6,7 @@
 #include "inkturn/marks.hpp"
 #include "inkturn/paper.hpp"
 
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -32,6 +33,17 @@ struct Totals {
 };
 
 Totals totals(const Paper& paper, const std::vector<PartMarks>& parts);
+
+/// Own marks short of the maximum, by the reason stated for their part.
+struct LostByReason {
+    std::array<Marks, 5> stated; ///< by Reason
+    Marks unstated;
+
+    Marks of(Reason reason) const { return stated[static_cast<std::size_t>(reason)]; }
+    Marks all() const;
+};
+
+LostByReason lost_by_reason(const Paper& paper, const std::vector<PartMarks>& parts);
 
 /// The marks of the parts that were tried in time. Divided by the paper's marks it is the reach.
 Marks reached(const Paper& paper, const std::vector<PartMarks>& parts);

@@ -18,8 +18,9 @@ struct Command {
 };
 
 /// In the order in which the help lists them.
-constexpr std::array<Command, 15> commands{{{"paper", add_paper},
+constexpr std::array<Command, 16> commands{{{"paper", add_paper},
                                             {"pace", add_pace},
+                                            {"sit", add_sit},
                                             {"log", add_log},
                                             {"sitting", add_sitting},
                                             {"today", add_today},

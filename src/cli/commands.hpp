@@ -20,6 +20,7 @@ void add_paper(CLI::App& app, Context& context);
 void add_picture(CLI::App& app, Context& context);
 void add_plan(CLI::App& app, Context& context);
 void add_retry(CLI::App& app, Context& context);
+void add_sit(CLI::App& app, Context& context);
 void add_sitting(CLI::App& app, Context& context);
 void add_today(CLI::App& app, Context& context);
 

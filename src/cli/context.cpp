@@ -1,5 +1,6 @@
 #include "cli/context.hpp"
 
+#include "cli/local_time.hpp"
 #include "cli/terminal.hpp"
 #include "inkturn/error.hpp"
 
@@ -7,7 +8,6 @@
 #include <cerrno>
 #include <cstdlib>
 #include <cstring>
-#include <ctime>
 #include <filesystem>
 #include <fstream>
 #include <iostream>
@@ -17,13 +17,6 @@ namespace inkturn {
 namespace {
 
 namespace fs = std::filesystem;
-
-Day local_date() {
-    const std::time_t now = std::time(nullptr);
-    std::tm local{};
-    ::localtime_r(&now, &local);
-    return Day{date::year{local.tm_year + 1900} / (local.tm_mon + 1) / local.tm_mday};
-}
 
 /// $XDG_DATA_HOME, which must be absolute to count, or ~/.local/share.
 fs::path data_folder() {
@@ -57,7 +50,7 @@ std::string id_text(SittingId id) {
 Day Context::date_today() const {
     if (const auto day = read_iso_day(today))
         return *day;
-    const Day local = local_date();
+    const Day local = local_day(moment_now());
     return today.empty() ? local : parse_day(today, local);
 }
 

@@ -48,4 +48,12 @@ void refuse_problems(const Context& context, const std::string& file, const Prob
                 file + "; " + undone);
 }
 
+void refuse_problems(const Context& context, const std::string& file, const std::vector<Problem>& problems,
+                     const std::string& undone) {
+    ProblemList list;
+    for (const Problem& problem : problems)
+        list.add(problem.line, problem.column, problem.message);
+    refuse_problems(context, file, list, undone);
+}
+
 } // namespace inkturn

@@ -25,4 +25,8 @@ struct CsvOptionTexts {
 void refuse_problems(const Context& context, const std::string& file, const ProblemList& problems,
                      const std::string& undone = "nothing was stored");
 
+/// The same of a list that is whole.
+void refuse_problems(const Context& context, const std::string& file, const std::vector<Problem>& problems,
+                     const std::string& undone = "nothing was stored");
+
 } // namespace inkturn

@@ -1,6 +1,9 @@
 #include "cli/entries.hpp"
 
+#include "cli/at_desk.hpp"
+#include "exchange/json.hpp"
 #include "inkturn/error.hpp"
+#include "sheet/clock_face.hpp"
 #include "sheet/retries.hpp"
 #include "sheet/sittings.hpp"
 #include "sheet/text.hpp"
@@ -17,6 +20,19 @@ void print_retries(const Context& context, const std::vector<Retry>& retries) {
     context.out << '\n'
                 << counted_retries(retries.size()) << ", " << length_text(asked) << " in all:\n\n"
                 << retries_by_day(retries);
+}
+
+void print_lost(const Context& context, const LostByReason& lost) {
+    if (lost.all() == lost.unstated)
+        return;
+    std::string text = "Lost:";
+    for (const Reason reason : all_reasons)
+        if (lost.of(reason) > Marks(0))
+            text += " " + std::to_string(lost.of(reason).count()) + " to " + std::string(name(reason)) + ",";
+    if (lost.unstated > Marks(0))
+        text += " " + std::to_string(lost.unstated.count()) + " without a reason,";
+    text.back() = '.';
+    context.out << '\n' << text << '\n';
 }
 
 } // namespace
@@ -38,8 +54,14 @@ std::optional<Rest> parse_rest(const std::string& text) {
     throw Error("--rest '" + text + "': say full (all earned in time) or none (not attempted)");
 }
 
-void print_sitting(const Context& context, const SittingRecord& record, const Candidate& candidate,
-                   const std::vector<Retry>& retries, bool with_parts) {
+void print_sitting(const Context& context, const Store& store, SittingId id, bool json, bool with_parts) {
+    const Candidate candidate = store.candidate(store.candidate_of(id).value());
+    const SittingRecord& record = find_sitting(candidate, id);
+    const std::vector<Retry> retries = open_retries(candidate, context.date_today());
+    if (json) {
+        context.out << json_of(record, candidate, retries).dump(2) << '\n';
+        return;
+    }
     const Paper& paper = *record.paper;
     const Totals sum = totals(paper, record.sitting.parts);
     context.out << context.heading("Sitting " + std::to_string(static_cast<std::int64_t>(record.id)) + ": " +
@@ -47,9 +69,18 @@ void print_sitting(const Context& context, const SittingRecord& record, const Ca
                 << ", candidate " << visible(candidate.code) << "\n\n";
     if (with_parts)
         context.out << marks_table(paper, record.sitting.parts) << '\n';
-    context.out << totals_table(sum) << "\nWhen the ink changed, questions worth "
-                << percent(reached(paper, record.sitting.parts), sum.max)
-                << " of the marks had been tried.\n";
+    context.out << totals_table(sum);
+    print_lost(context, lost_by_reason(paper, record.sitting.parts));
+    context.out << '\n';
+    const auto clock = clock_of(paper, record.sitting);
+    if (clock && with_parts)
+        print_clock(context, *clock);
+    else if (clock)
+        context.out << wrapped(clock_summary(*clock), Table::full_width) << '\n';
+    else
+        context.out << "When the ink changed, questions worth "
+                    << percent(reached(paper, record.sitting.parts), sum.max)
+                    << " of the marks had been tried.\n";
 
     std::vector<Retry> own;
     for (const Retry& retry : retries)

@@ -16,8 +16,9 @@ std::vector<Entry> parse_entries(const std::vector<std::string>& texts);
 /// `full` or `none`; nothing where nothing was typed. Throws Error.
 std::optional<Rest> parse_rest(const std::string& text);
 
-/// What people read of a sitting: marks by ink, part by part where asked, retries and their days.
-void print_sitting(const Context& context, const SittingRecord& record, const Candidate& candidate,
-                   const std::vector<Retry>& retries, bool with_parts = false);
+/// A sitting on file: as JSON, or marks by ink, retries and their days; part by part, with the figure of its
+/// clock, where asked.
+void print_sitting(const Context& context, const Store& store, SittingId id, bool json,
+                   bool with_parts = false);
 
 } // namespace inkturn

@@ -67,16 +67,9 @@ void run(const Context& context, const Options& options) {
     const auto paper = paper_of(store, options, entries);
     const Sitting sitting{day, extra, marks_from_entries(*paper, entries, rest)};
     const SittingId id = store.add_sitting(context.candidate_code(), *paper, sitting);
-    const Candidate candidate = store.candidate(context.candidate_code());
-    const std::vector<Retry> retries = open_retries(candidate, today);
-    store.keep_days(retries);
+    store.keep_days(open_retries(store.candidate(context.candidate_code()), today));
     change.commit();
-
-    const SittingRecord& record = find_sitting(candidate, id);
-    if (options.json)
-        context.out << json_of(record, candidate, retries).dump(2) << '\n';
-    else
-        print_sitting(context, record, candidate, retries);
+    print_sitting(context, store, id, options.json);
 }
 
 } // namespace

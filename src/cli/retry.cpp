@@ -1,5 +1,7 @@
+#include "cli/at_desk.hpp"
 #include "cli/commands.hpp"
 #include "cli/entries.hpp"
+#include "cli/retried.hpp"
 
 #include "exchange/json.hpp"
 #include "inkturn/error.hpp"
@@ -17,35 +19,17 @@ struct Options {
     std::vector<std::string> entries;
     std::string rest;
     std::string date;
+    std::string events;
+    bool sit = false;
     bool full = false;
     bool undo = false;
     bool json = false;
 };
 
-std::optional<Retry> open_retry(const std::vector<Retry>& retries, const RetryId& id) {
-    const auto found = std::find_if(retries.begin(), retries.end(), [&](const Retry& retry) {
-        return retry.id.sitting == id.sitting && retry.id.question == id.question;
-    });
-    if (found == retries.end())
-        return std::nullopt;
-    return *found;
-}
-
 void print_early(const Context& context, const Retry& taken, Day day) {
     if (taken.window && day < taken.window->opens)
         context.out << "Its window opens on " << spoken(taken.window->opens)
                     << ".\nThis one counts all the same, but a longer gap tells more.\n";
-}
-
-void print_next(const Context& context, const Retry& next) {
-    context.out << "Not yet got: " << next.missed.count() << " of " << next.asked().marks.count()
-                << " marks missed.\n";
-    if (!next.day) {
-        context.out << "No day is left for turn " << next.id.turn << " before the exam.\n";
-        return;
-    }
-    context.out << "Turn " << next.id.turn << " is " << to_text(next.id) << ", on " << spoken(*next.day)
-                << " (window " << spoken(DaySpan{next.window->opens, next.window->closes}) << ").\n";
 }
 
 void record(const Context& context, const Options& options, const RetryId& id) {
@@ -59,26 +43,30 @@ void record(const Context& context, const Options& options, const RetryId& id) {
     Store store = context.store_to_write();
     Store::Change change(store);
     const Candidate before = context.candidate_of(store, id.sitting);
-    const Reattempt reattempt = take_retry(before, id, entries, rest, day, today);
+    Reattempt reattempt = take_retry(before, id, entries, rest, day, today);
     const auto taken = open_retry(open_retries(before, today), id);
+    Desk desk(store);
+    if (const auto script = desk.find(script_id(id))) {
+        check_is_handed_in(*script);
+        reattempt.clock = script->events;
+        desk.remove(script->id);
+    }
     store.add_reattempt(id.sitting, reattempt);
-    const std::vector<Retry> retries = open_retries(store.candidate(before.code), today);
-    store.keep_days(retries);
+    store.keep_days(open_retries(store.candidate(before.code), today));
     change.commit();
 
-    const auto next = open_retry(retries, id);
-    if (options.json) {
-        context.out << json_of_outcome(id, !next, next).dump(2) << '\n';
-        return;
-    }
-    if (taken)
+    if (taken && !options.json)
         print_early(context, *taken, day);
-    if (next)
-        print_next(context, *next);
-    else
-        context.out << "Got: question " << id.question << " of "
-                    << find_sitting(before, id.sitting).paper->id() << " is secured.\n";
-    context.out << "Next: inkturn today\n";
+    print_retried(context, store, id, options.json);
+}
+
+/// The question against the clock; its marks come after that.
+void sit(const Context& context, const Options& options, const RetryId& id) {
+    const Day today = context.date_today();
+    Store store = context.store_to_write();
+    const Candidate candidate = context.candidate_of(store, id.sitting);
+    write_script(context, store, blank_script(candidate, id, context.date_of(options.date), today),
+                 {options.events, {}, options.json});
 }
 
 void undo(const Context& context, const Options& options, const RetryId& id) {
@@ -108,8 +96,18 @@ void run(const Context& context, const Options& options) {
         throw UsageError("retry: --undo goes with no other option and no marks. See 'inkturn retry --help'");
     if (options.full && !options.rest.empty())
         throw UsageError("retry: say either --full or --rest. See 'inkturn retry --help'");
+    if (options.sit && (options.undo || has_marks || !options.rest.empty()))
+        throw UsageError(
+            "retry: --sit goes with no marks: they are entered after it. See 'inkturn retry --help'");
+    if (!options.events.empty() && !options.sit)
+        throw UsageError("retry: --events goes with --sit. See 'inkturn retry --help'");
+    if (options.sit && options.events.empty() && (options.json || !options.date.empty()))
+        throw UsageError(
+            "retry: --sit takes --date and --json with --events alone. See 'inkturn retry --help'");
     const RetryId id = parse_retry_id(options.id);
-    if (options.undo)
+    if (options.sit)
+        sit(context, options, id);
+    else if (options.undo)
         undo(context, options, id);
     else
         record(context, options, id);
@@ -119,16 +117,22 @@ void run(const Context& context, const Options& options) {
 
 void add_retry(CLI::App& app, Context& context) {
     auto options = std::make_shared<Options>();
-    CLI::App* retry = app.add_subcommand("retry", "Record a re-attempt of a missed question");
+    CLI::App* retry = app.add_subcommand("retry", "Record a re-attempt of a missed question, or sit it");
     retry->add_option("RETRY", options->id, "Its id, as 'inkturn today' shows it")->required();
     retry->add_option("ENTRY", options->entries, "PART=MARKS[:REASON], as in 'inkturn log'");
     retry->add_flag("--full", options->full, "All its marks earned in time");
     retry->add_option("--rest", options->rest, "Parts not named: earned in time, or not attempted")
         ->type_name("full|none");
     retry->add_option("--date", options->date, "The day it was done (today)")->type_name("D");
+    retry->add_flag("--sit", options->sit, "Work it against the clock; marks come afterwards");
+    retry
+        ->add_option("--events", options->events,
+                     "With --sit: take the times from a file, noted by hand; - reads standard input")
+        ->type_name("FILE");
     retry->add_flag("--undo", options->undo, "Take back what was recorded of this retry");
     retry->add_flag("--json", options->json, "Print JSON");
-    retry->footer("Example:\n  inkturn retry 12q7 7a=3 7b=2+1:slip\n  inkturn retry 12q7t2 --full");
+    retry->footer("Example:\n  inkturn retry 12q7 7a=3 7b=2+1:slip\n  inkturn retry 12q7t2 --full\n  inkturn "
+                  "retry 12q7 --sit");
     retry->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
 }
 

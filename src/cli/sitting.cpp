@@ -1,5 +1,7 @@
+#include "cli/at_desk.hpp"
 #include "cli/commands.hpp"
 #include "cli/entries.hpp"
+#include "cli/retried.hpp"
 
 #include "exchange/json.hpp"
 #include "inkturn/error.hpp"
@@ -21,38 +23,52 @@ struct Options {
     bool json = false;
 };
 
-SittingId id_of(const Options& options) {
+ScriptId id_of(const Options& options) {
+    return parse_script_id(options.sitting);
+}
+
+SittingId sitting_id_of(const Options& options) {
     return SittingId{parse_whole_number(options.sitting, 1, 2'000'000'000, "sitting")};
 }
 
 void list(const Context& context, const Options& options) {
-    const Store store = context.store_to_read();
+    Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
     const std::vector<Retry> retries = open_retries(candidate, context.date_today());
+    const std::vector<Script> scripts = Desk(store).scripts(candidate.code);
     if (options.json) {
-        context.out << json_of(candidate, retries).dump(2) << '\n';
+        context.out << json_of(candidate, retries, scripts).dump(2) << '\n';
         return;
     }
-    if (candidate.sittings.empty()) {
+    if (!scripts.empty())
+        context.out << "Not marked yet:\n\n" << scripts_table(scripts) << '\n';
+    if (candidate.sittings.empty() && scripts.empty()) {
         context.out << "No sittings of candidate " << visible(candidate.code)
                     << " on file.\nNext: inkturn log PAPER PART=MARKS... --rest full\n";
         return;
     }
-    context.out << sittings_table(candidate, retries) << "\nNext: inkturn sitting show "
-                << static_cast<std::int64_t>(candidate.sittings.back().id) << '\n';
+    if (!candidate.sittings.empty())
+        context.out << sittings_table(candidate, retries) << '\n';
+    context.out << "Next: "
+                << (scripts.empty()
+                        ? "inkturn sitting show " +
+                              std::to_string(static_cast<std::int64_t>(candidate.sittings.back().id))
+                        : next_command(scripts.front()))
+                << '\n';
 }
 
 void show(const Context& context, const Options& options) {
     Store store = context.store_to_read();
-    const Candidate candidate = context.candidate_of(store, id_of(options));
-    const SittingRecord& record = find_sitting(candidate, id_of(options));
-    const std::vector<Retry> retries = open_retries(candidate, context.date_today());
-    keep_days(store, retries);
-    if (options.json) {
-        context.out << json_of(record, candidate, retries).dump(2) << '\n';
+    if (const auto script = script_on_file(context, store, id_of(options))) {
+        if (options.json)
+            context.out << json_of(*script).dump(2) << '\n';
+        else
+            print_script(context, *script);
         return;
     }
-    print_sitting(context, record, candidate, retries, true);
+    const SittingId id = sitting_id_of(options);
+    keep_days(store, open_retries(context.candidate_of(store, id), context.date_today()));
+    print_sitting(context, store, id, options.json, true);
 }
 
 /// The sitting with what was typed in place of what stood there.
@@ -68,32 +84,60 @@ Sitting changed(const Context& context, const Options& options, const SittingRec
     return sitting;
 }
 
+/// A sitting that is not marked through takes marks until all are there.
+void amend_script(const Context& context, const Options& options, Store& store, Script script) {
+    if (!options.date.empty() || !options.extra_time.empty())
+        throw Error("sitting " + options.sitting +
+                    " is not marked yet: its date and extra time can be changed once it is");
+    enter_marks(script, parse_entries(options.entries));
+    const bool done = keep_marks(store, script, context.date_today());
+    if (done && script.id.retry)
+        print_retried(context, store, *script.id.retry, options.json);
+    else if (done)
+        print_sitting(context, store, script.id.sitting, options.json);
+    else if (options.json)
+        context.out << json_of(script).dump(2) << '\n';
+    else
+        print_script(context, script);
+}
+
 void amend(const Context& context, const Options& options) {
     if (options.entries.empty() && options.date.empty() && options.extra_time.empty())
         throw UsageError(
             "sitting amend: say what to change: an ENTRY, --date or --extra-time. See 'inkturn sitting amend "
             "--help'");
     Store store = context.store_to_write();
+    if (auto script = script_on_file(context, store, id_of(options))) {
+        amend_script(context, options, store, std::move(*script));
+        return;
+    }
+    const SittingId id = sitting_id_of(options);
     Store::Change change(store);
-    const std::string code = context.candidate_of(store, id_of(options)).code;
-    const Candidate before = store.candidate(code);
-    store.change_sitting(id_of(options), changed(context, options, find_sitting(before, id_of(options))));
-    const Candidate candidate = store.candidate(code);
-    const std::vector<Retry> retries = open_retries(candidate, context.date_today());
-    store.keep_days(retries);
+    const Candidate before = context.candidate_of(store, id);
+    store.change_sitting(id, changed(context, options, find_sitting(before, id)));
+    store.keep_days(open_retries(store.candidate(before.code), context.date_today()));
     change.commit();
+    print_sitting(context, store, id, options.json);
+}
 
-    const SittingRecord& record = find_sitting(candidate, id_of(options));
-    if (options.json)
-        context.out << json_of(record, candidate, retries).dump(2) << '\n';
-    else
-        print_sitting(context, record, candidate, retries);
+void remove_script(const Context& context, const Options& options, Store& store, const Script& script) {
+    const std::string what = heading_of(script) + ", not marked through";
+    if (!options.yes && !context.confirmed("Remove it? " + what + "."))
+        throw Error("nothing was removed");
+    Store::Change change(store);
+    Desk(store).remove(script.id);
+    change.commit();
+    context.out << "Removed: " << visible(what) << ".\n";
 }
 
 void remove(const Context& context, const Options& options) {
     Store store = context.store_to_write();
-    const Candidate candidate = context.candidate_of(store, id_of(options));
-    const SittingRecord& record = find_sitting(candidate, id_of(options));
+    if (const auto script = script_on_file(context, store, id_of(options))) {
+        remove_script(context, options, store, *script);
+        return;
+    }
+    const Candidate candidate = context.candidate_of(store, sitting_id_of(options));
+    const SittingRecord& record = find_sitting(candidate, sitting_id_of(options));
     const std::string what = "sitting " + options.sitting + " (" + record.paper->id() + " on " +
                              spoken(record.sitting.day) + ", " + candidate.code + ")";
     if (!options.yes && !context.confirmed("Remove " + what + " and its retries?"))

@@ -6,8 +6,8 @@
 #include "inkturn/text.hpp"
 
 #include <algorithm>
-#include <numeric>
 #include <cctype>
+#include <numeric>
 
 namespace inkturn {
 namespace {

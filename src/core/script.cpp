@@ -90,6 +90,22 @@ Script blank_script(const Candidate& candidate, const RetryId& retry, Day day, D
     return script;
 }
 
+void enter_marks(Script& script, const std::vector<Entry>& entries) {
+    std::vector<std::size_t> places;
+    std::vector<std::size_t> named;
+    for (std::size_t place = 0; place < script.positions.size(); ++place) {
+        const std::string& label = script.paper->parts()[script.positions[place]].label;
+        if (std::any_of(entries.begin(), entries.end(),
+                        [&](const Entry& entry) { return entry.part == label; })) {
+            places.push_back(place);
+            named.push_back(script.positions[place]);
+        }
+    }
+    const std::vector<PartMarks> marks = marks_from_entries(*script.paper, named, entries, std::nullopt);
+    for (std::size_t i = 0; i < places.size(); ++i)
+        script.marks[places[i]] = marks[i];
+}
+
 Clock clock_of(const Script& script) {
     return played(parts_at(*script.paper, script.positions, script.extra_time), script.events);
 }

@@ -50,6 +50,25 @@ Totals totals(const Paper& paper, const std::vector<PartMarks>& parts) {
     return sum;
 }
 
+Marks LostByReason::all() const {
+    Marks sum = unstated;
+    for (const Marks lost : stated)
+        sum += lost;
+    return sum;
+}
+
+LostByReason lost_by_reason(const Paper& paper, const std::vector<PartMarks>& parts) {
+    LostByReason lost;
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+        const Marks missed = paper.parts()[i].max - parts[i].own();
+        if (parts[i].reason)
+            lost.stated[static_cast<std::size_t>(*parts[i].reason)] += missed;
+        else
+            lost.unstated += missed;
+    }
+    return lost;
+}
+
 Marks reached(const Paper& paper, const std::vector<PartMarks>& parts) {
     Marks sum;
     for (std::size_t i = 0; i < parts.size(); ++i)

@@ -124,6 +124,14 @@ Json json_of(const std::vector<Retry>& retries) {
     return list;
 }
 
+Json json_of(const LostByReason& lost) {
+    Json json;
+    for (const Reason reason : all_reasons)
+        json[std::string(name(reason))] = lost.of(reason).count();
+    json["unstated"] = lost.unstated.count();
+    return json;
+}
+
 Json json_of(const SittingRecord& record, const Candidate& candidate, const std::vector<Retry>& retries) {
     const Paper& paper = *record.paper;
     Json parts = Json::array();
@@ -133,17 +141,21 @@ Json json_of(const SittingRecord& record, const Candidate& candidate, const std:
     for (const Retry& retry : retries)
         if (retry.id.sitting == record.id)
             own_retries.push_back(json_of(retry));
+    const auto clock = clock_of(paper, record.sitting);
     return {{"sitting", number(record.id)},
             {"candidate", candidate.code},
             {"paper", paper.id()},
             {"date", iso(record.sitting.day)},
             {"marks", json_of(totals(paper, record.sitting.parts))},
             {"allowance_seconds", allowance(paper, record.sitting.extra_time).count()},
+            {"lost", json_of(lost_by_reason(paper, record.sitting.parts))},
             {"parts", std::move(parts)},
+            {"clock", clock ? json_of(*clock) : Json(nullptr)},
             {"retries", std::move(own_retries)}};
 }
 
-Json json_of(const Candidate& candidate, const std::vector<Retry>& retries) {
+Json json_of(const Candidate& candidate, const std::vector<Retry>& retries,
+             const std::vector<Script>& scripts) {
     Json sittings = Json::array();
     for (const SittingRecord& record : candidate.sittings) {
         const auto open = std::count_if(retries.begin(), retries.end(),
@@ -155,7 +167,10 @@ Json json_of(const Candidate& candidate, const std::vector<Retry>& retries) {
                             {"marks", json_of(totals(*record.paper, record.sitting.parts))},
                             {"open_retries", open}});
     }
-    return {{"sittings", std::move(sittings)}};
+    Json at_desk = Json::array();
+    for (const Script& script : scripts)
+        at_desk.push_back(json_of(script));
+    return {{"sittings", std::move(sittings)}, {"scripts", std::move(at_desk)}};
 }
 
 Json json_of(const TodaysWork& work) {

@@ -5,6 +5,7 @@
 #include "inkturn/candidate.hpp"
 #include "inkturn/lost_marks.hpp"
 #include "inkturn/plan.hpp"
+#include "inkturn/script.hpp"
 #include "inkturn/seats.hpp"
 #include "inkturn/store.hpp"
 
@@ -31,10 +32,16 @@ Json json_of_parts(const Paper& paper);
 Json json_of(const std::vector<PaperOnFile>& papers);
 Json json_of(const Retry& retry);
 Json json_of(const std::vector<Retry>& retries);
+/// Own marks lost, by reason.
+Json json_of(const LostByReason& lost);
 /// A sitting with those of the candidate's retries that are its own.
 Json json_of(const SittingRecord& record, const Candidate& candidate, const std::vector<Retry>& retries);
-/// The list of a candidate's sittings.
-Json json_of(const Candidate& candidate, const std::vector<Retry>& retries);
+/// The list of a candidate's sittings, and of what is not marked through.
+Json json_of(const Candidate& candidate, const std::vector<Retry>& retries,
+             const std::vector<Script>& scripts);
+/// Moments in UTC.
+Json json_of(const Clock& clock);
+Json json_of(const Script& script);
 Json json_of(const TodaysWork& work);
 Json json_of(const Plan& plan);
 Json json_of(const std::vector<PictureOnFile>& pictures);

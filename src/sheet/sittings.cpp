@@ -47,6 +47,24 @@ Table marks_table(const Paper& paper, const std::vector<PartMarks>& parts) {
     return table;
 }
 
+Table scripts_table(const std::vector<Script>& scripts) {
+    Table table({{"script", Align::right},
+                 {"paper", Align::left_may_be_cut},
+                 {"question"},
+                 {"begun"},
+                 {"parts marked"}});
+    for (const Script& script : scripts) {
+        const auto marked = std::count_if(script.marks.begin(), script.marks.end(),
+                                          [](const auto& part) { return part.has_value(); });
+        table.add_row({to_text(script.id), script.paper->id(),
+                       script.id.retry ? script.id.retry->question : "all", spoken(script.day),
+                       script.is_handed_in()
+                           ? std::to_string(marked) + " of " + std::to_string(script.marks.size())
+                           : "the clock runs"});
+    }
+    return table;
+}
+
 Table sittings_table(const Candidate& candidate, const std::vector<Retry>& retries) {
     Table table({{"sitting", Align::right},
                  {"paper", Align::left_may_be_cut},

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "inkturn/candidate.hpp"
+#include "inkturn/script.hpp"
 #include "inkturn/sitting.hpp"
 #include "sheet/table.hpp"
 
@@ -17,6 +18,9 @@ Table totals_table(const Totals& sum);
 
 /// A row a part: maximum, the three inks, reason.
 Table marks_table(const Paper& paper, const std::vector<PartMarks>& parts);
+
+/// A row a script: what it is of, the day of its beginning, how far its marking has come.
+Table scripts_table(const std::vector<Script>& scripts);
 
 /// A row a sitting of the candidate's.
 Table sittings_table(const Candidate& candidate, const std::vector<Retry>& retries);

@@ -1,0 +1,54 @@
+#include "cli/local_time.hpp"
+
+#include "inkturn/error.hpp"
+
+#include <ctime>
+
+namespace inkturn {
+namespace {
+
+std::tm local(Moment at) {
+    const std::time_t seconds = at.time_since_epoch().count();
+    std::tm broken_down{};
+    if (!::localtime_r(&seconds, &broken_down))
+        throw Error("this machine's clock shows no date that can be read: set it");
+    return broken_down;
+}
+
+} // namespace
+
+Moment moment_now() {
+    return date::floor<Seconds>(std::chrono::system_clock::now());
+}
+
+Day local_day(Moment at) {
+    const std::tm then = local(at);
+    return Day{date::year{then.tm_year + 1900} / (then.tm_mon + 1) / then.tm_mday};
+}
+
+Moment local_moment(Day day, Seconds since_midnight) {
+    const date::year_month_day ymd{day};
+    const auto seconds = static_cast<int>(since_midnight.count());
+    std::tm wanted{};
+    wanted.tm_year = static_cast<int>(ymd.year()) - 1900;
+    wanted.tm_mon = static_cast<int>(static_cast<unsigned>(ymd.month())) - 1;
+    wanted.tm_mday = static_cast<int>(static_cast<unsigned>(ymd.day()));
+    wanted.tm_hour = seconds / 3600;
+    wanted.tm_min = seconds / 60 % 60;
+    wanted.tm_sec = seconds % 60;
+    wanted.tm_isdst = -1;
+    return Moment{Seconds{std::mktime(&wanted)}};
+}
+
+Moment first_local_moment(Seconds since_midnight, Moment earliest) {
+    const Day day = local_day(earliest);
+    const Moment same_day = local_moment(day, since_midnight);
+    return same_day >= earliest ? same_day : local_moment(day + Days{1}, since_midnight);
+}
+
+std::string local_time_text(Moment at) {
+    const std::tm then = local(at);
+    return time_of_day_text(Seconds{then.tm_hour * 3600 + then.tm_min * 60 + then.tm_sec});
+}
+
+} // namespace inkturn

@@ -1,0 +1,25 @@
+#pragma once
+
+#include "inkturn/clock_time.hpp"
+#include "inkturn/day.hpp"
+#include "inkturn/moment.hpp"
+
+#include <string>
+
+namespace inkturn {
+
+// Moments on the wall clock of this machine (TZ, else /etc/localtime).
+
+Moment moment_now();
+Day local_day(Moment at);
+
+/// A time of day on that day. One that the clocks leave out, or show twice, is the earlier of its readings.
+Moment local_moment(Day day, Seconds since_midnight);
+
+/// The first moment at or after `earliest` at which the wall clock shows the time.
+Moment first_local_moment(Seconds since_midnight, Moment earliest);
+
+/// `09:00:30`.
+std::string local_time_text(Moment at);
+
+} // namespace inkturn
