@@ -35,6 +35,9 @@ class Marks {
 /// The most marks one part can carry.
 constexpr Marks most_marks_of_a_part{500};
 
+/// The most marks of a part of which it can be told which ones were earned.
+constexpr Marks most_marks_by_code{32};
+
 /// Why marks went.
 enum class Reason : std::uint8_t { method, recall, slip, misread, unfinished };
 
@@ -47,10 +50,14 @@ std::optional<Reason> reason_named(std::string_view name) noexcept;
 /// What a candidate earned in one part, by phase (each phase has an ink of its own on paper).
 struct PartMarks {
     bool attempted = false; ///< a part not attempted has no marks in any phase
-    Marks in_time;          ///< within the allowance
-    Marks overtime;         ///< after it, still unaided
-    Marks corrected;        ///< after reading the mark scheme
-    std::optional<Reason> reason;
+    std::optional<Reason> reason = std::nullopt;
+    Marks in_time;   ///< within the allowance
+    Marks overtime;  ///< after it, still unaided
+    Marks corrected; ///< after reading the mark scheme
+    /// Which marks were earned unaided: bit i is the i-th of the mark scheme's codes, in their order (M1 A1
+    /// B2: bit 0 the M, 1 the A, 2 and 3 the B's). As many bits as own marks; only for parts of at most
+    /// most_marks_by_code.
+    std::optional<std::uint32_t> by_code = std::nullopt;
 
     Marks own() const { return in_time + overtime; }
     /// Whether it was tried before the ink changed: a part that earned nothing was, one whose only own marks
@@ -63,19 +70,25 @@ struct PartMarks {
 /// All of the part's marks, earned in time.
 PartMarks full_marks(Marks max);
 
-/// Reads `MARKS[:REASON]`, MARKS being `-` (not attempted) or one to three whole numbers joined by `+` in
-/// the order of the phases. Throws Error where the text is anything else, where the phases add up to more
-/// than `max`, or where a reason is given though every mark was earned in time.
+/// Reads `MARKS[:REASON][:EARNED]`, MARKS being `-` (not attempted) or one to three whole numbers joined by
+/// `+` in the order of the phases, EARNED by_code as 0 and 1 from bit 0 on, of which zeros at the end may be
+/// left out. Throws Error where the text is anything else, where the phases add up to more than `max`, where
+/// a reason is given though every mark was earned in time, or where EARNED does not fit the part or its own
+/// marks.
 PartMarks parse_part_marks(std::string_view text, Marks max);
+
+/// Gives marks out of `max` a reason by its name. Throws Error where there is none of that name, or where
+/// every mark was earned in time.
+void set_reason(PartMarks& marks, std::string_view reason, Marks max);
 
 /// The shortest text that parse_part_marks() reads back as the same marks.
 std::string to_text(const PartMarks& marks);
 void append_text(std::string& out, const PartMarks& marks);
 
-/// One `PART=MARKS[/MAX][:REASON]` as typed.
+/// One `PART=MARKS[/MAX][:REASON]` as typed; in place of MARKS may be codes, see codes.hpp.
 struct Entry {
     std::string part;         ///< short label
-    std::string marks;        ///< MARKS[:REASON], to be read against the part's maximum
+    std::string marks;        ///< MARKS[:REASON], to be read against the part
     std::optional<Marks> max; ///< above 0
 };
 

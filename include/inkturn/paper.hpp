@@ -17,7 +17,8 @@ struct Part {
     std::string label; ///< short form, see label.hpp
     Marks max;         ///< 1 to most_marks_of_a_part
     std::string topic; ///< empty: none stated
-    std::string codes; ///< the mark scheme's, such as `M1 A1 B1`, adding up to max; empty: none stated
+    std::string
+        codes; ///< the mark scheme's, such as `M1 A1 B1`, adding up to max, see codes.hpp; empty: none stated
 };
 
 /// The parts that share a leading number, or one part alone where the paper retries by part: what one
@@ -85,9 +86,5 @@ Paper completed(const Paper& paper, const Paper& other);
 
 /// Throws Error where the text can't be a paper's id.
 void check_paper_id(std::string_view id);
-
-/// The marks that a mark scheme's codes add up to (`M1 A1 B2` is 4). A code is letters, then its marks,
-/// then perhaps letters (`A1ft`). Throws Error that names the first code that is none.
-Marks marks_of_codes(std::string_view codes);
 
 } // namespace inkturn

@@ -5,11 +5,15 @@
 #include "inkturn/number.hpp"
 
 #include <array>
+#include <bitset>
 #include <climits>
 #include <tuple>
 
 namespace inkturn {
 namespace {
+
+// A store's marks are read by the million.
+static_assert(sizeof(PartMarks) <= 24);
 
 constexpr std::array<std::string_view, 5> reason_names{"method", "recall", "slip", "misread", "unfinished"};
 
@@ -42,12 +46,50 @@ void parse_phases(std::string_view text, std::string_view whole, Marks max, Part
     throw bad_marks(whole, "there are three inks at most");
 }
 
-Reason parse_reason(std::string_view text, std::string_view whole) {
-    const auto reason = reason_named(text);
-    if (!reason)
-        throw bad_marks(whole, "'" + std::string(text) +
-                                   "' is no reason; it is one of method, recall, slip, misread, unfinished");
-    return *reason;
+std::uint32_t parse_earned(std::string_view digits, std::string_view whole, const PartMarks& marks,
+                           Marks max) {
+    if (max > most_marks_by_code)
+        throw bad_marks(whole, "which marks were earned is told of parts of at most " +
+                                   std::to_string(most_marks_by_code.count()) + " marks");
+    if (digits.empty() || digits.size() > static_cast<std::size_t>(max.count()) ||
+        digits.find_first_not_of("01") != std::string_view::npos)
+        throw bad_marks(whole, "after the last colon comes a reason, or 0 or 1 for each of the " +
+                                   std::to_string(max.count()) + " marks in the mark scheme's order");
+    if (!marks.attempted)
+        throw bad_marks(whole, "a part not attempted has no marks earned");
+    std::bitset<32> earned;
+    for (std::size_t i = 0; i < digits.size(); ++i)
+        earned[i] = digits[i] == '1';
+    if (earned.count() != static_cast<std::size_t>(marks.own().count()))
+        throw bad_marks(whole, std::string(digits) + " earns " + std::to_string(earned.count()) +
+                                   ", the inks before the corrections " +
+                                   std::to_string(marks.own().count()));
+    return static_cast<std::uint32_t>(earned.to_ulong());
+}
+
+/// Reads `[REASON][:EARNED]`: a reason does not begin with a digit.
+void parse_endings(std::string_view text, std::string_view whole, Marks max, PartMarks& marks) {
+    if (text.empty() || text.front() < '0' || text.front() > '9') {
+        const std::size_t colon = text.find(':');
+        try {
+            set_reason(marks, text.substr(0, colon), max);
+        } catch (const Error& error) {
+            throw bad_marks(whole, error.what());
+        }
+        if (colon == std::string_view::npos)
+            return;
+        text.remove_prefix(colon + 1);
+    }
+    marks.by_code = parse_earned(text, whole, marks, max);
+}
+
+/// Zeros at the end are left out.
+void append_earned(std::string& out, std::uint32_t by_code) {
+    out += ':';
+    do {
+        out += (by_code & 1U) != 0 ? '1' : '0';
+        by_code >>= 1U;
+    } while (by_code != 0);
 }
 
 } // namespace
@@ -65,11 +107,11 @@ std::optional<Reason> reason_named(std::string_view name) noexcept {
 
 bool operator==(const PartMarks& a, const PartMarks& b) {
     return a.attempted == b.attempted && a.in_time == b.in_time && a.overtime == b.overtime &&
-           a.corrected == b.corrected && a.reason == b.reason;
+           a.corrected == b.corrected && a.reason == b.reason && a.by_code == b.by_code;
 }
 
 PartMarks full_marks(Marks max) {
-    return {true, max, Marks(0), Marks(0), std::nullopt};
+    return {true, std::nullopt, max, Marks(0), Marks(0)};
 }
 
 PartMarks parse_part_marks(std::string_view text, Marks max) {
@@ -89,12 +131,18 @@ PartMarks parse_part_marks(std::string_view text, Marks max) {
     if (sum > max)
         throw bad_marks(text, "the inks add up to " + std::to_string(sum.count()) +
                                   ", above the maximum of " + std::to_string(max.count()));
-    if (colon != std::string_view::npos) {
-        marks.reason = parse_reason(text.substr(colon + 1), text);
-        if (marks.in_time == max)
-            throw bad_marks(text, "every mark was earned in time: leave the reason out");
-    }
+    if (colon != std::string_view::npos)
+        parse_endings(text.substr(colon + 1), text, max, marks);
     return marks;
+}
+
+void set_reason(PartMarks& marks, std::string_view reason, Marks max) {
+    marks.reason = reason_named(reason);
+    if (!marks.reason)
+        throw Error("'" + std::string(reason) +
+                    "' is no reason; it is one of method, recall, slip, misread, unfinished");
+    if (marks.in_time == max)
+        throw Error("every mark was earned in time: leave the reason out");
 }
 
 void append_text(std::string& out, const PartMarks& marks) {
@@ -109,6 +157,8 @@ void append_text(std::string& out, const PartMarks& marks) {
     }
     if (marks.reason)
         out.append(1, ':').append(name(*marks.reason));
+    if (marks.by_code)
+        append_earned(out, *marks.by_code);
 }
 
 std::string to_text(const PartMarks& marks) {

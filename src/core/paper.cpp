@@ -1,12 +1,11 @@
 #include "inkturn/paper.hpp"
 
+#include "inkturn/codes.hpp"
 #include "inkturn/error.hpp"
 #include "inkturn/label.hpp"
-#include "inkturn/number.hpp"
 #include "inkturn/text.hpp"
 
 #include <algorithm>
-#include <cctype>
 #include <numeric>
 
 namespace inkturn {
@@ -14,10 +13,6 @@ namespace {
 
 constexpr std::size_t longest_id = 64;
 constexpr std::size_t longest_text = 200;
-
-bool is_letter(char c) {
-    return std::isalpha(static_cast<unsigned char>(c)) != 0;
-}
 
 void check_part(const Part& part) {
     if (part.max < Marks(1) || part.max > most_marks_of_a_part)
@@ -53,17 +48,6 @@ std::vector<Question> parts_by_number(const std::vector<Part>& parts) {
         question.marks += parts[i].max;
     }
     return questions;
-}
-
-/// The marks of one code: letters, digits, then perhaps letters.
-std::optional<int> marks_of_code(std::string_view code) {
-    const auto letters_end = std::find_if_not(code.begin(), code.end(), is_letter);
-    const auto digits_end = std::find_if(letters_end, code.end(), is_letter);
-    if (letters_end == code.begin() || std::find_if_not(digits_end, code.end(), is_letter) != code.end())
-        return std::nullopt;
-    const auto start = static_cast<std::size_t>(letters_end - code.begin());
-    const auto length = static_cast<std::size_t>(digits_end - letters_end);
-    return read_whole_number(code.substr(start, length), most_marks_of_a_part.count());
 }
 
 } // namespace
@@ -110,21 +94,6 @@ void check_paper_id(std::string_view id) {
     if (id.empty() || id.size() > longest_id || !plain || id.front() == '-')
         throw Error("paper id '" + std::string(id) + "': use 1 to " + std::to_string(longest_id) +
                     " lower-case letters, digits, '.', '_' and '-', not starting with '-'");
-}
-
-Marks marks_of_codes(std::string_view codes) {
-    Marks sum;
-    for (std::size_t start = codes.find_first_not_of(' '); start != std::string_view::npos;) {
-        const std::size_t end = std::min(codes.find(' ', start), codes.size());
-        const std::string_view code = codes.substr(start, end - start);
-        const auto marks = marks_of_code(code);
-        if (!marks)
-            throw Error("'" + std::string(code) +
-                        "' is no mark code: write letters and marks, such as M1 A1 B2");
-        sum += Marks(*marks);
-        start = codes.find_first_not_of(' ', end);
-    }
-    return sum;
 }
 
 Paper::Paper(PaperHead head, std::vector<Part> parts) : head_(std::move(head)), parts_(std::move(parts)) {

@@ -1,5 +1,6 @@
 #include "inkturn/sitting.hpp"
 
+#include "inkturn/codes.hpp"
 #include "inkturn/error.hpp"
 
 #include <algorithm>
@@ -23,8 +24,12 @@ PartMarks marks_of(const Part& part, const Entry& entry) {
     if (entry.max && *entry.max != part.max)
         throw Error("part " + part.label + " has " + std::to_string(part.max.count()) +
                     " marks on file, not " + std::to_string(entry.max->count()));
+    if (is_coded(entry.marks))
+        return marks_from_codes(entry.marks, part, Phase::in_time);
     try {
-        return parse_part_marks(entry.marks, part.max);
+        const PartMarks marks = parse_part_marks(entry.marks, part.max);
+        check_by_code(marks, part);
+        return marks;
     } catch (const Error& error) {
         throw Error("part " + part.label + ", " + error.what());
     }

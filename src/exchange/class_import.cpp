@@ -23,6 +23,15 @@ SittingRecord* find_same(Candidate& candidate, const Paper& paper, Day day) {
     return nullptr;
 }
 
+/// A class's file does not say which marks were earned: what is known of that stays.
+bool are_same(const std::vector<PartMarks>& on_file, const std::vector<PartMarks>& from_file) {
+    return std::equal(on_file.begin(), on_file.end(), from_file.begin(), from_file.end(),
+                      [](PartMarks known, const PartMarks& said) {
+                          known.by_code.reset();
+                          return known == said;
+                      });
+}
+
 void sort_by_day(Candidate& candidate) {
     std::sort(candidate.sittings.begin(), candidate.sittings.end(),
               [](const SittingRecord& a, const SittingRecord& b) {
@@ -46,7 +55,7 @@ class SittingImport {
         SittingRecord* on_file = find_same(candidate, *paper, from_file.day);
         if (!on_file)
             add(candidate, paper, from_file);
-        else if (on_file->sitting.parts == from_file.parts)
+        else if (are_same(on_file->sitting.parts, from_file.parts))
             ++import_.sittings_unchanged;
         else
             replace(candidate, *on_file, from_file);

@@ -286,7 +286,7 @@ std::optional<PartMarks> LongRows::read_marks(const LongPart& part) {
     const bool all_plain = in_time >= 0 && overtime >= 0 && corrected >= 0;
     if (!all_plain || in_time + overtime + corrected > part.max.count())
         return read_unusual_marks(part);
-    PartMarks marks{true, Marks(in_time), Marks(overtime), Marks(corrected), std::nullopt};
+    PartMarks marks{true, std::nullopt, Marks(in_time), Marks(overtime), Marks(corrected)};
     const std::string_view reason = cell(columns_.reason);
     if (!reason.empty()) {
         marks.reason = reason_named(reason);
@@ -337,7 +337,7 @@ std::optional<int> LongRows::read_ink(std::optional<std::size_t> column, const c
 
 std::optional<PartMarks> LongRows::judge(const std::string& text, Marks max, std::size_t column) {
     try {
-        return parse_part_marks(text, max);
+        return parse_cell_marks(text, max);
     } catch (const Error& error) {
         table_.report(column, error.what());
         return std::nullopt;

@@ -72,6 +72,13 @@ void ClassRoll::widen() {
             slot_of(slot) = slot;
 }
 
+PartMarks parse_cell_marks(std::string_view text, Marks max) {
+    const PartMarks marks = parse_part_marks(text, max);
+    if (marks.by_code)
+        throw Error("marks '" + std::string(text) + "': nothing but a reason comes after them");
+    return marks;
+}
+
 std::string short_list(const std::vector<std::string_view>& labels) {
     constexpr std::size_t most_named = 10;
     std::string list;

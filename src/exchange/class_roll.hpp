@@ -68,6 +68,10 @@ inline int plain_number(std::string_view text) noexcept {
     return value;
 }
 
+/// The marks of a cell, MARKS[:REASON]: which of them were earned is not said in a class's file. Throws
+/// Error.
+PartMarks parse_cell_marks(std::string_view text, Marks max);
+
 /// "7b, 8a and 12 more" of any labels.
 std::string short_list(const std::vector<std::string_view>& labels);
 

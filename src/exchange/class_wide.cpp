@@ -292,11 +292,11 @@ std::optional<PartMarks> WideRows::read_mark(const PartColumn& column) {
     const Marks max = paper_->parts()[column.part].max;
     const int plain = plain_number(text);
     if (plain >= 0 && Marks(plain) <= max)
-        return PartMarks{true, Marks(plain), Marks(0), Marks(0), std::nullopt};
+        return PartMarks{true, std::nullopt, Marks(plain), Marks(0), Marks(0)};
     try {
         if (text.empty())
             throw Error("no mark for " + column.label + ": write - where it was not attempted");
-        return parse_part_marks(text, max);
+        return parse_cell_marks(text, max);
     } catch (const Error& error) {
         table_.report(column.column, error.what());
         return std::nullopt;

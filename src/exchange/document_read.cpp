@@ -1,6 +1,7 @@
 #include "exchange/document.hpp"
 
 #include "exchange/strict_json.hpp"
+#include "inkturn/codes.hpp"
 #include "inkturn/label.hpp"
 
 #include <algorithm>
@@ -96,8 +97,12 @@ std::vector<PartMarks> read_marks(const JsonValue& value, const Paper& paper,
         const auto position = std::lower_bound(positions.begin(), positions.end(), *part);
         if (position == positions.end() || *position != *part)
             text.refuse("the part does not belong to the question that is retried");
-        found[static_cast<std::size_t>(position - positions.begin())] = text.checked(
-            [&, &written = text.text()] { return parse_part_marks(written, paper.parts()[*part].max); });
+        found[static_cast<std::size_t>(position - positions.begin())] =
+            text.checked([&, &written = text.text()] {
+                const PartMarks marks = parse_part_marks(written, paper.parts()[*part].max);
+                check_by_code(marks, paper.parts()[*part]);
+                return marks;
+            });
     });
     std::vector<PartMarks> marks;
     marks.reserve(positions.size());

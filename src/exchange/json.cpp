@@ -1,6 +1,7 @@
 #include "exchange/json.hpp"
 
 #include "inkturn/allowance.hpp"
+#include "inkturn/codes.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -26,13 +27,16 @@ Json json_of(const Totals& sum) {
 }
 
 Json json_of(const Part& part, const PartMarks& marks) {
-    return {{"part", part.label},
-            {"max", part.max.count()},
-            {"attempted", marks.attempted},
-            {"in_time", marks.in_time.count()},
-            {"overtime", marks.overtime.count()},
-            {"corrected", marks.corrected.count()},
-            {"reason", marks.reason ? Json(name(*marks.reason)) : Json(nullptr)}};
+    Json json{{"part", part.label},
+              {"max", part.max.count()},
+              {"attempted", marks.attempted},
+              {"in_time", marks.in_time.count()},
+              {"overtime", marks.overtime.count()},
+              {"corrected", marks.corrected.count()},
+              {"reason", marks.reason ? Json(name(*marks.reason)) : Json(nullptr)}};
+    if (marks.by_code)
+        json["codes"] = codes_text(part, *marks.by_code);
+    return json;
 }
 
 Json json_of(const Figure& figure) {

@@ -1,5 +1,7 @@
 #include "sheet/sittings.hpp"
 
+#include "inkturn/codes.hpp"
+
 #include <algorithm>
 
 namespace inkturn {
@@ -29,20 +31,32 @@ Table totals_table(const Totals& sum) {
 }
 
 Table marks_table(const Paper& paper, const std::vector<PartMarks>& parts) {
-    Table table({{"part"},
-                 {"max", Align::right},
-                 {"in time", Align::right},
-                 {"overtime", Align::right},
-                 {"corrected", Align::right},
-                 {"reason"},
-                 {"topic", Align::left_may_be_cut}});
+    const bool coded =
+        std::any_of(parts.begin(), parts.end(), [](const PartMarks& marks) { return marks.by_code; });
+    std::vector<Table::Column> columns{{"part"},
+                                       {"max", Align::right},
+                                       {"in time", Align::right},
+                                       {"overtime", Align::right},
+                                       {"corrected", Align::right},
+                                       {"reason"}};
+    if (coded)
+        columns.push_back({"codes", Align::left_may_be_cut});
+    columns.push_back({"topic", Align::left_may_be_cut});
+    Table table(std::move(columns));
     for (std::size_t i = 0; i < parts.size(); ++i) {
         const Part& part = paper.parts()[i];
         const PartMarks& marks = parts[i];
         const auto earned = [&](Marks phase) { return phase == Marks(0) ? std::string() : text(phase); };
-        table.add_row({part.label, text(part.max), marks.attempted ? text(marks.in_time) : "-",
-                       earned(marks.overtime), earned(marks.corrected),
-                       marks.reason ? std::string(name(*marks.reason)) : "", part.topic});
+        std::vector<std::string> row{part.label,
+                                     text(part.max),
+                                     marks.attempted ? text(marks.in_time) : "-",
+                                     earned(marks.overtime),
+                                     earned(marks.corrected),
+                                     marks.reason ? std::string(name(*marks.reason)) : ""};
+        if (coded)
+            row.push_back(marks.by_code ? codes_text(part, *marks.by_code) : "");
+        row.push_back(part.topic);
+        table.add_row(std::move(row));
     }
     return table;
 }

@@ -16,7 +16,7 @@ std::string percent(Marks part, Marks whole);
 /// Marks by phase, and what was left unearned.
 Table totals_table(const Totals& sum);
 
-/// A row a part: maximum, the three inks, reason.
+/// A row a part: maximum, the three inks, reason; the codes where any are known.
 Table marks_table(const Paper& paper, const std::vector<PartMarks>& parts);
 
 /// A row a script: what it is of, the day of its beginning, how far its marking has come.

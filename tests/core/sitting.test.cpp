@@ -51,6 +51,8 @@ PartMarks random_marks(std::mt19937& dice, Marks max) {
     }
     if (marks.in_time != max && pick(dice, 0, 1) == 1)
         marks.reason = static_cast<Reason>(pick(dice, 0, 4));
+    if (marks.attempted && pick(dice, 0, 1) == 1)
+        marks.by_code = (1U << static_cast<unsigned>(marks.own().count())) - 1U;
     return marks;
 }
 
@@ -113,6 +115,23 @@ TEST_CASE("an entry that does not fit the paper is refused") {
     CHECK_THROWS_WITH(line_from({"1=1", "Q1=2"}, Rest::full), "part 1 is named twice");
     CHECK_THROWS_WITH(line_from({"1=1/6"}, Rest::full), "part 1 has 5 marks on file, not 6");
     CHECK_THROWS_WITH(line_from({"1=6"}, Rest::full), "part 1, marks '6': above the maximum of 5");
+}
+
+TEST_CASE("entries take codes where the paper has them") {
+    const Paper paper({"coded", "", "", {}, RetryBy::question},
+                      {{"1", Marks(3), "", "M1 A1 B1"}, {"2", Marks(2), "", ""}});
+    const auto line = [&](const std::vector<std::string>& texts) {
+        return to_line(marks_from_entries(paper, entries(texts), Rest::full));
+    };
+    CHECK(line({"1=M1A0B1"}) == "2:101 2");
+    CHECK(line({"1=M1A0B0+B1/3:slip"}) == "1+1:slip:101 2");
+    CHECK(line({"1=2:101"}) == "2:101 2");
+    CHECK_THROWS_WITH(line({"1=M1B1"}), "part 1, A1 is not named: write A0 or A1");
+    CHECK_THROWS_WITH(line({"2=B2"}), "part 2 has no codes on file: type its marks as numbers");
+    CHECK_THROWS_WITH(line({"2=1:01"}), StartsWith("part 2, marks '1:01': the part has no codes on file"));
+    CHECK_THROWS_WITH(line({"1=M1A0B1/4"}), "part 1 has 3 marks on file, not 4");
+    CHECK(to_line(amended(paper, parse_line(paper, "0 1"), entries({"1=m0a0b1"}))) == "1:001 1");
+    CHECK(to_line(amended(paper, parse_line(paper, "2:101 1"), entries({"1=2"}))) == "2 1");
 }
 
 TEST_CASE("only the parts that are asked for may be named") {

@@ -210,6 +210,12 @@ TEST_CASE("a reason must be one and have something to explain") {
     CHECK_THAT(only_problem(read(part_1("5,,,slip,"))), Matches("2:29 .* leave the reason out"));
 }
 
+TEST_CASE("which marks were earned is not said in a long file") {
+    for (const std::string reason : {"10101", "slip:10101"})
+        CHECK_THAT(only_problem(read(part_1("3,,," + reason + ","))),
+                   Matches("2:29 marks '3\\+0\\+0:" + reason + "': nothing but a reason comes after them"));
+}
+
 TEST_CASE("`010` is ten in a long file") {
     const std::string columns = "candidate,paper,date,part,in_time,overtime,max\n";
     const ClassCsv csv = read(columns + "K07,new-2,2026-11-24,1,010,000000000001,012\n");

@@ -143,6 +143,11 @@ TEST_CASE("marks of a wide file that are none are placed in their cell") {
     CHECK(problems(read("candidate,1,2a,7b\nK07,x,y,z\n")).size() == 3);
 }
 
+TEST_CASE("which marks were earned is not said in a wide file") {
+    CHECK_THAT(only_problem(read("candidate,1,2a,7b\nK07,3,1:01,1\n")),
+               Matches("2:7 marks '1:01': nothing but a reason comes after them"));
+}
+
 TEST_CASE("`010` is ten in a wide file") {
     CHECK(marks_of(read_new("candidate,1\nmax,010\nK07,010\n").sittings.at(0)) == "10");
     CHECK(marks_of(read_new("candidate,1\nmax,10\nK07,0010\n").sittings.at(0)) == "10");

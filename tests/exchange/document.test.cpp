@@ -464,6 +464,14 @@ TEST_CASE("what is wrong in a sitting is refused at its place") {
     CHECK_THAT(refusal_at(sitting + "/marks/2b", "2+2"), StartsWith(at + ".marks.2b: marks '2+2'"));
     CHECK_THAT(refusal_at(sitting + "/marks/2b", "2:tired"), StartsWith(at + ".marks.2b: marks '2:tired'"));
     CHECK_THAT(refusal_at(sitting + "/marks/2b", ""), StartsWith(at + ".marks.2b: marks ''"));
+    CHECK_THAT(refusal_at(sitting + "/marks/1", "3:1010"),
+               StartsWith(at + ".marks.1: marks '3:1010': 1010 earns 2"));
+    CHECK_THAT(
+        refusal_at(sitting + "/marks/1", "3:11100"),
+        StartsWith(at +
+                   ".marks.1: marks '3:11100': after the last colon comes a reason, or 0 or 1 for each"));
+    CHECK_THAT(refusal_at(sitting + "/marks/2b", "1:1"),
+               StartsWith(at + ".marks.2b: marks '1:1': the part has no codes on file"));
     CHECK_THAT(refusal_without(sitting + "/marks", "2b"), StartsWith(at + ".marks: no marks for part 2b"));
     CHECK_THAT(refusal_with("\"2b\": \"2", "\"2c\": \"2"),
                StartsWith(at + ".marks.2c: paper drill-3 has no"));
@@ -510,6 +518,17 @@ TEST_CASE("what is wrong in a re-attempt is refused at its place") {
     CHECK_THAT(refusal_without(retries + "/0/marks", "2a"),
                StartsWith(at + "[0].marks: no marks for part 2a"));
     CHECK_THAT(refusal_at(retries + "/0/marks/2a", "9"), StartsWith(at + "[0].marks.2a: marks '9'"));
+}
+
+TEST_CASE("which marks were earned is exported with them") {
+    Json document = Json::parse(example);
+    Json& marks = document["candidates"][0]["sittings"][0]["marks"]["1"];
+    for (const char* const text : {"2+1:slip:1101", "3:0111", "0:0"}) {
+        marks = text;
+        const Document read_back = read(document.dump());
+        CHECK(read_back.candidates[0].candidate.sittings[0].sitting.parts[0].by_code.has_value());
+        CHECK_THAT(to_text(read_back), Contains("\"1\": \"" + std::string(text) + "\""));
+    }
 }
 
 TEST_CASE("a damaged export is read or refused, never anything else") {

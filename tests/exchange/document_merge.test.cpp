@@ -195,6 +195,19 @@ TEST_CASE("a merge counts what it did") {
     CHECK(done.members_added == members);
 }
 
+TEST_CASE("sittings that differ in which marks were earned are in conflict, and can be replaced") {
+    const Store in_file = store_with(sitting("3:111 3 3"));
+    CHECK(
+        conflicts(store_with(sitting("3:00111 3 3")), in_file) ==
+        Lines{
+            "candidate K07, pure-1 of 2026-09-26: part 1 is 3:00111 here, 3:111 in the file; --replace takes "
+            "the file's"});
+    Store replaced = store_with(sitting("3:00111 3 3"));
+    CHECK(merge_into(replaced, in_file, true).conflicts.empty());
+    CHECK(text_of(replaced) == text_of(in_file));
+    CHECK(conflicts(store_with(sitting("3 3 3")), in_file).size() == 1);
+}
+
 TEST_CASE("papers of one id that differ are in conflict, and never replaced") {
     const auto other = [](const std::function<void(PaperHead&, std::vector<Part>&)>& alter) {
         const auto paper = pure_1();

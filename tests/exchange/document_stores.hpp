@@ -4,6 +4,7 @@
 #include "inkturn/store.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <map>
 #include <memory>
 #include <random>
@@ -130,7 +131,8 @@ class Random {
         return std::make_shared<const Paper>(std::move(head), std::move(parts));
     }
 
-    PartMarks marks(Marks max) {
+    PartMarks marks(const Part& part) {
+        const Marks max = part.max;
         PartMarks marks;
         marks.attempted = below(6) > 0;
         if (marks.attempted) {
@@ -140,7 +142,21 @@ class Random {
         }
         if (marks.in_time < max && coin())
             marks.reason = static_cast<Reason>(below(5));
+        if (marks.attempted && !part.codes.empty() && coin())
+            marks.by_code = earned(marks.own(), max);
         return marks;
+    }
+
+    /// Which marks were earned, any of `max`.
+    std::uint32_t earned(Marks own, Marks max) {
+        std::vector<unsigned> bits;
+        for (int bit = 0; bit < max.count(); ++bit)
+            bits.push_back(static_cast<unsigned>(bit));
+        shuffle(bits);
+        std::uint32_t by_code = 0;
+        for (int i = 0; i < own.count(); ++i)
+            by_code |= 1U << bits[static_cast<std::size_t>(i)];
+        return by_code;
     }
 
     /// `again` sets the days of one candidate's sittings of a paper apart.
@@ -148,7 +164,7 @@ class Random {
         KnownSitting known{code, paper, {today - Days{400 * again - below(100)}, {}, {}}, {}};
         known.sitting.extra_time = ExtraTime(coin() ? 0 : below(101));
         for (const Part& part : paper->parts())
-            known.sitting.parts.push_back(marks(part.max));
+            known.sitting.parts.push_back(marks(part));
         for (const Question& question : paper->questions())
             reattempt(question, known);
         return known;
@@ -164,7 +180,7 @@ class Random {
                 known.days[{question.label, open->turn}] = today + Days{below(20)};
             Reattempt next{question.label, open->turn, open->dropped_on + Days{below(30)}, {}};
             for (const std::size_t part : question.parts)
-                next.parts.push_back(marks(known.paper->parts()[part].max));
+                next.parts.push_back(marks(known.paper->parts()[part]));
             if (turns > 0)
                 earlier.push_back(std::move(next));
         }

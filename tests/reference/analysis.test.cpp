@@ -25,7 +25,7 @@ Paper paper_of(const std::vector<int>& maxima) {
 }
 
 PartMarks in_time(int marks) {
-    return {true, Marks(marks), Marks(0), Marks(0), {}};
+    return {true, {}, Marks(marks), Marks(0), Marks(0)};
 }
 
 std::vector<PartMarks> answers(const std::string& pattern) {
