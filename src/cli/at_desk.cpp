@@ -72,7 +72,8 @@ void print_left(const Context& context, const Script& script) {
 
 void run_on_terminal(const Context& context, Store& store, Script& script) {
     const Clock clock = clock_of(script);
-    context.out << context.heading(heading_of(script)) << ", " << clock.marks().count() << " marks in "
+    context.out << context.heading(heading_of(script)) << ", "
+                << counted(static_cast<std::size_t>(clock.marks().count()), "mark") << " in "
                 << length_text(clock.allowance()) << ", from " << local_time_text(script.events.front().at)
                 << '\n';
     if (script.extra_time.percent() > 0)
@@ -174,7 +175,7 @@ void resume_script(const Context& context, Store& store, Script script, const st
 std::optional<Script> script_on_file(const Context& context, Store& store, const ScriptId& id) {
     auto script = Desk(store).find(id);
     if (script && !context.candidate.empty() && context.candidate_code() != script->candidate)
-        throw Error(heading_of(*script) + ", belongs to candidate " + script->candidate + ", not " +
+        throw Error(to_text(id) + " belongs to candidate " + script->candidate + ", not " +
                     context.candidate);
     return script;
 }

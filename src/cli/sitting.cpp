@@ -98,7 +98,8 @@ void amend_script(const Context& context, const Options& options, Store& store, 
     else if (options.json)
         context.out << json_of(script).dump(2) << '\n';
     else
-        print_script(context, script);
+        context.out << "Kept. Not marked yet: " << wrapped_list(not_marked(script), Table::full_width, 2)
+                    << "\nNext: " << next_command(script) << '\n';
 }
 
 void amend(const Context& context, const Options& options) {

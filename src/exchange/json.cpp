@@ -26,19 +26,6 @@ Json json_of(const Totals& sum) {
             {"unearned", sum.unearned().count()}};
 }
 
-Json json_of(const Part& part, const PartMarks& marks) {
-    Json json{{"part", part.label},
-              {"max", part.max.count()},
-              {"attempted", marks.attempted},
-              {"in_time", marks.in_time.count()},
-              {"overtime", marks.overtime.count()},
-              {"corrected", marks.corrected.count()},
-              {"reason", marks.reason ? Json(name(*marks.reason)) : Json(nullptr)}};
-    if (marks.by_code)
-        json["codes"] = codes_text(part, *marks.by_code);
-    return json;
-}
-
 Json json_of(const Figure& figure) {
     return figure.has_value() ? Json(figure.value()) : Json(nullptr);
 }
@@ -64,6 +51,19 @@ Json member_json(const Candidate& candidate) {
 }
 
 } // namespace
+
+Json json_of(const Part& part, const PartMarks& marks) {
+    Json json{{"part", part.label},
+              {"max", part.max.count()},
+              {"attempted", marks.attempted},
+              {"in_time", marks.in_time.count()},
+              {"overtime", marks.overtime.count()},
+              {"corrected", marks.corrected.count()},
+              {"reason", marks.reason ? Json(name(*marks.reason)) : Json(nullptr)}};
+    if (marks.by_code)
+        json["codes"] = codes_text(part, *marks.by_code);
+    return json;
+}
 
 Json json_of_parts(const Paper& paper) {
     Json parts = Json::array();

@@ -27,6 +27,8 @@ struct CandidateInClasses {
 using Json = nlohmann::ordered_json;
 
 Json json_of(const Paper& paper);
+/// Marks of a part.
+Json json_of(const Part& part, const PartMarks& marks);
 /// A list of its parts: label, marks, topic, codes.
 Json json_of_parts(const Paper& paper);
 Json json_of(const std::vector<PaperOnFile>& papers);

@@ -19,6 +19,19 @@ Json json_of(const std::vector<Break>& breaks) {
     return list;
 }
 
+/// Those of a part that is not marked yet are left out.
+Json json_of_marks(const Script& script) {
+    Json parts = Json::array();
+    for (std::size_t place = 0; place < script.marks.size(); ++place) {
+        const Part& part = script.paper->parts()[script.positions[place]];
+        if (script.marks[place])
+            parts.push_back(json_of(part, *script.marks[place]));
+        else
+            parts.push_back({{"part", part.label}, {"max", part.max.count()}});
+    }
+    return parts;
+}
+
 } // namespace
 
 Json json_of(const Clock& clock) {
@@ -44,6 +57,7 @@ Json json_of(const Script& script) {
             {"date", iso(script.day)},
             {"handed_in", script.is_handed_in()},
             {"allowance_seconds", clock.allowance().count()},
+            {"parts", json_of_marks(script)},
             {"clock", json_of(clock)}};
 }
 

@@ -25,8 +25,8 @@ std::string time_line(const ClockState& state) {
 std::string part_line(const Clock& clock, const ClockState& state, Moment now) {
     const ClockPart& part = clock.parts()[*state.part];
     const PartTime time = clock.record(now).parts[*state.part];
-    return "Part " + part.label + " (" + std::to_string(part.marks.count()) +
-           "): " + length_text(time.in_time + time.overtime) + " of " + length_text(part.allowance);
+    return "Part " + part.label + ", " + counted(static_cast<std::size_t>(part.marks.count()), "mark") +
+           ": " + length_text(time.in_time + time.overtime) + " of " + length_text(part.allowance);
 }
 
 std::string marks_line(const ClockState& state) {
@@ -56,8 +56,8 @@ std::string clock_summary(const Clock& clock) {
     text += length_text(state.allowance);
     if (!record.breaks.empty())
         text += ", with " + counted(record.breaks.size(), "break") + " of " + length_text(rested) + " in all";
-    return text + ". In time, parts worth " + percent(record.reach, state.all) +
-           " of the marks were in hand.";
+    text += record.ink_changed_at ? ". When the ink changed" : ". By then";
+    return text + ", parts worth " + percent(record.reach, state.all) + " of the marks had been in hand.";
 }
 
 } // namespace inkturn
