@@ -2,6 +2,7 @@
 #include "cli/output_file.hpp"
 
 #include "exchange/document.hpp"
+#include "inkturn/desk.hpp"
 #include "inkturn/error.hpp"
 #include "sheet/table.hpp"
 #include "sheet/text.hpp"
@@ -79,7 +80,7 @@ void rename(const Context& context, const Options& options) {
                 << ".\nNext: inkturn candidate list\n";
 }
 
-void print_what_goes(const Context& context, const Store& store, const std::string& code) {
+void print_what_goes(const Context& context, Store& store, const std::string& code) {
     const Candidate candidate = store.candidate(code);
     std::size_t reattempts = 0;
     for (const SittingRecord& record : candidate.sittings)
@@ -88,6 +89,9 @@ void print_what_goes(const Context& context, const Store& store, const std::stri
     std::string what = counted(candidate.sittings.size(), "sitting") + ", " +
                        counted(reattempts, "re-attempt") + ", " +
                        counted(candidate.placements.size(), "day") + " chosen for retries";
+    const std::size_t scripts = Desk(store).scripts(code).size();
+    if (scripts > 0)
+        what += ", " + counted(scripts, "script") + " not marked yet";
     if (!candidate.availability.is_default())
         what += ", the time set with days";
     if (!classes.empty())
@@ -98,7 +102,7 @@ void print_what_goes(const Context& context, const Store& store, const std::stri
 
 void erase(const Context& context, const Options& options) {
     if (options.dry_run) {
-        const Store store = context.store_to_read();
+        Store store = context.store_to_read();
         check_on_file(store, options.code);
         print_what_goes(context, store, options.code);
         context.out << "Nothing was erased. Next: the same without --dry-run\n";

@@ -1,3 +1,4 @@
+#include "cli/at_desk.hpp"
 #include "cli/commands.hpp"
 
 #include "exchange/json.hpp"
@@ -52,6 +53,14 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
     }
 }
 
+/// What was written and not marked through: without its marks nothing of it comes round.
+void print_scripts(const Context& context, const std::vector<Script>& scripts) {
+    for (const Script& script : scripts)
+        context.out << (script.is_handed_in() ? "Not marked yet: " : "Its clock runs: ")
+                    << (script.id.retry ? "retry " : "sitting ") << to_text(script.id) << " ("
+                    << script.paper->id() << "). Next: " << next_command(script) << '\n';
+}
+
 void run(const Context& context, const Options& options) {
     Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
@@ -59,10 +68,12 @@ void run(const Context& context, const Options& options) {
     const std::vector<Retry> retries = open_retries(candidate, today);
     keep_days(store, retries);
     const TodaysWork work = todays_work(retries, candidate.availability, today);
-    if (options.json)
+    if (options.json) {
         context.out << json_of(work).dump(2) << '\n';
-    else
+    } else {
         print(context, candidate, work);
+        print_scripts(context, Desk(store).scripts(candidate.code));
+    }
 }
 
 } // namespace
