@@ -1,5 +1,6 @@
 #pragma once
 
+#include "inkturn/allowance.hpp"
 #include "inkturn/candidate.hpp"
 #include "inkturn/marks.hpp"
 #include "inkturn/paper.hpp"
@@ -15,6 +16,7 @@ namespace inkturn {
 struct LatestMarks {
     std::shared_ptr<const Paper> paper;
     std::vector<PartMarks> parts; ///< in the paper's order, one a part
+    ExtraTime extra_time;         ///< of the sitting
 };
 
 /// The marks of the latest attempt at each part: those of each paper's latest sitting, replaced question by

@@ -25,7 +25,7 @@ std::vector<LatestMarks> latest_marks(const Candidate& candidate) {
     std::vector<LatestMarks> latest;
     for (const SittingRecord& record : candidate.sittings)
         if (is_latest(candidate, record))
-            latest.push_back({record.paper, with_reattempts(record)});
+            latest.push_back({record.paper, with_reattempts(record), record.sitting.extra_time});
     return latest;
 }
 

@@ -9,11 +9,6 @@
 namespace inkturn {
 namespace {
 
-/// Three decimals are more than enough, and alike on all machines.
-double thousandths(double value) {
-    return std::round(value * 1000) / 1000;
-}
-
 std::int64_t number(SittingId id) {
     return static_cast<std::int64_t>(id);
 }
@@ -63,6 +58,10 @@ Json json_of(const Part& part, const PartMarks& marks) {
     if (marks.by_code)
         json["codes"] = codes_text(part, *marks.by_code);
     return json;
+}
+
+double thousandths(double value) {
+    return std::round(value * 1000) / 1000;
 }
 
 Json json_of_parts(const Paper& paper) {

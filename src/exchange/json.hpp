@@ -3,11 +3,13 @@
 #include "inkturn/analysis.hpp"
 #include "inkturn/availability.hpp"
 #include "inkturn/candidate.hpp"
+#include "inkturn/diagnosis.hpp"
 #include "inkturn/lost_marks.hpp"
 #include "inkturn/plan.hpp"
 #include "inkturn/script.hpp"
 #include "inkturn/seats.hpp"
 #include "inkturn/store.hpp"
+#include "inkturn/trend.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -25,6 +27,9 @@ struct CandidateInClasses {
 /// Documents of docs/formats.md. Keys keep the order in which they are written there; lengths of time are
 /// whole seconds, days ISO strings.
 using Json = nlohmann::ordered_json;
+
+/// To three decimals: more than enough, and alike on all machines.
+double thousandths(double value);
 
 Json json_of(const Paper& paper);
 /// Marks of a part.
@@ -53,6 +58,9 @@ Json json_of_class_retries(DaySpan span, const std::vector<CandidateAsked>& cand
 Json json_of(const SeatPlan& plan, const LostMarks& lost);
 /// What is undefined is null.
 Json json_of(const Paper& paper, const PaperAnalysis& analysis);
+/// In their order.
+Json json_of(const std::vector<TopicDiagnosis>& topics);
+Json json_of(const Trend& trend);
 Json json_of(const std::vector<ExamOnFile>& exams);
 Json json_of(const std::vector<CandidateInClasses>& candidates);
 Json json_of(const std::vector<ClassOnFile>& classes);
