@@ -18,6 +18,9 @@ class Desk {
     std::vector<Script> scripts(const std::string& candidate) const; ///< in the order of their beginning
     std::optional<Script> find(const ScriptId& id) const;
 
+    /// The scripts in a store that is not to be changed, in the same order.
+    static std::vector<Script> scripts(const Store& store, const std::string& candidate);
+
     /// Puts a script on file, that of a whole paper under a number of its own: its id is set. Throws Error
     /// where the candidate has a sitting or a script of this paper on this day, or one of this retry.
     void add(Script& script);
@@ -27,12 +30,17 @@ class Desk {
     void add_event(Script& script, const ClockEvent& event);
 
     void keep_marks(const Script& script);
+    /// Puts day, extra time, marks and clock in place of those on file. Throws Error where the script is
+    /// gone.
+    void change(const Script& script);
     void remove(const ScriptId& id);
 
     /// Puts the sitting or the re-attempt that the script became in its place.
     void finish(const Script& script);
 
   private:
+    static std::optional<Script> find(const Store& store, const ScriptId& id);
+
     Store& store_;
 };
 

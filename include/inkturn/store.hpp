@@ -101,7 +101,7 @@ class Store {
                                                         const std::optional<std::string>& of_class) const;
     /// Throws Error where the candidate has a sitting of this paper on this day.
     SittingId add_sitting(const std::string& candidate, const Paper& paper, const Sitting& sitting);
-    /// Changes day, extra time and marks; what was recorded of its retries stays.
+    /// Changes day, extra time, marks and clock; what was recorded of its retries stays.
     void change_sitting(SittingId id, const Sitting& sitting);
     /// With its candidate where nothing else is on file of them.
     void remove_sitting(SittingId id);

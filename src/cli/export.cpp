@@ -15,10 +15,16 @@ void run(const Context& context, const OutputOptions& options) {
     if (options.file == "-")
         return;
     std::size_t sittings = 0;
-    for (const ExportedCandidate& exported : document.candidates)
+    std::size_t scripts = 0;
+    for (const ExportedCandidate& exported : document.candidates) {
         sittings += exported.candidate.sittings.size();
+        scripts += exported.scripts.size();
+    }
+    const std::string sat = counted(sittings, "sitting");
     context.out << "Wrote " << counted(document.papers.size(), "paper") << ", "
-                << counted(document.candidates.size(), "candidate") << " and " << counted(sittings, "sitting")
+                << counted(document.candidates.size(), "candidate")
+                << (scripts > 0 ? ", " + sat + " and " + counted(scripts, "script") + " not marked through"
+                                : " and " + sat)
                 << ".\nIt holds marks of candidates: send it to nobody who may not see them.\n"
                 << "Next, where the other store is: inkturn import FILE\n";
 }

@@ -2,6 +2,7 @@
 
 #include "exchange/document_merge.hpp"
 #include "inkturn/error.hpp"
+#include "sheet/table.hpp"
 #include "sheet/text.hpp"
 
 #include <iostream>
@@ -70,9 +71,13 @@ void print(const Context& context, const Options& options, const Merge& merged) 
     print_counts(context, "Papers", merged.papers_added, merged.papers_unchanged, 0, merged.papers_completed);
     print_counts(context, "Candidates", merged.candidates_added, 0, 0);
     print_counts(context, "Sittings", merged.sittings_added, merged.sittings_unchanged,
-                 merged.sittings_replaced);
+                 merged.sittings_replaced, merged.sittings_completed);
     print_counts(context, "Re-attempts", merged.reattempts_added, merged.reattempts_unchanged,
-                 merged.reattempts_replaced);
+                 merged.reattempts_replaced, merged.reattempts_completed);
+    print_counts(context, "Scripts not marked through", merged.scripts_added, merged.scripts_unchanged,
+                 merged.scripts_replaced, merged.scripts_completed);
+    if (merged.scripts_finished > 0)
+        context.out << "Scripts marked through: " << merged.scripts_finished << '\n';
     print_counts(context, "Days chosen for retries", merged.days_added, 0, 0);
     print_counts(context, "Availability", merged.availabilities_added, 0, merged.availabilities_replaced);
     print_counts(context, "Exams", merged.exams_added, merged.exams_unchanged, merged.exams_moved);
@@ -80,6 +85,8 @@ void print(const Context& context, const Options& options, const Merge& merged) 
         context.out << "  They count for every candidate of this store.\n";
     print_counts(context, "Classes", merged.classes_added, 0, 0);
     print_counts(context, "Members of classes", merged.members_added, 0, 0);
+    for (const std::string& script : merged.left_out)
+        context.out << wrapped("Left out: " + visible(script) + ".", Table::full_width, 2) << '\n';
     if (options.dry_run)
         context.out << "Nothing was stored. Next: the same without --dry-run\n";
     else

@@ -15,14 +15,6 @@ constexpr std::array<std::string_view, 5> event_names{"start", "go", "rest", "wo
     throw Error("'" + std::string(event) + "' is no event of the clock");
 }
 
-std::size_t place_of(const Paper& paper, const std::vector<std::size_t>& positions, std::string_view label) {
-    for (std::size_t place = 0; place < positions.size(); ++place)
-        if (paper.parts()[positions[place]].label == label)
-            return place;
-    throw Error("the clock names a part '" + std::string(label) + "' that paper " + paper.id() +
-                " does not have");
-}
-
 ClockEvent parse_event(const Paper& paper, const std::vector<std::size_t>& positions, std::string_view text) {
     std::int64_t at = 0;
     const auto [end, failure] = std::from_chars(text.data(), text.data() + text.size(), at);
@@ -43,13 +35,6 @@ ClockEvent parse_event(const Paper& paper, const std::vector<std::size_t>& posit
     return {*kind, Moment{Seconds{at}}, part};
 }
 
-Clock blank_clock(const Paper& paper, const std::vector<std::size_t>& positions) {
-    std::vector<ClockPart> parts;
-    for (const std::size_t position : positions)
-        parts.push_back({paper.parts()[position].label, paper.parts()[position].max, Seconds(0)});
-    return Clock(std::move(parts));
-}
-
 } // namespace
 
 std::string_view name(ClockEventKind kind) noexcept {
@@ -65,6 +50,21 @@ std::optional<ClockEventKind> clock_event_named(std::string_view name) noexcept 
 
 bool names_part(ClockEventKind kind) noexcept {
     return kind == ClockEventKind::start || kind == ClockEventKind::go;
+}
+
+Clock untimed_clock(const Paper& paper, const std::vector<std::size_t>& positions) {
+    std::vector<ClockPart> parts;
+    for (const std::size_t position : positions)
+        parts.push_back({paper.parts()[position].label, paper.parts()[position].max, Seconds(0)});
+    return Clock(std::move(parts));
+}
+
+std::size_t place_of(const Paper& paper, const std::vector<std::size_t>& positions, std::string_view label) {
+    for (std::size_t place = 0; place < positions.size(); ++place)
+        if (paper.parts()[positions[place]].label == label)
+            return place;
+    throw Error("the clock names a part '" + std::string(label) + "' that paper " + paper.id() +
+                " does not have");
 }
 
 std::string to_text(const ClockEvent& event, const Paper& paper, const std::vector<std::size_t>& positions) {
@@ -88,7 +88,7 @@ std::vector<ClockEvent> parse_clock_line(const Paper& paper, const std::vector<s
     std::vector<ClockEvent> events;
     if (line.empty())
         return events;
-    Clock clock = blank_clock(paper, positions);
+    Clock clock = untimed_clock(paper, positions);
     for (;;) {
         const std::size_t comma = std::min(line.find(','), line.size());
         events.push_back(parse_event(paper, positions, line.substr(0, comma)));

@@ -80,7 +80,8 @@ class SittingImport {
                                      " on file; say --replace to put this one in its place");
             return;
         }
-        const Sitting sitting{from_file.day, on_file.sitting.extra_time, std::move(from_file.parts)};
+        const Sitting sitting{from_file.day, on_file.sitting.extra_time, std::move(from_file.parts),
+                              on_file.sitting.clock};
         try {
             check_can_replace(*on_file.paper, sitting, on_file, options_.csv.today);
         } catch (const Error& error) {

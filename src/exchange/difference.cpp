@@ -1,5 +1,6 @@
 #include "exchange/difference.hpp"
 
+#include "inkturn/clock_line.hpp"
 #include "inkturn/clock_time.hpp"
 
 #include <algorithm>
@@ -34,14 +35,55 @@ std::optional<std::string> difference(const Part& here, const Part& in_file) {
     return std::nullopt;
 }
 
-/// The first part in which marks differ; `label_of` gives the label at a position.
-template <typename LabelOf>
-std::optional<std::string> difference(const std::vector<PartMarks>& here,
-                                      const std::vector<PartMarks>& in_file, const LabelOf& label_of) {
+std::string said(const std::optional<PartMarks>& marks) {
+    return marks ? to_text(*marks) : "not marked";
+}
+
+/// The first part in which marks differ, of those at `positions`.
+template <typename Marks>
+std::optional<std::string> difference(const Paper& paper, const std::vector<std::size_t>& positions,
+                                      const std::vector<Marks>& here, const std::vector<Marks>& in_file) {
     for (std::size_t i = 0; i < here.size(); ++i)
         if (here[i] != in_file[i])
-            return differing("part " + label_of(i), to_text(here[i]), to_text(in_file[i]));
+            return differing("part " + paper.parts()[positions[i]].label, said(here[i]), said(in_file[i]));
     return std::nullopt;
+}
+
+/// The first event in which clocks differ.
+std::optional<std::string> difference(const Paper& paper, const std::vector<std::size_t>& positions,
+                                      const std::vector<ClockEvent>& here,
+                                      const std::vector<ClockEvent>& in_file) {
+    const auto said = [&](const std::vector<ClockEvent>& clock, std::size_t i) -> std::string {
+        if (i == clock.size())
+            return "none";
+        const std::string event = std::string(name(clock[i].kind)) + " at " + iso(clock[i].at);
+        return names_part(clock[i].kind)
+                   ? event + " with part " + paper.parts()[positions[clock[i].part]].label
+                   : event;
+    };
+    const std::size_t shared = std::min(here.size(), in_file.size());
+    const auto first = std::mismatch(here.begin(), here.begin() + static_cast<std::ptrdiff_t>(shared),
+                                     in_file.begin(), is_same);
+    const auto differs = static_cast<std::size_t>(first.first - here.begin());
+    if (differs == here.size() && differs == in_file.size())
+        return std::nullopt;
+    return differing("event " + std::to_string(differs + 1) + " of the clock", said(here, differs),
+                     said(in_file, differs));
+}
+
+std::optional<std::string> clock_difference(const Paper& paper, const std::vector<std::size_t>& positions,
+                                            const std::vector<ClockEvent>& here,
+                                            const std::vector<ClockEvent>& in_file) {
+    if (here.empty() || in_file.empty())
+        return std::nullopt;
+    return difference(paper, positions, here, in_file);
+}
+
+std::optional<std::string> difference(ExtraTime here, ExtraTime in_file) {
+    if (here.percent() == in_file.percent())
+        return std::nullopt;
+    return differing("extra time", std::to_string(here.percent()) + "%",
+                     std::to_string(in_file.percent()) + "%");
 }
 
 } // namespace
@@ -67,18 +109,35 @@ std::optional<std::string> difference(const Paper& here, const Paper& in_file) {
 }
 
 std::optional<std::string> difference(const Paper& paper, const Sitting& here, const Sitting& in_file) {
-    if (here.extra_time.percent() != in_file.extra_time.percent())
-        return differing("extra time", std::to_string(here.extra_time.percent()) + "%",
-                         std::to_string(in_file.extra_time.percent()) + "%");
-    return difference(here.parts, in_file.parts, [&](std::size_t i) { return paper.parts()[i].label; });
+    if (auto found = difference(here.extra_time, in_file.extra_time))
+        return found;
+    const std::vector<std::size_t> positions = all_positions(paper);
+    if (auto found = difference(paper, positions, here.parts, in_file.parts))
+        return found;
+    return clock_difference(paper, positions, here.clock, in_file.clock);
 }
 
 std::optional<std::string> difference(const Paper& paper, const Question& question, const Reattempt& here,
                                       const Reattempt& in_file) {
     if (here.day != in_file.day)
         return differing("the day", iso(here.day), iso(in_file.day));
-    return difference(here.parts, in_file.parts,
-                      [&](std::size_t i) { return paper.parts()[question.parts[i]].label; });
+    if (auto found = difference(paper, question.parts, here.parts, in_file.parts))
+        return found;
+    return clock_difference(paper, question.parts, here.clock, in_file.clock);
+}
+
+std::optional<std::string> difference(const Script& here, const Script& in_file) {
+    if (here.day != in_file.day)
+        return differing("the day", iso(here.day), iso(in_file.day));
+    if (auto found = difference(here.extra_time, in_file.extra_time))
+        return found;
+    if (auto found = difference(*here.paper, here.positions, here.events, in_file.events))
+        return found;
+    return difference(*here.paper, here.positions, here.marks, in_file.marks);
+}
+
+bool is_same(const ClockEvent& a, const ClockEvent& b) {
+    return a.kind == b.kind && a.at == b.at && (!names_part(a.kind) || a.part == b.part);
 }
 
 std::optional<std::string> difference(const Availability& here, const Availability& in_file) {

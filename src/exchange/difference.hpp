@@ -3,6 +3,7 @@
 #include "inkturn/availability.hpp"
 #include "inkturn/paper.hpp"
 #include "inkturn/retry.hpp"
+#include "inkturn/script.hpp"
 #include "inkturn/sitting.hpp"
 
 #include <optional>
@@ -11,11 +12,15 @@
 namespace inkturn {
 
 /// The first thing in which what is on file differs from what a file tells of the same, such as
-/// `part 7b is 2+1 here, 3 in the file`; nothing where they are equal. Marks are of one paper.
+/// `part 7b is 2+1 here, 3 in the file`; nothing where they are equal. Marks are of one paper. A sitting or
+/// re-attempt without a clock leaves it open, and so differs in none.
 std::optional<std::string> difference(const Paper& here, const Paper& in_file);
 std::optional<std::string> difference(const Paper& paper, const Sitting& here, const Sitting& in_file);
 std::optional<std::string> difference(const Paper& paper, const Question& question, const Reattempt& here,
                                       const Reattempt& in_file);
+std::optional<std::string> difference(const Script& here, const Script& in_file);
 std::optional<std::string> difference(const Availability& here, const Availability& in_file);
+
+bool is_same(const ClockEvent& a, const ClockEvent& b);
 
 } // namespace inkturn

@@ -4,6 +4,7 @@
 #include "inkturn/candidate.hpp"
 #include "inkturn/exam.hpp"
 #include "inkturn/paper.hpp"
+#include "inkturn/script.hpp"
 #include "inkturn/store.hpp"
 
 #include <iosfwd>
@@ -23,6 +24,9 @@ struct ExportedCandidate {
     /// paper's order, then turn; there are placements of open turns alone, in the same order; no exams.
     Candidate candidate;
     std::vector<std::string> classes; ///< names, ascending
+    /// In the order of sort_scripts(). That of a retry names a sitting of the candidate above, that of a
+    /// whole paper has no number.
+    std::vector<Script> scripts{};
 };
 
 /// What one store tells another (docs/formats.md, Export). Nothing in it depends on a store's row numbers.
@@ -36,8 +40,8 @@ struct Document {
 /// All that is on file.
 Document document_of(const Store& store);
 
-/// What is on file of one candidate: the papers they sat and the names of their classes with it, and the
-/// exams, which are nobody's own; nothing of anybody else.
+/// What is on file of one candidate: the papers they sat or sit and the names of their classes with it, and
+/// the exams, which are nobody's own; nothing of anybody else.
 Document document_of(const Store& store, const std::string& candidate);
 
 Json json_of(const Document& document);

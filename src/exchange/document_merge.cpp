@@ -1,6 +1,7 @@
 #include "exchange/document_merge.hpp"
 
 #include "exchange/difference.hpp"
+#include "exchange/document_scripts.hpp"
 #include "inkturn/error.hpp"
 
 #include <algorithm>
@@ -46,6 +47,22 @@ class ChosenDays {
     std::map<std::pair<SittingId, std::string_view>, Day> days_;
 };
 
+/// Where there is no clock the other one is taken; whether that was so.
+bool take_clock(std::vector<ClockEvent>& clock, const std::vector<ClockEvent>& other) {
+    if (!clock.empty() || other.empty())
+        return false;
+    clock = other;
+    return true;
+}
+
+const Reattempt* find_reattempt(const SittingRecord& record, std::string_view question, int turn) {
+    const auto found =
+        std::find_if(record.reattempts.begin(), record.reattempts.end(), [&](const Reattempt& other) {
+            return other.question == question && other.turn == turn;
+        });
+    return found == record.reattempts.end() ? nullptr : &*found;
+}
+
 /// A sitting on file meets the same one of the document.
 class SittingMerge {
   public:
@@ -68,7 +85,7 @@ class SittingMerge {
     }
 
     void put_into(Store& store) const {
-        if (marks_replaced_)
+        if (marks_replaced_ || clock_taken_)
             store.change_sitting(here_.id, merged_.sitting);
         for (const std::string_view question : changed_) {
             for (const Reattempt& reattempt : here_.reattempts)
@@ -104,7 +121,8 @@ class SittingMerge {
     void take_marks() {
         const auto differs = difference(paper_, here_.sitting, in_file_.sitting);
         if (!differs) {
-            ++merge_.sittings_unchanged;
+            clock_taken_ = take_clock(merged_.sitting.clock, in_file_.sitting.clock);
+            ++(clock_taken_ ? merge_.sittings_completed : merge_.sittings_unchanged);
             return;
         }
         marks_refused_ = true;
@@ -121,6 +139,7 @@ class SittingMerge {
         marks_refused_ = false;
         marks_replaced_ = true;
         merged_.sitting = in_file_.sitting;
+        take_clock(merged_.sitting.clock, here_.sitting.clock);
         ++merge_.sittings_replaced;
     }
 
@@ -138,9 +157,14 @@ class SittingMerge {
         const Question& question = paper_.questions()[*paper_.find_question(in_file.question)];
         const auto differs = difference(paper_, question, *here, in_file);
         if (!differs) {
-            ++merge_.reattempts_unchanged;
+            const bool clock_taken = take_clock(here->clock, in_file.clock);
+            if (clock_taken)
+                changed_.insert(in_file.question);
+            ++(clock_taken ? merge_.reattempts_completed : merge_.reattempts_unchanged);
         } else if (options_.replace) {
-            *here = in_file;
+            Reattempt replaced = in_file;
+            take_clock(replaced.clock, here->clock);
+            *here = std::move(replaced);
             changed_.insert(in_file.question);
             ++merge_.reattempts_replaced;
         } else {
@@ -178,6 +202,7 @@ class SittingMerge {
     SittingRecord merged_;
     bool marks_refused_ = false;
     bool marks_replaced_ = false;
+    bool clock_taken_ = false;
     std::set<std::string_view> changed_; ///< questions whose re-attempts are not those on file
 };
 
@@ -190,6 +215,7 @@ class CandidateMerge {
           here_(here),
           options_(options),
           merge_(merge),
+          desk_(store, here.code, options, merge),
           days_here_(here),
           days_in_file_(in_file) {
         for (const SittingRecord& record : here.sittings)
@@ -199,13 +225,33 @@ class CandidateMerge {
     void take(const SittingRecord& in_file) {
         const auto here = sittings_here_.find({in_file.paper->id(), in_file.sitting.day});
         if (here == sittings_here_.end()) {
-            add(in_file);
+            ids_here_[in_file.id] = add(in_file);
             return;
         }
-        SittingMerge sitting(here_.code, *here->second, in_file, options_, merge_);
+        const SittingRecord& record = *here->second;
+        ids_here_[in_file.id] = record.id;
+        SittingMerge sitting(here_.code, record, in_file, options_, merge_);
         sitting.meet();
         sitting.put_into(store_);
         sitting.choose_days(store_, days_here_, days_in_file_);
+        for (const Reattempt& reattempt : in_file.reattempts)
+            if (!find_reattempt(record, reattempt.question, reattempt.turn))
+                desk_.was_recorded({record.id, reattempt.question, reattempt.turn}, reattempt);
+    }
+
+    /// Comes last.
+    void take(const std::vector<Script>& in_file) {
+        if (in_file.empty())
+            return;
+        const Candidate merged = store_.candidate(here_.code);
+        for (Script script : in_file) {
+            if (script.id.retry)
+                script.id = script_id(RetryId{ids_here_.at(script.id.sitting), script.id.retry->question,
+                                              script.id.retry->turn});
+            const bool is_done = script.id.retry ? is_recorded(merged, *script.id.retry)
+                                                 : is_sat(merged, script.paper->id(), script.day);
+            desk_.take(std::move(script), is_done);
+        }
     }
 
     void take(const Availability& in_file) {
@@ -222,8 +268,18 @@ class CandidateMerge {
     }
 
   private:
-    void add(const SittingRecord& in_file) {
-        const SittingId id = store_.add_sitting(here_.code, *in_file.paper, in_file.sitting);
+    static bool is_recorded(const Candidate& merged, const RetryId& id) {
+        return find_reattempt(find_sitting(merged, id.sitting), id.question, id.turn) != nullptr;
+    }
+
+    static bool is_sat(const Candidate& merged, const std::string& paper, Day day) {
+        return std::any_of(merged.sittings.begin(), merged.sittings.end(), [&](const SittingRecord& record) {
+            return record.paper->id() == paper && record.sitting.day == day;
+        });
+    }
+
+    SittingId add(const SittingRecord& in_file) {
+        const SittingId id = desk_.add(*in_file.paper, in_file.sitting);
         ++merge_.sittings_added;
         for (const Reattempt& reattempt : in_file.reattempts)
             store_.add_reattempt(id, reattempt);
@@ -235,15 +291,18 @@ class CandidateMerge {
             store_.keep_day({id, question.label, *day});
             ++merge_.days_added;
         }
+        return id;
     }
 
     Store& store_;
     const Candidate& here_;
     const MergeOptions& options_;
     Merge& merge_;
+    DeskMerge desk_;
     ChosenDays days_here_;
     ChosenDays days_in_file_;
     std::map<std::pair<std::string_view, Day>, const SittingRecord*> sittings_here_;
+    std::map<SittingId, SittingId> ids_here_; ///< by the document's
 };
 
 class DocumentMerge {
@@ -350,9 +409,19 @@ class DocumentMerge {
             if (other_papers_.count(sitting.paper->id()) == 0)
                 candidate.take(sitting);
         candidate.take(in_file.candidate.availability);
+        candidate.take(scripts_of(in_file));
         for (const std::string& name : in_file.classes)
             merge_.members_added += store_.add_member(name, code);
         merge_.candidates_added += is_new && store_.has_candidate(code);
+    }
+
+    /// Those of papers that are not in conflict.
+    std::vector<Script> scripts_of(const ExportedCandidate& in_file) const {
+        std::vector<Script> scripts;
+        for (const Script& script : in_file.scripts)
+            if (other_papers_.count(script.paper->id()) == 0)
+                scripts.push_back(script);
+        return scripts;
     }
 
     Store& store_;
@@ -375,10 +444,17 @@ Json json_of(const Merge& merge) {
             {"candidates_added", merge.candidates_added},
             {"sittings_added", merge.sittings_added},
             {"sittings_unchanged", merge.sittings_unchanged},
+            {"sittings_completed", merge.sittings_completed},
             {"sittings_replaced", merge.sittings_replaced},
             {"reattempts_added", merge.reattempts_added},
             {"reattempts_unchanged", merge.reattempts_unchanged},
+            {"reattempts_completed", merge.reattempts_completed},
             {"reattempts_replaced", merge.reattempts_replaced},
+            {"scripts_added", merge.scripts_added},
+            {"scripts_unchanged", merge.scripts_unchanged},
+            {"scripts_completed", merge.scripts_completed},
+            {"scripts_replaced", merge.scripts_replaced},
+            {"scripts_finished", merge.scripts_finished},
             {"days_added", merge.days_added},
             {"availabilities_added", merge.availabilities_added},
             {"availabilities_replaced", merge.availabilities_replaced},
@@ -387,6 +463,7 @@ Json json_of(const Merge& merge) {
             {"exams_moved", merge.exams_moved},
             {"classes_added", merge.classes_added},
             {"members_added", merge.members_added},
+            {"left_out", merge.left_out},
             {"conflicts", merge.conflicts}};
 }
 

@@ -25,11 +25,18 @@ struct Merge {
     std::size_t candidates_added = 0;
     std::size_t sittings_added = 0;
     std::size_t sittings_unchanged = 0;
+    std::size_t sittings_completed = 0; ///< with a clock, where there was none on file
     std::size_t sittings_replaced = 0;
     std::size_t reattempts_added = 0;
     std::size_t reattempts_unchanged = 0;
+    std::size_t reattempts_completed = 0; ///< with a clock
     std::size_t reattempts_replaced = 0;
-    std::size_t days_added = 0; ///< of open turns that had none
+    std::size_t scripts_added = 0;
+    std::size_t scripts_unchanged = 0; ///< as far as in the document, or further
+    std::size_t scripts_completed = 0; ///< taken as far as in the document
+    std::size_t scripts_replaced = 0;
+    std::size_t scripts_finished = 0; ///< marked through in the document, and so no longer scripts
+    std::size_t days_added = 0;       ///< of open turns that had none
     std::size_t availabilities_added = 0;
     std::size_t availabilities_replaced = 0;
     std::size_t exams_added = 0;
@@ -37,6 +44,7 @@ struct Merge {
     std::size_t exams_moved = 0;
     std::size_t classes_added = 0;
     std::size_t members_added = 0;
+    std::vector<std::string> left_out;  ///< scripts of the document that were not taken, a sentence each
     std::vector<std::string> conflicts; ///< a sentence each; with one or more nothing is to be stored
 };
 

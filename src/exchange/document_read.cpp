@@ -1,6 +1,8 @@
 #include "exchange/document.hpp"
 
+#include "exchange/document_scripts.hpp"
 #include "exchange/strict_json.hpp"
+#include "inkturn/clock_line.hpp"
 #include "inkturn/codes.hpp"
 #include "inkturn/label.hpp"
 
@@ -8,7 +10,6 @@
 #include <istream>
 #include <iterator>
 #include <map>
-#include <numeric>
 #include <set>
 #include <tuple>
 
@@ -16,8 +17,9 @@ namespace inkturn {
 namespace {
 
 constexpr int seconds_a_day = 86400;
-constexpr int most_turns = 9999;        ///< as in a retry's id
-constexpr int highest_number = 1000000; ///< of what a rule of the core bounds closer
+constexpr int most_turns = 9999;                      ///< as in a retry's id
+constexpr std::chrono::hours end_of_day_anywhere{36}; ///< from 0:00 UTC on; clocks are up to 12 h behind it
+constexpr int highest_number = 1000000;               ///< of what a rule of the core bounds closer
 
 std::string text_of(std::istream& in) {
     std::string text(std::istreambuf_iterator<char>(in), {});
@@ -86,39 +88,110 @@ std::shared_ptr<const Paper> read_paper(const JsonValue& value) {
     return value.checked([&] { return std::make_shared<const Paper>(std::move(head), std::move(parts)); });
 }
 
-/// The marks of the parts at `positions`, ascending: each is named, and no other.
-std::vector<PartMarks> read_marks(const JsonValue& value, const Paper& paper,
-                                  const std::vector<std::size_t>& positions) {
-    std::vector<std::optional<PartMarks>> found(positions.size());
-    value.each_member([&](const std::string& label, const JsonValue& text) {
+PartMarks read_part_marks(const JsonValue& value, const Part& part) {
+    return value.checked([&, &written = value.text()] {
+        const PartMarks marks = parse_part_marks(written, part.max);
+        check_by_code(marks, part);
+        return marks;
+    });
+}
+
+/// Calls take(i, value) for the part at each positions[i], ascending: all are named, and no other.
+template <typename Take>
+void each_part(const JsonValue& value, const Paper& paper, const std::vector<std::size_t>& positions,
+               const Take& take) {
+    std::vector<bool> is_named(positions.size());
+    value.each_member([&](const std::string& label, const JsonValue& member) {
         const auto part = paper.find_part(label);
         if (!part)
-            text.refuse("paper " + paper.id() + " has no such part");
+            member.refuse("paper " + paper.id() + " has no such part");
         const auto position = std::lower_bound(positions.begin(), positions.end(), *part);
         if (position == positions.end() || *position != *part)
-            text.refuse("the part does not belong to the question that is retried");
-        found[static_cast<std::size_t>(position - positions.begin())] =
-            text.checked([&, &written = text.text()] {
-                const PartMarks marks = parse_part_marks(written, paper.parts()[*part].max);
-                check_by_code(marks, paper.parts()[*part]);
-                return marks;
-            });
+            member.refuse("the part does not belong to the question that is retried");
+        const auto i = static_cast<std::size_t>(position - positions.begin());
+        is_named[i] = true;
+        take(i, member);
     });
-    std::vector<PartMarks> marks;
-    marks.reserve(positions.size());
-    for (std::size_t i = 0; i < positions.size(); ++i) {
-        if (!found[i])
-            value.refuse("no marks for part " + paper.parts()[positions[i]].label + " of paper " +
-                         paper.id());
-        marks.push_back(*found[i]);
-    }
+    const auto missing = std::find(is_named.begin(), is_named.end(), false);
+    if (missing != is_named.end())
+        value.refuse("no marks for part " +
+                     paper.parts()[positions[static_cast<std::size_t>(missing - is_named.begin())]].label +
+                     " of paper " + paper.id());
+}
+
+std::vector<PartMarks> read_marks(const JsonValue& value, const Paper& paper,
+                                  const std::vector<std::size_t>& positions) {
+    std::vector<PartMarks> marks(positions.size());
+    each_part(value, paper, positions, [&](std::size_t i, const JsonValue& member) {
+        marks[i] = read_part_marks(member, paper.parts()[positions[i]]);
+    });
     return marks;
 }
 
-std::vector<PartMarks> read_marks(const JsonValue& value, const Paper& paper) {
-    std::vector<std::size_t> positions(paper.parts().size());
-    std::iota(positions.begin(), positions.end(), std::size_t{0});
-    return read_marks(value, paper, positions);
+/// Null: not marked yet.
+std::vector<std::optional<PartMarks>> read_script_marks(const JsonValue& value, const Paper& paper,
+                                                        const std::vector<std::size_t>& positions) {
+    std::vector<std::optional<PartMarks>> marks(positions.size());
+    each_part(value, paper, positions, [&](std::size_t i, const JsonValue& member) {
+        if (!member.is_null())
+            marks[i] = read_part_marks(member, paper.parts()[positions[i]]);
+    });
+    return marks;
+}
+
+Moment read_moment(const JsonValue& value, Day today) {
+    const auto at = read_iso_moment(value.text());
+    if (!at)
+        value.refuse("'" + value.text() + "' is no moment: write it as 2026-11-25T09:00:30Z");
+    if (*at >= today + end_of_day_anywhere)
+        value.refuse(value.text() + " lies in the future");
+    return *at;
+}
+
+ClockEvent read_event(const JsonValue& value, const Paper& paper, const std::vector<std::size_t>& positions,
+                      Day today) {
+    value.check_keys({"at", "event"}, {"part"});
+    const JsonValue said = value.at("event");
+    const auto kind = clock_event_named(said.text());
+    if (!kind)
+        said.refuse("'" + said.text() + "' is no event: they are start, go, rest, work and hand in");
+    if (names_part(*kind) != value.has("part"))
+        value.refuse("start and go name a part, and no other event does");
+    ClockEvent event{*kind, read_moment(value.at("at"), today)};
+    if (names_part(*kind)) {
+        const JsonValue part = value.at("part");
+        event.part = part.checked([&, &label = part.text()] { return place_of(paper, positions, label); });
+    }
+    return event;
+}
+
+std::vector<ClockEvent> read_clock(const JsonValue& value, const Paper& paper,
+                                   const std::vector<std::size_t>& positions, Day today) {
+    Clock clock = untimed_clock(paper, positions);
+    std::vector<ClockEvent> events;
+    value.each_element([&](const JsonValue& element) {
+        events.push_back(read_event(element, paper, positions, today));
+        element.checked([&] { clock.take(events.back()); });
+    });
+    if (events.empty())
+        value.refuse("a clock has its start at least");
+    return events;
+}
+
+/// That of a sitting or re-attempt, where it has one.
+std::vector<ClockEvent> read_whole_clock(const JsonValue& owner, const Paper& paper,
+                                         const std::vector<std::size_t>& positions, Day today) {
+    if (!owner.has("clock"))
+        return {};
+    const JsonValue value = owner.at("clock");
+    std::vector<ClockEvent> clock = read_clock(value, paper, positions, today);
+    if (clock.back().kind != ClockEventKind::hand_in)
+        value.refuse("marks are for what is handed in: the last event is no hand in");
+    return clock;
+}
+
+ExtraTime read_extra_time(const JsonValue& value) {
+    return ExtraTime(value.whole_number(0, ExtraTime::most_percent));
 }
 
 std::size_t read_question(const JsonValue& value, const std::string& label, const Paper& paper) {
@@ -135,9 +208,10 @@ class SittingReader {
         : paper_(*paper), today_(today), by_question_(paper->questions().size()) {
         record_.paper = std::move(paper);
         record_.sitting.day = read_past_day(value.at("date"), today, "a sitting");
-        record_.sitting.extra_time =
-            ExtraTime(value.at("extra_time").whole_number(0, ExtraTime::most_percent));
-        record_.sitting.parts = read_marks(value.at("marks"), paper_);
+        record_.sitting.extra_time = read_extra_time(value.at("extra_time"));
+        const std::vector<std::size_t> positions = all_positions(paper_);
+        record_.sitting.parts = read_marks(value.at("marks"), paper_, positions);
+        record_.sitting.clock = read_whole_clock(value, paper_, positions, today);
         value.at("retries").each_element([&](const JsonValue& retry) { read_reattempt(retry); });
         for (std::vector<Reattempt>& reattempts : by_question_)
             for (Reattempt& reattempt : reattempts)
@@ -158,14 +232,15 @@ class SittingReader {
 
   private:
     void read_reattempt(const JsonValue& value) {
-        value.check_keys({"question", "turn", "date", "marks"});
+        value.check_keys({"question", "turn", "date", "marks"}, {"clock"});
         const JsonValue label = value.at("question");
         const std::size_t position = read_question(label, label.text(), paper_);
         const Question& question = paper_.questions()[position];
         std::vector<Reattempt>& earlier = by_question_[position];
         Reattempt reattempt{question.label, value.at("turn").whole_number(1, most_turns),
                             read_past_day(value.at("date"), today_, "a re-attempt"),
-                            read_marks(value.at("marks"), paper_, question.parts)};
+                            read_marks(value.at("marks"), paper_, question.parts),
+                            read_whole_clock(value, paper_, question.parts, today_)};
         value.checked([&] { check_follows(paper_, question, record_.sitting, earlier, reattempt); });
         earlier.push_back(std::move(reattempt));
     }
@@ -183,6 +258,46 @@ class SittingReader {
     std::vector<std::vector<Reattempt>> by_question_;
     std::map<std::size_t, Day> days_; ///< by position of the question
 };
+
+/// Of one of the candidate's sittings. Whether the turn is open is for those to see who mark it: a sitting
+/// may have been amended since it was begun.
+RetryId read_retry(const JsonValue& value, const Candidate& candidate, const Paper& paper) {
+    value.check_keys({"sitting", "question", "turn"});
+    const JsonValue sat_on = value.at("sitting");
+    const Day day = read_day(sat_on);
+    const auto record =
+        std::find_if(candidate.sittings.begin(), candidate.sittings.end(), [&](const SittingRecord& sitting) {
+            return sitting.paper->id() == paper.id() && sitting.sitting.day == day;
+        });
+    if (record == candidate.sittings.end())
+        sat_on.refuse("candidate " + candidate.code + " has no sitting of " + paper.id() + " on " + iso(day));
+    const JsonValue label = value.at("question");
+    const std::size_t question = read_question(label, label.text(), paper);
+    return {record->id, paper.questions()[question].label, value.at("turn").whole_number(1, most_turns)};
+}
+
+/// The candidate's sittings are read before.
+Script read_script(const JsonValue& value, const Candidate& candidate, std::shared_ptr<const Paper> of,
+                   Day today) {
+    const Paper& paper = *of;
+    Script script =
+        blank_script(candidate.code, std::move(of), read_past_day(value.at("date"), today, "a script"),
+                     read_extra_time(value.at("extra_time")));
+    const JsonValue retry = value.at("retry");
+    if (!retry.is_null()) {
+        script.id = script_id(read_retry(retry, candidate, paper));
+        script.positions = paper.questions()[*paper.find_question(script.id.retry->question)].parts;
+    }
+    const JsonValue marks = value.at("marks");
+    script.marks = read_script_marks(marks, paper, script.positions);
+    script.events = read_clock(value.at("clock"), paper, script.positions, today);
+    if (script.is_marked())
+        marks.refuse("every part is marked: that is a sitting or a re-attempt, and no script");
+    if (!script.is_handed_in() &&
+        std::any_of(script.marks.begin(), script.marks.end(), [](const auto& part) { return part; }))
+        marks.refuse("the clock runs: nothing is marked before the hand in");
+    return script;
+}
 
 Availability read_availability(const JsonValue& value) {
     Availability availability;
@@ -254,7 +369,7 @@ class DocumentReader {
     }
 
     void take_candidate(const JsonValue& value) {
-        value.check_keys({"candidate", "classes", "availability", "sittings"});
+        value.check_keys({"candidate", "classes", "availability", "sittings"}, {"scripts"});
         ExportedCandidate taken;
         Candidate& candidate = taken.candidate;
         const JsonValue code = value.at("candidate");
@@ -265,6 +380,8 @@ class DocumentReader {
         taken.classes = read_classes(value.at("classes"));
         candidate.availability = read_availability(value.at("availability"));
         take_sittings(value.at("sittings"), candidate);
+        if (value.has("scripts"))
+            taken.scripts = read_scripts(value.at("scripts"), candidate);
         document_.candidates.push_back(std::move(taken));
     }
 
@@ -282,19 +399,40 @@ class DocumentReader {
     void take_sittings(const JsonValue& value, Candidate& candidate) {
         std::map<std::pair<Day, std::string>, SittingReader> sittings;
         value.each_element([&](const JsonValue& sitting) {
-            sitting.check_keys({"paper", "date", "extra_time", "marks", "retries", "days"});
-            const JsonValue id = sitting.at("paper");
-            const auto paper = papers_.find(id.text());
-            if (paper == papers_.end())
-                id.refuse("paper " + id.text() + " is not among the document's papers");
-            SittingReader read(sitting, paper->second, today_);
+            sitting.check_keys({"paper", "date", "extra_time", "marks", "retries", "days"}, {"clock"});
+            const auto paper = find_paper(sitting.at("paper"));
+            SittingReader read(sitting, paper, today_);
             const Day day = read.day();
-            if (!sittings.emplace(std::pair(day, id.text()), std::move(read)).second)
-                sitting.refuse("candidate " + candidate.code + " has another sitting of " + id.text() +
+            if (!sittings.emplace(std::pair(day, paper->id()), std::move(read)).second)
+                sitting.refuse("candidate " + candidate.code + " has another sitting of " + paper->id() +
                                " on " + iso(day));
         });
         for (auto& [key, sitting] : sittings)
             sitting.move_into(candidate);
+    }
+
+    std::vector<Script> read_scripts(const JsonValue& value, const Candidate& candidate) const {
+        std::vector<Script> scripts;
+        std::set<std::pair<std::string, Day>> papers;
+        std::set<std::string> retries;
+        value.each_element([&](const JsonValue& element) {
+            element.check_keys({"paper", "date", "extra_time", "retry", "marks", "clock"});
+            Script script = read_script(element, candidate, find_paper(element.at("paper")), today_);
+            const bool is_new = script.id.retry ? retries.insert(to_text(script.id)).second
+                                                : papers.emplace(script.paper->id(), script.day).second;
+            if (!is_new)
+                element.refuse("candidate " + candidate.code + " has another script of the same work");
+            scripts.push_back(std::move(script));
+        });
+        sort_scripts(scripts);
+        return scripts;
+    }
+
+    const std::shared_ptr<const Paper>& find_paper(const JsonValue& id) const {
+        const auto paper = papers_.find(id.text());
+        if (paper == papers_.end())
+            id.refuse("paper " + id.text() + " is not among the document's papers");
+        return paper->second;
     }
 
     Day today_;

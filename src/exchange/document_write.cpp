@@ -1,4 +1,7 @@
 #include "exchange/document.hpp"
+#include "exchange/document_scripts.hpp"
+#include "inkturn/clock_line.hpp"
+#include "inkturn/desk.hpp"
 
 #include <algorithm>
 #include <map>
@@ -28,8 +31,21 @@ void sort_reattempts(SittingRecord& record) {
               [&](const Reattempt& a, const Reattempt& b) { return order(a) < order(b); });
 }
 
+/// The scripts without the store's order and row numbers; `numbers` has a sitting's number here by its row.
+std::vector<Script> exported(std::vector<Script> scripts, const std::map<SittingId, SittingId>& numbers) {
+    for (Script& script : scripts) {
+        if (script.id.retry)
+            script.id = script_id(
+                RetryId{numbers.at(script.id.sitting), script.id.retry->question, script.id.retry->turn});
+        else
+            script.id = {};
+    }
+    sort_scripts(scripts);
+    return scripts;
+}
+
 /// The candidate without the store's order and row numbers.
-Candidate exported(Candidate candidate) {
+ExportedCandidate exported(Candidate candidate, std::vector<Script> scripts) {
     std::map<std::pair<SittingId, std::string_view>, Day> days;
     for (const Placement& placement : candidate.placements)
         days[{placement.sitting, placement.question}] = placement.day;
@@ -39,17 +55,18 @@ Candidate exported(Candidate candidate) {
               });
 
     std::vector<Placement> placements;
-    std::int64_t number = 0;
+    std::map<SittingId, SittingId> numbers;
     for (SittingRecord& record : candidate.sittings) {
         sort_reattempts(record);
-        const SittingId id{++number};
+        const SittingId id{static_cast<std::int64_t>(numbers.size()) + 1};
+        numbers[record.id] = id;
         for (Placement& placement : open_placements(record, days))
             placements.push_back({id, std::move(placement.question), placement.day});
         record.id = id;
     }
     candidate.placements = std::move(placements);
     candidate.exams.clear();
-    return candidate;
+    return {std::move(candidate), {}, exported(std::move(scripts), numbers)};
 }
 
 /// Without those that are on file twice.
@@ -65,8 +82,9 @@ std::vector<Exam> exported_exams(const Store& store) {
 }
 
 void add_candidate(const Store& store, const std::string& code, Document& document) {
-    ExportedCandidate added{exported(store.candidate(code)), store.classes_of(code)};
-    if (!added.candidate.sittings.empty() || !added.classes.empty() ||
+    ExportedCandidate added = exported(store.candidate(code), Desk::scripts(store, code));
+    added.classes = store.classes_of(code);
+    if (!added.candidate.sittings.empty() || !added.scripts.empty() || !added.classes.empty() ||
         !added.candidate.availability.is_default())
         document.candidates.push_back(std::move(added));
 }
@@ -91,27 +109,68 @@ Json json_of_marks(const Paper& paper, const std::vector<PartMarks>& marks) {
     return Json(std::move(object));
 }
 
+Json json_of(const std::vector<ClockEvent>& clock, const Paper& paper,
+             const std::vector<std::size_t>& positions) {
+    Json events = Json::array();
+    for (const ClockEvent& event : clock) {
+        Json object = {{"at", iso(event.at)}, {"event", name(event.kind)}};
+        if (names_part(event.kind))
+            object["part"] = paper.parts()[positions[event.part]].label;
+        events.push_back(std::move(object));
+    }
+    return events;
+}
+
+/// Only where there are events.
+void add_clock(const std::vector<ClockEvent>& clock, const Paper& paper,
+               const std::vector<std::size_t>& positions, Json& object) {
+    if (!clock.empty())
+        object["clock"] = json_of(clock, paper, positions);
+}
+
 Json json_of(const Paper& paper, const Reattempt& reattempt) {
     const Question& question = paper.questions()[*paper.find_question(reattempt.question)];
     Json::object_t marks;
     for (std::size_t i = 0; i < reattempt.parts.size(); ++i)
         add_marks(paper.parts()[question.parts[i]], reattempt.parts[i], marks);
-    return {{"question", reattempt.question},
-            {"turn", reattempt.turn},
-            {"date", iso(reattempt.day)},
-            {"marks", Json(std::move(marks))}};
+    Json object = {{"question", reattempt.question},
+                   {"turn", reattempt.turn},
+                   {"date", iso(reattempt.day)},
+                   {"marks", Json(std::move(marks))}};
+    add_clock(reattempt.clock, paper, question.parts, object);
+    return object;
 }
 
 Json json_of(const SittingRecord& record, Json days) {
     Json retries = Json::array();
     for (const Reattempt& reattempt : record.reattempts)
         retries.push_back(json_of(*record.paper, reattempt));
-    return {{"paper", record.paper->id()},
-            {"date", iso(record.sitting.day)},
-            {"extra_time", record.sitting.extra_time.percent()},
-            {"marks", json_of_marks(*record.paper, record.sitting.parts)},
-            {"retries", std::move(retries)},
-            {"days", std::move(days)}};
+    Json object = {{"paper", record.paper->id()},
+                   {"date", iso(record.sitting.day)},
+                   {"extra_time", record.sitting.extra_time.percent()},
+                   {"marks", json_of_marks(*record.paper, record.sitting.parts)}};
+    add_clock(record.sitting.clock, *record.paper, all_positions(*record.paper), object);
+    object["retries"] = std::move(retries);
+    object["days"] = std::move(days);
+    return object;
+}
+
+Json json_of(const Script& script, const Candidate& candidate) {
+    Json retry = nullptr;
+    if (script.id.retry)
+        retry = {{"sitting", iso(find_sitting(candidate, script.id.sitting).sitting.day)},
+                 {"question", script.id.retry->question},
+                 {"turn", script.id.retry->turn}};
+    Json::object_t marks;
+    for (std::size_t i = 0; i < script.marks.size(); ++i)
+        marks.emplace_back(script.paper->parts()[script.positions[i]].label,
+                           script.marks[i] ? Json(to_text(*script.marks[i])) : Json(nullptr));
+    return {{"paper", script.paper->id()},
+            {"date", iso(script.day)},
+            {"extra_time", script.extra_time.percent()},
+            {"retry", std::move(retry)},
+            {"marks", Json(std::move(marks))},
+            {"clock", json_of(script.events, *script.paper, script.positions)}};
 }
 
 Json json_of(const Availability& availability) {
@@ -136,10 +195,13 @@ Json json_of(const ExportedCandidate& exported) {
             days[placement->question] = iso(placement->day);
         sittings.push_back(json_of(record, std::move(days)));
     }
-    return {{"candidate", candidate.code},
-            {"classes", exported.classes},
-            {"availability", json_of(candidate.availability)},
-            {"sittings", std::move(sittings)}};
+    Json object = {{"candidate", candidate.code},
+                   {"classes", exported.classes},
+                   {"availability", json_of(candidate.availability)},
+                   {"sittings", std::move(sittings)}};
+    for (const Script& script : exported.scripts) // none, no key
+        object["scripts"].push_back(json_of(script, candidate));
+    return object;
 }
 
 Json json_of(const Exam& exam) {
@@ -171,6 +233,8 @@ Document document_of(const Store& store, const std::string& candidate) {
     std::map<std::string, std::shared_ptr<const Paper>> sat;
     for (const SittingRecord& record : document.candidates[0].candidate.sittings)
         sat[record.paper->id()] = record.paper;
+    for (const Script& script : document.candidates[0].scripts)
+        sat[script.paper->id()] = script.paper;
     for (const auto& [id, paper] : sat)
         document.papers.push_back(paper);
     document.classes = document.candidates[0].classes;

@@ -137,9 +137,13 @@ Json read_json(std::string_view text) {
     return builder.take();
 }
 
-void JsonValue::check_keys(std::initializer_list<std::string_view> keys) const {
+void JsonValue::check_keys(std::initializer_list<std::string_view> keys,
+                           std::initializer_list<std::string_view> optional) const {
+    const auto among = [](std::initializer_list<std::string_view> known, std::string_view key) {
+        return std::find(known.begin(), known.end(), key) != known.end();
+    };
     each_member([&](const std::string& key, const JsonValue& member) {
-        if (std::find(keys.begin(), keys.end(), key) == keys.end())
+        if (!among(keys, key) && !among(optional, key))
             member.refuse(std::string("the key is unknown") + remedy);
     });
     for (const std::string_view key : keys)

@@ -22,8 +22,9 @@ class JsonValue {
   public:
     explicit JsonValue(const Json& root) : json_(&root) {}
 
-    /// Throws Error unless it is an object with these keys, each of them and no other.
-    void check_keys(std::initializer_list<std::string_view> keys) const;
+    /// Throws Error unless it is an object with these keys, each of them and no other but optional ones.
+    void check_keys(std::initializer_list<std::string_view> keys,
+                    std::initializer_list<std::string_view> optional = {}) const;
     /// A member of an object that has this key.
     JsonValue at(std::string_view key) const;
 

@@ -33,7 +33,11 @@ Error gone(const ScriptId& id) {
 } // namespace
 
 std::vector<Script> Desk::scripts(const std::string& candidate) const {
-    Store::State& state = *store_.state_;
+    return scripts(store_, candidate);
+}
+
+std::vector<Script> Desk::scripts(const Store& store, const std::string& candidate) {
+    Store::State& state = *store.state_;
     std::vector<ScriptId> ids;
     state.guarded("reading the desk in", [&] {
         const auto row = state.candidate_row(candidate);
@@ -51,12 +55,16 @@ std::vector<Script> Desk::scripts(const std::string& candidate) const {
     });
     std::vector<Script> scripts;
     for (const ScriptId& id : ids)
-        scripts.push_back(*find(id));
+        scripts.push_back(*find(store, id));
     return scripts;
 }
 
 std::optional<Script> Desk::find(const ScriptId& id) const {
-    Store::State& state = *store_.state_;
+    return find(store_, id);
+}
+
+std::optional<Script> Desk::find(const Store& store, const ScriptId& id) {
+    Store::State& state = *store.state_;
     return state.guarded("reading the desk in", [&]() -> std::optional<Script> {
         const auto query = state.prepared(
             "SELECT candidate.code, paper, day, extra_time, marks, clock FROM script JOIN candidate ON "
@@ -148,6 +156,22 @@ void Desk::keep_marks(const Script& script) {
             state.prepared("UPDATE script SET marks = ?4 WHERE sitting = ?1 AND question = ?2 AND turn = ?3");
         bind(update, script.id);
         update->bind(4, to_line(script.marks));
+        if (update->exec() != 1)
+            throw gone(script.id);
+    });
+}
+
+void Desk::change(const Script& script) {
+    Store::State& state = *store_.state_;
+    state.changed("changing a script in", [&] {
+        const auto update =
+            state.prepared("UPDATE script SET day = ?4, extra_time = ?5, marks = ?6, clock = ?7 "
+                           "WHERE sitting = ?1 AND question = ?2 AND turn = ?3");
+        bind(update, script.id);
+        update->bind(4, day_number(script.day));
+        update->bind(5, script.extra_time.percent());
+        update->bind(6, to_line(script.marks));
+        update->bind(7, to_line(script.events, *script.paper, script.positions));
         if (update->exec() != 1)
             throw gone(script.id);
     });

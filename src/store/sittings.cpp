@@ -49,11 +49,12 @@ std::int64_t Store::State::next_sitting() {
 void Store::change_sitting(SittingId id, const Sitting& sitting) {
     state_->changed("changing a sitting in", [&] {
         const auto update =
-            state_->prepared("UPDATE sitting SET day = ?, extra_time = ?, marks = ? WHERE id = ?");
+            state_->prepared("UPDATE sitting SET day = ?, extra_time = ?, marks = ?, clock = ? WHERE id = ?");
         update->bind(1, day_number(sitting.day));
         update->bind(2, sitting.extra_time.percent());
         update->bind(3, to_line(sitting.parts));
-        update->bind(4, static_cast<std::int64_t>(id));
+        update->bind(4, state_->clock_line(id, sitting));
+        update->bind(5, static_cast<std::int64_t>(id));
         try {
             update->exec();
         } catch (const SQLite::Exception& failure) {
@@ -74,13 +75,24 @@ void Store::remove_sitting(SittingId id) {
     });
 }
 
-std::string Store::State::clock_line(SittingId sitting, const Reattempt& reattempt) {
-    if (reattempt.clock.empty())
-        return {};
+std::shared_ptr<const Paper> Store::State::paper_of(SittingId sitting) {
     const auto query = prepared("SELECT paper FROM sitting WHERE id = ?");
     query->bind(1, static_cast<std::int64_t>(sitting));
     query->executeStep();
-    const auto of = paper(query->getColumn(0).getInt64());
+    return paper(query->getColumn(0).getInt64());
+}
+
+std::string Store::State::clock_line(SittingId id, const Sitting& sitting) {
+    if (sitting.clock.empty())
+        return {};
+    const auto of = paper_of(id);
+    return to_line(sitting.clock, *of, all_positions(*of));
+}
+
+std::string Store::State::clock_line(SittingId sitting, const Reattempt& reattempt) {
+    if (reattempt.clock.empty())
+        return {};
+    const auto of = paper_of(sitting);
     const Question& question = of->questions()[of->find_question(reattempt.question).value()];
     return to_line(reattempt.clock, *of, question.parts);
 }

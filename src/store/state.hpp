@@ -108,6 +108,8 @@ struct Store::State {
     std::int64_t next_sitting();
     SittingId insert_sitting(const std::string& candidate, const Paper& paper, const Sitting& sitting,
                              std::optional<SittingId> id);
+    std::shared_ptr<const Paper> paper_of(SittingId sitting);
+    std::string clock_line(SittingId id, const Sitting& sitting);
     std::string clock_line(SittingId sitting, const Reattempt& reattempt);
     std::int64_t class_row(const std::string& name);
     void remove_candidates_without_records();

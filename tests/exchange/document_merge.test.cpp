@@ -117,7 +117,10 @@ void choose_day(Store& store, Day day) {
 
 TEST_CASE("two stores that met both ways know the same") {
     std::size_t both_added = 0;
-    for (unsigned seed = 0; seed < 60; ++seed) {
+    std::size_t scripts_finished = 0;
+    std::size_t scripts_completed = 0;
+    std::size_t clocks_taken = 0;
+    for (unsigned seed = 0; seed < 48; ++seed) {
         CAPTURE(seed);
         Random random(seed);
         const World world = random.world();
@@ -133,10 +136,16 @@ TEST_CASE("two stores that met both ways know the same") {
         REQUIRE(into_one.conflicts.empty());
         REQUIRE(into_other.conflicts.empty());
         CHECK(text_of(one) == text_of(other));
+        scripts_finished += into_one.scripts_finished;
+        scripts_completed += into_one.scripts_completed;
+        clocks_taken += into_one.sittings_completed + into_one.reattempts_completed;
         both_added += into_one.reattempts_added > 0 && into_other.reattempts_added > 0 &&
                       into_one.days_added > 0 && into_other.days_added > 0;
     }
     CHECK(both_added > 30);
+    CHECK(scripts_finished > 20);
+    CHECK(scripts_completed > 20);
+    CHECK(clocks_taken > 20);
 }
 
 TEST_CASE("what met before changes nothing when it meets again") {
@@ -157,8 +166,8 @@ TEST_CASE("what met before changes nothing when it meets again") {
         Json counts = json_of(again);
         CHECK(counts["papers_unchanged"] == document.papers.size());
         CHECK(counts["exams_unchanged"] == document.exams.size());
-        for (const char* unchanged :
-             {"papers_unchanged", "sittings_unchanged", "reattempts_unchanged", "exams_unchanged"})
+        for (const char* unchanged : {"papers_unchanged", "sittings_unchanged", "reattempts_unchanged",
+                                      "scripts_unchanged", "exams_unchanged", "left_out"})
             counts.erase(unchanged);
         for (const auto& [key, count] : counts.items()) {
             CAPTURE(key);
@@ -182,15 +191,21 @@ TEST_CASE("a merge counts what it did") {
     CHECK(done.exams_added == 3);
     CHECK(done.classes_added == world.classes.size());
     std::size_t reattempts = 0;
+    std::size_t scripts = world.begun.size();
     std::size_t days = 0;
     std::size_t members = 0;
-    for (const KnownSitting& sitting : world.sittings)
+    for (const KnownSitting& sitting : world.sittings) {
         reattempts += sitting.reattempts.size();
+        scripts += sitting.begun.size();
+    }
     for (const ExportedCandidate& candidate : document.candidates)
         days += candidate.candidate.placements.size();
     for (const auto& [name, codes] : world.classes)
         members += codes.size();
     CHECK(done.reattempts_added == reattempts);
+    CHECK(scripts > world.begun.size());
+    CHECK(done.scripts_added == scripts);
+    CHECK(done.left_out.empty());
     CHECK(done.days_added == days);
     CHECK(done.members_added == members);
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "exchange/document.hpp"
+#include "inkturn/desk.hpp"
 #include "inkturn/store.hpp"
 
 #include <algorithm>
@@ -35,12 +36,18 @@ struct KnownSitting {
     Sitting sitting;
     std::vector<Reattempt> reattempts;                 ///< by question, then turn
     std::map<std::pair<std::string, int>, Day> days{}; ///< by question and turn
+    std::map<std::string, Reattempt> begun{};          ///< by question: its next turn, not marked through
+    /// A store that knows some of the world may hold it, or one of its re-attempts, as a script; one that is
+    /// never a script may be known without its clock.
+    bool at_desk = false;
+    bool may_run = false; ///< as a script: at most one of a candidate's
 };
 
 /// All that could be known; a store may know some of it.
 struct World {
     std::vector<std::shared_ptr<const Paper>> papers;
     std::vector<KnownSitting> sittings;
+    std::vector<KnownSitting> begun; ///< not marked through
     std::map<std::string, Availability> availabilities;
     std::map<std::string, std::vector<std::string>> classes;
     std::vector<Exam> exams;
@@ -68,6 +75,11 @@ class Random {
             for (const auto& paper : world.papers)
                 for (int again = below(3); again > 0; --again)
                     world.sittings.push_back(sitting(code, paper, again));
+            for (const auto& paper : world.papers)
+                if (coin())
+                    world.begun.push_back(sitting(code, paper, 0));
+            if (!world.begun.empty() && world.begun.back().candidate == code)
+                world.begun.back().may_run = true;
             if (coin())
                 world.availabilities[code] = availability();
             if (coin())
@@ -96,6 +108,9 @@ class Random {
             for (const KnownSitting& sitting : sittings)
                 if (taken())
                     put(sitting, all, open);
+            for (const KnownSitting& begun : world.begun)
+                if (taken())
+                    put_script(begun, all, open);
             for (const auto& [code, availability] : world.availabilities)
                 if (taken())
                     open.set_availability(code, availability);
@@ -159,12 +174,36 @@ class Random {
         return by_code;
     }
 
+    /// At work for as long as it takes, with breaks, then handed in.
+    std::vector<ClockEvent> clock(Day day, std::size_t parts) {
+        Moment at = day + Seconds(below(80000));
+        const auto any_part = [&] { return static_cast<std::size_t>(below(static_cast<int>(parts))); };
+        std::vector<ClockEvent> events{{ClockEventKind::start, at, any_part()}};
+        for (int more = below(6); more > 0; --more) {
+            at += Seconds(below(900));
+            if (coin()) {
+                events.push_back({ClockEventKind::go, at, any_part()});
+                continue;
+            }
+            events.push_back({ClockEventKind::rest, at});
+            events.push_back({ClockEventKind::work, at += Seconds(below(900))});
+        }
+        events.push_back({ClockEventKind::hand_in, at + Seconds(below(900))});
+        return events;
+    }
+
     /// `again` sets the days of one candidate's sittings of a paper apart.
     KnownSitting sitting(const std::string& code, const std::shared_ptr<const Paper>& paper, int again) {
-        KnownSitting known{code, paper, {today - Days{400 * again - below(100)}, {}, {}}, {}};
+        KnownSitting known{
+            code, paper, {today - Days{400 * again - (again > 0 ? below(100) : 0)}, {}, {}}, {}};
+        known.at_desk = coin();
         known.sitting.extra_time = ExtraTime(coin() ? 0 : below(101));
         for (const Part& part : paper->parts())
             known.sitting.parts.push_back(marks(part));
+        if (again == 0 || known.at_desk || coin())
+            known.sitting.clock = clock(known.sitting.day, paper->parts().size());
+        if (again == 0)
+            return known;
         for (const Question& question : paper->questions())
             reattempt(question, known);
         return known;
@@ -181,8 +220,12 @@ class Random {
             Reattempt next{question.label, open->turn, open->dropped_on + Days{below(30)}, {}};
             for (const std::size_t part : question.parts)
                 next.parts.push_back(marks(known.paper->parts()[part]));
+            if (known.at_desk || coin())
+                next.clock = clock(next.day, question.parts.size());
             if (turns > 0)
                 earlier.push_back(std::move(next));
+            else if (known.at_desk && coin())
+                known.begun.emplace(question.label, std::move(next));
         }
         known.reattempts.insert(known.reattempts.end(), earlier.begin(), earlier.end());
     }
@@ -191,20 +234,77 @@ class Random {
     void put(const KnownSitting& known, bool all, Store& open) {
         if (!open.find_paper(known.paper->id()))
             open.add_paper(*known.paper);
-        const SittingId id = open.add_sitting(known.candidate, *known.paper, known.sitting);
+        if (!all && known.at_desk && below(4) == 0) {
+            put_script(known, all, open);
+            return;
+        }
+        const auto perhaps_without_clock = [&](auto attempt) {
+            if (!all && !known.at_desk && coin())
+                attempt.clock.clear();
+            return attempt;
+        };
+        const SittingId id =
+            open.add_sitting(known.candidate, *known.paper, perhaps_without_clock(known.sitting));
         for (const Question& question : known.paper->questions()) {
             const int most = all ? 9 : below(4);
             int turns = 0;
             for (const Reattempt& reattempt : known.reattempts) {
                 if (reattempt.question != question.label || reattempt.turn > most)
                     continue;
-                open.add_reattempt(id, reattempt);
+                open.add_reattempt(id, perhaps_without_clock(reattempt));
                 turns = reattempt.turn;
             }
+            put_next_script(known, id, question, turns + 1, all, open);
             const auto day = known.days.find({question.label, turns + 1});
             if (day != known.days.end() && (all || coin()))
                 open.keep_day({id, question.label, day->second});
         }
+    }
+
+    /// The turn after those on file, where it is known and, without `all`, by chance.
+    void put_next_script(const KnownSitting& known, SittingId id, const Question& question, int turn,
+                         bool all, Store& open) {
+        const auto begun = known.begun.find(question.label);
+        const auto next =
+            std::find_if(known.reattempts.begin(), known.reattempts.end(), [&](const Reattempt& other) {
+                return other.question == question.label && other.turn == turn;
+            });
+        const Reattempt* attempt = nullptr;
+        if (next != known.reattempts.end())
+            attempt = &*next;
+        else if (begun != known.begun.end() && begun->second.turn == turn)
+            attempt = &begun->second;
+        if (!attempt || !known.at_desk || (!all && coin()))
+            return;
+        Script script = blank_script(known.candidate, known.paper, attempt->day, known.sitting.extra_time);
+        script.id = script_id(RetryId{id, question.label, turn});
+        script.positions = question.parts;
+        bring_on(script, attempt->clock, attempt->parts, all, false);
+        Desk(open).add(script);
+    }
+
+    void put_script(const KnownSitting& known, bool all, Store& open) {
+        if (!open.find_paper(known.paper->id()))
+            open.add_paper(*known.paper);
+        Script script =
+            blank_script(known.candidate, known.paper, known.sitting.day, known.sitting.extra_time);
+        bring_on(script, known.sitting.clock, known.sitting.parts, all, known.may_run);
+        Desk(open).add(script);
+    }
+
+    /// As far as it gets, never marked through; without `all` to any stage before that.
+    void bring_on(Script& script, const std::vector<ClockEvent>& clock, const std::vector<PartMarks>& marks,
+                  bool all, bool may_run) {
+        script.events = clock;
+        script.marks.assign(marks.size(), std::nullopt);
+        if (may_run && (all || coin())) {
+            const int kept = all ? 1 : 1 + below(static_cast<int>(clock.size()));
+            script.events.resize(static_cast<std::size_t>(kept));
+            return;
+        }
+        const int most = static_cast<int>(marks.size()) - 1;
+        const int marked = all ? most : below(most + 1);
+        std::copy_n(marks.begin(), marked, script.marks.begin());
     }
 
     Availability availability() {

@@ -228,3 +228,45 @@ TEST_CASE("what happens to a script that is gone is refused") {
     CHECK_THROWS_AS(on.add_event(script, start(nine)), Error);
     CHECK_THROWS_AS(on.mark(script, "3 2 5"), Error);
 }
+
+TEST_CASE("a script that is changed keeps its number and its place") {
+    OnDesk on;
+    Script script = on.begin();
+    on.begin(monday + Days{1});
+    const Script before = script;
+    script.day = monday - Days{1};
+    script.extra_time = ExtraTime(50);
+    script.events = {start(nine), {ClockEventKind::hand_in, nine + Seconds(900)}};
+    script.marks = parse_script_line(example(), script.positions, "3 ? 1+2");
+    on.change([&](Store& open) { Desk(open).change(script); });
+    on.reopen();
+    REQUIRE(on.scripts().size() == 2);
+    const Script read = on.scripts().front();
+    CHECK(to_text(read.id) == to_text(before.id));
+    CHECK(read.day == monday - Days{1});
+    CHECK(read.extra_time.percent() == 50);
+    CHECK(events_of(read) == events_of(script));
+    CHECK(to_line(read.marks) == "3 ? 1+2");
+    CHECK(events_of(on.scripts().back()).empty());
+
+    on.change([&](Store& open) { Desk(open).remove(script.id); });
+    Store::Change change(on.store);
+    CHECK_THROWS_WITH(Desk(on.store).change(script), Catch::Matchers::Contains("is no longer on file"));
+}
+
+TEST_CASE("a sitting that is changed has the clock that it is given") {
+    OnDesk on;
+    const SittingId id = on.log(monday, "3 2 5");
+    Sitting sitting = on.store.candidate("me").sittings.at(0).sitting;
+    sitting.clock = {start(nine), {ClockEventKind::hand_in, nine + Seconds(900)}};
+    const auto line = [&] {
+        const Candidate candidate = on.store.candidate("me");
+        return to_line(candidate.sittings.at(0).sitting.clock, example(), all_positions(example()));
+    };
+    on.change([&](Store& open) { open.change_sitting(id, sitting); });
+    on.reopen();
+    CHECK(line() == to_line(sitting.clock, example(), all_positions(example())));
+    sitting.clock.clear();
+    on.change([&](Store& open) { open.change_sitting(id, sitting); });
+    CHECK(line().empty());
+}
