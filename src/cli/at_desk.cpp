@@ -238,7 +238,9 @@ void print_script(const Context& context, const Script& script) {
     context.out << context.heading(heading_of(script)) << " on " << spoken(script.day) << ", candidate "
                 << visible(script.candidate) << "\n\n";
     print_clock(context, clock_of(script));
-    if (script.is_handed_in())
+    if (script.is_marked())
+        context.out << "\nEvery part is marked.";
+    else if (script.is_handed_in())
         context.out << "\nNot marked yet: " << wrapped_list(not_marked(script), Table::full_width, 2);
     else
         context.out << "\nThe clock runs.";

@@ -18,9 +18,10 @@ struct Command {
 };
 
 /// In the order in which the help lists them.
-constexpr std::array<Command, 16> commands{{{"paper", add_paper},
+constexpr std::array<Command, 17> commands{{{"paper", add_paper},
                                             {"pace", add_pace},
                                             {"sit", add_sit},
+                                            {"mark", add_mark},
                                             {"log", add_log},
                                             {"sitting", add_sitting},
                                             {"today", add_today},

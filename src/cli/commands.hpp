@@ -15,6 +15,7 @@ void add_exam(CLI::App& app, Context& context);
 void add_export(CLI::App& app, Context& context);
 void add_import(CLI::App& app, Context& context);
 void add_log(CLI::App& app, Context& context);
+void add_mark(CLI::App& app, Context& context);
 void add_pace(CLI::App& app, Context& context);
 void add_paper(CLI::App& app, Context& context);
 void add_picture(CLI::App& app, Context& context);

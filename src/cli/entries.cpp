@@ -82,9 +82,13 @@ void print_sitting(const Context& context, const Store& store, SittingId id, boo
                     << percent(reached(paper, record.sitting.parts), sum.max)
                     << " of the marks had been tried.\n";
 
+    print_retries_of(context, retries, record.id);
+}
+
+void print_retries_of(const Context& context, const std::vector<Retry>& retries, SittingId id) {
     std::vector<Retry> own;
     for (const Retry& retry : retries)
-        if (retry.id.sitting == record.id)
+        if (retry.id.sitting == id)
             own.push_back(retry);
     if (own.empty())
         context.out << "Nothing to retry.\n";

@@ -21,4 +21,7 @@ std::optional<Rest> parse_rest(const std::string& text);
 void print_sitting(const Context& context, const Store& store, SittingId id, bool json,
                    bool with_parts = false);
 
+/// The retries that came of the sitting and their days, and what comes next.
+void print_retries_of(const Context& context, const std::vector<Retry>& retries, SittingId id);
+
 } // namespace inkturn

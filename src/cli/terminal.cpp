@@ -1,14 +1,19 @@
 #include "cli/terminal.hpp"
 
+#include "sheet/table.hpp"
+
+#include <algorithm>
 #include <cstdlib>
 #include <cstring>
 #include <ostream>
+#include <sys/ioctl.h>
 #include <unistd.h>
 
 namespace inkturn {
 namespace {
 
 constexpr std::size_t megabyte = 1'000'000;
+constexpr std::size_t narrowest = 20;
 
 } // namespace
 
@@ -27,6 +32,13 @@ bool stdout_takes_styles() {
     const char* terminal = std::getenv("TERM");
     return stdout_is_terminal() && !(no_colour && *no_colour) && terminal &&
            std::strcmp(terminal, "dumb") != 0;
+}
+
+std::size_t text_columns() {
+    winsize size{};
+    if (::ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0 || size.ws_col == 0)
+        return Table::full_width;
+    return std::clamp<std::size_t>(size.ws_col, narrowest, Table::full_width);
 }
 
 ProgressLine::ProgressLine(std::ostream& err, std::string what, std::size_t whole)

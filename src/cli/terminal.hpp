@@ -14,6 +14,9 @@ bool stderr_is_terminal();
 /// set.
 bool stdout_takes_styles();
 
+/// Columns for text on the terminal that is standard output, 20 to 80; 80 where they are not known.
+std::size_t text_columns();
+
 /// One line on standard error that tells how far a long reading has come; nothing where that is no terminal.
 class ProgressLine {
   public:
