@@ -24,6 +24,8 @@ void add_retry(CLI::App& app, Context& context);
 void add_sit(CLI::App& app, Context& context);
 void add_sitting(CLI::App& app, Context& context);
 void add_today(CLI::App& app, Context& context);
+void add_topics(CLI::App& app, Context& context);
+void add_trend(CLI::App& app, Context& context);
 
 /// Refuses an option's value that is empty, such as that of a variable that was never set.
 CLI::Validator stated();

@@ -389,7 +389,7 @@ void print_marked(const Context& context, const Store& store, SittingId id) {
     if (const auto clock = clock_of(paper, record.sitting)) {
         const std::string slow = slow_text(*clock);
         context.out << wrapped(clock_summary(*clock), Table::full_width) << '\n'
-                    << slow << (slow.empty() ? "" : "\n") << '\n';
+                    << slow << (slow.empty() ? "" : "\n");
     }
     print_retries_of(context, open_retries(candidate, context.date_today()), id);
 }

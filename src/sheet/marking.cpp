@@ -104,8 +104,8 @@ std::string slow_text(const Clock& clock) {
     std::vector<std::string> items;
     for (const SlowPart& slow : slow_parts(clock)) {
         const ClockPart& part = clock.parts()[slow.part];
-        items.push_back((items.empty() ? "Slow: " : "") + part.label + " " + length_text(slow.worked) +
-                        " of " + length_text(part.allowance));
+        items.push_back((items.empty() ? "Slow: part " : "part ") + part.label + " took " +
+                        length_text(slow.worked) + " of " + length_text(part.allowance));
     }
     return wrapped_list(items, Table::full_width - indent, indent);
 }

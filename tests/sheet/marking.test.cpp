@@ -100,8 +100,8 @@ TEST_CASE("slow parts are told with both times") {
     clock.take({ClockEventKind::go, start + Seconds(300), 1});
     Clock on_time = clock;
     on_time.take({ClockEventKind::hand_in, start + Seconds(400), 0});
-    CHECK(slow_text(on_time) == "Slow: 1 5:00 of 2:24");
+    CHECK(slow_text(on_time) == "Slow: part 1 took 5:00 of 2:24");
     clock.take({ClockEventKind::hand_in, start + Seconds(4000), 0});
-    CHECK(slow_text(clock) == "Slow: 2 1:01:40 of 3:36, 1 5:00 of 2:24");
+    CHECK(slow_text(clock) == "Slow: part 2 took 1:01:40 of 3:36, part 1 took 5:00 of 2:24");
     CHECK(slow_text(Clock({{"1", Marks(2), Seconds(144)}})).empty());
 }
