@@ -78,4 +78,25 @@ struct Standing {
 /// A candidate's standing under each of the sets, which are all checked. Sets may be of several subjects.
 Standing standing(const Candidate& candidate, const std::vector<BoundarySet>& sets);
 
+/// A standing under the sets of one subject.
+struct SubjectStanding {
+    std::string subject;           ///< empty: all subjects
+    std::vector<BoundarySet> sets; ///< to which the positions point
+    Standing standing;
+};
+
+/// What there is to say where a standing is asked for.
+struct StandingAsked {
+    std::string candidate;
+    std::string subject;                   ///< empty: all subjects
+    std::vector<SubjectStanding> subjects; ///< those that have sets, by subject
+    /// What the sets take, where all that fit take the same; else the paper sat last. Nothing: none was sat.
+    std::optional<Taken> taken;
+    std::optional<Prediction> foreseen; ///< the next total of as many marks
+};
+
+/// The standing in every subject, or in one alone: a set of all subjects is then held against its papers.
+StandingAsked standing_in(const std::string& subject, const Candidate& candidate,
+                          const std::vector<BoundarySet>& sets);
+
 } // namespace inkturn

@@ -136,6 +136,7 @@ class Store {
     void compact();
 
   private:
+    friend class BoundarySets;
     friend class Desk;
     struct State;
     static std::unique_ptr<State> opened(const std::string& file, bool to_write);

@@ -18,7 +18,7 @@ struct Command {
 };
 
 /// In the order in which the help lists them.
-constexpr std::array<Command, 19> commands{{{"paper", add_paper},
+constexpr std::array<Command, 22> commands{{{"paper", add_paper},
                                             {"pace", add_pace},
                                             {"sit", add_sit},
                                             {"mark", add_mark},
@@ -29,6 +29,9 @@ constexpr std::array<Command, 19> commands{{{"paper", add_paper},
                                             {"plan", add_plan},
                                             {"topics", add_topics},
                                             {"trend", add_trend},
+                                            {"standing", add_standing},
+                                            {"boundaries", add_boundaries},
+                                            {"scale", add_scale},
                                             {"picture", add_picture},
                                             {"booklet", add_booklet},
                                             {"days", add_days},

@@ -8,6 +8,7 @@ namespace inkturn {
 
 // One a command, each defined in the file of its name.
 void add_booklet(CLI::App& app, Context& context);
+void add_boundaries(CLI::App& app, Context& context);
 void add_candidate(CLI::App& app, Context& context);
 void add_class(CLI::App& app, Context& context);
 void add_days(CLI::App& app, Context& context);
@@ -21,8 +22,10 @@ void add_paper(CLI::App& app, Context& context);
 void add_picture(CLI::App& app, Context& context);
 void add_plan(CLI::App& app, Context& context);
 void add_retry(CLI::App& app, Context& context);
+void add_scale(CLI::App& app, Context& context);
 void add_sit(CLI::App& app, Context& context);
 void add_sitting(CLI::App& app, Context& context);
+void add_standing(CLI::App& app, Context& context);
 void add_today(CLI::App& app, Context& context);
 void add_topics(CLI::App& app, Context& context);
 void add_trend(CLI::App& app, Context& context);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cassert>
 #include <cstdint>
+#include <map>
 #include <set>
 
 namespace inkturn {
@@ -135,6 +136,32 @@ std::optional<Taken> taken_of(const std::vector<const SittingRecord*>& latest, M
     return taken;
 }
 
+std::optional<Taken> paper_sat_last(const Candidate& candidate, std::string_view subject) {
+    const auto latest = latest_sittings(candidate, subject);
+    if (latest.empty())
+        return std::nullopt;
+    return together({latest.back()});
+}
+
+/// What a set takes depends on nothing else.
+struct SubjectTotal {
+    std::string subject;
+    Marks total;
+};
+
+/// That of all sets that fit; nothing where they differ or none fits.
+std::optional<SubjectTotal> only_total(const std::vector<SubjectStanding>& subjects) {
+    std::optional<SubjectTotal> only;
+    for (const SubjectStanding& one : subjects)
+        for (const StandingUnder& under : one.standing.under) {
+            const Marks total = under.taken.totals.max;
+            if (only && (only->subject != one.subject || only->total != total))
+                return std::nullopt;
+            only = {one.subject, total};
+        }
+    return only;
+}
+
 } // namespace
 
 std::optional<Taken> taken_for(const BoundarySet& set, const Candidate& candidate) {
@@ -162,6 +189,29 @@ Standing standing(const Candidate& candidate, const std::vector<BoundarySet>& se
     for (const std::string& grade : grades_of(all.under, sets))
         all.grades.push_back(outlook(grade, all.under, sets));
     return all;
+}
+
+StandingAsked standing_in(const std::string& subject, const Candidate& candidate,
+                          const std::vector<BoundarySet>& sets) {
+    std::map<std::string, std::vector<BoundarySet>> by_subject;
+    for (BoundarySet set : sets) {
+        if (set.subject.empty())
+            set.subject = subject;
+        if (subject.empty() || set.subject == subject)
+            by_subject[set.subject].push_back(std::move(set));
+    }
+    StandingAsked asked{candidate.code, subject, {}, {}, {}};
+    for (auto& [name, of_subject] : by_subject) {
+        Standing under = standing(candidate, of_subject);
+        asked.subjects.push_back({name, std::move(of_subject), std::move(under)});
+    }
+
+    const auto only = only_total(asked.subjects);
+    asked.taken = only ? taken_for({"", only->subject, only->total, {}}, candidate)
+                       : paper_sat_last(candidate, subject);
+    if (asked.taken)
+        asked.foreseen = foreseen(candidate, only ? only->subject : subject, asked.taken->totals.max);
+    return asked;
 }
 
 } // namespace inkturn

@@ -2,12 +2,14 @@
 
 #include "inkturn/analysis.hpp"
 #include "inkturn/availability.hpp"
+#include "inkturn/boundary_sets.hpp"
 #include "inkturn/candidate.hpp"
 #include "inkturn/diagnosis.hpp"
 #include "inkturn/lost_marks.hpp"
 #include "inkturn/plan.hpp"
 #include "inkturn/script.hpp"
 #include "inkturn/seats.hpp"
+#include "inkturn/standing.hpp"
 #include "inkturn/store.hpp"
 #include "inkturn/trend.hpp"
 
@@ -52,6 +54,12 @@ Json json_of(const Script& script);
 Json json_of(const TodaysWork& work);
 Json json_of(const Plan& plan);
 Json json_of(const std::vector<PictureOnFile>& pictures);
+Json json_of(const std::vector<BoundarySetOnFile>& sets);
+Json json_of_grades(const std::vector<GradeBoundary>& grades);
+/// A raw mark under a set and the uniform mark it stands for, out of the uniform maximum where that is known.
+Json json_of_scaled(const BoundarySet& set, const ScalePoint& mark, std::optional<Marks> uniform_total);
+/// A candidate's standing in the subjects asked for.
+Json json_of(const StandingAsked& asked);
 /// What a class is asked in a span of days, and how many of its retries have no day left.
 Json json_of_class_retries(DaySpan span, const std::vector<CandidateAsked>& candidates,
                            std::size_t without_day);

@@ -10,7 +10,7 @@ namespace inkturn {
 namespace {
 
 // Append only: a step that was released never changes. docs/storage.md describes the tables that result.
-constexpr std::array<const char*, 4> steps{
+constexpr std::array<const char*, 5> steps{
     R"sql(
 CREATE TABLE paper (
     id       INTEGER PRIMARY KEY,
@@ -136,6 +136,24 @@ CREATE TABLE script (
 ) STRICT;
 CREATE INDEX script_candidate ON script (candidate);
 CREATE INDEX script_paper ON script (paper);
+)sql",
+    R"sql(
+CREATE TABLE boundary_set (
+    id      INTEGER PRIMARY KEY AUTOINCREMENT,
+    name    TEXT NOT NULL,
+    subject TEXT NOT NULL,
+    total   INTEGER NOT NULL CHECK (total BETWEEN 1 AND 1000000),
+    UNIQUE (name, subject)
+) STRICT;
+
+CREATE TABLE boundary (
+    boundary_set INTEGER NOT NULL REFERENCES boundary_set ON DELETE CASCADE,
+    position     INTEGER NOT NULL CHECK (position >= 0),
+    grade        TEXT NOT NULL,
+    mark         INTEGER NOT NULL CHECK (mark BETWEEN 0 AND 1000000),
+    PRIMARY KEY (boundary_set, position),
+    UNIQUE (boundary_set, grade)
+) STRICT, WITHOUT ROWID;
 )sql"};
 
 } // namespace

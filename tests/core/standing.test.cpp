@@ -274,3 +274,54 @@ TEST_CASE("one mark more never lowers a standing, and the hardest set leaves the
         }
     }
 }
+
+TEST_CASE("a standing is asked for by subject, or in all of them") {
+    const Candidate candidate =
+        candidate_with({sat(1, paper_of("pure-a", 100), "50+12"), sat(2, paper_of("pure-b", 60), "40"),
+                        sat(3, paper_of("mechanics-a", 100, "mechanics"), "70")});
+    const BoundarySet of_all = set_of("2020", 60, {{"A", 30}}, "");
+    const BoundarySet mechanics = set_of("2021", 100, {{"A", 65}}, "mechanics");
+    const std::vector<BoundarySet> sets{of_all, mechanics, hard};
+
+    const StandingAsked all = standing_in("", candidate, sets);
+    CHECK(all.candidate == "K07");
+    REQUIRE(all.subjects.size() == 3);
+    CHECK(all.subjects[0].subject.empty());
+    CHECK(all.subjects[1].subject == "mechanics");
+    CHECK(all.subjects[2].subject == "pure");
+    CHECK(all.subjects[1].standing.under.at(0).taken.papers.at(0)->id() == "mechanics-a");
+
+    const StandingAsked pure = standing_in("pure", candidate, sets);
+    REQUIRE(pure.subjects.size() == 1);
+    CHECK(pure.subjects[0].sets.size() == 2);
+    CHECK(pure.subjects[0].standing.under.size() == 2);
+    // A set of all subjects is held against those of the one asked for.
+    const StandingAsked other = standing_in("mechanics", candidate, sets);
+    REQUIRE(other.subjects.size() == 1);
+    CHECK(other.subjects[0].standing.under.size() == 1);
+    CHECK(other.subjects[0].standing.unmatched.size() == 1);
+    CHECK(standing_in("statistics", candidate, {hard}).subjects.empty());
+}
+
+TEST_CASE("in short a standing is about what its sets take, or else the paper sat last") {
+    const Candidate candidate =
+        candidate_with({sat(1, paper_of("pure-a", 100), "50+12+20"), sat(2, paper_of("pure-b", 60), "40"),
+                        sat(3, paper_of("mechanics-a", 100, "mechanics"), "70")});
+    const StandingAsked same = standing_in("", candidate, {hard, easy});
+    REQUIRE(same.taken);
+    CHECK(same.taken->papers.at(0)->id() == "pure-a");
+    CHECK(same.foreseen->middle == Marks(64)); // 102 of 160, out of 100
+
+    const StandingAsked different = standing_in("pure", candidate, {hard, set_of("2020", 160, {{"A", 90}})});
+    REQUIRE(different.taken);
+    CHECK(different.taken->papers.at(0)->id() == "pure-b");
+    CHECK(different.foreseen->middle == Marks(38)); // 102 of 160, out of 60
+
+    const BoundarySet mechanics = set_of("2021", 100, {{"A", 65}}, "mechanics");
+    CHECK(standing_in("", candidate, {mechanics, hard}).taken->papers.at(0)->id() == "mechanics-a");
+    CHECK(standing_in("", candidate, {}).taken->papers.at(0)->id() == "mechanics-a");
+    CHECK(standing_in("", candidate, {set_of("2020", 99, {{"A", 90}})}).taken->totals.own() == Marks(70));
+    const StandingAsked none = standing_in("", candidate_with({}), {hard});
+    CHECK_FALSE(none.taken);
+    CHECK_FALSE(none.foreseen);
+}
