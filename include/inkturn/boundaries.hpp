@@ -52,6 +52,16 @@ std::size_t steps_of(FillRule rule) noexcept;
 std::vector<GradeBoundary> fill(const GradeBoundary& top, const GradeBoundary& bottom,
                                 std::optional<FillRule> rule = {}, std::vector<std::string> grades = {});
 
+/// Where the boundary of a grade lies, from the lowest to the highest over sets, as shares of their totals.
+struct GradeBand {
+    std::string grade;
+    double low;  ///< 0 to high
+    double high; ///< at most 1
+};
+
+/// The bands of all grades that the sets have, from the top down by their middles.
+std::vector<GradeBand> grade_bands(const std::vector<BoundarySet>& sets);
+
 /// What a mark gets under a set.
 struct GradeReached {
     std::optional<std::size_t> grade; ///< position in BoundarySet::grades; nothing: below the lowest

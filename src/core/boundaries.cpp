@@ -227,6 +227,28 @@ std::vector<GradeBoundary> fill(const GradeBoundary& top, const GradeBoundary& b
     return filled;
 }
 
+std::vector<GradeBand> grade_bands(const std::vector<BoundarySet>& sets) {
+    std::vector<GradeBand> bands;
+    for (const BoundarySet& set : sets) {
+        for (const GradeBoundary& boundary : set.grades) {
+            const double share = static_cast<double>(boundary.mark.count()) / set.total.count();
+            const auto known = std::find_if(bands.begin(), bands.end(), [&](const GradeBand& band) {
+                return band.grade == boundary.grade;
+            });
+            if (known == bands.end()) {
+                bands.push_back({boundary.grade, share, share});
+            } else {
+                known->low = std::min(known->low, share);
+                known->high = std::max(known->high, share);
+            }
+        }
+    }
+    std::stable_sort(bands.begin(), bands.end(), [](const GradeBand& a, const GradeBand& b) {
+        return a.low + a.high > b.low + b.high;
+    });
+    return bands;
+}
+
 GradeReached grade_of(const BoundarySet& set, Marks mark) {
     const auto is_reached = [mark](const GradeBoundary& boundary) { return boundary.mark <= mark; };
     const auto found = std::find_if(set.grades.begin(), set.grades.end(), is_reached);

@@ -325,6 +325,23 @@ TEST_CASE("uniform marks are one a grade and fall") {
                       "uniform maximum 80: give one from 81 to 1000000");
 }
 
+TEST_CASE("a grade's band goes from its lowest to its highest share over the sets") {
+    const std::vector<BoundarySet> sets{{"one", "", Marks(100), {{"A", Marks(80)}, {"B", Marks(60)}}},
+                                        {"two", "", Marks(200), {{"A*", Marks(180)}, {"A", Marks(140)}}},
+                                        {"three", "", Marks(50), {{"A", Marks(38)}, {"B", Marks(32)}}}};
+    const std::vector<GradeBand> bands = grade_bands(sets);
+    REQUIRE(bands.size() == 3);
+    CHECK(bands[0].grade == "A*");
+    CHECK(bands[0].low == bands[0].high);
+    CHECK(bands[1].grade == "A");
+    CHECK(bands[1].low == 0.7);
+    CHECK(bands[1].high == 0.8);
+    CHECK(bands[2].grade == "B");
+    CHECK(bands[2].low == 0.6);
+    CHECK(bands[2].high == 0.64);
+    CHECK(grade_bands({}).empty());
+}
+
 TEST_CASE("a better raw mark never lowers the uniform mark, and each boundary keeps its grade") {
     Dice dice(6);
     for (int i = 0; i < 500; ++i) {
