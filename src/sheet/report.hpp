@@ -1,0 +1,48 @@
+#pragma once
+
+#include "inkturn/clock_time.hpp"
+#include "inkturn/day.hpp"
+#include "sheet/figures.hpp"
+#include "sheet/html_table.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// What a candidate's report shows. All texts are plain: the page escapes them. What is empty is left out or
+/// said to be so.
+struct Report {
+    /// The course of the last sitting that was sat against the clock.
+    struct LastPace {
+        std::string paper;
+        Day day;
+        Pace pace;
+    };
+    struct Topic {
+        TopicShare share;
+        std::string advice; ///< what to do about it; may be empty
+    };
+    struct DayAhead {
+        Day day;
+        Seconds asked;                  ///< the sum of the items' allowances
+        Seconds available;              ///< 0: a day off
+        std::vector<std::string> items; ///< a retry each, in the order in which to do them
+    };
+
+    std::string candidate;
+    Day day;                      ///< on which it was made
+    std::vector<InkBar> sittings; ///< the oldest first
+    std::vector<GradeBand> bands; ///< from the top grade down; empty where no boundary set fits
+    std::optional<LastPace> pace;
+    std::vector<Topic> topics; ///< the one to look at first in front
+    HtmlTable standing;        ///< without rows where there is none
+    std::vector<TurnBars> turns;
+    std::vector<DayAhead> days; ///< the next two weeks
+};
+
+/// A page of HTML that stands alone, for a phone, a desk and A4.
+std::string to_html(const Report& report);
+
+} // namespace inkturn

@@ -1,0 +1,204 @@
+// Writes four pages for a browser to look at: a candidate's report after a term, one whose texts would break
+// out of a page that let them, an empty one, and the figures at their fullest.
+//
+//     inkturn_write_reports FOLDER
+
+#include "sheet/chart.hpp"
+#include "sheet/html.hpp"
+#include "sheet/html_table.hpp"
+#include "sheet/report.hpp"
+
+#include <fstream>
+#include <iostream>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace {
+
+using namespace inkturn;
+
+const Day today = *read_iso_day("2026-11-25");
+const std::string hostile =
+    "</title></style></svg><script>alert(1)</script> \"&amp;' ]]> \x1b[31m \xe2\x80\xae K03";
+
+/// One after the other, the same in every run.
+class Dice {
+  public:
+    int up_to(int most) {
+        state_ = state_ * 1103515245 + 12345;
+        return static_cast<int>((state_ >> 16) % static_cast<unsigned>(most + 1));
+    }
+
+  private:
+    unsigned state_ = 7;
+};
+
+InkBar bar(const std::string& paper, Day day, int max, int in_time, int overtime, int corrected) {
+    return {paper, day, Marks(max), Marks(in_time), Marks(overtime), Marks(corrected)};
+}
+
+std::vector<GradeBand> bands() {
+    return {{"A*", 0.84, 0.90}, {"A", 0.68, 0.77}, {"B", 0.57, 0.65},
+            {"C", 0.46, 0.54},  {"D", 0.36, 0.43}, {"E", 0.25, 0.33}};
+}
+
+std::vector<InkBar> sittings() {
+    return {bar("pure-1", today - Days{63}, 75, 31, 12, 18), bar("pure-2", today - Days{49}, 75, 38, 9, 17),
+            bar("mechanics-1", today - Days{35}, 50, 22, 8, 12),
+            bar("pure-3", today - Days{20}, 75, 47, 6, 15), bar("pure-4", today - Days{4}, 75, 54, 5, 11)};
+}
+
+Pace pace() {
+    const std::vector<std::pair<int, int>> left{{0, 0},     {250, 3},   {720, 9},   {1180, 14},
+                                                {1900, 22}, {2480, 28}, {3300, 36}, {3960, 44},
+                                                {4700, 53}, {5190, 59}, {5700, 66}, {6120, 75}};
+    Pace pace{{}, Seconds(5400), Marks(75)};
+    for (const auto& [worked, marks] : left)
+        pace.points.push_back({Seconds(worked), Marks(marks)});
+    return pace;
+}
+
+Report::Topic topic(const std::string& name, double share, double low, double high, std::size_t parts,
+                    const std::string& advice) {
+    return {TopicShare{name, share, low, high, parts}, advice};
+}
+
+std::vector<Report::Topic> topics() {
+    return {topic("integration by substitution", 0.31, 0.14, 0.53, 7, "Relearn it, then a set of questions."),
+            topic("vectors", 0.42, 0.17, 0.70, 4, "Relearn it."),
+            topic("trigonometric identities", 0.55, 0.38, 0.71, 12, "The method is known, the pace is not."),
+            topic("moments", 0.63, 0.35, 0.85, 3, "Too few parts to say."),
+            topic("differentiation", 0.78, 0.65, 0.88, 19, ""),
+            topic("proof", 1.0, 0.61, 0.99, 2, "Too few parts to say."),
+            topic("straight lines and circles", 0.91, 0.80, 0.97, 16, "")};
+}
+
+HtmlTable standing(const std::string& name) {
+    return {"Own marks of the latest sittings under each boundary set",
+            {{"boundary set"}, {"marks", true}, {"grade"}, {"clear by", true}, {"short of next by", true}},
+            {{name + ", June 2023", "59 of 75", "A", "4", "6"},
+             {name + ", June 2024", "59 of 75", "A", "1", "8"},
+             {name + ", June 2025", "59 of 75", "B", "10", "1"}}};
+}
+
+std::vector<Report::DayAhead> days(const std::string& item) {
+    std::vector<Report::DayAhead> days;
+    for (int i = 0; i < 14; ++i) {
+        Report::DayAhead day{today + Days{i}, Seconds(0), Seconds(i % 7 == 4 ? 0 : 3600), {}};
+        for (int retry = 0; retry < (i * 5 + 1) % 4 && day.available > Seconds(0); ++retry) {
+            const int marks = 4 + (i + 3 * retry) % 8;
+            day.asked += Seconds(72 * marks);
+            day.items.push_back(item + ", question " + std::to_string(1 + i) + ": " + std::to_string(marks) +
+                                " marks, " + length_text(Seconds(72 * marks)));
+        }
+        days.push_back(day);
+    }
+    return days;
+}
+
+Report full() {
+    return {"K01, Saltmarsh Evening College",
+            today,
+            sittings(),
+            bands(),
+            Report::LastPace{"pure-4", today - Days{4}, pace()},
+            topics(),
+            standing("Saltmarsh pure"),
+            {{1, 14, 9}, {2, 5, 3}, {3, 2, 2}},
+            days("pure-4")};
+}
+
+Report of_hostile_texts() {
+    Report report = full();
+    report.candidate = hostile;
+    for (InkBar& one : report.sittings)
+        one.paper = hostile;
+    for (GradeBand& band : report.bands)
+        band.grade = "<b>&\"" + band.grade + "</b>";
+    report.pace->paper = hostile;
+    for (Report::Topic& one : report.topics)
+        one =
+            topic(hostile + std::string(60, 'm'), one.share.share, one.share.low, one.share.high, 3, hostile);
+    report.standing = standing(hostile);
+    report.standing.caption = hostile;
+    report.days = days(hostile);
+    return report;
+}
+
+/// As many bars, rows and bands as there may be and more, of every width, and totals of a class.
+std::vector<Chart> fullest() {
+    Dice dice;
+    std::vector<InkBar> bars;
+    for (int i = 0; i < 20; ++i) {
+        const int in_time = dice.up_to(60);
+        const int overtime = dice.up_to(100 - in_time);
+        bars.push_back(
+            bar("paper-" + std::string(static_cast<std::size_t>(dice.up_to(16)), 'w') + std::to_string(i),
+                today + Days{i - 90}, 100, in_time, overtime, dice.up_to(100 - in_time - overtime)));
+    }
+    std::vector<GradeBand> close;
+    for (int grade = 9; grade > 0; --grade)
+        close.push_back({std::to_string(grade), 0.30 + 0.03 * grade, 0.34 + 0.03 * grade});
+    std::vector<TopicShare> shares;
+    for (int i = 0; i < 45; ++i) {
+        const double share = dice.up_to(100) / 100.0;
+        shares.push_back({"topic" + std::string(static_cast<std::size_t>(dice.up_to(6)), ' ') +
+                              std::string(static_cast<std::size_t>(dice.up_to(25)), 'm') + " " +
+                              std::to_string(i),
+                          share, share * 0.7, share * 0.7 + 0.3, static_cast<std::size_t>(dice.up_to(999))});
+    }
+    TotalsSpread spread{{}, Marks(100), bands()};
+    for (int i = 0; i < 120; ++i)
+        spread.totals.push_back(Marks(dice.up_to(50) + dice.up_to(50)));
+    std::vector<TurnBars> turns;
+    for (int turn = 1; turn <= 12; ++turn)
+        turns.push_back({turn, static_cast<std::size_t>(4000 / turn), static_cast<std::size_t>(3000 / turn)});
+    return {ink_chart("inks", bars, close),
+            ink_chart("two", {bars[0], bars[1]}, {}),
+            pace_chart("long",
+                       {{{Seconds(0), Marks(0)}, {Seconds(40000), Marks(480)}}, Seconds(36000), Marks(500)}),
+            pace_chart("short", {{{Seconds(0), Marks(0)}, {Seconds(50), Marks(1)}}, Seconds(72), Marks(1)}),
+            topics_chart("many", shares),
+            turns_chart("turns", turns),
+            spread_chart("spread", spread),
+            spread_chart("small", {{Marks(3), Marks(3), Marks(7)}, Marks(7), close})};
+}
+
+std::string page_of(const std::vector<Chart>& charts) {
+    HtmlPage page{"Figures",
+                  std::string(table_style()) + std::string(chart_style()) +
+                      "h1 { margin: 0; }\nbody { margin: 16px; overflow-wrap: anywhere; }\n"
+                      "@page { size: A4; margin: 18mm 15mm; }\n",
+                  "<main>\n<h1>Figures</h1>\n"};
+    for (const Chart& chart : charts)
+        page.body += to_html(chart);
+    page.body += "</main>\n";
+    return to_html(page);
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+    if (argc != 2) {
+        std::cerr << "inkturn_write_reports: name the folder to write to\n";
+        return 2;
+    }
+    const std::string folder = argv[1];
+    Report empty;
+    empty.candidate = "K02";
+    empty.day = today;
+    const std::pair<const char*, std::string> samples[] = {{"report", to_html(full())},
+                                                           {"report-hostile", to_html(of_hostile_texts())},
+                                                           {"report-empty", to_html(empty)},
+                                                           {"figures", page_of(fullest())}};
+    for (const auto& [name, page] : samples) {
+        std::ofstream out(folder + "/" + name + ".html", std::ios::binary);
+        out << page << std::flush;
+        if (!out) {
+            std::cerr << "inkturn_write_reports: can't write " << folder << "/" << name << ".html\n";
+            return 1;
+        }
+    }
+    return 0;
+}

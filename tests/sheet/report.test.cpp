@@ -1,0 +1,169 @@
+#include "sheet/report.hpp"
+
+#if __has_include(<catch2/catch_all.hpp>)
+#include <catch2/catch_all.hpp>
+#else
+#include <catch2/catch.hpp>
+#endif
+
+#include <regex>
+#include <set>
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace inkturn;
+
+const Day day = *read_iso_day("2026-11-25");
+
+std::size_t count(const std::string& text, const std::string& piece) {
+    std::size_t found = 0;
+    for (std::size_t at = text.find(piece); at != std::string::npos; at = text.find(piece, at + piece.size()))
+        ++found;
+    return found;
+}
+
+bool holds(const std::string& text, const std::string& piece) {
+    return count(text, piece) > 0;
+}
+
+/// Whether the pieces stand in the text in this order.
+bool in_order(const std::string& text, const std::vector<std::string>& pieces) {
+    std::size_t at = 0;
+    for (const std::string& piece : pieces) {
+        at = text.find(piece, at);
+        if (at == std::string::npos)
+            return false;
+        at += piece.size();
+    }
+    return true;
+}
+
+Report empty() {
+    Report report;
+    report.candidate = "K01";
+    report.day = day;
+    return report;
+}
+
+Report::Topic topic(const std::string& name, const std::string& advice) {
+    return {TopicShare{name, 0.5, 0.25, 0.75, 6}, advice};
+}
+
+/// With a text of its own, or the one given, wherever there may be foreign text.
+Report full(const std::string& text = "") {
+    const auto or_else = [&](const char* usual) { return text.empty() ? std::string(usual) : text; };
+    Report report = empty();
+    report.candidate = or_else("K01");
+    report.sittings = {{or_else("pure-1"), day - Days{4}, Marks(75), Marks(50), Marks(10), Marks(5)}};
+    report.bands = {{or_else("A"), 0.7, 0.77}};
+    report.pace =
+        Report::LastPace{or_else("pure-2"),
+                         day - Days{3},
+                         {{{Seconds(0), Marks(0)}, {Seconds(5500), Marks(70)}}, Seconds(5400), Marks(75)}};
+    report.topics = {topic(or_else("vectors"), or_else("Relearn it."))};
+    report.standing = {or_else("Own marks"), {{or_else("set")}, {"grade"}}, {{or_else("June 2025"), "A"}}};
+    report.turns = {{1, 9, 4}};
+    report.days = {{day, Seconds(1080), Seconds(3600), {or_else("pure-1, question 7")}},
+                   {day + Days{1}, Seconds(0), Seconds(0), {}}};
+    return report;
+}
+
+} // namespace
+
+TEST_CASE("a report has its sections in order, each under its heading") {
+    const std::string html = to_html(full());
+    CHECK(holds(html, "<title>Report for K01</title>"));
+    CHECK(in_order(html,
+                   {"<h1>Report for K01</h1>", "<p>Wed 25 Nov 2026</p>", "<h2 id=\"sittings\">",
+                    "pure-1, 21 Nov", "<h2 id=\"pace\">", "<p>pure-2, Sun 22 Nov 2026</p>",
+                    "ink changed at 1:30:00", "<h2 id=\"topics\">", "vectors", "Relearn it.",
+                    "<h2 id=\"standing\">", "June 2025", "<h2 id=\"turns\">", "turn 1", "<h2 id=\"days\">",
+                    "<h3>Wed 25 Nov: asks 18:00 of 1:00:00</h3>", "<li>pure-1, question 7</li>"}));
+    CHECK(count(html, "<section") == 6);
+    CHECK(count(html, "</section>") == 6);
+    CHECK(count(html, "<svg") == 4);
+    CHECK(count(html, "<table>") == 5);
+}
+
+TEST_CASE("a report says of what is not there that there is nothing yet") {
+    const std::string html = to_html(empty());
+    CHECK(count(html, "<p>Nothing yet: ") == 5);
+    CHECK(holds(html, "<p>Nothing is due.</p>"));
+    CHECK(count(html, "<section") == 6);
+    CHECK_FALSE(holds(html, "<svg"));
+    CHECK_FALSE(holds(html, "<table"));
+}
+
+TEST_CASE("grades come with the caution that they are no promise") {
+    CHECK(holds(to_html(full()), "<p>A grade outlook is arithmetic on past series, not a promise."));
+    CHECK_FALSE(holds(to_html(empty()), "not a promise"));
+}
+
+TEST_CASE("days without a retry are not listed") {
+    CHECK_FALSE(holds(to_html(full()), "Thu 26 Nov"));
+}
+
+TEST_CASE("a retry on a day off stands under its day") {
+    Report report = empty();
+    report.days = {{day, Seconds(360), Seconds(0), {"pure-1, question 1"}}};
+    CHECK(holds(to_html(report), "<h3>Wed 25 Nov: asks 6:00 on a day off</h3>"));
+}
+
+TEST_CASE("the column of advice is there where any topic has one") {
+    Report report = empty();
+    report.topics = {topic("vectors", ""), topic("proof", "")};
+    CHECK_FALSE(holds(to_html(report), ">advice</th>"));
+    report.topics.back().advice = "Practise it.";
+    const std::string html = to_html(report);
+    CHECK(holds(html, "<th scope=\"col\">advice</th>"));
+    CHECK(holds(html, "<td class=\"count\">6</td><td></td></tr>"));
+    CHECK(holds(html, "<td class=\"count\">6</td><td>Practise it.</td></tr>"));
+}
+
+TEST_CASE("many topics are spread over figures of twenty, each topic once") {
+    Report report = empty();
+    for (int i = 1; i <= 45; ++i)
+        report.topics.push_back(topic("topic " + std::to_string(i) + ".", ""));
+    const std::string html = to_html(report);
+    CHECK(count(html, "<svg") == 3);
+    CHECK(holds(html, "<figcaption>Own marks by topic, from number 41</figcaption>"));
+    for (int i = 1; i <= 45; ++i) {
+        CHECK(count(html, ">topic " + std::to_string(i) + ".</th>") == 1);
+        CHECK(count(html, ">topic " + std::to_string(i) + ".</text>") == 1);
+    }
+}
+
+TEST_CASE("no foreign text of a report is taken for HTML or for a style") {
+    const std::string html = to_html(full("</style></title></svg><script>alert(1)</script>"));
+    CHECK_FALSE(holds(html, "<script"));
+    CHECK(count(html, "</style>") == 1);
+    CHECK(count(html, "</title>") == 1 + count(html, "<svg"));
+    CHECK(count(html, "</svg>") == count(html, "<svg"));
+}
+
+TEST_CASE("a report runs no script and asks for nothing") {
+    const std::string html = to_html(full());
+    CHECK(holds(html, "http-equiv=\"Content-Security-Policy\" content=\"default-src 'none';"));
+    CHECK_FALSE(std::regex_search(
+        html, std::regex("<script|<link|<img|<use|href=| src=| on[a-z]+=|http:|https:|@import")));
+    for (std::size_t at = html.find("url("); at != std::string::npos; at = html.find("url(", at + 1))
+        CHECK(html.compare(at, 5, "url(#") == 0);
+}
+
+TEST_CASE("no two elements of a report share an id, and every reference finds its own") {
+    Report report = full();
+    for (int i = 0; i < 30; ++i)
+        report.topics.push_back(topic("vectors", ""));
+    const std::string html = to_html(report);
+    std::set<std::string> ids;
+    const std::regex id(" id=\"([^\"]*)\"");
+    for (std::sregex_iterator at(html.begin(), html.end(), id), end; at != end; ++at)
+        CHECK(ids.insert((*at)[1]).second);
+    const std::regex reference("(?:url\\(#|aria-labelledby=\"|aria-describedby=\")([^\")]*)");
+    std::size_t references = 0;
+    for (std::sregex_iterator at(html.begin(), html.end(), reference), end; at != end; ++at, ++references)
+        CHECK(ids.count((*at)[1]) == 1);
+    CHECK(references > 10);
+}
