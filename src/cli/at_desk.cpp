@@ -175,8 +175,8 @@ void resume_script(const Context& context, Store& store, Script script, const st
 std::optional<Script> script_on_file(const Context& context, Store& store, const ScriptId& id) {
     auto script = Desk(store).find(id);
     if (script && !context.candidate.empty() && context.candidate_code() != script->candidate)
-        throw Error((id.retry ? "retry " : "sitting ") + to_text(id) + " belongs to candidate " + script->candidate + ", not " +
-                    context.candidate);
+        throw Error((id.retry ? "retry " : "sitting ") + to_text(id) + " belongs to candidate " +
+                    script->candidate + ", not " + context.candidate);
     return script;
 }
 

@@ -18,7 +18,7 @@ struct Command {
 };
 
 /// In the order in which the help lists them.
-constexpr std::array<Command, 22> commands{{{"paper", add_paper},
+constexpr std::array<Command, 23> commands{{{"paper", add_paper},
                                             {"pace", add_pace},
                                             {"sit", add_sit},
                                             {"mark", add_mark},
@@ -32,6 +32,7 @@ constexpr std::array<Command, 22> commands{{{"paper", add_paper},
                                             {"standing", add_standing},
                                             {"boundaries", add_boundaries},
                                             {"scale", add_scale},
+                                            {"report", add_report},
                                             {"picture", add_picture},
                                             {"booklet", add_booklet},
                                             {"days", add_days},

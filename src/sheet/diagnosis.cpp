@@ -69,6 +69,13 @@ std::string meaning(Advice advice) {
     return "";
 }
 
+/// Short, for a column of many.
+std::string advice_text(const std::optional<Advice>& advice) {
+    if (!advice)
+        return "-";
+    return *advice == Advice::too_little ? "too little" : std::string(name(*advice));
+}
+
 std::string line(const std::string& text) {
     return wrapped(text, Table::full_width - hanging, hanging) + '\n';
 }
@@ -87,8 +94,7 @@ Table topics_table(const std::vector<TopicDiagnosis>& topics) {
     for (const TopicDiagnosis& topic : topics)
         table.add_row({shown(topic.topic), std::to_string(topic.parts), std::to_string(topic.marks.count()),
                        percent(topic.own(), topic.marks), interval_text(topic.own_interval),
-                       percent(topic.overtime, topic.own()),
-                       topic.advice ? std::string(name(*topic.advice)) : "-", in_an_hour(topic)});
+                       percent(topic.overtime, topic.own()), advice_text(topic.advice), in_an_hour(topic)});
     return table;
 }
 

@@ -14,7 +14,7 @@ constexpr double between_bars = 2;
 constexpr double row_height = 40;
 constexpr std::int64_t most_count_intervals = 6;
 
-std::string name_of(const TurnBars& turn) {
+std::string name_of(const TurnCount& turn) {
     return "turn " + std::to_string(turn.turn);
 }
 
@@ -26,12 +26,12 @@ void draw_bar(Svg& svg, double top, std::size_t count, SvgFill fill, const Scale
              "on-pattern");
 }
 
-std::string draw(const std::string& id, const std::vector<TurnBars>& turns, const Chart& chart) {
+std::string draw(const std::string& id, const std::vector<TurnCount>& turns, const Chart& chart) {
     Svg svg(id, Chart::width);
     const double top = draw_legend(svg, 0, {{Key::outline, "done"}, {Key::solid, "got"}}) + 8;
     std::size_t most = 0;
     double left = 40;
-    for (const TurnBars& turn : turns) {
+    for (const TurnCount& turn : turns) {
         most = std::max(most, turn.done);
         left = std::max(left, text_width(name_of(turn)) + 8);
     }
@@ -52,7 +52,7 @@ std::string draw(const std::string& id, const std::vector<TurnBars>& turns, cons
     return svg.str(bottom, chart.title, chart.alternative);
 }
 
-std::string alternative(const std::vector<TurnBars>& turns, std::size_t drawn) {
+std::string alternative(const std::vector<TurnCount>& turns, std::size_t drawn) {
     std::string text;
     for (std::size_t i = 0; i < drawn; ++i)
         text += (text.empty() ? "" : "; ") + name_of(turns[i]) + ": " + std::to_string(turns[i].got) +
@@ -60,9 +60,9 @@ std::string alternative(const std::vector<TurnBars>& turns, std::size_t drawn) {
     return text.empty() ? "No retry done." : text + ".";
 }
 
-HtmlTable table_of(const std::vector<TurnBars>& turns) {
+HtmlTable table_of(const std::vector<TurnCount>& turns) {
     HtmlTable table{"Retries done and got, by turn", {{"turn"}, {"done", true}, {"got", true}}, {}};
-    for (const TurnBars& turn : turns)
+    for (const TurnCount& turn : turns)
         table.rows.push_back(
             {std::to_string(turn.turn), std::to_string(turn.done), std::to_string(turn.got)});
     return table;
@@ -70,9 +70,9 @@ HtmlTable table_of(const std::vector<TurnBars>& turns) {
 
 } // namespace
 
-Chart turns_chart(const std::string& id, const std::vector<TurnBars>& turns) {
+Chart turns_chart(const std::string& id, const std::vector<TurnCount>& turns) {
     const std::size_t drawn = std::min(turns.size(), most_turns);
-    const std::vector<TurnBars> first(turns.begin(), turns.begin() + static_cast<std::ptrdiff_t>(drawn));
+    const std::vector<TurnCount> first(turns.begin(), turns.begin() + static_cast<std::ptrdiff_t>(drawn));
     Chart chart{"Retries by turn", alternative(turns, drawn), {}, table_of(turns)};
     chart.svg = draw(id, first, chart);
     return chart;

@@ -1,8 +1,10 @@
 #pragma once
 
+#include "inkturn/boundaries.hpp"
 #include "inkturn/clock.hpp"
 #include "inkturn/day.hpp"
 #include "inkturn/marks.hpp"
+#include "inkturn/trend.hpp"
 #include "sheet/chart.hpp"
 
 #include <cstddef>
@@ -13,13 +15,6 @@ namespace inkturn {
 
 // Figures of plain data. The id of each drawing is of letters, digits and `-`, and no two of a page share it.
 // Where there is nothing to draw the frame is drawn empty.
-
-/// Where a grade's boundary lies, from the lowest to the highest over the sets, as shares of their totals.
-struct GradeBand {
-    std::string grade;
-    double low;  ///< 0 to high
-    double high; ///< at most 1
-};
 
 /// The marks of one sitting by phase; together at most max.
 struct InkBar {
@@ -61,16 +56,9 @@ struct TopicShare {
 constexpr std::size_t most_topics = 40;
 Chart topics_chart(const std::string& id, const std::vector<TopicShare>& topics);
 
-/// The retries of one turn.
-struct TurnBars {
-    int turn; ///< 1 for the first re-attempts
-    std::size_t done;
-    std::size_t got; ///< at most done
-};
-
 /// Two bars a turn, done and got. Of more than most_turns the first ones are drawn; the table holds all.
 constexpr std::size_t most_turns = 12;
-Chart turns_chart(const std::string& id, const std::vector<TurnBars>& turns);
+Chart turns_chart(const std::string& id, const std::vector<TurnCount>& turns);
 
 /// Totals of a class in one paper.
 struct TotalsSpread {

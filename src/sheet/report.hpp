@@ -38,7 +38,7 @@ struct Report {
     std::optional<LastPace> pace;
     std::vector<Topic> topics; ///< the one to look at first in front
     HtmlTable standing;        ///< without rows where there is none
-    std::vector<TurnBars> turns;
+    std::vector<TurnCount> turns;
     std::vector<DayAhead> days; ///< the next two weeks
 };
 

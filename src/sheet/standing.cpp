@@ -197,6 +197,27 @@ std::string totals_there(const Unmatched& any, const std::string& subject) {
            (any.together > any.totals.back() ? ", " + text(any.together) + " together." : ".");
 }
 
+/// `44 to 66, D to B`.
+std::string foreseen_in_words(const BoundarySet& set, const Prediction& foreseen) {
+    if (!foreseen.range)
+        return text(foreseen.middle) + ", too few sittings for a range";
+    const std::string low = grade_name(set, grade_of(set, foreseen.range->low));
+    const std::string high = grade_name(set, grade_of(set, foreseen.range->high));
+    return text(foreseen.range->low) + " to " + text(foreseen.range->high) + ", " + low + " to " + high;
+}
+
+/// `B, 4 clear, 6 short of A`.
+std::string in_words(const BoundarySet& set, const GradeReached& reached) {
+    std::string words = reached.grade ? set.grades[*reached.grade].grade : "no grade";
+    if (reached.clear)
+        words += ", " + text(*reached.clear) + " clear";
+    if (reached.short_by) {
+        const std::size_t above = reached.grade ? *reached.grade - 1 : set.grades.size() - 1;
+        words += ", " + text(*reached.short_by) + " short of " + set.grades[above].grade;
+    }
+    return words;
+}
+
 } // namespace
 
 Table sets_table(const SubjectStanding& in) {
@@ -273,6 +294,22 @@ std::string unmatched_lines(const SubjectStanding& in) {
            line("A set is held against a paper of as many marks, or against all papers of its subject "
                 "together where they add up to it: log what is missing, or correct the set "
                 "('inkturn boundaries list').");
+}
+
+HtmlTable standing_page_table(const StandingAsked& asked) {
+    HtmlTable table{
+        "Grades under each boundary set",
+        {{"set"}, {"out of", true}, {"in time"}, {"with overtime"}, {"with corrections"}, {"foreseen"}},
+        {}};
+    for (const SubjectStanding& in : asked.subjects)
+        for (const StandingUnder& under : in.standing.under) {
+            const BoundarySet& set = in.sets[under.set];
+            table.rows.push_back(
+                {in.subject.empty() ? set.name : set.name + ", " + in.subject, text(set.total),
+                 in_words(set, under.reached.in_time), in_words(set, under.reached.own),
+                 in_words(set, under.reached.with_corrected), foreseen_in_words(set, under.foreseen)});
+        }
+    return table;
 }
 
 std::string standing_caution() {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "inkturn/standing.hpp"
+#include "sheet/html_table.hpp"
 #include "sheet/table.hpp"
 
 #include <string>
@@ -31,6 +32,9 @@ std::string worth_lines(const SubjectStanding& in);
 
 /// The sets that fit no total, the totals there are, and what to do.
 std::string unmatched_lines(const SubjectStanding& in);
+
+/// A row a set that fits, of all subjects: the grade by each total, with the marks clear and short in words.
+HtmlTable standing_page_table(const StandingAsked& asked);
 
 /// The caution beneath a standing.
 std::string standing_caution();

@@ -151,7 +151,7 @@ std::vector<Chart> fullest() {
     TotalsSpread spread{{}, Marks(100), bands()};
     for (int i = 0; i < 120; ++i)
         spread.totals.push_back(Marks(dice.up_to(50) + dice.up_to(50)));
-    std::vector<TurnBars> turns;
+    std::vector<TurnCount> turns;
     for (int turn = 1; turn <= 12; ++turn)
         turns.push_back({turn, static_cast<std::size_t>(4000 / turn), static_cast<std::size_t>(3000 / turn)});
     return {ink_chart("inks", bars, close),

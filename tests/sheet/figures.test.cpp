@@ -366,7 +366,7 @@ TEST_CASE("a topic's dot and interval lie at their shares") {
 TEST_CASE("nothing in the figures of turns and of totals covers other text or leaves it") {
     std::mt19937 dice(6);
     for (int i = 0; i < 400; ++i) {
-        std::vector<TurnBars> turns;
+        std::vector<TurnCount> turns;
         for (int turn = 1; turn <= up_to(dice, 15); ++turn) {
             const int done = up_to(dice, dice() % 4 == 0 ? 30000 : 40);
             turns.push_back(

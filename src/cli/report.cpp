@@ -1,0 +1,145 @@
+#include "cli/commands.hpp"
+#include "cli/output_file.hpp"
+
+#include "inkturn/boundary_sets.hpp"
+#include "inkturn/diagnosis.hpp"
+#include "inkturn/plan.hpp"
+#include "inkturn/script.hpp"
+#include "inkturn/trend.hpp"
+#include "sheet/report.hpp"
+#include "sheet/retries.hpp"
+#include "sheet/standing.hpp"
+#include "sheet/text.hpp"
+
+#include <algorithm>
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+constexpr Days two_weeks{14};
+
+struct Options {
+    std::string subject;
+    OutputOptions output;
+};
+
+/// The candidate with the sittings of one subject alone, where one was named.
+Candidate of_subject(Candidate candidate, const std::string& subject) {
+    auto& sittings = candidate.sittings;
+    sittings.erase(std::remove_if(sittings.begin(), sittings.end(),
+                                  [&](const SittingRecord& record) {
+                                      return !subject.empty() && record.paper->subject() != subject;
+                                  }),
+                   sittings.end());
+    return candidate;
+}
+
+std::vector<InkBar> bars_of(const Candidate& candidate) {
+    std::vector<InkBar> bars;
+    for (const SittingRecord& record : candidate.sittings) {
+        const Totals sum = totals(*record.paper, record.sitting.parts);
+        bars.push_back(
+            {record.paper->id(), record.sitting.day, sum.max, sum.in_time, sum.overtime, sum.corrected});
+    }
+    return bars;
+}
+
+std::optional<Report::LastPace> last_pace(const Candidate& candidate) {
+    for (auto record = candidate.sittings.rbegin(); record != candidate.sittings.rend(); ++record)
+        if (const auto clock = clock_of(*record->paper, record->sitting))
+            return Report::LastPace{record->paper->id(),
+                                    record->sitting.day,
+                                    {record_of(*clock).points, clock->allowance(), clock->marks()}};
+    return std::nullopt;
+}
+
+std::vector<Report::Topic> topics_of(const Candidate& candidate) {
+    std::vector<Report::Topic> topics;
+    for (const TopicDiagnosis& topic : diagnose({latest_marks(candidate)})) {
+        const double share = static_cast<double>(topic.own().count()) / topic.marks.count();
+        topics.push_back({{topic.topic.empty() ? "(no topic)" : topic.topic, share, topic.own_interval.low,
+                           topic.own_interval.high, topic.parts},
+                          topic.advice ? std::string(name(*topic.advice)) : ""});
+    }
+    return topics;
+}
+
+/// Every day of the two weeks, those without work too.
+std::vector<Report::DayAhead> days_ahead(const std::vector<Retry>& retries, const Availability& availability,
+                                         Day today) {
+    std::vector<Report::DayAhead> days;
+    const DaySpan span{today, std::min(today + two_weeks - Days{1}, latest_day)};
+    for (const PlannedDay& planned : plan(retries, availability, span, today).days) {
+        Report::DayAhead& day =
+            days.emplace_back(Report::DayAhead{planned.day, planned.asked, planned.available, {}});
+        for (const Retry& retry : planned.retries)
+            day.items.push_back(retry.paper->id() + " " + parts_asked(retry) + ", " +
+                                length_text(retry.allowance) + " (" + to_text(retry.id) + ")");
+    }
+    return days;
+}
+
+/// Bands say something beside sittings of one subject alone.
+std::vector<GradeBand> bands_of(const Candidate& candidate, const std::vector<BoundarySet>& sets) {
+    std::vector<BoundarySet> fitting;
+    const auto is_of_all = [&](const BoundarySet& set) {
+        return std::all_of(candidate.sittings.begin(), candidate.sittings.end(),
+                           [&](const SittingRecord& record) {
+                               return set.subject.empty() || record.paper->subject() == set.subject;
+                           });
+    };
+    std::copy_if(sets.begin(), sets.end(), std::back_inserter(fitting), is_of_all);
+    return grade_bands(fitting);
+}
+
+Report report_of(const Context& context, const Options& options, Store& store) {
+    const Day today = context.date_today();
+    const Candidate whole = context.candidate_on_file(store);
+    const Candidate candidate = of_subject(whole, options.subject);
+    std::vector<Retry> retries = open_retries(whole, today);
+    keep_days(store, retries);
+
+    std::vector<BoundarySet> sets;
+    for (BoundarySetOnFile& on_file : BoundarySets(store).all())
+        sets.push_back(std::move(on_file.set));
+
+    Report report;
+    report.candidate = candidate.code;
+    report.day = today;
+    report.sittings = bars_of(candidate);
+    report.bands = bands_of(candidate, sets);
+    report.pace = last_pace(candidate);
+    report.topics = topics_of(candidate);
+    report.standing = standing_page_table(standing_in(options.subject, candidate, sets));
+    report.turns = trend(candidate).turns;
+    report.days = days_ahead(retries, whole.availability, today);
+    return report;
+}
+
+void run(const Context& context, const Options& options) {
+    Store store = context.store_to_read();
+    const Report report = report_of(context, options, store);
+    write_output(context, options.output, to_html(report));
+    if (options.output.file != "-")
+        context.out << "Wrote a report on candidate " << visible(report.candidate) << ": "
+                    << counted(report.sittings.size(), "sitting") << ", "
+                    << counted(report.topics.size(), "topic")
+                    << ".\nNext: open the file in a browser, and print it on A4\n";
+}
+
+} // namespace
+
+void add_report(CLI::App& app, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* report =
+        app.add_subcommand("report", "A page to look at: inks, pace, topics, retries, days ahead");
+    report->add_option("--subject", options->subject, "Sittings of this subject alone (all)")
+        ->type_name("S")
+        ->check(stated());
+    options->output.add_to(*report);
+    report->footer("Example:\n  inkturn report -o me.html");
+    report->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+}
+
+} // namespace inkturn
