@@ -243,9 +243,8 @@ std::vector<GradeBand> grade_bands(const std::vector<BoundarySet>& sets) {
             }
         }
     }
-    std::stable_sort(bands.begin(), bands.end(), [](const GradeBand& a, const GradeBand& b) {
-        return a.low + a.high > b.low + b.high;
-    });
+    std::stable_sort(bands.begin(), bands.end(),
+                     [](const GradeBand& a, const GradeBand& b) { return a.low + a.high > b.low + b.high; });
     return bands;
 }
 
