@@ -32,7 +32,8 @@ struct SeatPlan {
 
 /// Chooses the topics of each class and its candidates so that the marks that may be won back are most: over
 /// the candidates, the marks lost on the topics of all the classes they sit, each topic once. `lost` holds a
-/// row a candidate, all of one length, with the marks lost on each topic, none negative. Two classes may take
+/// row a candidate, all of one length, with the marks lost on each topic, none negative; what weighs them,
+/// such as tenths of a mark, may stand in their place. Two classes may take
 /// the same topics. Among plans with the same topics fewer seats are preferred where that is cheap to see.
 /// Same input, same answer: it stops after a fixed amount of work, never after a time, and then the bound is
 /// above the marks.

@@ -95,7 +95,11 @@ struct StandingAsked {
     std::optional<Prediction> foreseen; ///< the next total of as many marks
 };
 
-/// The standing in every subject, or in one alone: a set of all subjects is then held against its papers.
+/// The sets to look at where a subject is asked for, or none, by subject and otherwise in their order: where
+/// one is, those of other subjects are left out and those of all subjects are taken for it.
+std::vector<BoundarySet> sets_for(const std::string& subject, std::vector<BoundarySet> sets);
+
+/// The standing in every subject, or in one alone, under sets_for() it.
 StandingAsked standing_in(const std::string& subject, const Candidate& candidate,
                           const std::vector<BoundarySet>& sets);
 

@@ -4,6 +4,7 @@
 #include "inkturn/number.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace inkturn {
 
@@ -39,6 +40,13 @@ Marks parse_set_total(const std::string& text, const std::string& what) {
 
 std::string set_title(const BoundarySet& set) {
     return "'" + set.name + "'" + (set.subject.empty() ? "" : " of " + set.subject);
+}
+
+std::vector<BoundarySet> sets_on_file(Store& store) {
+    std::vector<BoundarySet> sets;
+    for (BoundarySetOnFile& on_file : BoundarySets(store).all())
+        sets.push_back(std::move(on_file.set));
+    return sets;
 }
 
 } // namespace inkturn

@@ -23,4 +23,7 @@ Marks parse_set_total(const std::string& text, const std::string& what);
 /// `'June 2019' of pure`.
 std::string set_title(const BoundarySet& set);
 
+/// By subject, then name.
+std::vector<BoundarySet> sets_on_file(Store& store);
+
 } // namespace inkturn

@@ -1,6 +1,7 @@
 #include "cli/class.hpp"
 
 #include "cli/commands.hpp"
+#include "sheet/text.hpp"
 
 namespace inkturn {
 
@@ -16,9 +17,12 @@ std::vector<std::string> codes_of(const Store& store, const std::string& class_n
     return class_name.empty() ? store.candidates() : store.members(class_name);
 }
 
+std::string class_title(const std::string& class_name) {
+    return class_name.empty() ? "all candidates" : "class " + visible(class_name);
+}
+
 void add_class(CLI::App& app, Context& context) {
-    CLI::App* group =
-        app.add_subcommand("class", "A class: its sittings, members, retries, statistics, seats");
+    CLI::App* group = app.add_subcommand("class", "A class: sittings, members, retries, statistics, grades");
     group->require_subcommand(0, 1);
     group->footer("Example:\n  inkturn class import marks.csv --paper pure-1 --date 2026-11-20\n"
                   "  inkturn class retries");
@@ -26,6 +30,8 @@ void add_class(CLI::App& app, Context& context) {
     add_class_members(*group, context);
     add_class_retries(*group, context);
     add_class_analyse(*group, context);
+    add_class_topics(*group, context);
+    add_class_standing(*group, context);
     add_class_seats(*group, context);
 }
 

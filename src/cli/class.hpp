@@ -12,6 +12,8 @@ void add_class_import(CLI::App& group, Context& context);
 void add_class_members(CLI::App& group, Context& context); ///< add, list, members, remove
 void add_class_retries(CLI::App& group, Context& context);
 void add_class_seats(CLI::App& group, Context& context);
+void add_class_standing(CLI::App& group, Context& context);
+void add_class_topics(CLI::App& group, Context& context);
 
 /// The option --class; its name is not empty.
 void add_class_option(CLI::App& command, std::string& name, const std::string& help);
@@ -21,5 +23,8 @@ std::optional<std::string> class_named(const std::string& name);
 
 /// Codes of the candidates of the class named, or of all on file; throws Error where there is no such class.
 std::vector<std::string> codes_of(const Store& store, const std::string& class_name);
+
+/// `class tuesday`, `all candidates`.
+std::string class_title(const std::string& class_name);
 
 } // namespace inkturn

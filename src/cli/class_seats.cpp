@@ -3,7 +3,9 @@
 
 #include "exchange/json.hpp"
 #include "exchange/wishes_csv.hpp"
+#include "inkturn/diagnosis.hpp"
 #include "inkturn/error.hpp"
+#include "inkturn/lost_marks.hpp"
 #include "inkturn/number.hpp"
 #include "inkturn/topic.hpp"
 #include "sheet/table.hpp"
@@ -23,6 +25,7 @@ struct Options {
     std::string wishes;
     std::string of_class;
     std::string subject;
+    std::string weigh = "hour";
     CsvOptionTexts csv;
     bool json = false;
 };
@@ -35,21 +38,18 @@ SeatsAsked asked_in(const Options& options) {
             number(options.topics_each, 64, "--topics-each"), number(options.each, 64, "--each")};
 }
 
-bool is_of_subject(const SittingRecord& record, const std::string& subject) {
-    return subject.empty() || record.paper->subject() == subject;
+Weigh weigh_in(const Options& options) {
+    const auto weigh = weigh_named(options.weigh);
+    if (!weigh)
+        throw Error("--weigh '" + options.weigh + "': say hour or marks");
+    return *weigh;
 }
 
 LostMarks lost_on_file(const Store& store, const Options& options) {
     std::vector<CandidateLost> candidates;
-    for (const std::string& code : codes_of(store, options.of_class)) {
-        Candidate candidate = store.candidate(code);
-        candidate.sittings.erase(std::remove_if(candidate.sittings.begin(), candidate.sittings.end(),
-                                                [&](const SittingRecord& record) {
-                                                    return !is_of_subject(record, options.subject);
-                                                }),
-                                 candidate.sittings.end());
-        candidates.push_back({code, lost_by_topic(candidate)});
-    }
+    for (const std::string& code : codes_of(store, options.of_class))
+        candidates.push_back(
+            {code, lost_by_topic(diagnose({latest_marks(store.candidate(code))}, options.subject))});
     return lost_marks(candidates);
 }
 
@@ -64,63 +64,114 @@ std::vector<Wish> read_wishes(const Context& context, const Options& options, co
     return wishes;
 }
 
+std::string tenths_text(Marks tenths) {
+    return std::to_string(tenths.count() / 10) + "." + std::to_string(tenths.count() % 10);
+}
+
+/// What was weighed.
+std::string weight_text(Marks weight, Weigh weigh) {
+    return weigh == Weigh::hour ? tenths_text(weight) : std::to_string(weight.count());
+}
+
+std::string won_text(Marks weight, Weigh weigh) {
+    return weigh == Weigh::hour ? tenths_text(weight) + " marks can be won back in an hour on each topic."
+                                : counted(static_cast<std::size_t>(weight.count()), "lost mark") +
+                                      " can be won back by those who are seated.";
+}
+
+std::string seat_text(const SeatLost& seat, Weigh weigh) {
+    const std::string marks = std::to_string(seat.marks.count());
+    return weigh == Weigh::hour ? tenths_text(seat.tenths_in_an_hour) + " (" + marks + ")" : marks;
+}
+
+std::string class_text(const SeatLost& sum, Weigh weigh) {
+    return weigh == Weigh::hour ? tenths_text(sum.tenths_in_an_hour) + " marks in an hour, " +
+                                      std::to_string(sum.marks.count()) + " lost"
+                                : counted(static_cast<std::size_t>(sum.marks.count()), "mark");
+}
+
 void print_class(const Context& context, std::size_t number, const SeatPlan::RevisionClass& one,
-                 const LostMarks& lost, std::size_t places) {
+                 const std::vector<SeatLost>& lost_here, const LostMarks& lost, std::size_t places,
+                 Weigh weigh) {
     std::vector<std::string> topics;
     for (const std::size_t topic : one.topics)
         topics.push_back(visible(lost.topics[topic]));
-    Marks marks;
     std::vector<std::string> seats;
-    for (const auto& [candidate, won] : one.seats) {
-        marks += won;
-        seats.push_back(visible(lost.candidates[candidate]) + " " + std::to_string(won.count()));
-    }
+    for (std::size_t i = 0; i < one.seats.size(); ++i)
+        seats.push_back(visible(lost.candidates[one.seats[i].candidate]) + " " +
+                        seat_text(lost_here[i], weigh));
     context.out << '\n' << context.heading("Class " + std::to_string(number)) << ": ";
     if (topics.empty()) {
         context.out << "not needed\n";
         return;
     }
     context.out << wrapped_list(topics, Table::full_width - 12, 2) << '\n'
-                << "  " << one.seats.size() << " of " << places << " places, " << marks.count() << " marks\n"
+                << "  " << one.seats.size() << " of " << places << " places, "
+                << class_text(lost_by_all({lost_here}), weigh) << '\n'
                 << "  " << wrapped_list(seats, Table::full_width - 2, 2) << '\n';
 }
 
-void print(const Context& context, const SeatsAsked& asked, const LostMarks& lost, const SeatPlan& plan) {
-    if (plan.marks == Marks(0)) {
+bool any_lost(const LostMarks& lost) {
+    return std::any_of(lost.marks.begin(), lost.marks.end(), [](const std::vector<Marks>& row) {
+        return std::any_of(row.begin(), row.end(), [](Marks marks) { return marks > Marks(0); });
+    });
+}
+
+void print_nothing(const Context& context, const LostMarks& lost) {
+    if (any_lost(lost))
+        context.out << "There is nothing to win back: the topics on which marks were lost stand firm.\n"
+                       "Next: the same with --weigh marks counts them\n";
+    else
         context.out << "There is nothing to win back: of the marks that count here none was lost on a\n"
                        "topic. Topics stand in a column of a paper's CSV.\n"
                        "Next: inkturn paper list\n";
+}
+
+void print_key(const Context& context, Weigh weigh) {
+    if (weigh == Weigh::hour)
+        context.out << "\nBeside each candidate stand the marks that an hour on each of the class's topics\n"
+                       "can win back, those made in overtime among them, and in brackets those lost on\n"
+                       "them in the latest attempts. Where too little is known of a topic it is taken to\n"
+                       "need learning anew. Marks don't say who needs help most: that is your judgement.\n";
+    else
+        context.out << "\nBeside each candidate stand the marks lost on the class's topics in the latest\n"
+                       "attempts. Marks don't say who needs help most: that is your judgement.\n";
+    context.out << "Next: inkturn class retries\n";
+}
+
+void print(const Context& context, const SeatsAsked& asked, const LostMarks& lost, const SeatPlan& plan,
+           Weigh weigh) {
+    if (plan.marks == Marks(0)) {
+        print_nothing(context, lost);
         return;
     }
-    context.out << context.heading("Revision classes") << ": " << plan.marks.count()
-                << " lost marks can be won back by those who are seated.\n"
-                << (plan.bound == plan.marks
-                        ? "No plan wins more.\n"
-                        : "No plan wins more than " + std::to_string(plan.bound.count()) +
-                              ": whether one comes nearer to that was not found out.\n");
+    context.out << context.heading("Revision classes") << ": " << won_text(plan.marks, weigh) << '\n'
+                << (plan.bound == plan.marks ? "No plan wins more.\n"
+                                             : "No plan wins more than " + weight_text(plan.bound, weigh) +
+                                                   ": whether one comes nearer to that was not found out.\n");
+    const std::vector<std::vector<SeatLost>> by_seat = lost_by_seat(plan, lost);
     for (std::size_t i = 0; i < plan.classes.size(); ++i)
-        print_class(context, i + 1, plan.classes[i], lost, asked.places);
+        print_class(context, i + 1, plan.classes[i], by_seat[i], lost, asked.places, weigh);
     std::vector<std::string> left_out;
-    for (const std::string& candidate : left_out_of(plan, lost))
+    for (const std::string& candidate : left_out_of(plan, lost, weigh))
         left_out.push_back(visible(candidate));
     if (!left_out.empty())
         context.out << "\nLeft out:\n  " << wrapped_list(left_out, Table::full_width - 2, 2) << '\n';
-    context.out << "\nBeside each candidate stand the marks lost on the class's topics in the latest\n"
-                   "attempts. Marks don't say who needs help most: that is your judgement.\n"
-                   "Next: inkturn class retries\n";
+    print_key(context, weigh);
 }
 
 void run(const Context& context, const Options& options) {
     const SeatsAsked asked = asked_in(options);
+    const Weigh weigh = weigh_in(options);
     const Store store = context.store_to_read();
     LostMarks lost = lost_on_file(store, options);
     if (!options.wishes.empty())
         keep_wished(lost, read_wishes(context, options, lost));
-    const SeatPlan plan = plan_seats(asked, lost.marks);
+    const SeatPlan plan = plan_seats(asked, lost.weighed(weigh));
     if (options.json)
-        context.out << json_of(plan, lost).dump(2) << '\n';
+        context.out << json_of(plan, lost, weigh).dump(2) << '\n';
     else
-        print(context, asked, lost, plan);
+        print(context, asked, lost, plan, weigh);
 }
 
 } // namespace
@@ -140,6 +191,10 @@ void add_class_seats(CLI::App& group, Context& context) {
         ->type_name("FILE");
     add_class_option(*seats, options->of_class, "Only candidates of this class (all on file)");
     seats->add_option("--subject", options->subject, "Only papers of this subject (all)")->type_name("S");
+    seats
+        ->add_option("--weigh", options->weigh,
+                     "What is made the most of: the marks an hour wins back, or the marks lost (hour)")
+        ->type_name("hour|marks");
     options->csv.add_to(*seats);
     seats->add_flag("--json", options->json, "Print JSON");
     seats->footer("Example:\n  inkturn class seats --classes 3 --places 8 --topics-each 2");

@@ -1,7 +1,7 @@
+#include "cli/boundary_options.hpp"
 #include "cli/commands.hpp"
 
 #include "exchange/json.hpp"
-#include "inkturn/boundary_sets.hpp"
 #include "sheet/standing.hpp"
 #include "sheet/text.hpp"
 
@@ -14,13 +14,6 @@ struct Options {
     std::string subject;
     bool json = false;
 };
-
-std::vector<BoundarySet> sets_on_file(Store& store) {
-    std::vector<BoundarySet> sets;
-    for (BoundarySetOnFile& on_file : BoundarySets(store).all())
-        sets.push_back(std::move(on_file.set));
-    return sets;
-}
 
 void print(const Context& context, const SubjectStanding& in) {
     context.out << context.heading(in.subject.empty() ? "All subjects" : "Subject " + visible(in.subject))

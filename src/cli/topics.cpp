@@ -1,3 +1,5 @@
+#include "cli/topics.hpp"
+
 #include "cli/commands.hpp"
 
 #include "exchange/json.hpp"
@@ -21,14 +23,8 @@ void print(const Context& context, const std::string& code, const std::vector<To
                     << " on file.\nNext: inkturn log PAPER PART=MARKS... --rest full\n";
         return;
     }
-    context.out << context.heading("Topics of candidate " + visible(code))
-                << ", by the latest attempt at each part\n\n"
-                << topics_table(topics) << '\n';
-    if (const auto table = lost_by_reason_table(topics))
-        context.out << *table << '\n';
-    if (const auto table = lost_by_code_table(topics))
-        context.out << *table << '\n';
-    context.out << topics_key(topics) << "Next: inkturn plan\n";
+    print_topics(context, "candidate " + visible(code), topics);
+    context.out << "Next: inkturn plan\n";
 }
 
 void run(const Context& context, const Options& options) {
@@ -42,6 +38,17 @@ void run(const Context& context, const Options& options) {
 }
 
 } // namespace
+
+void print_topics(const Context& context, const std::string& whose,
+                  const std::vector<TopicDiagnosis>& topics) {
+    context.out << context.heading("Topics of " + whose) << ", by the latest attempt at each part\n\n"
+                << topics_table(topics) << '\n';
+    if (const auto table = lost_by_reason_table(topics))
+        context.out << *table << '\n';
+    if (const auto table = lost_by_code_table(topics))
+        context.out << *table << '\n';
+    context.out << topics_key(topics);
+}
 
 void add_topics(CLI::App& app, Context& context) {
     auto options = std::make_shared<Options>();

@@ -191,15 +191,24 @@ Standing standing(const Candidate& candidate, const std::vector<BoundarySet>& se
     return all;
 }
 
-StandingAsked standing_in(const std::string& subject, const Candidate& candidate,
-                          const std::vector<BoundarySet>& sets) {
-    std::map<std::string, std::vector<BoundarySet>> by_subject;
-    for (BoundarySet set : sets) {
+std::vector<BoundarySet> sets_for(const std::string& subject, std::vector<BoundarySet> sets) {
+    std::vector<BoundarySet> asked;
+    for (BoundarySet& set : sets) {
         if (set.subject.empty())
             set.subject = subject;
         if (subject.empty() || set.subject == subject)
-            by_subject[set.subject].push_back(std::move(set));
+            asked.push_back(std::move(set));
     }
+    std::stable_sort(asked.begin(), asked.end(),
+                     [](const BoundarySet& a, const BoundarySet& b) { return a.subject < b.subject; });
+    return asked;
+}
+
+StandingAsked standing_in(const std::string& subject, const Candidate& candidate,
+                          const std::vector<BoundarySet>& sets) {
+    std::map<std::string, std::vector<BoundarySet>> by_subject;
+    for (BoundarySet& set : sets_for(subject, sets))
+        by_subject[set.subject].push_back(std::move(set));
     StandingAsked asked{candidate.code, subject, {}, {}, {}};
     for (auto& [name, of_subject] : by_subject) {
         Standing under = standing(candidate, of_subject);

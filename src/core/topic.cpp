@@ -29,15 +29,4 @@ std::vector<LatestMarks> latest_marks(const Candidate& candidate) {
     return latest;
 }
 
-std::map<std::string, Marks> lost_by_topic(const Candidate& candidate) {
-    std::map<std::string, Marks> lost;
-    for (const LatestMarks& marks : latest_marks(candidate))
-        for (std::size_t i = 0; i < marks.parts.size(); ++i) {
-            const Part& part = marks.paper->parts()[i];
-            if (!part.topic.empty())
-                lost[part.topic] += part.max - marks.parts[i].own();
-        }
-    return lost;
-}
-
 } // namespace inkturn

@@ -231,23 +231,6 @@ Json json_of_class_retries(DaySpan span, const std::vector<CandidateAsked>& cand
             {"without_day", without_day}};
 }
 
-Json json_of(const SeatPlan& plan, const LostMarks& lost) {
-    Json classes = Json::array();
-    for (const SeatPlan::RevisionClass& one : plan.classes) {
-        Json topics = Json::array();
-        for (const std::size_t topic : one.topics)
-            topics.push_back(lost.topics[topic]);
-        Json seats = Json::array();
-        for (const auto& [candidate, marks] : one.seats)
-            seats.push_back({{"candidate", lost.candidates[candidate]}, {"marks", marks.count()}});
-        classes.push_back({{"topics", std::move(topics)}, {"seats", std::move(seats)}});
-    }
-    return {{"classes", std::move(classes)},
-            {"marks", plan.marks.count()},
-            {"bound", plan.bound.count()},
-            {"left_out", left_out_of(plan, lost)}};
-}
-
 Json json_of(const Paper& paper, const PaperAnalysis& analysis) {
     Json parts = Json::array();
     for (std::size_t i = 0; i < analysis.parts.size(); ++i)

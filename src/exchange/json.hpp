@@ -4,6 +4,7 @@
 #include "inkturn/availability.hpp"
 #include "inkturn/boundary_sets.hpp"
 #include "inkturn/candidate.hpp"
+#include "inkturn/class_standing.hpp"
 #include "inkturn/diagnosis.hpp"
 #include "inkturn/lost_marks.hpp"
 #include "inkturn/plan.hpp"
@@ -63,7 +64,14 @@ Json json_of(const StandingAsked& asked);
 /// What a class is asked in a span of days, and how many of its retries have no day left.
 Json json_of_class_retries(DaySpan span, const std::vector<CandidateAsked>& candidates,
                            std::size_t without_day);
-Json json_of(const SeatPlan& plan, const LostMarks& lost);
+/// A class's topics, over the candidates whose marks they are.
+Json json_of_class(const std::optional<std::string>& class_name, std::size_t candidates,
+                   const std::vector<TopicDiagnosis>& topics);
+/// A class's standing in the subject asked for, over so many candidates.
+Json json_of_class(const std::optional<std::string>& class_name, const std::string& subject,
+                   std::size_t candidates, const std::vector<ClassUnder>& under);
+/// A plan found with these weights.
+Json json_of(const SeatPlan& plan, const LostMarks& lost, Weigh weigh);
 /// What is undefined is null.
 Json json_of(const Paper& paper, const PaperAnalysis& analysis);
 /// In their order.

@@ -6,7 +6,6 @@
 #include <catch2/catch.hpp>
 #endif
 
-#include <map>
 #include <memory>
 #include <string>
 #include <vector>
@@ -57,8 +56,6 @@ TEST_CASE("the last re-attempt's marks replace those of its question's parts, we
     retry(candidate.sittings[0], "2", 1, "4 6");
     retry(candidate.sittings[0], "2", 2, "3 2+1");
     CHECK(lines(candidate) == "p1 2 3 2+1");
-    CHECK(lost_by_topic(candidate) ==
-          std::map<std::string, Marks>{{"vectors", Marks(3)}, {"series", Marks(1)}});
 }
 
 TEST_CASE("a re-attempt of a paper that is retried by part replaces that part alone") {
@@ -75,14 +72,6 @@ TEST_CASE("a re-attempt counts for no later sitting of the same paper") {
     CHECK(lines(candidate) == "p1 1 0 0");
 }
 
-TEST_CASE("marks lost on a topic are summed over papers: own marks count, corrected ones don't") {
-    Candidate candidate;
-    candidate.sittings = {sat(1, paper("p1"), 0, "2+1+2 4 -"), sat(2, paper("p2"), 0, "- 4 6")};
-    CHECK(lost_by_topic(candidate) ==
-          std::map<std::string, Marks>{{"vectors", Marks(7)}, {"series", Marks(0)}});
-}
-
-TEST_CASE("a candidate who sat nothing has no latest marks and lost none") {
+TEST_CASE("a candidate who sat nothing has no latest marks") {
     CHECK(latest_marks(Candidate{}).empty());
-    CHECK(lost_by_topic(Candidate{}).empty());
 }

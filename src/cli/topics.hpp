@@ -1,0 +1,15 @@
+#pragma once
+
+#include "cli/context.hpp"
+#include "inkturn/diagnosis.hpp"
+
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// Prints topics, of which there are some: whose they are, the tables and how to read them.
+void print_topics(const Context& context, const std::string& whose,
+                  const std::vector<TopicDiagnosis>& topics);
+
+} // namespace inkturn
