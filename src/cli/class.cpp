@@ -22,7 +22,8 @@ std::string class_title(const std::string& class_name) {
 }
 
 void add_class(CLI::App& app, Context& context) {
-    CLI::App* group = app.add_subcommand("class", "A class: sittings, members, retries, statistics, grades");
+    CLI::App* group =
+        app.add_subcommand("class", "A class: sittings, members, retries, statistics, grades, a report");
     group->require_subcommand(0, 1);
     group->footer("Example:\n  inkturn class import marks.csv --paper pure-1 --date 2026-11-20\n"
                   "  inkturn class retries");
@@ -32,6 +33,7 @@ void add_class(CLI::App& app, Context& context) {
     add_class_analyse(*group, context);
     add_class_topics(*group, context);
     add_class_standing(*group, context);
+    add_class_report(*group, context);
     add_class_seats(*group, context);
 }
 

@@ -10,6 +10,7 @@ namespace inkturn {
 void add_class_analyse(CLI::App& group, Context& context);
 void add_class_import(CLI::App& group, Context& context);
 void add_class_members(CLI::App& group, Context& context); ///< add, list, members, remove
+void add_class_report(CLI::App& group, Context& context);
 void add_class_retries(CLI::App& group, Context& context);
 void add_class_seats(CLI::App& group, Context& context);
 void add_class_standing(CLI::App& group, Context& context);

@@ -54,17 +54,6 @@ std::optional<Report::LastPace> last_pace(const Candidate& candidate) {
     return std::nullopt;
 }
 
-std::vector<Report::Topic> topics_of(const Candidate& candidate) {
-    std::vector<Report::Topic> topics;
-    for (const TopicDiagnosis& topic : diagnose({latest_marks(candidate)})) {
-        const double share = static_cast<double>(topic.own().count()) / topic.marks.count();
-        topics.push_back({{topic.topic.empty() ? "(no topic)" : topic.topic, share, topic.own_interval.low,
-                           topic.own_interval.high, topic.parts},
-                          topic.advice ? std::string(name(*topic.advice)) : ""});
-    }
-    return topics;
-}
-
 /// Every day of the two weeks, those without work too.
 std::vector<Report::DayAhead> days_ahead(const std::vector<Retry>& retries, const Availability& availability,
                                          Day today) {
@@ -110,7 +99,7 @@ Report report_of(const Context& context, const Options& options, Store& store) {
     report.sittings = bars_of(candidate);
     report.bands = bands_of(candidate, sets);
     report.pace = last_pace(candidate);
-    report.topics = topics_of(candidate);
+    report.topics = report_topics(diagnose({latest_marks(candidate)}));
     report.standing = standing_page_table(standing_in(options.subject, candidate, sets));
     report.turns = trend(candidate).turns;
     report.days = days_ahead(retries, whole.availability, today);

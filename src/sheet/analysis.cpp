@@ -2,10 +2,9 @@
 
 #include "sheet/text.hpp"
 
-#include <array>
 #include <cmath>
-#include <cstdio>
 #include <map>
+#include <utility>
 #include <vector>
 
 namespace inkturn {
@@ -20,13 +19,8 @@ std::string line(const std::string& text) {
     return wrapped(text, Table::full_width - hanging, hanging) + '\n';
 }
 
-/// Two decimals; what rounds to nothing has no sign.
 std::string decimal(const Figure& figure) {
-    if (!figure.has_value())
-        return "-";
-    std::array<char, 32> text{};
-    std::snprintf(text.data(), text.size(), "%.2f", figure.value());
-    return std::string(text.data()) == "-0.00" ? "0.00" : text.data();
+    return figure.has_value() ? inkturn::decimal(figure.value(), 2) : "-";
 }
 
 /// To the nearest, a half up.
@@ -139,6 +133,33 @@ Table paper_table(const PaperAnalysis& analysis) {
     table.add_row({"alpha", decimal(analysis.alpha)});
     table.add_row({"standard error of measurement", decimal(analysis.standard_error)});
     return table;
+}
+
+HtmlTable paper_page_table(const PaperAnalysis& analysis) {
+    HtmlTable table{"Own marks of the whole paper, out of " + std::to_string(analysis.max.count()),
+                    {{"figure"}, {"value", true}},
+                    {{"candidates", std::to_string(analysis.candidates)}}};
+    const std::pair<const char*, const Figure&> figures[] = {
+        {"mean", analysis.mean},
+        {"standard deviation", analysis.deviation},
+        {"lower quartile", analysis.lower_quartile},
+        {"median", analysis.median},
+        {"upper quartile", analysis.upper_quartile},
+        {"alpha", analysis.alpha},
+        {"standard error of measurement", analysis.standard_error}};
+    for (const auto& [name, figure] : figures)
+        if (figure.has_value())
+            table.rows.push_back({name, decimal(figure)});
+    if (analysis.mean.has_value())
+        table.rows.insert(table.rows.begin() + 2,
+                          {"facility", percent(Figure(analysis.mean.value() / analysis.max.count()))});
+    return table;
+}
+
+std::string why_no_alpha(const PaperAnalysis& analysis) {
+    if (analysis.alpha.has_value())
+        return "";
+    return "There is no alpha, and with it no standard error: " + worded(analysis.alpha.why(), {}) + ".";
 }
 
 Table parts_table(const Paper& paper, const PaperAnalysis& analysis) {

@@ -2,6 +2,7 @@
 
 #include "inkturn/analysis.hpp"
 #include "inkturn/paper.hpp"
+#include "sheet/html_table.hpp"
 #include "sheet/table.hpp"
 
 #include <string>
@@ -10,6 +11,12 @@ namespace inkturn {
 
 /// How many sat the paper, and the figures of their totals in own marks.
 Table paper_table(const PaperAnalysis& analysis);
+
+/// The same for a page, with the facility of the whole; a figure that there isn't has no row.
+HtmlTable paper_page_table(const PaperAnalysis& analysis);
+
+/// A sentence; none where there is an alpha.
+std::string why_no_alpha(const PaperAnalysis& analysis);
 
 /// A row a part: maximum, mean, facility, the correlation with the rest and its alpha, discrimination, and
 /// the shares that were not tried and that came in overtime. `-` where there is no figure.

@@ -38,7 +38,7 @@ details { margin: 0; }
 }
 @media print {
 .chart { max-width: 100mm; max-height: 225mm; break-inside: avoid; break-before: avoid; }
-figcaption, summary { break-after: avoid; }
+figcaption, summary { break-inside: avoid; break-after: avoid; }
 }
 )";
 

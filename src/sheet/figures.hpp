@@ -60,6 +60,18 @@ Chart topics_chart(const std::string& id, const std::vector<TopicShare>& topics)
 constexpr std::size_t most_turns = 12;
 Chart turns_chart(const std::string& id, const std::vector<TurnCount>& turns);
 
+/// What a class earned of one part, own marks.
+struct PartEarned {
+    std::string part; ///< its label
+    Marks max;        ///< above 0
+    Marks earned;     ///< by all candidates together, 0 to as many times max
+};
+
+/// A row a part in the order given: the mean share as a bar, what was lost after it, and the mean marks lost.
+/// Of more than most_part_rows the first ones are drawn; the table holds all.
+constexpr std::size_t most_part_rows = 60;
+Chart parts_chart(const std::string& id, const std::vector<PartEarned>& parts, std::size_t candidates);
+
 /// Totals of a class in one paper.
 struct TotalsSpread {
     std::vector<Marks> totals; ///< in any order, each 0 to max

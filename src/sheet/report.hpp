@@ -4,6 +4,7 @@
 #include "inkturn/day.hpp"
 #include "sheet/figures.hpp"
 #include "sheet/html_table.hpp"
+#include "sheet/report_topics.hpp"
 
 #include <optional>
 #include <string>
@@ -20,10 +21,6 @@ struct Report {
         Day day;
         Pace pace;
     };
-    struct Topic {
-        TopicShare share;
-        std::string advice; ///< what to do about it; may be empty
-    };
     struct DayAhead {
         Day day;
         Seconds asked;                  ///< the sum of the items' allowances
@@ -36,8 +33,8 @@ struct Report {
     std::vector<InkBar> sittings; ///< the oldest first
     std::vector<GradeBand> bands; ///< from the top grade down; empty where no boundary set fits
     std::optional<LastPace> pace;
-    std::vector<Topic> topics; ///< the one to look at first in front
-    HtmlTable standing;        ///< without rows where there is none
+    std::vector<ReportTopic> topics; ///< the one to look at first in front
+    HtmlTable standing;              ///< without rows where there is none
     std::vector<TurnCount> turns;
     std::vector<DayAhead> days; ///< the next two weeks
 };

@@ -3,6 +3,7 @@
 #include "inkturn/text.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cstdio>
 #include <cwchar>
 
@@ -97,6 +98,14 @@ std::string visible(std::string_view text) {
 
 std::string counted(std::size_t count, const std::string& noun) {
     return std::to_string(count) + " " + noun + (count == 1 ? "" : "s");
+}
+
+std::string decimal(double value, int places) {
+    std::array<char, 330> text{}; // the longest a double may be
+    std::snprintf(text.data(), text.size(), "%.*f", places, value);
+    std::string shown = text.data();
+    return shown.find_first_of("123456789") == std::string::npos && shown.front() == '-' ? shown.substr(1)
+                                                                                         : shown;
 }
 
 std::size_t columns(std::string_view text) {

@@ -14,6 +14,9 @@ std::string visible(std::string_view text);
 /// `1 sitting`, `3 sittings`.
 std::string counted(std::size_t count, const std::string& noun);
 
+/// With so many decimals, 0 to 9; what rounds to nothing has no sign.
+std::string decimal(double value, int places);
+
 /// Columns that well-formed UTF-8 takes in a terminal.
 std::size_t columns(std::string_view text);
 

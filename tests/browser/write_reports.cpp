@@ -1,9 +1,11 @@
-// Writes four pages for a browser to look at: a candidate's report after a term, one whose texts would break
-// out of a page that let them, an empty one, and the figures at their fullest.
+// Writes pages for a browser to look at: a candidate's report after a term, one whose texts would break out
+// of a page that let them, an empty one; the same three of a class's report; and the figures at their
+// fullest.
 //
 //     inkturn_write_reports FOLDER
 
 #include "sheet/chart.hpp"
+#include "sheet/class_report.hpp"
 #include "sheet/html.hpp"
 #include "sheet/html_table.hpp"
 #include "sheet/report.hpp"
@@ -59,12 +61,12 @@ Pace pace() {
     return pace;
 }
 
-Report::Topic topic(const std::string& name, double share, double low, double high, std::size_t parts,
-                    const std::string& advice) {
+ReportTopic topic(const std::string& name, double share, double low, double high, std::size_t parts,
+                  const std::string& advice) {
     return {TopicShare{name, share, low, high, parts}, advice};
 }
 
-std::vector<Report::Topic> topics() {
+std::vector<ReportTopic> topics() {
     return {topic("integration by substitution", 0.31, 0.14, 0.53, 7, "Relearn it, then a set of questions."),
             topic("vectors", 0.42, 0.17, 0.70, 4, "Relearn it."),
             topic("trigonometric identities", 0.55, 0.38, 0.71, 12, "The method is known, the pace is not."),
@@ -117,12 +119,67 @@ Report of_hostile_texts() {
     for (GradeBand& band : report.bands)
         band.grade = "<b>&\"" + band.grade + "</b>";
     report.pace->paper = hostile;
-    for (Report::Topic& one : report.topics)
+    for (ReportTopic& one : report.topics)
         one =
             topic(hostile + std::string(60, 'm'), one.share.share, one.share.low, one.share.high, 3, hostile);
     report.standing = standing(hostile);
     report.standing.caption = hostile;
     report.days = days(hostile);
+    return report;
+}
+
+/// Of 24 candidates, the later parts the harder.
+std::vector<PartEarned> parts(int count) {
+    Dice dice;
+    std::vector<PartEarned> parts;
+    for (int i = 0; i < count; ++i) {
+        const int max = 1 + dice.up_to(7);
+        const int most = 24 * max * (count - i) / count;
+        parts.push_back({std::to_string(1 + i / 3) + std::string(1, static_cast<char>('a' + i % 3)),
+                         Marks(max), Marks(most * (60 + dice.up_to(40)) / 100)});
+    }
+    return parts;
+}
+
+TotalsSpread class_totals() {
+    Dice dice;
+    TotalsSpread spread{{}, Marks(75), bands()};
+    for (int i = 0; i < 24; ++i)
+        spread.totals.push_back(Marks(8 + dice.up_to(30) + dice.up_to(32)));
+    return spread;
+}
+
+ClassReport of_class() {
+    ClassReport report;
+    report.paper = "pure-1";
+    report.paper_title = "Pure mathematics, paper 1";
+    report.subject = "pure";
+    report.of_class = "Tuesday evening";
+    report.day = today;
+    report.figures = {"Own marks of the whole paper, out of 75",
+                      {{"figure"}, {"value", true}},
+                      {{"candidates", "24"},
+                       {"mean", "41.38"},
+                       {"facility", "55%"},
+                       {"standard deviation", "14.20"},
+                       {"alpha", "0.84"},
+                       {"standard error of measurement", "5.68"}}};
+    report.parts = parts(22);
+    report.spread = class_totals();
+    report.topics = topics();
+    return report;
+}
+
+ClassReport of_class_with_hostile_texts() {
+    ClassReport report = of_class();
+    report.paper = report.paper_title = report.subject = report.of_class = report.missing = hostile;
+    report.figures.caption = report.figures.rows[1][0] = hostile;
+    report.parts = parts(60);
+    for (PartEarned& part : report.parts)
+        part.part += hostile;
+    for (GradeBand& band : report.spread.bands)
+        band.grade = "<b>&\"" + band.grade + "</b>";
+    report.topics = of_hostile_texts().topics;
     return report;
 }
 
@@ -160,6 +217,7 @@ std::vector<Chart> fullest() {
                        {{{Seconds(0), Marks(0)}, {Seconds(40000), Marks(480)}}, Seconds(36000), Marks(500)}),
             pace_chart("short", {{{Seconds(0), Marks(0)}, {Seconds(50), Marks(1)}}, Seconds(72), Marks(1)}),
             topics_chart("many", shares),
+            parts_chart("parts", parts(most_part_rows), 24),
             turns_chart("turns", turns),
             spread_chart("spread", spread),
             spread_chart("small", {{Marks(3), Marks(3), Marks(7)}, Marks(7), close})};
@@ -188,10 +246,17 @@ int main(int argc, char** argv) {
     Report empty;
     empty.candidate = "K02";
     empty.day = today;
-    const std::pair<const char*, std::string> samples[] = {{"report", to_html(full())},
-                                                           {"report-hostile", to_html(of_hostile_texts())},
-                                                           {"report-empty", to_html(empty)},
-                                                           {"figures", page_of(fullest())}};
+    ClassReport nobody;
+    nobody.paper = "pure-2";
+    nobody.day = today;
+    const std::pair<const char*, std::string> samples[] = {
+        {"report", to_html(full())},
+        {"report-hostile", to_html(of_hostile_texts())},
+        {"report-empty", to_html(empty)},
+        {"class-report", to_html(of_class())},
+        {"class-report-hostile", to_html(of_class_with_hostile_texts())},
+        {"class-report-empty", to_html(nobody)},
+        {"figures", page_of(fullest())}};
     for (const auto& [name, page] : samples) {
         std::ofstream out(folder + "/" + name + ".html", std::ios::binary);
         out << page << std::flush;

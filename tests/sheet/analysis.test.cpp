@@ -209,3 +209,28 @@ TEST_CASE("a topic is shown as a terminal may safely show it") {
         analysed({{"1", Marks(5), "surds \xE2\x80\xAE", ""}}, {"0", "0", "0", "0", "1"});
     CHECK(readings(paper, analysis).find("1 (surds \\u202e): ") == 0);
 }
+
+TEST_CASE("a page's table of the whole paper has its facility, and no row for what there isn't") {
+    const HtmlTable table = paper_page_table(analysed(parts_with({3, 1}), {"3 1", "1 0"}).analysis);
+    CHECK(table.caption == "Own marks of the whole paper, out of 4");
+    CHECK(table.rows == std::vector<std::vector<std::string>>{{"candidates", "2"},
+                                                              {"mean", "2.50"},
+                                                              {"facility", "63%"},
+                                                              {"standard deviation", "2.12"},
+                                                              {"lower quartile", "1.75"},
+                                                              {"median", "2.50"},
+                                                              {"upper quartile", "3.25"},
+                                                              {"alpha", "0.89"},
+                                                              {"standard error of measurement", "0.71"}});
+    const HtmlTable alone = paper_page_table(analysed(parts_with({3, 1}), {"3 1"}).analysis);
+    CHECK(alone.rows[2] == std::vector<std::string>{"facility", "100%"});
+    CHECK(alone.rows.back().front() == "upper quartile");
+    const HtmlTable nobody = paper_page_table(analysed(parts_with({3, 1}), {}).analysis);
+    CHECK(nobody.rows == std::vector<std::vector<std::string>>{{"candidates", "0"}});
+}
+
+TEST_CASE("a page says why there is no alpha, and nothing where there is one") {
+    CHECK(why_no_alpha(analysed(parts_with({3, 1}), {"3 1", "1 0"}).analysis).empty());
+    CHECK(why_no_alpha(analysed(parts_with({3, 1}), {"2 1", "3 0"}).analysis) ==
+          "There is no alpha, and with it no standard error: every candidate has the same total.");
+}

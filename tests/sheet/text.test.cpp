@@ -122,3 +122,12 @@ TEST_CASE("a list is broken between its items alone") {
     CHECK(wrapped_list({"longer than the width", "b"}, 5, 1) == "longer than the width,\n b");
     CHECK(wrapped_list({}, 5, 1).empty());
 }
+
+TEST_CASE("a number has the decimals asked for, and no sign where it rounds to nothing") {
+    CHECK(decimal(2.0 / 3, 2) == "0.67");
+    CHECK(decimal(12, 1) == "12.0");
+    CHECK(decimal(-0.25, 2) == "-0.25");
+    CHECK(decimal(-0.004, 2) == "0.00");
+    CHECK(decimal(-0.04, 1) == "0.0");
+    CHECK(decimal(-0.4, 0) == "0");
+}
