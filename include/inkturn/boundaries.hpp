@@ -25,6 +25,9 @@ struct BoundarySet {
     std::vector<GradeBoundary> grades; ///< from the top down
 };
 
+/// Whether name, subject, total and boundaries agree.
+bool operator==(const BoundarySet& a, const BoundarySet& b);
+
 constexpr Marks most_marks_of_a_set{1'000'000};
 
 /// Throws Error unless the set can be worked with: a name, at least one grade, each of 1 to 16 printable

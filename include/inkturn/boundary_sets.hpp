@@ -21,7 +21,8 @@ class BoundarySets {
   public:
     explicit BoundarySets(Store& store) : store_(store) {}
 
-    std::vector<BoundarySetOnFile> all() const; ///< by subject, then name
+    std::vector<BoundarySetOnFile> all() const { return all(store_); } ///< by subject, then name
+    static std::vector<BoundarySetOnFile> all(const Store& store);
 
     /// Puts a checked set on file; false where it is there already. Throws Error where its subject has
     /// another one of this name.

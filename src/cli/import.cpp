@@ -83,6 +83,8 @@ void print(const Context& context, const Options& options, const Merge& merged) 
     print_counts(context, "Exams", merged.exams_added, merged.exams_unchanged, merged.exams_moved);
     if (merged.exams_added + merged.exams_moved > 0)
         context.out << "  They count for every candidate of this store.\n";
+    print_counts(context, "Boundary sets", merged.boundary_sets_added, merged.boundary_sets_unchanged,
+                 merged.boundary_sets_replaced);
     print_counts(context, "Classes", merged.classes_added, 0, 0);
     print_counts(context, "Members of classes", merged.members_added, 0, 0);
     for (const std::string& script : merged.left_out)

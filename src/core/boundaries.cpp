@@ -171,6 +171,14 @@ Marks interpolated(const ScalePoint& below, const ScalePoint& above, Marks raw) 
 
 } // namespace
 
+bool operator==(const BoundarySet& a, const BoundarySet& b) {
+    return a.name == b.name && a.subject == b.subject && a.total == b.total &&
+           std::equal(a.grades.begin(), a.grades.end(), b.grades.begin(), b.grades.end(),
+                      [](const GradeBoundary& one, const GradeBoundary& other) {
+                          return one.grade == other.grade && one.mark == other.mark;
+                      });
+}
+
 void check_boundary_set(const BoundarySet& set) {
     if (set.name.empty())
         throw Error("a boundary set needs a name, such as 'June 2019'");

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "exchange/json.hpp"
+#include "inkturn/boundary_sets.hpp"
 #include "inkturn/candidate.hpp"
 #include "inkturn/exam.hpp"
 #include "inkturn/paper.hpp"
@@ -35,13 +36,14 @@ struct Document {
     std::vector<ExportedCandidate> candidates;        ///< by code; without those of whom nothing is on file
     std::vector<Exam> exams;                          ///< by day, subject, title; none twice
     std::vector<std::string> classes;                 ///< names, ascending; those without members too
+    std::vector<BoundarySet> boundaries{};            ///< by subject, then name; none twice
 };
 
 /// All that is on file.
 Document document_of(const Store& store);
 
 /// What is on file of one candidate: the papers they sat or sit and the names of their classes with it, and
-/// the exams, which are nobody's own; nothing of anybody else.
+/// the exams and boundary sets, which are nobody's own; nothing of anybody else.
 Document document_of(const Store& store, const std::string& candidate);
 
 Json json_of(const Document& document);

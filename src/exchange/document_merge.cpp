@@ -315,6 +315,8 @@ class DocumentMerge {
         for (const auto& paper : document_.papers)
             take_paper(*paper);
         take_exams();
+        for (const BoundarySet& set : document_.boundaries)
+            take_boundaries(set);
         for (const std::string& name : document_.classes)
             take_class(name);
         for (const ExportedCandidate& candidate : document_.candidates)
@@ -386,6 +388,28 @@ class DocumentMerge {
             store_.add_exam(exam);
             on_file.erase(other);
             ++merge_.exams_moved;
+        }
+    }
+
+    void take_boundaries(const BoundarySet& set) {
+        BoundarySets sets(store_);
+        const std::vector<BoundarySetOnFile> on_file = sets.all();
+        const auto here = std::find_if(on_file.begin(), on_file.end(), [&](const BoundarySetOnFile& other) {
+            return other.set.name == set.name && other.set.subject == set.subject;
+        });
+        if (here == on_file.end()) {
+            sets.add(set);
+            ++merge_.boundary_sets_added;
+        } else if (here->set == set) {
+            ++merge_.boundary_sets_unchanged;
+        } else if (!options_.replace) {
+            merge_.conflicts.push_back("boundary set '" + set.name + "'" +
+                                       (set.subject.empty() ? "" : " of " + set.subject) +
+                                       ": its marks here are others than in the file" + can_be_replaced);
+        } else {
+            sets.remove(here->id);
+            sets.add(set);
+            ++merge_.boundary_sets_replaced;
         }
     }
 
@@ -461,6 +485,9 @@ Json json_of(const Merge& merge) {
             {"exams_added", merge.exams_added},
             {"exams_unchanged", merge.exams_unchanged},
             {"exams_moved", merge.exams_moved},
+            {"boundary_sets_added", merge.boundary_sets_added},
+            {"boundary_sets_unchanged", merge.boundary_sets_unchanged},
+            {"boundary_sets_replaced", merge.boundary_sets_replaced},
             {"classes_added", merge.classes_added},
             {"members_added", merge.members_added},
             {"left_out", merge.left_out},

@@ -42,6 +42,9 @@ struct Merge {
     std::size_t exams_added = 0;
     std::size_t exams_unchanged = 0;
     std::size_t exams_moved = 0;
+    std::size_t boundary_sets_added = 0;
+    std::size_t boundary_sets_unchanged = 0;
+    std::size_t boundary_sets_replaced = 0;
     std::size_t classes_added = 0;
     std::size_t members_added = 0;
     std::vector<std::string> left_out;  ///< scripts of the document that were not taken, a sentence each

@@ -326,16 +326,36 @@ Exam read_exam(const JsonValue& value) {
     return exam;
 }
 
+BoundarySet read_boundary_set(const JsonValue& value) {
+    value.check_keys({"set", "subject", "total", "grades"});
+    const JsonValue subject = value.at("subject");
+    BoundarySet set{value.at("set").text(),
+                    subject.is_null() ? "" : subject.text(),
+                    Marks(value.at("total").whole_number(1, most_marks_of_a_set.count())),
+                    {}};
+    if (!subject.is_null() && set.subject.empty())
+        subject.refuse("an empty text names no subject; null is all subjects");
+    value.at("grades").each_element([&](const JsonValue& grade) {
+        grade.check_keys({"grade", "mark"});
+        set.grades.push_back(
+            {grade.at("grade").text(), Marks(grade.at("mark").whole_number(0, most_marks_of_a_set.count()))});
+    });
+    value.checked([&] { check_boundary_set(set); });
+    return set;
+}
+
 class DocumentReader {
   public:
     explicit DocumentReader(Day today) : today_(today) {}
 
     Document read(const JsonValue& root) {
         check_format(root);
-        root.check_keys({"format", "version", "papers", "candidates", "exams", "classes"});
+        root.check_keys({"format", "version", "papers", "candidates", "exams", "classes"}, {"boundaries"});
         root.at("papers").each_element([&](const JsonValue& value) { take_paper(value); });
         root.at("classes").each_element([&](const JsonValue& value) { take_class(value); });
         root.at("exams").each_element([&](const JsonValue& value) { take_exam(value); });
+        if (root.has("boundaries"))
+            root.at("boundaries").each_element([&](const JsonValue& value) { take_boundaries(value); });
         root.at("candidates").each_element([&](const JsonValue& value) { take_candidate(value); });
 
         for (auto& [id, paper] : papers_)
@@ -343,6 +363,8 @@ class DocumentReader {
         document_.classes.assign(classes_.begin(), classes_.end());
         for (const auto& [day, subject, title] : exams_)
             document_.exams.push_back({title, day, subject});
+        for (auto& [name, set] : boundaries_)
+            document_.boundaries.push_back(std::move(set));
         std::sort(document_.candidates.begin(), document_.candidates.end(),
                   [](const auto& a, const auto& b) { return a.candidate.code < b.candidate.code; });
         return std::move(document_);
@@ -366,6 +388,13 @@ class DocumentReader {
         Exam exam = read_exam(value);
         if (!exams_.emplace(exam.day, std::move(exam.subject), std::move(exam.title)).second)
             value.refuse("the exam is there twice");
+    }
+
+    void take_boundaries(const JsonValue& value) {
+        BoundarySet set = read_boundary_set(value);
+        const std::pair name{set.subject, set.name};
+        if (!boundaries_.emplace(name, std::move(set)).second)
+            value.refuse("the boundary set is there twice");
     }
 
     void take_candidate(const JsonValue& value) {
@@ -441,6 +470,7 @@ class DocumentReader {
     std::set<std::string> classes_;
     std::set<std::string> codes_;
     std::set<std::tuple<Day, std::string, std::string>> exams_;
+    std::map<std::pair<std::string, std::string>, BoundarySet> boundaries_; ///< by subject, then name
 };
 
 } // namespace

@@ -210,6 +210,23 @@ Json json_of(const Exam& exam) {
             {"subject", exam.subject.empty() ? Json(nullptr) : Json(exam.subject)}};
 }
 
+Json json_of(const BoundarySet& set) {
+    Json grades = Json::array();
+    for (const GradeBoundary& boundary : set.grades)
+        grades.push_back({{"grade", boundary.grade}, {"mark", boundary.mark.count()}});
+    return {{"set", set.name},
+            {"subject", set.subject.empty() ? Json(nullptr) : Json(set.subject)},
+            {"total", set.total.count()},
+            {"grades", std::move(grades)}};
+}
+
+std::vector<BoundarySet> exported_boundaries(const Store& store) {
+    std::vector<BoundarySet> sets;
+    for (BoundarySetOnFile& on_file : BoundarySets::all(store))
+        sets.push_back(std::move(on_file.set));
+    return sets;
+}
+
 } // namespace
 
 Document document_of(const Store& store) {
@@ -219,6 +236,7 @@ Document document_of(const Store& store) {
     for (const std::string& code : store.candidates())
         add_candidate(store, code, document);
     document.exams = exported_exams(store);
+    document.boundaries = exported_boundaries(store);
     for (ClassOnFile& on_file : store.classes())
         document.classes.push_back(std::move(on_file.name));
     return document;
@@ -228,6 +246,7 @@ Document document_of(const Store& store, const std::string& candidate) {
     Document document;
     add_candidate(store, candidate, document);
     document.exams = exported_exams(store);
+    document.boundaries = exported_boundaries(store);
     if (document.candidates.empty())
         return document;
     std::map<std::string, std::shared_ptr<const Paper>> sat;
@@ -251,9 +270,12 @@ Json json_of(const Document& document) {
     Json exams = Json::array();
     for (const Exam& exam : document.exams)
         exams.push_back(json_of(exam));
-    return {{"format", export_format},     {"version", export_version},
-            {"papers", std::move(papers)}, {"candidates", std::move(candidates)},
-            {"exams", std::move(exams)},   {"classes", document.classes}};
+    Json json{{"format", export_format},     {"version", export_version},
+              {"papers", std::move(papers)}, {"candidates", std::move(candidates)},
+              {"exams", std::move(exams)},   {"classes", document.classes}};
+    for (const BoundarySet& set : document.boundaries)
+        json["boundaries"].push_back(json_of(set));
+    return json;
 }
 
 std::string to_text(const Document& document) {

@@ -2,21 +2,10 @@
 
 #include "store/state.hpp"
 
-#include <algorithm>
-
 namespace inkturn {
 namespace {
 
 constexpr const char* reading = "reading the boundaries from";
-
-bool is_same_boundary(const GradeBoundary& a, const GradeBoundary& b) {
-    return a.grade == b.grade && a.mark == b.mark;
-}
-
-bool are_same_marks(const BoundarySet& a, const BoundarySet& b) {
-    return a.total == b.total &&
-           std::equal(a.grades.begin(), a.grades.end(), b.grades.begin(), b.grades.end(), is_same_boundary);
-}
 
 void check_undamaged(const BoundarySet& set, const std::string& file) {
     try {
@@ -35,8 +24,8 @@ Error another_there(const BoundarySetOnFile& on_file) {
 
 } // namespace
 
-std::vector<BoundarySetOnFile> BoundarySets::all() const {
-    Store::State& state = *store_.state_;
+std::vector<BoundarySetOnFile> BoundarySets::all(const Store& store) {
+    Store::State& state = *store.state_;
     return state.guarded(reading, [&] {
         std::vector<BoundarySetOnFile> sets;
         const auto query =
@@ -65,7 +54,7 @@ bool BoundarySets::add(const BoundarySet& set) {
         for (const BoundarySetOnFile& on_file : all()) {
             if (on_file.set.name != set.name || on_file.set.subject != set.subject)
                 continue;
-            if (!are_same_marks(on_file.set, set))
+            if (!(on_file.set == set))
                 throw another_there(on_file);
             return false;
         }

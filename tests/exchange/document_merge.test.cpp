@@ -166,8 +166,10 @@ TEST_CASE("what met before changes nothing when it meets again") {
         Json counts = json_of(again);
         CHECK(counts["papers_unchanged"] == document.papers.size());
         CHECK(counts["exams_unchanged"] == document.exams.size());
-        for (const char* unchanged : {"papers_unchanged", "sittings_unchanged", "reattempts_unchanged",
-                                      "scripts_unchanged", "exams_unchanged", "left_out"})
+        CHECK(counts["boundary_sets_unchanged"] == document.boundaries.size());
+        for (const char* unchanged :
+             {"papers_unchanged", "sittings_unchanged", "reattempts_unchanged", "scripts_unchanged",
+              "exams_unchanged", "boundary_sets_unchanged", "left_out"})
             counts.erase(unchanged);
         for (const auto& [key, count] : counts.items()) {
             CAPTURE(key);

@@ -51,6 +51,7 @@ struct World {
     std::map<std::string, Availability> availabilities;
     std::map<std::string, std::vector<std::string>> classes;
     std::vector<Exam> exams;
+    std::vector<BoundarySet> boundaries;
 };
 
 /// Random worlds, the same for the same seed everywhere.
@@ -91,6 +92,10 @@ class Random {
         world.exams = {{"Paper 1", today + Days{below(300)}, "pure"},
                        {"Paper 1", today - Days{below(300)}, ""},
                        {"Paper 2 \xE2\x88\xAB", today + Days{below(300)}, "pure"}};
+        world.boundaries = {
+            {"June 2025", "pure", Marks(75), {{"A*", Marks(60 + below(10))}, {"E", Marks(below(60))}}},
+            {"June 2025", "", Marks(100 + below(200)), {{"pass \xE2\x88\xAB", Marks(below(90))}}},
+            {"June 2024", "pure", Marks(75), {{"A", Marks(50)}, {"B", Marks(40)}, {"C", Marks(0)}}}};
         return world;
     }
 
@@ -125,6 +130,9 @@ class Random {
             for (const Exam& exam : exams)
                 if (taken())
                     open.add_exam(exam);
+            for (const BoundarySet& set : world.boundaries)
+                if (taken())
+                    BoundarySets(open).add(set);
         });
     }
 
