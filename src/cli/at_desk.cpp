@@ -36,19 +36,26 @@ std::string read_text(const InputFile& file) {
     return text;
 }
 
-/// The midnight from which times of day are counted. Taken from noon, so that a night in which the clocks
-/// change does not move the day's hours.
-Moment midnight_of(Day day) {
-    return local_moment(day, half_a_day) - half_a_day;
+/// Events whose moments are those of a clock in UTC, taken as a wall clock here showed them, in a night in
+/// which that is changed too.
+std::vector<ClockEvent> by_wall_clock(std::vector<ClockEvent> events) {
+    Moment last = Moment::min();
+    for (ClockEvent& event : events) {
+        const Day shown = date::floor<Days>(event.at);
+        event.at = std::max(last, local_moment(shown, event.at - shown));
+        last = event.at;
+    }
+    return events;
 }
 
 std::vector<ClockEvent> read_events_of(const Context& context, const Script& script,
                                        const std::string& name) {
     const InputFile file(name, context.in);
     std::vector<Problem> problems;
-    const std::vector<ClockEvent> events =
-        read_events(read_text(file), labels_of(clock_of(script)), midnight_of(script.day), problems);
+    std::vector<ClockEvent> events =
+        read_events(read_text(file), labels_of(clock_of(script)), script.day, problems);
     refuse_problems(context, file.name(), problems, "nothing was stored");
+    events = by_wall_clock(std::move(events));
     if (context.today.empty() && events.back().at > moment_now())
         throw Error("'" + file.name() + "': the last event, at " + local_time_text(events.back().at) +
                     ", has not come yet: check the times and --date");
