@@ -18,7 +18,7 @@ struct Command {
 };
 
 /// In the order in which the help lists them.
-constexpr std::array<Command, 23> commands{{{"paper", add_paper},
+constexpr std::array<Command, 24> commands{{{"paper", add_paper},
                                             {"pace", add_pace},
                                             {"sit", add_sit},
                                             {"mark", add_mark},
@@ -35,6 +35,7 @@ constexpr std::array<Command, 23> commands{{{"paper", add_paper},
                                             {"report", add_report},
                                             {"picture", add_picture},
                                             {"booklet", add_booklet},
+                                            {"calendar", add_calendar},
                                             {"days", add_days},
                                             {"exam", add_exam},
                                             {"class", add_class},

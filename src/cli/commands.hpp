@@ -9,6 +9,7 @@ namespace inkturn {
 // One a command, each defined in the file of its name.
 void add_booklet(CLI::App& app, Context& context);
 void add_boundaries(CLI::App& app, Context& context);
+void add_calendar(CLI::App& app, Context& context);
 void add_candidate(CLI::App& app, Context& context);
 void add_class(CLI::App& app, Context& context);
 void add_days(CLI::App& app, Context& context);
