@@ -1,3 +1,5 @@
+#include "inkturn/boundary_sets.hpp"
+#include "inkturn/desk.hpp"
 #include "inkturn/error.hpp"
 #include "inkturn/store.hpp"
 #include "store/temp_folder.hpp"
@@ -142,10 +144,14 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
             open.add_reattempt(id, {"2", 1, monday + Days{20}, {full_marks(Marks(5))}});
             open.keep_day({id, "1", monday + Days{21}});
             open.set_availability(code, Availability{});
+            Script script = blank_script(code, open.find_paper(example().id()), monday + Days{22}, {});
+            script.events = {{ClockEventKind::start, monday + Days{22}, 0}};
+            Desk(open).add(script);
         });
     }
     REQUIRE(bytes_of(on.file).find("Osprey-217") != std::string::npos);
     REQUIRE(bytes_of(on.file).find(":misread") != std::string::npos);
+    REQUIRE(bytes_of(on.file).find(" start 1") != std::string::npos);
     on.change([](Store& open) {
         for (int i = 0; i < 300; ++i)
             if (i != 42)
@@ -160,13 +166,14 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
     CHECK(traces == 0);
     CHECK(on.store.candidates() == Codes{"Osprey-42"});
     SQLite::Database database(on.file, SQLite::OPEN_READONLY);
-    for (const char* table : {"sitting", "reattempt", "placement", "week", "member"})
+    for (const char* table : {"sitting", "reattempt", "placement", "week", "member", "script"})
         CHECK(database.execAndGet(std::string("SELECT count(*) FROM ") + table).getInt() == 1);
 
     on.change([](Store& open) { open.erase_candidate("Osprey-42"); });
     on.store.compact();
     CHECK(bytes_of(on.file).find("Osprey") == std::string::npos);
     CHECK(bytes_of(on.file).find(":misread") == std::string::npos);
+    CHECK(bytes_of(on.file).find(" start 1") == std::string::npos);
 }
 
 TEST_CASE("a store of the first layout is brought up to date with what is in it") {
@@ -187,7 +194,10 @@ TEST_CASE("a store of the first layout is brought up to date with what is in it"
     const Candidate candidate = store.candidate("K01");
     REQUIRE(candidate.sittings.size() == 1);
     CHECK(to_line(candidate.sittings[0].sitting.parts) == "1 1");
+    CHECK(candidate.sittings[0].sitting.clock.empty());
     CHECK(candidate.placements.size() == 1);
+    CHECK(Desk(store).scripts("K01").empty());
+    CHECK(BoundarySets(store).all().empty());
     CHECK(store.latest_sittings(example(), "tuesday").size() == 1);
 }
 
