@@ -1,5 +1,7 @@
 #include "sheet/reach.hpp"
 
+#include "sheet/axis.hpp"
+
 #include <algorithm>
 #include <cassert>
 #include <cstdint>
@@ -25,24 +27,8 @@ std::int64_t rounded_up(std::int64_t number, std::int64_t step) {
     return (number + step - 1) / step;
 }
 
-/// The least of 1, 2, 5, 10, 20, 50 ... that cuts the length into at most `most` intervals.
-std::int64_t marks_step(std::int64_t length, std::int64_t most) {
-    for (std::int64_t ten = 1;; ten *= 10)
-        for (const std::int64_t step : {ten, 2 * ten, 5 * ten})
-            if (rounded_up(length, step) <= most)
-                return step;
-}
-
-/// The same of minutes, in steps that a clock's face has, then in hours.
-std::int64_t minutes_step(std::int64_t length, std::int64_t most) {
-    for (const std::int64_t step : {1, 2, 5, 10, 15, 30})
-        if (length / step <= most)
-            return step;
-    return 60 * marks_step(length / 60, most);
-}
-
 std::int64_t step_of_marks(Marks marks) {
-    return marks_step(std::max(1, marks.count()), most_mark_ticks);
+    return round_step(std::max(1, marks.count()), most_mark_ticks);
 }
 
 /// The highest tick: at the marks or above them.
@@ -52,9 +38,9 @@ std::int64_t top_mark(Marks marks) {
 }
 
 /// Where marks and times lie on the sheet. Row 0 is the axis, column 0 the start.
-class Scale {
+class Grid {
   public:
-    Scale(Marks marks, Seconds longest, std::int64_t last_column)
+    Grid(Marks marks, Seconds longest, std::int64_t last_column)
         : mark_step_(step_of_marks(marks)),
           mark_ticks_(top_mark(marks) / mark_step_),
           longest_(longest.count()),
@@ -100,35 +86,35 @@ class Canvas {
 };
 
 /// The axis of marks is column 0, that of time row 0.
-void draw_axes(Canvas& canvas, const Scale& scale) {
-    for (std::int64_t column = 0; column <= scale.last_column(); ++column)
+void draw_axes(Canvas& canvas, const Grid& grid) {
+    for (std::int64_t column = 0; column <= grid.last_column(); ++column)
         canvas.at(0, column) = '-';
-    for (std::int64_t tick = 0; tick <= scale.last_minute(); tick += scale.minute_step())
-        canvas.at(0, scale.column_of(tick * minute)) = '+';
-    for (std::int64_t row = 0; row <= scale.top_row(); ++row)
-        canvas.at(row, 0) = row % scale.rows_a_tick() == 0 ? '+' : '|';
+    for (std::int64_t tick = 0; tick <= grid.last_minute(); tick += grid.minute_step())
+        canvas.at(0, grid.column_of(tick * minute)) = '+';
+    for (std::int64_t row = 0; row <= grid.top_row(); ++row)
+        canvas.at(row, 0) = row % grid.rows_a_tick() == 0 ? '+' : '|';
 }
 
-void draw_allowance(Canvas& canvas, const Scale& scale, Seconds allowance, Marks marks) {
-    for (std::int64_t column = 0; column < scale.column_of(allowance); ++column) {
-        const std::int64_t row = scale.row_paid(column, marks, allowance);
+void draw_allowance(Canvas& canvas, const Grid& grid, Seconds allowance, Marks marks) {
+    for (std::int64_t column = 0; column < grid.column_of(allowance); ++column) {
+        const std::int64_t row = grid.row_paid(column, marks, allowance);
         if (row > 0)
             canvas.at(row, column) = '.';
     }
-    canvas.at(scale.row_of(marks), scale.column_of(allowance)) = '.';
+    canvas.at(grid.row_of(marks), grid.column_of(allowance)) = '.';
 }
 
-void draw_change_of_ink(Canvas& canvas, const Scale& scale, Seconds allowance) {
-    for (std::int64_t row = 0; row <= scale.top_row(); ++row)
-        canvas.at(row, scale.column_of(allowance)) = '|';
+void draw_change_of_ink(Canvas& canvas, const Grid& grid, Seconds allowance) {
+    for (std::int64_t row = 0; row <= grid.top_row(); ++row)
+        canvas.at(row, grid.column_of(allowance)) = '|';
 }
 
 /// A point is a part that was left where it rises above the one before.
-void draw_parts_left(Canvas& canvas, const Scale& scale, const std::vector<ClockPoint>& points) {
+void draw_parts_left(Canvas& canvas, const Grid& grid, const std::vector<ClockPoint>& points) {
     Marks before;
     for (const ClockPoint& point : points) {
         if (point.marks > before)
-            canvas.at(scale.row_of(point.marks), scale.column_of(point.worked)) = 'o';
+            canvas.at(grid.row_of(point.marks), grid.column_of(point.worked)) = 'o';
         before = point.marks;
     }
 }
@@ -141,12 +127,12 @@ void trim_end(std::string& line) {
     line.erase(line.find_last_not_of(' ') + 1);
 }
 
-std::string rows_text(const Canvas& canvas, const Scale& scale, std::size_t margin) {
+std::string rows_text(const Canvas& canvas, const Grid& grid, std::size_t margin) {
     std::string text;
-    for (std::int64_t row = scale.top_row(); row >= 0; --row) {
-        const bool tick = row % scale.rows_a_tick() == 0;
+    for (std::int64_t row = grid.top_row(); row >= 0; --row) {
+        const bool tick = row % grid.rows_a_tick() == 0;
         const std::string label =
-            tick ? std::to_string(row / scale.rows_a_tick() * scale.mark_step()) : std::string();
+            tick ? std::to_string(row / grid.rows_a_tick() * grid.mark_step()) : std::string();
         std::string line = right_aligned(label, margin) + ' ' + canvas.row(row);
         trim_end(line);
         text += line + '\n';
@@ -155,11 +141,11 @@ std::string rows_text(const Canvas& canvas, const Scale& scale, std::size_t marg
 }
 
 /// The minutes below their ticks, each with its middle there; the unit after the last.
-std::string minutes_text(const Scale& scale, std::size_t indent) {
+std::string minutes_text(const Grid& grid, std::size_t indent) {
     std::string line(indent, ' ');
-    for (std::int64_t tick = 0; tick <= scale.last_minute(); tick += scale.minute_step()) {
+    for (std::int64_t tick = 0; tick <= grid.last_minute(); tick += grid.minute_step()) {
         const std::string label = std::to_string(tick);
-        const std::size_t middle = indent + static_cast<std::size_t>(scale.column_of(tick * minute));
+        const std::size_t middle = indent + static_cast<std::size_t>(grid.column_of(tick * minute));
         line.resize(middle - (label.size() - 1) / 2, ' ');
         line += label;
     }
@@ -206,15 +192,15 @@ std::string reach_figure(const std::vector<ClockPoint>& points, Seconds allowanc
     const std::size_t indent = margin + 1;
     const std::size_t half_a_label = std::to_string(longest / minute).size() / 2;
     const auto plot = static_cast<std::int64_t>(width - indent - half_a_label - minutes_unit.size());
-    const Scale scale(marks, longest, plot - 1);
+    const Grid grid(marks, longest, plot - 1);
 
-    Canvas canvas(scale.top_row() + 1, plot);
-    draw_axes(canvas, scale);
-    draw_allowance(canvas, scale, allowance, marks);
+    Canvas canvas(grid.top_row() + 1, plot);
+    draw_axes(canvas, grid);
+    draw_allowance(canvas, grid, allowance, marks);
     if (ink_changed)
-        draw_change_of_ink(canvas, scale, allowance);
-    draw_parts_left(canvas, scale, points);
-    return "marks\n" + rows_text(canvas, scale, margin) + minutes_text(scale, indent) +
+        draw_change_of_ink(canvas, grid, allowance);
+    draw_parts_left(canvas, grid, points);
+    return "marks\n" + rows_text(canvas, grid, margin) + minutes_text(grid, indent) +
            legend(ink_changed, allowance, width);
 }
 
