@@ -78,6 +78,14 @@ struct Standing {
 /// A candidate's standing under each of the sets, which are all checked. Sets may be of several subjects.
 Standing standing(const Candidate& candidate, const std::vector<BoundarySet>& sets);
 
+/// The bands that say something beside all of a candidate's sittings, as shares: those of the sets that are
+/// of every one's subject.
+std::vector<GradeBand> bands_beside(const Candidate& candidate, const std::vector<BoundarySet>& sets);
+
+/// The bands that say something beside totals of one paper: those of the sets of its subject, or of all, that
+/// have its marks as their total.
+std::vector<GradeBand> bands_beside(const Paper& paper, const std::vector<BoundarySet>& sets);
+
 /// A standing under the sets of one subject.
 struct SubjectStanding {
     std::string subject;           ///< empty: all subjects

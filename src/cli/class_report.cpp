@@ -1,8 +1,9 @@
+#include "cli/boundary_options.hpp"
 #include "cli/class.hpp"
 #include "cli/output_file.hpp"
 
-#include "inkturn/boundary_sets.hpp"
 #include "inkturn/diagnosis.hpp"
+#include "inkturn/standing.hpp"
 #include "sheet/analysis.hpp"
 #include "sheet/class_report.hpp"
 #include "sheet/text.hpp"
@@ -39,17 +40,6 @@ std::vector<Marks> totals_of(const std::vector<std::vector<PartMarks>>& sittings
     return totals;
 }
 
-/// Of the sets whose marks are the paper's own, without scaling.
-std::vector<GradeBand> bands_for(const Paper& paper, Store& store) {
-    std::vector<BoundarySet> fitting;
-    for (BoundarySetOnFile& on_file : BoundarySets(store).all()) {
-        BoundarySet& set = on_file.set;
-        if (set.total == paper.marks() && (set.subject.empty() || set.subject == paper.subject()))
-            fitting.push_back(std::move(set));
-    }
-    return grade_bands(fitting);
-}
-
 std::vector<ReportTopic> topics_of(const Store& store, const std::string& of_class,
                                    const std::string& subject) {
     std::vector<std::vector<LatestMarks>> candidates;
@@ -72,7 +62,7 @@ ClassReport report_of(const Context& context, const Options& options, Store& sto
     report.figures = paper_page_table(analysis);
     report.missing = why_no_alpha(analysis);
     report.parts = parts_of(*paper, sittings);
-    report.spread = {totals_of(sittings), paper->marks(), bands_for(*paper, store)};
+    report.spread = {totals_of(sittings), paper->marks(), bands_beside(*paper, sets_on_file(store))};
     report.topics = topics_of(store, options.of_class, paper->subject());
     return report;
 }

@@ -1,10 +1,11 @@
+#include "cli/boundary_options.hpp"
 #include "cli/commands.hpp"
 #include "cli/output_file.hpp"
 
-#include "inkturn/boundary_sets.hpp"
 #include "inkturn/diagnosis.hpp"
 #include "inkturn/plan.hpp"
 #include "inkturn/script.hpp"
+#include "inkturn/standing.hpp"
 #include "inkturn/trend.hpp"
 #include "sheet/report.hpp"
 #include "sheet/retries.hpp"
@@ -69,19 +70,6 @@ std::vector<Report::DayAhead> days_ahead(const std::vector<Retry>& retries, cons
     return days;
 }
 
-/// Bands say something beside sittings of one subject alone.
-std::vector<GradeBand> bands_of(const Candidate& candidate, const std::vector<BoundarySet>& sets) {
-    std::vector<BoundarySet> fitting;
-    const auto is_of_all = [&](const BoundarySet& set) {
-        return std::all_of(candidate.sittings.begin(), candidate.sittings.end(),
-                           [&](const SittingRecord& record) {
-                               return set.subject.empty() || record.paper->subject() == set.subject;
-                           });
-    };
-    std::copy_if(sets.begin(), sets.end(), std::back_inserter(fitting), is_of_all);
-    return grade_bands(fitting);
-}
-
 Report report_of(const Context& context, const Options& options, Store& store) {
     const Day today = context.date_today();
     const Candidate whole = context.candidate_on_file(store);
@@ -89,15 +77,13 @@ Report report_of(const Context& context, const Options& options, Store& store) {
     std::vector<Retry> retries = open_retries(whole, today);
     keep_days(store, retries);
 
-    std::vector<BoundarySet> sets;
-    for (BoundarySetOnFile& on_file : BoundarySets(store).all())
-        sets.push_back(std::move(on_file.set));
+    const std::vector<BoundarySet> sets = sets_on_file(store);
 
     Report report;
     report.candidate = candidate.code;
     report.day = today;
     report.sittings = bars_of(candidate);
-    report.bands = bands_of(candidate, sets);
+    report.bands = bands_beside(candidate, sets);
     report.pace = last_pace(candidate);
     report.topics = report_topics(diagnose({latest_marks(candidate)}));
     report.standing = standing_page_table(standing_in(options.subject, candidate, sets));

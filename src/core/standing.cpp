@@ -223,4 +223,21 @@ StandingAsked standing_in(const std::string& subject, const Candidate& candidate
     return asked;
 }
 
+std::vector<GradeBand> bands_beside(const Candidate& candidate, const std::vector<BoundarySet>& sets) {
+    std::vector<BoundarySet> fitting;
+    for (const BoundarySet& set : sets)
+        if (std::all_of(candidate.sittings.begin(), candidate.sittings.end(),
+                        [&](const SittingRecord& record) { return covers(set.subject, *record.paper); }))
+            fitting.push_back(set);
+    return grade_bands(fitting);
+}
+
+std::vector<GradeBand> bands_beside(const Paper& paper, const std::vector<BoundarySet>& sets) {
+    std::vector<BoundarySet> fitting;
+    for (const BoundarySet& set : sets)
+        if (set.total == paper.marks() && covers(set.subject, paper))
+            fitting.push_back(set);
+    return grade_bands(fitting);
+}
+
 } // namespace inkturn

@@ -303,6 +303,26 @@ TEST_CASE("a standing is asked for by subject, or in all of them") {
     CHECK(standing_in("statistics", candidate, {hard}).subjects.empty());
 }
 
+TEST_CASE("bands stand beside sittings of the set's subject alone, and beside a paper of its total") {
+    const std::vector<BoundarySet> sets{{"pure", "pure", Marks(100), {{"A", Marks(80)}}},
+                                        {"all", "", Marks(200), {{"B", Marks(100)}}},
+                                        {"latin", "latin", Marks(100), {{"C", Marks(40)}}}};
+    const auto pure = paper_of("pure-a", 100);
+    const auto grades = [](const std::vector<GradeBand>& bands) {
+        std::string names;
+        for (const GradeBand& band : bands)
+            names += band.grade;
+        return names;
+    };
+    CHECK(grades(bands_beside(example(), sets)) == "AB");
+    const Candidate both =
+        candidate_with({sat(1, pure, "50"), sat(2, paper_of("latin-a", 50, "latin"), "9")});
+    CHECK(grades(bands_beside(both, sets)) == "B");
+    CHECK(grades(bands_beside(*pure, sets)) == "A");
+    CHECK(grades(bands_beside(*paper_of("long", 200), sets)) == "B");
+    CHECK(grades(bands_beside(*paper_of("short", 99), sets)).empty());
+}
+
 TEST_CASE("in short a standing is about what its sets take, or else the paper sat last") {
     const Candidate candidate =
         candidate_with({sat(1, paper_of("pure-a", 100), "50+12+20"), sat(2, paper_of("pure-b", 60), "40"),
