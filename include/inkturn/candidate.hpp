@@ -2,6 +2,7 @@
 
 #include "inkturn/availability.hpp"
 #include "inkturn/exam.hpp"
+#include "inkturn/planned.hpp"
 #include "inkturn/retry.hpp"
 #include "inkturn/sitting.hpp"
 
@@ -35,7 +36,14 @@ struct Candidate {
     std::vector<Placement> placements;   ///< at most one a sitting and question
     Availability availability;
     std::vector<Exam> exams;
+    std::vector<PlannedWork> planned; ///< days chosen for work other than retries
+    std::vector<Relearned> relearned; ///< by day
+    PlanWishes wishes;
 };
+
+/// Whether what a day was chosen for is still to be done: its paper was not sat. A topic that was relearned
+/// is off the plan; of facts their sheets tell.
+bool is_to_do(const Candidate& candidate, const PlannedWork& planned);
 
 /// Whether no later sitting of the same paper, by day, then id, takes the place of this one.
 bool is_latest(const Candidate& candidate, const SittingRecord& record);

@@ -2,6 +2,7 @@
 
 #include "inkturn/availability.hpp"
 #include "inkturn/candidate.hpp"
+#include "inkturn/timetable.hpp"
 
 #include <optional>
 #include <string>
@@ -13,22 +14,28 @@ namespace inkturn {
 struct PlannedDay {
     Day day;
     Seconds available{0};
-    Seconds asked{0};
-    std::vector<Retry> retries;
+    Seconds asked{0}; ///< by the items
+    Seconds kept{0};  ///< room kept for retries that papers will bring
+    std::vector<WorkItem> items;
+
+    std::vector<Retry> retries() const; ///< those among the items
 };
 
-/// Day by day what the retries ask, and how near it comes to the best that any plan could do.
+/// Day by day what is asked, and how near it comes to the best that any plan could do.
 struct Plan {
     std::vector<PlannedDay> days; ///< every day of the span, ascending
-    Seconds over{0};              ///< total time above what is available
-    double fullest_share = 0;     ///< largest asked ÷ available
+    Seconds over{0};              ///< total time asked and kept above what is available
+    double fullest_share = 0;     ///< largest asked and kept ÷ available
     double fullest_share_bound = 0;
     double evenness = 0; ///< Σ L²/c over days with c > 0, in seconds
     double evenness_bound = 0;
 };
 
-/// The plan of the retries placed from `span.first` to `span.last`. Its bounds are over these retries with
-/// their windows cut to the span and to today.
+/// The days of a timetable from `span.first` to `span.last`. Its bounds are over what falls on them, with the
+/// days it might fall on cut to the span and to today.
+Plan plan(const Timetable& timetable, const Availability& availability, DaySpan span, Day today);
+
+/// The same where there are retries alone.
 Plan plan(const std::vector<Retry>& retries, const Availability& availability, DaySpan span, Day today);
 
 /// What a span of days asks of a candidate.
@@ -45,17 +52,23 @@ struct CandidateAsked {
     AskedWithin within;
 };
 
-/// What today holds, and what comes after it.
+/// What today holds, and what comes after it, by the days on file.
 struct TodaysWork {
-    PlannedDay today;
+    Day day;
+    Seconds available{0};
+    Seconds asked{0}; ///< by the retries and what is planned
+    std::vector<Retry> retries;
+    std::vector<PlannedWork> planned; ///< for today and not done yet; papers, topics, facts
+    std::vector<PlannedWork> passed;  ///< papers and topics planned for a day before and not done
     struct Next {
         Day day;
-        std::size_t count;
+        std::size_t count; ///< of retries, papers, topics; the facts of a day are one
+        bool retries_alone = true;
     };
     std::optional<Next> next;
     std::size_t without_day = 0; ///< open retries that have no day left
 };
 
-TodaysWork todays_work(const std::vector<Retry>& retries, const Availability& availability, Day today);
+TodaysWork todays_work(const Candidate& candidate, const std::vector<Retry>& retries, Day today);
 
 } // namespace inkturn

@@ -37,9 +37,8 @@ struct ClassOnFile {
 /// done whole or not at all. All throw StoreError where the file can't be read or written.
 class Store {
   public:
-    /// Opens the file and brings its tables up to date; makes the file, readable to its owner alone, where
-    /// there is none. Refuses, untouched, a folder, a file that is no store of this program, and one from a
-    /// newer version.
+    /// Opens the file, which is made, readable to its owner alone, where there is none; brings its tables up
+    /// to date. Refuses, untouched, a folder, what is no store of this program, and one from a newer version.
     static Store open(const std::string& file);
 
     /// Opens a store that is there; where there is none, an empty one in memory. A file that may not be
@@ -103,23 +102,20 @@ class Store {
     SittingId add_sitting(const std::string& candidate, const Paper& paper, const Sitting& sitting);
     /// Changes day, extra time, marks and clock; what was recorded of its retries stays.
     void change_sitting(SittingId id, const Sitting& sitting);
-    /// With its candidate where nothing else is on file of them.
-    void remove_sitting(SittingId id);
+    void remove_sitting(SittingId id); ///< with its candidate where nothing else is on file of them
 
     // Retries
     void add_reattempt(SittingId id, const Reattempt& reattempt);
     void remove_reattempt(const RetryId& id);
     void keep_day(const Placement& placement);
-    /// Keeps the days of those placed_now.
-    void keep_days(const std::vector<Retry>& retries);
+    void keep_days(const std::vector<Retry>& retries); ///< of those placed_now
 
     // Classes. Those that name one throw Error where it is not on file.
     bool has_class(const std::string& name) const;
     std::vector<ClassOnFile> classes() const;                                ///< by name
     std::vector<std::string> members(const std::string& name) const;         ///< codes, ascending
     std::vector<std::string> classes_of(const std::string& candidate) const; ///< names, ascending
-    /// Throws Error where there is one of this name.
-    void add_class(const std::string& name);
+    void add_class(const std::string& name); ///< throws Error where there is one of this name
     /// False where the candidate is in it already.
     bool add_member(const std::string& name, const std::string& candidate);
     /// Throws Error where the candidate is not in it. With the candidate where nothing else is on file.
@@ -130,6 +126,7 @@ class Store {
     void set_availability(const std::string& candidate, const Availability& availability);
     ExamId add_exam(const Exam& exam);
     std::vector<ExamOnFile> exams() const; ///< by day
+    void move_exam(ExamId id, Day to);
     void remove_exam(ExamId id);
 
     /// Writes the file anew without what was removed. Outside a Change.
@@ -138,6 +135,8 @@ class Store {
   private:
     friend class BoundarySets;
     friend class Desk;
+    friend class FactsOnFile;
+    friend class PlanOnFile;
     struct State;
     static std::unique_ptr<State> opened(const std::string& file, bool to_write);
     explicit Store(std::unique_ptr<State> state);

@@ -18,7 +18,7 @@ struct Command {
 };
 
 /// In the order in which the help lists them.
-constexpr std::array<Command, 24> commands{{{"paper", add_paper},
+constexpr std::array<Command, 25> commands{{{"paper", add_paper},
                                             {"pace", add_pace},
                                             {"sit", add_sit},
                                             {"mark", add_mark},
@@ -27,6 +27,7 @@ constexpr std::array<Command, 24> commands{{{"paper", add_paper},
                                             {"today", add_today},
                                             {"retry", add_retry},
                                             {"plan", add_plan},
+                                            {"week", add_week},
                                             {"topics", add_topics},
                                             {"trend", add_trend},
                                             {"standing", add_standing},

@@ -22,6 +22,7 @@ void add_pace(CLI::App& app, Context& context);
 void add_paper(CLI::App& app, Context& context);
 void add_picture(CLI::App& app, Context& context);
 void add_plan(CLI::App& app, Context& context);
+void add_week(CLI::App& app, Context& context);
 void add_report(CLI::App& app, Context& context);
 void add_retry(CLI::App& app, Context& context);
 void add_scale(CLI::App& app, Context& context);

@@ -3,6 +3,7 @@
 #include "exchange/json.hpp"
 #include "inkturn/availability.hpp"
 #include "inkturn/error.hpp"
+#include "inkturn/number.hpp"
 #include "sheet/retries.hpp"
 #include "sheet/table.hpp"
 #include "sheet/text.hpp"
@@ -14,6 +15,7 @@ namespace {
 
 struct Options {
     std::vector<std::string> entries;
+    std::string free;
     bool json = false;
 };
 
@@ -41,7 +43,16 @@ void print(const Context& context, const std::string& code, const Availability& 
         table.add_row({std::string(weekday_name(i)), minutes_text(availability.week[i])});
     for (const auto& [day, available] : availability.dates)
         table.add_row({spoken(day), minutes_text(available)});
-    context.out << table << "\nNext: inkturn plan\n";
+    context.out << table << '\n'
+                << wrapped(availability.free_days == 0
+                               ? "No day of the week is kept free (inkturn days free 1 keeps one)."
+                               : "Each week, Monday to Sunday, " +
+                                     (availability.free_days == 1
+                                          ? "one day stays"
+                                          : std::to_string(availability.free_days) + " days stay") +
+                                     " free at least: what has the least time, of equals the later.",
+                           Table::full_width)
+                << "\nNext: inkturn plan\n";
 }
 
 void show(const Context& context, const Options& options) {
@@ -60,8 +71,7 @@ void change(const Context& context, const Options& options, const Edit& edit) {
     Store store = context.store_to_write();
     Store::Change whole(store);
     Availability availability = store.candidate(context.candidate_code()).availability;
-    for (const std::string& entry : options.entries)
-        edit(availability, entry, today);
+    edit(availability);
     store.set_availability(context.candidate_code(), availability);
     store.keep_days(open_retries(store.candidate(context.candidate_code()), today));
     whole.commit();
@@ -69,6 +79,14 @@ void change(const Context& context, const Options& options, const Edit& edit) {
         context.out << json_of_availability(context.candidate_code(), availability).dump(2) << '\n';
     else
         print(context, context.candidate_code(), availability);
+}
+
+template <typename Edit>
+void change_each(const Context& context, const Options& options, const Edit& edit) {
+    change(context, options, [&](Availability& availability) {
+        for (const std::string& entry : options.entries)
+            edit(availability, entry, context.date_today());
+    });
 }
 
 void set_weekday(Availability& availability, const std::string& entry, Day) {
@@ -89,6 +107,12 @@ void set_date(Availability& availability, const std::string& entry, Day today) {
         availability.dates[day] = available;
 }
 
+/// Retries on a day that is free from now on find others.
+void keep_free(const Context& context, const Options& options) {
+    const int free = parse_whole_number(options.free, 0, Availability::most_free_days, "free days");
+    change(context, options, [free](Availability& availability) { availability.free_days = free; });
+}
+
 } // namespace
 
 void add_days(CLI::App& app, Context& context) {
@@ -107,20 +131,28 @@ void add_days(CLI::App& app, Context& context) {
     set->add_option("WEEKDAY=MINUTES", options->entries, "mon to sun, 0 to 1440 minutes")->required();
     set->footer("Example:\n  inkturn days set mon=60 sat=120 sun=0");
     set->callback([options, &context] {
-        context.run = [options, &context] { change(context, *options, set_weekday); };
+        context.run = [options, &context] { change_each(context, *options, set_weekday); };
     });
 
     CLI::App* off = days->add_subcommand("off", "Dates without any");
     off->add_option("D[..D]", options->entries, "A date, or a first and a last one")->required();
     off->footer("Example:\n  inkturn days off 2026-12-24..2026-12-27");
-    off->callback(
-        [options, &context] { context.run = [options, &context] { change(context, *options, set_off); }; });
+    off->callback([options, &context] {
+        context.run = [options, &context] { change_each(context, *options, set_off); };
+    });
 
     CLI::App* on = days->add_subcommand("on", "Minutes of single dates");
     on->add_option("D[..D]=MINUTES", options->entries, "A date or two, 0 to 1440 minutes")->required();
     on->footer("Example:\n  inkturn days on 2026-12-28=90");
-    on->callback(
-        [options, &context] { context.run = [options, &context] { change(context, *options, set_date); }; });
+    on->callback([options, &context] {
+        context.run = [options, &context] { change_each(context, *options, set_date); };
+    });
+
+    CLI::App* free = days->add_subcommand("free", "How many days of each week stay free at least");
+    free->add_option("DAYS", options->free, "0 to 6 (1)")->required();
+    free->footer("Example:\n  inkturn days free 2");
+    free->callback(
+        [options, &context] { context.run = [options, &context] { keep_free(context, *options); }; });
 }
 
 } // namespace inkturn

@@ -52,14 +52,29 @@ void add(const Context& context, const Options& options) {
     show(context, options, store);
 }
 
-void remove(const Context& context, const Options& options) {
+ExamOnFile exam_on_file(const Store& store, const Options& options) {
     const ExamId id{parse_whole_number(options.exam, 1, 2'000'000'000, "exam")};
+    for (ExamOnFile& exam : store.exams())
+        if (exam.id == id)
+            return std::move(exam);
+    throw Error("no exam " + options.exam + " on file; 'inkturn exam list' shows those that are");
+}
+
+void move(const Context& context, const Options& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
-    const auto exams = store.exams();
-    if (std::none_of(exams.begin(), exams.end(), [&](const ExamOnFile& on_file) { return on_file.id == id; }))
-        throw Error("no exam " + options.exam + " on file; 'inkturn exam list' shows those that are");
-    store.remove_exam(id);
+    ExamOnFile exam = exam_on_file(store, options);
+    exam.exam.day = context.date_of(options.on);
+    check_exam(exam.exam, context.date_today());
+    store.move_exam(exam.id, exam.exam.day);
+    change.commit();
+    show(context, options, store);
+}
+
+void remove(const Context& context, const Options& options) {
+    Store store = context.store_to_write();
+    Store::Change change(store);
+    store.remove_exam(exam_on_file(store, options).id);
     change.commit();
     show(context, options, store);
 }
@@ -69,7 +84,7 @@ void remove(const Context& context, const Options& options) {
 void add_exam(CLI::App& app, Context& context) {
     auto options = std::make_shared<Options>();
     CLI::App* exam =
-        app.add_subcommand("exam", "Exams, which end the retries of their subject: add, list, remove");
+        app.add_subcommand("exam", "Exams, which end the retries of their subject: add, list, move, remove");
     exam->require_subcommand(0, 1);
     exam->footer("Example:\n  inkturn exam add 'Pure, paper 1' --on 2027-06-02 --subject pure");
 
@@ -88,6 +103,14 @@ void add_exam(CLI::App& app, Context& context) {
     list_all->callback([options, &context] {
         context.run = [options, &context] { show(context, *options, context.store_to_read()); };
     });
+
+    CLI::App* move_one = exam->add_subcommand("move", "Give an exam on file another day");
+    move_one->add_option("EXAM", options->exam, "Its number in the list")->required();
+    move_one->add_option("--on", options->on, "Its new day")->type_name("D")->required();
+    move_one->add_flag("--json", options->json, "Print JSON");
+    move_one->footer("Example:\n  inkturn exam move 2 --on 2027-06-09");
+    move_one->callback(
+        [options, &context] { context.run = [options, &context] { move(context, *options); }; });
 
     CLI::App* remove_one = exam->add_subcommand("remove", "Take an exam off file");
     remove_one->add_option("EXAM", options->exam, "Its number in the list")->required();

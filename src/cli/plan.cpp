@@ -1,15 +1,17 @@
 #include "cli/commands.hpp"
+#include "cli/timetable_on_file.hpp"
 
 #include "exchange/json.hpp"
 #include "inkturn/error.hpp"
+#include "inkturn/number.hpp"
 #include "inkturn/plan.hpp"
+#include "inkturn/plan_on_file.hpp"
 #include "sheet/retries.hpp"
 #include "sheet/text.hpp"
+#include "sheet/timetable.hpp"
 
 #include <algorithm>
-#include <iomanip>
 #include <iostream>
-#include <sstream>
 
 namespace inkturn {
 namespace {
@@ -17,6 +19,9 @@ namespace {
 struct Options {
     std::string from;
     std::string to;
+    std::string papers;
+    std::string subject;
+    std::string marking;
     bool again = false;
     bool json = false;
 };
@@ -30,74 +35,142 @@ DaySpan span_of(const Context& context, const Options& options) {
     return parse_day_span(iso(from) + ".." + iso(to), context.date_today());
 }
 
-std::string percent_text(double share) {
-    std::ostringstream text;
-    text << std::fixed << std::setprecision(1) << 100 * share << '%';
-    return text.str();
+/// The subjects of which papers are wished: the one named, else those with an exam ahead.
+std::vector<std::string> subjects_wished(const Candidate& candidate, const Options& options, Day today) {
+    if (!options.subject.empty())
+        return {options.subject};
+    std::vector<std::string> subjects;
+    for (const Exam& exam : candidate.exams)
+        if (exam.day > today && std::find(subjects.begin(), subjects.end(), exam.subject) == subjects.end())
+            subjects.push_back(exam.subject);
+    if (subjects.empty())
+        throw Error("--papers " + options.papers +
+                    ": no exam is ahead; add it (inkturn exam add TITLE --on D) or name a --subject");
+    return subjects;
 }
 
-std::string seconds_text(double seconds) {
-    std::ostringstream text;
-    text << std::fixed << std::setprecision(0) << seconds << " s";
-    return text.str();
+PlanWishes wishes_of(const Candidate& candidate, const Options& options, Day today) {
+    PlanWishes wishes = candidate.wishes;
+    if (!options.marking.empty())
+        wishes.marking_percent =
+            parse_whole_number(options.marking, 0, PlanWishes::most_marking_percent, "--marking");
+    if (options.papers.empty())
+        return wishes;
+    for (const std::string& subject : subjects_wished(candidate, options, today))
+        if (options.papers == "all")
+            wishes.papers.erase(subject);
+        else
+            wishes.papers[subject] = {
+                parse_whole_number(options.papers, 0, PlanWishes::most_papers, "--papers"), today};
+    return wishes;
+}
+
+/// Keeps what is wished of this plan and those to come.
+void keep_wishes(const Context& context, const Options& options) {
+    const Day today = context.date_today();
+    Store store = context.store_to_write();
+    Store::Change change(store);
+    const Candidate candidate = store.candidate(context.candidate_code());
+    PlanOnFile(store).set_wishes(candidate.code, wishes_of(candidate, options, today));
+    change.commit();
 }
 
 void print_quality(const Context& context, const Plan& plan) {
-    context.out << "\nFullest day: " << percent_text(plan.fullest_share)
-                << " of its time; no plan could have it below " << percent_text(plan.fullest_share_bound)
-                << ".\nEvenness: " << seconds_text(plan.evenness)
-                << " (the less the more even); no plan could have it below "
-                << seconds_text(plan.evenness_bound)
-                << ".\nBoth bounds are worked out as if questions could be split over days.\n";
+    context.out << "Fullest day: " << decimal(100 * plan.fullest_share, 1)
+                << "% of its time; no plan could have it below " << decimal(100 * plan.fullest_share_bound, 1)
+                << "%.\nEvenness: " << decimal(plan.evenness, 0)
+                << " s (the less the more even); no plan could have it below "
+                << decimal(plan.evenness_bound, 0)
+                << " s.\nThe second bound is worked out as if work could be split over days.\n";
     if (plan.over > Seconds(0))
-        context.out
-            << "It does not all fit: " << length_text(plan.over)
-            << " is over the time available. Give it more time\n(inkturn days on D=90), or let some go: rest "
-               "days and sleep come first.\n";
+        context.out << "More than these days have: " << length_text(plan.over) << ".\n";
 }
 
-void print(const Context& context, const Candidate& candidate, const Plan& plan, DaySpan span) {
-    std::size_t count = 0;
-    for (const PlannedDay& day : plan.days)
-        count += day.retries.size();
-    context.out << context.heading("Plan for " + visible(candidate.code) + ", " + spoken(span)) << ": "
-                << counted_retries(count) << '\n';
-    if (count == 0) {
+/// The timetable, what it was made for, and the days of it that are shown.
+struct Shown {
+    const Candidate& candidate;
+    const Timetable& timetable;
+    const std::vector<Remedy>& remedies;
+    const std::vector<PlanChange>& changes;
+    DaySpan span;
+    Day today;
+};
+
+void print(const Context& context, const Shown& shown) {
+    const Plan shown_days = plan(shown.timetable, shown.candidate.availability, shown.span, shown.today);
+    context.out << context.heading("Plan for " + visible(shown.candidate.code) + ", " + spoken(shown.span))
+                << ": " << counted_work(shown_days) << '\n';
+    const bool any = std::any_of(shown_days.days.begin(), shown_days.days.end(), [](const PlannedDay& day) {
+        return !day.items.empty() || day.kept > Seconds(0);
+    });
+    if (any)
+        context.out << '\n' << plan_table(shown_days);
+    std::string said;
+    for (const SubjectAhead& subject : shown.timetable.subjects)
+        said += subject_text(subject);
+    said += foreseen_text(shown.timetable) + changes_text(shown.changes) +
+            short_text(shown.timetable, shown.remedies);
+    if (!said.empty())
+        context.out << '\n' << said;
+    if (any) {
+        context.out << '\n';
+        print_quality(context, shown_days);
+        context.out << "Next: inkturn week (or inkturn plan --again, which places everything anew)\n";
+    } else {
         context.out << "Next: inkturn "
-                    << (candidate.sittings.empty() ? "log PAPER PART=MARKS... --rest full" : "sitting list")
+                    << (shown.candidate.sittings.empty() ? "log PAPER PART=MARKS... --rest full"
+                                                         : "sitting list")
                     << '\n';
-        return;
     }
-    context.out << '\n' << plan_table(plan);
-    print_quality(context, plan);
-    context.out << "Next: inkturn today (or inkturn plan --again, which places everything anew)\n";
 }
 
 void run(const Context& context, const Options& options) {
     const Day today = context.date_today();
     const DaySpan span = span_of(context, options);
+    if (!options.papers.empty() || !options.marking.empty())
+        keep_wishes(context, options);
     Store store = options.again ? context.store_to_write() : context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
-    const std::vector<Retry> retries =
-        open_retries(candidate, today, options.again ? Placing::again : Placing::keep);
-    keep_days(store, retries);
-    const Plan planned = plan(retries, candidate.availability, span, today);
+    const TimetableAsked asked =
+        timetable_asked(store, candidate, options.again ? Placing::again : Placing::keep);
+    const Timetable made = timetable(candidate, asked, today);
+    const std::vector<Remedy> would_do =
+        made.short_by > Seconds(0) ? remedies(candidate, asked, today) : std::vector<Remedy>{};
+    const std::vector<PlanChange> changed = changes(candidate, made);
+    keep_timetable(store, candidate, made);
     if (options.json)
-        context.out << json_of(planned).dump(2) << '\n';
+        context.out
+            << json_of(plan(made, candidate.availability, span, today), made, would_do, changed).dump(2)
+            << '\n';
     else
-        print(context, candidate, planned, span);
+        print(context, {candidate, made, would_do, changed, span, today});
 }
 
 } // namespace
 
 void add_plan(CLI::App& app, Context& context) {
     auto options = std::make_shared<Options>();
-    CLI::App* plan_command = app.add_subcommand("plan", "The retries day by day, and how even they are");
+    CLI::App* plan_command =
+        app.add_subcommand("plan", "All the work up to the exam, day by day: retries, papers, topics, facts");
     plan_command->add_option("--from", options->from, "First day shown (today)")->type_name("D");
     plan_command->add_option("--to", options->to, "Last day shown (27 days later)")->type_name("D");
+    plan_command
+        ->add_option("--papers", options->papers,
+                     "How many papers to sit from today on, kept for later plans; all: those on file (all)")
+        ->type_name("N|all");
+    plan_command
+        ->add_option("--subject", options->subject,
+                     "With --papers: of this subject (of each with an exam ahead)")
+        ->type_name("S")
+        ->check(stated());
+    plan_command
+        ->add_option("--marking", options->marking,
+                     "Time to mark a paper, in per cent of its allowance, kept for later plans (50)")
+        ->type_name("P");
     plan_command->add_flag("--again", options->again, "Place everything anew");
     plan_command->add_flag("--json", options->json, "Print JSON");
-    plan_command->footer("Example:\n  inkturn plan --to +14d");
+    plan_command->footer("Example:\n  inkturn plan --to +14d\n  inkturn plan --papers 8\n"
+                         "Each week keeps a day free (inkturn days free).");
     plan_command->callback(
         [options, &context] { context.run = [options, &context] { run(context, *options); }; });
 }

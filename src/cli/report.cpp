@@ -63,7 +63,7 @@ std::vector<Report::DayAhead> days_ahead(const std::vector<Retry>& retries, cons
     for (const PlannedDay& planned : plan(retries, availability, span, today).days) {
         Report::DayAhead& day =
             days.emplace_back(Report::DayAhead{planned.day, planned.asked, planned.available, {}});
-        for (const Retry& retry : planned.retries)
+        for (const Retry& retry : planned.retries())
             day.items.push_back(retry.paper->id() + " " + parts_asked(retry) + ", " +
                                 length_text(retry.allowance) + " (" + to_text(retry.id) + ")");
     }

@@ -5,6 +5,7 @@
 #include "inkturn/plan.hpp"
 #include "sheet/retries.hpp"
 #include "sheet/text.hpp"
+#include "sheet/timetable.hpp"
 
 #include <algorithm>
 #include <iostream>
@@ -16,41 +17,63 @@ struct Options {
     bool json = false;
 };
 
+/// `3 retries, sit pure-3`; the retries alone where there is nothing else.
+std::string counted_for_today(const TodaysWork& work, std::size_t others) {
+    std::string text = work.retries.empty() ? "" : counted_retries(work.retries.size());
+    if (others > 0)
+        text +=
+            (text.empty() ? counted(others, "piece") : " and " + counted(others, "other piece")) + " of work";
+    return text;
+}
+
+void print_next(const Context& context, const Candidate& candidate, const TodaysWork& work) {
+    if (!work.retries.empty()) {
+        const Retry& first = work.retries.front();
+        const std::string id = to_text(first.id);
+        context.out << "Next, once it is marked: inkturn retry " << id << " --full\n"
+                    << "or part by part:         inkturn retry " << id << ' '
+                    << first.paper->parts()[first.asked().parts.front()].label << "=MARKS... --rest full\n";
+    } else {
+        context.out << "Next: inkturn "
+                    << (work.next || !work.planned.empty() ? "plan"
+                        : candidate.sittings.empty()       ? "log PAPER PART=MARKS... --rest full"
+                                                           : "sitting list")
+                    << '\n';
+    }
+}
+
 void print(const Context& context, const Candidate& candidate, const TodaysWork& work) {
-    const PlannedDay& today = work.today;
-    context.out << context.heading(spoken(today.day));
-    if (today.retries.empty()) {
+    const std::vector<std::string> others = texts_of(work.planned);
+    const bool is_empty = work.retries.empty() && others.empty();
+    context.out << context.heading(spoken(work.day));
+    if (is_empty) {
         context.out << ": nothing to retry for " << visible(candidate.code) << " today.\n";
     } else {
-        context.out << ": " << counted_retries(today.retries.size()) << " for " << visible(candidate.code)
-                    << ", " << length_text(today.asked) << " asked, " << length_text(today.available)
-                    << " available\n\n"
-                    << retries_of_day(today.retries);
-        if (today.asked > today.available)
-            context.out << "\nThat is " << length_text(today.asked - today.available)
+        context.out << ": " << counted_for_today(work, others.size()) << " for " << visible(candidate.code)
+                    << ", " << length_text(work.asked) << " asked, " << length_text(work.available)
+                    << " available\n\n";
+        if (!work.retries.empty())
+            context.out << retries_of_day(work.retries);
+        for (const std::string& other : others)
+            context.out << wrapped("- " + visible(other), Table::full_width, 2) << '\n';
+        if (work.asked > work.available)
+            context.out << "\nThat is " << length_text(work.asked - work.available)
                         << " more than the day has. Rest comes first: what is left\n"
                            "today is placed again tomorrow.\n";
     }
     if (work.next)
-        context.out << (today.retries.empty() ? "" : "\n")
-                    << "After today: " << counted_retries(work.next->count) << " on "
-                    << spoken(work.next->day) << ".\n";
+        context.out << (is_empty ? "" : "\n") << "After today: "
+                    << (work.next->retries_alone ? counted_retries(work.next->count)
+                                                 : counted(work.next->count, "piece") + " of work")
+                    << " on " << spoken(work.next->day) << ".\n";
+    for (const PlannedWork& passed : work.passed)
+        context.out << "Planned for " << spoken(passed.day)
+                    << " and not done: " << visible(texts_of({passed}).front())
+                    << ". inkturn plan finds it another day.\n";
     if (work.without_day > 0)
         context.out << counted_retries(work.without_day) << (work.without_day == 1 ? " has" : " have")
                     << " no day left before the exam.\n";
-    if (!today.retries.empty()) {
-        const std::string id = to_text(today.retries.front().id);
-        context.out << "Next, once it is marked: inkturn retry " << id << " --full\n"
-                    << "or part by part:         inkturn retry " << id << ' '
-                    << today.retries.front().paper->parts()[today.retries.front().asked().parts.front()].label
-                    << "=MARKS... --rest full\n";
-    } else {
-        context.out << "Next: inkturn "
-                    << (work.next                    ? "plan"
-                        : candidate.sittings.empty() ? "log PAPER PART=MARKS... --rest full"
-                                                     : "sitting list")
-                    << '\n';
-    }
+    print_next(context, candidate, work);
 }
 
 /// What was written and not marked through: without its marks nothing of it comes round.
@@ -67,7 +90,7 @@ void run(const Context& context, const Options& options) {
     const Day today = context.date_today();
     const std::vector<Retry> retries = open_retries(candidate, today);
     keep_days(store, retries);
-    const TodaysWork work = todays_work(retries, candidate.availability, today);
+    const TodaysWork work = todays_work(candidate, retries, today);
     if (options.json) {
         context.out << json_of(work).dump(2) << '\n';
     } else {
@@ -80,7 +103,7 @@ void run(const Context& context, const Options& options) {
 
 void add_today(CLI::App& app, Context& context) {
     auto options = std::make_shared<Options>();
-    CLI::App* today = app.add_subcommand("today", "What to retry today");
+    CLI::App* today = app.add_subcommand("today", "What to retry today, and what else is planned");
     today->add_flag("--json", options->json, "Print JSON");
     today->footer("Example:\n  inkturn today");
     today->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });

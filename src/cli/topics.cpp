@@ -59,7 +59,12 @@ void add_topics(CLI::App& app, Context& context) {
         ->check(stated());
     topics->add_flag("--json", options->json, "Print JSON");
     topics->footer("Example:\n  inkturn topics --subject pure");
-    topics->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+    topics->require_subcommand(0, 1);
+    topics->callback([options, &context] {
+        if (!context.run)
+            context.run = [options, &context] { run(context, *options); };
+    });
+    add_topics_relearned(*topics, context);
 }
 
 } // namespace inkturn

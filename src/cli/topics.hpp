@@ -12,4 +12,7 @@ namespace inkturn {
 void print_topics(const Context& context, const std::string& whose,
                   const std::vector<TopicDiagnosis>& topics);
 
+/// `topics relearned`.
+void add_topics_relearned(CLI::App& topics, Context& context);
+
 } // namespace inkturn

@@ -12,10 +12,24 @@ constexpr Days longest_span{1500};
 } // namespace
 
 bool Availability::is_default() const {
-    return dates.empty() && week == Availability().week;
+    return dates.empty() && week == Availability().week && free_days == Availability().free_days;
 }
 
 Seconds Availability::on(Day day) const {
+    const Seconds time = given(day);
+    if (time == Seconds(0))
+        return time;
+    const Day monday = day - Days{weekday_index(day)};
+    int freed_first = 0;
+    for (Day other = monday; other < monday + Days{7}; other += Days{1}) {
+        const Seconds others = given(other);
+        if (others < time || (others == time && other > day))
+            ++freed_first;
+    }
+    return freed_first < free_days ? Seconds(0) : time;
+}
+
+Seconds Availability::given(Day day) const {
     if (!dates.empty()) {
         const auto found = dates.find(day);
         if (found != dates.end())

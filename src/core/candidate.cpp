@@ -93,8 +93,9 @@ bool is_to_be_placed(const Retry& retry, const Availability& availability) {
     return !retry.day && retry.left && has_available_day(availability, *retry.left);
 }
 
-/// Places the retries that have no day yet round those that have one.
-void place_rest(const Availability& availability, Day today, std::vector<Retry>& retries) {
+/// Places the retries that have no day yet round those that have one and other work.
+void place_rest(const Candidate& candidate, Day today, std::vector<Retry>& retries) {
+    const Availability& availability = candidate.availability;
     Day last = today;
     std::vector<Retry*> weighed;
     for (Retry& retry : retries) {
@@ -104,6 +105,8 @@ void place_rest(const Availability& availability, Day today, std::vector<Retry>&
         weighed.push_back(&retry);
         last = std::max(last, open ? retry.left->last : *retry.day);
     }
+    if (weighed.empty())
+        return;
 
     Capacity capacity{today, {}};
     for (Day day = today; day <= last; day += Days{1})
@@ -114,6 +117,9 @@ void place_rest(const Availability& availability, Day today, std::vector<Retry>&
         const DaySpan window = retry->day ? DaySpan{*retry->day, *retry->day} : *retry->left;
         loads.push_back({window.first, window.last, retry->allowance, retry->day});
     }
+    for (const PlannedWork& planned : candidate.planned)
+        if (today <= planned.day && planned.day <= last && is_to_do(candidate, planned))
+            loads.push_back({planned.day, planned.day, planned.asked, planned.day});
 
     const std::vector<Day> days = spread(capacity, loads);
     for (std::size_t i = 0; i < weighed.size(); ++i) {
@@ -173,6 +179,19 @@ bool is_latest(const Candidate& candidate, const SittingRecord& record) {
         });
 }
 
+bool is_to_do(const Candidate& candidate, const PlannedWork& planned) {
+    const auto is_its_paper = [&](const SittingRecord& record) { return record.paper->id() == planned.name; };
+    switch (planned.what) {
+    case PlannedFor::sit:
+    case PlannedFor::foreseen:
+        return std::none_of(candidate.sittings.begin(), candidate.sittings.end(), is_its_paper);
+    case PlannedFor::relearn:
+    case PlannedFor::recall:
+        return true;
+    }
+    return true;
+}
+
 void check_candidate_code(std::string_view code) {
     check_name(code, "candidate", "a code");
 }
@@ -188,7 +207,7 @@ std::vector<Retry> open_retries(const Candidate& candidate, Day today, Placing p
             add_open_retries(candidate, record, today, retries);
     if (placing == Placing::keep)
         keep_placements(candidate, retries);
-    place_rest(candidate.availability, today, retries);
+    place_rest(candidate, today, retries);
     sort_by_day(retries);
     return retries;
 }

@@ -3,6 +3,7 @@
 #include "inkturn/spread.hpp"
 
 #include <algorithm>
+#include <set>
 
 namespace inkturn {
 namespace {
@@ -10,7 +11,7 @@ namespace {
 std::vector<PlannedDay> empty_days(const Availability& availability, DaySpan span) {
     std::vector<PlannedDay> days;
     for (Day day = span.first; day <= span.last; day += Days{1})
-        days.push_back({day, availability.on(day), Seconds(0), {}});
+        days.push_back({day, availability.on(day), Seconds(0), Seconds(0), {}});
     return days;
 }
 
@@ -18,19 +19,48 @@ bool falls_in(const Retry& retry, DaySpan span) {
     return retry.day && span.first <= *retry.day && *retry.day <= span.last;
 }
 
-/// The load of a retry with its window cut to the span. A retry outside its window has its day alone.
-Load load_in(const Retry& retry, DaySpan span) {
-    if (retry.outside_window)
-        return {*retry.day, *retry.day, retry.allowance, retry.day};
-    return {std::max(retry.left->first, span.first), std::min(retry.left->last, span.last), retry.allowance,
-            retry.day};
+bool holds(DaySpan span, Day day) {
+    return span.first <= day && day <= span.last;
+}
+
+/// What falls on a day of the span, with the days it might fall on cut to the span.
+Load load_in(DaySpan left, Day day, Seconds asked, DaySpan span) {
+    return {std::min(day, std::max(left.first, span.first)), std::max(day, std::min(left.last, span.last)),
+            asked, day};
+}
+
+/// What the fullest day must ask at least since no load is split: the largest of the loads' shares of the
+/// longest day that each might fall on.
+double fullest_of_whole_loads(const Capacity& capacity, const std::vector<Load>& loads) {
+    double fullest = 0;
+    for (const Load& load : loads) {
+        Seconds longest{0};
+        for (Day day = load.opens; day <= load.closes; day += Days{1})
+            longest = std::max(longest,
+                               capacity.available[static_cast<std::size_t>((day - capacity.first).count())]);
+        if (longest > Seconds(0))
+            fullest = std::max(fullest,
+                               static_cast<double>(load.work.count()) / static_cast<double>(longest.count()));
+    }
+    return fullest;
 }
 
 } // namespace
 
-Plan plan(const std::vector<Retry>& retries, const Availability& availability, DaySpan span, Day today) {
+std::vector<Retry> PlannedDay::retries() const {
+    std::vector<Retry> retries;
+    for (const WorkItem& item : items)
+        if (const auto* retry = std::get_if<Retry>(&item.work))
+            retries.push_back(*retry);
+    return retries;
+}
+
+Plan plan(const Timetable& timetable, const Availability& availability, DaySpan span, Day today) {
     Plan plan;
     plan.days = empty_days(availability, span);
+    const auto planned = [&](Day day) -> PlannedDay& {
+        return plan.days[static_cast<std::size_t>((day - span.first).count())];
+    };
 
     Capacity capacity{span.first, {}};
     for (const PlannedDay& day : plan.days)
@@ -38,14 +68,20 @@ Plan plan(const std::vector<Retry>& retries, const Availability& availability, D
     std::vector<Load> loads;
     std::vector<Day> days;
     const DaySpan from_today{std::max(span.first, today), span.last};
-    for (const Retry& retry : retries) {
-        if (!falls_in(retry, span))
+    for (const WorkItem& item : timetable.items) {
+        if (!item.day || !holds(span, *item.day))
             continue;
-        PlannedDay& day = plan.days[static_cast<std::size_t>((*retry.day - span.first).count())];
-        day.asked += retry.allowance;
-        day.retries.push_back(retry);
-        loads.push_back(load_in(retry, from_today));
-        days.push_back(*retry.day);
+        planned(*item.day).asked += item.asked;
+        planned(*item.day).items.push_back(item);
+        loads.push_back(load_in(*item.left, *item.day, item.asked, from_today));
+        days.push_back(*item.day);
+    }
+    for (const KeptRoom& room : timetable.kept) {
+        if (!holds(span, room.day))
+            continue;
+        planned(room.day).kept += room.asked;
+        loads.push_back(load_in(room.left, room.day, room.asked, from_today));
+        days.push_back(room.day);
     }
 
     const Weight weight = weigh(capacity, loads, days);
@@ -54,8 +90,19 @@ Plan plan(const std::vector<Retry>& retries, const Availability& availability, D
     plan.evenness = weight.evenness;
     plan.evenness_bound = bound.evenness;
     plan.fullest_share = fullest_share(capacity, loads, days);
-    plan.fullest_share_bound = bound.fullest_share;
+    plan.fullest_share_bound = std::max(bound.fullest_share, fullest_of_whole_loads(capacity, loads));
     return plan;
+}
+
+Plan plan(const std::vector<Retry>& retries, const Availability& availability, DaySpan span, Day today) {
+    Timetable timetable;
+    for (const Retry& retry : retries) {
+        std::optional<DaySpan> left = retry.left;
+        if (retry.outside_window)
+            left = {*retry.day, *retry.day};
+        timetable.items.push_back({retry, retry.allowance, left, retry.day});
+    }
+    return plan(timetable, availability, span, today);
 }
 
 AskedWithin asked_within(std::vector<Retry> retries, DaySpan span) {
@@ -69,19 +116,40 @@ AskedWithin asked_within(std::vector<Retry> retries, DaySpan span) {
     return within;
 }
 
-TodaysWork todays_work(const std::vector<Retry>& retries, const Availability& availability, Day today) {
+TodaysWork todays_work(const Candidate& candidate, const std::vector<Retry>& retries, Day today) {
     TodaysWork work;
-    work.today = {today, availability.on(today), Seconds(0), {}};
+    work.day = today;
+    work.available = candidate.availability.on(today);
+    const auto comes = [&work](Day day, bool is_retry, bool is_counted) {
+        if (!work.next || day < work.next->day)
+            work.next = TodaysWork::Next{day, 0, true};
+        if (day > work.next->day)
+            return;
+        work.next->count += is_counted ? 1 : 0;
+        work.next->retries_alone = work.next->retries_alone && is_retry;
+    };
     for (const Retry& retry : retries) {
         if (!retry.day) {
             ++work.without_day;
         } else if (*retry.day == today) {
-            work.today.asked += retry.allowance;
-            work.today.retries.push_back(retry);
-        } else if (!work.next || *retry.day < work.next->day) {
-            work.next = TodaysWork::Next{*retry.day, 1};
-        } else if (*retry.day == work.next->day) {
-            ++work.next->count;
+            work.asked += retry.allowance;
+            work.retries.push_back(retry);
+        } else {
+            comes(*retry.day, true, true);
+        }
+    }
+    std::set<Day> with_facts;
+    for (const PlannedWork& planned : candidate.planned) {
+        if (planned.what == PlannedFor::foreseen || !is_to_do(candidate, planned))
+            continue;
+        if (planned.day == today) {
+            work.asked += planned.asked;
+            work.planned.push_back(planned);
+        } else if (planned.day > today) {
+            comes(planned.day, false,
+                  planned.what != PlannedFor::recall || with_facts.insert(planned.day).second);
+        } else if (planned.what != PlannedFor::recall) {
+            work.passed.push_back(planned);
         }
     }
     return work;

@@ -176,34 +176,6 @@ Json json_of(const Candidate& candidate, const std::vector<Retry>& retries,
     return {{"sittings", std::move(sittings)}, {"scripts", std::move(at_desk)}};
 }
 
-Json json_of(const TodaysWork& work) {
-    Json next = nullptr;
-    if (work.next)
-        next = {{"date", iso(work.next->day)}, {"count", work.next->count}};
-    return {{"date", iso(work.today.day)},
-            {"available_seconds", work.today.available.count()},
-            {"asked_seconds", work.today.asked.count()},
-            {"retries", json_of(work.today.retries)},
-            {"next", std::move(next)}};
-}
-
-Json json_of(const Plan& plan) {
-    Json days = Json::array();
-    for (const PlannedDay& day : plan.days)
-        days.push_back({{"date", iso(day.day)},
-                        {"available_seconds", day.available.count()},
-                        {"asked_seconds", day.asked.count()},
-                        {"retries", json_of(day.retries)}});
-    return {{"from", iso(plan.days.front().day)},
-            {"to", iso(plan.days.back().day)},
-            {"days", std::move(days)},
-            {"over_seconds", plan.over.count()},
-            {"fullest_share", plan.fullest_share},
-            {"fullest_share_bound", plan.fullest_share_bound},
-            {"evenness", thousandths(plan.evenness)},
-            {"evenness_bound", thousandths(plan.evenness_bound)}};
-}
-
 Json json_of(const std::vector<PictureOnFile>& pictures) {
     Json list = Json::array();
     for (const PictureOnFile& picture : pictures)
@@ -292,7 +264,10 @@ Json json_of_availability(const std::string& candidate, const Availability& avai
     Json dates = Json::array();
     for (const auto& [day, available] : availability.dates)
         dates.push_back({{"date", iso(day)}, {"available_seconds", available.count()}});
-    return {{"candidate", candidate}, {"week_seconds", std::move(week)}, {"dates", std::move(dates)}};
+    return {{"candidate", candidate},
+            {"week_seconds", std::move(week)},
+            {"dates", std::move(dates)},
+            {"free_days", availability.free_days}};
 }
 
 Json json_of_pace(const Paper& paper, ExtraTime extra) {

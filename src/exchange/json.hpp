@@ -8,6 +8,8 @@
 #include "inkturn/diagnosis.hpp"
 #include "inkturn/lost_marks.hpp"
 #include "inkturn/plan.hpp"
+#include "inkturn/plan_change.hpp"
+#include "inkturn/remedy.hpp"
 #include "inkturn/script.hpp"
 #include "inkturn/seats.hpp"
 #include "inkturn/standing.hpp"
@@ -53,7 +55,9 @@ Json json_of(const Candidate& candidate, const std::vector<Retry>& retries,
 Json json_of(const Clock& clock);
 Json json_of(const Script& script);
 Json json_of(const TodaysWork& work);
-Json json_of(const Plan& plan);
+/// The days shown of a timetable, what is said of the whole of it, and what changed.
+Json json_of(const Plan& plan, const Timetable& timetable, const std::vector<Remedy>& remedies,
+             const std::vector<PlanChange>& changes);
 Json json_of(const std::vector<PictureOnFile>& pictures);
 Json json_of(const std::vector<BoundarySetOnFile>& sets);
 Json json_of_grades(const std::vector<GradeBoundary>& grades);

@@ -23,13 +23,6 @@ std::string window_text(const Retry& retry) {
                         : "none";
 }
 
-/// Rounded up, so that a day that is over its time never reads 100%.
-std::string share_text(Seconds asked, Seconds available) {
-    if (available == Seconds(0))
-        return asked == Seconds(0) ? "" : "no time";
-    return std::to_string((100 * asked.count() + available.count() - 1) / available.count()) + "%";
-}
-
 } // namespace
 
 std::string spoken(DaySpan span) {
@@ -97,24 +90,6 @@ Table retries_of_day(const std::vector<Retry>& retries) {
     for (const Retry& retry : retries)
         table.add_row({to_text(retry.id), retry.paper->id(), parts_asked(retry), missed_text(retry),
                        length_text(retry.allowance), window_text(retry), remark(retry)});
-    return table;
-}
-
-Table plan_table(const Plan& plan) {
-    Table table({{"day"},
-                 {"asked", Align::right},
-                 {"available", Align::right},
-                 {"share", Align::right},
-                 {"retries", Align::left_may_be_cut}});
-    for (const PlannedDay& day : plan.days) {
-        if (day.retries.empty())
-            continue;
-        std::string ids;
-        for (const Retry& retry : day.retries)
-            ids += (ids.empty() ? "" : " ") + to_text(retry.id);
-        table.add_row({spoken(day.day), length_text(day.asked), length_text(day.available),
-                       share_text(day.asked, day.available), ids});
-    }
     return table;
 }
 

@@ -1,7 +1,6 @@
 #pragma once
 
 #include "inkturn/candidate.hpp"
-#include "inkturn/plan.hpp"
 #include "sheet/table.hpp"
 
 #include <string>
@@ -30,8 +29,5 @@ Table retries_by_day(const std::vector<Retry>& retries);
 
 /// The retries of one day, with where they come from.
 Table retries_of_day(const std::vector<Retry>& retries);
-
-/// The days of a plan on which there is work.
-Table plan_table(const Plan& plan);
 
 } // namespace inkturn

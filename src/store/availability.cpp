@@ -4,11 +4,14 @@ namespace inkturn {
 
 Availability Store::State::availability(std::int64_t candidate) {
     Availability availability;
-    const auto week = prepared("SELECT mon, tue, wed, thu, fri, sat, sun FROM week WHERE candidate = ?");
+    const auto week =
+        prepared("SELECT mon, tue, wed, thu, fri, sat, sun, free_days FROM week WHERE candidate = ?");
     week->bind(1, candidate);
-    if (week->executeStep())
+    if (week->executeStep()) {
         for (int i = 0; i < 7; ++i)
             availability.week[static_cast<std::size_t>(i)] = Seconds(week->getColumn(i).getInt64());
+        availability.free_days = week->getColumn(7).getInt();
+    }
 
     const auto dates = prepared("SELECT day, available FROM date_availability WHERE candidate = ?");
     dates->bind(1, candidate);
@@ -21,11 +24,12 @@ void Store::set_availability(const std::string& candidate, const Availability& a
     state_->changed("setting availability in", [&] {
         const std::int64_t row = state_->candidate_row_made(candidate);
         const auto week = state_->prepared("INSERT OR REPLACE INTO week (candidate, mon, tue, wed, thu, fri, "
-                                           "sat, sun) VALUES (?, ?, ?, ?, ?, ?, ?, ?)");
+                                           "sat, sun, free_days) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)");
         week->bind(1, row);
         for (int i = 0; i < 7; ++i)
             week->bind(i + 2,
                        static_cast<std::int64_t>(availability.week[static_cast<std::size_t>(i)].count()));
+        week->bind(9, availability.free_days);
         week->exec();
 
         const auto clear = state_->prepared("DELETE FROM date_availability WHERE candidate = ?");

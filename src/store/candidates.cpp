@@ -29,10 +29,11 @@ std::int64_t Store::State::candidate_row_made(const std::string& code) {
 }
 
 void Store::State::remove_candidates_without_records() {
-    const auto statement =
-        prepared("DELETE FROM candidate WHERE id NOT IN (SELECT candidate FROM sitting) AND "
-                 "id NOT IN (SELECT candidate FROM week) AND id NOT IN (SELECT candidate FROM member) AND "
-                 "id NOT IN (SELECT candidate FROM script)");
+    const auto statement = prepared(
+        "DELETE FROM candidate WHERE id NOT IN (SELECT candidate FROM sitting) AND "
+        "id NOT IN (SELECT candidate FROM week) AND id NOT IN (SELECT candidate FROM member) AND "
+        "id NOT IN (SELECT candidate FROM script) AND id NOT IN (SELECT candidate FROM relearned) AND "
+        "id NOT IN (SELECT candidate FROM plan_wish) AND id NOT IN (SELECT candidate FROM sheet)");
     statement->exec();
     candidate_rows.clear();
 }
@@ -84,6 +85,7 @@ Candidate Store::candidate(const std::string& code) const {
         if (!row)
             return candidate;
         candidate.availability = state_->availability(*row);
+        state_->read_plan(*row, candidate);
 
         const auto sittings = state_->prepared("SELECT id, paper, day, extra_time, marks, clock FROM sitting "
                                                "WHERE candidate = ? ORDER BY day, id");

@@ -25,6 +25,15 @@ std::vector<ExamOnFile> Store::exams() const {
     });
 }
 
+void Store::move_exam(ExamId id, Day to) {
+    state_->changed("moving an exam in", [&] {
+        const auto statement = state_->prepared("UPDATE exam SET day = ? WHERE id = ?");
+        statement->bind(1, day_number(to));
+        statement->bind(2, static_cast<std::int64_t>(id));
+        statement->exec();
+    });
+}
+
 void Store::remove_exam(ExamId id) {
     state_->changed("removing an exam from", [&] {
         const auto statement = state_->prepared("DELETE FROM exam WHERE id = ?");

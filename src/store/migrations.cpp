@@ -10,7 +10,7 @@ namespace inkturn {
 namespace {
 
 // Append only: a step that was released never changes. docs/storage.md describes the tables that result.
-constexpr std::array<const char*, 5> steps{
+constexpr std::array<const char*, 7> steps{
     R"sql(
 CREATE TABLE paper (
     id       INTEGER PRIMARY KEY,
@@ -153,6 +153,70 @@ CREATE TABLE boundary (
     mark         INTEGER NOT NULL CHECK (mark BETWEEN 0 AND 1000000),
     PRIMARY KEY (boundary_set, position),
     UNIQUE (boundary_set, grade)
+) STRICT, WITHOUT ROWID;
+)sql",
+    R"sql(
+CREATE TABLE fact (
+    id      INTEGER PRIMARY KEY AUTOINCREMENT,
+    subject TEXT NOT NULL,
+    prompt  TEXT NOT NULL,
+    answer  TEXT NOT NULL,
+    topic   TEXT NOT NULL,
+    UNIQUE (subject, prompt)
+) STRICT;
+
+CREATE TABLE sheet (
+    id        INTEGER PRIMARY KEY AUTOINCREMENT,
+    candidate INTEGER NOT NULL REFERENCES candidate ON DELETE CASCADE,
+    day       INTEGER NOT NULL CHECK (day BETWEEN -25567 AND 84370),
+    logged    INTEGER CHECK (logged BETWEEN day AND 84370)
+) STRICT;
+CREATE INDEX sheet_candidate ON sheet (candidate);
+
+CREATE TABLE sheet_fact (
+    sheet    INTEGER NOT NULL REFERENCES sheet ON DELETE CASCADE,
+    position INTEGER NOT NULL CHECK (position BETWEEN 1 AND 20),
+    fact     INTEGER NOT NULL REFERENCES fact ON DELETE CASCADE,
+    missed   INTEGER NOT NULL DEFAULT 0 CHECK (missed IN (0, 1)),
+    PRIMARY KEY (sheet, position),
+    UNIQUE (sheet, fact)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX sheet_fact_fact ON sheet_fact (fact);
+)sql",
+    R"sql(
+ALTER TABLE week ADD COLUMN free_days INTEGER NOT NULL DEFAULT 1 CHECK (free_days BETWEEN 0 AND 6);
+
+CREATE TABLE planned (
+    id        INTEGER PRIMARY KEY,
+    candidate INTEGER NOT NULL REFERENCES candidate ON DELETE CASCADE,
+    kind      TEXT NOT NULL CHECK (kind IN ('sit', 'relearn', 'recall', 'foreseen')),
+    subject   TEXT NOT NULL,
+    name      TEXT NOT NULL,
+    number    INTEGER NOT NULL CHECK (number >= 0),
+    day       INTEGER NOT NULL CHECK (day BETWEEN -25567 AND 84370),
+    asked     INTEGER NOT NULL CHECK (asked > 0)
+) STRICT;
+CREATE INDEX planned_candidate ON planned (candidate);
+
+CREATE TABLE relearned (
+    candidate INTEGER NOT NULL REFERENCES candidate ON DELETE CASCADE,
+    subject   TEXT NOT NULL,
+    topic     TEXT NOT NULL,
+    day       INTEGER NOT NULL CHECK (day BETWEEN -25567 AND 84370),
+    PRIMARY KEY (candidate, subject, topic, day)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE plan_wish (
+    candidate INTEGER PRIMARY KEY REFERENCES candidate ON DELETE CASCADE,
+    marking   INTEGER NOT NULL CHECK (marking BETWEEN 0 AND 300)
+) STRICT;
+
+CREATE TABLE papers_wished (
+    candidate INTEGER NOT NULL REFERENCES candidate ON DELETE CASCADE,
+    subject   TEXT NOT NULL,
+    papers    INTEGER NOT NULL CHECK (papers BETWEEN 0 AND 365),
+    since     INTEGER NOT NULL CHECK (since BETWEEN -25567 AND 84370),
+    PRIMARY KEY (candidate, subject)
 ) STRICT, WITHOUT ROWID;
 )sql"};
 

@@ -104,6 +104,7 @@ struct Store::State {
     std::optional<std::int64_t> candidate_row(const std::string& code);
     std::int64_t candidate_row_made(const std::string& code);
     Availability availability(std::int64_t candidate);
+    void read_plan(std::int64_t row, Candidate& candidate);
     /// Takes the next number for a sitting that is yet to come.
     std::int64_t next_sitting();
     SittingId insert_sitting(const std::string& candidate, const Paper& paper, const Sitting& sitting,

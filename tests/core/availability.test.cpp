@@ -76,3 +76,26 @@ TEST_CASE("a span holds at most 1,500 days") {
     CHECK_NOTHROW(parse_day_span("today..+1499d", wednesday));
     CHECK_THROWS_WITH(parse_day_span("today..+1500d", wednesday), "'today..+1500d' is longer than 1500 days");
 }
+
+TEST_CASE("a week keeps as many days free as are wished: those with the least time, of equals the later") {
+    const Day monday{date::year{2026} / date::November / 2};
+    Availability availability;
+    availability.week.fill(Seconds(3600));
+    for (int i = 0; i < 14; ++i) {
+        CHECK(availability.on(monday + Days{i}) == (i % 7 == 6 ? Seconds(0) : Seconds(3600)));
+        CHECK(availability.given(monday + Days{i}) == Seconds(3600));
+    }
+    availability.dates[monday + Days{2}] = Seconds(600);
+    CHECK(availability.on(monday + Days{2}) == Seconds(0));
+    CHECK(availability.on(monday + Days{6}) == Seconds(3600));
+    CHECK(availability.on(monday + Days{13}) == Seconds(0));
+    availability.free_days = 0;
+    CHECK(availability.on(monday + Days{2}) == Seconds(600));
+    availability.free_days = 3;
+    CHECK(availability.on(monday + Days{4}) == Seconds(3600));
+    CHECK(availability.on(monday + Days{5}) == Seconds(0));
+    CHECK(availability.on(monday + Days{6}) == Seconds(0));
+    CHECK_FALSE(availability.is_default());
+    CHECK(Availability().on(monday + Days{6}) == Seconds(0)); // Sundays are off: one day is free already
+    CHECK(Availability().on(monday + Days{5}) == Seconds(3600));
+}

@@ -56,7 +56,7 @@ TEST_CASE("a plan has every day of its span, with what it has and what it asks")
     CHECK(plan.days.front().day == day(12));
     CHECK(plan.days.back().day == day(22));
     CHECK(plan.days[1].available == Seconds(0)); // a Sunday
-    CHECK(plan.days[2].retries.size() == 1);
+    CHECK(plan.days[2].retries().size() == 1);
     CHECK(plan.days[2].asked == Seconds(720));
     CHECK(plan.days[3].asked == Seconds(720));
     CHECK(plan.over == Seconds(0));
@@ -78,7 +78,7 @@ TEST_CASE("retries placed outside the span are left out, of the bound too") {
     CHECK(plan.fullest_share_bound == 0);
     CHECK(plan.evenness == 0);
     CHECK(plan.evenness_bound == 0);
-    CHECK(plan_of(candidate, 0, 14).days.back().retries.size() == 1);
+    CHECK(plan_of(candidate, 0, 14).days.back().retries().size() == 1);
 }
 
 TEST_CASE("a retry without a day is in no plan") {
@@ -115,7 +115,7 @@ TEST_CASE("no plan is better than its bound, and days ask what their retries do"
         Seconds over{0};
         for (const PlannedDay& each : plan.days) {
             Seconds asked{0};
-            for (const Retry& retry : each.retries) {
+            for (const Retry& retry : each.retries()) {
                 CHECK(retry.day == each.day);
                 asked += retry.allowance;
             }
@@ -129,17 +129,16 @@ TEST_CASE("no plan is better than its bound, and days ask what their retries do"
 TEST_CASE("today's work says what today asks and when the next retries come") {
     const Candidate candidate = candidate_with({10, 10, 10});
     const auto retries = open_retries(candidate, day(0));
-    const TodaysWork before = todays_work(retries, candidate.availability, day(0));
-    CHECK(before.today.retries.empty());
-    CHECK(before.today.available == Seconds(3600));
+    const TodaysWork before = todays_work(candidate, retries, day(0));
+    CHECK(before.retries.empty());
+    CHECK(before.available == Seconds(3600));
     REQUIRE(before.next);
     CHECK(before.next->day == day(14));
     CHECK(before.next->count == 1);
 
-    const TodaysWork on_the_day =
-        todays_work(open_retries(candidate, day(21)), candidate.availability, day(21));
-    CHECK(on_the_day.today.retries.size() == 3);
-    CHECK(on_the_day.today.asked == Seconds(2160));
+    const TodaysWork on_the_day = todays_work(candidate, open_retries(candidate, day(21)), day(21));
+    CHECK(on_the_day.retries.size() == 3);
+    CHECK(on_the_day.asked == Seconds(2160));
     CHECK_FALSE(on_the_day.next.has_value());
     CHECK(on_the_day.without_day == 0);
 }
@@ -147,7 +146,7 @@ TEST_CASE("today's work says what today asks and when the next retries come") {
 TEST_CASE("today's work counts the retries that have no day left") {
     Candidate candidate = candidate_with({10, 10});
     candidate.exams = {{"Paper", day(1), ""}};
-    const TodaysWork work = todays_work(open_retries(candidate, day(0)), candidate.availability, day(0));
+    const TodaysWork work = todays_work(candidate, open_retries(candidate, day(0)), day(0));
     CHECK(work.without_day == 2);
     CHECK_FALSE(work.next.has_value());
 }

@@ -1,0 +1,32 @@
+#pragma once
+
+#include "inkturn/availability.hpp"
+#include "inkturn/candidate.hpp"
+
+#include <map>
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// A topic to work through again: marks of questions that are to be retried went for `method`.
+struct TopicToRelearn {
+    std::string subject;
+    std::string topic;
+    Marks lost;    ///< for this reason, in the latest attempts
+    DaySpan left;  ///< today to the day before the first of its retries may come; today alone where that may
+    int piece = 1; ///< of `pieces`, from 1
+
+    static constexpr int pieces = 2;
+    static constexpr Seconds asked{1800}; ///< by each: half of TopicDiagnosis::time_to_relearn
+};
+
+/// By the last day left, then by subject and topic; each in all its pieces. Left out are those relearned
+/// since the marks went. `retries` are the candidate's open ones.
+std::vector<TopicToRelearn> topics_to_relearn(const Candidate& candidate, const std::vector<Retry>& retries,
+                                              Day today);
+
+/// The marks that the attempt before a retry lost for `method`, by topic, where that is stated.
+std::map<std::string, Marks> lost_for_method(const Candidate& candidate, const Retry& retry);
+
+} // namespace inkturn

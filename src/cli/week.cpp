@@ -1,0 +1,73 @@
+#include "cli/commands.hpp"
+#include "cli/timetable_on_file.hpp"
+
+#include "exchange/json.hpp"
+#include "inkturn/plan.hpp"
+#include "sheet/retries.hpp"
+#include "sheet/text.hpp"
+#include "sheet/timetable.hpp"
+
+#include <algorithm>
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    std::string from;
+    bool json = false;
+};
+
+constexpr Days days_shown{7};
+
+void print_day(const Context& context, const PlannedDay& day) {
+    context.out << '\n' << spoken(day.day) << '\n';
+    for (const WorkItem& item : day.items)
+        context.out << "  " << wrapped(visible(long_text(item)), Table::full_width - 2, 4) << '\n';
+}
+
+void print(const Context& context, const Candidate& candidate, const Plan& week, DaySpan span) {
+    context.out << context.heading("Week for " + visible(candidate.code) + ", " + spoken(span)) << ": "
+                << counted_work(week) << "\n\n"
+                << week_table(week) << "\nOf each day # is asked, + kept for retries to come, . left.\n";
+    for (const PlannedDay& day : week.days)
+        if (!day.items.empty())
+            print_day(context, day);
+    if (week.over > Seconds(0))
+        context.out << "\nMore than these days have: " << length_text(week.over)
+                    << ". Rest days and sleep come first: inkturn plan says what would help.\n";
+    context.out << "\nNext: inkturn today\n";
+}
+
+void run(const Context& context, const Options& options) {
+    const Day today = context.date_today();
+    const Day from = context.date_of(options.from);
+    const DaySpan span{from, std::min(from + days_shown - Days{1}, latest_day)};
+    Store store = context.store_to_read();
+    const Candidate candidate = context.candidate_on_file(store);
+    const TimetableAsked asked = timetable_asked(store, candidate, Placing::keep);
+    const Timetable made = timetable(candidate, asked, today);
+    const std::vector<PlanChange> changed = changes(candidate, made);
+    keep_timetable(store, candidate, made);
+    const Plan week = plan(made, candidate.availability, span, today);
+    if (options.json) {
+        const std::vector<Remedy> would_do =
+            made.short_by > Seconds(0) ? remedies(candidate, asked, today) : std::vector<Remedy>{};
+        context.out << json_of(week, made, would_do, changed).dump(2) << '\n';
+    } else {
+        print(context, candidate, week, span);
+    }
+}
+
+} // namespace
+
+void add_week(CLI::App& app, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* week = app.add_subcommand("week", "Seven days of the plan: how full each is, and with what");
+    week->add_option("--from", options->from, "First day (today)")->type_name("D");
+    week->add_flag("--json", options->json, "Print JSON, as plan does");
+    week->footer("Example:\n  inkturn week\n  inkturn week --from +7d");
+    week->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+}
+
+} // namespace inkturn

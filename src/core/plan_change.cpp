@@ -1,0 +1,59 @@
+#include "inkturn/plan_change.hpp"
+
+#include <algorithm>
+
+namespace inkturn {
+namespace {
+
+std::optional<Day> day_on_file(const Candidate& candidate, const Retry& retry) {
+    for (const Placement& placement : candidate.placements)
+        if (placement.sitting == retry.id.sitting && placement.question == retry.id.question)
+            return placement.day;
+    return std::nullopt;
+}
+
+std::optional<Day> day_on_file(const Candidate& candidate, PlannedFor what, const std::string& subject,
+                               const std::string& name, int number) {
+    for (const PlannedWork& planned : candidate.planned)
+        if (planned.what == what && planned.subject == subject && planned.name == name &&
+            planned.number == number)
+            return planned.day;
+    return std::nullopt;
+}
+
+std::optional<Day> day_before(const Candidate& candidate, const WorkItem& item) {
+    if (const auto* retry = std::get_if<Retry>(&item.work))
+        return day_on_file(candidate, *retry);
+    if (const auto* paper = std::get_if<PaperToSit>(&item.work))
+        return day_on_file(candidate, PlannedFor::sit, paper->subject,
+                           paper->paper ? paper->paper->id() : std::string(), paper->number);
+    if (const auto* topic = std::get_if<TopicToRelearn>(&item.work))
+        return day_on_file(candidate, PlannedFor::relearn, topic->subject, topic->topic, topic->piece);
+    return std::nullopt;
+}
+
+std::string named(const WorkItem& item) {
+    if (const auto* retry = std::get_if<Retry>(&item.work))
+        return to_text(retry->id);
+    if (const auto* paper = std::get_if<PaperToSit>(&item.work))
+        return name_of(*paper);
+    if (const auto* topic = std::get_if<TopicToRelearn>(&item.work))
+        return topic->topic;
+    return {};
+}
+
+} // namespace
+
+std::vector<PlanChange> changes(const Candidate& candidate, const Timetable& timetable) {
+    std::vector<PlanChange> changes;
+    for (const WorkItem& item : timetable.items) {
+        const auto before = day_before(candidate, item);
+        if (before && before != item.day)
+            changes.push_back({item.kind(), named(item), *before, item.day});
+    }
+    std::stable_sort(changes.begin(), changes.end(),
+                     [](const PlanChange& a, const PlanChange& b) { return a.from < b.from; });
+    return changes;
+}
+
+} // namespace inkturn

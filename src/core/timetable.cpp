@@ -1,0 +1,278 @@
+#include "inkturn/timetable.hpp"
+
+#include "inkturn/arrange.hpp"
+
+#include <algorithm>
+#include <array>
+#include <map>
+#include <tuple>
+
+namespace inkturn {
+namespace {
+
+constexpr std::array<std::string_view, 4> kind_names{"retry", "sit", "relearn", "recall"};
+
+bool holds(DaySpan span, Day day) {
+    return span.first <= day && day <= span.last;
+}
+
+/// The days of the span, up to the next day with time where it has none; nothing where there is none within
+/// two weeks either.
+std::optional<DaySpan> with_time(const Availability& availability, DaySpan span) {
+    constexpr Days looked_at{14};
+    const Day end = span.last + looked_at;
+    for (Day day = span.first; day <= end; day += Days{1})
+        if (availability.on(day) > Seconds(0))
+            return DaySpan{span.first, std::max(span.last, day)};
+    return std::nullopt;
+}
+
+/// The day on file of a piece of work.
+std::optional<Day> day_on_file(const Candidate& candidate, PlannedFor what, const std::string& subject,
+                               const std::string& name, int number) {
+    for (const PlannedWork& planned : candidate.planned)
+        if (planned.what == what && planned.subject == subject && planned.name == name &&
+            planned.number == number)
+            return planned.day;
+    return std::nullopt;
+}
+
+std::string fact_name(FactId fact) {
+    return std::to_string(static_cast<std::int64_t>(fact));
+}
+
+/// Gathers the work, has it arranged, and gives each piece its day.
+class Maker {
+  public:
+    Maker(const Candidate& candidate, const TimetableAsked& asked, Day today)
+        : candidate_(candidate), asked_(asked), today_(today), keep_(asked.placing == Placing::keep) {
+        timetable_.share = asked.share;
+        add_retries_and_topics();
+        add_facts();
+        SittingsAhead ahead =
+            sittings_ahead(candidate, {asked.papers, asked.on_desk, asked.share, keep_}, today);
+        timetable_.subjects = std::move(ahead.subjects);
+        papers_ = std::move(ahead.papers);
+        set_capacity();
+    }
+
+    Timetable made() {
+        std::vector<Block> blocks;
+        for (const PaperToSit& paper : papers_)
+            blocks.push_back(paper.block);
+        const Arrangement arrangement = arrange(capacity_, loads_, blocks);
+        for (std::size_t i = 0; i < loads_.size(); ++i)
+            give_day(timetable_.items[loaded_[i]], arrangement.loads[i]);
+        timetable_.short_by = arrangement.over + without_day();
+        keep_room(arrangement);
+        add_sittings(arrangement);
+        sort();
+        return std::move(timetable_);
+    }
+
+    Seconds short_by() {
+        std::vector<Block> blocks;
+        for (const PaperToSit& paper : papers_)
+            blocks.push_back(paper.block);
+        return shortfall(capacity_, loads_, blocks) + without_day();
+    }
+
+  private:
+    /// A retry waits for its topic to be relearned, where its window lets it.
+    void add_retries_and_topics() {
+        const std::vector<Retry> retries = open_retries(candidate_, today_, asked_.placing);
+        const std::vector<TopicToRelearn> topics = topics_to_relearn(candidate_, retries, today_);
+        for (const Retry& retry : retries) {
+            std::optional<DaySpan> left = retry.left;
+            if (retry.outside_window)
+                left = {*retry.day, *retry.day};
+            else if (left)
+                wait_for_topics(retry, topics, *left);
+            const bool is_kept = retry.outside_window || (keep_ && !retry.placed_now);
+            add(retry, retry.allowance, retry.day ? left : std::nullopt, is_kept ? retry.day : std::nullopt);
+            timetable_.items.back().left = left;
+        }
+        for (const TopicToRelearn& topic : topics)
+            add(topic, TopicToRelearn::asked, with_time(candidate_.availability, topic.left),
+                keep_ ? day_on_file(candidate_, PlannedFor::relearn, topic.subject, topic.topic, topic.piece)
+                      : std::nullopt);
+    }
+
+    void wait_for_topics(const Retry& retry, const std::vector<TopicToRelearn>& topics, DaySpan& left) const {
+        const std::map<std::string, Marks> lost = lost_for_method(candidate_, retry);
+        for (const TopicToRelearn& topic : topics)
+            if (topic.subject == retry.paper->subject() && lost.count(topic.topic) > 0 &&
+                topic.left.last < left.last)
+                left.first = std::max(left.first, topic.left.last + Days{1});
+    }
+
+    /// Facts that have a day are asked together with others of that day.
+    void add_facts() {
+        const std::vector<FactDue> due = facts_due(asked_.facts, asked_.sheets, candidate_.exams, today_);
+        std::map<std::optional<Day>, std::vector<FactDue>> by_day;
+        for (const FactDue& one : due)
+            by_day[day_kept(one)].push_back(one);
+        for (const auto& [day, together] : by_day)
+            for (const RecallGroup& group : recall_groups(asked_.facts, together))
+                add(group, group.asked, with_time(candidate_.availability, group.left), day);
+    }
+
+    std::optional<Day> day_kept(const FactDue& due) const {
+        if (!keep_ || !due.left)
+            return std::nullopt;
+        for (const PlannedWork& planned : candidate_.planned)
+            if (planned.what == PlannedFor::recall && planned.name == fact_name(due.fact) &&
+                holds(*due.left, planned.day) && candidate_.availability.on(planned.day) > Seconds(0))
+                return planned.day;
+        return std::nullopt;
+    }
+
+    /// Without days left it has no load.
+    void add(WorkItem::Work work, Seconds asked, std::optional<DaySpan> left, std::optional<Day> kept) {
+        timetable_.items.push_back({std::move(work), asked, left, std::nullopt});
+        if (!left)
+            return;
+        if (kept && (!holds(*left, *kept) || candidate_.availability.on(*kept) == Seconds(0)) &&
+            left->first != left->last)
+            kept.reset();
+        loaded_.push_back(timetable_.items.size() - 1);
+        loads_.push_back({left->first, left->last, asked, kept});
+    }
+
+    void set_capacity() {
+        Day last = today_;
+        for (const Load& load : loads_)
+            last = std::max(last, load.placed.value_or(load.closes));
+        for (const Load& load : loads_)
+            last = std::max(last, load.closes);
+        constexpr Days room_for_retries{35};
+        for (const PaperToSit& paper : papers_)
+            for (const DaySpan span : paper.block.spans)
+                last = std::max(last, span.last + room_for_retries);
+        capacity_.first = today_;
+        for (Day day = today_; day <= last; day += Days{1})
+            capacity_.available.push_back(candidate_.availability.on(day));
+    }
+
+    static void give_day(WorkItem& item, Day day) {
+        item.day = day;
+        if (auto* retry = std::get_if<Retry>(&item.work)) {
+            retry->placed_now = retry->placed_now || retry->day != day;
+            retry->day = day;
+        }
+    }
+
+    /// Of work that might be done before its exam.
+    Seconds without_day() const {
+        std::vector<bool> has_load(timetable_.items.size(), false);
+        for (const std::size_t item : loaded_)
+            has_load[item] = true;
+        Seconds sum{0};
+        for (std::size_t i = 0; i < timetable_.items.size(); ++i)
+            if (!has_load[i] && (timetable_.items[i].kind() != WorkKind::retry || timetable_.items[i].left))
+                sum += timetable_.items[i].asked;
+        return sum;
+    }
+
+    void keep_room(const Arrangement& arrangement) {
+        for (const Arrangement::Foreseen& foreseen : arrangement.foreseen) {
+            const PaperToSit& paper = papers_[foreseen.block];
+            timetable_.kept.push_back({paper.subject, paper.paper ? paper.paper->id() : std::string(),
+                                       foreseen.day, foreseen.work, days_of_retries(paper, foreseen.day)});
+        }
+        std::stable_sort(timetable_.kept.begin(), timetable_.kept.end(),
+                         [](const KeptRoom& a, const KeptRoom& b) { return a.day < b.day; });
+    }
+
+    /// From the window of the first day that the paper may take to that of the last one.
+    static DaySpan days_of_retries(const PaperToSit& paper, Day chosen) {
+        DaySpan days{chosen, chosen};
+        for (const DaySpan span : paper.block.spans)
+            for (const Day day : {span.first, span.last})
+                if (const auto window = retry_window(day, paper.block.exam)) {
+                    days.first = std::min(days.first, window->opens);
+                    days.last = std::max(days.last, window->closes);
+                }
+        return days;
+    }
+
+    void add_sittings(const Arrangement& arrangement) {
+        for (std::size_t i = 0; i < papers_.size(); ++i) {
+            const PaperToSit& paper = papers_[i];
+            const std::optional<Day> day = arrangement.blocks[i];
+            SubjectAhead& subject =
+                *std::find_if(timetable_.subjects.begin(), timetable_.subjects.end(),
+                              [&](const SubjectAhead& one) { return one.subject == paper.subject; });
+            Seconds foreseen{0};
+            for (const Seconds piece : paper.block.foreseen)
+                foreseen += piece;
+            if (day) {
+                timetable_.foreseen += foreseen;
+                if (paper.last_useful && *day > *paper.last_useful)
+                    ++subject.too_late;
+            } else {
+                timetable_.short_by += paper.block.work + foreseen;
+                ++subject.without_day;
+            }
+            DaySpan left = paper.block.spans.front();
+            for (const DaySpan span : paper.block.spans)
+                left = {std::min(left.first, span.first), std::max(left.last, span.last)};
+            timetable_.items.push_back({paper, paper.block.work, left, day});
+        }
+    }
+
+    void sort() {
+        std::stable_sort(timetable_.items.begin(), timetable_.items.end(),
+                         [](const WorkItem& a, const WorkItem& b) {
+                             return std::tuple(!a.day, a.day, a.kind()) < std::tuple(!b.day, b.day, b.kind());
+                         });
+    }
+
+    const Candidate& candidate_;
+    const TimetableAsked& asked_;
+    Day today_;
+    bool keep_;
+    Timetable timetable_;
+    Capacity capacity_;
+    std::vector<Load> loads_;
+    std::vector<std::size_t> loaded_; ///< the item of each load
+    std::vector<PaperToSit> papers_;
+};
+
+} // namespace
+
+std::string_view name(WorkKind kind) noexcept {
+    return kind_names[static_cast<std::size_t>(kind)];
+}
+
+Timetable timetable(const Candidate& candidate, const TimetableAsked& asked, Day today) {
+    return Maker(candidate, asked, today).made();
+}
+
+Seconds shortfall(const Candidate& candidate, const TimetableAsked& asked, Day today) {
+    return Maker(candidate, asked, today).short_by();
+}
+
+std::vector<PlannedWork> planned_work(const Timetable& timetable) {
+    std::vector<PlannedWork> planned;
+    for (const WorkItem& item : timetable.items) {
+        if (!item.day)
+            continue;
+        if (const auto* paper = std::get_if<PaperToSit>(&item.work))
+            planned.push_back({PlannedFor::sit, paper->subject,
+                               paper->paper ? paper->paper->id() : std::string(), paper->number, *item.day,
+                               item.asked});
+        else if (const auto* topic = std::get_if<TopicToRelearn>(&item.work))
+            planned.push_back(
+                {PlannedFor::relearn, topic->subject, topic->topic, topic->piece, *item.day, item.asked});
+        else if (const auto* group = std::get_if<RecallGroup>(&item.work))
+            for (const FactId fact : group->facts)
+                planned.push_back(
+                    {PlannedFor::recall, group->subject, fact_name(fact), 0, *item.day, time_for_fact});
+    }
+    for (const KeptRoom& kept : timetable.kept)
+        planned.push_back({PlannedFor::foreseen, kept.subject, kept.paper, 0, kept.day, kept.asked});
+    return planned;
+}
+
+} // namespace inkturn
