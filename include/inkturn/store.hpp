@@ -137,6 +137,7 @@ class Store {
     friend class Desk;
     friend class FactsOnFile;
     friend class PlanOnFile;
+    friend class DrawnPapers;
     struct State;
     static std::unique_ptr<State> opened(const std::string& file, bool to_write);
     explicit Store(std::unique_ptr<State> state);

@@ -1,9 +1,9 @@
 #include "cli/commands.hpp"
 #include "cli/help.hpp"
+#include "inkturn/text.hpp"
 
 #include <algorithm>
 #include <array>
-#include <numeric>
 #include <ostream>
 #include <string_view>
 #include <vector>
@@ -45,22 +45,6 @@ constexpr std::array<Command, 25> commands{{{"paper", add_paper},
                                             {"import", add_import}}};
 
 constexpr std::size_t likely_slip = 2; ///< letters changed, at most, in a mistyped command
-
-/// Levenshtein's distance.
-std::size_t letters_changed(const std::string& a, const std::string& b) {
-    std::vector<std::size_t> row(b.size() + 1);
-    std::iota(row.begin(), row.end(), std::size_t{0});
-    for (std::size_t i = 0; i < a.size(); ++i) {
-        std::size_t diagonal = row[0];
-        row[0] = i + 1;
-        for (std::size_t j = 0; j < b.size(); ++j) {
-            const std::size_t changed = diagonal + (a[i] == b[j] ? 0 : 1);
-            diagonal = row[j + 1];
-            row[j + 1] = std::min({row[j] + 1, row[j + 1] + 1, changed});
-        }
-    }
-    return row[b.size()];
-}
 
 /// The names of the commands that may follow, whether or not they were set up.
 std::vector<std::string> choices(const CLI::App& command) {

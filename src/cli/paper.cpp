@@ -1,5 +1,6 @@
 #include "cli/commands.hpp"
 #include "cli/csv_options.hpp"
+#include "cli/paper_draw.hpp"
 
 #include "exchange/json.hpp"
 #include "exchange/paper_csv.hpp"
@@ -152,7 +153,7 @@ void remove(const Context& context, const Options& options) {
 
 void add_paper(CLI::App& app, Context& context) {
     auto options = std::make_shared<Options>();
-    CLI::App* paper = app.add_subcommand("paper", "Papers: add, list, show, remove");
+    CLI::App* paper = app.add_subcommand("paper", "Papers: add, draw, list, show, remove");
     paper->require_subcommand(0, 1);
     paper->footer("Example:\n  inkturn paper add pure-1.csv --id pure-1 --subject pure --minutes 90");
 
@@ -178,6 +179,8 @@ void add_paper(CLI::App& app, Context& context) {
     add_one->footer("Example:\n  inkturn paper add pure-1.csv --id pure-1 --subject pure --minutes 90\n"
                     "  inkturn paper add --id drill-3 --marks 5,4,8");
     add_one->callback([options, &context] { context.run = [options, &context] { add(context, *options); }; });
+
+    add_paper_draw(*paper, context);
 
     CLI::App* list_all = paper->add_subcommand("list", "List the papers on file");
     list_all->add_flag("--json", options->json, "Print JSON");

@@ -3,6 +3,8 @@
 #include "inkturn/error.hpp"
 
 #include <algorithm>
+#include <numeric>
+#include <vector>
 
 namespace inkturn {
 namespace {
@@ -61,6 +63,21 @@ bool has_control_character(std::string_view text) noexcept {
             return true;
     }
     return false;
+}
+
+std::size_t letters_changed(std::string_view a, std::string_view b) {
+    std::vector<std::size_t> row(b.size() + 1);
+    std::iota(row.begin(), row.end(), std::size_t{0});
+    for (std::size_t i = 0; i < a.size(); ++i) {
+        std::size_t diagonal = row[0];
+        row[0] = i + 1;
+        for (std::size_t j = 0; j < b.size(); ++j) {
+            const std::size_t changed = diagonal + (a[i] == b[j] ? 0 : 1);
+            diagonal = row[j + 1];
+            row[j + 1] = std::min({row[j] + 1, row[j + 1] + 1, changed});
+        }
+    }
+    return row[b.size()];
 }
 
 void check_printable(std::string_view text, std::size_t most, const std::string& what) {

@@ -3,6 +3,7 @@
 #include "exchange/json.hpp"
 #include "inkturn/boundary_sets.hpp"
 #include "inkturn/candidate.hpp"
+#include "inkturn/draw.hpp"
 #include "inkturn/exam.hpp"
 #include "inkturn/paper.hpp"
 #include "inkturn/script.hpp"
@@ -37,13 +38,15 @@ struct Document {
     std::vector<Exam> exams;                          ///< by day, subject, title; none twice
     std::vector<std::string> classes;                 ///< names, ascending; those without members too
     std::vector<BoundarySet> boundaries{};            ///< by subject, then name; none twice
+    std::vector<Copies> copies{};                     ///< two or more each, by the first; no question twice
 };
 
 /// All that is on file.
 Document document_of(const Store& store);
 
-/// What is on file of one candidate: the papers they sat or sit and the names of their classes with it, and
-/// the exams and boundary sets, which are nobody's own; nothing of anybody else.
+/// What is on file of one candidate: the papers they sat or sit, those that the questions of these were drawn
+/// from and the names of their classes with it, and the exams and boundary sets, which are nobody's own;
+/// nothing of anybody else.
 Document document_of(const Store& store, const std::string& candidate);
 
 Json json_of(const Document& document);

@@ -1,6 +1,7 @@
 #include "exchange/document_merge.hpp"
 
 #include "exchange/difference.hpp"
+#include "exchange/document_copies.hpp"
 #include "exchange/document_scripts.hpp"
 #include "inkturn/error.hpp"
 
@@ -314,6 +315,7 @@ class DocumentMerge {
         check_as();
         for (const auto& paper : document_.papers)
             take_paper(*paper);
+        note_copies(store_, document_.copies);
         take_exams();
         for (const BoundarySet& set : document_.boundaries)
             take_boundaries(set);

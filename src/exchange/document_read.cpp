@@ -1,5 +1,6 @@
 #include "exchange/document.hpp"
 
+#include "exchange/document_copies.hpp"
 #include "exchange/document_scripts.hpp"
 #include "exchange/strict_json.hpp"
 #include "inkturn/clock_line.hpp"
@@ -350,12 +351,15 @@ class DocumentReader {
 
     Document read(const JsonValue& root) {
         check_format(root);
-        root.check_keys({"format", "version", "papers", "candidates", "exams", "classes"}, {"boundaries"});
+        root.check_keys({"format", "version", "papers", "candidates", "exams", "classes"},
+                        {"boundaries", "copies"});
         root.at("papers").each_element([&](const JsonValue& value) { take_paper(value); });
         root.at("classes").each_element([&](const JsonValue& value) { take_class(value); });
         root.at("exams").each_element([&](const JsonValue& value) { take_exam(value); });
         if (root.has("boundaries"))
             root.at("boundaries").each_element([&](const JsonValue& value) { take_boundaries(value); });
+        if (root.has("copies"))
+            document_.copies = read_copies(root.at("copies"), papers_);
         root.at("candidates").each_element([&](const JsonValue& value) { take_candidate(value); });
 
         for (auto& [id, paper] : papers_)
@@ -429,7 +433,7 @@ class DocumentReader {
         std::map<std::pair<Day, std::string>, SittingReader> sittings;
         value.each_element([&](const JsonValue& sitting) {
             sitting.check_keys({"paper", "date", "extra_time", "marks", "retries", "days"}, {"clock"});
-            const auto paper = find_paper(sitting.at("paper"));
+            const auto paper = find_paper(papers_, sitting.at("paper"));
             SittingReader read(sitting, paper, today_);
             const Day day = read.day();
             if (!sittings.emplace(std::pair(day, paper->id()), std::move(read)).second)
@@ -446,7 +450,7 @@ class DocumentReader {
         std::set<std::string> retries;
         value.each_element([&](const JsonValue& element) {
             element.check_keys({"paper", "date", "extra_time", "retry", "marks", "clock"});
-            Script script = read_script(element, candidate, find_paper(element.at("paper")), today_);
+            Script script = read_script(element, candidate, find_paper(papers_, element.at("paper")), today_);
             const bool is_new = script.id.retry ? retries.insert(to_text(script.id)).second
                                                 : papers.emplace(script.paper->id(), script.day).second;
             if (!is_new)
@@ -457,16 +461,9 @@ class DocumentReader {
         return scripts;
     }
 
-    const std::shared_ptr<const Paper>& find_paper(const JsonValue& id) const {
-        const auto paper = papers_.find(id.text());
-        if (paper == papers_.end())
-            id.refuse("paper " + id.text() + " is not among the document's papers");
-        return paper->second;
-    }
-
     Day today_;
     Document document_;
-    std::map<std::string, std::shared_ptr<const Paper>> papers_;
+    PapersById papers_;
     std::set<std::string> classes_;
     std::set<std::string> codes_;
     std::set<std::tuple<Day, std::string, std::string>> exams_;

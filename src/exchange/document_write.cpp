@@ -1,4 +1,5 @@
 #include "exchange/document.hpp"
+#include "exchange/document_copies.hpp"
 #include "exchange/document_scripts.hpp"
 #include "inkturn/clock_line.hpp"
 #include "inkturn/desk.hpp"
@@ -233,6 +234,7 @@ Document document_of(const Store& store) {
     Document document;
     for (PaperOnFile& on_file : store.papers())
         document.papers.push_back(std::move(on_file.paper));
+    document.copies = exported_copies(store, document.papers);
     for (const std::string& code : store.candidates())
         add_candidate(store, code, document);
     document.exams = exported_exams(store);
@@ -249,13 +251,15 @@ Document document_of(const Store& store, const std::string& candidate) {
     document.boundaries = exported_boundaries(store);
     if (document.candidates.empty())
         return document;
-    std::map<std::string, std::shared_ptr<const Paper>> sat;
+    PapersById sat;
     for (const SittingRecord& record : document.candidates[0].candidate.sittings)
         sat[record.paper->id()] = record.paper;
     for (const Script& script : document.candidates[0].scripts)
         sat[script.paper->id()] = script.paper;
+    add_sources(store, sat);
     for (const auto& [id, paper] : sat)
         document.papers.push_back(paper);
+    document.copies = exported_copies(store, document.papers);
     document.classes = document.candidates[0].classes;
     return document;
 }
@@ -275,6 +279,8 @@ Json json_of(const Document& document) {
               {"exams", std::move(exams)},   {"classes", document.classes}};
     for (const BoundarySet& set : document.boundaries)
         json["boundaries"].push_back(json_of(set));
+    if (!document.copies.empty())
+        json["copies"] = json_of_copies(document.copies);
     return json;
 }
 

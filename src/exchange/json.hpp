@@ -6,6 +6,7 @@
 #include "inkturn/candidate.hpp"
 #include "inkturn/class_standing.hpp"
 #include "inkturn/diagnosis.hpp"
+#include "inkturn/draw.hpp"
 #include "inkturn/lost_marks.hpp"
 #include "inkturn/plan.hpp"
 #include "inkturn/plan_change.hpp"
@@ -42,6 +43,9 @@ Json json_of(const Part& part, const PartMarks& marks);
 /// A list of its parts: label, marks, topic, codes.
 Json json_of_parts(const Paper& paper);
 Json json_of(const std::vector<PaperOnFile>& papers);
+/// A paper drawn from the stock, with the extra time for which the time was filled.
+Json json_of_drawn(const Paper& paper, const std::vector<Drawable>& questions, const Stock& stock,
+                   Seconds time, ExtraTime extra);
 Json json_of(const Retry& retry);
 Json json_of(const std::vector<Retry>& retries);
 /// Own marks lost, by reason.

@@ -10,7 +10,7 @@ namespace inkturn {
 namespace {
 
 // Append only: a step that was released never changes. docs/storage.md describes the tables that result.
-constexpr std::array<const char*, 7> steps{
+constexpr std::array<const char*, 8> steps{
     R"sql(
 CREATE TABLE paper (
     id       INTEGER PRIMARY KEY,
@@ -217,6 +217,16 @@ CREATE TABLE papers_wished (
     papers    INTEGER NOT NULL CHECK (papers BETWEEN 0 AND 365),
     since     INTEGER NOT NULL CHECK (since BETWEEN -25567 AND 84370),
     PRIMARY KEY (candidate, subject)
+) STRICT, WITHOUT ROWID;
+)sql",
+    R"sql(
+CREATE TABLE copied_question (
+    same     INTEGER NOT NULL,
+    position INTEGER NOT NULL CHECK (position >= 0),
+    paper    INTEGER NOT NULL REFERENCES paper ON DELETE CASCADE,
+    question TEXT NOT NULL,
+    PRIMARY KEY (same, position),
+    UNIQUE (paper, question)
 ) STRICT, WITHOUT ROWID;
 )sql"};
 

@@ -76,3 +76,14 @@ TEST_CASE("printable text is counted in characters, not bytes") {
     CHECK_THROWS_WITH(check_printable("a\tb", 9, "title"),
                       "title: no line breaks or control characters, please");
 }
+
+TEST_CASE("letters put in, left out and changed are counted, as few as will do") {
+    CHECK(letters_changed("", "") == 0);
+    CHECK(letters_changed("", "vectors") == 7);
+    CHECK(letters_changed("vectors", "vectors") == 0);
+    CHECK(letters_changed("vektors", "vectors") == 1);
+    CHECK(letters_changed("vector", "vectors") == 1);
+    CHECK(letters_changed("vvectors", "vectors") == 1);
+    CHECK(letters_changed("kitten", "sitting") == 3);
+    CHECK(letters_changed("sitting", "kitten") == 3);
+}

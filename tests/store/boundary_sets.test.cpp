@@ -132,21 +132,6 @@ TEST_CASE("sets that were added with one that is refused are taken back") {
     CHECK(on.texts().size() == 1);
 }
 
-TEST_CASE("a store of the layout before gets the tables for boundaries and keeps what is in it") {
-    OnFile on;
-    {
-        Store::Change change(on.store);
-        on.store.add_exam({"Paper", earliest_day, ""});
-        change.commit();
-    }
-    SQLite::Database(on.file, SQLite::OPEN_READWRITE)
-        .exec("DROP TABLE boundary; DROP TABLE boundary_set; PRAGMA user_version = 4");
-    on.store = Store::open(on.file);
-    CHECK(on.texts().empty());
-    CHECK(on.add(example));
-    CHECK(on.store.exams().size() == 1);
-}
-
 TEST_CASE("boundaries that can't be are a damaged store") {
     OnFile on;
     on.add(example);

@@ -1,0 +1,152 @@
+#include "inkturn/drawn_papers.hpp"
+
+#include "inkturn/error.hpp"
+#include "store/temp_folder.hpp"
+
+#include <SQLiteCpp/Database.h>
+
+#if __has_include(<catch2/catch_all.hpp>)
+#include <catch2/catch_all.hpp>
+#else
+#include <catch2/catch.hpp>
+#endif
+
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace inkturn;
+using inkturn::test::TempFolder;
+
+constexpr Day today{date::year{2026} / date::November / 25};
+
+Paper paper(const std::string& id, RetryBy by = RetryBy::question) {
+    return Paper({id, "", "pure", std::nullopt, by},
+                 {{"1", Marks(5), "", ""}, {"2a", Marks(2), "", ""}, {"2b", Marks(6), "", ""}});
+}
+
+Picture picture(const std::string& bytes) {
+    return {PictureKind::png, 3, 2, bytes};
+}
+
+/// A store that holds two papers.
+struct OnFile {
+    TempFolder folder;
+    std::string file = folder.file("store");
+    Store store = Store::open(file);
+
+    OnFile() {
+        change([&] {
+            store.add_paper(paper("a"));
+            store.add_paper(paper("b", RetryBy::part));
+        });
+    }
+
+    template <typename Work>
+    void change(const Work& work) {
+        Store::Change change(store);
+        work();
+        change.commit();
+    }
+
+    void note(const QuestionName& source, const QuestionName& copy) {
+        change([&] { DrawnPapers(store).note_copy(source, copy); });
+    }
+
+    Stock stock() const {
+        std::vector<std::shared_ptr<const Paper>> papers;
+        for (const PaperOnFile& on_file : store.papers())
+            papers.push_back(on_file.paper);
+        return drawable(papers, DrawnPapers::copies(store), store.candidate("me"), {}, {}, today);
+    }
+
+    /// Draws all that may be.
+    void draw_all(const std::string& id) {
+        const std::vector<Drawable> questions = stock().questions;
+        const Paper drawn = drawn_paper({id, "", "", {}, RetryBy::question}, questions);
+        change([&] { DrawnPapers(store).add(drawn, questions); });
+    }
+
+    std::string copies() const {
+        std::string text;
+        for (const Copies& same : DrawnPapers::copies(store)) {
+            text += text.empty() ? "" : ", ";
+            for (std::size_t i = 0; i < same.size(); ++i)
+                text += (i == 0 ? "" : "=") + same[i].paper + "q" + same[i].question;
+        }
+        return text;
+    }
+
+    std::string pictures(const std::string& id, const std::string& question, Shows shows) const {
+        std::string bytes;
+        for (const Picture& shown : store.pictures_of(*store.find_paper(id), question, shows))
+            bytes += shown.bytes;
+        return bytes;
+    }
+};
+
+} // namespace
+
+TEST_CASE("a drawn paper's questions remember where they came from") {
+    OnFile on;
+    on.draw_all("d");
+    CHECK(on.copies() == "aq1=dq1, aq2=dq2, bq1=dq3, bq2a=dq4, bq2b=dq5");
+    CHECK(on.store.find_paper("d")->parts().size() == 6);
+    on.draw_all("e");
+    CHECK(on.copies() == "aq1=dq1=eq1, aq2=dq2=eq2, bq1=dq3=eq3, bq2a=dq4=eq4, bq2b=dq5=eq5");
+    on.store = Store::open(on.file);
+    CHECK(on.stock().questions.size() == 5);
+}
+
+TEST_CASE("a paper whose id is taken is not drawn") {
+    OnFile on;
+    CHECK_THROWS_AS(on.draw_all("a"), Error);
+    CHECK(on.copies().empty());
+}
+
+TEST_CASE("copies stay known to each other when the paper that they came from goes") {
+    OnFile on;
+    on.draw_all("d");
+    on.draw_all("e");
+    on.change([&] {
+        on.store.remove_paper("a");
+        on.store.remove_paper("b");
+    });
+    CHECK(on.copies() == "dq1=eq1, dq2=eq2, dq3=eq3, dq4=eq4, dq5=eq5");
+    CHECK(on.stock().questions.size() == 5);
+    on.change([&] { on.store.add_paper(paper("a")); });
+    CHECK(on.stock().questions.size() == 7);
+    on.draw_all("f");
+    CHECK(on.copies() == "dq1=eq1=fq3, dq2=eq2=fq4, dq3=eq3=fq5, dq4=eq4=fq6, dq5=eq5=fq7, aq1=fq1, aq2=fq2");
+}
+
+TEST_CASE("copies that come to be known as one are one set") {
+    OnFile on;
+    on.note({"a", "1"}, {"b", "1"});
+    on.note({"a", "1"}, {"b", "1"});
+    on.note({"a", "2"}, {"b", "2a"});
+    CHECK(on.copies() == "aq1=bq1, aq2=bq2a");
+    on.note({"b", "2a"}, {"b", "1"});
+    CHECK(on.copies() == "aq2=bq2a=aq1=bq1");
+    on.note({"b", "1"}, {"a", "2"});
+    CHECK(on.copies() == "aq2=bq2a=aq1=bq1");
+}
+
+TEST_CASE("a drawn question shows the pictures that its source does") {
+    OnFile on;
+    const Paper by_part = paper("b", RetryBy::part);
+    on.change([&] {
+        on.store.add_picture(paper("a"), "2", Shows::question, picture("two"));
+        on.store.add_picture(paper("a"), "2", Shows::question, picture(", more"));
+        on.store.add_picture(paper("a"), "2", Shows::scheme, picture("scheme"));
+        on.store.add_picture(by_part, "2", Shows::question, picture("whole"));
+        on.store.add_picture(by_part, "2b", Shows::question, picture("part"));
+    });
+    on.draw_all("d");
+    CHECK(on.pictures("d", "1", Shows::question).empty());
+    CHECK(on.pictures("d", "2", Shows::question) == "two, more");
+    CHECK(on.pictures("d", "2", Shows::scheme) == "scheme");
+    CHECK(on.pictures("d", "4", Shows::question) == "whole");
+    CHECK(on.pictures("d", "5", Shows::question) == "part");
+}

@@ -1,0 +1,102 @@
+#include "inkturn/plan_on_file.hpp"
+#include "inkturn/error.hpp"
+#include "inkturn/store.hpp"
+#include "store/temp_folder.hpp"
+
+#if __has_include(<catch2/catch_all.hpp>)
+#include <catch2/catch_all.hpp>
+#else
+#include <catch2/catch.hpp>
+#endif
+
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace inkturn;
+using inkturn::test::TempFolder;
+
+constexpr Day monday{date::year{2026} / date::November / 2};
+
+struct OnFile {
+    TempFolder folder;
+    Store store = Store::open(folder.file("store"));
+
+    template <typename Verb>
+    void change(const Verb& verb) {
+        Store::Change change(store);
+        verb(PlanOnFile(store));
+        change.commit();
+    }
+    std::string days(const std::string& code = "K07") const {
+        std::string text;
+        for (const PlannedWork& work : store.candidate(code).planned)
+            text += std::string(name(work.what)) + " " + work.subject + " " + work.name + " " +
+                    std::to_string(work.number) + " " + std::to_string((work.day - monday).count()) + " " +
+                    std::to_string(work.asked.count()) + "\n";
+        return text;
+    }
+};
+
+const std::vector<PlannedWork> example{
+    {PlannedFor::sit, "pure", "pure-3", 0, monday + Days{5}, Seconds(5400)},
+    {PlannedFor::relearn, "pure", "vectors", 2, monday, Seconds(1800)},
+    {PlannedFor::recall, "", "4", 0, monday + Days{1}, Seconds(45)},
+    {PlannedFor::foreseen, "", "", 0, monday + Days{20}, Seconds(600)}};
+
+} // namespace
+
+TEST_CASE("a plan that is kept takes the place of the one before, by day") {
+    OnFile on;
+    on.change([](PlanOnFile plan) { plan.keep("K07", {example[0], example[0]}); });
+    on.change([](PlanOnFile plan) { plan.keep("K07", example); });
+    CHECK(on.days() == "relearn pure vectors 2 0 1800\nrecall  4 0 1 45\nsit pure pure-3 0 5 5400\n"
+                       "foreseen   0 20 600\n");
+    CHECK(on.days("K08").empty());
+}
+
+TEST_CASE("what is wished of a plan is read back, and taken back") {
+    OnFile on;
+    CHECK(on.store.candidate("K07").wishes.is_default());
+    on.change([](PlanOnFile plan) {
+        plan.set_wishes("K07", {20, {{"pure", {8, monday}}, {"", {0, monday}}}});
+    });
+    const PlanWishes wishes = on.store.candidate("K07").wishes;
+    CHECK(wishes.marking_percent == 20);
+    REQUIRE(wishes.papers.size() == 2);
+    CHECK(wishes.papers.at("pure").count == 8);
+    CHECK(wishes.papers.at("pure").since == monday);
+    on.change([](PlanOnFile plan) { plan.set_wishes("K07", {}); });
+    CHECK(on.store.candidate("K07").wishes.is_default());
+}
+
+TEST_CASE("a topic that was relearned is off the plan, once a day, until that is taken back") {
+    OnFile on;
+    const Relearned vectors{"pure", "vectors", monday};
+    on.change([](PlanOnFile plan) { plan.keep("K07", example); });
+    on.change([&](PlanOnFile plan) {
+        CHECK(plan.add_relearned("K07", vectors));
+        CHECK_FALSE(plan.add_relearned("K07", vectors));
+    });
+    CHECK(on.days().find("relearn") == std::string::npos);
+    REQUIRE(on.store.candidate("K07").relearned.size() == 1);
+    CHECK(on.store.candidate("K07").relearned[0].topic == "vectors");
+    on.change([&](PlanOnFile plan) {
+        CHECK(plan.remove_relearned("K07", vectors));
+        CHECK_FALSE(plan.remove_relearned("K07", vectors));
+        CHECK_FALSE(plan.remove_relearned("nobody", vectors));
+    });
+    CHECK(on.store.candidate("K07").relearned.empty());
+}
+
+TEST_CASE("free days are kept with the availability") {
+    OnFile on;
+    Store::Change change(on.store);
+    Availability availability;
+    availability.free_days = 3;
+    on.store.set_availability("K07", availability);
+    change.commit();
+    CHECK(on.store.candidate("K07").availability.free_days == 3);
+    CHECK(on.store.candidate("K08").availability.free_days == 1);
+}
