@@ -33,7 +33,7 @@ class FactsOnFile {
     std::optional<SheetOfFacts> find_sheet(SheetId id) const { return find_sheet(store_, id); }
     static std::optional<SheetOfFacts> find_sheet(const Store& store, SheetId id);
 
-    std::set<FactId> on_logged_sheets() const; ///< of any candidate
+    std::set<FactId> on_logged_sheets() const; ///< facts that logged sheets ask, whoever's they are
 
     /// Under a number of its own.
     SheetId add_sheet(const std::string& candidate, const Sheet& sheet);

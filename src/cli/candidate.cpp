@@ -4,6 +4,7 @@
 #include "exchange/document.hpp"
 #include "inkturn/desk.hpp"
 #include "inkturn/error.hpp"
+#include "inkturn/facts_on_file.hpp"
 #include "sheet/table.hpp"
 #include "sheet/text.hpp"
 
@@ -92,6 +93,8 @@ void print_what_goes(const Context& context, Store& store, const std::string& co
     const std::size_t scripts = Desk(store).scripts(code).size();
     if (scripts > 0)
         what += ", " + counted(scripts, "script") + " not marked yet";
+    if (const std::size_t sheets = FactsOnFile(store).sheets(code).size(); sheets > 0)
+        what += ", " + counted(sheets, "sheet") + " of facts";
     if (!candidate.availability.is_default())
         what += ", the time set with days";
     if (!classes.empty())

@@ -18,7 +18,7 @@ struct Command {
 };
 
 /// In the order in which the help lists them.
-constexpr std::array<Command, 25> commands{{{"paper", add_paper},
+constexpr std::array<Command, 26> commands{{{"paper", add_paper},
                                             {"pace", add_pace},
                                             {"sit", add_sit},
                                             {"mark", add_mark},
@@ -28,6 +28,7 @@ constexpr std::array<Command, 25> commands{{{"paper", add_paper},
                                             {"retry", add_retry},
                                             {"plan", add_plan},
                                             {"week", add_week},
+                                            {"facts", add_facts},
                                             {"topics", add_topics},
                                             {"trend", add_trend},
                                             {"standing", add_standing},

@@ -15,6 +15,7 @@ void add_class(CLI::App& app, Context& context);
 void add_days(CLI::App& app, Context& context);
 void add_exam(CLI::App& app, Context& context);
 void add_export(CLI::App& app, Context& context);
+void add_facts(CLI::App& app, Context& context);
 void add_import(CLI::App& app, Context& context);
 void add_log(CLI::App& app, Context& context);
 void add_mark(CLI::App& app, Context& context);

@@ -85,6 +85,10 @@ void print(const Context& context, const Options& options, const Merge& merged) 
         context.out << "  They count for every candidate of this store.\n";
     print_counts(context, "Boundary sets", merged.boundary_sets_added, merged.boundary_sets_unchanged,
                  merged.boundary_sets_replaced);
+    print_counts(context, "Facts", merged.facts_added, merged.facts_unchanged, merged.facts_replaced,
+                 merged.facts_completed);
+    print_counts(context, "Sheets of facts", merged.sheets_added, merged.sheets_unchanged,
+                 merged.sheets_replaced, merged.sheets_completed);
     print_counts(context, "Classes", merged.classes_added, 0, 0);
     print_counts(context, "Members of classes", merged.members_added, 0, 0);
     for (const std::string& script : merged.left_out)

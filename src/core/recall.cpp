@@ -85,6 +85,7 @@ std::vector<FactId> facts_for_sheet(const std::vector<Fact>& facts, const std::v
     std::sort(asked.begin(), asked.end(),
               [](const Askable& a, const Askable& b) { return place(*a.fact) < place(*b.fact); });
     std::vector<FactId> ids;
+    ids.reserve(asked.size());
     for (const Askable& one : asked)
         ids.push_back(one.fact->id);
     return ids;

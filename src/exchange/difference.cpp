@@ -136,6 +136,14 @@ std::optional<std::string> difference(const Script& here, const Script& in_file)
     return difference(*here.paper, here.positions, here.marks, in_file.marks);
 }
 
+std::optional<std::string> difference(const Fact& here, const Fact& in_file) {
+    if (here.answer != in_file.answer)
+        return differing("the answer", quoted(here.answer), quoted(in_file.answer));
+    if (here.topic != in_file.topic)
+        return differing("the topic", quoted(here.topic), quoted(in_file.topic));
+    return std::nullopt;
+}
+
 bool is_same(const ClockEvent& a, const ClockEvent& b) {
     return a.kind == b.kind && a.at == b.at && (!names_part(a.kind) || a.part == b.part);
 }

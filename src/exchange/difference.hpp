@@ -1,6 +1,7 @@
 #pragma once
 
 #include "inkturn/availability.hpp"
+#include "inkturn/fact.hpp"
 #include "inkturn/paper.hpp"
 #include "inkturn/retry.hpp"
 #include "inkturn/script.hpp"
@@ -20,6 +21,8 @@ std::optional<std::string> difference(const Paper& paper, const Question& questi
                                       const Reattempt& in_file);
 std::optional<std::string> difference(const Script& here, const Script& in_file);
 std::optional<std::string> difference(const Availability& here, const Availability& in_file);
+/// Of facts that ask the same.
+std::optional<std::string> difference(const Fact& here, const Fact& in_file);
 
 bool is_same(const ClockEvent& a, const ClockEvent& b);
 

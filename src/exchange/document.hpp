@@ -5,8 +5,10 @@
 #include "inkturn/candidate.hpp"
 #include "inkturn/draw.hpp"
 #include "inkturn/exam.hpp"
+#include "inkturn/fact.hpp"
 #include "inkturn/paper.hpp"
 #include "inkturn/script.hpp"
+#include "inkturn/sheet.hpp"
 #include "inkturn/store.hpp"
 
 #include <iosfwd>
@@ -29,6 +31,8 @@ struct ExportedCandidate {
     /// In the order of sort_scripts(). That of a retry names a sitting of the candidate above, that of a
     /// whole paper has no number.
     std::vector<Script> scripts{};
+    /// By day, facts and log, those not logged first; without numbers, their facts by those of the document.
+    std::vector<Sheet> sheets{};
 };
 
 /// What one store tells another (docs/formats.md, Export). Nothing in it depends on a store's row numbers.
@@ -39,14 +43,15 @@ struct Document {
     std::vector<std::string> classes;                 ///< names, ascending; those without members too
     std::vector<BoundarySet> boundaries{};            ///< by subject, then name; none twice
     std::vector<Copies> copies{};                     ///< two or more each, by the first; no question twice
+    std::vector<Fact> facts{};                        ///< by subject, then prompt; none twice; from 1 on
 };
 
 /// All that is on file.
 Document document_of(const Store& store);
 
 /// What is on file of one candidate: the papers they sat or sit, those that the questions of these were drawn
-/// from and the names of their classes with it, and the exams and boundary sets, which are nobody's own;
-/// nothing of anybody else.
+/// from, the facts that their sheets ask and the names of their classes with it, and the exams and boundary
+/// sets, which are nobody's own; nothing of anybody else.
 Document document_of(const Store& store, const std::string& candidate);
 
 Json json_of(const Document& document);

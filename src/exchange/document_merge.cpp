@@ -2,6 +2,7 @@
 
 #include "exchange/difference.hpp"
 #include "exchange/document_copies.hpp"
+#include "exchange/document_facts.hpp"
 #include "exchange/document_scripts.hpp"
 #include "inkturn/error.hpp"
 
@@ -309,7 +310,7 @@ class CandidateMerge {
 class DocumentMerge {
   public:
     DocumentMerge(Store& store, const Document& document, const MergeOptions& options)
-        : store_(store), document_(document), options_(options) {}
+        : store_(store), document_(document), options_(options), facts_(store, options, merge_) {}
 
     Merge run() {
         check_as();
@@ -319,6 +320,7 @@ class DocumentMerge {
         take_exams();
         for (const BoundarySet& set : document_.boundaries)
             take_boundaries(set);
+        facts_.take(document_.facts);
         for (const std::string& name : document_.classes)
             take_class(name);
         for (const ExportedCandidate& candidate : document_.candidates)
@@ -436,6 +438,7 @@ class DocumentMerge {
                 candidate.take(sitting);
         candidate.take(in_file.candidate.availability);
         candidate.take(scripts_of(in_file));
+        facts_.take(code, in_file.sheets);
         for (const std::string& name : in_file.classes)
             merge_.members_added += store_.add_member(name, code);
         merge_.candidates_added += is_new && store_.has_candidate(code);
@@ -454,6 +457,7 @@ class DocumentMerge {
     const Document& document_;
     const MergeOptions& options_;
     Merge merge_;
+    FactsMerge facts_;
     std::set<std::string> other_papers_; ///< ids of those that are in conflict
 };
 
@@ -461,39 +465,6 @@ class DocumentMerge {
 
 Merge merge(Store& store, const Document& document, const MergeOptions& options) {
     return DocumentMerge(store, document, options).run();
-}
-
-Json json_of(const Merge& merge) {
-    return {{"papers_added", merge.papers_added},
-            {"papers_completed", merge.papers_completed},
-            {"papers_unchanged", merge.papers_unchanged},
-            {"candidates_added", merge.candidates_added},
-            {"sittings_added", merge.sittings_added},
-            {"sittings_unchanged", merge.sittings_unchanged},
-            {"sittings_completed", merge.sittings_completed},
-            {"sittings_replaced", merge.sittings_replaced},
-            {"reattempts_added", merge.reattempts_added},
-            {"reattempts_unchanged", merge.reattempts_unchanged},
-            {"reattempts_completed", merge.reattempts_completed},
-            {"reattempts_replaced", merge.reattempts_replaced},
-            {"scripts_added", merge.scripts_added},
-            {"scripts_unchanged", merge.scripts_unchanged},
-            {"scripts_completed", merge.scripts_completed},
-            {"scripts_replaced", merge.scripts_replaced},
-            {"scripts_finished", merge.scripts_finished},
-            {"days_added", merge.days_added},
-            {"availabilities_added", merge.availabilities_added},
-            {"availabilities_replaced", merge.availabilities_replaced},
-            {"exams_added", merge.exams_added},
-            {"exams_unchanged", merge.exams_unchanged},
-            {"exams_moved", merge.exams_moved},
-            {"boundary_sets_added", merge.boundary_sets_added},
-            {"boundary_sets_unchanged", merge.boundary_sets_unchanged},
-            {"boundary_sets_replaced", merge.boundary_sets_replaced},
-            {"classes_added", merge.classes_added},
-            {"members_added", merge.members_added},
-            {"left_out", merge.left_out},
-            {"conflicts", merge.conflicts}};
 }
 
 } // namespace inkturn

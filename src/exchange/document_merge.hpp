@@ -45,6 +45,14 @@ struct Merge {
     std::size_t boundary_sets_added = 0;
     std::size_t boundary_sets_unchanged = 0;
     std::size_t boundary_sets_replaced = 0;
+    std::size_t facts_added = 0;
+    std::size_t facts_unchanged = 0;
+    std::size_t facts_completed = 0; ///< with a topic
+    std::size_t facts_replaced = 0;
+    std::size_t sheets_added = 0;
+    std::size_t sheets_unchanged = 0;
+    std::size_t sheets_completed = 0; ///< logged, where it was not on file
+    std::size_t sheets_replaced = 0;
     std::size_t classes_added = 0;
     std::size_t members_added = 0;
     std::vector<std::string> left_out;  ///< scripts of the document that were not taken, a sentence each

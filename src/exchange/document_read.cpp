@@ -1,6 +1,7 @@
 #include "exchange/document.hpp"
 
 #include "exchange/document_copies.hpp"
+#include "exchange/document_facts.hpp"
 #include "exchange/document_scripts.hpp"
 #include "exchange/strict_json.hpp"
 #include "inkturn/clock_line.hpp"
@@ -37,19 +38,6 @@ void check_format(const JsonValue& root) {
     if (version.whole_number(1, highest_number) > export_version)
         version.refuse("written by a newer inkturn: this one reads version " +
                        std::to_string(export_version) + ", so bring it up to date");
-}
-
-Day read_day(const JsonValue& value) {
-    const auto day = read_iso_day(value.text());
-    if (!day)
-        value.refuse(why_no_day(value.text()));
-    return *day;
-}
-
-Day read_past_day(const JsonValue& value, Day today, const std::string& what) {
-    const Day day = read_day(value);
-    value.checked([&] { check_has_happened(day, today, what); });
-    return day;
 }
 
 Seconds read_available(const JsonValue& value) {
@@ -352,7 +340,7 @@ class DocumentReader {
     Document read(const JsonValue& root) {
         check_format(root);
         root.check_keys({"format", "version", "papers", "candidates", "exams", "classes"},
-                        {"boundaries", "copies"});
+                        {"boundaries", "copies", "facts"});
         root.at("papers").each_element([&](const JsonValue& value) { take_paper(value); });
         root.at("classes").each_element([&](const JsonValue& value) { take_class(value); });
         root.at("exams").each_element([&](const JsonValue& value) { take_exam(value); });
@@ -360,6 +348,8 @@ class DocumentReader {
             root.at("boundaries").each_element([&](const JsonValue& value) { take_boundaries(value); });
         if (root.has("copies"))
             document_.copies = read_copies(root.at("copies"), papers_);
+        if (root.has("facts"))
+            facts_.read_facts(root.at("facts"));
         root.at("candidates").each_element([&](const JsonValue& value) { take_candidate(value); });
 
         for (auto& [id, paper] : papers_)
@@ -369,6 +359,7 @@ class DocumentReader {
             document_.exams.push_back({title, day, subject});
         for (auto& [name, set] : boundaries_)
             document_.boundaries.push_back(std::move(set));
+        document_.facts = facts_.facts();
         std::sort(document_.candidates.begin(), document_.candidates.end(),
                   [](const auto& a, const auto& b) { return a.candidate.code < b.candidate.code; });
         return std::move(document_);
@@ -402,7 +393,7 @@ class DocumentReader {
     }
 
     void take_candidate(const JsonValue& value) {
-        value.check_keys({"candidate", "classes", "availability", "sittings"}, {"scripts"});
+        value.check_keys({"candidate", "classes", "availability", "sittings"}, {"scripts", "sheets"});
         ExportedCandidate taken;
         Candidate& candidate = taken.candidate;
         const JsonValue code = value.at("candidate");
@@ -415,6 +406,8 @@ class DocumentReader {
         take_sittings(value.at("sittings"), candidate);
         if (value.has("scripts"))
             taken.scripts = read_scripts(value.at("scripts"), candidate);
+        if (value.has("sheets"))
+            taken.sheets = facts_.read_sheets(value.at("sheets"), today_);
         document_.candidates.push_back(std::move(taken));
     }
 
@@ -468,6 +461,7 @@ class DocumentReader {
     std::set<std::string> codes_;
     std::set<std::tuple<Day, std::string, std::string>> exams_;
     std::map<std::pair<std::string, std::string>, BoundarySet> boundaries_; ///< by subject, then name
+    FactsReader facts_;
 };
 
 } // namespace

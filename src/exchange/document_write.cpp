@@ -1,5 +1,6 @@
 #include "exchange/document.hpp"
 #include "exchange/document_copies.hpp"
+#include "exchange/document_facts.hpp"
 #include "exchange/document_scripts.hpp"
 #include "inkturn/clock_line.hpp"
 #include "inkturn/desk.hpp"
@@ -82,11 +83,14 @@ std::vector<Exam> exported_exams(const Store& store) {
     return exams;
 }
 
-void add_candidate(const Store& store, const std::string& code, Document& document) {
+/// `facts` has a fact's number in the document by the one on file.
+void add_candidate(const Store& store, const std::string& code, const std::map<FactId, FactId>& facts,
+                   Document& document) {
     ExportedCandidate added = exported(store.candidate(code), Desk::scripts(store, code));
+    added.sheets = exported_sheets(FactsOnFile::sheets(store, code), facts);
     added.classes = store.classes_of(code);
-    if (!added.candidate.sittings.empty() || !added.scripts.empty() || !added.classes.empty() ||
-        !added.candidate.availability.is_default())
+    if (!added.candidate.sittings.empty() || !added.scripts.empty() || !added.sheets.empty() ||
+        !added.classes.empty() || !added.candidate.availability.is_default())
         document.candidates.push_back(std::move(added));
 }
 
@@ -186,7 +190,8 @@ Json json_of(const Availability& availability) {
     return {{"week_seconds", std::move(week)}, {"dates", std::move(dates)}};
 }
 
-Json json_of(const ExportedCandidate& exported) {
+/// `facts` are the document's.
+Json json_of(const ExportedCandidate& exported, const std::vector<Fact>& facts) {
     const Candidate& candidate = exported.candidate;
     Json sittings = Json::array();
     auto placement = candidate.placements.begin();
@@ -202,6 +207,7 @@ Json json_of(const ExportedCandidate& exported) {
                    {"sittings", std::move(sittings)}};
     for (const Script& script : exported.scripts) // none, no key
         object["scripts"].push_back(json_of(script, candidate));
+    add_sheets(exported.sheets, facts, object);
     return object;
 }
 
@@ -228,6 +234,18 @@ std::vector<BoundarySet> exported_boundaries(const Store& store) {
     return sets;
 }
 
+std::vector<Fact> facts_asked(const Store& store, const std::string& candidate) {
+    std::set<FactId> asked;
+    for (const Sheet& sheet : FactsOnFile::sheets(store, candidate))
+        for (const Sheet::Row& row : sheet.rows)
+            asked.insert(row.fact);
+    std::vector<Fact> facts = FactsOnFile::all(store);
+    facts.erase(std::remove_if(facts.begin(), facts.end(),
+                               [&](const Fact& fact) { return asked.count(fact.id) == 0; }),
+                facts.end());
+    return facts;
+}
+
 } // namespace
 
 Document document_of(const Store& store) {
@@ -235,8 +253,10 @@ Document document_of(const Store& store) {
     for (PaperOnFile& on_file : store.papers())
         document.papers.push_back(std::move(on_file.paper));
     document.copies = exported_copies(store, document.papers);
+    std::map<FactId, FactId> numbers;
+    document.facts = exported_facts(FactsOnFile::all(store), numbers);
     for (const std::string& code : store.candidates())
-        add_candidate(store, code, document);
+        add_candidate(store, code, numbers, document);
     document.exams = exported_exams(store);
     document.boundaries = exported_boundaries(store);
     for (ClassOnFile& on_file : store.classes())
@@ -246,7 +266,9 @@ Document document_of(const Store& store) {
 
 Document document_of(const Store& store, const std::string& candidate) {
     Document document;
-    add_candidate(store, candidate, document);
+    std::map<FactId, FactId> numbers;
+    document.facts = exported_facts(facts_asked(store, candidate), numbers);
+    add_candidate(store, candidate, numbers, document);
     document.exams = exported_exams(store);
     document.boundaries = exported_boundaries(store);
     if (document.candidates.empty())
@@ -270,7 +292,7 @@ Json json_of(const Document& document) {
         papers.push_back(exported_json(*paper));
     Json candidates = Json::array();
     for (const ExportedCandidate& candidate : document.candidates)
-        candidates.push_back(json_of(candidate));
+        candidates.push_back(json_of(candidate, document.facts));
     Json exams = Json::array();
     for (const Exam& exam : document.exams)
         exams.push_back(json_of(exam));
@@ -281,6 +303,7 @@ Json json_of(const Document& document) {
         json["boundaries"].push_back(json_of(set));
     if (!document.copies.empty())
         json["copies"] = json_of_copies(document.copies);
+    add_facts(document.facts, json);
     return json;
 }
 

@@ -198,4 +198,17 @@ std::string JsonValue::path() const {
     return before + (before.empty() ? "" : ".") + std::string(key_);
 }
 
+Day read_day(const JsonValue& value) {
+    const auto day = read_iso_day(value.text());
+    if (!day)
+        value.refuse(why_no_day(value.text()));
+    return *day;
+}
+
+Day read_past_day(const JsonValue& value, Day today, const std::string& what) {
+    const Day day = read_day(value);
+    value.checked([&] { check_has_happened(day, today, what); });
+    return day;
+}
+
 } // namespace inkturn

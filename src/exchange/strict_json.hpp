@@ -1,6 +1,7 @@
 #pragma once
 
 #include "exchange/json.hpp"
+#include "inkturn/day.hpp"
 #include "inkturn/error.hpp"
 
 #include <cstddef>
@@ -75,5 +76,11 @@ class JsonValue {
     std::string_view key_;  ///< in the parent, where that is an object
     std::size_t index_ = 0; ///< in the parent, where that is a list
 };
+
+/// A day in ISO 8601.
+Day read_day(const JsonValue& value);
+
+/// The same for the day of what has happened; `what` names it.
+Day read_past_day(const JsonValue& value, Day today, const std::string& what);
 
 } // namespace inkturn

@@ -1,11 +1,12 @@
 // Writes pages for a browser to look at: a candidate's report after a term, one whose texts would break out
-// of a page that let them, an empty one; the same three of a class's report; and the figures at their
-// fullest.
+// of a page that let them, an empty one; the same three of a class's report; the figures at their fullest;
+// and sheets of facts, blank, filled, and of texts that would break out.
 //
 //     inkturn_write_reports FOLDER
 
 #include "sheet/chart.hpp"
 #include "sheet/class_report.hpp"
+#include "sheet/fact_sheet.hpp"
 #include "sheet/html.hpp"
 #include "sheet/html_table.hpp"
 #include "sheet/report.hpp"
@@ -235,6 +236,35 @@ std::string page_of(const std::vector<Chart>& charts) {
     return to_html(page);
 }
 
+/// As many facts as a sheet holds, under two topics, with one of the longest answers.
+SheetOfFacts facts() {
+    SheetOfFacts sheet{"K07", {}, {}};
+    std::vector<FactId> ids;
+    for (int id = 1; id <= static_cast<int>(Sheet::most_rows); ++id) {
+        ids.push_back(FactId{id});
+        sheet.facts.push_back({FactId{id}, "derivative of function " + std::to_string(id), "its derivative",
+                               id < 12 ? "derivatives" : "derivatives of inverse functions", "pure"});
+    }
+    sheet.facts[4].answer = "its derivative, " + std::string(280, 'x');
+    sheet.sheet = sheet_of(ids, today);
+    sheet.sheet.id = SheetId{7};
+    return sheet;
+}
+
+SheetOfFacts filled_facts() {
+    SheetOfFacts sheet = facts();
+    sheet.sheet.log = Sheet::Log{today, {2, 5, 20}};
+    return sheet;
+}
+
+SheetOfFacts facts_of_hostile_texts() {
+    SheetOfFacts sheet = facts();
+    sheet.candidate = hostile;
+    for (Fact& fact : sheet.facts)
+        fact = {fact.id, hostile, hostile, hostile, hostile};
+    return sheet;
+}
+
 } // namespace
 
 int main(int argc, char** argv) {
@@ -256,7 +286,10 @@ int main(int argc, char** argv) {
         {"class-report", to_html(of_class())},
         {"class-report-hostile", to_html(of_class_with_hostile_texts())},
         {"class-report-empty", to_html(nobody)},
-        {"figures", page_of(fullest())}};
+        {"figures", page_of(fullest())},
+        {"facts", to_html(facts(), false)},
+        {"facts-filled", to_html(filled_facts(), true)},
+        {"facts-hostile", to_html(facts_of_hostile_texts(), false)}};
     for (const auto& [name, page] : samples) {
         std::ofstream out(folder + "/" + name + ".html", std::ios::binary);
         out << page << std::flush;

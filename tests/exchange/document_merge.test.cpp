@@ -120,6 +120,7 @@ TEST_CASE("two stores that met both ways know the same") {
     std::size_t scripts_finished = 0;
     std::size_t scripts_completed = 0;
     std::size_t clocks_taken = 0;
+    std::size_t sheets_logged = 0;
     for (unsigned seed = 0; seed < 48; ++seed) {
         CAPTURE(seed);
         Random random(seed);
@@ -139,6 +140,7 @@ TEST_CASE("two stores that met both ways know the same") {
         scripts_finished += into_one.scripts_finished;
         scripts_completed += into_one.scripts_completed;
         clocks_taken += into_one.sittings_completed + into_one.reattempts_completed;
+        sheets_logged += into_one.sheets_completed > 0 && into_one.facts_completed > 0;
         both_added += into_one.reattempts_added > 0 && into_other.reattempts_added > 0 &&
                       into_one.days_added > 0 && into_other.days_added > 0;
     }
@@ -146,6 +148,7 @@ TEST_CASE("two stores that met both ways know the same") {
     CHECK(scripts_finished > 20);
     CHECK(scripts_completed > 20);
     CHECK(clocks_taken > 20);
+    CHECK(sheets_logged > 5);
 }
 
 TEST_CASE("what met before changes nothing when it meets again") {
@@ -167,9 +170,10 @@ TEST_CASE("what met before changes nothing when it meets again") {
         CHECK(counts["papers_unchanged"] == document.papers.size());
         CHECK(counts["exams_unchanged"] == document.exams.size());
         CHECK(counts["boundary_sets_unchanged"] == document.boundaries.size());
-        for (const char* unchanged :
-             {"papers_unchanged", "sittings_unchanged", "reattempts_unchanged", "scripts_unchanged",
-              "exams_unchanged", "boundary_sets_unchanged", "left_out"})
+        CHECK(counts["facts_unchanged"] == document.facts.size());
+        for (const char* unchanged : {"papers_unchanged", "sittings_unchanged", "reattempts_unchanged",
+                                      "scripts_unchanged", "exams_unchanged", "boundary_sets_unchanged",
+                                      "facts_unchanged", "sheets_unchanged", "left_out"})
             counts.erase(unchanged);
         for (const auto& [key, count] : counts.items()) {
             CAPTURE(key);
@@ -191,6 +195,8 @@ TEST_CASE("a merge counts what it did") {
     CHECK(done.sittings_added == world.sittings.size());
     CHECK(done.availabilities_added == world.availabilities.size());
     CHECK(done.exams_added == 3);
+    CHECK(done.facts_added == world.facts.size());
+    CHECK(done.sheets_added == world.sheets.size());
     CHECK(done.classes_added == world.classes.size());
     std::size_t reattempts = 0;
     std::size_t scripts = world.begun.size();

@@ -2,6 +2,7 @@
 
 #include "exchange/document.hpp"
 #include "inkturn/desk.hpp"
+#include "inkturn/facts_on_file.hpp"
 #include "inkturn/store.hpp"
 
 #include <algorithm>
@@ -43,6 +44,14 @@ struct KnownSitting {
     bool may_run = false; ///< as a script: at most one of a candidate's
 };
 
+/// A store may know it without its log.
+struct KnownSheet {
+    std::string candidate;
+    Day day;                         ///< one a candidate
+    std::map<int, std::size_t> rows; ///< positions of the world's facts by number of the row
+    std::optional<Sheet::Log> log;
+};
+
 /// All that could be known; a store may know some of it.
 struct World {
     std::vector<std::shared_ptr<const Paper>> papers;
@@ -52,6 +61,8 @@ struct World {
     std::map<std::string, std::vector<std::string>> classes;
     std::vector<Exam> exams;
     std::vector<BoundarySet> boundaries;
+    std::vector<Fact> facts; ///< a store may know one without its topic
+    std::vector<KnownSheet> sheets;
 };
 
 /// Random worlds, the same for the same seed everywhere.
@@ -96,6 +107,7 @@ class Random {
             {"June 2025", "pure", Marks(75), {{"A*", Marks(60 + below(10))}, {"E", Marks(below(60))}}},
             {"June 2025", "", Marks(100 + below(200)), {{"pass \xE2\x88\xAB", Marks(below(90))}}},
             {"June 2024", "pure", Marks(75), {{"A", Marks(50)}, {"B", Marks(40)}, {"C", Marks(0)}}}};
+        add_facts(world);
         return world;
     }
 
@@ -133,6 +145,7 @@ class Random {
             for (const BoundarySet& set : world.boundaries)
                 if (taken())
                     BoundarySets(open).add(set);
+            put_facts(world, all, open);
         });
     }
 
@@ -313,6 +326,60 @@ class Random {
         const int most = static_cast<int>(marks.size()) - 1;
         const int marked = all ? most : below(most + 1);
         std::copy_n(marks.begin(), marked, script.marks.begin());
+    }
+
+    void add_facts(World& world) {
+        for (const std::string subject : {"", "pure", "\xC3\xBC"})
+            for (const std::string prompt : {"sin x", "\"\\/ \xE2\x88\xAB", "x"})
+                world.facts.push_back({FactId{}, prompt, "a " + std::to_string(below(9)),
+                                       coin() ? "" : "surds \xE2\x88\x9A", subject});
+        for (const std::string code : {"K01", "me", "K99"})
+            for (int i = below(4); i > 0; --i)
+                world.sheets.push_back(sheet(code, today - Days{10 * i}));
+    }
+
+    KnownSheet sheet(const std::string& code, Day day) {
+        std::vector<std::size_t> facts{0, 1, 2, 3, 4, 5, 6, 7, 8};
+        shuffle(facts);
+        facts.resize(1 + static_cast<std::size_t>(below(9)));
+        KnownSheet known{code, day, {}, {}};
+        std::vector<int> missed;
+        int row = 0;
+        for (const std::size_t fact : facts) {
+            known.rows[row += 1 + below(2)] = fact;
+            if (coin())
+                missed.push_back(row);
+        }
+        if (coin())
+            known.log = Sheet::Log{day + Days{below(11)}, missed};
+        return known;
+    }
+
+    void put_facts(const World& world, bool all, Store& open) {
+        FactsOnFile facts(open);
+        std::vector<std::optional<FactId>> ids(world.facts.size());
+        const auto put = [&](std::size_t i) {
+            Fact fact = world.facts[i];
+            if (!all && coin())
+                fact.topic.clear();
+            if (!ids[i])
+                ids[i] = facts.add(fact);
+        };
+        for (std::size_t i = 0; i < ids.size(); ++i)
+            if (all || coin())
+                put(i);
+        std::vector<KnownSheet> sheets = world.sheets;
+        shuffle(sheets);
+        for (const KnownSheet& known : sheets) {
+            if (!all && coin())
+                continue;
+            Sheet sheet{SheetId{}, known.day, {}, all || coin() ? known.log : std::nullopt};
+            for (const auto& [row, fact] : known.rows) {
+                put(fact);
+                sheet.rows.push_back({row, *ids[fact]});
+            }
+            facts.add_sheet(known.candidate, sheet);
+        }
     }
 
     Availability availability() {

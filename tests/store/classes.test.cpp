@@ -1,6 +1,7 @@
 #include "inkturn/boundary_sets.hpp"
 #include "inkturn/desk.hpp"
 #include "inkturn/error.hpp"
+#include "inkturn/facts_on_file.hpp"
 #include "inkturn/store.hpp"
 #include "store/temp_folder.hpp"
 
@@ -134,7 +135,11 @@ TEST_CASE("a candidate takes a new code with everything, but never another's") {
 
 TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
     OnFile on;
-    on.change([](Store& open) { open.add_class("tuesday"); });
+    FactId fact{};
+    on.change([&](Store& open) {
+        open.add_class("tuesday");
+        fact = FactsOnFile(open).add({FactId{}, "sin x", "cos x", "", ""});
+    });
     for (int i = 0; i < 300; ++i) {
         const std::string code = "Osprey-" + std::to_string(i);
         on.sit(code, i % 7, "1+1+1:slip 2+1+1:misread");
@@ -147,6 +152,7 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
             Script script = blank_script(code, open.find_paper(example().id()), monday + Days{22}, {});
             script.events = {{ClockEventKind::start, monday + Days{22}, 0}};
             Desk(open).add(script);
+            FactsOnFile(open).add_sheet(code, sheet_of({fact}, monday));
         });
     }
     REQUIRE(bytes_of(on.file).find("Osprey-217") != std::string::npos);
@@ -166,7 +172,8 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
     CHECK(traces == 0);
     CHECK(on.store.candidates() == Codes{"Osprey-42"});
     SQLite::Database database(on.file, SQLite::OPEN_READONLY);
-    for (const char* table : {"sitting", "reattempt", "placement", "week", "member", "script"})
+    for (const char* table :
+         {"sitting", "reattempt", "placement", "week", "member", "script", "sheet", "sheet_fact"})
         CHECK(database.execAndGet(std::string("SELECT count(*) FROM ") + table).getInt() == 1);
 
     on.change([](Store& open) { open.erase_candidate("Osprey-42"); });
