@@ -1,5 +1,6 @@
 #pragma once
 
+#include "inkturn/fact.hpp"
 #include "inkturn/planned.hpp"
 #include "inkturn/store.hpp"
 
@@ -16,6 +17,9 @@ class PlanOnFile {
 
     /// In place of all that was planned for the candidate.
     void keep(const std::string& candidate, const std::vector<PlannedWork>& planned);
+
+    /// Takes facts off the plan that were asked.
+    void take_off(const std::string& candidate, const std::vector<Fact>& facts);
 
     void set_wishes(const std::string& candidate, const PlanWishes& wishes);
 

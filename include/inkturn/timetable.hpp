@@ -66,7 +66,10 @@ Timetable timetable(const Candidate& candidate, const TimetableAsked& asked, Day
 /// What it is short by, without the search for the evenest days.
 Seconds shortfall(const Candidate& candidate, const TimetableAsked& asked, Day today);
 
-/// The days it chose, to be kept on file: those of the retries, and of all else.
+/// The days on file that were chosen for facts.
+ChosenDays days_of_facts(const std::vector<PlannedWork>& planned);
+
+/// The days that it chose for all but the retries, to be kept on file.
 std::vector<PlannedWork> planned_work(const Timetable& timetable);
 
 } // namespace inkturn

@@ -18,32 +18,16 @@ struct Command {
 };
 
 /// In the order in which the help lists them.
-constexpr std::array<Command, 26> commands{{{"paper", add_paper},
-                                            {"pace", add_pace},
-                                            {"sit", add_sit},
-                                            {"mark", add_mark},
-                                            {"log", add_log},
-                                            {"sitting", add_sitting},
-                                            {"today", add_today},
-                                            {"retry", add_retry},
-                                            {"plan", add_plan},
-                                            {"week", add_week},
-                                            {"facts", add_facts},
-                                            {"topics", add_topics},
-                                            {"trend", add_trend},
-                                            {"standing", add_standing},
-                                            {"boundaries", add_boundaries},
-                                            {"scale", add_scale},
-                                            {"report", add_report},
-                                            {"picture", add_picture},
-                                            {"booklet", add_booklet},
-                                            {"calendar", add_calendar},
-                                            {"days", add_days},
-                                            {"exam", add_exam},
-                                            {"class", add_class},
-                                            {"candidate", add_candidate},
-                                            {"export", add_export},
-                                            {"import", add_import}}};
+constexpr std::array<Command, 26> commands{
+    {{"paper", add_paper},     {"pace", add_pace},         {"sit", add_sit},
+     {"mark", add_mark},       {"log", add_log},           {"sitting", add_sitting},
+     {"today", add_today},     {"retry", add_retry},       {"plan", add_plan},
+     {"week", add_week},       {"facts", add_facts},       {"topics", add_topics},
+     {"trend", add_trend},     {"standing", add_standing}, {"boundaries", add_boundaries},
+     {"scale", add_scale},     {"report", add_report},     {"picture", add_picture},
+     {"booklet", add_booklet}, {"calendar", add_calendar}, {"days", add_days},
+     {"exam", add_exam},       {"class", add_class},       {"candidate", add_candidate},
+     {"export", add_export},   {"import", add_import}}};
 
 constexpr std::size_t likely_slip = 2; ///< letters changed, at most, in a mistyped command
 

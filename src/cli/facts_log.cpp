@@ -3,6 +3,7 @@
 #include "exchange/json_facts.hpp"
 #include "inkturn/error.hpp"
 #include "inkturn/number.hpp"
+#include "inkturn/plan_on_file.hpp"
 #include "sheet/fact_sheet.hpp"
 #include "sheet/retries.hpp"
 #include "sheet/text.hpp"
@@ -75,6 +76,7 @@ void record(const Context& context, const Options& options, SheetId id) {
     SheetOfFacts sheet = sheet_on_file(context, store, id);
     sheet.sheet.log = take_log(sheet.sheet, missed, day, context.date_today());
     FactsOnFile(store).keep_log(id, sheet.sheet.log);
+    PlanOnFile(store).take_off(sheet.candidate, sheet.facts);
     change.commit();
     if (options.json)
         context.out << json_of(sheet, true).dump(2) << '\n';

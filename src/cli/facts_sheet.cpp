@@ -4,6 +4,7 @@
 
 #include "exchange/json_facts.hpp"
 #include "inkturn/error.hpp"
+#include "inkturn/timetable.hpp"
 #include "sheet/fact_sheet.hpp"
 #include "sheet/text.hpp"
 
@@ -31,6 +32,7 @@ struct Asking {
     std::size_t beyond = 0;         ///< due too, on a sheet after this one
     std::vector<FactDue> due;
     bool has_facts = false; ///< are any on file
+    ChosenDays chosen;      ///< by the plan
 };
 
 Asking asking(const Context& context, const Options& options, const Store& store) {
@@ -38,11 +40,16 @@ Asking asking(const Context& context, const Options& options, const Store& store
     const Day today = context.date_today();
     const std::vector<Fact> facts = FactsOnFile::all(store);
     const std::vector<Sheet> sheets = FactsOnFile::sheets(store, candidate.code);
-    Asking asking{candidate.code, {}, {}, 0, facts_due(facts, sheets, candidate.exams, today),
-                  !facts.empty()};
+    Asking asking{candidate.code,
+                  {},
+                  {},
+                  0,
+                  facts_due(facts, sheets, candidate.exams, today),
+                  !facts.empty(),
+                  days_of_facts(candidate.planned)};
     if (options.topic.empty()) {
-        asking.sheet = sheet_of(facts_for_sheet(facts, asking.due, today), today);
-        asking.beyond = count_due(asking.due, today) - asking.sheet.rows.size();
+        asking.sheet = sheet_of(facts_for_sheet(facts, asking.due, today, asking.chosen), today);
+        asking.beyond = count_due(asking.due, today, asking.chosen) - asking.sheet.rows.size();
     } else {
         asking.sheet = sheet_of(facts_of_topic(facts, asking.due, sheets, options.topic, today), today);
     }
@@ -59,10 +66,19 @@ void print_nothing_due(const Context& context, const Options& options, const Ask
     }
     context.out << "Nothing to recall for " << visible(asking.candidate) << " today"
                 << (options.writes_page() ? ", and no page written" : "") << ".\n";
+    const Day today = asking.sheet.day;
     std::optional<Day> next;
-    for (const FactDue& due : asking.due)
-        if (due.left && due.left->first > asking.sheet.day)
+    std::optional<Day> planned;
+    for (const FactDue& due : asking.due) {
+        const auto chosen = asking.chosen.find(due.fact);
+        if (due.left && chosen != asking.chosen.end() && chosen->second > today)
+            planned = std::min(planned.value_or(chosen->second), chosen->second);
+        else if (due.left && due.left->first > today)
             next = std::min(next.value_or(due.left->first), due.left->first);
+    }
+    if (planned)
+        context.out << "The next sheet is planned for " << spoken(*planned)
+                    << "; --topic T asks its facts before that.\n";
     if (next)
         context.out << "What was missed comes back from " << spoken(*next) << ".\n";
     context.out << "Next: inkturn facts " << (asking.has_facts ? "list" : "add FILE.csv") << '\n';

@@ -99,7 +99,8 @@ struct Shown {
 void print(const Context& context, const Shown& shown) {
     const Plan shown_days = plan(shown.timetable, shown.candidate.availability, shown.span, shown.today);
     context.out << context.heading("Plan for " + visible(shown.candidate.code) + ", " + spoken(shown.span))
-                << ": " << counted_work(shown_days) << '\n';
+                << '\n'
+                << counted_work(shown_days) << '\n';
     const bool any = std::any_of(shown_days.days.begin(), shown_days.days.end(), [](const PlannedDay& day) {
         return !day.items.empty() || day.kept > Seconds(0);
     });
@@ -107,7 +108,7 @@ void print(const Context& context, const Shown& shown) {
         context.out << '\n' << plan_table(shown_days);
     std::string said;
     for (const SubjectAhead& subject : shown.timetable.subjects)
-        said += subject_text(subject);
+        said += subject_text(subject, shown.today);
     said += foreseen_text(shown.timetable) + changes_text(shown.changes) +
             short_text(shown.timetable, shown.remedies);
     if (!said.empty())

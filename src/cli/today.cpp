@@ -26,6 +26,21 @@ std::string counted_for_today(const TodaysWork& work, std::size_t others) {
     return text;
 }
 
+/// How a piece of planned work is begun, or noted as done.
+std::string command_for(const PlannedWork& planned) {
+    switch (planned.what) {
+    case PlannedFor::sit:
+        return planned.name.empty() ? "paper add FILE --id ID" : "sit " + planned.name;
+    case PlannedFor::relearn:
+        return "topics relearned '" + visible(planned.name) + "' (once it is)";
+    case PlannedFor::recall:
+        return "facts sheet";
+    case PlannedFor::foreseen:
+        break;
+    }
+    return "plan";
+}
+
 void print_next(const Context& context, const Candidate& candidate, const TodaysWork& work) {
     if (!work.retries.empty()) {
         const Retry& first = work.retries.front();
@@ -35,9 +50,10 @@ void print_next(const Context& context, const Candidate& candidate, const Todays
                     << first.paper->parts()[first.asked().parts.front()].label << "=MARKS... --rest full\n";
     } else {
         context.out << "Next: inkturn "
-                    << (work.next || !work.planned.empty() ? "plan"
-                        : candidate.sittings.empty()       ? "log PAPER PART=MARKS... --rest full"
-                                                           : "sitting list")
+                    << (!work.planned.empty()        ? command_for(work.planned.front())
+                        : work.next                  ? "plan"
+                        : candidate.sittings.empty() ? "log PAPER PART=MARKS... --rest full"
+                                                     : "sitting list")
                     << '\n';
     }
 }
@@ -67,9 +83,11 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
                                                  : counted(work.next->count, "piece") + " of work")
                     << " on " << spoken(work.next->day) << ".\n";
     for (const PlannedWork& passed : work.passed)
-        context.out << "Planned for " << spoken(passed.day)
-                    << " and not done: " << visible(texts_of({passed}).front())
-                    << ". inkturn plan finds it another day.\n";
+        context.out << wrapped("Planned for " + spoken(passed.day) +
+                                   " and not done: " + visible(texts_of({passed}).front()) +
+                                   ". inkturn plan finds it another day.",
+                               Table::full_width)
+                    << '\n';
     if (work.without_day > 0)
         context.out << counted_retries(work.without_day) << (work.without_day == 1 ? " has" : " have")
                     << " no day left before the exam.\n";

@@ -27,7 +27,7 @@ void print_day(const Context& context, const PlannedDay& day) {
 }
 
 void print(const Context& context, const Candidate& candidate, const Plan& week, DaySpan span) {
-    context.out << context.heading("Week for " + visible(candidate.code) + ", " + spoken(span)) << ": "
+    context.out << context.heading("Week for " + visible(candidate.code) + ", " + spoken(span)) << '\n'
                 << counted_work(week) << "\n\n"
                 << week_table(week) << "\nOf each day # is asked, + kept for retries to come, . left.\n";
     for (const PlannedDay& day : week.days)

@@ -108,7 +108,7 @@ class Remedies {
               })->second;
         Candidate fewer = candidate_;
         for (const auto& [subject, papers] : left)
-            fewer.wishes.papers[subject] = {papers, today_ + Days{1}}; // what was sat today is not among them
+            fewer.wishes.papers[subject] = {papers, latest_day}; // what was sat is not among them
         return fewer;
     }
 

@@ -1,9 +1,11 @@
 #include "inkturn/timetable.hpp"
 
 #include "inkturn/arrange.hpp"
+#include "inkturn/number.hpp"
 
 #include <algorithm>
 #include <array>
+#include <limits>
 #include <map>
 #include <tuple>
 
@@ -47,6 +49,8 @@ class Maker {
     Maker(const Candidate& candidate, const TimetableAsked& asked, Day today)
         : candidate_(candidate), asked_(asked), today_(today), keep_(asked.placing == Placing::keep) {
         timetable_.share = asked.share;
+        if (keep_)
+            days_of_facts_ = days_of_facts(candidate.planned);
         add_retries_and_topics();
         add_facts();
         SittingsAhead ahead =
@@ -118,13 +122,11 @@ class Maker {
     }
 
     std::optional<Day> day_kept(const FactDue& due) const {
-        if (!keep_ || !due.left)
+        const auto chosen = days_of_facts_.find(due.fact);
+        if (chosen == days_of_facts_.end() || !due.left || !holds(*due.left, chosen->second) ||
+            candidate_.availability.on(chosen->second) == Seconds(0))
             return std::nullopt;
-        for (const PlannedWork& planned : candidate_.planned)
-            if (planned.what == PlannedFor::recall && planned.name == fact_name(due.fact) &&
-                holds(*due.left, planned.day) && candidate_.availability.on(planned.day) > Seconds(0))
-                return planned.day;
-        return std::nullopt;
+        return chosen->second;
     }
 
     /// Without days left it has no load.
@@ -232,6 +234,7 @@ class Maker {
     const TimetableAsked& asked_;
     Day today_;
     bool keep_;
+    ChosenDays days_of_facts_; ///< to be kept
     Timetable timetable_;
     Capacity capacity_;
     std::vector<Load> loads_;
@@ -251,6 +254,15 @@ Timetable timetable(const Candidate& candidate, const TimetableAsked& asked, Day
 
 Seconds shortfall(const Candidate& candidate, const TimetableAsked& asked, Day today) {
     return Maker(candidate, asked, today).short_by();
+}
+
+ChosenDays days_of_facts(const std::vector<PlannedWork>& planned) {
+    ChosenDays days;
+    for (const PlannedWork& work : planned)
+        if (work.what == PlannedFor::recall)
+            if (const auto number = read_whole_number(work.name, std::numeric_limits<int>::max()))
+                days[FactId{*number}] = work.day;
+    return days;
 }
 
 std::vector<PlannedWork> planned_work(const Timetable& timetable) {

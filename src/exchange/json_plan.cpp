@@ -1,6 +1,9 @@
 #include "exchange/json.hpp"
 
+#include "inkturn/number.hpp"
+
 #include <array>
+#include <limits>
 
 namespace inkturn {
 namespace {
@@ -117,7 +120,7 @@ Json json_of(const std::vector<PlannedWork>& planned) {
     Seconds time_for_facts{0};
     for (const PlannedWork& work : planned) {
         if (work.what == PlannedFor::recall) {
-            facts.push_back(std::stoll(work.name));
+            facts.push_back(read_whole_number(work.name, std::numeric_limits<int>::max()).value_or(0));
             time_for_facts += work.asked;
             continue;
         }

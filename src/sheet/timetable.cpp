@@ -143,7 +143,7 @@ std::string counted_work(const Plan& plan) {
     std::string all;
     for (const std::string& text : texts)
         all += (all.empty() ? "" : ", ") + text;
-    return all.empty() ? "nothing to do" : all;
+    return all.empty() ? "Nothing to do" : all;
 }
 
 Table plan_table(const Plan& plan) {
@@ -187,7 +187,7 @@ Table week_table(const Plan& plan) {
     return table;
 }
 
-std::string subject_text(const SubjectAhead& subject) {
+std::string subject_text(const SubjectAhead& subject, Day today) {
     std::string text = name_of(subject) + ": ";
     if (subject.examined)
         return wrapped(text + "its exams have passed, no paper of it is planned.", Table::full_width) + '\n';
@@ -196,8 +196,8 @@ std::string subject_text(const SubjectAhead& subject) {
     } else {
         text += "exam on " + spoken(*subject.exam) + ", " +
                 (subject.papers == 0 ? "no paper" : counted(subject.papers, "paper")) +
-                " to sit. Last useful sitting: " + spoken(*subject.last_useful) +
-                "; what is missed later has no whole window before the exam.";
+                " to sit. The last useful sitting " + (*subject.last_useful < today ? "was on " : "is on ") +
+                spoken(*subject.last_useful) + ": what is missed later has no whole window before the exam.";
         if (subject.too_late > 0)
             text += " Too late for that: " + std::to_string(subject.too_late) + " of " +
                     counted(subject.papers, "paper") + " (" +

@@ -17,7 +17,7 @@ std::string long_text(const WorkItem& item);
 /// The same for what is on file of a day, the facts of one together.
 std::vector<std::string> texts_of(const std::vector<PlannedWork>& planned);
 
-/// `12 retries, 3 papers, 1 topic, 2 sheets of facts`; what there is none of is left out.
+/// `12 retries, 3 papers, 1 topic, 2 sheets of facts`; what there is none of is left out; `Nothing to do`.
 std::string counted_work(const Plan& plan);
 
 /// The days of a plan on which there is work or room is kept.
@@ -27,7 +27,7 @@ Table plan_table(const Plan& plan);
 Table week_table(const Plan& plan);
 
 /// What is said of a subject ahead, in lines of at most 80 columns.
-std::string subject_text(const SubjectAhead& subject);
+std::string subject_text(const SubjectAhead& subject, Day today);
 
 /// How much room is kept for retries, and on whose marks that goes; empty where there is none.
 std::string foreseen_text(const Timetable& timetable);

@@ -58,6 +58,20 @@ void PlanOnFile::keep(const std::string& candidate, const std::vector<PlannedWor
     });
 }
 
+void PlanOnFile::take_off(const std::string& candidate, const std::vector<Fact>& facts) {
+    Store::State& state = *store_.state_;
+    state.changed("changing a plan in", [&] {
+        const std::int64_t row = state.candidate_row_made(candidate);
+        for (const Fact& fact : facts) {
+            const auto statement =
+                state.prepared("DELETE FROM planned WHERE candidate = ? AND kind = 'recall' AND name = ?");
+            statement->bind(1, row);
+            statement->bind(2, std::to_string(static_cast<std::int64_t>(fact.id)));
+            statement->exec();
+        }
+    });
+}
+
 void PlanOnFile::set_wishes(const std::string& candidate, const PlanWishes& wishes) {
     Store::State& state = *store_.state_;
     state.changed("keeping what is wished of a plan in", [&] {

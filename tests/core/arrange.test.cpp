@@ -167,3 +167,30 @@ TEST_CASE("whatever is arranged, windows, room and single days are kept, and the
     }
     CHECK(left_out > 20);
 }
+
+TEST_CASE("half a year of a thousand loads and twenty papers is within 2% of the bound on evenness") {
+    std::mt19937 dice(66);
+    std::vector<int> minutes;
+    for (int i = 0; i < 200; ++i)
+        minutes.push_back(std::vector<int>{120, 120, 90, 120, 60, 240, 0}[static_cast<std::size_t>(i % 7)]);
+    const Capacity capacity = hours(minutes);
+    std::vector<Load> loads;
+    for (int i = 0; i < 1000; ++i) {
+        const int opens = pick(dice, 0, 190);
+        loads.push_back(load(opens, std::min(199, opens + 7), pick(dice, 2, 12)));
+    }
+    std::vector<Block> blocks;
+    std::vector<Load> split = loads; // no plan can be below what these allow if they may be split
+    for (int i = 0; i < 20; ++i) {
+        blocks.push_back(block(8 * i, 8 * i + 7, 135));
+        blocks.back().foreseen.assign(4, std::chrono::minutes{7});
+        split.push_back(load(8 * i, 8 * i + 7, 135));
+        split.push_back(load(8 * i + 14, 8 * i + 28, 28));
+    }
+    const Arrangement arranged = arrange(capacity, loads, blocks);
+    CHECK(arranged.over == Seconds(0));
+    CHECK(std::count(arranged.blocks.begin(), arranged.blocks.end(), std::nullopt) == 0);
+    const double bound = spread_bound(capacity, split).evenness;
+    CHECK(arranged.evenness >= bound);
+    CHECK(arranged.evenness <= 1.02 * bound);
+}
