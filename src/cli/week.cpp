@@ -35,7 +35,7 @@ void print(const Context& context, const Candidate& candidate, const Plan& week,
             print_day(context, day);
     if (week.over > Seconds(0))
         context.out << "\nMore than these days have: " << length_text(week.over)
-                    << ". Rest days and sleep come first: inkturn plan says what would help.\n";
+                    << ". Rest days and sleep come first;\ninkturn plan says what would help.\n";
     context.out << "\nNext: inkturn today\n";
 }
 

@@ -6,6 +6,8 @@
 namespace inkturn {
 namespace {
 
+constexpr Days soon{7};
+
 /// The marks of the question's parts in the attempt that a retry follows.
 std::vector<PartMarks> marks_before(const SittingRecord& record, const Retry& retry) {
     for (const Reattempt& reattempt : record.reattempts)
@@ -32,9 +34,13 @@ bool was_relearned(const Candidate& candidate, const std::string& subject, const
         });
 }
 
-/// A retry whose window is open comes on its own day.
+/// The first day on which a retry may come. One that could come within a week waits for half of the days left
+/// to it, so that there is time before it.
 Day may_come(const Retry& retry, Day today) {
-    return retry.left->first > today ? retry.left->first : retry.day.value_or(today);
+    const DaySpan left = *retry.left;
+    if (left.first - today >= soon)
+        return left.first;
+    return left.first + Days{((left.last - left.first).count() + 1) / 2};
 }
 
 } // namespace
