@@ -2,12 +2,16 @@
 #include "cli/local_time.hpp"
 #include "cli/output_file.hpp"
 #include "cli/span_options.hpp"
+#include "cli/timetable_on_file.hpp"
 
 #include "exchange/calendar.hpp"
+#include "inkturn/plan_change.hpp"
 #include "sheet/retries.hpp"
 #include "sheet/text.hpp"
+#include "sheet/timetable.hpp"
 
 #include <algorithm>
+#include <array>
 #include <iostream>
 
 namespace inkturn {
@@ -25,46 +29,87 @@ std::size_t count_within(const std::vector<Exam>& exams, DaySpan span) {
     }));
 }
 
+/// `3 retries, 1 paper, 2 pieces of topics, 1 sheet of facts`: the items that fall in the span; what there is
+/// none of is left out.
+std::string counted_items(const Timetable& timetable, DaySpan span) {
+    std::array<std::size_t, std::variant_size_v<WorkItem::Work>> counts{};
+    for (const WorkItem& item : timetable.items)
+        if (item.day && span.first <= *item.day && *item.day <= span.last)
+            ++counts[item.work.index()];
+    const std::array<std::string, counts.size()> texts{
+        counted_retries(counts[0]), counted(counts[1], "paper"), counted(counts[2], "piece") + " of topics",
+        counted(counts[3], "sheet") + " of facts"};
+    std::string all;
+    for (std::size_t i = 0; i < counts.size(); ++i)
+        if (counts[i] > 0)
+            all += (all.empty() ? "" : ", ") + texts[i];
+    return all;
+}
+
+/// What was written.
+struct Written {
+    DaySpan span;
+    EventFor each;
+    std::size_t work;  ///< events of it
+    std::string items; ///< counted
+    std::size_t exams;
+    std::size_t exams_left_out;
+};
+
+std::string work_text(const Written& written) {
+    if (written.each == EventFor::item || written.work == 0)
+        return written.items;
+    return counted(written.work, "day") + " of work (" + written.items + ")";
+}
+
 void print_left_out(std::ostream& out, std::size_t exams) {
     if (exams > 0)
         out << "Left out: " << counted(exams, "exam") << " in " << (exams == 1 ? "a subject" : "subjects")
-            << " of which no paper was sat.\n";
+            << " of which no paper was sat or is planned.\n";
 }
 
-void print(std::ostream& out, const Options& options, DaySpan span, std::size_t work, std::size_t exams) {
-    out << "Wrote " << counted(work + exams, "event") << ", " << spoken(span) << ": "
-        << (options.each ? counted_retries(work) : counted(work, "day") + " of work") << " and "
-        << counted(exams, "exam")
-        << ".\nWho sees the calendar sees which marks went: keep it out of shared ones.\n";
+void print(std::ostream& out, const Written& written, const std::vector<PlanChange>& changed) {
+    std::string what = work_text(written);
+    if (written.exams > 0)
+        what += (what.empty() ? "" : " and ") + counted(written.exams, "exam");
+    out << wrapped("Wrote " + counted(written.work + written.exams, "event") + ", " + spoken(written.span) +
+                       ": " + what + ".",
+                   Table::full_width)
+        << '\n'
+        << changes_text(changed)
+        << "Who sees the calendar sees what went wrong: keep it out of shared ones.\n";
+    print_left_out(out, written.exams_left_out);
+    out << "Next: import the file into a calendar of its own\n";
 }
 
 void run(const Context& context, const Options& options) {
     const DaySpan span = options.span.read(context);
+    const Day today = context.date_today();
     Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
-    const std::vector<Retry> retries = open_retries(candidate, context.date_today());
-    keep_days(store, retries);
+    const TimetableAsked asked = timetable_asked(store, candidate, Placing::keep);
+    const Timetable made = timetable(candidate, asked, today);
+    const std::vector<PlanChange> changed = changes(candidate, made);
+    keep_timetable(store, candidate, made);
 
-    std::vector<CalendarEvent> events =
-        events_of_retries(candidate, retries, span, options.each ? EventFor::retry : EventFor::day);
-    const std::size_t work = events.size();
-    const std::vector<CalendarEvent> exams = events_of_exams(candidate, span);
-    const std::size_t left_out = count_within(candidate.exams, span) - exams.size();
+    const EventFor each = options.each ? EventFor::item : EventFor::day;
+    std::vector<CalendarEvent> events = events_of_work(candidate, asked, made, span, each);
+    const std::vector<CalendarEvent> exams = events_of_exams(candidate, made, span);
+    const Written written{span,          each,
+                          events.size(), counted_items(made, span),
+                          exams.size(),  count_within(candidate.exams, span) - exams.size()};
     events.insert(events.end(), exams.begin(), exams.end());
 
     std::ostream& out = options.output.file == "-" ? context.err : context.out;
     if (events.empty()) {
         out << "Nothing is due, " << spoken(span) << ": no calendar was written.\n";
-        print_left_out(out, left_out);
+        print_left_out(out, written.exams_left_out);
         out << "Next: inkturn plan\n";
         return;
     }
     write_output(context, options.output, to_ical(events, moment_now()));
-    if (options.output.file == "-")
-        return;
-    print(out, options, span, work, exams.size());
-    print_left_out(out, left_out);
-    out << "Next: import the file into a calendar of its own\n";
+    if (options.output.file != "-")
+        print(out, written, changed);
 }
 
 } // namespace
@@ -72,11 +117,13 @@ void run(const Context& context, const Options& options) {
 void add_calendar(CLI::App& app, Context& context) {
     auto options = std::make_shared<Options>();
     CLI::App* calendar =
-        app.add_subcommand("calendar", "The retries and exams of these days, for a calendar to import");
+        app.add_subcommand("calendar", "The work and exams of these days, for a calendar to import");
     options->span.add_to(*calendar);
-    calendar->add_flag("--each", options->each, "An event for each retry (for each day's work)");
+    calendar->add_flag(
+        "--each", options->each,
+        "An event for each retry, paper, piece of a topic and sheet of facts (for each day's work)");
     options->output.add_to(*calendar);
-    calendar->footer("Example:\n  inkturn calendar -o retries.ics --to +28d\n"
+    calendar->footer("Example:\n  inkturn calendar -o work.ics --to +28d\n"
                      "Import it again after a change: events that are there already are updated.");
     calendar->callback(
         [options, &context] { context.run = [options, &context] { run(context, *options); }; });

@@ -3,6 +3,7 @@
 #include "exchange/ical.hpp"
 #include "inkturn/availability.hpp"
 #include "inkturn/candidate.hpp"
+#include "inkturn/timetable.hpp"
 
 #include <cstdint>
 #include <vector>
@@ -13,17 +14,22 @@ namespace inkturn {
 // a store's numbers, and show no code: the next calendar, from whichever store, has the same ones.
 
 /// What has an event of its own.
-enum class EventFor : std::uint8_t { day, retry };
+enum class EventFor : std::uint8_t { day, item };
 
-/// The open retries that fall in the span, by day. A day's UID comes from the candidate and the day; a
-/// retry's from the candidate, the sitting's paper and day, the question and the turn, so that it stays where
-/// the retry is placed anew.
-std::vector<CalendarEvent> events_of_retries(const Candidate& candidate, const std::vector<Retry>& retries,
-                                             DaySpan span, EventFor each);
+/// The items of a timetable that fall in the span, by day; `asked` is what it was made of. A day's UID comes
+/// from the candidate and the day; those of items from the candidate and
+/// - of a retry: the sitting's paper and day, the question and the turn,
+/// - of a paper: its subject and id, or its number where it is not on file,
+/// - of a topic: its subject, the topic, the day on which it was relearned last, and the piece,
+/// - of facts: their subject, and each one's prompt and the day on which it was asked last,
+/// so that they stay where the item is placed anew. No answer to a fact is shown.
+std::vector<CalendarEvent> events_of_work(const Candidate& candidate, const TimetableAsked& asked,
+                                          const Timetable& timetable, DaySpan span, EventFor each);
 
-/// The exams of the span that concern the candidate, those of all subjects and of the subjects of papers sat,
-/// in the candidate's order. Their UIDs come from title and subject, so that an exam that is put off keeps
-/// its own; where several have the same, from their order among these too.
-std::vector<CalendarEvent> events_of_exams(const Candidate& candidate, DaySpan span);
+/// The exams of the span that concern the candidate, those of all subjects and of the subjects of papers sat
+/// or to be sat, in the candidate's order. Their UIDs come from title and subject, so that an exam that is
+/// put off keeps its own; where several have the same, from their order among these too.
+std::vector<CalendarEvent> events_of_exams(const Candidate& candidate, const Timetable& timetable,
+                                           DaySpan span);
 
 } // namespace inkturn
