@@ -14,7 +14,7 @@ struct TopicToRelearn {
     std::string subject;
     std::string topic;
     Marks lost;    ///< for this reason, in the latest attempts
-    DaySpan left;  ///< today to the day before the first of its retries may come; today alone where that may
+    DaySpan left;  ///< today to the day before the first of its retries may come; today at least
     int piece = 1; ///< of `pieces`, from 1
 
     static constexpr int pieces = 2;

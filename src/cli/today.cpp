@@ -66,8 +66,8 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
         context.out << ": nothing to retry for " << visible(candidate.code) << " today.\n";
     } else {
         context.out << ": " << counted_for_today(work, others.size()) << " for " << visible(candidate.code)
-                    << ", " << length_text(work.asked) << " asked, " << length_text(work.available)
-                    << " available\n\n";
+                    << (others.empty() ? ", " : ",\n") << length_text(work.asked) << " asked, "
+                    << length_text(work.available) << " available\n\n";
         if (!work.retries.empty())
             context.out << retries_of_day(work.retries);
         for (const std::string& other : others)

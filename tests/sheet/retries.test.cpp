@@ -1,4 +1,5 @@
 #include "sheet/retries.hpp"
+#include "sheet/timetable.hpp"
 
 #if __has_include(<catch2/catch_all.hpp>)
 #include <catch2/catch_all.hpp>
@@ -113,6 +114,6 @@ TEST_CASE("a plan shows the days with work, and how full they are, rounded up") 
                             {day("2026-11-25"), day("2026-12-25")}, day("2026-11-25"));
     const auto lines = lines_of(plan_table(shown));
     REQUIRE(lines.size() == 2);
-    CHECK(lines[0] == "day             asked  available  share  retries");
+    CHECK(lines[0] == "day             asked  available  share  work");
     CHECK(lines[1] == "Wed 9 Dec 2026  14:24      14:23   101%  12q7");
 }

@@ -195,21 +195,6 @@ TEST_CASE("a sheet keeps its candidate on file, goes with them, and its number i
     CHECK(on.add("K07", {a}) == SheetId{2});
 }
 
-TEST_CASE("a store of the layout before gets the tables for facts and keeps what is in it") {
-    OnFile on;
-    {
-        Store::Change change(on.store);
-        on.store.add_exam({"Paper", earliest_day, ""});
-        change.commit();
-    }
-    SQLite::Database(on.file, SQLite::OPEN_READWRITE)
-        .exec("DROP TABLE sheet_fact; DROP TABLE sheet; DROP TABLE fact; PRAGMA user_version = 5");
-    on.store = Store::open(on.file);
-    on.log(on.add("me", {on.add(fact("a"))}), {1});
-    CHECK(on.sheets("me") == Texts{"1: 1=1!, logged 2026-11-25"});
-    CHECK(on.store.exams().size() == 1);
-}
-
 TEST_CASE("a fact that can't be is a damaged store") {
     OnFile on;
     on.add(fact("a"));
