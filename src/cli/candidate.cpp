@@ -97,6 +97,12 @@ void print_what_goes(const Context& context, Store& store, const std::string& co
         what += ", " + counted(sheets, "sheet") + " of facts";
     if (!candidate.availability.is_default())
         what += ", the time set with days";
+    if (!candidate.planned.empty())
+        what += ", " + counted(candidate.planned.size(), "piece") + " of other work planned";
+    if (!candidate.relearned.empty())
+        what += ", " + counted(candidate.relearned.size(), "note") + " of topics relearned";
+    if (!candidate.wishes.is_default())
+        what += ", wishes for the plan";
     if (!classes.empty())
         what += ", membership of " + visible(joined(classes));
     context.out << context.heading("Candidate " + visible(code)) << "\n  " << wrapped(what + ".", 76, 2)

@@ -80,6 +80,8 @@ void print(const Context& context, const Options& options, const Merge& merged) 
         context.out << "Scripts marked through: " << merged.scripts_finished << '\n';
     print_counts(context, "Days chosen for retries", merged.days_added, 0, 0);
     print_counts(context, "Availability", merged.availabilities_added, 0, merged.availabilities_replaced);
+    print_counts(context, "Topics relearned", merged.relearned_added, 0, 0);
+    print_counts(context, "Wishes for the plan", merged.plan_wishes_added, 0, merged.plan_wishes_replaced);
     print_counts(context, "Exams", merged.exams_added, merged.exams_unchanged, merged.exams_moved);
     if (merged.exams_added + merged.exams_moved > 0)
         context.out << "  They count for every candidate of this store.\n";

@@ -153,6 +153,9 @@ std::optional<std::string> difference(const Availability& here, const Availabili
         if (here.week[i] != in_file.week[i])
             return differing("the time on " + std::string(weekday_name(i)), length_text(here.week[i]),
                              length_text(in_file.week[i]));
+    if (here.free_days != in_file.free_days)
+        return differing("the count of days kept free each week", std::to_string(here.free_days),
+                         std::to_string(in_file.free_days));
     if (here.dates == in_file.dates)
         return std::nullopt;
     const auto said = [](const Availability& availability, Day day) {
@@ -166,6 +169,27 @@ std::optional<std::string> difference(const Availability& here, const Availabili
     const auto first = std::find_if(days.begin(), days.end(),
                                     [&](Day day) { return said(here, day) != said(in_file, day); });
     return differing("the time on " + iso(*first), said(here, *first), said(in_file, *first));
+}
+
+std::optional<std::string> difference(const PlanWishes& here, const PlanWishes& in_file) {
+    if (here.marking_percent != in_file.marking_percent)
+        return differing("the time to mark a paper", std::to_string(here.marking_percent) + "%",
+                         std::to_string(in_file.marking_percent) + "%");
+    const auto said = [](const PlanWishes& wishes, const std::string& subject) -> std::string {
+        const auto found = wishes.papers.find(subject);
+        return found == wishes.papers.end()
+                   ? "not stated"
+                   : std::to_string(found->second.count) + " from " + iso(found->second.since);
+    };
+    std::set<std::string> subjects;
+    for (const PlanWishes* wishes : {&here, &in_file})
+        for (const auto& [subject, papers] : wishes->papers)
+            subjects.insert(subject);
+    for (const std::string& subject : subjects)
+        if (said(here, subject) != said(in_file, subject))
+            return differing("the count of papers to sit" + (subject.empty() ? "" : " of " + subject),
+                             said(here, subject), said(in_file, subject));
+    return std::nullopt;
 }
 
 } // namespace inkturn

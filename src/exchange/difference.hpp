@@ -3,6 +3,7 @@
 #include "inkturn/availability.hpp"
 #include "inkturn/fact.hpp"
 #include "inkturn/paper.hpp"
+#include "inkturn/planned.hpp"
 #include "inkturn/retry.hpp"
 #include "inkturn/script.hpp"
 #include "inkturn/sitting.hpp"
@@ -21,6 +22,7 @@ std::optional<std::string> difference(const Paper& paper, const Question& questi
                                       const Reattempt& in_file);
 std::optional<std::string> difference(const Script& here, const Script& in_file);
 std::optional<std::string> difference(const Availability& here, const Availability& in_file);
+std::optional<std::string> difference(const PlanWishes& here, const PlanWishes& in_file);
 /// Of facts that ask the same.
 std::optional<std::string> difference(const Fact& here, const Fact& in_file);
 

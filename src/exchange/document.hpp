@@ -25,7 +25,8 @@ constexpr int export_version =
 
 struct ExportedCandidate {
     /// Its sittings are by day, then paper, with ids from 1 in that order; re-attempts are by question in the
-    /// paper's order, then turn; there are placements of open turns alone, in the same order; no exams.
+    /// paper's order, then turn; there are placements of open turns alone, in the same order; no exams,
+    /// and no days chosen for other work than retries.
     Candidate candidate;
     std::vector<std::string> classes; ///< names, ascending
     /// In the order of sort_scripts(). That of a retry names a sitting of the candidate above, that of a

@@ -3,6 +3,7 @@
 #include "exchange/difference.hpp"
 #include "exchange/document_copies.hpp"
 #include "exchange/document_facts.hpp"
+#include "exchange/document_plan.hpp"
 #include "exchange/document_scripts.hpp"
 #include "inkturn/error.hpp"
 
@@ -437,6 +438,7 @@ class DocumentMerge {
             if (other_papers_.count(sitting.paper->id()) == 0)
                 candidate.take(sitting);
         candidate.take(in_file.candidate.availability);
+        take_plan(store_, here, in_file.candidate, options_, merge_);
         candidate.take(scripts_of(in_file));
         facts_.take(code, in_file.sheets);
         for (const std::string& name : in_file.classes)

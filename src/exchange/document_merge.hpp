@@ -39,6 +39,9 @@ struct Merge {
     std::size_t days_added = 0;       ///< of open turns that had none
     std::size_t availabilities_added = 0;
     std::size_t availabilities_replaced = 0;
+    std::size_t relearned_added = 0;
+    std::size_t plan_wishes_added = 0;
+    std::size_t plan_wishes_replaced = 0;
     std::size_t exams_added = 0;
     std::size_t exams_unchanged = 0;
     std::size_t exams_moved = 0;

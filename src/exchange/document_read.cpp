@@ -2,6 +2,7 @@
 
 #include "exchange/document_copies.hpp"
 #include "exchange/document_facts.hpp"
+#include "exchange/document_plan.hpp"
 #include "exchange/document_scripts.hpp"
 #include "exchange/strict_json.hpp"
 #include "inkturn/clock_line.hpp"
@@ -292,7 +293,7 @@ Availability read_availability(const JsonValue& value) {
     Availability availability;
     if (value.is_null())
         return availability;
-    value.check_keys({"week_seconds", "dates"});
+    value.check_keys({"week_seconds", "dates"}, {"free_days"});
     const JsonValue week = value.at("week_seconds");
     week.check_keys({"mon", "tue", "wed", "thu", "fri", "sat", "sun"});
     for (unsigned i = 0; i < availability.week.size(); ++i)
@@ -303,6 +304,8 @@ Availability read_availability(const JsonValue& value) {
         if (!availability.dates.emplace(day, read_available(date.at("available_seconds"))).second)
             date.refuse(iso(day) + " is there twice");
     });
+    if (value.has("free_days"))
+        availability.free_days = value.at("free_days").whole_number(0, Availability::most_free_days);
     return availability;
 }
 
@@ -393,7 +396,8 @@ class DocumentReader {
     }
 
     void take_candidate(const JsonValue& value) {
-        value.check_keys({"candidate", "classes", "availability", "sittings"}, {"scripts", "sheets"});
+        value.check_keys({"candidate", "classes", "availability", "sittings"},
+                         {"scripts", "sheets", "relearned", "plan"});
         ExportedCandidate taken;
         Candidate& candidate = taken.candidate;
         const JsonValue code = value.at("candidate");
@@ -408,6 +412,7 @@ class DocumentReader {
             taken.scripts = read_scripts(value.at("scripts"), candidate);
         if (value.has("sheets"))
             taken.sheets = facts_.read_sheets(value.at("sheets"), today_);
+        read_plan(value, today_, candidate);
         document_.candidates.push_back(std::move(taken));
     }
 

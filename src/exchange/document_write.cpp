@@ -1,6 +1,7 @@
 #include "exchange/document.hpp"
 #include "exchange/document_copies.hpp"
 #include "exchange/document_facts.hpp"
+#include "exchange/document_plan.hpp"
 #include "exchange/document_scripts.hpp"
 #include "inkturn/clock_line.hpp"
 #include "inkturn/desk.hpp"
@@ -68,6 +69,7 @@ ExportedCandidate exported(Candidate candidate, std::vector<Script> scripts) {
     }
     candidate.placements = std::move(placements);
     candidate.exams.clear();
+    candidate.planned.clear();
     return {std::move(candidate), {}, exported(std::move(scripts), numbers)};
 }
 
@@ -83,14 +85,20 @@ std::vector<Exam> exported_exams(const Store& store) {
     return exams;
 }
 
+bool is_anything_said(const ExportedCandidate& exported) {
+    const Candidate& candidate = exported.candidate;
+    return !candidate.sittings.empty() || !exported.scripts.empty() || !exported.sheets.empty() ||
+           !exported.classes.empty() || !candidate.availability.is_default() ||
+           !candidate.relearned.empty() || !candidate.wishes.is_default();
+}
+
 /// `facts` has a fact's number in the document by the one on file.
 void add_candidate(const Store& store, const std::string& code, const std::map<FactId, FactId>& facts,
                    Document& document) {
     ExportedCandidate added = exported(store.candidate(code), Desk::scripts(store, code));
     added.sheets = exported_sheets(FactsOnFile::sheets(store, code), facts);
     added.classes = store.classes_of(code);
-    if (!added.candidate.sittings.empty() || !added.scripts.empty() || !added.sheets.empty() ||
-        !added.classes.empty() || !added.candidate.availability.is_default())
+    if (is_anything_said(added))
         document.candidates.push_back(std::move(added));
 }
 
@@ -187,7 +195,10 @@ Json json_of(const Availability& availability) {
     Json dates = Json::array();
     for (const auto& [day, available] : availability.dates)
         dates.push_back({{"date", iso(day)}, {"available_seconds", available.count()}});
-    return {{"week_seconds", std::move(week)}, {"dates", std::move(dates)}};
+    Json object = {{"week_seconds", std::move(week)}, {"dates", std::move(dates)}};
+    if (availability.free_days != Availability().free_days)
+        object["free_days"] = availability.free_days;
+    return object;
 }
 
 /// `facts` are the document's.
@@ -208,6 +219,7 @@ Json json_of(const ExportedCandidate& exported, const std::vector<Fact>& facts) 
     for (const Script& script : exported.scripts) // none, no key
         object["scripts"].push_back(json_of(script, candidate));
     add_sheets(exported.sheets, facts, object);
+    add_plan(candidate, object);
     return object;
 }
 

@@ -121,6 +121,7 @@ TEST_CASE("two stores that met both ways know the same") {
     std::size_t scripts_completed = 0;
     std::size_t clocks_taken = 0;
     std::size_t sheets_logged = 0;
+    std::size_t plans_taken = 0;
     for (unsigned seed = 0; seed < 48; ++seed) {
         CAPTURE(seed);
         Random random(seed);
@@ -140,6 +141,7 @@ TEST_CASE("two stores that met both ways know the same") {
         scripts_finished += into_one.scripts_finished;
         scripts_completed += into_one.scripts_completed;
         clocks_taken += into_one.sittings_completed + into_one.reattempts_completed;
+        plans_taken += into_one.relearned_added > 0 && into_one.plan_wishes_added > 0;
         sheets_logged += into_one.sheets_completed > 0 && into_one.facts_completed > 0;
         both_added += into_one.reattempts_added > 0 && into_other.reattempts_added > 0 &&
                       into_one.days_added > 0 && into_other.days_added > 0;
@@ -148,7 +150,8 @@ TEST_CASE("two stores that met both ways know the same") {
     CHECK(scripts_finished > 20);
     CHECK(scripts_completed > 20);
     CHECK(clocks_taken > 20);
-    CHECK(sheets_logged > 5);
+    CHECK(sheets_logged > 2);
+    CHECK(plans_taken > 5);
 }
 
 TEST_CASE("what met before changes nothing when it meets again") {
@@ -194,6 +197,8 @@ TEST_CASE("a merge counts what it did") {
     CHECK(done.candidates_added == document.candidates.size());
     CHECK(done.sittings_added == world.sittings.size());
     CHECK(done.availabilities_added == world.availabilities.size());
+    CHECK(done.relearned_added == world.relearned.size());
+    CHECK(done.plan_wishes_added == world.wishes.size());
     CHECK(done.exams_added == 3);
     CHECK(done.facts_added == world.facts.size());
     CHECK(done.sheets_added == world.sheets.size());

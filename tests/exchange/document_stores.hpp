@@ -3,6 +3,7 @@
 #include "exchange/document.hpp"
 #include "inkturn/desk.hpp"
 #include "inkturn/facts_on_file.hpp"
+#include "inkturn/plan_on_file.hpp"
 #include "inkturn/store.hpp"
 
 #include <algorithm>
@@ -58,6 +59,8 @@ struct World {
     std::vector<KnownSitting> sittings;
     std::vector<KnownSitting> begun; ///< not marked through
     std::map<std::string, Availability> availabilities;
+    std::vector<std::pair<std::string, Relearned>> relearned; ///< by whom; none twice
+    std::map<std::string, PlanWishes> wishes;                 ///< none is the default
     std::map<std::string, std::vector<std::string>> classes;
     std::vector<Exam> exams;
     std::vector<BoundarySet> boundaries;
@@ -108,6 +111,7 @@ class Random {
             {"June 2025", "", Marks(100 + below(200)), {{"pass \xE2\x88\xAB", Marks(below(90))}}},
             {"June 2024", "pure", Marks(75), {{"A", Marks(50)}, {"B", Marks(40)}, {"C", Marks(0)}}}};
         add_facts(world);
+        add_plan(world);
         return world;
     }
 
@@ -146,6 +150,7 @@ class Random {
                 if (taken())
                     BoundarySets(open).add(set);
             put_facts(world, all, open);
+            put_plan(world, all, open);
         });
     }
 
@@ -382,12 +387,47 @@ class Random {
         }
     }
 
+    void add_plan(World& world) {
+        for (const std::string code : {"K01", "me", "K98"}) {
+            for (const std::string subject : {"", "pure", "\xC3\xBC"})
+                for (const std::string topic : {"surds \xE2\x88\x9A", "\"\\/"})
+                    if (coin())
+                        world.relearned.push_back({code, {subject, topic, today - Days{below(30)}}});
+            if (coin())
+                world.wishes[code] = wishes();
+        }
+    }
+
+    PlanWishes wishes() {
+        PlanWishes wishes;
+        for (const std::string subject : {"", "pure", "\xC3\xBC"})
+            if (coin())
+                wishes.papers[subject] = {below(PlanWishes::most_papers + 1), today - Days{below(60)}};
+        if (wishes.papers.empty() || coin())
+            wishes.marking_percent = below(50);
+        return wishes;
+    }
+
+    void put_plan(const World& world, bool all, Store& open) {
+        PlanOnFile plan(open);
+        std::vector<std::pair<std::string, Relearned>> relearned = world.relearned;
+        shuffle(relearned);
+        for (const auto& [code, topic] : relearned)
+            if (all || coin())
+                plan.add_relearned(code, topic);
+        for (const auto& [code, wishes] : world.wishes)
+            if (all || coin())
+                plan.set_wishes(code, wishes);
+    }
+
     Availability availability() {
         Availability availability;
         for (Seconds& available : availability.week)
             available = Seconds(below(86401));
         for (int i = below(4); i > 0; --i)
             availability.dates[today + Days{below(60)}] = Seconds(below(86401));
+        if (coin())
+            availability.free_days = below(Availability::most_free_days + 1);
         return availability;
     }
 

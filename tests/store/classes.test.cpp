@@ -2,6 +2,7 @@
 #include "inkturn/desk.hpp"
 #include "inkturn/error.hpp"
 #include "inkturn/facts_on_file.hpp"
+#include "inkturn/plan_on_file.hpp"
 #include "inkturn/store.hpp"
 #include "store/temp_folder.hpp"
 
@@ -153,11 +154,18 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
             script.events = {{ClockEventKind::start, monday + Days{22}, 0}};
             Desk(open).add(script);
             FactsOnFile(open).add_sheet(code, sheet_of({fact}, monday));
+            PlanOnFile plan(open);
+            plan.add_relearned(code, {"pure", "relearned-topic", monday});
+            plan.set_wishes(code, {20, {{"wished-subject", {8, monday}}}});
+            plan.keep(code, {{PlannedFor::sit, "pure", "planned-paper", 0, monday, Seconds(60)}});
         });
     }
     REQUIRE(bytes_of(on.file).find("Osprey-217") != std::string::npos);
     REQUIRE(bytes_of(on.file).find(":misread") != std::string::npos);
     REQUIRE(bytes_of(on.file).find(" start 1") != std::string::npos);
+    const std::vector<std::string> of_plans{"relearned-topic", "wished-subject", "planned-paper"};
+    for (const std::string& text : of_plans)
+        REQUIRE(bytes_of(on.file).find(text) != std::string::npos);
     on.change([](Store& open) {
         for (int i = 0; i < 300; ++i)
             if (i != 42)
@@ -172,8 +180,8 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
     CHECK(traces == 0);
     CHECK(on.store.candidates() == Codes{"Osprey-42"});
     SQLite::Database database(on.file, SQLite::OPEN_READONLY);
-    for (const char* table :
-         {"sitting", "reattempt", "placement", "week", "member", "script", "sheet", "sheet_fact"})
+    for (const char* table : {"sitting", "reattempt", "placement", "week", "member", "script", "sheet",
+                              "sheet_fact", "planned", "relearned", "plan_wish", "papers_wished"})
         CHECK(database.execAndGet(std::string("SELECT count(*) FROM ") + table).getInt() == 1);
 
     on.change([](Store& open) { open.erase_candidate("Osprey-42"); });
@@ -181,6 +189,8 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
     CHECK(bytes_of(on.file).find("Osprey") == std::string::npos);
     CHECK(bytes_of(on.file).find(":misread") == std::string::npos);
     CHECK(bytes_of(on.file).find(" start 1") == std::string::npos);
+    for (const std::string& text : of_plans)
+        CHECK(bytes_of(on.file).find(text) == std::string::npos);
 }
 
 TEST_CASE("a store of the first layout is brought up to date with what is in it") {
