@@ -1,6 +1,7 @@
 #include "cli/boundary_options.hpp"
 #include "cli/commands.hpp"
 #include "cli/output_file.hpp"
+#include "cli/timetable_on_file.hpp"
 
 #include "inkturn/diagnosis.hpp"
 #include "inkturn/plan.hpp"
@@ -8,9 +9,9 @@
 #include "inkturn/standing.hpp"
 #include "inkturn/trend.hpp"
 #include "sheet/report.hpp"
-#include "sheet/retries.hpp"
 #include "sheet/standing.hpp"
 #include "sheet/text.hpp"
+#include "sheet/timetable.hpp"
 
 #include <algorithm>
 #include <iostream>
@@ -56,16 +57,15 @@ std::optional<Report::LastPace> last_pace(const Candidate& candidate) {
 }
 
 /// Every day of the two weeks, those without work too.
-std::vector<Report::DayAhead> days_ahead(const std::vector<Retry>& retries, const Availability& availability,
+std::vector<Report::DayAhead> days_ahead(const Timetable& timetable, const Availability& availability,
                                          Day today) {
     std::vector<Report::DayAhead> days;
     const DaySpan span{today, std::min(today + two_weeks - Days{1}, latest_day)};
-    for (const PlannedDay& planned : plan(retries, availability, span, today).days) {
+    for (const PlannedDay& planned : plan(timetable, availability, span, today).days) {
         Report::DayAhead& day =
             days.emplace_back(Report::DayAhead{planned.day, planned.asked, planned.available, {}});
-        for (const Retry& retry : planned.retries())
-            day.items.push_back(retry.paper->id() + " " + parts_asked(retry) + ", " +
-                                length_text(retry.allowance) + " (" + to_text(retry.id) + ")");
+        for (const WorkItem& item : planned.items)
+            day.items.push_back(long_text(item));
     }
     return days;
 }
@@ -74,8 +74,8 @@ Report report_of(const Context& context, const Options& options, Store& store) {
     const Day today = context.date_today();
     const Candidate whole = context.candidate_on_file(store);
     const Candidate candidate = of_subject(whole, options.subject);
-    std::vector<Retry> retries = open_retries(whole, today);
-    keep_days(store, retries);
+    const Timetable made = timetable(whole, timetable_asked(store, whole, Placing::keep), today);
+    keep_timetable(store, whole, made);
 
     const std::vector<BoundarySet> sets = sets_on_file(store);
 
@@ -88,7 +88,7 @@ Report report_of(const Context& context, const Options& options, Store& store) {
     report.topics = report_topics(diagnose({latest_marks(candidate)}));
     report.standing = standing_page_table(standing_in(options.subject, candidate, sets));
     report.turns = trend(candidate).turns;
-    report.days = days_ahead(retries, whole.availability, today);
+    report.days = days_ahead(made, whole.availability, today);
     return report;
 }
 

@@ -91,8 +91,8 @@ void run(const Context& context, const Options& options) {
 
 void add_topics_relearned(CLI::App& topics, Context& context) {
     auto options = std::make_shared<Options>();
-    CLI::App* relearned =
-        topics.add_subcommand("relearned", "Note that a topic was worked through again: its plan is done");
+    CLI::App* relearned = topics.add_subcommand(
+        "relearned", "Note that a topic was worked through again: that takes it off the plan");
     relearned->add_option("TOPIC", options->topic, "As the papers state it")->required();
     relearned->add_option("--subject", options->subject, "Where several subjects have it")
         ->type_name("S")

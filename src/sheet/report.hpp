@@ -23,9 +23,9 @@ struct Report {
     };
     struct DayAhead {
         Day day;
-        Seconds asked;                  ///< the sum of the items' allowances
+        Seconds asked;                  ///< by the items
         Seconds available;              ///< 0: a day off
-        std::vector<std::string> items; ///< a retry each, in the order in which to do them
+        std::vector<std::string> items; ///< what to do, in the order in which to do it
     };
 
     std::string candidate;

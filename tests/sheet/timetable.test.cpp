@@ -68,7 +68,7 @@ TEST_CASE("however little is asked of a day shows in its bar") {
 TEST_CASE("a plan's days name their work, those without any are left out") {
     const std::string table =
         text_of(plan_table(plan_of({day_of(120, {sitting(60), relearning(2)}), day_of(60, {})})));
-    CHECK_THAT(table, Contains("sit paper 3; relearn vectors (2 of 2)"));
+    CHECK_THAT(table, Contains("sit paper 3; relearn vectors"));
     CHECK_THAT(table, !Contains("kept"));
     CHECK(std::count(table.begin(), table.end(), '\n') == 2);
     CHECK_THAT(text_of(plan_table(plan_of({day_of(60, {}, 10)}))), Contains("kept"));
@@ -84,7 +84,7 @@ TEST_CASE("a subject's line names exam, last useful sitting, and what comes too 
     SubjectAhead pure{"pure", monday + Days{60}, false, monday + Days{38}, 4, 1, 1};
     const std::string text = subject_text(pure, monday);
     CHECK_THAT(text, Contains("pure: exam on Fri 29 Jan 2027, 4 papers to sit."));
-    CHECK_THAT(text, Contains("is on Thu 7 Jan"));
+    CHECK_THAT(text, Contains("Thu 7 Jan 2027: what is missed later"));
     CHECK_THAT(text, Contains("1 of 4 papers"));
     CHECK_THAT(text, Contains("(25%)"));
     CHECK_THAT(text, Contains("On no"));
