@@ -8,6 +8,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace inkturn {
 
@@ -32,6 +33,10 @@ struct PlannedWork {
     Day day;
     Seconds asked;
 };
+
+/// The day on file of a piece of work; nothing where it has none.
+std::optional<Day> day_planned(const std::vector<PlannedWork>& planned, PlannedFor what,
+                               const std::string& subject, const std::string& name, int number);
 
 /// A topic that was not understood was worked through again.
 struct Relearned {

@@ -87,13 +87,11 @@ void run(const Context& context, const Options& options) {
     const Day today = context.date_today();
     Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
-    const TimetableAsked asked = timetable_asked(store, candidate, Placing::keep);
-    const Timetable made = timetable(candidate, asked, today);
-    const std::vector<PlanChange> changed = changes(candidate, made);
-    keep_timetable(store, candidate, made);
+    const TimetableOnFile timetable = timetable_on_file(store, candidate, Placing::keep, today);
+    const Timetable& made = timetable.made;
 
     const EventFor each = options.each ? EventFor::item : EventFor::day;
-    std::vector<CalendarEvent> events = events_of_work(candidate, asked, made, span, each);
+    std::vector<CalendarEvent> events = events_of_work(candidate, timetable.asked, made, span, each);
     const std::vector<CalendarEvent> exams = events_of_exams(candidate, made, span);
     const Written written{span,          each,
                           events.size(), counted_items(made, span),
@@ -109,7 +107,7 @@ void run(const Context& context, const Options& options) {
     }
     write_output(context, options.output, to_ical(events, moment_now()));
     if (options.output.file != "-")
-        print(out, written, changed);
+        print(out, written, timetable.changes);
 }
 
 } // namespace

@@ -132,19 +132,16 @@ void run(const Context& context, const Options& options) {
         keep_wishes(context, options);
     Store store = options.again ? context.store_to_write() : context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
-    const TimetableAsked asked =
-        timetable_asked(store, candidate, options.again ? Placing::again : Placing::keep);
-    const Timetable made = timetable(candidate, asked, today);
-    const std::vector<Remedy> would_do =
-        made.short_by > Seconds(0) ? remedies(candidate, asked, today) : std::vector<Remedy>{};
-    const std::vector<PlanChange> changed = changes(candidate, made);
-    keep_timetable(store, candidate, made);
+    const TimetableOnFile timetable =
+        timetable_on_file(store, candidate, options.again ? Placing::again : Placing::keep, today);
+    const std::vector<Remedy> would_do = remedies(candidate, timetable, today);
     if (options.json)
-        context.out
-            << json_of(plan(made, candidate.availability, span, today), made, would_do, changed).dump(2)
-            << '\n';
+        context.out << json_of(plan(timetable.made, candidate.availability, span, today), timetable.made,
+                               would_do, timetable.changes)
+                           .dump(2)
+                    << '\n';
     else
-        print(context, {candidate, made, would_do, changed, span, today});
+        print(context, {candidate, timetable.made, would_do, timetable.changes, span, today});
 }
 
 } // namespace

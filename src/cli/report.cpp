@@ -74,8 +74,7 @@ Report report_of(const Context& context, const Options& options, Store& store) {
     const Day today = context.date_today();
     const Candidate whole = context.candidate_on_file(store);
     const Candidate candidate = of_subject(whole, options.subject);
-    const Timetable made = timetable(whole, timetable_asked(store, whole, Placing::keep), today);
-    keep_timetable(store, whole, made);
+    const Timetable made = timetable_on_file(store, whole, Placing::keep, today).made;
 
     const std::vector<BoundarySet> sets = sets_on_file(store);
 

@@ -41,8 +41,6 @@ std::vector<PlannedWork> in_order(std::vector<PlannedWork> planned) {
     return planned;
 }
 
-} // namespace
-
 TimetableAsked timetable_asked(const Store& store, const Candidate& candidate, Placing placing) {
     TimetableAsked asked;
     for (const PaperOnFile& on_file : store.papers())
@@ -57,6 +55,14 @@ TimetableAsked timetable_asked(const Store& store, const Candidate& candidate, P
     return asked;
 }
 
+std::vector<Retry> retries_of(const Timetable& timetable) {
+    std::vector<Retry> retries;
+    for (const WorkItem& item : timetable.items)
+        if (const auto* retry = std::get_if<Retry>(&item.work))
+            retries.push_back(*retry);
+    return retries;
+}
+
 void keep_timetable(Store& store, const Candidate& candidate, const Timetable& timetable) {
     keep_days(store, retries_of(timetable));
     const std::vector<PlannedWork> planned = in_order(planned_work(timetable));
@@ -69,12 +75,20 @@ void keep_timetable(Store& store, const Candidate& candidate, const Timetable& t
     change.commit();
 }
 
-std::vector<Retry> retries_of(const Timetable& timetable) {
-    std::vector<Retry> retries;
-    for (const WorkItem& item : timetable.items)
-        if (const auto* retry = std::get_if<Retry>(&item.work))
-            retries.push_back(*retry);
-    return retries;
+} // namespace
+
+TimetableOnFile timetable_on_file(Store& store, const Candidate& candidate, Placing placing, Day today) {
+    TimetableOnFile on_file{timetable_asked(store, candidate, placing), {}, {}};
+    on_file.made = timetable(candidate, on_file.asked, today);
+    on_file.changes = changes(candidate, on_file.made);
+    keep_timetable(store, candidate, on_file.made);
+    return on_file;
+}
+
+std::vector<Remedy> remedies(const Candidate& candidate, const TimetableOnFile& timetable, Day today) {
+    if (timetable.made.short_by == Seconds(0))
+        return {};
+    return remedies(candidate, timetable.asked, today);
 }
 
 } // namespace inkturn

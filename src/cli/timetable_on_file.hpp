@@ -1,17 +1,24 @@
 #pragma once
 
 #include "cli/context.hpp"
+#include "inkturn/plan_change.hpp"
+#include "inkturn/remedy.hpp"
 #include "inkturn/timetable.hpp"
 
 namespace inkturn {
 
-/// What the store holds for the candidate's timetable.
-TimetableAsked timetable_asked(const Store& store, const Candidate& candidate, Placing placing);
+/// A candidate's timetable with what it was made of.
+struct TimetableOnFile {
+    TimetableAsked asked;
+    Timetable made;
+    std::vector<PlanChange> changes; ///< against the days that were on file
+};
 
-/// Saves the days that the timetable chose, where they are not those on file and the store may be written.
-void keep_timetable(Store& store, const Candidate& candidate, const Timetable& timetable);
+/// Makes the timetable from what the store holds, and saves the days that it chose, where they are not those
+/// on file and the store may be written.
+TimetableOnFile timetable_on_file(Store& store, const Candidate& candidate, Placing placing, Day today);
 
-/// The retries among its items, in their order.
-std::vector<Retry> retries_of(const Timetable& timetable);
+/// What would make it fit, where it is short.
+std::vector<Remedy> remedies(const Candidate& candidate, const TimetableOnFile& timetable, Day today);
 
 } // namespace inkturn

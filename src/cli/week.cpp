@@ -26,7 +26,8 @@ void print_day(const Context& context, const PlannedDay& day) {
         context.out << "  " << wrapped(visible(long_text(item)), Table::full_width - 2, 4) << '\n';
 }
 
-void print(const Context& context, const Candidate& candidate, const Plan& week, DaySpan span) {
+void print(const Context& context, const Candidate& candidate, const Plan& week,
+           const std::vector<PlanChange>& changes, DaySpan span) {
     context.out << context.heading("Week for " + visible(candidate.code) + ", " + spoken(span)) << '\n'
                 << counted_work(week) << "\n\n"
                 << week_table(week) << "\nOf each day # is asked, + kept for retries to come, . left.\n";
@@ -36,7 +37,7 @@ void print(const Context& context, const Candidate& candidate, const Plan& week,
     if (week.over > Seconds(0))
         context.out << "\nMore than these days have: " << length_text(week.over)
                     << ". Rest days and sleep come first;\ninkturn plan says what would help.\n";
-    context.out << "\nNext: inkturn today\n";
+    context.out << '\n' << changes_text(changes) << "Next: inkturn today\n";
 }
 
 void run(const Context& context, const Options& options) {
@@ -45,18 +46,14 @@ void run(const Context& context, const Options& options) {
     const DaySpan span{from, std::min(from + days_shown - Days{1}, latest_day)};
     Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
-    const TimetableAsked asked = timetable_asked(store, candidate, Placing::keep);
-    const Timetable made = timetable(candidate, asked, today);
-    const std::vector<PlanChange> changed = changes(candidate, made);
-    keep_timetable(store, candidate, made);
-    const Plan week = plan(made, candidate.availability, span, today);
-    if (options.json) {
-        const std::vector<Remedy> would_do =
-            made.short_by > Seconds(0) ? remedies(candidate, asked, today) : std::vector<Remedy>{};
-        context.out << json_of(week, made, would_do, changed).dump(2) << '\n';
-    } else {
-        print(context, candidate, week, span);
-    }
+    const TimetableOnFile timetable = timetable_on_file(store, candidate, Placing::keep, today);
+    const Plan week = plan(timetable.made, candidate.availability, span, today);
+    if (options.json)
+        context.out
+            << json_of(week, timetable.made, remedies(candidate, timetable, today), timetable.changes).dump(2)
+            << '\n';
+    else
+        print(context, candidate, week, timetable.changes, span);
 }
 
 } // namespace

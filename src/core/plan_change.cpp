@@ -12,23 +12,15 @@ std::optional<Day> day_on_file(const Candidate& candidate, const Retry& retry) {
     return std::nullopt;
 }
 
-std::optional<Day> day_on_file(const Candidate& candidate, PlannedFor what, const std::string& subject,
-                               const std::string& name, int number) {
-    for (const PlannedWork& planned : candidate.planned)
-        if (planned.what == what && planned.subject == subject && planned.name == name &&
-            planned.number == number)
-            return planned.day;
-    return std::nullopt;
-}
-
 std::optional<Day> day_before(const Candidate& candidate, const WorkItem& item) {
     if (const auto* retry = std::get_if<Retry>(&item.work))
         return day_on_file(candidate, *retry);
     if (const auto* paper = std::get_if<PaperToSit>(&item.work))
-        return day_on_file(candidate, PlannedFor::sit, paper->subject,
+        return day_planned(candidate.planned, PlannedFor::sit, paper->subject,
                            paper->paper ? paper->paper->id() : std::string(), paper->number);
     if (const auto* topic = std::get_if<TopicToRelearn>(&item.work))
-        return day_on_file(candidate, PlannedFor::relearn, topic->subject, topic->topic, topic->piece);
+        return day_planned(candidate.planned, PlannedFor::relearn, topic->subject, topic->topic,
+                           topic->piece);
     return std::nullopt;
 }
 

@@ -20,4 +20,12 @@ std::optional<PlannedFor> planned_for_named(std::string_view text) noexcept {
     return std::nullopt;
 }
 
+std::optional<Day> day_planned(const std::vector<PlannedWork>& planned, PlannedFor what,
+                               const std::string& subject, const std::string& name, int number) {
+    for (const PlannedWork& work : planned)
+        if (work.what == what && work.subject == subject && work.name == name && work.number == number)
+            return work.day;
+    return std::nullopt;
+}
+
 } // namespace inkturn

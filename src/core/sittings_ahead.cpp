@@ -277,13 +277,11 @@ class Gatherer {
     std::optional<Day> day_kept(const PaperToSit& paper, DaySpan span) const {
         if (!asked_.keep)
             return std::nullopt;
-        const std::string id = paper.paper ? paper.paper->id() : std::string();
-        for (const PlannedWork& planned : candidate_.planned)
-            if (planned.what == PlannedFor::sit && planned.subject == paper.subject && planned.name == id &&
-                planned.number == paper.number && span.first <= planned.day && planned.day <= span.last &&
-                candidate_.availability.on(planned.day) >= paper.block.work)
-                return planned.day;
-        return std::nullopt;
+        const auto day = day_planned(candidate_.planned, PlannedFor::sit, paper.subject,
+                                     paper.paper ? paper.paper->id() : std::string(), paper.number);
+        const bool holds = day && span.first <= *day && *day <= span.last &&
+                           candidate_.availability.on(*day) >= paper.block.work;
+        return holds ? day : std::nullopt;
     }
 
     const Candidate& candidate_;

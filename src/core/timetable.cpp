@@ -29,16 +29,6 @@ std::optional<DaySpan> with_time(const Availability& availability, DaySpan span)
     return std::nullopt;
 }
 
-/// The day on file of a piece of work.
-std::optional<Day> day_on_file(const Candidate& candidate, PlannedFor what, const std::string& subject,
-                               const std::string& name, int number) {
-    for (const PlannedWork& planned : candidate.planned)
-        if (planned.what == what && planned.subject == subject && planned.name == name &&
-            planned.number == number)
-            return planned.day;
-    return std::nullopt;
-}
-
 std::string fact_name(FactId fact) {
     return std::to_string(static_cast<std::int64_t>(fact));
 }
@@ -98,7 +88,8 @@ class Maker {
         }
         for (const TopicToRelearn& topic : topics)
             add(topic, TopicToRelearn::asked, with_time(candidate_.availability, topic.left),
-                keep_ ? day_on_file(candidate_, PlannedFor::relearn, topic.subject, topic.topic, topic.piece)
+                keep_ ? day_planned(candidate_.planned, PlannedFor::relearn, topic.subject, topic.topic,
+                                    topic.piece)
                       : std::nullopt);
     }
 
