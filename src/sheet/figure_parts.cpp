@@ -44,7 +44,7 @@ std::string lost_text(const PartEarned& part, std::size_t candidates) {
 void draw_row(Svg& svg, const SvgBox& row, const PartEarned& part, std::size_t candidates) {
     const double middle = row.top + row.height / 2;
     svg.text({0, base_line(middle)}, cut_to_width(part.part, widest_name), SvgAnchor::start);
-    svg.text({svg.width(), base_line(middle)}, lost_text(part, candidates), SvgAnchor::end);
+    svg.text({svg.width() - beside_text, base_line(middle)}, lost_text(part, candidates), SvgAnchor::end);
     if (candidates == 0)
         return;
     const double top = middle - bar_height / 2;
@@ -71,7 +71,7 @@ std::string draw(const std::string& id, const std::vector<PartEarned>& parts, st
         draw_legend(svg, 0, {{Key::solid, "mean share earned (facility)"}, {Key::outline, "lost"}}) +
         line_height;
     svg.text({0, heads}, "part", SvgAnchor::start);
-    svg.text({svg.width(), heads}, "mean marks lost", SvgAnchor::end);
+    svg.text({svg.width() - beside_text, heads}, "mean marks lost", SvgAnchor::end);
 
     const double left = beside_names + std::max(text_width("part"), widest(parts, [](const PartEarned& part) {
                                                     return cut_to_width(part.part, widest_name);

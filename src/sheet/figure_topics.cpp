@@ -45,7 +45,7 @@ void draw_row(Svg& svg, const Row& row, const TopicShare& topic, const Scale& sc
     for (const double end : {topic.low, topic.high})
         svg.line({scale.at(end), y - cap}, {scale.at(end), y + cap}, "interval");
     svg.dot({scale.at(topic.share), y}, 5, "share");
-    svg.text({svg.width(), base_line(y)}, std::to_string(topic.parts), SvgAnchor::end);
+    svg.text({svg.width() - beside_text, base_line(y)}, std::to_string(topic.parts), SvgAnchor::end);
 }
 
 std::string draw(const std::string& id, const std::vector<TopicShare>& topics, const Chart& chart) {
@@ -54,7 +54,7 @@ std::string draw(const std::string& id, const std::vector<TopicShare>& topics, c
         draw_legend(svg, 0, {{Key::share, "share of own marks"}, {Key::interval, "95% interval"}}) +
         line_height;
     svg.text({0, top}, "topic", SvgAnchor::start);
-    svg.text({svg.width(), top}, "parts", SvgAnchor::end);
+    svg.text({svg.width() - beside_text, top}, "parts", SvgAnchor::end);
 
     const std::vector<Row> rows = rows_below(top + 8, topics);
     const double bottom = rows.empty() ? top + 8 + row_height : rows.back().top + rows.back().height;

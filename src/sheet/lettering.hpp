@@ -10,6 +10,10 @@ namespace inkturn {
 /// Pixels from one line of a figure's text to the next; the letters are 12 pixels high.
 constexpr double line_height = 14;
 
+/// Pixels left free between text and the figure's right edge: browsers take the box of letters for up to a
+/// pixel wider than they are, and differ in it by the font.
+constexpr double beside_text = 1;
+
 /// Pixels that text, made visible(), takes at most in a figure, whichever common sans-serif font a reader
 /// has.
 double text_width(std::string_view text);
