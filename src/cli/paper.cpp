@@ -1,3 +1,5 @@
+#include "cli/paper.hpp"
+
 #include "cli/commands.hpp"
 #include "cli/csv_options.hpp"
 #include "cli/paper_draw.hpp"
@@ -17,12 +19,8 @@ namespace {
 
 struct Options {
     std::string file;
-    std::string id;
     std::string marks;
-    std::string title;
-    std::string subject;
-    std::string minutes;
-    std::string retry_by = "question";
+    PaperHeadTexts head;
     CsvOptionTexts csv;
     bool with_sittings = false;
     bool yes = false;
@@ -54,14 +52,7 @@ std::vector<Part> parts_of_file(const Context& context, const Options& options) 
 Paper paper_of(const Context& context, const Options& options) {
     if (options.file.empty() == options.marks.empty())
         throw UsageError("paper add: give either a FILE or --marks. See 'inkturn paper add --help'");
-    PaperHead head{options.id, options.title, options.subject, std::nullopt, RetryBy::question};
-    if (!options.minutes.empty())
-        head.duration = std::chrono::minutes{parse_whole_number(options.minutes, 1, 1440, "--minutes")};
-    const auto by = retry_by_named(options.retry_by);
-    if (!by)
-        throw Error("--retry-by '" + options.retry_by + "': say question or part");
-    head.retry_by = *by;
-    check_paper_id(head.id);
+    const PaperHead head = options.head.read();
     return Paper(head,
                  options.marks.empty() ? parts_of_file(context, options) : parts_of_list(options.marks));
 }
@@ -122,7 +113,7 @@ void list(const Context& context, const Options& options) {
 }
 
 void show(const Context& context, const Options& options) {
-    const auto paper = context.paper_on_file(context.store_to_read(), options.id);
+    const auto paper = context.paper_on_file(context.store_to_read(), options.head.id);
     if (options.json)
         context.out << json_of(*paper).dump(2) << '\n';
     else
@@ -131,29 +122,51 @@ void show(const Context& context, const Options& options) {
 
 void remove(const Context& context, const Options& options) {
     Store store = context.store_to_write();
-    context.paper_on_file(store, options.id);
+    context.paper_on_file(store, options.head.id);
     std::size_t sittings = 0;
     for (const auto& [paper, count] : store.papers())
-        if (paper->id() == options.id)
+        if (paper->id() == options.head.id)
             sittings = count;
     const std::string hanging = std::to_string(sittings) + (sittings == 1 ? " sitting" : " sittings");
     if (sittings > 0 && !options.with_sittings)
-        throw Error("paper " + options.id + " has " + hanging +
+        throw Error("paper " + options.head.id + " has " + hanging +
                     " on file; say --with-sittings to remove them and their retries with it");
     if (sittings > 0 && !options.yes &&
-        !context.confirmed("Remove paper " + options.id + " with " + hanging + " and all their retries?"))
+        !context.confirmed("Remove paper " + options.head.id + " with " + hanging +
+                           " and all their retries?"))
         throw Error("nothing was removed");
     Store::Change change(store);
-    store.remove_paper(options.id);
+    store.remove_paper(options.head.id);
     change.commit();
-    context.out << "Removed paper " << options.id << (sittings > 0 ? " with " + hanging : "") << ".\n";
+    context.out << "Removed paper " << options.head.id << (sittings > 0 ? " with " + hanging : "") << ".\n";
 }
 
 } // namespace
 
+void PaperHeadTexts::add_to(CLI::App& command) {
+    command.add_option("--title", title, "A title for people")->type_name("T");
+    command.add_option("--subject", subject, "Ties it to exams, such as pure")->type_name("S");
+    command.add_option("--minutes", minutes, "The duration that the paper states (else 1.2 minutes a mark)")
+        ->type_name("M");
+    command.add_option("--retry-by", retry_by, "What a retry asks for (question)")
+        ->type_name("question|part");
+}
+
+PaperHead PaperHeadTexts::read() const {
+    PaperHead head{id, title, subject, std::nullopt, RetryBy::question};
+    if (!minutes.empty())
+        head.duration = std::chrono::minutes{parse_whole_number(minutes, 1, 1440, "--minutes")};
+    const auto by = retry_by_named(retry_by);
+    if (!by)
+        throw Error("--retry-by '" + retry_by + "': say question or part");
+    head.retry_by = *by;
+    check_paper_id(head.id);
+    return head;
+}
+
 void add_paper(CLI::App& app, Context& context) {
     auto options = std::make_shared<Options>();
-    CLI::App* paper = app.add_subcommand("paper", "Papers: add, draw, list, show, remove");
+    CLI::App* paper = app.add_subcommand("paper", "Papers: add, read from a PDF, draw, list, show, remove");
     paper->require_subcommand(0, 1);
     paper->footer("Example:\n  inkturn paper add pure-1.csv --id pure-1 --subject pure --minutes 90");
 
@@ -161,25 +174,19 @@ void add_paper(CLI::App& app, Context& context) {
         paper->add_subcommand("add", "Put a paper on file, from a CSV of its parts or a list of marks");
     add_one->add_option("FILE", options->file,
                         "CSV with the columns part,marks and perhaps topic,codes; - reads standard input");
-    add_one->add_option("--id", options->id, "What to call it: lower-case letters, digits, . _ -")
+    add_one->add_option("--id", options->head.id, "What to call it: lower-case letters, digits, . _ -")
         ->type_name("ID")
         ->required();
     add_one->add_option("--marks", options->marks, "Marks of questions 1, 2, 3 and on, instead of a file")
         ->type_name("5,4,8");
-    add_one->add_option("--title", options->title, "A title for people")->type_name("T");
-    add_one->add_option("--subject", options->subject, "Ties it to exams, such as pure")->type_name("S");
-    add_one
-        ->add_option("--minutes", options->minutes,
-                     "The duration that the paper states (else 1.2 minutes a mark)")
-        ->type_name("M");
-    add_one->add_option("--retry-by", options->retry_by, "What a retry asks for (question)")
-        ->type_name("question|part");
+    options->head.add_to(*add_one);
     options->csv.add_to(*add_one);
     add_one->add_flag("--json", options->json, "Print JSON");
     add_one->footer("Example:\n  inkturn paper add pure-1.csv --id pure-1 --subject pure --minutes 90\n"
                     "  inkturn paper add --id drill-3 --marks 5,4,8");
     add_one->callback([options, &context] { context.run = [options, &context] { add(context, *options); }; });
 
+    add_paper_read(*paper, context);
     add_paper_draw(*paper, context);
 
     CLI::App* list_all = paper->add_subcommand("list", "List the papers on file");
@@ -189,14 +196,14 @@ void add_paper(CLI::App& app, Context& context) {
         [options, &context] { context.run = [options, &context] { list(context, *options); }; });
 
     CLI::App* show_one = paper->add_subcommand("show", "Show a paper's parts");
-    show_one->add_option("PAPER", options->id, "The paper's id")->required();
+    show_one->add_option("PAPER", options->head.id, "The paper's id")->required();
     show_one->add_flag("--json", options->json, "Print JSON");
     show_one->footer("Example:\n  inkturn paper show pure-1");
     show_one->callback(
         [options, &context] { context.run = [options, &context] { show(context, *options); }; });
 
     CLI::App* remove_one = paper->add_subcommand("remove", "Take a paper off file");
-    remove_one->add_option("PAPER", options->id, "The paper's id")->required();
+    remove_one->add_option("PAPER", options->head.id, "The paper's id")->required();
     remove_one->add_flag("--with-sittings", options->with_sittings, "Its sittings and their retries too");
     remove_one->add_flag("--yes", options->yes, "Don't ask");
     remove_one->footer("Example:\n  inkturn paper remove pure-1");

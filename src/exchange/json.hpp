@@ -11,6 +11,7 @@
 #include "inkturn/plan.hpp"
 #include "inkturn/plan_change.hpp"
 #include "inkturn/remedy.hpp"
+#include "inkturn/printed_paper.hpp"
 #include "inkturn/script.hpp"
 #include "inkturn/seats.hpp"
 #include "inkturn/standing.hpp"
@@ -90,6 +91,8 @@ Json json_of(const std::vector<CandidateInClasses>& candidates);
 Json json_of(const std::vector<ClassOnFile>& classes);
 Json json_of_members(const std::string& class_name, const std::vector<Candidate>& members);
 Json json_of_availability(const std::string& candidate, const Availability& availability);
+/// What was found in a printed paper, and in its scheme where there is one; pages count from 1.
+Json json_of(const FoundPaper& paper, const FoundScheme& scheme);
 Json json_of_pace(const Paper& paper, ExtraTime extra);
 
 /// What came of a re-attempt: got, secured, and the next turn where it was not got.
