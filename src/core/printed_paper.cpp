@@ -174,7 +174,7 @@ FoundPaper find_paper(const std::vector<PrintedPage>& pages) {
         append_question(paper, layout, question, marks);
         spans.push_back(span_of(layout, question, marks, &question == &questions.back()));
     }
-    const auto strips = strips_of(layout, spans);
+    const auto strips = strips_of(layout, marks.shifts, spans);
     for (std::size_t i = 0; i < questions.size(); ++i)
         paper.questions[i].strips = strips[i];
     check_sections(paper, layout, questions, marks);

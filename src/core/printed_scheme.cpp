@@ -134,7 +134,7 @@ FoundScheme find_scheme(const std::vector<PrintedPage>& pages, const FoundPaper&
     std::set<std::string> labels;
     for (const FoundQuestion& question : paper.questions)
         labels.insert(question.label);
-    const auto strips = strips_of(layout, spans);
+    const auto strips = strips_of(layout, Shifts(), spans);
     for (std::size_t i = 0; i < questions.size(); ++i) {
         const bool is_of_paper = labels.count(questions[i].label) > 0;
         if (is_of_paper)

@@ -44,17 +44,29 @@ double bottom_before(const Layout& layout, std::size_t end, std::size_t region) 
     return bottom;
 }
 
-PageStrip strip_of(const Region& region, double top, double bottom) {
-    return {region.page, top, bottom, region.box.left, region.box.right};
+/// A left column's edge is as far from its text as the right one's, which is the gutter, so that strips of
+/// both can be put below each other; words further left stay inside.
+double left_edge(const Layout& layout, Span span, const Shifts& shifts) {
+    const Region& region = layout.region_of(layout.lines[span.first]);
+    const Region right{region.page, region.box, Region::Side::right};
+    const double to_right_column = shifts.of(right) - shifts.of(region);
+    if (region.side != Region::Side::left || to_right_column <= 0)
+        return region.box.left;
+    double left = region.box.right - to_right_column;
+    for (std::size_t i = span.first; i < span.end; ++i)
+        left = std::min(left, layout.lines[i].box.left);
+    return std::max(left, region.box.left);
 }
 
 /// The strip of a span's lines in one region: `first` to before `end`, all in it.
-void append_strip(std::vector<PageStrip>& strips, const Layout& layout, Span span, Span whole) {
+void append_strip(std::vector<PageStrip>& strips, const Layout& layout, const Shifts& shifts, Span span,
+                  Span whole) {
     const Span written = without_answer_lines(layout, span);
     if (written.first == written.end)
         return;
     const std::size_t region_at = layout.lines[span.first].region;
     const Region& region = layout.regions[region_at];
+    const double left = left_edge(layout, span, shifts);
     double top = region.box.top;
     if (span.first == whole.first) {
         const double before = bottom_before(layout, span.first, region_at);
@@ -75,16 +87,16 @@ void append_strip(std::vector<PageStrip>& strips, const Layout& layout, Span spa
         const double next = top_of(layout, {written.end, layout.lines.size()});
         bottom = std::max(next - widest_pad, (lowest + next) / 2);
     }
-    strips.push_back(strip_of(region, std::max(0.0, top), std::max(bottom, lowest)));
+    strips.push_back({region.page, std::max(0.0, top), std::max(bottom, lowest), left, region.box.right});
 }
 
-std::vector<PageStrip> strips_of(const Layout& layout, Span whole) {
+std::vector<PageStrip> strips_of(const Layout& layout, const Shifts& shifts, Span whole) {
     std::vector<PageStrip> strips;
     for (std::size_t first = whole.first; first < whole.end;) {
         std::size_t end = first + 1;
         while (end < whole.end && layout.lines[end].region == layout.lines[first].region)
             ++end;
-        append_strip(strips, layout, {first, end}, whole);
+        append_strip(strips, layout, shifts, {first, end}, whole);
         first = end;
     }
     return strips;
@@ -98,7 +110,8 @@ Span without_answer_lines(const Layout& layout, Span span) {
     return span;
 }
 
-std::vector<std::vector<PageStrip>> strips_of(const Layout& layout, const std::vector<Span>& spans) {
+std::vector<std::vector<PageStrip>> strips_of(const Layout& layout, const Shifts& shifts,
+                                              const std::vector<Span>& spans) {
     std::vector<Span> risen = spans;
     for (std::size_t i = 0; i < spans.size(); ++i) {
         const std::size_t after = i > 0 ? std::max(spans[i - 1].first + 1,
@@ -111,7 +124,7 @@ std::vector<std::vector<PageStrip>> strips_of(const Layout& layout, const std::v
     }
     std::vector<std::vector<PageStrip>> strips;
     for (const Span& span : risen)
-        strips.push_back(strips_of(layout, span));
+        strips.push_back(strips_of(layout, shifts, span));
     return strips;
 }
 

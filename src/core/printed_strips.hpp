@@ -19,6 +19,7 @@ Span without_answer_lines(const Layout& layout, Span span);
 /// What each span takes up on the pages: from above its first line, with what stands higher on it, to above
 /// the line after it, or to the end of the page or column where that is on another. Spans ascend and don't
 /// overlap.
-std::vector<std::vector<PageStrip>> strips_of(const Layout& layout, const std::vector<Span>& spans);
+std::vector<std::vector<PageStrip>> strips_of(const Layout& layout, const Shifts& shifts,
+                                              const std::vector<Span>& spans);
 
 } // namespace inkturn::printed
