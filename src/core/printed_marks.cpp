@@ -327,14 +327,14 @@ class FormVotes {
 
 MarksForm form_of_parts(const std::vector<MarksRead>& marks, const std::vector<std::size_t>& bounds) {
     constexpr std::size_t most_of_question = 10;
-    constexpr std::size_t most_of_last = 6; // what comes after the questions may follow it
+    constexpr std::size_t most_at_ends = 6; // what stands before or after the questions may be in it
     FormVotes votes;
     auto next = marks.begin();
     for (std::size_t i = 1; i < bounds.size(); ++i) {
         std::vector<MarksRead> in_question;
         for (; next != marks.end() && next->line < bounds[i]; ++next)
             in_question.push_back(*next);
-        votes.add(in_question, i + 1 == bounds.size() ? most_of_last : most_of_question);
+        votes.add(in_question, i == 1 || i + 1 == bounds.size() ? most_at_ends : most_of_question);
     }
     return votes.form_of_parts();
 }

@@ -392,6 +392,25 @@ TEST_CASE("brackets of a list after the questions don't outvote the edge of thei
     CHECK(parts(find_paper(sheets.pages())) == expected);
 }
 
+TEST_CASE("brackets of a list before the questions don't outvote theirs") {
+    Sheets sheets;
+    sheets.turn();
+    sheets.set(50, 40, "1. Answer all questions");
+    for (int row = 0; row < 30; ++row) {
+        sheets.set(50, 60 + 24.0 * row, "The rule of the wheel");
+        sheets.set_to(430, 60 + 24.0 * row, "(5)");
+    }
+    sheets.set(50, 790, "End of the rules");
+    sheets.turn();
+    std::string expected;
+    for (int number = 1; number <= 8; ++number) {
+        sheets.set(50, 80.0 * number, std::to_string(number) + ". Find the length of the path");
+        sheets.set_to(540, 80.0 * number, "[3]");
+        expected += (number > 1 ? ", " : "") + std::to_string(number) + " 3";
+    }
+    CHECK(parts(find_paper(sheets.pages())) == expected);
+}
+
 TEST_CASE("margins may change sides from page to page") {
     Sheets sheets;
     for (int page = 0; page < 6; ++page) {
