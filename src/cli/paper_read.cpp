@@ -74,10 +74,15 @@ auto with_name(const std::string& file, Work work) {
     }
 }
 
+/// Throws Error.
+void check_is_readable(const Context& context, const std::string& file) {
+    const InputFile opened(file, context.in);
+}
+
 Document read_document(const Context& context, const std::string& file) {
     if (file == "-")
         throw Error("a PDF is read from a file, not from standard input: name the file");
-    const InputFile is_readable(file, context.in);
+    check_is_readable(context, file);
     return {file, with_name(file, [&] { return read_pdf_pages(file); })};
 }
 
@@ -338,6 +343,8 @@ void run(const Context& context, const Options& options) {
     if (options.head.id.empty())
         throw UsageError("paper read: say --id ID, or --csv FILE. See 'inkturn paper read --help'");
     check_is_new(context, options);
+    if (!options.corrected.empty())
+        check_is_readable(context, options.corrected);
     const Reading reading = read(context, options);
     if (!options.json) {
         print(context, reading);
