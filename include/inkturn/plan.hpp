@@ -2,6 +2,7 @@
 
 #include "inkturn/availability.hpp"
 #include "inkturn/candidate.hpp"
+#include "inkturn/script.hpp"
 #include "inkturn/timetable.hpp"
 
 #include <optional>
@@ -69,6 +70,8 @@ struct TodaysWork {
     std::size_t without_day = 0; ///< open retries that have no day left
 };
 
-TodaysWork todays_work(const Candidate& candidate, const std::vector<Retry>& retries, Day today);
+/// A paper in one of the candidate's scripts is no longer to be sat.
+TodaysWork todays_work(const Candidate& candidate, const std::vector<Retry>& retries,
+                       const std::vector<Script>& on_desk, Day today);
 
 } // namespace inkturn

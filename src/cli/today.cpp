@@ -108,12 +108,13 @@ void run(const Context& context, const Options& options) {
     const Day today = context.date_today();
     const std::vector<Retry> retries = open_retries(candidate, today);
     keep_days(store, retries);
-    const TodaysWork work = todays_work(candidate, retries, today);
+    const std::vector<Script> scripts = Desk(store).scripts(candidate.code);
+    const TodaysWork work = todays_work(candidate, retries, scripts, today);
     if (options.json) {
         context.out << json_of(work).dump(2) << '\n';
     } else {
         print(context, candidate, work);
-        print_scripts(context, Desk(store).scripts(candidate.code));
+        print_scripts(context, scripts);
     }
 }
 

@@ -45,6 +45,13 @@ double fullest_of_whole_loads(const Capacity& capacity, const std::vector<Load>&
     return fullest;
 }
 
+bool is_begun(const PlannedWork& planned, const std::vector<Script>& on_desk) {
+    return planned.what == PlannedFor::sit &&
+           std::any_of(on_desk.begin(), on_desk.end(), [&](const Script& script) {
+               return !script.id.retry && script.paper->id() == planned.name;
+           });
+}
+
 } // namespace
 
 std::vector<Retry> PlannedDay::retries() const {
@@ -116,7 +123,8 @@ AskedWithin asked_within(std::vector<Retry> retries, DaySpan span) {
     return within;
 }
 
-TodaysWork todays_work(const Candidate& candidate, const std::vector<Retry>& retries, Day today) {
+TodaysWork todays_work(const Candidate& candidate, const std::vector<Retry>& retries,
+                       const std::vector<Script>& on_desk, Day today) {
     TodaysWork work;
     work.day = today;
     work.available = candidate.availability.on(today);
@@ -140,7 +148,8 @@ TodaysWork todays_work(const Candidate& candidate, const std::vector<Retry>& ret
     }
     std::set<Day> with_facts;
     for (const PlannedWork& planned : candidate.planned) {
-        if (planned.what == PlannedFor::foreseen || !is_to_do(candidate, planned))
+        if (planned.what == PlannedFor::foreseen || !is_to_do(candidate, planned) ||
+            is_begun(planned, on_desk))
             continue;
         if (planned.day == today) {
             work.asked += planned.asked;

@@ -99,6 +99,9 @@ void FactsOnFile::remove(FactId id) {
         const auto fact = state.prepared("DELETE FROM fact WHERE id = ?");
         fact->bind(1, number(id));
         fact->exec();
+        const auto planned = state.prepared("DELETE FROM planned WHERE kind = 'recall' AND name = ?");
+        planned->bind(1, std::to_string(number(id)));
+        planned->exec();
         state.prepared("DELETE FROM sheet WHERE id NOT IN (SELECT sheet FROM sheet_fact)")->exec();
         state.remove_candidates_without_records();
     });

@@ -122,6 +122,10 @@ void Store::remove_paper(const std::string& id) {
         const auto statement = state_->prepared("DELETE FROM paper WHERE code = ?");
         statement->bind(1, id);
         statement->exec();
+        const auto planned =
+            state_->prepared("DELETE FROM planned WHERE kind IN ('sit', 'foreseen') AND name = ?");
+        planned->bind(1, id);
+        planned->exec();
         state_->remove_candidates_without_records();
         state_->forget();
     });

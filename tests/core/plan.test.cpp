@@ -129,14 +129,14 @@ TEST_CASE("no plan is better than its bound, and days ask what their retries do"
 TEST_CASE("today's work says what today asks and when the next retries come") {
     const Candidate candidate = candidate_with({10, 10, 10});
     const auto retries = open_retries(candidate, day(0));
-    const TodaysWork before = todays_work(candidate, retries, day(0));
+    const TodaysWork before = todays_work(candidate, retries, {}, day(0));
     CHECK(before.retries.empty());
     CHECK(before.available == Seconds(3600));
     REQUIRE(before.next);
     CHECK(before.next->day == day(14));
     CHECK(before.next->count == 1);
 
-    const TodaysWork on_the_day = todays_work(candidate, open_retries(candidate, day(21)), day(21));
+    const TodaysWork on_the_day = todays_work(candidate, open_retries(candidate, day(21)), {}, day(21));
     CHECK(on_the_day.retries.size() == 3);
     CHECK(on_the_day.asked == Seconds(2160));
     CHECK_FALSE(on_the_day.next.has_value());
@@ -146,7 +146,35 @@ TEST_CASE("today's work says what today asks and when the next retries come") {
 TEST_CASE("today's work counts the retries that have no day left") {
     Candidate candidate = candidate_with({10, 10});
     candidate.exams = {{"Paper", day(1), ""}};
-    const TodaysWork work = todays_work(candidate, open_retries(candidate, day(0)), day(0));
+    const TodaysWork work = todays_work(candidate, open_retries(candidate, day(0)), {}, day(0));
     CHECK(work.without_day == 2);
     CHECK_FALSE(work.next.has_value());
+}
+
+TEST_CASE(
+    "today's work has what was planned for it, not what was begun or done since, and tells what was passed") {
+    Candidate candidate = candidate_with({10});
+    const auto planned = [](PlannedFor what, const std::string& name, int on) {
+        return PlannedWork{what, "", name, 0, day(on), Seconds(600)};
+    };
+    candidate.planned = {planned(PlannedFor::sit, "p-1", 1),      planned(PlannedFor::sit, "made-up", 2),
+                         planned(PlannedFor::sit, "p-2", 2),      planned(PlannedFor::relearn, "vectors", 2),
+                         planned(PlannedFor::recall, "4", 2),     planned(PlannedFor::recall, "5", 1),
+                         planned(PlannedFor::foreseen, "p-2", 2), planned(PlannedFor::recall, "6", 3),
+                         planned(PlannedFor::recall, "7", 3),     planned(PlannedFor::sit, "p-3", 3)};
+    const TodaysWork work = todays_work(candidate, open_retries(candidate, day(2)), {}, day(2));
+    REQUIRE(work.planned.size() == 3);
+    CHECK(work.planned[0].name == "p-2"); // made-up was sat
+    CHECK(work.asked == Seconds(1800));
+    REQUIRE(work.passed.size() == 1);
+    CHECK(work.passed[0].name == "p-1");
+    REQUIRE(work.next);
+    CHECK(work.next->day == day(3));
+    CHECK(work.next->count == 2); // a sheet, a paper
+    CHECK_FALSE(work.next->retries_alone);
+
+    const auto p2 = std::make_shared<const Paper>(PaperHead{"p-2", "", "", {}, RetryBy::question},
+                                                  std::vector<Part>{{"1", Marks(5), "", ""}});
+    const Script begun = blank_script("K07", p2, day(2), {});
+    CHECK(todays_work(candidate, {}, {begun}, day(2)).planned.size() == 2);
 }

@@ -1,5 +1,6 @@
 #include "inkturn/plan_on_file.hpp"
 #include "inkturn/error.hpp"
+#include "inkturn/facts_on_file.hpp"
 #include "inkturn/store.hpp"
 #include "store/temp_folder.hpp"
 
@@ -88,6 +89,21 @@ TEST_CASE("a topic that was relearned is off the plan, once a day, until that is
         CHECK_FALSE(plan.remove_relearned("nobody", vectors));
     });
     CHECK(on.store.candidate("K07").relearned.empty());
+}
+
+TEST_CASE("a paper or a fact that is taken off file is off the plan") {
+    OnFile on;
+    Store::Change change(on.store);
+    on.store.add_paper(Paper({"pure-3", "", "pure", {}, RetryBy::question}, {{"1", Marks(5), "", ""}}));
+    on.store.set_availability("K07", {}); // else nothing is on file of them
+    const FactId fact = FactsOnFile(on.store).add({FactId{}, "a", "b", "", ""});
+    std::vector<PlannedWork> planned = example;
+    planned[2].name = std::to_string(static_cast<std::int64_t>(fact));
+    PlanOnFile(on.store).keep("K07", planned);
+    on.store.remove_paper("pure-3");
+    FactsOnFile(on.store).remove(fact);
+    change.commit();
+    CHECK(on.days() == "relearn pure vectors 2 0 1800\nforeseen   0 20 600\n");
 }
 
 TEST_CASE("free days are kept with the availability") {
