@@ -1,5 +1,7 @@
 #include "core/printed_codes.hpp"
 
+#include "core/printed_letters.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -14,16 +16,6 @@ constexpr double same_column = 18;   // points between left edges of codes in on
 constexpr std::size_t longest_word = 24;
 constexpr std::size_t most_letters_before = 3;
 constexpr std::size_t most_letters_after = 4;
-
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
-bool is_lower(char c) {
-    return c >= 'a' && c <= 'z';
-}
-bool is_upper(char c) {
-    return c >= 'A' && c <= 'Z';
-}
 
 /// Letters and digits alone: stars, ticks and brackets round a code say nothing of its marks.
 std::string bare(const PrintedWord& word) {

@@ -1,5 +1,6 @@
 #include "core/printed_label.hpp"
 
+#include "core/printed_letters.hpp"
 #include "inkturn/number.hpp"
 
 #include <algorithm>
@@ -10,16 +11,6 @@ namespace {
 
 constexpr std::size_t words_that_hold_a_label = 12;
 constexpr std::size_t most_sub_parts = 4;
-
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
-bool is_lower(char c) {
-    return c >= 'a' && c <= 'z';
-}
-bool is_upper(char c) {
-    return c >= 'A' && c <= 'Z';
-}
 
 /// Reads a line's text from its start.
 class Reader {

@@ -1,4 +1,5 @@
 #include "core/printed_marks.hpp"
+#include "core/printed_letters.hpp"
 
 #include "inkturn/number.hpp"
 
@@ -16,10 +17,6 @@ constexpr int largest_read = 9999;
 constexpr double same_edge = 6;        // points
 constexpr double narrowest_gap = 0.8;  // of a line's height, before marks without brackets
 constexpr std::size_t most_words = 16; // of a total
-
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
 
 /// What stands at a line's end: its marks, or its last piece after a wide blank.
 class LineEnd {

@@ -1,4 +1,5 @@
 #include "core/printed_label.hpp"
+#include "core/printed_letters.hpp"
 #include "core/printed_line.hpp"
 
 #include "inkturn/number.hpp"
@@ -18,10 +19,6 @@ constexpr double outer_share = 0.2;           // of the page's height, in which 
 constexpr double same_place = 4;              // points
 constexpr std::size_t most_words_of_notice = 14;
 constexpr std::size_t longest_text = 120; // that is compared
-
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
 
 bool has(std::string_view text, std::string_view piece) {
     return text.find(piece) != std::string_view::npos;

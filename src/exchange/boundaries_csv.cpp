@@ -127,15 +127,10 @@ class SetRows {
                               std::to_string(first->second) + ": each set has one row");
     }
 
-    /// Makes an Error of what is done a problem with the cell.
     template <typename Work>
     void in_cell(std::size_t column, Work work) {
-        try {
-            work();
-        } catch (const Error& error) {
-            table_.report(column, error.what());
+        if (!table_.in_cell(column, work))
             row_is_whole_ = false;
-        }
     }
 
     CsvTable& table_;

@@ -2,6 +2,7 @@
 
 #include "exchange/csv.hpp"
 #include "exchange/problem_list.hpp"
+#include "inkturn/error.hpp"
 
 #include <cstddef>
 #include <iosfwd>
@@ -45,6 +46,18 @@ class CsvTable {
     void report(std::size_t column, std::string message);
     void report_row(std::string message);
     void report_header(std::string message);
+
+    /// Makes an Error of what is done a problem with the cell; false where there was one.
+    template <typename Work>
+    bool in_cell(std::size_t column, Work work) {
+        try {
+            work();
+            return true;
+        } catch (const Error& error) {
+            report(column, error.what());
+            return false;
+        }
+    }
 
   private:
     CsvReader reader_;

@@ -47,13 +47,13 @@ class FactRows {
     void read_row() {
         Fact fact{FactId{}, without_blanks(table_.cell(prompt_)), without_blanks(table_.cell(answer_)),
                   topic_ ? without_blanks(table_.cell(*topic_)) : "", met_.subject};
-        const bool is_named = in_cell(prompt_, [&] {
+        const bool is_named = table_.in_cell(prompt_, [&] {
             check_prompt(fact.prompt);
             check_is_new(fact.prompt);
         });
-        in_cell(answer_, [&] { check_answer(fact.answer); });
+        table_.in_cell(answer_, [&] { check_answer(fact.answer); });
         if (topic_)
-            in_cell(*topic_, [&] { check_topic(fact.topic); });
+            table_.in_cell(*topic_, [&] { check_topic(fact.topic); });
         if (is_named && !met_.replace)
             meet(fact);
         facts_.push_back(std::move(fact));
@@ -77,18 +77,6 @@ class FactRows {
         else
             table_.report(*topic_, "the fact " + quoted(fact.prompt) + " is on file with the topic " +
                                        quoted(here.topic) + ": correct one of the two, or say --replace");
-    }
-
-    /// Makes an Error of what is done a problem with the cell; false where there was one.
-    template <typename Work>
-    bool in_cell(std::size_t column, Work work) {
-        try {
-            work();
-            return true;
-        } catch (const Error& error) {
-            table_.report(column, error.what());
-            return false;
-        }
     }
 
     CsvTable& table_;

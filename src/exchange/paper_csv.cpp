@@ -40,8 +40,8 @@ class PaperRows {
   private:
     void read_row() {
         Part part;
-        const bool labelled = in_cell(label_, [&] { read_label_of(part); });
-        const bool marked = in_cell(marks_, [&] {
+        const bool labelled = table_.in_cell(label_, [&] { read_label_of(part); });
+        const bool marked = table_.in_cell(marks_, [&] {
             const std::string what = labelled ? "part " + part.label + ", marks" : "marks";
             part.max = Marks(parse_whole_number(table_.cell(marks_), 1, most_marks_of_a_part.count(), what));
         });
@@ -61,29 +61,17 @@ class PaperRows {
     void read_scheme(Part& part) {
         if (topic_) {
             part.topic = table_.cell(*topic_);
-            in_cell(*topic_, [&] { check(part); });
+            table_.in_cell(*topic_, [&] { check(part); });
         }
         if (codes_) {
             Part coded{part.label, part.max, "", std::string(table_.cell(*codes_))};
-            if (in_cell(*codes_, [&] { check(coded); }))
+            if (table_.in_cell(*codes_, [&] { check(coded); }))
                 part.codes = std::move(coded.codes);
         }
     }
 
     /// A part alone is held to the rules of a paper of one part.
     static void check(const Part& part) { Paper(PaperHead{"paper", "", "", {}, {}}, {part}); }
-
-    /// Makes an Error of what is done a problem with the cell; false where there was one.
-    template <typename Work>
-    bool in_cell(std::size_t column, Work work) {
-        try {
-            work();
-            return true;
-        } catch (const Error& error) {
-            table_.report(column, error.what());
-            return false;
-        }
-    }
 
     CsvTable& table_;
     std::vector<Part>& parts_;
