@@ -6,7 +6,7 @@
 namespace inkturn {
 
 void add_class_option(CLI::App& command, std::string& name, const std::string& help) {
-    command.add_option("--class", name, help)->type_name("CLASS")->check(stated());
+    command.add_option("--class", name, help)->type_name("CLASS");
 }
 
 std::optional<std::string> class_named(const std::string& name) {

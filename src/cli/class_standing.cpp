@@ -79,9 +79,7 @@ void add_class_standing(CLI::App& group, Context& context) {
     CLI::App* standing =
         group.add_subcommand("standing", "How many have each grade under every boundary set on file");
     add_class_option(*standing, options->of_class, "Only of this class (all on file)");
-    standing->add_option("--subject", options->subject, "Only this subject (all)")
-        ->type_name("S")
-        ->check(stated());
+    standing->add_option("--subject", options->subject, "Only this subject (all)")->type_name("S");
     standing->add_flag("--json", options->json, "Print JSON");
     standing->footer("Example:\n  inkturn class standing --class tuesday --subject pure");
     standing->callback(

@@ -62,9 +62,7 @@ void add_class_topics(CLI::App& group, Context& context) {
     auto options = std::make_shared<Options>();
     CLI::App* topics = group.add_subcommand("topics", "Where the class's marks go, topic by topic");
     add_class_option(*topics, options->of_class, "Only of this class (all on file)");
-    topics->add_option("--subject", options->subject, "Of this subject's papers alone")
-        ->type_name("S")
-        ->check(stated());
+    topics->add_option("--subject", options->subject, "Of this subject's papers alone")->type_name("S");
     topics->add_flag("--json", options->json, "Print JSON");
     topics->footer("Example:\n  inkturn class topics --class tuesday --subject pure");
     topics->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });

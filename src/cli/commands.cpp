@@ -97,6 +97,20 @@ void check_has_command(const CLI::App& app, const Context& context) {
     throw UsageError("say what to do: " + names + ". See '" + full_name(command) + " --help'");
 }
 
+/// An empty value is most often that of a variable that was never set: it must not stand for me, or today.
+void refuse_empty_values(CLI::App& command) {
+    const CLI::Validator stated(
+        [](const std::string& text) {
+            return text.empty() ? std::string("an empty text names nothing") : "";
+        },
+        "");
+    for (CLI::Option* option : command.get_options())
+        if (option->nonpositional() && option->get_expected_max() > 0)
+            option->check(stated);
+    for (CLI::App* choice : command.get_subcommands([](const CLI::App*) { return true; }))
+        refuse_empty_values(*choice);
+}
+
 void name_group(CLI::App& command) {
     for (CLI::App* choice : command.get_subcommands([](const CLI::App*) { return true; })) {
         choice->group("Commands");
@@ -105,14 +119,6 @@ void name_group(CLI::App& command) {
 }
 
 } // namespace
-
-CLI::Validator stated() {
-    return CLI::Validator(
-        [](const std::string& text) {
-            return text.empty() ? std::string("an empty text names nothing") : "";
-        },
-        "");
-}
 
 void add_commands(CLI::App& app, Context& context, const std::vector<std::string_view>& words) {
     const auto is_word = [&](std::string_view word) {
@@ -142,6 +148,7 @@ void add_commands(CLI::App& app, Context& context, const std::vector<std::string
         if (is_wanted(command))
             command.add(app, context);
     name_group(app);
+    refuse_empty_values(app);
 }
 
 int run_command_line(int argc, char** argv, Context& context) {

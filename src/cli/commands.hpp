@@ -34,9 +34,6 @@ void add_today(CLI::App& app, Context& context);
 void add_topics(CLI::App& app, Context& context);
 void add_trend(CLI::App& app, Context& context);
 
-/// Refuses an option's value that is empty, such as that of a variable that was never set.
-CLI::Validator stated();
-
 /// The command line: global options, and those of the commands whose names are among the words typed, which
 /// saves setting the others up; all where none is, or where help is asked for.
 void add_commands(CLI::App& app, Context& context, const std::vector<std::string_view>& words);

@@ -61,9 +61,7 @@ void list(const Context& context, const Options& options) {
 void add_facts_list(CLI::App& group, Context& context) {
     auto options = std::make_shared<Options>();
     CLI::App* command = group.add_subcommand("list", "List the facts, and when each is asked");
-    command->add_option("--topic", options->topic, "Of this topic alone (all)")
-        ->type_name("T")
-        ->check(stated());
+    command->add_option("--topic", options->topic, "Of this topic alone (all)")->type_name("T");
     command->add_flag("--json", options->json, "Print JSON");
     command->footer("Example:\n  inkturn facts list --topic derivatives");
     command->callback(

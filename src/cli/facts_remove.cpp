@@ -66,9 +66,7 @@ void add_facts_remove(CLI::App& group, Context& context) {
     auto options = std::make_shared<Options>();
     CLI::App* command = group.add_subcommand("remove", "Take facts off file, and off their sheets");
     command->add_option("FACT", options->facts, "Their numbers in the list");
-    command->add_option("--topic", options->topic, "All facts of this topic")
-        ->type_name("T")
-        ->check(stated());
+    command->add_option("--topic", options->topic, "All facts of this topic")->type_name("T");
     command->add_flag("--yes", options->yes, "Don't ask");
     command->footer("Example:\n  inkturn facts remove 3 4");
     command->callback(

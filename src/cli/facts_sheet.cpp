@@ -172,9 +172,7 @@ void add_facts_sheet(CLI::App& group, Context& context) {
     auto options = std::make_shared<Options>();
     CLI::App* command = group.add_subcommand("sheet", "The sheet of what is due, to fill in from memory");
     command->add_option("SHEET", options->sheet, "The number of one on file (what is due today)");
-    command->add_option("--topic", options->topic, "Ask this topic's facts, due or not")
-        ->type_name("T")
-        ->check(stated());
+    command->add_option("--topic", options->topic, "Ask this topic's facts, due or not")->type_name("T");
     command->add_flag("--filled", options->filled, "Show the answers too");
     options->output.add_to(*command);
     command->get_option("--output")

@@ -119,8 +119,7 @@ void add_import(CLI::App& app, Context& context) {
     command->add_option("FILE", options->file, "What 'inkturn export' wrote; - reads standard input")
         ->required();
     command->add_option("--as", options->as, "The code that the file's only candidate has here")
-        ->type_name("CODE")
-        ->check(stated());
+        ->type_name("CODE");
     command->add_flag("--replace", options->replace, "Where the two differ, the file's word counts");
     command->add_flag("--dry-run", options->dry_run, "Only say what would be done");
     command->add_flag("--json", options->json, "Print JSON");

@@ -222,8 +222,7 @@ void add_paper_draw(CLI::App& group, Context& context) {
     CLI::App* draw =
         group.add_subcommand("draw", "Make a practice paper from questions on file, weakest topics first");
     draw->add_option("--topic", options->from.topics, "From questions on these topics alone (all)")
-        ->type_name("T...")
-        ->check(stated());
+        ->type_name("T...");
     draw->add_option("--minutes", options->minutes, "The time to fill, 1 to 600, extra time included")
         ->type_name("M")
         ->required();
@@ -232,8 +231,7 @@ void add_paper_draw(CLI::App& group, Context& context) {
         ->required();
     draw->add_option("--title", options->title, "A title for people")->type_name("T");
     draw->add_option("--subject", options->from.subject, "From this subject's papers alone (all)")
-        ->type_name("S")
-        ->check(stated());
+        ->type_name("S");
     draw->add_flag("--dry-run", options->dry_run, "Show it, keep nothing");
     draw->add_flag("--json", options->json, "Print JSON");
     draw->footer("Example:\n  inkturn paper draw --topic vectors integration --minutes 45 --id practice-1");

@@ -159,8 +159,7 @@ void add_plan(CLI::App& app, Context& context) {
     plan_command
         ->add_option("--subject", options->subject,
                      "With --papers: of this subject (of each with an exam ahead)")
-        ->type_name("S")
-        ->check(stated());
+        ->type_name("S");
     plan_command
         ->add_option("--marking", options->marking,
                      "Time to mark a paper, in per cent of its allowance, kept for later plans (50)")

@@ -108,9 +108,7 @@ void add_report(CLI::App& app, Context& context) {
     auto options = std::make_shared<Options>();
     CLI::App* report =
         app.add_subcommand("report", "A page to look at: inks, pace, topics, retries, days ahead");
-    report->add_option("--subject", options->subject, "Sittings of this subject alone (all)")
-        ->type_name("S")
-        ->check(stated());
+    report->add_option("--subject", options->subject, "Sittings of this subject alone (all)")->type_name("S");
     options->output.add_to(*report);
     report->footer("Example:\n  inkturn report -o me.html");
     report->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });

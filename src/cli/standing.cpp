@@ -64,9 +64,7 @@ void add_standing(CLI::App& app, Context& context) {
     auto options = std::make_shared<Options>();
     CLI::App* standing =
         app.add_subcommand("standing", "Where the marks stand under every boundary set on file");
-    standing->add_option("--subject", options->subject, "Only this subject (all)")
-        ->type_name("S")
-        ->check(stated());
+    standing->add_option("--subject", options->subject, "Only this subject (all)")->type_name("S");
     standing->add_flag("--json", options->json, "Print JSON");
     standing->footer("Example:\n  inkturn standing --subject pure");
     standing->callback(

@@ -54,9 +54,7 @@ void add_topics(CLI::App& app, Context& context) {
     auto options = std::make_shared<Options>();
     CLI::App* topics =
         app.add_subcommand("topics", "Where marks go, topic by topic, and what to do about it");
-    topics->add_option("--subject", options->subject, "Of this subject's papers alone")
-        ->type_name("S")
-        ->check(stated());
+    topics->add_option("--subject", options->subject, "Of this subject's papers alone")->type_name("S");
     topics->add_flag("--json", options->json, "Print JSON");
     topics->footer("Example:\n  inkturn topics --subject pure");
     topics->require_subcommand(0, 1);

@@ -94,9 +94,7 @@ void add_topics_relearned(CLI::App& topics, Context& context) {
     CLI::App* relearned = topics.add_subcommand(
         "relearned", "Note that a topic was worked through again: that takes it off the plan");
     relearned->add_option("TOPIC", options->topic, "As the papers state it")->required();
-    relearned->add_option("--subject", options->subject, "Where several subjects have it")
-        ->type_name("S")
-        ->check(stated());
+    relearned->add_option("--subject", options->subject, "Where several subjects have it")->type_name("S");
     relearned->add_option("--date", options->date, "The day (today)")->type_name("D");
     relearned->add_flag("--undo", options->undo, "Take the note of that day back");
     relearned->add_flag("--json", options->json, "Print JSON");
