@@ -2,6 +2,7 @@
 
 #include "inkturn/day.hpp"
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -14,6 +15,13 @@ struct Exam {
     std::string title;
     Day day;
     std::string subject; ///< empty: all subjects
+};
+
+enum class ExamId : std::int64_t {};
+
+struct ExamOnFile {
+    ExamId id{};
+    Exam exam;
 };
 
 /// The exam that ends the retries of what was attempted on a day: the first after both that day and today;

@@ -16,13 +16,6 @@
 
 namespace inkturn {
 
-enum class ExamId : std::int64_t {};
-
-struct ExamOnFile {
-    ExamId id{};
-    Exam exam;
-};
-
 struct PaperOnFile {
     std::shared_ptr<const Paper> paper;
     std::size_t sittings; ///< how many hang on it, scripts that are to become one among them
@@ -138,6 +131,7 @@ class Store {
     friend class FactsOnFile;
     friend class PlanOnFile;
     friend class DrawnPapers;
+    friend class Reading;
     struct State;
     static std::unique_ptr<State> opened(const std::string& file, bool to_write);
     explicit Store(std::unique_ptr<State> state);

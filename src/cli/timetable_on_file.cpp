@@ -3,6 +3,7 @@
 #include "inkturn/desk.hpp"
 #include "inkturn/facts_on_file.hpp"
 #include "inkturn/plan_on_file.hpp"
+#include "inkturn/reading.hpp"
 
 #include <algorithm>
 #include <tuple>
@@ -42,6 +43,7 @@ std::vector<PlannedWork> in_order(std::vector<PlannedWork> planned) {
 }
 
 TimetableAsked timetable_asked(const Store& store, const Candidate& candidate, Placing placing) {
+    const Reading whole(store);
     TimetableAsked asked;
     for (const PaperOnFile& on_file : store.papers())
         asked.papers.push_back(on_file.paper);

@@ -5,6 +5,7 @@
 #include "exchange/document_scripts.hpp"
 #include "inkturn/clock_line.hpp"
 #include "inkturn/desk.hpp"
+#include "inkturn/reading.hpp"
 
 #include <algorithm>
 #include <map>
@@ -261,6 +262,7 @@ std::vector<Fact> facts_asked(const Store& store, const std::string& candidate) 
 } // namespace
 
 Document document_of(const Store& store) {
+    const Reading whole(store);
     Document document;
     for (PaperOnFile& on_file : store.papers())
         document.papers.push_back(std::move(on_file.paper));
@@ -277,6 +279,7 @@ Document document_of(const Store& store) {
 }
 
 Document document_of(const Store& store, const std::string& candidate) {
+    const Reading whole(store);
     Document document;
     std::map<FactId, FactId> numbers;
     document.facts = exported_facts(facts_asked(store, candidate), numbers);

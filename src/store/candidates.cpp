@@ -1,4 +1,5 @@
 #include "inkturn/clock_line.hpp"
+#include "inkturn/reading.hpp"
 #include "store/state.hpp"
 
 namespace inkturn {
@@ -76,6 +77,7 @@ void Store::erase_candidate(const std::string& code) {
 }
 
 Candidate Store::candidate(const std::string& code) const {
+    const Reading whole(*this);
     Candidate candidate;
     candidate.code = code;
     for (ExamOnFile& exam : exams())

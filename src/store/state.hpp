@@ -47,6 +47,7 @@ struct Store::State {
     std::unordered_map<std::string, std::int64_t> candidate_rows;
 
     bool changing = false; ///< inside a Change
+    bool reading = false;  ///< inside a Reading
 
     /// The statement for a literal of SQL.
     StatementInUse prepared(const char* sql) {
