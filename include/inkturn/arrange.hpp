@@ -15,6 +15,9 @@ struct Block {
     std::optional<Day> placed;     ///< stays there
     std::vector<Seconds> foreseen; ///< retries that it will bring, each above 0; room is kept in their window
     std::optional<Day> exam;       ///< ends that window, see retry_window()
+    std::optional<Day> kept{};     ///< stays there unless it can be in time; a day that it may take
+    std::optional<Day> in_time{};  ///< the last day that is; nothing: all are
+    std::vector<Day> never_on{};   ///< days that it may not take
 };
 
 /// A day for each piece of work.
@@ -36,10 +39,11 @@ struct Arrangement {
 };
 
 /// Chooses a day for each, no two blocks on one. Minimises, in this order: the time above what is
-/// available; the work of blocks left out; the sum of the positions of the spans that blocks take;
-/// evenness; the sum of the days. Loads that are placed keep their day, save on days that would be asked
-/// more than they have. Same input, same answer. Few blocks with few days each beside loads that spread()
-/// places exactly are arranged exactly; more by descent, a fixed amount of work.
+/// available; the work of blocks left out; how many blocks are not in time; how many leave the day kept; the
+/// sum of the positions of the spans that blocks take; evenness; the sum of the days. Loads that are placed
+/// keep their day, save on days that would be asked more than they have. Same input, same answer. Few blocks
+/// with few days each beside loads that spread() places exactly are arranged exactly; more by descent, a
+/// fixed amount of work.
 Arrangement arrange(const Capacity& capacity, const std::vector<Load>& loads,
                     const std::vector<Block>& blocks);
 

@@ -29,8 +29,14 @@ struct ExamOnFile {
 std::optional<Day> exam_that_ends(const std::vector<Exam>& exams, std::string_view subject, Day attempt,
                                   Day today);
 
+/// Whether the subject has an exam on the day or before, and none after it.
+bool is_examined_by(const std::vector<Exam>& exams, std::string_view subject, Day day);
+
 /// Throws Error for an exam whose day is today or before, or whose title is empty or, like the subject,
 /// longer than 200 characters.
 void check_exam(const Exam& exam, Day today);
+
+/// Throws Error where one of the same title, day and subject is on file.
+void check_is_new(const std::vector<ExamOnFile>& on_file, const Exam& exam);
 
 } // namespace inkturn

@@ -17,7 +17,8 @@ struct PlanChange {
 };
 
 /// What a timetable changed of the days on file: by the earlier day. What was done since and what is asked
-/// for the first time is no change; nor are the days of facts, which are told by their sheets.
-std::vector<PlanChange> changes(const Candidate& candidate, const Timetable& timetable);
+/// for the first time is no change; nor are the days of facts, which are told by their sheets, nor what had a
+/// day before today and has none left.
+std::vector<PlanChange> changes(const Candidate& candidate, const Timetable& timetable, Day today);
 
 } // namespace inkturn

@@ -21,9 +21,10 @@ struct FactDue {
     bool late = false;            ///< its window closed before today
 };
 
-/// Never asked on a logged sheet: today and the six days after it, before the exam. Missed on the last one:
-/// in the window of a retry that was missed on that day. Recalled on the last one: not asked again. In the
-/// order of `facts`; the exams that count are those of the fact's subject and of all subjects.
+/// Never asked on a logged sheet: from today on, before the exam, a week for every three sheets of such facts
+/// of the subject. Missed on the last one: in the window of a retry that was missed on that day. Recalled on
+/// the last one, or all exams of the subject have passed: not asked. In the order of `facts`; the exams that
+/// count are those of the fact's subject and of all subjects.
 std::vector<FactDue> facts_due(const std::vector<Fact>& facts, const std::vector<Sheet>& of_candidate,
                                const std::vector<Exam>& exams, Day today);
 

@@ -14,12 +14,17 @@ struct TopicToRelearn {
     std::string subject;
     std::string topic;
     Marks lost;    ///< for this reason, in the latest attempts
-    DaySpan left;  ///< today to the day before the first of its retries may come; today at least
+    DaySpan left;  ///< today to the day before the first of its retries comes after it; today at least
     int piece = 1; ///< of `pieces`, from 1
 
     static constexpr int pieces = 2;
     static constexpr Seconds asked{1800}; ///< by each: half of TopicDiagnosis::time_to_relearn
 };
+
+/// The first day on which a retry comes if its topic is relearned before it: the first of its window, or,
+/// where that is less than a week ahead, the one in the window's middle, so that there is time before it. It
+/// comes from then on whether the topic was relearned or not. The retry has a window.
+Day comes_after_relearning(const Retry& retry, Day today);
 
 /// By the last day left, then by subject and topic; each in all its pieces. Left out are those relearned
 /// since the marks went. `retries` are the candidate's open ones.

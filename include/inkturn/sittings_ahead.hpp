@@ -33,7 +33,7 @@ struct SubjectAhead {
     std::optional<Day> last_useful; ///< the last day whose misses have their whole window before the exam
     std::size_t papers = 0;         ///< to sit
     std::size_t too_late = 0;       ///< of these, on a day after `last_useful`
-    std::size_t without_day = 0;    ///< of these, not on any day
+    std::vector<std::string> without_day; ///< names of those on no day
 };
 
 /// Where a share of missed work comes from.

@@ -60,7 +60,8 @@ struct Timetable {
 };
 
 /// Places everything: see arrange(), docs/method.md. With Placing::keep, days that were chosen before stay
-/// where they are still possible and do not make a day ask more than it has.
+/// where they are still possible and do not make a day ask more than it has; where it does not fit so and
+/// would be less short with all placed anew, all is.
 Timetable timetable(const Candidate& candidate, const TimetableAsked& asked, Day today);
 
 /// What it is short by, without the search for the evenest days.

@@ -82,7 +82,7 @@ void keep_timetable(Store& store, const Candidate& candidate, const Timetable& t
 TimetableOnFile timetable_on_file(Store& store, const Candidate& candidate, Placing placing, Day today) {
     TimetableOnFile on_file{timetable_asked(store, candidate, placing), {}, {}};
     on_file.made = timetable(candidate, on_file.asked, today);
-    on_file.changes = changes(candidate, on_file.made);
+    on_file.changes = changes(candidate, on_file.made, today);
     keep_timetable(store, candidate, on_file.made);
     return on_file;
 }

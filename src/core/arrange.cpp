@@ -22,14 +22,19 @@ constexpr std::size_t most_trials = 2'000;
 struct Cost {
     Seconds over{0};
     Seconds left_out{0};
+    std::size_t late = 0;
+    std::size_t moved = 0;
     std::size_t spans = 0;
     double evenness = 0;
     long long day_sum = 0;
 };
 
 bool operator<(const Cost& one, const Cost& other) {
-    return std::tie(one.over, one.left_out, one.spans, one.evenness, one.day_sum) <
-           std::tie(other.over, other.left_out, other.spans, other.evenness, other.day_sum);
+    const auto in_order = [](const Cost& cost) {
+        return std::tie(cost.over, cost.left_out, cost.late, cost.moved, cost.spans, cost.evenness,
+                        cost.day_sum);
+    };
+    return in_order(one) < in_order(other);
 }
 
 bool holds(DaySpan span, Day day) {
@@ -43,6 +48,10 @@ std::size_t span_of(const Block& block, Day day) {
     return static_cast<std::size_t>(found - block.spans.begin());
 }
 
+bool is_late(const Block& block, Day day) {
+    return block.in_time && day > *block.in_time;
+}
+
 class Arranger {
   public:
     Arranger(const Capacity& capacity, const std::vector<Load>& loads, const std::vector<Block>& blocks)
@@ -50,10 +59,12 @@ class Arranger {
         std::size_t pieces = loads.size() + 1;
         for (std::size_t i = 0; i < blocks.size(); ++i) {
             pieces += 1 + blocks[i].foreseen.size();
-            days_.push_back(blocks[i].placed);
+            days_.push_back(blocks[i].placed ? blocks[i].placed : blocks[i].kept);
             if (!blocks[i].placed)
                 movable_.push_back(i);
         }
+        std::stable_partition(movable_.begin(), movable_.end(),
+                              [&](std::size_t i) { return blocks[i].in_time.has_value(); });
         trials_left_ = std::min(most_loads_spread / pieces, most_trials);
         cost_ = cost_of(arranged(days_), days_);
     }
@@ -91,7 +102,8 @@ class Arranger {
     std::vector<Day> days_with_room(const Block& block, DaySpan span) const {
         std::vector<Day> days;
         for (Day day = span.first; day <= span.last; day += Days{1})
-            if (available(day) >= block.work)
+            if (available(day) >= block.work &&
+                std::find(block.never_on.begin(), block.never_on.end(), day) == block.never_on.end())
                 days.push_back(day);
         return days;
     }
@@ -191,12 +203,21 @@ class Arranger {
     }
 
     Cost cost_of(const Arrangement& arrangement, const Chosen& days) const {
-        Cost cost{arrangement.over, Seconds(0), 0, arrangement.evenness, arrangement.day_sum};
-        for (std::size_t i = 0; i < blocks_.size(); ++i)
-            if (days[i])
-                cost.spans += span_of(blocks_[i], *days[i]);
-            else
+        Cost cost;
+        cost.over = arrangement.over;
+        cost.evenness = arrangement.evenness;
+        cost.day_sum = arrangement.day_sum;
+        for (std::size_t i = 0; i < blocks_.size(); ++i) {
+            if (!days[i]) {
                 cost.left_out += blocks_[i].work;
+                continue;
+            }
+            if (is_late(blocks_[i], *days[i]))
+                ++cost.late;
+            if (blocks_[i].kept && days[i] != blocks_[i].kept)
+                ++cost.moved;
+            cost.spans += span_of(blocks_[i], *days[i]);
+        }
         return cost;
     }
 
@@ -230,14 +251,18 @@ class Arranger {
             take(days);
             return;
         }
+        std::optional<Day>& own = days[movable_[position]];
+        const std::optional<Day> before = own;
+        own.reset();
         try_from(position + 1, choices, days);
         for (const Day day : choices[position]) {
             if (std::find(days.begin(), days.end(), std::optional<Day>(day)) != days.end())
                 continue;
-            days[movable_[position]] = day;
+            own = day;
             try_from(position + 1, choices, days);
-            days[movable_[position]].reset();
+            own.reset();
         }
+        own = before;
     }
 
     /// What loads may be expected to ask of a day if they are spread as evenly as can be.
@@ -254,6 +279,8 @@ class Arranger {
     void take_first_choices() {
         const std::map<Day, double> shares = expected_shares();
         for (const std::size_t i : movable_) {
+            if (days_[i])
+                continue;
             std::optional<Choice> chosen;
             for (const DaySpan span : blocks_[i].spans) {
                 const std::optional<Choice> least = least_full(blocks_[i], span, shares);
@@ -355,14 +382,14 @@ class Arranger {
         }
     }
 
-    /// Moves block after block to the day of its first span with room where that costs least, until none
-    /// moves or the trials are used up.
+    /// Moves block after block to the day of its first span with room where that costs least, one without a
+    /// day or not in time to whichever day, until none moves or the trials are used up.
     void improve() {
         bool has_changed = true;
         while (has_changed) {
             has_changed = false;
             for (const std::size_t i : movable_)
-                for (const Day day : first_days_with_room(blocks_[i])) {
+                for (const Day day : days_to_try(i)) {
                     if (is_taken(day))
                         continue;
                     if (trials_left_ == 0)
@@ -373,6 +400,11 @@ class Arranger {
                     has_changed = take(days) || has_changed;
                 }
         }
+    }
+
+    std::vector<Day> days_to_try(std::size_t i) const {
+        return !days_[i] || is_late(blocks_[i], *days_[i]) ? all_days_with_room(blocks_[i])
+                                                           : first_days_with_room(blocks_[i]);
     }
 
     std::vector<Day> first_days_with_room(const Block& block) const {

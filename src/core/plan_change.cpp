@@ -36,11 +36,12 @@ std::string named(const WorkItem& item) {
 
 } // namespace
 
-std::vector<PlanChange> changes(const Candidate& candidate, const Timetable& timetable) {
+std::vector<PlanChange> changes(const Candidate& candidate, const Timetable& timetable, Day today) {
     std::vector<PlanChange> changes;
     for (const WorkItem& item : timetable.items) {
         const auto before = day_before(candidate, item);
-        if (before && before != item.day)
+        const bool is_over = before && !item.day && *before < today; // told while its day was ahead
+        if (before && before != item.day && !is_over)
             changes.push_back({item.kind(), named(item), *before, item.day});
     }
     std::stable_sort(changes.begin(), changes.end(),

@@ -9,13 +9,25 @@
 namespace inkturn {
 namespace {
 
-constexpr Days first_week{6}; ///< after today, for what was never asked
+constexpr Days week{7};
+constexpr std::size_t new_a_week = 3 * Sheet::most_rows;
 
-FactDue never_asked(const Fact& fact, const std::vector<Exam>& exams, Day today) {
-    DaySpan left{today, std::min(today + first_week, latest_day)};
+/// So many weeks that none has more than three sheets of what was never asked.
+FactDue never_asked(const Fact& fact, std::size_t of_subject, const std::vector<Exam>& exams, Day today) {
+    const Days long_enough = week * static_cast<std::int64_t>((of_subject + new_a_week - 1) / new_a_week);
+    DaySpan left{today, std::min(today + long_enough - Days{1}, latest_day)};
     if (const auto exam = exam_that_ends(exams, fact.subject, today, today))
         left.last = std::min(left.last, *exam - Days{1});
     return {fact.id, std::nullopt, left, false};
+}
+
+std::map<std::string, std::size_t> count_never_asked(const std::vector<Fact>& facts,
+                                                     const std::map<FactId, LastAsked>& last) {
+    std::map<std::string, std::size_t> counts;
+    for (const Fact& fact : facts)
+        if (last.count(fact.id) == 0)
+            ++counts[fact.subject];
+    return counts;
 }
 
 FactDue missed_on(Day day, const Fact& fact, const std::vector<Exam>& exams, Day today) {
@@ -61,11 +73,14 @@ bool are_asked_together(const Askable& a, const Askable& b) {
 std::vector<FactDue> facts_due(const std::vector<Fact>& facts, const std::vector<Sheet>& of_candidate,
                                const std::vector<Exam>& exams, Day today) {
     const std::map<FactId, LastAsked> last = last_asked(of_candidate);
+    const std::map<std::string, std::size_t> counts = count_never_asked(facts, last);
     std::vector<FactDue> due;
     for (const Fact& fact : facts) {
+        if (is_examined_by(exams, fact.subject, today))
+            continue;
         const auto asked = last.find(fact.id);
         if (asked == last.end())
-            due.push_back(never_asked(fact, exams, today));
+            due.push_back(never_asked(fact, counts.at(fact.subject), exams, today));
         else if (asked->second.missed)
             due.push_back(missed_on(asked->second.day, fact, exams, today));
     }

@@ -34,16 +34,14 @@ bool was_relearned(const Candidate& candidate, const std::string& subject, const
         });
 }
 
-/// The first day on which a retry may come. One that could come within a week waits for half of the days left
-/// to it, so that there is time before it.
-Day may_come(const Retry& retry, Day today) {
-    const DaySpan left = *retry.left;
-    if (left.first - today >= soon)
-        return left.first;
-    return left.first + Days{((left.last - left.first).count() + 1) / 2};
-}
-
 } // namespace
+
+Day comes_after_relearning(const Retry& retry, Day today) {
+    const Window window = *retry.window;
+    if (window.opens - today >= soon)
+        return window.opens;
+    return window.opens + Days{((window.closes - window.opens).count() + 1) / 2};
+}
 
 std::map<std::string, Marks> lost_for_method(const Candidate& candidate, const Retry& retry) {
     std::map<std::string, Marks> lost;
@@ -60,16 +58,16 @@ std::vector<TopicToRelearn> topics_to_relearn(const Candidate& candidate, const 
                                               Day today) {
     std::map<std::pair<std::string, std::string>, Gathered> topics;
     for (const Retry& retry : retries) {
-        if (!retry.left)
+        if (!retry.left || !retry.window)
             continue;
         for (const auto& [topic, lost] : lost_for_method(candidate, retry)) {
-            const auto [found, is_new] =
-                topics.try_emplace({retry.paper->subject(), topic},
-                                   Gathered{Marks(0), retry.dropped_on, may_come(retry, today)});
+            const auto [found, is_new] = topics.try_emplace(
+                {retry.paper->subject(), topic},
+                Gathered{Marks(0), retry.dropped_on, comes_after_relearning(retry, today)});
             Gathered& gathered = found->second;
             gathered.lost += lost;
             gathered.dropped_on = std::max(gathered.dropped_on, retry.dropped_on);
-            gathered.first_retry = std::min(gathered.first_retry, may_come(retry, today));
+            gathered.first_retry = std::min(gathered.first_retry, comes_after_relearning(retry, today));
         }
     }
 

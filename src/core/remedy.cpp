@@ -48,13 +48,10 @@ class Remedies {
             remedies.push_back({Remedy::Kind::more_minutes, *steps * step});
         if (const auto remedy = longer_day())
             remedies.push_back(*remedy);
-        if (const auto fewer = least_that(static_cast<int>(papers_.papers.size()),
-                                          [&](int count) { return fits(with_fewer_papers(count)); }))
-            remedies.push_back({Remedy::Kind::fewer_papers, *fewer});
-        const std::vector<Day> off = days_off();
-        if (const auto used = least_that(static_cast<int>(off.size()),
-                                         [&](int count) { return fits(with_days_used(off, count)); }))
-            remedies.push_back({Remedy::Kind::days_off, *used});
+        if (const auto remedy = fewer_papers())
+            remedies.push_back(*remedy);
+        if (const auto remedy = days_used())
+            remedies.push_back(*remedy);
         return remedies;
     }
 
@@ -97,19 +94,40 @@ class Remedies {
         return Remedy{Remedy::Kind::longer_day, minutes, weekday};
     }
 
-    /// Those of the subject with the most go first.
-    Candidate with_fewer_papers(int count) const {
-        std::map<std::string, int> left;
+    std::optional<Remedy> fewer_papers() const {
+        std::map<std::string, int> to_sit;
         for (const PaperToSit& paper : papers_.papers)
-            ++left[paper.subject];
-        for (int i = 0; i < count; ++i)
-            --std::max_element(left.begin(), left.end(), [](const auto& a, const auto& b) {
-                  return a.second < b.second;
-              })->second;
+            ++to_sit[paper.subject];
+        std::optional<Remedy> least;
+        for (const auto& [subject, count] : to_sit) {
+            const auto fewer = least_that(
+                count, [&, all = count](int less) { return fits(with_papers(subject, all - less)); });
+            if (fewer && (!least || *fewer < least->amount)) {
+                least = Remedy{Remedy::Kind::fewer_papers, *fewer};
+                least->subject = subject;
+                least->left = count - *fewer;
+            }
+        }
+        return least;
+    }
+
+    Candidate with_papers(const std::string& subject, int count) const {
         Candidate fewer = candidate_;
-        for (const auto& [subject, papers] : left)
-            fewer.wishes.papers[subject] = {papers, latest_day}; // what was sat is not among them
+        fewer.wishes.papers[subject] = {count, latest_day}; // what was sat is not among them
         return fewer;
+    }
+
+    std::optional<Remedy> days_used() const {
+        std::vector<Day> off = days_off();
+        const auto used = least_that(static_cast<int>(off.size()),
+                                     [&](int count) { return fits(with_days_used(off, count)); });
+        if (!used)
+            return std::nullopt;
+        Remedy remedy{Remedy::Kind::days_off, *used};
+        off.resize(static_cast<std::size_t>(*used));
+        remedy.days = std::move(off);
+        remedy.available = candidate_.availability.week[longest_weekday()];
+        return remedy;
     }
 
     /// From today to the last exam.
@@ -146,7 +164,9 @@ std::string_view name(Remedy::Kind kind) noexcept {
 }
 
 std::vector<Remedy> remedies(const Candidate& candidate, const TimetableAsked& asked, Day today) {
-    return Remedies(candidate, asked, today).found();
+    TimetableAsked anew = asked;
+    anew.placing = Placing::again; // as timetable() does where days chosen before do not fit
+    return Remedies(candidate, anew, today).found();
 }
 
 } // namespace inkturn

@@ -236,9 +236,15 @@ class Gatherer {
         for (PaperToSit& paper : papers) {
             paper.last_useful = subject.last_useful;
             paper.block.exam = subject.exam;
-            paper.block.placed = day_kept(paper, {today_, !subject.exam ? latest_day
-                                                          : any_useful  ? useful.last
-                                                                        : late.last});
+            for (const Exam& exam : candidate_.exams)
+                paper.block.never_on.push_back(exam.day);
+            const auto kept = day_kept(paper, {today_, subject.exam ? late.last : latest_day});
+            if (subject.exam && any_useful) {
+                paper.block.in_time = useful.last;
+                (kept && *kept > useful.last ? paper.block.kept : paper.block.placed) = kept;
+            } else {
+                paper.block.placed = kept;
+            }
             if (paper.block.placed)
                 take_share(shares, is_taken, *paper.block.placed);
         }
@@ -273,14 +279,15 @@ class Gatherer {
         is_taken[nearest] = true;
     }
 
-    /// The day on file where the paper may still be sat on it, in time if there is any day in time.
+    /// The day on file where the paper may still be sat on it.
     std::optional<Day> day_kept(const PaperToSit& paper, DaySpan span) const {
         if (!asked_.keep)
             return std::nullopt;
         const auto day = day_planned(candidate_.planned, PlannedFor::sit, paper.subject,
                                      paper.paper ? paper.paper->id() : std::string(), paper.number);
         const bool holds = day && span.first <= *day && *day <= span.last &&
-                           candidate_.availability.on(*day) >= paper.block.work;
+                           candidate_.availability.on(*day) >= paper.block.work &&
+                           std::count(paper.block.never_on.begin(), paper.block.never_on.end(), *day) == 0;
         return holds ? day : std::nullopt;
     }
 

@@ -19,13 +19,13 @@ bool holds(DaySpan span, Day day) {
 }
 
 /// The days of the span, up to the next day with time where it has none; nothing where there is none within
-/// two weeks either.
-std::optional<DaySpan> with_time(const Availability& availability, DaySpan span) {
+/// two weeks and before the exam either.
+std::optional<DaySpan> with_time(const Availability& availability, DaySpan span, std::optional<Day> exam) {
     constexpr Days looked_at{14};
-    const Day end = span.last + looked_at;
+    const Day end = std::min(span.last + looked_at, exam ? *exam - Days{1} : latest_day);
     for (Day day = span.first; day <= end; day += Days{1})
         if (availability.on(day) > Seconds(0))
-            return DaySpan{span.first, std::max(span.last, day)};
+            return DaySpan{span.first, std::max(std::min(span.last, end), day)};
     return std::nullopt;
 }
 
@@ -57,6 +57,7 @@ class Maker {
         const Arrangement arrangement = arrange(capacity_, loads_, blocks);
         for (std::size_t i = 0; i < loads_.size(); ++i)
             give_day(timetable_.items[loaded_[i]], arrangement.loads[i]);
+        put_pieces_in_order();
         timetable_.short_by = arrangement.over + without_day();
         keep_room(arrangement);
         add_sittings(arrangement);
@@ -72,7 +73,7 @@ class Maker {
     }
 
   private:
-    /// A retry waits for its topic to be relearned, where its window lets it.
+    /// A retry waits for its topic to be relearned, up to the middle of its window.
     void add_retries_and_topics() {
         const std::vector<Retry> retries = open_retries(candidate_, today_, asked_.placing);
         const std::vector<TopicToRelearn> topics = topics_to_relearn(candidate_, retries, today_);
@@ -87,7 +88,8 @@ class Maker {
             timetable_.items.back().left = left;
         }
         for (const TopicToRelearn& topic : topics)
-            add(topic, TopicToRelearn::asked, with_time(candidate_.availability, topic.left),
+            add(topic, TopicToRelearn::asked,
+                with_time(candidate_.availability, topic.left, exam_ahead(topic.subject)),
                 keep_ ? day_planned(candidate_.planned, PlannedFor::relearn, topic.subject, topic.topic,
                                     topic.piece)
                       : std::nullopt);
@@ -97,7 +99,7 @@ class Maker {
         const std::map<std::string, Marks> lost = lost_for_method(candidate_, retry);
         for (const TopicToRelearn& topic : topics)
             if (topic.subject == retry.paper->subject() && lost.count(topic.topic) > 0 &&
-                topic.left.last < left.last)
+                topic.left.last < std::min(left.last, comes_after_relearning(retry, today_)))
                 left.first = std::max(left.first, topic.left.last + Days{1});
     }
 
@@ -109,7 +111,12 @@ class Maker {
             by_day[day_kept(one)].push_back(one);
         for (const auto& [day, together] : by_day)
             for (const RecallGroup& group : recall_groups(asked_.facts, together))
-                add(group, group.asked, with_time(candidate_.availability, group.left), day);
+                add(group, group.asked,
+                    with_time(candidate_.availability, group.left, exam_ahead(group.subject)), day);
+    }
+
+    std::optional<Day> exam_ahead(const std::string& subject) const {
+        return exam_that_ends(candidate_.exams, subject, today_, today_);
     }
 
     std::optional<Day> day_kept(const FactDue& due) const {
@@ -125,8 +132,8 @@ class Maker {
         timetable_.items.push_back({std::move(work), asked, left, std::nullopt});
         if (!left)
             return;
-        if (kept && (!holds(*left, *kept) || candidate_.availability.on(*kept) == Seconds(0)) &&
-            left->first != left->last)
+        if (kept && (!holds(*left, *kept) ||
+                     (candidate_.availability.on(*kept) == Seconds(0) && left->first != left->last)))
             kept.reset();
         loaded_.push_back(timetable_.items.size() - 1);
         loads_.push_back({left->first, left->last, asked, kept});
@@ -149,9 +156,20 @@ class Maker {
 
     static void give_day(WorkItem& item, Day day) {
         item.day = day;
-        if (auto* retry = std::get_if<Retry>(&item.work)) {
-            retry->placed_now = retry->placed_now || retry->day != day;
+        if (auto* retry = std::get_if<Retry>(&item.work))
             retry->day = day;
+    }
+
+    /// The pieces of a topic follow each other in the list, and have the same days left.
+    void put_pieces_in_order() {
+        for (std::size_t i = 1; i < timetable_.items.size(); ++i) {
+            WorkItem& before = timetable_.items[i - 1];
+            WorkItem& after = timetable_.items[i];
+            const auto* one = std::get_if<TopicToRelearn>(&before.work);
+            const auto* next = std::get_if<TopicToRelearn>(&after.work);
+            if (one && next && one->subject == next->subject && one->topic == next->topic &&
+                before.day > after.day)
+                std::swap(before.day, after.day);
         }
     }
 
@@ -205,7 +223,7 @@ class Maker {
                     ++subject.too_late;
             } else {
                 timetable_.short_by += paper.block.work + foreseen;
-                ++subject.without_day;
+                subject.without_day.push_back(name_of(paper));
             }
             DaySpan left = paper.block.spans.front();
             for (const DaySpan span : paper.block.spans)
@@ -214,11 +232,19 @@ class Maker {
         }
     }
 
+    /// Retries of a day in the order in which they were dropped.
     void sort() {
+        std::map<SittingId, std::size_t> sittings;
+        for (const SittingRecord& record : candidate_.sittings)
+            sittings.emplace(record.id, sittings.size());
+        const auto place = [&](const WorkItem& item) {
+            const auto* retry = std::get_if<Retry>(&item.work);
+            return std::tuple(!item.day, item.day, item.kind(),
+                              retry ? std::pair(sittings.at(retry->id.sitting), retry->question)
+                                    : std::pair<std::size_t, std::size_t>());
+        };
         std::stable_sort(timetable_.items.begin(), timetable_.items.end(),
-                         [](const WorkItem& a, const WorkItem& b) {
-                             return std::tuple(!a.day, a.day, a.kind()) < std::tuple(!b.day, b.day, b.kind());
-                         });
+                         [&](const WorkItem& a, const WorkItem& b) { return place(a) < place(b); });
     }
 
     const Candidate& candidate_;
@@ -233,6 +259,71 @@ class Maker {
     std::vector<PaperToSit> papers_;
 };
 
+using DaysOnFile = std::map<std::pair<SittingId, std::string>, Day>;
+
+DaysOnFile days_on_file(const Candidate& candidate) {
+    DaysOnFile days;
+    for (const Placement& placement : candidate.placements)
+        days[{placement.sitting, placement.question}] = placement.day;
+    return days;
+}
+
+/// The candidate as if the days chosen were on file.
+Candidate with_days_of(const Timetable& timetable, Candidate candidate) {
+    DaysOnFile days = days_on_file(candidate);
+    for (const WorkItem& item : timetable.items)
+        if (const auto* retry = std::get_if<Retry>(&item.work); retry && item.day)
+            days[{retry->id.sitting, retry->id.question}] = *item.day;
+    candidate.placements.clear();
+    for (const auto& [retry, day] : days)
+        candidate.placements.push_back({retry.first, retry.second, day});
+    candidate.planned = planned_work(timetable);
+    return candidate;
+}
+
+/// Room that is kept is not compared: it follows from the days of all else.
+bool has_same_days(const Timetable& a, const Timetable& b) {
+    const auto chosen = [](const Timetable& timetable) {
+        std::vector<PlannedWork> planned = planned_work(timetable);
+        planned.erase(
+            std::remove_if(planned.begin(), planned.end(),
+                           [](const PlannedWork& work) { return work.what == PlannedFor::foreseen; }),
+            planned.end());
+        return planned;
+    };
+    const auto place = [](const PlannedWork& work) {
+        return std::tie(work.what, work.subject, work.name, work.number, work.day);
+    };
+    const std::vector<PlannedWork> of_a = chosen(a);
+    const std::vector<PlannedWork> of_b = chosen(b);
+    return std::equal(a.items.begin(), a.items.end(), b.items.begin(), b.items.end(),
+                      [](const WorkItem& x, const WorkItem& y) { return x.day == y.day; }) &&
+           std::equal(of_a.begin(), of_a.end(), of_b.begin(), of_b.end(),
+                      [&](const PlannedWork& x, const PlannedWork& y) { return place(x) == place(y); });
+}
+
+/// Made again from its own days until nothing moves any more, so that the next plan leaves it alone.
+Timetable settled(const Candidate& candidate, const TimetableAsked& keeping, Day today, Timetable made) {
+    constexpr int most_rounds = 4;
+    for (int round = 0; round < most_rounds; ++round) {
+        Timetable next = Maker(with_days_of(made, candidate), keeping, today).made();
+        const bool is_settled = has_same_days(made, next);
+        made = std::move(next);
+        if (is_settled)
+            break;
+    }
+    return made;
+}
+
+void compare_with_file(const Candidate& candidate, Timetable& timetable) {
+    const DaysOnFile days = days_on_file(candidate);
+    for (WorkItem& item : timetable.items)
+        if (auto* retry = std::get_if<Retry>(&item.work)) {
+            const auto before = days.find({retry->id.sitting, retry->id.question});
+            retry->placed_now = item.day && (before == days.end() || before->second != *item.day);
+        }
+}
+
 } // namespace
 
 std::string_view name(WorkKind kind) noexcept {
@@ -240,7 +331,18 @@ std::string_view name(WorkKind kind) noexcept {
 }
 
 Timetable timetable(const Candidate& candidate, const TimetableAsked& asked, Day today) {
-    return Maker(candidate, asked, today).made();
+    Timetable made = Maker(candidate, asked, today).made();
+    TimetableAsked other = asked;
+    if (made.short_by > Seconds(0) && asked.placing == Placing::keep) {
+        other.placing = Placing::again;
+        Timetable anew = Maker(candidate, other, today).made();
+        if (anew.short_by < made.short_by)
+            made = std::move(anew);
+    }
+    other.placing = Placing::keep;
+    made = settled(candidate, other, today, std::move(made));
+    compare_with_file(candidate, made);
+    return made;
 }
 
 Seconds shortfall(const Candidate& candidate, const TimetableAsked& asked, Day today) {

@@ -80,13 +80,23 @@ Json json_of(const SubjectAhead& subject) {
             {"last_useful_sitting", day_or_null(subject.last_useful)},
             {"papers", subject.papers},
             {"papers_too_late", subject.too_late},
-            {"papers_without_day", subject.without_day}};
+            {"papers_without_day", subject.without_day.size()}};
 }
 
 Json json_of(const Remedy& remedy) {
     Json json{{"kind", name(remedy.kind)}, {"amount", remedy.amount}};
     if (remedy.kind == Remedy::Kind::longer_day)
         json["weekday"] = weekday_name(remedy.weekday);
+    if (remedy.kind == Remedy::Kind::fewer_papers) {
+        json["subject"] = remedy.subject;
+        json["papers"] = remedy.left;
+    }
+    if (remedy.kind == Remedy::Kind::days_off) {
+        json["dates"] = Json::array();
+        for (const Day day : remedy.days)
+            json["dates"].push_back(iso(day));
+        json["available_seconds"] = remedy.available.count();
+    }
     return json;
 }
 

@@ -96,8 +96,34 @@ std::string visible(std::string_view text) {
     return shown;
 }
 
+std::string shell_word(std::string_view text) {
+    constexpr std::string_view safe =
+        "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789_-.,:/=+@%";
+    const std::string shown = visible(text);
+    if (!shown.empty() && shown.find_first_not_of(safe) == std::string::npos)
+        return shown;
+    std::string word = "'";
+    for (const char c : shown)
+        word += c == '\'' ? std::string(R"('\'')") : std::string(1, c);
+    return word + "'";
+}
+
+std::string shell_argument(std::string_view text) {
+    return (!text.empty() && text.front() == '-' ? "-- " : "") + shell_word(text);
+}
+
 std::string counted(std::size_t count, const std::string& noun) {
     return std::to_string(count) + " " + noun + (count == 1 ? "" : "s");
+}
+
+std::string listed(const std::set<std::string>& names) {
+    constexpr std::size_t most = 8;
+    std::string list;
+    std::size_t named = 0;
+    for (const std::string& name : names)
+        if (named++ < most)
+            list += (list.empty() ? "" : ", ") + name;
+    return list + (named > most ? ", ..." : "");
 }
 
 std::string decimal(double value, int places) {

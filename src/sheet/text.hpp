@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -11,8 +12,20 @@ namespace inkturn {
 /// of writing, and bytes that are no UTF-8 are written out, such as `\x1b` or `\u202e` (CWE-150).
 std::string visible(std::string_view text);
 
+/// Text as one word of a command to type, visible(), in quotes where a shell would take it apart.
+std::string shell_word(std::string_view text);
+
+/// The same as an argument that may begin with `-`, which then has `--` before it.
+std::string shell_argument(std::string_view text);
+
+/// How length_text() writes lengths, to be said beside them.
+constexpr std::string_view form_of_lengths = "min:s, from an hour on h:min:s";
+
 /// `1 sitting`, `3 sittings`.
 std::string counted(std::size_t count, const std::string& noun);
+
+/// `algebra, series, vectors`; of many the first eight, and `...`.
+std::string listed(const std::set<std::string>& names);
 
 /// With so many decimals, 0 to 9; what rounds to nothing has no sign.
 std::string decimal(double value, int places);

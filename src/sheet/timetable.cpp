@@ -51,8 +51,31 @@ std::string name_of(const SubjectAhead& subject) {
     return subject.subject.empty() ? "Papers without a subject" : visible(subject.subject);
 }
 
+std::string names_of(const std::vector<std::string>& papers) {
+    std::string names;
+    for (const std::string& paper : papers)
+        names += (names.empty() ? "" : ", ") + visible(paper);
+    return names;
+}
+
 std::string minutes_text(int minutes) {
     return std::to_string(minutes) + " minutes";
+}
+
+std::string fewer_papers_text(const Remedy& remedy) {
+    const std::string papers = counted(static_cast<std::size_t>(remedy.amount), "paper");
+    if (remedy.subject.empty())
+        return papers + " fewer of those without a subject";
+    return papers + " fewer of " + visible(remedy.subject) + " (inkturn plan --papers " +
+           std::to_string(remedy.left) + " --subject " + shell_word(remedy.subject) + ")";
+}
+
+std::string days_off_text(const Remedy& remedy) {
+    const std::string minutes = std::to_string(remedy.available / std::chrono::minutes{1});
+    std::string days;
+    for (const Day day : remedy.days)
+        days += " " + iso(day) + "=" + minutes;
+    return counted(remedy.days.size(), "day") + " off used (inkturn days on" + days + ")";
 }
 
 std::string text_of(const Remedy& remedy) {
@@ -65,9 +88,9 @@ std::string text_of(const Remedy& remedy) {
                std::to_string(remedy.amount) + ")";
     }
     case Remedy::Kind::fewer_papers:
-        return counted(static_cast<std::size_t>(remedy.amount), "paper") + " fewer (inkturn plan --papers N)";
+        return fewer_papers_text(remedy);
     case Remedy::Kind::days_off:
-        return counted(static_cast<std::size_t>(remedy.amount), "day") + " off used (inkturn days on D=90)";
+        return days_off_text(remedy);
     }
     return {};
 }
@@ -205,8 +228,8 @@ std::string subject_text(const SubjectAhead& subject, Day today) {
                                                static_cast<double>(subject.papers))) +
                     "%).";
     }
-    if (subject.without_day > 0)
-        text += " On no day, since none has room: " + counted(subject.without_day, "paper") + ".";
+    if (!subject.without_day.empty())
+        text += " Without a day, since none has room: " + names_of(subject.without_day) + ".";
     return wrapped(text, Table::full_width) + '\n';
 }
 

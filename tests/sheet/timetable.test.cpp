@@ -81,17 +81,17 @@ TEST_CASE("work is counted by kind, a topic once for all its pieces") {
 }
 
 TEST_CASE("a subject's line names exam, last useful sitting, and what comes too late or on no day") {
-    SubjectAhead pure{"pure", monday + Days{60}, false, monday + Days{38}, 4, 1, 1};
+    SubjectAhead pure{"pure", monday + Days{60}, false, monday + Days{38}, 4, 1, {"pure-4"}};
     const std::string text = subject_text(pure, monday);
     CHECK_THAT(text, Contains("pure: exam on Fri 29 Jan 2027, 4 papers to sit."));
     CHECK_THAT(text, Contains("Thu 7 Jan 2027: what is missed later"));
     CHECK_THAT(text, Contains("1 of 4 papers"));
     CHECK_THAT(text, Contains("(25%)"));
-    CHECK_THAT(text, Contains("On no"));
+    CHECK_THAT(text, Contains("pure-4"));
     CHECK_THAT(subject_text(pure, monday + Days{39}), Contains("sitting was on"));
-    CHECK_THAT(subject_text({"", {}, false, {}, 2, 0, 0}, monday),
+    CHECK_THAT(subject_text({"", {}, false, {}, 2, 0, {}}, monday),
                Contains("Papers without a subject: 2 papers to sit, one a week: no exam is on file."));
-    CHECK_THAT(subject_text({"pure", {}, true, {}, 0, 0, 0}, monday), Contains("have passed"));
+    CHECK_THAT(subject_text({"pure", {}, true, {}, 0, 0, {}}, monday), Contains("have passed"));
 }
 
 TEST_CASE("what is short is told with what makes it fit; what fits is not") {
@@ -99,12 +99,14 @@ TEST_CASE("what is short is told with what makes it fit; what fits is not") {
     CHECK(short_text(timetable, {}).empty());
     timetable.short_by = std::chrono::minutes{75};
     CHECK_THAT(short_text(timetable, {}), Contains("short by 1:15:00") && Contains("No change of one kind"));
-    const std::string text = short_text(timetable, {{Remedy::Kind::more_minutes, 15},
-                                                    {Remedy::Kind::longer_day, 135, 5},
-                                                    {Remedy::Kind::fewer_papers, 1},
-                                                    {Remedy::Kind::days_off, 2}});
-    CHECK_THAT(text, Contains("15 minutes more on every day") && Contains("days set sat=135") &&
-                         Contains("1 paper fewer") && Contains("2 days off used"));
+    const std::string text = short_text(
+        timetable, {{Remedy::Kind::more_minutes, 15},
+                    {Remedy::Kind::longer_day, 135, 5},
+                    {Remedy::Kind::fewer_papers, 1, 0, "further pure", 3, {}, Seconds(0)},
+                    {Remedy::Kind::days_off, 2, 0, "", 0, {monday, monday + Days{1}}, Seconds(5400)}});
+    CHECK_THAT(text, Contains("15 minutes more on every day") && Contains("days set sat=135"));
+    CHECK_THAT(text, Contains("1 paper fewer of further pure (inkturn plan --papers 3 --subject 'further\n"));
+    CHECK_THAT(text, Contains("2 days off used (inkturn days on 2026-11-30=90 2026-12-01=90)"));
 }
 
 TEST_CASE("changes are told one by one up to five, then counted") {
