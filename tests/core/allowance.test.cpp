@@ -1,12 +1,9 @@
 #include "inkturn/allowance.hpp"
 
+#include "catch.hpp"
+#include "dice.hpp"
 #include "inkturn/error.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "papers.hpp"
 
 #include <cstdint>
 #include <numeric>
@@ -18,17 +15,7 @@
 namespace {
 
 using namespace inkturn;
-
-int pick(std::mt19937& dice, int least, int most) {
-    return least + static_cast<int>(dice() % static_cast<unsigned>(most - least + 1));
-}
-
-Paper paper_of(const std::vector<int>& marks, std::optional<Seconds> duration = {}) {
-    std::vector<Part> parts;
-    for (const int count : marks)
-        parts.push_back({std::to_string(parts.size() + 1), Marks(count), "", ""});
-    return Paper({"made-up", "", "", duration, RetryBy::question}, std::move(parts));
-}
+using namespace inkturn::test;
 
 /// Three questions of up to four parts each, with or without a stated duration.
 Paper random_paper(std::mt19937& dice) {

@@ -1,12 +1,8 @@
 #include "inkturn/arrange.hpp"
 
+#include "catch.hpp"
+#include "dice.hpp"
 #include "inkturn/retry.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
 
 #include <algorithm>
 #include <map>
@@ -16,6 +12,7 @@
 namespace {
 
 using namespace inkturn;
+using inkturn::test::pick;
 
 constexpr Day first{date::year{2026} / date::November / 2};
 
@@ -40,10 +37,6 @@ Block block(int opens, int closes, int minutes) {
 
 Load load(int opens, int closes, int minutes, std::optional<Day> placed = {}) {
     return {day(opens), day(closes), std::chrono::minutes{minutes}, placed};
-}
-
-int pick(std::mt19937& dice, int least, int most) {
-    return least + static_cast<int>(dice() % static_cast<unsigned>(most - least + 1));
 }
 
 } // namespace

@@ -1,12 +1,8 @@
 #include "inkturn/boundaries.hpp"
 
+#include "catch.hpp"
+#include "dice.hpp"
 #include "inkturn/error.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
 
 #include <algorithm>
 #include <cstddef>
@@ -19,18 +15,7 @@ namespace {
 
 using namespace inkturn;
 using Catch::Matchers::EndsWith;
-
-class Dice {
-  public:
-    explicit Dice(unsigned seed) : engine_(seed) {}
-
-    int from(int least, int most) {
-        return least + static_cast<int>(engine_() % static_cast<unsigned>(most - least + 1));
-    }
-
-  private:
-    std::mt19937 engine_;
-};
+using inkturn::test::pick;
 
 BoundarySet set_of(const std::vector<GradeBoundary>& grades, int total = 62) {
     return {"June 2019", "pure", Marks(total), grades};
@@ -41,14 +26,14 @@ BoundarySet five_grades() {
 }
 
 /// One to six grades at random marks, some of them at the very ends.
-BoundarySet random_set(Dice& dice) {
-    BoundarySet set{"random", "", Marks(dice.from(6, 40)), {}};
+BoundarySet random_set(std::mt19937& dice) {
+    BoundarySet set{"random", "", Marks(pick(dice, 6, 40)), {}};
     std::vector<int> marks;
     for (int mark = 0; mark <= set.total.count(); ++mark)
         marks.push_back(mark);
-    const auto grades = static_cast<std::size_t>(dice.from(1, 6));
+    const auto grades = static_cast<std::size_t>(pick(dice, 1, 6));
     while (marks.size() > grades)
-        marks.erase(marks.begin() + dice.from(0, static_cast<int>(marks.size()) - 1));
+        marks.erase(marks.begin() + pick(dice, 0, static_cast<int>(marks.size()) - 1));
     for (auto mark = marks.rbegin(); mark != marks.rend(); ++mark)
         set.grades.push_back({std::string(1, static_cast<char>('A' + set.grades.size())), Marks(*mark)});
     return set;
@@ -203,12 +188,12 @@ TEST_CASE("between the judged grades there must be a mark a step") {
 }
 
 TEST_CASE("filled boundaries fall, hit both ends, and have steps that differ by a mark at most") {
-    Dice dice(3);
+    std::mt19937 dice(3);
     for (int i = 0; i < 3000; ++i) {
-        const int steps = dice.from(2, 12);
-        const int bottom = dice.from(0, 100);
-        const int top = bottom + steps + dice.from(0, 150);
-        const FillRule rule = dice.from(0, 1) == 0 ? FillRule::quarters : FillRule::thirds;
+        const int steps = pick(dice, 2, 12);
+        const int bottom = pick(dice, 0, 100);
+        const int top = bottom + steps + pick(dice, 0, 150);
+        const FillRule rule = pick(dice, 0, 1) == 0 ? FillRule::quarters : FillRule::thirds;
         const std::vector<std::string> grades = names(steps + 1);
         const auto filled = fill({grades.front(), Marks(top)}, {grades.back(), Marks(bottom)}, rule, grades);
         REQUIRE_NOTHROW(check_boundary_set(set_of(filled, top)));
@@ -255,7 +240,7 @@ TEST_CASE("grades gained count the step to the lowest grade too") {
 }
 
 TEST_CASE("a better mark never lowers a grade, and each mark is told exactly where it lies") {
-    Dice dice(4);
+    std::mt19937 dice(4);
     for (int i = 0; i < 500; ++i) {
         const BoundarySet set = random_set(dice);
         REQUIRE_NOTHROW(check_boundary_set(set));
@@ -343,16 +328,16 @@ TEST_CASE("a grade's band goes from its lowest to its highest share over the set
 }
 
 TEST_CASE("a better raw mark never lowers the uniform mark, and each boundary keeps its grade") {
-    Dice dice(6);
+    std::mt19937 dice(6);
     for (int i = 0; i < 500; ++i) {
         const BoundarySet set = random_set(dice);
         std::vector<int> counts;
         for (std::size_t k = 0; k < set.grades.size(); ++k)
             counts.insert(counts.begin(),
-                          (counts.empty() ? dice.from(0, 9) : counts.front() + dice.from(1, 30)));
+                          (counts.empty() ? pick(dice, 0, 9) : counts.front() + pick(dice, 1, 30)));
         const bool top_is_total = set.grades.front().mark == set.total;
         const auto most =
-            top_is_total ? std::nullopt : std::optional(Marks(counts.front() + dice.from(1, 30)));
+            top_is_total ? std::nullopt : std::optional(Marks(counts.front() + pick(dice, 1, 30)));
         const UniformScale scale = uniform_scale(set, uniform(counts), most);
         for (int mark = 1; mark <= set.total.count(); ++mark)
             REQUIRE(scaled(scale, Marks(mark)) >= scaled(scale, Marks(mark - 1)));

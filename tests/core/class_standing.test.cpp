@@ -1,12 +1,10 @@
 #include "inkturn/class_standing.hpp"
 
+#include "boundary_set.hpp"
+#include "catch.hpp"
+#include "dice.hpp"
 #include "inkturn/standing.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "papers.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -19,35 +17,14 @@
 namespace {
 
 using namespace inkturn;
+using namespace inkturn::test;
 using Catch::Matchers::WithinAbs;
-
-constexpr Day monday{date::year{2026} / date::November / 2};
-
-std::shared_ptr<const Paper> paper_of(const std::string& id, const std::vector<int>& marks,
-                                      const std::string& subject = "pure") {
-    std::vector<Part> parts;
-    for (const int max : marks)
-        parts.push_back({std::to_string(parts.size() + 1), Marks(max), "", ""});
-    return std::make_shared<const Paper>(PaperHead{id, "", subject, {}, RetryBy::question}, parts);
-}
-
-SittingRecord sat(int id, const std::shared_ptr<const Paper>& paper, const std::string& marks) {
-    return {SittingId{id}, paper, {monday + Days{id}, {}, parse_line(*paper, marks)}, {}};
-}
 
 Candidate candidate(const std::string& code, std::vector<SittingRecord> sittings) {
     Candidate candidate;
     candidate.code = code;
     candidate.sittings = std::move(sittings);
     return candidate;
-}
-
-BoundarySet set_of(const std::string& name, int total, const std::vector<std::pair<std::string, int>>& grades,
-                   const std::string& subject = "pure") {
-    BoundarySet set{name, subject, Marks(total), {}};
-    for (const auto& [grade, mark] : grades)
-        set.grades.push_back({grade, Marks(mark)});
-    return set;
 }
 
 const auto pure_a = paper_of("pure-a", {10, 10});
@@ -225,27 +202,25 @@ TEST_CASE("a class's standing is in every subject, or in one alone") {
 
 TEST_CASE("every candidate is counted once, as their own standing says") {
     std::mt19937 dice(21);
-    const auto from = [&](int least, int most) {
-        return least + static_cast<int>(dice() % static_cast<unsigned>(most - least + 1));
-    };
     const std::vector<std::shared_ptr<const Paper>> papers{paper_of("p1", {10, 10, 10}),
                                                            paper_of("p2", {15, 15}), paper_of("p3", {30})};
     for (int run = 0; run < 100; ++run) {
         std::vector<Candidate> candidates;
-        for (int i = from(1, 12); i > 0; --i) {
+        for (int i = pick(dice, 1, 12); i > 0; --i) {
             std::vector<SittingRecord> sittings;
-            for (int id = from(0, 2); id > 0; --id) {
+            for (int id = pick(dice, 0, 2); id > 0; --id) {
                 const auto& paper = papers[dice() % papers.size()];
                 std::string line;
                 for (std::size_t part = 0; part < paper->parts().size(); ++part)
-                    line += (part == 0 ? "" : " ") + std::to_string(from(0, 5)) + "+" +
-                            std::to_string(from(0, 5));
+                    line += (part == 0 ? "" : " ") + std::to_string(pick(dice, 0, 5)) + "+" +
+                            std::to_string(pick(dice, 0, 5));
                 sittings.insert(sittings.begin(), sat(id, paper, line));
             }
             candidates.push_back(candidate("K" + std::to_string(10 + i), sittings));
         }
-        const int a = from(10, 30);
-        const BoundarySet set = set_of("random", 30, {{"A", a}, {"B", from(5, a - 1)}, {"C", from(0, 4)}});
+        const int a = pick(dice, 10, 30);
+        const BoundarySet set =
+            set_of("random", 30, {{"A", a}, {"B", pick(dice, 5, a - 1)}, {"C", pick(dice, 0, 4)}});
         const ClassUnder all = under(candidates, set);
 
         std::vector<std::size_t> own(4);

@@ -1,12 +1,8 @@
 #include "inkturn/cost.hpp"
 
+#include "catch.hpp"
 #include "inkturn/sitting.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "papers.hpp"
 
 #include <algorithm>
 #include <random>
@@ -17,13 +13,7 @@
 namespace {
 
 using namespace inkturn;
-
-Paper paper_of(const std::vector<int>& marks) {
-    std::vector<Part> parts;
-    for (std::size_t i = 0; i < marks.size(); ++i)
-        parts.push_back({std::to_string(i + 1), Marks(marks[i]), "", ""});
-    return Paper(PaperHead{"made-up", "", "", std::nullopt, RetryBy::question}, std::move(parts));
-}
+using namespace inkturn::test;
 
 Cost cost_of(const std::vector<int>& max, const std::string& line) {
     const Paper paper = paper_of(max);

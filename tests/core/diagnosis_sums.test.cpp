@@ -1,10 +1,7 @@
 #include "inkturn/diagnosis.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
+#include "dice.hpp"
 
 #include <algorithm>
 #include <array>
@@ -47,9 +44,7 @@ class Drawn {
     }
 
   private:
-    int pick(int least, int most) {
-        return least + static_cast<int>(dice_() % static_cast<unsigned>(most - least + 1));
-    }
+    int pick(int least, int most) { return test::pick(dice_, least, most); }
 
     std::shared_ptr<const Paper> paper(const std::string& id) {
         const std::array<std::string, 6> schemes{"", "M1 A1", "M1 A1 B1", "B2", "M2 A1ft E1 B1", "A1 dM1 A2"};

@@ -1,13 +1,8 @@
 #include "inkturn/draw.hpp"
 
+#include "catch.hpp"
 #include "inkturn/allowance.hpp"
 #include "inkturn/error.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
 
 #include <memory>
 #include <string>

@@ -1,13 +1,9 @@
 #include "inkturn/events.hpp"
 
+#include "catch.hpp"
 #include "inkturn/day.hpp"
 #include "inkturn/error.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "problems.hpp"
 
 #include <string>
 #include <vector>
@@ -34,11 +30,7 @@ Reading read(const std::string& text, const std::vector<std::string>& parts = la
 /// `1:7 message` for each problem, the line and the column before it.
 std::vector<std::string> problems_of(const std::string& text,
                                      const std::vector<std::string>& parts = labels) {
-    std::vector<std::string> list;
-    for (const Problem& problem : read(text, parts).problems)
-        list.push_back(std::to_string(problem.line) + ":" + std::to_string(problem.column) + " " +
-                       problem.message);
-    return list;
+    return test::texts_of(read(text, parts).problems);
 }
 
 using List = std::vector<std::string>;

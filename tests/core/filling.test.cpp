@@ -1,10 +1,7 @@
 #include "inkturn/filling.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
+#include "dice.hpp"
 
 #include <array>
 #include <cstddef>
@@ -15,6 +12,7 @@
 namespace {
 
 using namespace inkturn;
+using inkturn::test::pick;
 
 using Chosen = std::vector<std::size_t>;
 
@@ -58,21 +56,10 @@ Chosen best_of_all(const std::vector<Offer>& offers, Seconds time) {
     return best;
 }
 
-class Dice {
-  public:
-    explicit Dice(unsigned seed) : engine_(seed) {}
-    int from(int least, int most) {
-        return least + static_cast<int>(engine_() % static_cast<unsigned>(most - least + 1));
-    }
-
-  private:
-    std::mt19937 engine_;
-};
-
-Offer any_offer(Dice& dice, int unit) {
-    const int seconds = unit * dice.from(1, 12);
-    const int weakness = dice.from(1, 3);
-    return dice.from(0, 1) == 0 ? never_sat(seconds, weakness) : got(seconds, dice.from(21, 24), weakness);
+Offer any_offer(std::mt19937& dice, int unit) {
+    const int seconds = unit * pick(dice, 1, 12);
+    const int weakness = pick(dice, 1, 3);
+    return pick(dice, 0, 1) == 0 ? never_sat(seconds, weakness) : got(seconds, pick(dice, 21, 24), weakness);
 }
 
 } // namespace
@@ -108,13 +95,13 @@ TEST_CASE("nothing is chosen where nothing is offered or nothing fits") {
 }
 
 TEST_CASE("on 300 small instances the choice is the best of all choices") {
-    Dice dice(4711);
+    std::mt19937 dice(4711);
     for (int i = 0; i < 300; ++i) {
         const int unit = std::array<int, 3>{72, 1, 5}[static_cast<std::size_t>(i % 3)];
         std::vector<Offer> offers;
-        for (int count = dice.from(1, 9); count > 0; --count)
+        for (int count = pick(dice, 1, 9); count > 0; --count)
             offers.push_back(any_offer(dice, unit));
-        const Seconds time(unit * dice.from(1, 40) + dice.from(0, unit - 1));
+        const Seconds time(unit * pick(dice, 1, 40) + pick(dice, 0, unit - 1));
         CAPTURE(i, unit, time.count(), offers.size());
         CHECK(fullest(offers, time) == best_of_all(offers, time));
     }

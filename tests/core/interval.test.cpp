@@ -1,10 +1,7 @@
 #include "inkturn/interval.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
+#include "dice.hpp"
 
 #include <cmath>
 #include <cstddef>
@@ -16,6 +13,7 @@ namespace {
 using namespace inkturn;
 using Catch::Matchers::WithinAbs;
 using Catch::Matchers::WithinRel;
+using inkturn::test::pick;
 
 double width(const Interval& interval) {
     return interval.high - interval.low;
@@ -125,16 +123,13 @@ TEST_CASE("scores of one share leave no range but for the rounding of its ends")
 
 TEST_CASE("a range stays within nothing and everything, and holds the middle") {
     std::mt19937 dice(5);
-    const auto from = [&](int least, int most) {
-        return least + static_cast<int>(dice() % static_cast<unsigned>(most - least + 1));
-    };
     for (int i = 0; i < 2000; ++i) {
         std::vector<Score> past;
-        for (int n = from(3, 8); n > 0; --n) {
-            const int max = from(1, 200);
-            past.push_back(score(from(0, max), max));
+        for (int n = pick(dice, 3, 8); n > 0; --n) {
+            const int max = pick(dice, 1, 200);
+            past.push_back(score(pick(dice, 0, max), max));
         }
-        const int next = from(1, 300);
+        const int next = pick(dice, 1, 300);
         const std::vector<int> foreseen = low_middle_high(past, next);
         if (foreseen[0] < 0 || foreseen[0] > foreseen[1] || foreseen[1] > foreseen[2] || foreseen[2] > next)
             FAIL(foreseen[0] << ' ' << foreseen[1] << ' ' << foreseen[2] << " of " << next);

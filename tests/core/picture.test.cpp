@@ -1,11 +1,7 @@
 #include "inkturn/picture.hpp"
-#include "inkturn/error.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
+#include "inkturn/error.hpp"
 
 namespace {
 

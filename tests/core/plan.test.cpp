@@ -1,10 +1,9 @@
 #include "inkturn/plan.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
+#include "days.hpp"
+#include "dice.hpp"
+#include "papers.hpp"
 
 #include <algorithm>
 #include <chrono>
@@ -16,25 +15,12 @@
 namespace {
 
 using namespace inkturn;
+using namespace inkturn::test;
 using Catch::Matchers::WithinAbs;
-
-constexpr Day monday{date::year{2026} / date::November / 2};
-
-Day day(int distance) {
-    return monday + Days{distance};
-}
-
-int pick(std::mt19937& dice, int least, int most) {
-    return least + static_cast<int>(dice() % static_cast<unsigned>(most - least + 1));
-}
 
 /// A paper of which nothing was earned on the Monday: a retry a question.
 Candidate candidate_with(const std::vector<int>& marks) {
-    std::vector<Part> parts;
-    for (const int count : marks)
-        parts.push_back({std::to_string(parts.size() + 1), Marks(count), "", ""});
-    const auto paper =
-        std::make_shared<const Paper>(PaperHead{"made-up", "", "", {}, RetryBy::question}, parts);
+    const auto paper = paper_of("made-up", marks, "");
     Candidate candidate;
     candidate.code = "K07";
     candidate.sittings.push_back(

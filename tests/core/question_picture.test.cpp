@@ -1,10 +1,6 @@
 #include "inkturn/question_picture.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
 
 #include <algorithm>
 #include <random>

@@ -1,13 +1,9 @@
 #include "inkturn/script.hpp"
 
+#include "catch.hpp"
+#include "days.hpp"
 #include "inkturn/clock_line.hpp"
 #include "inkturn/error.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
 
 #include <string>
 #include <vector>
@@ -15,8 +11,7 @@
 namespace {
 
 using namespace inkturn;
-
-constexpr Day monday{date::year{2026} / date::November / 2};
+using namespace inkturn::test;
 
 std::shared_ptr<const Paper> example() {
     return std::make_shared<Paper>(

@@ -1,13 +1,9 @@
 #include "inkturn/seats.hpp"
 
+#include "catch.hpp"
 #include "core/seats_bound.hpp"
 #include "core/seats_given.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "dice.hpp"
 
 #include <algorithm>
 #include <cstddef>
@@ -23,22 +19,14 @@
 namespace {
 
 using namespace inkturn;
+using inkturn::test::pick;
 
 using Lost = std::vector<std::vector<Marks>>;
 using Topics = std::vector<std::size_t>;
 
-class Dice {
-  public:
-    explicit Dice(unsigned seed) : engine_(seed) {}
-
-    int from(int least, int most) {
-        return least + static_cast<int>(engine_() % static_cast<unsigned>(most - least + 1));
-    }
-    std::size_t count(int least, int most) { return static_cast<std::size_t>(from(least, most)); }
-
-  private:
-    std::mt19937 engine_;
-};
+std::size_t count(std::mt19937& dice, int least, int most) {
+    return static_cast<std::size_t>(pick(dice, least, most));
+}
 
 Lost lost_marks(const std::vector<std::vector<int>>& rows) {
     Lost lost;
@@ -51,11 +39,11 @@ Lost lost_marks(const std::vector<std::vector<int>>& rows) {
 }
 
 /// One part in four of nothing lost.
-Lost any_lost_marks(Dice& dice, std::size_t candidates, std::size_t topics, int most) {
+Lost any_lost_marks(std::mt19937& dice, std::size_t candidates, std::size_t topics, int most) {
     Lost lost(candidates, std::vector<Marks>(topics));
     for (std::vector<Marks>& row : lost)
         for (Marks& marks : row)
-            marks = Marks(dice.from(0, 3) == 0 ? 0 : dice.from(0, most));
+            marks = Marks(pick(dice, 0, 3) == 0 ? 0 : pick(dice, 0, most));
     return lost;
 }
 
@@ -189,12 +177,12 @@ class Everything {
 } // namespace
 
 TEST_CASE("a plan of tiny instances wins what the best of all plans wins, and proves it") {
-    Dice dice(1962);
+    std::mt19937 dice(1962);
     int overlapping = 0;
     for (int i = 0; i < 900; ++i) {
-        const SeatsAsked asked{dice.count(1, 3), dice.count(1, 3), dice.count(1, 2), dice.count(1, 3)};
-        const Lost lost = any_lost_marks(dice, dice.count(2, asked.classes == 3 ? 4 : 5), dice.count(2, 3),
-                                         dice.from(1, 9));
+        const SeatsAsked asked{count(dice, 1, 3), count(dice, 1, 3), count(dice, 1, 2), count(dice, 1, 3)};
+        const Lost lost = any_lost_marks(dice, count(dice, 2, asked.classes == 3 ? 4 : 5), count(dice, 2, 3),
+                                         pick(dice, 1, 9));
         const SeatPlan plan = plan_seats(asked, lost);
         CAPTURE(i, asked.classes, asked.places, asked.topics_each, asked.most_each, text_of(plan));
         check_plan(asked, lost, plan);
@@ -269,10 +257,10 @@ TEST_CASE("where the marks are equal the earlier topics and candidates are taken
 }
 
 TEST_CASE("plans of class sizes keep every limit, add up and are the same each time") {
-    Dice dice(1988);
+    std::mt19937 dice(1988);
     for (int i = 0; i < 60; ++i) {
-        const SeatsAsked asked{dice.count(1, 4), dice.count(1, 8), dice.count(1, 2), dice.count(1, 3)};
-        const Lost lost = any_lost_marks(dice, dice.count(6, 25), dice.count(3, 10), 12);
+        const SeatsAsked asked{count(dice, 1, 4), count(dice, 1, 8), count(dice, 1, 2), count(dice, 1, 3)};
+        const Lost lost = any_lost_marks(dice, count(dice, 6, 25), count(dice, 3, 10), 12);
         const SeatPlan plan = plan_seats(asked, lost);
         CAPTURE(i, asked.classes, asked.places, asked.topics_each, asked.most_each, text_of(plan));
         check_plan(asked, lost, plan);
@@ -282,23 +270,23 @@ TEST_CASE("plans of class sizes keep every limit, add up and are the same each t
 }
 
 TEST_CASE("the order of the candidates doesn't change the marks") {
-    Dice dice(1991);
+    std::mt19937 dice(1991);
     for (int i = 0; i < 40; ++i) {
-        const SeatsAsked asked{dice.count(1, 4), dice.count(1, 6), dice.count(1, 2), dice.count(1, 2)};
-        Lost lost = any_lost_marks(dice, dice.count(6, 20), dice.count(3, 9), 10);
+        const SeatsAsked asked{count(dice, 1, 4), count(dice, 1, 6), count(dice, 1, 2), count(dice, 1, 2)};
+        Lost lost = any_lost_marks(dice, count(dice, 6, 20), count(dice, 3, 9), 10);
         const Marks marks = plan_seats(asked, lost).marks;
         CAPTURE(i);
         for (std::size_t other = lost.size(); other-- > 1;)
-            std::swap(lost[other], lost[dice.count(0, static_cast<int>(other))]);
+            std::swap(lost[other], lost[count(dice, 0, static_cast<int>(other))]);
         CHECK(plan_seats(asked, lost).marks == marks);
     }
 }
 
 TEST_CASE("more places, classes or topics, or more classes a candidate, never win fewer marks") {
-    Dice dice(1994);
+    std::mt19937 dice(1994);
     for (int i = 0; i < 40; ++i) {
-        const SeatsAsked asked{dice.count(1, 3), dice.count(1, 5), dice.count(1, 2), dice.count(1, 2)};
-        const Lost lost = any_lost_marks(dice, dice.count(6, 16), dice.count(4, 8), 10);
+        const SeatsAsked asked{count(dice, 1, 3), count(dice, 1, 5), count(dice, 1, 2), count(dice, 1, 2)};
+        const Lost lost = any_lost_marks(dice, count(dice, 6, 16), count(dice, 4, 8), 10);
         const Marks marks = plan_seats(asked, lost).marks;
         CAPTURE(i);
         CHECK(plan_seats({asked.classes, asked.places + 1, asked.topics_each, asked.most_each}, lost).marks >=
@@ -313,7 +301,7 @@ TEST_CASE("more places, classes or topics, or more classes a candidate, never wi
 }
 
 TEST_CASE("the plan of a school class of thirty is proven best") {
-    Dice dice(2026);
+    std::mt19937 dice(2026);
     const SeatsAsked asked{4, 8, 2, 2};
     for (int i = 0; i < 5; ++i) {
         const Lost lost = any_lost_marks(dice, 30, 12, 12);
@@ -326,7 +314,7 @@ TEST_CASE("the plan of a school class of thirty is proven best") {
 
 #ifdef NDEBUG // a minute each without optimisation; smaller plans take the same ways there
 TEST_CASE("a plan for two thousand candidates ends with a bound that holds and is near") {
-    Dice dice(2000);
+    std::mt19937 dice(2000);
     const SeatsAsked asked{6, 30, 2, 2};
     const Lost lost = any_lost_marks(dice, 2000, 20, 12);
     const SeatPlan plan = plan_seats(asked, lost);
@@ -335,7 +323,7 @@ TEST_CASE("a plan for two thousand candidates ends with a bound that holds and i
 }
 
 TEST_CASE("where there are too many sets of topics to look at, the plan still has a bound that holds") {
-    Dice dice(2001);
+    std::mt19937 dice(2001);
     const SeatsAsked asked{2, 3, 9, 1};
     // Nine of thirty topics are 14 million sets. The first nine outweigh all others, so the best is known.
     Lost lost = any_lost_marks(dice, 6, 30, 1);
@@ -366,10 +354,10 @@ seats::Losses losses_of(const Lost& lost) {
 } // namespace
 
 TEST_CASE("whatever is charged, the bound on a plan is not below the best plan") {
-    Dice dice(1970);
+    std::mt19937 dice(1970);
     int near = 0;
     for (int i = 0; i < 150; ++i) {
-        const SeatsAsked asked{dice.count(1, 3), dice.count(1, 2), dice.count(1, 2), dice.count(1, 2)};
+        const SeatsAsked asked{count(dice, 1, 3), count(dice, 1, 2), count(dice, 1, 2), count(dice, 1, 2)};
         const Lost lost = any_lost_marks(dice, 4, 3, 9);
         const seats::Losses losses = losses_of(lost);
         const seats::Family family = seats::all_sets({0, 1, 2}, asked.topics_each, 100);
@@ -383,9 +371,9 @@ TEST_CASE("whatever is charged, the bound on a plan is not below the best plan")
             const auto telling = step % 5 == 0 ? seats::Telling::of_members : seats::Telling::total;
             CHECK(bounds.bound(choosing, charges, telling, budget).marks() >= most);
             for (seats::Amount& charge : charges.seat)
-                charge = dice.from(0, 1) * dice.from(0, 9) * seats::parts_of_a_mark;
+                charge = pick(dice, 0, 1) * pick(dice, 0, 9) * seats::parts_of_a_mark;
             for (seats::Amount& charge : charges.topic)
-                charge = dice.from(0, 1) * dice.from(0, 9) * seats::parts_of_a_mark;
+                charge = pick(dice, 0, 1) * pick(dice, 0, 9) * seats::parts_of_a_mark;
         }
         charges = bounds.no_charges();
         const seats::Bound lowest =
@@ -397,9 +385,9 @@ TEST_CASE("whatever is charged, the bound on a plan is not below the best plan")
 }
 
 TEST_CASE("where classes share topics the search finds the best seating, and nothing that beats it") {
-    Dice dice(1972);
+    std::mt19937 dice(1972);
     for (int i = 0; i < 200; ++i) {
-        const SeatsAsked asked{3, dice.count(1, 3), 2, dice.count(2, 3)};
+        const SeatsAsked asked{3, count(dice, 1, 3), 2, count(dice, 2, 3)};
         const Lost lost = any_lost_marks(dice, 5, 3, 9);
         const seats::Losses losses = losses_of(lost);
         const int most = Everything(asked, lost).most_marks_with({3, 5, 6});

@@ -1,12 +1,8 @@
 #include "inkturn/sitting.hpp"
 
+#include "catch.hpp"
+#include "dice.hpp"
 #include "inkturn/error.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
 
 #include <optional>
 #include <random>
@@ -17,12 +13,9 @@ namespace {
 
 using namespace inkturn;
 using Catch::Matchers::StartsWith;
+using inkturn::test::pick;
 
 constexpr Day today{date::year{2026} / date::November / 25};
-
-int pick(std::mt19937& dice, int least, int most) {
-    return least + static_cast<int>(dice() % static_cast<unsigned>(most - least + 1));
-}
 
 /// 1 of 5 marks, 2a of 4 and 2b of 6.
 Paper example() {

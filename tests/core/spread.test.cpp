@@ -1,10 +1,7 @@
 #include "inkturn/spread.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
+#include "dice.hpp"
 
 #include <algorithm>
 #include <array>
@@ -26,25 +23,14 @@ namespace {
 using namespace inkturn;
 using Catch::Matchers::WithinAbs;
 using Catch::Matchers::WithinRel;
+using inkturn::test::pick;
 using std::chrono::minutes;
 
 constexpr Day first{date::year{2026} / date::September / 7};
 
-class Dice {
-  public:
-    explicit Dice(unsigned seed) : engine_(seed) {}
-
-    int from(int least, int most) {
-        return least + static_cast<int>(engine_() % static_cast<unsigned>(most - least + 1));
-    }
-
-    int pick(const std::vector<int>& values) {
-        return values[static_cast<std::size_t>(from(0, static_cast<int>(values.size()) - 1))];
-    }
-
-  private:
-    std::mt19937 engine_;
-};
+int one_of(std::mt19937& dice, const std::vector<int>& values) {
+    return values[static_cast<std::size_t>(pick(dice, 0, static_cast<int>(values.size()) - 1))];
+}
 
 Day day(int distance) {
     return first + Days{distance};
@@ -74,15 +60,15 @@ Capacity even_days(int days, Seconds available) {
 }
 
 /// A window of at most the longest, cut where the days end.
-Load load_anywhere(Dice& dice, int days, int longest, int work) {
-    const int opens = dice.from(0, days - 1);
-    return load(opens, std::min(days - 1, opens + dice.from(0, longest - 1)), work);
+Load load_anywhere(std::mt19937& dice, int days, int longest, int work) {
+    const int opens = pick(dice, 0, days - 1);
+    return load(opens, std::min(days - 1, opens + pick(dice, 0, longest - 1)), work);
 }
 
-std::array<int, 7> any_week(Dice& dice) {
+std::array<int, 7> any_week(std::mt19937& dice) {
     std::array<int, 7> week{};
     for (int& available : week)
-        available = dice.from(1, 4) == 1 ? 0 : 15 * dice.from(1, 8);
+        available = pick(dice, 1, 4) == 1 ? 0 : 15 * pick(dice, 1, 8);
     return week;
 }
 
@@ -91,28 +77,28 @@ struct Instance {
     std::vector<Load> loads;
 };
 
-std::vector<Load> retries(Dice& dice, int count, int days, int window = 8) {
+std::vector<Load> retries(std::mt19937& dice, int count, int days, int window = 8) {
     std::vector<Load> loads;
     for (int i = 0; i < count; ++i) {
-        const int opens = dice.from(0, days - window);
-        loads.push_back(load(opens, opens + window - 1, 72 * dice.from(1, 15)));
+        const int opens = pick(dice, 0, days - window);
+        loads.push_back(load(opens, opens + window - 1, 72 * pick(dice, 1, 15)));
     }
     return loads;
 }
 
 /// At most seven loads to place, in windows of at most six days.
-Instance small_instance(Dice& dice, const std::vector<int>& availabilities) {
+Instance small_instance(std::mt19937& dice, const std::vector<int>& availabilities) {
     Instance instance{{first, {}}, {}};
-    const int days = dice.from(1, 12);
+    const int days = pick(dice, 1, 12);
     for (int i = 0; i < days; ++i)
-        instance.capacity.available.push_back(Seconds{dice.pick(availabilities)});
-    const int most_marks = dice.pick({1, 3, 15});
-    for (int i = dice.from(1, 7); i > 0; --i) {
-        instance.loads.push_back(load_anywhere(dice, days, 6, 72 * dice.from(1, most_marks)));
+        instance.capacity.available.push_back(Seconds{one_of(dice, availabilities)});
+    const int most_marks = one_of(dice, {1, 3, 15});
+    for (int i = pick(dice, 1, 7); i > 0; --i) {
+        instance.loads.push_back(load_anywhere(dice, days, 6, 72 * pick(dice, 1, most_marks)));
     }
-    for (int i = dice.from(0, 3); i > 0; --i) {
-        const int placed = dice.from(0, days - 1);
-        instance.loads.push_back(load(0, days - 1, 72 * dice.from(1, most_marks), day(placed)));
+    for (int i = pick(dice, 0, 3); i > 0; --i) {
+        const int placed = pick(dice, 0, days - 1);
+        instance.loads.push_back(load(0, days - 1, 72 * pick(dice, 1, most_marks), day(placed)));
     }
     return instance;
 }
@@ -302,7 +288,7 @@ TEST_CASE("the weight counts time over, squared time over availability, and days
 }
 
 TEST_CASE("small instances are placed as well as the best of all placements") {
-    Dice dice(1);
+    std::mt19937 dice(1);
     for (int i = 0; i < 700; ++i) {
         CAPTURE(i);
         check_is_best(small_instance(dice, {0, 0, 1800, 2700, 3600, 5400, 7200, 60, 120}), 21'600);
@@ -314,7 +300,7 @@ TEST_CASE("small instances are placed as well as the best of all placements") {
 }
 
 TEST_CASE("seven loads in windows of six days are placed as well as the best of all placements") {
-    Dice dice(2);
+    std::mt19937 dice(2);
     for (const int days : {6, 6, 6, 9, 9, 11}) {
         CAPTURE(days);
         check_is_best({by_weekday(days, {30, 45, 60, 90, 120, 60, 45}), retries(dice, 7, days, 6)}, 21'600);
@@ -322,20 +308,20 @@ TEST_CASE("seven loads in windows of six days are placed as well as the best of 
 }
 
 TEST_CASE("every load of a larger instance is placed in its window and on no needless day off") {
-    Dice dice(4);
+    std::mt19937 dice(4);
     for (int i = 0; i < 60; ++i) {
-        Instance instance{by_weekday(60, any_week(dice)), retries(dice, dice.from(8, 150), 60)};
+        Instance instance{by_weekday(60, any_week(dice)), retries(dice, pick(dice, 8, 150), 60)};
         for (int k = 0; k < 10; ++k)
             instance.loads.push_back(load_anywhere(dice, 60, 4, 72));
         for (std::size_t k = 0; k < instance.loads.size(); k += 10)
-            instance.loads[k].placed = day(dice.from(0, 59));
+            instance.loads[k].placed = day(pick(dice, 0, 59));
         CAPTURE(i);
         check_is_allowed(instance, spread(instance.capacity, instance.loads));
     }
 }
 
 TEST_CASE("the order of the loads changes nothing about the weight") {
-    Dice dice(5);
+    std::mt19937 dice(5);
     std::mt19937 engine(5);
     for (const int count : {3, 7, 20, 120}) {
         const Capacity capacity = by_weekday(40, {60, 45, 60, 0, 30, 120, 0});
@@ -351,7 +337,7 @@ TEST_CASE("the order of the loads changes nothing about the weight") {
 }
 
 TEST_CASE("the same loads are placed the same way again, and what was placed stays") {
-    Dice dice(7);
+    std::mt19937 dice(7);
     const Capacity capacity = by_weekday(60, {60, 45, 60, 0, 30, 120, 0});
     std::vector<Load> loads = retries(dice, 200, 60);
     const std::vector<Day> days = spread(capacity, loads);
@@ -365,7 +351,7 @@ TEST_CASE("the same loads are placed the same way again, and what was placed sta
 
 TEST_CASE("600 retries over 120 days are within 1% of what no placement can beat") {
     for (unsigned seed = 1; seed <= 10; ++seed) {
-        Dice dice(seed);
+        std::mt19937 dice(seed);
         const Capacity capacity = by_weekday(120, {60, 75, 60, 75, 45, 150, 0});
         const std::vector<Load> loads = retries(dice, 600, 120);
         const std::vector<Day> days = spread(capacity, loads);
@@ -378,7 +364,7 @@ TEST_CASE("600 retries over 120 days are within 1% of what no placement can beat
 }
 
 TEST_CASE("10,000 retries over a year are within 1% of what no placement can beat") {
-    Dice dice(8);
+    std::mt19937 dice(8);
     const Capacity capacity = by_weekday(365, {300, 360, 300, 360, 240, 600, 0});
     const std::vector<Load> loads = retries(dice, 10'000, 365);
     const std::vector<Day> days = spread(capacity, loads);
@@ -390,10 +376,10 @@ TEST_CASE("10,000 retries over a year are within 1% of what no placement can bea
 
 TEST_CASE("a great many loads in one window are spread over it evenly") {
     const Capacity capacity = by_weekday(8, {45, 60, 45, 60, 30, 120, 0});
-    Dice dice(9);
+    std::mt19937 dice(9);
     std::vector<Load> loads;
     for (int i = 0; i < 10'000; ++i)
-        loads.push_back(load(0, 7, dice.from(1, 3600)));
+        loads.push_back(load(0, 7, pick(dice, 1, 3600)));
     const std::vector<Day> days = spread(capacity, loads);
     const SpreadBound bound = spread_bound(capacity, loads);
     CHECK(weigh(capacity, loads, days).evenness <= 1.0001 * bound.evenness);
@@ -415,11 +401,11 @@ TEST_CASE("loads of decades are spread like any others") {
 }
 
 TEST_CASE("no placement beats the bound") {
-    Dice dice(10);
+    std::mt19937 dice(10);
     for (int i = 0; i < 400; ++i) {
         Instance instance{by_weekday(30, any_week(dice)), {}};
-        for (int k = dice.from(1, 40); k > 0; --k)
-            instance.loads.push_back(load_anywhere(dice, 30, 10, 72 * dice.from(1, 15)));
+        for (int k = pick(dice, 1, 40); k > 0; --k)
+            instance.loads.push_back(load_anywhere(dice, 30, 10, 72 * pick(dice, 1, 15)));
         const std::vector<Day> days = spread(instance.capacity, instance.loads);
         const SpreadBound bound = spread_bound(instance.capacity, instance.loads);
         CAPTURE(i);
@@ -429,14 +415,14 @@ TEST_CASE("no placement beats the bound") {
 }
 
 TEST_CASE("the bound's shares are those of taking the fullest interval again and again") {
-    Dice dice(11);
+    std::mt19937 dice(11);
     for (int i = 0; i < 300; ++i) {
         Instance instance{{first, {}}, {}};
-        const int days = dice.from(1, 14);
+        const int days = pick(dice, 1, 14);
         for (int k = 0; k < days; ++k)
-            instance.capacity.available.push_back(Seconds{dice.pick({0, 1, 1, 2, 3, 5})});
-        for (int k = dice.from(0, 12); k > 0; --k)
-            instance.loads.push_back(load_anywhere(dice, days, days, dice.from(1, 6)));
+            instance.capacity.available.push_back(Seconds{one_of(dice, {0, 1, 1, 2, 3, 5})});
+        for (int k = pick(dice, 0, 12); k > 0; --k)
+            instance.loads.push_back(load_anywhere(dice, days, days, pick(dice, 1, 6)));
         std::map<int, double> shares;
         for (const SpreadBound::Interval& interval :
              spread_bound(instance.capacity, instance.loads).intervals)
@@ -478,7 +464,7 @@ TEST_CASE("the bound goes by a placed load's window and leaves out windows with 
 }
 
 TEST_CASE("the bound's intervals do all the work, fullest first") {
-    Dice dice(12);
+    std::mt19937 dice(12);
     const Capacity capacity = by_weekday(1500, {45, 60, 45, 60, 30, 120, 0});
     const std::vector<Load> loads = retries(dice, 3000, 1500);
     const SpreadBound bound = spread_bound(capacity, loads);

@@ -1,13 +1,11 @@
 #include "inkturn/standing.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "boundary_set.hpp"
+#include "catch.hpp"
+#include "dice.hpp"
+#include "papers.hpp"
 
 #include <cstddef>
-#include <memory>
 #include <optional>
 #include <random>
 #include <string>
@@ -17,18 +15,7 @@
 namespace {
 
 using namespace inkturn;
-
-constexpr Day monday{date::year{2026} / date::November / 2};
-
-std::shared_ptr<const Paper> paper_of(const std::string& id, int marks, const std::string& subject = "pure") {
-    return std::make_shared<const Paper>(PaperHead{id, "", subject, {}, RetryBy::question},
-                                         std::vector<Part>{{"1", Marks(marks), "", ""}});
-}
-
-/// On the day with the id's distance from the Monday.
-SittingRecord sat(int id, const std::shared_ptr<const Paper>& paper, const std::string& marks) {
-    return {SittingId{id}, paper, {monday + Days{id}, {}, parse_line(*paper, marks)}, {}};
-}
+using namespace inkturn::test;
 
 Candidate candidate_with(std::vector<SittingRecord> sittings) {
     Candidate candidate;
@@ -39,15 +26,7 @@ Candidate candidate_with(std::vector<SittingRecord> sittings) {
 
 /// 50 in time, 12 in overtime, 20 corrected, of 100.
 Candidate example() {
-    return candidate_with({sat(1, paper_of("pure-a", 100), "50+12+20")});
-}
-
-BoundarySet set_of(const std::string& name, int total, const std::vector<std::pair<std::string, int>>& grades,
-                   const std::string& subject = "pure") {
-    BoundarySet set{name, subject, Marks(total), {}};
-    for (const auto& [grade, mark] : grades)
-        set.grades.push_back({grade, Marks(mark)});
-    return set;
+    return candidate_with({sat(1, paper_of("pure-a", {100}), "50+12+20")});
 }
 
 const BoundarySet hard = set_of("2019", 100, {{"A", 65}, {"B", 55}, {"C", 45}});
@@ -80,8 +59,8 @@ std::vector<std::string> names(const std::vector<GradeOutlook>& grades) {
 
 TEST_CASE("a set is held against the paper of its subject that has as many marks") {
     const Candidate candidate =
-        candidate_with({sat(1, paper_of("pure-a", 100), "61"), sat(2, paper_of("pure-b", 60), "40"),
-                        sat(3, paper_of("mechanics-a", 100, "mechanics"), "70")});
+        candidate_with({sat(1, paper_of("pure-a", {100}), "61"), sat(2, paper_of("pure-b", {60}), "40"),
+                        sat(3, paper_of("mechanics-a", {100}, "mechanics"), "70")});
     CHECK(taken(set_of("2019", 100, {{"A", 60}}), candidate) == "pure-a 61/100");
     CHECK(taken(set_of("2019", 60, {{"A", 40}}), candidate) == "pure-b 40/60");
     CHECK(taken(set_of("2019", 100, {{"A", 60}}, "mechanics"), candidate) == "mechanics-a 70/100");
@@ -90,8 +69,8 @@ TEST_CASE("a set is held against the paper of its subject that has as many marks
 
 TEST_CASE("or against all papers of its subject together, where their marks add up to its total") {
     const Candidate candidate =
-        candidate_with({sat(1, paper_of("pure-a", 100), "61"), sat(2, paper_of("pure-b", 60), "40"),
-                        sat(3, paper_of("mechanics-a", 100, "mechanics"), "70")});
+        candidate_with({sat(1, paper_of("pure-a", {100}), "61"), sat(2, paper_of("pure-b", {60}), "40"),
+                        sat(3, paper_of("mechanics-a", {100}, "mechanics"), "70")});
     CHECK(taken(set_of("2019", 160, {{"A", 60}}), candidate) == "pure-a pure-b 101/160");
     CHECK(taken(set_of("2019", 260, {{"A", 60}}, ""), candidate) == "pure-a pure-b mechanics-a 171/260");
     CHECK(taken(set_of("2019", 260, {{"A", 60}}), candidate) == "none");
@@ -101,8 +80,8 @@ TEST_CASE("or against all papers of its subject together, where their marks add 
 
 TEST_CASE(
     "of a paper that was sat again the latest sitting counts, of two papers that fit the one sat last") {
-    const auto first = paper_of("pure-a", 100);
-    const auto second = paper_of("pure-b", 100);
+    const auto first = paper_of("pure-a", {100});
+    const auto second = paper_of("pure-b", {100});
     const BoundarySet one = set_of("2019", 100, {{"A", 60}});
     const BoundarySet both = set_of("2019", 200, {{"A", 60}});
     CHECK(taken(one, candidate_with({sat(1, first, "61"), sat(2, first, "55")})) == "pure-a 55/100");
@@ -163,7 +142,7 @@ TEST_CASE("each grade is looked for in every set, its cushion taken over the har
 
 TEST_CASE("where totals differ the hardest set is the one that asks the largest share") {
     const Candidate candidate =
-        candidate_with({sat(1, paper_of("pure-a", 100), "61"), sat(2, paper_of("pure-b", 60), "40")});
+        candidate_with({sat(1, paper_of("pure-a", {100}), "61"), sat(2, paper_of("pure-b", {60}), "40")});
     const BoundarySet of_60 = set_of("2018", 60, {{"A", 39}});    // .65
     const BoundarySet of_100 = set_of("2019", 100, {{"A", 64}});  // .64
     const BoundarySet of_160 = set_of("2020", 160, {{"A", 103}}); // .64375
@@ -189,8 +168,8 @@ TEST_CASE("grades that only some sets have come in their place") {
 
 TEST_CASE("a set that fits no total is named with the totals there are, and counts nowhere") {
     const Candidate candidate =
-        candidate_with({sat(1, paper_of("pure-a", 100), "61"), sat(2, paper_of("pure-b", 60), "40"),
-                        sat(3, paper_of("pure-c", 60), "30")});
+        candidate_with({sat(1, paper_of("pure-a", {100}), "61"), sat(2, paper_of("pure-b", {60}), "40"),
+                        sat(3, paper_of("pure-c", {60}), "30")});
     const Standing all = standing(
         candidate, {set_of("2019", 300, {{"A*", 200}}), hard, set_of("2020", 60, {{"A", 40}}, "mechanics")});
     REQUIRE(all.unmatched.size() == 2);
@@ -214,16 +193,16 @@ TEST_CASE("of nothing sat, or without sets, there is no standing") {
 }
 
 TEST_CASE("what comes next is foreseen from the own marks of each paper's first sitting") {
-    const auto first = paper_of("pure-a", 100);
-    const auto second = paper_of("pure-b", 50);
+    const auto first = paper_of("pure-a", {100});
+    const auto second = paper_of("pure-b", {50});
     Candidate candidate =
         candidate_with({sat(1, first, "60+10+5"), sat(2, second, "20+0+30"), sat(3, first, "100"),
-                        sat(4, paper_of("mechanics-a", 100, "mechanics"), "9")});
+                        sat(4, paper_of("mechanics-a", {100}, "mechanics"), "9")});
     const auto two = foreseen(candidate, "pure", Marks(100));
     CHECK(two->middle == Marks(60));
     CHECK_FALSE(two->range);
 
-    candidate.sittings.push_back(sat(5, paper_of("pure-c", 100), "55"));
+    candidate.sittings.push_back(sat(5, paper_of("pure-c", {100}), "55"));
     const auto three = foreseen(candidate, "pure", Marks(60));
     CHECK(three->middle == Marks(35)); // 145 of 250
     REQUIRE(three->range);
@@ -232,8 +211,8 @@ TEST_CASE("what comes next is foreseen from the own marks of each paper's first 
 
 TEST_CASE("under a set its total is foreseen, as of one paper of so many marks") {
     const Candidate candidate = candidate_with(
-        {sat(1, paper_of("pure-a", 60), "30"), sat(2, paper_of("pure-b", 100), "62"),
-         sat(3, paper_of("pure-c", 140), "98"), sat(4, paper_of("mechanics-a", 100, "mechanics"), "10")});
+        {sat(1, paper_of("pure-a", {60}), "30"), sat(2, paper_of("pure-b", {100}), "62"),
+         sat(3, paper_of("pure-c", {140}), "98"), sat(4, paper_of("mechanics-a", {100}, "mechanics"), "10")});
     const Standing all =
         standing(candidate, {set_of("2019", 100, {{"A", 60}}), set_of("2020", 300, {{"A", 60}})});
     REQUIRE(all.under.size() == 2);
@@ -248,18 +227,16 @@ TEST_CASE("under a set its total is foreseen, as of one paper of so many marks")
 
 TEST_CASE("one mark more never lowers a standing, and the hardest set leaves the least room") {
     std::mt19937 dice(8);
-    const auto from = [&](int least, int most) {
-        return least + static_cast<int>(dice() % static_cast<unsigned>(most - least + 1));
-    };
-    const auto paper = paper_of("pure-a", 60);
+    const auto paper = paper_of("pure-a", {60});
     for (int run = 0; run < 300; ++run) {
         std::vector<BoundarySet> sets;
-        for (int i = from(1, 5); i > 0; --i) {
-            const int top = from(20, 60);
-            const int middle = from(10, top - 1);
-            sets.push_back(set_of("random", 60, {{"A", top}, {"B", middle}, {"C", from(0, middle - 1)}}));
+        for (int i = pick(dice, 1, 5); i > 0; --i) {
+            const int top = pick(dice, 20, 60);
+            const int middle = pick(dice, 10, top - 1);
+            sets.push_back(
+                set_of("random", 60, {{"A", top}, {"B", middle}, {"C", pick(dice, 0, middle - 1)}}));
         }
-        const int own = from(0, 59);
+        const int own = pick(dice, 0, 59);
         const Standing lower = standing(candidate_with({sat(1, paper, std::to_string(own))}), sets);
         const Standing higher = standing(candidate_with({sat(1, paper, std::to_string(own + 1))}), sets);
         for (std::size_t i = 0; i < sets.size(); ++i)
@@ -277,8 +254,8 @@ TEST_CASE("one mark more never lowers a standing, and the hardest set leaves the
 
 TEST_CASE("a standing is asked for by subject, or in all of them") {
     const Candidate candidate =
-        candidate_with({sat(1, paper_of("pure-a", 100), "50+12"), sat(2, paper_of("pure-b", 60), "40"),
-                        sat(3, paper_of("mechanics-a", 100, "mechanics"), "70")});
+        candidate_with({sat(1, paper_of("pure-a", {100}), "50+12"), sat(2, paper_of("pure-b", {60}), "40"),
+                        sat(3, paper_of("mechanics-a", {100}, "mechanics"), "70")});
     const BoundarySet of_all = set_of("2020", 60, {{"A", 30}}, "");
     const BoundarySet mechanics = set_of("2021", 100, {{"A", 65}}, "mechanics");
     const std::vector<BoundarySet> sets{of_all, mechanics, hard};
@@ -307,7 +284,7 @@ TEST_CASE("bands stand beside sittings of the set's subject alone, and beside a 
     const std::vector<BoundarySet> sets{{"pure", "pure", Marks(100), {{"A", Marks(80)}}},
                                         {"all", "", Marks(200), {{"B", Marks(100)}}},
                                         {"latin", "latin", Marks(100), {{"C", Marks(40)}}}};
-    const auto pure = paper_of("pure-a", 100);
+    const auto pure = paper_of("pure-a", {100});
     const auto grades = [](const std::vector<GradeBand>& bands) {
         std::string names;
         for (const GradeBand& band : bands)
@@ -316,17 +293,17 @@ TEST_CASE("bands stand beside sittings of the set's subject alone, and beside a 
     };
     CHECK(grades(bands_beside(example(), sets)) == "AB");
     const Candidate both =
-        candidate_with({sat(1, pure, "50"), sat(2, paper_of("latin-a", 50, "latin"), "9")});
+        candidate_with({sat(1, pure, "50"), sat(2, paper_of("latin-a", {50}, "latin"), "9")});
     CHECK(grades(bands_beside(both, sets)) == "B");
     CHECK(grades(bands_beside(*pure, sets)) == "A");
-    CHECK(grades(bands_beside(*paper_of("long", 200), sets)) == "B");
-    CHECK(grades(bands_beside(*paper_of("short", 99), sets)).empty());
+    CHECK(grades(bands_beside(*paper_of("long", {200}), sets)) == "B");
+    CHECK(grades(bands_beside(*paper_of("short", {99}), sets)).empty());
 }
 
 TEST_CASE("in short a standing is about what its sets take, or else the paper sat last") {
     const Candidate candidate =
-        candidate_with({sat(1, paper_of("pure-a", 100), "50+12+20"), sat(2, paper_of("pure-b", 60), "40"),
-                        sat(3, paper_of("mechanics-a", 100, "mechanics"), "70")});
+        candidate_with({sat(1, paper_of("pure-a", {100}), "50+12+20"), sat(2, paper_of("pure-b", {60}), "40"),
+                        sat(3, paper_of("mechanics-a", {100}, "mechanics"), "70")});
     const StandingAsked same = standing_in("", candidate, {hard, easy});
     REQUIRE(same.taken);
     CHECK(same.taken->papers.at(0)->id() == "pure-a");

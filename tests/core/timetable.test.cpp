@@ -1,14 +1,11 @@
 #include "inkturn/timetable.hpp"
 
+#include "catch.hpp"
+#include "days.hpp"
+#include "dice.hpp"
 #include "inkturn/plan.hpp"
 #include "inkturn/plan_change.hpp"
 #include "inkturn/remedy.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
 
 #include <algorithm>
 #include <map>
@@ -21,17 +18,8 @@
 namespace {
 
 using namespace inkturn;
+using namespace inkturn::test;
 using Catch::Matchers::WithinAbs;
-
-constexpr Day monday{date::year{2026} / date::November / 2};
-
-Day day(int distance) {
-    return monday + Days{distance};
-}
-
-int pick(std::mt19937& dice, int least, int most) {
-    return least + static_cast<int>(dice() % static_cast<unsigned>(most - least + 1));
-}
 
 std::shared_ptr<const Paper> paper(const std::string& id, const std::string& subject, int questions = 5,
                                    int marks = 10) {

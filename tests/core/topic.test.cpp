@@ -1,10 +1,7 @@
 #include "inkturn/topic.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
+#include "papers.hpp"
 
 #include <memory>
 #include <string>
@@ -13,8 +10,7 @@
 namespace {
 
 using namespace inkturn;
-
-constexpr Day monday{date::year{2026} / date::November / 2};
+using namespace inkturn::test;
 
 /// Question 1 is one part, question 2 two, the last without a topic.
 std::shared_ptr<const Paper> paper(const std::string& id, RetryBy by = RetryBy::question) {
@@ -22,10 +18,6 @@ std::shared_ptr<const Paper> paper(const std::string& id, RetryBy by = RetryBy::
                                          std::vector<Part>{{"1", Marks(5), "vectors", ""},
                                                            {"2a", Marks(4), "series", ""},
                                                            {"2b", Marks(6), "", ""}});
-}
-
-SittingRecord sat(int id, const std::shared_ptr<const Paper>& of, int on, const std::string& line) {
-    return {SittingId{id}, of, {monday + Days{on}, {}, parse_line(*of, line)}, {}};
 }
 
 void retry(SittingRecord& record, const std::string& question, int turn, const std::string& line) {

@@ -1,10 +1,7 @@
 #include "inkturn/trend.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
+#include "days.hpp"
 
 #include <cstddef>
 #include <memory>
@@ -15,8 +12,8 @@
 namespace {
 
 using namespace inkturn;
+using namespace inkturn::test;
 
-constexpr Day monday{date::year{2026} / date::November / 2};
 constexpr Moment nine{monday + std::chrono::hours{9}};
 
 /// Questions 1, of 5 marks, and 2, of 4 and 6.

@@ -1,10 +1,7 @@
 #include "exchange/boundaries_csv.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
+#include "problems.hpp"
 
 #include <sstream>
 #include <string>
@@ -31,9 +28,7 @@ Reading read(const std::string& text) {
             line += " " + boundary.grade + "=" + std::to_string(boundary.mark.count());
         reading.sets.push_back(line);
     }
-    for (const Problem& problem : problems.kept)
-        reading.problems.push_back(std::to_string(problem.line) + ":" + std::to_string(problem.column) + " " +
-                                   problem.message);
+    reading.problems = test::texts_of(problems.kept);
     return reading;
 }
 

@@ -1,10 +1,7 @@
 #include "exchange/calendar.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
+#include "days.hpp"
 
 #include <algorithm>
 #include <memory>
@@ -15,8 +12,8 @@
 namespace {
 
 using namespace inkturn;
+using namespace inkturn::test;
 
-constexpr Day monday{date::year{2026} / date::November / 2};
 constexpr Day today = monday + Days{16};
 constexpr DaySpan weeks{today, today + Days{27}};
 

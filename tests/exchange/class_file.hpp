@@ -1,6 +1,7 @@
 #pragma once
 
 #include "exchange/class_csv.hpp"
+#include "problems.hpp"
 
 #include <sstream>
 #include <string>
@@ -31,13 +32,8 @@ inline ClassCsv read_class(const std::string& text, const ClassCsvOptions& optio
     return read_class_csv(in, options, paper_on_file);
 }
 
-/// "line:column message"
 inline std::vector<std::string> problems(const ClassCsv& csv) {
-    std::vector<std::string> all;
-    for (const Problem& problem : csv.problems.kept)
-        all.push_back(std::to_string(problem.line) + ':' + std::to_string(problem.column) + ' ' +
-                      problem.message);
-    return all;
+    return texts_of(csv.problems.kept);
 }
 
 /// The only one; else how many there are.

@@ -1,11 +1,6 @@
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
-
-#include "document_stores.hpp"
 #include "exchange/class_import.hpp"
+#include "catch.hpp"
+#include "exchange/document_stores.hpp"
 
 #include <sstream>
 

@@ -1,10 +1,5 @@
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
-
-#include "class_file.hpp"
+#include "catch.hpp"
+#include "exchange/class_file.hpp"
 
 using namespace inkturn;
 using namespace inkturn::test;

@@ -1,10 +1,6 @@
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
-
 #include "exchange/csv.hpp"
+#include "catch.hpp"
+#include "problems.hpp"
 
 #include <sstream>
 #include <streambuf>
@@ -54,9 +50,7 @@ std::string problem_of(const std::string& text, CsvOptions options = {}) {
         try {
             records(text, options);
         } catch (const CsvError& error) {
-            const Problem& problem = error.problem();
-            problems.push_back(std::to_string(problem.line) + ':' + std::to_string(problem.column) + ' ' +
-                               problem.message);
+            problems.push_back(test::text_of(error.problem()));
         }
     }
     REQUIRE(problems == std::vector<std::string>(6, problems.at(0)));

@@ -1,9 +1,4 @@
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
-
+#include "catch.hpp"
 #include "exchange/csv.hpp"
 
 #include <csv.h>

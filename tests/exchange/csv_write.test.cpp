@@ -1,11 +1,7 @@
 #include "exchange/csv_write.hpp"
-#include "exchange/csv.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
+#include "exchange/csv.hpp"
 
 #include <sstream>
 #include <string>

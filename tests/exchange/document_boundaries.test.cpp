@@ -1,15 +1,9 @@
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
-
-#include "document_stores.hpp"
+#include "catch.hpp"
 #include "exchange/document_merge.hpp"
-#include "inkturn/error.hpp"
+#include "exchange/document_stores.hpp"
+#include "inkturn/boundary_sets.hpp"
 
 #include <functional>
-#include <sstream>
 
 using namespace inkturn;
 using namespace inkturn::test;
@@ -30,21 +24,8 @@ Store store_with(const std::vector<BoundarySet>& sets) {
     return store;
 }
 
-Merge merge_into(Store& store, const Document& document, bool replace = false) {
-    Store::Change change(store);
-    Merge done = merge(store, document, {today, replace});
-    if (done.conflicts.empty())
-        change.commit();
-    return done;
-}
-
 Json written(const std::vector<BoundarySet>& sets) {
     return json_of(document_of(store_with(sets)));
-}
-
-Document read(const Json& json) {
-    std::istringstream in(json.dump());
-    return read_document(in, today);
 }
 
 } // namespace
@@ -87,12 +68,7 @@ TEST_CASE("boundary sets that a store would not take are refused with the way to
     const auto refusal = [](const std::function<void(Json&)>& spoil) -> std::string {
         Json json = written({june(50)});
         spoil(json["boundaries"]);
-        try {
-            read(json);
-        } catch (const Error& error) {
-            return error.what();
-        }
-        return "";
+        return test::refusal(json);
     };
     CHECK_THAT(refusal([](Json& sets) { sets[0]["grades"][1]["mark"] = 50; }), Contains("boundaries[0]"));
     CHECK_THAT(refusal([](Json& sets) { sets[0]["grades"][0]["mark"] = 76; }), Contains("boundaries[0]"));

@@ -1,16 +1,9 @@
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
-
-#include "document_stores.hpp"
+#include "catch.hpp"
 #include "exchange/document_merge.hpp"
+#include "exchange/document_stores.hpp"
 #include "inkturn/drawn_papers.hpp"
-#include "inkturn/error.hpp"
 
 #include <functional>
-#include <sstream>
 
 using namespace inkturn;
 using namespace inkturn::test;
@@ -53,11 +46,6 @@ std::string text(const std::vector<Copies>& sets) {
             all += (i == 0 ? "" : "=") + same[i].paper + same[i].question;
     }
     return all;
-}
-
-Document read(const Json& json) {
-    std::istringstream in(json.dump());
-    return read_document(in, today);
 }
 
 } // namespace
@@ -114,12 +102,7 @@ TEST_CASE("copies that can't be are refused with the way to them") {
     const auto refusal = [](const std::function<void(Json&)>& spoil) -> std::string {
         Json json = json_of(document_of(drawn_store()));
         spoil(json["copies"]);
-        try {
-            read(json);
-        } catch (const Error& error) {
-            return error.what();
-        }
-        return "";
+        return test::refusal(json);
     };
     CHECK(refusal([](Json& copies) { copies[0][1]["paper"] = "x"; }) ==
           "copies[0][1].paper: paper x is not among the document's papers");

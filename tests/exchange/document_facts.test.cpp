@@ -1,15 +1,9 @@
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
-
-#include "document_stores.hpp"
+#include "catch.hpp"
 #include "exchange/document_merge.hpp"
-#include "inkturn/error.hpp"
+#include "exchange/document_stores.hpp"
+#include "inkturn/facts_on_file.hpp"
 
 #include <functional>
-#include <sstream>
 
 using namespace inkturn;
 using namespace inkturn::test;
@@ -37,27 +31,17 @@ struct OnFile {
         });
     }
 
-    Merge take(const OnFile& other, bool replace = false) { return take(document_of(other.store), replace); }
-
+    Merge take(const OnFile& other, bool replace = false) { return merge_into(store, other.store, replace); }
     Merge take(const Document& document, bool replace = false) {
-        Store::Change change(store);
-        Merge done = merge(store, document, {today, replace});
-        if (done.conflicts.empty())
-            change.commit();
-        return done;
+        return merge_into(store, document, replace);
     }
 
     std::vector<Sheet> sheets() { return FactsOnFile::sheets(store, "K07"); }
-    std::string text() { return to_text(document_of(store)); }
+    std::string text() { return text_of(store); }
 };
 
 Sheet::Log logged(int days_ago, std::vector<int> missed) {
     return {today - Days{days_ago}, std::move(missed)};
-}
-
-Document read(const Json& json) {
-    std::istringstream in(json.dump());
-    return read_document(in, today);
 }
 
 } // namespace
@@ -162,12 +146,7 @@ TEST_CASE("facts and sheets that a store would not take are refused with the way
     const auto refusal = [&](const std::function<void(Json&, Json&)>& spoil) -> std::string {
         Json json = good;
         spoil(json["facts"], json["candidates"][0]["sheets"]);
-        try {
-            read(json);
-        } catch (const Error& error) {
-            return error.what();
-        }
-        return "";
+        return test::refusal(json);
     };
     CHECK_THAT(refusal([](Json& facts, Json&) { facts[0]["answer"] = ""; }), Contains("facts[0]: answer"));
     CHECK_THAT(refusal([](Json& facts, Json&) { facts[1]["topic"] = "a\nb"; }), Contains("facts[1]: topic"));

@@ -1,15 +1,9 @@
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
-
-#include "document_stores.hpp"
+#include "catch.hpp"
 #include "exchange/document_merge.hpp"
-#include "inkturn/error.hpp"
+#include "exchange/document_stores.hpp"
+#include "inkturn/plan_on_file.hpp"
 
 #include <functional>
-#include <sstream>
 
 using namespace inkturn;
 using namespace inkturn::test;
@@ -17,8 +11,6 @@ using Catch::Matchers::Contains;
 using Catch::Matchers::StartsWith;
 
 namespace {
-
-using Lines = std::vector<std::string>;
 
 const Relearned vectors{"pure", "vectors", today - Days{9}};
 const PlanWishes eight{20, {{"pure", {8, today - Days{3}}}}};
@@ -43,17 +35,11 @@ struct OnFile {
         test::change(store, [&](Store& open) { open.set_availability("K07", availability); });
     }
 
-    Merge take(const OnFile& other, bool replace = false) {
-        Store::Change change(store);
-        Merge done = merge(store, document_of(other.store), {today, replace});
-        if (done.conflicts.empty())
-            change.commit();
-        return done;
-    }
+    Merge take(const OnFile& other, bool replace = false) { return merge_into(store, other.store, replace); }
 
     Candidate candidate() const { return store.candidate("K07"); }
     Json json() const { return json_of(document_of(store)); }
-    std::string text() const { return to_text(document_of(store)); }
+    std::string text() const { return text_of(store); }
 };
 
 OnFile with_wishes(const PlanWishes& wishes) {
@@ -66,11 +52,6 @@ OnFile with_free_days(int count) {
     OnFile on;
     on.set_free_days(count);
     return on;
-}
-
-Document read(const Json& json) {
-    std::istringstream in(json.dump());
-    return read_document(in, today);
 }
 
 /// Of the second in the first, which stays as it is.
@@ -246,12 +227,7 @@ TEST_CASE("what a store would not take of the plan is refused with the way to it
     const auto refusal = [&](const std::function<void(Json&)>& spoil) -> std::string {
         Json json = good;
         spoil(json["candidates"][0]);
-        try {
-            read(json);
-        } catch (const Error& error) {
-            return error.what();
-        }
-        return "";
+        return test::refusal(json);
     };
     const auto refused = [&](const char* pointer, const Json& value) {
         return refusal([&](Json& candidate) { candidate[Json::json_pointer(pointer)] = value; });

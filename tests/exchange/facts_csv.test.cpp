@@ -1,10 +1,7 @@
 #include "exchange/facts_csv.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
+#include "problems.hpp"
 
 #include <sstream>
 #include <string>
@@ -26,9 +23,7 @@ Reading read(const std::string& text, const FactsMet& met = {"pure", {}, false})
     Reading reading;
     for (const Fact& fact : read_facts_csv(in, {}, met, problems))
         reading.facts.push_back(fact.subject + "/" + fact.topic + ": " + fact.prompt + " = " + fact.answer);
-    for (const Problem& problem : problems.kept)
-        reading.problems.push_back(std::to_string(problem.line) + ":" + std::to_string(problem.column) + " " +
-                                   problem.message);
+    reading.problems = test::texts_of(problems.kept);
     return reading;
 }
 

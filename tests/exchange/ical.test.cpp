@@ -1,14 +1,9 @@
 #include "exchange/ical.hpp"
-#include "exchange/ical_lines.hpp"
 
+#include "catch.hpp"
+#include "exchange/ical_lines.hpp"
 #include "inkturn/clock_time.hpp"
 #include "inkturn/text.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
 
 #include <iterator>
 #include <random>

@@ -1,10 +1,7 @@
 #include "exchange/json.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
+#include "days.hpp"
 
 #include <memory>
 #include <string>
@@ -13,8 +10,7 @@
 namespace {
 
 using namespace inkturn;
-
-constexpr Day monday{date::year{2026} / date::November / 2};
+using namespace inkturn::test;
 
 std::shared_ptr<const Paper> paper() {
     return std::make_shared<const Paper>(PaperHead{"p1", "", "pure", {}, RetryBy::question},

@@ -1,10 +1,6 @@
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
-
 #include "exchange/paper_csv.hpp"
+#include "catch.hpp"
+#include "problems.hpp"
 
 #include <sstream>
 #include <string>
@@ -24,9 +20,7 @@ Read read(const std::string& text) {
     std::istringstream in(text);
     ProblemList problems;
     Read result{read_paper_csv(in, {}, problems), {}};
-    for (const Problem& problem : problems.kept)
-        result.problems.push_back(std::to_string(problem.line) + ':' + std::to_string(problem.column) + ' ' +
-                                  problem.message);
+    result.problems = test::texts_of(problems.kept);
     return result;
 }
 

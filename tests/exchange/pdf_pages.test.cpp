@@ -1,13 +1,8 @@
 #include "exchange/pdf_pages.hpp"
 
+#include "catch.hpp"
 #include "inkturn/error.hpp"
 #include "inkturn/text.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
 
 #include <cmath>
 #include <random>

@@ -1,13 +1,8 @@
 #include "exchange/png_write.hpp"
 
+#include "catch.hpp"
 #include "exchange/drawn_pictures.hpp"
 #include "exchange/picture.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
 
 #include <algorithm>
 #include <random>

@@ -1,10 +1,7 @@
 #include "exchange/program.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
+#include "refusal.hpp"
 
 #include <cstdlib>
 #include <fcntl.h>
@@ -22,12 +19,7 @@ ProgramResult shell(const std::string& line, const ProgramLimits& limits = {}) {
 }
 
 std::string refusal(const std::string& line, const ProgramLimits& limits = {}) {
-    try {
-        shell(line, limits);
-        return "";
-    } catch (const Error& error) {
-        return error.what();
-    }
+    return test::refusal_of([&] { shell(line, limits); });
 }
 
 ProgramLimits within(std::chrono::milliseconds time) {
@@ -78,12 +70,7 @@ TEST_CASE("a file that can't be run says why") {
     ::close(file);
     const std::string path = std::getenv("PATH");
     ::setenv("PATH", folder, 1);
-    std::string message;
-    try {
-        run_program({"broken"}, "none");
-    } catch (const Error& error) {
-        message = error.what();
-    }
+    const std::string message = test::refusal_of([] { run_program({"broken"}, "none"); });
     ::setenv("PATH", path.c_str(), 1);
     ::unlink(program.c_str());
     ::rmdir(folder);

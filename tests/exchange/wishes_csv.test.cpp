@@ -1,10 +1,7 @@
 #include "exchange/wishes_csv.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
+#include "problems.hpp"
 
 #include <sstream>
 #include <string>
@@ -27,9 +24,7 @@ Reading read(const std::string& text) {
     Reading reading;
     for (const Wish& wish : read_wishes_csv(in, {}, {{"K01", "K02"}, {"surds", "vectors"}}, problems))
         reading.wishes.push_back(wish.candidate + "/" + wish.topic);
-    for (const Problem& problem : problems.kept)
-        reading.problems.push_back(std::to_string(problem.line) + ":" + std::to_string(problem.column) + " " +
-                                   problem.message);
+    reading.problems = test::texts_of(problems.kept);
     return reading;
 }
 

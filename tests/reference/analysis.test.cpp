@@ -1,10 +1,7 @@
 #include "inkturn/analysis.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
+#include "papers.hpp"
 
 #include <algorithm>
 #include <array>
@@ -15,14 +12,8 @@
 namespace {
 
 using namespace inkturn;
+using namespace inkturn::test;
 using Catch::Matchers::WithinAbs;
-
-Paper paper_of(const std::vector<int>& maxima) {
-    std::vector<Part> parts;
-    for (const int max : maxima)
-        parts.push_back({std::to_string(parts.size() + 1), Marks(max), "", ""});
-    return Paper({"made-up", "", "", {}, RetryBy::question}, parts);
-}
 
 PartMarks in_time(int marks) {
     return {true, {}, Marks(marks), Marks(0), Marks(0)};

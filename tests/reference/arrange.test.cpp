@@ -1,12 +1,10 @@
 #include "inkturn/arrange.hpp"
+
+#include "catch.hpp"
+#include "dice.hpp"
 #include "inkturn/retry.hpp"
 #include "reference/glpsol.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "temp_folder.hpp"
 
 #include <algorithm>
 #include <cstddef>
@@ -20,10 +18,8 @@
 namespace {
 
 using namespace inkturn;
+using namespace inkturn::test;
 using Catch::Matchers::WithinAbs;
-using inkturn::test::objective;
-using inkturn::test::run_glpsol;
-using inkturn::test::TemporaryFolder;
 
 constexpr Day first{date::year{2026} / date::September / 7};
 constexpr Seconds unit{300}; ///< all times are a number of these, so that evenness is linear by steps
@@ -36,27 +32,25 @@ struct Instance {
 
 /// Few enough pieces for spread() to be exact.
 Instance small_instance(std::mt19937& engine) {
-    const auto roll = [&engine](int least, int most) {
-        return least + static_cast<int>(engine() % static_cast<unsigned>(most - least + 1));
-    };
     Instance instance;
-    const int days = roll(24, 30);
+    const int days = pick(engine, 24, 30);
     for (int i = 0; i < days; ++i)
-        instance.capacity.available.push_back(roll(0, 3) == 0 ? Seconds(0) : unit * roll(1, 4));
+        instance.capacity.available.push_back(pick(engine, 0, 3) == 0 ? Seconds(0)
+                                                                      : unit * pick(engine, 1, 4));
     const auto day = [](int distance) { return first + Days{distance}; };
     for (int block = 0; block < 2; ++block) {
         const int opens = 3 * block;
-        Block made{{{day(opens), day(opens + 3)}}, unit * roll(2, 4), {}, {}, {}};
-        for (int i = roll(1, 2); i > 0; --i)
-            made.foreseen.push_back(unit * roll(1, 3));
-        if (roll(0, 2) == 0)
-            made.exam = day(roll(16, days - 1));
+        Block made{{{day(opens), day(opens + 3)}}, unit * pick(engine, 2, 4), {}, {}, {}};
+        for (int i = pick(engine, 1, 2); i > 0; --i)
+            made.foreseen.push_back(unit * pick(engine, 1, 3));
+        if (pick(engine, 0, 2) == 0)
+            made.exam = day(pick(engine, 16, days - 1));
         instance.blocks.push_back(made);
     }
-    for (int i = roll(1, 3); i > 0; --i) {
-        const int opens = roll(0, 20);
+    for (int i = pick(engine, 1, 3); i > 0; --i) {
+        const int opens = pick(engine, 0, 20);
         instance.loads.push_back(
-            {day(opens), day(std::min(days - 1, opens + roll(0, 6))), unit * roll(1, 4), {}});
+            {day(opens), day(std::min(days - 1, opens + pick(engine, 0, 6))), unit * pick(engine, 1, 4), {}});
     }
     return instance;
 }
@@ -76,7 +70,7 @@ class Programme {
     enum class Least { over, left_out, evenness };
 
     /// Evenness in seconds, the others in units.
-    double least(Least what, const TemporaryFolder& folder) {
+    double least(Least what, const TempFolder& folder) {
         const std::string& text = what == Least::over       ? over_
                                   : what == Least::left_out ? left_out_
                                                             : evenness_;
@@ -237,7 +231,7 @@ class Programme {
 
 TEST_CASE("papers, loads and foreseen retries are arranged as GLPK (glpsol) does on 40 instances",
           "[reference]") {
-    const TemporaryFolder folder;
+    const TempFolder folder;
     std::mt19937 engine(2026);
     int left_out = 0;
     int over = 0;

@@ -1,10 +1,5 @@
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
-
 #include "exchange/csv.hpp"
+#include "catch.hpp"
 
 #include <sstream>
 #include <string>

@@ -1,11 +1,9 @@
 #include "inkturn/filling.hpp"
-#include "reference/glpsol.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
+#include "dice.hpp"
+#include "reference/glpsol.hpp"
+#include "temp_folder.hpp"
 
 #include <cmath>
 #include <cstddef>
@@ -19,21 +17,16 @@
 namespace {
 
 using namespace inkturn;
-using inkturn::test::objective;
-using inkturn::test::run_glpsol;
-using inkturn::test::TemporaryFolder;
+using namespace inkturn::test;
 
 /// Twelve to thirty questions of 2 to 15 marks, at 72 s a mark or at some other pace.
 std::vector<Offer> any_offers(std::mt19937& engine) {
-    const auto roll = [&engine](int least, int most) {
-        return least + static_cast<int>(engine() % static_cast<unsigned>(most - least + 1));
-    };
     std::vector<Offer> offers;
-    const bool by_the_rule = roll(0, 1) == 0;
-    for (int count = roll(12, 30); count > 0; --count) {
-        const Seconds time(roll(2, 15) * (by_the_rule ? 72 : roll(63, 88)));
-        const bool never_sat = roll(0, 2) == 0;
-        offers.push_back({time, never_sat, roll(1, 5), never_sat ? 0 : roll(21, 60)});
+    const bool by_the_rule = pick(engine, 0, 1) == 0;
+    for (int count = pick(engine, 12, 30); count > 0; --count) {
+        const Seconds time(pick(engine, 2, 15) * (by_the_rule ? 72 : pick(engine, 63, 88)));
+        const bool never_sat = pick(engine, 0, 2) == 0;
+        offers.push_back({time, never_sat, pick(engine, 1, 5), never_sat ? 0 : pick(engine, 21, 60)});
     }
     return offers;
 }
@@ -71,7 +64,7 @@ void write_programme(const std::vector<Offer>& offers, Seconds time, const std::
 
 TEST_CASE("the time is filled, and each preference after it met, as well as by GLPK (glpsol) on 40 instances",
           "[reference]") {
-    const TemporaryFolder folder;
+    const TempFolder folder;
     const std::filesystem::path programme = folder.path() / "filling.lp";
     const std::filesystem::path solution = folder.path() / "filling.out";
     std::mt19937 engine(1957);

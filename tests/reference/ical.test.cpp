@@ -1,11 +1,7 @@
 #include "exchange/ical.hpp"
-#include "exchange/ical_lines.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
+#include "exchange/ical_lines.hpp"
 
 #include <algorithm>
 #include <string>

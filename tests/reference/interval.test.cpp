@@ -1,10 +1,6 @@
 #include "inkturn/interval.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
 
 namespace {
 

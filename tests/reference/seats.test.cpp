@@ -1,11 +1,9 @@
 #include "inkturn/seats.hpp"
-#include "reference/glpsol.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
+#include "dice.hpp"
+#include "reference/glpsol.hpp"
+#include "temp_folder.hpp"
 
 #include <cstddef>
 #include <filesystem>
@@ -17,28 +15,28 @@
 namespace {
 
 using namespace inkturn;
+using namespace inkturn::test;
 using Catch::Matchers::WithinAbs;
-using inkturn::test::objective;
-using inkturn::test::run_glpsol;
-using inkturn::test::TemporaryFolder;
 
 struct Instance {
     SeatsAsked asked;
     std::vector<std::vector<Marks>> lost;
 };
 
+std::size_t count(std::mt19937& dice, int least, int most) {
+    return static_cast<std::size_t>(pick(dice, least, most));
+}
+
 /// Eight to fourteen candidates who compete for places in two or three classes.
 Instance crowded_instance(std::mt19937& engine) {
-    const auto roll = [&engine](int least, int most) {
-        return static_cast<std::size_t>(least) + engine() % static_cast<unsigned>(most - least + 1);
-    };
-    Instance instance{{roll(2, 3), roll(2, 4), roll(1, 2), roll(1, 2)}, {}};
-    const std::size_t candidates = instance.asked.classes == 3 ? 8 : roll(10, 14);
-    const std::size_t topics = instance.asked.classes == 3 ? 5 : roll(5, 7);
+    Instance instance{{count(engine, 2, 3), count(engine, 2, 4), count(engine, 1, 2), count(engine, 1, 2)},
+                      {}};
+    const std::size_t candidates = instance.asked.classes == 3 ? 8 : count(engine, 10, 14);
+    const std::size_t topics = instance.asked.classes == 3 ? 5 : count(engine, 5, 7);
     instance.lost.resize(candidates);
     for (std::vector<Marks>& row : instance.lost)
         for (std::size_t topic = 0; topic < topics; ++topic)
-            row.emplace_back(static_cast<int>(roll(0, 2) == 0 ? 0 : roll(1, 12)));
+            row.emplace_back(pick(engine, 0, 2) == 0 ? 0 : pick(engine, 1, 12));
     return instance;
 }
 
@@ -98,7 +96,7 @@ void write_programme(const Instance& instance, const std::filesystem::path& file
 
 TEST_CASE("the marks won in revision classes are the optimum of GLPK (glpsol) on 30 instances",
           "[reference]") {
-    const TemporaryFolder folder;
+    const TempFolder folder;
     const std::filesystem::path programme = folder.path() / "seats.lp";
     const std::filesystem::path solution = folder.path() / "seats.out";
     std::mt19937 engine(1979);

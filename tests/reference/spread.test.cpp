@@ -1,11 +1,9 @@
 #include "inkturn/spread.hpp"
-#include "reference/glpsol.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
+#include "dice.hpp"
+#include "reference/glpsol.hpp"
+#include "temp_folder.hpp"
 
 #include <algorithm>
 #include <cstddef>
@@ -18,10 +16,8 @@
 namespace {
 
 using namespace inkturn;
+using namespace inkturn::test;
 using Catch::Matchers::WithinAbs;
-using inkturn::test::objective;
-using inkturn::test::run_glpsol;
-using inkturn::test::TemporaryFolder;
 
 constexpr Day first{date::year{2026} / date::September / 7};
 
@@ -43,17 +39,14 @@ struct Instance {
 
 /// At most seven loads, which often don't fit.
 Instance tight_instance(std::mt19937& engine) {
-    const auto roll = [&engine](int least, int most) {
-        return least + static_cast<int>(engine() % static_cast<unsigned>(most - least + 1));
-    };
     Instance instance;
-    const int days = roll(2, 8);
+    const int days = pick(engine, 2, 8);
     for (int i = 0; i < days; ++i)
-        instance.available.push_back(roll(0, 3) == 0 ? 0 : 60 * roll(5, 20));
-    for (int i = roll(3, 7); i > 0; --i) {
-        const int opens = roll(0, days - 1);
-        const int closes = std::min(days - 1, opens + roll(0, 5));
-        instance.loads.push_back({day(opens), day(closes), Seconds{72 * roll(1, 15)}, {}});
+        instance.available.push_back(pick(engine, 0, 3) == 0 ? 0 : 60 * pick(engine, 5, 20));
+    for (int i = pick(engine, 3, 7); i > 0; --i) {
+        const int opens = pick(engine, 0, days - 1);
+        const int closes = std::min(days - 1, opens + pick(engine, 0, 5));
+        instance.loads.push_back({day(opens), day(closes), Seconds{72 * pick(engine, 1, 15)}, {}});
     }
     return instance;
 }
@@ -140,7 +133,7 @@ TEST_CASE(
 
 TEST_CASE("the total time above availability is the optimum of GLPK (glpsol) on 50 instances",
           "[reference]") {
-    const TemporaryFolder folder;
+    const TempFolder folder;
     const std::filesystem::path programme = folder.path() / "spread.lp";
     const std::filesystem::path solution = folder.path() / "spread.out";
     std::mt19937 engine(1995);

@@ -1,21 +1,18 @@
 #include "sheet/analysis.hpp"
 
+#include "catch.hpp"
 #include "inkturn/sitting.hpp"
+#include "papers.hpp"
+#include "sheet/lines.hpp"
 #include "sheet/text.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
-
-#include <sstream>
 #include <string>
 #include <vector>
 
 namespace {
 
 using namespace inkturn;
+using namespace inkturn::test;
 
 struct Analysed {
     Paper paper;
@@ -28,27 +25,6 @@ Analysed analysed(const std::vector<Part>& parts, const std::vector<std::string>
     for (const std::string& line : lines)
         marks.add(parse_line(paper, line));
     return {paper, marks.analysis()};
-}
-
-std::vector<Part> parts_with(const std::vector<int>& maxima) {
-    std::vector<Part> parts;
-    for (const int max : maxima)
-        parts.push_back({std::to_string(parts.size() + 1), Marks(max), "", ""});
-    return parts;
-}
-
-std::string text_of(const Table& table) {
-    std::ostringstream out;
-    out << table;
-    return out.str();
-}
-
-std::vector<std::string> lines_of(const std::string& text) {
-    std::istringstream in(text);
-    std::vector<std::string> lines;
-    for (std::string line; std::getline(in, line);)
-        lines.push_back(line);
-    return lines;
 }
 
 /// Ten candidates; everybody has 3a in full.
@@ -66,7 +42,7 @@ std::string reasons_of(const Analysed& made) {
 }
 
 std::string reasons_of(const std::vector<int>& maxima, const std::vector<std::string>& lines) {
-    return reasons_of(analysed(parts_with(maxima), lines));
+    return reasons_of(analysed(parts_of(maxima), lines));
 }
 
 } // namespace
@@ -109,12 +85,12 @@ TEST_CASE("the readings of the parts that stand out are worded, with the topic")
 }
 
 TEST_CASE("a part that does not stand out has no line") {
-    const auto [paper, analysis] = analysed(parts_with({10, 50}), {"5 0", "5 10", "5 20", "5 30", "5 40"});
+    const auto [paper, analysis] = analysed(parts_of({10, 50}), {"5 0", "5 10", "5 20", "5 30", "5 40"});
     CHECK(readings(paper, analysis) == "2: tells the strong from the weak well\n");
 }
 
 TEST_CASE("every remark has words of its own") {
-    Analysed made = analysed(parts_with({5}), {"1", "2", "3", "4", "5"});
+    Analysed made = analysed(parts_of({5}), {"1", "2", "3", "4", "5"});
     const auto worded = [&](Remark remark) {
         made.analysis.parts[0].remarks = {remark};
         return readings(made.paper, made.analysis);
@@ -130,19 +106,19 @@ TEST_CASE("every remark has words of its own") {
 }
 
 TEST_CASE("of a class that is too small that much is said") {
-    const auto [paper, analysis] = analysed(parts_with({2, 3}), {"0 3", "2 0"});
+    const auto [paper, analysis] = analysed(parts_of({2, 3}), {"0 3", "2 0"});
     CHECK(readings(paper, analysis) == "Too few candidates to say what the figures mean: it takes 5.\n");
 }
 
 TEST_CASE("where time ran out is said by part, as far as the marks show") {
     const auto [paper, analysis] = example();
     CHECK(ran_out_lines(paper, analysis) == "By the marks, 9 of 10 candidates ran out of time: 9 at 7b.\n");
-    const auto both = analysed(parts_with({2, 3}), {"- -", "2 1+1", "2 -", "2 3"});
+    const auto both = analysed(parts_of({2, 3}), {"- -", "2 1+1", "2 -", "2 3"});
     CHECK(ran_out_lines(both.paper, both.analysis) ==
           "By the marks, 3 of 4 candidates ran out of time: 1 at 1, 2 at 2.\n");
-    const auto none = analysed(parts_with({2, 3}), {"0 3", "2 0"});
+    const auto none = analysed(parts_of({2, 3}), {"0 3", "2 0"});
     CHECK(ran_out_lines(none.paper, none.analysis) == "By the marks, nobody ran out of time.\n");
-    const auto nobody = analysed(parts_with({2, 3}), {});
+    const auto nobody = analysed(parts_of({2, 3}), {});
     CHECK(ran_out_lines(nobody.paper, nobody.analysis).empty());
 }
 
@@ -175,7 +151,7 @@ TEST_CASE("a figure that rounds to nothing has no sign") {
     std::vector<std::string> lines(1000, "1 1 1");
     for (std::size_t i = 0; i < 3; ++i)
         lines[i] = i == 0 ? "0 1 1" : "1 0 1";
-    const auto [paper, analysis] = analysed(parts_with({1, 1, 1}), lines);
+    const auto [paper, analysis] = analysed(parts_of({1, 1, 1}), lines);
     REQUIRE(analysis.parts[0].rest_correlation.value() < 0);
     REQUIRE(analysis.parts[0].rest_correlation.value() > -0.005);
     CHECK(text_of(parts_table(paper, analysis)).find("-0.00") == std::string::npos);
@@ -211,7 +187,7 @@ TEST_CASE("a topic is shown as a terminal may safely show it") {
 }
 
 TEST_CASE("a page's table of the whole paper has its facility, and no row for what there isn't") {
-    const HtmlTable table = paper_page_table(analysed(parts_with({3, 1}), {"3 1", "1 0"}).analysis);
+    const HtmlTable table = paper_page_table(analysed(parts_of({3, 1}), {"3 1", "1 0"}).analysis);
     CHECK(table.caption == "Own marks of the whole paper, out of 4");
     CHECK(table.rows == std::vector<std::vector<std::string>>{{"candidates", "2"},
                                                               {"mean", "2.50"},
@@ -222,15 +198,15 @@ TEST_CASE("a page's table of the whole paper has its facility, and no row for wh
                                                               {"upper quartile", "3.25"},
                                                               {"alpha", "0.89"},
                                                               {"standard error of measurement", "0.71"}});
-    const HtmlTable alone = paper_page_table(analysed(parts_with({3, 1}), {"3 1"}).analysis);
+    const HtmlTable alone = paper_page_table(analysed(parts_of({3, 1}), {"3 1"}).analysis);
     CHECK(alone.rows[2] == std::vector<std::string>{"facility", "100%"});
     CHECK(alone.rows.back().front() == "upper quartile");
-    const HtmlTable nobody = paper_page_table(analysed(parts_with({3, 1}), {}).analysis);
+    const HtmlTable nobody = paper_page_table(analysed(parts_of({3, 1}), {}).analysis);
     CHECK(nobody.rows == std::vector<std::vector<std::string>>{{"candidates", "0"}});
 }
 
 TEST_CASE("a page says why there is no alpha, and nothing where there is one") {
-    CHECK(why_no_alpha(analysed(parts_with({3, 1}), {"3 1", "1 0"}).analysis).empty());
-    CHECK(why_no_alpha(analysed(parts_with({3, 1}), {"2 1", "3 0"}).analysis) ==
+    CHECK(why_no_alpha(analysed(parts_of({3, 1}), {"3 1", "1 0"}).analysis).empty());
+    CHECK(why_no_alpha(analysed(parts_of({3, 1}), {"2 1", "3 0"}).analysis) ==
           "There is no alpha, and with it no standard error: every candidate has the same total.");
 }

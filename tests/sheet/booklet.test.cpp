@@ -1,10 +1,6 @@
 #include "sheet/booklet.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "sheet/page_checks.hpp"
 
 #include <memory>
 #include <regex>
@@ -18,29 +14,6 @@ using namespace inkturn;
 using PaperPointer = std::shared_ptr<const Paper>;
 
 const DaySpan span{*read_iso_day("2026-12-09"), *read_iso_day("2026-12-16")};
-
-std::size_t count(const std::string& text, const std::string& piece) {
-    std::size_t found = 0;
-    for (std::size_t at = text.find(piece); at != std::string::npos; at = text.find(piece, at + piece.size()))
-        ++found;
-    return found;
-}
-
-bool holds(const std::string& text, const std::string& piece) {
-    return count(text, piece) > 0;
-}
-
-/// Whether the pieces stand in the text in this order.
-bool in_order(const std::string& text, const std::vector<std::string>& pieces) {
-    std::size_t at = 0;
-    for (const std::string& piece : pieces) {
-        at = text.find(piece, at);
-        if (at == std::string::npos)
-            return false;
-        at += piece.size();
-    }
-    return true;
-}
 
 PaperPointer paper_titled(const std::string& title, RetryBy by = RetryBy::question) {
     return std::make_shared<const Paper>(PaperHead{"pure-1", title, "pure", {}, by},

@@ -1,8 +1,8 @@
 #pragma once
 
-#include "page_checks.hpp"
 #include "sheet/chart.hpp"
 #include "sheet/lettering.hpp"
+#include "sheet/page_checks.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,6 @@
 #include "sheet/class_report.hpp"
 
-#include "page_checks.hpp"
+#include "sheet/page_checks.hpp"
 
 #include <string>
 

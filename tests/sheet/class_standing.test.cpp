@@ -1,30 +1,20 @@
 #include "sheet/class_standing.hpp"
 
+#include "boundary_set.hpp"
+#include "catch.hpp"
+#include "papers.hpp"
+#include "sheet/lines.hpp"
 #include "sheet/text.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
 
 #include <memory>
 #include <sstream>
 #include <string>
-#include <utility>
 #include <vector>
 
 namespace {
 
 using namespace inkturn;
-
-constexpr Day monday{date::year{2026} / date::November / 2};
-
-std::shared_ptr<const Paper> paper_of(const std::string& id, int marks) {
-    return std::make_shared<const Paper>(
-        PaperHead{id, "", "pure", {}, RetryBy::question},
-        std::vector<Part>{{"1", Marks(marks), "", ""}, {"2", Marks(marks), "", ""}});
-}
+using namespace inkturn::test;
 
 Candidate sat(const std::string& code, const std::shared_ptr<const Paper>& paper, const std::string& marks) {
     Candidate candidate;
@@ -33,31 +23,17 @@ Candidate sat(const std::string& code, const std::shared_ptr<const Paper>& paper
     return candidate;
 }
 
-BoundarySet set_of(const std::string& name, int total,
-                   const std::vector<std::pair<std::string, int>>& grades) {
-    BoundarySet set{name, "pure", Marks(total), {}};
-    for (const auto& [grade, mark] : grades)
-        set.grades.push_back({grade, Marks(mark)});
-    return set;
-}
-
-const auto pure_a = paper_of("pure-a", 50);
+const auto pure_a = paper_of("pure-a", {50, 50});
 const BoundarySet june = set_of("June 2019", 100, {{"A*", 80}, {"A", 65}, {"B", 55}});
 
 /// A standard error of 2, which is that of the difference of the two parts.
 std::vector<Candidate> four() {
     return {sat("K01", pure_a, "34 20+12"), sat("K02", pure_a, "27 27"), sat("K03", pure_a, "20 22"),
-            sat("K04", paper_of("pure-b", 20), "9 9")};
+            sat("K04", paper_of("pure-b", {20, 20}), "9 9")};
 }
 
 ClassUnder under(const std::vector<Candidate>& candidates, const BoundarySet& set = june) {
     return class_standing(candidates, {set}).at(0);
-}
-
-std::string text_of(const Table& table) {
-    std::ostringstream out;
-    out << table;
-    return out.str();
 }
 
 } // namespace
@@ -98,7 +74,7 @@ TEST_CASE("why there is no standard error is said, and then nobody is said to be
           "  the same total.\n");
 
     Candidate two = four()[0];
-    two.sittings.push_back({SittingId{2}, paper_of("pure-c", 20), {monday, {}, {}}, {}});
+    two.sittings.push_back({SittingId{2}, paper_of("pure-c", {20, 20}), {monday, {}, {}}, {}});
     two.sittings.back().sitting.parts = parse_line(*two.sittings.back().paper, "9 9");
     CHECK(taken_lines(under({two, four()[1]}, set_of("2020", 140, {{"A", 90}}))) ==
           "Taken of 1 candidate: pure-a, pure-c; no standard error, since one of them has\n"

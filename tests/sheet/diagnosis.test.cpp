@@ -1,19 +1,16 @@
 #include "sheet/diagnosis.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
+#include "sheet/lines.hpp"
 
 #include <memory>
-#include <sstream>
 #include <string>
 #include <vector>
 
 namespace {
 
 using namespace inkturn;
+using namespace inkturn::test;
 
 struct Row {
     std::string topic;
@@ -48,20 +45,6 @@ std::vector<TopicDiagnosis> example() {
                       {"series", "6"},
                       {"proof", "5"},
                       {"", "-"}});
-}
-
-std::string text_of(const Table& table) {
-    std::ostringstream out;
-    out << table;
-    return out.str();
-}
-
-std::vector<std::string> lines_of(const std::string& text) {
-    std::istringstream in(text);
-    std::vector<std::string> lines;
-    for (std::string line; std::getline(in, line);)
-        lines.push_back(line);
-    return lines;
 }
 
 } // namespace

@@ -1,6 +1,6 @@
 #include "sheet/fact_sheet.hpp"
 
-#include "page_checks.hpp"
+#include "sheet/page_checks.hpp"
 #include "sheet/text.hpp"
 
 #include <regex>

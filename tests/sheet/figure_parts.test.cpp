@@ -1,23 +1,25 @@
 #include "sheet/figures.hpp"
 
-#include "chart_checks.hpp"
 #include "dice.hpp"
+#include "sheet/chart_checks.hpp"
+#include "sheet/random_name.hpp"
 
 #include <random>
 #include <string>
 #include <vector>
 
 using namespace inkturn;
+using inkturn::test::pick;
 
 TEST_CASE("nothing in the figure of parts covers other text or leaves it") {
     std::mt19937 dice(8);
     for (int i = 0; i < 200; ++i) {
-        const int candidates = dice() % 8 == 0 ? 0 : up_to(dice, dice() % 4 == 0 ? 4000 : 30);
+        const int candidates = dice() % 8 == 0 ? 0 : pick(dice, 0, dice() % 4 == 0 ? 4000 : 30);
         std::vector<PartEarned> parts;
-        for (int count = up_to(dice, 70); count > 0; --count) {
-            const int max = 1 + up_to(dice, 499);
+        for (int count = pick(dice, 0, 70); count > 0; --count) {
+            const int max = 1 + pick(dice, 0, 499);
             parts.push_back({dice() % 4 == 0 ? random_name(dice) : std::to_string(count) + "b", Marks(max),
-                             Marks(up_to(dice, candidates * max))});
+                             Marks(pick(dice, 0, candidates * max))});
         }
         const Chart chart = parts_chart("parts", parts, static_cast<std::size_t>(candidates));
         check_room(chart);

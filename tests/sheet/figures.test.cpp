@@ -1,7 +1,8 @@
 #include "sheet/figures.hpp"
 
-#include "chart_checks.hpp"
 #include "dice.hpp"
+#include "sheet/chart_checks.hpp"
+#include "sheet/random_name.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -13,6 +14,7 @@
 namespace {
 
 using namespace inkturn;
+using inkturn::test::pick;
 
 const Day day = *read_iso_day("2026-11-25");
 
@@ -21,17 +23,17 @@ InkBar bar(const std::string& paper, int max, int in_time, int overtime, int cor
 }
 
 InkBar random_bar(std::mt19937& dice) {
-    const int max = 1 + up_to(dice, dice() % 4 == 0 ? 3000 : 100);
-    const int in_time = up_to(dice, max);
-    const int overtime = up_to(dice, max - in_time);
-    return bar(random_name(dice), max, in_time, overtime, up_to(dice, max - in_time - overtime));
+    const int max = 1 + pick(dice, 0, dice() % 4 == 0 ? 3000 : 100);
+    const int in_time = pick(dice, 0, max);
+    const int overtime = pick(dice, 0, max - in_time);
+    return bar(random_name(dice), max, in_time, overtime, pick(dice, 0, max - in_time - overtime));
 }
 
 std::vector<GradeBand> random_bands(std::mt19937& dice) {
     std::vector<GradeBand> bands;
-    for (int i = up_to(dice, 10); i > 0; --i) {
-        const double low = up_to(dice, 100) / 100.0;
-        const double high = std::min(1.0, low + up_to(dice, 10) / 100.0);
+    for (int i = pick(dice, 0, 10); i > 0; --i) {
+        const double low = pick(dice, 0, 100) / 100.0;
+        const double high = std::min(1.0, low + pick(dice, 0, 10) / 100.0);
         bands.push_back(
             {dice() % 4 == 0 ? random_name(dice) : std::string(1, static_cast<char>('A' + i)), low, high});
     }
@@ -39,15 +41,15 @@ std::vector<GradeBand> random_bands(std::mt19937& dice) {
 }
 
 Pace random_pace(std::mt19937& dice) {
-    Pace pace{{}, Seconds(1 + up_to(dice, dice() % 3 == 0 ? 200 : 40000)), Marks(up_to(dice, 400))};
+    Pace pace{{}, Seconds(1 + pick(dice, 0, dice() % 3 == 0 ? 200 : 40000)), Marks(pick(dice, 0, 400))};
     if (dice() % 10 == 0)
         return pace;
     int worked = 0;
     int marks = 0;
     for (int i = 0; i < 10; ++i) {
         pace.points.push_back({Seconds(worked), Marks(marks)});
-        worked += up_to(dice, static_cast<int>(pace.allowance.count()) / 5 + 1);
-        marks += up_to(dice, (pace.marks.count() - marks) / 2);
+        worked += pick(dice, 0, static_cast<int>(pace.allowance.count()) / 5 + 1);
+        marks += pick(dice, 0, (pace.marks.count() - marks) / 2);
     }
     return pace;
 }
@@ -58,7 +60,7 @@ TEST_CASE("nothing in the figure of the inks covers other text or leaves it") {
     std::mt19937 dice(1);
     for (int i = 0; i < 400; ++i) {
         std::vector<InkBar> bars;
-        for (int count = up_to(dice, 20); count > 0; --count)
+        for (int count = pick(dice, 0, 20); count > 0; --count)
             bars.push_back(random_bar(dice));
         const Chart chart = ink_chart("inks", bars, random_bands(dice));
         check_room(chart);
@@ -186,10 +188,10 @@ TEST_CASE("nothing in the figure of topics covers other text or leaves it") {
     std::mt19937 dice(5);
     for (int i = 0; i < 200; ++i) {
         std::vector<TopicShare> topics;
-        for (int count = up_to(dice, 45); count > 0; --count) {
-            const double low = up_to(dice, 100) / 100.0;
-            topics.push_back({random_name(dice), up_to(dice, 100) / 100.0, low, 1 - (1 - low) * 0.5,
-                              static_cast<std::size_t>(up_to(dice, 2000))});
+        for (int count = pick(dice, 0, 45); count > 0; --count) {
+            const double low = pick(dice, 0, 100) / 100.0;
+            topics.push_back({random_name(dice), pick(dice, 0, 100) / 100.0, low, 1 - (1 - low) * 0.5,
+                              static_cast<std::size_t>(pick(dice, 0, 2000))});
         }
         const Chart chart = topics_chart("topics", topics);
         check_room(chart);
@@ -217,15 +219,15 @@ TEST_CASE("nothing in the figures of turns and of totals covers other text or le
     std::mt19937 dice(6);
     for (int i = 0; i < 400; ++i) {
         std::vector<TurnCount> turns;
-        for (int turn = 1; turn <= up_to(dice, 15); ++turn) {
-            const int done = up_to(dice, dice() % 4 == 0 ? 30000 : 40);
+        for (int turn = 1; turn <= pick(dice, 0, 15); ++turn) {
+            const int done = pick(dice, 0, dice() % 4 == 0 ? 30000 : 40);
             turns.push_back(
-                {turn, static_cast<std::size_t>(done), static_cast<std::size_t>(up_to(dice, done))});
+                {turn, static_cast<std::size_t>(done), static_cast<std::size_t>(pick(dice, 0, done))});
         }
         check_room(turns_chart("turns", turns));
-        TotalsSpread spread{{}, Marks(1 + up_to(dice, dice() % 3 == 0 ? 12 : 2000)), random_bands(dice)};
-        for (int count = up_to(dice, 200); count > 0; --count)
-            spread.totals.push_back(Marks(up_to(dice, spread.max.count())));
+        TotalsSpread spread{{}, Marks(1 + pick(dice, 0, dice() % 3 == 0 ? 12 : 2000)), random_bands(dice)};
+        for (int count = pick(dice, 0, 200); count > 0; --count)
+            spread.totals.push_back(Marks(pick(dice, 0, spread.max.count())));
         check_room(spread_chart("spread", spread));
     }
 }

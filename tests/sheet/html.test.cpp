@@ -1,10 +1,6 @@
 #include "sheet/html.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "sheet/page_checks.hpp"
 
 #include <random>
 #include <string>
@@ -12,10 +8,6 @@
 namespace {
 
 using namespace inkturn;
-
-bool holds(const std::string& text, const std::string& piece) {
-    return text.find(piece) != std::string::npos;
-}
 
 std::string random_bytes(std::mt19937& dice) {
     const std::string pieces[] = {"<",  ">",    "&",   "\"",       "'", "\\",  "</style>",

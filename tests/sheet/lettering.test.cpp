@@ -1,11 +1,6 @@
 #include "sheet/lettering.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
-
+#include "catch.hpp"
 #include "inkturn/text.hpp"
 
 #include <algorithm>

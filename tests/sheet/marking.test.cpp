@@ -1,12 +1,7 @@
 #include "sheet/marking.hpp"
 
+#include "catch.hpp"
 #include "inkturn/codes.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
 
 #include <algorithm>
 #include <sstream>

@@ -1,39 +1,23 @@
 #include "sheet/reach.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
+#include "dice.hpp"
+#include "sheet/lines.hpp"
 
 #include <algorithm>
 #include <random>
-#include <sstream>
 #include <string>
 #include <vector>
 
 namespace {
 
 using namespace inkturn;
+using namespace inkturn::test;
 
 using Points = std::vector<ClockPoint>;
 
 ClockPoint point(int seconds, int marks) {
     return {Seconds(seconds), Marks(marks)};
-}
-
-std::vector<std::string> lines_of(const std::string& text) {
-    std::istringstream in(text);
-    std::vector<std::string> lines;
-    for (std::string line; std::getline(in, line);)
-        lines.push_back(line);
-    return lines;
-}
-
-std::string text_of(const Table& table) {
-    std::ostringstream out;
-    out << table;
-    return out.str();
 }
 
 std::size_t count_of(char c, const std::vector<std::string>& lines) {
@@ -142,18 +126,15 @@ TEST_CASE("a part that was left at the end of the time is drawn at the end of bo
 
 TEST_CASE("a figure keeps to its width, sixteen lines and ASCII, with round ticks") {
     std::mt19937 dice(11);
-    const auto pick = [&](int least, int most) {
-        return least + static_cast<int>(dice() % static_cast<unsigned>(most - least + 1));
-    };
     for (int round = 0; round < 3000; ++round) {
         Points points{point(0, 0)};
-        const int longest = pick(0, 2) == 0 ? 100'000 : 200;
-        for (int i = pick(0, 40); i > 0; --i)
-            points.push_back(point(static_cast<int>(points.back().worked.count()) + pick(1, longest),
-                                   points.back().marks.count() + pick(0, 12)));
-        const Marks marks = points.back().marks + Marks(pick(1, 20));
-        const Seconds allowance(pick(0, 72 * marks.count()));
-        const auto width = static_cast<std::size_t>(pick(40, 80));
+        const int longest = pick(dice, 0, 2) == 0 ? 100'000 : 200;
+        for (int i = pick(dice, 0, 40); i > 0; --i)
+            points.push_back(point(static_cast<int>(points.back().worked.count()) + pick(dice, 1, longest),
+                                   points.back().marks.count() + pick(dice, 0, 12)));
+        const Marks marks = points.back().marks + Marks(pick(dice, 1, 20));
+        const Seconds allowance(pick(dice, 0, 72 * marks.count()));
+        const auto width = static_cast<std::size_t>(pick(dice, 40, 80));
         const std::string figure = reach_figure(points, allowance, marks, width);
         CAPTURE(round, width, figure);
         const std::vector<std::string> lines = lines_of(figure);

@@ -1,20 +1,17 @@
 #include "sheet/retries.hpp"
+
+#include "catch.hpp"
+#include "sheet/lines.hpp"
 #include "sheet/timetable.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
-
 #include <memory>
-#include <sstream>
 #include <string>
 #include <vector>
 
 namespace {
 
 using namespace inkturn;
+using namespace inkturn::test;
 
 Day day(const char* text) {
     return *read_iso_day(text);
@@ -22,16 +19,6 @@ Day day(const char* text) {
 
 std::string span(const char* first, const char* last) {
     return spoken(DaySpan{day(first), day(last)});
-}
-
-std::vector<std::string> lines_of(const Table& table) {
-    std::ostringstream out;
-    out << table;
-    std::istringstream in(out.str());
-    std::vector<std::string> lines;
-    for (std::string line; std::getline(in, line);)
-        lines.push_back(line);
-    return lines;
 }
 
 /// Sat on 25 November 2026; question 7 was missed in all its parts.

@@ -1,12 +1,10 @@
 #include "sheet/standing.hpp"
 
+#include "boundary_set.hpp"
+#include "catch.hpp"
+#include "papers.hpp"
+#include "sheet/lines.hpp"
 #include "sheet/text.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
 
 #include <algorithm>
 #include <memory>
@@ -18,26 +16,13 @@
 namespace {
 
 using namespace inkturn;
-
-constexpr Day monday{date::year{2026} / date::November / 2};
+using namespace inkturn::test;
 
 std::shared_ptr<const Paper> paper_of(const std::string& id, int marks) {
     std::vector<Part> parts;
     for (int left = marks; left > 0; left -= 500)
         parts.push_back({std::to_string(parts.size() + 1), Marks(std::min(left, 500)), "", ""});
     return std::make_shared<const Paper>(PaperHead{id, "", "pure", {}, RetryBy::question}, std::move(parts));
-}
-
-SittingRecord sat(int id, const std::shared_ptr<const Paper>& paper, const std::string& line) {
-    return {SittingId{id}, paper, {monday + Days{id}, {}, parse_line(*paper, line)}, {}};
-}
-
-BoundarySet set_of(const std::string& name, int total,
-                   const std::vector<std::pair<std::string, int>>& grades) {
-    BoundarySet set{name, "pure", Marks(total), {}};
-    for (const auto& [grade, mark] : grades)
-        set.grades.push_back({grade, Marks(mark)});
-    return set;
 }
 
 const BoundarySet hard = set_of("June 2019", 100, {{"A", 65}, {"B", 55}, {"C", 45}});
@@ -61,12 +46,6 @@ SubjectStanding three_papers(const std::vector<BoundarySet>& sets) {
     return in_pure({sat(1, paper_of("pure-a", 60), "30+6"), sat(2, paper_of("pure-b", 140), "80+18"),
                     sat(3, paper_of("pure-c", 100), "50+3+7")},
                    sets);
-}
-
-std::string text_of(const Table& table) {
-    std::ostringstream out;
-    out << table;
-    return out.str();
 }
 
 } // namespace

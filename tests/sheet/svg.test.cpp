@@ -1,10 +1,6 @@
 #include "sheet/svg.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "sheet/page_checks.hpp"
 
 #include <cmath>
 #include <random>
@@ -13,10 +9,6 @@
 namespace {
 
 using namespace inkturn;
-
-bool holds(const std::string& text, const std::string& piece) {
-    return text.find(piece) != std::string::npos;
-}
 
 std::string drawn(const Svg& svg) {
     return svg.str(50, "Title", "Words");

@@ -1,36 +1,17 @@
 #include "sheet/table.hpp"
 
+#include "catch.hpp"
+#include "sheet/lines.hpp"
 #include "sheet/text.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
-
 #include <clocale>
-#include <sstream>
 #include <string>
-#include <vector>
 
 namespace {
 
 using namespace inkturn;
+using namespace inkturn::test;
 using Align = Table::Align;
-
-std::string text_of(const Table& table) {
-    std::ostringstream out;
-    out << table;
-    return out.str();
-}
-
-std::vector<std::string> lines_of(const Table& table) {
-    std::istringstream in(text_of(table));
-    std::vector<std::string> lines;
-    for (std::string line; std::getline(in, line);)
-        lines.push_back(line);
-    return lines;
-}
 
 } // namespace
 

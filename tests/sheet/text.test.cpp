@@ -1,12 +1,7 @@
 #include "sheet/text.hpp"
 
+#include "catch.hpp"
 #include "inkturn/text.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
 
 #include <clocale>
 #include <random>

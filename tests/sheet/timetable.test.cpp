@@ -1,18 +1,15 @@
 #include "sheet/timetable.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
+#include "sheet/lines.hpp"
 
 #include <memory>
-#include <sstream>
 #include <string>
 
 namespace {
 
 using namespace inkturn;
+using namespace inkturn::test;
 using Catch::Matchers::Contains;
 
 constexpr Day monday{date::year{2026} / date::November / 30};
@@ -41,12 +38,6 @@ Plan plan_of(std::vector<PlannedDay> days) {
     Plan plan;
     plan.days = std::move(days);
     return plan;
-}
-
-std::string text_of(const Table& table) {
-    std::ostringstream text;
-    text << table;
-    return text.str();
 }
 
 } // namespace

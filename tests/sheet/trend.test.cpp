@@ -1,23 +1,20 @@
 #include "sheet/trend.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
+#include "days.hpp"
+#include "dice.hpp"
+#include "sheet/lines.hpp"
 
 #include <algorithm>
 #include <memory>
 #include <random>
-#include <sstream>
 #include <string>
 #include <vector>
 
 namespace {
 
 using namespace inkturn;
-
-constexpr Day monday{date::year{2026} / date::November / 2};
+using namespace inkturn::test;
 
 TrendSitting sitting(int id, int in_time, int overtime, int corrected, int time_sat = 1, int max = 100) {
     const auto paper =
@@ -43,20 +40,6 @@ std::vector<TrendSitting> many(int count) {
     for (int id = 1; id <= count; ++id)
         sittings.push_back(sitting(id, 30 + id, 20, 10));
     return sittings;
-}
-
-std::string text_of(const Table& table) {
-    std::ostringstream out;
-    out << table;
-    return out.str();
-}
-
-std::vector<std::string> lines_of(const std::string& text) {
-    std::istringstream in(text);
-    std::vector<std::string> lines;
-    for (std::string line; std::getline(in, line);)
-        lines.push_back(line);
-    return lines;
 }
 
 /// How many rows of the only bar show this ink.
@@ -157,20 +140,17 @@ TEST_CASE("a star is explained where a sitting that is shown has one") {
 
 TEST_CASE("a figure keeps to its width, sixteen lines and ASCII, and its bars to their rows") {
     std::mt19937 dice(12);
-    const auto pick = [&](int least, int most) {
-        return least + static_cast<int>(dice() % static_cast<unsigned>(most - least + 1));
-    };
     for (int round = 0; round < 1000; ++round) {
         std::vector<TrendSitting> sittings;
-        int id = pick(0, 4) == 0 ? 123'450 : 0;
-        for (int i = pick(1, 40); i > 0; --i) {
-            const int max = pick(1, 150);
-            const int in_time = pick(0, max);
-            const int overtime = pick(0, max - in_time);
-            sittings.push_back(sitting(id += pick(1, 30), in_time, overtime,
-                                       pick(0, max - in_time - overtime), pick(1, 2), max));
+        int id = pick(dice, 0, 4) == 0 ? 123'450 : 0;
+        for (int i = pick(dice, 1, 40); i > 0; --i) {
+            const int max = pick(dice, 1, 150);
+            const int in_time = pick(dice, 0, max);
+            const int overtime = pick(dice, 0, max - in_time);
+            sittings.push_back(sitting(id += pick(dice, 1, 30), in_time, overtime,
+                                       pick(dice, 0, max - in_time - overtime), pick(dice, 1, 2), max));
         }
-        const auto width = static_cast<std::size_t>(pick(40, 80));
+        const auto width = static_cast<std::size_t>(pick(dice, 40, 80));
         const std::string figure = trend_figure(sittings, width);
         CAPTURE(round, width, figure);
         const std::vector<std::string> lines = lines_of(figure);

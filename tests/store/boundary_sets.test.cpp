@@ -1,53 +1,31 @@
 #include "inkturn/boundary_sets.hpp"
 
+#include "boundary_set.hpp"
+#include "catch.hpp"
 #include "inkturn/error.hpp"
-#include "store/temp_folder.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "store/store_on_file.hpp"
 
 #include <SQLiteCpp/Database.h>
 
 #include <string>
-#include <utility>
 #include <vector>
 
 namespace {
 
 using namespace inkturn;
+using namespace inkturn::test;
 using Catch::Matchers::EndsWith;
-using inkturn::test::TempFolder;
 using Texts = std::vector<std::string>;
 
-BoundarySet set_of(const std::string& name, const std::string& subject, int total,
-                   const std::vector<std::pair<std::string, int>>& grades) {
-    BoundarySet set{name, subject, Marks(total), {}};
-    for (const auto& [grade, mark] : grades)
-        set.grades.push_back({grade, Marks(mark)});
-    return set;
-}
+const BoundarySet example = set_of("June 2019", 62, {{"A*", 50}, {"A", 39}, {"E", 0}});
 
-const BoundarySet example = set_of("June 2019", "pure", 62, {{"A*", 50}, {"A", 39}, {"E", 0}});
-
-struct OnFile {
-    TempFolder folder;
-    std::string file = folder.file("store");
-    Store store = Store::open(file);
-
+struct OnFile : StoreOnFile {
     bool add(const BoundarySet& set) {
-        Store::Change change(store);
-        const bool is_new = BoundarySets(store).add(set);
-        change.commit();
-        return is_new;
+        return change([&](Store& open) { return BoundarySets(open).add(set); });
     }
 
     void remove(BoundarySetId id) {
-        Store::Change change(store);
-        BoundarySets(store).remove(id);
-        change.commit();
+        change([&](Store& open) { BoundarySets(open).remove(id); });
     }
 
     std::vector<BoundarySetOnFile> all() { return BoundarySets(store).all(); }
@@ -72,10 +50,10 @@ TEST_CASE("boundary sets come back whole, by subject, then name, their grades fr
     OnFile on;
     CHECK(on.texts().empty());
     CHECK(on.add(example));
-    CHECK(on.add(set_of("June 2018", "pure", 1'000'000, {{"z", 1'000'000}, {"a", 1}})));
-    CHECK(on.add(set_of("June 2019", "mechanics", 75, {{"9", 70}})));
-    CHECK(on.add(set_of("June 2020", "", 300, {{"pass", 120}})));
-    on.store = Store::open(on.file);
+    CHECK(on.add(set_of("June 2018", 1'000'000, {{"z", 1'000'000}, {"a", 1}})));
+    CHECK(on.add(set_of("June 2019", 75, {{"9", 70}}, "mechanics")));
+    CHECK(on.add(set_of("June 2020", 300, {{"pass", 120}}, "")));
+    on.reopen();
     CHECK(on.texts() == Texts{"4 /June 2020/300: pass=120", "3 mechanics/June 2019/75: 9=70",
                               "2 pure/June 2018/1000000: z=1000000 a=1",
                               "1 pure/June 2019/62: A*=50 A=39 E=0"});
@@ -83,7 +61,7 @@ TEST_CASE("boundary sets come back whole, by subject, then name, their grades fr
 
 TEST_CASE("a set that is on file already is left as it is, another of its name and subject is refused") {
     OnFile on;
-    on.add(set_of("June 2018", "pure", 62, {{"A", 39}}));
+    on.add(set_of("June 2018", 62, {{"A", 39}}));
     on.add(example);
     CHECK_FALSE(on.add(example));
 
@@ -109,10 +87,10 @@ TEST_CASE("a set that is on file already is left as it is, another of its name a
 TEST_CASE("a set goes with its grades, and its number is not given again") {
     OnFile on;
     on.add(example);
-    on.add(set_of("June 2020", "pure", 62, {{"A", 40}}));
+    on.add(set_of("June 2020", 62, {{"A", 40}}));
     on.remove(BoundarySetId{2});
     CHECK(on.texts().size() == 1);
-    on.add(set_of("June 2021", "pure", 62, {{"A", 41}}));
+    on.add(set_of("June 2021", 62, {{"A", 41}}));
     CHECK(on.texts() == Texts{"1 pure/June 2019/62: A*=50 A=39 E=0", "3 pure/June 2021/62: A=41"});
     on.remove(BoundarySetId{1});
     on.remove(BoundarySetId{3});
@@ -126,8 +104,8 @@ TEST_CASE("sets that were added with one that is refused are taken back") {
     {
         Store::Change change(on.store);
         BoundarySets sets(on.store);
-        sets.add(set_of("June 2018", "pure", 62, {{"A", 38}}));
-        CHECK_THROWS_AS(sets.add(set_of("June 2019", "pure", 62, {{"A", 38}})), Error);
+        sets.add(set_of("June 2018", 62, {{"A", 38}}));
+        CHECK_THROWS_AS(sets.add(set_of("June 2019", 62, {{"A", 38}})), Error);
     }
     CHECK(on.texts().size() == 1);
 }

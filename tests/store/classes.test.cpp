@@ -1,16 +1,12 @@
+#include "catch.hpp"
+#include "days.hpp"
 #include "inkturn/boundary_sets.hpp"
 #include "inkturn/desk.hpp"
 #include "inkturn/error.hpp"
 #include "inkturn/facts_on_file.hpp"
 #include "inkturn/plan_on_file.hpp"
 #include "inkturn/store.hpp"
-#include "store/temp_folder.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "store/store_on_file.hpp"
 
 #include <SQLiteCpp/Database.h>
 
@@ -22,33 +18,19 @@
 namespace {
 
 using namespace inkturn;
+using namespace inkturn::test;
 using Catch::Matchers::Contains;
-using inkturn::test::bytes_of;
-using inkturn::test::TempFolder;
 using Codes = std::vector<std::string>;
-
-constexpr Day monday{date::year{2026} / date::November / 2};
 
 Paper example() {
     return Paper({"made-up", "", "", std::nullopt, RetryBy::question},
                  {{"1", Marks(3), "surds", ""}, {"2", Marks(5), "", ""}});
 }
 
-/// A store in a folder of its own, with a paper, changed through change().
-struct OnFile {
-    TempFolder folder;
-    std::string file = folder.file("store");
-    Store store = Store::open(file);
-
+/// A store that holds the paper.
+struct OnFile : StoreOnFile {
     OnFile() {
         change([](Store& open) { open.add_paper(example()); });
-    }
-
-    template <typename Work>
-    void change(const Work& work) {
-        Store::Change change(store);
-        work(store);
-        change.commit();
     }
 
     void sit(const std::string& candidate, int on, const std::string& line) {
@@ -68,7 +50,7 @@ TEST_CASE("a candidate is in several classes, and a class is emptied without the
         CHECK(open.add_member("friday", "K02"));
         CHECK_FALSE(open.add_member("friday", "K02"));
     });
-    on.store = Store::open(on.file);
+    on.reopen();
     CHECK(on.store.members("tuesday") == Codes{"K01", "K02"});
     CHECK(on.store.classes_of("K02") == Codes{"friday", "tuesday"});
     REQUIRE(on.store.classes().size() == 2);

@@ -1,14 +1,10 @@
 #include "inkturn/desk.hpp"
 
+#include "catch.hpp"
+#include "days.hpp"
 #include "inkturn/clock_line.hpp"
 #include "inkturn/error.hpp"
-#include "store/temp_folder.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "store/store_on_file.hpp"
 
 #include <string>
 #include <vector>
@@ -16,9 +12,8 @@
 namespace {
 
 using namespace inkturn;
-using inkturn::test::TempFolder;
+using namespace inkturn::test;
 
-constexpr Day monday{date::year{2026} / date::November / 2};
 constexpr Moment nine = monday + std::chrono::hours{9};
 
 const Paper& example() {
@@ -32,23 +27,11 @@ ClockEvent start(Moment at) {
 }
 
 /// A store that holds the paper, and the desk in it.
-struct OnDesk {
-    TempFolder folder;
-    std::string file = folder.file("store");
-    Store store = Store::open(file);
-
+struct OnDesk : StoreOnFile {
     OnDesk() {
         change([](Store& open) { open.add_paper(example()); });
     }
 
-    template <typename Work>
-    void change(const Work& work) {
-        Store::Change change(store);
-        work(store);
-        change.commit();
-    }
-
-    void reopen() { store = Store::open(file); }
     std::shared_ptr<const Paper> paper() { return store.find_paper("made-up"); }
     std::vector<Script> scripts(const std::string& code = "me") { return Desk(store).scripts(code); }
 
@@ -72,11 +55,9 @@ struct OnDesk {
     }
 
     SittingId log(Day day, const std::string& line) {
-        SittingId id{};
-        change([&](Store& open) {
-            id = open.add_sitting("me", example(), {day, {}, parse_line(example(), line), {}});
+        return change([&](Store& open) {
+            return open.add_sitting("me", example(), {day, {}, parse_line(example(), line), {}});
         });
-        return id;
     }
 };
 

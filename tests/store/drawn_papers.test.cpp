@@ -1,15 +1,10 @@
 #include "inkturn/drawn_papers.hpp"
 
+#include "catch.hpp"
 #include "inkturn/error.hpp"
-#include "store/temp_folder.hpp"
+#include "store/store_on_file.hpp"
 
 #include <SQLiteCpp/Database.h>
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
 
 #include <string>
 #include <vector>
@@ -17,7 +12,7 @@
 namespace {
 
 using namespace inkturn;
-using inkturn::test::TempFolder;
+using namespace inkturn::test;
 
 constexpr Day today{date::year{2026} / date::November / 25};
 
@@ -31,27 +26,16 @@ Picture picture(const std::string& bytes) {
 }
 
 /// A store that holds two papers.
-struct OnFile {
-    TempFolder folder;
-    std::string file = folder.file("store");
-    Store store = Store::open(file);
-
+struct OnFile : StoreOnFile {
     OnFile() {
-        change([&] {
-            store.add_paper(paper("a"));
-            store.add_paper(paper("b", RetryBy::part));
+        change([](Store& open) {
+            open.add_paper(paper("a"));
+            open.add_paper(paper("b", RetryBy::part));
         });
     }
 
-    template <typename Work>
-    void change(const Work& work) {
-        Store::Change change(store);
-        work();
-        change.commit();
-    }
-
     void note(const QuestionName& source, const QuestionName& copy) {
-        change([&] { DrawnPapers(store).note_copy(source, copy); });
+        change([&](Store& open) { DrawnPapers(open).note_copy(source, copy); });
     }
 
     Stock stock() const {
@@ -65,7 +49,7 @@ struct OnFile {
     void draw_all(const std::string& id) {
         const std::vector<Drawable> questions = stock().questions;
         const Paper drawn = drawn_paper({id, "", "", {}, RetryBy::question}, questions);
-        change([&] { DrawnPapers(store).add(drawn, questions); });
+        change([&](Store& open) { DrawnPapers(open).add(drawn, questions); });
     }
 
     std::string copies() const {
@@ -95,7 +79,7 @@ TEST_CASE("a drawn paper's questions remember where they came from") {
     CHECK(on.store.find_paper("d")->parts().size() == 6);
     on.draw_all("e");
     CHECK(on.copies() == "aq1=dq1=eq1, aq2=dq2=eq2, bq1=dq3=eq3, bq2a=dq4=eq4, bq2b=dq5=eq5");
-    on.store = Store::open(on.file);
+    on.reopen();
     CHECK(on.stock().questions.size() == 5);
 }
 
@@ -109,13 +93,13 @@ TEST_CASE("copies stay known to each other when the paper that they came from go
     OnFile on;
     on.draw_all("d");
     on.draw_all("e");
-    on.change([&] {
-        on.store.remove_paper("a");
-        on.store.remove_paper("b");
+    on.change([](Store& open) {
+        open.remove_paper("a");
+        open.remove_paper("b");
     });
     CHECK(on.copies() == "dq1=eq1, dq2=eq2, dq3=eq3, dq4=eq4, dq5=eq5");
     CHECK(on.stock().questions.size() == 5);
-    on.change([&] { on.store.add_paper(paper("a")); });
+    on.change([](Store& open) { open.add_paper(paper("a")); });
     CHECK(on.stock().questions.size() == 7);
     on.draw_all("f");
     CHECK(on.copies() == "dq1=eq1=fq3, dq2=eq2=fq4, dq3=eq3=fq5, dq4=eq4=fq6, dq5=eq5=fq7, aq1=fq1, aq2=fq2");
@@ -136,12 +120,12 @@ TEST_CASE("copies that come to be known as one are one set") {
 TEST_CASE("a drawn question shows the pictures that its source does") {
     OnFile on;
     const Paper by_part = paper("b", RetryBy::part);
-    on.change([&] {
-        on.store.add_picture(paper("a"), "2", Shows::question, picture("two"));
-        on.store.add_picture(paper("a"), "2", Shows::question, picture(", more"));
-        on.store.add_picture(paper("a"), "2", Shows::scheme, picture("scheme"));
-        on.store.add_picture(by_part, "2", Shows::question, picture("whole"));
-        on.store.add_picture(by_part, "2b", Shows::question, picture("part"));
+    on.change([&](Store& open) {
+        open.add_picture(paper("a"), "2", Shows::question, picture("two"));
+        open.add_picture(paper("a"), "2", Shows::question, picture(", more"));
+        open.add_picture(paper("a"), "2", Shows::scheme, picture("scheme"));
+        open.add_picture(by_part, "2", Shows::question, picture("whole"));
+        open.add_picture(by_part, "2b", Shows::question, picture("part"));
     });
     on.draw_all("d");
     CHECK(on.pictures("d", "1", Shows::question).empty());

@@ -1,13 +1,8 @@
 #include "inkturn/facts_on_file.hpp"
 
+#include "catch.hpp"
 #include "inkturn/error.hpp"
-#include "store/temp_folder.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "store/store_on_file.hpp"
 
 #include <SQLiteCpp/Database.h>
 
@@ -17,8 +12,8 @@
 namespace {
 
 using namespace inkturn;
+using namespace inkturn::test;
 using Catch::Matchers::EndsWith;
-using inkturn::test::TempFolder;
 using Texts = std::vector<std::string>;
 
 constexpr Day day{date::year{2026} / date::November / 25};
@@ -28,37 +23,22 @@ Fact fact(const std::string& prompt, const std::string& answer = "a", const std:
     return {FactId{}, prompt, answer, topic, subject};
 }
 
-struct OnFile {
-    TempFolder folder;
-    std::string file = folder.file("store");
-    Store store = Store::open(file);
-
-    template <typename Work>
-    void change(const Work& work) {
-        Store::Change change(store);
-        FactsOnFile facts(store);
-        work(facts);
-        change.commit();
-    }
-
+struct OnFile : StoreOnFile {
     FactId add(const Fact& fact) {
-        FactId id{};
-        change([&](FactsOnFile& facts) { id = facts.add(fact); });
-        return id;
+        return change([&](Store& open) { return FactsOnFile(open).add(fact); });
     }
 
     SheetId add(const std::string& candidate, const std::vector<FactId>& facts) {
-        SheetId id{};
-        change([&](FactsOnFile& on) { id = on.add_sheet(candidate, sheet_of(facts, day)); });
-        return id;
+        return change(
+            [&](Store& open) { return FactsOnFile(open).add_sheet(candidate, sheet_of(facts, day)); });
     }
 
     void log(SheetId id, std::vector<int> missed) {
-        change([&](FactsOnFile& facts) { facts.keep_log(id, Sheet::Log{day, std::move(missed)}); });
+        change([&](Store& open) { FactsOnFile(open).keep_log(id, Sheet::Log{day, std::move(missed)}); });
     }
 
     void remove(FactId id) {
-        change([&](FactsOnFile& facts) { facts.remove(id); });
+        change([&](Store& open) { FactsOnFile(open).remove(id); });
     }
 
     /// `2 pure/derivatives: sin x = cos x`
@@ -96,7 +76,7 @@ TEST_CASE("facts come back whole, by subject, topic and number") {
                 "ln |x| + c", "", "pure"));
     on.add(fact("sin x", "opposite / hypotenuse"));
     on.add(fact("cos x", "-sin x", "derivatives", "pure"));
-    on.store = Store::open(on.file);
+    on.reopen();
     CHECK(on.facts() == Texts{"3 /: sin x = opposite / hypotenuse",
                               "2 pure/: \xE2\x88\xAB"
                               "1/x = ln |x| + c",
@@ -115,7 +95,9 @@ TEST_CASE("answer and topic of a fact are changed, and a number is not given aga
     OnFile on;
     on.add(fact("tan x", "sec x"));
     const FactId second = on.add(fact("cot x"));
-    on.change([](FactsOnFile& facts) { facts.change({FactId{1}, "tan x", "sec^2 x", "derivatives", ""}); });
+    on.change([](Store& open) {
+        FactsOnFile(open).change({FactId{1}, "tan x", "sec^2 x", "derivatives", ""});
+    });
     on.remove(second);
     CHECK(on.facts() == Texts{"1 /derivatives: tan x = sec^2 x"});
     CHECK(on.add(fact("csc x")) == FactId{3});
@@ -130,7 +112,7 @@ TEST_CASE("sheets come back with their rows and what was missed") {
     on.add("K08", {a});
     on.add("K07", {a});
     on.log(first, {2});
-    on.store = Store::open(on.file);
+    on.reopen();
     CHECK(on.sheets("K07") == Texts{"1: 1=2 2=1!, logged 2026-11-25", "3: 1=1"});
     CHECK(on.sheets("K08") == Texts{"2: 1=1"});
 
@@ -151,7 +133,7 @@ TEST_CASE("a log takes the place of another, and is taken back") {
     on.log(id, {1});
     on.log(id, {2});
     CHECK(on.sheets("me") == Texts{"1: 1=1 2=2!, logged 2026-11-25"});
-    on.change([&](FactsOnFile& facts) { facts.keep_log(id, std::nullopt); });
+    on.change([&](Store& open) { FactsOnFile(open).keep_log(id, std::nullopt); });
     CHECK(on.sheets("me") == Texts{"1: 1=1 2=2"});
     on.log(id, {});
     CHECK(on.sheets("me") == Texts{"1: 1=1 2=2, logged 2026-11-25"});
@@ -174,21 +156,15 @@ TEST_CASE("a sheet keeps its candidate on file, goes with them, and its number i
     OnFile on;
     const FactId a = on.add(fact("a"));
     on.add("K07", {a});
-    {
-        Store::Change change(on.store);
-        on.store.add_class("tuesday");
-        on.store.add_member("tuesday", "K07");
-        on.store.remove_member("tuesday", "K07");
-        on.store.rename_candidate("K07", "K70");
-        change.commit();
-    }
+    on.change([](Store& open) {
+        open.add_class("tuesday");
+        open.add_member("tuesday", "K07");
+        open.remove_member("tuesday", "K07");
+        open.rename_candidate("K07", "K70");
+    });
     CHECK(on.store.candidates() == Texts{"K70"});
     CHECK(on.sheets("K70") == Texts{"1: 1=1"});
-    {
-        Store::Change change(on.store);
-        on.store.erase_candidate("K70");
-        change.commit();
-    }
+    on.change([](Store& open) { open.erase_candidate("K70"); });
     CHECK(SQLite::Database(on.file).execAndGet("SELECT count(*) FROM sheet_fact").getInt() == 0);
     CHECK(SQLite::Database(on.file).execAndGet("SELECT count(*) FROM sheet").getInt() == 0);
     CHECK(on.facts().size() == 1);

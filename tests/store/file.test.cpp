@@ -1,15 +1,10 @@
 #include "store/file.hpp"
 
+#include "catch.hpp"
 #include "inkturn/error.hpp"
 #include "inkturn/store.hpp"
 #include "store/migrations.hpp"
-#include "store/temp_folder.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "temp_folder.hpp"
 
 #include <SQLiteCpp/Database.h>
 #include <SQLiteCpp/Statement.h>

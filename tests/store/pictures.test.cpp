@@ -1,11 +1,7 @@
 #include "inkturn/store.hpp"
-#include "store/temp_folder.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
+#include "store/store_on_file.hpp"
 
 #include <string>
 #include <vector>
@@ -13,8 +9,7 @@
 namespace {
 
 using namespace inkturn;
-using inkturn::test::bytes_of;
-using inkturn::test::TempFolder;
+using namespace inkturn::test;
 
 Paper example(const std::string& id = "made-up", RetryBy by = RetryBy::question) {
     return Paper({id, "", "", std::nullopt, by},
@@ -24,19 +19,6 @@ Paper example(const std::string& id = "made-up", RetryBy by = RetryBy::question)
 Picture picture(const std::string& bytes, PictureKind kind = PictureKind::png) {
     return {kind, 40, 30, bytes};
 }
-
-struct OnFile {
-    TempFolder folder;
-    std::string file = folder.file("store");
-    Store store = Store::open(file);
-
-    template <typename Work>
-    void change(const Work& work) {
-        Store::Change change(store);
-        work(store);
-        change.commit();
-    }
-};
 
 std::vector<std::string> bytes(const std::vector<Picture>& pictures) {
     std::vector<std::string> all;
@@ -48,7 +30,7 @@ std::vector<std::string> bytes(const std::vector<Picture>& pictures) {
 using Bytes = std::vector<std::string>;
 
 TEST_CASE("pictures come back whole, in their order, by question and by what they show") {
-    OnFile on;
+    StoreOnFile on;
     const std::string odd("\0\xFF\n'\"", 5);
     on.change([&](Store& open) {
         open.add_paper(example());
@@ -58,7 +40,7 @@ TEST_CASE("pictures come back whole, in their order, by question and by what the
         open.add_picture(example(), "2", Shows::scheme, picture("scheme"));
         open.add_picture(example(), "1", Shows::question, picture("one"));
     });
-    on.store = Store::open(on.file);
+    on.reopen();
     CHECK(bytes(on.store.pictures_of(example(), "2", Shows::question)) == Bytes{"second" + odd, "first"});
     CHECK(bytes(on.store.pictures_of(example(), "2", Shows::scheme)) == Bytes{"scheme"});
     CHECK(on.store.pictures_of(example(), "1", Shows::scheme).empty());
@@ -79,7 +61,7 @@ TEST_CASE("pictures come back whole, in their order, by question and by what the
 }
 
 TEST_CASE("a part without a picture of its own is shown by that of its question") {
-    OnFile on;
+    StoreOnFile on;
     const Paper by_part = example("by-part", RetryBy::part);
     on.change([&](Store& open) {
         open.add_paper(by_part);
@@ -92,7 +74,7 @@ TEST_CASE("a part without a picture of its own is shown by that of its question"
 }
 
 TEST_CASE("a picture goes alone or with its paper, and its bytes are overwritten") {
-    OnFile on;
+    StoreOnFile on;
     on.change([&](Store& open) {
         open.add_paper(example());
         open.add_picture(example(), "1", Shows::question, picture("Goldeneye-a" + std::string(20000, 'x')));

@@ -1,14 +1,11 @@
 #include "inkturn/plan_on_file.hpp"
+
+#include "catch.hpp"
+#include "days.hpp"
 #include "inkturn/error.hpp"
 #include "inkturn/facts_on_file.hpp"
 #include "inkturn/store.hpp"
-#include "store/temp_folder.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "store/store_on_file.hpp"
 
 #include <string>
 #include <vector>
@@ -16,20 +13,14 @@
 namespace {
 
 using namespace inkturn;
-using inkturn::test::TempFolder;
+using namespace inkturn::test;
 
-constexpr Day monday{date::year{2026} / date::November / 2};
-
-struct OnFile {
-    TempFolder folder;
-    Store store = Store::open(folder.file("store"));
-
+struct OnFile : StoreOnFile {
     template <typename Verb>
-    void change(const Verb& verb) {
-        Store::Change change(store);
-        verb(PlanOnFile(store));
-        change.commit();
+    void plan(const Verb& verb) {
+        change([&](Store& open) { verb(PlanOnFile(open)); });
     }
+
     std::string days(const std::string& code = "K07") const {
         std::string text;
         for (const PlannedWork& work : store.candidate(code).planned)
@@ -50,8 +41,8 @@ const std::vector<PlannedWork> example{
 
 TEST_CASE("a plan that is kept takes the place of the one before, by day") {
     OnFile on;
-    on.change([](PlanOnFile plan) { plan.keep("K07", {example[0], example[0]}); });
-    on.change([](PlanOnFile plan) { plan.keep("K07", example); });
+    on.plan([](PlanOnFile plan) { plan.keep("K07", {example[0], example[0]}); });
+    on.plan([](PlanOnFile plan) { plan.keep("K07", example); });
     CHECK(on.days() == "relearn pure vectors 2 0 1800\nrecall  4 0 1 45\nsit pure pure-3 0 5 5400\n"
                        "foreseen   0 20 600\n");
     CHECK(on.days("K08").empty());
@@ -60,7 +51,7 @@ TEST_CASE("a plan that is kept takes the place of the one before, by day") {
 TEST_CASE("what is wished of a plan is read back, and taken back") {
     OnFile on;
     CHECK(on.store.candidate("K07").wishes.is_default());
-    on.change([](PlanOnFile plan) {
+    on.plan([](PlanOnFile plan) {
         plan.set_wishes("K07", {20, {{"pure", {8, monday}}, {"", {0, monday}}}});
     });
     const PlanWishes wishes = on.store.candidate("K07").wishes;
@@ -68,22 +59,22 @@ TEST_CASE("what is wished of a plan is read back, and taken back") {
     REQUIRE(wishes.papers.size() == 2);
     CHECK(wishes.papers.at("pure").count == 8);
     CHECK(wishes.papers.at("pure").since == monday);
-    on.change([](PlanOnFile plan) { plan.set_wishes("K07", {}); });
+    on.plan([](PlanOnFile plan) { plan.set_wishes("K07", {}); });
     CHECK(on.store.candidate("K07").wishes.is_default());
 }
 
 TEST_CASE("a topic that was relearned is off the plan, once a day, until that is taken back") {
     OnFile on;
     const Relearned vectors{"pure", "vectors", monday};
-    on.change([](PlanOnFile plan) { plan.keep("K07", example); });
-    on.change([&](PlanOnFile plan) {
+    on.plan([](PlanOnFile plan) { plan.keep("K07", example); });
+    on.plan([&](PlanOnFile plan) {
         CHECK(plan.add_relearned("K07", vectors));
         CHECK_FALSE(plan.add_relearned("K07", vectors));
     });
     CHECK(on.days().find("relearn") == std::string::npos);
     REQUIRE(on.store.candidate("K07").relearned.size() == 1);
     CHECK(on.store.candidate("K07").relearned[0].topic == "vectors");
-    on.change([&](PlanOnFile plan) {
+    on.plan([&](PlanOnFile plan) {
         CHECK(plan.remove_relearned("K07", vectors));
         CHECK_FALSE(plan.remove_relearned("K07", vectors));
         CHECK_FALSE(plan.remove_relearned("nobody", vectors));

@@ -1,13 +1,8 @@
 #include "inkturn/reading.hpp"
 
+#include "catch.hpp"
 #include "inkturn/error.hpp"
-#include "store/temp_folder.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "store/store_on_file.hpp"
 
 #include <SQLiteCpp/Database.h>
 #include <SQLiteCpp/Exception.h>
@@ -15,13 +10,10 @@
 namespace {
 
 using namespace inkturn;
-using inkturn::test::TempFolder;
+using namespace inkturn::test;
 
 /// A store and another program beside it, which waits for nothing.
-struct Shared {
-    TempFolder folder;
-    std::string file = folder.file("store");
-    Store store = Store::open(file);
+struct Shared : StoreOnFile {
     SQLite::Database other{file, SQLite::OPEN_READWRITE};
 
     bool other_can_add_a_class(const std::string& name) {

@@ -1,13 +1,9 @@
 #include "inkturn/store.hpp"
 
+#include "catch.hpp"
+#include "days.hpp"
 #include "inkturn/error.hpp"
-#include "store/temp_folder.hpp"
-
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "store/store_on_file.hpp"
 
 #include <SQLiteCpp/Database.h>
 
@@ -18,15 +14,8 @@
 namespace {
 
 using namespace inkturn;
+using namespace inkturn::test;
 using Catch::Matchers::StartsWith;
-using inkturn::test::bytes_of;
-using inkturn::test::TempFolder;
-
-constexpr Day monday{date::year{2026} / date::November / 2};
-
-Day day(int distance) {
-    return monday + Days{distance};
-}
 
 Paper example(const std::string& id = "made-up") {
     return Paper({id, "Made up \xC3\xA9", "pure", Seconds(1800), RetryBy::question},
@@ -39,22 +28,7 @@ Sitting sitting(int on, const std::string& line, int extra_time = 0) {
     return {day(on), ExtraTime(extra_time), parse_line(example(), line)};
 }
 
-/// A store in a folder of its own; reopened() reads it from the file anew.
-struct OnFile {
-    TempFolder folder;
-    std::string file = folder.file("store");
-    Store store = Store::open(file);
-
-    void reopen() { store = Store::open(file); }
-
-    template <typename Work>
-    auto change(const Work& work) {
-        Store::Change change(store);
-        auto result = work(store);
-        change.commit();
-        return result;
-    }
-
+struct OnFile : StoreOnFile {
     SittingId add(const std::string& candidate, const Sitting& sat) {
         return change([&](Store& open) {
             if (!open.find_paper("made-up"))
@@ -90,7 +64,6 @@ TEST_CASE("a paper comes back from the store as it was put there") {
     on.change([](Store& store) {
         store.add_paper(example());
         store.add_paper(Paper({"another", "", "", {}, RetryBy::part}, {{"A3c", Marks(500), "", ""}}));
-        return 0;
     });
     on.reopen();
     const auto paper = on.store.find_paper("made-up");
@@ -173,7 +146,6 @@ TEST_CASE("changing a sitting keeps what was recorded of its retries") {
     on.change([&](Store& store) {
         store.add_reattempt(id, reattempt("1", 1, 15, "3 1:misread"));
         store.change_sitting(id, sitting(1, "2 1 5", 50));
-        return 0;
     });
     on.reopen();
     const SittingRecord record = on.store.candidate("K07").sittings.at(0);
@@ -192,7 +164,6 @@ TEST_CASE("re-attempts come back with their turns ascending") {
         for (int turn = 1; turn <= 11; ++turn)
             store.add_reattempt(id, reattempt("1", turn, 15 * turn, "0 0"));
         store.add_reattempt(id, reattempt("2", 1, 15, "5"));
-        return 0;
     });
     on.reopen();
     const auto reattempts = on.store.candidate("K07").sittings.at(0).reattempts;
@@ -209,7 +180,6 @@ TEST_CASE("a re-attempt that is taken back is gone") {
         store.add_reattempt(id, reattempt("1", 1, 15, "0 0"));
         store.add_reattempt(id, reattempt("2", 1, 15, "0"));
         store.remove_reattempt({id, "1", 1});
-        return 0;
     });
     const auto reattempts = on.store.candidate("K07").sittings.at(0).reattempts;
     REQUIRE(reattempts.size() == 1);
@@ -219,10 +189,7 @@ TEST_CASE("a re-attempt that is taken back is gone") {
 TEST_CASE("only days chosen now are kept, and a re-attempt ends them") {
     OnFile on;
     const SittingId id = on.add("K07", sitting(0, "0 0 0"));
-    on.change([&](Store& store) {
-        store.keep_days({placed(id, "1", 14), placed(id, "2", 15, false)});
-        return 0;
-    });
+    on.change([&](Store& store) { store.keep_days({placed(id, "1", 14), placed(id, "2", 15, false)}); });
     on.reopen();
     auto placements = on.store.candidate("K07").placements;
     REQUIRE(placements.size() == 1);
@@ -230,15 +197,9 @@ TEST_CASE("only days chosen now are kept, and a re-attempt ends them") {
     CHECK(placements[0].question == "1");
     CHECK(placements[0].day == day(14));
 
-    on.change([&](Store& store) {
-        store.keep_days({placed(id, "1", 16), placed(id, "2", 17)});
-        return 0;
-    });
+    on.change([&](Store& store) { store.keep_days({placed(id, "1", 16), placed(id, "2", 17)}); });
     CHECK(on.store.candidate("K07").placements.size() == 2);
-    on.change([&](Store& store) {
-        store.add_reattempt(id, reattempt("1", 1, 16, "0 0"));
-        return 0;
-    });
+    on.change([&](Store& store) { store.add_reattempt(id, reattempt("1", 1, 16, "0 0")); });
     placements = on.store.candidate("K07").placements;
     REQUIRE(placements.size() == 1);
     CHECK(placements[0].question == "2");
@@ -251,7 +212,6 @@ TEST_CASE("taking back a re-attempt gives up the day of the turn that came of it
         store.add_reattempt(id, reattempt("1", 1, 15, "0 0"));
         store.keep_days({placed(id, "1", 30)});
         store.remove_reattempt({id, "1", 1});
-        return 0;
     });
     CHECK(on.store.candidate("K07").placements.empty());
 }
@@ -262,19 +222,13 @@ TEST_CASE("availability comes back as it was set, and is replaced whole") {
     for (std::size_t i = 0; i < 7; ++i)
         availability.week[i] = Seconds(600 * static_cast<int>(i));
     availability.dates = {{day(3), Seconds(0)}, {day(-3), Seconds(86400)}};
-    on.change([&](Store& store) {
-        store.set_availability("K07", availability);
-        return 0;
-    });
+    on.change([&](Store& store) { store.set_availability("K07", availability); });
     on.reopen();
     CHECK(on.store.candidate("K07").availability.week == availability.week);
     CHECK(on.store.candidate("K07").availability.dates == availability.dates);
     CHECK(on.store.candidate("K09").availability.week == Availability{}.week);
 
-    on.change([&](Store& store) {
-        store.set_availability("K07", {});
-        return 0;
-    });
+    on.change([&](Store& store) { store.set_availability("K07", {}); });
     CHECK(on.store.candidate("K07").availability.dates.empty());
     CHECK(on.store.candidate("K07").availability.week == Availability{}.week);
 }
@@ -293,20 +247,14 @@ TEST_CASE("exams come back by day, to every candidate") {
     CHECK(exams[1].exam.day == day(60));
     CHECK(exams[1].exam.subject == "pure");
     CHECK(on.store.candidate("K07").exams.size() == 2);
-    on.change([&](Store& store) {
-        store.remove_exam(later);
-        return 0;
-    });
+    on.change([&](Store& store) { store.remove_exam(later); });
     CHECK(on.store.exams().size() == 1);
 }
 
 TEST_CASE("an id that was used is not used again") {
     OnFile on;
     const SittingId gone = on.add("K07", sitting(0, "3 2 5"));
-    on.change([&](Store& store) {
-        store.remove_sitting(gone);
-        return 0;
-    });
+    on.change([&](Store& store) { store.remove_sitting(gone); });
     CHECK(on.add("K07", sitting(0, "3 2 5")) != gone);
 }
 
@@ -350,19 +298,12 @@ TEST_CASE("removing a sitting removes what hangs on it, removing a paper its sit
             store.add_reattempt(id, reattempt("1", 1, 15, "0 0"));
             store.keep_days({placed(id, "2", 15)});
         }
-        return 0;
     });
-    on.change([&](Store& store) {
-        store.remove_sitting(first);
-        return 0;
-    });
+    on.change([&](Store& store) { store.remove_sitting(first); });
     CHECK(on.rows("sitting") == 1);
     CHECK(on.rows("reattempt") == 1);
     CHECK(on.rows("placement") == 1);
-    on.change([&](Store& store) {
-        store.remove_paper("made-up");
-        return 0;
-    });
+    on.change([&](Store& store) { store.remove_paper("made-up"); });
     for (const char* const table : {"paper", "part", "sitting", "reattempt", "placement"}) {
         CAPTURE(table);
         CHECK(on.rows(table) == 0);
@@ -376,13 +317,9 @@ TEST_CASE("the bytes of what was removed are wiped from the file") {
     on.change([](Store& store) {
         store.add_paper(Paper({"made-up", "A title that is told apart", "", {}, RetryBy::question},
                               {{"1", Marks(5), "a topic that is told apart", ""}}));
-        return 0;
     });
     REQUIRE(bytes_of(on.file).find("told apart") != std::string::npos);
-    on.change([](Store& store) {
-        store.remove_paper("made-up");
-        return 0;
-    });
+    on.change([](Store& store) { store.remove_paper("made-up"); });
     CHECK(bytes_of(on.file).find("told apart") == std::string::npos);
 }
 
