@@ -70,6 +70,12 @@ std::vector<std::string> weakest_first(std::vector<std::string> topics,
 std::vector<Drawable> draw(const Stock& stock, const std::vector<TopicDiagnosis>& known, Seconds time,
                            Day today);
 
+/// The id of the first paper that holds these questions or copies of them, all and no other, and that the
+/// candidate has not sat; nothing where there is none.
+std::optional<std::string> paper_with(const std::vector<Drawable>& questions,
+                                      const std::vector<std::shared_ptr<const Paper>>& papers,
+                                      const std::vector<Copies>& copies, const Candidate& candidate);
+
 /// The allowance without extra time that becomes at most `time` with it.
 Seconds without_extra(Seconds time, ExtraTime extra);
 

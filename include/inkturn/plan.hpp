@@ -60,14 +60,20 @@ struct TodaysWork {
     Seconds asked{0}; ///< by the retries and what is planned
     std::vector<Retry> retries;
     std::vector<PlannedWork> planned; ///< for today and not done yet; papers, topics, facts
-    std::vector<PlannedWork> passed;  ///< papers and topics planned for a day before and not done
+    std::vector<PlannedWork> passed;  ///< papers and topics planned for a day before and not done, of
+                                      ///< subjects whose exams are not over
     struct Next {
         Day day;
         std::size_t count; ///< of retries, papers, topics; the facts of a day are one
         bool retries_alone = true;
     };
     std::optional<Next> next;
-    std::size_t without_day = 0; ///< open retries that have no day left
+    std::size_t without_day = 0;    ///< open retries that have no day left before an exam that is ahead
+    std::size_t last_day_today = 0; ///< of what today asks: its subject has its last exam tomorrow
+    std::size_t facts_due = 0;      ///< to recall today, those that are planned for it among them
+
+    std::size_t facts_planned() const;
+    bool is_last_day() const; ///< of all that today asks
 };
 
 /// A paper in one of the candidate's scripts is no longer to be sat.

@@ -13,9 +13,10 @@ namespace inkturn {
 
 /// A part as it was read from a printed paper.
 struct FoundPart {
-    std::string label;          ///< short form, see label.hpp
-    std::optional<Marks> marks; ///< nothing where none stand at it
-    std::size_t page;           ///< position of the page on which its label stands, from 0
+    std::string label;               ///< short form, see label.hpp
+    std::optional<Marks> marks;      ///< nothing where none stand at it
+    std::optional<std::size_t> page; ///< position of the page on which its label stands, from 0; nothing:
+                                     ///< it was not found there
 };
 
 /// A question with what it takes up on the pages, from its number to the next one's; running heads and feet

@@ -57,7 +57,8 @@ const Sheet* find_open(const std::vector<Sheet>& sheets, const Sheet& same);
 /// such row, a row is named twice, or the day lies before the sheet's own or after today.
 Sheet::Log take_log(const Sheet& sheet, std::vector<int> missed, Day day, Day today);
 
-/// Throws Error where the sheet is not logged, or one that was logged later asks a fact of it again.
+/// Throws Error where the sheet is not logged, or one that was filled in on a later day asks a fact of it
+/// again.
 void check_log_can_be_undone(const std::vector<Sheet>& of_candidate, const Sheet& sheet);
 
 /// How a fact fared on the last sheet that asked it.

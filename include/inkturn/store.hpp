@@ -91,9 +91,11 @@ class Store {
     /// The marks of each candidate's latest sitting of a paper, of a class's members where one is named.
     std::vector<std::vector<PartMarks>> latest_sittings(const Paper& paper,
                                                         const std::optional<std::string>& of_class) const;
-    /// Throws Error where the candidate has a sitting of this paper on this day.
+    /// Throws Error where the candidate has a sitting of this paper on this day, or a script that is to
+    /// become one.
     SittingId add_sitting(const std::string& candidate, const Paper& paper, const Sitting& sitting);
-    /// Changes day, extra time, marks and clock; what was recorded of its retries stays.
+    /// Changes day, extra time, marks and clock; what was recorded of its retries stays. Throws Error where
+    /// the candidate has another of its paper on the day, or a script that is to become one.
     void change_sitting(SittingId id, const Sitting& sitting);
     void remove_sitting(SittingId id); ///< with its candidate where nothing else is on file of them
 

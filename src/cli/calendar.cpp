@@ -29,16 +29,16 @@ std::size_t count_within(const std::vector<Exam>& exams, DaySpan span) {
     }));
 }
 
-/// `3 retries, 1 paper, 2 pieces of topics, 1 sheet of facts`: the items that fall in the span; what there is
-/// none of is left out.
+/// `3 retries, 1 paper, 2 half-hours of topics, 1 sheet of facts`: the items that fall in the span; what
+/// there is none of is left out.
 std::string counted_items(const Timetable& timetable, DaySpan span) {
     std::array<std::size_t, std::variant_size_v<WorkItem::Work>> counts{};
     for (const WorkItem& item : timetable.items)
         if (item.day && span.first <= *item.day && *item.day <= span.last)
             ++counts[item.work.index()];
     const std::array<std::string, counts.size()> texts{
-        counted_retries(counts[0]), counted(counts[1], "paper"), counted(counts[2], "piece") + " of topics",
-        counted(counts[3], "sheet") + " of facts"};
+        counted_retries(counts[0]), counted(counts[1], "paper"),
+        counted(counts[2], "half-hour") + " of topics", counted(counts[3], "sheet") + " of facts"};
     std::string all;
     for (std::size_t i = 0; i < counts.size(); ++i)
         if (counts[i] > 0)

@@ -111,6 +111,18 @@ void refuse_empty_values(CLI::App& command) {
         refuse_empty_values(*choice);
 }
 
+/// What is wrong with the command line, where the library's words for it are hard to read in ours.
+std::string message_of(const CLI::ParseError& error) {
+    const std::string text = error.what();
+    const std::size_t colon = text.find(": ");
+    if (error.get_name() != "ArgumentMismatch" || colon == std::string::npos)
+        return text;
+    const std::string option = text.substr(0, colon);
+    return option + (text.find("At Most", colon) == std::string::npos
+                         ? " needs a value after it"
+                         : " is there more than once: say it once");
+}
+
 void name_group(CLI::App& command) {
     for (CLI::App* choice : command.get_subcommands([](const CLI::App*) { return true; })) {
         choice->group("Commands");
@@ -170,7 +182,7 @@ int run_command_line(int argc, char** argv, Context& context) {
     } catch (const CLI::Success& asked) {
         return app.exit(asked, context.out, context.err);
     } catch (const CLI::ParseError& error) {
-        throw UsageError(std::string(error.what()) + ". See '" + full_name(chosen(app)) + " --help'");
+        throw UsageError(message_of(error) + ". See '" + full_name(chosen(app)) + " --help'");
     }
     context.run();
     return 0;

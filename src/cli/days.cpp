@@ -9,6 +9,7 @@
 #include "sheet/text.hpp"
 
 #include <iostream>
+#include <set>
 
 namespace inkturn {
 namespace {
@@ -36,7 +37,13 @@ std::string minutes_text(Seconds available) {
     return available == Seconds(0) ? "off" : std::to_string(available.count() / 60) + " min";
 }
 
-void print(const Context& context, const std::string& code, const Availability& availability) {
+/// Dates before today are of no more use.
+Availability from_today(Availability availability, Day today) {
+    availability.dates.erase(availability.dates.begin(), availability.dates.lower_bound(today));
+    return availability;
+}
+
+void print_text(const Context& context, const std::string& code, const Availability& availability) {
     context.out << context.heading("Time for this work, candidate " + visible(code)) << "\n\n";
     Table table({{"day"}, {"available", Table::Align::right}});
     for (unsigned i = 0; i < availability.week.size(); ++i)
@@ -55,13 +62,19 @@ void print(const Context& context, const std::string& code, const Availability& 
                 << "\nNext: inkturn plan\n";
 }
 
+void print(const Context& context, const Options& options, const std::string& code,
+           const Availability& availability) {
+    const Availability shown = from_today(availability, context.date_today());
+    if (options.json)
+        context.out << json_of_availability(code, shown).dump(2) << '\n';
+    else
+        print_text(context, code, shown);
+}
+
 void show(const Context& context, const Options& options) {
     const Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
-    if (options.json)
-        context.out << json_of_availability(candidate.code, candidate.availability).dump(2) << '\n';
-    else
-        print(context, candidate.code, candidate.availability);
+    print(context, options, candidate.code, candidate.availability);
 }
 
 /// Changes the availability; retries whose days became days off find others.
@@ -75,10 +88,7 @@ void change(const Context& context, const Options& options, const Edit& edit) {
     store.set_availability(context.candidate_code(), availability);
     store.keep_days(open_retries(store.candidate(context.candidate_code()), today));
     whole.commit();
-    if (options.json)
-        context.out << json_of_availability(context.candidate_code(), availability).dump(2) << '\n';
-    else
-        print(context, context.candidate_code(), availability);
+    print(context, options, context.candidate_code(), availability);
 }
 
 template <typename Edit>
@@ -89,9 +99,15 @@ void change_each(const Context& context, const Options& options, const Edit& edi
     });
 }
 
-void set_weekday(Availability& availability, const std::string& entry, Day) {
-    const auto [day, available] = parse_day_minutes(entry);
-    availability.week[parse_weekday(day)] = available;
+void set_weekdays(const Context& context, const Options& options) {
+    std::set<unsigned> named;
+    change_each(context, options, [&](Availability& availability, const std::string& entry, Day) {
+        const auto [name, available] = parse_day_minutes(entry);
+        const unsigned weekday = parse_weekday(name);
+        if (!named.insert(weekday).second)
+            throw Error(name + " is there twice: give each weekday its minutes once");
+        availability.week[weekday] = available;
+    });
 }
 
 void set_off(Availability& availability, const std::string& entry, Day today) {
@@ -100,11 +116,27 @@ void set_off(Availability& availability, const std::string& entry, Day today) {
         availability.dates[day] = Seconds(0);
 }
 
-void set_date(Availability& availability, const std::string& entry, Day today) {
-    const auto [span_text, available] = parse_day_minutes(entry);
-    const DaySpan span = parse_day_span(span_text, today);
-    for (Day day = span.first; day <= span.last; day += Days{1})
-        availability.dates[day] = available;
+void set_dates(const Context& context, const Options& options) {
+    std::set<Day> named;
+    change_each(context, options, [&](Availability& availability, const std::string& entry, Day today) {
+        const auto [span_text, available] = parse_day_minutes(entry);
+        const DaySpan span = parse_day_span(span_text, today);
+        for (Day day = span.first; day <= span.last; day += Days{1}) {
+            if (!named.insert(day).second)
+                throw Error(iso(day) + " is there twice: give each date its minutes once");
+            availability.dates[day] = available;
+        }
+    });
+}
+
+/// Gives dates back to their weekday.
+void set_usual(Availability& availability, const std::string& entry, Day today) {
+    const DaySpan span = parse_day_span(entry, today);
+    const auto first = availability.dates.lower_bound(span.first);
+    const auto end = availability.dates.upper_bound(span.last);
+    if (first == end)
+        throw Error("'" + entry + "': no minutes of its own were set there; it has those of its weekday");
+    availability.dates.erase(first, end);
 }
 
 /// Retries on a day that is free from now on find others.
@@ -130,9 +162,8 @@ void add_days(CLI::App& app, Context& context) {
     CLI::App* set = days->add_subcommand("set", "Minutes of weekdays, every week");
     set->add_option("WEEKDAY=MINUTES", options->entries, "mon to sun, 0 to 1440 minutes")->required();
     set->footer("Example:\n  inkturn days set mon=60 sat=120 sun=0");
-    set->callback([options, &context] {
-        context.run = [options, &context] { change_each(context, *options, set_weekday); };
-    });
+    set->callback(
+        [options, &context] { context.run = [options, &context] { set_weekdays(context, *options); }; });
 
     CLI::App* off = days->add_subcommand("off", "Dates without any");
     off->add_option("D[..D]", options->entries, "A date, or a first and a last one")->required();
@@ -144,8 +175,14 @@ void add_days(CLI::App& app, Context& context) {
     CLI::App* on = days->add_subcommand("on", "Minutes of single dates");
     on->add_option("D[..D]=MINUTES", options->entries, "A date or two, 0 to 1440 minutes")->required();
     on->footer("Example:\n  inkturn days on 2026-12-28=90");
-    on->callback([options, &context] {
-        context.run = [options, &context] { change_each(context, *options, set_date); };
+    on->callback(
+        [options, &context] { context.run = [options, &context] { set_dates(context, *options); }; });
+
+    CLI::App* usual = days->add_subcommand("usual", "Dates that have their weekday's minutes again");
+    usual->add_option("D[..D]", options->entries, "A date, or a first and a last one")->required();
+    usual->footer("Example:\n  inkturn days usual 2026-12-24..2026-12-27");
+    usual->callback([options, &context] {
+        context.run = [options, &context] { change_each(context, *options, set_usual); };
     });
 
     CLI::App* free = days->add_subcommand("free", "How many days of each week stay free at least");

@@ -47,6 +47,7 @@ void add(const Context& context, const Options& options) {
     check_exam(exam, context.date_today());
     Store store = context.store_to_write();
     Store::Change change(store);
+    check_is_new(store.exams(), exam);
     store.add_exam(exam);
     change.commit();
     show(context, options, store);

@@ -2,6 +2,7 @@
 #include "cli/facts.hpp"
 
 #include "exchange/json_facts.hpp"
+#include "inkturn/timetable.hpp"
 #include "sheet/fact_sheet.hpp"
 #include "sheet/text.hpp"
 
@@ -51,7 +52,7 @@ void list(const Context& context, const Options& options) {
                     << " on file.\nNext: inkturn facts add FILE.csv\n";
         return;
     }
-    context.out << facts_table(facts, sheets, due, today);
+    context.out << facts_table(facts, sheets, due, today, days_of_facts(candidate.planned));
     print_open(context, sheets);
     context.out << "\nNext: inkturn facts sheet\n";
 }

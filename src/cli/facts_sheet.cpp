@@ -77,8 +77,10 @@ void print_nothing_due(const Context& context, const Options& options, const Ask
             next = std::min(next.value_or(due.left->first), due.left->first);
     }
     if (planned)
-        context.out << "The next sheet is planned for " << spoken(*planned)
-                    << "; --topic T asks its facts before that.\n";
+        context.out << wrapped("The next sheet is planned for " + spoken(*planned) +
+                                   "; --topic T asks its facts before that.",
+                               Table::full_width)
+                    << '\n';
     if (next)
         context.out << "What was missed comes back from " << spoken(*next) << ".\n";
     context.out << "Next: inkturn facts " << (asking.has_facts ? "list" : "add FILE.csv") << '\n';

@@ -19,8 +19,7 @@ namespace inkturn {
 namespace {
 
 constexpr int most_minutes = 600;
-constexpr std::size_t likely_slip = 2;       ///< letters changed, at most, in a mistyped topic
-constexpr std::size_t most_topics_named = 8; ///< in an error
+constexpr std::size_t likely_slip = 2; ///< letters changed, at most, in a mistyped topic
 
 struct Options {
     std::string id;
@@ -39,6 +38,7 @@ struct Draw {
     std::vector<Drawable> questions;
     Seconds time; ///< asked for
     ExtraTime extra;
+    std::optional<std::string> same; ///< a paper that holds the same questions and was not sat
 };
 
 Papers papers_of(const Store& store, const std::string& subject) {
@@ -51,15 +51,6 @@ Papers papers_of(const Store& store, const std::string& subject) {
                                     : "no paper of subject " + subject +
                                           " on file to draw from; 'inkturn paper list' shows those that are");
     return papers;
-}
-
-std::string topics_listed(const std::set<std::string>& topics) {
-    std::string list;
-    std::size_t named = 0;
-    for (const std::string& topic : topics)
-        if (named++ < most_topics_named)
-            list += (list.empty() ? "" : ", ") + topic;
-    return list + (named > most_topics_named ? ", ..." : "");
 }
 
 void check_topics(const Papers& papers, const std::vector<std::string>& asked) {
@@ -80,7 +71,7 @@ void check_topics(const Papers& papers, const std::vector<std::string>& asked) {
                              [&](const auto& a, const auto& b) { return changed(a) < changed(b); });
         if (changed(*nearest) <= likely_slip)
             throw Error(problem + "did you mean '" + *nearest + "'?");
-        throw Error(problem + "there are " + topics_listed(topics));
+        throw Error(problem + "there are " + listed(topics));
     }
 }
 
@@ -91,9 +82,10 @@ std::vector<std::string> not_drawn(const Stock& stock) {
         if (count > 0)
             counts.push_back(std::to_string(count) + what);
     };
-    add(stock.waiting, " waiting as retries");
+    add(stock.waiting, stock.waiting == 1 ? " waiting as a retry" : " waiting as retries");
     add(stock.recent, " got less than " + std::to_string(Stock::shortest_rest.count()) + " days ago");
-    add(stock.on_desk, " in scripts not marked through");
+    add(stock.on_desk,
+        stock.on_desk == 1 ? " in a script not marked through" : " in scripts not marked through");
     return counts;
 }
 
@@ -124,10 +116,12 @@ Draw draw_from(const Context& context, const Store& store, const Options& option
     const Candidate candidate = context.candidate_on_file(store);
     const Papers papers = papers_of(store, options.from.subject);
     check_topics(papers, options.from.topics);
-    Draw drawn{drawable(papers, DrawnPapers::copies(store), candidate, Desk::scripts(store, candidate.code),
-                        options.from, context.date_today()),
+    const std::vector<Copies> copies = DrawnPapers::copies(store);
+    Draw drawn{drawable(papers, copies, candidate, Desk::scripts(store, candidate.code), options.from,
+                        context.date_today()),
                {},
                time,
+               {},
                {}};
     check_any_may_be_drawn(drawn.stock);
     if (!candidate.sittings.empty())
@@ -136,6 +130,7 @@ Draw draw_from(const Context& context, const Store& store, const Options& option
     drawn.questions = draw(drawn.stock, diagnose({latest_marks(candidate)}, options.from.subject), to_fill,
                            context.date_today());
     check_any_fits(drawn, to_fill);
+    drawn.same = paper_with(drawn.questions, papers_of(store, ""), copies, candidate);
     return drawn;
 }
 
@@ -176,12 +171,17 @@ void print(const Context& context, const Options& options, const Paper& paper, c
     }
     const Seconds filled = allowance(paper, draw.extra);
     context.out << table << '\n'
-                << length_text(filled) << " of the " << length_text(draw.time) << " asked for, "
-                << length_text(draw.time - filled) << " left over";
+                << length_text(filled) << " of the " << length_text(draw.time) << " asked for";
+    if (filled < draw.time)
+        context.out << ", " << length_text(draw.time - filled) << " left over";
     if (draw.extra.percent() > 0)
         context.out << "; with " << draw.extra.percent() << "% extra time,\nas in the latest sitting";
     context.out << ".\n";
     print_not_drawn(context, draw.stock);
+    if (draw.same)
+        context.out << wrapped("The paper " + *draw.same + " holds the same questions and was not sat yet.",
+                               Table::full_width)
+                    << '\n';
     if (options.dry_run)
         context.out << "Nothing was kept. Next: the same without --dry-run\n";
     else

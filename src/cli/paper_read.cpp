@@ -9,6 +9,7 @@
 #include "exchange/pdf_questions.hpp"
 #include "exchange/program.hpp"
 #include "inkturn/codes.hpp"
+#include "inkturn/corrected_paper.hpp"
 #include "inkturn/error.hpp"
 #include "inkturn/label.hpp"
 #include "inkturn/printed_paper.hpp"
@@ -47,6 +48,10 @@ struct Reading {
     FoundScheme scheme;
 
     bool has_scheme() const { return !scheme_document.pages.empty(); }
+    bool has_codes() const {
+        return has_scheme() || std::any_of(scheme.parts.begin(), scheme.parts.end(),
+                                           [](const FoundSchemePart& part) { return !part.codes.empty(); });
+    }
 };
 
 struct Pictures {
@@ -136,7 +141,7 @@ Marks marks_read(const FoundPaper& paper) {
 void print_table(const Context& context, const Reading& reading) {
     std::vector<Table::Column> columns{
         {"part"}, {"marks", Table::Align::right}, {"page", Table::Align::right}};
-    if (reading.has_scheme())
+    if (reading.has_codes())
         columns.push_back({"codes", Table::Align::left_may_be_cut});
     columns.push_back({"question", Table::Align::left_may_be_cut});
     if (reading.has_scheme())
@@ -148,8 +153,8 @@ void print_table(const Context& context, const Reading& reading) {
         const bool begins = question != last;
         last = question;
         std::vector<std::string> row{part.label, part.marks ? std::to_string(part.marks->count()) : "?",
-                                     std::to_string(part.page + 1)};
-        if (reading.has_scheme())
+                                     part.page ? std::to_string(*part.page + 1) : "-"};
+        if (reading.has_codes())
             row.push_back(codes_of(reading.scheme, part.label));
         row.push_back(begins ? pages_text(reading.paper.questions, question) : "");
         if (reading.has_scheme())
@@ -178,7 +183,23 @@ bool states_totals(const FoundPaper& paper) {
                        [](const FoundQuestion& question) { return question.total.has_value(); });
 }
 
-void print(const Context& context, const Reading& reading) {
+/// What the marks were held against. Totals of sections are not on record, so they count for what was read
+/// alone.
+void print_agreement(const Context& context, const FoundPaper& paper, const std::string& corrected) {
+    if (!corrected.empty())
+        context.out << "The parts and their marks are those of " << visible(corrected) << ".\n";
+    if (!paper.doubts.empty())
+        context.out << (corrected.empty() ? "In doubt:\n" : "What was read in print disagrees with them:\n");
+    else if (!states_totals(paper))
+        context.out << "The paper states no total to hold the marks against.\n";
+    else if (corrected.empty())
+        context.out << "The marks agree with every total that the paper states.\n";
+    else
+        context.out << "They agree with the totals that the paper and its questions state.\n";
+    print_doubts(context.out, paper.doubts, "");
+}
+
+void print(const Context& context, const Reading& reading, const std::string& corrected = "") {
     const FoundPaper& paper = reading.paper;
     context.out << context.heading(visible(reading.paper_document.file)) << '\n'
                 << wrapped(counted(reading.paper_document.pages.size(), "page") + ", " +
@@ -191,13 +212,7 @@ void print(const Context& context, const Reading& reading) {
                 << "\n\n";
     print_table(context, reading);
     context.out << '\n';
-    if (!paper.doubts.empty())
-        context.out << "In doubt:\n";
-    else if (states_totals(paper))
-        context.out << "The marks agree with every total that the paper states.\n";
-    else
-        context.out << "The paper states no total to hold the marks against.\n";
-    print_doubts(context.out, paper.doubts, "");
+    print_agreement(context, paper, corrected);
     if (!reading.scheme.doubts.empty())
         context.out << "In doubt in the mark scheme; no codes are kept of these parts:\n";
     print_doubts(context.out, reading.scheme.doubts, "");
@@ -233,7 +248,7 @@ void write_csv(const Context& context, const Options& options, const Reading& re
     print(context, reading);
     context.out << "\nWrote " << counted(reading.paper.parts.size(), "part") << left_open
                 << "; nothing is on file.\nNext: correct it, then the same with --parts "
-                << visible(options.csv.file) << " instead of --csv\n";
+                << shell_word(options.csv.file) << " instead of --csv\n";
 }
 
 std::vector<Part> corrected_parts(const Context& context, const Options& options) {
@@ -242,6 +257,13 @@ std::vector<Part> corrected_parts(const Context& context, const Options& options
     std::vector<Part> parts = read_paper_csv(file.stream(), CsvOptions(), problems);
     refuse_problems(context, file.name(), problems);
     return parts;
+}
+
+/// What was read, with the parts that were corrected by hand in place of those read.
+Reading with_parts(Reading reading, const std::vector<Part>& parts) {
+    reading.paper = corrected(reading.paper, parts);
+    reading.scheme = corrected(reading.scheme, parts);
+    return reading;
 }
 
 std::vector<Part> parts_read(const Reading& reading) {
@@ -256,11 +278,12 @@ std::vector<Part> parts_read(const Reading& reading) {
     return parts;
 }
 
-Paper paper_of(const Context& context, const Options& options, const Reading& reading) {
+/// The paper of the parts that were corrected, else of those read.
+Paper paper_of(const Options& options, const Reading& reading, const std::vector<Part>& by_hand) {
     PaperHead head = options.head.read();
     if (!head.duration)
         head.duration = reading.paper.duration;
-    return Paper(head, options.corrected.empty() ? parts_read(reading) : corrected_parts(context, options));
+    return Paper(head, options.corrected.empty() ? parts_read(reading) : by_hand);
 }
 
 /// What a person has corrected by hand is past doubt. Doubts in the scheme cost codes alone, and don't count.
@@ -269,8 +292,10 @@ bool may_keep(const Context& context, const Options& options, const Reading& rea
     if (options.yes && doubtful && !options.with_doubts)
         throw Error("what was read is in doubt, nothing was kept: say --csv FILE, correct it, then --parts "
                     "FILE; or --with-doubts to keep it as it is");
-    return options.yes ||
-           context.confirmed("Keep paper " + options.head.id + (doubtful ? ", doubts and all?" : "?"));
+    return options.yes || context.confirmed("Keep paper " + options.head.id +
+                                            (doubtful                       ? ", doubts and all?"
+                                             : reading.paper.doubts.empty() ? "?"
+                                                                            : " all the same?"));
 }
 
 Pictures cut_pictures(const Reading& reading) {
@@ -320,8 +345,9 @@ void print_json(const Context& context, const Options& options, const Reading& r
 }
 
 /// What was kept; throws Error where the answer is no.
-Pictures kept_pictures(const Context& context, const Options& options, const Reading& reading) {
-    const Paper paper = paper_of(context, options, reading);
+Pictures kept_pictures(const Context& context, const Options& options, const Reading& reading,
+                       const std::vector<Part>& by_hand) {
+    const Paper paper = paper_of(options, reading, by_hand);
     if (!may_keep(context, options, reading))
         throw Error("nothing was kept");
     Pictures pictures = cut_pictures(reading);
@@ -343,19 +369,20 @@ void run(const Context& context, const Options& options) {
     if (options.head.id.empty())
         throw UsageError("paper read: say --id ID, or --csv FILE. See 'inkturn paper read --help'");
     check_is_new(context, options);
-    if (!options.corrected.empty())
-        check_is_readable(context, options.corrected);
-    const Reading reading = read(context, options);
-    if (!options.json) {
-        print(context, reading);
-        if (!options.corrected.empty())
-            context.out << "The parts and their marks are taken from " << visible(options.corrected)
-                        << " as they stand there.\n";
+    std::vector<Part> by_hand;
+    Reading reading;
+    if (!options.corrected.empty()) {
+        by_hand = corrected_parts(context, options);
+        reading = with_parts(read(context, options), by_hand);
+    } else {
+        reading = read(context, options);
     }
+    if (!options.json)
+        print(context, reading, options.corrected);
     std::optional<Pictures> kept;
     try {
         if (options.yes || !options.json)
-            kept = kept_pictures(context, options, reading);
+            kept = kept_pictures(context, options, reading, by_hand);
     } catch (const Error&) {
         if (options.json)
             print_json(context, options, reading, kept);

@@ -12,6 +12,7 @@
 
 #include <algorithm>
 #include <iostream>
+#include <set>
 
 namespace inkturn {
 namespace {
@@ -35,28 +36,66 @@ DaySpan span_of(const Context& context, const Options& options) {
     return parse_day_span(iso(from) + ".." + iso(to), context.date_today());
 }
 
-/// The subjects of which papers are wished: the one named, else those with an exam ahead.
-std::vector<std::string> subjects_wished(const Candidate& candidate, const Options& options, Day today) {
-    if (!options.subject.empty())
-        return {options.subject};
-    std::vector<std::string> subjects;
+/// The subjects of papers, of those sat too, where they state one.
+std::set<std::string> subjects_of_papers(const Store& store, const Candidate& candidate) {
+    std::set<std::string> subjects;
+    for (const PaperOnFile& on_file : store.papers())
+        subjects.insert(on_file.paper->subject());
+    for (const SittingRecord& record : candidate.sittings)
+        subjects.insert(record.paper->subject());
+    subjects.erase("");
+    return subjects;
+}
+
+void check_subject(const std::string& subject, std::set<std::string> known, const Candidate& candidate) {
     for (const Exam& exam : candidate.exams)
-        if (exam.day > today && std::find(subjects.begin(), subjects.end(), exam.subject) == subjects.end())
-            subjects.push_back(exam.subject);
+        known.insert(exam.subject);
+    for (const auto& wish : candidate.wishes.papers)
+        known.insert(wish.first);
+    known.erase("");
+    if (known.count(subject) > 0)
+        return;
+    const std::string problem = "--subject '" + subject + "': no paper, sitting or exam on file has it; ";
+    if (known.empty())
+        throw Error(problem + "none states a subject");
+    throw Error(problem + "there " + (known.size() == 1 ? "is " : "are ") + listed(known));
+}
+
+/// The subjects of which papers are wished: the one named, else those with an exam ahead; for an exam of all
+/// subjects, those of the papers.
+std::set<std::string> subjects_wished(const Store& store, const Candidate& candidate, const Options& options,
+                                      Day today) {
+    const std::set<std::string> of_papers = subjects_of_papers(store, candidate);
+    if (!options.subject.empty()) {
+        check_subject(options.subject, of_papers, candidate);
+        return {options.subject};
+    }
+    std::set<std::string> subjects;
+    for (const Exam& exam : candidate.exams) {
+        if (exam.day <= today)
+            continue;
+        if (exam.subject.empty() && !of_papers.empty())
+            subjects.insert(of_papers.begin(), of_papers.end());
+        else
+            subjects.insert(exam.subject);
+    }
     if (subjects.empty())
         throw Error("--papers " + options.papers +
                     ": no exam is ahead; add it (inkturn exam add TITLE --on D) or name a --subject");
     return subjects;
 }
 
-PlanWishes wishes_of(const Candidate& candidate, const Options& options, Day today) {
+PlanWishes wishes_of(const Store& store, const Candidate& candidate, const Options& options, Day today) {
     PlanWishes wishes = candidate.wishes;
     if (!options.marking.empty())
         wishes.marking_percent =
             parse_whole_number(options.marking, 0, PlanWishes::most_marking_percent, "--marking");
     if (options.papers.empty())
         return wishes;
-    for (const std::string& subject : subjects_wished(candidate, options, today))
+    const std::set<std::string> subjects = subjects_wished(store, candidate, options, today);
+    if (options.subject.empty())
+        wishes.papers.erase(""); // wished before papers had subjects
+    for (const std::string& subject : subjects)
         if (options.papers == "all")
             wishes.papers.erase(subject);
         else
@@ -71,17 +110,14 @@ void keep_wishes(const Context& context, const Options& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
     const Candidate candidate = store.candidate(context.candidate_code());
-    PlanOnFile(store).set_wishes(candidate.code, wishes_of(candidate, options, today));
+    PlanOnFile(store).set_wishes(candidate.code, wishes_of(store, candidate, options, today));
     change.commit();
 }
 
 void print_quality(const Context& context, const Plan& plan) {
     context.out << "Fullest day: " << decimal(100 * plan.fullest_share, 1)
                 << "% of its time; no plan could have it below " << decimal(100 * plan.fullest_share_bound, 1)
-                << "%.\nEvenness: " << decimal(plan.evenness, 0)
-                << " s (the less the more even); no plan could have it below "
-                << decimal(plan.evenness_bound, 0)
-                << " s.\nThe second bound is worked out as if work could be split over days.\n";
+                << "%.\n";
     if (plan.over > Seconds(0))
         context.out << "More than these days have: " << length_text(plan.over) << ".\n";
 }
@@ -96,16 +132,36 @@ struct Shown {
     Day today;
 };
 
+/// Whether it is short and none of its work has a day.
+bool has_no_room(const Timetable& timetable) {
+    return timetable.short_by > Seconds(0) &&
+           std::none_of(timetable.items.begin(), timetable.items.end(),
+                        [](const WorkItem& item) { return item.day.has_value(); });
+}
+
+/// What comes after a plan without work.
+std::string next_without_work(const Shown& shown) {
+    if (shown.timetable.short_by > Seconds(0))
+        return "days set WEEKDAY=MINUTES";
+    return shown.candidate.sittings.empty() ? "log PAPER PART=MARKS... --rest full" : "sitting list";
+}
+
 void print(const Context& context, const Shown& shown) {
     const Plan shown_days = plan(shown.timetable, shown.candidate.availability, shown.span, shown.today);
-    context.out << context.heading("Plan for " + visible(shown.candidate.code) + ", " + spoken(shown.span))
-                << '\n'
-                << counted_work(shown_days) << '\n';
     const bool any = std::any_of(shown_days.days.begin(), shown_days.days.end(), [](const PlannedDay& day) {
         return !day.items.empty() || day.kept > Seconds(0);
     });
+    const bool any_exam =
+        std::any_of(shown_days.days.begin(), shown_days.days.end(),
+                    [&](const PlannedDay& day) { return !exams_on(shown.candidate.exams, day.day).empty(); });
+    context.out << context.heading("Plan for " + visible(shown.candidate.code) + ", " + spoken(shown.span))
+                << '\n';
     if (any)
-        context.out << '\n' << plan_table(shown_days);
+        context.out << counted_work(shown_days) << "\nTimes are " << form_of_lengths << ".\n";
+    else
+        context.out << (has_no_room(shown.timetable) ? "Nothing has room" : counted_work(shown_days)) << '\n';
+    if (any || any_exam)
+        context.out << '\n' << plan_table(shown_days, shown.candidate.exams);
     std::string said;
     for (const SubjectAhead& subject : shown.timetable.subjects)
         said += subject_text(subject, shown.today);
@@ -116,16 +172,15 @@ void print(const Context& context, const Shown& shown) {
     if (any) {
         context.out << '\n';
         print_quality(context, shown_days);
-        context.out << "Next: inkturn week (or inkturn plan --again, which places everything anew)\n";
+        context.out << "Next: inkturn week\nor, to place everything anew: inkturn plan --again\n";
     } else {
-        context.out << "Next: inkturn "
-                    << (shown.candidate.sittings.empty() ? "log PAPER PART=MARKS... --rest full"
-                                                         : "sitting list")
-                    << '\n';
+        context.out << "Next: inkturn " << next_without_work(shown) << '\n';
     }
 }
 
 void run(const Context& context, const Options& options) {
+    if (!options.subject.empty() && options.papers.empty())
+        throw UsageError("plan: --subject goes with --papers. See 'inkturn plan --help'");
     const Day today = context.date_today();
     const DaySpan span = span_of(context, options);
     if (!options.papers.empty() || !options.marking.empty())
@@ -162,7 +217,7 @@ void add_plan(CLI::App& app, Context& context) {
         ->type_name("S");
     plan_command
         ->add_option("--marking", options->marking,
-                     "Time to mark a paper, in per cent of its allowance, kept for later plans (50)")
+                     "Time to mark a paper, in percent of its allowance, kept for later plans (50)")
         ->type_name("P");
     plan_command->add_flag("--again", options->again, "Place everything anew");
     plan_command->add_flag("--json", options->json, "Print JSON");

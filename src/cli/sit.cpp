@@ -84,8 +84,8 @@ void add_sit(CLI::App& app, Context& context) {
         ->type_name("FILE");
     sit->add_option("--date", options->date, "With --events: the day it was sat (today)")->type_name("D");
     sit->add_flag("--json", options->desk.json, "With --events: print JSON");
-    sit->footer("Every key is on file at once: after a crash or a closed window --resume goes on, the clock\n"
-                "having run. Events are a line each, such as:\n"
+    sit->footer("Every key is on file at once: after a crash or a closed window --resume goes on,\n"
+                "the clock having run. Events are a line each, such as:\n"
                 "  09:00 start\n"
                 "  09:06:30 2a\n"
                 "  09:40 rest\n"

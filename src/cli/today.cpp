@@ -2,6 +2,7 @@
 #include "cli/commands.hpp"
 
 #include "exchange/json.hpp"
+#include "inkturn/facts_on_file.hpp"
 #include "inkturn/plan.hpp"
 #include "sheet/retries.hpp"
 #include "sheet/text.hpp"
@@ -26,13 +27,24 @@ std::string counted_for_today(const TodaysWork& work, std::size_t others) {
     return text;
 }
 
+/// `topics relearned integration`, with the subject where topics of the same name are planned in several.
+std::string command_for_topic(const Candidate& candidate, const PlannedWork& topic) {
+    const bool is_shared =
+        std::any_of(candidate.planned.begin(), candidate.planned.end(), [&](const PlannedWork& other) {
+            return other.what == topic.what && other.name == topic.name && other.subject != topic.subject;
+        });
+    const std::string subject =
+        is_shared && !topic.subject.empty() ? "--subject=" + shell_word(topic.subject) + " " : "";
+    return "topics relearned " + subject + shell_argument(topic.name);
+}
+
 /// How a piece of planned work is begun, or noted as done.
-std::string command_for(const PlannedWork& planned) {
+std::string command_for(const Candidate& candidate, const PlannedWork& planned) {
     switch (planned.what) {
     case PlannedFor::sit:
         return planned.name.empty() ? "paper add FILE --id ID" : "sit " + planned.name;
     case PlannedFor::relearn:
-        return "topics relearned '" + visible(planned.name) + "' (once it is)";
+        return command_for_topic(candidate, planned);
     case PlannedFor::recall:
         return "facts sheet";
     case PlannedFor::foreseen:
@@ -49,11 +61,53 @@ void print_next(const Context& context, const Candidate& candidate, const Todays
                     << "or part by part:         inkturn retry " << id << ' '
                     << first.paper->parts()[first.asked().parts.front()].label << "=MARKS... --rest full\n";
     } else {
-        context.out << "Next: inkturn "
-                    << (!work.planned.empty()        ? command_for(work.planned.front())
+        const bool is_topic = !work.planned.empty() && work.planned.front().what == PlannedFor::relearn;
+        context.out << (is_topic ? "Next, once it is relearned: inkturn " : "Next: inkturn ")
+                    << (!work.planned.empty()        ? command_for(candidate, work.planned.front())
+                        : work.facts_due > 0         ? "facts sheet"
                         : work.next                  ? "plan"
                         : candidate.sittings.empty() ? "log PAPER PART=MARKS... --rest full"
                                                      : "sitting list")
+                    << '\n';
+    }
+}
+
+void print_exams(const Context& context, const Candidate& candidate, Day today) {
+    for (const Day day : {today, today + Days{1}})
+        for (const std::string& exam : exams_on(candidate.exams, day))
+            context.out << wrapped((day == today ? "Exam today: " : "Exam tomorrow: ") + exam + ".",
+                                   Table::full_width)
+                        << '\n';
+}
+
+void print_above_time(const Context& context, const TodaysWork& work) {
+    std::string text =
+        "That is " + length_text(work.asked - work.available) + " more than the day has. Rest comes first: ";
+    text += work.is_last_day()        ? "the exam is tomorrow, and what is left today has no day after it."
+            : work.last_day_today > 0 ? "what is left today is placed again tomorrow, but for what has its "
+                                        "exam then."
+                                      : "what is left today is placed again tomorrow.";
+    context.out << '\n' << wrapped(text, Table::full_width) << '\n';
+}
+
+/// Those beyond what is planned for today.
+void print_facts_due(const Context& context, const TodaysWork& work) {
+    const std::size_t planned = work.facts_planned();
+    if (work.facts_due <= planned)
+        return;
+    const std::size_t more = work.facts_due - planned;
+    context.out << counted(more, planned > 0 ? "more fact" : "fact") << (more == 1 ? " is" : " are")
+                << " due to be recalled (inkturn facts sheet).\n";
+}
+
+void print_passed(const Context& context, const Candidate& candidate, const TodaysWork& work) {
+    for (const PlannedWork& passed : work.passed) {
+        const bool is_late = is_examined_by(candidate.exams, passed.subject, work.day + Days{1});
+        context.out << wrapped(
+                           "Planned for " + spoken(passed.day) +
+                               " and not done: " + visible(texts_of({passed}).front()) +
+                               (is_late ? ". Its exam is tomorrow." : ". inkturn plan finds it another day."),
+                           Table::full_width)
                     << '\n';
     }
 }
@@ -64,34 +118,32 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
     context.out << context.heading(spoken(work.day));
     if (is_empty) {
         context.out << ": nothing to retry for " << visible(candidate.code) << " today.\n";
+        print_exams(context, candidate, work.day);
     } else {
         context.out << ": " << counted_for_today(work, others.size()) << " for " << visible(candidate.code)
-                    << (others.empty() ? ", " : ",\n") << length_text(work.asked) << " asked, "
-                    << length_text(work.available) << " available\n\n";
+                    << ",\n"
+                    << length_text(work.asked) << " asked, " << length_text(work.available) << " available ("
+                    << form_of_lengths << ")\n";
+        print_exams(context, candidate, work.day);
+        context.out << '\n';
         if (!work.retries.empty())
             context.out << retries_of_day(work.retries);
         for (const std::string& other : others)
             context.out << wrapped("- " + visible(other), Table::full_width, 2) << '\n';
         if (work.asked > work.available)
-            context.out << "\nThat is " << length_text(work.asked - work.available)
-                        << " more than the day has. Rest comes first: what is left\n"
-                           "today is placed again tomorrow.\n";
+            print_above_time(context, work);
+        context.out << (work.next || work.facts_due > 0 ? "\n" : "");
     }
+    print_facts_due(context, work);
     if (work.next)
-        context.out << (is_empty ? "" : "\n") << "After today: "
+        context.out << "After today: "
                     << (work.next->retries_alone ? counted_retries(work.next->count)
                                                  : counted(work.next->count, "piece") + " of work")
                     << " on " << spoken(work.next->day) << ".\n";
-    for (const PlannedWork& passed : work.passed)
-        context.out << wrapped("Planned for " + spoken(passed.day) +
-                                   " and not done: " + visible(texts_of({passed}).front()) +
-                                   ". inkturn plan finds it another day.",
-                               Table::full_width)
-                    << '\n';
+    print_passed(context, candidate, work);
     if (work.without_day > 0)
         context.out << counted_retries(work.without_day) << (work.without_day == 1 ? " has" : " have")
                     << " no day left before the exam.\n";
-    print_next(context, candidate, work);
 }
 
 /// What was written and not marked through: without its marks nothing of it comes round.
@@ -99,7 +151,23 @@ void print_scripts(const Context& context, const std::vector<Script>& scripts) {
     for (const Script& script : scripts)
         context.out << (script.is_handed_in() ? "Not marked yet: " : "Its clock runs: ")
                     << (script.id.retry ? "retry " : "sitting ") << to_text(script.id) << " ("
-                    << script.paper->id() << "). Next: " << next_command(script) << '\n';
+                    << script.paper->id() << ").\n";
+}
+
+/// Those that `facts sheet` asks, those beyond its last row too.
+std::size_t facts_due_today(const Store& store, const Candidate& candidate, Day today) {
+    const std::vector<Fact> facts = FactsOnFile::all(store);
+    if (facts.empty())
+        return 0;
+    const std::vector<Sheet> sheets = FactsOnFile::sheets(store, candidate.code);
+    return count_due(facts_due(facts, sheets, candidate.exams, today), today,
+                     days_of_facts(candidate.planned));
+}
+
+Json json_of_today(const TodaysWork& work) {
+    Json document = json_of(work);
+    document["facts_due"] = work.facts_due;
+    return document;
 }
 
 void run(const Context& context, const Options& options) {
@@ -109,13 +177,18 @@ void run(const Context& context, const Options& options) {
     const std::vector<Retry> retries = open_retries(candidate, today);
     keep_days(store, retries);
     const std::vector<Script> scripts = Desk(store).scripts(candidate.code);
-    const TodaysWork work = todays_work(candidate, retries, scripts, today);
+    TodaysWork work = todays_work(candidate, retries, scripts, today);
+    work.facts_due = facts_due_today(store, candidate, today);
     if (options.json) {
-        context.out << json_of(work).dump(2) << '\n';
-    } else {
-        print(context, candidate, work);
-        print_scripts(context, scripts);
+        context.out << json_of_today(work).dump(2) << '\n';
+        return;
     }
+    print(context, candidate, work);
+    print_scripts(context, scripts);
+    if (scripts.empty())
+        print_next(context, candidate, work);
+    else
+        context.out << "Next: " << next_command(scripts.front()) << '\n';
 }
 
 } // namespace

@@ -41,7 +41,7 @@ std::string subject_of(const Candidate& candidate, const Options& options, Day t
     if (!options.subject.empty()) {
         if (subjects.count(options.subject) == 0)
             throw Error("topic '" + options.topic + "' is none of subject '" + options.subject +
-                        "'; 'inkturn topics --subject " + options.subject + "' lists those that are");
+                        "'; its topics: inkturn topics --subject=" + shell_word(options.subject));
         return options.subject;
     }
     std::set<std::string> asked;

@@ -20,8 +20,12 @@ struct Options {
 
 constexpr Days days_shown{7};
 
-void print_day(const Context& context, const PlannedDay& day) {
+void print_day(const Context& context, const PlannedDay& day, const std::vector<std::string>& exams) {
+    if (day.items.empty() && exams.empty())
+        return;
     context.out << '\n' << spoken(day.day) << '\n';
+    for (const std::string& exam : exams)
+        context.out << "  " << wrapped("exam: " + exam, Table::full_width - 2, 4) << '\n';
     for (const WorkItem& item : day.items)
         context.out << "  " << wrapped(visible(long_text(item)), Table::full_width - 2, 4) << '\n';
 }
@@ -30,10 +34,11 @@ void print(const Context& context, const Candidate& candidate, const Plan& week,
            const std::vector<PlanChange>& changes, DaySpan span) {
     context.out << context.heading("Week for " + visible(candidate.code) + ", " + spoken(span)) << '\n'
                 << counted_work(week) << "\n\n"
-                << week_table(week) << "\nOf each day # is asked, + kept for retries to come, . left.\n";
+                << week_table(week)
+                << "\nOf each day # is asked, + kept for retries to come, . left.\nTimes are "
+                << form_of_lengths << ".\n";
     for (const PlannedDay& day : week.days)
-        if (!day.items.empty())
-            print_day(context, day);
+        print_day(context, day, exams_on(candidate.exams, day.day));
     if (week.over > Seconds(0))
         context.out << "\nMore than these days have: " << length_text(week.over)
                     << ". Rest days and sleep come first;\ninkturn plan says what would help.\n";

@@ -44,12 +44,13 @@ class History {
         return found == met_.end() ? Met{} : found->second;
     }
 
-  private:
+    /// Of its copies; itself where there are none.
     const QuestionName& first(const QuestionName& name) const {
         const auto found = first_of_.find(name);
         return found == first_of_.end() ? name : found->second;
     }
 
+  private:
     Met& met(const Paper& paper, const std::string& question) { return met_[first({paper.id(), question})]; }
 
     void add(const SittingRecord& record, bool counts) {
@@ -229,6 +230,26 @@ std::vector<Drawable> draw(const Stock& stock, const std::vector<TopicDiagnosis>
         return ranks.at(a.topic).position < ranks.at(b.topic).position;
     });
     return drawn;
+}
+
+std::optional<std::string> paper_with(const std::vector<Drawable>& questions,
+                                      const std::vector<std::shared_ptr<const Paper>>& papers,
+                                      const std::vector<Copies>& copies, const Candidate& candidate) {
+    const History history(copies, candidate, {});
+    std::set<QuestionName> asked;
+    for (const Drawable& question : questions)
+        asked.insert(history.first({question.paper->id(), question.asked().label}));
+    for (const auto& paper : papers) {
+        std::set<QuestionName> held;
+        for (const Question& question : paper->questions())
+            held.insert(history.first({paper->id(), question.label}));
+        const bool was_sat =
+            std::any_of(candidate.sittings.begin(), candidate.sittings.end(),
+                        [&](const SittingRecord& record) { return record.paper->id() == paper->id(); });
+        if (held == asked && !was_sat)
+            return paper->id();
+    }
+    return std::nullopt;
 }
 
 Seconds without_extra(Seconds time, ExtraTime extra) {

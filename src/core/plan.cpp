@@ -52,6 +52,12 @@ bool is_begun(const PlannedWork& planned, const std::vector<Script>& on_desk) {
            });
 }
 
+/// Whether an open retry that is left until the day may fall on it or later.
+bool has_day_on(const Candidate& candidate, const Retry& retry, Day day) {
+    const auto exam = exam_that_ends(candidate.exams, retry.paper->subject(), retry.dropped_on, day);
+    return days_left(retry_window(retry.dropped_on, exam), exam, day).has_value();
+}
+
 } // namespace
 
 std::vector<Retry> PlannedDay::retries() const {
@@ -123,6 +129,16 @@ AskedWithin asked_within(std::vector<Retry> retries, DaySpan span) {
     return within;
 }
 
+std::size_t TodaysWork::facts_planned() const {
+    return static_cast<std::size_t>(
+        std::count_if(planned.begin(), planned.end(),
+                      [](const PlannedWork& work) { return work.what == PlannedFor::recall; }));
+}
+
+bool TodaysWork::is_last_day() const {
+    return last_day_today == retries.size() + planned.size();
+}
+
 TodaysWork todays_work(const Candidate& candidate, const std::vector<Retry>& retries,
                        const std::vector<Script>& on_desk, Day today) {
     TodaysWork work;
@@ -138,9 +154,10 @@ TodaysWork todays_work(const Candidate& candidate, const std::vector<Retry>& ret
     };
     for (const Retry& retry : retries) {
         if (!retry.day) {
-            ++work.without_day;
+            work.without_day += !is_examined_by(candidate.exams, retry.paper->subject(), today);
         } else if (*retry.day == today) {
             work.asked += retry.allowance;
+            work.last_day_today += !has_day_on(candidate, retry, today + Days{1});
             work.retries.push_back(retry);
         } else {
             comes(*retry.day, true, true);
@@ -153,11 +170,13 @@ TodaysWork todays_work(const Candidate& candidate, const std::vector<Retry>& ret
             continue;
         if (planned.day == today) {
             work.asked += planned.asked;
+            work.last_day_today += is_examined_by(candidate.exams, planned.subject, today + Days{1});
             work.planned.push_back(planned);
         } else if (planned.day > today) {
             comes(planned.day, false,
                   planned.what != PlannedFor::recall || with_facts.insert(planned.day).second);
-        } else if (planned.what != PlannedFor::recall) {
+        } else if (planned.what != PlannedFor::recall &&
+                   !is_examined_by(candidate.exams, planned.subject, today)) {
             work.passed.push_back(planned);
         }
     }

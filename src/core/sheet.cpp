@@ -26,8 +26,8 @@ bool share_a_fact(const Sheet& a, const Sheet& b) {
                        [&](const Sheet::Row& row) { return facts.count(row.fact) > 0; });
 }
 
-bool was_logged_after(const Sheet& later, const Sheet& sheet) {
-    return later.log && std::tie(later.log->day, later.id) > std::tie(sheet.log->day, sheet.id);
+bool was_filled_in_after(const Sheet& later, const Sheet& sheet) {
+    return later.log && later.log->day > sheet.log->day;
 }
 
 void check_rows(const Sheet& sheet, const std::vector<int>& missed) {
@@ -83,10 +83,9 @@ void check_log_can_be_undone(const std::vector<Sheet>& of_candidate, const Sheet
     if (!sheet.log)
         throw Error(which + " is not logged; there is nothing to take back");
     for (const Sheet& other : of_candidate)
-        if (was_logged_after(other, sheet) && share_a_fact(other, sheet))
-            throw Error(which + ": sheet " + to_text(other.id) +
-                        " asked the same again and was logged later; take that back first: inkturn facts "
-                        "log " +
+        if (was_filled_in_after(other, sheet) && share_a_fact(other, sheet))
+            throw Error(which + ": sheet " + to_text(other.id) + " asked the same again, on " +
+                        iso(other.log->day) + "; take that back first: inkturn facts log " +
                         to_text(other.id) + " --undo");
 }
 

@@ -66,7 +66,14 @@ class SittingImport {
         SittingRecord record;
         record.paper = paper;
         record.sitting = {from_file.day, ExtraTime(), std::move(from_file.parts)};
-        record.id = store_.add_sitting(candidate.code, *paper, record.sitting);
+        try {
+            record.id = store_.add_sitting(candidate.code, *paper, record.sitting);
+        } catch (const StoreError&) {
+            throw;
+        } catch (const Error& error) {
+            import_.problems.add(from_file.line, 0, "candidate " + candidate.code + ": " + error.what());
+            return;
+        }
         import_.retries_added += missed_questions(*paper, record.sitting.parts);
         candidate.sittings.push_back(std::move(record));
         ++import_.sittings_added;

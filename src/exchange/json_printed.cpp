@@ -65,7 +65,7 @@ Json json_of(const FoundPaper& paper, const FoundScheme& scheme) {
     for (const FoundPart& part : paper.parts)
         parts.push_back({{"part", part.label},
                          {"marks", count_or_null(part.marks)},
-                         {"page", part.page + 1},
+                         {"page", part.page ? Json(*part.page + 1) : Json(nullptr)},
                          {"codes", codes_in(scheme, part.label)}});
     Json questions = Json::array();
     for (const FoundQuestion& question : paper.questions)

@@ -115,12 +115,14 @@ std::string how_it_fared(const LastAsked* last) {
     return last ? (last->missed ? "missed " : "recalled ") + short_day(last->day) : "never asked";
 }
 
-/// The days on which it is to be asked, from today on.
-std::string comes_back(const FactDue* due, Day today) {
+/// The day on which it is asked, from today on: the one chosen, else the first it may be asked on.
+std::string comes_back(const FactDue* due, Day today, const ChosenDays& chosen) {
     if (!due)
         return "";
     if (!due->left)
         return "no day left";
+    if (const auto day = chosen.find(due->fact); day != chosen.end() && day->second > today)
+        return short_day(day->second);
     if (due->left->first > today)
         return short_day(due->left->first);
     return due->late ? "late" : "now";
@@ -170,7 +172,7 @@ std::string to_html(const SheetOfFacts& sheet, bool filled) {
 }
 
 Table facts_table(const std::vector<Fact>& facts, const std::vector<Sheet>& of_candidate,
-                  const std::vector<FactDue>& due, Day today) {
+                  const std::vector<FactDue>& due, Day today, const ChosenDays& chosen) {
     const std::map<FactId, LastAsked> last = last_asked(of_candidate);
     std::map<FactId, const FactDue*> due_by_fact;
     for (const FactDue& one : due)
@@ -187,7 +189,7 @@ Table facts_table(const std::vector<Fact>& facts, const std::vector<Sheet>& of_c
         const auto again = due_by_fact.find(fact.id);
         table.add_row({std::to_string(static_cast<std::int64_t>(fact.id)), fact.topic, fact.prompt,
                        fact.answer, how_it_fared(fared),
-                       comes_back(again == due_by_fact.end() ? nullptr : again->second, today)});
+                       comes_back(again == due_by_fact.end() ? nullptr : again->second, today, chosen)});
     }
     return table;
 }

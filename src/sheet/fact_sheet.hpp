@@ -24,6 +24,6 @@ std::string to_html(const SheetOfFacts& sheet, bool filled);
 
 /// Facts as a candidate knows them: how each fared last and when it comes back.
 Table facts_table(const std::vector<Fact>& facts, const std::vector<Sheet>& of_candidate,
-                  const std::vector<FactDue>& due, Day today);
+                  const std::vector<FactDue>& due, Day today, const ChosenDays& chosen = {});
 
 } // namespace inkturn

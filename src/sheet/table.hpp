@@ -8,12 +8,14 @@
 namespace inkturn {
 
 /// Rows of text in aligned columns, two blanks apart, at most 80 columns wide: where the cells need more, the
-/// columns that may be cut give way.
+/// columns that may be cut or wrapped give way. A wrapped cell is broken after `;`, an
+/// item that is too long at its blanks; a word that is too long is left whole, so that such a column is best
+/// the last one.
 class Table {
   public:
     static constexpr std::size_t full_width = 80;
 
-    enum class Align { left, right, left_may_be_cut };
+    enum class Align { left, right, left_may_be_cut, left_wrapped };
     struct Column {
         std::string title;
         Align align = Align::left;

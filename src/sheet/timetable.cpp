@@ -169,19 +169,30 @@ std::string counted_work(const Plan& plan) {
     return all.empty() ? "Nothing to do" : all;
 }
 
-Table plan_table(const Plan& plan) {
+std::vector<std::string> exams_on(const std::vector<Exam>& exams, Day day) {
+    std::vector<std::string> texts;
+    for (const Exam& exam : exams)
+        if (exam.day == day)
+            texts.push_back(visible(exam.title + (exam.subject.empty() ? "" : " (" + exam.subject + ")")));
+    return texts;
+}
+
+Table plan_table(const Plan& plan, const std::vector<Exam>& exams) {
     const bool any_kept = std::any_of(plan.days.begin(), plan.days.end(),
                                       [](const PlannedDay& day) { return day.kept > Seconds(0); });
     std::vector<Table::Column> columns{{"day"}, {"asked", Align::right}};
     if (any_kept)
         columns.push_back({"kept", Align::right});
     columns.insert(columns.end(),
-                   {{"available", Align::right}, {"share", Align::right}, {"work", Align::left_may_be_cut}});
+                   {{"available", Align::right}, {"share", Align::right}, {"work", Align::left_wrapped}});
     Table table(columns);
     for (const PlannedDay& day : plan.days) {
-        if (day.items.empty() && day.kept == Seconds(0))
+        const std::vector<std::string> exams_of_day = exams_on(exams, day.day);
+        if (day.items.empty() && day.kept == Seconds(0) && exams_of_day.empty())
             continue;
         std::string work;
+        for (const std::string& exam : exams_of_day)
+            work += (work.empty() ? "exam: " : "; exam: ") + exam;
         for (const WorkItem& item : day.items)
             work += (work.empty() ? "" : item.kind() == WorkKind::retry ? " " : "; ") + short_text(item);
         std::vector<std::string> cells{spoken(day.day),
@@ -263,8 +274,11 @@ std::string short_text(const Timetable& timetable, const std::vector<Remedy>& re
 std::string changes_text(const std::vector<PlanChange>& changes) {
     std::string text;
     for (std::size_t i = 0; i < std::min(changes.size(), most_changes); ++i)
-        text += "Changed: " + visible(changes[i].what) + " from " + spoken(changes[i].from) +
-                (changes[i].to ? " to " + spoken(*changes[i].to) : " to no day") + "\n";
+        text += wrapped("Changed: " + std::string(name(changes[i].kind)) + " " + visible(changes[i].what) +
+                            " from " + spoken(changes[i].from) +
+                            (changes[i].to ? " to " + spoken(*changes[i].to) : " to no day"),
+                        Table::full_width) +
+                "\n";
     if (changes.size() > most_changes)
         text += "Changed: " + std::to_string(changes.size() - most_changes) + " more\n";
     return text;

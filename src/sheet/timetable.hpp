@@ -20,8 +20,11 @@ std::vector<std::string> texts_of(const std::vector<PlannedWork>& planned);
 /// `12 retries, 3 papers, 1 topic, 2 sheets of facts`; what there is none of is left out; `Nothing to do`.
 std::string counted_work(const Plan& plan);
 
-/// The days of a plan on which there is work or room is kept.
-Table plan_table(const Plan& plan);
+/// `Pure, paper 1 (pure)`: the exams of a day, visible().
+std::vector<std::string> exams_on(const std::vector<Exam>& exams, Day day);
+
+/// The days of a plan on which there is work or an exam, or room is kept.
+Table plan_table(const Plan& plan, const std::vector<Exam>& exams);
 
 /// A row a day, with a bar for its share: `#` asked, `+` kept, `.` free.
 Table week_table(const Plan& plan);

@@ -6,8 +6,26 @@
 namespace inkturn {
 
 SittingId Store::add_sitting(const std::string& candidate, const Paper& paper, const Sitting& sitting) {
-    return state_->changed("adding a sitting to",
-                           [&] { return state_->insert_sitting(candidate, paper, sitting, std::nullopt); });
+    return state_->changed("adding a sitting to", [&] {
+        if (const auto row = state_->candidate_row(candidate))
+            state_->check_not_on_desk(*row, state_->paper_row(paper.id()).value(), sitting.day);
+        return state_->insert_sitting(candidate, paper, sitting, std::nullopt);
+    });
+}
+
+void Store::State::check_not_on_desk(std::int64_t candidate, std::int64_t paper, Day day) {
+    const auto query =
+        prepared("SELECT sitting, paper.code FROM script JOIN paper ON paper.id = script.paper "
+                 "WHERE candidate = ? AND script.paper = ? AND day = ? AND retried IS NULL");
+    query->bind(1, candidate);
+    query->bind(2, paper);
+    query->bind(3, day_number(day));
+    if (!query->executeStep())
+        return;
+    const std::string id = std::to_string(query->getColumn(0).getInt64());
+    throw Error("sitting " + id + " of " + query->getColumn(1).getString() + " on " + iso(day) +
+                " is not marked yet: once it is handed in, 'inkturn mark " + id +
+                "' enters its marks; 'inkturn sitting remove " + id + "' drops it");
 }
 
 SittingId Store::State::insert_sitting(const std::string& candidate, const Paper& paper,
@@ -48,6 +66,11 @@ std::int64_t Store::State::next_sitting() {
 
 void Store::change_sitting(SittingId id, const Sitting& sitting) {
     state_->changed("changing a sitting in", [&] {
+        const auto before = state_->prepared("SELECT candidate, paper, day FROM sitting WHERE id = ?");
+        before->bind(1, static_cast<std::int64_t>(id));
+        if (before->executeStep() && day_of(before->getColumn(2).getInt64()) != sitting.day)
+            state_->check_not_on_desk(before->getColumn(0).getInt64(), before->getColumn(1).getInt64(),
+                                      sitting.day);
         const auto update =
             state_->prepared("UPDATE sitting SET day = ?, extra_time = ?, marks = ?, clock = ? WHERE id = ?");
         update->bind(1, day_number(sitting.day));

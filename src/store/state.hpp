@@ -110,6 +110,8 @@ struct Store::State {
     std::int64_t next_sitting();
     SittingId insert_sitting(const std::string& candidate, const Paper& paper, const Sitting& sitting,
                              std::optional<SittingId> id);
+    /// Throws Error where a script of the candidate's is to become a sitting of this paper on this day.
+    void check_not_on_desk(std::int64_t candidate, std::int64_t paper, Day day);
     std::shared_ptr<const Paper> paper_of(SittingId sitting);
     std::string clock_line(SittingId id, const Sitting& sitting);
     std::string clock_line(SittingId sitting, const Reattempt& reattempt);

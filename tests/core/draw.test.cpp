@@ -273,3 +273,15 @@ TEST_CASE("more parts than a paper holds are refused with what to do") {
     CHECK_THROWS_WITH(drawn_paper({"d", "", "", {}, RetryBy::question}, all.questions),
                       Contains("600 parts") && Contains("ask for fewer minutes"));
 }
+
+TEST_CASE("a paper that holds the questions drawn, or copies of them, is found until it was sat") {
+    const PaperPtr a = pure("a");
+    const PaperPtr b = paper("b", {{"1", Marks(5), "vectors", ""}});
+    const std::vector<Drawable> first{stock({a}, candidate({})).questions.front()};
+    CHECK(paper_with(first, {a, b}, {copies_of_1}, candidate({})) == "b");
+    CHECK_FALSE(paper_with(first, {a, b}, {}, candidate({})));
+    CHECK_FALSE(paper_with(first, {a, b}, {copies_of_1}, candidate({sat(1, b, 30, "5")})));
+    const std::vector<Drawable> all = stock({a}, candidate({})).questions;
+    CHECK_FALSE(paper_with(all, {b}, {copies_of_1}, candidate({})));
+    CHECK(paper_with(all, {b, a}, {copies_of_1}, candidate({})) == "a");
+}

@@ -62,3 +62,23 @@ TEST_CASE("an exam has a title and lies ahead") {
     CHECK_THROWS_AS(check_exam({"Paper", today + Days{1}, std::string(201, 'y')}, today), Error);
     CHECK_THROWS_AS(check_exam({"two\nlines", today + Days{1}, ""}, today), Error);
 }
+
+TEST_CASE("a subject is examined by a day once no exam of it lies after that day") {
+    CHECK_FALSE(is_examined_by({}, "pure", today));
+    CHECK(is_examined_by({exam(0, "pure")}, "pure", today));
+    CHECK_FALSE(is_examined_by({exam(1, "pure")}, "pure", today));
+    CHECK_FALSE(is_examined_by({exam(-3, "pure"), exam(1)}, "pure", today));
+    CHECK(is_examined_by({exam(-3, "pure"), exam(1, "mechanics")}, "pure", today));
+    CHECK_FALSE(is_examined_by({exam(-3, "mechanics")}, "pure", today));
+}
+
+TEST_CASE("an exam of the same title, day and subject is on file once") {
+    const std::vector<ExamOnFile> on_file{{ExamId{3}, exam(5, "pure")}};
+    CHECK_THROWS_WITH(check_is_new(on_file, exam(5, "pure")),
+                      Catch::Matchers::Contains("is on file already, as number 3"));
+    CHECK_NOTHROW(check_is_new(on_file, exam(6, "pure")));
+    CHECK_NOTHROW(check_is_new(on_file, exam(5)));
+    Exam other = exam(5, "pure");
+    other.title += ", paper 2";
+    CHECK_NOTHROW(check_is_new(on_file, other));
+}

@@ -135,6 +135,44 @@ TEST_CASE("today's work counts the retries that have no day left") {
     const TodaysWork work = todays_work(candidate, open_retries(candidate, day(0)), {}, day(0));
     CHECK(work.without_day == 2);
     CHECK_FALSE(work.next.has_value());
+    CHECK(todays_work(candidate, open_retries(candidate, day(1)), {}, day(1)).without_day == 0);
+    CHECK(todays_work(candidate, open_retries(candidate, day(90)), {}, day(90)).without_day == 0);
+}
+
+TEST_CASE("today's work tells what has no day after today, since its last exam is tomorrow") {
+    Candidate candidate = candidate_with({10, 10});
+    candidate.planned = {{PlannedFor::relearn, "", "vectors", 1, day(20), Seconds(600)},
+                         {PlannedFor::recall, "latin", "4", 0, day(20), Seconds(45)}};
+    const auto on = [&](int distance) {
+        return todays_work(candidate, open_retries(candidate, day(distance), Placing::again), {},
+                           day(distance));
+    };
+    candidate.availability.week.fill(Seconds(3600));
+    candidate.availability.free_days = 0;
+    for (int passed = 0; passed < 20; ++passed)
+        candidate.availability.dates[day(passed)] = Seconds(0);
+    CHECK(on(20).last_day_today == 0);
+    CHECK_FALSE(on(20).is_last_day());
+    candidate.exams = {{"Paper", day(21), ""}};
+    REQUIRE(on(20).retries.size() == 2);
+    CHECK(on(20).last_day_today == 4);
+    CHECK(on(20).is_last_day());
+    CHECK(on(20).facts_planned() == 1);
+    candidate.exams = {{"Paper", day(21), ""}, {"Latin", day(40), "latin"}};
+    CHECK(on(20).last_day_today == 3);
+    CHECK_FALSE(on(20).is_last_day());
+    candidate.exams = {{"Paper 1", day(21), ""}, {"Paper 2", day(30), ""}};
+    CHECK(on(20).last_day_today == 0);
+}
+
+TEST_CASE("what was passed of a subject whose exams are over is not told") {
+    Candidate candidate = candidate_with({10});
+    candidate.planned = {{PlannedFor::sit, "pure", "p-1", 0, day(1), Seconds(600)},
+                         {PlannedFor::sit, "latin", "l-1", 0, day(1), Seconds(600)}};
+    candidate.exams = {{"Pure", day(5), "pure"}, {"Latin", day(9), "latin"}};
+    CHECK(todays_work(candidate, {}, {}, day(4)).passed.size() == 2);
+    REQUIRE(todays_work(candidate, {}, {}, day(5)).passed.size() == 1);
+    CHECK(todays_work(candidate, {}, {}, day(5)).passed[0].name == "l-1");
 }
 
 TEST_CASE(

@@ -2,11 +2,7 @@
 
 #include "printed_sheets.hpp"
 
-#if __has_include(<catch2/catch_all.hpp>)
-#include <catch2/catch_all.hpp>
-#else
-#include <catch2/catch.hpp>
-#endif
+#include "catch.hpp"
 
 #include <string>
 #include <utility>

@@ -130,16 +130,21 @@ TEST_CASE("facts are listed with how they fared and when they are asked again") 
     sheet.sheet.log = Sheet::Log{day, {2}};
     std::vector<Fact> facts = sheet.facts;
     facts.push_back({FactId{4}, "tan x", "sec^2 x", "derivatives", "pure"});
-    const auto listed = [&](int later, const std::vector<Exam>& exams = {}) {
+    const auto listed = [&](int later, const std::vector<Exam>& exams = {}, const ChosenDays& chosen = {}) {
         std::ostringstream out;
         const Day today = day + Days{later};
-        out << facts_table(facts, {sheet.sheet}, facts_due(facts, {sheet.sheet}, exams, today), today);
+        out << facts_table(facts, {sheet.sheet}, facts_due(facts, {sheet.sheet}, exams, today), today,
+                           chosen);
         return std::regex_replace(out.str(), std::regex(" +"), " ");
     };
     CHECK(holds(listed(0), "1 derivatives sin x cos x recalled 25 Nov"));
     CHECK(holds(listed(0), "2 derivatives cos x -sin x missed 25 Nov 9 Dec\n"));
     CHECK(holds(listed(0), "4 derivatives tan x sec^2 x never asked now"));
     CHECK(holds(listed(14), "missed 25 Nov now\n"));
+    const ChosenDays chosen{{FactId{2}, day + Days{16}}, {FactId{4}, day + Days{3}}};
+    CHECK(holds(listed(0, {}, chosen), "never asked 28 Nov\n"));
+    CHECK(holds(listed(4, {}, chosen), "never asked now\n"));
+    CHECK(holds(listed(14, {}, chosen), "missed 25 Nov 11 Dec\n"));
     CHECK(holds(listed(22), "missed 25 Nov late\n"));
     CHECK(holds(listed(0, {{"Paper", day + Days{1}, ""}}), "missed 25 Nov no day left\n"));
 }

@@ -99,7 +99,7 @@ TEST_CASE("a plan shows the days with work, and how full they are, rounded up") 
         candidate.availability.dates[day("2026-12-09") + Days{ahead}] = Seconds(0);
     const Plan shown = plan(open_retries(candidate, day("2026-11-25")), candidate.availability,
                             {day("2026-11-25"), day("2026-12-25")}, day("2026-11-25"));
-    const auto lines = lines_of(plan_table(shown));
+    const auto lines = lines_of(plan_table(shown, {}));
     REQUIRE(lines.size() == 2);
     CHECK(lines[0] == "day             asked  available  share  work");
     CHECK(lines[1] == "Wed 9 Dec 2026  14:24      14:23   101%  12q7");

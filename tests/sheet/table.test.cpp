@@ -71,3 +71,24 @@ TEST_CASE("wide characters take their two columns in a table") {
         CHECK(columns(line) == Table::full_width);
     }
 }
+
+TEST_CASE("a wrapped cell goes on below its own column") {
+    Table table({{"day"}, {"asked", Align::right}, {"work", Align::left_wrapped}});
+    table.add_row({"Mon", "10", std::string(40, 'a') + " " + std::string(40, 'b') + " c"});
+    table.add_row({"Tue", "5", "d"});
+    table.add_row({"Wed", "", ""});
+    CHECK(text_of(table) == "day  asked  work\n"
+                            "Mon     10  " +
+                                std::string(40, 'a') + "\n" + std::string(12, ' ') + std::string(40, 'b') +
+                                " c\nTue      5  d\nWed\n");
+}
+
+TEST_CASE("the items of a wrapped cell stay in one piece where a line has room for them") {
+    Table table({{"work", Align::left_wrapped}});
+    const std::string item = "relearn " + std::string(30, 'x') + " (1 of 2)";
+    table.add_row({item + "; " + item + "; sit paper 3"});
+    CHECK(text_of(table) == "work\n" + item + ";\n" + item + "; sit paper 3\n");
+    Table retries({{"work", Align::left_wrapped}});
+    retries.add_row({std::string(70, 'r') + " " + std::string(20, 's') + "; z"});
+    CHECK(text_of(retries) == "work\n" + std::string(70, 'r') + "\n" + std::string(20, 's') + "; z\n");
+}

@@ -126,3 +126,21 @@ TEST_CASE("a number has the decimals asked for, and no sign where it rounds to n
     CHECK(decimal(-0.04, 1) == "0.0");
     CHECK(decimal(-0.4, 0) == "0");
 }
+
+TEST_CASE("a word of a command is quoted where a shell would take it apart") {
+    CHECK(shell_word("integration") == "integration");
+    CHECK(shell_word("parts-2.csv") == "parts-2.csv");
+    CHECK(shell_word("Newton's laws") == "'Newton'\\''s laws'");
+    CHECK(shell_word("a; rm *") == "'a; rm *'");
+    CHECK(shell_word("$HOME") == "'$HOME'");
+    CHECK(shell_word("") == "''");
+    CHECK(shell_argument("-5 and below") == "-- '-5 and below'");
+    CHECK(shell_argument("vectors") == "vectors");
+}
+
+TEST_CASE("of many names the first eight are listed") {
+    CHECK(listed({"b", "a"}) == "a, b");
+    CHECK(listed({"1", "2", "3", "4", "5", "6", "7", "8"}) == "1, 2, 3, 4, 5, 6, 7, 8");
+    CHECK(listed({"1", "2", "3", "4", "5", "6", "7", "8", "9"}) == "1, 2, 3, 4, 5, 6, 7, 8, ...");
+    CHECK(listed({}).empty());
+}

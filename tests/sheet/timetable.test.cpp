@@ -3,6 +3,7 @@
 #include "catch.hpp"
 #include "sheet/lines.hpp"
 
+#include <algorithm>
 #include <memory>
 #include <string>
 
@@ -58,11 +59,38 @@ TEST_CASE("however little is asked of a day shows in its bar") {
 
 TEST_CASE("a plan's days name their work, those without any are left out") {
     const std::string table =
-        text_of(plan_table(plan_of({day_of(120, {sitting(60), relearning(2)}), day_of(60, {})})));
-    CHECK_THAT(table, Contains("sit paper 3; relearn vectors"));
+        text_of(plan_table(plan_of({day_of(120, {sitting(60), relearning(2)}), day_of(60, {})}), {}));
+    CHECK_THAT(table, Contains("sit paper 3;\n") && Contains(" relearn vectors (2 of 2)\n"));
     CHECK_THAT(table, !Contains("kept"));
-    CHECK(std::count(table.begin(), table.end(), '\n') == 2);
-    CHECK_THAT(text_of(plan_table(plan_of({day_of(60, {}, 10)}))), Contains("kept"));
+    CHECK(std::count(table.begin(), table.end(), '\n') == 3);
+    CHECK_THAT(text_of(plan_table(plan_of({day_of(60, {}, 10)}), {})), Contains("kept"));
+}
+
+TEST_CASE("a plan's days name their exams, on days without work too") {
+    const std::vector<Exam> exams{
+        {"Paper 1", monday, "pure"}, {"All of it", monday, ""}, {"Other", monday + Days{1}, ""}};
+    CHECK(exams_on(exams, monday) == std::vector<std::string>{"Paper 1 (pure)", "All of it"});
+    CHECK_THAT(text_of(plan_table(plan_of({day_of(60, {})}), exams)),
+               Contains("exam: Paper 1 (pure); exam: All of it\n"));
+    CHECK_THAT(text_of(plan_table(plan_of({day_of(60, {sitting(60)})}), {exams[1]})),
+               Contains("exam: All of it; sit paper 3\n"));
+}
+
+TEST_CASE("no work of a day is cut off, however much there is") {
+    std::vector<WorkItem> items;
+    for (int i = 0; i < 12; ++i)
+        items.push_back(relearning(1 + i % 2));
+    const std::string table = text_of(plan_table(plan_of({day_of(400, items)}), {}));
+    std::string words = table;
+    std::replace(words.begin(), words.end(), '\n', ' ');
+    std::size_t found = 0;
+    for (std::size_t at = words.find("relearn"); at != std::string::npos; at = words.find("relearn", at + 1))
+        ++found;
+    CHECK(found == 12);
+    CHECK_THAT(table, !Contains(".."));
+    std::istringstream lines(table);
+    for (std::string line; std::getline(lines, line);)
+        CHECK(line.size() <= Table::full_width);
 }
 
 TEST_CASE("work is counted by kind, a topic once for all its pieces") {
@@ -104,7 +132,7 @@ TEST_CASE("changes are told one by one up to five, then counted") {
     std::vector<PlanChange> changes(7, {WorkKind::sit, "pure-3", monday, std::nullopt});
     changes[1].to = monday + Days{1};
     const std::string text = changes_text(changes);
-    CHECK_THAT(text, Contains("Changed: pure-3 from Mon 30 Nov 2026 to no day\n"));
+    CHECK_THAT(text, Contains("Changed: sit pure-3 from Mon 30 Nov 2026 to no day\n"));
     CHECK_THAT(text, Contains("to Tue 1 Dec 2026\n"));
     CHECK_THAT(text, Contains("Changed: 2 more\n"));
     CHECK(changes_text({}).empty());

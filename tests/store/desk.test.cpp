@@ -130,13 +130,15 @@ TEST_CASE("a paper is sat once a day") {
     CHECK(on.scripts().size() == 2);
 }
 
-TEST_CASE("a script whose sitting was logged meanwhile stays on the desk") {
+TEST_CASE("a script whose sitting is on file already stays on the desk") {
     OnDesk on;
     Script script = on.begin();
     on.add_event(script, start(nine));
     on.add_event(script, {ClockEventKind::hand_in, nine + Seconds(900)});
     on.mark(script, "3 2 5");
-    on.log(monday, "1 1 1");
+    on.log(monday + Days{1}, "1 1 1");
+    script.day = monday + Days{1};
+    on.change([&](Store& open) { Desk(open).change(script); });
     CHECK_THROWS_AS(on.finish(script), Error);
     REQUIRE(on.scripts().size() == 1);
     CHECK(to_line(on.scripts().front().marks) == "3 2 5");
@@ -250,4 +252,22 @@ TEST_CASE("a sitting that is changed has the clock that it is given") {
     sitting.clock.clear();
     on.change([&](Store& open) { open.change_sitting(id, sitting); });
     CHECK(line().empty());
+}
+
+TEST_CASE("a paper is not logged on a day on which its script waits for marks") {
+    OnDesk on;
+    const Script script = on.begin();
+    const std::string id = to_text(script.id);
+    const std::string why = "sitting " + id +
+                            " of made-up on 2026-11-02 is not marked yet: once it is handed in, "
+                            "'inkturn mark " +
+                            id + "' enters its marks; 'inkturn sitting remove " + id + "' drops it";
+    CHECK_THROWS_WITH(on.log(monday, "3 2 5"), why);
+    CHECK(on.store.candidate("me").sittings.empty());
+    const SittingId other = on.log(monday + Days{1}, "3 2 5");
+    Sitting moved = on.store.candidate("me").sittings.at(0).sitting;
+    moved.day = monday;
+    CHECK_THROWS_WITH(on.change([&](Store& open) { open.change_sitting(other, moved); }), why);
+    on.change([&](Store& open) { Desk(open).remove(script.id); });
+    CHECK_NOTHROW(on.change([&](Store& open) { open.change_sitting(other, moved); }));
 }
