@@ -15,7 +15,8 @@ constexpr std::size_t most_kept = 24; // ends of chains for each number
 constexpr double worth_of_rung = 1;
 constexpr double worth_of_marks = 2; // between a number and the next
 constexpr double cost_of_no_marks = 0.5;
-constexpr double cost_of_missing = 2; // for each number left out
+constexpr double worth_of_named_total = 3; // of the number; of another one as much less
+constexpr double cost_of_missing = 2;      // for each number left out
 constexpr double cost_of_other_edge = 3.5;
 constexpr double cost_off_edge = 4; // where most stand at one edge
 constexpr double cost_of_other_style = 1;
@@ -32,21 +33,29 @@ struct Ending {
 struct Edge {
     double left;
     double right;
+    double line_left;
 
     bool has(const Rung& rung) const {
-        return std::abs(rung.left - left) <= same_edge || std::abs(rung.right - right) <= same_edge;
+        return std::abs(rung.left - left) <= same_edge || std::abs(rung.right - right) <= same_edge ||
+               std::abs(rung.line_left - line_left) <= same_edge;
     }
 };
 
 bool share_edge(const Rung& a, const Rung& b) {
-    return std::abs(a.left - b.left) <= same_edge || std::abs(a.right - b.right) <= same_edge;
+    return Edge{a.left, a.right, a.line_left}.has(b);
+}
+
+double median(std::vector<double> values) {
+    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+    std::nth_element(values.begin(), middle, values.end());
+    return *middle;
 }
 
 class Search {
   public:
     Search(const std::vector<Rung>& rungs, const MarksBefore& marks, std::size_t end,
-           std::optional<Edge> edge)
-        : rungs_(rungs), marks_(marks), end_(end), edge_(edge), before_(rungs.size()) {}
+           const std::vector<NamedTotal>& totals, std::optional<Edge> edge)
+        : rungs_(rungs), marks_(marks), end_(end), totals_(totals), edge_(edge), before_(rungs.size()) {}
 
     Chain best() {
         for (std::size_t i = 0; i < rungs_.size(); ++i)
@@ -54,8 +63,10 @@ class Search {
         std::optional<Ending> best;
         for (const auto& [place, endings] : endings_)
             for (const Ending& ending : endings) {
-                const double whole = ending.worth + after(rungs_[ending.rung].line, end_);
-                if (!best || whole > best->worth)
+                const double whole = ending.worth + after(rungs_[ending.rung], end_);
+                const bool is_later = best && rungs_[best->rung].number == rungs_[ending.rung].number &&
+                                      rungs_[best->rung].line < rungs_[ending.rung].line;
+                if (!best || whole > best->worth + (is_later ? worth_to_be_later : 0))
                     best = Ending{ending.rung, whole};
             }
         Chain chain;
@@ -69,14 +80,20 @@ class Search {
     }
 
   private:
-    double after(std::size_t from, std::size_t to) const {
-        return marks_[to] > marks_[from] ? worth_of_marks : -cost_of_no_marks;
+    /// What speaks for the rung in what follows it before the line `to`.
+    double after(const Rung& rung, std::size_t to) const {
+        const double worth = marks_[to] > marks_[rung.line] ? worth_of_marks : -cost_of_no_marks;
+        const auto total =
+            std::lower_bound(totals_.begin(), totals_.end(), rung.line,
+                             [](const NamedTotal& named, std::size_t line) { return named.line < line; });
+        if (total == totals_.end() || total->line >= to)
+            return worth;
+        return worth + (total->question == rung.number ? worth_of_named_total : -worth_of_named_total);
     }
 
     double step(const Ending& from, const Rung& to) const {
         const Rung& rung = rungs_[from.rung];
-        return from.worth + after(rung.line, to.line) -
-               (edge_ || share_edge(rung, to) ? 0 : cost_of_other_edge) -
+        return from.worth + after(rung, to.line) - (edge_ || share_edge(rung, to) ? 0 : cost_of_other_edge) -
                (rung.style == to.style ? 0 : cost_of_other_style);
     }
 
@@ -137,6 +154,7 @@ class Search {
     const std::vector<Rung>& rungs_;
     const MarksBefore& marks_;
     std::size_t end_;
+    const std::vector<NamedTotal>& totals_;
     std::optional<Edge> edge_; ///< where the chain's labels are expected
     std::vector<std::optional<std::size_t>> before_;
     std::map<std::pair<int, int>, std::vector<Ending>> endings_; ///< by section and number
@@ -146,18 +164,17 @@ class Search {
 
 /// The edge at which more than half of a chain's labels stand.
 std::optional<Edge> edge_of(const std::vector<Rung>& rungs, const Chain& chain) {
+    if (chain.rungs.size() < 3)
+        return std::nullopt;
     std::vector<double> lefts;
     std::vector<double> rights;
+    std::vector<double> line_lefts;
     for (const std::size_t position : chain.rungs) {
         lefts.push_back(rungs[position].left);
         rights.push_back(rungs[position].right);
+        line_lefts.push_back(rungs[position].line_left);
     }
-    if (lefts.size() < 3)
-        return std::nullopt;
-    const auto middle = static_cast<std::ptrdiff_t>(lefts.size() / 2);
-    std::nth_element(lefts.begin(), lefts.begin() + middle, lefts.end());
-    std::nth_element(rights.begin(), rights.begin() + middle, rights.end());
-    const Edge edge{lefts[lefts.size() / 2], rights[rights.size() / 2]};
+    const Edge edge{median(std::move(lefts)), median(std::move(rights)), median(std::move(line_lefts))};
     const auto at_edge = std::count_if(chain.rungs.begin(), chain.rungs.end(),
                                        [&](std::size_t position) { return edge.has(rungs[position]); });
     return 2 * static_cast<std::size_t>(at_edge) > chain.rungs.size() ? std::optional<Edge>(edge)
@@ -166,10 +183,11 @@ std::optional<Edge> edge_of(const std::vector<Rung>& rungs, const Chain& chain) 
 
 } // namespace
 
-Chain best_chain(const std::vector<Rung>& rungs, const MarksBefore& marks, std::size_t end) {
-    Chain chain = Search(rungs, marks, end, std::nullopt).best();
+Chain best_chain(const std::vector<Rung>& rungs, const MarksBefore& marks, std::size_t end,
+                 const std::vector<NamedTotal>& totals) {
+    Chain chain = Search(rungs, marks, end, totals, std::nullopt).best();
     const std::optional<Edge> edge = edge_of(rungs, chain);
-    return edge ? Search(rungs, marks, end, edge).best() : chain;
+    return edge ? Search(rungs, marks, end, totals, edge).best() : chain;
 }
 
 } // namespace inkturn::printed

@@ -142,13 +142,31 @@ std::optional<Split> split_of(const std::vector<Line>& lines, std::size_t first,
     return std::nullopt;
 }
 
+/// Whether a line leaves the place free.
+bool is_free_at(const Line& line, double at, double width) {
+    const Gaps gaps = gaps_of(line, width);
+    return std::any_of(gaps.begin(), gaps.end(),
+                       [&](const Gap& gap) { return gap.left < at && at < gap.right; });
+}
+
+/// The first line of the run after its first that begins at the page's left edge and leaves the usual gutter
+/// free: below a title with a blank by chance, columns begin there. Else the run's end.
+std::size_t columns_begin(const std::vector<Line>& lines, std::size_t first, const Run& run, double usual,
+                          double width) {
+    constexpr double same_edge = 4; // points
+    double left = lines.front().box.left;
+    for (const Line& line : lines)
+        left = std::min(left, line.box.left);
+    for (std::size_t i = first + 1; i < run.end; ++i)
+        if (lines[i].box.left < left + same_edge && is_free_at(lines[i], usual, width))
+            return i;
+    return run.end;
+}
+
 /// Whether a line of text goes on over the place without a gap.
 bool is_crossed(const std::vector<Line>& lines, double at, double width) {
     return std::any_of(lines.begin(), lines.end(), [&](const Line& line) {
-        const Gaps gaps = gaps_of(line, width);
-        return is_text(line) && line.box.left < at && line.box.right > at &&
-               std::none_of(gaps.begin(), gaps.end(),
-                            [&](const Gap& gap) { return gap.left < at && at < gap.right; });
+        return is_text(line) && line.box.left < at && line.box.right > at && !is_free_at(line, at, width);
     });
 }
 
@@ -190,11 +208,13 @@ class Cutter {
             whole_ = std::move(body_.lines);
         std::vector<Line>& lines = body_.lines;
         for (std::size_t first = 0; columns == Columns::told && first < lines.size();) {
-            const Run run = run_from(lines, first, width_);
+            Run run = run_from(lines, first, width_);
             if (auto split = split_of(lines, first, run, width_, usual)) {
                 close_whole(std::max(top_, lines[first].box.top));
                 append_columns(*split, run.end < lines.size() ? lines[run.end].box.top : body_.bottom);
             } else {
+                if (usual)
+                    run.end = columns_begin(lines, first, run, *usual, width_);
                 std::move(lines.begin() + static_cast<std::ptrdiff_t>(first),
                           lines.begin() + static_cast<std::ptrdiff_t>(run.end), std::back_inserter(whole_));
             }

@@ -29,9 +29,9 @@ bool is_usable(const PrintedWord& word, const PrintedPage& page) {
            height_of(word) < page.height / 4;
 }
 
-/// A word of several characters that is much higher than wide runs up or down the page.
+/// A word of several characters that is much higher than wide runs up or down the page. Three may be `ii.`.
 bool is_turned(const PrintedWord& word) {
-    return character_count(word.text) >= 3 && height_of(word) > 2 * (word.box.right - word.box.left);
+    return character_count(word.text) >= 4 && height_of(word) > 2 * (word.box.right - word.box.left);
 }
 
 /// What stands in the margins and runs along the page's side: words turned, and short ones in line with them
@@ -176,14 +176,6 @@ std::size_t points_in(const PrintedWord& word) {
     return points;
 }
 
-LineText text_of(const Line& line, std::size_t first, std::size_t end) {
-    LineText out;
-    out.first = first;
-    for (std::size_t i = first; i < end; ++i)
-        append_word(out, *line.words[i]);
-    return out;
-}
-
 } // namespace
 
 Words upright_words(const PrintedPage& page) {
@@ -228,12 +220,21 @@ std::size_t LineText::word_at(std::size_t offset) const {
     return first + static_cast<std::size_t>(after - offsets.begin()) - 1;
 }
 
+LineText text_of_words(const Line& line, std::size_t first, std::size_t end) {
+    LineText out;
+    out.first = first;
+    for (std::size_t i = first; i < end; ++i)
+        append_word(out, *line.words[i]);
+    return out;
+}
+
 LineText text_from_start(const Line& line, std::size_t most_words) {
-    return text_of(line, 0, std::min(most_words, line.words.size()));
+    return text_of_words(line, 0, std::min(most_words, line.words.size()));
 }
 
 LineText text_to_end(const Line& line, std::size_t most_words) {
-    return text_of(line, line.words.size() - std::min(most_words, line.words.size()), line.words.size());
+    return text_of_words(line, line.words.size() - std::min(most_words, line.words.size()),
+                         line.words.size());
 }
 
 double gap_before(const Line& line, std::size_t word) {

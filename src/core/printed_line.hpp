@@ -39,6 +39,8 @@ struct LineText {
     std::size_t word_at(std::size_t offset) const;
 };
 
+/// The text of the words from the one at `first` to before the one at `end`.
+LineText text_of_words(const Line& line, std::size_t first, std::size_t end);
 /// The text of at most so many words at the line's start; of each no more bytes than a printed word has.
 LineText text_from_start(const Line& line, std::size_t most_words = 24);
 /// The same at the line's end.

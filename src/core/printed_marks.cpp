@@ -1,176 +1,19 @@
 #include "core/printed_marks.hpp"
-#include "core/printed_letters.hpp"
-
-#include "inkturn/number.hpp"
+#include "core/printed_line_end.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <limits>
 #include <map>
+#include <string>
+#include <tuple>
 #include <utility>
 
 namespace inkturn::printed {
 namespace {
 
-constexpr int largest_read = 9999;
-constexpr double same_edge = 6;        // points
-constexpr double narrowest_gap = 0.8;  // of a line's height, before marks without brackets
-constexpr std::size_t most_words = 16; // of a total
-
-/// What stands at a line's end: its marks, or its last piece after a wide blank.
-class LineEnd {
-  public:
-    explicit LineEnd(const Line& line) : line_(line), text_(text_to_end(line, most_words)) {
-        text_.text = lower_case(std::move(text_.text));
-        while (!text_.text.empty() && text_.text.back() == ' ')
-            text_.text.pop_back();
-    }
-
-    const std::string& text() const { return text_.text; }
-    double height() const { return line_.height; }
-
-    /// The text after the last blank that is much wider than one between words.
-    std::string last_piece() const {
-        for (std::size_t i = text_.offsets.size(); i-- > 0;)
-            if (gap_before(line_, text_.first + i) > 1.8 * line_.height)
-                return text_.text.substr(std::min(text_.offsets[i], text_.text.size()));
-        return text_.first == 0 ? text_.text : "";
-    }
-
-    /// The marks from this byte of the text on, which must begin a word.
-    std::optional<MarksRead> marks_from(std::size_t offset, MarksForm form, std::string_view digits) const {
-        const auto count = read_whole_number(digits, largest_read);
-        if (!count || !std::binary_search(text_.offsets.begin(), text_.offsets.end(), offset))
-            return std::nullopt;
-        const std::size_t word = text_.word_at(offset);
-        return MarksRead{0,
-                         form,
-                         *count,
-                         line_.words[word]->box.left,
-                         line_.words.back()->box.right,
-                         gap_before(line_, word)};
-    }
-
-  private:
-    const Line& line_;
-    LineText text_;
-};
-
-std::string_view trimmed(std::string_view text) {
-    while (!text.empty() && text.front() == ' ')
-        text.remove_prefix(1);
-    while (!text.empty() && text.back() == ' ')
-        text.remove_suffix(1);
-    return text;
-}
-
-/// Takes `mark` or `marks` off the end.
-bool take_marks_word(std::string_view& text) {
-    for (const std::string_view word : {"marks", "mark"})
-        if (text.size() > word.size() && text.substr(text.size() - word.size()) == word) {
-            text = trimmed(text.substr(0, text.size() - word.size()));
-            return true;
-        }
-    return false;
-}
-
-std::optional<MarksRead> read_bracketed(const LineEnd& end) {
-    const std::string_view text = end.text();
-    if (text.empty() || (text.back() != ')' && text.back() != ']'))
-        return std::nullopt;
-    const bool is_round = text.back() == ')';
-    const std::size_t open = text.rfind(is_round ? '(' : '[');
-    if (open == std::string_view::npos)
-        return std::nullopt;
-    std::string_view inside = trimmed(text.substr(open + 1, text.size() - open - 2));
-    const bool is_worded = take_marks_word(inside);
-    const MarksForm form = is_round ? (is_worded ? MarksForm::round_worded : MarksForm::round)
-                                    : (is_worded ? MarksForm::square_worded : MarksForm::square);
-    return end.marks_from(open, form, inside);
-}
-
-std::optional<MarksRead> read_worded(const LineEnd& end) {
-    std::string_view text = end.text();
-    if (!take_marks_word(text) || text.empty() || !is_digit(text.back()))
-        return std::nullopt;
-    std::size_t digits = text.size();
-    while (digits > 0 && is_digit(text[digits - 1]))
-        --digits;
-    auto read = end.marks_from(digits, MarksForm::worded, text.substr(digits));
-    const std::string_view before = trimmed(text.substr(0, digits));
-    const bool ends_sentence =
-        !before.empty() && std::string_view(".?!:").find(before.back()) != std::string_view::npos;
-    return read && (ends_sentence || read->gap > narrowest_gap * end.height()) ? read : std::nullopt;
-}
-
-std::optional<MarksRead> read_marks(const LineEnd& end) {
-    auto read = read_bracketed(end);
-    return read ? read : read_worded(end);
-}
-
-bool has(std::string_view text, std::string_view piece) {
-    return text.find(piece) != std::string_view::npos;
-}
-
-bool begins(std::string_view text, std::string_view piece) {
-    return text.substr(0, piece.size()) == piece;
-}
-
-std::vector<int> numbers_in(std::string_view text) {
-    std::vector<int> numbers;
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        const std::size_t from = i;
-        while (i < text.size() && is_digit(text[i]))
-            ++i;
-        if (i > from)
-            numbers.push_back(read_whole_number(text.substr(from, i - from), largest_read).value_or(-1));
-    }
-    return numbers;
-}
-
-/// The number right after `question` or `q`.
-std::optional<int> question_named(std::string_view text) {
-    for (const std::string_view word : {"question ", "q ", "q"}) {
-        const std::size_t at = text.find(word);
-        if (at == std::string_view::npos || at + word.size() >= text.size() ||
-            !is_digit(text[at + word.size()]))
-            continue;
-        return numbers_in(text.substr(at)).front();
-    }
-    return std::nullopt;
-}
-
-/// `Total for Question 7 is 12 marks`, `[Total 12]`, `Question 7 total: 12`, `TOTAL FOR PAPER: 75 MARKS`.
-std::optional<TotalRead> read_total(const LineEnd& end) {
-    const std::string piece = end.last_piece();
-    std::string_view text = trimmed(piece);
-    const bool is_bracketed = !text.empty() && (text.front() == '(' || text.front() == '[');
-    if (is_bracketed)
-        text = trimmed(text.substr(1));
-    while (!text.empty() && (text.back() == ')' || text.back() == ']' || text.back() == '.'))
-        text = trimmed(text.substr(0, text.size() - 1));
-    if (!has(text, "total") ||
-        !(begins(text, "total") || begins(text, "question") || begins(text, "the total") ||
-          begins(text, "section") || begins(text, "paper") || begins(text, "q") || begins(text, "end of")))
-        return std::nullopt;
-    const bool is_worded = take_marks_word(text);
-    if (text.empty() || !is_digit(text.back()))
-        return std::nullopt;
-    const std::vector<int> numbers = numbers_in(text);
-    TotalRead total;
-    total.question = question_named(text);
-    const std::size_t expected = total.question ? 2 : 1;
-    const bool is_alone = text.size() <= std::string_view("total marks: 9999").size();
-    if (numbers.size() != expected || numbers.back() < 0 ||
-        !(is_worded || is_bracketed || total.question || is_alone || has(text, "mark") || has(text, "paper")))
-        return std::nullopt;
-    total.count = numbers.back();
-    total.of = has(text, "paper")     ? TotalRead::Of::paper
-               : has(text, "section") ? TotalRead::Of::section
-                                      : TotalRead::Of::question;
-    return total;
-}
+constexpr double same_edge = 6; // points
 
 /// The densest place among edges.
 struct Place {
@@ -201,6 +44,12 @@ Place commonest(std::vector<double> edges) {
 class MarksEdges {
   public:
     MarksEdges(const Layout& layout, const std::vector<MarksRead>& all, MarksForm form) : layout_(layout) {
+        std::size_t apart = 0;
+        std::size_t in_text = 0;
+        for (const MarksRead& marks : all)
+            if (marks.form == form)
+                ++(is_apart(marks) ? apart : in_text);
+        is_ragged_ = 4 * apart < in_text;
         for (std::size_t side = 0; side < sides; ++side) {
             const Edges any =
                 edges_among(all, form, [&](const Region& region) { return index(region) / 2 == side; });
@@ -215,8 +64,11 @@ class MarksEdges {
         }
     }
 
-    /// At the right edge; or one below the other by their left edges, apart from the text.
+    /// At the right edge; or one below the other by their left edges, apart from the text. Where few marks
+    /// stand apart, right after a sentence.
     bool has(const MarksRead& marks) const {
+        if (is_ragged_ && marks.after_sentence)
+            return true;
         const Edges& edges = edges_[index(region_of(marks))];
         return std::abs(marks.right - edges.right.at) <= same_edge ||
                (is_apart(marks) && std::abs(marks.left - edges.left.at) <= same_edge);
@@ -262,6 +114,7 @@ class MarksEdges {
 
     const Layout& layout_;
     std::array<Edges, 2 * sides> edges_;
+    bool is_ragged_ = false;
 };
 
 /// The line that marks belong to: where they stand a little higher than a line to their left, that one.
@@ -275,8 +128,9 @@ std::size_t line_of(const Layout& layout, std::size_t line, const MarksRead& mar
     return is_beside ? line + 1 : line;
 }
 
-constexpr std::array<MarksForm, 5> all_forms{MarksForm::round, MarksForm::square, MarksForm::round_worded,
-                                             MarksForm::square_worded, MarksForm::worded};
+constexpr std::array<MarksForm, 6> all_forms{MarksForm::round,        MarksForm::square,
+                                             MarksForm::round_worded, MarksForm::square_worded,
+                                             MarksForm::worded,       MarksForm::plain};
 using FormCounts = std::array<std::size_t, all_forms.size()>;
 
 std::size_t index(MarksForm form) {
@@ -285,6 +139,12 @@ std::size_t index(MarksForm form) {
 
 std::size_t most_of(const FormCounts& counts) {
     return static_cast<std::size_t>(std::max_element(counts.begin(), counts.end()) - counts.begin());
+}
+
+/// Of equals the last: forms with words are more surely marks.
+std::size_t last_most_of(const FormCounts& counts) {
+    const auto most = std::max_element(counts.rbegin(), counts.rend());
+    return counts.size() - 1 - static_cast<std::size_t>(most - counts.rbegin());
 }
 
 /// `[3 marks]` at a line's end is nothing else, wherever that end is.
@@ -305,21 +165,24 @@ class FormVotes {
         }
         for (std::size_t form = 0; form < all_forms.size(); ++form) {
             votes_[form] += std::min(counts[form], most);
-            if (counts[form] > 0 && form != index(in_question.back().form) &&
-                sums[form] == in_question.back().count)
-                ++summed_[index(in_question.back().form)][form];
+            if (counts[form] == 0 || form == index(in_question.back().form))
+                continue;
+            ++(sums[form] == in_question.back().count ? summed_
+                                                      : unequal_)[index(in_question.back().form)][form];
         }
     }
 
     MarksForm form_of_parts() const {
-        const std::size_t most = most_of(votes_);
+        const std::size_t most = last_most_of(votes_);
         const std::size_t other = most_of(summed_[most]);
-        return all_forms[summed_[most][other] > summed_[other][most] ? other : most];
+        const bool is_sum = summed_[most][other] > std::max(summed_[other][most], unequal_[most][other]);
+        return all_forms[is_sum ? other : most];
     }
 
   private:
     FormCounts votes_{};
-    std::array<FormCounts, all_forms.size()> summed_{}; ///< by the form of the sum
+    std::array<FormCounts, all_forms.size()> summed_{};  ///< by the form that ends a question with the sum
+    std::array<FormCounts, all_forms.size()> unequal_{}; ///< by the form that ends it with another number
 };
 
 MarksForm form_of_parts(const std::vector<MarksRead>& marks, const std::vector<std::size_t>& bounds) {
@@ -336,20 +199,99 @@ MarksForm form_of_parts(const std::vector<MarksRead>& marks, const std::vector<s
     return votes.form_of_parts();
 }
 
-/// Those by which the edges are told: of a question on one page only the first few of the form, so that a
-/// table or a sheet of formulae does not outvote all other questions.
+/// Those by which the edges are told: of a question on one page only the first few of the form, and fewer at
+/// one edge, so that a table or a sheet of formulae does not outvote all other questions.
 std::vector<MarksRead> heard(const Layout& layout, const MarksFound& found,
                              const std::vector<std::size_t>& bounds) {
-    constexpr std::size_t most = 6;
+    constexpr std::size_t most = 8;
+    constexpr std::size_t most_at_edge = 5;
     std::map<std::pair<std::size_t, std::size_t>, std::size_t> counts; // by question and page
+    std::map<std::tuple<std::size_t, std::size_t, long>, std::size_t> at_edges;
     std::vector<MarksRead> all;
     for (const MarksRead& marks : found.marks) {
-        const auto question = std::upper_bound(bounds.begin(), bounds.end(), marks.line) - bounds.begin();
+        const auto question = static_cast<std::size_t>(
+            std::upper_bound(bounds.begin(), bounds.end(), marks.line) - bounds.begin());
         const std::size_t page = layout.page_of(layout.lines[marks.line]);
-        if (marks.form == found.form && ++counts[{static_cast<std::size_t>(question), page}] <= most)
+        const long edge = std::lround(marks.right / same_edge);
+        if (marks.form == found.form && ++at_edges[{question, page, edge}] <= most_at_edge &&
+            ++counts[{question, page}] <= most)
             all.push_back(marks);
     }
     return all;
+}
+
+/// Headings `Marks` over columns of numbers.
+struct MarksColumn {
+    double left;
+    double right;
+};
+
+std::optional<MarksColumn> marks_heading(const Line& line) {
+    const PrintedWord& word = *line.words.back();
+    const std::string text = lower_case(word.text.substr(0, 12));
+    const bool is_heading = text == "marks" || text == "mark" || text == "mark(s)" || text == "(marks)";
+    const bool is_apart = gap_before(line, line.words.size() - 1) > line.height;
+    return is_heading && is_apart
+               ? std::optional<MarksColumn>(MarksColumn{word.box.left - 8, word.box.right + 8})
+               : std::nullopt;
+}
+
+/// Numbers in columns headed `Marks`: those of all pages after the heading.
+std::vector<MarksRead> plain_marks(const Layout& layout) {
+    std::vector<MarksColumn> columns;
+    std::vector<MarksRead> all;
+    for (std::size_t i = 0; i < layout.lines.size(); ++i) {
+        const Line& line = layout.lines[i];
+        const auto heading = marks_heading(line);
+        const bool is_new =
+            heading && std::none_of(columns.begin(), columns.end(), [&](const MarksColumn& column) {
+                return std::abs(column.left - heading->left) < same_edge;
+            });
+        if (is_new)
+            columns.push_back(*heading);
+        auto marks = columns.empty() || read_total(line) ? std::nullopt : read_plain_marks(line);
+        if (!marks)
+            continue;
+        marks->line = i;
+        const double middle = (marks->left + marks->right) / 2;
+        if (std::any_of(columns.begin(), columns.end(), [&](const MarksColumn& column) {
+                return column.left <= middle && middle <= column.right;
+            }))
+            all.push_back(*marks);
+    }
+    return all;
+}
+
+/// Whether what stands before the marks on their line is set in the middle.
+bool is_beside_centred(const Layout& layout, const MarksRead& marks, double text_left) {
+    constexpr double least_gap = 36; // points
+    const Line& line = layout.lines[marks.line];
+    double right = line.box.left;
+    for (const PrintedWord* const word : line.words)
+        if (word->box.right < marks.left)
+            right = std::max(right, word->box.right);
+    const double before = line.box.left - text_left;
+    const double after = marks.left - right;
+    return line.box.left < marks.left && before > least_gap && after > least_gap &&
+           std::max(before, after) < 2.5 * std::min(before, after);
+}
+
+void tell_numbers_of_formulae(const Layout& layout, std::vector<MarksRead>& all) {
+    std::map<std::size_t, double> text_lefts; // by region
+    for (const Line& line : layout.lines) {
+        const auto [left, is_new] = text_lefts.try_emplace(line.region, line.box.left);
+        if (!is_new)
+            left->second = std::min(left->second, line.box.left);
+    }
+    std::vector<MarksRead*> numbers;
+    for (MarksRead& marks : all) {
+        const bool is_next = marks.count == static_cast<int>(numbers.size()) + 1;
+        if (marks.form == MarksForm::round && is_next &&
+            is_beside_centred(layout, marks, text_lefts[layout.lines[marks.line].region]))
+            numbers.push_back(&marks);
+    }
+    for (MarksRead* const marks : numbers)
+        marks->may_number_a_formula = numbers.size() > 1;
 }
 
 template <typename Is>
@@ -362,15 +304,22 @@ void remove_where(std::vector<MarksRead>& all, const Is& is) {
 MarksFound find_marks(const Layout& layout) {
     MarksFound found;
     for (std::size_t i = 0; i < layout.lines.size(); ++i) {
-        const LineEnd end(layout.lines[i]);
-        if (auto total = read_total(end)) {
+        const Line& line = layout.lines[i];
+        if (auto total = read_total(line)) {
             total->line = i;
             found.totals.push_back(*total);
-        } else if (auto marks = read_marks(end)) {
+        } else if (auto marks = read_marks(line)) {
             marks->line = line_of(layout, i, *marks);
+            found.marks.push_back(*marks);
+        } else if (i > 0 && (marks = read_wrapped_marks(layout.lines[i - 1], line))) {
+            marks->line = i;
             found.marks.push_back(*marks);
         }
     }
+    std::vector<MarksRead> plain = plain_marks(layout);
+    if (plain.size() >= 3 && 4 * found.marks.size() <= plain.size())
+        found.marks = std::move(plain);
+    tell_numbers_of_formulae(layout, found.marks);
     FormCounts counts{};
     for (const MarksRead& marks : found.marks)
         ++counts[index(marks.form)];
@@ -388,7 +337,9 @@ MarksFound marks_of_questions(const Layout& layout, MarksFound found,
     found.form = form_of_parts(found.marks, bounds);
     const MarksEdges edges(layout, heard(layout, found, bounds), found.form);
     const auto is_text = [&](const MarksRead& marks) {
-        return !(marks.form == found.form && stands_by_its_words(marks)) && !edges.has(marks);
+        const bool is_by_words = marks.form == found.form ? stands_by_its_words(marks) || marks.after_label
+                                                          : stands_by_its_words(marks) && marks.after_label;
+        return !is_by_words && !edges.has(marks);
     };
     remove_where(found.marks, is_text);
     found.shifts = edges.shifts();
@@ -408,6 +359,8 @@ std::string text_of(const MarksRead& marks) {
         return "[" + marks_text(marks.count) + "]";
     case MarksForm::worded:
         return marks_text(marks.count);
+    case MarksForm::plain:
+        return count;
     }
     return count;
 }

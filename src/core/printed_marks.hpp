@@ -14,10 +14,11 @@ enum class MarksForm : unsigned char {
     square,       ///< `[3]`
     round_worded, ///< `(3 marks)`
     square_worded,
-    worded ///< `3 marks`
+    worded, ///< `3 marks`
+    plain   ///< `3` in a column headed `Marks`
 };
 
-/// Marks at a line's end.
+/// Marks at a line's end, or right after a label.
 struct MarksRead {
     std::size_t line = 0; ///< position in Layout::lines
     MarksForm form = MarksForm::round;
@@ -25,6 +26,9 @@ struct MarksRead {
     double left = 0;
     double right = 0;
     double gap = 0; ///< points before it; infinite where it stands alone
+    bool after_sentence = false;
+    bool after_label = false;          ///< nothing but a label before it
+    bool may_number_a_formula = false; ///< in a row of numbers from 1 on, each beside a centred line
 };
 
 /// A total that says of what it is one.

@@ -28,6 +28,14 @@ std::vector<std::size_t> lines_with_marks(const MarksFound& marks) {
     return lines;
 }
 
+std::vector<NamedTotal> named_totals(const MarksFound& marks) {
+    std::vector<NamedTotal> named;
+    for (const TotalRead& total : marks.totals)
+        if (total.of == TotalRead::Of::question && total.question)
+            named.push_back({total.line, *total.question});
+    return named;
+}
+
 void read_totals_of_paper(FoundPaper& paper, const Layout& layout, const Cover& cover,
                           const MarksFound& marks, std::size_t first_question) {
     std::vector<Stated<int>> totals = cover.totals;
@@ -100,8 +108,8 @@ bool has_columns(const Layout& layout, std::size_t line) {
     return layout.regions[layout.lines[line].region].side != Region::Side::whole;
 }
 
-/// The last question ends before the paper's total, and before a later page in columns where it is in none
-/// itself, such as a sheet of formulae.
+/// The last question ends before the paper's total, and before a later page in
+/// columns where it is in none itself, such as a sheet of formulae.
 std::size_t end_of_questions(const Layout& layout, const QuestionLabels& last, const MarksFound& marks) {
     std::size_t page_begin = last.line;
     for (std::size_t line = last.line + 1; line < last.end; ++line) {
@@ -115,16 +123,33 @@ std::size_t end_of_questions(const Layout& layout, const QuestionLabels& last, c
     return last.end;
 }
 
-MarksFound marks_in(const Layout& layout) {
+/// `Total: 75` at the end of the last question is the paper's where its cover says so and the question has
+/// another total or other marks.
+void give_last_total_to_paper(MarksFound& marks, const Cover& cover, const QuestionLabels& last) {
+    if (marks.totals.empty() || marks.totals.back().line < last.line || marks.totals.back().question)
+        return;
+    TotalRead& total = marks.totals.back();
+    int sum = 0;
+    for (const MarksRead& read : marks.marks)
+        sum += read.line >= last.line ? read.count : 0;
+    const bool is_stated = std::any_of(cover.totals.begin(), cover.totals.end(),
+                                       [&](const Stated<int>& read) { return read.value == total.count; });
+    if (total.of == TotalRead::Of::question && is_stated && sum > 0 && sum != total.count)
+        total.of = TotalRead::Of::paper;
+}
+
+MarksFound marks_in(const Layout& layout, std::vector<Doubt>& doubts) {
     MarksFound all = find_marks(layout);
-    const Starts starts = read_starts(layout, lines_with_marks(all), all.shifts);
+    const Starts starts = read_starts(layout, lines_with_marks(all), all.shifts, named_totals(all));
     std::vector<Doubt> unused;
     std::vector<std::size_t> bounds;
     const std::vector<QuestionLabels> questions = find_questions(starts, unused);
     for (const QuestionLabels& question : questions)
         bounds.push_back(question.line);
-    if (!questions.empty())
+    if (!questions.empty()) {
         bounds.push_back(end_of_questions(layout, questions.back(), all));
+        doubt_numbers_before(starts, questions.front(), doubts);
+    }
     return marks_of_questions(layout, std::move(all), bounds);
 }
 
@@ -134,7 +159,8 @@ Span span_of(const Layout& layout, const QuestionLabels& question, const MarksFo
     const std::size_t last = last_line_with_marks(question, marks);
     for (std::size_t line = last + 1; line < question.end; ++line) {
         const bool is_other_page = layout.page_of(layout.lines[line]) != layout.page_of(layout.lines[last]);
-        if (section_heading(layout.lines[line]) || is_other_total(marks, line) || (is_last && is_other_page))
+        if (section_heading(layout.lines[line]) || ends_paper(layout.lines[line]) ||
+            is_other_total(marks, line) || (is_last && is_other_page))
             return {question.line, line};
     }
     return {question.line, question.end};
@@ -152,15 +178,16 @@ void keep_most_doubts(std::vector<Doubt>& doubts) {
 
 FoundPaper find_paper(const std::vector<PrintedPage>& pages) {
     const Layout layout = layout_of(pages, Columns::told);
-    const MarksFound marks = marks_in(layout);
-    const Starts starts = read_starts(layout, lines_with_marks(marks), marks.shifts);
-
     FoundPaper paper;
+    MarksFound marks = marks_in(layout, paper.doubts);
+    const Starts starts = read_starts(layout, lines_with_marks(marks), marks.shifts, named_totals(marks));
     std::vector<QuestionLabels> questions = find_questions(starts, paper.doubts);
-    if (!questions.empty())
-        questions.back().end = end_of_questions(layout, questions.back(), marks);
     const std::size_t first = questions.empty() ? layout.lines.size() : questions.front().line;
     const Cover cover = read_cover(layout, first);
+    if (!questions.empty()) {
+        give_last_total_to_paper(marks, cover, questions.back());
+        questions.back().end = end_of_questions(layout, questions.back(), marks);
+    }
     read_duration(paper, layout, cover);
     read_totals_of_paper(paper, layout, cover, marks, first);
     if (questions.empty()) {
@@ -168,9 +195,9 @@ FoundPaper find_paper(const std::vector<PrintedPage>& pages) {
                                               "other with marks at the right edge after them"});
         return paper;
     }
+    find_sub_parts(starts, questions, paper.doubts);
     std::vector<Span> spans;
-    for (QuestionLabels& question : questions) {
-        find_sub_parts(starts, question, paper.doubts);
+    for (const QuestionLabels& question : questions) {
         append_question(paper, layout, question, marks);
         spans.push_back(span_of(layout, question, marks, &question == &questions.back()));
     }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <utility>
 
 namespace inkturn::printed {
 namespace {
@@ -27,13 +28,14 @@ double worth_of(const Starts& starts, std::size_t line) {
 /// heading above it.
 std::vector<Rung> number_rungs(const Starts& starts, const std::vector<int>* sections) {
     std::vector<Rung> rungs;
-    for (std::size_t line = 0; line < starts.lines.size(); ++line) {
+    for (std::size_t line = 0; line < starts.end; ++line) {
         const auto& number = starts.lines[line].number;
         if (!number)
             continue;
         const int section = sections && number->section == 0 ? (*sections)[line] : number->section;
         const double shift = starts.shift_of(line);
-        Rung rung{line, section, number->number, number->left - shift, number->right - shift};
+        Rung rung{
+            line, section, number->number, number->left - shift, number->right - shift, number->left - shift};
         rung.style = static_cast<int>(number->style);
         rung.page = starts.layout.page_of(starts.layout.lines[line]);
         rung.is_alone = starts.lines[line].rest.empty() && starts.lines[line].sub_parts.empty();
@@ -109,11 +111,40 @@ void doubt_repeats(const Starts& starts, const std::vector<Rung>& rungs, const s
     }
 }
 
+/// Whether an appendix begins at the line, at the head of a page: no label goes on from before it.
+bool begins_appendix(const Starts& starts, std::size_t line) {
+    const Layout& layout = starts.layout;
+    const bool begins_page =
+        line > 0 && layout.page_of(layout.lines[line]) != layout.page_of(layout.lines[line - 1]);
+    if (!begins_page || !is_heading_of_appendix(layout.lines[line]))
+        return false;
+    for (std::size_t next = line + 1; next < starts.lines.size(); ++next) {
+        const LabelRead& read = starts.lines[next];
+        if (read.number)
+            return read.number->number == 1;
+        if (!read.sub_parts.empty() && read.sub_parts.front().style == LetterStyle::bracketed)
+            return false;
+    }
+    return true;
+}
+
+/// The last line that says so, or else the first appendix after marks.
+std::size_t end_of_paper(const Starts& starts) {
+    const std::size_t count = starts.lines.size();
+    for (std::size_t line = count; line-- > 0;)
+        if (starts.marks[line] > 0 && ends_paper(starts.layout.lines[line]))
+            return line;
+    for (std::size_t line = 0; line < count; ++line)
+        if (starts.marks[line] > 0 && begins_appendix(starts, line))
+            return line;
+    return count;
+}
+
 } // namespace
 
 Starts read_starts(const Layout& layout, const std::vector<std::size_t>& lines_with_marks,
-                   const Shifts& shifts) {
-    Starts starts{layout, {}, {}, {0}, shifts};
+                   const Shifts& shifts, std::vector<NamedTotal> totals) {
+    Starts starts{layout, {}, {}, {0}, shifts, std::move(totals), layout.lines.size()};
     bool follows = false;
     std::size_t next = 0;
     for (std::size_t i = 0; i < layout.lines.size(); ++i) {
@@ -126,16 +157,17 @@ Starts read_starts(const Layout& layout, const std::vector<std::size_t>& lines_w
         if (!is_answer_line(layout.lines[i]))
             follows = next > before;
     }
+    starts.end = end_of_paper(starts);
     return starts;
 }
 
 std::vector<QuestionLabels> find_questions(const Starts& starts, std::vector<Doubt>& doubts) {
-    const std::size_t end = starts.lines.size();
+    const std::size_t end = starts.end;
     std::vector<Rung> rungs = number_rungs(starts, nullptr);
-    Chain chain = best_chain(rungs, starts.marks, end);
+    Chain chain = best_chain(rungs, starts.marks, end, starts.totals);
     if (const std::vector<int> sections = sections_of(starts.layout); !sections.empty()) {
         std::vector<Rung> by_section = number_rungs(starts, &sections);
-        Chain other = best_chain(by_section, starts.marks, end);
+        Chain other = best_chain(by_section, starts.marks, end, starts.totals);
         if (other.worth > chain.worth + 1) {
             rungs = std::move(by_section);
             chain = std::move(other);
@@ -158,6 +190,28 @@ std::vector<QuestionLabels> find_questions(const Starts& starts, std::vector<Dou
                              {{label, chosen[i].line}}});
     }
     return questions;
+}
+
+void doubt_numbers_before(const Starts& starts, const QuestionLabels& first, std::vector<Doubt>& doubts) {
+    std::vector<Rung> rungs = number_rungs(starts, nullptr);
+    rungs.erase(
+        std::remove_if(rungs.begin(), rungs.end(), [&](const Rung& rung) { return rung.line >= first.line; }),
+        rungs.end());
+    const Chain chain = best_chain(rungs, starts.marks, first.line, starts.totals);
+    std::size_t with_marks = 0;
+    for (std::size_t i = 0; i < chain.rungs.size(); ++i) {
+        const bool is_last = i + 1 == chain.rungs.size();
+        const std::size_t end = is_last ? first.line : rungs[chain.rungs[i + 1]].line;
+        with_marks += starts.marks[end] > starts.marks[rungs[chain.rungs[i]].line] ? 1U : 0U;
+    }
+    if (with_marks < 2)
+        return;
+    const Rung& begin = rungs[chain.rungs.front()];
+    const Rung& last = rungs[chain.rungs.back()];
+    doubts.push_back({begin.page, "numbers " + label_of(begin.section, begin.number) + " to " +
+                                      label_of(last.section, last.number) +
+                                      " stand with marks before question " + first.label +
+                                      ": they were taken for no questions"});
 }
 
 } // namespace inkturn::printed

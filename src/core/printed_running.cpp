@@ -28,11 +28,31 @@ std::string lower_text(const Line& line) {
     return lower_case(text_from_start(line).text);
 }
 
-/// Words to the candidate about the pages, which belong to no question wherever they stand.
+/// The longest piece of a line between wide blanks.
+std::string longest_piece(const Line& line) {
+    constexpr double wide_blank = 1.8; // of a line's height
+    std::size_t longest = 0;
+    std::size_t longest_end = 0;
+    for (std::size_t first = 0, word = 1; word <= line.words.size(); ++word) {
+        if (word < line.words.size() && gap_before(line, word) <= wide_blank * line.height)
+            continue;
+        if (word - first > longest_end - longest) {
+            longest = first;
+            longest_end = word;
+        }
+        first = word;
+    }
+    return lower_case(text_of_words(line, longest, longest_end).text);
+}
+
+/// Words to the candidate about the pages, which belong to no question wherever they stand. Beside them a
+/// line has little else: in two columns it may have text.
 bool is_notice(const Line& line) {
     if (line.words.size() > most_words_of_notice)
         return false;
-    const std::string text = lower_text(line);
+    if (ends_paper(line))
+        return false;
+    const std::string text = longest_piece(line);
     for (const std::string_view phrase :
          {"blank page", "intentionally blank", "intentionally left blank", "do not write in",
           "do not write on", "do not write outside", "do not write below", "end of question", "end of paper",
@@ -50,11 +70,18 @@ bool is_inner(const Line& line, std::size_t word) {
     return word >= words_at_ends && word + words_at_ends < line.words.size();
 }
 
+/// The heading of a column of marks may stand on each page.
+bool heads_marks(const Line& line) {
+    const std::string text = lower_text(line);
+    return text == "marks" || text == "mark";
+}
+
 /// The text with each number as one sign, and digits among capitals too: what stays the same from page to
 /// page. Empty where it could be a label, marks or a total as well.
 std::string repeated_text(const Line& line) {
     const LabelRead label = read_line_start(line);
-    if (has(lower_text(line), "total") || is_answer_line(line) || label.number || !label.sub_parts.empty())
+    if (has(lower_text(line), "total") || is_answer_line(line) || label.number || !label.sub_parts.empty() ||
+        heads_marks(line))
         return "";
     std::string same;
     std::size_t letters = 0;

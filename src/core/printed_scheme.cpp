@@ -55,11 +55,10 @@ std::vector<QuestionLabels> questions_in(const Layout& layout, const std::vector
         lines.resize(layout.lines.size());
         std::iota(lines.begin(), lines.end(), std::size_t{0});
     }
-    const Starts starts = read_starts(layout, lines, {});
+    const Starts starts = read_starts(layout, lines, {}, {});
     std::vector<Doubt> unused; // what is missing is told by the paper's parts
     std::vector<QuestionLabels> questions = find_questions(starts, unused);
-    for (QuestionLabels& question : questions)
-        find_sub_parts(starts, question, unused);
+    find_sub_parts(starts, questions, unused);
     return questions;
 }
 

@@ -30,6 +30,7 @@ class Question {
         found_.label = labels.label;
         place_marks(marks);
         drop_other_forms();
+        drop_numbers_of_formulae();
         read_totals(marks);
     }
 
@@ -73,6 +74,18 @@ class Question {
             if (is_only || is_at_number || is_after_marks)
                 take_as_total(last);
             place.other.clear();
+        }
+    }
+
+    /// The number of a formula stands before sub-parts, or before the marks of a part.
+    void drop_numbers_of_formulae() {
+        for (Place& place : places_) {
+            const auto is_number = [](const MarksRead* marks) { return marks->may_number_a_formula; };
+            const auto kept =
+                std::stable_partition(place.marks.begin(), place.marks.end(),
+                                      [&](const MarksRead* marks) { return !is_number(marks); });
+            if (kept != place.marks.begin() || place.label->has_sub_parts)
+                place.marks.erase(kept, place.marks.end());
         }
     }
 
@@ -159,11 +172,20 @@ class Question {
             FoundPart& part = paper_.parts[position];
             const bool is_only = found_.parts.size() == 1 && found_.total && found_.total->count() > 0 &&
                                  *found_.total <= most_marks_of_a_part && places_.size() == 1;
-            if (!part.marks && is_only && places_.front().marks.empty())
+            if (!part.marks && is_only && places_.front().marks.empty()) {
                 part.marks = found_.total;
+                doubt_unread_letters(part);
+            }
             if (!part.marks)
                 paper_.doubts.push_back({part.page, "part " + part.label + " has no marks"});
         }
+    }
+
+    /// Each part has a mark at least, so that options to choose from, for one mark in all, are no doubt.
+    void doubt_unread_letters(const FoundPart& part) {
+        if (labels_.letters_unread > 0 && labels_.letters_unread <= part.marks->count())
+            doubt(labels_.line, "letters a, b stand in question " + labels_.label +
+                                    " without marks at them: its total is taken for one part");
     }
 
     void check_total() {

@@ -56,6 +56,11 @@ TEST_CASE("a cover's duration is read in the forms that papers print it in") {
         {"Morning (Time: 1 hour 45 minutes)", 105},
         {"You have 50 minutes for this paper", 50},
         {"1 hour 40 minutes", 100},
+        {"Time: one hour and a half", 90},
+        {"Time: 1\xC2\xBC hours", 75},
+        {"Time: 1.75 hours", 105},
+        {"Time: 1 hour 40", 100},
+        {"Time: 1h30", 90},
     };
     for (const auto& [text, expected] : forms) {
         CAPTURE(text);
@@ -65,6 +70,22 @@ TEST_CASE("a cover's duration is read in the forms that papers print it in") {
 
 TEST_CASE("a duration may stand on the line after the word for it") {
     CHECK(minutes({"Time allowed", "1 hour 30 minutes"}) == 90);
+}
+
+TEST_CASE("a duration may stand alone after a wide blank") {
+    Sheets sheets;
+    sheets.turn();
+    sheets.set(60, 100, "Invented test of wheels");
+    sheets.set_to(540, 100, "40 min");
+    const Layout layout = layout_of(sheets.pages(), Columns::told);
+    const Cover cover = read_cover(layout, layout.lines.size());
+    REQUIRE(cover.durations.size() == 1);
+    CHECK(cover.durations.front().value == Seconds(2400));
+}
+
+TEST_CASE("a title's words say nothing of the time below it") {
+    CHECK(minutes({"Reading", "Time: 1 hour"}) == 60);
+    CHECK(minutes({"Reading time: 10 minutes"}) == -1);
 }
 
 TEST_CASE("other times on a cover are no duration") {
@@ -91,6 +112,8 @@ TEST_CASE("a cover's total is read in the forms that papers print it in") {
         {"There are 75 marks in all", 75},
         {"75 marks", 75},
         {"Marks: 75", 75},
+        {"Full marks: 75", 75},
+        {"Total points: 75", 75},
     };
     for (const auto& [text, expected] : forms) {
         CAPTURE(text);
@@ -111,6 +134,11 @@ TEST_CASE("other numbers on a cover are no total") {
         CAPTURE(text);
         CHECK(total({text}) == -1);
     }
+}
+
+TEST_CASE("a box for the total has no number in the list below it") {
+    CHECK(total({"Total Marks", "1 Use black ink.", "2 Write your name."}) == -1);
+    CHECK(total({"Total marks", "75"}) == 75);
 }
 
 TEST_CASE("what a cover states twice is kept twice") {

@@ -69,6 +69,17 @@ TEST_CASE("a label is read at a line's start in the forms that papers print it i
         {"(ii) Find", "|ii|Find"},
         {"a) Find", "|a|Find"},
         {"(xiv) Find", "|xiv|Find"},
+        {"*7 Find", "7|Find"},
+        {"*(b) Find", "|b|Find"},
+        {"QUESTION TWO", "2|"},
+        {"Question twelve: Find", "12|Find"},
+        {"Problem 7 Find", "7|Find"},
+        {"3.5.1 Find", "3|e|i|Find"},
+        {"0 1 . 1 0 Find", "1|j|Find"},
+        {"a. Find", "|a|Find"},
+        {"7 a. i. Find", "7|a|i|Find"},
+        {"(B) Find", "|b|Find"},
+        {"(2) Find", "|2|Find"},
     };
     for (const auto& [text, expected] : forms) {
         CAPTURE(text);
@@ -88,11 +99,16 @@ TEST_CASE("what only begins like a label is text") {
                                    "0 metres",
                                    "(a), (b) and (c)",
                                    "(a). Then",
-                                   "(B) is a choice",
+                                   "(B)",
+                                   "(BC) is a line",
                                    "(ab) is a line",
-                                   "(7) marks",
+                                   "(7)",
+                                   "(70) boats",
+                                   "a Find",
+                                   "a.m. or p.m.",
+                                   "Question ones",
                                    "f(3) = 2",
-                                   "3.5.1 is a clause",
+                                   "3.5.1.2 is a clause",
                                    "7:30 is a time",
                                    "-7",
                                    "(a",
@@ -112,6 +128,51 @@ TEST_CASE("digits far from each other are no number of one box a digit") {
     sheets.set(100, 100, "1");
     const LabelRead label = read_line_start(lines_of(upright_words(sheets.pages().front())).at(0));
     CHECK_FALSE(label.number);
+}
+
+TEST_CASE("a letter alone is a label where a wide blank stands after it") {
+    Sheets sheets;
+    sheets.turn();
+    sheets.set(60, 100, "a");
+    sheets.set(85, 100, "Find");
+    const LabelRead label = read_line_start(lines_of(upright_words(sheets.pages().front())).at(0));
+    REQUIRE(label.sub_parts.size() == 1);
+    CHECK(label.sub_parts.front().letters == "a");
+    CHECK(label.sub_parts.front().style == LetterStyle::bare);
+    CHECK(label.rest == "Find");
+}
+
+TEST_CASE("a number is one before the signs of a fraction, a wide blank after it") {
+    Sheets sheets;
+    sheets.turn();
+    sheets.set(60, 100, "3");
+    sheets.set(100, 100, "+");
+    const LabelRead label = read_line_start(lines_of(upright_words(sheets.pages().front())).at(0));
+    REQUIRE(label.number);
+    CHECK(label.number->number == 3);
+}
+
+TEST_CASE("what ends a paper or heads an appendix is told by its words") {
+    const auto line_of = [](Sheets& sheets, const std::string& text) {
+        sheets.turn();
+        sheets.set(60, 100, text);
+        return lines_of(upright_words(sheets.pages().back())).at(0);
+    };
+    Sheets sheets;
+    for (const char* const text : {"END OF QUESTIONS", "[END OF QUESTION PAPER]", "End of paper"}) {
+        CAPTURE(text);
+        CHECK(ends_paper(line_of(sheets, text)));
+    }
+    for (const char* const text :
+         {"End of question 3", "END OF QUESTIONS FOR SECTION A", "The end of the road",
+          "Stop where you find the end of paper in the box"}) {
+        CAPTURE(text);
+        CHECK_FALSE(ends_paper(line_of(sheets, text)));
+    }
+    CHECK(is_heading_of_appendix(line_of(sheets, "Appendix B")));
+    CHECK(is_heading_of_appendix(line_of(sheets, "FORMULAE")));
+    CHECK_FALSE(is_heading_of_appendix(line_of(sheets, "Formulae are given below for you")));
+    CHECK_FALSE(is_heading_of_appendix(line_of(sheets, "The appendix")));
 }
 
 TEST_CASE("the edges of a number and the blank after it are where its words stand") {
@@ -138,6 +199,10 @@ TEST_CASE("roman numbers and letters are told apart") {
     CHECK(roman_number("iiii") == 0);
     CHECK(roman_number("a") == 0);
     CHECK(roman_number("") == 0);
+    CHECK(roman_letters(1) == "i");
+    CHECK(roman_letters(20) == "xx");
+    CHECK(roman_letters(0).empty());
+    CHECK(roman_letters(21).empty());
     CHECK(letter_number("a") == 1);
     CHECK(letter_number("i") == 9);
     CHECK(letter_number("z") == 26);
@@ -149,6 +214,8 @@ TEST_CASE("a section's heading names its letter") {
     CHECK(heading("Section B") == 2);
     CHECK(heading("SECTION A: Pure") == 1);
     CHECK(heading("Section C, answer two") == 3);
+    CHECK(heading("PART B (30 marks)") == 2);
+    CHECK_FALSE(heading("Part B of the wheel turns by the second lamp"));
     CHECK_FALSE(heading("Section"));
     CHECK_FALSE(heading("Section 2"));
     CHECK_FALSE(heading("Sections A and B"));

@@ -1,6 +1,6 @@
 #include "inkturn/printed_paper.hpp"
 
-#include "printed_sheets.hpp"
+#include "printed_rows.hpp"
 
 #include "catch.hpp"
 
@@ -9,54 +9,6 @@
 #include <vector>
 
 using namespace inkturn;
-
-namespace {
-
-/// A line of a page: a label, text after it, and what stands at the right edge.
-struct Row {
-    std::string label;
-    std::string text;
-    std::string right;
-};
-
-/// Labels that begin with a letter or a bracket stand further in than numbers do.
-Sheets page_of(const std::vector<Row>& rows) {
-    Sheets sheets;
-    sheets.turn();
-    double top = 60;
-    for (const Row& row : rows) {
-        const bool is_sub_part = !row.label.empty() && row.label.front() == '(';
-        sheets.set(is_sub_part ? 80 : 50, top, row.label);
-        sheets.set(110, top, row.text);
-        sheets.set_to(540, top, row.right);
-        top += 18;
-    }
-    return sheets;
-}
-
-/// `1a 3, 1b 2`; a dash where a part has no marks.
-std::string parts(const FoundPaper& paper) {
-    std::string text;
-    for (const FoundPart& part : paper.parts)
-        text += (text.empty() ? "" : ", ") + part.label + " " +
-                (part.marks ? std::to_string(part.marks->count()) : "-");
-    return text;
-}
-
-std::string parts(const std::vector<Row>& rows) {
-    return parts(find_paper(page_of(rows).pages()));
-}
-
-std::vector<std::string> doubts(const std::vector<Row>& rows) {
-    std::vector<std::string> messages;
-    for (const Doubt& doubt : find_paper(page_of(rows).pages()).doubts)
-        messages.push_back(doubt.message);
-    return messages;
-}
-
-using Messages = std::vector<std::string>;
-
-} // namespace
 
 TEST_CASE("questions, parts and marks are read from where they stand") {
     const std::vector<Row> rows{

@@ -13,6 +13,8 @@ class Sheets {
 
     const std::vector<inkturn::PrintedPage>& pages() const { return pages_; }
     double type = 11; ///< points
+    /// Of the last page.
+    std::vector<inkturn::PrintedWord>& words() { return pages_.back().words; }
 
     void turn() { pages_.push_back({width_, height_, {}}); }
 

@@ -10,6 +10,15 @@ ENGINES = ("chromium", "pango")
 FONTS = ("Liberation Serif", "Liberation Sans", "DejaVu Serif", "DejaVu Sans", "STIXGeneral")
 PAGES = ((595.28, 841.89), (612.0, 792.0))  # A4, Letter
 NUMBERS = ("{}", "{}.", "Q{}", "{:02}", "full", "full close")
+LETTERS = (  # of letters and of roman numerals: {0} as in the label, {1} in capitals
+    ("({0})", "({0})"),
+    ("({0})", "{0}."),
+    ("{0}.", "{0}."),
+    ("({0})", "({0})"),
+    ("{0}", "{0}"),
+    ("{0})", "{0})"),
+    ("({1})", "({0})"),
+)
 BRACKETS = ("({})", "[{}]", "{} marks", "({} marks)", "[{} marks]")
 TOTALS = (
     "",
@@ -30,6 +39,8 @@ DURATIONS = {
     "Time allowed: 2 hours": 120,
     "Time: 1½ hours": 90,
     "Time 1 hour": 60,
+    "Time: one hour and a half": 90,
+    "Time: 1 hour 40": 100,
     "Time allowed: 45 minutes": 45,
     "Duration: 1 hour 45 minutes": 105,
     "": None,
@@ -37,6 +48,7 @@ DURATIONS = {
 PAPER_TOTALS = (
     "The total mark for this paper is {}.",
     "Total marks: {}",
+    "Full marks: {}",
     "The maximum mark for this paper is {}.",
     "[Total: {} marks]",
     "The total number of marks for this paper is {}.",
@@ -61,6 +73,7 @@ class Writer:
         self.fault = FAULTS[index // 9 % 3] if index % 9 == 4 else None
         turn = index // 2
         self.numbers = NUMBERS[turn % len(NUMBERS)]
+        self.letters = LETTERS[self.random.randrange(len(LETTERS))]
         self.bracket = BRACKETS[turn % len(BRACKETS)]
         self.total = TOTALS[turn % len(TOTALS)]
         if self.fault == "question total" and not self.total:
@@ -113,7 +126,8 @@ class Writer:
     def labels(self, number, *subs):
         """The number and the sub-parts in their columns, or the whole label in one."""
         if not self.numbers.startswith("full"):
-            return self.numbers.format(number), [f"({sub})" for sub in subs if sub]
+            forms = zip(self.letters, subs)
+            return self.numbers.format(number), [form.format(sub, sub.upper()) for form, sub in forms if sub]
         space = " " if self.numbers == "full" else ""
         return space.join([str(number)] + [f"({sub})" for sub in subs if sub]), []
 
@@ -276,6 +290,14 @@ class Writer:
         lines.append(Text(f"End of the rules {self.tokens.next(NOBODY)}."))
         return Spread(lines, 2, 0.7)
 
+    def appendix(self):
+        """A list like one of questions, after the last of them."""
+        lines = [Heading("Appendix")]
+        for n in range(1, self.random.randint(4, 9)):
+            text = f"The wheel number {n} has {n + 6} spokes {self.tokens.next(NOBODY)}."
+            lines.append(Text(text, 1, [(0, f"{n}.")], f"({n})"))
+        return Spread(lines)
+
     def body(self):
         random = self.random
         count = random.randint(5, 9)
@@ -310,12 +332,15 @@ class Writer:
             body[:0] = cover + [Space(20)]
         if random.random() < 0.3:
             spreads.insert(random.choice((len(spreads) - 1, len(spreads))), self.sheet())
+        if random.random() < 0.2:
+            body.append(Heading("END OF QUESTIONS"))
+            spreads.append(self.appendix())
         if random.random() < 0.25:
             spreads.append(Spread([Space(200), Heading(f"BLANK PAGE {self.tokens.next(NOBODY)}")]))
         minutes = DURATIONS[duration]
         truth = {
             "engine": self.engine,
-            "style": {key: getattr(self, key) for key in ("numbers", "bracket", "total", "place", "answers", "two_columns")},
+            "style": {key: getattr(self, key) for key in ("numbers", "letters", "bracket", "total", "place", "answers", "two_columns")},
             "duration_seconds": minutes * 60 if minutes else None,
             "total": total if form else None,
             "parts": self.parts,
