@@ -38,11 +38,12 @@ struct PlannedWork {
 std::optional<Day> day_planned(const std::vector<PlannedWork>& planned, PlannedFor what,
                                const std::string& subject, const std::string& name, int number);
 
-/// A topic that was not understood was worked through again.
+/// A topic that was not understood was worked through again, or half of it.
 struct Relearned {
     std::string subject;
     std::string topic;
     Day day;
+    bool half = false; ///< of the time it takes: one of TopicToRelearn::pieces
 };
 
 /// How many papers of a subject are to be sat from a day on.

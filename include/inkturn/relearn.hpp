@@ -26,8 +26,12 @@ struct TopicToRelearn {
 /// comes from then on whether the topic was relearned or not. The retry has a window.
 Day comes_after_relearning(const Retry& retry, Day today);
 
-/// By the last day left, then by subject and topic; each in all its pieces. Left out are those relearned
-/// since the marks went. `retries` are the candidate's open ones.
+/// The pieces of a topic that were done from a day on, TopicToRelearn::pieces at most.
+int pieces_relearned(const std::vector<Relearned>& relearned, const std::string& subject,
+                     const std::string& topic, Day since);
+
+/// By the last day left, then by subject and topic; each in all its pieces. Left out are those done since the
+/// marks went. `retries` are the candidate's open ones.
 std::vector<TopicToRelearn> topics_to_relearn(const Candidate& candidate, const std::vector<Retry>& retries,
                                               Day today);
 

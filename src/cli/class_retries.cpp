@@ -24,7 +24,7 @@ struct Options {
 /// What the class is asked in a span of days, and what lies outside any.
 struct ClassAsked {
     std::vector<CandidateAsked> candidates; ///< by code, those who are asked nothing included
-    std::size_t without_day = 0;            ///< retries that have no day left
+    std::size_t without_day = 0;            ///< retries that have no day left before an exam ahead
 
     std::size_t retries() const {
         std::size_t count = 0;
@@ -36,13 +36,16 @@ struct ClassAsked {
 
 ClassAsked class_asked(const Context& context, const Options& options, DaySpan span) {
     ClassAsked asked;
+    const Day today = context.date_today();
     std::vector<Retry> placed_now;
     Store store = context.store_to_read();
     for (std::string& code : codes_of(store, options.of_class)) {
-        std::vector<Retry> retries = open_retries(store.candidate(code), context.date_today());
+        const Candidate candidate = store.candidate(code);
+        std::vector<Retry> retries = open_retries(candidate, today);
         add_placed_now(placed_now, retries);
         for (const Retry& retry : retries)
-            asked.without_day += !retry.day;
+            asked.without_day +=
+                !retry.day && !is_examined_by(candidate.exams, retry.paper->subject(), today);
         asked.candidates.push_back({std::move(code), asked_within(std::move(retries), span)});
     }
     keep_days(store, placed_now);

@@ -27,6 +27,14 @@ std::string counted_for_today(const TodaysWork& work, std::size_t others) {
     return text;
 }
 
+/// Whether today asks for one of a topic's pieces and not for the other.
+bool is_one_piece(const Candidate& candidate, const PlannedWork& topic) {
+    return std::count_if(candidate.planned.begin(), candidate.planned.end(), [&](const PlannedWork& other) {
+               return other.what == topic.what && other.subject == topic.subject &&
+                      other.name == topic.name && other.day == topic.day;
+           }) < TopicToRelearn::pieces;
+}
+
 /// `topics relearned integration`, with the subject where topics of the same name are planned in several.
 std::string command_for_topic(const Candidate& candidate, const PlannedWork& topic) {
     const bool is_shared =
@@ -35,7 +43,8 @@ std::string command_for_topic(const Candidate& candidate, const PlannedWork& top
         });
     const std::string subject =
         is_shared && !topic.subject.empty() ? "--subject=" + shell_word(topic.subject) + " " : "";
-    return "topics relearned " + subject + shell_argument(topic.name);
+    const std::string half = is_one_piece(candidate, topic) ? "--half " : "";
+    return "topics relearned " + half + subject + shell_argument(topic.name);
 }
 
 /// How a piece of planned work is begun, or noted as done.
@@ -62,7 +71,7 @@ void print_next(const Context& context, const Candidate& candidate, const Todays
                     << first.paper->parts()[first.asked().parts.front()].label << "=MARKS... --rest full\n";
     } else {
         const bool is_topic = !work.planned.empty() && work.planned.front().what == PlannedFor::relearn;
-        context.out << (is_topic ? "Next, once it is relearned: inkturn " : "Next: inkturn ")
+        context.out << (is_topic ? "Next, once done: inkturn " : "Next: inkturn ")
                     << (!work.planned.empty()        ? command_for(candidate, work.planned.front())
                         : work.facts_due > 0         ? "facts sheet"
                         : work.next                  ? "plan"

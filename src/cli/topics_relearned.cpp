@@ -8,6 +8,7 @@
 #include "sheet/retries.hpp"
 #include "sheet/text.hpp"
 
+#include <algorithm>
 #include <iostream>
 #include <set>
 
@@ -18,6 +19,7 @@ struct Options {
     std::string topic;
     std::string subject;
     std::string date;
+    bool half = false;
     bool undo = false;
     bool json = false;
 };
@@ -55,9 +57,20 @@ std::string subject_of(const Candidate& candidate, const Options& options, Day t
     return *among.begin();
 }
 
+/// Two halves that are noted on one day are the whole.
+bool is_half_on_file(const Store& store, const std::string& code, const Relearned& relearned) {
+    const std::vector<Relearned> all = store.candidate(code).relearned;
+    return std::any_of(all.begin(), all.end(), [&](const Relearned& one) {
+        return one.half && one.day == relearned.day && one.subject == relearned.subject &&
+               one.topic == relearned.topic;
+    });
+}
+
 void print(const Context& context, const Relearned& relearned, bool undo, bool any) {
     context.out << visible(relearned.topic)
-                << (undo ? " is no longer noted as relearned on " : " was relearned on ")
+                << (undo             ? " is no longer noted as relearned on "
+                    : relearned.half ? ": half of it was relearned on "
+                                     : " was relearned on ")
                 << spoken(relearned.day) << (!undo && !any ? ", as noted before" : "")
                 << ".\nNext: inkturn plan\n";
 }
@@ -67,11 +80,13 @@ void run(const Context& context, const Options& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
     const Candidate candidate = context.candidate_on_file(store);
-    const Relearned relearned{subject_of(candidate, options, today), options.topic,
-                              context.date_of(options.date)};
+    Relearned relearned{subject_of(candidate, options, today), options.topic, context.date_of(options.date),
+                        options.half};
     check_has_happened(relearned.day, today, "relearning");
     const bool any = options.undo ? PlanOnFile(store).remove_relearned(candidate.code, relearned)
                                   : PlanOnFile(store).add_relearned(candidate.code, relearned);
+    if (!options.undo)
+        relearned.half = is_half_on_file(store, candidate.code, relearned);
     if (options.undo && !any)
         throw Error("topic '" + options.topic + "' is not noted as relearned on " + iso(relearned.day) +
                     "; there is nothing to take back");
@@ -80,6 +95,7 @@ void run(const Context& context, const Options& options) {
         context.out << Json{{"subject", relearned.subject},
                             {"topic", relearned.topic},
                             {"date", iso(relearned.day)},
+                            {"half", relearned.half},
                             {"relearned", !options.undo}}
                            .dump(2)
                     << '\n';
@@ -96,9 +112,12 @@ void add_topics_relearned(CLI::App& topics, Context& context) {
     relearned->add_option("TOPIC", options->topic, "As the papers state it")->required();
     relearned->add_option("--subject", options->subject, "Where several subjects have it")->type_name("S");
     relearned->add_option("--date", options->date, "The day (today)")->type_name("D");
-    relearned->add_flag("--undo", options->undo, "Take the note of that day back");
+    CLI::Option* half =
+        relearned->add_flag("--half", options->half, "Half an hour of it: the other half stays on the plan");
+    relearned->add_flag("--undo", options->undo, "Take the note of that day back")->excludes(half);
     relearned->add_flag("--json", options->json, "Print JSON");
-    relearned->footer("Example:\n  inkturn topics relearned integration");
+    relearned->footer("Examples:\n  inkturn topics relearned integration\n"
+                      "  inkturn topics relearned integration --half");
     relearned->callback(
         [options, &context] { context.run = [options, &context] { run(context, *options); }; });
 }

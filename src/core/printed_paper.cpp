@@ -63,12 +63,23 @@ void read_duration(FoundPaper& paper, const Layout& layout, const Cover& cover) 
     }
 }
 
+/// The last heading of a section before a line; 0 where there is none.
+std::size_t heading_before(const Layout& layout, std::size_t line) {
+    while (line > 0 && !section_heading(layout.lines[line]))
+        --line;
+    return line;
+}
+
+/// A section begins after the total of the one before it, or at its heading.
 void check_sections(FoundPaper& paper, const Layout& layout, const std::vector<QuestionLabels>& questions,
                     const MarksFound& marks) {
     std::size_t question = 0;
     for (const TotalRead& total : marks.totals) {
         if (total.of != TotalRead::Of::section || questions.empty() || total.line < questions.front().line)
             continue;
+        const std::size_t heading = heading_before(layout, total.line);
+        while (question < questions.size() && questions[question].line < heading)
+            ++question;
         int sum = 0;
         for (; question < questions.size() && questions[question].line <= total.line; ++question)
             for (const std::size_t part : paper.questions[question].parts)

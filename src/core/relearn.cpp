@@ -26,14 +26,6 @@ struct Gathered {
     Day first_retry; ///< the first day on which one may come
 };
 
-bool was_relearned(const Candidate& candidate, const std::string& subject, const std::string& topic,
-                   Day since) {
-    return std::any_of(
-        candidate.relearned.begin(), candidate.relearned.end(), [&](const Relearned& relearned) {
-            return relearned.subject == subject && relearned.topic == topic && relearned.day >= since;
-        });
-}
-
 } // namespace
 
 Day comes_after_relearning(const Retry& retry, Day today) {
@@ -41,6 +33,15 @@ Day comes_after_relearning(const Retry& retry, Day today) {
     if (window.opens - today >= soon)
         return window.opens;
     return window.opens + Days{((window.closes - window.opens).count() + 1) / 2};
+}
+
+int pieces_relearned(const std::vector<Relearned>& relearned, const std::string& subject,
+                     const std::string& topic, Day since) {
+    int pieces = 0;
+    for (const Relearned& one : relearned)
+        if (one.subject == subject && one.topic == topic && one.day >= since)
+            pieces += one.half ? 1 : TopicToRelearn::pieces;
+    return std::min(pieces, TopicToRelearn::pieces);
 }
 
 std::map<std::string, Marks> lost_for_method(const Candidate& candidate, const Retry& retry) {
@@ -74,10 +75,9 @@ std::vector<TopicToRelearn> topics_to_relearn(const Candidate& candidate, const 
     std::vector<TopicToRelearn> to_relearn;
     for (const auto& [named, gathered] : topics) {
         const auto& [subject, topic] = named;
-        if (was_relearned(candidate, subject, topic, gathered.dropped_on))
-            continue;
+        const int done = pieces_relearned(candidate.relearned, subject, topic, gathered.dropped_on);
         const DaySpan left{today, std::max(today, gathered.first_retry - Days{1})};
-        for (int piece = 1; piece <= TopicToRelearn::pieces; ++piece)
+        for (int piece = done + 1; piece <= TopicToRelearn::pieces; ++piece)
             to_relearn.push_back({subject, topic, gathered.lost, left, piece});
     }
     std::stable_sort(

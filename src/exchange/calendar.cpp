@@ -113,11 +113,11 @@ class Identity {
     }
 
   private:
-    /// Empty: never. Marks that go while a topic waits to be relearned leave it the same piece of work.
+    /// As a whole; empty: never. Marks that go while a topic waits to be relearned leave it the same piece of work.
     std::string last_relearned(const TopicToRelearn& topic) const {
         std::string last;
         for (const Relearned& relearned : candidate_.relearned)
-            if (relearned.subject == topic.subject && relearned.topic == topic.topic)
+            if (!relearned.half && relearned.subject == topic.subject && relearned.topic == topic.topic)
                 last = std::max(last, iso(relearned.day));
         return last;
     }

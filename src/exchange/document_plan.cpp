@@ -3,9 +3,10 @@
 #include "exchange/difference.hpp"
 #include "inkturn/fact.hpp"
 #include "inkturn/plan_on_file.hpp"
+#include "inkturn/relearn.hpp"
 #include "inkturn/text.hpp"
 
-#include <set>
+#include <map>
 #include <string>
 #include <tuple>
 
@@ -34,19 +35,24 @@ const std::string& read_topic(const JsonValue& owner) {
     return topic;
 }
 
+bool is_half(const JsonValue& relearned) {
+    return relearned.has("pieces") &&
+           relearned.at("pieces").whole_number(1, TopicToRelearn::pieces) < TopicToRelearn::pieces;
+}
+
 std::vector<Relearned> read_relearned(const JsonValue& value, Day today) {
-    std::set<RelearnedKey> known;
+    std::map<RelearnedKey, Relearned> known;
     value.each_element([&](const JsonValue& element) {
-        element.check_keys({"subject", "topic", "date"});
+        element.check_keys({"subject", "topic", "date"}, {"pieces"});
         const Relearned relearned{read_subject(element), read_topic(element),
-                                  read_past_day(element.at("date"), today, "relearning")};
-        if (!known.insert(key_of(relearned)).second)
+                                  read_past_day(element.at("date"), today, "relearning"), is_half(element)};
+        if (!known.emplace(key_of(relearned), relearned).second)
             element.refuse("the topic is there twice on " + iso(relearned.day));
     });
     std::vector<Relearned> all;
     all.reserve(known.size());
-    for (const auto& [day, subject, topic] : known)
-        all.push_back({subject, topic, day});
+    for (auto& [key, relearned] : known)
+        all.push_back(std::move(relearned));
     return all;
 }
 
@@ -71,14 +77,17 @@ Json json_of(const PlanWishes& wishes) {
     return {{"marking_percent", wishes.marking_percent}, {"papers", std::move(papers)}};
 }
 
-/// One that is on file takes nothing off the plan a second time.
+/// One that is on file takes nothing off the plan a second time, save where it was half there and is whole
+/// now.
 void take_relearned(PlanOnFile plan, const Candidate& here, const Candidate& in_file, Merge& merge) {
-    std::set<RelearnedKey> on_file;
+    std::map<RelearnedKey, bool> half_on_file;
     for (const Relearned& relearned : here.relearned)
-        on_file.insert(key_of(relearned));
-    for (const Relearned& relearned : in_file.relearned)
-        if (on_file.count(key_of(relearned)) == 0)
+        half_on_file.emplace(key_of(relearned), relearned.half);
+    for (const Relearned& relearned : in_file.relearned) {
+        const auto on_file = half_on_file.find(key_of(relearned));
+        if (on_file == half_on_file.end() || (on_file->second && !relearned.half))
             merge.relearned_added += plan.add_relearned(here.code, relearned);
+    }
 }
 
 void take_wishes(PlanOnFile plan, const Candidate& here, const PlanWishes& in_file,
@@ -99,9 +108,12 @@ void take_wishes(PlanOnFile plan, const Candidate& here, const PlanWishes& in_fi
 } // namespace
 
 void add_plan(const Candidate& candidate, Json& object) {
-    for (const Relearned& relearned : candidate.relearned)
-        object["relearned"].push_back(
-            {{"subject", relearned.subject}, {"topic", relearned.topic}, {"date", iso(relearned.day)}});
+    for (const Relearned& relearned : candidate.relearned) {
+        Json one{{"subject", relearned.subject}, {"topic", relearned.topic}, {"date", iso(relearned.day)}};
+        if (relearned.half)
+            one["pieces"] = 1;
+        object["relearned"].push_back(std::move(one));
+    }
     if (!candidate.wishes.is_default())
         object["plan"] = json_of(candidate.wishes);
 }

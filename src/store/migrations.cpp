@@ -10,7 +10,7 @@ namespace inkturn {
 namespace {
 
 // Append only: a step that was released never changes. docs/storage.md describes the tables that result.
-constexpr std::array<const char*, 8> steps{
+constexpr std::array<const char*, 9> steps{
     R"sql(
 CREATE TABLE paper (
     id       INTEGER PRIMARY KEY,
@@ -228,6 +228,9 @@ CREATE TABLE copied_question (
     PRIMARY KEY (same, position),
     UNIQUE (paper, question)
 ) STRICT, WITHOUT ROWID;
+)sql",
+    R"sql(
+ALTER TABLE relearned ADD COLUMN half INTEGER NOT NULL DEFAULT 0 CHECK (half IN (0, 1));
 )sql"};
 
 } // namespace

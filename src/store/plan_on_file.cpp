@@ -18,12 +18,12 @@ void Store::State::read_plan(std::int64_t row, Candidate& candidate) {
                                      Seconds(planned->getColumn(5).getInt64())});
     }
     const auto relearned = prepared(
-        "SELECT subject, topic, day FROM relearned WHERE candidate = ? ORDER BY day, subject, topic");
+        "SELECT subject, topic, day, half FROM relearned WHERE candidate = ? ORDER BY day, subject, topic");
     relearned->bind(1, row);
     while (relearned->executeStep())
-        candidate.relearned.push_back({relearned->getColumn(0).getString(),
-                                       relearned->getColumn(1).getString(),
-                                       day_of(relearned->getColumn(2).getInt64())});
+        candidate.relearned.push_back(
+            {relearned->getColumn(0).getString(), relearned->getColumn(1).getString(),
+             day_of(relearned->getColumn(2).getInt64()), relearned->getColumn(3).getInt() != 0});
     const auto marking = prepared("SELECT marking FROM plan_wish WHERE candidate = ?");
     marking->bind(1, row);
     if (marking->executeStep())
@@ -101,17 +101,22 @@ bool PlanOnFile::add_relearned(const std::string& candidate, const Relearned& re
     return state.changed("keeping what was relearned in", [&] {
         const std::int64_t row = state.candidate_row_made(candidate);
         const auto planned = state.prepared(
-            "DELETE FROM planned WHERE candidate = ? AND kind = 'relearn' AND subject = ? AND name = ?");
+            "DELETE FROM planned WHERE candidate = ?1 AND kind = 'relearn' AND subject = ?2 AND name = ?3 "
+            "AND (NOT ?4 OR number = (SELECT min(number) FROM planned WHERE candidate = ?1 AND kind = "
+            "'relearn' AND subject = ?2 AND name = ?3))");
         planned->bind(1, row);
         planned->bind(2, relearned.subject);
         planned->bind(3, relearned.topic);
+        planned->bind(4, relearned.half ? 1 : 0);
         planned->exec();
-        const auto insert = state.prepared(
-            "INSERT OR IGNORE INTO relearned (candidate, subject, topic, day) VALUES (?, ?, ?, ?)");
+        const auto insert =
+            state.prepared("INSERT INTO relearned (candidate, subject, topic, day, half) VALUES (?, ?, ?, ?, "
+                           "?) ON CONFLICT DO UPDATE SET half = 0 WHERE half = 1");
         insert->bind(1, row);
         insert->bind(2, relearned.subject);
         insert->bind(3, relearned.topic);
         insert->bind(4, day_number(relearned.day));
+        insert->bind(5, relearned.half ? 1 : 0);
         return insert->exec() == 1;
     });
 }

@@ -208,6 +208,15 @@ TEST_CASE("a section's total is compared with its questions") {
     CHECK(doubts(rows) == Messages{"the section's questions add up to 3 marks, its total says 4"});
 }
 
+TEST_CASE("a section's total leaves out a section before it that states none") {
+    std::vector<Row> rows{{"", "Section A", ""},    {"1", "Find it.", "(4)"},
+                          {"", "Section B", ""},    {"2", "Find it.", "(1)"},
+                          {"3", "Find it.", "(5)"}, {"", "", "Total for Section B: 6 marks"}};
+    CHECK(doubts(rows).empty());
+    rows.back() = {"", "", "Total for Section B: 10 marks"};
+    CHECK(doubts(rows) == Messages{"the section's questions add up to 6 marks, its total says 10"});
+}
+
 TEST_CASE("a part without marks is a doubt") {
     CHECK(
         doubts(

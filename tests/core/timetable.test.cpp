@@ -314,6 +314,19 @@ TEST_CASE("a topic whose marks went for method is relearned before its retries c
           2 * static_cast<std::size_t>(TopicToRelearn::pieces));
 }
 
+TEST_CASE("of a topic that was half relearned the other half is left") {
+    Candidate candidate = ::candidate();
+    sit(candidate, paper("pure-1", "pure"), day(0), 4); // question 5, integration
+    candidate.relearned = {{"pure", "integration", day(1), true}};
+    const auto left = topics_to_relearn(candidate, open_retries(candidate, day(2)), day(2));
+    REQUIRE(left.size() == 1);
+    CHECK(left[0].piece == 2);
+    candidate.relearned.push_back({"pure", "integration", day(2), true});
+    CHECK(topics_to_relearn(candidate, open_retries(candidate, day(2)), day(2)).empty());
+    candidate.relearned[0].day = day(-1); // before the marks went
+    CHECK(topics_to_relearn(candidate, open_retries(candidate, day(2)), day(2)).size() == 1);
+}
+
 TEST_CASE("at least one day a week stays free, also where each has time") {
     Candidate candidate = ::candidate();
     candidate.availability.week.fill(Seconds(7200));

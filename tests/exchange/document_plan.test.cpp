@@ -162,6 +162,22 @@ TEST_CASE("topics relearned are those of both, and off the plan") {
     CHECK(there.take(here).relearned_added == 0);
 }
 
+TEST_CASE("half of a topic and the whole of it on a day are the whole of it, whichever store has it") {
+    const Relearned half{vectors.subject, vectors.topic, vectors.day, true};
+    OnFile here;
+    OnFile there;
+    here.relearn(half);
+    there.relearn(half);
+    CHECK(here.take(there).relearned_added == 0);
+    CHECK(here.candidate().relearned.at(0).half);
+    OnFile whole;
+    whole.relearn(vectors);
+    CHECK(here.take(whole).relearned_added == 1);
+    CHECK_FALSE(here.candidate().relearned.at(0).half);
+    CHECK(whole.take(there).relearned_added == 0);
+    CHECK(whole.text() == here.text());
+}
+
 TEST_CASE("a topic to relearn once more stays on the plan when an old note of it meets again") {
     OnFile here;
     OnFile there;
@@ -244,6 +260,8 @@ TEST_CASE("what a store would not take of the plan is refused with the way to it
     CHECK_THAT(refused("/relearned/0/topic", "a\nb"),
                StartsWith("candidates[0].relearned[0]: topic: no line"));
     CHECK_THAT(refused("/relearned/0/topic", std::string(201, 'x')), Contains("topic: at most 200"));
+    CHECK_THAT(refused("/relearned/0/pieces", 0), StartsWith("candidates[0].relearned[0].pieces: "));
+    CHECK_THAT(refused("/relearned/0/pieces", 3), StartsWith("candidates[0].relearned[0].pieces: "));
     CHECK_THAT(refused("/relearned/0/topic", ""), StartsWith("candidates[0].relearned[0].topic: "));
     CHECK_THAT(refused("/relearned/0/subject", "a\tb"),
                StartsWith("candidates[0].relearned[0]: subject: no line"));

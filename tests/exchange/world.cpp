@@ -305,7 +305,7 @@ void Random::add_plan(World& world) {
         for (const std::string subject : {"", "pure", "\xC3\xBC"})
             for (const std::string topic : {"surds \xE2\x88\x9A", "\"\\/"})
                 if (coin())
-                    world.relearned.push_back({code, {subject, topic, today - Days{below(30)}}});
+                    world.relearned.push_back({code, {subject, topic, today - Days{below(30)}, coin()}});
         if (coin())
             world.wishes[code] = wishes();
     }

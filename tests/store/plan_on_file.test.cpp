@@ -82,6 +82,25 @@ TEST_CASE("a topic that was relearned is off the plan, once a day, until that is
     CHECK(on.store.candidate("K07").relearned.empty());
 }
 
+TEST_CASE("half of a topic takes one piece off the plan, and two halves of a day are the whole") {
+    OnFile on;
+    const Relearned half{"pure", "vectors", monday, true};
+    on.plan([](PlanOnFile plan) {
+        plan.keep("K07", {{PlannedFor::relearn, "pure", "vectors", 1, monday, Seconds(1800)},
+                          {PlannedFor::relearn, "pure", "vectors", 2, monday + Days{1}, Seconds(1800)}});
+    });
+    on.plan([&](PlanOnFile plan) { CHECK(plan.add_relearned("K07", half)); });
+    REQUIRE(on.store.candidate("K07").planned.size() == 1);
+    CHECK(on.store.candidate("K07").planned[0].number == 2);
+    CHECK(on.store.candidate("K07").relearned.at(0).half);
+    on.plan([&](PlanOnFile plan) { CHECK(plan.add_relearned("K07", half)); });
+    CHECK(on.store.candidate("K07").planned.empty());
+    REQUIRE(on.store.candidate("K07").relearned.size() == 1);
+    CHECK_FALSE(on.store.candidate("K07").relearned[0].half);
+    on.plan([&](PlanOnFile plan) { CHECK_FALSE(plan.add_relearned("K07", half)); });
+    CHECK_FALSE(on.store.candidate("K07").relearned[0].half);
+}
+
 TEST_CASE("a paper or a fact that is taken off file is off the plan") {
     OnFile on;
     Store::Change change(on.store);
