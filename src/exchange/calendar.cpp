@@ -113,7 +113,8 @@ class Identity {
     }
 
   private:
-    /// As a whole; empty: never. Marks that go while a topic waits to be relearned leave it the same piece of work.
+    /// As a whole; empty: never. Marks that go while a topic waits to be relearned leave it the same piece of
+    /// work.
     std::string last_relearned(const TopicToRelearn& topic) const {
         std::string last;
         for (const Relearned& relearned : candidate_.relearned)
