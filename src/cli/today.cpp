@@ -130,9 +130,8 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
         print_exams(context, candidate, work.day);
     } else {
         context.out << ": " << counted_for_today(work, others.size()) << " for " << visible(candidate.code)
-                    << ",\n"
-                    << length_text(work.asked) << " asked, " << length_text(work.available) << " available ("
-                    << form_of_lengths << ")\n";
+                    << (others.empty() ? ", " : ",\n") << length_text(work.asked) << " asked, "
+                    << length_text(work.available) << " available\n";
         print_exams(context, candidate, work.day);
         context.out << '\n';
         if (!work.retries.empty())
