@@ -52,11 +52,6 @@ bool comes_before(const std::string& a, const std::string& b) {
     return std::tuple(a.size() - i, a) < std::tuple(b.size() - j, b);
 }
 
-/// An exam of a subject is one of it or of all subjects.
-bool examines(const Exam& exam, const std::string& subject) {
-    return exam.subject.empty() || exam.subject == subject;
-}
-
 ExtraTime latest_extra_time(const Candidate& candidate) {
     return candidate.sittings.empty() ? ExtraTime() : candidate.sittings.back().sitting.extra_time;
 }
@@ -202,14 +197,8 @@ class Gatherer {
     SubjectAhead subject_ahead(const std::string& subject) const {
         SubjectAhead one;
         one.subject = subject;
-        for (const Exam& exam : candidate_.exams) {
-            if (!examines(exam, subject))
-                continue;
-            one.examined = true;
-            if (exam.day > today_)
-                one.exam = std::min(one.exam.value_or(exam.day), exam.day);
-        }
-        one.examined = one.examined && !one.exam;
+        one.exam = exam_that_ends(candidate_.exams, subject, today_, today_);
+        one.examined = is_examined_by(candidate_.exams, subject, today_);
         if (one.exam)
             one.last_useful = last_useful_sitting(*one.exam);
         return one;
