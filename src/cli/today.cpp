@@ -172,12 +172,6 @@ std::size_t facts_due_today(const Store& store, const Candidate& candidate, Day 
                      days_of_facts(candidate.planned));
 }
 
-Json json_of_today(const TodaysWork& work) {
-    Json document = json_of(work);
-    document["facts_due"] = work.facts_due;
-    return document;
-}
-
 void run(const Context& context, const Options& options) {
     Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
@@ -188,7 +182,7 @@ void run(const Context& context, const Options& options) {
     TodaysWork work = todays_work(candidate, retries, scripts, today);
     work.facts_due = facts_due_today(store, candidate, today);
     if (options.json) {
-        context.out << json_of_today(work).dump(2) << '\n';
+        context.out << json_of(work).dump(2) << '\n';
         return;
     }
     print(context, candidate, work);

@@ -164,7 +164,8 @@ Json json_of(const TodaysWork& work) {
             {"asked_seconds", work.asked.count()},
             {"retries", json_of(work.retries)},
             {"planned", json_of(work.planned)},
-            {"next", std::move(next)}};
+            {"next", std::move(next)},
+            {"facts_due", work.facts_due}};
 }
 
 Json json_of(const Plan& plan, const Timetable& timetable, const std::vector<Remedy>& remedies,
