@@ -1,6 +1,6 @@
 #pragma once
 
-#include "inkturn/boundaries.hpp"
+#include "inkturn/grades/boundaries.hpp"
 
 #include <string>
 #include <utility>

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "inkturn/day.hpp"
+#include "inkturn/base/day.hpp"
 
 namespace inkturn::test {
 

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "days.hpp"
-#include "inkturn/candidate.hpp"
+#include "inkturn/retry/candidate.hpp"
 
 #include <memory>
 #include <optional>

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "inkturn/problem.hpp"
+#include "inkturn/base/problem.hpp"
 
 #include <string>
 #include <vector>

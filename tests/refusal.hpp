@@ -1,6 +1,6 @@
 #pragma once
 
-#include "inkturn/error.hpp"
+#include "inkturn/base/error.hpp"
 
 #include <string>
 

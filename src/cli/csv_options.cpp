@@ -1,7 +1,7 @@
 #include "cli/csv_options.hpp"
 
-#include "inkturn/error.hpp"
-#include "sheet/text.hpp"
+#include "inkturn/base/error.hpp"
+#include "view/text/text.hpp"
 
 #include <ostream>
 

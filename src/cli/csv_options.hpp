@@ -1,8 +1,8 @@
 #pragma once
 
 #include "cli/context.hpp"
-#include "exchange/csv.hpp"
-#include "exchange/problem_list.hpp"
+#include "exchange/csv/csv.hpp"
+#include "exchange/csv/problem_list.hpp"
 
 #include <CLI/CLI.hpp>
 

@@ -1,12 +1,12 @@
 #include "cli/entries.hpp"
 
-#include "cli/at_desk.hpp"
-#include "exchange/json.hpp"
-#include "inkturn/error.hpp"
-#include "sheet/clock_face.hpp"
-#include "sheet/retries.hpp"
-#include "sheet/sittings.hpp"
-#include "sheet/text.hpp"
+#include "cli/desk/at_desk.hpp"
+#include "exchange/json/json.hpp"
+#include "inkturn/base/error.hpp"
+#include "view/text/clock_face.hpp"
+#include "view/text/retries.hpp"
+#include "view/text/sittings.hpp"
+#include "view/text/text.hpp"
 
 #include <ostream>
 

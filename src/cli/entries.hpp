@@ -1,8 +1,8 @@
 #pragma once
 
 #include "cli/context.hpp"
-#include "inkturn/candidate.hpp"
-#include "inkturn/sitting.hpp"
+#include "inkturn/retry/candidate.hpp"
+#include "inkturn/sitting/sitting.hpp"
 
 #include <optional>
 #include <string>

@@ -1,6 +1,6 @@
 #include "cli/local_time.hpp"
 
-#include "inkturn/error.hpp"
+#include "inkturn/base/error.hpp"
 
 #include <ctime>
 

@@ -1,8 +1,8 @@
 #pragma once
 
-#include "inkturn/clock_time.hpp"
-#include "inkturn/day.hpp"
-#include "inkturn/moment.hpp"
+#include "inkturn/base/day.hpp"
+#include "inkturn/base/moment.hpp"
+#include "inkturn/base/time.hpp"
 
 #include <string>
 

@@ -1,6 +1,6 @@
 #include "cli/output_file.hpp"
 
-#include "inkturn/error.hpp"
+#include "inkturn/base/error.hpp"
 
 #include <cerrno>
 #include <cstdlib>

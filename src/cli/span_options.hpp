@@ -1,7 +1,7 @@
 #pragma once
 
 #include "cli/context.hpp"
-#include "inkturn/availability.hpp"
+#include "inkturn/retry/availability.hpp"
 
 #include <CLI/CLI.hpp>
 

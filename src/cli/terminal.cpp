@@ -1,6 +1,6 @@
 #include "cli/terminal.hpp"
 
-#include "sheet/table.hpp"
+#include "view/text/table.hpp"
 
 #include <algorithm>
 #include <cstdlib>

@@ -1,4 +1,4 @@
-#include "inkturn/boundary_sets.hpp"
+#include "inkturn/store/boundary_sets.hpp"
 
 #include "store/state.hpp"
 

@@ -1,5 +1,5 @@
-#include "inkturn/clock_line.hpp"
-#include "inkturn/reading.hpp"
+#include "inkturn/clock/clock_line.hpp"
+#include "inkturn/store/reading.hpp"
 #include "store/state.hpp"
 
 namespace inkturn {

@@ -1,6 +1,6 @@
-#include "inkturn/desk.hpp"
+#include "inkturn/store/desk.hpp"
 
-#include "inkturn/clock_line.hpp"
+#include "inkturn/clock/clock_line.hpp"
 #include "store/state.hpp"
 
 namespace inkturn {

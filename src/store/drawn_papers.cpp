@@ -1,4 +1,4 @@
-#include "inkturn/drawn_papers.hpp"
+#include "inkturn/store/drawn_papers.hpp"
 
 #include "store/state.hpp"
 

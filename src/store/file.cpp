@@ -1,7 +1,7 @@
 #include "store/file.hpp"
 
-#include "inkturn/error.hpp"
-#include "inkturn/store.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/store/store.hpp"
 #include "store/migrations.hpp"
 
 #include <sqlite3.h>

@@ -1,6 +1,6 @@
 #include "store/migrations.hpp"
 
-#include "inkturn/store.hpp"
+#include "inkturn/store/store.hpp"
 
 #include <SQLiteCpp/Transaction.h>
 

@@ -1,6 +1,6 @@
 #include "store/state.hpp"
 
-#include "inkturn/label.hpp"
+#include "inkturn/paper/label.hpp"
 
 namespace inkturn {
 namespace {

@@ -1,4 +1,4 @@
-#include "inkturn/reading.hpp"
+#include "inkturn/store/reading.hpp"
 
 #include "store/state.hpp"
 

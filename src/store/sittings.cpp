@@ -1,4 +1,4 @@
-#include "inkturn/clock_line.hpp"
+#include "inkturn/clock/clock_line.hpp"
 #include "store/state.hpp"
 
 #include <sqlite3.h>

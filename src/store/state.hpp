@@ -1,7 +1,7 @@
 #pragma once
 
-#include "inkturn/error.hpp"
-#include "inkturn/store.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/store/store.hpp"
 #include "store/file.hpp"
 
 #include <SQLiteCpp/Database.h>

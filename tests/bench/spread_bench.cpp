@@ -1,5 +1,5 @@
-#include "inkturn/arrange.hpp"
-#include "inkturn/spread.hpp"
+#include "inkturn/plan/arrange.hpp"
+#include "inkturn/plan/spread.hpp"
 
 #include <chrono>
 #include <cstdint>

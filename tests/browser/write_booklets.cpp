@@ -2,7 +2,7 @@
 //
 //     inkturn_write_booklets FOLDER
 
-#include "sheet/booklet.hpp"
+#include "view/page/booklet.hpp"
 
 #include <algorithm>
 #include <cstdint>

@@ -4,12 +4,12 @@
 //
 //     inkturn_write_reports FOLDER
 
-#include "sheet/chart.hpp"
-#include "sheet/class_report.hpp"
-#include "sheet/fact_sheet.hpp"
-#include "sheet/html.hpp"
-#include "sheet/html_table.hpp"
-#include "sheet/report.hpp"
+#include "view/figure/chart.hpp"
+#include "view/page/class_report.hpp"
+#include "view/page/fact_sheet.hpp"
+#include "view/page/html.hpp"
+#include "view/page/html_table.hpp"
+#include "view/page/report.hpp"
 
 #include <fstream>
 #include <iostream>

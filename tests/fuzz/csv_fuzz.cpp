@@ -1,5 +1,5 @@
-#include "exchange/class_csv.hpp"
-#include "exchange/paper_csv.hpp"
+#include "exchange/csv/class_file.hpp"
+#include "exchange/csv/paper.hpp"
 
 #include <cstddef>
 #include <cstdint>

@@ -1,4 +1,4 @@
-#include "inkturn/allowance.hpp"
+#include "inkturn/clock/allowance.hpp"
 
 #include "catch.hpp"
 

@@ -1,4 +1,4 @@
-#include "inkturn/analysis.hpp"
+#include "inkturn/statistics/analysis.hpp"
 
 #include "catch.hpp"
 #include "papers.hpp"

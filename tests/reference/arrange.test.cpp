@@ -1,8 +1,8 @@
-#include "inkturn/arrange.hpp"
+#include "inkturn/plan/arrange.hpp"
 
 #include "catch.hpp"
 #include "dice.hpp"
-#include "inkturn/retry.hpp"
+#include "inkturn/retry/retry.hpp"
 #include "reference/glpsol.hpp"
 #include "temp_folder.hpp"
 

@@ -1,4 +1,4 @@
-#include "inkturn/boundaries.hpp"
+#include "inkturn/grades/boundaries.hpp"
 
 #include "catch.hpp"
 

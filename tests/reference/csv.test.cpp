@@ -1,4 +1,4 @@
-#include "exchange/csv.hpp"
+#include "exchange/csv/csv.hpp"
 #include "catch.hpp"
 
 #include <sstream>

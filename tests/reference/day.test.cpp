@@ -1,4 +1,4 @@
-#include "inkturn/day.hpp"
+#include "inkturn/base/day.hpp"
 
 #include "catch.hpp"
 

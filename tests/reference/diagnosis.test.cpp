@@ -1,4 +1,4 @@
-#include "inkturn/diagnosis.hpp"
+#include "inkturn/statistics/diagnosis.hpp"
 
 #include "catch.hpp"
 

@@ -1,4 +1,4 @@
-#include "exchange/facts_csv.hpp"
+#include "exchange/csv/facts.hpp"
 
 #include "catch.hpp"
 

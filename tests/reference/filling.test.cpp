@@ -1,4 +1,4 @@
-#include "inkturn/filling.hpp"
+#include "inkturn/practice/filling.hpp"
 
 #include "catch.hpp"
 #include "dice.hpp"

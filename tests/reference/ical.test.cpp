@@ -1,7 +1,7 @@
-#include "exchange/ical.hpp"
+#include "exchange/calendar/ical.hpp"
 
 #include "catch.hpp"
-#include "exchange/ical_lines.hpp"
+#include "exchange/calendar/ical_lines.hpp"
 
 #include <algorithm>
 #include <string>

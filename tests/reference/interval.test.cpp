@@ -1,4 +1,4 @@
-#include "inkturn/interval.hpp"
+#include "inkturn/base/interval.hpp"
 
 #include "catch.hpp"
 

@@ -1,4 +1,4 @@
-#include "inkturn/retry.hpp"
+#include "inkturn/retry/retry.hpp"
 
 #include "catch.hpp"
 

@@ -1,4 +1,4 @@
-#include "inkturn/seats.hpp"
+#include "inkturn/seats/seats.hpp"
 
 #include "catch.hpp"
 #include "dice.hpp"

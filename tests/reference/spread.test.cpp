@@ -1,4 +1,4 @@
-#include "inkturn/spread.hpp"
+#include "inkturn/plan/spread.hpp"
 
 #include "catch.hpp"
 #include "dice.hpp"

@@ -1,8 +1,8 @@
-#include "inkturn/boundary_sets.hpp"
+#include "inkturn/store/boundary_sets.hpp"
 
 #include "boundary_set.hpp"
 #include "catch.hpp"
-#include "inkturn/error.hpp"
+#include "inkturn/base/error.hpp"
 #include "store/store_on_file.hpp"
 
 #include <SQLiteCpp/Database.h>

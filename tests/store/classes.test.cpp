@@ -1,11 +1,11 @@
 #include "catch.hpp"
 #include "days.hpp"
-#include "inkturn/boundary_sets.hpp"
-#include "inkturn/desk.hpp"
-#include "inkturn/error.hpp"
-#include "inkturn/facts_on_file.hpp"
-#include "inkturn/plan_on_file.hpp"
-#include "inkturn/store.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/store/boundary_sets.hpp"
+#include "inkturn/store/desk.hpp"
+#include "inkturn/store/facts.hpp"
+#include "inkturn/store/plan.hpp"
+#include "inkturn/store/store.hpp"
 #include "store/store_on_file.hpp"
 
 #include <SQLiteCpp/Database.h>

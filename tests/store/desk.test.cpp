@@ -1,9 +1,9 @@
-#include "inkturn/desk.hpp"
+#include "inkturn/store/desk.hpp"
 
 #include "catch.hpp"
 #include "days.hpp"
-#include "inkturn/clock_line.hpp"
-#include "inkturn/error.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/clock/clock_line.hpp"
 #include "store/store_on_file.hpp"
 
 #include <string>

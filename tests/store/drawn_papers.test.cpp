@@ -1,7 +1,7 @@
-#include "inkturn/drawn_papers.hpp"
+#include "inkturn/store/drawn_papers.hpp"
 
 #include "catch.hpp"
-#include "inkturn/error.hpp"
+#include "inkturn/base/error.hpp"
 #include "store/store_on_file.hpp"
 
 #include <SQLiteCpp/Database.h>

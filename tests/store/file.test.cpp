@@ -1,8 +1,8 @@
 #include "store/file.hpp"
 
 #include "catch.hpp"
-#include "inkturn/error.hpp"
-#include "inkturn/store.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/store/store.hpp"
 #include "store/migrations.hpp"
 #include "temp_folder.hpp"
 

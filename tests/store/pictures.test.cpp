@@ -1,4 +1,4 @@
-#include "inkturn/store.hpp"
+#include "inkturn/store/store.hpp"
 
 #include "catch.hpp"
 #include "store/store_on_file.hpp"

@@ -1,7 +1,7 @@
-#include "inkturn/reading.hpp"
+#include "inkturn/store/reading.hpp"
 
 #include "catch.hpp"
-#include "inkturn/error.hpp"
+#include "inkturn/base/error.hpp"
 #include "store/store_on_file.hpp"
 
 #include <SQLiteCpp/Database.h>

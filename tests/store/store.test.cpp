@@ -1,8 +1,8 @@
-#include "inkturn/store.hpp"
+#include "inkturn/store/store.hpp"
 
 #include "catch.hpp"
 #include "days.hpp"
-#include "inkturn/error.hpp"
+#include "inkturn/base/error.hpp"
 #include "store/store_on_file.hpp"
 
 #include <SQLiteCpp/Database.h>

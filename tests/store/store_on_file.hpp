@@ -1,6 +1,6 @@
 #pragma once
 
-#include "inkturn/store.hpp"
+#include "inkturn/store/store.hpp"
 #include "temp_folder.hpp"
 
 #include <string>

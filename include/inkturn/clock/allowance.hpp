@@ -1,0 +1,40 @@
+#pragma once
+
+#include "inkturn/base/time.hpp"
+#include "inkturn/paper/paper.hpp"
+
+#include <vector>
+
+namespace inkturn {
+
+/// The working time that one mark buys where the paper states no duration: 1.2 minutes. Common practice.
+constexpr Seconds time_per_mark{72};
+
+/// Extra time as a percentage of the allowance, 0 to 100. Who may grant it is the awarding body's and the
+/// centre's matter.
+class ExtraTime {
+  public:
+    static constexpr int most_percent = 100;
+    constexpr ExtraTime() = default;
+    /// Throws Error outside 0 to most_percent.
+    explicit ExtraTime(int percent);
+    constexpr int percent() const { return percent_; }
+
+  private:
+    int percent_ = 0;
+};
+
+/// The allowance of the whole paper, to the nearest second (a half rounds up).
+Seconds allowance(const Paper& paper, ExtraTime extra = {});
+
+/// For each part the working time at which it should be done, counted from the start. The exact share of
+/// the marks up to there is rounded once, so the last one is the allowance of the paper.
+std::vector<Seconds> checkpoints(const Paper& paper, ExtraTime extra = {});
+
+/// For each part the distance between its checkpoint and the one before: they sum to the paper's allowance.
+std::vector<Seconds> part_allowances(const Paper& paper, ExtraTime extra = {});
+
+/// The allowances of a question's parts together, out of those of all the paper's parts.
+Seconds question_allowance(const Question& question, const std::vector<Seconds>& part_allowances);
+
+} // namespace inkturn

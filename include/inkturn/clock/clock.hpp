@@ -1,0 +1,146 @@
+#pragma once
+
+#include "inkturn/base/moment.hpp"
+#include "inkturn/clock/allowance.hpp"
+#include "inkturn/paper/marks.hpp"
+#include "inkturn/paper/paper.hpp"
+
+#include <array>
+#include <cstddef>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// A part that a clock covers.
+struct ClockPart {
+    std::string label;
+    Marks marks;
+    Seconds allowance; ///< not negative
+};
+
+/// What the clock of a sitting covers, and that of a retry of one question.
+std::vector<ClockPart> clock_parts(const Paper& paper, ExtraTime extra = {});
+std::vector<ClockPart> clock_parts(const Paper& paper, const Question& question, ExtraTime extra = {});
+
+enum class ClockEventKind : std::uint8_t {
+    start,
+    go,   ///< to a part, whichever is in hand
+    rest, ///< a break begins: the clock stops
+    work, ///< the break is over
+    hand_in
+};
+
+struct ClockEvent {
+    ClockEventKind kind;
+    Moment at;
+    std::size_t part = 0; ///< of start and go: position in Clock::parts()
+};
+
+/// The break of a sitting that was cut off: from the moment when work stopped until now. Throws Error where
+/// that lies after now.
+std::array<ClockEvent, 2> stopped_at(Moment stopped, Moment now);
+
+enum class ClockStage : std::uint8_t { waiting, working, resting, handed_in };
+
+/// What a clock shows at a moment. Working time leaves breaks out.
+struct ClockState {
+    ClockStage stage = ClockStage::waiting;
+    std::optional<std::size_t> part; ///< in hand; nothing before the start and after handing in
+    Seconds worked{0};
+    Seconds allowance{0};
+    Seconds left{0};                      ///< of the allowance, 0 once it is used
+    Seconds overtime{0};                  ///< worked beyond the allowance
+    std::optional<Moment> ink_changed_at; ///< when the allowance was used; nothing before
+    Marks left_behind;                    ///< of the parts that were left at least once
+    Marks paid;                           ///< see Clock::paid()
+    Marks all;                            ///< of the parts covered
+    /// The allowances of the parts done (in hand once, and not now), with the time spent on the part in hand
+    /// up to its allowance, less the working time. Negative: behind.
+    Seconds ahead{0};
+};
+
+/// Working time spent on one part.
+struct PartTime {
+    Seconds in_time{0};  ///< before the ink changed
+    Seconds overtime{0}; ///< from then on
+};
+
+/// A rest break; it may be empty.
+struct Break {
+    Moment from;
+    Moment to;
+};
+
+/// A step of the marks of the parts left at least once: `marks` from `worked` on, until the next one.
+struct ClockPoint {
+    Seconds worked;
+    Marks marks;
+};
+
+struct ClockRecord {
+    std::vector<PartTime> parts; ///< in the order of Clock::parts(); they sum to the working time
+    std::vector<Break> breaks;   ///< in the order of time; one that goes on ends at the record's moment
+    std::optional<Moment> ink_changed_at;
+    Marks reach; ///< of the parts that were taken in hand before the ink changed
+    /// Working times ascending, marks not descending; the first at 0, the last at the working time. Empty
+    /// before the start.
+    std::vector<ClockPoint> points;
+};
+
+/// A desk clock: events in, state out. The allowance is that of all its parts; the ink changes at the moment
+/// when the working time reaches it.
+class Clock {
+  public:
+    /// Throws Error unless there are 1 to Paper::most_parts parts.
+    explicit Clock(std::vector<ClockPart> parts);
+
+    /// Takes the next event; one at the same moment as the last is fine. Throws Error, with the clock as it
+    /// was, at an event outside the accepted days, before the last one, before the start or after handing in,
+    /// a second start, a part that is not there, work without a break, and a break or a part during a break.
+    void take(const ClockEvent& event);
+
+    /// A moment before the last event counts as that event's.
+    ClockState state(Moment at) const;
+    /// The same.
+    ClockRecord record(Moment at) const;
+
+    /// The marks that this much working time pays for: the parts in their order, each mark of a part once its
+    /// share of the part's allowance is whole (rounded down).
+    Marks paid(Seconds worked) const;
+
+    const std::vector<ClockPart>& parts() const { return parts_; }
+    Seconds allowance() const { return allowance_; }
+    Marks marks() const { return marks_; }
+
+  private:
+    void check(const ClockEvent& event) const;
+    Clock advanced(Moment at) const;
+    void advance(Moment at);
+    void take_in_hand(std::size_t part);
+    void leave();
+    Seconds ahead() const;
+    Seconds time_on(std::size_t part) const;
+
+    std::vector<ClockPart> parts_;
+    Seconds allowance_{0};
+    Marks marks_;
+
+    ClockStage stage_ = ClockStage::waiting;
+    std::optional<std::size_t> part_;
+    Moment start_;
+    Moment last_; ///< up to here the time is counted
+    Seconds worked_{0};
+    std::vector<PartTime> times_;
+    std::vector<bool> was_in_hand_;
+    std::vector<bool> was_left_;
+    std::vector<Break> breaks_;
+    std::optional<Moment> ink_changed_at_;
+    Marks left_behind_;
+    Marks reach_;
+    std::vector<ClockPoint> points_;
+};
+
+} // namespace inkturn

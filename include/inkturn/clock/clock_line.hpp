@@ -1,0 +1,36 @@
+#pragma once
+
+#include "inkturn/clock/clock.hpp"
+#include "inkturn/paper/paper.hpp"
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace inkturn {
+
+/// `start`, `go`, `rest`, `work`, `hand in`.
+std::string_view name(ClockEventKind kind) noexcept;
+std::optional<ClockEventKind> clock_event_named(std::string_view name) noexcept;
+bool names_part(ClockEventKind kind) noexcept; ///< start and go
+
+/// A clock of the parts at `positions`, without allowances: it takes the events that any clock of them takes.
+Clock untimed_clock(const Paper& paper, const std::vector<std::size_t>& positions);
+
+/// Place among `positions` of the part with this label. Throws Error where none of them has it.
+std::size_t place_of(const Paper& paper, const std::vector<std::size_t>& positions, std::string_view label);
+
+/// One event as `1764061590 go 2a`, the moment in seconds since 1970. `positions` are those of the paper's
+/// parts that the clock covers.
+std::string to_text(const ClockEvent& event, const Paper& paper, const std::vector<std::size_t>& positions);
+
+/// Events as one line, a comma between them, and back. Throws Error where the line does not fit the paper, or
+/// a Clock would not take its events.
+std::string to_line(const std::vector<ClockEvent>& events, const Paper& paper,
+                    const std::vector<std::size_t>& positions);
+std::vector<ClockEvent> parse_clock_line(const Paper& paper, const std::vector<std::size_t>& positions,
+                                         std::string_view line);
+
+} // namespace inkturn

@@ -1,0 +1,75 @@
+#pragma once
+
+#include "inkturn/clock/clock.hpp"
+#include "inkturn/paper/marks.hpp"
+#include "inkturn/paper/paper.hpp"
+#include "inkturn/retry/candidate.hpp"
+#include "inkturn/retry/retry.hpp"
+#include "inkturn/sitting/sitting.hpp"
+
+#include <cstddef>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace inkturn {
+
+/// Names a script: `12` becomes the sitting of that number, `12q7` and `12q7t2` the re-attempt of that retry.
+struct ScriptId {
+    SittingId sitting{};
+    std::optional<RetryId> retry; ///< of that sitting
+};
+
+ScriptId script_id(SittingId sitting);
+ScriptId script_id(const RetryId& retry);
+std::string to_text(const ScriptId& id);
+
+/// Throws Error where the text is neither a sitting's number nor a retry's id.
+ScriptId parse_script_id(std::string_view text);
+
+/// What a candidate wrote: a paper, or one question again. It is being worked on, or handed in and not marked
+/// through.
+struct Script {
+    ScriptId id;
+    std::string candidate;
+    std::shared_ptr<const Paper> paper;
+    std::vector<std::size_t> positions; ///< of the parts that it covers, ascending
+    Day day;
+    ExtraTime extra_time;
+    std::vector<std::optional<PartMarks>> marks; ///< in the order of positions; nothing: not marked yet
+    std::vector<ClockEvent> events;              ///< of clock_of()
+
+    bool is_handed_in() const;
+    bool is_marked() const;
+};
+
+/// A script that nothing was written on: of a whole paper, or of a retry of the candidate's.
+Script blank_script(const std::string& candidate, std::shared_ptr<const Paper> paper, Day day,
+                    ExtraTime extra);
+/// Throws Error as check_can_be_taken() does.
+Script blank_script(const Candidate& candidate, const RetryId& retry, Day day, Day today);
+
+/// Enters marks in place of what stood there. Throws Error as marks_from_entries() does.
+void enter_marks(Script& script, const std::vector<Entry>& entries);
+
+/// The clock that it was written against, with the events so far.
+Clock clock_of(const Script& script);
+
+/// The clock of a sitting on file; nothing where it was sat without one.
+std::optional<Clock> clock_of(const Paper& paper, const Sitting& sitting);
+
+/// What clock_of() recorded up to its last event.
+ClockRecord record_of(const Clock& clock);
+
+/// The sitting, or the re-attempt, that a script becomes. It must be handed in and marked.
+Sitting sitting_of(const Script& script);
+Reattempt reattempt_of(const Script& script);
+
+/// The marks as one line, `?` for a part not marked yet, and back. Throws Error where the line does not fit.
+std::string to_line(const std::vector<std::optional<PartMarks>>& marks);
+std::vector<std::optional<PartMarks>>
+parse_script_line(const Paper& paper, const std::vector<std::size_t>& positions, std::string_view line);
+
+} // namespace inkturn

@@ -1,0 +1,90 @@
+#pragma once
+
+#include "inkturn/base/time.hpp"
+#include "inkturn/paper/marks.hpp"
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <unordered_map>
+#include <vector>
+
+namespace inkturn {
+
+/// One marked piece of a paper.
+struct Part {
+    std::string label; ///< short form, see label.hpp
+    Marks max;         ///< 1 to most_marks_of_a_part
+    std::string topic; ///< empty: none stated
+    std::string
+        codes; ///< the mark scheme's, such as `M1 A1 B1`, adding up to max, see codes.hpp; empty: none stated
+};
+
+/// The parts that share a leading number, or one part alone where the paper retries by part: what one
+/// retry asks for.
+struct Question {
+    std::string label;
+    std::vector<std::size_t> parts; ///< positions in Paper::parts(), ascending
+    Marks marks;
+};
+
+enum class RetryBy : std::uint8_t { question, part };
+
+std::string_view name(RetryBy by) noexcept;
+std::optional<RetryBy> retry_by_named(std::string_view name) noexcept;
+
+/// What is known of a paper beside its parts.
+struct PaperHead {
+    std::string id;                  ///< lower-case letters, digits, `.`, `_`, `-`
+    std::string title;               ///< empty: none
+    std::string subject;             ///< empty: none
+    std::optional<Seconds> duration; ///< as the paper states it; nothing: the rule of 72 s a mark
+    RetryBy retry_by = RetryBy::question;
+};
+
+/// A list of parts with marks, checked: 1 to 500 parts, labels unique, no part without marks, codes that
+/// add up. It does not change once it is made.
+class Paper {
+  public:
+    static constexpr std::size_t most_parts = 500;
+
+    /// Labels may come in any form that read_label() takes. Throws Error.
+    Paper(PaperHead head, std::vector<Part> parts);
+
+    const std::string& id() const { return head_.id; }
+    const std::string& title() const { return head_.title; }
+    const std::string& subject() const { return head_.subject; }
+    std::optional<Seconds> duration() const { return head_.duration; }
+    RetryBy retry_by() const { return head_.retry_by; }
+
+    const std::vector<Part>& parts() const { return parts_; }
+    Marks marks() const { return marks_; }
+
+    /// What retries of this paper ask for, in the order of their first parts.
+    const std::vector<Question>& questions() const { return questions_; }
+
+    /// The position of the part with this short label.
+    std::optional<std::size_t> find_part(std::string_view label) const;
+    /// The position in questions() of the one with this label.
+    std::optional<std::size_t> find_question(std::string_view label) const;
+
+  private:
+    PaperHead head_;
+    std::vector<Part> parts_;
+    std::vector<Question> questions_;
+    std::unordered_map<std::string, std::size_t> part_positions_;
+    Marks marks_;
+};
+
+/// The positions of all its parts, ascending.
+std::vector<std::size_t> all_positions(const Paper& paper);
+
+/// The paper with what it leaves unstated, of title, subject, topics and codes, taken from another one where
+/// that states it of the same part.
+Paper completed(const Paper& paper, const Paper& other);
+
+/// Throws Error where the text can't be a paper's id.
+void check_paper_id(std::string_view id);
+
+} // namespace inkturn

@@ -1,0 +1,83 @@
+#pragma once
+
+#include "inkturn/desk/script.hpp"
+#include "inkturn/plan/timetable.hpp"
+#include "inkturn/retry/availability.hpp"
+#include "inkturn/retry/candidate.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// What one day asks of a candidate.
+struct PlannedDay {
+    Day day;
+    Seconds available{0};
+    Seconds asked{0}; ///< by the items
+    Seconds kept{0};  ///< room kept for retries that papers will bring
+    std::vector<WorkItem> items;
+
+    std::vector<Retry> retries() const; ///< those among the items
+};
+
+/// Day by day what is asked, and how near it comes to the best that any plan could do.
+struct Plan {
+    std::vector<PlannedDay> days; ///< every day of the span, ascending
+    Seconds over{0};              ///< total time asked and kept above what is available
+    double fullest_share = 0;     ///< largest asked and kept ÷ available
+    double fullest_share_bound = 0;
+    double evenness = 0; ///< Σ L²/c over days with c > 0, in seconds
+    double evenness_bound = 0;
+};
+
+/// The days of a timetable from `span.first` to `span.last`. Its bounds are over what falls on them, with the
+/// days it might fall on cut to the span and to today.
+Plan plan(const Timetable& timetable, const Availability& availability, DaySpan span, Day today);
+
+/// The same where there are retries alone.
+Plan plan(const std::vector<Retry>& retries, const Availability& availability, DaySpan span, Day today);
+
+/// What a span of days asks of a candidate.
+struct AskedWithin {
+    Seconds asked{0};
+    std::vector<Retry> retries; ///< by day
+};
+
+AskedWithin asked_within(std::vector<Retry> retries, DaySpan span);
+
+/// One of a class.
+struct CandidateAsked {
+    std::string code;
+    AskedWithin within;
+};
+
+/// What today holds, and what comes after it, by the days on file.
+struct TodaysWork {
+    Day day;
+    Seconds available{0};
+    Seconds asked{0}; ///< by the retries and what is planned
+    std::vector<Retry> retries;
+    std::vector<PlannedWork> planned; ///< for today and not done yet; papers, topics, facts
+    std::vector<PlannedWork> passed;  ///< papers and topics planned for a day before and not done, of
+                                      ///< subjects whose exams are not over
+    struct Next {
+        Day day;
+        std::size_t count; ///< of retries, papers, topics; the facts of a day are one
+        bool retries_alone = true;
+    };
+    std::optional<Next> next;
+    std::size_t without_day = 0;    ///< open retries that have no day left before an exam that is ahead
+    std::size_t last_day_today = 0; ///< of what today asks: its subject has its last exam tomorrow
+    std::size_t facts_due = 0;      ///< to recall today, those that are planned for it among them
+
+    std::size_t facts_planned() const;
+    bool is_last_day() const; ///< of all that today asks
+};
+
+/// A paper in one of the candidate's scripts is no longer to be sat.
+TodaysWork todays_work(const Candidate& candidate, const std::vector<Retry>& retries,
+                       const std::vector<Script>& on_desk, Day today);
+
+} // namespace inkturn

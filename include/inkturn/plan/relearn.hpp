@@ -1,0 +1,41 @@
+#pragma once
+
+#include "inkturn/retry/availability.hpp"
+#include "inkturn/retry/candidate.hpp"
+
+#include <map>
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// A topic to work through again: marks of questions that are to be retried went for `method`.
+struct TopicToRelearn {
+    std::string subject;
+    std::string topic;
+    Marks lost;    ///< for this reason, in the latest attempts
+    DaySpan left;  ///< today to the day before the first of its retries comes after it; today at least
+    int piece = 1; ///< of `pieces`, from 1
+
+    static constexpr int pieces = 2;
+    static constexpr Seconds asked{1800}; ///< by each: half of TopicDiagnosis::time_to_relearn
+};
+
+/// The first day on which a retry comes if its topic is relearned before it: the first of its window, or,
+/// where that is less than a week ahead, the one in the window's middle, so that there is time before it. It
+/// comes from then on whether the topic was relearned or not. The retry has a window.
+Day comes_after_relearning(const Retry& retry, Day today);
+
+/// The pieces of a topic that were done from a day on, TopicToRelearn::pieces at most.
+int pieces_relearned(const std::vector<Relearned>& relearned, const std::string& subject,
+                     const std::string& topic, Day since);
+
+/// By the last day left, then by subject and topic; each in all its pieces. Left out are those done since the
+/// marks went. `retries` are the candidate's open ones.
+std::vector<TopicToRelearn> topics_to_relearn(const Candidate& candidate, const std::vector<Retry>& retries,
+                                              Day today);
+
+/// The marks that the attempt before a retry lost for `method`, by topic, where that is stated.
+std::map<std::string, Marks> lost_for_method(const Candidate& candidate, const Retry& retry);
+
+} // namespace inkturn

@@ -1,0 +1,77 @@
+#pragma once
+
+#include "inkturn/plan/arrange.hpp"
+#include "inkturn/retry/candidate.hpp"
+
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// A paper that is to be sat.
+struct PaperToSit {
+    std::string subject;
+    std::shared_ptr<const Paper> paper; ///< null: one that is not on file yet
+    int number = 0;                     ///< of such a one among those wished, from 1
+    Seconds allowance{0};               ///< with the extra time of the latest sitting
+    std::optional<Day> last_useful;     ///< see SubjectAhead
+    Block block;                        ///< its time with marking, its days, the retries foreseen
+};
+
+/// Its id, or `paper 3` where it is not on file.
+std::string name_of(const PaperToSit& paper);
+
+/// A subject with an exam ahead or papers to sit.
+struct SubjectAhead {
+    std::string subject;            ///< empty: papers without one
+    std::optional<Day> exam;        ///< the first ahead, of the subject or of all subjects
+    bool examined = false;          ///< all its exams have passed: nothing more is to be sat
+    std::optional<Day> last_useful; ///< the last day whose misses have their whole window before the exam
+    std::size_t papers = 0;         ///< to sit
+    std::size_t too_late = 0;       ///< of these, on a day after `last_useful`
+    std::vector<std::string> without_day; ///< names of those on no day
+};
+
+/// Where a share of missed work comes from.
+enum class ShareOf : std::uint8_t {
+    candidate,
+    members, ///< of the candidate's classes
+    usual    ///< ours, for want of marks: docs/method.md
+};
+
+struct MissedShare {
+    double share = 0.35; ///< of the time of papers that comes round as retries, 0 to 1
+    ShareOf of = ShareOf::usual;
+};
+
+/// The allowances of the questions missed ÷ the papers' in the latest sittings; nothing without a sitting.
+std::optional<double> missed_share(const std::vector<Candidate>& candidates);
+
+/// What papers_to_sit() goes by.
+struct SittingsAsked {
+    std::vector<std::shared_ptr<const Paper>> papers; ///< on file
+    std::set<std::string> on_desk;                    ///< ids of papers that are in a script
+    MissedShare share;
+    bool keep = true; ///< days that were chosen before stay where they are still possible
+};
+
+struct SittingsAhead {
+    std::vector<SubjectAhead>
+        subjects;                   ///< by exam, then by name; too_late and without_day are not counted yet
+    std::vector<PaperToSit> papers; ///< by the days preferred
+};
+
+/// Papers on file that the candidate has not sat, or as many of a subject as was wished, those on file
+/// first, in the order of their ids with numbers as numbers. Each has the middle of an even share of the days
+/// up to the last useful one; then all of that share, all days up to the last useful one, those up to the
+/// exam. Without an exam it is a paper a week; once all exams of a subject have passed, none.
+SittingsAhead sittings_ahead(const Candidate& candidate, const SittingsAsked& asked, Day today);
+
+/// The last day on which a paper is sat whose misses have a window of eight days before the exam.
+Day last_useful_sitting(Day exam);
+
+} // namespace inkturn

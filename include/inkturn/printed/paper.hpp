@@ -1,0 +1,67 @@
+#pragma once
+
+#include "inkturn/base/time.hpp"
+#include "inkturn/paper/marks.hpp"
+#include "inkturn/printed/page.hpp"
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// A part as it was read from a printed paper.
+struct FoundPart {
+    std::string label;               ///< short form, see label.hpp
+    std::optional<Marks> marks;      ///< nothing where none stand at it
+    std::optional<std::size_t> page; ///< position of the page on which its label stands, from 0; nothing:
+                                     ///< it was not found there
+};
+
+/// A question with what it takes up on the pages, from its number to the next one's; running heads and feet
+/// and lines to write on at the ends are left out as far as the words tell them.
+struct FoundQuestion {
+    std::string label;              ///< its number, such as `7`
+    std::vector<std::size_t> parts; ///< positions in FoundPaper::parts, ascending
+    std::optional<Marks> total;     ///< as stated at its end
+    std::vector<PageStrip> strips;  ///< in reading order
+};
+
+/// What was found and can't be relied on, with the page that shows it.
+struct Doubt {
+    std::optional<std::size_t> page; ///< position of the page, from 0; nothing: the paper as a whole
+    std::string message;
+};
+
+/// A printed question paper as it was understood. Nothing in it is mended: where marks and totals disagree
+/// there is a doubt, and the marks are as printed.
+struct FoundPaper {
+    std::optional<Seconds> duration; ///< as the cover states it
+    std::optional<Marks> total;      ///< the marks that the paper says it has
+    std::vector<FoundPart> parts;    ///< in reading order
+    std::vector<FoundQuestion> questions;
+    std::vector<Doubt> doubts; ///< none: all marks were read and agree with every total stated
+};
+
+/// Finds questions, parts and marks by what the words say and where they stand. A document that is no
+/// question paper gives one without parts.
+FoundPaper find_paper(const std::vector<PrintedPage>& pages);
+
+/// What a mark scheme says of a part.
+struct FoundSchemePart {
+    std::string label;
+    std::string codes; ///< `M1 A1`; empty: none stand in a column
+};
+
+struct FoundScheme {
+    std::vector<FoundSchemePart> parts;
+    std::vector<FoundQuestion> questions; ///< their strips; `parts` and `total` are left empty
+    std::vector<Doubt> doubts;
+};
+
+/// Finds in a printed mark scheme what belongs to each question of the paper, and codes where these stand in
+/// a column and add up to the part's marks.
+FoundScheme find_scheme(const std::vector<PrintedPage>& pages, const FoundPaper& paper);
+
+} // namespace inkturn

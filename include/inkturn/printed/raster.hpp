@@ -1,0 +1,30 @@
+#pragma once
+
+#include "inkturn/printed/page.hpp"
+
+#include <cstddef>
+#include <cstdint>
+#include <vector>
+
+namespace inkturn {
+
+/// A grey picture: a byte a pixel, 0 (black) to 255 (white), row by row from the top, without gaps.
+struct Raster {
+    std::size_t width = 0;
+    std::size_t height = 0;
+    std::vector<std::uint8_t> pixels; ///< width times height
+
+    const std::uint8_t* row(std::size_t y) const { return pixels.data() + y * width; }
+    std::uint8_t* row(std::size_t y) { return pixels.data() + y * width; }
+};
+
+/// What is darker counts as ink; white paper, faint shading and noise do not.
+constexpr std::uint8_t ink_below = 224;
+
+/// A white picture.
+Raster blank_raster(std::size_t width, std::size_t height);
+
+/// What the strip shows of a page that was drawn with so many pixels a point, as far as the page reaches.
+Raster strip_of(const Raster& page, const PageStrip& strip, double pixels_per_point);
+
+} // namespace inkturn

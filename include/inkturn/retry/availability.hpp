@@ -1,0 +1,46 @@
+#pragma once
+
+#include "inkturn/base/day.hpp"
+#include "inkturn/base/time.hpp"
+
+#include <array>
+#include <map>
+#include <string_view>
+
+namespace inkturn {
+
+/// The time a candidate has for this work: by weekday, and on single dates that differ from their weekday.
+struct Availability {
+    /// An hour from Monday to Saturday, Sunday off, until the candidate says otherwise.
+    std::array<Seconds, 7> week{Seconds(3600), Seconds(3600), Seconds(3600), Seconds(3600),
+                                Seconds(3600), Seconds(3600), Seconds(0)}; ///< Monday first
+    std::map<Day, Seconds> dates;
+    /// How many days of each week, Monday to Sunday, stay free at least, 0 to most_free_days: those with the
+    /// least time, of equals the later ones.
+    int free_days = 1;
+
+    static constexpr int most_free_days = 6;
+
+    Seconds on(Day day) const;    ///< 0 on a day that stays free
+    Seconds given(Day day) const; ///< what was set, on a day that stays free too
+    bool is_default() const;      ///< nothing was set
+};
+
+/// Minutes of a day as typed, 0 to 1440. Throws Error.
+Seconds parse_minutes_of_day(std::string_view text);
+
+/// `mon` to `sun` as 0 to 6. Throws Error.
+unsigned parse_weekday(std::string_view text);
+std::string_view weekday_name(unsigned index) noexcept;
+
+/// Days from `first` to `last`, both included.
+struct DaySpan {
+    Day first;
+    Day last;
+};
+
+/// Reads `D` or `D..D`, each a day as parse_day() takes it. Throws Error where the end is before the start or
+/// the span is longer than 1,500 days.
+DaySpan parse_day_span(std::string_view text, Day today);
+
+} // namespace inkturn

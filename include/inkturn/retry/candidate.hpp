@@ -1,0 +1,107 @@
+#pragma once
+
+#include "inkturn/retry/availability.hpp"
+#include "inkturn/retry/exam.hpp"
+#include "inkturn/retry/planned.hpp"
+#include "inkturn/retry/retry.hpp"
+#include "inkturn/sitting/sitting.hpp"
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace inkturn {
+
+/// A sitting on file with what came of it.
+struct SittingRecord {
+    SittingId id{};
+    std::shared_ptr<const Paper> paper;
+    Sitting sitting;
+    std::vector<Reattempt> reattempts; ///< turns ascending within a question
+};
+
+/// The day chosen for a question's open turn.
+struct Placement {
+    SittingId sitting{};
+    std::string question;
+    Day day;
+};
+
+/// What is on file of one candidate, and the exams ahead.
+struct Candidate {
+    std::string code;
+    std::vector<SittingRecord> sittings; ///< by day, then id
+    std::vector<Placement> placements;   ///< at most one a sitting and question
+    Availability availability;
+    std::vector<Exam> exams;
+    std::vector<PlannedWork> planned; ///< days chosen for work other than retries
+    std::vector<Relearned> relearned; ///< by day
+    PlanWishes wishes;
+};
+
+/// Whether what a day was chosen for is still to be done: its paper was not sat. A topic that was relearned
+/// is off the plan; of facts their sheets tell.
+bool is_to_do(const Candidate& candidate, const PlannedWork& planned);
+
+/// Whether no later sitting of the same paper, by day, then id, takes the place of this one.
+bool is_latest(const Candidate& candidate, const SittingRecord& record);
+
+/// Throws Error where the text can't be a candidate's code: 1 to 64 printable characters, no blank at the
+/// ends.
+void check_candidate_code(std::string_view code);
+
+/// The same for the name of a class.
+void check_class_name(std::string_view name);
+
+/// A question that is to be attempted again.
+struct Retry {
+    RetryId id;
+    std::string candidate;
+    std::shared_ptr<const Paper> paper;
+    std::size_t question = 0; ///< position in Paper::questions()
+    Marks missed;
+    Seconds allowance{0};
+    Day dropped_on;
+    std::optional<Window> window;
+    std::optional<DaySpan> left; ///< the days it may still fall on
+    std::optional<Day> day;      ///< nothing: no day is left
+    bool late = false;           ///< its window closed before today
+    bool outside_window = false; ///< every day of the window is a day off, so it stands on the nearest other
+    bool placed_now = false;     ///< the day is not the one on file
+
+    const Question& asked() const { return paper->questions()[question]; }
+};
+
+/// Whether placements on file hold.
+enum class Placing : std::uint8_t {
+    keep, ///< those that are still possible stay
+    again ///< everything is placed anew
+};
+
+/// The open retries of a candidate, each with its day: by day, those without one last, then in the order in
+/// which they were dropped. A later sitting of the same paper takes the place of an earlier one.
+std::vector<Retry> open_retries(const Candidate& candidate, Day today, Placing placing = Placing::keep);
+
+/// The question that a retry asks for. Why it can't be re-attempted is said in an Error: no such question,
+/// never missed, recorded already, taken over by a later sitting, or a day before the question was missed or
+/// after today.
+const Question& check_can_be_taken(const Candidate& candidate, const RetryId& id, Day day, Day today);
+
+/// The re-attempt with its marks read from the entries, to be added to the sitting's record. Throws Error as
+/// check_can_be_taken() does.
+Reattempt take_retry(const Candidate& candidate, const RetryId& id, const std::vector<Entry>& entries,
+                     std::optional<Rest> rest, Day day, Day today);
+
+/// The record of a sitting, or an Error that names the candidate.
+const SittingRecord& find_sitting(const Candidate& candidate, SittingId id);
+
+/// Throws Error where a sitting may not take the place of the one on file: its day lies after today or after
+/// a re-attempt, or its marks leave a recorded re-attempt without a question that was missed.
+void check_can_replace(const Paper& paper, const Sitting& sitting, const SittingRecord& on_file, Day today);
+
+/// Throws Error where no such re-attempt was recorded, or a later turn builds on it.
+void check_can_be_undone(const Candidate& candidate, const RetryId& id);
+
+} // namespace inkturn

@@ -1,0 +1,42 @@
+#pragma once
+
+#include "inkturn/base/day.hpp"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace inkturn {
+
+/// The day on which an awarding body examines a subject. No retry is placed on it or after it.
+struct Exam {
+    std::string title;
+    Day day;
+    std::string subject; ///< empty: all subjects
+};
+
+enum class ExamId : std::int64_t {};
+
+struct ExamOnFile {
+    ExamId id{};
+    Exam exam;
+};
+
+/// The exam that ends the retries of what was attempted on a day: the first after both that day and today;
+/// where none is ahead, the last one between the two. Only exams of the subject and of all subjects count.
+std::optional<Day> exam_that_ends(const std::vector<Exam>& exams, std::string_view subject, Day attempt,
+                                  Day today);
+
+/// Whether the subject has an exam on the day or before, and none after it.
+bool is_examined_by(const std::vector<Exam>& exams, std::string_view subject, Day day);
+
+/// Throws Error for an exam whose day is today or before, or whose title is empty or, like the subject,
+/// longer than 200 characters.
+void check_exam(const Exam& exam, Day today);
+
+/// Throws Error where one of the same title, day and subject is on file.
+void check_is_new(const std::vector<ExamOnFile>& on_file, const Exam& exam);
+
+} // namespace inkturn

@@ -1,0 +1,66 @@
+#pragma once
+
+#include "inkturn/base/day.hpp"
+#include "inkturn/base/time.hpp"
+
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace inkturn {
+
+/// What a day was chosen for, beside the retries, which have their placements.
+enum class PlannedFor : std::uint8_t {
+    sit,
+    relearn,
+    recall,
+    foreseen ///< room kept for the retries that a paper will bring
+};
+
+std::string_view name(PlannedFor what) noexcept;
+std::optional<PlannedFor> planned_for_named(std::string_view name) noexcept;
+
+/// A piece of work on the day that was chosen for it.
+struct PlannedWork {
+    PlannedFor what;
+    std::string subject;
+    std::string
+        name;       ///< the paper's id, the topic, the fact's number; empty: a paper that is not on file yet
+    int number = 0; ///< of papers that are not on file, of pieces: from 1; else 0
+    Day day;
+    Seconds asked;
+};
+
+/// The day on file of a piece of work; nothing where it has none.
+std::optional<Day> day_planned(const std::vector<PlannedWork>& planned, PlannedFor what,
+                               const std::string& subject, const std::string& name, int number);
+
+/// A topic that was not understood was worked through again, or half of it.
+struct Relearned {
+    std::string subject;
+    std::string topic;
+    Day day;
+    bool half = false; ///< of the time it takes: one of TopicToRelearn::pieces
+};
+
+/// How many papers of a subject are to be sat from a day on.
+struct PapersWished {
+    int count; ///< 0 to PlanWishes::most_papers, those sat since among them
+    Day since;
+};
+
+/// What a candidate says of the plan; what is not said has its default.
+struct PlanWishes {
+    int marking_percent = 50; ///< time to mark a paper, of its allowance, 0 to most_marking_percent
+    std::map<std::string, PapersWished> papers; ///< by subject
+
+    static constexpr int most_marking_percent = 300;
+    static constexpr int most_papers = 365;
+
+    bool is_default() const { return papers.empty() && marking_percent == PlanWishes().marking_percent; }
+};
+
+} // namespace inkturn

@@ -1,0 +1,71 @@
+#pragma once
+
+#include "inkturn/base/day.hpp"
+#include "inkturn/retry/availability.hpp"
+#include "inkturn/sitting/sitting.hpp"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace inkturn {
+
+enum class SittingId : std::int64_t {};
+
+/// Names one turn of one question dropped in a sitting: `12q7`, from the second turn on `12q7t2`. The text
+/// is neither a number nor a date to a spreadsheet.
+struct RetryId {
+    SittingId sitting{};
+    std::string question; ///< label of one of the paper's questions
+    int turn = 1;
+};
+
+std::string to_text(const RetryId& id);
+
+/// Throws Error where the text is no retry's id.
+RetryId parse_retry_id(std::string_view text);
+
+/// The days on which a retry may fall.
+struct Window {
+    Day opens;
+    Day closes;            ///< included
+    bool squeezed = false; ///< opens earlier than 14 days after the attempt because the exam comes first
+};
+
+/// 14 to 21 days after the attempt, both included, and before the exam; squeezed to ⌈T/6⌉ days after the
+/// attempt … the day before the exam where T, the days from attempt to exam, leaves no room for that;
+/// nothing where T < 2. latest_day ends it as an exam would. Common practice in the trade; the squeeze keeps
+/// the gap within the range that Cepeda et al. 2008 (Psychological Science 19(11), 1095-1102) found best.
+std::optional<Window> retry_window(Day attempt, std::optional<Day> exam);
+
+/// The days of the window that are left from today on; today and the seven days after it where it has
+/// closed; before the exam in any case. Nothing where the exam leaves none.
+std::optional<DaySpan> days_left(const std::optional<Window>& window, std::optional<Day> exam, Day today);
+
+/// A re-attempt of a dropped question.
+struct Reattempt {
+    std::string question;
+    int turn = 1;
+    Day day;
+    std::vector<PartMarks> parts;    ///< in the order of Question::parts
+    std::vector<ClockEvent> clock{}; ///< empty: without one
+};
+
+/// Whether a re-attempt earned, by own marks, every part that the sitting missed.
+bool is_got(const Paper& paper, const Question& question, const Sitting& sitting, const Reattempt& reattempt);
+
+/// What stands open of a question after a sitting and its re-attempts.
+struct OpenTurn {
+    int turn;
+    Day dropped_on; ///< of the attempt that missed last: its window counts from there
+    Marks missed;   ///< own marks short of the maximum in that attempt
+};
+
+/// Nothing where the sitting did not miss the question or a re-attempt got it. `reattempts` holds those of
+/// the sitting in ascending turns, of all its questions.
+std::optional<OpenTurn> open_turn(const Paper& paper, const Question& question, const Sitting& sitting,
+                                  const std::vector<Reattempt>& reattempts);
+
+} // namespace inkturn

@@ -1,0 +1,87 @@
+#pragma once
+
+#include "inkturn/base/day.hpp"
+#include "inkturn/clock/allowance.hpp"
+#include "inkturn/clock/clock.hpp"
+#include "inkturn/paper/marks.hpp"
+#include "inkturn/paper/paper.hpp"
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// One attempt at a paper by a candidate on a day.
+struct Sitting {
+    Day day;
+    ExtraTime extra_time;
+    std::vector<PartMarks> parts;    ///< in the paper's order, one a part
+    std::vector<ClockEvent> clock{}; ///< empty: sat without one
+};
+
+/// A paper's marks by phase. in_time + overtime + corrected + unearned = max.
+struct Totals {
+    Marks max;
+    Marks in_time;
+    Marks overtime;
+    Marks corrected;
+
+    Marks own() const { return in_time + overtime; }
+    Marks unearned() const { return max - own() - corrected; }
+};
+
+Totals totals(const Paper& paper, const std::vector<PartMarks>& parts);
+
+/// Own marks short of the maximum, by the reason stated for their part.
+struct LostByReason {
+    std::array<Marks, 5> stated; ///< by Reason
+    Marks unstated;
+
+    Marks of(Reason reason) const { return stated[static_cast<std::size_t>(reason)]; }
+    Marks all() const;
+};
+
+LostByReason lost_by_reason(const Paper& paper, const std::vector<PartMarks>& parts);
+
+/// The marks of the parts that were tried in time. Divided by the paper's marks it is the reach.
+Marks reached(const Paper& paper, const std::vector<PartMarks>& parts);
+
+/// Own marks short of the maximum, over a question's parts. A question with none missed is not retried.
+Marks missed(const Paper& paper, const Question& question, const std::vector<PartMarks>& parts);
+
+/// What becomes of the parts that no entry names.
+enum class Rest : std::uint8_t {
+    full, ///< all their marks earned in time
+    none  ///< not attempted
+};
+
+/// Reads the marks of the parts at `positions` from entries, in the order of `positions`. Throws Error at an
+/// entry for another part, a part named twice, a /MAX that is not the paper's, or, without a rest, at
+/// parts that no entry names: these are listed.
+std::vector<PartMarks> marks_from_entries(const Paper& paper, const std::vector<std::size_t>& positions,
+                                          const std::vector<Entry>& entries, std::optional<Rest> rest);
+
+/// The same for all parts of the paper.
+std::vector<PartMarks> marks_from_entries(const Paper& paper, const std::vector<Entry>& entries,
+                                          std::optional<Rest> rest);
+
+/// The marks with the entries' in place of what stood there. Throws as marks_from_entries() does.
+std::vector<PartMarks> amended(const Paper& paper, std::vector<PartMarks> parts,
+                               const std::vector<Entry>& entries);
+
+/// A paper made of entries that each give /MAX, in their order.
+Paper paper_from_entries(PaperHead head, const std::vector<Entry>& entries);
+
+/// Throws Error for a day after today: what has not happened can't be on file.
+void check_has_happened(Day day, Day today, const std::string& what);
+
+/// The marks as one line, a text a part in the paper's order, and back. Throws Error where the line does
+/// not fit the paper.
+std::string to_line(const std::vector<PartMarks>& parts);
+std::vector<PartMarks> parse_line(const Paper& paper, const std::vector<std::size_t>& positions,
+                                  std::string_view line);
+std::vector<PartMarks> parse_line(const Paper& paper, std::string_view line);
+
+} // namespace inkturn

@@ -1,0 +1,123 @@
+#pragma once
+
+#include "inkturn/paper/marks.hpp"
+#include "inkturn/paper/paper.hpp"
+
+#include <cstddef>
+#include <cstdint>
+#include <map>
+#include <variant>
+#include <vector>
+
+namespace inkturn {
+
+/// Why there is no figure.
+enum class NoFigure : std::uint8_t {
+    no_candidate,
+    one_candidate,      ///< it takes two
+    one_part,           ///< a paper of one part has no rest
+    two_parts,          ///< without one of them a single part is left, which has no alpha
+    no_spread_in_part,  ///< every candidate has the same marks in it
+    no_spread_in_rest,  ///< every candidate has the same sum of marks in the other parts
+    no_spread_in_total, ///< every candidate has the same total
+    nothing_earned      ///< by any candidate in the part, so there is no share of it
+};
+
+/// A figure, or the reason why there is none.
+class Figure {
+  public:
+    explicit Figure(double value) : held_(value) {}
+    explicit Figure(NoFigure why) : held_(why) {}
+
+    bool has_value() const { return std::holds_alternative<double>(held_); }
+    /// Throws std::bad_variant_access where there is none.
+    double value() const { return std::get<double>(held_); }
+    /// Throws std::bad_variant_access where there is a figure.
+    NoFigure why() const { return std::get<NoFigure>(held_); }
+
+    friend bool operator==(const Figure& a, const Figure& b) { return a.held_ == b.held_; }
+    friend bool operator!=(const Figure& a, const Figure& b) { return !(a == b); }
+
+  private:
+    std::variant<double, NoFigure> held_;
+};
+
+/// What the figures of a part say, the most important first. Where the bounds lie is in analysis.cpp.
+enum class Remark : std::uint8_t {
+    check_marking,       ///< those who did well elsewhere did worse here
+    hard_for_the_strong, ///< hard, and the upper group loses it as well as the lower
+    hard,                ///< a low facility
+    time_trap,           ///< much of what it earned came in overtime
+    often_left_out,      ///< many did not attempt it
+    easy,                ///< a facility so high that it tells little
+    tells_apart          ///< the upper group earns much more of it than the lower
+};
+
+/// One part's statistics over a class. Marks are own marks.
+struct PartAnalysis {
+    Marks max;
+    Figure mean;             ///< marks
+    Figure facility;         ///< mean ÷ max, 0 to 1
+    Figure rest_correlation; ///< Pearson's r of the part with the total less the part, -1 to 1
+    Figure alpha_without;    ///< alpha of the other parts, at most 1
+    Figure discrimination;   ///< (mean of the upper group - mean of the lower) ÷ max, -1 to 1
+    Figure not_attempted;    ///< share of the candidates, 0 to 1
+    Figure overtime;         ///< share of the part's own marks, 0 to 1
+    std::size_t ran_out;     ///< candidates whose time ran out at this part
+
+    std::vector<Remark> remarks; ///< at most two, in the order of Remark; none of a class too small
+};
+
+/// A paper's statistics over a class. Marks are own marks.
+struct PaperAnalysis {
+    /// Of fewer candidates no part is remarked upon.
+    static constexpr std::size_t fewest_to_remark = 5;
+
+    std::size_t candidates;
+    Marks max;
+    Figure mean;
+    Figure variance;       ///< over n - 1, in squared marks
+    Figure deviation;      ///< its root, in marks
+    Figure lower_quartile; ///< linear between two candidates: type 7 of Hyndman & Fan 1996
+    Figure median;
+    Figure upper_quartile;
+    Figure alpha;          ///< Cronbach's, at most 1; below 0 where parts run against each other
+    Figure standard_error; ///< of measurement: deviation · √(1 - alpha), in marks
+    std::size_t ran_out;   ///< candidates who ran out of time: the sum over the parts
+
+    std::vector<PartAnalysis> parts; ///< in the paper's order
+};
+
+/// Takes the marks of a class one candidate at a time. Holds sums by total, so its size depends on the
+/// paper and not on how many candidates there are. Their order makes no difference.
+class ClassMarks {
+  public:
+    explicit ClassMarks(const Paper& paper);
+
+    /// One candidate's marks, one a part in the paper's order.
+    void add(const std::vector<PartMarks>& parts);
+
+    PaperAnalysis analysis() const;
+
+    /// The candidates who have one and the same total, and the sum of their own marks, a part each.
+    struct SameTotal {
+        std::int64_t candidates = 0;
+        std::vector<std::int64_t> sums;
+    };
+    /// What is added up for one part over all candidates.
+    struct PartSums {
+        std::int64_t squares = 0; ///< of own marks
+        std::int64_t overtime = 0;
+        std::size_t attempted = 0;
+        std::size_t ran_out = 0;
+    };
+
+  private:
+    std::vector<Marks> max_;
+    std::map<int, SameTotal> by_total_; ///< ascending
+    std::vector<PartSums> parts_;
+};
+
+PaperAnalysis analyse(const Paper& paper, const std::vector<std::vector<PartMarks>>& sittings);
+
+} // namespace inkturn

@@ -1,0 +1,54 @@
+#pragma once
+
+#include "inkturn/base/day.hpp"
+#include "inkturn/base/time.hpp"
+#include "inkturn/paper/paper.hpp"
+#include "inkturn/retry/candidate.hpp"
+#include "inkturn/retry/retry.hpp"
+#include "inkturn/sitting/sitting.hpp"
+
+#include <cstddef>
+#include <memory>
+#include <optional>
+#include <vector>
+
+namespace inkturn {
+
+/// A sitting as one of a row of them.
+struct TrendSitting {
+    /// Working time, where a clock ran.
+    struct Worked {
+        Seconds in_time;
+        Seconds overtime;
+    };
+
+    SittingId id{};
+    std::shared_ptr<const Paper> paper;
+    Day day;
+    int time_sat;      ///< 1 the first time this paper was sat, 2 when sat again
+    Totals totals;     ///< their max is above 0
+    Marks reach;       ///< by the clock where one ran, else by the marks: see reached()
+    Seconds allowance; ///< with extra time
+    std::optional<Worked> worked;
+
+    /// What a mark took: working time before the ink changed ÷ reach. Nothing without a clock or a reach.
+    std::optional<double> seconds_per_mark() const;
+    /// What it may take: allowance ÷ marks.
+    double allowed_per_mark() const;
+};
+
+/// The re-attempts recorded at one turn.
+struct TurnCount {
+    int turn;
+    std::size_t done;
+    std::size_t got; ///< of them, see is_got()
+};
+
+struct Trend {
+    std::vector<TrendSitting> sittings; ///< by day, then id: also those that a later one superseded
+    std::vector<TurnCount> turns;       ///< ascending, those with a re-attempt
+};
+
+Trend trend(const Candidate& candidate);
+
+} // namespace inkturn

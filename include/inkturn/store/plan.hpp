@@ -1,0 +1,35 @@
+#pragma once
+
+#include "inkturn/facts/fact.hpp"
+#include "inkturn/retry/planned.hpp"
+#include "inkturn/store/store.hpp"
+
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// What a store, which outlives it, keeps of the candidates' plans; Store::candidate() reads it. Verbs are
+/// called inside a Store::Change; all throw StoreError.
+class PlanOnFile {
+  public:
+    explicit PlanOnFile(Store& store) : store_(store) {}
+
+    /// In place of all that was planned for the candidate.
+    void keep(const std::string& candidate, const std::vector<PlannedWork>& planned);
+
+    /// Takes facts off the plan that were asked.
+    void take_off(const std::string& candidate, const std::vector<Fact>& facts);
+
+    void set_wishes(const std::string& candidate, const PlanWishes& wishes);
+
+    /// Takes the topic off the plan. False where that is on file for this day.
+    bool add_relearned(const std::string& candidate, const Relearned& relearned);
+    /// False where there is none of this day.
+    bool remove_relearned(const std::string& candidate, const Relearned& relearned);
+
+  private:
+    Store& store_;
+};
+
+} // namespace inkturn

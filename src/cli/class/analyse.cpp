@@ -1,0 +1,66 @@
+#include "cli/class/class.hpp"
+
+#include "exchange/json/json.hpp"
+#include "inkturn/base/error.hpp"
+#include "view/text/analysis.hpp"
+#include "view/text/text.hpp"
+
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    std::string paper;
+    std::string of_class;
+    bool json = false;
+};
+
+std::string name_of(const Paper& paper) {
+    return paper.title().empty() ? paper.id() : paper.id() + " (" + visible(paper.title()) + ")";
+}
+
+void print(const Context& context, const Options& options, const Paper& paper,
+           const PaperAnalysis& analysis) {
+    context.out << context.heading(name_of(paper))
+                << (options.of_class.empty() ? "" : ", class " + visible(options.of_class)) << '\n';
+    if (analysis.candidates == 0) {
+        context.out << "Nobody has sat it.\nNext: inkturn class import FILE --paper " << paper.id() << '\n';
+        return;
+    }
+    context.out << '\n'
+                << paper_table(analysis) << '\n'
+                << parts_table(paper, analysis) << '\n'
+                << parts_key() << reasons(paper, analysis) << ran_out_lines(paper, analysis);
+    const std::string said = readings(paper, analysis);
+    if (!said.empty())
+        context.out << '\n' << said;
+    context.out << "\nEach candidate's latest sitting counts, by own marks.\nNext: inkturn class retries\n";
+}
+
+void run(const Context& context, const Options& options) {
+    const Store store = context.store_to_read();
+    const auto paper = context.paper_on_file(store, options.paper);
+    const PaperAnalysis analysis =
+        analyse(*paper, store.latest_sittings(*paper, class_named(options.of_class)));
+    if (options.json)
+        context.out << json_of(*paper, analysis).dump(2) << '\n';
+    else
+        print(context, options, *paper, analysis);
+}
+
+} // namespace
+
+void add_class_analyse(CLI::App& group, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* analyse_paper =
+        group.add_subcommand("analyse", "What a paper's parts say, question by question");
+    analyse_paper->add_option("PAPER", options->paper, "Its id")->required();
+    add_class_option(*analyse_paper, options->of_class, "Only of this class (all on file)");
+    analyse_paper->add_flag("--json", options->json, "Print JSON");
+    analyse_paper->footer("Example:\n  inkturn class analyse pure-1 --class tuesday");
+    analyse_paper->callback(
+        [options, &context] { context.run = [options, &context] { run(context, *options); }; });
+}
+
+} // namespace inkturn

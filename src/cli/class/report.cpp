@@ -1,0 +1,95 @@
+#include "cli/class/class.hpp"
+#include "cli/data/boundary_options.hpp"
+#include "cli/output_file.hpp"
+
+#include "inkturn/grades/standing.hpp"
+#include "inkturn/statistics/diagnosis.hpp"
+#include "view/page/class_report.hpp"
+#include "view/text/analysis.hpp"
+#include "view/text/text.hpp"
+
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    std::string paper;
+    std::string of_class;
+    OutputOptions output;
+};
+
+std::vector<PartEarned> parts_of(const Paper& paper, const std::vector<std::vector<PartMarks>>& sittings) {
+    std::vector<PartEarned> parts;
+    for (const Part& part : paper.parts())
+        parts.push_back({part.label, part.max, Marks(0)});
+    for (const std::vector<PartMarks>& sitting : sittings)
+        for (std::size_t i = 0; i < sitting.size(); ++i)
+            parts[i].earned += sitting[i].own();
+    return parts;
+}
+
+std::vector<Marks> totals_of(const std::vector<std::vector<PartMarks>>& sittings) {
+    std::vector<Marks> totals;
+    for (const std::vector<PartMarks>& sitting : sittings) {
+        Marks total;
+        for (const PartMarks& part : sitting)
+            total += part.own();
+        totals.push_back(total);
+    }
+    return totals;
+}
+
+std::vector<ReportTopic> topics_of(const Store& store, const std::string& of_class,
+                                   const std::string& subject) {
+    std::vector<std::vector<LatestMarks>> candidates;
+    for (const std::string& code : codes_of(store, of_class))
+        candidates.push_back(latest_marks(store.candidate(code)));
+    return report_topics(diagnose(candidates, subject));
+}
+
+ClassReport report_of(const Context& context, const Options& options, Store& store) {
+    const auto paper = context.paper_on_file(store, options.paper);
+    const auto sittings = store.latest_sittings(*paper, class_named(options.of_class));
+    const PaperAnalysis analysis = analyse(*paper, sittings);
+
+    ClassReport report;
+    report.paper = paper->id();
+    report.paper_title = paper->title();
+    report.subject = paper->subject();
+    report.of_class = options.of_class;
+    report.day = context.date_today();
+    report.figures = paper_page_table(analysis);
+    report.missing = why_no_alpha(analysis);
+    report.parts = parts_of(*paper, sittings);
+    report.spread = {totals_of(sittings), paper->marks(), bands_beside(*paper, sets_on_file(store))};
+    report.topics = topics_of(store, options.of_class, paper->subject());
+    return report;
+}
+
+void run(const Context& context, const Options& options) {
+    Store store = context.store_to_read();
+    const ClassReport report = report_of(context, options, store);
+    write_output(context, options.output, to_html(report));
+    if (options.output.file != "-")
+        context.out << "Wrote a report on " << report.paper
+                    << (report.of_class.empty() ? "" : ", class " + visible(report.of_class)) << ": "
+                    << counted(report.spread.totals.size(), "candidate") << ", "
+                    << counted(report.topics.size(), "topic")
+                    << ".\nNext: open the file in a browser, and print it on A4\n";
+}
+
+} // namespace
+
+void add_class_report(CLI::App& group, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* report =
+        group.add_subcommand("report", "A page to look at: a paper's parts, totals, the class's topics");
+    report->add_option("PAPER", options->paper, "Its id")->required();
+    add_class_option(*report, options->of_class, "Only of this class (all on file)");
+    options->output.add_to(*report);
+    report->footer("Example:\n  inkturn class report pure-1 --class tuesday -o tuesday.html");
+    report->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+}
+
+} // namespace inkturn

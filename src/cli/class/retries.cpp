@@ -1,0 +1,149 @@
+#include "cli/class/class.hpp"
+#include "cli/span_options.hpp"
+
+#include "exchange/csv/write.hpp"
+#include "exchange/json/json.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/plan/plan.hpp"
+#include "view/text/retries.hpp"
+#include "view/text/text.hpp"
+
+#include <algorithm>
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    std::string of_class;
+    SpanOptions span;
+    bool csv = false;
+    bool json = false;
+};
+
+/// What the class is asked in a span of days, and what lies outside any.
+struct ClassAsked {
+    std::vector<CandidateAsked> candidates; ///< by code, those who are asked nothing included
+    std::size_t without_day = 0;            ///< retries that have no day left before an exam ahead
+
+    std::size_t retries() const {
+        std::size_t count = 0;
+        for (const CandidateAsked& candidate : candidates)
+            count += candidate.within.retries.size();
+        return count;
+    }
+};
+
+ClassAsked class_asked(const Context& context, const Options& options, DaySpan span) {
+    ClassAsked asked;
+    const Day today = context.date_today();
+    std::vector<Retry> placed_now;
+    Store store = context.store_to_read();
+    for (std::string& code : codes_of(store, options.of_class)) {
+        const Candidate candidate = store.candidate(code);
+        std::vector<Retry> retries = open_retries(candidate, today);
+        add_placed_now(placed_now, retries);
+        for (const Retry& retry : retries)
+            asked.without_day +=
+                !retry.day && !is_examined_by(candidate.exams, retry.paper->subject(), today);
+        asked.candidates.push_back({std::move(code), asked_within(std::move(retries), span)});
+    }
+    keep_days(store, placed_now);
+    return asked;
+}
+
+void print(const Context& context, const ClassAsked& asked, DaySpan span) {
+    Table table({{"candidate", Table::Align::left_may_be_cut},
+                 {"day"},
+                 {"retry"},
+                 {"paper", Table::Align::left_may_be_cut},
+                 {"parts", Table::Align::left_may_be_cut},
+                 {"missed", Table::Align::right},
+                 {"time", Table::Align::right}});
+    Seconds sum{0};
+    std::size_t idle = 0;
+    for (const CandidateAsked& candidate : asked.candidates) {
+        sum += candidate.within.asked;
+        idle += candidate.within.retries.empty();
+        for (const Retry& retry : candidate.within.retries)
+            table.add_row({candidate.code, spoken(*retry.day), to_text(retry.id), retry.paper->id(),
+                           parts_asked(retry), missed_text(retry), length_text(retry.allowance)});
+    }
+    const std::size_t busy = asked.candidates.size() - idle;
+    context.out << context.heading("Retries, " + spoken(span)) << ": ";
+    if (busy == 0)
+        context.out << "none\n";
+    else
+        context.out << counted_retries(asked.retries()) << " for " << counted(busy, "candidate") << ", "
+                    << length_text(sum) << " asked\n\n"
+                    << table << '\n';
+    if (idle > 0)
+        context.out << idle << (idle == 1 ? " candidate has" : " candidates have")
+                    << " nothing to retry in these days.\n";
+    if (asked.without_day > 0)
+        context.out << counted_retries(asked.without_day) << (asked.without_day == 1 ? " has" : " have")
+                    << " no day left before the exam.\n";
+    if (busy > 0)
+        context.out << "Next: the same with --csv > letters.csv\n";
+    else
+        context.out << "Next: inkturn class "
+                    << (idle > 0 ? "retries --to +28d" : "import FILE --class CLASS") << '\n';
+}
+
+/// `question 7 (7a 7b)`; a question of one part is no list.
+std::string question_text(const Retry& retry) {
+    const std::string question = "question " + retry.id.question;
+    return retry.asked().parts.size() == 1 ? question : question + " (" + parts_asked(retry) + ")";
+}
+
+/// One line of a candidate's list, for a letter.
+std::string line_of(const Retry& retry) {
+    return spoken(*retry.day) + ": " + retry.paper->id() + " " + question_text(retry) + ", " +
+           std::to_string(retry.asked().marks.count()) + " marks, " + length_text(retry.allowance) +
+           ", retry " + to_text(retry.id);
+}
+
+/// One row a candidate who is asked something: a letter each.
+void write_csv(std::ostream& out, const ClassAsked& asked) {
+    CsvWriter csv(out);
+    csv.text("candidate").text("retries").text("minutes").text("list").end_row();
+    for (const CandidateAsked& candidate : asked.candidates) {
+        if (candidate.within.retries.empty())
+            continue;
+        std::string list;
+        for (const Retry& retry : candidate.within.retries)
+            list += (list.empty() ? "" : "; ") + line_of(retry);
+        csv.text(candidate.code)
+            .number(candidate.within.retries.size())
+            .number(static_cast<std::size_t>((candidate.within.asked.count() + 59) / 60))
+            .text(list)
+            .end_row();
+    }
+}
+
+void run(const Context& context, const Options& options) {
+    const DaySpan span = options.span.read(context);
+    const ClassAsked asked = class_asked(context, options, span);
+    if (options.json)
+        context.out << json_of_class_retries(span, asked.candidates, asked.without_day).dump(2) << '\n';
+    else if (options.csv)
+        write_csv(context.out, asked);
+    else
+        print(context, asked, span);
+}
+
+} // namespace
+
+void add_class_retries(CLI::App& group, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* retries = group.add_subcommand("retries", "Every candidate's retries in these days");
+    add_class_option(*retries, options->of_class, "Only of this class (all on file)");
+    options->span.add_to(*retries);
+    CLI::Option* csv =
+        retries->add_flag("--csv", options->csv, "Print CSV for a mail merge: a row a candidate");
+    retries->add_flag("--json", options->json, "Print JSON")->excludes(csv);
+    retries->footer("Example:\n  inkturn class retries --class tuesday --to +14d");
+    retries->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+}
+
+} // namespace inkturn

@@ -1,0 +1,204 @@
+#include "cli/class/class.hpp"
+#include "cli/csv_options.hpp"
+
+#include "exchange/csv/wishes.hpp"
+#include "exchange/json/json.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/number.hpp"
+#include "inkturn/seats/lost_marks.hpp"
+#include "inkturn/statistics/diagnosis.hpp"
+#include "inkturn/statistics/topic.hpp"
+#include "view/text/table.hpp"
+#include "view/text/text.hpp"
+
+#include <algorithm>
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    std::string classes;
+    std::string places;
+    std::string topics_each = "1";
+    std::string each = "1";
+    std::string wishes;
+    std::string of_class;
+    std::string subject;
+    std::string weigh = "hour";
+    CsvOptionTexts csv;
+    bool json = false;
+};
+
+SeatsAsked asked_in(const Options& options) {
+    const auto number = [](const std::string& text, int most, const std::string& what) {
+        return static_cast<std::size_t>(parse_whole_number(text, 1, most, what));
+    };
+    return {number(options.classes, 64, "--classes"), number(options.places, 10'000, "--places"),
+            number(options.topics_each, 64, "--topics-each"), number(options.each, 64, "--each")};
+}
+
+Weigh weigh_in(const Options& options) {
+    const auto weigh = weigh_named(options.weigh);
+    if (!weigh)
+        throw Error("--weigh '" + options.weigh + "': say hour or marks");
+    return *weigh;
+}
+
+LostMarks lost_on_file(const Store& store, const Options& options) {
+    std::vector<CandidateLost> candidates;
+    for (const std::string& code : codes_of(store, options.of_class))
+        candidates.push_back(
+            {code, lost_by_topic(diagnose({latest_marks(store.candidate(code))}, options.subject))});
+    return lost_marks(candidates);
+}
+
+std::vector<Wish> read_wishes(const Context& context, const Options& options, const LostMarks& lost) {
+    const InputFile file(options.wishes, context.in);
+    ProblemList problems;
+    std::vector<Wish> wishes = read_wishes_csv(
+        file.stream(), options.csv.read(),
+        {{lost.candidates.begin(), lost.candidates.end()}, {lost.topics.begin(), lost.topics.end()}},
+        problems);
+    refuse_problems(context, file.name(), problems, "nothing was planned");
+    return wishes;
+}
+
+std::string tenths_text(Marks tenths) {
+    return std::to_string(tenths.count() / 10) + "." + std::to_string(tenths.count() % 10);
+}
+
+/// What was weighed.
+std::string weight_text(Marks weight, Weigh weigh) {
+    return weigh == Weigh::hour ? tenths_text(weight) : std::to_string(weight.count());
+}
+
+std::string won_text(Marks weight, Weigh weigh) {
+    return weigh == Weigh::hour ? tenths_text(weight) + " marks can be won back in an hour on each topic."
+                                : counted(static_cast<std::size_t>(weight.count()), "lost mark") +
+                                      " can be won back by those who are seated.";
+}
+
+std::string seat_text(const SeatLost& seat, Weigh weigh) {
+    const std::string marks = std::to_string(seat.marks.count());
+    return weigh == Weigh::hour ? tenths_text(seat.tenths_in_an_hour) + " (" + marks + ")" : marks;
+}
+
+std::string class_text(const SeatLost& sum, Weigh weigh) {
+    return weigh == Weigh::hour ? tenths_text(sum.tenths_in_an_hour) + " marks in an hour, " +
+                                      std::to_string(sum.marks.count()) + " lost"
+                                : counted(static_cast<std::size_t>(sum.marks.count()), "mark");
+}
+
+void print_class(const Context& context, std::size_t number, const SeatPlan::RevisionClass& one,
+                 const std::vector<SeatLost>& lost_here, const LostMarks& lost, std::size_t places,
+                 Weigh weigh) {
+    std::vector<std::string> topics;
+    for (const std::size_t topic : one.topics)
+        topics.push_back(visible(lost.topics[topic]));
+    std::vector<std::string> seats;
+    for (std::size_t i = 0; i < one.seats.size(); ++i)
+        seats.push_back(visible(lost.candidates[one.seats[i].candidate]) + " " +
+                        seat_text(lost_here[i], weigh));
+    context.out << '\n' << context.heading("Class " + std::to_string(number)) << ": ";
+    if (topics.empty()) {
+        context.out << "not needed\n";
+        return;
+    }
+    context.out << wrapped_list(topics, Table::full_width - 12, 2) << '\n'
+                << "  " << one.seats.size() << " of " << places << " places, "
+                << class_text(lost_by_all({lost_here}), weigh) << '\n'
+                << "  " << wrapped_list(seats, Table::full_width - 2, 2) << '\n';
+}
+
+bool any_lost(const LostMarks& lost) {
+    return std::any_of(lost.marks.begin(), lost.marks.end(), [](const std::vector<Marks>& row) {
+        return std::any_of(row.begin(), row.end(), [](Marks marks) { return marks > Marks(0); });
+    });
+}
+
+void print_nothing(const Context& context, const LostMarks& lost) {
+    if (any_lost(lost))
+        context.out << "There is nothing to win back: the topics on which marks were lost stand firm.\n"
+                       "Next: the same with --weigh marks counts them\n";
+    else
+        context.out << "There is nothing to win back: of the marks that count here none was lost on a\n"
+                       "topic. Topics stand in a column of a paper's CSV.\n"
+                       "Next: inkturn paper list\n";
+}
+
+void print_key(const Context& context, Weigh weigh) {
+    if (weigh == Weigh::hour)
+        context.out << "\nBeside each candidate stand the marks that an hour on each of the class's topics\n"
+                       "can win back, those made in overtime among them, and in brackets those lost on\n"
+                       "them in the latest attempts. Where too little is known of a topic it is taken to\n"
+                       "need learning anew. Marks don't say who needs help most: that is your judgement.\n";
+    else
+        context.out << "\nBeside each candidate stand the marks lost on the class's topics in the latest\n"
+                       "attempts. Marks don't say who needs help most: that is your judgement.\n";
+    context.out << "Next: inkturn class retries\n";
+}
+
+void print(const Context& context, const SeatsAsked& asked, const LostMarks& lost, const SeatPlan& plan,
+           Weigh weigh) {
+    if (plan.marks == Marks(0)) {
+        print_nothing(context, lost);
+        return;
+    }
+    context.out << context.heading("Revision classes") << ": " << won_text(plan.marks, weigh) << '\n'
+                << (plan.bound == plan.marks ? "No plan wins more.\n"
+                                             : "No plan wins more than " + weight_text(plan.bound, weigh) +
+                                                   ": whether one comes nearer to that was not found out.\n");
+    const std::vector<std::vector<SeatLost>> by_seat = lost_by_seat(plan, lost);
+    for (std::size_t i = 0; i < plan.classes.size(); ++i)
+        print_class(context, i + 1, plan.classes[i], by_seat[i], lost, asked.places, weigh);
+    std::vector<std::string> left_out;
+    for (const std::string& candidate : left_out_of(plan, lost, weigh))
+        left_out.push_back(visible(candidate));
+    if (!left_out.empty())
+        context.out << "\nLeft out:\n  " << wrapped_list(left_out, Table::full_width - 2, 2) << '\n';
+    print_key(context, weigh);
+}
+
+void run(const Context& context, const Options& options) {
+    const SeatsAsked asked = asked_in(options);
+    const Weigh weigh = weigh_in(options);
+    const Store store = context.store_to_read();
+    LostMarks lost = lost_on_file(store, options);
+    if (!options.wishes.empty())
+        keep_wished(lost, read_wishes(context, options, lost));
+    const SeatPlan plan = plan_seats(asked, lost.weighed(weigh));
+    if (options.json)
+        context.out << json_of(plan, lost, weigh).dump(2) << '\n';
+    else
+        print(context, asked, lost, plan, weigh);
+}
+
+} // namespace
+
+void add_class_seats(CLI::App& group, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* seats = group.add_subcommand("seats", "Who should sit in which revision class, and on what");
+    seats->add_option("--classes", options->classes, "How many revision classes")->type_name("K")->required();
+    seats->add_option("--places", options->places, "Places in each")->type_name("P")->required();
+    seats->add_option("--topics-each", options->topics_each, "The most topics one class takes (1)")
+        ->type_name("T");
+    seats->add_option("--each", options->each, "The most classes one candidate sits (1)")->type_name("N");
+    seats
+        ->add_option(
+            "--wishes", options->wishes,
+            "A CSV of candidate,topic: seat only those, on topics they ask for; an empty topic is any")
+        ->type_name("FILE");
+    add_class_option(*seats, options->of_class, "Only candidates of this class (all on file)");
+    seats->add_option("--subject", options->subject, "Only papers of this subject (all)")->type_name("S");
+    seats
+        ->add_option("--weigh", options->weigh,
+                     "What is made the most of: the marks an hour wins back, or the marks lost (hour)")
+        ->type_name("hour|marks");
+    options->csv.add_to(*seats);
+    seats->add_flag("--json", options->json, "Print JSON");
+    seats->footer("Example:\n  inkturn class seats --classes 3 --places 8 --topics-each 2");
+    seats->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+}
+
+} // namespace inkturn

@@ -1,0 +1,89 @@
+#include "cli/class/class.hpp"
+#include "cli/commands.hpp"
+#include "cli/data/boundary_options.hpp"
+
+#include "exchange/json/json.hpp"
+#include "view/text/class_standing.hpp"
+#include "view/text/text.hpp"
+
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    std::string of_class;
+    std::string subject;
+    bool json = false;
+};
+
+std::vector<Candidate> candidates_on_file(const Store& store, const std::string& of_class) {
+    std::vector<Candidate> candidates;
+    for (const std::string& code : codes_of(store, of_class))
+        candidates.push_back(store.candidate(code));
+    return candidates;
+}
+
+void print(const Context& context, const ClassUnder& under) {
+    const BoundarySet& set = under.set;
+    const std::string title = visible(set.name) + (set.subject.empty() ? "" : ", " + visible(set.subject)) +
+                              ", out of " + std::to_string(set.total.count());
+    context.out << context.heading(wrapped(title, Table::full_width, 2)) << '\n' << counted_line(under);
+    if (under.counted > 0)
+        context.out << taken_lines(under) << '\n' << grades_table(under);
+    const std::string said = near_line(under);
+    if (!said.empty())
+        context.out << '\n' << said;
+    if (const auto table = near_table(under))
+        context.out << *table;
+    context.out << '\n';
+}
+
+void print(const Context& context, const Options& options, const std::vector<ClassUnder>& all) {
+    context.out << context.heading("Standing of " + class_title(options.of_class))
+                << " under the grade boundaries on file\n\n";
+    if (all.empty()) {
+        context.out << "No boundary sets on file"
+                    << (options.subject.empty() ? "" : " for " + visible(options.subject))
+                    << ".\nNext: inkturn boundaries add --set NAME --total N A=MARK B=MARK\n";
+        return;
+    }
+    bool any_fits = false;
+    for (const ClassUnder& under : all) {
+        print(context, under);
+        any_fits = any_fits || under.counted > 0;
+    }
+    if (any_fits)
+        context.out << one_set_lines(all) << class_standing_caution() << "Next: inkturn class topics\n";
+    else
+        context.out << "No boundary set fits what was sat: there is no standing.\n"
+                       "Next: inkturn boundaries list\n";
+}
+
+void run(const Context& context, const Options& options) {
+    Store store = context.store_to_read();
+    const std::vector<Candidate> candidates = candidates_on_file(store, options.of_class);
+    const std::vector<ClassUnder> all = class_standing(candidates, sets_on_file(store), options.subject);
+    if (options.json)
+        context.out
+            << json_of_class(class_named(options.of_class), options.subject, candidates.size(), all).dump(2)
+            << '\n';
+    else
+        print(context, options, all);
+}
+
+} // namespace
+
+void add_class_standing(CLI::App& group, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* standing =
+        group.add_subcommand("standing", "How many have each grade under every boundary set on file");
+    add_class_option(*standing, options->of_class, "Only of this class (all on file)");
+    standing->add_option("--subject", options->subject, "Only this subject (all)")->type_name("S");
+    standing->add_flag("--json", options->json, "Print JSON");
+    standing->footer("Example:\n  inkturn class standing --class tuesday --subject pure");
+    standing->callback(
+        [options, &context] { context.run = [options, &context] { run(context, *options); }; });
+}
+
+} // namespace inkturn

@@ -1,0 +1,45 @@
+#include "cli/commands.hpp"
+#include "cli/output_file.hpp"
+
+#include "exchange/document/document.hpp"
+#include "view/text/text.hpp"
+
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+void run(const Context& context, const OutputOptions& options) {
+    const Document document = document_of(context.store_to_read());
+    write_output(context, options, to_text(document));
+    if (options.file == "-")
+        return;
+    std::size_t sittings = 0;
+    std::size_t scripts = 0;
+    for (const ExportedCandidate& exported : document.candidates) {
+        sittings += exported.candidate.sittings.size();
+        scripts += exported.scripts.size();
+    }
+    const std::string sat = counted(sittings, "sitting");
+    context.out << "Wrote " << counted(document.papers.size(), "paper") << ", "
+                << counted(document.candidates.size(), "candidate")
+                << (scripts > 0 ? ", " + sat + " and " + counted(scripts, "script") + " not marked through"
+                                : " and " + sat)
+                << ".\nIt holds marks of candidates: send it to nobody who may not see them.\n"
+                << "Next, where the other store is: inkturn import FILE\n";
+}
+
+} // namespace
+
+void add_export(CLI::App& app, Context& context) {
+    auto options = std::make_shared<OutputOptions>();
+    CLI::App* export_all =
+        app.add_subcommand("export", "Write everything on file for another store to take in");
+    options->add_to(*export_all);
+    export_all->footer("Example:\n  inkturn export -o desk.json\n"
+                       "For one candidate alone: inkturn candidate export CODE -o FILE");
+    export_all->callback(
+        [options, &context] { context.run = [options, &context] { run(context, *options); }; });
+}
+
+} // namespace inkturn

@@ -1,0 +1,132 @@
+#include "cli/commands.hpp"
+
+#include "exchange/document/merge.hpp"
+#include "inkturn/base/error.hpp"
+#include "view/text/table.hpp"
+#include "view/text/text.hpp"
+
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    std::string file;
+    std::string as;
+    bool replace = false;
+    bool dry_run = false;
+    bool json = false;
+};
+
+Document read(const Context& context, const InputFile& file) {
+    try {
+        return read_document(file.stream(), context.date_today());
+    } catch (const Error& error) {
+        throw Error(file.name() + ": " + error.what());
+    }
+}
+
+Merge merge_file(const Context& context, const Options& options, const InputFile& file) {
+    MergeOptions how;
+    how.today = context.date_today();
+    how.replace = options.replace;
+    if (!options.as.empty())
+        how.as = options.as;
+    const Document document = read(context, file);
+    Store store = options.dry_run ? context.store_to_read() : context.store_to_write();
+    Store::Change change(store);
+    Merge merged = merge(store, document, how);
+    if (merged.conflicts.empty() && !options.dry_run)
+        change.commit();
+    return merged;
+}
+
+void refuse_conflicts(const Context& context, const InputFile& file, const Merge& merged) {
+    if (merged.conflicts.empty())
+        return;
+    for (const std::string& conflict : merged.conflicts)
+        context.err << visible(file.name()) << ": " << visible(conflict) << '\n';
+    throw Error(counted(merged.conflicts.size(), "conflict") + " between " + file.name() +
+                " and the store; nothing was stored");
+}
+
+/// `Sittings: 3 added, 1 replaced, 2 on file already`; nothing where all are 0.
+void print_counts(const Context& context, const std::string& noun, std::size_t added, std::size_t unchanged,
+                  std::size_t replaced, std::size_t completed = 0) {
+    std::string text;
+    const auto add = [&](std::size_t count, const std::string& what) {
+        if (count > 0)
+            text += (text.empty() ? "" : ", ") + std::to_string(count) + " " + what;
+    };
+    add(added, "added");
+    add(replaced, "replaced");
+    add(completed, "completed");
+    add(unchanged, "on file already");
+    if (!text.empty())
+        context.out << noun << ": " << text << '\n';
+}
+
+void print(const Context& context, const Options& options, const Merge& merged) {
+    context.out << context.heading(options.dry_run ? "Would import" : "Imported") << '\n';
+    print_counts(context, "Papers", merged.papers_added, merged.papers_unchanged, 0, merged.papers_completed);
+    print_counts(context, "Candidates", merged.candidates_added, 0, 0);
+    print_counts(context, "Sittings", merged.sittings_added, merged.sittings_unchanged,
+                 merged.sittings_replaced, merged.sittings_completed);
+    print_counts(context, "Re-attempts", merged.reattempts_added, merged.reattempts_unchanged,
+                 merged.reattempts_replaced, merged.reattempts_completed);
+    print_counts(context, "Scripts not marked through", merged.scripts_added, merged.scripts_unchanged,
+                 merged.scripts_replaced, merged.scripts_completed);
+    if (merged.scripts_finished > 0)
+        context.out << "Scripts marked through: " << merged.scripts_finished << '\n';
+    print_counts(context, "Days chosen for retries", merged.days_added, 0, 0);
+    print_counts(context, "Availability", merged.availabilities_added, 0, merged.availabilities_replaced);
+    print_counts(context, "Topics relearned", merged.relearned_added, 0, 0);
+    print_counts(context, "Wishes for the plan", merged.plan_wishes_added, 0, merged.plan_wishes_replaced);
+    print_counts(context, "Exams", merged.exams_added, merged.exams_unchanged, merged.exams_moved);
+    if (merged.exams_added + merged.exams_moved > 0)
+        context.out << "  They count for every candidate of this store.\n";
+    print_counts(context, "Boundary sets", merged.boundary_sets_added, merged.boundary_sets_unchanged,
+                 merged.boundary_sets_replaced);
+    print_counts(context, "Facts", merged.facts_added, merged.facts_unchanged, merged.facts_replaced,
+                 merged.facts_completed);
+    print_counts(context, "Sheets of facts", merged.sheets_added, merged.sheets_unchanged,
+                 merged.sheets_replaced, merged.sheets_completed);
+    print_counts(context, "Classes", merged.classes_added, 0, 0);
+    print_counts(context, "Members of classes", merged.members_added, 0, 0);
+    for (const std::string& script : merged.left_out)
+        context.out << wrapped("Left out: " + visible(script) + ".", Table::full_width, 2) << '\n';
+    if (options.dry_run)
+        context.out << "Nothing was stored. Next: the same without --dry-run\n";
+    else
+        context.out << "Next: inkturn class retries\n";
+}
+
+void run(const Context& context, const Options& options) {
+    const InputFile file(options.file, context.in);
+    const Merge merged = merge_file(context, options, file);
+    if (options.json)
+        context.out << json_of(merged).dump(2) << '\n';
+    refuse_conflicts(context, file, merged);
+    if (!options.json)
+        print(context, options, merged);
+}
+
+} // namespace
+
+void add_import(CLI::App& app, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* command = app.add_subcommand("import", "Take in what another store exported, all or nothing");
+    command->add_option("FILE", options->file, "What 'inkturn export' wrote; - reads standard input")
+        ->required();
+    command->add_option("--as", options->as, "The code that the file's only candidate has here")
+        ->type_name("CODE");
+    command->add_flag("--replace", options->replace, "Where the two differ, the file's word counts");
+    command->add_flag("--dry-run", options->dry_run, "Only say what would be done");
+    command->add_flag("--json", options->json, "Print JSON");
+    command->footer("Example:\n  inkturn import desk.json --as K07\n"
+                    "What is on file already is not doubled; where the two differ, each conflict is\n"
+                    "named and nothing is stored.");
+    command->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+}
+
+} // namespace inkturn

@@ -1,0 +1,30 @@
+#pragma once
+
+#include "cli/context.hpp"
+#include "inkturn/paper/paper.hpp"
+
+#include <CLI/CLI.hpp>
+
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// What a new paper is given beside its parts, as typed.
+struct PaperHeadTexts {
+    std::string id;
+    std::string title;
+    std::string subject;
+    std::string minutes;
+    std::string retry_by = "question";
+
+    /// All but the id.
+    void add_to(CLI::App& command);
+    /// Throws Error.
+    PaperHead read() const;
+};
+
+/// A command of the group `paper`, defined in the file of its name.
+void add_paper_read(CLI::App& group, Context& context);
+
+} // namespace inkturn

@@ -1,0 +1,429 @@
+#include "cli/csv_options.hpp"
+#include "cli/data/paper.hpp"
+#include "cli/output_file.hpp"
+
+#include "exchange/csv/paper.hpp"
+#include "exchange/csv/write.hpp"
+#include "exchange/json/json.hpp"
+#include "exchange/pdf/pages.hpp"
+#include "exchange/pdf/program.hpp"
+#include "exchange/pdf/questions.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/paper/codes.hpp"
+#include "inkturn/paper/label.hpp"
+#include "inkturn/printed/corrected_paper.hpp"
+#include "inkturn/printed/paper.hpp"
+#include "view/text/table.hpp"
+#include "view/text/text.hpp"
+
+#include <algorithm>
+#include <iostream>
+#include <set>
+#include <sstream>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    std::string file;
+    std::string scheme;
+    PaperHeadTexts head;
+    std::string corrected; ///< CSV
+    OutputOptions csv;
+    bool yes = false;
+    bool with_doubts = false;
+    bool json = false;
+};
+
+/// A PDF that was read.
+struct Document {
+    std::string file;
+    std::vector<PrintedPage> pages;
+};
+
+struct Reading {
+    Document paper_document;
+    Document scheme_document; ///< without pages where none was given
+    FoundPaper paper;
+    FoundScheme scheme;
+
+    bool has_scheme() const { return !scheme_document.pages.empty(); }
+    bool has_codes() const {
+        return has_scheme() || std::any_of(scheme.parts.begin(), scheme.parts.end(),
+                                           [](const FoundSchemePart& part) { return !part.codes.empty(); });
+    }
+};
+
+struct Pictures {
+    std::vector<QuestionPictures> questions;
+    std::vector<QuestionPictures> schemes;
+
+    std::size_t count() const {
+        std::size_t sum = 0;
+        for (const auto* list : {&questions, &schemes})
+            for (const QuestionPictures& cut : *list)
+                sum += cut.pictures.size();
+        return sum;
+    }
+};
+
+/// Does something with a document, so that what is wrong with it names its file.
+template <typename Work>
+auto with_name(const std::string& file, Work work) {
+    try {
+        return work();
+    } catch (const MissingProgram&) {
+        throw;
+    } catch (const Error& error) {
+        throw Error(file + ": " + error.what());
+    }
+}
+
+/// Throws Error.
+void check_is_readable(const Context& context, const std::string& file) {
+    const InputFile opened(file, context.in);
+}
+
+Document read_document(const Context& context, const std::string& file) {
+    if (file == "-")
+        throw Error("a PDF is read from a file, not from standard input: name the file");
+    check_is_readable(context, file);
+    return {file, with_name(file, [&] { return read_pdf_pages(file); })};
+}
+
+Reading read(const Context& context, const Options& options) {
+    Reading reading;
+    reading.paper_document = read_document(context, options.file);
+    reading.paper = find_paper(reading.paper_document.pages);
+    if (reading.paper.parts.empty())
+        throw Error(options.file + ": no numbered questions with marks were found, so it may be no exam "
+                                   "paper; type its parts with 'inkturn paper add'");
+    if (!options.scheme.empty()) {
+        reading.scheme_document = read_document(context, options.scheme);
+        reading.scheme = find_scheme(reading.scheme_document.pages, reading.paper);
+    }
+    return reading;
+}
+
+std::string codes_of(const FoundScheme& scheme, const std::string& label) {
+    for (const FoundSchemePart& part : scheme.parts)
+        if (part.label == label)
+            return part.codes;
+    return "";
+}
+
+/// The scheme's codes of a part, where they are those of its marks.
+std::string codes_of(const FoundScheme& scheme, const std::string& label, Marks max) {
+    std::string codes = codes_of(scheme, label);
+    return !codes.empty() && marks_of_codes(codes) == max ? codes : "";
+}
+
+/// `page 2`, `pages 2, 3`: what a question is cut from; empty where nothing is.
+std::string pages_text(const std::vector<FoundQuestion>& questions, const std::string& label) {
+    std::set<std::size_t> pages;
+    for (const FoundQuestion& question : questions)
+        if (question.label == label)
+            for (const PageStrip& strip : question.strips)
+                pages.insert(strip.page + 1);
+    std::string text;
+    for (const std::size_t page : pages)
+        text += (text.empty() ? (pages.size() == 1 ? "page " : "pages ") : ", ") + std::to_string(page);
+    return text;
+}
+
+Marks marks_read(const FoundPaper& paper) {
+    Marks sum;
+    for (const FoundPart& part : paper.parts)
+        sum += part.marks.value_or(Marks(0));
+    return sum;
+}
+
+void print_table(const Context& context, const Reading& reading) {
+    std::vector<Table::Column> columns{
+        {"part"}, {"marks", Table::Align::right}, {"page", Table::Align::right}};
+    if (reading.has_codes())
+        columns.push_back({"codes", Table::Align::left_may_be_cut});
+    columns.push_back({"question", Table::Align::left_may_be_cut});
+    if (reading.has_scheme())
+        columns.push_back({"mark scheme", Table::Align::left_may_be_cut});
+    Table table(columns);
+    std::string last;
+    for (const FoundPart& part : reading.paper.parts) {
+        const std::string question(question_of(part.label));
+        const bool begins = question != last;
+        last = question;
+        std::vector<std::string> row{part.label, part.marks ? std::to_string(part.marks->count()) : "?",
+                                     part.page ? std::to_string(*part.page + 1) : "-"};
+        if (reading.has_codes())
+            row.push_back(codes_of(reading.scheme, part.label));
+        row.push_back(begins ? pages_text(reading.paper.questions, question) : "");
+        if (reading.has_scheme())
+            row.push_back(begins ? pages_text(reading.scheme.questions, question) : "");
+        table.add_row(std::move(row));
+    }
+    context.out << table;
+}
+
+void print_doubts(std::ostream& out, const std::vector<Doubt>& doubts, const std::string& document) {
+    for (const Doubt& doubt : doubts) {
+        const std::string where =
+            document + (doubt.page ? "page " + std::to_string(*doubt.page + 1) + ": " : "");
+        out << "  " << wrapped(where + visible(doubt.message), Table::full_width - 4, 4) << '\n';
+    }
+}
+
+void print_doubts(std::ostream& out, const Reading& reading) {
+    print_doubts(out, reading.paper.doubts, "");
+    print_doubts(out, reading.scheme.doubts, "mark scheme, ");
+}
+
+bool states_totals(const FoundPaper& paper) {
+    return paper.total ||
+           std::any_of(paper.questions.begin(), paper.questions.end(),
+                       [](const FoundQuestion& question) { return question.total.has_value(); });
+}
+
+/// What the marks were held against. Totals of sections are not on record, so they count for what was read
+/// alone.
+void print_agreement(const Context& context, const FoundPaper& paper, const std::string& corrected) {
+    if (!corrected.empty())
+        context.out << "The parts and their marks are those of " << visible(corrected) << ".\n";
+    if (!paper.doubts.empty())
+        context.out << (corrected.empty() ? "In doubt:\n" : "What was read in print disagrees with them:\n");
+    else if (!states_totals(paper))
+        context.out << "The paper states no total to hold the marks against.\n";
+    else if (corrected.empty())
+        context.out << "The marks agree with every total that the paper states.\n";
+    else
+        context.out << "They agree with the totals that the paper and its questions state.\n";
+    print_doubts(context.out, paper.doubts, "");
+}
+
+void print(const Context& context, const Reading& reading, const std::string& corrected = "") {
+    const FoundPaper& paper = reading.paper;
+    context.out << context.heading(visible(reading.paper_document.file)) << '\n'
+                << wrapped(counted(reading.paper_document.pages.size(), "page") + ", " +
+                               counted(paper.questions.size(), "question") + ", " +
+                               counted(paper.parts.size(), "part") + ", " +
+                               counted(static_cast<std::size_t>(marks_read(paper).count()), "mark") + "; " +
+                               (paper.duration ? length_text(*paper.duration) + " as stated"
+                                               : std::string("no duration stated")),
+                           Table::full_width)
+                << "\n\n";
+    print_table(context, reading);
+    context.out << '\n';
+    print_agreement(context, paper, corrected);
+    if (!reading.scheme.doubts.empty())
+        context.out << "In doubt in the mark scheme; no codes are kept of these parts:\n";
+    print_doubts(context.out, reading.scheme.doubts, "");
+}
+
+void write_csv(const Context& context, const Options& options, const Reading& reading) {
+    std::ostringstream text;
+    CsvWriter csv(text);
+    csv.text("part").text("marks").text("topic");
+    if (reading.has_scheme())
+        csv.text("codes");
+    csv.end_row();
+    std::size_t without_marks = 0;
+    for (const FoundPart& part : reading.paper.parts) {
+        csv.text(part.label);
+        if (part.marks)
+            csv.number(static_cast<std::size_t>(part.marks->count()));
+        else
+            csv.text("");
+        without_marks += !part.marks;
+        csv.text("");
+        if (reading.has_scheme())
+            csv.text(codes_of(reading.scheme, part.label, part.marks.value_or(Marks(0))));
+        csv.end_row();
+    }
+    const std::string left_open =
+        without_marks > 0 ? ", " + counted(without_marks, "part") + " without marks" : "";
+    write_output(context, options.csv, text.str());
+    if (options.csv.file == "-") {
+        print_doubts(context.err, reading);
+        return;
+    }
+    print(context, reading);
+    context.out << "\nWrote " << counted(reading.paper.parts.size(), "part") << left_open
+                << "; nothing is on file.\nNext: correct it, then the same with --parts "
+                << shell_word(options.csv.file) << " instead of --csv\n";
+}
+
+std::vector<Part> corrected_parts(const Context& context, const Options& options) {
+    const InputFile file(options.corrected, context.in);
+    ProblemList problems;
+    std::vector<Part> parts = read_paper_csv(file.stream(), CsvOptions(), problems);
+    refuse_problems(context, file.name(), problems);
+    return parts;
+}
+
+/// What was read, with the parts that were corrected by hand in place of those read.
+Reading with_parts(Reading reading, const std::vector<Part>& parts) {
+    reading.paper = corrected(reading.paper, parts);
+    reading.scheme = corrected(reading.scheme, parts);
+    return reading;
+}
+
+std::vector<Part> parts_read(const Reading& reading) {
+    std::vector<Part> parts;
+    for (const FoundPart& part : reading.paper.parts) {
+        if (!part.marks)
+            throw Error("part " + part.label +
+                        " has no marks, so the paper can't be kept as it was read: say "
+                        "--csv FILE, correct that, then --parts FILE");
+        parts.push_back({part.label, *part.marks, "", codes_of(reading.scheme, part.label, *part.marks)});
+    }
+    return parts;
+}
+
+/// The paper of the parts that were corrected, else of those read.
+Paper paper_of(const Options& options, const Reading& reading, const std::vector<Part>& by_hand) {
+    PaperHead head = options.head.read();
+    if (!head.duration)
+        head.duration = reading.paper.duration;
+    return Paper(head, options.corrected.empty() ? parts_read(reading) : by_hand);
+}
+
+/// What a person has corrected by hand is past doubt. Doubts in the scheme cost codes alone, and don't count.
+bool may_keep(const Context& context, const Options& options, const Reading& reading) {
+    const bool doubtful = !reading.paper.doubts.empty() && options.corrected.empty();
+    if (options.yes && doubtful && !options.with_doubts)
+        throw Error("what was read is in doubt, nothing was kept: say --csv FILE, correct it, then --parts "
+                    "FILE; or --with-doubts to keep it as it is");
+    return options.yes || context.confirmed("Keep paper " + options.head.id +
+                                            (doubtful                       ? ", doubts and all?"
+                                             : reading.paper.doubts.empty() ? "?"
+                                                                            : " all the same?"));
+}
+
+Pictures cut_pictures(const Reading& reading) {
+    const auto cut = [](const Document& document, const std::vector<FoundQuestion>& questions) {
+        return with_name(document.file,
+                         [&] { return cut_questions(document.file, document.pages, questions); });
+    };
+    return {cut(reading.paper_document, reading.paper.questions),
+            cut(reading.scheme_document, reading.scheme.questions)};
+}
+
+bool has_question(const Paper& paper, const std::string& label) {
+    return std::any_of(paper.parts().begin(), paper.parts().end(), [&](const Part& part) {
+        return part.label == label || question_of(part.label) == label;
+    });
+}
+
+void add_pictures(Store& store, const Paper& paper, const std::vector<QuestionPictures>& cut, Shows shows) {
+    for (const auto& [question, pictures] : cut)
+        for (const Picture& picture : pictures)
+            store.add_picture(paper, question, shows, picture);
+}
+
+/// Leaves pictures out of questions that the paper, as it was corrected, doesn't have.
+void keep(const Context& context, const Paper& paper, Pictures& pictures) {
+    for (auto* list : {&pictures.questions, &pictures.schemes})
+        list->erase(
+            std::remove_if(list->begin(), list->end(),
+                           [&](const QuestionPictures& cut) { return !has_question(paper, cut.question); }),
+            list->end());
+    Store store = context.store_to_write();
+    Store::Change change(store);
+    store.add_paper(paper);
+    add_pictures(store, paper, pictures.questions, Shows::question);
+    add_pictures(store, paper, pictures.schemes, Shows::scheme);
+    change.commit();
+}
+
+void print_json(const Context& context, const Options& options, const Reading& reading,
+                const std::optional<Pictures>& kept) {
+    Json document{{"paper", options.head.id},
+                  {"kept", kept.has_value()},
+                  {"pictures", kept ? kept->count() : 0},
+                  {"pages", reading.paper_document.pages.size()}};
+    document.update(json_of(reading.paper, reading.scheme));
+    context.out << document.dump(2) << '\n';
+}
+
+/// What was kept; throws Error where the answer is no.
+Pictures kept_pictures(const Context& context, const Options& options, const Reading& reading,
+                       const std::vector<Part>& by_hand) {
+    const Paper paper = paper_of(options, reading, by_hand);
+    if (!may_keep(context, options, reading))
+        throw Error("nothing was kept");
+    Pictures pictures = cut_pictures(reading);
+    keep(context, paper, pictures);
+    return pictures;
+}
+
+void check_is_new(const Context& context, const Options& options) {
+    const std::string id = options.head.read().id;
+    if (context.store_to_read().find_paper(id))
+        throw Error("paper " + id + " is on file already; give another --id, or remove that one first");
+}
+
+void run(const Context& context, const Options& options) {
+    if (!options.csv.file.empty()) {
+        write_csv(context, options, read(context, options));
+        return;
+    }
+    if (options.head.id.empty())
+        throw UsageError("paper read: say --id ID, or --csv FILE. See 'inkturn paper read --help'");
+    check_is_new(context, options);
+    std::vector<Part> by_hand;
+    Reading reading;
+    if (!options.corrected.empty()) {
+        by_hand = corrected_parts(context, options);
+        reading = with_parts(read(context, options), by_hand);
+    } else {
+        reading = read(context, options);
+    }
+    if (!options.json)
+        print(context, reading, options.corrected);
+    std::optional<Pictures> kept;
+    try {
+        if (options.yes || !options.json)
+            kept = kept_pictures(context, options, reading, by_hand);
+    } catch (const Error&) {
+        if (options.json)
+            print_json(context, options, reading, kept);
+        throw;
+    }
+    if (options.json) {
+        print_json(context, options, reading, kept);
+        return;
+    }
+    context.out << "\nKept paper " << options.head.id << " with " << counted(kept->count(), "picture")
+                << ".\nNext: inkturn picture list\n";
+}
+
+} // namespace
+
+void add_paper_read(CLI::App& group, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* read =
+        group.add_subcommand("read", "Take a paper from a PDF: parts, marks, pictures of questions");
+    read->add_option("FILE", options->file, "The question paper, a PDF with text")->required();
+    read->add_option("--id", options->head.id, "What to call it: lower-case letters, digits, . _ -")
+        ->type_name("ID");
+    options->head.add_to(*read);
+    read->add_option("--scheme", options->scheme, "Its mark scheme, for codes and pictures")
+        ->type_name("FILE.pdf");
+    CLI::Option* csv =
+        read->add_option("--csv", options->csv.file, "Write the parts to correct by hand, keep nothing")
+            ->type_name("FILE|-");
+    read->add_flag("--force", options->csv.force, "Write over a file that is there")->needs(csv);
+    read->add_option("--parts", options->corrected, "The parts as corrected, a CSV like that of paper add")
+        ->type_name("FILE")
+        ->excludes(csv);
+    CLI::Option* yes =
+        read->add_flag("--yes", options->yes, "Don't ask; where something is in doubt, refuse");
+    yes->excludes(csv);
+    read->add_flag("--with-doubts", options->with_doubts, "With --yes: keep it in spite of doubts")
+        ->needs(yes);
+    read->add_flag("--json", options->json, "Print JSON; keeps nothing without --yes")->excludes(csv);
+    read->footer("Example:\n  inkturn paper read pure-1.pdf --id pure-1 --scheme pure-1-scheme.pdf\n"
+                 "Needs poppler's programs pdftotext and pdftoppm.");
+    read->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+}
+
+} // namespace inkturn

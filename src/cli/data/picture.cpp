@@ -1,0 +1,149 @@
+#include "cli/commands.hpp"
+#include "cli/output_file.hpp"
+
+#include "exchange/json/json.hpp"
+#include "exchange/picture/picture.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/number.hpp"
+#include "view/text/table.hpp"
+#include "view/text/text.hpp"
+
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    std::string paper;
+    std::string question;
+    std::vector<std::string> files;
+    std::string picture;
+    OutputOptions output;
+    bool scheme = false;
+    bool json = false;
+};
+
+PictureId id_of(const Options& options) {
+    return PictureId{parse_whole_number(options.picture, 1, 2'000'000'000, "picture")};
+}
+
+Picture picture_on_file(const Store& store, const Options& options) {
+    auto picture = store.picture(id_of(options));
+    if (!picture)
+        throw Error("no picture " + options.picture +
+                    " on file; 'inkturn picture list' shows those that are");
+    return std::move(*picture);
+}
+
+void list(const Context& context, const Options& options, const Store& store) {
+    const std::vector<PictureOnFile> pictures = store.pictures();
+    if (options.json) {
+        context.out << json_of(pictures).dump(2) << '\n';
+        return;
+    }
+    if (pictures.empty()) {
+        context.out << "No pictures on file. Next: inkturn picture add PAPER QUESTION FILE\n";
+        return;
+    }
+    Table table({{"picture", Table::Align::right},
+                 {"paper", Table::Align::left_may_be_cut},
+                 {"question"},
+                 {"shows"},
+                 {"kind"},
+                 {"pixels", Table::Align::right},
+                 {"KB", Table::Align::right}});
+    for (const PictureOnFile& picture : pictures)
+        table.add_row({std::to_string(static_cast<std::int64_t>(picture.id)), picture.paper, picture.question,
+                       std::string(name(picture.shows)), std::string(name(picture.kind)),
+                       std::to_string(picture.width) + " x " + std::to_string(picture.height),
+                       std::to_string((picture.bytes + 999) / 1000)});
+    context.out << table << "\nNext: inkturn booklet -o FILE.html\n";
+}
+
+std::vector<Picture> read_all(const Context& context, const Options& options) {
+    std::vector<Picture> pictures;
+    for (const std::string& name : options.files) {
+        const InputFile file(name, context.in);
+        try {
+            pictures.push_back(read_picture(file.stream()));
+        } catch (const Error& error) {
+            throw Error(file.name() + ": " + error.what());
+        }
+    }
+    return pictures;
+}
+
+void add(const Context& context, const Options& options) {
+    Store store = context.store_to_write();
+    const auto paper = context.paper_on_file(store, options.paper);
+    const std::string question = picture_label(*paper, options.question);
+    const std::vector<Picture> pictures = read_all(context, options);
+    Store::Change change(store);
+    for (const Picture& picture : pictures)
+        store.add_picture(*paper, question, options.scheme ? Shows::scheme : Shows::question, picture);
+    change.commit();
+    list(context, options, store);
+}
+
+void show(const Context& context, const Options& options) {
+    const Store store = context.store_to_read();
+    const Picture picture = picture_on_file(store, options);
+    write_output(context, options.output, picture.bytes);
+    if (options.output.file != "-")
+        context.out << "Wrote a " << name(picture.kind) << " of " << picture.width << " x " << picture.height
+                    << " pixels.\nNext: inkturn picture list\n";
+}
+
+void remove(const Context& context, const Options& options) {
+    Store store = context.store_to_write();
+    Store::Change change(store);
+    picture_on_file(store, options);
+    store.remove_picture(id_of(options));
+    change.commit();
+    list(context, options, store);
+}
+
+} // namespace
+
+void add_picture(CLI::App& app, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* group =
+        app.add_subcommand("picture", "Photographs of questions and mark schemes: add, list, show, remove");
+    group->require_subcommand(0, 1);
+    group->footer("Example:\n  inkturn picture add pure-1 7 question7.jpg");
+
+    CLI::App* add_some = group->add_subcommand("add", "Keep pictures of a question, in reading order");
+    add_some->add_option("PAPER", options->paper, "The paper's id")->required();
+    add_some->add_option("QUESTION", options->question, "The question, or one part of it")->required();
+    add_some->add_option("FILE", options->files, "PNG or JPEG, up to 12 MB each; - reads standard input")
+        ->required();
+    add_some->add_flag("--scheme", options->scheme, "They show its mark scheme");
+    add_some->add_flag("--json", options->json, "Print JSON");
+    add_some->footer("Example:\n  inkturn picture add pure-1 7 top.jpg bottom.jpg\n"
+                     "Where and when it was taken is not kept, nor are colour profiles and comments.");
+    add_some->callback(
+        [options, &context] { context.run = [options, &context] { add(context, *options); }; });
+
+    CLI::App* list_all = group->add_subcommand("list", "List the pictures on file");
+    list_all->add_flag("--json", options->json, "Print JSON");
+    list_all->footer("Example:\n  inkturn picture list");
+    list_all->callback([options, &context] {
+        context.run = [options, &context] { list(context, *options, context.store_to_read()); };
+    });
+
+    CLI::App* show_one = group->add_subcommand("show", "Write a picture to a file, to look at");
+    show_one->add_option("PICTURE", options->picture, "Its number in the list")->required();
+    options->output.add_to(*show_one);
+    show_one->footer("Example:\n  inkturn picture show 3 -o question7.jpg");
+    show_one->callback(
+        [options, &context] { context.run = [options, &context] { show(context, *options); }; });
+
+    CLI::App* remove_one = group->add_subcommand("remove", "Take a picture off file");
+    remove_one->add_option("PICTURE", options->picture, "Its number in the list")->required();
+    remove_one->add_flag("--json", options->json, "Print JSON");
+    remove_one->footer("Example:\n  inkturn picture remove 3");
+    remove_one->callback(
+        [options, &context] { context.run = [options, &context] { remove(context, *options); }; });
+}
+
+} // namespace inkturn

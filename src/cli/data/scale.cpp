@@ -1,0 +1,132 @@
+#include "cli/commands.hpp"
+#include "cli/data/boundary_options.hpp"
+
+#include "exchange/json/json.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/number.hpp"
+#include "view/text/table.hpp"
+#include "view/text/text.hpp"
+
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    std::string mark;
+    std::string set;
+    std::string subject;
+    std::string raw;
+    std::string total;
+    std::string uniform;
+    std::string uniform_total;
+    bool json = false;
+};
+
+BoundarySet set_on_file(Store& store, const Options& options) {
+    std::vector<BoundarySet> found;
+    for (BoundarySetOnFile& on_file : BoundarySets(store).all())
+        if (on_file.set.name == options.set &&
+            (options.subject.empty() || on_file.set.subject == options.subject))
+            found.push_back(std::move(on_file.set));
+    if (found.empty())
+        throw Error("no boundary set " + set_title({options.set, options.subject, Marks(), {}}) +
+                    " on file; 'inkturn boundaries list' shows those that are");
+    if (found.size() > 1)
+        throw Error("there are " + std::to_string(found.size()) + " boundary sets '" + options.set +
+                    "', each of a subject: say which with --subject");
+    return std::move(found.front());
+}
+
+BoundarySet set_typed(const Options& options) {
+    BoundarySet set{"--raw", "", parse_set_total(options.total, "--total"),
+                    parse_boundaries(options.raw, "--raw")};
+    check_boundary_set(set);
+    set.name.clear();
+    return set;
+}
+
+BoundarySet set_of(const Context& context, const Options& options) {
+    const bool on_file = !options.set.empty() && (options.raw + options.total).empty();
+    const bool typed =
+        (options.set + options.subject).empty() && !options.raw.empty() && !options.total.empty();
+    if (!on_file && !typed)
+        throw UsageError("scale: give either --set, or --raw and --total. See 'inkturn scale --help'");
+    if (typed)
+        return set_typed(options);
+    Store store = context.store_to_read();
+    return set_on_file(store, options);
+}
+
+/// The uniform marks of the set's grades, which have to be named as the set does.
+std::vector<Marks> uniform_marks(const BoundarySet& set, const std::string& text) {
+    std::vector<Marks> marks;
+    std::string typed;
+    for (const GradeBoundary& boundary : parse_boundaries(text, "--uniform")) {
+        typed += (typed.empty() ? "" : ",") + boundary.grade;
+        marks.push_back(boundary.mark);
+    }
+    std::string grades;
+    for (const GradeBoundary& boundary : set.grades)
+        grades += (grades.empty() ? "" : ",") + boundary.grade;
+    if (typed != grades)
+        throw Error("--uniform names " + typed + ", the boundaries are those of " + grades +
+                    ": give each of these its uniform mark, from the top down");
+    return marks;
+}
+
+void print(const Context& context, const BoundarySet& set, const UniformScale& scale, ScalePoint mark) {
+    context.out << context.heading("Raw mark " + std::to_string(mark.raw.count()) + " of " +
+                                   std::to_string(set.total.count()) + " -> uniform mark " +
+                                   std::to_string(mark.uniform.count()))
+                << "\n\n";
+    Table table({{"grade"}, {"raw", Table::Align::right}, {"uniform", Table::Align::right}});
+    for (auto point = scale.rbegin(); point != scale.rend(); ++point) {
+        std::string grade;
+        for (const GradeBoundary& boundary : set.grades)
+            if (boundary.mark == point->raw)
+                grade = boundary.grade;
+        table.add_row({grade, std::to_string(point->raw.count()), std::to_string(point->uniform.count())});
+    }
+    context.out << table << "\nLinear between these, rounded once.\n";
+}
+
+void run(const Context& context, const Options& options) {
+    const BoundarySet set = set_of(context, options);
+    std::optional<Marks> uniform_total;
+    if (!options.uniform_total.empty())
+        uniform_total = parse_set_total(options.uniform_total, "--uniform-total");
+    const UniformScale scale = uniform_scale(set, uniform_marks(set, options.uniform), uniform_total);
+    const Marks raw(parse_whole_number(options.mark, 0, set.total.count(), "mark"));
+    const ScalePoint mark{raw, scaled(scale, raw)};
+    if (options.json)
+        context.out << json_of_scaled(set, mark, uniform_total).dump(2) << '\n';
+    else
+        print(context, set, scale, mark);
+}
+
+} // namespace
+
+void add_scale(CLI::App& app, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* scale = app.add_subcommand("scale", "Scale a raw mark to a uniform mark, between boundaries");
+    scale->add_option("MARK", options->mark, "The raw mark")->required();
+    scale->add_option("--set", options->set, "A boundary set on file")->type_name("NAME");
+    scale->add_option("--subject", options->subject, "The subject of the set, where several have the name")
+        ->type_name("S");
+    scale->add_option("--raw", options->raw, "Instead of a set: the grades' raw marks")
+        ->type_name("A=39,B=33");
+    scale->add_option("--total", options->total, "With --raw: what they are out of")->type_name("N");
+    scale->add_option("--uniform", options->uniform, "The grades' uniform marks")
+        ->type_name("A=80,B=70")
+        ->required();
+    scale
+        ->add_option("--uniform-total", options->uniform_total,
+                     "The uniform maximum; without it nothing above the top grade can be scaled")
+        ->type_name("N");
+    scale->add_flag("--json", options->json, "Print JSON");
+    scale->footer("Example:\n  inkturn scale 32 --raw A=39,B=33,C=27 --total 62 --uniform A=80,B=70,C=60");
+    scale->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+}
+
+} // namespace inkturn

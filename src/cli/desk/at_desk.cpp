@@ -1,0 +1,269 @@
+#include "cli/desk/at_desk.hpp"
+
+#include "cli/csv_options.hpp"
+#include "cli/desk/live_clock.hpp"
+#include "cli/local_time.hpp"
+#include "exchange/json/json.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/clock/events.hpp"
+#include "view/text/clock_face.hpp"
+#include "view/text/reach.hpp"
+#include "view/text/text.hpp"
+
+#include <iterator>
+#include <ostream>
+
+namespace inkturn {
+namespace {
+
+constexpr std::chrono::hours half_a_day{12};
+constexpr std::chrono::hours a_day{24};
+constexpr std::size_t most_bytes_of_events = 1'000'000;
+
+std::vector<std::string> labels_of(const Clock& clock) {
+    std::vector<std::string> labels;
+    for (const ClockPart& part : clock.parts())
+        labels.push_back(part.label);
+    return labels;
+}
+
+std::string read_text(const InputFile& file) {
+    std::string text(most_bytes_of_events + 1, '\0');
+    file.stream().read(text.data(), static_cast<std::streamsize>(text.size()));
+    text.resize(static_cast<std::size_t>(file.stream().gcount()));
+    if (text.size() > most_bytes_of_events)
+        throw Error("'" + file.name() + "' is too long for the events of a sitting: a line each is enough");
+    return text;
+}
+
+/// Events whose moments are those of a clock in UTC, taken as a wall clock here showed them, in a night in
+/// which that is changed too.
+std::vector<ClockEvent> by_wall_clock(std::vector<ClockEvent> events) {
+    Moment last = Moment::min();
+    for (ClockEvent& event : events) {
+        const Day shown = date::floor<Days>(event.at);
+        event.at = std::max(last, local_moment(shown, event.at - shown));
+        last = event.at;
+    }
+    return events;
+}
+
+std::vector<ClockEvent> read_events_of(const Context& context, const Script& script,
+                                       const std::string& name) {
+    const InputFile file(name, context.in);
+    std::vector<Problem> problems;
+    std::vector<ClockEvent> events =
+        read_events(read_text(file), labels_of(clock_of(script)), script.day, problems);
+    refuse_problems(context, file.name(), problems, "nothing was stored");
+    events = by_wall_clock(std::move(events));
+    if (context.today.empty() && events.back().at > moment_now())
+        throw Error("'" + file.name() + "': the last event, at " + local_time_text(events.back().at) +
+                    ", has not come yet: check the times and --date");
+    return events;
+}
+
+void print_handed_in(const Context& context, const Script& script) {
+    const Clock clock = clock_of(script);
+    context.out << context.heading(heading_of(script)) << ", handed in at "
+                << local_time_text(script.events.back().at) << '\n'
+                << wrapped(clock_summary(clock), Table::full_width) << "\n\n"
+                << part_times_table(clock.parts(), record_of(clock).parts)
+                << "\nNext, with the mark scheme: " << next_command(script) << '\n';
+}
+
+void print_left(const Context& context, const Script& script) {
+    const bool rests = script.events.back().kind == ClockEventKind::rest;
+    context.out << heading_of(script) << ": the " << (rests ? "break goes on" : "clock runs on")
+                << ".\nNext: inkturn sit --resume\n";
+}
+
+void run_on_terminal(const Context& context, Store& store, Script& script) {
+    const Clock clock = clock_of(script);
+    context.out << context.heading(heading_of(script)) << ", "
+                << counted(static_cast<std::size_t>(clock.marks().count()), "mark") << " in "
+                << length_text(clock.allowance()) << ", from " << local_time_text(script.events.front().at)
+                << '\n';
+    if (script.extra_time.percent() > 0)
+        context.out << script.extra_time.percent()
+                    << "% extra time is included: it is for the centre and the awarding body to grant.\n";
+    const Left left = run_live_clock(context, store, script);
+    if (left.handed_in)
+        print_handed_in(context, script);
+    else
+        print_left(context, script);
+    context.out.flush();
+    if (left.signal != 0)
+        end_by(left.signal);
+}
+
+/// When the clock starts; a start that was not long ago is taken as it is.
+Moment start_moment(const std::string& typed, Seconds allowance) {
+    const Moment now = moment_now();
+    if (typed.empty())
+        return now;
+    const Seconds time = parse_time_of_day(typed);
+    const Moment next = first_local_moment(time, now);
+    const Moment last = local_moment(local_day(next) - date::days{1}, time);
+    if (now - last < allowance)
+        return last;
+    if (next - now <= half_a_day)
+        return next;
+    throw Error("--start-at " + typed + " was " + length_text(now - last) +
+                " ago, longer than the allowance: leave it out to start now");
+}
+
+void put_on_file(Store& store, Script& script) {
+    Store::Change change(store);
+    check_desk_is_free(Desk(store), script.candidate);
+    Desk(store).add(script);
+    change.commit();
+}
+
+/// Before the wait for the start, so that a refusal does not come at its end.
+void check_can_be_put_on_file(Store& store, Script script) {
+    Store::Change taken_back(store);
+    check_desk_is_free(Desk(store), script.candidate);
+    Desk(store).add(script);
+}
+
+void write_live(const Context& context, Store& store, Script script, const DeskOptions& options) {
+    check_clock_has_terminal(script.id.retry ? "retry --sit" : "sit");
+    check_can_be_put_on_file(store, script);
+    Left left;
+    const auto start =
+        wait_for_start(context, start_moment(options.start_at, clock_of(script).allowance()), left);
+    if (!start) {
+        context.out << "Not started; nothing was stored.\n" << std::flush;
+        if (left.signal != 0)
+            end_by(left.signal);
+        return;
+    }
+    script.events = {{ClockEventKind::start, *start, 0}};
+    put_on_file(store, script);
+    run_on_terminal(context, store, script);
+}
+
+void write_from_events(const Context& context, Store& store, Script script, const DeskOptions& options) {
+    script.events = read_events_of(context, script, options.events);
+    put_on_file(store, script);
+    if (options.json)
+        context.out << json_of(script).dump(2) << '\n';
+    else
+        print_handed_in(context, script);
+}
+
+/// The break from the moment, at or after the last event, at which work stopped.
+void take_break(Store& store, Script& script, const std::string& stopped) {
+    const Moment from = first_local_moment(parse_time_of_day(stopped), script.events.back().at);
+    Store::Change change(store);
+    for (const ClockEvent& event : stopped_at(from, moment_now())) {
+        clock_of(script).take(event);
+        Desk(store).add_event(script, event);
+    }
+    change.commit();
+}
+
+} // namespace
+
+void write_script(const Context& context, Store& store, Script script, const DeskOptions& options) {
+    if (options.events.empty())
+        write_live(context, store, std::move(script), options);
+    else
+        write_from_events(context, store, std::move(script), options);
+}
+
+void resume_script(const Context& context, Store& store, Script script, const std::string& stopped_at) {
+    check_clock_has_terminal("sit --resume");
+    if (!stopped_at.empty())
+        take_break(store, script, stopped_at);
+    run_on_terminal(context, store, script);
+}
+
+std::optional<Script> script_on_file(const Context& context, Store& store, const ScriptId& id) {
+    auto script = Desk(store).find(id);
+    if (script && !context.candidate.empty() && context.candidate_code() != script->candidate)
+        throw Error((id.retry ? "retry " : "sitting ") + to_text(id) + " belongs to candidate " +
+                    script->candidate + ", not " + context.candidate);
+    return script;
+}
+
+std::string next_command(const Script& script) {
+    return script.is_handed_in() ? "inkturn mark " + to_text(script.id) : "inkturn sit --resume";
+}
+
+std::string heading_of(const Script& script) {
+    return script.id.retry ? "Retry " + to_text(script.id) + ": question " + script.id.retry->question +
+                                 " of " + script.paper->id()
+                           : "Sitting " + to_text(script.id) + ": " + script.paper->id();
+}
+
+std::optional<Script> running_script(const Desk& desk, const std::string& candidate) {
+    for (Script& script : desk.scripts(candidate))
+        if (!script.is_handed_in())
+            return std::move(script);
+    return std::nullopt;
+}
+
+void check_desk_is_free(const Desk& desk, const std::string& candidate) {
+    const auto running = running_script(desk, candidate);
+    if (running)
+        throw Error("the clock of " + to_text(running->id) + " (" + running->paper->id() + ", from " +
+                    local_time_text(running->events.front().at) +
+                    ") runs: hand that in first, with 'inkturn sit --resume'");
+}
+
+void check_is_handed_in(const Script& script) {
+    if (!script.is_handed_in())
+        throw Error("the clock of " + to_text(script.id) +
+                    " still runs: hand in first, with 'inkturn sit --resume'");
+}
+
+bool keep_marks(Store& store, const Script& script, Day today) {
+    check_is_handed_in(script);
+    Store::Change change(store);
+    Desk desk(store);
+    desk.keep_marks(script);
+    if (script.is_marked()) {
+        if (script.id.retry)
+            check_can_be_taken(store.candidate(script.candidate), *script.id.retry, script.day, today);
+        desk.finish(script);
+        store.keep_days(open_retries(store.candidate(script.candidate), today));
+    }
+    change.commit();
+    return script.is_marked();
+}
+
+std::vector<std::string> not_marked(const Script& script) {
+    std::vector<std::string> labels;
+    for (std::size_t place = 0; place < script.marks.size(); ++place)
+        if (!script.marks[place])
+            labels.push_back(script.paper->parts()[script.positions[place]].label);
+    return labels;
+}
+
+void print_script(const Context& context, const Script& script) {
+    context.out << context.heading(heading_of(script)) << " on " << spoken(script.day) << ", candidate "
+                << visible(script.candidate) << "\n\n";
+    print_clock(context, clock_of(script));
+    if (script.is_marked())
+        context.out << "\nEvery part is marked.";
+    else if (script.is_handed_in())
+        context.out << "\nNot marked yet: " << wrapped_list(not_marked(script), Table::full_width, 2);
+    else
+        context.out << "\nThe clock runs.";
+    context.out << "\nNext: " << next_command(script) << '\n';
+}
+
+void print_clock(const Context& context, const Clock& clock) {
+    const ClockRecord record = record_of(clock);
+    context.out << reach_figure(record.points, clock.allowance(), clock.marks()) << '\n'
+                << part_times_table(clock.parts(), record.parts) << '\n';
+    if (record.ink_changed_at)
+        context.out << "The ink changed at " << local_time_text(*record.ink_changed_at) << ".\n";
+    for (const Break& rest : record.breaks)
+        context.out << "Rest break from " << local_time_text(rest.from) << " to " << local_time_text(rest.to)
+                    << ".\n";
+    context.out << wrapped(clock_summary(clock), Table::full_width) << '\n';
+}
+
+} // namespace inkturn

@@ -1,0 +1,235 @@
+#include "cli/desk/live_clock.hpp"
+
+#include "cli/desk/live_terminal.hpp"
+#include "cli/local_time.hpp"
+#include "cli/terminal.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/paper/label.hpp"
+#include "view/text/clock_face.hpp"
+#include "view/text/text.hpp"
+
+#include <algorithm>
+#include <csignal>
+#include <ostream>
+
+namespace inkturn {
+namespace {
+
+using std::chrono::milliseconds;
+
+constexpr std::size_t longest_label = 12;
+
+bool has_styles(const Context& context) {
+    return !context.no_colour && stdout_takes_styles();
+}
+
+milliseconds until_next_second() {
+    const auto now = std::chrono::system_clock::now().time_since_epoch();
+    return milliseconds{1001} - std::chrono::duration_cast<milliseconds>(now) % Seconds{1};
+}
+
+bool is_next(const std::string& key) {
+    return key == "n" || key == "\x1b[C" || key == "\x1b[B" || key == "\x1bOC" || key == "\x1bOB";
+}
+bool is_back(const std::string& key) {
+    return key == "b" || key == "\x1b[D" || key == "\x1b[A" || key == "\x1bOD" || key == "\x1bOA";
+}
+bool is_enter(const std::string& key) {
+    return key == "\n" || key == "\r";
+}
+bool is_erase(const std::string& key) {
+    return key == "\x7f" || key == "\b";
+}
+
+class LiveClock {
+  public:
+    LiveClock(const Context& context, Store& store, Script& script)
+        : store_(store),
+          script_(script),
+          clock_(clock_of(script)),
+          bold_(has_styles(context)),
+          rung_(clock_.state(now()).ink_changed_at.has_value()) {}
+
+    Left run() {
+        for (;;) {
+            draw();
+            const Wake wake = terminal_.wait(until_next_second());
+            if (wake.why == Wake::Why::end)
+                return {false, wake.signal};
+            if (wake.why == Wake::Why::key)
+                press(wake.key);
+            if (script_.is_handed_in() || left_)
+                return {script_.is_handed_in(), 0};
+        }
+    }
+
+  private:
+    enum class Asking { nothing, part, hand_in };
+
+    /// Not before the last event, should the machine's clock be set back.
+    Moment now() const {
+        const Moment now = moment_now();
+        return script_.events.empty() ? now : std::max(now, script_.events.back().at);
+    }
+
+    bool is_resting() const { return clock_.state(now()).stage == ClockStage::resting; }
+
+    void draw() {
+        const Moment at = now();
+        if (!rung_ && clock_.state(at).ink_changed_at) {
+            terminal_.ring();
+            rung_ = true;
+        }
+        std::vector<std::string> lines = clock_face(clock_, at);
+        for (const std::string& line : key_lines())
+            lines.push_back(line);
+        terminal_.draw(lines, message_, bold_);
+    }
+
+    std::vector<std::string> key_lines() const {
+        if (asking_ == Asking::hand_in)
+            return {"Hand in? y yes, any other key no"};
+        if (asking_ == Asking::part)
+            return {"To part: " + typed_ + "_", "Enter goes there, Esc stays"};
+        if (is_resting())
+            return {"r back to work  h hand in", "q leave, the break goes on"};
+        return {"n next  b back  g to a part  h hand in", "r rest  q leave, the clock runs on"};
+    }
+
+    void press(const std::string& key) {
+        message_.clear();
+        if (asking_ == Asking::hand_in)
+            answer_hand_in(key);
+        else if (asking_ == Asking::part)
+            type_part(key);
+        else
+            press_plain(key);
+    }
+
+    void press_plain(const std::string& key) {
+        const std::size_t part = *clock_.state(now()).part;
+        if (is_next(key))
+            part + 1 < clock_.parts().size() ? go(part + 1) : say("This is the last part.");
+        else if (is_back(key))
+            part > 0 ? go(part - 1) : say("This is the first part.");
+        else if (key == "g" || (key.size() == 1 && key[0] >= '0' && key[0] <= '9'))
+            ask_part(key == "g" ? "" : key);
+        else if (key == "r")
+            happen(is_resting() ? ClockEventKind::work : ClockEventKind::rest);
+        else if (key == "h")
+            asking_ = Asking::hand_in;
+        else if (key == "q")
+            left_ = true;
+    }
+
+    void ask_part(const std::string& typed) {
+        asking_ = Asking::part;
+        typed_ = typed;
+    }
+
+    void type_part(const std::string& key) {
+        if (is_enter(key)) {
+            asking_ = Asking::nothing;
+            go_to(typed_);
+        } else if (key == "\x1b") {
+            asking_ = Asking::nothing;
+        } else if (is_erase(key) && !typed_.empty()) {
+            typed_.pop_back();
+        } else if (key.size() == 1 && key[0] > ' ' && key[0] < '\x7f' && typed_.size() < longest_label) {
+            typed_ += key;
+        }
+    }
+
+    void go_to(const std::string& typed) {
+        const auto label = read_label(typed);
+        const auto& parts = clock_.parts();
+        const auto found = std::find_if(parts.begin(), parts.end(),
+                                        [&](const ClockPart& part) { return label && part.label == *label; });
+        if (found != parts.end())
+            go(static_cast<std::size_t>(found - parts.begin()));
+        else if (!typed.empty())
+            say("There is no part " + typed + ": they go from " + parts.front().label + " to " +
+                parts.back().label + ".");
+    }
+
+    void go(std::size_t part) {
+        if (is_resting())
+            say("Resting: r goes back to work first.");
+        else
+            happen(ClockEventKind::go, part);
+    }
+
+    void answer_hand_in(const std::string& key) {
+        asking_ = Asking::nothing;
+        if (key == "y" || key == "Y")
+            happen(ClockEventKind::hand_in);
+    }
+
+    /// What can't be stored has not happened: the clock runs on and says why.
+    void happen(ClockEventKind kind, std::size_t part = 0) {
+        const ClockEvent event{kind, now(), part};
+        try {
+            Clock clock = clock_;
+            clock.take(event);
+            Script script = script_;
+            Store::Change change(store_);
+            Desk(store_).add_event(script, event);
+            change.commit();
+            clock_ = std::move(clock);
+            script_ = std::move(script);
+        } catch (const Error& error) {
+            say(std::string("Not stored: ") + error.what());
+        }
+    }
+
+    void say(const std::string& message) { message_ = visible(message); }
+
+    Store& store_;
+    Script& script_;
+    Clock clock_;
+    bool bold_;
+    bool rung_;
+    bool left_ = false;
+    Asking asking_ = Asking::nothing;
+    std::string typed_;
+    std::string message_;
+    LiveTerminal terminal_;
+};
+
+} // namespace
+
+void check_clock_has_terminal(const std::string& command) {
+    if (!stdin_is_terminal() || !stdout_is_terminal())
+        throw Error(command +
+                    " needs a terminal for its clock; --events FILE reads times that were noted by hand");
+}
+
+std::optional<Moment> wait_for_start(const Context& context, Moment start, Left& left) {
+    LiveTerminal terminal;
+    for (;;) {
+        const Moment now = moment_now();
+        if (now >= start)
+            return start;
+        terminal.draw({"Starts at " + local_time_text(start) + ", in " + length_text(start - now),
+                       "s start now  q leave"},
+                      {}, has_styles(context));
+        const Wake wake = terminal.wait(until_next_second());
+        left.signal = wake.signal;
+        if (wake.why == Wake::Why::end || wake.key == "q")
+            return std::nullopt;
+        if (wake.key == "s")
+            return moment_now();
+    }
+}
+
+Left run_live_clock(const Context& context, Store& store, Script& script) {
+    context.out.flush();
+    return LiveClock(context, store, script).run();
+}
+
+void end_by(int signal) {
+    std::signal(signal, SIG_DFL);
+    std::raise(signal);
+}
+
+} // namespace inkturn

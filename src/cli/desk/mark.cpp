@@ -1,0 +1,450 @@
+#include "cli/commands.hpp"
+#include "cli/desk/at_desk.hpp"
+#include "cli/entries.hpp"
+#include "cli/student/retried.hpp"
+#include "cli/terminal.hpp"
+
+#include "inkturn/base/error.hpp"
+#include "inkturn/desk/part_seen.hpp"
+#include "inkturn/paper/codes.hpp"
+#include "view/text/clock_face.hpp"
+#include "view/text/marking.hpp"
+#include "view/text/text.hpp"
+
+#include <algorithm>
+#include <cctype>
+#include <iostream>
+#include <utility>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    std::string sitting;
+};
+
+constexpr const char* answers = "  3       marks in time; f: full marks\n"
+                                "  2+1     in time + overtime\n"
+                                "  2+1+1   in time + overtime + corrected\n"
+                                "  M1 A0   the mark scheme's codes\n"
+                                "  -       not attempted\n"
+                                "  2:slip  with a reason: method, recall,\n"
+                                "          slip, misread or unfinished\n"
+                                "  Enter skips, b goes back, q stops,\n"
+                                "  ? shows this again\n";
+
+constexpr const char* reasons = "  method, recall, slip, misread or\n"
+                                "  unfinished; the first letters do.\n"
+                                "  Enter leaves it, - takes it away\n";
+
+/// What is walked through: a script on the desk, or a sitting on file in the form of one.
+struct Work {
+    Script script;
+    bool on_desk;
+};
+
+Script as_script(const std::string& candidate, const SittingRecord& record) {
+    const Sitting& sitting = record.sitting;
+    Script script = blank_script(candidate, record.paper, sitting.day, sitting.extra_time);
+    script.id = script_id(record.id);
+    script.marks.assign(sitting.parts.begin(), sitting.parts.end());
+    script.events = sitting.clock;
+    return script;
+}
+
+[[noreturn]] void refuse_unwritten(const Context& context, const Store& store, const RetryId& id) {
+    const Day today = context.date_today();
+    check_can_be_taken(context.candidate_of(store, id.sitting), id, today, today);
+    throw Error("retry " + to_text(id) + " was not written yet: 'inkturn retry " + to_text(id) +
+                " --sit' runs its clock, 'inkturn retry " + to_text(id) + " ENTRY...' records its marks");
+}
+
+Work find_work(const Context& context, Store& store, const ScriptId& id) {
+    if (auto script = script_on_file(context, store, id)) {
+        check_is_handed_in(*script);
+        return {std::move(*script), true};
+    }
+    if (id.retry)
+        refuse_unwritten(context, store, *id.retry);
+    const Candidate candidate = context.candidate_of(store, id.sitting);
+    return {as_script(candidate.code, find_sitting(candidate, id.sitting)), false};
+}
+
+void check_has_terminal(const Script& script) {
+    if (stdin_is_terminal() && stdout_is_terminal())
+        return;
+    const std::string part = script.paper->parts()[script.positions.back()].label;
+    throw Error("mark needs a terminal to ask on; without one 'inkturn sitting amend " + to_text(script.id) +
+                " " + part + "=MARKS' enters marks of this, 'inkturn log' a sitting that is not on file");
+}
+
+std::string lower_case(std::string text) {
+    for (char& c : text)
+        c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    return text;
+}
+
+enum class Word { none, back, skip, stop, full, help };
+
+Word word_of(const std::string& typed) {
+    const std::string text = lower_case(typed);
+    const auto is = [&](const char* word, const char* letter) { return text == word || text == letter; };
+    return is("back", "b")   ? Word::back
+           : is("skip", "s") ? Word::skip
+           : is("stop", "q") ? Word::stop
+           : is("full", "f") ? Word::full
+           : is("help", "?") ? Word::help
+           : text.empty()    ? Word::skip
+                             : Word::none;
+}
+
+/// The reason that begins as typed. Throws Error where there is none, or several.
+Reason reason_begun(const std::string& typed) {
+    std::vector<Reason> begun;
+    for (const Reason reason : all_reasons)
+        if (name(reason).substr(0, typed.size()) == lower_case(typed))
+            begun.push_back(reason);
+    if (begun.empty())
+        throw Error("'" + typed + "' is no reason; it is one of method, recall, slip, misread, unfinished");
+    if (begun.size() > 1)
+        throw Error("'" + typed + "' is " + std::string(name(begun[0])) + " or " +
+                    std::string(name(begun[1])) + ": write a letter more");
+    return begun.front();
+}
+
+/// Marks typed as numbers without a +, which leave open in which ink they were earned.
+bool is_bare(const std::string& typed) {
+    return !is_coded(typed) && typed.find('+') == std::string::npos;
+}
+
+PartMarks read_marks(const std::string& typed, const Part& part, Phase first) {
+    if (is_coded(typed))
+        return marks_from_codes(typed, part, first);
+    PartMarks marks = parse_part_marks(typed, part.max);
+    check_by_code(marks, part);
+    return marks;
+}
+
+/// The marks with what is not typed a second time: the reason, and which marks were earned.
+PartMarks with_known(PartMarks marks, const std::optional<PartMarks>& before, Marks max) {
+    if (!before)
+        return marks;
+    if (!marks.reason && marks.own() < max)
+        marks.reason = before->reason;
+    if (!marks.by_code && marks.attempted && marks.in_time == before->in_time &&
+        marks.overtime == before->overtime)
+        marks.by_code = before->by_code;
+    return marks;
+}
+
+std::string accuracy_question(const std::vector<std::string>& codes) {
+    std::string text;
+    for (const std::string& code : codes)
+        text += (text.empty() ? "" : ", ") + code;
+    return text + (codes.size() == 1 ? " without its M: does it follow through? [y/N]"
+                                     : " without their M: do they follow through? [y/N]");
+}
+
+/// Asks for the marks of one part after the other. Each answer is on file before anything else is asked.
+class Walk {
+  public:
+    Walk(const Context& context, Store& store, Work& work)
+        : context_(context), store_(store), work_(work), seen_(parts_seen(work.script)) {}
+
+    void run() {
+        print_opening();
+        std::optional<std::size_t> place = first_place();
+        while (place) {
+            switch (visit(*place)) {
+            case Step::forward:
+                place = next_place(*place);
+                break;
+            case Step::again:
+                break;
+            case Step::back:
+                --*place;
+                break;
+            case Step::stop:
+                return;
+            }
+        }
+    }
+
+  private:
+    enum class Step { forward, again, back, stop };
+
+    void print_opening() const {
+        const Script& script = work_.script;
+        Marks marks;
+        for (std::size_t place = 0; place < script.positions.size(); ++place)
+            marks += part(place).max;
+        context_.out << context_.heading(heading_of(script)) << '\n'
+                     << counted(static_cast<std::size_t>(marks.count()), "mark") << " in "
+                     << counted(script.positions.size(), "part");
+        const std::size_t left = not_marked(script).size();
+        if (work_.on_desk && left < script.marks.size())
+            context_.out << ", " << script.marks.size() - left << " marked";
+        context_.out << '\n' << answers;
+    }
+
+    /// A script is walked through where it is not marked yet, a sitting from its first part to the last.
+    std::optional<std::size_t> first_place() const { return next_from(0); }
+    std::optional<std::size_t> next_place(std::size_t place) const { return next_from(place + 1); }
+    std::optional<std::size_t> next_from(std::size_t place) const {
+        const auto& marks = work_.script.marks;
+        while (place < marks.size() && work_.on_desk && marks[place])
+            ++place;
+        return place < marks.size() ? std::optional(place) : std::nullopt;
+    }
+
+    const Part& part(std::size_t place) const {
+        return work_.script.paper->parts()[work_.script.positions[place]];
+    }
+    const PartSeen* seen(std::size_t place) const { return seen_.empty() ? nullptr : &seen_[place]; }
+
+    /// A line as typed after the prompt, without the blanks at its ends; nothing at the end of the input.
+    std::optional<std::string> ask(const std::string& prompt) const {
+        if (!context_.in)
+            return std::nullopt;
+        context_.out << wrapped(prompt, text_columns()) << ' ' << std::flush;
+        std::string line;
+        if (!std::getline(context_.in, line)) {
+            context_.out << '\n';
+            return std::nullopt;
+        }
+        const std::size_t first = std::min(line.find_first_not_of(" \t\r"), line.size());
+        return line.substr(first, line.find_last_not_of(" \t\r") + 1 - first);
+    }
+
+    void say(const std::string& text) const {
+        context_.out << "  " << wrapped(visible(text), text_columns() - 2, 2) << '\n';
+    }
+
+    Step visit(std::size_t place) {
+        context_.out << '\n'
+                     << marking_text(part(place), seen(place), work_.script.marks[place], text_columns())
+                     << '\n';
+        for (;;) {
+            const auto typed = ask("marks>");
+            if (!typed)
+                return Step::stop;
+            switch (word_of(*typed)) {
+            case Word::back:
+                if (place > 0)
+                    return Step::back;
+                say("this is the first part");
+                break;
+            case Word::skip:
+                return Step::forward;
+            case Word::stop:
+                return Step::stop;
+            case Word::help:
+                context_.out << answers;
+                break;
+            case Word::full:
+                if (const auto step = take(place, std::to_string(part(place).max.count())))
+                    return *step;
+                break;
+            case Word::none:
+                if (const auto step = take(place, *typed))
+                    return *step;
+                break;
+            }
+        }
+    }
+
+    /// Nothing where the marks are to be asked again.
+    std::optional<Step> take(std::size_t place, const std::string& typed) {
+        try {
+            const auto before = work_.script.marks[place];
+            const Phase first = seen(place) ? first_phase(*seen(place)) : Phase::in_time;
+            PartMarks marks = read_marks(typed, part(place), first);
+            const bool states_reason = marks.reason.has_value();
+            const bool is_open = first == Phase::overtime && is_bare(typed) && marks.in_time > Marks(0);
+            if (is_open)
+                std::swap(marks.in_time, marks.overtime);
+            marks = with_known(marks, before, part(place).max);
+            keep(place, marks);
+            Step step = Step::forward;
+            if (is_open)
+                step = settle_phase(place, marks);
+            if (is_coded(typed)) {
+                say(inks_text(marks));
+                step = check_accuracy(place, marks, before);
+            }
+            const bool is_settled = states_reason || marks.own() == part(place).max;
+            return step != Step::forward || is_settled ? step : ask_reason(place, marks);
+        } catch (const Error& error) {
+            say(error.what());
+            return std::nullopt;
+        }
+    }
+
+    /// Asks whether marks stand in overtime, where the clock saw the part then alone.
+    Step settle_phase(std::size_t place, PartMarks& marks) {
+        const auto typed = ask(std::to_string(marks.overtime.count()) + " in overtime, by the clock? [Y/n]");
+        if (!typed || word_of(*typed) == Word::stop)
+            return Step::stop;
+        if (word_of(*typed) == Word::back)
+            return Step::again;
+        const std::string answer = lower_case(*typed);
+        if (answer != "n" && answer != "no")
+            return Step::forward;
+        std::swap(marks.in_time, marks.overtime);
+        if (marks.in_time == part(place).max)
+            marks.reason.reset();
+        keep(place, marks);
+        return Step::forward;
+    }
+
+    /// Asks whether accuracy follows through where its method was not earned; if not, what stood there before
+    /// is put back.
+    Step check_accuracy(std::size_t place, const PartMarks& marks, const std::optional<PartMarks>& before) {
+        const auto codes = accuracy_without_method(part(place), *marks.by_code);
+        if (codes.empty())
+            return Step::forward;
+        const auto typed = ask(accuracy_question(codes));
+        if (!typed || word_of(*typed) == Word::stop)
+            return Step::stop;
+        const std::string answer = lower_case(*typed);
+        if (answer == "y" || answer == "yes")
+            return Step::forward;
+        keep(place, before);
+        return Step::again;
+    }
+
+    /// Back leads to the marks of the part.
+    Step ask_reason(std::size_t place, PartMarks marks) {
+        const std::string stated = marks.reason ? " [" + std::string(name(*marks.reason)) + "]" : "";
+        const std::string prompt =
+            std::to_string((part(place).max - marks.own()).count()) + " lost" + stated + ", reason>";
+        for (;;) {
+            const auto typed = ask(prompt);
+            if (!typed || word_of(*typed) == Word::stop)
+                return Step::stop;
+            if (word_of(*typed) == Word::back)
+                return Step::again;
+            if (typed->empty() || *typed == "skip")
+                return Step::forward;
+            if (word_of(*typed) == Word::help) {
+                context_.out << reasons;
+                continue;
+            }
+            try {
+                marks.reason = *typed == "-" ? std::nullopt : std::optional(reason_begun(*typed));
+                keep(place, marks);
+                return Step::forward;
+            } catch (const Error& error) {
+                say(error.what());
+            }
+        }
+    }
+
+    /// Puts marks of one part on file, beside what another window may have put there since.
+    void keep(std::size_t place, const std::optional<PartMarks>& marks) {
+        Store::Change change(store_);
+        Script now = work_.on_desk ? on_desk() : on_file();
+        now.marks[place] = marks;
+        if (work_.on_desk)
+            Desk(store_).keep_marks(now);
+        else
+            change_sitting(sitting_of(now));
+        change.commit();
+        work_.script = std::move(now);
+    }
+
+    Script on_desk() const { return Desk(store_).find(work_.script.id).value_or(work_.script); }
+    Script on_file() const {
+        const Candidate candidate = context_.candidate_of(store_, work_.script.id.sitting);
+        return as_script(candidate.code, find_sitting(candidate, work_.script.id.sitting));
+    }
+
+    void change_sitting(const Sitting& sitting) {
+        const SittingId id = work_.script.id.sitting;
+        const Day today = context_.date_today();
+        const Candidate before = context_.candidate_of(store_, id);
+        const SittingRecord& record = find_sitting(before, id);
+        check_can_replace(*record.paper, sitting, record, today);
+        store_.change_sitting(id, sitting);
+        store_.keep_days(open_retries(store_.candidate(before.code), today));
+    }
+
+    const Context& context_;
+    Store& store_;
+    Work& work_;
+    std::vector<PartSeen> seen_;
+};
+
+/// What a sitting that is marked through shows.
+void print_marked(const Context& context, const Store& store, SittingId id) {
+    const Candidate candidate = store.candidate(store.candidate_of(id).value());
+    const SittingRecord& record = find_sitting(candidate, id);
+    const Paper& paper = *record.paper;
+    const std::vector<PartMarks>& parts = record.sitting.parts;
+    context.out << context.heading(heading_of(as_script(candidate.code, record)) + " on " +
+                                   spoken(record.sitting.day))
+                << ", candidate " << visible(candidate.code) << "\n\n"
+                << sums_table(totals(paper, parts)) << '\n'
+                << cost_text(cost(paper, parts)) << '\n';
+    if (const auto clock = clock_of(paper, record.sitting)) {
+        const std::string slow = slow_text(*clock);
+        context.out << wrapped(clock_summary(*clock), Table::full_width) << '\n'
+                    << slow << (slow.empty() ? "" : "\n");
+    }
+    print_retries_of(context, open_retries(candidate, context.date_today()), id);
+}
+
+/// Puts the sitting or the re-attempt in the place of a script that is marked through.
+void finish(const Context& context, Store& store, const Script& script) {
+    try {
+        keep_marks(store, script, context.date_today());
+    } catch (const Error& error) {
+        throw Error(std::string(error.what()) + ". The marks of " + to_text(script.id) +
+                    " stay as they are: 'inkturn mark " + to_text(script.id) +
+                    "' tries again, 'inkturn sitting remove " + to_text(script.id) + "' drops them");
+    }
+}
+
+void print_left(const Context& context, const Script& script) {
+    context.out << "\nNot marked yet: " << wrapped_list(not_marked(script), Table::full_width - 16, 2)
+                << ".\nNext: " << next_command(script) << '\n';
+}
+
+void mark(const Context& context, const Options& options) {
+    Store store = context.store_to_write();
+    Work work = find_work(context, store, parse_script_id(options.sitting));
+    check_has_terminal(work.script);
+    Walk(context, store, work).run();
+    if (!work.script.is_marked()) {
+        print_left(context, work.script);
+        return;
+    }
+    if (work.on_desk)
+        finish(context, store, work.script);
+    context.out << '\n';
+    if (work.script.id.retry) {
+        context.out << wrapped(clock_summary(clock_of(work.script)), Table::full_width) << '\n';
+        print_retried(context, store, *work.script.id.retry, false);
+    } else {
+        print_marked(context, store, work.script.id.sitting);
+    }
+}
+
+} // namespace
+
+void add_mark(CLI::App& app, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* mark_one = app.add_subcommand("mark", "Walk through a paper and enter its marks by ink");
+    mark_one
+        ->add_option("SITTING", options->sitting,
+                     "A sitting's number, or the id of a retry against the clock")
+        ->required();
+    mark_one->footer("Asks for one part after the other, on a terminal. Every answer is on file at\n"
+                     "once: stop or close the window, and the same command goes on with the first\n"
+                     "part that is not marked. Once all are, the sitting is walked through again.\n"
+                     "Example:\n  inkturn mark 12");
+    mark_one->callback(
+        [options, &context] { context.run = [options, &context] { mark(context, *options); }; });
+}
+
+} // namespace inkturn

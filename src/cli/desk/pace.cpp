@@ -1,0 +1,84 @@
+#include "cli/commands.hpp"
+
+#include "exchange/json/json.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/number.hpp"
+#include "inkturn/clock/allowance.hpp"
+#include "view/text/table.hpp"
+#include "view/text/text.hpp"
+
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    std::string paper;
+    std::string start;
+    std::string extra_time;
+    bool json = false;
+};
+
+void print(const Context& context, const Paper& paper, ExtraTime extra, const std::string& start) {
+    std::optional<Seconds> from;
+    if (!start.empty())
+        from = parse_time_of_day(start);
+    const std::vector<Seconds> allowances = part_allowances(paper, extra);
+    const std::vector<Seconds> times = checkpoints(paper, extra);
+
+    context.out << context.heading("Pace for " + paper.id()) << ": " << paper.marks().count() << " marks in "
+                << length_text(allowance(paper, extra));
+    if (extra.percent() > 0)
+        context.out << ", " << extra.percent() << "% extra time included";
+    context.out << "\n\n";
+
+    std::vector<Table::Column> columns{{"part"},
+                                       {"marks", Table::Align::right},
+                                       {"time", Table::Align::right},
+                                       {"done by", Table::Align::right}};
+    if (from)
+        columns.push_back({"clock", Table::Align::right});
+    Table table(columns);
+    for (std::size_t i = 0; i < times.size(); ++i) {
+        const Part& part = paper.parts()[i];
+        std::vector<std::string> cells{part.label, std::to_string(part.max.count()),
+                                       length_text(allowances[i]), length_text(times[i])};
+        if (from)
+            cells.push_back(time_of_day_text(*from + times[i]));
+        table.add_row(cells);
+    }
+    context.out << table << "\nAt "
+                << (from ? time_of_day_text(*from + times.back()) : length_text(times.back()))
+                << " change ink and finish.\n";
+    if (extra.percent() > 0)
+        context.out << "Extra time is for the centre and the awarding body to grant.\n";
+    context.out << "Next, once it is marked: inkturn log " << paper.id() << " PART=MARKS... --rest full\n";
+}
+
+void run(const Context& context, const Options& options) {
+    ExtraTime extra;
+    if (!options.extra_time.empty())
+        extra = ExtraTime(parse_whole_number(options.extra_time, 0, ExtraTime::most_percent, "--extra-time"));
+    const auto paper = context.paper_on_file(context.store_to_read(), options.paper);
+    if (options.json)
+        context.out << json_of_pace(*paper, extra).dump(2) << '\n';
+    else
+        print(context, *paper, extra, options.start);
+}
+
+} // namespace
+
+void add_pace(CLI::App& app, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* pace = app.add_subcommand("pace", "The time that each part of a paper buys, to lay beside it");
+    pace->add_option("PAPER", options->paper, "The paper's id")->required();
+    pace->add_option("--start", options->start, "Show the clock too, from this time of day")
+        ->type_name("09:00");
+    pace->add_option("--extra-time", options->extra_time, "Extra time in percent, as granted")
+        ->type_name("P");
+    pace->add_flag("--json", options->json, "Print JSON");
+    pace->footer("Example:\n  inkturn pace pure-1 --start 09:00 --extra-time 25");
+    pace->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+}
+
+} // namespace inkturn

@@ -1,0 +1,88 @@
+#include "cli/class/class.hpp"
+#include "cli/commands.hpp"
+#include "cli/output_file.hpp"
+#include "cli/span_options.hpp"
+
+#include "inkturn/base/error.hpp"
+#include "inkturn/plan/plan.hpp"
+#include "view/page/booklet.hpp"
+#include "view/text/retries.hpp"
+#include "view/text/text.hpp"
+
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    std::string of_class;
+    bool all = false;
+    SpanOptions span;
+    OutputOptions output;
+};
+
+std::vector<std::string> candidates_asked(const Context& context, const Options& options,
+                                          const Store& store) {
+    if (options.all || !options.of_class.empty())
+        return codes_of(store, options.of_class);
+    return {context.candidate_on_file(store).code};
+}
+
+BookletItem item_of(const Store& store, const Retry& retry) {
+    return {retry, store.pictures_of(*retry.paper, retry.id.question, Shows::question),
+            store.pictures_of(*retry.paper, retry.id.question, Shows::scheme)};
+}
+
+Booklet booklet_of(const Context& context, const Options& options, Store& store) {
+    Booklet booklet{options.span.read(context), {}};
+    std::vector<Retry> placed_now;
+    for (const std::string& code : candidates_asked(context, options, store)) {
+        const std::vector<Retry> retries = open_retries(store.candidate(code), context.date_today());
+        add_placed_now(placed_now, retries);
+        BookletOfCandidate& own = booklet.candidates.emplace_back(BookletOfCandidate{code, {}});
+        for (const Retry& retry : asked_within(retries, booklet.span).retries)
+            own.items.push_back(item_of(store, retry));
+    }
+    keep_days(store, placed_now);
+    return booklet;
+}
+
+void run(const Context& context, const Options& options) {
+    Store store = context.store_to_read();
+    const Booklet booklet = booklet_of(context, options, store);
+    write_output(context, options.output, to_html(booklet));
+    if (options.output.file == "-")
+        return;
+    std::size_t retries = 0;
+    std::size_t candidates = 0;
+    for (const BookletOfCandidate& candidate : booklet.candidates) {
+        retries += candidate.items.size();
+        candidates += !candidate.items.empty();
+    }
+    if (retries == 0) {
+        context.out << "Nothing is due, " << spoken(booklet.span)
+                    << "; the page says so.\nNext: inkturn plan\n";
+        return;
+    }
+    context.out << "Wrote " << counted_retries(retries) << " for " << counted(candidates, "candidate") << ", "
+                << spoken(booklet.span) << ".\nNext: open the file in a browser, and print it on A4\n";
+}
+
+} // namespace
+
+void add_booklet(CLI::App& app, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* booklet =
+        app.add_subcommand("booklet", "A page to print: the questions to retry, their schemes last");
+    options->span.add_to(*booklet);
+    add_class_option(*booklet, options->of_class, "For each candidate of this class");
+    booklet->add_flag("--all", options->all, "For each candidate on file");
+    options->output.add_to(*booklet);
+    booklet->footer(
+        "Example:\n  inkturn booklet -o week.html\n  inkturn booklet --class tuesday --date 2026-12-01 -o "
+        "tuesday.html\n"
+        "'inkturn picture add' puts photographs of the questions in it.");
+    booklet->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+}
+
+} // namespace inkturn

@@ -1,0 +1,130 @@
+#include "cli/commands.hpp"
+#include "cli/local_time.hpp"
+#include "cli/output_file.hpp"
+#include "cli/span_options.hpp"
+#include "cli/student/timetable_on_file.hpp"
+
+#include "exchange/calendar/calendar.hpp"
+#include "inkturn/plan/plan_change.hpp"
+#include "view/text/retries.hpp"
+#include "view/text/text.hpp"
+#include "view/text/timetable.hpp"
+
+#include <algorithm>
+#include <array>
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    SpanOptions span;
+    bool each = false;
+    OutputOptions output;
+};
+
+std::size_t count_within(const std::vector<Exam>& exams, DaySpan span) {
+    return static_cast<std::size_t>(std::count_if(exams.begin(), exams.end(), [&](const Exam& exam) {
+        return span.first <= exam.day && exam.day <= span.last;
+    }));
+}
+
+/// `3 retries, 1 paper, 2 half-hours of topics, 1 sheet of facts`: the items that fall in the span; what
+/// there is none of is left out.
+std::string counted_items(const Timetable& timetable, DaySpan span) {
+    std::array<std::size_t, std::variant_size_v<WorkItem::Work>> counts{};
+    for (const WorkItem& item : timetable.items)
+        if (item.day && span.first <= *item.day && *item.day <= span.last)
+            ++counts[item.work.index()];
+    const std::array<std::string, counts.size()> texts{
+        counted_retries(counts[0]), counted(counts[1], "paper"),
+        counted(counts[2], "half-hour") + " of topics", counted(counts[3], "sheet") + " of facts"};
+    std::string all;
+    for (std::size_t i = 0; i < counts.size(); ++i)
+        if (counts[i] > 0)
+            all += (all.empty() ? "" : ", ") + texts[i];
+    return all;
+}
+
+/// What was written.
+struct Written {
+    DaySpan span;
+    EventFor each;
+    std::size_t work;  ///< events of it
+    std::string items; ///< counted
+    std::size_t exams;
+    std::size_t exams_left_out;
+};
+
+std::string work_text(const Written& written) {
+    if (written.each == EventFor::item || written.work == 0)
+        return written.items;
+    return counted(written.work, "day") + " of work (" + written.items + ")";
+}
+
+void print_left_out(std::ostream& out, std::size_t exams) {
+    if (exams > 0)
+        out << "Left out: " << counted(exams, "exam") << " in " << (exams == 1 ? "a subject" : "subjects")
+            << " of which no paper was sat or is planned.\n";
+}
+
+void print(std::ostream& out, const Written& written, const std::vector<PlanChange>& changed) {
+    std::string what = work_text(written);
+    if (written.exams > 0)
+        what += (what.empty() ? "" : " and ") + counted(written.exams, "exam");
+    out << wrapped("Wrote " + counted(written.work + written.exams, "event") + ", " + spoken(written.span) +
+                       ": " + what + ".",
+                   Table::full_width)
+        << '\n'
+        << changes_text(changed)
+        << "Who sees the calendar sees what went wrong: keep it out of shared ones.\n";
+    print_left_out(out, written.exams_left_out);
+    out << "Next: import the file into a calendar of its own\n";
+}
+
+void run(const Context& context, const Options& options) {
+    const DaySpan span = options.span.read(context);
+    const Day today = context.date_today();
+    Store store = context.store_to_read();
+    const Candidate candidate = context.candidate_on_file(store);
+    const TimetableOnFile timetable = timetable_on_file(store, candidate, Placing::keep, today);
+    const Timetable& made = timetable.made;
+
+    const EventFor each = options.each ? EventFor::item : EventFor::day;
+    std::vector<CalendarEvent> events = events_of_work(candidate, timetable.asked, made, span, each);
+    const std::vector<CalendarEvent> exams = events_of_exams(candidate, made, span);
+    const Written written{span,          each,
+                          events.size(), counted_items(made, span),
+                          exams.size(),  count_within(candidate.exams, span) - exams.size()};
+    events.insert(events.end(), exams.begin(), exams.end());
+
+    std::ostream& out = options.output.file == "-" ? context.err : context.out;
+    if (events.empty()) {
+        out << "Nothing is due, " << spoken(span) << ": no calendar was written.\n";
+        print_left_out(out, written.exams_left_out);
+        out << "Next: inkturn plan\n";
+        return;
+    }
+    write_output(context, options.output, to_ical(events, moment_now()));
+    if (options.output.file != "-")
+        print(out, written, timetable.changes);
+}
+
+} // namespace
+
+void add_calendar(CLI::App& app, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* calendar =
+        app.add_subcommand("calendar", "The work and exams of these days, for a calendar to import");
+    options->span.add_to(*calendar);
+    calendar->add_flag(
+        "--each", options->each,
+        "An event for each retry, paper, piece of a topic and sheet of facts (for each day's work)");
+    options->output.add_to(*calendar);
+    calendar->footer("Example:\n  inkturn calendar -o work.ics --to +28d\n"
+                     "Import it again after a change: events that are there already are updated.");
+    calendar->callback(
+        [options, &context] { context.run = [options, &context] { run(context, *options); }; });
+}
+
+} // namespace inkturn

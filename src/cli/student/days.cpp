@@ -1,0 +1,195 @@
+#include "cli/commands.hpp"
+
+#include "exchange/json/json.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/number.hpp"
+#include "inkturn/retry/availability.hpp"
+#include "view/text/retries.hpp"
+#include "view/text/table.hpp"
+#include "view/text/text.hpp"
+
+#include <iostream>
+#include <set>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    std::vector<std::string> entries;
+    std::string free;
+    bool json = false;
+};
+
+/// `mon=60` or `2026-12-24=90`, split.
+struct DayMinutes {
+    std::string day;
+    Seconds available;
+};
+
+DayMinutes parse_day_minutes(const std::string& text) {
+    const std::size_t equals = text.find('=');
+    if (equals == std::string::npos)
+        throw Error("'" + text + "': write DAY=MINUTES, such as mon=60");
+    return {text.substr(0, equals), parse_minutes_of_day(std::string_view(text).substr(equals + 1))};
+}
+
+std::string minutes_text(Seconds available) {
+    return available == Seconds(0) ? "off" : std::to_string(available.count() / 60) + " min";
+}
+
+/// Dates before today are of no more use.
+Availability from_today(Availability availability, Day today) {
+    availability.dates.erase(availability.dates.begin(), availability.dates.lower_bound(today));
+    return availability;
+}
+
+void print_text(const Context& context, const std::string& code, const Availability& availability) {
+    context.out << context.heading("Time for this work, candidate " + visible(code)) << "\n\n";
+    Table table({{"day"}, {"available", Table::Align::right}});
+    for (unsigned i = 0; i < availability.week.size(); ++i)
+        table.add_row({std::string(weekday_name(i)), minutes_text(availability.week[i])});
+    for (const auto& [day, available] : availability.dates)
+        table.add_row({spoken(day), minutes_text(available)});
+    context.out << table << '\n'
+                << wrapped(availability.free_days == 0
+                               ? "No day of the week is kept free (inkturn days free 1 keeps one)."
+                               : "Each week, Monday to Sunday, " +
+                                     (availability.free_days == 1
+                                          ? "one day stays"
+                                          : std::to_string(availability.free_days) + " days stay") +
+                                     " free at least: what has the least time, of equals the later.",
+                           Table::full_width)
+                << "\nNext: inkturn plan\n";
+}
+
+void print(const Context& context, const Options& options, const std::string& code,
+           const Availability& availability) {
+    const Availability shown = from_today(availability, context.date_today());
+    if (options.json)
+        context.out << json_of_availability(code, shown).dump(2) << '\n';
+    else
+        print_text(context, code, shown);
+}
+
+void show(const Context& context, const Options& options) {
+    const Store store = context.store_to_read();
+    const Candidate candidate = context.candidate_on_file(store);
+    print(context, options, candidate.code, candidate.availability);
+}
+
+/// Changes the availability; retries whose days became days off find others.
+template <typename Edit>
+void change(const Context& context, const Options& options, const Edit& edit) {
+    const Day today = context.date_today();
+    Store store = context.store_to_write();
+    Store::Change whole(store);
+    Availability availability = store.candidate(context.candidate_code()).availability;
+    edit(availability);
+    store.set_availability(context.candidate_code(), availability);
+    store.keep_days(open_retries(store.candidate(context.candidate_code()), today));
+    whole.commit();
+    print(context, options, context.candidate_code(), availability);
+}
+
+template <typename Edit>
+void change_each(const Context& context, const Options& options, const Edit& edit) {
+    change(context, options, [&](Availability& availability) {
+        for (const std::string& entry : options.entries)
+            edit(availability, entry, context.date_today());
+    });
+}
+
+void set_weekdays(const Context& context, const Options& options) {
+    std::set<unsigned> named;
+    change_each(context, options, [&](Availability& availability, const std::string& entry, Day) {
+        const auto [name, available] = parse_day_minutes(entry);
+        const unsigned weekday = parse_weekday(name);
+        if (!named.insert(weekday).second)
+            throw Error(name + " is there twice: give each weekday its minutes once");
+        availability.week[weekday] = available;
+    });
+}
+
+void set_off(Availability& availability, const std::string& entry, Day today) {
+    const DaySpan span = parse_day_span(entry, today);
+    for (Day day = span.first; day <= span.last; day += Days{1})
+        availability.dates[day] = Seconds(0);
+}
+
+void set_dates(const Context& context, const Options& options) {
+    std::set<Day> named;
+    change_each(context, options, [&](Availability& availability, const std::string& entry, Day today) {
+        const auto [span_text, available] = parse_day_minutes(entry);
+        const DaySpan span = parse_day_span(span_text, today);
+        for (Day day = span.first; day <= span.last; day += Days{1}) {
+            if (!named.insert(day).second)
+                throw Error(iso(day) + " is there twice: give each date its minutes once");
+            availability.dates[day] = available;
+        }
+    });
+}
+
+/// Gives dates back to their weekday.
+void set_usual(Availability& availability, const std::string& entry, Day today) {
+    const DaySpan span = parse_day_span(entry, today);
+    const auto first = availability.dates.lower_bound(span.first);
+    const auto end = availability.dates.upper_bound(span.last);
+    if (first == end)
+        throw Error("'" + entry + "': no minutes of its own were set there; it has those of its weekday");
+    availability.dates.erase(first, end);
+}
+
+/// Retries on a day that is free from now on find others.
+void keep_free(const Context& context, const Options& options) {
+    const int free = parse_whole_number(options.free, 0, Availability::most_free_days, "free days");
+    change(context, options, [free](Availability& availability) { availability.free_days = free; });
+}
+
+} // namespace
+
+void add_days(CLI::App& app, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* days = app.add_subcommand("days", "The time there is for this work, by weekday and date");
+    days->require_subcommand(0, 1);
+    days->add_flag("--json", options->json, "Print JSON");
+    days->footer(
+        "Example:\n  inkturn days set mon=45 sat=120 sun=0\n  inkturn days off 2026-12-24..2026-12-27");
+    days->callback([options, &context] {
+        if (!context.run)
+            context.run = [options, &context] { show(context, *options); };
+    });
+
+    CLI::App* set = days->add_subcommand("set", "Minutes of weekdays, every week");
+    set->add_option("WEEKDAY=MINUTES", options->entries, "mon to sun, 0 to 1440 minutes")->required();
+    set->footer("Example:\n  inkturn days set mon=60 sat=120 sun=0");
+    set->callback(
+        [options, &context] { context.run = [options, &context] { set_weekdays(context, *options); }; });
+
+    CLI::App* off = days->add_subcommand("off", "Dates without any");
+    off->add_option("D[..D]", options->entries, "A date, or a first and a last one")->required();
+    off->footer("Example:\n  inkturn days off 2026-12-24..2026-12-27");
+    off->callback([options, &context] {
+        context.run = [options, &context] { change_each(context, *options, set_off); };
+    });
+
+    CLI::App* on = days->add_subcommand("on", "Minutes of single dates");
+    on->add_option("D[..D]=MINUTES", options->entries, "A date or two, 0 to 1440 minutes")->required();
+    on->footer("Example:\n  inkturn days on 2026-12-28=90");
+    on->callback(
+        [options, &context] { context.run = [options, &context] { set_dates(context, *options); }; });
+
+    CLI::App* usual = days->add_subcommand("usual", "Dates that have their weekday's minutes again");
+    usual->add_option("D[..D]", options->entries, "A date, or a first and a last one")->required();
+    usual->footer("Example:\n  inkturn days usual 2026-12-24..2026-12-27");
+    usual->callback([options, &context] {
+        context.run = [options, &context] { change_each(context, *options, set_usual); };
+    });
+
+    CLI::App* free = days->add_subcommand("free", "How many days of each week stay free at least");
+    free->add_option("DAYS", options->free, "0 to 6 (1)")->required();
+    free->footer("Example:\n  inkturn days free 2");
+    free->callback(
+        [options, &context] { context.run = [options, &context] { keep_free(context, *options); }; });
+}
+
+} // namespace inkturn

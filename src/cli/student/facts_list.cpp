@@ -1,0 +1,72 @@
+#include "cli/commands.hpp"
+#include "cli/student/facts.hpp"
+
+#include "exchange/json/facts.hpp"
+#include "inkturn/plan/timetable.hpp"
+#include "view/page/fact_sheet.hpp"
+#include "view/text/text.hpp"
+
+#include <algorithm>
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    std::string topic;
+    bool json = false;
+};
+
+std::vector<Fact> facts_listed(const Store& store, const std::string& topic) {
+    std::vector<Fact> facts = FactsOnFile::all(store);
+    if (!topic.empty())
+        facts.erase(
+            std::remove_if(facts.begin(), facts.end(), [&](const Fact& fact) { return fact.topic != topic; }),
+            facts.end());
+    return facts;
+}
+
+void print_open(const Context& context, const std::vector<Sheet>& sheets) {
+    std::vector<std::string> open;
+    for (const Sheet& sheet : sheets)
+        if (!sheet.log)
+            open.push_back((open.empty() ? "Sheets not logged yet: " : "") + to_text(sheet.id) + " of " +
+                           spoken(sheet.day));
+    if (!open.empty())
+        context.out << '\n' << wrapped_list(open, Table::full_width, 2) << '\n';
+}
+
+void list(const Context& context, const Options& options) {
+    const Store store = context.store_to_read();
+    const Candidate candidate = context.candidate_on_file(store);
+    const Day today = context.date_today();
+    const std::vector<Fact> facts = facts_listed(store, options.topic);
+    const std::vector<Sheet> sheets = FactsOnFile::sheets(store, candidate.code);
+    const std::vector<FactDue> due = facts_due(facts, sheets, candidate.exams, today);
+    if (options.json) {
+        context.out << json_of_facts(candidate.code, facts, sheets, due).dump(2) << '\n';
+        return;
+    }
+    if (facts.empty()) {
+        context.out << "No facts" << (options.topic.empty() ? "" : " of topic " + visible(options.topic))
+                    << " on file.\nNext: inkturn facts add FILE.csv\n";
+        return;
+    }
+    context.out << facts_table(facts, sheets, due, today, days_of_facts(candidate.planned));
+    print_open(context, sheets);
+    context.out << "\nNext: inkturn facts sheet\n";
+}
+
+} // namespace
+
+void add_facts_list(CLI::App& group, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* command = group.add_subcommand("list", "List the facts, and when each is asked");
+    command->add_option("--topic", options->topic, "Of this topic alone (all)")->type_name("T");
+    command->add_flag("--json", options->json, "Print JSON");
+    command->footer("Example:\n  inkturn facts list --topic derivatives");
+    command->callback(
+        [options, &context] { context.run = [options, &context] { list(context, *options); }; });
+}
+
+} // namespace inkturn

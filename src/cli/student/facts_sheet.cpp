@@ -1,0 +1,188 @@
+#include "cli/commands.hpp"
+#include "cli/output_file.hpp"
+#include "cli/student/facts.hpp"
+
+#include "exchange/json/facts.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/plan/timetable.hpp"
+#include "view/page/fact_sheet.hpp"
+#include "view/text/text.hpp"
+
+#include <algorithm>
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    std::string sheet;
+    std::string topic;
+    OutputOptions output;
+    bool filled = false;
+    bool json = false;
+
+    bool writes_page() const { return !output.file.empty(); }
+};
+
+/// What is to be asked of a candidate today.
+struct Asking {
+    std::string candidate;
+    Sheet sheet;
+    std::optional<SheetId> on_file; ///< where the same is on file and not logged
+    std::size_t beyond = 0;         ///< due too, on a sheet after this one
+    std::vector<FactDue> due;
+    bool has_facts = false; ///< are any on file
+    ChosenDays chosen;      ///< by the plan
+};
+
+Asking asking(const Context& context, const Options& options, const Store& store) {
+    const Candidate candidate = store.candidate(context.candidate_code());
+    const Day today = context.date_today();
+    const std::vector<Fact> facts = FactsOnFile::all(store);
+    const std::vector<Sheet> sheets = FactsOnFile::sheets(store, candidate.code);
+    Asking asking{candidate.code,
+                  {},
+                  {},
+                  0,
+                  facts_due(facts, sheets, candidate.exams, today),
+                  !facts.empty(),
+                  days_of_facts(candidate.planned)};
+    if (options.topic.empty()) {
+        asking.sheet = sheet_of(facts_for_sheet(facts, asking.due, today, asking.chosen), today);
+        asking.beyond = count_due(asking.due, today, asking.chosen) - asking.sheet.rows.size();
+    } else {
+        asking.sheet = sheet_of(facts_of_topic(facts, asking.due, sheets, options.topic, today), today);
+    }
+    if (const Sheet* open = find_open(sheets, asking.sheet))
+        asking.on_file = open->id;
+    return asking;
+}
+
+void print_nothing_due(const Context& context, const Options& options, const Asking& asking) {
+    if (options.json) {
+        context.out << json_of(SheetOfFacts{asking.candidate, asking.sheet, {}}, options.filled).dump(2)
+                    << '\n';
+        return;
+    }
+    context.out << "Nothing to recall for " << visible(asking.candidate) << " today"
+                << (options.writes_page() ? ", and no page written" : "") << ".\n";
+    const Day today = asking.sheet.day;
+    std::optional<Day> next;
+    std::optional<Day> planned;
+    for (const FactDue& due : asking.due) {
+        const auto chosen = asking.chosen.find(due.fact);
+        if (due.left && chosen != asking.chosen.end() && chosen->second > today)
+            planned = std::min(planned.value_or(chosen->second), chosen->second);
+        else if (due.left && due.left->first > today)
+            next = std::min(next.value_or(due.left->first), due.left->first);
+    }
+    if (planned)
+        context.out << wrapped("The next sheet is planned for " + spoken(*planned) +
+                                   "; --topic T asks its facts before that.",
+                               Table::full_width)
+                    << '\n';
+    if (next)
+        context.out << "What was missed comes back from " << spoken(*next) << ".\n";
+    context.out << "Next: inkturn facts " << (asking.has_facts ? "list" : "add FILE.csv") << '\n';
+}
+
+void print_next(const Context& context, const Sheet& sheet, bool filled) {
+    const std::string id = to_text(sheet.id);
+    if (sheet.log) {
+        context.out << "\nLogged on " << spoken(sheet.log->day) << ": "
+                    << sheet.rows.size() - sheet.log->missed.size() << " of " << sheet.rows.size()
+                    << " recalled.\nNext: inkturn facts list\n";
+        return;
+    }
+    if (!filled)
+        context.out << "\nNext, to check it: inkturn facts sheet " << id << " --filled\n";
+    context.out << (filled ? "\nNext" : "Then") << ", with the rows that were missed: inkturn facts log "
+                << id << " ROW...\nor, where none was: inkturn facts log " << id << " --full\n";
+}
+
+void write_page(const Context& context, const Options& options, const SheetOfFacts& sheet) {
+    if (options.writes_page())
+        write_output(context, options.output, to_html(sheet, options.filled));
+}
+
+void print(const Context& context, const Options& options, const SheetOfFacts& sheet,
+           std::size_t beyond = 0) {
+    if (options.writes_page()) {
+        if (options.output.file != "-")
+            context.out << "Wrote sheet " << to_text(sheet.sheet.id) << (options.filled ? ", filled" : "")
+                        << ": " << counted(sheet.facts.size(), "fact") << ".\n"
+                        << "Next: open the file in a browser, and print it on A4\n";
+        return;
+    }
+    if (options.json) {
+        context.out << json_of(sheet, options.filled).dump(2) << '\n';
+        return;
+    }
+    context.out << context.heading(wrapped(visible(title_of(sheet)), Table::full_width)) << "\n\n"
+                << to_text(sheet, options.filled);
+    if (beyond > 0)
+        context.out << '\n' << beyond << " more due today: on the next sheet, once this one is logged.\n";
+    print_next(context, sheet.sheet, options.filled);
+}
+
+void show(const Context& context, const Options& options, const SheetOfFacts& sheet, std::size_t beyond = 0) {
+    write_page(context, options, sheet);
+    print(context, options, sheet, beyond);
+}
+
+/// Puts a sheet on file; it is not kept where its page can't be written.
+void make(const Context& context, const Options& options) {
+    Store store = context.store_to_write();
+    Store::Change change(store);
+    FactsOnFile facts(store);
+    const Asking asked = asking(context, options, store);
+    const SheetId id = asked.on_file ? *asked.on_file : facts.add_sheet(asked.candidate, asked.sheet);
+    const SheetOfFacts sheet = facts.find_sheet(id).value();
+    write_page(context, options, sheet);
+    change.commit();
+    print(context, options, sheet, asked.beyond);
+}
+
+void run(const Context& context, const Options& options) {
+    if (!options.sheet.empty() && !options.topic.empty())
+        throw UsageError("facts sheet: give either a SHEET on file or --topic. See 'inkturn facts sheet "
+                         "--help'");
+    if (options.json && options.writes_page())
+        throw UsageError("facts sheet: say either --json or --output. See 'inkturn facts sheet --help'");
+    {
+        const Store store = context.store_to_read();
+        if (!options.sheet.empty()) {
+            show(context, options, sheet_on_file(context, store, parse_sheet_id(options.sheet)));
+            return;
+        }
+        const Asking asked = asking(context, options, store);
+        if (asked.sheet.rows.empty()) {
+            print_nothing_due(context, options, asked);
+            return;
+        }
+        if (asked.on_file) {
+            show(context, options, FactsOnFile::find_sheet(store, *asked.on_file).value(), asked.beyond);
+            return;
+        }
+    }
+    make(context, options);
+}
+
+} // namespace
+
+void add_facts_sheet(CLI::App& group, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* command = group.add_subcommand("sheet", "The sheet of what is due, to fill in from memory");
+    command->add_option("SHEET", options->sheet, "The number of one on file (what is due today)");
+    command->add_option("--topic", options->topic, "Ask this topic's facts, due or not")->type_name("T");
+    command->add_flag("--filled", options->filled, "Show the answers too");
+    options->output.add_to(*command);
+    command->get_option("--output")
+        ->required(false)
+        ->description("Write a page to print instead; - is standard output");
+    command->add_flag("--json", options->json, "Print JSON");
+    command->footer("Example:\n  inkturn facts sheet\n  inkturn facts sheet 1 --filled -o answers.html");
+    command->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+}
+
+} // namespace inkturn

@@ -1,0 +1,99 @@
+#include "cli/commands.hpp"
+#include "cli/entries.hpp"
+
+#include "exchange/json/json.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/number.hpp"
+#include "view/text/retries.hpp"
+#include "view/text/sittings.hpp"
+#include "view/text/text.hpp"
+
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    std::string paper;
+    std::vector<std::string> entries;
+    std::string date;
+    std::string rest;
+    std::string extra_time;
+    bool new_paper = false;
+    std::string title;
+    std::string subject;
+    std::string minutes;
+    bool json = false;
+};
+
+Paper new_paper(const Options& options, const std::vector<Entry>& entries) {
+    PaperHead head{options.paper, options.title, options.subject, std::nullopt, RetryBy::question};
+    if (!options.minutes.empty())
+        head.duration = std::chrono::minutes{parse_whole_number(options.minutes, 1, 1440, "--minutes")};
+    return paper_from_entries(std::move(head), entries);
+}
+
+std::shared_ptr<const Paper> paper_of(Store& store, const Options& options,
+                                      const std::vector<Entry>& entries) {
+    auto paper = store.find_paper(options.paper);
+    if (!paper && !options.new_paper)
+        throw Error(
+            "no paper " + options.paper +
+            " on file; add it with 'inkturn paper add', or say --new and give each part its maximum, such as "
+            "1=3/5");
+    if (paper && options.new_paper)
+        throw Error("paper " + options.paper + " is on file already: leave out --new");
+    if (!paper) {
+        paper = std::make_shared<Paper>(new_paper(options, entries));
+        store.add_paper(*paper);
+    }
+    return paper;
+}
+
+void run(const Context& context, const Options& options) {
+    if (!options.new_paper && !(options.title + options.subject + options.minutes).empty())
+        throw UsageError("log: --title, --subject and --minutes go with --new. See 'inkturn log --help'");
+    const Day today = context.date_today();
+    const Day day = context.date_of(options.date);
+    check_has_happened(day, today, "a sitting");
+    const std::vector<Entry> entries = parse_entries(options.entries);
+    const auto rest = parse_rest(options.rest);
+    ExtraTime extra;
+    if (!options.extra_time.empty())
+        extra = ExtraTime(parse_whole_number(options.extra_time, 0, ExtraTime::most_percent, "--extra-time"));
+
+    Store store = context.store_to_write();
+    Store::Change change(store);
+    const auto paper = paper_of(store, options, entries);
+    const Sitting sitting{day, extra, marks_from_entries(*paper, entries, rest)};
+    const SittingId id = store.add_sitting(context.candidate_code(), *paper, sitting);
+    store.keep_days(open_retries(store.candidate(context.candidate_code()), today));
+    change.commit();
+    print_sitting(context, store, id, options.json);
+}
+
+} // namespace
+
+void add_log(CLI::App& app, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* log = app.add_subcommand("log", "Log a sitting: marks by ink, part by part");
+    log->add_option("PAPER", options->paper, "The paper's id")->required();
+    log->add_option(
+        "ENTRY", options->entries,
+        "PART=MARKS[/MAX][:REASON]; MARKS is in time[+overtime[+corrected]], or - where not attempted; "
+        "REASON is method, recall, slip, misread or unfinished");
+    log->add_option("--date", options->date, "The day it was sat (today)")->type_name("D");
+    log->add_option("--rest", options->rest, "All parts not named: earned in time, or not attempted")
+        ->type_name("full|none");
+    log->add_option("--extra-time", options->extra_time, "Extra time in percent, as granted")->type_name("P");
+    log->add_flag("--new", options->new_paper, "Make the paper from the entries, each with its /MAX");
+    log->add_option("--title", options->title, "With --new: its title")->type_name("T");
+    log->add_option("--subject", options->subject, "With --new: its subject")->type_name("S");
+    log->add_option("--minutes", options->minutes, "With --new: the duration it states")->type_name("M");
+    log->add_flag("--json", options->json, "Print JSON");
+    log->footer("Example: 2b was dropped, 7 finished in overtime, all else was earned in time\n"
+                "  inkturn log pure-1 2b=1:slip 7=6+2 --rest full");
+    log->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+}
+
+} // namespace inkturn

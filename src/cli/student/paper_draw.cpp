@@ -1,0 +1,241 @@
+#include "cli/student/paper_draw.hpp"
+
+#include "cli/commands.hpp"
+#include "exchange/json/json.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/number.hpp"
+#include "inkturn/base/text.hpp"
+#include "inkturn/practice/draw.hpp"
+#include "inkturn/store/desk.hpp"
+#include "inkturn/store/drawn_papers.hpp"
+#include "view/text/table.hpp"
+#include "view/text/text.hpp"
+
+#include <algorithm>
+#include <iostream>
+#include <set>
+
+namespace inkturn {
+namespace {
+
+constexpr int most_minutes = 600;
+constexpr std::size_t likely_slip = 2; ///< letters changed, at most, in a mistyped topic
+
+struct Options {
+    std::string id;
+    std::string title;
+    std::string minutes;
+    DrawFrom from;
+    bool dry_run = false;
+    bool json = false;
+};
+
+using Papers = std::vector<std::shared_ptr<const Paper>>;
+
+/// What was drawn, for whom and out of what.
+struct Draw {
+    Stock stock;
+    std::vector<Drawable> questions;
+    Seconds time; ///< asked for
+    ExtraTime extra;
+    std::optional<std::string> same; ///< a paper that holds the same questions and was not sat
+};
+
+Papers papers_of(const Store& store, const std::string& subject) {
+    Papers papers;
+    for (PaperOnFile& on_file : store.papers())
+        if (subject.empty() || on_file.paper->subject() == subject)
+            papers.push_back(std::move(on_file.paper));
+    if (papers.empty())
+        throw Error(subject.empty() ? "no paper on file to draw from; 'inkturn paper add' puts one there"
+                                    : "no paper of subject " + subject +
+                                          " on file to draw from; 'inkturn paper list' shows those that are");
+    return papers;
+}
+
+void check_topics(const Papers& papers, const std::vector<std::string>& asked) {
+    std::set<std::string> topics;
+    for (const auto& paper : papers)
+        for (const Part& part : paper->parts())
+            if (!part.topic.empty())
+                topics.insert(part.topic);
+    for (const std::string& topic : asked) {
+        if (topics.count(topic) > 0)
+            continue;
+        const std::string problem = "no question to draw from states the topic '" + topic + "'; ";
+        if (topics.empty())
+            throw Error(problem + "none states any: leave --topic out, or add a paper with topics");
+        const auto changed = [&](const std::string& other) { return letters_changed(topic, other); };
+        const auto nearest =
+            std::min_element(topics.begin(), topics.end(),
+                             [&](const auto& a, const auto& b) { return changed(a) < changed(b); });
+        if (changed(*nearest) <= likely_slip)
+            throw Error(problem + "did you mean '" + *nearest + "'?");
+        throw Error(problem + "there are " + listed(topics));
+    }
+}
+
+/// How many questions may not be drawn, by what keeps them.
+std::vector<std::string> not_drawn(const Stock& stock) {
+    std::vector<std::string> counts;
+    const auto add = [&](std::size_t count, const std::string& what) {
+        if (count > 0)
+            counts.push_back(std::to_string(count) + what);
+    };
+    add(stock.waiting, stock.waiting == 1 ? " waiting as a retry" : " waiting as retries");
+    add(stock.recent, " got less than " + std::to_string(Stock::shortest_rest.count()) + " days ago");
+    add(stock.on_desk,
+        stock.on_desk == 1 ? " in a script not marked through" : " in scripts not marked through");
+    return counts;
+}
+
+void check_any_may_be_drawn(const Stock& stock) {
+    if (!stock.questions.empty())
+        return;
+    std::string why;
+    for (const std::string& count : not_drawn(stock))
+        why += (why.empty() ? ": " : ", ") + count;
+    throw Error("no question may be drawn" + why + "; name other topics, or put another paper on file");
+}
+
+void check_any_fits(const Draw& draw, Seconds without_extra_time) {
+    if (!draw.questions.empty())
+        return;
+    const auto shortest =
+        std::min_element(draw.stock.questions.begin(), draw.stock.questions.end(),
+                         [](const Drawable& a, const Drawable& b) { return a.allowance < b.allowance; });
+    throw Error("no question fits: the shortest that may be drawn takes " + length_text(shortest->allowance) +
+                ", and there are " + length_text(without_extra_time) +
+                (draw.extra.percent() > 0
+                     ? " without the extra time of " + std::to_string(draw.extra.percent()) + "%"
+                     : "") +
+                "; ask for more --minutes");
+}
+
+Draw draw_from(const Context& context, const Store& store, const Options& options, Seconds time) {
+    const Candidate candidate = context.candidate_on_file(store);
+    const Papers papers = papers_of(store, options.from.subject);
+    check_topics(papers, options.from.topics);
+    const std::vector<Copies> copies = DrawnPapers::copies(store);
+    Draw drawn{drawable(papers, copies, candidate, Desk::scripts(store, candidate.code), options.from,
+                        context.date_today()),
+               {},
+               time,
+               {},
+               {}};
+    check_any_may_be_drawn(drawn.stock);
+    if (!candidate.sittings.empty())
+        drawn.extra = candidate.sittings.back().sitting.extra_time;
+    const Seconds to_fill = without_extra(time, drawn.extra);
+    drawn.questions = draw(drawn.stock, diagnose({latest_marks(candidate)}, options.from.subject), to_fill,
+                           context.date_today());
+    check_any_fits(drawn, to_fill);
+    drawn.same = paper_with(drawn.questions, papers_of(store, ""), copies, candidate);
+    return drawn;
+}
+
+/// The subject that was asked for, else the one that all the questions' papers share.
+std::string subject_of(const std::vector<Drawable>& questions) {
+    const std::string& subject = questions.front().paper->subject();
+    const bool shared = std::all_of(questions.begin(), questions.end(), [&](const Drawable& question) {
+        return question.paper->subject() == subject;
+    });
+    return shared ? subject : "";
+}
+
+std::string why_drawn(const Drawable& question) {
+    return question.got_on ? "got " + iso(*question.got_on) : "never sat";
+}
+
+void print_not_drawn(const Context& context, const Stock& stock) {
+    const std::vector<std::string> counts = not_drawn(stock);
+    if (!counts.empty())
+        context.out << "Left alone: " << wrapped_list(counts, Table::full_width - 13, 12) << ".\n";
+}
+
+void print(const Context& context, const Options& options, const Paper& paper, const Draw& draw) {
+    context.out << context.heading("Practice paper " + paper.id()) << ": " << paper.marks().count()
+                << " marks, " << counted(draw.questions.size(), "question") << ", "
+                << length_text(allowance(paper)) << "\n\n";
+    Table table({{"question", Table::Align::right},
+                 {"from", Table::Align::left_may_be_cut},
+                 {"topic", Table::Align::left_may_be_cut},
+                 {"marks", Table::Align::right},
+                 {"time", Table::Align::right},
+                 {"why"}});
+    for (std::size_t i = 0; i < draw.questions.size(); ++i) {
+        const Drawable& question = draw.questions[i];
+        table.add_row({paper.questions()[i].label, question.paper->id() + " q" + question.asked().label,
+                       question.topic, std::to_string(question.asked().marks.count()),
+                       length_text(question.allowance), why_drawn(question)});
+    }
+    const Seconds filled = allowance(paper, draw.extra);
+    context.out << table << '\n'
+                << length_text(filled) << " of the " << length_text(draw.time) << " asked for";
+    if (filled < draw.time)
+        context.out << ", " << length_text(draw.time - filled) << " left over";
+    if (draw.extra.percent() > 0)
+        context.out << "; with " << draw.extra.percent() << "% extra time,\nas in the latest sitting";
+    context.out << ".\n";
+    print_not_drawn(context, draw.stock);
+    if (draw.same)
+        context.out << wrapped("The paper " + *draw.same + " holds the same questions and was not sat yet.",
+                               Table::full_width)
+                    << '\n';
+    if (options.dry_run)
+        context.out << "Nothing was kept. Next: the same without --dry-run\n";
+    else
+        context.out << "Next: inkturn pace " << paper.id() << ", then inkturn sit " << paper.id() << '\n';
+}
+
+void run(const Context& context, const Options& options) {
+    const Seconds time =
+        std::chrono::minutes{parse_whole_number(options.minutes, 1, most_minutes, "--minutes")};
+    check_paper_id(options.id);
+    const Draw drawn = [&] {
+        const Store store = context.store_to_read();
+        if (store.find_paper(options.id))
+            throw Error("paper " + options.id + " is on file already; give another --id");
+        return draw_from(context, store, options, time);
+    }();
+    const std::string subject =
+        options.from.subject.empty() ? subject_of(drawn.questions) : options.from.subject;
+    const Paper paper =
+        drawn_paper({options.id, options.title, subject, std::nullopt, RetryBy::question}, drawn.questions);
+    if (!options.dry_run) {
+        Store store = context.store_to_write();
+        Store::Change change(store);
+        DrawnPapers(store).add(paper, drawn.questions);
+        change.commit();
+    }
+    if (options.json)
+        context.out << json_of_drawn(paper, drawn.questions, drawn.stock, drawn.time, drawn.extra).dump(2)
+                    << '\n';
+    else
+        print(context, options, paper, drawn);
+}
+
+} // namespace
+
+void add_paper_draw(CLI::App& group, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* draw =
+        group.add_subcommand("draw", "Make a practice paper from questions on file, weakest topics first");
+    draw->add_option("--topic", options->from.topics, "From questions on these topics alone (all)")
+        ->type_name("T...");
+    draw->add_option("--minutes", options->minutes, "The time to fill, 1 to 600, extra time included")
+        ->type_name("M")
+        ->required();
+    draw->add_option("--id", options->id, "What to call it: lower-case letters, digits, . _ -")
+        ->type_name("ID")
+        ->required();
+    draw->add_option("--title", options->title, "A title for people")->type_name("T");
+    draw->add_option("--subject", options->from.subject, "From this subject's papers alone (all)")
+        ->type_name("S");
+    draw->add_flag("--dry-run", options->dry_run, "Show it, keep nothing");
+    draw->add_flag("--json", options->json, "Print JSON");
+    draw->footer("Example:\n  inkturn paper draw --topic vectors integration --minutes 45 --id practice-1");
+    draw->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+}
+
+} // namespace inkturn

@@ -1,0 +1,230 @@
+#include "cli/commands.hpp"
+#include "cli/student/timetable_on_file.hpp"
+
+#include "exchange/json/json.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/number.hpp"
+#include "inkturn/plan/plan.hpp"
+#include "inkturn/store/plan.hpp"
+#include "view/text/retries.hpp"
+#include "view/text/text.hpp"
+#include "view/text/timetable.hpp"
+
+#include <algorithm>
+#include <iostream>
+#include <set>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    std::string from;
+    std::string to;
+    std::string papers;
+    std::string subject;
+    std::string marking;
+    bool again = false;
+    bool json = false;
+};
+
+constexpr Days days_shown{28};
+
+DaySpan span_of(const Context& context, const Options& options) {
+    const Day from = context.date_of(options.from);
+    const Day to =
+        options.to.empty() ? std::min(from + days_shown - Days{1}, latest_day) : context.date_of(options.to);
+    return parse_day_span(iso(from) + ".." + iso(to), context.date_today());
+}
+
+/// The subjects of papers, of those sat too, where they state one.
+std::set<std::string> subjects_of_papers(const Store& store, const Candidate& candidate) {
+    std::set<std::string> subjects;
+    for (const PaperOnFile& on_file : store.papers())
+        subjects.insert(on_file.paper->subject());
+    for (const SittingRecord& record : candidate.sittings)
+        subjects.insert(record.paper->subject());
+    subjects.erase("");
+    return subjects;
+}
+
+void check_subject(const std::string& subject, std::set<std::string> known, const Candidate& candidate) {
+    for (const Exam& exam : candidate.exams)
+        known.insert(exam.subject);
+    for (const auto& wish : candidate.wishes.papers)
+        known.insert(wish.first);
+    known.erase("");
+    if (known.count(subject) > 0)
+        return;
+    const std::string problem = "--subject '" + subject + "': no paper, sitting or exam on file has it; ";
+    if (known.empty())
+        throw Error(problem + "none states a subject");
+    throw Error(problem + "there " + (known.size() == 1 ? "is " : "are ") + listed(known));
+}
+
+/// The subjects of which papers are wished: the one named, else those with an exam ahead; for an exam of all
+/// subjects, those of the papers.
+std::set<std::string> subjects_wished(const Store& store, const Candidate& candidate, const Options& options,
+                                      Day today) {
+    const std::set<std::string> of_papers = subjects_of_papers(store, candidate);
+    if (!options.subject.empty()) {
+        check_subject(options.subject, of_papers, candidate);
+        return {options.subject};
+    }
+    std::set<std::string> subjects;
+    for (const Exam& exam : candidate.exams) {
+        if (exam.day <= today)
+            continue;
+        if (exam.subject.empty() && !of_papers.empty())
+            subjects.insert(of_papers.begin(), of_papers.end());
+        else
+            subjects.insert(exam.subject);
+    }
+    if (subjects.empty())
+        throw Error("--papers " + options.papers +
+                    ": no exam is ahead; add it (inkturn exam add TITLE --on D) or name a --subject");
+    return subjects;
+}
+
+PlanWishes wishes_of(const Store& store, const Candidate& candidate, const Options& options, Day today) {
+    PlanWishes wishes = candidate.wishes;
+    if (!options.marking.empty())
+        wishes.marking_percent =
+            parse_whole_number(options.marking, 0, PlanWishes::most_marking_percent, "--marking");
+    if (options.papers.empty())
+        return wishes;
+    const std::set<std::string> subjects = subjects_wished(store, candidate, options, today);
+    if (options.subject.empty())
+        wishes.papers.erase(""); // wished before papers had subjects
+    for (const std::string& subject : subjects)
+        if (options.papers == "all")
+            wishes.papers.erase(subject);
+        else
+            wishes.papers[subject] = {
+                parse_whole_number(options.papers, 0, PlanWishes::most_papers, "--papers"), today};
+    return wishes;
+}
+
+/// Keeps what is wished of this plan and those to come.
+void keep_wishes(const Context& context, const Options& options) {
+    const Day today = context.date_today();
+    Store store = context.store_to_write();
+    Store::Change change(store);
+    const Candidate candidate = store.candidate(context.candidate_code());
+    PlanOnFile(store).set_wishes(candidate.code, wishes_of(store, candidate, options, today));
+    change.commit();
+}
+
+void print_quality(const Context& context, const Plan& plan) {
+    context.out << "Fullest day: " << decimal(100 * plan.fullest_share, 1)
+                << "% of its time; no plan could have it below " << decimal(100 * plan.fullest_share_bound, 1)
+                << "%.\n";
+    if (plan.over > Seconds(0))
+        context.out << "More than these days have: " << length_text(plan.over) << ".\n";
+}
+
+/// The timetable, what it was made for, and the days of it that are shown.
+struct Shown {
+    const Candidate& candidate;
+    const Timetable& timetable;
+    const std::vector<Remedy>& remedies;
+    const std::vector<PlanChange>& changes;
+    DaySpan span;
+    Day today;
+};
+
+/// Whether it is short and none of its work has a day.
+bool has_no_room(const Timetable& timetable) {
+    return timetable.short_by > Seconds(0) &&
+           std::none_of(timetable.items.begin(), timetable.items.end(),
+                        [](const WorkItem& item) { return item.day.has_value(); });
+}
+
+/// What comes after a plan without work.
+std::string next_without_work(const Shown& shown) {
+    if (shown.timetable.short_by > Seconds(0))
+        return "days set WEEKDAY=MINUTES";
+    return shown.candidate.sittings.empty() ? "log PAPER PART=MARKS... --rest full" : "sitting list";
+}
+
+void print(const Context& context, const Shown& shown) {
+    const Plan shown_days = plan(shown.timetable, shown.candidate.availability, shown.span, shown.today);
+    const bool any = std::any_of(shown_days.days.begin(), shown_days.days.end(), [](const PlannedDay& day) {
+        return !day.items.empty() || day.kept > Seconds(0);
+    });
+    const bool any_exam =
+        std::any_of(shown_days.days.begin(), shown_days.days.end(),
+                    [&](const PlannedDay& day) { return !exams_on(shown.candidate.exams, day.day).empty(); });
+    context.out << context.heading("Plan for " + visible(shown.candidate.code) + ", " + spoken(shown.span))
+                << '\n';
+    if (any)
+        context.out << counted_work(shown_days) << "\nTimes are " << form_of_lengths << ".\n";
+    else
+        context.out << (has_no_room(shown.timetable) ? "Nothing has room" : counted_work(shown_days)) << '\n';
+    if (any || any_exam)
+        context.out << '\n' << plan_table(shown_days, shown.candidate.exams);
+    std::string said;
+    for (const SubjectAhead& subject : shown.timetable.subjects)
+        said += subject_text(subject, shown.today);
+    said += foreseen_text(shown.timetable) + changes_text(shown.changes) +
+            short_text(shown.timetable, shown.remedies);
+    if (!said.empty())
+        context.out << '\n' << said;
+    if (any) {
+        context.out << '\n';
+        print_quality(context, shown_days);
+        context.out << "Next: inkturn week\nor, to place everything anew: inkturn plan --again\n";
+    } else {
+        context.out << "Next: inkturn " << next_without_work(shown) << '\n';
+    }
+}
+
+void run(const Context& context, const Options& options) {
+    if (!options.subject.empty() && options.papers.empty())
+        throw UsageError("plan: --subject goes with --papers. See 'inkturn plan --help'");
+    const Day today = context.date_today();
+    const DaySpan span = span_of(context, options);
+    if (!options.papers.empty() || !options.marking.empty())
+        keep_wishes(context, options);
+    Store store = options.again ? context.store_to_write() : context.store_to_read();
+    const Candidate candidate = context.candidate_on_file(store);
+    const TimetableOnFile timetable =
+        timetable_on_file(store, candidate, options.again ? Placing::again : Placing::keep, today);
+    const std::vector<Remedy> would_do = remedies(candidate, timetable, today);
+    if (options.json)
+        context.out << json_of(plan(timetable.made, candidate.availability, span, today), timetable.made,
+                               would_do, timetable.changes)
+                           .dump(2)
+                    << '\n';
+    else
+        print(context, {candidate, timetable.made, would_do, timetable.changes, span, today});
+}
+
+} // namespace
+
+void add_plan(CLI::App& app, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* plan_command =
+        app.add_subcommand("plan", "All the work up to the exam, day by day: retries, papers, topics, facts");
+    plan_command->add_option("--from", options->from, "First day shown (today)")->type_name("D");
+    plan_command->add_option("--to", options->to, "Last day shown (27 days later)")->type_name("D");
+    plan_command
+        ->add_option("--papers", options->papers,
+                     "How many papers to sit from today on, kept for later plans; all: those on file (all)")
+        ->type_name("N|all");
+    plan_command
+        ->add_option("--subject", options->subject,
+                     "With --papers: of this subject (of each with an exam ahead)")
+        ->type_name("S");
+    plan_command
+        ->add_option("--marking", options->marking,
+                     "Time to mark a paper, in percent of its allowance, kept for later plans (50)")
+        ->type_name("P");
+    plan_command->add_flag("--again", options->again, "Place everything anew");
+    plan_command->add_flag("--json", options->json, "Print JSON");
+    plan_command->footer("Example:\n  inkturn plan --to +14d\n  inkturn plan --papers 8\n"
+                         "Each week keeps a day free (inkturn days free).");
+    plan_command->callback(
+        [options, &context] { context.run = [options, &context] { run(context, *options); }; });
+}
+
+} // namespace inkturn

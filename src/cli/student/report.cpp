@@ -1,0 +1,117 @@
+#include "cli/commands.hpp"
+#include "cli/data/boundary_options.hpp"
+#include "cli/output_file.hpp"
+#include "cli/student/timetable_on_file.hpp"
+
+#include "inkturn/desk/script.hpp"
+#include "inkturn/grades/standing.hpp"
+#include "inkturn/plan/plan.hpp"
+#include "inkturn/statistics/diagnosis.hpp"
+#include "inkturn/statistics/trend.hpp"
+#include "view/page/report.hpp"
+#include "view/text/standing.hpp"
+#include "view/text/text.hpp"
+#include "view/text/timetable.hpp"
+
+#include <algorithm>
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+constexpr Days two_weeks{14};
+
+struct Options {
+    std::string subject;
+    OutputOptions output;
+};
+
+/// The candidate with the sittings of one subject alone, where one was named.
+Candidate of_subject(Candidate candidate, const std::string& subject) {
+    auto& sittings = candidate.sittings;
+    sittings.erase(std::remove_if(sittings.begin(), sittings.end(),
+                                  [&](const SittingRecord& record) {
+                                      return !subject.empty() && record.paper->subject() != subject;
+                                  }),
+                   sittings.end());
+    return candidate;
+}
+
+std::vector<InkBar> bars_of(const Candidate& candidate) {
+    std::vector<InkBar> bars;
+    for (const SittingRecord& record : candidate.sittings) {
+        const Totals sum = totals(*record.paper, record.sitting.parts);
+        bars.push_back(
+            {record.paper->id(), record.sitting.day, sum.max, sum.in_time, sum.overtime, sum.corrected});
+    }
+    return bars;
+}
+
+std::optional<Report::LastPace> last_pace(const Candidate& candidate) {
+    for (auto record = candidate.sittings.rbegin(); record != candidate.sittings.rend(); ++record)
+        if (const auto clock = clock_of(*record->paper, record->sitting))
+            return Report::LastPace{record->paper->id(),
+                                    record->sitting.day,
+                                    {record_of(*clock).points, clock->allowance(), clock->marks()}};
+    return std::nullopt;
+}
+
+/// Every day of the two weeks, those without work too.
+std::vector<Report::DayAhead> days_ahead(const Timetable& timetable, const Availability& availability,
+                                         Day today) {
+    std::vector<Report::DayAhead> days;
+    const DaySpan span{today, std::min(today + two_weeks - Days{1}, latest_day)};
+    for (const PlannedDay& planned : plan(timetable, availability, span, today).days) {
+        Report::DayAhead& day =
+            days.emplace_back(Report::DayAhead{planned.day, planned.asked, planned.available, {}});
+        for (const WorkItem& item : planned.items)
+            day.items.push_back(long_text(item));
+    }
+    return days;
+}
+
+Report report_of(const Context& context, const Options& options, Store& store) {
+    const Day today = context.date_today();
+    const Candidate whole = context.candidate_on_file(store);
+    const Candidate candidate = of_subject(whole, options.subject);
+    const Timetable made = timetable_on_file(store, whole, Placing::keep, today).made;
+
+    const std::vector<BoundarySet> sets = sets_on_file(store);
+
+    Report report;
+    report.candidate = candidate.code;
+    report.day = today;
+    report.sittings = bars_of(candidate);
+    report.bands = bands_beside(candidate, sets);
+    report.pace = last_pace(candidate);
+    report.topics = report_topics(diagnose({latest_marks(candidate)}));
+    report.standing = standing_page_table(standing_in(options.subject, candidate, sets));
+    report.turns = trend(candidate).turns;
+    report.days = days_ahead(made, whole.availability, today);
+    return report;
+}
+
+void run(const Context& context, const Options& options) {
+    Store store = context.store_to_read();
+    const Report report = report_of(context, options, store);
+    write_output(context, options.output, to_html(report));
+    if (options.output.file != "-")
+        context.out << "Wrote a report on candidate " << visible(report.candidate) << ": "
+                    << counted(report.sittings.size(), "sitting") << ", "
+                    << counted(report.topics.size(), "topic")
+                    << ".\nNext: open the file in a browser, and print it on A4\n";
+}
+
+} // namespace
+
+void add_report(CLI::App& app, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* report =
+        app.add_subcommand("report", "A page to look at: inks, pace, topics, retries, days ahead");
+    report->add_option("--subject", options->subject, "Sittings of this subject alone (all)")->type_name("S");
+    options->output.add_to(*report);
+    report->footer("Example:\n  inkturn report -o me.html");
+    report->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+}
+
+} // namespace inkturn

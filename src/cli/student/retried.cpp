@@ -1,0 +1,50 @@
+#include "cli/student/retried.hpp"
+
+#include "exchange/json/json.hpp"
+#include "view/text/retries.hpp"
+#include "view/text/text.hpp"
+
+#include <algorithm>
+#include <ostream>
+
+namespace inkturn {
+namespace {
+
+void print_next(const Context& context, const Retry& next) {
+    context.out << "Not yet got: " << next.missed.count() << " of " << next.asked().marks.count()
+                << " marks missed.\n";
+    if (!next.day) {
+        context.out << "No day is left for turn " << next.id.turn << " before the exam.\n";
+        return;
+    }
+    context.out << "Turn " << next.id.turn << " is " << to_text(next.id) << ", on " << spoken(*next.day)
+                << " (window " << spoken(DaySpan{next.window->opens, next.window->closes}) << ").\n";
+}
+
+} // namespace
+
+std::optional<Retry> open_retry(const std::vector<Retry>& retries, const RetryId& id) {
+    const auto found = std::find_if(retries.begin(), retries.end(), [&](const Retry& retry) {
+        return retry.id.sitting == id.sitting && retry.id.question == id.question;
+    });
+    if (found == retries.end())
+        return std::nullopt;
+    return *found;
+}
+
+void print_retried(const Context& context, const Store& store, const RetryId& id, bool json) {
+    const Candidate candidate = store.candidate(store.candidate_of(id.sitting).value());
+    const auto next = open_retry(open_retries(candidate, context.date_today()), id);
+    if (json) {
+        context.out << json_of_outcome(id, !next, next).dump(2) << '\n';
+        return;
+    }
+    if (next)
+        print_next(context, *next);
+    else
+        context.out << "Got: question " << id.question << " of "
+                    << find_sitting(candidate, id.sitting).paper->id() << " is secured.\n";
+    context.out << "Next: inkturn today\n";
+}
+
+} // namespace inkturn

@@ -1,0 +1,192 @@
+#include "cli/commands.hpp"
+#include "cli/desk/at_desk.hpp"
+#include "cli/entries.hpp"
+#include "cli/student/retried.hpp"
+
+#include "exchange/json/json.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/number.hpp"
+#include "view/text/sittings.hpp"
+#include "view/text/text.hpp"
+
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    std::string sitting;
+    std::vector<std::string> entries;
+    std::string date;
+    std::string extra_time;
+    bool yes = false;
+    bool json = false;
+};
+
+ScriptId id_of(const Options& options) {
+    return parse_script_id(options.sitting);
+}
+
+SittingId sitting_id_of(const Options& options) {
+    return SittingId{parse_whole_number(options.sitting, 1, 2'000'000'000, "sitting")};
+}
+
+void list(const Context& context, const Options& options) {
+    Store store = context.store_to_read();
+    const Candidate candidate = context.candidate_on_file(store);
+    const std::vector<Retry> retries = open_retries(candidate, context.date_today());
+    const std::vector<Script> scripts = Desk(store).scripts(candidate.code);
+    if (options.json) {
+        context.out << json_of(candidate, retries, scripts).dump(2) << '\n';
+        return;
+    }
+    if (!scripts.empty())
+        context.out << "Not marked yet:\n\n" << scripts_table(scripts) << '\n';
+    if (candidate.sittings.empty() && scripts.empty()) {
+        context.out << "No sittings of candidate " << visible(candidate.code)
+                    << " on file.\nNext: inkturn log PAPER PART=MARKS... --rest full\n";
+        return;
+    }
+    if (!candidate.sittings.empty())
+        context.out << sittings_table(candidate, retries) << '\n';
+    context.out << "Next: "
+                << (scripts.empty()
+                        ? "inkturn sitting show " +
+                              std::to_string(static_cast<std::int64_t>(candidate.sittings.back().id))
+                        : next_command(scripts.front()))
+                << '\n';
+}
+
+void show(const Context& context, const Options& options) {
+    Store store = context.store_to_read();
+    if (const auto script = script_on_file(context, store, id_of(options))) {
+        if (options.json)
+            context.out << json_of(*script).dump(2) << '\n';
+        else
+            print_script(context, *script);
+        return;
+    }
+    const SittingId id = sitting_id_of(options);
+    keep_days(store, open_retries(context.candidate_of(store, id), context.date_today()));
+    print_sitting(context, store, id, options.json, true);
+}
+
+/// The sitting with what was typed in place of what stood there.
+Sitting changed(const Context& context, const Options& options, const SittingRecord& record) {
+    Sitting sitting = record.sitting;
+    if (!options.date.empty())
+        sitting.day = context.date_of(options.date);
+    if (!options.extra_time.empty())
+        sitting.extra_time =
+            ExtraTime(parse_whole_number(options.extra_time, 0, ExtraTime::most_percent, "--extra-time"));
+    sitting.parts = amended(*record.paper, sitting.parts, parse_entries(options.entries));
+    check_can_replace(*record.paper, sitting, record, context.date_today());
+    return sitting;
+}
+
+/// A sitting that is not marked through takes marks until all are there.
+void amend_script(const Context& context, const Options& options, Store& store, Script script) {
+    if (!options.date.empty() || !options.extra_time.empty())
+        throw Error("sitting " + options.sitting +
+                    " is not marked yet: its date and extra time can be changed once it is");
+    enter_marks(script, parse_entries(options.entries));
+    const bool done = keep_marks(store, script, context.date_today());
+    if (done && script.id.retry)
+        print_retried(context, store, *script.id.retry, options.json);
+    else if (done)
+        print_sitting(context, store, script.id.sitting, options.json);
+    else if (options.json)
+        context.out << json_of(script).dump(2) << '\n';
+    else
+        context.out << "Kept. Not marked yet: " << wrapped_list(not_marked(script), Table::full_width, 2)
+                    << "\nNext: " << next_command(script) << '\n';
+}
+
+void amend(const Context& context, const Options& options) {
+    if (options.entries.empty() && options.date.empty() && options.extra_time.empty())
+        throw UsageError(
+            "sitting amend: say what to change: an ENTRY, --date or --extra-time. See 'inkturn sitting amend "
+            "--help'");
+    Store store = context.store_to_write();
+    if (auto script = script_on_file(context, store, id_of(options))) {
+        amend_script(context, options, store, std::move(*script));
+        return;
+    }
+    const SittingId id = sitting_id_of(options);
+    Store::Change change(store);
+    const Candidate before = context.candidate_of(store, id);
+    store.change_sitting(id, changed(context, options, find_sitting(before, id)));
+    store.keep_days(open_retries(store.candidate(before.code), context.date_today()));
+    change.commit();
+    print_sitting(context, store, id, options.json);
+}
+
+void remove_script(const Context& context, const Options& options, Store& store, const Script& script) {
+    const std::string what = heading_of(script) + ", not marked through";
+    if (!options.yes && !context.confirmed("Remove it? " + what + "."))
+        throw Error("nothing was removed");
+    Store::Change change(store);
+    Desk(store).remove(script.id);
+    change.commit();
+    context.out << "Removed: " << visible(what) << ".\n";
+}
+
+void remove(const Context& context, const Options& options) {
+    Store store = context.store_to_write();
+    if (const auto script = script_on_file(context, store, id_of(options))) {
+        remove_script(context, options, store, *script);
+        return;
+    }
+    const Candidate candidate = context.candidate_of(store, sitting_id_of(options));
+    const SittingRecord& record = find_sitting(candidate, sitting_id_of(options));
+    const std::string what = "sitting " + options.sitting + " (" + record.paper->id() + " on " +
+                             spoken(record.sitting.day) + ", " + candidate.code + ")";
+    if (!options.yes && !context.confirmed("Remove " + what + " and its retries?"))
+        throw Error("nothing was removed");
+    Store::Change change(store);
+    store.remove_sitting(record.id);
+    change.commit();
+    context.out << "Removed " << visible(what) << ".\n";
+}
+
+} // namespace
+
+void add_sitting(CLI::App& app, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* sitting = app.add_subcommand("sitting", "Sittings on file: list, show, amend, remove");
+    sitting->require_subcommand(0, 1);
+    sitting->footer("Example:\n  inkturn sitting list");
+
+    CLI::App* list_all = sitting->add_subcommand("list", "List a candidate's sittings");
+    list_all->add_flag("--json", options->json, "Print JSON");
+    list_all->footer("Example:\n  inkturn sitting list --candidate K07");
+    list_all->callback(
+        [options, &context] { context.run = [options, &context] { list(context, *options); }; });
+
+    CLI::App* show_one = sitting->add_subcommand("show", "Show a sitting: marks by ink, its retries");
+    show_one->add_option("SITTING", options->sitting, "Its number")->required();
+    show_one->add_flag("--json", options->json, "Print JSON");
+    show_one->footer("Example:\n  inkturn sitting show 12");
+    show_one->callback(
+        [options, &context] { context.run = [options, &context] { show(context, *options); }; });
+
+    CLI::App* amend_one = sitting->add_subcommand("amend", "Correct what was logged; its retries follow");
+    amend_one->add_option("SITTING", options->sitting, "Its number")->required();
+    amend_one->add_option("ENTRY", options->entries, "PART=MARKS[:REASON] in place of what stands there");
+    amend_one->add_option("--date", options->date, "The day it was sat")->type_name("D");
+    amend_one->add_option("--extra-time", options->extra_time, "Extra time in percent, as granted")
+        ->type_name("P");
+    amend_one->add_flag("--json", options->json, "Print JSON");
+    amend_one->footer("Example:\n  inkturn sitting amend 12 7b=2+1+3:method");
+    amend_one->callback(
+        [options, &context] { context.run = [options, &context] { amend(context, *options); }; });
+
+    CLI::App* remove_one = sitting->add_subcommand("remove", "Take a sitting off file, with its retries");
+    remove_one->add_option("SITTING", options->sitting, "Its number")->required();
+    remove_one->add_flag("--yes", options->yes, "Don't ask");
+    remove_one->footer("Example:\n  inkturn sitting remove 12");
+    remove_one->callback(
+        [options, &context] { context.run = [options, &context] { remove(context, *options); }; });
+}
+
+} // namespace inkturn

@@ -1,0 +1,206 @@
+#include "cli/commands.hpp"
+#include "cli/desk/at_desk.hpp"
+
+#include "exchange/json/json.hpp"
+#include "inkturn/plan/plan.hpp"
+#include "inkturn/store/facts.hpp"
+#include "view/text/retries.hpp"
+#include "view/text/text.hpp"
+#include "view/text/timetable.hpp"
+
+#include <algorithm>
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    bool json = false;
+};
+
+/// `3 retries, sit pure-3`; the retries alone where there is nothing else.
+std::string counted_for_today(const TodaysWork& work, std::size_t others) {
+    std::string text = work.retries.empty() ? "" : counted_retries(work.retries.size());
+    if (others > 0)
+        text +=
+            (text.empty() ? counted(others, "piece") : " and " + counted(others, "other piece")) + " of work";
+    return text;
+}
+
+/// Whether today asks for one of a topic's pieces and not for the other.
+bool is_one_piece(const Candidate& candidate, const PlannedWork& topic) {
+    return std::count_if(candidate.planned.begin(), candidate.planned.end(), [&](const PlannedWork& other) {
+               return other.what == topic.what && other.subject == topic.subject &&
+                      other.name == topic.name && other.day == topic.day;
+           }) < TopicToRelearn::pieces;
+}
+
+/// `topics relearned integration`, with the subject where topics of the same name are planned in several.
+std::string command_for_topic(const Candidate& candidate, const PlannedWork& topic) {
+    const bool is_shared =
+        std::any_of(candidate.planned.begin(), candidate.planned.end(), [&](const PlannedWork& other) {
+            return other.what == topic.what && other.name == topic.name && other.subject != topic.subject;
+        });
+    const std::string subject =
+        is_shared && !topic.subject.empty() ? "--subject=" + shell_word(topic.subject) + " " : "";
+    const std::string half = is_one_piece(candidate, topic) ? "--half " : "";
+    return "topics relearned " + half + subject + shell_argument(topic.name);
+}
+
+/// How a piece of planned work is begun, or noted as done.
+std::string command_for(const Candidate& candidate, const PlannedWork& planned) {
+    switch (planned.what) {
+    case PlannedFor::sit:
+        return planned.name.empty() ? "paper add FILE --id ID" : "sit " + planned.name;
+    case PlannedFor::relearn:
+        return command_for_topic(candidate, planned);
+    case PlannedFor::recall:
+        return "facts sheet";
+    case PlannedFor::foreseen:
+        break;
+    }
+    return "plan";
+}
+
+void print_next(const Context& context, const Candidate& candidate, const TodaysWork& work) {
+    if (!work.retries.empty()) {
+        const Retry& first = work.retries.front();
+        const std::string id = to_text(first.id);
+        context.out << "Next, once it is marked: inkturn retry " << id << " --full\n"
+                    << "or part by part:         inkturn retry " << id << ' '
+                    << first.paper->parts()[first.asked().parts.front()].label << "=MARKS... --rest full\n";
+    } else {
+        const bool is_topic = !work.planned.empty() && work.planned.front().what == PlannedFor::relearn;
+        context.out << (is_topic ? "Next, once done: inkturn " : "Next: inkturn ")
+                    << (!work.planned.empty()        ? command_for(candidate, work.planned.front())
+                        : work.facts_due > 0         ? "facts sheet"
+                        : work.next                  ? "plan"
+                        : candidate.sittings.empty() ? "log PAPER PART=MARKS... --rest full"
+                                                     : "sitting list")
+                    << '\n';
+    }
+}
+
+void print_exams(const Context& context, const Candidate& candidate, Day today) {
+    for (const Day day : {today, today + Days{1}})
+        for (const std::string& exam : exams_on(candidate.exams, day))
+            context.out << wrapped((day == today ? "Exam today: " : "Exam tomorrow: ") + exam + ".",
+                                   Table::full_width)
+                        << '\n';
+}
+
+void print_above_time(const Context& context, const TodaysWork& work) {
+    std::string text =
+        "That is " + length_text(work.asked - work.available) + " more than the day has. Rest comes first: ";
+    text += work.is_last_day()        ? "the exam is tomorrow, and what is left today has no day after it."
+            : work.last_day_today > 0 ? "what is left today is placed again tomorrow, but for what has its "
+                                        "exam then."
+                                      : "what is left today is placed again tomorrow.";
+    context.out << '\n' << wrapped(text, Table::full_width) << '\n';
+}
+
+/// Those beyond what is planned for today.
+void print_facts_due(const Context& context, const TodaysWork& work) {
+    const std::size_t planned = work.facts_planned();
+    if (work.facts_due <= planned)
+        return;
+    const std::size_t more = work.facts_due - planned;
+    context.out << counted(more, planned > 0 ? "more fact" : "fact") << (more == 1 ? " is" : " are")
+                << " due to be recalled (inkturn facts sheet).\n";
+}
+
+void print_passed(const Context& context, const Candidate& candidate, const TodaysWork& work) {
+    for (const PlannedWork& passed : work.passed) {
+        const bool is_late = is_examined_by(candidate.exams, passed.subject, work.day + Days{1});
+        context.out << wrapped(
+                           "Planned for " + spoken(passed.day) +
+                               " and not done: " + visible(texts_of({passed}).front()) +
+                               (is_late ? ". Its exam is tomorrow." : ". inkturn plan finds it another day."),
+                           Table::full_width)
+                    << '\n';
+    }
+}
+
+void print(const Context& context, const Candidate& candidate, const TodaysWork& work) {
+    const std::vector<std::string> others = texts_of(work.planned);
+    const bool is_empty = work.retries.empty() && others.empty();
+    context.out << context.heading(spoken(work.day));
+    if (is_empty) {
+        context.out << ": nothing to retry for " << visible(candidate.code) << " today.\n";
+        print_exams(context, candidate, work.day);
+    } else {
+        context.out << ": " << counted_for_today(work, others.size()) << " for " << visible(candidate.code)
+                    << (others.empty() ? ", " : ",\n") << length_text(work.asked) << " asked, "
+                    << length_text(work.available) << " available\n";
+        print_exams(context, candidate, work.day);
+        context.out << '\n';
+        if (!work.retries.empty())
+            context.out << retries_of_day(work.retries);
+        for (const std::string& other : others)
+            context.out << wrapped("- " + visible(other), Table::full_width, 2) << '\n';
+        if (work.asked > work.available)
+            print_above_time(context, work);
+        context.out << (work.next || work.facts_due > 0 ? "\n" : "");
+    }
+    print_facts_due(context, work);
+    if (work.next)
+        context.out << "After today: "
+                    << (work.next->retries_alone ? counted_retries(work.next->count)
+                                                 : counted(work.next->count, "piece") + " of work")
+                    << " on " << spoken(work.next->day) << ".\n";
+    print_passed(context, candidate, work);
+    if (work.without_day > 0)
+        context.out << counted_retries(work.without_day) << (work.without_day == 1 ? " has" : " have")
+                    << " no day left before the exam.\n";
+}
+
+/// What was written and not marked through: without its marks nothing of it comes round.
+void print_scripts(const Context& context, const std::vector<Script>& scripts) {
+    for (const Script& script : scripts)
+        context.out << (script.is_handed_in() ? "Not marked yet: " : "Its clock runs: ")
+                    << (script.id.retry ? "retry " : "sitting ") << to_text(script.id) << " ("
+                    << script.paper->id() << ").\n";
+}
+
+/// Those that `facts sheet` asks, those beyond its last row too.
+std::size_t facts_due_today(const Store& store, const Candidate& candidate, Day today) {
+    const std::vector<Fact> facts = FactsOnFile::all(store);
+    if (facts.empty())
+        return 0;
+    const std::vector<Sheet> sheets = FactsOnFile::sheets(store, candidate.code);
+    return count_due(facts_due(facts, sheets, candidate.exams, today), today,
+                     days_of_facts(candidate.planned));
+}
+
+void run(const Context& context, const Options& options) {
+    Store store = context.store_to_read();
+    const Candidate candidate = context.candidate_on_file(store);
+    const Day today = context.date_today();
+    const std::vector<Retry> retries = open_retries(candidate, today);
+    keep_days(store, retries);
+    const std::vector<Script> scripts = Desk(store).scripts(candidate.code);
+    TodaysWork work = todays_work(candidate, retries, scripts, today);
+    work.facts_due = facts_due_today(store, candidate, today);
+    if (options.json) {
+        context.out << json_of(work).dump(2) << '\n';
+        return;
+    }
+    print(context, candidate, work);
+    print_scripts(context, scripts);
+    if (scripts.empty())
+        print_next(context, candidate, work);
+    else
+        context.out << "Next: " << next_command(scripts.front()) << '\n';
+}
+
+} // namespace
+
+void add_today(CLI::App& app, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* today = app.add_subcommand("today", "What to retry today, and what else is planned");
+    today->add_flag("--json", options->json, "Print JSON");
+    today->footer("Example:\n  inkturn today");
+    today->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+}
+
+} // namespace inkturn

@@ -1,0 +1,68 @@
+#include "cli/student/topics.hpp"
+
+#include "cli/commands.hpp"
+
+#include "exchange/json/json.hpp"
+#include "inkturn/statistics/diagnosis.hpp"
+#include "view/text/diagnosis.hpp"
+#include "view/text/text.hpp"
+
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+struct Options {
+    std::string subject;
+    bool json = false;
+};
+
+void print(const Context& context, const std::string& code, const std::vector<TopicDiagnosis>& topics) {
+    if (topics.empty()) {
+        context.out << "No marks of candidate " << visible(code)
+                    << " on file.\nNext: inkturn log PAPER PART=MARKS... --rest full\n";
+        return;
+    }
+    print_topics(context, "candidate " + visible(code), topics);
+    context.out << "Next: inkturn plan\n";
+}
+
+void run(const Context& context, const Options& options) {
+    const Store store = context.store_to_read();
+    const Candidate candidate = context.candidate_on_file(store);
+    const std::vector<TopicDiagnosis> topics = diagnose({latest_marks(candidate)}, options.subject);
+    if (options.json)
+        context.out << json_of(topics).dump(2) << '\n';
+    else
+        print(context, candidate.code, topics);
+}
+
+} // namespace
+
+void print_topics(const Context& context, const std::string& whose,
+                  const std::vector<TopicDiagnosis>& topics) {
+    context.out << context.heading("Topics of " + whose) << ", by the latest attempt at each part\n\n"
+                << topics_table(topics) << '\n';
+    if (const auto table = lost_by_reason_table(topics))
+        context.out << *table << '\n';
+    if (const auto table = lost_by_code_table(topics))
+        context.out << *table << '\n';
+    context.out << topics_key(topics);
+}
+
+void add_topics(CLI::App& app, Context& context) {
+    auto options = std::make_shared<Options>();
+    CLI::App* topics =
+        app.add_subcommand("topics", "Where marks go, topic by topic, and what to do about it");
+    topics->add_option("--subject", options->subject, "Of this subject's papers alone")->type_name("S");
+    topics->add_flag("--json", options->json, "Print JSON");
+    topics->footer("Example:\n  inkturn topics --subject pure");
+    topics->require_subcommand(0, 1);
+    topics->callback([options, &context] {
+        if (!context.run)
+            context.run = [options, &context] { run(context, *options); };
+    });
+    add_topics_relearned(*topics, context);
+}
+
+} // namespace inkturn

@@ -1,0 +1,28 @@
+#include "inkturn/base/number.hpp"
+
+#include "inkturn/base/error.hpp"
+
+#include <charconv>
+#include <string>
+
+namespace inkturn {
+
+std::optional<int> read_whole_number(std::string_view text, int most) noexcept {
+    if (text.empty() || text.front() < '0' || text.front() > '9')
+        return std::nullopt;
+    int value = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value, 10);
+    if (error != std::errc() || end != text.data() + text.size() || value > most)
+        return std::nullopt;
+    return value;
+}
+
+int parse_whole_number(std::string_view text, int least, int most, std::string_view what) {
+    const auto value = read_whole_number(text, most);
+    if (!value || *value < least)
+        throw Error(std::string(what) + " '" + std::string(text) + "': give a whole number from " +
+                    std::to_string(least) + " to " + std::to_string(most));
+    return *value;
+}
+
+} // namespace inkturn

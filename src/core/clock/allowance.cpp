@@ -1,0 +1,61 @@
+#include "inkturn/clock/allowance.hpp"
+
+#include "inkturn/base/error.hpp"
+
+#include <cstdint>
+
+namespace inkturn {
+namespace {
+
+/// numerator / denominator to the nearest whole number, a half up. Both positive.
+std::int64_t rounded(std::int64_t numerator, std::int64_t denominator) {
+    return (2 * numerator + denominator) / (2 * denominator);
+}
+
+/// The working time that the first `reached` of the paper's marks buy, rounded once.
+Seconds time_for(const Paper& paper, Marks reached, ExtraTime extra) {
+    const std::int64_t percent = 100 + extra.percent();
+    if (!paper.duration())
+        return Seconds(rounded(reached.count() * time_per_mark.count() * percent, 100));
+    return Seconds(rounded(paper.duration()->count() * reached.count() * percent,
+                           std::int64_t{100} * paper.marks().count()));
+}
+
+} // namespace
+
+ExtraTime::ExtraTime(int percent) : percent_(percent) {
+    if (percent < 0 || percent > most_percent)
+        throw Error("extra time is 0 to " + std::to_string(most_percent) + " percent, not " +
+                    std::to_string(percent));
+}
+
+Seconds allowance(const Paper& paper, ExtraTime extra) {
+    return time_for(paper, paper.marks(), extra);
+}
+
+std::vector<Seconds> checkpoints(const Paper& paper, ExtraTime extra) {
+    std::vector<Seconds> times;
+    times.reserve(paper.parts().size());
+    Marks reached;
+    for (const Part& part : paper.parts()) {
+        reached += part.max;
+        times.push_back(time_for(paper, reached, extra));
+    }
+    return times;
+}
+
+std::vector<Seconds> part_allowances(const Paper& paper, ExtraTime extra) {
+    std::vector<Seconds> times = checkpoints(paper, extra);
+    for (std::size_t i = times.size() - 1; i > 0; --i)
+        times[i] -= times[i - 1];
+    return times;
+}
+
+Seconds question_allowance(const Question& question, const std::vector<Seconds>& part_allowances) {
+    Seconds sum{0};
+    for (const std::size_t part : question.parts)
+        sum += part_allowances[part];
+    return sum;
+}
+
+} // namespace inkturn

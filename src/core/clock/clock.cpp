@@ -1,0 +1,210 @@
+#include "inkturn/clock/clock.hpp"
+
+#include "inkturn/base/day.hpp"
+#include "inkturn/base/error.hpp"
+
+#include <algorithm>
+#include <cassert>
+
+namespace inkturn {
+namespace {
+
+void check_is_accepted(Moment at) {
+    if (at < earliest_day || at >= latest_day + Days{1})
+        throw Error("the clock can't take a moment outside " + iso(earliest_day) + " to " + iso(latest_day) +
+                    ": set the machine's date");
+}
+
+/// Marks out of `marks` whose equal shares of the allowance lie within the time, which is shorter.
+Marks paid_within(const ClockPart& part, Seconds time) {
+    return Marks(static_cast<int>(part.marks.count() * time.count() / part.allowance.count()));
+}
+
+std::vector<ClockPart> parts_at(const Paper& paper, const std::vector<std::size_t>& positions,
+                                ExtraTime extra) {
+    const std::vector<Seconds> allowances = part_allowances(paper, extra);
+    std::vector<ClockPart> parts;
+    parts.reserve(positions.size());
+    for (const std::size_t i : positions)
+        parts.push_back({paper.parts()[i].label, paper.parts()[i].max, allowances[i]});
+    return parts;
+}
+
+} // namespace
+
+std::vector<ClockPart> clock_parts(const Paper& paper, ExtraTime extra) {
+    return parts_at(paper, all_positions(paper), extra);
+}
+
+std::vector<ClockPart> clock_parts(const Paper& paper, const Question& question, ExtraTime extra) {
+    return parts_at(paper, question.parts, extra);
+}
+
+std::array<ClockEvent, 2> stopped_at(Moment stopped, Moment now) {
+    if (now < stopped)
+        throw Error("work can't have stopped " + length_text(stopped - now) +
+                    " from now: give a moment that has passed");
+    return {ClockEvent{ClockEventKind::rest, stopped}, ClockEvent{ClockEventKind::work, now}};
+}
+
+Clock::Clock(std::vector<ClockPart> parts)
+    : parts_(std::move(parts)), times_(parts_.size()), was_in_hand_(parts_.size()), was_left_(parts_.size()) {
+    if (parts_.empty() || parts_.size() > Paper::most_parts)
+        throw Error("a clock covers 1 to " + std::to_string(Paper::most_parts) + " parts, not " +
+                    std::to_string(parts_.size()));
+    for (const ClockPart& part : parts_) {
+        assert(part.allowance >= Seconds(0) && part.marks >= Marks(0));
+        allowance_ += part.allowance;
+        marks_ += part.marks;
+    }
+}
+
+void Clock::take(const ClockEvent& event) {
+    check(event);
+    advance(event.at);
+    switch (event.kind) {
+    case ClockEventKind::start:
+        stage_ = ClockStage::working;
+        start_ = event.at;
+        points_.push_back({Seconds(0), Marks(0)});
+        take_in_hand(event.part);
+        advance(event.at); // the ink changes at once where there is no allowance
+        break;
+    case ClockEventKind::go:
+        if (event.part != *part_) {
+            leave();
+            take_in_hand(event.part);
+        }
+        break;
+    case ClockEventKind::rest:
+        stage_ = ClockStage::resting;
+        breaks_.push_back({event.at, event.at});
+        break;
+    case ClockEventKind::work:
+        stage_ = ClockStage::working;
+        break;
+    case ClockEventKind::hand_in:
+        stage_ = ClockStage::handed_in;
+        leave();
+        break;
+    }
+}
+
+void Clock::check(const ClockEvent& event) const {
+    const bool takes_part = event.kind == ClockEventKind::start || event.kind == ClockEventKind::go;
+    check_is_accepted(event.at);
+    if (stage_ == ClockStage::handed_in)
+        throw Error("the work is handed in: nothing comes after that");
+    if (stage_ == ClockStage::waiting && event.kind != ClockEventKind::start)
+        throw Error("the clock has not started: start it first");
+    if (stage_ != ClockStage::waiting && event.at < start_)
+        throw Error("an event " + length_text(start_ - event.at) + " before the start: correct its time");
+    if (stage_ != ClockStage::waiting && event.at < last_)
+        throw Error("an event " + length_text(last_ - event.at) +
+                    " before the one that precedes it: give events in the order of time");
+    if (stage_ != ClockStage::waiting && event.kind == ClockEventKind::start)
+        throw Error("the clock has started already: it starts once");
+    if (takes_part && event.part >= parts_.size())
+        throw Error("there is no part in place " + std::to_string(event.part + 1) + ": the clock covers " +
+                    std::to_string(parts_.size()));
+    if (stage_ == ClockStage::resting && event.kind == ClockEventKind::rest)
+        throw Error("the break has begun already: go back to work before the next one");
+    if (stage_ == ClockStage::resting && event.kind == ClockEventKind::go)
+        throw Error("no part is taken in hand during a break: go back to work first");
+    if (stage_ == ClockStage::working && event.kind == ClockEventKind::work)
+        throw Error("the clock is running: there is no break to come back from");
+}
+
+ClockState Clock::state(Moment at) const {
+    const Clock now = advanced(at);
+    ClockState state;
+    state.stage = now.stage_;
+    state.part = now.part_;
+    state.worked = now.worked_;
+    state.allowance = allowance_;
+    state.left = std::max(Seconds(0), allowance_ - now.worked_);
+    state.overtime = std::max(Seconds(0), now.worked_ - allowance_);
+    state.ink_changed_at = now.ink_changed_at_;
+    state.left_behind = now.left_behind_;
+    state.paid = paid(now.worked_);
+    state.all = marks_;
+    state.ahead = now.ahead();
+    return state;
+}
+
+ClockRecord Clock::record(Moment at) const {
+    Clock now = advanced(at);
+    if (!now.points_.empty() && now.points_.back().worked < now.worked_)
+        now.points_.push_back({now.worked_, now.left_behind_});
+    return {std::move(now.times_), std::move(now.breaks_), now.ink_changed_at_, now.reach_,
+            std::move(now.points_)};
+}
+
+Marks Clock::paid(Seconds worked) const {
+    Marks sum;
+    for (const ClockPart& part : parts_) {
+        if (worked < part.allowance)
+            return sum + paid_within(part, worked);
+        worked -= part.allowance;
+        sum += part.marks;
+    }
+    return sum;
+}
+
+Clock Clock::advanced(Moment at) const {
+    Clock later = *this;
+    later.advance(std::max(at, last_));
+    return later;
+}
+
+/// Counts the time since the last event to where it belongs.
+void Clock::advance(Moment at) {
+    if (stage_ == ClockStage::working) {
+        const Seconds span = at - last_;
+        const Seconds in_time = std::min(span, std::max(Seconds(0), allowance_ - worked_));
+        if (!ink_changed_at_ && worked_ + span >= allowance_)
+            ink_changed_at_ = last_ + in_time;
+        times_[*part_].in_time += in_time;
+        times_[*part_].overtime += span - in_time;
+        worked_ += span;
+    }
+    if (stage_ == ClockStage::resting)
+        breaks_.back().to = at;
+    last_ = at;
+}
+
+void Clock::take_in_hand(std::size_t part) {
+    part_ = part;
+    if (!was_in_hand_[part] && worked_ < allowance_)
+        reach_ += parts_[part].marks;
+    was_in_hand_[part] = true;
+}
+
+void Clock::leave() {
+    if (!was_left_[*part_]) {
+        was_left_[*part_] = true;
+        left_behind_ += parts_[*part_].marks;
+        if (points_.back().worked == worked_)
+            points_.back().marks = left_behind_;
+        else
+            points_.push_back({worked_, left_behind_});
+    }
+    part_.reset();
+}
+
+Seconds Clock::ahead() const {
+    Seconds earned{0};
+    for (std::size_t i = 0; i < parts_.size(); ++i) {
+        if (i == part_)
+            earned += std::min(time_on(i), parts_[i].allowance);
+        else if (was_in_hand_[i])
+            earned += parts_[i].allowance;
+    }
+    return earned - worked_;
+}
+
+Seconds Clock::time_on(std::size_t part) const {
+    return times_[part].in_time + times_[part].overtime;
+}
+
+} // namespace inkturn

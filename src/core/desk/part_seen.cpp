@@ -1,0 +1,29 @@
+#include "inkturn/desk/part_seen.hpp"
+
+namespace inkturn {
+
+std::vector<PartSeen> parts_seen(const Script& script) {
+    if (script.events.empty())
+        return {};
+    const Clock clock = clock_of(script);
+    const ClockRecord record = record_of(clock);
+    std::vector<PartSeen> parts;
+    for (std::size_t i = 0; i < clock.parts().size(); ++i) {
+        const PartTime time = record.parts[i];
+        parts.push_back(
+            {time.in_time > Seconds(0), time.overtime > Seconds(0), time, clock.parts()[i].allowance});
+    }
+    for (const ClockEvent& event : script.events) {
+        if (event.kind != ClockEventKind::start && event.kind != ClockEventKind::go)
+            continue;
+        const bool changed = record.ink_changed_at && event.at >= *record.ink_changed_at;
+        (changed ? parts[event.part].overtime : parts[event.part].in_time) = true;
+    }
+    return parts;
+}
+
+Phase first_phase(const PartSeen& seen) {
+    return seen.overtime && !seen.in_time ? Phase::overtime : Phase::in_time;
+}
+
+} // namespace inkturn

@@ -1,0 +1,164 @@
+#include "inkturn/desk/script.hpp"
+
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/number.hpp"
+
+#include <algorithm>
+#include <cassert>
+
+namespace inkturn {
+namespace {
+
+constexpr std::string_view not_marked = "?";
+
+std::vector<PartMarks> marks_of(const Script& script) {
+    assert(script.is_marked());
+    std::vector<PartMarks> marks;
+    for (const auto& part : script.marks)
+        marks.push_back(*part);
+    return marks;
+}
+
+Clock played(std::vector<ClockPart> parts, const std::vector<ClockEvent>& events) {
+    Clock clock(std::move(parts));
+    for (const ClockEvent& event : events)
+        clock.take(event);
+    return clock;
+}
+
+/// Those at `positions`, with the allowances that they have in the whole paper.
+std::vector<ClockPart> parts_at(const Paper& paper, const std::vector<std::size_t>& positions,
+                                ExtraTime extra) {
+    const std::vector<ClockPart> all = clock_parts(paper, extra);
+    std::vector<ClockPart> parts;
+    for (const std::size_t position : positions)
+        parts.push_back(all[position]);
+    return parts;
+}
+
+} // namespace
+
+ScriptId script_id(SittingId sitting) {
+    return {sitting, std::nullopt};
+}
+
+ScriptId script_id(const RetryId& retry) {
+    return {retry.sitting, retry};
+}
+
+std::string to_text(const ScriptId& id) {
+    return id.retry ? to_text(*id.retry) : std::to_string(static_cast<std::int64_t>(id.sitting));
+}
+
+ScriptId parse_script_id(std::string_view text) {
+    if (text.find('q') != std::string_view::npos)
+        return script_id(parse_retry_id(text));
+    return script_id(SittingId{parse_whole_number(text, 1, 2'000'000'000, "sitting")});
+}
+
+bool Script::is_handed_in() const {
+    return !events.empty() && events.back().kind == ClockEventKind::hand_in;
+}
+
+bool Script::is_marked() const {
+    return std::all_of(marks.begin(), marks.end(), [](const auto& part) { return part.has_value(); });
+}
+
+Script blank_script(const std::string& candidate, std::shared_ptr<const Paper> paper, Day day,
+                    ExtraTime extra) {
+    Script script;
+    script.candidate = candidate;
+    script.positions = all_positions(*paper);
+    script.day = day;
+    script.extra_time = extra;
+    script.marks.resize(script.positions.size());
+    script.paper = std::move(paper);
+    return script;
+}
+
+Script blank_script(const Candidate& candidate, const RetryId& retry, Day day, Day today) {
+    const Question& question = check_can_be_taken(candidate, retry, day, today);
+    const SittingRecord& record = find_sitting(candidate, retry.sitting);
+    Script script;
+    script.id = script_id(retry);
+    script.candidate = candidate.code;
+    script.paper = record.paper;
+    script.positions = question.parts;
+    script.day = day;
+    script.extra_time = record.sitting.extra_time;
+    script.marks.resize(script.positions.size());
+    return script;
+}
+
+void enter_marks(Script& script, const std::vector<Entry>& entries) {
+    std::vector<std::size_t> places;
+    std::vector<std::size_t> named;
+    for (std::size_t place = 0; place < script.positions.size(); ++place) {
+        const std::string& label = script.paper->parts()[script.positions[place]].label;
+        if (std::any_of(entries.begin(), entries.end(),
+                        [&](const Entry& entry) { return entry.part == label; })) {
+            places.push_back(place);
+            named.push_back(script.positions[place]);
+        }
+    }
+    const std::vector<PartMarks> marks = marks_from_entries(*script.paper, named, entries, std::nullopt);
+    for (std::size_t i = 0; i < places.size(); ++i)
+        script.marks[places[i]] = marks[i];
+}
+
+Clock clock_of(const Script& script) {
+    return played(parts_at(*script.paper, script.positions, script.extra_time), script.events);
+}
+
+std::optional<Clock> clock_of(const Paper& paper, const Sitting& sitting) {
+    if (sitting.clock.empty())
+        return std::nullopt;
+    return played(clock_parts(paper, sitting.extra_time), sitting.clock);
+}
+
+ClockRecord record_of(const Clock& clock) {
+    return clock.record(Moment::min());
+}
+
+Sitting sitting_of(const Script& script) {
+    assert(!script.id.retry);
+    return {script.day, script.extra_time, marks_of(script), script.events};
+}
+
+Reattempt reattempt_of(const Script& script) {
+    return {script.id.retry->question, script.id.retry->turn, script.day, marks_of(script), script.events};
+}
+
+std::string to_line(const std::vector<std::optional<PartMarks>>& marks) {
+    std::string line;
+    for (const auto& part : marks) {
+        if (!line.empty())
+            line += ' ';
+        if (part)
+            append_text(line, *part);
+        else
+            line += not_marked;
+    }
+    return line;
+}
+
+std::vector<std::optional<PartMarks>>
+parse_script_line(const Paper& paper, const std::vector<std::size_t>& positions, std::string_view line) {
+    std::vector<std::optional<PartMarks>> marks;
+    for (const std::size_t position : positions) {
+        if (line.empty())
+            throw Error("fewer marks than parts");
+        const std::size_t end = std::min(line.find(' '), line.size());
+        const std::string_view text = line.substr(0, end);
+        if (text == not_marked)
+            marks.emplace_back();
+        else
+            marks.emplace_back(parse_part_marks(text, paper.parts()[position].max));
+        line.remove_prefix(std::min(end + 1, line.size()));
+    }
+    if (!line.empty())
+        throw Error("more marks than parts");
+    return marks;
+}
+
+} // namespace inkturn

@@ -1,0 +1,61 @@
+#include "inkturn/facts/fact.hpp"
+
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/text.hpp"
+
+#include <algorithm>
+
+namespace inkturn {
+namespace {
+
+constexpr std::size_t longest_name = 200; ///< as a paper's subject and topics
+
+void check_filled(const std::string& text, const std::string& what) {
+    check_printable(text, Fact::longest, what);
+    if (text.empty() || text.front() == ' ' || text.back() == ' ')
+        throw Error(what + ": give 1 to " + std::to_string(Fact::longest) +
+                    " characters, no blank at the ends");
+}
+
+} // namespace
+
+void check_prompt(const std::string& prompt) {
+    check_filled(prompt, "prompt");
+}
+
+void check_answer(const std::string& answer) {
+    check_filled(answer, "answer");
+}
+
+void check_topic(const std::string& topic) {
+    check_printable(topic, longest_name, "topic");
+}
+
+void check_fact(const Fact& fact) {
+    check_prompt(fact.prompt);
+    check_answer(fact.answer);
+    check_topic(fact.topic);
+    check_printable(fact.subject, longest_name, "subject");
+}
+
+Retold retold(const Fact& on_file, const Fact& told) {
+    const bool topics_differ = !told.topic.empty() && told.topic != on_file.topic;
+    if (told.answer != on_file.answer || (topics_differ && !on_file.topic.empty()))
+        return Retold::contradicted;
+    return topics_differ ? Retold::completed : Retold::unchanged;
+}
+
+Fact with_told(Fact on_file, const Fact& told) {
+    on_file.answer = told.answer;
+    if (!told.topic.empty())
+        on_file.topic = told.topic;
+    return on_file;
+}
+
+const Fact* find_fact(const std::vector<Fact>& facts, FactId id) {
+    const auto found =
+        std::find_if(facts.begin(), facts.end(), [&](const Fact& fact) { return fact.id == id; });
+    return found == facts.end() ? nullptr : &*found;
+}
+
+} // namespace inkturn

@@ -1,0 +1,116 @@
+#include "inkturn/facts/sheet.hpp"
+
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/number.hpp"
+#include "inkturn/sitting/sitting.hpp"
+
+#include <algorithm>
+#include <set>
+#include <tuple>
+
+namespace inkturn {
+namespace {
+
+constexpr int highest_number = 2'000'000'000;
+
+std::set<FactId> facts_of(const Sheet& sheet) {
+    std::set<FactId> facts;
+    for (const Sheet::Row& row : sheet.rows)
+        facts.insert(row.fact);
+    return facts;
+}
+
+bool share_a_fact(const Sheet& a, const Sheet& b) {
+    const std::set<FactId> facts = facts_of(a);
+    return std::any_of(b.rows.begin(), b.rows.end(),
+                       [&](const Sheet::Row& row) { return facts.count(row.fact) > 0; });
+}
+
+bool was_filled_in_after(const Sheet& later, const Sheet& sheet) {
+    return later.log && later.log->day > sheet.log->day;
+}
+
+void check_rows(const Sheet& sheet, const std::vector<int>& missed) {
+    std::set<int> known;
+    for (const int number : missed) {
+        const bool is_there = std::any_of(sheet.rows.begin(), sheet.rows.end(),
+                                          [&](const Sheet::Row& row) { return row.number == number; });
+        if (!is_there)
+            throw Error("sheet " + to_text(sheet.id) + " has no row " + std::to_string(number) +
+                        "; 'inkturn facts sheet " + to_text(sheet.id) + "' shows its rows");
+        if (!known.insert(number).second)
+            throw Error("row " + std::to_string(number) + " is there twice: name each row missed once");
+    }
+}
+
+} // namespace
+
+bool Sheet::missed(int row) const {
+    return log && std::binary_search(log->missed.begin(), log->missed.end(), row);
+}
+
+Sheet sheet_of(const std::vector<FactId>& facts, Day day) {
+    Sheet sheet{SheetId{}, day, {}, {}};
+    for (const FactId fact : facts)
+        sheet.rows.push_back({static_cast<int>(sheet.rows.size()) + 1, fact});
+    return sheet;
+}
+
+const Sheet* find_open(const std::vector<Sheet>& sheets, const Sheet& same) {
+    const std::set<FactId> asked = facts_of(same);
+    const auto found = std::find_if(sheets.rbegin(), sheets.rend(), [&](const Sheet& sheet) {
+        return !sheet.log && facts_of(sheet) == asked;
+    });
+    return found == sheets.rend() ? nullptr : &*found;
+}
+
+Sheet::Log take_log(const Sheet& sheet, std::vector<int> missed, Day day, Day today) {
+    const std::string which = "sheet " + to_text(sheet.id);
+    if (sheet.log)
+        throw Error(which + " was logged on " + iso(sheet.log->day) + "; 'inkturn facts log " +
+                    to_text(sheet.id) + " --undo' takes that back");
+    check_rows(sheet, missed);
+    if (day < sheet.day)
+        throw Error(which + " on " + iso(day) + ": it was made for " + iso(sheet.day) +
+                    "; it is not filled in before that");
+    check_has_happened(day, today, "a sheet");
+    std::sort(missed.begin(), missed.end());
+    return {day, std::move(missed)};
+}
+
+void check_log_can_be_undone(const std::vector<Sheet>& of_candidate, const Sheet& sheet) {
+    const std::string which = "sheet " + to_text(sheet.id);
+    if (!sheet.log)
+        throw Error(which + " is not logged; there is nothing to take back");
+    for (const Sheet& other : of_candidate)
+        if (was_filled_in_after(other, sheet) && share_a_fact(other, sheet))
+            throw Error(which + ": sheet " + to_text(other.id) + " asked the same again, on " +
+                        iso(other.log->day) + "; take that back first: inkturn facts log " +
+                        to_text(other.id) + " --undo");
+}
+
+std::map<FactId, LastAsked> last_asked(const std::vector<Sheet>& of_candidate) {
+    std::map<FactId, LastAsked> last;
+    for (const Sheet& sheet : of_candidate) {
+        if (!sheet.log)
+            continue;
+        for (const Sheet::Row& row : sheet.rows) {
+            const LastAsked asked{sheet.log->day, sheet.id, sheet.missed(row.number)};
+            const auto [known, is_new] = last.emplace(row.fact, asked);
+            if (!is_new &&
+                std::tie(known->second.day, known->second.sheet) < std::tie(asked.day, asked.sheet))
+                known->second = asked;
+        }
+    }
+    return last;
+}
+
+std::string to_text(SheetId id) {
+    return std::to_string(static_cast<std::int64_t>(id));
+}
+
+SheetId parse_sheet_id(const std::string& text) {
+    return SheetId{parse_whole_number(text, 1, highest_number, "sheet")};
+}
+
+} // namespace inkturn

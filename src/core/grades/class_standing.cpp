@@ -1,0 +1,141 @@
+#include "inkturn/grades/class_standing.hpp"
+
+#include "inkturn/grades/standing.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+#include <map>
+#include <utility>
+
+namespace inkturn {
+namespace {
+
+using Papers = std::vector<std::shared_ptr<const Paper>>;
+using Ids = std::vector<std::string>;
+using ErrorById = std::map<std::string, Figure>;
+
+/// Of each paper, over the candidates' latest sittings of it.
+ErrorById standard_errors(const std::vector<Candidate>& candidates) {
+    std::map<std::string, ClassMarks> by_id;
+    for (const Candidate& candidate : candidates)
+        for (const SittingRecord& record : candidate.sittings)
+            if (is_latest(candidate, record))
+                by_id.try_emplace(record.paper->id(), *record.paper).first->second.add(record.sitting.parts);
+    ErrorById errors;
+    for (const auto& [id, marks] : by_id)
+        errors.emplace(id, marks.analysis().standard_error);
+    return errors;
+}
+
+Figure standard_error(const Papers& papers, const ErrorById& errors) {
+    double squares = 0;
+    for (const auto& paper : papers) {
+        const Figure& error = errors.at(paper->id());
+        if (!error.has_value())
+            return error;
+        squares += error.value() * error.value();
+    }
+    return Figure(std::sqrt(squares));
+}
+
+/// A candidate's marks that are held against a set.
+struct Held {
+    const std::string* candidate;
+    Marks in_time;
+    Marks own;
+};
+
+/// Those whose marks come from the same papers.
+struct HeldAlike {
+    Papers papers; ///< by id
+    std::vector<Held> marks;
+};
+
+using HeldByPapers = std::map<Ids, HeldAlike>;
+
+void add(HeldByPapers& held, const Candidate& candidate, Taken taken) {
+    std::sort(taken.papers.begin(), taken.papers.end(),
+              [](const auto& a, const auto& b) { return a->id() < b->id(); });
+    Ids ids;
+    for (const auto& paper : taken.papers)
+        ids.push_back(paper->id());
+    HeldAlike& alike = held[std::move(ids)];
+    alike.papers = std::move(taken.papers);
+    alike.marks.push_back({&candidate.code, taken.totals.in_time, taken.totals.own()});
+}
+
+/// Counts by grade, one more than the set has: those below the lowest come last.
+void count(const BoundarySet& set, const Held& held, std::vector<ClassCount>& counts) {
+    const std::size_t below = set.grades.size();
+    ++counts[grade_of(set, held.in_time).grade.value_or(below)].in_time;
+    ++counts[grade_of(set, held.own).grade.value_or(below)].own;
+}
+
+std::vector<GradeCount> with_those_above(const std::vector<ClassCount>& counts) {
+    std::vector<GradeCount> grades;
+    ClassCount sum{0, 0};
+    for (const ClassCount& reached : counts) {
+        sum.in_time += reached.in_time;
+        sum.own += reached.own;
+        grades.push_back({reached, sum});
+    }
+    return grades;
+}
+
+/// A standard error of a whole number of marks may come out a rounding below it.
+constexpr double rounding = 1e-9;
+
+int distance(Marks own, const GradeBoundary& boundary) {
+    return std::abs(own.count() - boundary.mark.count());
+}
+
+void add_if_near(const BoundarySet& set, const Held& held, const Figure& error, std::size_t taken,
+                 std::vector<NearBoundary>& near) {
+    const auto nearest = std::min_element(set.grades.begin(), set.grades.end(),
+                                          [&](const GradeBoundary& a, const GradeBoundary& b) {
+                                              return distance(held.own, a) < distance(held.own, b);
+                                          });
+    if (error.has_value() && distance(held.own, *nearest) <= error.value() + rounding)
+        near.push_back({*held.candidate, held.own, static_cast<std::size_t>(nearest - set.grades.begin()),
+                        held.own - nearest->mark, taken});
+}
+
+ClassUnder class_under(BoundarySet set, const std::vector<Candidate>& candidates, const ErrorById& errors) {
+    HeldByPapers held;
+    for (const Candidate& candidate : candidates)
+        if (auto taken = taken_for(set, candidate))
+            add(held, candidate, std::move(*taken));
+
+    ClassUnder under{std::move(set), 0, 0, {}, {}, {}, {}};
+    std::vector<ClassCount> counts(under.set.grades.size() + 1);
+    for (auto& [ids, alike] : held) {
+        const Figure error = standard_error(alike.papers, errors);
+        for (const Held& one : alike.marks) {
+            count(under.set, one, counts);
+            add_if_near(under.set, one, error, under.taken.size(), under.near);
+        }
+        under.counted += alike.marks.size();
+        under.taken.push_back({std::move(alike.papers), alike.marks.size(), error});
+    }
+    under.not_counted = candidates.size() - under.counted;
+    under.below = counts.back();
+    counts.pop_back();
+    under.grades = with_those_above(counts);
+    std::sort(under.near.begin(), under.near.end(),
+              [](const NearBoundary& a, const NearBoundary& b) { return a.candidate < b.candidate; });
+    return under;
+}
+
+} // namespace
+
+std::vector<ClassUnder> class_standing(const std::vector<Candidate>& candidates,
+                                       const std::vector<BoundarySet>& sets, const std::string& subject) {
+    const ErrorById errors = standard_errors(candidates);
+    std::vector<ClassUnder> all;
+    for (BoundarySet& set : sets_for(subject, sets))
+        all.push_back(class_under(std::move(set), candidates, errors));
+    return all;
+}
+
+} // namespace inkturn

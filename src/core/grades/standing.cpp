@@ -1,0 +1,243 @@
+#include "inkturn/grades/standing.hpp"
+
+#include <algorithm>
+#include <cassert>
+#include <cstdint>
+#include <map>
+#include <set>
+
+namespace inkturn {
+namespace {
+
+/// An empty subject is all subjects.
+bool covers(std::string_view subject, const Paper& paper) {
+    return subject.empty() || subject == paper.subject();
+}
+
+std::vector<const SittingRecord*> latest_sittings(const Candidate& candidate, std::string_view subject) {
+    std::vector<const SittingRecord*> latest;
+    for (const SittingRecord& record : candidate.sittings)
+        if (covers(subject, *record.paper) && is_latest(candidate, record))
+            latest.push_back(&record);
+    return latest;
+}
+
+void add(const SittingRecord& record, Taken& taken) {
+    const Totals of_paper = totals(*record.paper, record.sitting.parts);
+    taken.papers.push_back(record.paper);
+    taken.day = record.sitting.day;
+    taken.totals.max += of_paper.max;
+    taken.totals.in_time += of_paper.in_time;
+    taken.totals.overtime += of_paper.overtime;
+    taken.totals.corrected += of_paper.corrected;
+}
+
+Taken together(const std::vector<const SittingRecord*>& records) {
+    Taken taken;
+    for (const SittingRecord* record : records)
+        add(*record, taken);
+    return taken;
+}
+
+Unmatched unmatched(std::size_t position, const std::vector<const SittingRecord*>& records) {
+    Unmatched none{position, {}, Marks(0)};
+    std::set<Marks> totals;
+    for (const SittingRecord* record : records) {
+        totals.insert(record->paper->marks());
+        none.together += record->paper->marks();
+    }
+    none.totals.assign(totals.begin(), totals.end());
+    return none;
+}
+
+ByPhase<Marks> marks_by_phase(const Totals& totals) {
+    return {totals.in_time, totals.own(), totals.own() + totals.corrected};
+}
+
+StandingUnder standing_under(const BoundarySet& set, std::size_t position, Taken taken,
+                             const Candidate& candidate) {
+    const ByPhase<Marks> marks = marks_by_phase(taken.totals);
+    const ByPhase<GradeReached> reached{grade_of(set, marks.in_time), grade_of(set, marks.own),
+                                        grade_of(set, marks.with_corrected)};
+    const auto next = foreseen(candidate, set.subject, set.total);
+    assert(next);
+    return {position,
+            std::move(taken),
+            reached,
+            {marks.own - marks.in_time, grades_gained(set, reached.in_time, reached.own)},
+            {marks.with_corrected - marks.own, grades_gained(set, reached.own, reached.with_corrected)},
+            *next};
+}
+
+/// The sets' grades in one order, from the top down: one that only a later set has comes right below the one
+/// that is above it there.
+std::vector<std::string> grades_of(const std::vector<StandingUnder>& under,
+                                   const std::vector<BoundarySet>& sets) {
+    std::vector<std::string> grades;
+    for (const StandingUnder& one : under) {
+        auto place = grades.begin();
+        for (const GradeBoundary& boundary : sets[one.set].grades) {
+            const auto found = std::find(grades.begin(), grades.end(), boundary.grade);
+            place = 1 + (found == grades.end() ? grades.insert(place, boundary.grade) : found);
+        }
+    }
+    return grades;
+}
+
+std::optional<Marks> mark_for(const BoundarySet& set, const std::string& grade) {
+    for (const GradeBoundary& boundary : set.grades)
+        if (boundary.grade == grade)
+            return boundary.mark;
+    return std::nullopt;
+}
+
+/// Whether the first mark is the larger share of its total.
+bool is_harder(Marks mark, Marks total, Marks other_mark, Marks other_total) {
+    return std::int64_t{mark.count()} * other_total.count() >
+           std::int64_t{other_mark.count()} * total.count();
+}
+
+void count(Marks cushion, std::size_t& reached) {
+    if (cushion >= Marks(0))
+        ++reached;
+}
+
+GradeOutlook outlook(const std::string& grade, const std::vector<StandingUnder>& under,
+                     const std::vector<BoundarySet>& sets) {
+    GradeOutlook all{grade, 0, {0, 0, 0}, 0, {}};
+    std::optional<Marks> hardest;
+    for (const StandingUnder& one : under) {
+        const BoundarySet& set = sets[one.set];
+        const auto mark = mark_for(set, grade);
+        if (!mark)
+            continue;
+        const ByPhase<Marks> marks = marks_by_phase(one.taken.totals);
+        const ByPhase<Marks> cushion{marks.in_time - *mark, marks.own - *mark, marks.with_corrected - *mark};
+        ++all.sets;
+        count(cushion.in_time, all.reached.in_time);
+        count(cushion.own, all.reached.own);
+        count(cushion.with_corrected, all.reached.with_corrected);
+        if (!hardest || is_harder(*mark, set.total, *hardest, sets[all.hardest].total)) {
+            hardest = mark;
+            all.hardest = one.set;
+            all.cushion = cushion;
+        }
+    }
+    return all;
+}
+
+std::optional<Taken> taken_of(const std::vector<const SittingRecord*>& latest, Marks total) {
+    const auto alone = std::find_if(latest.rbegin(), latest.rend(), [total](const SittingRecord* record) {
+        return record->paper->marks() == total;
+    });
+    Taken taken = together(alone == latest.rend() ? latest : std::vector<const SittingRecord*>{*alone});
+    if (taken.totals.max != total)
+        return std::nullopt;
+    return taken;
+}
+
+std::optional<Taken> paper_sat_last(const Candidate& candidate, std::string_view subject) {
+    const auto latest = latest_sittings(candidate, subject);
+    if (latest.empty())
+        return std::nullopt;
+    return together({latest.back()});
+}
+
+/// What a set takes depends on nothing else.
+struct SubjectTotal {
+    std::string subject;
+    Marks total;
+};
+
+/// That of all sets that fit; nothing where they differ or none fits.
+std::optional<SubjectTotal> only_total(const std::vector<SubjectStanding>& subjects) {
+    std::optional<SubjectTotal> only;
+    for (const SubjectStanding& one : subjects)
+        for (const StandingUnder& under : one.standing.under) {
+            const Marks total = under.taken.totals.max;
+            if (only && (only->subject != one.subject || only->total != total))
+                return std::nullopt;
+            only = {one.subject, total};
+        }
+    return only;
+}
+
+} // namespace
+
+std::optional<Taken> taken_for(const BoundarySet& set, const Candidate& candidate) {
+    return taken_of(latest_sittings(candidate, set.subject), set.total);
+}
+
+std::optional<Prediction> foreseen(const Candidate& candidate, std::string_view subject, Marks next) {
+    std::vector<Score> scores;
+    std::set<std::string_view> papers;
+    for (const SittingRecord& record : candidate.sittings)
+        if (covers(subject, *record.paper) && papers.insert(record.paper->id()).second)
+            scores.push_back({totals(*record.paper, record.sitting.parts).own(), record.paper->marks()});
+    return predict_next(scores, next);
+}
+
+Standing standing(const Candidate& candidate, const std::vector<BoundarySet>& sets) {
+    Standing all;
+    for (std::size_t i = 0; i < sets.size(); ++i) {
+        const auto latest = latest_sittings(candidate, sets[i].subject);
+        if (auto taken = taken_of(latest, sets[i].total))
+            all.under.push_back(standing_under(sets[i], i, std::move(*taken), candidate));
+        else
+            all.unmatched.push_back(unmatched(i, latest));
+    }
+    for (const std::string& grade : grades_of(all.under, sets))
+        all.grades.push_back(outlook(grade, all.under, sets));
+    return all;
+}
+
+std::vector<BoundarySet> sets_for(const std::string& subject, std::vector<BoundarySet> sets) {
+    std::vector<BoundarySet> asked;
+    for (BoundarySet& set : sets) {
+        if (set.subject.empty())
+            set.subject = subject;
+        if (subject.empty() || set.subject == subject)
+            asked.push_back(std::move(set));
+    }
+    std::stable_sort(asked.begin(), asked.end(),
+                     [](const BoundarySet& a, const BoundarySet& b) { return a.subject < b.subject; });
+    return asked;
+}
+
+StandingAsked standing_in(const std::string& subject, const Candidate& candidate,
+                          const std::vector<BoundarySet>& sets) {
+    std::map<std::string, std::vector<BoundarySet>> by_subject;
+    for (BoundarySet& set : sets_for(subject, sets))
+        by_subject[set.subject].push_back(std::move(set));
+    StandingAsked asked{candidate.code, subject, {}, {}, {}};
+    for (auto& [name, of_subject] : by_subject) {
+        Standing under = standing(candidate, of_subject);
+        asked.subjects.push_back({name, std::move(of_subject), std::move(under)});
+    }
+
+    const auto only = only_total(asked.subjects);
+    asked.taken = only ? taken_for({"", only->subject, only->total, {}}, candidate)
+                       : paper_sat_last(candidate, subject);
+    if (asked.taken)
+        asked.foreseen = foreseen(candidate, only ? only->subject : subject, asked.taken->totals.max);
+    return asked;
+}
+
+std::vector<GradeBand> bands_beside(const Candidate& candidate, const std::vector<BoundarySet>& sets) {
+    std::vector<BoundarySet> fitting;
+    for (const BoundarySet& set : sets)
+        if (std::all_of(candidate.sittings.begin(), candidate.sittings.end(),
+                        [&](const SittingRecord& record) { return covers(set.subject, *record.paper); }))
+            fitting.push_back(set);
+    return grade_bands(fitting);
+}
+
+std::vector<GradeBand> bands_beside(const Paper& paper, const std::vector<BoundarySet>& sets) {
+    std::vector<BoundarySet> fitting;
+    for (const BoundarySet& set : sets)
+        if (set.total == paper.marks() && covers(set.subject, paper))
+            fitting.push_back(set);
+    return grade_bands(fitting);
+}
+
+} // namespace inkturn

@@ -1,0 +1,193 @@
+#include "inkturn/paper/marks.hpp"
+
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/number.hpp"
+#include "inkturn/paper/label.hpp"
+
+#include <array>
+#include <bitset>
+#include <climits>
+#include <tuple>
+
+namespace inkturn {
+namespace {
+
+// A store's marks are read by the million.
+static_assert(sizeof(PartMarks) <= 24);
+
+constexpr std::array<std::string_view, 5> reason_names{"method", "recall", "slip", "misread", "unfinished"};
+
+Error bad_marks(std::string_view text, const std::string& why) {
+    return Error("marks '" + std::string(text) + "': " + why);
+}
+
+/// One phase's marks. Too long a number is still a number: it is above any maximum.
+Marks parse_phase(std::string_view digits, std::string_view whole, Marks max) {
+    if (digits.empty() || digits.find_first_not_of("0123456789") != std::string_view::npos)
+        throw bad_marks(whole,
+                        "write - for not attempted, or whole numbers joined by + in the order of the inks, "
+                        "such as 3, 2+1 or 2+1+3");
+    const auto number = read_whole_number(digits, max.count());
+    if (!number)
+        throw bad_marks(whole, "above the maximum of " + std::to_string(max.count()));
+    return Marks(*number);
+}
+
+void parse_phases(std::string_view text, std::string_view whole, Marks max, PartMarks& marks) {
+    const std::array<Marks*, 3> phases{&marks.in_time, &marks.overtime, &marks.corrected};
+    std::size_t start = 0;
+    for (Marks* phase : phases) {
+        const std::size_t plus = text.find('+', start);
+        *phase = parse_phase(text.substr(start, plus - start), whole, max);
+        if (plus == std::string_view::npos)
+            return;
+        start = plus + 1;
+    }
+    throw bad_marks(whole, "there are three inks at most");
+}
+
+std::uint32_t parse_earned(std::string_view digits, std::string_view whole, const PartMarks& marks,
+                           Marks max) {
+    if (max > most_marks_by_code)
+        throw bad_marks(whole, "which marks were earned is told of parts of at most " +
+                                   std::to_string(most_marks_by_code.count()) + " marks");
+    if (digits.empty() || digits.size() > static_cast<std::size_t>(max.count()) ||
+        digits.find_first_not_of("01") != std::string_view::npos)
+        throw bad_marks(whole, "after the last colon comes a reason, or 0 or 1 for each of the " +
+                                   std::to_string(max.count()) + " marks in the mark scheme's order");
+    if (!marks.attempted)
+        throw bad_marks(whole, "a part not attempted has no marks earned");
+    std::bitset<32> earned;
+    for (std::size_t i = 0; i < digits.size(); ++i)
+        earned[i] = digits[i] == '1';
+    if (earned.count() != static_cast<std::size_t>(marks.own().count()))
+        throw bad_marks(whole, std::string(digits) + " earns " + std::to_string(earned.count()) +
+                                   ", the inks before the corrections " +
+                                   std::to_string(marks.own().count()));
+    return static_cast<std::uint32_t>(earned.to_ulong());
+}
+
+/// Reads `[REASON][:EARNED]`: a reason does not begin with a digit.
+void parse_endings(std::string_view text, std::string_view whole, Marks max, PartMarks& marks) {
+    if (text.empty() || text.front() < '0' || text.front() > '9') {
+        const std::size_t colon = text.find(':');
+        try {
+            set_reason(marks, text.substr(0, colon), max);
+        } catch (const Error& error) {
+            throw bad_marks(whole, error.what());
+        }
+        if (colon == std::string_view::npos)
+            return;
+        text.remove_prefix(colon + 1);
+    }
+    marks.by_code = parse_earned(text, whole, marks, max);
+}
+
+/// Zeros at the end are left out.
+void append_earned(std::string& out, std::uint32_t by_code) {
+    out += ':';
+    do {
+        out += (by_code & 1U) != 0 ? '1' : '0';
+        by_code >>= 1U;
+    } while (by_code != 0);
+}
+
+} // namespace
+
+std::string_view name(Reason reason) noexcept {
+    return reason_names[static_cast<std::size_t>(reason)];
+}
+
+std::optional<Reason> reason_named(std::string_view name) noexcept {
+    for (std::size_t i = 0; i < reason_names.size(); ++i)
+        if (reason_names[i] == name)
+            return static_cast<Reason>(i);
+    return std::nullopt;
+}
+
+bool operator==(const PartMarks& a, const PartMarks& b) {
+    return a.attempted == b.attempted && a.in_time == b.in_time && a.overtime == b.overtime &&
+           a.corrected == b.corrected && a.reason == b.reason && a.by_code == b.by_code;
+}
+
+PartMarks full_marks(Marks max) {
+    return {true, std::nullopt, max, Marks(0), Marks(0)};
+}
+
+PartMarks parse_part_marks(std::string_view text, Marks max) {
+    const std::size_t colon = text.find(':');
+    const std::string_view earned = text.substr(0, colon);
+    PartMarks marks;
+    if (earned == "-") {
+        marks.attempted = false;
+    } else if (earned.substr(0, 2) == "-+") {
+        throw bad_marks(
+            text, "a part not attempted has no other marks; if it was corrected later write it as 0+0+2");
+    } else {
+        marks.attempted = true;
+        parse_phases(earned, text, max, marks);
+    }
+    const Marks sum = marks.own() + marks.corrected;
+    if (sum > max)
+        throw bad_marks(text, "the inks add up to " + std::to_string(sum.count()) +
+                                  ", above the maximum of " + std::to_string(max.count()));
+    if (colon != std::string_view::npos)
+        parse_endings(text.substr(colon + 1), text, max, marks);
+    return marks;
+}
+
+void set_reason(PartMarks& marks, std::string_view reason, Marks max) {
+    marks.reason = reason_named(reason);
+    if (!marks.reason)
+        throw Error("'" + std::string(reason) +
+                    "' is no reason; it is one of method, recall, slip, misread, unfinished");
+    if (marks.in_time == max)
+        throw Error("every mark was earned in time: leave the reason out");
+}
+
+void append_text(std::string& out, const PartMarks& marks) {
+    if (!marks.attempted) {
+        out += '-';
+    } else {
+        out += std::to_string(marks.in_time.count());
+        if (marks.overtime != Marks(0) || marks.corrected != Marks(0))
+            out += '+' + std::to_string(marks.overtime.count());
+        if (marks.corrected != Marks(0))
+            out += '+' + std::to_string(marks.corrected.count());
+    }
+    if (marks.reason)
+        out.append(1, ':').append(name(*marks.reason));
+    if (marks.by_code)
+        append_earned(out, *marks.by_code);
+}
+
+std::string to_text(const PartMarks& marks) {
+    std::string text;
+    append_text(text, marks);
+    return text;
+}
+
+Entry parse_entry(std::string_view text) {
+    const std::size_t equals = text.find('=');
+    if (equals == std::string_view::npos)
+        throw Error("'" + std::string(text) + "': write PART=MARKS, such as 7b=3 or 7b=2+1:slip");
+    Entry entry;
+    entry.part = parse_label(text.substr(0, equals));
+    const std::string_view rest = text.substr(equals + 1);
+    const std::size_t colon = rest.find(':');
+    const std::size_t slash = rest.substr(0, colon).find('/');
+    if (slash == std::string_view::npos) {
+        entry.marks = rest;
+        return entry;
+    }
+    const std::string_view max =
+        rest.substr(slash + 1, colon == std::string_view::npos ? colon : colon - slash - 1);
+    entry.max =
+        Marks(parse_whole_number(max, 1, most_marks_of_a_part.count(), "part " + entry.part + ", maximum"));
+    entry.marks = rest.substr(0, slash);
+    if (colon != std::string_view::npos)
+        entry.marks += rest.substr(colon);
+    return entry;
+}
+
+} // namespace inkturn

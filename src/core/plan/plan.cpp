@@ -1,0 +1,186 @@
+#include "inkturn/plan/plan.hpp"
+
+#include "inkturn/plan/spread.hpp"
+
+#include <algorithm>
+#include <set>
+
+namespace inkturn {
+namespace {
+
+std::vector<PlannedDay> empty_days(const Availability& availability, DaySpan span) {
+    std::vector<PlannedDay> days;
+    for (Day day = span.first; day <= span.last; day += Days{1})
+        days.push_back({day, availability.on(day), Seconds(0), Seconds(0), {}});
+    return days;
+}
+
+bool falls_in(const Retry& retry, DaySpan span) {
+    return retry.day && span.first <= *retry.day && *retry.day <= span.last;
+}
+
+bool holds(DaySpan span, Day day) {
+    return span.first <= day && day <= span.last;
+}
+
+/// What falls on a day of the span, with the days it might fall on cut to the span.
+Load load_in(DaySpan left, Day day, Seconds asked, DaySpan span) {
+    return {std::min(day, std::max(left.first, span.first)), std::max(day, std::min(left.last, span.last)),
+            asked, day};
+}
+
+/// What the fullest day must ask at least since no load is split: the largest of the loads' shares of the
+/// longest day that each might fall on.
+double fullest_of_whole_loads(const Capacity& capacity, const std::vector<Load>& loads) {
+    double fullest = 0;
+    for (const Load& load : loads) {
+        Seconds longest{0};
+        for (Day day = load.opens; day <= load.closes; day += Days{1})
+            longest = std::max(longest,
+                               capacity.available[static_cast<std::size_t>((day - capacity.first).count())]);
+        if (longest > Seconds(0))
+            fullest = std::max(fullest,
+                               static_cast<double>(load.work.count()) / static_cast<double>(longest.count()));
+    }
+    return fullest;
+}
+
+bool is_begun(const PlannedWork& planned, const std::vector<Script>& on_desk) {
+    return planned.what == PlannedFor::sit &&
+           std::any_of(on_desk.begin(), on_desk.end(), [&](const Script& script) {
+               return !script.id.retry && script.paper->id() == planned.name;
+           });
+}
+
+/// Whether an open retry that is left until the day may fall on it or later.
+bool has_day_on(const Candidate& candidate, const Retry& retry, Day day) {
+    const auto exam = exam_that_ends(candidate.exams, retry.paper->subject(), retry.dropped_on, day);
+    return days_left(retry_window(retry.dropped_on, exam), exam, day).has_value();
+}
+
+} // namespace
+
+std::vector<Retry> PlannedDay::retries() const {
+    std::vector<Retry> retries;
+    for (const WorkItem& item : items)
+        if (const auto* retry = std::get_if<Retry>(&item.work))
+            retries.push_back(*retry);
+    return retries;
+}
+
+Plan plan(const Timetable& timetable, const Availability& availability, DaySpan span, Day today) {
+    Plan plan;
+    plan.days = empty_days(availability, span);
+    const auto planned = [&](Day day) -> PlannedDay& {
+        return plan.days[static_cast<std::size_t>((day - span.first).count())];
+    };
+
+    Capacity capacity{span.first, {}};
+    for (const PlannedDay& day : plan.days)
+        capacity.available.push_back(day.available);
+    std::vector<Load> loads;
+    std::vector<Day> days;
+    const DaySpan from_today{std::max(span.first, today), span.last};
+    for (const WorkItem& item : timetable.items) {
+        if (!item.day || !holds(span, *item.day))
+            continue;
+        planned(*item.day).asked += item.asked;
+        planned(*item.day).items.push_back(item);
+        loads.push_back(load_in(*item.left, *item.day, item.asked, from_today));
+        days.push_back(*item.day);
+    }
+    for (const KeptRoom& room : timetable.kept) {
+        if (!holds(span, room.day))
+            continue;
+        planned(room.day).kept += room.asked;
+        loads.push_back(load_in(room.left, room.day, room.asked, from_today));
+        days.push_back(room.day);
+    }
+
+    const Weight weight = weigh(capacity, loads, days);
+    const SpreadBound bound = spread_bound(capacity, loads);
+    plan.over = weight.over;
+    plan.evenness = weight.evenness;
+    plan.evenness_bound = bound.evenness;
+    plan.fullest_share = fullest_share(capacity, loads, days);
+    plan.fullest_share_bound = std::max(bound.fullest_share, fullest_of_whole_loads(capacity, loads));
+    return plan;
+}
+
+Plan plan(const std::vector<Retry>& retries, const Availability& availability, DaySpan span, Day today) {
+    Timetable timetable;
+    for (const Retry& retry : retries) {
+        std::optional<DaySpan> left = retry.left;
+        if (retry.outside_window)
+            left = {*retry.day, *retry.day};
+        timetable.items.push_back({retry, retry.allowance, left, retry.day});
+    }
+    return plan(timetable, availability, span, today);
+}
+
+AskedWithin asked_within(std::vector<Retry> retries, DaySpan span) {
+    AskedWithin within;
+    for (Retry& retry : retries) {
+        if (!falls_in(retry, span))
+            continue;
+        within.asked += retry.allowance;
+        within.retries.push_back(std::move(retry));
+    }
+    return within;
+}
+
+std::size_t TodaysWork::facts_planned() const {
+    return static_cast<std::size_t>(
+        std::count_if(planned.begin(), planned.end(),
+                      [](const PlannedWork& work) { return work.what == PlannedFor::recall; }));
+}
+
+bool TodaysWork::is_last_day() const {
+    return last_day_today == retries.size() + planned.size();
+}
+
+TodaysWork todays_work(const Candidate& candidate, const std::vector<Retry>& retries,
+                       const std::vector<Script>& on_desk, Day today) {
+    TodaysWork work;
+    work.day = today;
+    work.available = candidate.availability.on(today);
+    const auto comes = [&work](Day day, bool is_retry, bool is_counted) {
+        if (!work.next || day < work.next->day)
+            work.next = TodaysWork::Next{day, 0, true};
+        if (day > work.next->day)
+            return;
+        work.next->count += is_counted ? 1 : 0;
+        work.next->retries_alone = work.next->retries_alone && is_retry;
+    };
+    for (const Retry& retry : retries) {
+        if (!retry.day) {
+            work.without_day += !is_examined_by(candidate.exams, retry.paper->subject(), today);
+        } else if (*retry.day == today) {
+            work.asked += retry.allowance;
+            work.last_day_today += !has_day_on(candidate, retry, today + Days{1});
+            work.retries.push_back(retry);
+        } else {
+            comes(*retry.day, true, true);
+        }
+    }
+    std::set<Day> with_facts;
+    for (const PlannedWork& planned : candidate.planned) {
+        if (planned.what == PlannedFor::foreseen || !is_to_do(candidate, planned) ||
+            is_begun(planned, on_desk))
+            continue;
+        if (planned.day == today) {
+            work.asked += planned.asked;
+            work.last_day_today += is_examined_by(candidate.exams, planned.subject, today + Days{1});
+            work.planned.push_back(planned);
+        } else if (planned.day > today) {
+            comes(planned.day, false,
+                  planned.what != PlannedFor::recall || with_facts.insert(planned.day).second);
+        } else if (planned.what != PlannedFor::recall &&
+                   !is_examined_by(candidate.exams, planned.subject, today)) {
+            work.passed.push_back(planned);
+        }
+    }
+    return work;
+}
+
+} // namespace inkturn

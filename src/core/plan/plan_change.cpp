@@ -1,0 +1,52 @@
+#include "inkturn/plan/plan_change.hpp"
+
+#include <algorithm>
+
+namespace inkturn {
+namespace {
+
+std::optional<Day> day_on_file(const Candidate& candidate, const Retry& retry) {
+    for (const Placement& placement : candidate.placements)
+        if (placement.sitting == retry.id.sitting && placement.question == retry.id.question)
+            return placement.day;
+    return std::nullopt;
+}
+
+std::optional<Day> day_before(const Candidate& candidate, const WorkItem& item) {
+    if (const auto* retry = std::get_if<Retry>(&item.work))
+        return day_on_file(candidate, *retry);
+    if (const auto* paper = std::get_if<PaperToSit>(&item.work))
+        return day_planned(candidate.planned, PlannedFor::sit, paper->subject,
+                           paper->paper ? paper->paper->id() : std::string(), paper->number);
+    if (const auto* topic = std::get_if<TopicToRelearn>(&item.work))
+        return day_planned(candidate.planned, PlannedFor::relearn, topic->subject, topic->topic,
+                           topic->piece);
+    return std::nullopt;
+}
+
+std::string named(const WorkItem& item) {
+    if (const auto* retry = std::get_if<Retry>(&item.work))
+        return to_text(retry->id);
+    if (const auto* paper = std::get_if<PaperToSit>(&item.work))
+        return name_of(*paper);
+    if (const auto* topic = std::get_if<TopicToRelearn>(&item.work))
+        return topic->topic;
+    return {};
+}
+
+} // namespace
+
+std::vector<PlanChange> changes(const Candidate& candidate, const Timetable& timetable, Day today) {
+    std::vector<PlanChange> changes;
+    for (const WorkItem& item : timetable.items) {
+        const auto before = day_before(candidate, item);
+        const bool is_over = before && !item.day && *before < today; // told while its day was ahead
+        if (before && before != item.day && !is_over)
+            changes.push_back({item.kind(), named(item), *before, item.day});
+    }
+    std::stable_sort(changes.begin(), changes.end(),
+                     [](const PlanChange& a, const PlanChange& b) { return a.from < b.from; });
+    return changes;
+}
+
+} // namespace inkturn

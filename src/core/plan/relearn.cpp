@@ -1,0 +1,89 @@
+#include "inkturn/plan/relearn.hpp"
+
+#include <algorithm>
+#include <tuple>
+
+namespace inkturn {
+namespace {
+
+constexpr Days soon{7};
+
+/// The marks of the question's parts in the attempt that a retry follows.
+std::vector<PartMarks> marks_before(const SittingRecord& record, const Retry& retry) {
+    for (const Reattempt& reattempt : record.reattempts)
+        if (reattempt.question == retry.id.question && reattempt.turn == retry.id.turn - 1)
+            return reattempt.parts;
+    std::vector<PartMarks> marks;
+    for (const std::size_t part : retry.asked().parts)
+        marks.push_back(record.sitting.parts[part]);
+    return marks;
+}
+
+/// What is added up for one topic.
+struct Gathered {
+    Marks lost;
+    Day dropped_on;  ///< the latest
+    Day first_retry; ///< the first day on which one may come
+};
+
+} // namespace
+
+Day comes_after_relearning(const Retry& retry, Day today) {
+    const Window window = *retry.window;
+    if (window.opens - today >= soon)
+        return window.opens;
+    return window.opens + Days{((window.closes - window.opens).count() + 1) / 2};
+}
+
+int pieces_relearned(const std::vector<Relearned>& relearned, const std::string& subject,
+                     const std::string& topic, Day since) {
+    int pieces = 0;
+    for (const Relearned& one : relearned)
+        if (one.subject == subject && one.topic == topic && one.day >= since)
+            pieces += one.half ? 1 : TopicToRelearn::pieces;
+    return std::min(pieces, TopicToRelearn::pieces);
+}
+
+std::map<std::string, Marks> lost_for_method(const Candidate& candidate, const Retry& retry) {
+    std::map<std::string, Marks> lost;
+    const std::vector<PartMarks> marks = marks_before(find_sitting(candidate, retry.id.sitting), retry);
+    for (std::size_t i = 0; i < marks.size(); ++i) {
+        const Part& part = retry.paper->parts()[retry.asked().parts[i]];
+        if (marks[i].reason == Reason::method && marks[i].own() < part.max && !part.topic.empty())
+            lost[part.topic] += part.max - marks[i].own();
+    }
+    return lost;
+}
+
+std::vector<TopicToRelearn> topics_to_relearn(const Candidate& candidate, const std::vector<Retry>& retries,
+                                              Day today) {
+    std::map<std::pair<std::string, std::string>, Gathered> topics;
+    for (const Retry& retry : retries) {
+        if (!retry.left || !retry.window)
+            continue;
+        for (const auto& [topic, lost] : lost_for_method(candidate, retry)) {
+            const auto [found, is_new] = topics.try_emplace(
+                {retry.paper->subject(), topic},
+                Gathered{Marks(0), retry.dropped_on, comes_after_relearning(retry, today)});
+            Gathered& gathered = found->second;
+            gathered.lost += lost;
+            gathered.dropped_on = std::max(gathered.dropped_on, retry.dropped_on);
+            gathered.first_retry = std::min(gathered.first_retry, comes_after_relearning(retry, today));
+        }
+    }
+
+    std::vector<TopicToRelearn> to_relearn;
+    for (const auto& [named, gathered] : topics) {
+        const auto& [subject, topic] = named;
+        const int done = pieces_relearned(candidate.relearned, subject, topic, gathered.dropped_on);
+        const DaySpan left{today, std::max(today, gathered.first_retry - Days{1})};
+        for (int piece = done + 1; piece <= TopicToRelearn::pieces; ++piece)
+            to_relearn.push_back({subject, topic, gathered.lost, left, piece});
+    }
+    std::stable_sort(
+        to_relearn.begin(), to_relearn.end(),
+        [](const TopicToRelearn& a, const TopicToRelearn& b) { return a.left.last < b.left.last; });
+    return to_relearn;
+}
+
+} // namespace inkturn

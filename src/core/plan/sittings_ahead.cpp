@@ -1,0 +1,323 @@
+#include "inkturn/plan/sittings_ahead.hpp"
+
+#include "inkturn/retry/retry.hpp"
+
+#include <algorithm>
+#include <cctype>
+#include <cmath>
+#include <map>
+#include <tuple>
+
+namespace inkturn {
+namespace {
+
+constexpr Days window_length{21}; ///< from the attempt to the last day of its window
+constexpr Days week{7};
+constexpr std::size_t most_weeks = 200;     ///< that a plan without an exam looks ahead
+constexpr Days looked_on{52 * 7};           ///< past these, for a day that has room
+constexpr Seconds usual_allowance{90 * 60}; ///< where no paper is on file to go by: 75 marks
+constexpr std::size_t usual_questions = 10;
+
+bool is_digit(char c) {
+    return std::isdigit(static_cast<unsigned char>(c)) != 0;
+}
+
+/// `p2` before `p10`.
+bool comes_before(const std::string& a, const std::string& b) {
+    std::size_t i = 0;
+    std::size_t j = 0;
+    while (i < a.size() && j < b.size()) {
+        if (is_digit(a[i]) && is_digit(b[j])) {
+            const auto number = [](const std::string& text, std::size_t& position) {
+                while (position + 1 < text.size() && text[position] == '0' && is_digit(text[position + 1]))
+                    ++position;
+                const std::size_t start = position;
+                while (position < text.size() && is_digit(text[position]))
+                    ++position;
+                return text.substr(start, position - start);
+            };
+            const std::string of_a = number(a, i);
+            const std::string of_b = number(b, j);
+            if (of_a.size() != of_b.size())
+                return of_a.size() < of_b.size();
+            if (of_a != of_b)
+                return of_a < of_b;
+        } else if (a[i] != b[j]) {
+            return a[i] < b[j];
+        } else {
+            ++i;
+            ++j;
+        }
+    }
+    return std::tuple(a.size() - i, a) < std::tuple(b.size() - j, b);
+}
+
+ExtraTime latest_extra_time(const Candidate& candidate) {
+    return candidate.sittings.empty() ? ExtraTime() : candidate.sittings.back().sitting.extra_time;
+}
+
+/// Length and questions of a paper that is not on file: the middle ones of those that are.
+struct Typical {
+    Seconds allowance = usual_allowance;
+    std::size_t questions = usual_questions;
+};
+
+Typical typical(const std::vector<std::shared_ptr<const Paper>>& papers, const std::string& subject) {
+    std::vector<std::pair<Seconds, std::size_t>> sizes;
+    for (const auto& paper : papers)
+        if (paper->subject() == subject)
+            sizes.emplace_back(allowance(*paper), paper->questions().size());
+    if (sizes.empty())
+        return {};
+    std::sort(sizes.begin(), sizes.end());
+    return {sizes[sizes.size() / 2].first, sizes[sizes.size() / 2].second};
+}
+
+Seconds with_extra(Seconds time, ExtraTime extra) {
+    return (time * (100 + extra.percent()) + Seconds(50)) / 100;
+}
+
+/// A piece for each question that may be expected to be missed.
+std::vector<Seconds> foreseen_retries(Seconds allowance, std::size_t questions, double share) {
+    const Seconds sum{std::llround(share * static_cast<double>(allowance.count()))};
+    const auto pieces =
+        static_cast<std::int64_t>(std::max(1.0, std::round(share * static_cast<double>(questions))));
+    std::vector<Seconds> foreseen;
+    for (std::int64_t i = 0; i < pieces; ++i) {
+        const Seconds piece = sum * (i + 1) / pieces - sum * i / pieces;
+        if (piece > Seconds(0))
+            foreseen.push_back(piece);
+    }
+    return foreseen;
+}
+
+/// Days that are shared out evenly, a share a paper.
+DaySpan share_of(DaySpan days, std::size_t number, std::size_t of) {
+    const auto length = static_cast<std::int64_t>((days.last - days.first).count()) + 1;
+    const auto at = [&](std::size_t i) {
+        return days.first + Days{length * static_cast<std::int64_t>(i) / static_cast<std::int64_t>(of)};
+    };
+    return {at(number), std::max(at(number), at(number + 1) - Days{1})};
+}
+
+/// The half of the days that lies in their middle, a day at least.
+DaySpan middle(DaySpan days) {
+    const Days quarter{(days.last - days.first + Days{1}).count() / 4};
+    return {days.first + quarter, days.last - quarter};
+}
+
+class Gatherer {
+  public:
+    Gatherer(const Candidate& candidate, const SittingsAsked& asked, Day today)
+        : candidate_(candidate), asked_(asked), today_(today), extra_(latest_extra_time(candidate)) {}
+
+    SittingsAhead gathered() {
+        SittingsAhead ahead;
+        for (auto& [subject, papers] : papers_by_subject()) {
+            SubjectAhead one = subject_ahead(subject);
+            if (one.examined)
+                papers.clear();
+            give_days(one, papers);
+            one.papers = papers.size();
+            ahead.subjects.push_back(std::move(one));
+            std::move(papers.begin(), papers.end(), std::back_inserter(ahead.papers));
+        }
+        std::stable_sort(ahead.subjects.begin(), ahead.subjects.end(),
+                         [](const SubjectAhead& a, const SubjectAhead& b) {
+                             return a.exam.value_or(latest_day) < b.exam.value_or(latest_day);
+                         });
+        std::stable_sort(ahead.papers.begin(), ahead.papers.end(),
+                         [](const PaperToSit& a, const PaperToSit& b) {
+                             return a.block.spans.front().last < b.block.spans.front().last;
+                         });
+        return ahead;
+    }
+
+  private:
+    /// With an empty list for a subject that has an exam ahead and no papers.
+    std::map<std::string, std::vector<PaperToSit>> papers_by_subject() const {
+        std::map<std::string, std::vector<PaperToSit>> by_subject;
+        for (const auto& paper : papers_not_sat())
+            by_subject[paper->subject()].push_back(to_sit(paper));
+        for (const auto& [subject, wished] : candidate_.wishes.papers)
+            have_as_many(by_subject[subject], subject, wished);
+        for (const Exam& exam : candidate_.exams)
+            if (exam.day > today_ && (!exam.subject.empty() || by_subject.empty()))
+                by_subject.try_emplace(exam.subject);
+        return by_subject;
+    }
+
+    std::vector<std::shared_ptr<const Paper>> papers_not_sat() const {
+        std::set<std::string> done = asked_.on_desk;
+        for (const SittingRecord& record : candidate_.sittings)
+            done.insert(record.paper->id());
+        std::vector<std::shared_ptr<const Paper>> papers;
+        for (const auto& paper : asked_.papers)
+            if (done.count(paper->id()) == 0)
+                papers.push_back(paper);
+        std::sort(papers.begin(), papers.end(),
+                  [](const auto& a, const auto& b) { return comes_before(a->id(), b->id()); });
+        return papers;
+    }
+
+    PaperToSit to_sit(const std::shared_ptr<const Paper>& paper) const {
+        PaperToSit to_sit;
+        to_sit.subject = paper->subject();
+        to_sit.paper = paper;
+        fill_in(to_sit, allowance(*paper, extra_), paper->questions().size());
+        return to_sit;
+    }
+
+    /// Papers that are not on file have their number among all that are wished, so that it stays theirs as
+    /// the ones before them are sat.
+    void have_as_many(std::vector<PaperToSit>& papers, const std::string& subject,
+                      const PapersWished& wished) const {
+        const Typical size = typical(asked_.papers, subject);
+        const auto sat = static_cast<int>(std::count_if(
+            candidate_.sittings.begin(), candidate_.sittings.end(), [&](const SittingRecord& record) {
+                return record.paper->subject() == subject && record.sitting.day >= wished.since;
+            }));
+        const auto left = static_cast<std::size_t>(std::max(wished.count - sat, 0));
+        papers.resize(std::min(papers.size(), left));
+        while (papers.size() < left) {
+            PaperToSit to_sit;
+            to_sit.subject = subject;
+            to_sit.number = sat + static_cast<int>(papers.size()) + 1;
+            fill_in(to_sit, with_extra(size.allowance, extra_), size.questions);
+            papers.push_back(std::move(to_sit));
+        }
+    }
+
+    void fill_in(PaperToSit& to_sit, Seconds time, std::size_t questions) const {
+        to_sit.allowance = time;
+        to_sit.block.work = time + (time * candidate_.wishes.marking_percent + Seconds(99)) / 100;
+        to_sit.block.foreseen = foreseen_retries(time, questions, asked_.share.share);
+    }
+
+    SubjectAhead subject_ahead(const std::string& subject) const {
+        SubjectAhead one;
+        one.subject = subject;
+        one.exam = exam_that_ends(candidate_.exams, subject, today_, today_);
+        one.examined = is_examined_by(candidate_.exams, subject, today_);
+        if (one.exam)
+            one.last_useful = last_useful_sitting(*one.exam);
+        return one;
+    }
+
+    /// The days of all papers of a subject, shared out. Those that have a day keep the share it lies in.
+    void give_days(const SubjectAhead& subject, std::vector<PaperToSit>& papers) const {
+        if (papers.empty())
+            return;
+        if (!subject.exam)
+            papers.resize(std::min(papers.size(), most_weeks));
+        const Days weeks = week * static_cast<std::int64_t>(papers.size());
+        const DaySpan useful{today_, subject.exam ? std::max(*subject.last_useful, today_ - Days{1})
+                                                  : std::min(today_ + weeks - Days{1}, latest_day)};
+        const DaySpan late{std::max(today_, useful.last + Days{1}),
+                           subject.exam ? *subject.exam - Days{1}
+                                        : std::min(useful.last + looked_on, latest_day)};
+        const bool any_useful = useful.last >= today_;
+        std::vector<DaySpan> shares;
+        for (std::size_t i = 0; i < papers.size(); ++i)
+            shares.push_back(share_of(any_useful ? useful : late, i, papers.size()));
+
+        std::vector<bool> is_taken(papers.size(), false);
+        for (PaperToSit& paper : papers) {
+            paper.last_useful = subject.last_useful;
+            paper.block.exam = subject.exam;
+            for (const Exam& exam : candidate_.exams)
+                paper.block.never_on.push_back(exam.day);
+            const auto kept = day_kept(paper, {today_, subject.exam ? late.last : latest_day});
+            if (subject.exam && any_useful) {
+                paper.block.in_time = useful.last;
+                (kept && *kept > useful.last ? paper.block.kept : paper.block.placed) = kept;
+            } else {
+                paper.block.placed = kept;
+            }
+            if (paper.block.placed)
+                take_share(shares, is_taken, *paper.block.placed);
+        }
+        std::size_t next = 0;
+        for (PaperToSit& paper : papers) {
+            if (!paper.block.placed)
+                while (is_taken[next])
+                    ++next;
+            const DaySpan share =
+                paper.block.placed ? DaySpan{*paper.block.placed, *paper.block.placed} : shares[next++];
+            paper.block.spans = {middle(share), share};
+            if (any_useful)
+                paper.block.spans.push_back(useful);
+            if (late.first <= late.last)
+                paper.block.spans.push_back(late);
+        }
+    }
+
+    /// The share that holds the day, or the free one nearest to it.
+    static void take_share(const std::vector<DaySpan>& shares, std::vector<bool>& is_taken, Day day) {
+        std::size_t nearest = shares.size();
+        Days least{};
+        for (std::size_t i = 0; i < shares.size(); ++i) {
+            if (is_taken[i])
+                continue;
+            const Days away = std::max({shares[i].first - day, day - shares[i].last, Days{0}});
+            if (nearest == shares.size() || away < least) {
+                nearest = i;
+                least = away;
+            }
+        }
+        is_taken[nearest] = true;
+    }
+
+    /// The day on file where the paper may still be sat on it.
+    std::optional<Day> day_kept(const PaperToSit& paper, DaySpan span) const {
+        if (!asked_.keep)
+            return std::nullopt;
+        const auto day = day_planned(candidate_.planned, PlannedFor::sit, paper.subject,
+                                     paper.paper ? paper.paper->id() : std::string(), paper.number);
+        const bool holds = day && span.first <= *day && *day <= span.last &&
+                           candidate_.availability.on(*day) >= paper.block.work &&
+                           std::count(paper.block.never_on.begin(), paper.block.never_on.end(), *day) == 0;
+        return holds ? day : std::nullopt;
+    }
+
+    const Candidate& candidate_;
+    const SittingsAsked& asked_;
+    Day today_;
+    ExtraTime extra_;
+};
+
+} // namespace
+
+std::string name_of(const PaperToSit& paper) {
+    return paper.paper ? paper.paper->id() : "paper " + std::to_string(paper.number);
+}
+
+std::optional<double> missed_share(const std::vector<Candidate>& candidates) {
+    Seconds all{0};
+    Seconds again{0};
+    for (const Candidate& candidate : candidates)
+        for (const SittingRecord& record : candidate.sittings) {
+            if (!is_latest(candidate, record))
+                continue;
+            const std::vector<Seconds> allowances = part_allowances(*record.paper);
+            for (const Question& question : record.paper->questions()) {
+                const Seconds time = question_allowance(question, allowances);
+                all += time;
+                if (missed(*record.paper, question, record.sitting.parts) > Marks(0))
+                    again += time;
+            }
+        }
+    if (all == Seconds(0))
+        return std::nullopt;
+    return static_cast<double>(again.count()) / static_cast<double>(all.count());
+}
+
+Day last_useful_sitting(Day exam) {
+    return exam - Days{1} - window_length;
+}
+
+SittingsAhead sittings_ahead(const Candidate& candidate, const SittingsAsked& asked, Day today) {
+    return Gatherer(candidate, asked, today).gathered();
+}
+
+} // namespace inkturn

@@ -1,0 +1,283 @@
+#include "inkturn/practice/draw.hpp"
+
+#include "inkturn/base/error.hpp"
+#include "inkturn/clock/allowance.hpp"
+#include "inkturn/paper/label.hpp"
+#include "inkturn/practice/filling.hpp"
+
+#include <algorithm>
+#include <map>
+#include <set>
+#include <tuple>
+#include <utility>
+
+namespace inkturn {
+namespace {
+
+/// What the candidate did with a question, in whichever copy.
+struct Met {
+    std::optional<Day> last;
+    bool waits = false;
+    bool on_desk = false;
+};
+
+/// What the candidate did with all questions.
+class History {
+  public:
+    History(const std::vector<Copies>& copies, const Candidate& candidate, const std::vector<Script>& desk) {
+        for (const Copies& same : copies)
+            for (const QuestionName& copy : same)
+                first_of_.emplace(copy, same.front());
+        for (const SittingRecord& record : candidate.sittings)
+            add(record, is_latest(candidate, record));
+        for (const Script& script : desk)
+            add(script);
+    }
+
+    bool is_first(const QuestionName& name) const {
+        const auto found = first_of_.find(name);
+        return found == first_of_.end() || found->second == name;
+    }
+
+    Met of(const QuestionName& name) const {
+        const auto found = met_.find(first(name));
+        return found == met_.end() ? Met{} : found->second;
+    }
+
+    /// Of its copies; itself where there are none.
+    const QuestionName& first(const QuestionName& name) const {
+        const auto found = first_of_.find(name);
+        return found == first_of_.end() ? name : found->second;
+    }
+
+  private:
+    Met& met(const Paper& paper, const std::string& question) { return met_[first({paper.id(), question})]; }
+
+    void add(const SittingRecord& record, bool counts) {
+        const Paper& paper = *record.paper;
+        for (const Question& question : paper.questions()) {
+            Met& question_met = met(paper, question.label);
+            question_met.last = std::max(question_met.last, std::optional(record.sitting.day));
+            if (counts && open_turn(paper, question, record.sitting, record.reattempts))
+                question_met.waits = true;
+        }
+        for (const Reattempt& reattempt : record.reattempts) {
+            Met& question_met = met(paper, reattempt.question);
+            question_met.last = std::max(question_met.last, std::optional(reattempt.day));
+        }
+    }
+
+    void add(const Script& script) {
+        for (const Question& question : script.paper->questions())
+            if (std::binary_search(script.positions.begin(), script.positions.end(), question.parts.front()))
+                met(*script.paper, question.label).on_desk = true;
+    }
+
+    std::map<QuestionName, QuestionName> first_of_;
+    std::map<QuestionName, Met> met_; ///< by the first of its copies
+};
+
+/// Of the topics asked for that the question's parts state, the one with most marks, of equals the first;
+/// nothing where it states none of them.
+std::optional<std::string> topic_of(const Paper& paper, const Question& question,
+                                    const std::vector<std::string>& asked) {
+    std::vector<std::pair<std::string, Marks>> sums;
+    for (const std::size_t position : question.parts) {
+        const Part& part = paper.parts()[position];
+        const bool counts = asked.empty() ? !part.topic.empty()
+                                          : std::find(asked.begin(), asked.end(), part.topic) != asked.end();
+        if (!counts)
+            continue;
+        auto sum = std::find_if(sums.begin(), sums.end(),
+                                [&](const auto& other) { return other.first == part.topic; });
+        if (sum == sums.end())
+            sum = sums.insert(sum, {part.topic, Marks(0)});
+        sum->second += part.max;
+    }
+    const auto most = std::max_element(sums.begin(), sums.end(),
+                                       [](const auto& a, const auto& b) { return a.second < b.second; });
+    if (most != sums.end())
+        return most->first;
+    return asked.empty() ? std::optional<std::string>("") : std::nullopt;
+}
+
+void add_question(const History& history, Drawable question, Day today, Stock& stock) {
+    const Met met = history.of({question.paper->id(), question.asked().label});
+    if (met.waits)
+        ++stock.waiting;
+    else if (met.on_desk)
+        ++stock.on_desk;
+    else if (met.last && today - *met.last < Stock::shortest_rest)
+        ++stock.recent;
+    else {
+        question.got_on = met.last;
+        stock.questions.push_back(std::move(question));
+    }
+}
+
+/// What is known of topics: the share of the marks that was earned in time.
+class Shares {
+  public:
+    explicit Shares(const std::vector<TopicDiagnosis>& known) {
+        for (const TopicDiagnosis& topic : known)
+            by_topic_.emplace(topic.topic, std::pair(topic.in_time.count(), topic.marks.count()));
+    }
+
+    /// One without marks is weaker than all others, what states no topic is stronger.
+    bool is_weaker(const std::string& a, const std::string& b) const {
+        if (a.empty() || b.empty())
+            return !a.empty() && b.empty();
+        const auto [earned_a, marks_a] = earned(a);
+        const auto [earned_b, marks_b] = earned(b);
+        return earned_a * marks_b < earned_b * marks_a;
+    }
+
+  private:
+    using Earned = std::pair<std::int64_t, std::int64_t>; ///< and out of how many
+
+    Earned earned(const std::string& topic) const {
+        const auto found = by_topic_.find(topic);
+        return found == by_topic_.end() ? Earned{-1, 1} : found->second;
+    }
+
+    std::map<std::string, Earned> by_topic_;
+};
+
+struct Rank {
+    std::size_t position;  ///< among the topics, weakest first
+    std::int64_t weakness; ///< from 1; alike for equal shares
+};
+
+std::map<std::string, Rank> ranks_of(const Stock& stock, const std::vector<TopicDiagnosis>& known) {
+    std::vector<std::string> topics;
+    for (const Drawable& question : stock.questions)
+        topics.push_back(question.topic);
+    topics = weakest_first(std::move(topics), known);
+    const Shares shares(known);
+    std::map<std::string, Rank> ranks;
+    std::int64_t weakness = 1;
+    for (std::size_t i = topics.size(); i-- > 0;) {
+        if (i + 1 < topics.size() && shares.is_weaker(topics[i], topics[i + 1]))
+            ++weakness;
+        ranks.emplace(topics[i], Rank{i, weakness});
+    }
+    return ranks;
+}
+
+bool is_by_the_rule(const Drawable& question) {
+    return question.allowance == question.asked().marks.count() * time_per_mark;
+}
+
+/// A part alone, where its paper retries by part, becomes the whole question.
+std::string drawn_label(const Drawable& question, const Part& part, std::size_t number) {
+    const std::string sub_parts =
+        question.paper->retry_by() == RetryBy::part ? "" : part.label.substr(question_of(part.label).size());
+    return std::to_string(number) + sub_parts;
+}
+
+} // namespace
+
+bool operator==(const QuestionName& a, const QuestionName& b) {
+    return a.paper == b.paper && a.question == b.question;
+}
+
+bool operator<(const QuestionName& a, const QuestionName& b) {
+    return std::tie(a.paper, a.question) < std::tie(b.paper, b.question);
+}
+
+Stock drawable(const std::vector<std::shared_ptr<const Paper>>& papers, const std::vector<Copies>& copies,
+               const Candidate& candidate, const std::vector<Script>& desk, const DrawFrom& from, Day today) {
+    const History history(copies, candidate, desk);
+    Stock stock;
+    for (const auto& paper : papers) {
+        if (!from.subject.empty() && paper->subject() != from.subject)
+            continue;
+        const std::vector<Seconds> allowances = part_allowances(*paper);
+        for (std::size_t position = 0; position < paper->questions().size(); ++position) {
+            const Question& question = paper->questions()[position];
+            const Seconds allowance = question_allowance(question, allowances);
+            const auto topic = topic_of(*paper, question, from.topics);
+            if (topic && allowance > Seconds(0) && history.is_first({paper->id(), question.label}))
+                add_question(history, {paper, position, *topic, allowance, {}}, today, stock);
+        }
+    }
+    return stock;
+}
+
+std::vector<std::string> weakest_first(std::vector<std::string> topics,
+                                       const std::vector<TopicDiagnosis>& known) {
+    std::sort(topics.begin(), topics.end());
+    topics.erase(std::unique(topics.begin(), topics.end()), topics.end());
+    const Shares shares(known);
+    std::stable_sort(topics.begin(), topics.end(),
+                     [&](const std::string& a, const std::string& b) { return shares.is_weaker(a, b); });
+    return topics;
+}
+
+std::vector<Drawable> draw(const Stock& stock, const std::vector<TopicDiagnosis>& known, Seconds time,
+                           Day today) {
+    const auto ranks = ranks_of(stock, known);
+    std::vector<Offer> offers;
+    for (const Drawable& question : stock.questions) {
+        const Days ago = question.got_on ? today - *question.got_on : Days(0);
+        offers.push_back(
+            {question.allowance, !question.got_on, ranks.at(question.topic).weakness, ago.count()});
+    }
+    std::vector<Drawable> drawn;
+    for (const std::size_t position : fullest(offers, time))
+        drawn.push_back(stock.questions[position]);
+    std::stable_sort(drawn.begin(), drawn.end(), [&](const Drawable& a, const Drawable& b) {
+        return ranks.at(a.topic).position < ranks.at(b.topic).position;
+    });
+    return drawn;
+}
+
+std::optional<std::string> paper_with(const std::vector<Drawable>& questions,
+                                      const std::vector<std::shared_ptr<const Paper>>& papers,
+                                      const std::vector<Copies>& copies, const Candidate& candidate) {
+    const History history(copies, candidate, {});
+    std::set<QuestionName> asked;
+    for (const Drawable& question : questions)
+        asked.insert(history.first({question.paper->id(), question.asked().label}));
+    for (const auto& paper : papers) {
+        std::set<QuestionName> held;
+        for (const Question& question : paper->questions())
+            held.insert(history.first({paper->id(), question.label}));
+        const bool was_sat =
+            std::any_of(candidate.sittings.begin(), candidate.sittings.end(),
+                        [&](const SittingRecord& record) { return record.paper->id() == paper->id(); });
+        if (held == asked && !was_sat)
+            return paper->id();
+    }
+    return std::nullopt;
+}
+
+Seconds without_extra(Seconds time, ExtraTime extra) {
+    return time * 100 / (100 + extra.percent());
+}
+
+Paper drawn_paper(PaperHead head, const std::vector<Drawable>& questions) {
+    std::vector<Part> parts;
+    Seconds sum{0};
+    std::size_t number = 0;
+    for (const Drawable& question : questions) {
+        ++number;
+        sum += question.allowance;
+        for (const std::size_t position : question.asked().parts) {
+            Part part = question.paper->parts()[position];
+            part.label = drawn_label(question, part, number);
+            parts.push_back(std::move(part));
+        }
+    }
+    if (parts.size() > Paper::most_parts)
+        throw Error("the questions that fill this time have " + std::to_string(parts.size()) +
+                    " parts, and a paper has at most " + std::to_string(Paper::most_parts) +
+                    ": ask for fewer minutes");
+    head.retry_by = RetryBy::question;
+    head.duration.reset();
+    if (!std::all_of(questions.begin(), questions.end(), is_by_the_rule))
+        head.duration = sum;
+    return Paper(std::move(head), std::move(parts));
+}
+
+} // namespace inkturn

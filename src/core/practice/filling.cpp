@@ -1,0 +1,104 @@
+#include "inkturn/practice/filling.hpp"
+
+#include <algorithm>
+#include <numeric>
+
+namespace inkturn {
+namespace {
+
+/// A day of the weakest offers adds up to less.
+constexpr std::int64_t above_weakness = std::int64_t{1} << 37;
+
+/// What makes one choice of the same time better than another: sums, compared in this order.
+struct Merit {
+    std::int64_t never_sat_then_weakness; ///< the first in units of above_weakness
+    std::int64_t days_ago;
+
+    friend Merit operator+(const Merit& a, const Merit& b) {
+        return {a.never_sat_then_weakness + b.never_sat_then_weakness, a.days_ago + b.days_ago};
+    }
+    friend bool operator<(const Merit& a, const Merit& b) {
+        if (a.never_sat_then_weakness != b.never_sat_then_weakness)
+            return a.never_sat_then_weakness < b.never_sat_then_weakness;
+        return a.days_ago < b.days_ago;
+    }
+};
+
+constexpr Merit out_of_reach{-1, 0};
+
+bool is_reached(const Merit& merit) {
+    return merit.never_sat_then_weakness >= 0;
+}
+
+Merit merit_of(const Offer& offer) {
+    const std::int64_t time = offer.time.count();
+    return {(offer.never_sat ? time * above_weakness : 0) + time * offer.weakness, time * offer.days_ago};
+}
+
+/// The longest time that divides those of all offers.
+std::int64_t common_unit(const std::vector<Offer>& offers) {
+    std::int64_t unit = 0;
+    for (const Offer& offer : offers)
+        unit = std::gcd(unit, std::int64_t{offer.time.count()});
+    return std::max<std::int64_t>(unit, 1);
+}
+
+/// The best choices from the offers that were looked at so far, by their time in units; `taken` says of an
+/// offer for which times the best choice has it.
+class Choices {
+  public:
+    explicit Choices(std::size_t most) : best_(most + 1, out_of_reach) { best_[0] = {0, 0}; }
+
+    std::vector<bool> look_at(const Offer& offer, std::size_t time) {
+        const std::size_t most = best_.size() - 1;
+        std::vector<bool> taken(most + 1);
+        if (time > most)
+            return taken;
+        longest_ = std::min(most, longest_ + time);
+        const Merit merit = merit_of(offer);
+        for (std::size_t sum = longest_; sum >= time; --sum) {
+            if (!is_reached(best_[sum - time]))
+                continue;
+            const Merit with = best_[sum - time] + merit;
+            if (with < best_[sum])
+                continue;
+            best_[sum] = with;
+            taken[sum] = true;
+        }
+        return taken;
+    }
+
+    std::size_t longest_reached() const {
+        std::size_t sum = longest_;
+        while (!is_reached(best_[sum]))
+            --sum;
+        return sum;
+    }
+
+  private:
+    std::vector<Merit> best_;
+    std::size_t longest_ = 0; ///< none above it is reached
+};
+
+} // namespace
+
+std::vector<std::size_t> fullest(const std::vector<Offer>& offers, Seconds time) {
+    const std::int64_t unit = common_unit(offers);
+    const auto units = [unit](Seconds length) { return static_cast<std::size_t>(length.count() / unit); };
+    Choices choices(units(time));
+    // From the last to the first, each taken where it does no harm: so the first comes out of equals.
+    std::vector<std::vector<bool>> taken(offers.size());
+    for (std::size_t i = offers.size(); i-- > 0;)
+        taken[i] = choices.look_at(offers[i], units(offers[i].time));
+
+    std::vector<std::size_t> chosen;
+    std::size_t left = choices.longest_reached();
+    for (std::size_t i = 0; i < offers.size(); ++i)
+        if (taken[i][left]) {
+            chosen.push_back(i);
+            left -= units(offers[i].time);
+        }
+    return chosen;
+}
+
+} // namespace inkturn

@@ -1,0 +1,71 @@
+#include "inkturn/retry/availability.hpp"
+
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/number.hpp"
+
+namespace inkturn {
+namespace {
+
+constexpr std::array<std::string_view, 7> weekday_names{"mon", "tue", "wed", "thu", "fri", "sat", "sun"};
+constexpr Days longest_span{1500};
+
+} // namespace
+
+bool Availability::is_default() const {
+    return dates.empty() && week == Availability().week && free_days == Availability().free_days;
+}
+
+Seconds Availability::on(Day day) const {
+    const Seconds time = given(day);
+    if (time == Seconds(0))
+        return time;
+    const Day monday = day - Days{weekday_index(day)};
+    int freed_first = 0;
+    for (Day other = monday; other < monday + Days{7}; other += Days{1}) {
+        const Seconds others = given(other);
+        if (others < time || (others == time && other > day))
+            ++freed_first;
+    }
+    return freed_first < free_days ? Seconds(0) : time;
+}
+
+Seconds Availability::given(Day day) const {
+    if (!dates.empty()) {
+        const auto found = dates.find(day);
+        if (found != dates.end())
+            return found->second;
+    }
+    return week[weekday_index(day)];
+}
+
+Seconds parse_minutes_of_day(std::string_view text) {
+    return std::chrono::minutes{parse_whole_number(text, 0, 1440, "minutes")};
+}
+
+unsigned parse_weekday(std::string_view text) {
+    for (unsigned i = 0; i < weekday_names.size(); ++i)
+        if (weekday_names[i] == text)
+            return i;
+    throw Error("'" + std::string(text) + "' is no weekday: write mon, tue, wed, thu, fri, sat or sun");
+}
+
+std::string_view weekday_name(unsigned index) noexcept {
+    return weekday_names[index];
+}
+
+DaySpan parse_day_span(std::string_view text, Day today) {
+    const std::size_t dots = text.find("..");
+    if (dots == std::string_view::npos) {
+        const Day day = parse_day(text, today);
+        return {day, day};
+    }
+    const DaySpan span{parse_day(text.substr(0, dots), today), parse_day(text.substr(dots + 2), today)};
+    if (span.last < span.first)
+        throw Error("'" + std::string(text) + "' ends before it starts");
+    if (span.last - span.first >= longest_span)
+        throw Error("'" + std::string(text) + "' is longer than " + std::to_string(longest_span.count()) +
+                    " days");
+    return span;
+}
+
+} // namespace inkturn

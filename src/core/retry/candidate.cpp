@@ -1,0 +1,284 @@
+#include "inkturn/retry/candidate.hpp"
+
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/text.hpp"
+#include "inkturn/plan/spread.hpp"
+
+#include <algorithm>
+#include <map>
+#include <tuple>
+
+namespace inkturn {
+namespace {
+
+constexpr std::size_t longest_code = 64;
+
+/// The nearest day with availability after `left` and before the exam, then the nearest before it and after
+/// the attempt, not before today.
+std::optional<Day> nearest_available(const Availability& availability, DaySpan left, std::optional<Day> exam,
+                                     Day attempt, Day today) {
+    const Day last_set = availability.dates.empty() ? left.last : availability.dates.rbegin()->first;
+    Day end = std::max(left.last, last_set) + Days{7};
+    if (exam)
+        end = std::min(end, *exam - Days{1});
+    for (Day day = left.last + Days{1}; day <= end; day += Days{1})
+        if (availability.on(day) > Seconds(0))
+            return day;
+    for (Day day = left.first - Days{1}; day > attempt && day >= today; day -= Days{1})
+        if (availability.on(day) > Seconds(0))
+            return day;
+    return std::nullopt;
+}
+
+bool has_available_day(const Availability& availability, DaySpan span) {
+    for (Day day = span.first; day <= span.last; day += Days{1})
+        if (availability.on(day) > Seconds(0))
+            return true;
+    return false;
+}
+
+/// A sitting's open retries with their windows, not yet placed.
+void add_open_retries(const Candidate& candidate, const SittingRecord& record, Day today,
+                      std::vector<Retry>& retries) {
+    const Paper& paper = *record.paper;
+    std::vector<Seconds> allowances;
+    for (std::size_t position = 0; position < paper.questions().size(); ++position) {
+        const Question& question = paper.questions()[position];
+        const auto open = open_turn(paper, question, record.sitting, record.reattempts);
+        if (!open)
+            continue;
+        if (allowances.empty())
+            allowances = part_allowances(paper, record.sitting.extra_time);
+
+        Retry retry;
+        retry.id = {record.id, question.label, open->turn};
+        retry.candidate = candidate.code;
+        retry.paper = record.paper;
+        retry.question = position;
+        retry.missed = open->missed;
+        retry.allowance = question_allowance(question, allowances);
+        retry.dropped_on = open->dropped_on;
+        const auto exam = exam_that_ends(candidate.exams, paper.subject(), open->dropped_on, today);
+        retry.window = retry_window(open->dropped_on, exam);
+        retry.late = retry.window && retry.window->closes < today;
+        retry.left = days_left(retry.window, exam, today);
+        if (retry.left && !has_available_day(candidate.availability, *retry.left)) {
+            retry.day = nearest_available(candidate.availability, *retry.left, exam, open->dropped_on, today);
+            retry.outside_window = retry.day.has_value();
+            retry.placed_now = retry.day.has_value();
+        }
+        retries.push_back(std::move(retry));
+    }
+}
+
+/// Gives retries the days on file where these still are possible: in what is left of the window, no day off.
+void keep_placements(const Candidate& candidate, std::vector<Retry>& retries) {
+    std::map<std::pair<SittingId, std::string_view>, Day> on_file;
+    for (const Placement& placement : candidate.placements)
+        on_file[{placement.sitting, placement.question}] = placement.day;
+    for (Retry& retry : retries) {
+        const auto found = on_file.find({retry.id.sitting, retry.id.question});
+        if (found == on_file.end())
+            continue;
+        const Day day = found->second;
+        if (retry.outside_window)
+            retry.placed_now = retry.day != day;
+        else if (retry.left && retry.left->first <= day && day <= retry.left->last &&
+                 candidate.availability.on(day) > Seconds(0))
+            retry.day = day;
+    }
+}
+
+bool is_to_be_placed(const Retry& retry, const Availability& availability) {
+    return !retry.day && retry.left && has_available_day(availability, *retry.left);
+}
+
+/// Places the retries that have no day yet round those that have one and other work.
+void place_rest(const Candidate& candidate, Day today, std::vector<Retry>& retries) {
+    const Availability& availability = candidate.availability;
+    Day last = today;
+    std::vector<Retry*> weighed;
+    for (Retry& retry : retries) {
+        const bool open = is_to_be_placed(retry, availability);
+        if (!open && !retry.day)
+            continue;
+        weighed.push_back(&retry);
+        last = std::max(last, open ? retry.left->last : *retry.day);
+    }
+    if (weighed.empty())
+        return;
+
+    Capacity capacity{today, {}};
+    for (Day day = today; day <= last; day += Days{1})
+        capacity.available.push_back(availability.on(day));
+    std::vector<Load> loads;
+    loads.reserve(weighed.size());
+    for (const Retry* retry : weighed) {
+        const DaySpan window = retry->day ? DaySpan{*retry->day, *retry->day} : *retry->left;
+        loads.push_back({window.first, window.last, retry->allowance, retry->day});
+    }
+    for (const PlannedWork& planned : candidate.planned)
+        if (today <= planned.day && planned.day <= last && is_to_do(candidate, planned))
+            loads.push_back({planned.day, planned.day, planned.asked, planned.day});
+
+    const std::vector<Day> days = spread(capacity, loads);
+    for (std::size_t i = 0; i < weighed.size(); ++i) {
+        weighed[i]->placed_now = weighed[i]->placed_now || !weighed[i]->day;
+        weighed[i]->day = days[i];
+    }
+}
+
+void sort_by_day(std::vector<Retry>& retries) {
+    std::stable_sort(retries.begin(), retries.end(), [](const Retry& a, const Retry& b) {
+        if (a.day && b.day)
+            return *a.day < *b.day;
+        return a.day.has_value() && !b.day.has_value();
+    });
+}
+
+void check_name(std::string_view text, const std::string& kind, const std::string& noun) {
+    const std::string what = kind + " '" + std::string(text) + "'";
+    if (text.empty())
+        throw Error(what + ": " + noun + " has 1 to " + std::to_string(longest_code) + " characters");
+    check_printable(text, longest_code, what);
+    if (text.front() == ' ' || text.back() == ' ')
+        throw Error(what + ": " + noun + " has no blanks at its ends");
+}
+
+const Question& question_retried(const SittingRecord& record, const RetryId& id) {
+    const auto position = record.paper->find_question(id.question);
+    if (!position)
+        throw Error("no retry " + to_text(id) + ": paper " + record.paper->id() + " has no question " +
+                    id.question + " to retry; 'inkturn plan' lists what is open");
+    const Question& question = record.paper->questions()[*position];
+    if (missed(*record.paper, question, record.sitting.parts) == Marks(0))
+        throw Error("no retry " + to_text(id) + ": question " + id.question + " was not missed");
+    return question;
+}
+
+void check_is_next_turn(const SittingRecord& record, const Question& question, const RetryId& id) {
+    for (const Reattempt& reattempt : record.reattempts)
+        if (reattempt.question == id.question && reattempt.turn == id.turn)
+            throw Error("retry " + to_text(id) + " was recorded on " + iso(reattempt.day) +
+                        "; 'inkturn retry " + to_text(id) + " --undo' takes that back");
+    const auto open = open_turn(*record.paper, question, record.sitting, record.reattempts);
+    if (!open)
+        throw Error("no retry " + to_text(id) + ": question " + id.question + " is secured already");
+    if (open->turn != id.turn)
+        throw Error("no retry " + to_text(id) + " yet: record " +
+                    to_text(RetryId{id.sitting, id.question, open->turn}) + " first");
+}
+
+} // namespace
+
+bool is_latest(const Candidate& candidate, const SittingRecord& record) {
+    return std::none_of(
+        candidate.sittings.begin(), candidate.sittings.end(), [&](const SittingRecord& other) {
+            return other.paper->id() == record.paper->id() &&
+                   std::tie(other.sitting.day, other.id) > std::tie(record.sitting.day, record.id);
+        });
+}
+
+bool is_to_do(const Candidate& candidate, const PlannedWork& planned) {
+    const auto is_its_paper = [&](const SittingRecord& record) { return record.paper->id() == planned.name; };
+    switch (planned.what) {
+    case PlannedFor::sit:
+    case PlannedFor::foreseen:
+        return std::none_of(candidate.sittings.begin(), candidate.sittings.end(), is_its_paper);
+    case PlannedFor::relearn:
+    case PlannedFor::recall:
+        return true;
+    }
+    return true;
+}
+
+void check_candidate_code(std::string_view code) {
+    check_name(code, "candidate", "a code");
+}
+
+void check_class_name(std::string_view class_name) {
+    check_name(class_name, "class", "a name");
+}
+
+std::vector<Retry> open_retries(const Candidate& candidate, Day today, Placing placing) {
+    std::vector<Retry> retries;
+    for (const SittingRecord& record : candidate.sittings)
+        if (is_latest(candidate, record))
+            add_open_retries(candidate, record, today, retries);
+    if (placing == Placing::keep)
+        keep_placements(candidate, retries);
+    place_rest(candidate, today, retries);
+    sort_by_day(retries);
+    return retries;
+}
+
+const SittingRecord& find_sitting(const Candidate& candidate, SittingId id) {
+    for (const SittingRecord& record : candidate.sittings)
+        if (record.id == id)
+            return record;
+    throw Error("candidate " + candidate.code + " has no sitting " +
+                std::to_string(static_cast<std::int64_t>(id)) +
+                "; 'inkturn sitting list' shows those on file");
+}
+
+const Question& check_can_be_taken(const Candidate& candidate, const RetryId& id, Day day, Day today) {
+    const SittingRecord& record = find_sitting(candidate, id.sitting);
+    const Question& question = question_retried(record, id);
+    check_is_next_turn(record, question, id);
+    if (!is_latest(candidate, record))
+        throw Error("no retry " + to_text(id) + ": paper " + record.paper->id() +
+                    " was sat again later, and that sitting's retries count");
+    const auto open = open_turn(*record.paper, question, record.sitting, record.reattempts);
+    if (day < open->dropped_on)
+        throw Error("retry " + to_text(id) + " on " + iso(day) + ": the question was missed on " +
+                    iso(open->dropped_on) + "; a re-attempt is not before that");
+    check_has_happened(day, today, "a re-attempt");
+    return question;
+}
+
+Reattempt take_retry(const Candidate& candidate, const RetryId& id, const std::vector<Entry>& entries,
+                     std::optional<Rest> rest, Day day, Day today) {
+    const Question& question = check_can_be_taken(candidate, id, day, today);
+    const Paper& paper = *find_sitting(candidate, id.sitting).paper;
+    return {id.question, id.turn, day, marks_from_entries(paper, question.parts, entries, rest), {}};
+}
+
+void check_can_replace(const Paper& paper, const Sitting& sitting, const SittingRecord& on_file, Day today) {
+    check_has_happened(sitting.day, today, "a sitting");
+    const std::string which = "sitting " + std::to_string(static_cast<std::int64_t>(on_file.id));
+    for (const Reattempt& reattempt : on_file.reattempts) {
+        const std::string id = to_text(RetryId{on_file.id, reattempt.question, reattempt.turn});
+        const std::string remedy = "; take that back first: inkturn retry " + id + " --undo";
+        const auto position = paper.find_question(reattempt.question);
+        if (!position || missed(paper, paper.questions()[*position], sitting.parts) == Marks(0))
+            throw Error(which + ": question " + reattempt.question +
+                        " would no longer be missed, but its retry " + id + " was recorded" + remedy);
+        if (reattempt.day < sitting.day)
+            throw Error(which + " would come after its retry " + id + " of " + iso(reattempt.day) + remedy);
+        const auto got_before = [&](const Reattempt& earlier) {
+            return earlier.question == reattempt.question && earlier.turn < reattempt.turn &&
+                   is_got(paper, paper.questions()[*position], sitting, earlier);
+        };
+        if (std::any_of(on_file.reattempts.begin(), on_file.reattempts.end(), got_before))
+            throw Error(which + ": question " + reattempt.question + " would be got before its retry " + id +
+                        " was recorded" + remedy);
+    }
+}
+
+void check_can_be_undone(const Candidate& candidate, const RetryId& id) {
+    const SittingRecord& record = find_sitting(candidate, id.sitting);
+    bool found = false;
+    for (const Reattempt& reattempt : record.reattempts) {
+        if (reattempt.question != id.question)
+            continue;
+        found = found || reattempt.turn == id.turn;
+        if (reattempt.turn > id.turn)
+            throw Error("retry " + to_text(id) +
+                        ": a later turn was recorded; take that back first: inkturn retry " +
+                        to_text(RetryId{id.sitting, id.question, reattempt.turn}) + " --undo");
+    }
+    if (!found)
+        throw Error("retry " + to_text(id) + " was not recorded; there is nothing to take back");
+}
+
+} // namespace inkturn

@@ -1,0 +1,61 @@
+#include "inkturn/retry/exam.hpp"
+
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/text.hpp"
+
+#include <algorithm>
+
+namespace inkturn {
+namespace {
+
+bool examines(const Exam& exam, std::string_view subject) {
+    return exam.subject.empty() || exam.subject == subject;
+}
+
+} // namespace
+
+std::optional<Day> exam_that_ends(const std::vector<Exam>& exams, std::string_view subject, Day attempt,
+                                  Day today) {
+    std::optional<Day> ahead;
+    std::optional<Day> behind;
+    for (const Exam& exam : exams) {
+        if (exam.day <= attempt || !examines(exam, subject))
+            continue;
+        if (exam.day > today)
+            ahead = ahead ? std::min(*ahead, exam.day) : exam.day;
+        else
+            behind = behind ? std::max(*behind, exam.day) : exam.day;
+    }
+    return ahead ? ahead : behind;
+}
+
+bool is_examined_by(const std::vector<Exam>& exams, std::string_view subject, Day day) {
+    bool any = false;
+    for (const Exam& exam : exams) {
+        if (!examines(exam, subject))
+            continue;
+        if (exam.day > day)
+            return false;
+        any = true;
+    }
+    return any;
+}
+
+void check_exam(const Exam& exam, Day today) {
+    if (exam.title.empty())
+        throw Error("an exam needs a title, such as 'Pure, paper 1'");
+    check_printable(exam.title, 200, "the exam's title");
+    check_printable(exam.subject, 200, "the exam's subject");
+    if (exam.day <= today)
+        throw Error("the exam on " + iso(exam.day) + " is not ahead (today is " + iso(today) +
+                    "): give a day from tomorrow on");
+}
+
+void check_is_new(const std::vector<ExamOnFile>& on_file, const Exam& exam) {
+    for (const auto& [id, other] : on_file)
+        if (other.title == exam.title && other.day == exam.day && other.subject == exam.subject)
+            throw Error("exam '" + exam.title + "' on " + iso(exam.day) + " is on file already, as number " +
+                        std::to_string(static_cast<std::int64_t>(id)) + "; 'inkturn exam list' shows it");
+}
+
+} // namespace inkturn

@@ -1,0 +1,126 @@
+#include "inkturn/retry/retry.hpp"
+
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/number.hpp"
+#include "inkturn/paper/label.hpp"
+
+#include <algorithm>
+#include <charconv>
+
+namespace inkturn {
+namespace {
+
+constexpr Days shortest_gap{14};
+constexpr Days longest_gap{21};
+constexpr Days grace{7}; ///< for a window that has closed
+constexpr int most_turns = 9999;
+
+Window squeezed_window(Day attempt, Day exam) {
+    const Days until_exam = exam - attempt;
+    const Days sixth{(until_exam.count() + 5) / 6};
+    return {attempt + std::max(Days{1}, sixth), exam - Days{1}, true};
+}
+
+[[noreturn]] void refuse_retry_id(std::string_view text) {
+    throw Error("'" + std::string(text) +
+                "' is no retry's id: write it as 'inkturn today' shows it, such as 12q7 "
+                "or 12q7t2");
+}
+
+/// Marks missed in an attempt, given as the marks of the question's parts alone.
+Marks missed_in(const Paper& paper, const Question& question, const Reattempt& reattempt) {
+    Marks sum;
+    for (std::size_t i = 0; i < question.parts.size(); ++i)
+        sum += paper.parts()[question.parts[i]].max - reattempt.parts[i].own();
+    return sum;
+}
+
+} // namespace
+
+std::string to_text(const RetryId& id) {
+    std::string text = std::to_string(static_cast<std::int64_t>(id.sitting)) + "q" + id.question;
+    if (id.turn > 1)
+        text += "t" + std::to_string(id.turn);
+    return text;
+}
+
+RetryId parse_retry_id(std::string_view text) {
+    const std::string_view whole = text;
+    std::int64_t sitting = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), sitting);
+    text.remove_prefix(static_cast<std::size_t>(end - text.data()));
+    if (error != std::errc() || sitting < 1 || text.empty() || text.front() != 'q')
+        refuse_retry_id(whole);
+    text.remove_prefix(1);
+
+    RetryId id{SittingId{sitting}, "", 1};
+    const std::size_t last_letter = text.find_last_not_of("0123456789");
+    const bool has_turn = last_letter != std::string_view::npos && last_letter > 0 &&
+                          text[last_letter] == 't' && last_letter + 1 < text.size();
+    if (has_turn) {
+        const auto turn = read_whole_number(text.substr(last_letter + 1), most_turns);
+        if (!turn || *turn < 1)
+            refuse_retry_id(whole);
+        id.turn = *turn;
+        text = text.substr(0, last_letter);
+    }
+    const auto label = read_label(text);
+    if (!label)
+        refuse_retry_id(whole);
+    id.question = *label;
+    return id;
+}
+
+std::optional<Window> retry_window(Day attempt, std::optional<Day> exam) {
+    if (attempt + longest_gap > latest_day) // the calendar ends there, like an exam that comes first
+        exam = std::min(exam.value_or(latest_day), latest_day);
+    const Window full{attempt + shortest_gap, attempt + longest_gap, false};
+    if (!exam || full.closes < *exam)
+        return full;
+    if (full.opens < *exam)
+        return Window{full.opens, *exam - Days{1}, false};
+    if (*exam - attempt < Days{2})
+        return std::nullopt;
+    return squeezed_window(attempt, *exam);
+}
+
+std::optional<DaySpan> days_left(const std::optional<Window>& window, std::optional<Day> exam, Day today) {
+    if (!window)
+        return std::nullopt;
+    DaySpan left{std::max(window->opens, today), window->closes};
+    if (window->closes < today)
+        left = {today, std::min(today + grace, latest_day)};
+    if (exam)
+        left.last = std::min(left.last, *exam - Days{1});
+    if (left.last < left.first)
+        return std::nullopt;
+    return left;
+}
+
+bool is_got(const Paper& paper, const Question& question, const Sitting& sitting,
+            const Reattempt& reattempt) {
+    for (std::size_t i = 0; i < question.parts.size(); ++i) {
+        const std::size_t part = question.parts[i];
+        const Marks max = paper.parts()[part].max;
+        if (sitting.parts[part].own() < max && reattempt.parts[i].own() < max)
+            return false;
+    }
+    return true;
+}
+
+std::optional<OpenTurn> open_turn(const Paper& paper, const Question& question, const Sitting& sitting,
+                                  const std::vector<Reattempt>& reattempts) {
+    OpenTurn open{1, sitting.day, missed(paper, question, sitting.parts)};
+    if (open.missed == Marks(0))
+        return std::nullopt;
+    for (const Reattempt& reattempt : reattempts) {
+        if (reattempt.question != question.label)
+            continue;
+        if (is_got(paper, question, sitting, reattempt))
+            return std::nullopt;
+        open = {reattempt.turn + 1, reattempt.day, missed_in(paper, question, reattempt)};
+    }
+    return open;
+}
+
+} // namespace inkturn

@@ -1,0 +1,274 @@
+#include "core/seats/bound.hpp"
+
+#include <algorithm>
+#include <cassert>
+#include <functional>
+#include <limits>
+#include <numeric>
+
+namespace inkturn::seats {
+namespace {
+
+/// A position of a family and how many of the classes take it.
+struct Taken {
+    Index position;
+    Index classes;
+};
+
+std::vector<Taken> counted(std::vector<Index> positions) {
+    std::sort(positions.begin(), positions.end());
+    std::vector<Taken> taken;
+    for (const Index position : positions) {
+        if (taken.empty() || taken.back().position != position)
+            taken.push_back({position, 0});
+        ++taken.back().classes;
+    }
+    return taken;
+}
+
+Index classes_of(const std::vector<Taken>& taken, Index position) {
+    for (const Taken& some : taken)
+        if (some.position == position)
+            return some.classes;
+    return 0;
+}
+
+constexpr Amount unknown = std::numeric_limits<Amount>::max() / 2;
+
+/// Leaves the largest in front.
+Amount sum_of_largest(std::vector<Amount>& amounts, Index count) {
+    const auto end = amounts.begin() + static_cast<std::ptrdiff_t>(count);
+    if (count < amounts.size())
+        std::nth_element(amounts.begin(), end, amounts.end(), std::greater<>());
+    return std::accumulate(amounts.begin(), end, Amount{0});
+}
+
+Amount rounded(Amount amount, Amount by) {
+    return amount >= 0 ? (amount + by / 2) / by : -((-amount + by / 2) / by);
+}
+
+} // namespace
+
+std::vector<Index> Family::set(Index position) const {
+    const auto first = topics.begin() + static_cast<std::ptrdiff_t>(position * topics_each);
+    return {first, first + static_cast<std::ptrdiff_t>(topics_each)};
+}
+
+Family all_sets(const std::vector<Index>& topics, Index topics_each, Index most) {
+    assert(0 < topics_each && topics_each <= topics.size());
+    Family family{topics_each, {}};
+    std::vector<Index> at(topics_each);
+    std::iota(at.begin(), at.end(), Index{0});
+    for (Index count = 1;; ++count) {
+        if (count > most)
+            return {topics_each, {}};
+        for (const Index i : at)
+            family.topics.push_back(static_cast<std::uint32_t>(topics[i]));
+        Index last = topics_each;
+        while (last > 0 && at[last - 1] == topics.size() - topics_each + last - 1)
+            --last;
+        if (last == 0)
+            return family;
+        ++at[last - 1];
+        for (Index i = last; i < topics_each; ++i)
+            at[i] = at[i - 1] + 1;
+    }
+}
+
+SeatBound::SeatBound(const Losses& losses, const Family& family, Index places, Index most_each)
+    : losses_(losses),
+      family_(family),
+      places_(places),
+      most_each_(most_each),
+      kept_(losses.topics * losses.candidates),
+      seat_charges_(losses.candidates, 0),
+      most_(family.size(), unknown),
+      weight_(losses.candidates) {
+    for (Index topic = 0; topic < losses.topics; ++topic)
+        for (Index candidate = 0; candidate < losses.candidates; ++candidate)
+            kept_[topic * losses.candidates + candidate] = losses.at(candidate, topic) * parts_of_a_mark;
+}
+
+Charges SeatBound::no_charges() const {
+    const bool topics_count_twice = most_each_ > 1 && family_.topics_each > 1;
+    return {std::vector<Amount>(losses_.candidates, 0),
+            std::vector<Amount>(topics_count_twice ? kept_.size() : 0, 0)};
+}
+
+void SeatBound::weigh(Index set, const Charges& charges) {
+    const Index candidates = losses_.candidates;
+    for (Index candidate = 0; candidate < candidates; ++candidate)
+        weight_[candidate] = -charges.seat[candidate];
+    for (Index i = 0; i < family_.topics_each; ++i) {
+        const Amount* kept = &kept_[family_.topics[set * family_.topics_each + i] * candidates];
+        for (Index candidate = 0; candidate < candidates; ++candidate)
+            weight_[candidate] += kept[candidate];
+    }
+}
+
+/// The most that the places of so many classes take of the weights; leaves in `above_` those above 0.
+Amount SeatBound::best_places(Index classes) {
+    above_.resize(weight_.size());
+    Index count = 0;
+    for (const Amount weight : weight_) {
+        above_[count] = weight;
+        count += weight > 0 ? 1U : 0U;
+    }
+    above_.resize(count);
+    const Index places = places_ >= losses_.candidates ? count : std::min(count, places_ * classes);
+    return sum_of_largest(above_, places);
+}
+
+/// Marks less the charges for counting a topic; and how much, at most, each set's worth has risen since.
+void SeatBound::charge(const Charges& charges) {
+    const Index candidates = losses_.candidates;
+    std::vector<Amount> rise(candidates);
+    const auto most_rise = [&] { return sum_of_largest(rise, std::min(places_, candidates)); };
+    for (Index candidate = 0; candidate < candidates; ++candidate)
+        rise[candidate] = std::max<Amount>(0, seat_charges_[candidate] - charges.seat[candidate]);
+    seat_charges_ = charges.seat;
+    const Amount by_seats = most_rise();
+    std::vector<Amount> by_topic(losses_.topics, 0);
+    for (Index topic = 0; topic < losses_.topics && !charges.topic.empty(); ++topic) {
+        for (Index candidate = 0; candidate < candidates; ++candidate) {
+            const Index i = topic * candidates + candidate;
+            const Amount whole = losses_.at(candidate, topic) * parts_of_a_mark;
+            const Amount kept = std::max<Amount>(0, whole - charges.topic[i]);
+            rise[candidate] = std::max<Amount>(0, kept - kept_[i]);
+            kept_[i] = kept;
+        }
+        by_topic[topic] = most_rise();
+    }
+    for (Index position = 0; position < most_.size(); ++position) {
+        Amount rises = by_seats;
+        for (Index i = 0; i < family_.topics_each; ++i)
+            rises += by_topic[family_.topics[position * family_.topics_each + i]];
+        most_[position] += rises;
+    }
+}
+
+/// What one more class of a member's topics is worth.
+Amount SeatBound::one_more(Index position, Index classes, const Charges& charges, Budget& budget) {
+    budget.spend(losses_.candidates * (family_.topics_each + 5));
+    weigh(position, charges);
+    if (classes == 0)
+        return most_[position] = best_places(1);
+    const Amount now = best_places(classes);
+    return best_places(classes + 1) - now;
+}
+
+Bound SeatBound::bound(const Choosing& choosing, const Charges& charges, Telling telling, Budget& budget) {
+    budget.spend(10 * kept_.size() + 4 * most_.size() + 4 * choosing.members.size());
+    charge(charges);
+    Bound bound;
+    bound.parts = static_cast<Amount>(most_each_) *
+                  std::accumulate(charges.seat.begin(), charges.seat.end(), Amount{0});
+    bound.parts += std::accumulate(charges.topic.begin(), charges.topic.end(), Amount{0});
+    const std::vector<Taken> chosen = counted(choosing.chosen);
+    bound.picks = choosing.chosen;
+    for (const Taken& taken : chosen) {
+        weigh(taken.position, charges);
+        bound.parts += best_places(taken.classes);
+    }
+    if (choosing.open == 0)
+        return bound;
+
+    // Each further class of the same topics is worth less, so the largest are picked in turn. What a member
+    // was worth at most is weighed anew only where it comes to the top.
+    struct Next {
+        Amount worth;
+        Index member;
+        Index classes;
+        bool is_weighed;
+    };
+    const auto comes_later = [](const Next& a, const Next& b) {
+        return a.worth != b.worth ? a.worth < b.worth : a.member > b.member;
+    };
+    std::vector<Next> heap;
+    heap.reserve(choosing.members.size());
+    for (Index i = 0; i < choosing.members.size(); ++i) {
+        Next next{most_[choosing.members[i]], i, classes_of(chosen, choosing.members[i]), false};
+        if (telling == Telling::of_members)
+            next = {one_more(choosing.members[i], next.classes, charges, budget), i, next.classes, true};
+        heap.push_back(next);
+    }
+    std::vector<Amount> first;
+    for (const Next& next : heap)
+        first.push_back(next.worth);
+    std::make_heap(heap.begin(), heap.end(), comes_later);
+    Amount least = 0;
+    for (Index open = choosing.open; open > 0;) {
+        std::pop_heap(heap.begin(), heap.end(), comes_later);
+        Next& next = heap.back();
+        if (next.is_weighed) {
+            least = next.worth;
+            bound.parts += least;
+            bound.picks.push_back(choosing.members[next.member]);
+            ++next.classes;
+            --open;
+        }
+        next.worth = one_more(choosing.members[next.member], next.classes, charges, budget);
+        next.is_weighed = true;
+        std::push_heap(heap.begin(), heap.end(), comes_later);
+    }
+    if (telling == Telling::of_members)
+        for (const Amount worth : first)
+            bound.of_member.push_back(bound.parts - std::max<Amount>(0, least - worth));
+    return bound;
+}
+
+/// Raises the charge where more is taken than there is, lowers it where less is, in proportion to both and to
+/// how far the bound is above what is to be beaten. False where nothing changes.
+bool SeatBound::take_step(const Bound& last, Amount to_beat, Amount pace, Charges& charges) {
+    const Index candidates = losses_.candidates;
+    std::vector<Amount> seats(candidates, -static_cast<Amount>(most_each_));
+    std::vector<Amount> counts(charges.topic.size(), -1);
+    for (const Taken& taken : counted(last.picks)) {
+        weigh(taken.position, charges);
+        best_places(taken.classes);
+        const Index places = std::min(taken.classes * places_, above_.size());
+        const Amount floor = places < above_.size() ? above_[places] : 0; // nobody below it has a place
+        Index left = places;
+        const auto seat = [&](Index candidate) {
+            --left;
+            ++seats[candidate];
+            for (Index i = 0; i < family_.topics_each && !counts.empty(); ++i) {
+                const Index topic = family_.topics[taken.position * family_.topics_each + i];
+                counts[topic * candidates + candidate] += kept_[topic * candidates + candidate] > 0 ? 1 : 0;
+            }
+        };
+        for (Index candidate = 0; candidate < candidates; ++candidate)
+            if (weight_[candidate] > floor)
+                seat(candidate);
+        for (Index candidate = 0; candidate < candidates && left > 0; ++candidate)
+            if (weight_[candidate] == floor && floor > 0)
+                seat(candidate);
+    }
+
+    const auto settle = [](std::vector<Amount>& excess, const std::vector<Amount>& charge) {
+        Amount squares = 0;
+        for (Index i = 0; i < excess.size(); ++i) {
+            if (excess[i] < 0 && charge[i] == 0)
+                excess[i] = 0;
+            squares += excess[i] * excess[i];
+        }
+        return squares;
+    };
+    const Amount squares = settle(seats, charges.seat) + settle(counts, charges.topic);
+    if (squares == 0)
+        return false;
+    const Amount gap = std::max(last.parts - to_beat * parts_of_a_mark, parts_of_a_mark);
+    bool moved = false;
+    const auto move = [&](const std::vector<Amount>& excess, std::vector<Amount>& charge) {
+        for (Index i = 0; i < excess.size(); ++i) {
+            const Amount by = rounded(excess[i] * gap * pace / fastest_pace, squares);
+            moved = moved || by != 0;
+            charge[i] = std::max<Amount>(0, charge[i] + by);
+        }
+    };
+    move(seats, charges.seat);
+    move(counts, charges.topic);
+    return moved;
+}
+
+} // namespace inkturn::seats

@@ -1,0 +1,110 @@
+#pragma once
+
+#include "core/seats/given.hpp"
+
+#include <cstdint>
+#include <vector>
+
+namespace inkturn::seats {
+
+/// The bound is reckoned in whole parts of a mark, so it holds to the last digit.
+constexpr Amount parts_of_a_mark = 256;
+
+/// All sets of topics that a class may take, each of the same size.
+struct Family {
+    Index topics_each = 0;
+    std::vector<std::uint32_t> topics; ///< one set after another
+
+    Index size() const { return topics.size() / topics_each; }
+    std::vector<Index> set(Index position) const;
+};
+
+/// All sets of `topics_each` of the topics named, in their order; no more than `most` of them, or none at
+/// all.
+Family all_sets(const std::vector<Index>& topics, Index topics_each, Index most);
+
+/// What the bound charges.
+struct Charges {
+    std::vector<Amount> seat; ///< by candidate, in parts of a mark: for each seat they take
+    std::vector<Amount>
+        topic; ///< by topic, then candidate: for counting it once; empty: no topic counts twice
+};
+
+/// Some classes' topics chosen, the others' to be chosen among members of the family.
+struct Choosing {
+    std::vector<Index> chosen;  ///< positions in the family, ascending; one may be there many times
+    std::vector<Index> members; ///< positions in the family
+    Index open;                 ///< classes whose topics are to be chosen
+};
+
+/// What no way of choosing can beat.
+struct Bound {
+    Amount parts = 0;              ///< of a mark
+    std::vector<Amount> of_member; ///< the same where that member of Choosing::members is taken
+    std::vector<Index> picks; ///< the topics of all classes that the bound takes: positions in the family
+
+    Amount marks() const { return parts / parts_of_a_mark; }
+};
+
+enum class Telling : std::uint8_t {
+    total,     ///< Bound::of_member stays empty
+    of_members ///< more work
+};
+
+/// Lagrange's bound on the marks of seats. The limits on a candidate's classes, and on counting a topic more
+/// than once, are given up for charges; then each class is filled by itself with those who win most there.
+class SeatBound {
+  public:
+    SeatBound(const Losses& losses, const Family& family, Index places, Index most_each);
+
+    Charges no_charges() const;
+    Bound bound(const Choosing& choosing, const Charges& charges, Telling telling, Budget& budget);
+
+    /// Moves the charges by at most so many steps so as to lower the bound; returns the lowest bound met,
+    /// with its charges in `charges`, of each member. Stops once it is proven that no more than `to_beat`
+    /// marks can be won.
+    template <typename Seen>
+    Bound lowered(const Choosing& choosing, Charges& charges, Index steps, Amount to_beat, Budget& budget,
+                  Seen seen) {
+        Bound lowest = bound(choosing, charges, Telling::total, budget);
+        Charges at = charges;
+        Bound last = lowest;
+        Amount pace = fastest_pace;
+        Index without_gain = 0;
+        for (Index step = 0; step < steps && lowest.marks() > to_beat && !budget.is_spent(); ++step) {
+            seen(last);
+            if (!take_step(last, to_beat, pace, at))
+                break;
+            last = bound(choosing, at, Telling::total, budget);
+            if (last.parts < lowest.parts) {
+                lowest = last;
+                charges = at;
+                without_gain = 0;
+            } else if (++without_gain % 10 == 0) {
+                pace = pace * 2 / 3;
+            }
+        }
+        return lowest.marks() > to_beat ? bound(choosing, charges, Telling::of_members, budget) : lowest;
+    }
+
+  private:
+    static constexpr Amount fastest_pace = 256;
+
+    void charge(const Charges& charges);
+    Amount one_more(Index position, Index classes, const Charges& charges, Budget& budget);
+    void weigh(Index set, const Charges& charges);
+    Amount best_places(Index classes);
+    bool take_step(const Bound& last, Amount to_beat, Amount pace, Charges& charges);
+
+    const Losses& losses_;
+    const Family& family_;
+    Index places_;
+    Index most_each_;
+    std::vector<Amount> kept_; ///< marks less the topic's charge, in parts, by topic, then candidate
+    std::vector<Amount> seat_charges_;
+    std::vector<Amount> most_;   ///< that one class of each set of the family is worth
+    std::vector<Amount> weight_; ///< by candidate, of the set weighed last
+    std::vector<Amount> above_;
+};
+
+} // namespace inkturn::seats

@@ -1,0 +1,129 @@
+#include "inkturn/seats/lost_marks.hpp"
+
+#include <algorithm>
+#include <cstddef>
+#include <set>
+#include <utility>
+
+namespace inkturn {
+namespace {
+
+constexpr int tenths = 10;
+
+void keep_only(LostMarks& lost, std::size_t candidate, const std::vector<bool>& kept) {
+    for (std::size_t topic = 0; topic < kept.size(); ++topic)
+        if (!kept[topic]) {
+            lost.marks[candidate][topic] = Marks(0);
+            lost.tenths_in_an_hour[candidate][topic] = Marks(0);
+        }
+}
+
+} // namespace
+
+std::string_view name(Weigh weigh) noexcept {
+    return weigh == Weigh::hour ? "hour" : "marks";
+}
+
+std::optional<Weigh> weigh_named(std::string_view text) noexcept {
+    for (const Weigh weigh : {Weigh::hour, Weigh::marks})
+        if (text == name(weigh))
+            return weigh;
+    return std::nullopt;
+}
+
+Marks tenths_in_an_hour(const TopicDiagnosis& topic) {
+    if (!topic.advice || topic.advice == Advice::firm || topic.work <= Seconds(0))
+        return Marks(0);
+    const std::int64_t all = std::int64_t{tenths} * topic.to_win_back().count();
+    const std::int64_t work = topic.work.count();
+    const std::int64_t in_an_hour = (2 * 3600 * all + work) / (2 * work);
+    return Marks(static_cast<int>(std::min(all, in_an_hour)));
+}
+
+std::map<std::string, TopicLost> lost_by_topic(const std::vector<TopicDiagnosis>& topics) {
+    std::map<std::string, TopicLost> lost;
+    for (const TopicDiagnosis& topic : topics)
+        if (!topic.topic.empty())
+            lost[topic.topic] = {topic.lost.all(), tenths_in_an_hour(topic)};
+    return lost;
+}
+
+LostMarks lost_marks(const std::vector<CandidateLost>& candidates) {
+    std::map<std::string, std::size_t> positions;
+    for (const CandidateLost& candidate : candidates)
+        for (const auto& [topic, lost] : candidate.by_topic)
+            positions.emplace(topic, 0);
+    LostMarks table;
+    for (auto& [topic, position] : positions) {
+        position = table.topics.size();
+        table.topics.push_back(topic);
+    }
+    for (const CandidateLost& candidate : candidates) {
+        table.candidates.push_back(candidate.candidate);
+        std::vector<Marks>& marks = table.marks.emplace_back(table.topics.size());
+        std::vector<Marks>& in_an_hour = table.tenths_in_an_hour.emplace_back(table.topics.size());
+        for (const auto& [topic, lost] : candidate.by_topic) {
+            marks[positions.at(topic)] = lost.marks;
+            in_an_hour[positions.at(topic)] = lost.tenths_in_an_hour;
+        }
+    }
+    return table;
+}
+
+void keep_wished(LostMarks& lost, const std::vector<Wish>& wishes) {
+    std::set<std::pair<std::string, std::string>> asked;
+    for (const Wish& wish : wishes)
+        asked.emplace(wish.candidate, wish.topic);
+    for (std::size_t i = 0; i < lost.candidates.size(); ++i) {
+        if (asked.count({lost.candidates[i], ""}) > 0)
+            continue;
+        std::vector<bool> kept;
+        for (const std::string& topic : lost.topics)
+            kept.push_back(asked.count({lost.candidates[i], topic}) > 0);
+        keep_only(lost, i, kept);
+    }
+}
+
+std::vector<std::vector<SeatLost>> lost_by_seat(const SeatPlan& plan, const LostMarks& lost) {
+    std::set<std::pair<std::size_t, std::size_t>> taken;
+    std::vector<std::vector<SeatLost>> classes;
+    for (const SeatPlan::RevisionClass& one : plan.classes) {
+        std::vector<SeatLost>& seats = classes.emplace_back();
+        for (const SeatPlan::Seat& seat : one.seats) {
+            SeatLost& sum = seats.emplace_back();
+            for (const std::size_t topic : one.topics)
+                if (taken.emplace(seat.candidate, topic).second) {
+                    sum.marks += lost.marks[seat.candidate][topic];
+                    sum.tenths_in_an_hour += lost.tenths_in_an_hour[seat.candidate][topic];
+                }
+        }
+    }
+    return classes;
+}
+
+SeatLost lost_by_all(const std::vector<std::vector<SeatLost>>& seats) {
+    SeatLost all;
+    for (const std::vector<SeatLost>& of_class : seats)
+        for (const SeatLost& seat : of_class) {
+            all.marks += seat.marks;
+            all.tenths_in_an_hour += seat.tenths_in_an_hour;
+        }
+    return all;
+}
+
+std::vector<std::string> left_out_of(const SeatPlan& plan, const LostMarks& lost, Weigh weigh) {
+    std::vector<bool> is_seated(lost.candidates.size());
+    for (const SeatPlan::RevisionClass& one : plan.classes)
+        for (const SeatPlan::Seat& seat : one.seats)
+            is_seated[seat.candidate] = true;
+    std::vector<std::string> left_out;
+    for (std::size_t i = 0; i < lost.candidates.size(); ++i) {
+        const std::vector<Marks>& row = lost.weighed(weigh)[i];
+        const auto weighs = [](Marks marks) { return marks > Marks(0); };
+        if (!is_seated[i] && std::any_of(row.begin(), row.end(), weighs))
+            left_out.push_back(lost.candidates[i]);
+    }
+    return left_out;
+}
+
+} // namespace inkturn

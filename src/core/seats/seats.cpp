@@ -1,0 +1,403 @@
+#include "inkturn/seats/seats.hpp"
+
+#include "core/seats/bound.hpp"
+#include "core/seats/given.hpp"
+
+#include <algorithm>
+#include <cassert>
+#include <limits>
+#include <optional>
+#include <set>
+#include <utility>
+
+namespace inkturn {
+namespace {
+
+using namespace seats;
+
+constexpr Amount whole_budget = 2'000'000'000;
+constexpr Index most_sets = 200'000;
+constexpr Index most_weights = 25'000'000; ///< sets times candidates
+constexpr Index steps_at_first = 400;
+constexpr Index steps_within = 30;
+constexpr Index steps_of_last = 5; ///< with one class left to choose
+
+using Topics = std::vector<Index>; ///< ascending
+
+/// The topics of each class and who sits there.
+struct Choice {
+    std::vector<Topics> classes; ///< ascending
+    std::vector<Group> groups;
+    Seating seating;
+};
+
+std::vector<Group> groups_of(const std::vector<Topics>& classes, Index places) {
+    std::vector<Group> groups;
+    for (const Topics& topics : classes) {
+        if (groups.empty() || groups.back().topics != topics)
+            groups.push_back({topics, 0});
+        groups.back().places += places;
+    }
+    return groups;
+}
+
+/// The seats in groups that are still there, as far as they have places.
+Seating carried_over(const Choice& before, const std::vector<Group>& groups, Index candidates) {
+    Seating seating{std::vector<GroupSet>(candidates, 0), 0};
+    for (Index from = 0; from < before.groups.size(); ++from) {
+        const auto same = std::find_if(groups.begin(), groups.end(), [&](const Group& group) {
+            return group.topics == before.groups[from].topics;
+        });
+        if (same == groups.end())
+            continue;
+        const auto to = static_cast<Index>(same - groups.begin());
+        Index left = same->places;
+        for (Index candidate = 0; candidate < candidates && left > 0; ++candidate)
+            if ((before.seating.groups_of[candidate] >> from & 1U) != 0) {
+                seating.groups_of[candidate] |= GroupSet{1} << to;
+                --left;
+            }
+    }
+    return seating;
+}
+
+/// Chooses the topics: a start by the way, exchanges, then a search of all sets of topics with a bound.
+class Search {
+  public:
+    Search(const SeatsAsked& asked, const Losses& losses, std::vector<Index> topics)
+        : asked_(asked),
+          losses_(losses),
+          topics_(std::move(topics)),
+          topics_each_(std::min(asked.topics_each, topics_.size())),
+          budget_{whole_budget} {}
+
+    void run() {
+        try_out(first_classes());
+        exchange_topics(whole_budget / 4);
+        if (search_all_sets())
+            return;
+        bound_by_smaller_sets();
+    }
+
+    const Choice& best() const { return *best_; }
+    Amount bound() const { return std::max(open_bound_, best_->seating.marks); }
+    Budget& budget() { return budget_; }
+
+  private:
+    Amount best_marks() const { return best_ ? best_->seating.marks : -1; }
+
+    /// Seats the classes, starting from the seats tried last. No seating of them wins more than what is
+    /// returned, or than the best so far; with `searches` it is looked for where it isn't certain to be
+    /// found.
+    Amount try_out(std::vector<Topics> classes, bool searches, Amount bound) {
+        std::sort(classes.begin(), classes.end());
+        std::vector<Group> groups = groups_of(classes, asked_.places);
+        GivenTopics given(losses_, groups, asked_.most_each);
+        Seating start = carried_over(last_, groups, losses_.candidates);
+        last_ = {std::move(classes), std::move(groups), given.best_seating(std::move(start), budget_)};
+        if (last_.seating.marks > best_marks())
+            best_ = last_;
+        if (given.is_additive())
+            return best_marks();
+        if (!searches)
+            return bound;
+        GivenTopics::Searched searched = given.search(best_marks(), budget_);
+        if (searched.best)
+            best_ = {last_.classes, last_.groups, std::move(*searched.best)};
+        return std::min(bound, searched.bound);
+    }
+    void try_out(std::vector<Topics> classes) { try_out(std::move(classes), false, 0); }
+
+    std::vector<Topics> first_classes();
+    void exchange_topics(Amount spend);
+    bool exchange_once(Amount until);
+    bool search_all_sets();
+    void search(const Family& family, SeatBound& bounds, Choosing choosing, Charges charges, Amount above);
+    void bound_by_smaller_sets();
+    Family sets_of(Index topics_each) const {
+        return all_sets(topics_, topics_each, std::min(most_sets, most_weights / losses_.candidates));
+    }
+
+    std::vector<Topics> classes_of(const Family& family, const std::vector<Index>& positions) const {
+        std::vector<Topics> classes;
+        for (const Index position : positions)
+            classes.push_back(family.set(position));
+        return classes;
+    }
+
+    const SeatsAsked& asked_;
+    const Losses& losses_;
+    std::vector<Index> topics_; ///< on which somebody lost marks
+    Index topics_each_;
+    Budget budget_;
+    Choice last_;
+    std::optional<Choice> best_;
+    Amount open_bound_ = 0; ///< no plan that was not looked at wins more
+};
+
+/// Class by class and topic by topic, what those who win most there still can win.
+std::vector<Topics> Search::first_classes() {
+    Losses left = losses_;
+    std::vector<Index> free(losses_.candidates, asked_.most_each);
+    std::vector<Topics> classes;
+    while (classes.size() < asked_.classes) {
+        Topics taken;
+        std::vector<Amount> wins(losses_.candidates, 0);
+        const auto with = [&](Index topic) {
+            std::vector<std::pair<Amount, Index>> seats; // the most first, then the earlier candidates
+            for (Index candidate = 0; candidate < losses_.candidates; ++candidate) {
+                const Amount win = wins[candidate] + left.at(candidate, topic);
+                if (free[candidate] > 0 && win > 0)
+                    seats.emplace_back(-win, candidate);
+            }
+            const Index places = std::min(asked_.places, seats.size());
+            std::partial_sort(seats.begin(), seats.begin() + static_cast<std::ptrdiff_t>(places),
+                              seats.end());
+            seats.resize(places);
+            return seats;
+        };
+        std::vector<std::pair<Amount, Index>> seats;
+        while (taken.size() < topics_each_) {
+            std::optional<Index> best;
+            Amount most = -1;
+            for (const Index topic : topics_) {
+                if (std::find(taken.begin(), taken.end(), topic) != taken.end())
+                    continue;
+                Amount sum = 0;
+                for (const auto& seat : with(topic))
+                    sum -= seat.first;
+                if (sum > most) {
+                    best = topic;
+                    most = sum;
+                }
+            }
+            seats = with(*best);
+            taken.push_back(*best);
+            for (Index candidate = 0; candidate < losses_.candidates; ++candidate)
+                wins[candidate] += left.at(candidate, *best);
+        }
+        budget_.spend(topics_each_ * topics_.size() * losses_.candidates * 4);
+        for (const auto& seat : seats) {
+            --free[seat.second];
+            for (const Index topic : taken)
+                left.marks[seat.second * left.topics + topic] = 0;
+        }
+        std::sort(taken.begin(), taken.end());
+        classes.push_back(std::move(taken));
+    }
+    return classes;
+}
+
+/// One topic of one class for another, as long as that wins marks.
+void Search::exchange_topics(Amount spend) {
+    const Amount until = budget_.left - spend;
+    while (exchange_once(until))
+        ;
+}
+
+bool Search::exchange_once(Amount until) {
+    const std::vector<Topics> classes = best_->classes;
+    const Amount before = best_marks();
+    for (Index i = 0; i < classes.size(); ++i) {
+        if (i > 0 && classes[i] == classes[i - 1])
+            continue;
+        for (Index j = 0; j < topics_each_; ++j)
+            for (const Index topic : topics_) {
+                if (std::find(classes[i].begin(), classes[i].end(), topic) != classes[i].end())
+                    continue;
+                if (budget_.left < until)
+                    return false;
+                std::vector<Topics> others = classes;
+                others[i][j] = topic;
+                std::sort(others[i].begin(), others[i].end());
+                try_out(std::move(others));
+            }
+    }
+    return best_marks() > before;
+}
+
+/// False where there are too many sets of topics.
+bool Search::search_all_sets() {
+    const Family family = sets_of(topics_each_);
+    if (family.topics.empty())
+        return false;
+    SeatBound bounds(losses_, family, asked_.places, asked_.most_each);
+    Choosing choosing{{}, {}, asked_.classes};
+    for (Index position = 0; position < family.size(); ++position)
+        choosing.members.push_back(position);
+    search(family, bounds, std::move(choosing), bounds.no_charges(), std::numeric_limits<Amount>::max());
+    return true;
+}
+
+/// Searches all ways of choosing the open classes' topics. None of them wins more than `above`.
+void Search::search(const Family& family, SeatBound& bounds, Choosing choosing, Charges charges,
+                    Amount above) {
+    if (choosing.open == 0) {
+        open_bound_ = std::max(open_bound_, try_out(classes_of(family, choosing.chosen), true, above));
+        return;
+    }
+    const bool is_first = choosing.chosen.empty();
+    const Index steps = is_first ? steps_at_first : choosing.open > 1 ? steps_within : steps_of_last;
+    std::set<std::vector<Index>> seen;
+    Budget some{is_first ? budget_.left / 2 : budget_.left};
+    budget_.left -= some.left;
+    const Bound bound = bounds.lowered(choosing, charges, steps, best_marks(), some, [&](const Bound& at) {
+        if (is_first && budget_.left > 0 && seen.insert(at.picks).second)
+            try_out(classes_of(family, at.picks));
+    });
+    budget_.left += some.left;
+    above = std::min(above, bound.marks());
+    if (above <= best_marks())
+        return;
+    if (budget_.is_spent()) {
+        open_bound_ = std::max(open_bound_, above);
+        return;
+    }
+
+    if (!is_first)
+        try_out(classes_of(family, bound.picks));
+
+    std::vector<std::pair<Amount, Index>> members; // the most promising first, then the earlier topics
+    for (Index i = 0; i < choosing.members.size(); ++i)
+        if (bound.of_member[i] / parts_of_a_mark > best_marks())
+            members.emplace_back(-bound.of_member[i], choosing.members[i]);
+    std::sort(members.begin(), members.end());
+    choosing.members.clear();
+    for (const auto& member : members)
+        choosing.members.push_back(member.second);
+
+    for (Index i = 0; i < members.size(); ++i) {
+        const Amount reachable = std::min(above, -members[i].first / parts_of_a_mark);
+        if (reachable <= best_marks())
+            break;
+        if (budget_.is_spent()) {
+            open_bound_ = std::max(open_bound_, reachable);
+            return;
+        }
+        Choosing child{choosing.chosen,
+                       {choosing.members.begin() + static_cast<std::ptrdiff_t>(i), choosing.members.end()},
+                       choosing.open - 1};
+        child.chosen.push_back(choosing.members[i]);
+        search(family, bounds, std::move(child), charges, reachable);
+    }
+}
+
+/// A class wins no more than some classes do that share its topics out, where a candidate may sit them all.
+void Search::bound_by_smaller_sets() {
+    Family family;
+    Index shares = 1;
+    while (family.topics.empty()) {
+        ++shares;
+        const Index each = (topics_each_ + shares - 1) / shares;
+        family = each == 1 ? all_sets(topics_, 1, topics_.size()) : sets_of(each);
+    }
+    SeatBound bounds(losses_, family, asked_.places, asked_.most_each * shares);
+    Choosing choosing{{}, {}, asked_.classes * shares};
+    for (Index position = 0; position < family.size(); ++position)
+        choosing.members.push_back(position);
+    Charges charges = bounds.no_charges();
+    budget_.left = std::max(budget_.left, whole_budget / 4);
+    open_bound_ =
+        bounds.lowered(choosing, charges, steps_at_first, best_marks(), budget_, [](const Bound&) {}).marks();
+}
+
+/// The candidates of a group's classes: as few classes as hold them, evenly filled.
+std::vector<std::vector<Index>> split(const std::vector<Index>& candidates, Index places, Index classes) {
+    std::vector<std::vector<Index>> parts(classes);
+    const Index used = (candidates.size() + places - 1) / places;
+    for (Index i = 0; i < candidates.size(); ++i)
+        parts[i * used / candidates.size()].push_back(candidates[i]);
+    return parts;
+}
+
+/// Leaves out the topics of a class that win nobody there a mark.
+void count_marks(const Losses& losses, std::vector<SeatPlan::RevisionClass>& classes) {
+    std::set<std::pair<Index, Index>> won;
+    for (SeatPlan::RevisionClass& one : classes) {
+        std::vector<Index> needed;
+        for (const Index topic : one.topics) {
+            Amount sum = 0;
+            for (SeatPlan::Seat& seat : one.seats)
+                if (losses.at(seat.candidate, topic) > 0 && won.emplace(seat.candidate, topic).second) {
+                    seat.marks += Marks(static_cast<int>(losses.at(seat.candidate, topic)));
+                    sum += losses.at(seat.candidate, topic);
+                }
+            if (sum > 0)
+                needed.push_back(topic);
+        }
+        one.topics = std::move(needed);
+    }
+}
+
+SeatPlan plan_of(const SeatsAsked& asked, const Losses& losses, const Choice& choice) {
+    SeatPlan plan;
+    for (Index group = 0; group < choice.groups.size(); ++group) {
+        std::vector<Index> candidates;
+        for (Index candidate = 0; candidate < losses.candidates; ++candidate)
+            if ((choice.seating.groups_of[candidate] >> group & 1U) != 0)
+                candidates.push_back(candidate);
+        for (const auto& part : split(candidates, asked.places, choice.groups[group].places / asked.places)) {
+            SeatPlan::RevisionClass one{choice.groups[group].topics, {}};
+            for (const Index candidate : part)
+                one.seats.push_back({candidate, Marks(0)});
+            plan.classes.push_back(std::move(one));
+        }
+    }
+    count_marks(losses, plan.classes);
+    std::stable_partition(plan.classes.begin(), plan.classes.end(),
+                          [](const SeatPlan::RevisionClass& one) { return !one.seats.empty(); });
+    for (const SeatPlan::RevisionClass& one : plan.classes)
+        for (const SeatPlan::Seat& seat : one.seats)
+            plan.marks += seat.marks;
+    return plan;
+}
+
+Losses losses_of(const std::vector<std::vector<Marks>>& lost) {
+    Losses losses{lost.size(), lost.empty() ? 0 : lost.front().size(), {}};
+    losses.marks.reserve(losses.candidates * losses.topics);
+    for (const std::vector<Marks>& row : lost) {
+        assert(row.size() == losses.topics);
+        for (const Marks marks : row) {
+            assert(marks >= Marks(0));
+            losses.marks.push_back(marks.count());
+        }
+    }
+    return losses;
+}
+
+std::vector<Index> topics_lost(const Losses& losses) {
+    std::vector<Index> topics;
+    for (Index topic = 0; topic < losses.topics; ++topic)
+        for (Index candidate = 0; candidate < losses.candidates; ++candidate)
+            if (losses.at(candidate, topic) > 0) {
+                topics.push_back(topic);
+                break;
+            }
+    return topics;
+}
+
+} // namespace
+
+SeatPlan plan_seats(const SeatsAsked& asked, const std::vector<std::vector<Marks>>& lost) {
+    assert(1 <= asked.classes && asked.classes <= 64 && asked.places >= 1);
+    assert(asked.topics_each >= 1 && asked.most_each >= 1);
+    const Losses losses = losses_of(lost);
+    const std::vector<Index> topics = topics_lost(losses);
+    if (topics.empty()) {
+        SeatPlan plan;
+        plan.classes.resize(asked.classes);
+        return plan;
+    }
+    SeatsAsked limited = asked;
+    limited.most_each = std::min(asked.most_each, asked.classes);
+    Search search(limited, losses, topics);
+    search.run();
+    Choice choice = search.best();
+    GivenTopics given(losses, choice.groups, limited.most_each);
+    choice.seating = given.with_fewest_seats(std::move(choice.seating), search.budget());
+    SeatPlan plan = plan_of(asked, losses, choice);
+    plan.bound = Marks(static_cast<int>(search.bound()));
+    return plan;
+}
+
+} // namespace inkturn

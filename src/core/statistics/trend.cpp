@@ -1,0 +1,76 @@
+#include "inkturn/statistics/trend.hpp"
+
+#include "inkturn/clock/allowance.hpp"
+#include "inkturn/desk/script.hpp"
+
+#include <cassert>
+#include <map>
+#include <string>
+
+namespace inkturn {
+namespace {
+
+TrendSitting::Worked worked_by(const ClockRecord& record) {
+    TrendSitting::Worked worked{Seconds(0), Seconds(0)};
+    for (const PartTime& time : record.parts) {
+        worked.in_time += time.in_time;
+        worked.overtime += time.overtime;
+    }
+    return worked;
+}
+
+TrendSitting trend_sitting(const SittingRecord& record, int time_sat) {
+    const Paper& paper = *record.paper;
+    TrendSitting sitting{record.id,
+                         record.paper,
+                         record.sitting.day,
+                         time_sat,
+                         totals(paper, record.sitting.parts),
+                         reached(paper, record.sitting.parts),
+                         allowance(paper, record.sitting.extra_time),
+                         std::nullopt};
+    if (const auto clock = clock_of(paper, record.sitting)) {
+        const ClockRecord seen = record_of(*clock);
+        sitting.reach = seen.reach;
+        sitting.worked = worked_by(seen);
+    }
+    return sitting;
+}
+
+void count_reattempts(const SittingRecord& record, std::map<int, TurnCount>& turns) {
+    for (const Reattempt& reattempt : record.reattempts) {
+        const auto position = record.paper->find_question(reattempt.question);
+        assert(position);
+        TurnCount& count = turns.try_emplace(reattempt.turn, TurnCount{reattempt.turn, 0, 0}).first->second;
+        ++count.done;
+        if (is_got(*record.paper, record.paper->questions()[*position], record.sitting, reattempt))
+            ++count.got;
+    }
+}
+
+} // namespace
+
+std::optional<double> TrendSitting::seconds_per_mark() const {
+    if (!worked || reach == Marks(0))
+        return std::nullopt;
+    return static_cast<double>(worked->in_time.count()) / reach.count();
+}
+
+double TrendSitting::allowed_per_mark() const {
+    return static_cast<double>(allowance.count()) / totals.max.count();
+}
+
+Trend trend(const Candidate& candidate) {
+    Trend all;
+    std::map<std::string, int> times_sat;
+    std::map<int, TurnCount> turns;
+    for (const SittingRecord& record : candidate.sittings) {
+        all.sittings.push_back(trend_sitting(record, ++times_sat[record.paper->id()]));
+        count_reattempts(record, turns);
+    }
+    for (const auto& [turn, count] : turns)
+        all.turns.push_back(count);
+    return all;
+}
+
+} // namespace inkturn

@@ -1,0 +1,251 @@
+#include "exchange/calendar/calendar.hpp"
+
+#include <algorithm>
+#include <map>
+#include <set>
+#include <string>
+#include <utility>
+
+namespace inkturn {
+namespace {
+
+using ItemIterator = std::vector<WorkItem>::const_iterator;
+
+/// FNV-1a of 64 bits (Fowler, Noll, Vo) over facts that hold no line break, each ended by one.
+std::uint64_t hash_of(const std::vector<std::string>& facts) {
+    std::uint64_t hash = 0xCBF29CE484222325;
+    for (const std::string& fact : facts)
+        for (const char c : fact + '\n')
+            hash = (hash ^ static_cast<unsigned char>(c)) * 0x100000001B3;
+    return hash;
+}
+
+std::string uid_of(const std::string& kind, const std::vector<std::string>& facts) {
+    std::string uid = "inkturn-" + kind + "-";
+    const std::uint64_t hash = hash_of(facts);
+    for (int shift = 60; shift >= 0; shift -= 4)
+        uid += "0123456789abcdef"[hash >> shift & 0xF];
+    return uid;
+}
+
+/// Rounded up. In a calendar `18:00` would be read as a time of day.
+std::string minutes_text(Seconds length) {
+    return std::to_string((length.count() + 59) / 60) + " min";
+}
+
+/// ` (7a 7b)`; nothing where there is one part alone.
+std::string parts_text(const Retry& retry) {
+    std::string labels;
+    for (const std::size_t part : retry.asked().parts)
+        labels += (labels.empty() ? "" : " ") + retry.paper->parts()[part].label;
+    return retry.asked().parts.size() == 1 ? "" : " (" + labels + ")";
+}
+
+std::string question_text(const Retry& retry) {
+    return retry.paper->id() + " question " + retry.id.question;
+}
+
+std::string counted(std::size_t count, const std::string& one, const std::string& more) {
+    return std::to_string(count) + " " + (count == 1 ? one : more);
+}
+
+std::string title_of(const Retry& retry) {
+    return question_text(retry);
+}
+
+std::string title_of(const PaperToSit& paper) {
+    return "Sit " + name_of(paper) + " and mark it";
+}
+
+std::string title_of(const TopicToRelearn& topic) {
+    return "Relearn " + topic.topic + " (" + std::to_string(topic.piece) + " of " +
+           std::to_string(TopicToRelearn::pieces) + ")";
+}
+
+std::string title_of(const RecallGroup& group) {
+    return "Recall " + counted(group.facts.size(), "fact", "facts");
+}
+
+std::string line_of(const Retry& retry, Seconds asked) {
+    return question_text(retry) + parts_text(retry) + ", " +
+           counted(static_cast<std::size_t>(retry.asked().marks.count()), "mark", "marks") + ", " +
+           length_text(asked) + ", retry " + to_text(retry.id);
+}
+
+template <typename Work>
+std::string line_of(const Work& work, Seconds asked) {
+    return title_of(work) + ", " + length_text(asked) +
+           (work.subject.empty() ? "" : ", subject " + work.subject);
+}
+
+std::string line_of(const WorkItem& item) {
+    return std::visit([&](const auto& work) { return line_of(work, item.asked); }, item.work);
+}
+
+/// What tells a piece of work from all others, in whichever store it is.
+class Identity {
+  public:
+    Identity(const Candidate& candidate, const TimetableAsked& asked)
+        : candidate_(candidate), asked_(asked), last_asked_(last_asked(asked.sheets)) {}
+
+    std::vector<std::string> operator()(const Retry& retry) const {
+        const Day sat_on = find_sitting(candidate_, retry.id.sitting).sitting.day;
+        return {candidate_.code, retry.paper->id(), iso(sat_on), retry.id.question,
+                std::to_string(retry.id.turn)};
+    }
+    std::vector<std::string> operator()(const PaperToSit& paper) const {
+        if (paper.paper)
+            return {candidate_.code, paper.subject, paper.paper->id()};
+        return {candidate_.code, paper.subject, "", std::to_string(paper.number)};
+    }
+    std::vector<std::string> operator()(const TopicToRelearn& topic) const {
+        return {candidate_.code, topic.subject, topic.topic, last_relearned(topic),
+                std::to_string(topic.piece)};
+    }
+    std::vector<std::string> operator()(const RecallGroup& group) const {
+        std::map<std::string, std::string> asked_on;
+        for (const FactId fact : group.facts)
+            asked_on[find_fact(asked_.facts, fact)->prompt] = last_day(fact);
+        std::vector<std::string> facts{candidate_.code, group.subject};
+        for (const auto& [prompt, day] : asked_on)
+            facts.insert(facts.end(), {prompt, day});
+        return facts;
+    }
+
+  private:
+    /// As a whole; empty: never. Marks that go while a topic waits to be relearned leave it the same piece of
+    /// work.
+    std::string last_relearned(const TopicToRelearn& topic) const {
+        std::string last;
+        for (const Relearned& relearned : candidate_.relearned)
+            if (!relearned.half && relearned.subject == topic.subject && relearned.topic == topic.topic)
+                last = std::max(last, iso(relearned.day));
+        return last;
+    }
+
+    /// On which a sheet asked the fact; empty: never.
+    std::string last_day(FactId fact) const {
+        const auto last = last_asked_.find(fact);
+        return last == last_asked_.end() ? std::string() : iso(last->second.day);
+    }
+
+    const Candidate& candidate_;
+    const TimetableAsked& asked_;
+    std::map<FactId, LastAsked> last_asked_;
+};
+
+std::size_t count_of(WorkKind kind, ItemIterator first, ItemIterator last) {
+    return static_cast<std::size_t>(
+        std::count_if(first, last, [kind](const WorkItem& item) { return item.kind() == kind; }));
+}
+
+/// `2 retries, 1 paper, 1 topic, 12 facts`; what there is none of is left out.
+std::string counted_work(ItemIterator first, ItemIterator last) {
+    std::set<std::pair<std::string, std::string>> topics;
+    std::size_t facts = 0;
+    for (auto item = first; item != last; ++item) {
+        if (const auto* topic = std::get_if<TopicToRelearn>(&item->work))
+            topics.emplace(topic->subject, topic->topic);
+        if (const auto* group = std::get_if<RecallGroup>(&item->work))
+            facts += group->facts.size();
+    }
+    std::string text;
+    const auto add = [&text](std::size_t count, const std::string& one, const std::string& more) {
+        if (count > 0)
+            text += (text.empty() ? "" : ", ") + counted(count, one, more);
+    };
+    add(count_of(WorkKind::retry, first, last), "retry", "retries");
+    add(count_of(WorkKind::sit, first, last), "paper", "papers");
+    add(topics.size(), "topic", "topics");
+    add(facts, "fact", "facts");
+    return text;
+}
+
+/// `first` to `last`, excluded, are a day's.
+CalendarEvent event_of_day(const Candidate& candidate, ItemIterator first, ItemIterator last) {
+    Seconds asked{0};
+    std::string lines;
+    for (auto item = first; item != last; ++item) {
+        asked += item->asked;
+        lines += (lines.empty() ? "" : "\n") + line_of(*item);
+    }
+    const Day day = *first->day;
+    return {uid_of("day", {candidate.code, iso(day)}), day, day,
+            counted_work(first, last) + ", " + minutes_text(asked), lines};
+}
+
+CalendarEvent event_of_item(const Identity& identity, const WorkItem& item) {
+    const std::string title = std::visit([](const auto& work) { return title_of(work); }, item.work);
+    return {uid_of(std::string(name(item.kind())), std::visit(identity, item.work)), *item.day, *item.day,
+            title + ", " + minutes_text(item.asked), line_of(item)};
+}
+
+bool holds(DaySpan span, Day day) {
+    return span.first <= day && day <= span.last;
+}
+
+std::vector<WorkItem> items_within(const Timetable& timetable, DaySpan span) {
+    std::vector<WorkItem> within;
+    for (const WorkItem& item : timetable.items)
+        if (item.day && holds(span, *item.day))
+            within.push_back(item);
+    return within;
+}
+
+/// Of the papers sat and of those to sit.
+std::set<std::string> subjects_of(const Candidate& candidate, const Timetable& timetable) {
+    std::set<std::string> subjects;
+    for (const SittingRecord& record : candidate.sittings)
+        subjects.insert(record.paper->subject());
+    for (const WorkItem& item : timetable.items)
+        if (const auto* paper = std::get_if<PaperToSit>(&item.work))
+            subjects.insert(paper->subject);
+    return subjects;
+}
+
+/// `number` counts the exams of its title and subject from 1.
+CalendarEvent event_of_exam(const Exam& exam, std::ptrdiff_t number) {
+    std::vector<std::string> facts{exam.title, exam.subject};
+    if (number > 1)
+        facts.push_back(std::to_string(number));
+    return {uid_of("exam", facts), exam.day, exam.day, "Exam: " + exam.title,
+            exam.subject.empty() ? "All subjects" : "Subject: " + exam.subject};
+}
+
+} // namespace
+
+std::vector<CalendarEvent> events_of_work(const Candidate& candidate, const TimetableAsked& asked,
+                                          const Timetable& timetable, DaySpan span, EventFor each) {
+    const std::vector<WorkItem> within = items_within(timetable, span);
+    std::vector<CalendarEvent> events;
+    if (each == EventFor::item) {
+        const Identity identity(candidate, asked);
+        for (const WorkItem& item : within)
+            events.push_back(event_of_item(identity, item));
+        return events;
+    }
+    for (auto first = within.begin(); first != within.end();) {
+        const auto last =
+            std::find_if(first, within.end(), [&](const WorkItem& item) { return item.day != first->day; });
+        events.push_back(event_of_day(candidate, first, last));
+        first = last;
+    }
+    return events;
+}
+
+std::vector<CalendarEvent> events_of_exams(const Candidate& candidate, const Timetable& timetable,
+                                           DaySpan span) {
+    const std::set<std::string> subjects = subjects_of(candidate, timetable);
+    std::vector<CalendarEvent> events;
+    for (auto exam = candidate.exams.begin(); exam != candidate.exams.end(); ++exam) {
+        if (!holds(span, exam->day) || (!exam->subject.empty() && subjects.count(exam->subject) == 0))
+            continue;
+        const auto before = std::count_if(candidate.exams.begin(), exam, [&](const Exam& other) {
+            return other.title == exam->title && other.subject == exam->subject;
+        });
+        events.push_back(event_of_exam(*exam, before + 1));
+    }
+    return events;
+}
+
+} // namespace inkturn

@@ -1,0 +1,162 @@
+#include "exchange/csv/boundaries.hpp"
+
+#include "exchange/csv/table.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/number.hpp"
+
+#include <map>
+#include <string>
+#include <utility>
+
+namespace inkturn {
+namespace {
+
+/// What the check of one cell needs of the rest of its set, and can't refuse.
+const std::vector<GradeBoundary> any_grade{{"A", Marks(0)}};
+
+std::string without_blanks(std::string_view text) {
+    const std::size_t first = text.find_first_not_of(" \t");
+    return first == std::string_view::npos
+               ? std::string()
+               : std::string(text.substr(first, text.find_last_not_of(" \t") - first + 1));
+}
+
+/// Reads the rows of a file of boundaries, set by set.
+class SetRows {
+  public:
+    SetRows(CsvTable& table, std::vector<BoundarySet>& sets) : table_(table), sets_(sets) {
+        set_ = required("set");
+        total_ = required("total");
+        subject_ = table_.find("subject");
+        for (std::size_t i = 0; i < table_.names().size(); ++i)
+            read_title(i);
+    }
+
+    void read() {
+        if (!whole_header_)
+            return;
+        while (table_.next())
+            read_row();
+        if (sets_.empty() && table_.ragged_rows() == 0)
+            table_.report_header("there is no boundary set below the header: give each series a row");
+    }
+
+  private:
+    struct Grade {
+        std::size_t column;
+        std::string name;
+    };
+
+    std::size_t required(const char* name) {
+        const auto column = table_.find(name);
+        if (!column) {
+            table_.report_header(std::string("the header has no column ") + name + ": add it");
+            whole_header_ = false;
+        }
+        return column.value_or(0);
+    }
+
+    void read_title(std::size_t column) {
+        const std::string& name = table_.names()[column];
+        if (name == "set" || name == "total" || name == "subject") {
+            if (table_.find(name) != column)
+                refuse_title(column, "the column " + name + " is there twice: leave one out");
+            return;
+        }
+        Grade grade{column, without_blanks(table_.written_name(column))};
+        if (grade.name.empty())
+            refuse_title(column, "the column has no name: name its grade, or leave it out");
+        for (const Grade& other : grades_)
+            if (other.name == grade.name)
+                refuse_title(column, "grade " + grade.name + " is there twice: leave one column out");
+        grades_.push_back(std::move(grade));
+    }
+
+    void refuse_title(std::size_t column, std::string message) {
+        table_.report(column, std::move(message));
+        whole_header_ = false;
+    }
+
+    /// A cell that is refused leaves what can't be refused in its place, so that it is told once.
+    void read_row() {
+        row_is_whole_ = true;
+        BoundarySet set{"set", "", most_marks_of_a_set, {}};
+        in_cell(set_, [&] {
+            set.name = checked({std::string(table_.cell(set_)), "", Marks(1), any_grade}).name;
+        });
+        if (subject_)
+            in_cell(*subject_, [&] {
+                set.subject =
+                    checked({"set", std::string(table_.cell(*subject_)), Marks(1), any_grade}).subject;
+            });
+        in_cell(total_, [&] {
+            set.total =
+                Marks(parse_whole_number(table_.cell(total_), 1, most_marks_of_a_set.count(), "total"));
+        });
+        for (const Grade& grade : grades_)
+            if (!table_.cell(grade.column).empty())
+                in_cell(grade.column, [&] { read_boundary(grade, set); });
+        if (row_is_whole_)
+            check_row(set);
+        sets_.push_back(std::move(set));
+    }
+
+    static BoundarySet checked(BoundarySet set) {
+        check_boundary_set(set);
+        return set;
+    }
+
+    void read_boundary(const Grade& grade, BoundarySet& set) {
+        const Marks mark(parse_whole_number(table_.cell(grade.column), 0, most_marks_of_a_set.count(),
+                                            "grade " + grade.name + ", mark"));
+        BoundarySet longer = set;
+        longer.grades.push_back({grade.name, mark});
+        set = checked(std::move(longer));
+    }
+
+    /// What is no matter of one cell.
+    void check_row(const BoundarySet& set) {
+        try {
+            check_boundary_set(set);
+        } catch (const Error& error) {
+            table_.report_row(error.what());
+        }
+        const auto [first, is_new] = lines_.emplace(std::pair(set.subject, set.name), table_.line());
+        if (!is_new)
+            table_.report_row("boundary set '" + set.name + "' is there already, in line " +
+                              std::to_string(first->second) + ": each set has one row");
+    }
+
+    template <typename Work>
+    void in_cell(std::size_t column, Work work) {
+        if (!table_.in_cell(column, work))
+            row_is_whole_ = false;
+    }
+
+    CsvTable& table_;
+    std::vector<BoundarySet>& sets_;
+    std::map<std::pair<std::string, std::string>, std::size_t> lines_; ///< of the sets, by subject and name
+    bool whole_header_ = true;
+    bool row_is_whole_ = true;
+    std::size_t set_ = 0;
+    std::size_t total_ = 0;
+    std::optional<std::size_t> subject_;
+    std::vector<Grade> grades_; ///< as the columns come
+};
+
+} // namespace
+
+std::vector<BoundarySet> read_boundaries_csv(std::istream& in, const CsvOptions& options,
+                                             ProblemList& problems) {
+    std::vector<BoundarySet> sets;
+    try {
+        CsvTable table(in, options, problems);
+        SetRows(table, sets).read();
+    } catch (const CsvError& error) {
+        const Problem& problem = error.problem();
+        problems.add(problem.line, problem.column, problem.message);
+    }
+    return sets;
+}
+
+} // namespace inkturn

@@ -1,0 +1,18 @@
+#pragma once
+
+#include "exchange/csv/csv.hpp"
+#include "exchange/csv/problem_list.hpp"
+#include "inkturn/grades/boundaries.hpp"
+
+#include <iosfwd>
+#include <vector>
+
+namespace inkturn {
+
+/// Reads boundary sets: a header with `set,total` and optionally `subject`, every other column a grade, from
+/// the top down; then a row a set. An empty cell: that set has no such grade. Every problem goes into
+/// `problems` with its place; the sets are whole, and checked, only where there is none.
+std::vector<BoundarySet> read_boundaries_csv(std::istream& in, const CsvOptions& options,
+                                             ProblemList& problems);
+
+} // namespace inkturn

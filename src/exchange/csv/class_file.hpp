@@ -1,0 +1,57 @@
+#pragma once
+
+#include "exchange/csv/csv.hpp"
+#include "exchange/csv/problem_list.hpp"
+#include "inkturn/base/day.hpp"
+#include "inkturn/paper/marks.hpp"
+#include "inkturn/paper/paper.hpp"
+
+#include <cstddef>
+#include <functional>
+#include <iosfwd>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// Finds a paper on file by its id; null where there is none.
+using PaperSource = std::function<std::shared_ptr<const Paper>(const std::string& id)>;
+
+struct ClassCsvOptions {
+    CsvOptions csv;
+    std::optional<std::string> paper; ///< the paper of a wide file; long files name theirs
+    std::optional<Day> date;          ///< the day of rows of a wide file that state none
+    Day today;                        ///< no sitting lies after it
+    std::string subject{};            ///< of papers made from the file's maxima; empty: none
+};
+
+/// One candidate's marks for one paper on one day.
+struct ClassSitting {
+    std::size_t candidate; ///< position in ClassCsv::candidates
+    std::size_t paper;     ///< position in ClassCsv::papers
+    Day day;
+    std::vector<PartMarks> parts; ///< in the paper's order
+    std::size_t line;             ///< of its first row
+};
+
+struct ClassCsv {
+    std::size_t rows = 0;                ///< below the header, the `max` row left out
+    std::size_t absent = 0;              ///< rows without a mark
+    std::vector<std::string> candidates; ///< in the order of their first rows
+    struct SatPaper {
+        std::shared_ptr<const Paper> paper;
+        bool on_file; ///< false: made from the file's maxima
+    };
+    std::vector<SatPaper> papers;       ///< in the order of their first rows
+    std::vector<ClassSitting> sittings; ///< in the order of their first rows
+    ProblemList problems;               ///< everything else is whole only where this is empty
+};
+
+/// Reads a class's sittings (docs/formats.md): long where the header has `part` or `in_time`, else wide. A
+/// wide file's `total` is the row's own marks. Everything that is wrong with the file is a problem; what the
+/// paper source throws is passed on.
+ClassCsv read_class_csv(std::istream& in, const ClassCsvOptions& options, const PaperSource& papers);
+
+} // namespace inkturn

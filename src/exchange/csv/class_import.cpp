@@ -1,0 +1,176 @@
+#include "exchange/csv/class_import.hpp"
+
+#include "inkturn/base/error.hpp"
+
+#include <algorithm>
+#include <unordered_set>
+
+namespace inkturn {
+namespace {
+
+/// The sittings of the file by candidate, each candidate's in the order of the file.
+std::vector<std::vector<ClassSitting*>> by_candidate(ClassCsv& csv) {
+    std::vector<std::vector<ClassSitting*>> groups(csv.candidates.size());
+    for (ClassSitting& sitting : csv.sittings)
+        groups[sitting.candidate].push_back(&sitting);
+    return groups;
+}
+
+SittingRecord* find_same(Candidate& candidate, const Paper& paper, Day day) {
+    for (SittingRecord& record : candidate.sittings)
+        if (record.sitting.day == day && record.paper->id() == paper.id())
+            return &record;
+    return nullptr;
+}
+
+/// A class's file does not say which marks were earned: what is known of that stays.
+bool are_same(const std::vector<PartMarks>& on_file, const std::vector<PartMarks>& from_file) {
+    return std::equal(on_file.begin(), on_file.end(), from_file.begin(), from_file.end(),
+                      [](PartMarks known, const PartMarks& said) {
+                          known.by_code.reset();
+                          return known == said;
+                      });
+}
+
+void sort_by_day(Candidate& candidate) {
+    std::sort(candidate.sittings.begin(), candidate.sittings.end(),
+              [](const SittingRecord& a, const SittingRecord& b) {
+                  return a.sitting.day != b.sitting.day ? a.sitting.day < b.sitting.day : a.id < b.id;
+              });
+}
+
+std::size_t missed_questions(const Paper& paper, const std::vector<PartMarks>& parts) {
+    return static_cast<std::size_t>(
+        std::count_if(paper.questions().begin(), paper.questions().end(),
+                      [&](const Question& question) { return missed(paper, question, parts) > Marks(0); }));
+}
+
+/// Puts one sitting of the file into the store and the candidate, unless it is there.
+class SittingImport {
+  public:
+    SittingImport(Store& store, const ClassImportOptions& options, ClassImport& import)
+        : store_(store), options_(options), import_(import) {}
+
+    void take(Candidate& candidate, const std::shared_ptr<const Paper>& paper, ClassSitting& from_file) {
+        SittingRecord* on_file = find_same(candidate, *paper, from_file.day);
+        if (!on_file)
+            add(candidate, paper, from_file);
+        else if (are_same(on_file->sitting.parts, from_file.parts))
+            ++import_.sittings_unchanged;
+        else
+            replace(candidate, *on_file, from_file);
+    }
+
+  private:
+    void add(Candidate& candidate, const std::shared_ptr<const Paper>& paper, ClassSitting& from_file) {
+        SittingRecord record;
+        record.paper = paper;
+        record.sitting = {from_file.day, ExtraTime(), std::move(from_file.parts)};
+        try {
+            record.id = store_.add_sitting(candidate.code, *paper, record.sitting);
+        } catch (const StoreError&) {
+            throw;
+        } catch (const Error& error) {
+            import_.problems.add(from_file.line, 0, "candidate " + candidate.code + ": " + error.what());
+            return;
+        }
+        import_.retries_added += missed_questions(*paper, record.sitting.parts);
+        candidate.sittings.push_back(std::move(record));
+        ++import_.sittings_added;
+    }
+
+    void replace(const Candidate& candidate, SittingRecord& on_file, ClassSitting& from_file) {
+        if (!options_.replace) {
+            import_.problems.add(from_file.line, 0,
+                                 "candidate " + candidate.code + " has another sitting of " +
+                                     on_file.paper->id() + " on " + iso(from_file.day) +
+                                     " on file; say --replace to put this one in its place");
+            return;
+        }
+        const Sitting sitting{from_file.day, on_file.sitting.extra_time, std::move(from_file.parts),
+                              on_file.sitting.clock};
+        try {
+            check_can_replace(*on_file.paper, sitting, on_file, options_.csv.today);
+        } catch (const Error& error) {
+            import_.problems.add(from_file.line, 0, error.what());
+            return;
+        }
+        for (const Question& question : on_file.paper->questions())
+            import_.retries_added += missed(*on_file.paper, question, sitting.parts) > Marks(0) &&
+                                     missed(*on_file.paper, question, on_file.sitting.parts) == Marks(0);
+        store_.change_sitting(on_file.id, sitting);
+        on_file.sitting = sitting;
+        ++import_.sittings_replaced;
+    }
+
+    Store& store_;
+    const ClassImportOptions& options_;
+    ClassImport& import_;
+};
+
+void put_in_class(Store& store, const std::string& name, const std::vector<std::string>& candidates,
+                  ClassImport& import) {
+    if (!store.has_class(name)) {
+        store.add_class(name);
+        import.class_added = true;
+    }
+    for (const std::string& candidate : candidates)
+        import.members_added += store.add_member(name, candidate);
+}
+
+} // namespace
+
+ClassImport import_class(Store& store, std::istream& in, const ClassImportOptions& options) {
+    ClassCsv csv =
+        read_class_csv(in, options.csv, [&](const std::string& id) { return store.find_paper(id); });
+    ClassImport import;
+    import.rows = csv.rows;
+    import.absent = csv.absent;
+    import.problems = std::move(csv.problems);
+    if (!import.problems.empty())
+        return import;
+
+    for (const auto& [paper, on_file] : csv.papers) {
+        if (on_file)
+            continue;
+        store.add_paper(*paper);
+        import.papers_added.push_back(paper->id());
+    }
+    const std::vector<std::string> codes = store.candidates();
+    const std::unordered_set<std::string> known(codes.begin(), codes.end());
+    const Candidate nobody = store.candidate("");
+    SittingImport sittings(store, options, import);
+    const auto groups = by_candidate(csv);
+    for (std::size_t i = 0; i < groups.size(); ++i) {
+        Candidate candidate = nobody;
+        candidate.code = csv.candidates[i];
+        if (known.count(candidate.code) > 0)
+            candidate = store.candidate(candidate.code);
+        for (ClassSitting* sitting : groups[i])
+            sittings.take(candidate, csv.papers[sitting->paper].paper, *sitting);
+        sort_by_day(candidate);
+        store.keep_days(open_retries(candidate, options.csv.today));
+    }
+    if (options.of_class)
+        put_in_class(store, *options.of_class, csv.candidates, import);
+    return import;
+}
+
+Json json_of(const ClassImport& import) {
+    Json problems = Json::array();
+    for (const Problem& problem : import.problems.kept)
+        problems.push_back(
+            {{"line", problem.line}, {"column", problem.column}, {"message", problem.message}});
+    return {{"rows", import.rows},
+            {"sittings_added", import.sittings_added},
+            {"sittings_unchanged", import.sittings_unchanged},
+            {"sittings_replaced", import.sittings_replaced},
+            {"absent", import.absent},
+            {"retries_added", import.retries_added},
+            {"papers_added", import.papers_added},
+            {"class_added", import.class_added},
+            {"members_added", import.members_added},
+            {"problems", std::move(problems)}};
+}
+
+} // namespace inkturn

@@ -1,0 +1,83 @@
+#pragma once
+
+#include "exchange/csv/class_file.hpp"
+#include "exchange/csv/table.hpp"
+
+#include <cstddef>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <unordered_map>
+#include <vector>
+
+namespace inkturn {
+
+/// Calls the roll while a class's rows are read: takes each candidate and each sitting once. What is wrong
+/// with a code or a date is put into the problems with its place.
+class ClassRoll {
+  public:
+    /// All of them must outlive the roll.
+    ClassRoll(CsvTable& table, const ClassCsvOptions& options, ClassCsv& csv)
+        : table_(table), options_(options), csv_(csv) {}
+
+    /// The position of the candidate whose code is in this column.
+    std::size_t candidate(std::size_t column);
+
+    /// The day in this column; nothing where there is none or it lies after today.
+    std::optional<Day> day(std::size_t column);
+
+    struct Found {
+        std::size_t position; ///< in ClassCsv::sittings
+        bool is_new;
+    };
+    Found sitting(std::size_t candidate, std::size_t paper, Day day);
+
+  private:
+    static constexpr std::uint32_t no_sitting = 0xFFFFFFFF;
+
+    /// A slot of the table of sittings: one hash table in one piece, as shuffled rows look into it a lot.
+    struct Slot {
+        std::uint32_t candidate = 0;
+        std::uint32_t paper = 0;
+        Day::rep day = 0;
+        std::uint32_t sitting = no_sitting;
+    };
+
+    Slot& slot_of(const Slot& key);
+    void widen();
+
+    CsvTable& table_;
+    const ClassCsvOptions& options_;
+    ClassCsv& csv_;
+    std::string code_; ///< the one looked for
+    std::unordered_map<std::string, std::size_t> candidates_;
+    std::vector<Slot> slots_; ///< a power of two of them, at most half in use
+};
+
+/// The value of one to three digits; -1 for anything else, which takes the core's parsers to judge.
+inline int plain_number(std::string_view text) noexcept {
+    if (text.empty() || text.size() > 3)
+        return -1;
+    int value = 0;
+    for (const char c : text) {
+        if (c < '0' || c > '9')
+            return -1;
+        value = value * 10 + (c - '0');
+    }
+    return value;
+}
+
+/// The marks of a cell, MARKS[:REASON]: which of them were earned is not said in a class's file. Throws
+/// Error.
+PartMarks parse_cell_marks(std::string_view text, Marks max);
+
+/// "7b, 8a and 12 more" of any labels.
+std::string short_list(const std::vector<std::string_view>& labels);
+
+void read_long_class(CsvTable& table, const ClassCsvOptions& options, const PaperSource& papers,
+                     ClassCsv& csv);
+void read_wide_class(CsvTable& table, const ClassCsvOptions& options, const PaperSource& papers,
+                     ClassCsv& csv);
+
+} // namespace inkturn

@@ -1,0 +1,307 @@
+#include "exchange/csv/csv.hpp"
+
+#include "exchange/csv/encoding.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cstring>
+
+namespace inkturn {
+namespace {
+
+constexpr std::size_t longest_record = 1024 * 1024;
+constexpr std::array<char, 3> delimiters{',', ';', '\t'};
+constexpr std::array<const char*, 3> delimiter_names{"commas", "semicolons", "tabs"};
+
+struct Place {
+    std::size_t line;
+    std::size_t column;
+};
+
+bool starts_character(char c) {
+    return (static_cast<unsigned char>(c) & 0xC0) != 0x80;
+}
+
+std::string without_doubled_quotes(std::string_view text) {
+    std::string plain;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        plain += text[i];
+        if (text[i] == '"')
+            ++i;
+    }
+    return plain;
+}
+
+} // namespace
+
+/// The text at hand lies at start_ to end_ of a buffer, with a NUL behind it to stop scans; the record
+/// being read is always whole in it, from start_ on.
+struct CsvReader::State {
+    State(std::istream& in, CsvOptions options)
+        : source(in, options), delimiter(options.delimiter.value_or('\0')) {
+        buffer.push_back('\0');
+        set_specials();
+    }
+
+    TextSource source;
+    std::vector<char> buffer;
+    std::size_t start = 0; ///< of the record
+    std::size_t next = 0;  ///< behind the record and its line break
+    std::size_t end = 0;
+    bool ended = false; ///< there is no more text than what is at hand
+    std::size_t line = 1;
+    std::size_t line_breaks = 0; ///< in the record
+    std::size_t open_quote = 0;  ///< where a quote was last opened, when the text ended before it closed
+    bool in_quotes = false;
+    char delimiter; ///< NUL: to be sniffed
+    std::array<bool, 256> special{};
+
+    std::vector<std::string_view> fields;
+    std::vector<std::size_t> doubled; ///< the fields with doubled quotes in them
+    std::vector<std::string> undoubled;
+
+    const char* at(std::size_t position) const { return buffer.data() + position; }
+
+    void set_specials() {
+        for (const char c : {'\0', '\n', '\r', '"', delimiter})
+            special[static_cast<unsigned char>(c)] = true;
+    }
+
+    /// Where a character of the record stands.
+    Place place(const char* where) const {
+        Place found{line, 1};
+        for (const char* c = at(start); c != where; ++c) {
+            if (*c == '\n')
+                found = {found.line + 1, 1};
+            else if (starts_character(*c))
+                ++found.column;
+        }
+        return found;
+    }
+
+    [[noreturn]] void fail(const char* where, std::string message) const {
+        const Place at_fault = place(where);
+        throw CsvError({at_fault.line, at_fault.column, std::move(message)});
+    }
+
+    [[noreturn]] void fail_open_quote() const { fail(at(open_quote), "the quote opened here is not closed"); }
+
+    void fail_at_fault() const {
+        if (!source.fault())
+            return;
+        if (source.fault()->whole_file)
+            throw CsvError({0, 0, source.fault()->message});
+        fail(at(end), source.fault()->message);
+    }
+
+    /// Puts more text behind the record's.
+    void fill() {
+        if (end - start > longest_record) {
+            if (in_quotes)
+                fail_open_quote();
+            fail(at(start), "the row that starts here is longer than a mebibyte: is this a CSV file?");
+        }
+        std::memmove(buffer.data(), at(start), end - start);
+        end -= start;
+        open_quote -= start;
+        start = 0;
+        const std::string_view piece = source.next();
+        ended = piece.empty();
+        if (buffer.size() < end + piece.size() + 1)
+            buffer.resize(end + piece.size() + 1);
+        std::copy(piece.begin(), piece.end(), buffer.begin() + static_cast<std::ptrdiff_t>(end));
+        end += piece.size();
+        buffer[end] = '\0';
+    }
+
+    /// Moves the start behind line breaks; false where nothing follows them.
+    bool pass_empty_lines() {
+        for (;;) {
+            const char* c = at(start);
+            const bool carriage_return = c[0] == '\r';
+            if (c[carriage_return] == '\n') {
+                start += carriage_return ? 2 : 1;
+                ++line;
+            } else if (c[carriage_return] != '\0' || (ended && carriage_return)) {
+                return true;
+            } else if (ended) {
+                return false;
+            } else {
+                fill();
+            }
+        }
+    }
+
+    void choose_delimiter() {
+        std::array<std::size_t, 3> counts = count_delimiters();
+        const auto most = std::max_element(counts.begin(), counts.end());
+        for (auto other = counts.begin(); other != counts.end(); ++other)
+            if (other != most && *other == *most && *most > 0)
+                fail(at(start), tie_message(static_cast<std::size_t>(most - counts.begin()),
+                                            static_cast<std::size_t>(other - counts.begin())));
+        delimiter = delimiters[static_cast<std::size_t>(most - counts.begin())];
+        set_specials();
+    }
+
+    static std::string tie_message(std::size_t a, std::size_t b) {
+        return std::string("the header has as many ") + delimiter_names[a] + " as " + delimiter_names[b] +
+               ": say with --delimiter which of them divides its fields";
+    }
+
+    /// How often each of the delimiters stands in the record outside quotes.
+    std::array<std::size_t, 3> count_delimiters() {
+        std::array<std::size_t, 3> counts{};
+        bool quoted = false;
+        for (std::size_t i = start;; ++i) {
+            while (i == end && !ended) {
+                i -= start;
+                fill();
+            }
+            const char c = *at(i);
+            if (i == end || (c == '\n' && !quoted))
+                return counts;
+            quoted = quoted != (c == '"');
+            const auto found = std::find(delimiters.begin(), delimiters.end(), c);
+            if (!quoted && found != delimiters.end())
+                ++counts[static_cast<std::size_t>(found - delimiters.begin())];
+        }
+    }
+
+    /// Splits the record into fields; false where the text at hand ends before it does and there is more.
+    bool split() {
+        fields.clear();
+        doubled.clear();
+        line_breaks = 0;
+        in_quotes = false;
+        const char* c = at(start);
+        for (;;) {
+            c = *c == '"' ? quoted_field(c) : bare_field(c);
+            if (c == nullptr)
+                return false;
+            if (*c != delimiter)
+                return end_record(c);
+            ++c;
+        }
+    }
+
+    /// Appends the field that starts here and goes to its end.
+    const char* bare_field(const char* c) {
+        const char* const first = c;
+        while (!special[static_cast<unsigned char>(*c)])
+            ++c;
+        if (*c == '"')
+            fail(
+                c,
+                "a quote inside a field that does not start with one: put the field in quotes and double it");
+        fields.emplace_back(first, static_cast<std::size_t>(c - first));
+        return c;
+    }
+
+    /// The same for a field in quotes; null where the text at hand ends too early to tell its end.
+    const char* quoted_field(const char* const opening) {
+        bool has_doubled = false;
+        const char* closing = opening;
+        for (;;) {
+            const auto left = static_cast<std::size_t>(at(end) - (closing + 1));
+            closing = static_cast<const char*>(std::memchr(closing + 1, '"', left));
+            if (closing == nullptr || (closing + 1 == at(end) && !ended))
+                return cut_in_quotes(opening);
+            if (closing[1] != '"')
+                break;
+            has_doubled = true;
+            ++closing;
+        }
+        if (has_doubled)
+            doubled.push_back(fields.size());
+        fields.emplace_back(opening + 1, static_cast<std::size_t>(closing - opening - 1));
+        line_breaks += static_cast<std::size_t>(std::count(opening, closing, '\n'));
+        if (!special[static_cast<unsigned char>(closing[1])])
+            fail(closing + 1, "text after a closing quote: a quote inside a field in quotes is doubled");
+        return closing + 1;
+    }
+
+    const char* cut_in_quotes(const char* opening) {
+        in_quotes = true;
+        open_quote = static_cast<std::size_t>(opening - buffer.data());
+        if (ended) {
+            fail_at_fault();
+            fail_open_quote();
+        }
+        return nullptr;
+    }
+
+    bool end_record(const char* c) {
+        const char* line_end = c;
+        if (*c == '\r')
+            ++line_end;
+        if (*line_end == '\0') {
+            if (!ended)
+                return false;
+            fail_at_fault();
+        }
+        if (*c == '\r' && *line_end != '\n')
+            fail(c, "a carriage return without a line feed: save the file with the line ends LF or CRLF");
+        if (*line_end == '\n') {
+            ++line_end;
+            ++line_breaks;
+        }
+        next = static_cast<std::size_t>(line_end - buffer.data());
+        return true;
+    }
+
+    void undouble_quotes() {
+        if (undoubled.size() < doubled.size())
+            undoubled.resize(doubled.size());
+        for (std::size_t i = 0; i < doubled.size(); ++i) {
+            undoubled[i] = without_doubled_quotes(fields[doubled[i]]);
+            fields[doubled[i]] = undoubled[i];
+        }
+    }
+
+    const char* field_start(std::size_t field) const {
+        const char* c = at(start);
+        for (bool quoted = false; field > 0; ++c) {
+            quoted = quoted != (*c == '"');
+            if (*c == delimiter && !quoted)
+                --field;
+        }
+        return c;
+    }
+};
+
+CsvReader::CsvReader(std::istream& in, CsvOptions options)
+    : state_(std::make_unique<State>(in, std::move(options))) {}
+
+CsvReader::~CsvReader() = default;
+
+bool CsvReader::next() {
+    State& s = *state_;
+    s.start = s.next;
+    s.line += s.line_breaks;
+    s.line_breaks = 0;
+    if (!s.pass_empty_lines()) {
+        s.next = s.start;
+        s.fail_at_fault();
+        return false;
+    }
+    if (s.delimiter == '\0')
+        s.choose_delimiter();
+    while (!s.split())
+        s.fill();
+    s.undouble_quotes();
+    return true;
+}
+
+const std::vector<std::string_view>& CsvReader::fields() const {
+    return state_->fields;
+}
+
+std::size_t CsvReader::line(std::size_t i) const {
+    return i == 0 ? state_->line : state_->place(state_->field_start(i)).line;
+}
+
+std::size_t CsvReader::column(std::size_t i) const {
+    return state_->place(state_->field_start(i)).column;
+}
+
+} // namespace inkturn

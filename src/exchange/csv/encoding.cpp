@@ -1,0 +1,297 @@
+#include "exchange/csv/encoding.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cstdint>
+#include <cstring>
+#include <istream>
+
+namespace inkturn {
+namespace {
+
+constexpr std::size_t bytes_to_recognise = 4;
+
+/// Windows-1252 from 0x80 to 0x9F; 0: no character.
+constexpr std::array<char16_t, 32> windows_1252_specials{
+    0x20AC, 0,      0x201A, 0x0192, 0x201E, 0x2026, 0x2020, 0x2021, 0x02C6, 0x2030, 0x0160,
+    0x2039, 0x0152, 0,      0x017D, 0,      0,      0x2018, 0x2019, 0x201C, 0x201D, 0x2022,
+    0x2013, 0x2014, 0x02DC, 0x2122, 0x0161, 0x203A, 0x0153, 0,      0x017E, 0x0178};
+
+constexpr std::string_view nul_message = "a NUL byte: this is no text file; save it as CSV in UTF-8";
+
+unsigned char byte_at(std::string_view bytes, std::size_t i) {
+    return static_cast<unsigned char>(bytes[i]);
+}
+
+std::string in_hex(unsigned char byte) {
+    constexpr std::string_view digits = "0123456789ABCDEF";
+    return {'0', 'x', digits[byte >> 4], digits[byte & 0xF]};
+}
+
+/// How many bytes at the start are ASCII and no NUL, in steps of eight.
+std::size_t plain_octets(std::string_view bytes) {
+    constexpr std::uint64_t ones = 0x0101010101010101;
+    constexpr std::uint64_t high_bits = 0x8080808080808080;
+    std::size_t i = 0;
+    for (; i + 8 <= bytes.size(); i += 8) {
+        std::uint64_t octet;
+        std::memcpy(&octet, bytes.data() + i, 8);
+        // A NUL borrows into its high bit; with neither a NUL nor a high bit nothing is borrowed.
+        if ((((octet - ones) | octet) & high_bits) != 0)
+            break;
+    }
+    return i;
+}
+
+enum class Sequence { whole, cut, bad };
+
+/// How many bytes the character has that starts with this one; 0: none starts so.
+std::size_t utf_8_length(unsigned char lead) {
+    if (lead < 0x80)
+        return 1;
+    if (lead < 0xC2 || lead > 0xF4)
+        return 0;
+    return lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
+}
+
+/// Rules out what a longer form would hide, surrogates and what lies beyond U+10FFFF (RFC 3629 §4).
+bool may_follow(unsigned char lead, unsigned char second) {
+    const unsigned char least = lead == 0xE0 ? 0xA0 : lead == 0xF0 ? 0x90 : 0x80;
+    const unsigned char most = lead == 0xED ? 0x9F : lead == 0xF4 ? 0x8F : 0xBF;
+    return second >= least && second <= most;
+}
+
+/// Looks at the character at the start of the bytes, whose length by its first byte is `length`.
+Sequence utf_8_sequence(std::string_view bytes, std::size_t length) {
+    if (length == 0)
+        return Sequence::bad;
+    for (std::size_t i = 1; i < length; ++i) {
+        if (i == bytes.size())
+            return Sequence::cut;
+        const unsigned char byte = byte_at(bytes, i);
+        if (i == 1 ? !may_follow(byte_at(bytes, 0), byte) : (byte & 0xC0) != 0x80)
+            return Sequence::bad;
+    }
+    return Sequence::whole;
+}
+
+void append_utf_8(std::string& text, char32_t c) {
+    const auto append = [&](char32_t byte) { text += static_cast<char>(static_cast<unsigned char>(byte)); };
+    if (c < 0x80) {
+        append(c);
+    } else if (c < 0x800) {
+        append(0xC0 | c >> 6);
+        append(0x80 | (c & 0x3F));
+    } else if (c < 0x10000) {
+        append(0xE0 | c >> 12);
+        append(0x80 | (c >> 6 & 0x3F));
+        append(0x80 | (c & 0x3F));
+    } else {
+        append(0xF0 | c >> 18);
+        append(0x80 | (c >> 12 & 0x3F));
+        append(0x80 | (c >> 6 & 0x3F));
+        append(0x80 | (c & 0x3F));
+    }
+}
+
+bool is_high_surrogate(char32_t unit) {
+    return unit >= 0xD800 && unit < 0xDC00;
+}
+bool is_low_surrogate(char32_t unit) {
+    return unit >= 0xDC00 && unit < 0xE000;
+}
+
+bool starts_with(std::string_view bytes, std::string_view start) {
+    return bytes.substr(0, start.size()) == start;
+}
+
+bool holds(std::string_view bytes, std::string_view text) {
+    return bytes.find(text) != std::string_view::npos;
+}
+
+/// Whether a file that starts so may be a workbook: a zip container, the compound file of older ones, XML.
+bool may_be_workbook(std::string_view start) {
+    return starts_with(start, "PK\x03\x04") || starts_with(start, "\xD0\xCF\x11\xE0") ||
+           starts_with(start, "<?xm");
+}
+
+/// The kind of workbook, by the ending of its name, from the file's first bytes, some hundreds of them.
+std::string workbook_kind(std::string_view head) {
+    if (starts_with(head, "\xD0"))
+        return ".xls";
+    if (starts_with(head, "<"))
+        return holds(head, "<office:document") ? ".fods" : ".xml";
+    return holds(head, "opendocument.spreadsheet") ? ".ods" : ".xlsx";
+}
+
+std::string save_as_csv(const std::string& kind) {
+    return "this is a workbook (" + kind +
+           "), not CSV: open it in the spreadsheet, choose File > Save As and CSV in UTF-8, and take that "
+           "file";
+}
+
+/// Two characters below U+0100 as UTF-16: every other byte is NUL.
+bool looks_like_utf_16(std::string_view bytes) {
+    if (bytes.size() < 4)
+        return false;
+    const auto is_nul = [&](std::size_t i) { return bytes[i] == '\0'; };
+    return is_nul(0) == is_nul(2) && is_nul(1) == is_nul(3) && is_nul(0) != is_nul(1);
+}
+
+} // namespace
+
+TextSource::TextSource(std::istream& in, const CsvOptions& options)
+    : in_(in), options_(options), bytes_(std::max(options.chunk, bytes_to_recognise) + bytes_to_recognise) {}
+
+std::string_view TextSource::next() {
+    std::string_view piece;
+    while (piece.empty() && !fault_ && !at_end_) {
+        read_bytes();
+        if (encoding_ == Encoding::unknown && !fault_)
+            recognise();
+        if (!fault_)
+            piece = decode({bytes_.data() + used_, count_ - used_});
+    }
+    return piece;
+}
+
+/// Keeps what the last piece left of a character and reads on behind it.
+void TextSource::read_bytes() {
+    std::copy(bytes_.data() + used_, bytes_.data() + count_, bytes_.data());
+    count_ -= used_;
+    used_ = 0;
+    const std::size_t wanted =
+        encoding_ == Encoding::unknown ? std::max(options_.chunk, bytes_to_recognise) : options_.chunk;
+    in_.read(bytes_.data() + count_, static_cast<std::streamsize>(wanted));
+    const auto got = static_cast<std::size_t>(in_.gcount());
+    count_ += got;
+    total_ += got;
+    at_end_ = got < wanted;
+    if (in_.bad())
+        stop("the file can't be read", true);
+    else if (options_.progress)
+        options_.progress(total_);
+}
+
+void TextSource::recognise() {
+    const std::string_view bytes(bytes_.data(), count_);
+    const auto is = [&](Encoding encoding, std::size_t mark) {
+        encoding_ = encoding;
+        used_ = mark;
+    };
+    if (starts_with(bytes, "\xEF\xBB\xBF"))
+        is(Encoding::utf_8, 3);
+    else if (starts_with(bytes, "\xFF\xFE"))
+        is(Encoding::utf_16_le, 2);
+    else if (starts_with(bytes, "\xFE\xFF"))
+        is(Encoding::utf_16_be, 2);
+    else if (may_be_workbook(bytes))
+        stop(save_as_csv(workbook_kind(head())), true);
+    else if (looks_like_utf_16(bytes))
+        stop("this looks like UTF-16 without a byte order mark: save the file as UTF-8", true);
+    else
+        is(options_.windows_1252 ? Encoding::windows_1252 : Encoding::utf_8, 0);
+}
+
+/// The first bytes of a file that is not read further.
+std::string TextSource::head() {
+    constexpr std::size_t most = 512;
+    std::string head(bytes_.data(), std::min(count_, most));
+    const std::size_t got = head.size();
+    head.resize(most);
+    in_.read(head.data() + got, static_cast<std::streamsize>(most - got));
+    head.resize(got + static_cast<std::size_t>(in_.gcount()));
+    return head;
+}
+
+std::string_view TextSource::decode(std::string_view bytes) {
+    switch (encoding_) {
+    case Encoding::utf_16_le:
+    case Encoding::utf_16_be:
+        return decode_utf_16(bytes);
+    case Encoding::windows_1252:
+        return decode_windows_1252(bytes);
+    default:
+        return decode_utf_8(bytes);
+    }
+}
+
+std::string_view TextSource::decode_utf_8(std::string_view bytes) {
+    std::size_t i = 0;
+    while (i < bytes.size()) {
+        i += plain_octets(bytes.substr(i));
+        const std::size_t stretch = std::min(bytes.size(), i + 8);
+        while (i < stretch) {
+            const unsigned char lead = byte_at(bytes, i);
+            const std::size_t length = utf_8_length(lead);
+            const Sequence sequence = utf_8_sequence(bytes.substr(i), length);
+            if (lead != 0 && sequence == Sequence::whole) {
+                i += length;
+                continue;
+            }
+            if (lead == 0)
+                stop(std::string(nul_message));
+            else if (sequence == Sequence::bad || at_end_)
+                stop("the byte " + in_hex(lead) +
+                     " is no UTF-8 here: save the file as UTF-8, or give --encoding windows-1252");
+            used_ += i;
+            return bytes.substr(0, i);
+        }
+    }
+    used_ += i;
+    return bytes.substr(0, i);
+}
+
+std::string_view TextSource::decode_utf_16(std::string_view bytes) {
+    const std::size_t high = encoding_ == Encoding::utf_16_be ? 0 : 1;
+    const auto unit_at = [&](std::size_t i) {
+        return static_cast<char32_t>(byte_at(bytes, i + high) << 8 | byte_at(bytes, i + 1 - high));
+    };
+    text_.clear();
+    std::size_t i = 0;
+    while (i + 2 <= bytes.size() && !fault_) {
+        const char32_t unit = unit_at(i);
+        if (unit == 0) {
+            stop(std::string(nul_message));
+        } else if (is_high_surrogate(unit) && i + 4 <= bytes.size() && is_low_surrogate(unit_at(i + 2))) {
+            append_utf_8(text_, 0x10000 + ((unit - 0xD800) << 10) + (unit_at(i + 2) - 0xDC00));
+            i += 4;
+        } else if (is_high_surrogate(unit) && i + 4 > bytes.size()) {
+            break;
+        } else if (is_high_surrogate(unit) || is_low_surrogate(unit)) {
+            stop("half a pair of UTF-16 stands alone here: save the file as UTF-8");
+        } else {
+            append_utf_8(text_, unit);
+            i += 2;
+        }
+    }
+    if (at_end_ && i < bytes.size() && !fault_)
+        stop("the file ends inside a character of UTF-16: save it as UTF-8");
+    used_ += i;
+    return text_;
+}
+
+std::string_view TextSource::decode_windows_1252(std::string_view bytes) {
+    text_.clear();
+    std::size_t i = 0;
+    for (; i < bytes.size(); ++i) {
+        const unsigned char byte = byte_at(bytes, i);
+        const bool special = byte >= 0x80 && byte < 0xA0;
+        const char32_t c = special ? windows_1252_specials[byte - 0x80u] : byte;
+        if (c == 0) {
+            stop(byte == 0 ? std::string(nul_message)
+                           : "the byte " + in_hex(byte) +
+                                 " is no character of windows-1252: save the file as UTF-8");
+            break;
+        }
+        append_utf_8(text_, c);
+    }
+    used_ += i;
+    return text_;
+}
+
+void TextSource::stop(std::string message, bool whole_file) {
+    fault_ = {whole_file, std::move(message)};
+}
+
+} // namespace inkturn

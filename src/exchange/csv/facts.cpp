@@ -1,0 +1,107 @@
+#include "exchange/csv/facts.hpp"
+
+#include "exchange/csv/table.hpp"
+#include "inkturn/base/error.hpp"
+
+#include <map>
+#include <string_view>
+
+namespace inkturn {
+namespace {
+
+std::string without_blanks(std::string_view text) {
+    const std::size_t first = text.find_first_not_of(" \t");
+    return first == std::string_view::npos
+               ? std::string()
+               : std::string(text.substr(first, text.find_last_not_of(" \t") - first + 1));
+}
+
+std::string quoted(const std::string& text) {
+    return "'" + text + "'";
+}
+
+/// Reads the rows of a file of facts.
+class FactRows {
+  public:
+    FactRows(CsvTable& table, const FactsMet& met, std::vector<Fact>& facts)
+        : table_(table), met_(met), facts_(facts) {
+        for (const Fact& fact : met.on_file)
+            if (fact.subject == met.subject)
+                on_file_[fact.prompt] = &fact;
+    }
+
+    void read() {
+        const auto columns = table_.match({"prompt", "answer", "topic"}, 2);
+        if (!columns[0] || !columns[1])
+            return;
+        prompt_ = *columns[0];
+        answer_ = *columns[1];
+        topic_ = columns[2];
+        while (table_.next())
+            read_row();
+        if (facts_.empty() && table_.ragged_rows() == 0)
+            table_.report_header("there is no fact below the header: give each fact a row");
+    }
+
+  private:
+    void read_row() {
+        Fact fact{FactId{}, without_blanks(table_.cell(prompt_)), without_blanks(table_.cell(answer_)),
+                  topic_ ? without_blanks(table_.cell(*topic_)) : "", met_.subject};
+        const bool is_named = table_.in_cell(prompt_, [&] {
+            check_prompt(fact.prompt);
+            check_is_new(fact.prompt);
+        });
+        table_.in_cell(answer_, [&] { check_answer(fact.answer); });
+        if (topic_)
+            table_.in_cell(*topic_, [&] { check_topic(fact.topic); });
+        if (is_named && !met_.replace)
+            meet(fact);
+        facts_.push_back(std::move(fact));
+    }
+
+    void check_is_new(const std::string& prompt) {
+        const auto [first, is_new] = lines_.emplace(prompt, table_.line());
+        if (!is_new)
+            throw Error("the prompt " + quoted(prompt) + " is there twice, first in line " +
+                        std::to_string(first->second) + ": each fact has one row");
+    }
+
+    void meet(const Fact& fact) {
+        const auto known = on_file_.find(fact.prompt);
+        if (known == on_file_.end() || retold(*known->second, fact) != Retold::contradicted)
+            return;
+        const Fact& here = *known->second;
+        if (here.answer != fact.answer)
+            table_.report(answer_, "the fact " + quoted(fact.prompt) + " is on file with the answer " +
+                                       quoted(here.answer) + ": correct one of the two, or say --replace");
+        else
+            table_.report(*topic_, "the fact " + quoted(fact.prompt) + " is on file with the topic " +
+                                       quoted(here.topic) + ": correct one of the two, or say --replace");
+    }
+
+    CsvTable& table_;
+    const FactsMet& met_;
+    std::vector<Fact>& facts_;
+    std::map<std::string_view, const Fact*> on_file_; ///< of the subject, by prompt
+    std::map<std::string, std::size_t> lines_;        ///< by prompt
+    std::size_t prompt_ = 0;
+    std::size_t answer_ = 0;
+    std::optional<std::size_t> topic_;
+};
+
+} // namespace
+
+std::vector<Fact> read_facts_csv(std::istream& in, const CsvOptions& options, const FactsMet& met,
+                                 ProblemList& problems) {
+    std::vector<Fact> facts;
+    try {
+        CsvTable table(in, options, problems);
+        FactRows(table, met, facts).read();
+    } catch (const CsvError& error) {
+        const Problem& problem = error.problem();
+        problems.add(problem.line, problem.column, problem.message);
+    }
+    return facts;
+}
+
+} // namespace inkturn

@@ -1,0 +1,26 @@
+#pragma once
+
+#include "exchange/csv/csv.hpp"
+#include "exchange/csv/problem_list.hpp"
+#include "inkturn/facts/fact.hpp"
+
+#include <iosfwd>
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// What the facts of a file are of, and what they meet.
+struct FactsMet {
+    std::string subject; ///< of all of them; empty: none stated
+    std::vector<Fact> on_file;
+    bool replace = false; ///< a fact may contradict the one on file
+};
+
+/// Reads facts: a header with `prompt,answer` and optionally `topic`, in any order, then a row a fact. Blanks
+/// at the ends of a cell are left out. Problems: what check_fact() refuses, a prompt that is there twice, and
+/// a fact that contradicts the one on file. The facts, without numbers, are whole only where there is none.
+std::vector<Fact> read_facts_csv(std::istream& in, const CsvOptions& options, const FactsMet& met,
+                                 ProblemList& problems);
+
+} // namespace inkturn

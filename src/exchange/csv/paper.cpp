@@ -1,0 +1,100 @@
+#include "exchange/csv/paper.hpp"
+
+#include "exchange/csv/table.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/number.hpp"
+#include "inkturn/paper/label.hpp"
+
+#include <string>
+#include <unordered_map>
+
+namespace inkturn {
+namespace {
+
+/// Reads the rows of a paper's file, part by part.
+class PaperRows {
+  public:
+    PaperRows(CsvTable& table, std::vector<Part>& parts) : table_(table), parts_(parts) {
+        const auto columns = table_.match({"part", "marks", "topic", "codes"}, 2);
+        whole_header_ = columns[0] && columns[1];
+        label_ = columns[0].value_or(0);
+        marks_ = columns[1].value_or(0);
+        topic_ = columns[2];
+        codes_ = columns[3];
+    }
+
+    void read() {
+        if (!whole_header_)
+            return;
+        while (table_.next()) {
+            if (parts_.size() == Paper::most_parts) {
+                table_.report_row("a paper has at most " + std::to_string(Paper::most_parts) + " parts");
+                return;
+            }
+            read_row();
+        }
+        if (parts_.empty() && table_.ragged_rows() == 0)
+            table_.report_header("there is no part below the header: give each part a row");
+    }
+
+  private:
+    void read_row() {
+        Part part;
+        const bool labelled = table_.in_cell(label_, [&] { read_label_of(part); });
+        const bool marked = table_.in_cell(marks_, [&] {
+            const std::string what = labelled ? "part " + part.label + ", marks" : "marks";
+            part.max = Marks(parse_whole_number(table_.cell(marks_), 1, most_marks_of_a_part.count(), what));
+        });
+        if (labelled && marked)
+            read_scheme(part);
+        parts_.push_back(std::move(part));
+    }
+
+    void read_label_of(Part& part) {
+        part.label = parse_label(table_.cell(label_));
+        const auto [found, is_new] = lines_.emplace(part.label, table_.line());
+        if (!is_new)
+            throw Error("part " + part.label + " is there twice, first in line " +
+                        std::to_string(found->second) + ": each part has one row");
+    }
+
+    void read_scheme(Part& part) {
+        if (topic_) {
+            part.topic = table_.cell(*topic_);
+            table_.in_cell(*topic_, [&] { check(part); });
+        }
+        if (codes_) {
+            Part coded{part.label, part.max, "", std::string(table_.cell(*codes_))};
+            if (table_.in_cell(*codes_, [&] { check(coded); }))
+                part.codes = std::move(coded.codes);
+        }
+    }
+
+    /// A part alone is held to the rules of a paper of one part.
+    static void check(const Part& part) { Paper(PaperHead{"paper", "", "", {}, {}}, {part}); }
+
+    CsvTable& table_;
+    std::vector<Part>& parts_;
+    std::unordered_map<std::string, std::size_t> lines_; ///< of the parts, by label
+    bool whole_header_ = false;
+    std::size_t label_ = 0;
+    std::size_t marks_ = 0;
+    std::optional<std::size_t> topic_;
+    std::optional<std::size_t> codes_;
+};
+
+} // namespace
+
+std::vector<Part> read_paper_csv(std::istream& in, const CsvOptions& options, ProblemList& problems) {
+    std::vector<Part> parts;
+    try {
+        CsvTable table(in, options, problems);
+        PaperRows(table, parts).read();
+    } catch (const CsvError& error) {
+        const Problem& problem = error.problem();
+        problems.add(problem.line, problem.column, problem.message);
+    }
+    return parts;
+}
+
+} // namespace inkturn

@@ -1,0 +1,16 @@
+#pragma once
+
+#include "exchange/csv/csv.hpp"
+#include "exchange/csv/problem_list.hpp"
+#include "inkturn/paper/paper.hpp"
+
+#include <iosfwd>
+#include <vector>
+
+namespace inkturn {
+
+/// Reads a paper's parts: a header with `part,marks` and optionally `topic,codes`, in any order, then a row
+/// a part. Every problem goes into `problems` with its place; the parts are whole only where there is none.
+std::vector<Part> read_paper_csv(std::istream& in, const CsvOptions& options, ProblemList& problems);
+
+} // namespace inkturn

@@ -1,0 +1,102 @@
+#include "exchange/csv/table.hpp"
+
+#include <algorithm>
+
+namespace inkturn {
+namespace {
+
+std::string column_name(std::string_view written) {
+    constexpr std::string_view blanks = " \t";
+    const std::size_t first = written.find_first_not_of(blanks);
+    if (first == std::string_view::npos)
+        return {};
+    std::string name(written.substr(first, written.find_last_not_of(blanks) - first + 1));
+    for (char& c : name)
+        if (c >= 'A' && c <= 'Z')
+            c = static_cast<char>(c - 'A' + 'a');
+    return name;
+}
+
+std::string joined(const std::vector<std::string_view>& names) {
+    std::string list;
+    for (const std::string_view name : names)
+        list.append(list.empty() ? "" : ", ").append(name);
+    return list;
+}
+
+bool is_empty(std::string_view cell) {
+    return cell.empty();
+}
+
+std::string count_of_cells(std::size_t count) {
+    return std::to_string(count) + (count == 1 ? " field" : " fields");
+}
+
+} // namespace
+
+CsvTable::CsvTable(std::istream& in, const CsvOptions& options, ProblemList& problems)
+    : reader_(in, options), problems_(problems) {
+    if (!reader_.next())
+        throw CsvError({0, 0, "the file is empty"});
+    header_line_ = reader_.line();
+    for (const std::string_view field : reader_.fields())
+        names_.push_back(column_name(field));
+}
+
+std::optional<std::size_t> CsvTable::find(std::string_view name) const {
+    const auto found = std::find(names_.begin(), names_.end(), name);
+    if (found == names_.end())
+        return std::nullopt;
+    return static_cast<std::size_t>(found - names_.begin());
+}
+
+std::vector<std::optional<std::size_t>> CsvTable::match(const std::vector<std::string_view>& wanted,
+                                                        std::size_t required) {
+    std::vector<std::optional<std::size_t>> columns(wanted.size());
+    for (std::size_t i = 0; i < names_.size(); ++i) {
+        const auto name = std::find(wanted.begin(), wanted.end(), names_[i]);
+        const auto position = static_cast<std::size_t>(name - wanted.begin());
+        if (name == wanted.end())
+            report(i, "the column '" + std::string(written_name(i)) + "' is none of " + joined(wanted) +
+                          ": rename it or leave it out");
+        else if (columns[position])
+            report(i, "the column " + names_[i] + " is there twice: leave one out");
+        else
+            columns[position] = i;
+    }
+    for (std::size_t i = 0; i < required; ++i)
+        if (!columns[i])
+            report_header("the header has no column " + std::string(wanted[i]) + ": add it");
+    return columns;
+}
+
+bool CsvTable::next() {
+    while (reader_.next()) {
+        const auto& fields = reader_.fields();
+        if (fields.front().empty() && std::all_of(fields.begin(), fields.end(), is_empty))
+            continue;
+        if (fields.size() == names_.size())
+            return true;
+        ++ragged_rows_;
+        report_row("the row has " + count_of_cells(fields.size()) + " where the header has " +
+                   std::to_string(names_.size()) + ": give each column its field");
+    }
+    return false;
+}
+
+void CsvTable::report(std::size_t column, std::string message) {
+    if (problems_.count < ProblemList::most_kept)
+        problems_.add(reader_.line(column), reader_.column(column), std::move(message));
+    else
+        problems_.add(0, 0, {});
+}
+
+void CsvTable::report_row(std::string message) {
+    problems_.add(line(), 0, std::move(message));
+}
+
+void CsvTable::report_header(std::string message) {
+    problems_.add(header_line_, 0, std::move(message));
+}
+
+} // namespace inkturn

@@ -1,0 +1,73 @@
+#pragma once
+
+#include "exchange/json/json.hpp"
+#include "inkturn/desk/script.hpp"
+#include "inkturn/facts/fact.hpp"
+#include "inkturn/facts/sheet.hpp"
+#include "inkturn/paper/paper.hpp"
+#include "inkturn/practice/draw.hpp"
+#include "inkturn/retry/candidate.hpp"
+#include "inkturn/retry/exam.hpp"
+#include "inkturn/store/boundary_sets.hpp"
+#include "inkturn/store/store.hpp"
+
+#include <iosfwd>
+#include <memory>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace inkturn {
+
+constexpr std::string_view export_format = "inkturn export";
+constexpr int export_version =
+    1; ///< raised where a reader of the version before would lose or misread something
+
+struct ExportedCandidate {
+    /// Its sittings are by day, then paper, with ids from 1 in that order; re-attempts are by question in the
+    /// paper's order, then turn; there are placements of open turns alone, in the same order; no exams,
+    /// and no days chosen for other work than retries.
+    Candidate candidate;
+    std::vector<std::string> classes; ///< names, ascending
+    /// In the order of sort_scripts(). That of a retry names a sitting of the candidate above, that of a
+    /// whole paper has no number.
+    std::vector<Script> scripts{};
+    /// By day, facts and log, those not logged first; without numbers, their facts by those of the document.
+    std::vector<Sheet> sheets{};
+};
+
+/// What one store tells another (docs/formats.md, Export). Nothing in it depends on a store's row numbers.
+struct Document {
+    std::vector<std::shared_ptr<const Paper>> papers; ///< by id
+    std::vector<ExportedCandidate> candidates;        ///< by code; without those of whom nothing is on file
+    std::vector<Exam> exams;                          ///< by day, subject, title; none twice
+    std::vector<std::string> classes;                 ///< names, ascending; those without members too
+    std::vector<BoundarySet> boundaries{};            ///< by subject, then name; none twice
+    std::vector<Copies> copies{};                     ///< two or more each, by the first; no question twice
+    std::vector<Fact> facts{};                        ///< by subject, then prompt; none twice; from 1 on
+};
+
+/// All that is on file.
+Document document_of(const Store& store);
+
+/// What is on file of one candidate: the papers they sat or sit, those that the questions of these were drawn
+/// from, the facts that their sheets ask and the names of their classes with it, and the exams and boundary
+/// sets, which are nobody's own; nothing of anybody else.
+Document document_of(const Store& store, const std::string& candidate);
+
+Json json_of(const Document& document);
+
+/// The document as it is written to a file: UTF-8, a line break at its end.
+std::string to_text(const Document& document);
+
+/// Reads what to_text() wrote. Throws Error that says where: line and column of what is no JSON, else the way
+/// to it, such as `candidates[3].sittings[2].marks.7b`. Refuses what a store would, and what lies after
+/// today.
+Document read_document(std::istream& in, Day today);
+
+/// Throws Error where a re-attempt can't follow the sitting and the earlier re-attempts of the same question:
+/// the question was never missed or is got, another turn comes next, or it was missed on a later day.
+void check_follows(const Paper& paper, const Question& question, const Sitting& sitting,
+                   const std::vector<Reattempt>& earlier, const Reattempt& reattempt);
+
+} // namespace inkturn

@@ -1,0 +1,472 @@
+#include "exchange/document/merge.hpp"
+
+#include "exchange/document/copies.hpp"
+#include "exchange/document/difference.hpp"
+#include "exchange/document/facts.hpp"
+#include "exchange/document/plan.hpp"
+#include "exchange/document/scripts.hpp"
+#include "inkturn/base/error.hpp"
+
+#include <algorithm>
+#include <map>
+#include <set>
+#include <utility>
+
+namespace inkturn {
+namespace {
+
+constexpr const char* can_be_replaced = "; --replace takes the file's";
+
+bool same_name(const Exam& a, const Exam& b) {
+    return a.title == b.title && a.subject == b.subject;
+}
+
+bool same(const Exam& a, const Exam& b) {
+    return same_name(a, b) && a.day == b.day;
+}
+
+/// The turn of a question that is open; 0 where none is.
+int turn_open(const SittingRecord& record, const Question& question) {
+    const auto open = open_turn(*record.paper, question, record.sitting, record.reattempts);
+    return open ? open->turn : 0;
+}
+
+/// The days chosen for a candidate's retries. The candidate must outlive it.
+class ChosenDays {
+  public:
+    explicit ChosenDays(const Candidate& candidate) {
+        for (const Placement& placement : candidate.placements)
+            days_[{placement.sitting, placement.question}] = placement.day;
+    }
+
+    std::optional<Day> of(const SittingRecord& record, const Question& question) const {
+        const auto found = days_.find({record.id, question.label});
+        if (found == days_.end())
+            return std::nullopt;
+        return found->second;
+    }
+
+  private:
+    std::map<std::pair<SittingId, std::string_view>, Day> days_;
+};
+
+/// Where there is no clock the other one is taken; whether that was so.
+bool take_clock(std::vector<ClockEvent>& clock, const std::vector<ClockEvent>& other) {
+    if (!clock.empty() || other.empty())
+        return false;
+    clock = other;
+    return true;
+}
+
+const Reattempt* find_reattempt(const SittingRecord& record, std::string_view question, int turn) {
+    const auto found =
+        std::find_if(record.reattempts.begin(), record.reattempts.end(), [&](const Reattempt& other) {
+            return other.question == question && other.turn == turn;
+        });
+    return found == record.reattempts.end() ? nullptr : &*found;
+}
+
+/// A sitting on file meets the same one of the document.
+class SittingMerge {
+  public:
+    SittingMerge(const std::string& code, const SittingRecord& here, const SittingRecord& in_file,
+                 const MergeOptions& options, Merge& merge)
+        : where_("candidate " + code + ", " + here.paper->id() + " of " + iso(here.sitting.day) + ": "),
+          paper_(*here.paper),
+          here_(here),
+          in_file_(in_file),
+          options_(options),
+          merge_(merge),
+          merged_(here) {}
+
+    void meet() {
+        take_marks();
+        for (const Reattempt& reattempt : in_file_.reattempts)
+            take_reattempt(reattempt);
+        if (!marks_refused_)
+            check_turns();
+    }
+
+    void put_into(Store& store) const {
+        if (marks_replaced_ || clock_taken_)
+            store.change_sitting(here_.id, merged_.sitting);
+        for (const std::string_view question : changed_) {
+            for (const Reattempt& reattempt : here_.reattempts)
+                if (reattempt.question == question)
+                    store.remove_reattempt({here_.id, reattempt.question, reattempt.turn});
+            for (const Reattempt& reattempt : merged_.reattempts)
+                if (reattempt.question == question)
+                    store.add_reattempt(here_.id, reattempt);
+        }
+    }
+
+    /// A day on file for the turn that is open stays; where there is none the document's is taken.
+    void choose_days(Store& store, const ChosenDays& here, const ChosenDays& in_file) const {
+        for (const Question& question : paper_.questions()) {
+            const auto day_here = here.of(here_, question);
+            const auto day_in_file = in_file.of(in_file_, question);
+            const int open = day_here || day_in_file ? turn_open(merged_, question) : 0;
+            if (open == 0)
+                continue;
+            if (day_here && turn_open(here_, question) == open) {
+                if (changed_.count(question.label) > 0) // its day went with the re-attempts
+                    store.keep_day({here_.id, question.label, *day_here});
+            } else if (day_in_file && turn_open(in_file_, question) == open) {
+                store.keep_day({here_.id, question.label, *day_in_file});
+                ++merge_.days_added;
+            }
+        }
+    }
+
+  private:
+    void refuse(const std::string& why) const { merge_.conflicts.push_back(where_ + why); }
+
+    void take_marks() {
+        const auto differs = difference(paper_, here_.sitting, in_file_.sitting);
+        if (!differs) {
+            clock_taken_ = take_clock(merged_.sitting.clock, in_file_.sitting.clock);
+            ++(clock_taken_ ? merge_.sittings_completed : merge_.sittings_unchanged);
+            return;
+        }
+        marks_refused_ = true;
+        if (!options_.replace) {
+            refuse(*differs + can_be_replaced);
+            return;
+        }
+        try {
+            check_can_replace(paper_, in_file_.sitting, here_, options_.today);
+        } catch (const Error& error) {
+            refuse(error.what());
+            return;
+        }
+        marks_refused_ = false;
+        marks_replaced_ = true;
+        merged_.sitting = in_file_.sitting;
+        take_clock(merged_.sitting.clock, here_.sitting.clock);
+        ++merge_.sittings_replaced;
+    }
+
+    void take_reattempt(const Reattempt& in_file) {
+        const auto here =
+            std::find_if(merged_.reattempts.begin(), merged_.reattempts.end(), [&](const Reattempt& other) {
+                return other.question == in_file.question && other.turn == in_file.turn;
+            });
+        if (here == merged_.reattempts.end()) {
+            merged_.reattempts.push_back(in_file);
+            changed_.insert(in_file.question);
+            ++merge_.reattempts_added;
+            return;
+        }
+        const Question& question = paper_.questions()[*paper_.find_question(in_file.question)];
+        const auto differs = difference(paper_, question, *here, in_file);
+        if (!differs) {
+            const bool clock_taken = take_clock(here->clock, in_file.clock);
+            if (clock_taken)
+                changed_.insert(in_file.question);
+            ++(clock_taken ? merge_.reattempts_completed : merge_.reattempts_unchanged);
+        } else if (options_.replace) {
+            Reattempt replaced = in_file;
+            take_clock(replaced.clock, here->clock);
+            *here = std::move(replaced);
+            changed_.insert(in_file.question);
+            ++merge_.reattempts_replaced;
+        } else {
+            refuse("question " + question.label + ", turn " + std::to_string(in_file.turn) + ": " + *differs +
+                   can_be_replaced);
+        }
+    }
+
+    /// Whether what is on file and what the document adds make one history.
+    void check_turns() const {
+        if (!marks_replaced_ && changed_.empty())
+            return;
+        for (const Question& question : paper_.questions()) {
+            std::vector<Reattempt> earlier;
+            try {
+                for (const Reattempt& reattempt : merged_.reattempts) {
+                    if (reattempt.question != question.label)
+                        continue;
+                    check_follows(paper_, question, merged_.sitting, earlier, reattempt);
+                    earlier.push_back(reattempt);
+                }
+            } catch (const Error& error) {
+                refuse("what is here and what is in the file don't fit together: " +
+                       std::string(error.what()) + "; correct one of the two");
+            }
+        }
+    }
+
+    std::string where_;
+    const Paper& paper_;
+    const SittingRecord& here_;
+    const SittingRecord& in_file_;
+    const MergeOptions& options_;
+    Merge& merge_;
+    SittingRecord merged_;
+    bool marks_refused_ = false;
+    bool marks_replaced_ = false;
+    bool clock_taken_ = false;
+    std::set<std::string_view> changed_; ///< questions whose re-attempts are not those on file
+};
+
+/// A candidate of the document meets what is on file of them.
+class CandidateMerge {
+  public:
+    CandidateMerge(Store& store, const Candidate& here, const Candidate& in_file, const MergeOptions& options,
+                   Merge& merge)
+        : store_(store),
+          here_(here),
+          options_(options),
+          merge_(merge),
+          desk_(store, here.code, options, merge),
+          days_here_(here),
+          days_in_file_(in_file) {
+        for (const SittingRecord& record : here.sittings)
+            sittings_here_[{record.paper->id(), record.sitting.day}] = &record;
+    }
+
+    void take(const SittingRecord& in_file) {
+        const auto here = sittings_here_.find({in_file.paper->id(), in_file.sitting.day});
+        if (here == sittings_here_.end()) {
+            ids_here_[in_file.id] = add(in_file);
+            return;
+        }
+        const SittingRecord& record = *here->second;
+        ids_here_[in_file.id] = record.id;
+        SittingMerge sitting(here_.code, record, in_file, options_, merge_);
+        sitting.meet();
+        sitting.put_into(store_);
+        sitting.choose_days(store_, days_here_, days_in_file_);
+        for (const Reattempt& reattempt : in_file.reattempts)
+            if (!find_reattempt(record, reattempt.question, reattempt.turn))
+                desk_.was_recorded({record.id, reattempt.question, reattempt.turn}, reattempt);
+    }
+
+    /// Comes last.
+    void take(const std::vector<Script>& in_file) {
+        if (in_file.empty())
+            return;
+        const Candidate merged = store_.candidate(here_.code);
+        for (Script script : in_file) {
+            if (script.id.retry)
+                script.id = script_id(RetryId{ids_here_.at(script.id.sitting), script.id.retry->question,
+                                              script.id.retry->turn});
+            const bool is_done = script.id.retry ? is_recorded(merged, *script.id.retry)
+                                                 : is_sat(merged, script.paper->id(), script.day);
+            desk_.take(std::move(script), is_done);
+        }
+    }
+
+    void take(const Availability& in_file) {
+        const auto differs = difference(here_.availability, in_file);
+        if (!differs || !difference(in_file, Availability())) // the default says nothing
+            return;
+        const bool is_new = !difference(here_.availability, Availability());
+        if (!is_new && !options_.replace) {
+            merge_.conflicts.push_back("candidate " + here_.code + ": " + *differs + can_be_replaced);
+            return;
+        }
+        store_.set_availability(here_.code, in_file);
+        ++(is_new ? merge_.availabilities_added : merge_.availabilities_replaced);
+    }
+
+  private:
+    static bool is_recorded(const Candidate& merged, const RetryId& id) {
+        return find_reattempt(find_sitting(merged, id.sitting), id.question, id.turn) != nullptr;
+    }
+
+    static bool is_sat(const Candidate& merged, const std::string& paper, Day day) {
+        return std::any_of(merged.sittings.begin(), merged.sittings.end(), [&](const SittingRecord& record) {
+            return record.paper->id() == paper && record.sitting.day == day;
+        });
+    }
+
+    SittingId add(const SittingRecord& in_file) {
+        const SittingId id = desk_.add(*in_file.paper, in_file.sitting);
+        ++merge_.sittings_added;
+        for (const Reattempt& reattempt : in_file.reattempts)
+            store_.add_reattempt(id, reattempt);
+        merge_.reattempts_added += in_file.reattempts.size();
+        for (const Question& question : in_file.paper->questions()) {
+            const auto day = days_in_file_.of(in_file, question);
+            if (!day)
+                continue;
+            store_.keep_day({id, question.label, *day});
+            ++merge_.days_added;
+        }
+        return id;
+    }
+
+    Store& store_;
+    const Candidate& here_;
+    const MergeOptions& options_;
+    Merge& merge_;
+    DeskMerge desk_;
+    ChosenDays days_here_;
+    ChosenDays days_in_file_;
+    std::map<std::pair<std::string_view, Day>, const SittingRecord*> sittings_here_;
+    std::map<SittingId, SittingId> ids_here_; ///< by the document's
+};
+
+class DocumentMerge {
+  public:
+    DocumentMerge(Store& store, const Document& document, const MergeOptions& options)
+        : store_(store), document_(document), options_(options), facts_(store, options, merge_) {}
+
+    Merge run() {
+        check_as();
+        for (const auto& paper : document_.papers)
+            take_paper(*paper);
+        note_copies(store_, document_.copies);
+        take_exams();
+        for (const BoundarySet& set : document_.boundaries)
+            take_boundaries(set);
+        facts_.take(document_.facts);
+        for (const std::string& name : document_.classes)
+            take_class(name);
+        for (const ExportedCandidate& candidate : document_.candidates)
+            take_candidate(candidate);
+        return std::move(merge_);
+    }
+
+  private:
+    void check_as() const {
+        if (!options_.as)
+            return;
+        if (document_.candidates.size() != 1)
+            throw Error("the file has " + std::to_string(document_.candidates.size()) +
+                        " candidates, so none can be read as " + *options_.as +
+                        ": that takes the export of one candidate");
+    }
+
+    /// What one of the two states and the other leaves open is no conflict: it is taken.
+    void take_paper(const Paper& paper) {
+        const auto on_file = store_.find_paper(paper.id());
+        if (!on_file) {
+            store_.add_paper(paper);
+            ++merge_.papers_added;
+            return;
+        }
+        const Paper whole = completed(*on_file, paper);
+        if (const auto differs = difference(whole, completed(paper, *on_file))) {
+            merge_.conflicts.push_back("paper " + paper.id() + ": " + *differs +
+                                       "; a paper is never replaced, so one of the two needs another id");
+            other_papers_.insert(paper.id());
+        } else if (difference(*on_file, whole)) {
+            store_.complete_paper(whole);
+            ++merge_.papers_completed;
+        } else {
+            ++merge_.papers_unchanged;
+        }
+    }
+
+    bool is_in_document(const Exam& exam) const {
+        return std::any_of(document_.exams.begin(), document_.exams.end(),
+                           [&](const Exam& other) { return same(exam, other); });
+    }
+
+    void take_exams() {
+        std::vector<ExamOnFile> on_file = store_.exams();
+        for (const Exam& exam : document_.exams)
+            take_exam(exam, on_file);
+    }
+
+    void take_exam(const Exam& exam, std::vector<ExamOnFile>& on_file) {
+        if (std::any_of(on_file.begin(), on_file.end(),
+                        [&](const ExamOnFile& other) { return same(other.exam, exam); })) {
+            ++merge_.exams_unchanged;
+            return;
+        }
+        const auto other = std::find_if(on_file.begin(), on_file.end(), [&](const ExamOnFile& here) {
+            return same_name(here.exam, exam) && !is_in_document(here.exam);
+        });
+        if (other == on_file.end()) {
+            store_.add_exam(exam);
+            ++merge_.exams_added;
+        } else if (!options_.replace) {
+            merge_.conflicts.push_back("exam '" + exam.title + "'" +
+                                       (exam.subject.empty() ? "" : " of " + exam.subject) + ": it is on " +
+                                       iso(other->exam.day) + " here, on " + iso(exam.day) + " in the file" +
+                                       can_be_replaced);
+        } else {
+            store_.remove_exam(other->id);
+            store_.add_exam(exam);
+            on_file.erase(other);
+            ++merge_.exams_moved;
+        }
+    }
+
+    void take_boundaries(const BoundarySet& set) {
+        BoundarySets sets(store_);
+        const std::vector<BoundarySetOnFile> on_file = sets.all();
+        const auto here = std::find_if(on_file.begin(), on_file.end(), [&](const BoundarySetOnFile& other) {
+            return other.set.name == set.name && other.set.subject == set.subject;
+        });
+        if (here == on_file.end()) {
+            sets.add(set);
+            ++merge_.boundary_sets_added;
+        } else if (here->set == set) {
+            ++merge_.boundary_sets_unchanged;
+        } else if (!options_.replace) {
+            merge_.conflicts.push_back("boundary set '" + set.name + "'" +
+                                       (set.subject.empty() ? "" : " of " + set.subject) +
+                                       ": its marks here are others than in the file" + can_be_replaced);
+        } else {
+            sets.remove(here->id);
+            sets.add(set);
+            ++merge_.boundary_sets_replaced;
+        }
+    }
+
+    void take_class(const std::string& name) {
+        if (store_.has_class(name))
+            return;
+        store_.add_class(name);
+        ++merge_.classes_added;
+    }
+
+    void take_candidate(const ExportedCandidate& in_file) {
+        const std::string& code = options_.as ? *options_.as : in_file.candidate.code;
+        const bool is_new = !store_.has_candidate(code);
+        Candidate here;
+        here.code = code;
+        if (!is_new)
+            here = store_.candidate(code);
+
+        CandidateMerge candidate(store_, here, in_file.candidate, options_, merge_);
+        for (const SittingRecord& sitting : in_file.candidate.sittings)
+            if (other_papers_.count(sitting.paper->id()) == 0)
+                candidate.take(sitting);
+        candidate.take(in_file.candidate.availability);
+        take_plan(store_, here, in_file.candidate, options_, merge_);
+        candidate.take(scripts_of(in_file));
+        facts_.take(code, in_file.sheets);
+        for (const std::string& name : in_file.classes)
+            merge_.members_added += store_.add_member(name, code);
+        merge_.candidates_added += is_new && store_.has_candidate(code);
+    }
+
+    /// Those of papers that are not in conflict.
+    std::vector<Script> scripts_of(const ExportedCandidate& in_file) const {
+        std::vector<Script> scripts;
+        for (const Script& script : in_file.scripts)
+            if (other_papers_.count(script.paper->id()) == 0)
+                scripts.push_back(script);
+        return scripts;
+    }
+
+    Store& store_;
+    const Document& document_;
+    const MergeOptions& options_;
+    Merge merge_;
+    FactsMerge facts_;
+    std::set<std::string> other_papers_; ///< ids of those that are in conflict
+};
+
+} // namespace
+
+Merge merge(Store& store, const Document& document, const MergeOptions& options) {
+    return DocumentMerge(store, document, options).run();
+}
+
+} // namespace inkturn

@@ -1,0 +1,135 @@
+#include "exchange/document/plan.hpp"
+
+#include "exchange/document/difference.hpp"
+#include "inkturn/base/text.hpp"
+#include "inkturn/facts/fact.hpp"
+#include "inkturn/plan/relearn.hpp"
+#include "inkturn/store/plan.hpp"
+
+#include <map>
+#include <string>
+#include <tuple>
+
+namespace inkturn {
+namespace {
+
+constexpr std::size_t longest_subject = 200; ///< as a paper's
+
+using RelearnedKey = std::tuple<Day, std::string, std::string>;
+
+RelearnedKey key_of(const Relearned& relearned) {
+    return {relearned.day, relearned.subject, relearned.topic};
+}
+
+const std::string& read_subject(const JsonValue& owner) {
+    const std::string& subject = owner.at("subject").text();
+    owner.checked([&] { check_printable(subject, longest_subject, "subject"); });
+    return subject;
+}
+
+const std::string& read_topic(const JsonValue& owner) {
+    const std::string& topic = owner.at("topic").text();
+    owner.checked([&] { check_topic(topic); });
+    if (topic.empty())
+        owner.at("topic").refuse("what was relearned is a topic, and none is stated");
+    return topic;
+}
+
+bool is_half(const JsonValue& relearned) {
+    return relearned.has("pieces") &&
+           relearned.at("pieces").whole_number(1, TopicToRelearn::pieces) < TopicToRelearn::pieces;
+}
+
+std::vector<Relearned> read_relearned(const JsonValue& value, Day today) {
+    std::map<RelearnedKey, Relearned> known;
+    value.each_element([&](const JsonValue& element) {
+        element.check_keys({"subject", "topic", "date"}, {"pieces"});
+        const Relearned relearned{read_subject(element), read_topic(element),
+                                  read_past_day(element.at("date"), today, "relearning"), is_half(element)};
+        if (!known.emplace(key_of(relearned), relearned).second)
+            element.refuse("the topic is there twice on " + iso(relearned.day));
+    });
+    std::vector<Relearned> all;
+    all.reserve(known.size());
+    for (auto& [key, relearned] : known)
+        all.push_back(std::move(relearned));
+    return all;
+}
+
+PlanWishes read_wishes(const JsonValue& value, Day today) {
+    value.check_keys({"marking_percent", "papers"});
+    PlanWishes wishes;
+    wishes.marking_percent = value.at("marking_percent").whole_number(0, PlanWishes::most_marking_percent);
+    value.at("papers").each_element([&](const JsonValue& element) {
+        element.check_keys({"subject", "papers", "since"});
+        const PapersWished papers{element.at("papers").whole_number(0, PlanWishes::most_papers),
+                                  read_past_day(element.at("since"), today, "a wish")};
+        if (!wishes.papers.emplace(read_subject(element), papers).second)
+            element.refuse("the subject is there twice");
+    });
+    return wishes;
+}
+
+Json json_of(const PlanWishes& wishes) {
+    Json papers = Json::array();
+    for (const auto& [subject, wished] : wishes.papers)
+        papers.push_back({{"subject", subject}, {"papers", wished.count}, {"since", iso(wished.since)}});
+    return {{"marking_percent", wishes.marking_percent}, {"papers", std::move(papers)}};
+}
+
+/// One that is on file takes nothing off the plan a second time, save where it was half there and is whole
+/// now.
+void take_relearned(PlanOnFile plan, const Candidate& here, const Candidate& in_file, Merge& merge) {
+    std::map<RelearnedKey, bool> half_on_file;
+    for (const Relearned& relearned : here.relearned)
+        half_on_file.emplace(key_of(relearned), relearned.half);
+    for (const Relearned& relearned : in_file.relearned) {
+        const auto on_file = half_on_file.find(key_of(relearned));
+        if (on_file == half_on_file.end() || (on_file->second && !relearned.half))
+            merge.relearned_added += plan.add_relearned(here.code, relearned);
+    }
+}
+
+void take_wishes(PlanOnFile plan, const Candidate& here, const PlanWishes& in_file,
+                 const MergeOptions& options, Merge& merge) {
+    const auto differs = difference(here.wishes, in_file);
+    if (!differs || in_file.is_default()) // the default says nothing
+        return;
+    const bool is_new = here.wishes.is_default();
+    if (!is_new && !options.replace) {
+        merge.conflicts.push_back("candidate " + here.code + ": " + *differs +
+                                  "; --replace takes the file's");
+        return;
+    }
+    plan.set_wishes(here.code, in_file);
+    ++(is_new ? merge.plan_wishes_added : merge.plan_wishes_replaced);
+}
+
+} // namespace
+
+void add_plan(const Candidate& candidate, Json& object) {
+    for (const Relearned& relearned : candidate.relearned) {
+        Json one{{"subject", relearned.subject}, {"topic", relearned.topic}, {"date", iso(relearned.day)}};
+        if (relearned.half)
+            one["pieces"] = 1;
+        object["relearned"].push_back(std::move(one));
+    }
+    if (!candidate.wishes.is_default())
+        object["plan"] = json_of(candidate.wishes);
+}
+
+void read_plan(const JsonValue& object, Day today, Candidate& candidate) {
+    if (object.has("relearned"))
+        candidate.relearned = read_relearned(object.at("relearned"), today);
+    if (object.has("plan"))
+        candidate.wishes = read_wishes(object.at("plan"), today);
+}
+
+void take_plan(Store& store, const Candidate& here, const Candidate& in_file, const MergeOptions& options,
+               Merge& merge) {
+    const PlanOnFile plan(store);
+    take_relearned(plan, here, in_file, merge);
+    take_wishes(plan, here, in_file.wishes, options, merge);
+}
+
+} // namespace inkturn

@@ -1,0 +1,494 @@
+#include "exchange/document/document.hpp"
+
+#include "exchange/document/copies.hpp"
+#include "exchange/document/facts.hpp"
+#include "exchange/document/plan.hpp"
+#include "exchange/document/scripts.hpp"
+#include "exchange/document/strict_json.hpp"
+#include "inkturn/clock/clock_line.hpp"
+#include "inkturn/paper/codes.hpp"
+#include "inkturn/paper/label.hpp"
+
+#include <algorithm>
+#include <istream>
+#include <iterator>
+#include <map>
+#include <set>
+#include <tuple>
+
+namespace inkturn {
+namespace {
+
+constexpr int seconds_a_day = 86400;
+constexpr int most_turns = 9999;                      ///< as in a retry's id
+constexpr std::chrono::hours end_of_day_anywhere{36}; ///< from 0:00 UTC on; clocks are up to 12 h behind it
+constexpr int highest_number = 1000000;               ///< of what a rule of the core bounds closer
+
+std::string text_of(std::istream& in) {
+    std::string text(std::istreambuf_iterator<char>(in), {});
+    if (in.bad())
+        throw Error("the file could not be read to its end; take a fresh copy");
+    return text;
+}
+
+/// First of all, so that any other file is told so, and a newer one is not called damaged.
+void check_format(const JsonValue& root) {
+    if (!root.has("format") || !root.has("version") || root.at("format").text() != export_format)
+        throw Error("that is no export of inkturn; 'inkturn export' writes one");
+    const JsonValue version = root.at("version");
+    if (version.whole_number(1, highest_number) > export_version)
+        version.refuse("written by a newer inkturn: this one reads version " +
+                       std::to_string(export_version) + ", so bring it up to date");
+}
+
+Seconds read_available(const JsonValue& value) {
+    return Seconds(value.whole_number(0, seconds_a_day));
+}
+
+/// A label in its short form, the only one that is written.
+const std::string& read_short_label(const JsonValue& value) {
+    const std::string& label = value.text();
+    if (value.checked([&] { return parse_label(label); }) != label)
+        value.refuse("'" + label + "' is not the short form: write " + parse_label(label));
+    return label;
+}
+
+Part read_part(const JsonValue& value) {
+    value.check_keys({"part", "marks", "topic", "codes"});
+    return {read_short_label(value.at("part")), Marks(value.at("marks").whole_number(1, highest_number)),
+            value.at("topic").text(), value.at("codes").text()};
+}
+
+RetryBy read_retry_by(const JsonValue& value) {
+    const auto by = retry_by_named(value.text());
+    if (!by)
+        value.refuse("'" + value.text() + "' is neither question nor part");
+    return *by;
+}
+
+std::shared_ptr<const Paper> read_paper(const JsonValue& value) {
+    value.check_keys({"paper", "title", "subject", "duration_seconds", "retry_by", "parts"});
+    PaperHead head{value.at("paper").text(), value.at("title").text(), value.at("subject").text(),
+                   std::nullopt, read_retry_by(value.at("retry_by"))};
+    const JsonValue duration = value.at("duration_seconds");
+    if (!duration.is_null())
+        head.duration = Seconds(duration.whole_number(0, highest_number));
+    std::vector<Part> parts;
+    value.at("parts").each_element([&](const JsonValue& part) { parts.push_back(read_part(part)); });
+    return value.checked([&] { return std::make_shared<const Paper>(std::move(head), std::move(parts)); });
+}
+
+PartMarks read_part_marks(const JsonValue& value, const Part& part) {
+    return value.checked([&, &written = value.text()] {
+        const PartMarks marks = parse_part_marks(written, part.max);
+        check_by_code(marks, part);
+        return marks;
+    });
+}
+
+/// Calls take(i, value) for the part at each positions[i], ascending: all are named, and no other.
+template <typename Take>
+void each_part(const JsonValue& value, const Paper& paper, const std::vector<std::size_t>& positions,
+               const Take& take) {
+    std::vector<bool> is_named(positions.size());
+    value.each_member([&](const std::string& label, const JsonValue& member) {
+        const auto part = paper.find_part(label);
+        if (!part)
+            member.refuse("paper " + paper.id() + " has no such part");
+        const auto position = std::lower_bound(positions.begin(), positions.end(), *part);
+        if (position == positions.end() || *position != *part)
+            member.refuse("the part does not belong to the question that is retried");
+        const auto i = static_cast<std::size_t>(position - positions.begin());
+        is_named[i] = true;
+        take(i, member);
+    });
+    const auto missing = std::find(is_named.begin(), is_named.end(), false);
+    if (missing != is_named.end())
+        value.refuse("no marks for part " +
+                     paper.parts()[positions[static_cast<std::size_t>(missing - is_named.begin())]].label +
+                     " of paper " + paper.id());
+}
+
+std::vector<PartMarks> read_marks(const JsonValue& value, const Paper& paper,
+                                  const std::vector<std::size_t>& positions) {
+    std::vector<PartMarks> marks(positions.size());
+    each_part(value, paper, positions, [&](std::size_t i, const JsonValue& member) {
+        marks[i] = read_part_marks(member, paper.parts()[positions[i]]);
+    });
+    return marks;
+}
+
+/// Null: not marked yet.
+std::vector<std::optional<PartMarks>> read_script_marks(const JsonValue& value, const Paper& paper,
+                                                        const std::vector<std::size_t>& positions) {
+    std::vector<std::optional<PartMarks>> marks(positions.size());
+    each_part(value, paper, positions, [&](std::size_t i, const JsonValue& member) {
+        if (!member.is_null())
+            marks[i] = read_part_marks(member, paper.parts()[positions[i]]);
+    });
+    return marks;
+}
+
+Moment read_moment(const JsonValue& value, Day today) {
+    const auto at = read_iso_moment(value.text());
+    if (!at)
+        value.refuse("'" + value.text() + "' is no moment: write it as 2026-11-25T09:00:30Z");
+    if (*at >= today + end_of_day_anywhere)
+        value.refuse(value.text() + " lies in the future");
+    return *at;
+}
+
+ClockEvent read_event(const JsonValue& value, const Paper& paper, const std::vector<std::size_t>& positions,
+                      Day today) {
+    value.check_keys({"at", "event"}, {"part"});
+    const JsonValue said = value.at("event");
+    const auto kind = clock_event_named(said.text());
+    if (!kind)
+        said.refuse("'" + said.text() + "' is no event: they are start, go, rest, work and hand in");
+    if (names_part(*kind) != value.has("part"))
+        value.refuse("start and go name a part, and no other event does");
+    ClockEvent event{*kind, read_moment(value.at("at"), today)};
+    if (names_part(*kind)) {
+        const JsonValue part = value.at("part");
+        event.part = part.checked([&, &label = part.text()] { return place_of(paper, positions, label); });
+    }
+    return event;
+}
+
+std::vector<ClockEvent> read_clock(const JsonValue& value, const Paper& paper,
+                                   const std::vector<std::size_t>& positions, Day today) {
+    Clock clock = untimed_clock(paper, positions);
+    std::vector<ClockEvent> events;
+    value.each_element([&](const JsonValue& element) {
+        events.push_back(read_event(element, paper, positions, today));
+        element.checked([&] { clock.take(events.back()); });
+    });
+    if (events.empty())
+        value.refuse("a clock has its start at least");
+    return events;
+}
+
+/// That of a sitting or re-attempt, where it has one.
+std::vector<ClockEvent> read_whole_clock(const JsonValue& owner, const Paper& paper,
+                                         const std::vector<std::size_t>& positions, Day today) {
+    if (!owner.has("clock"))
+        return {};
+    const JsonValue value = owner.at("clock");
+    std::vector<ClockEvent> clock = read_clock(value, paper, positions, today);
+    if (clock.back().kind != ClockEventKind::hand_in)
+        value.refuse("marks are for what is handed in: the last event is no hand in");
+    return clock;
+}
+
+ExtraTime read_extra_time(const JsonValue& value) {
+    return ExtraTime(value.whole_number(0, ExtraTime::most_percent));
+}
+
+std::size_t read_question(const JsonValue& value, const std::string& label, const Paper& paper) {
+    const auto question = paper.find_question(label);
+    if (!question)
+        value.refuse("paper " + paper.id() + " has no question " + label + " to retry");
+    return *question;
+}
+
+/// A sitting with its re-attempts and the days of its open turns, whose members are checked to be there.
+class SittingReader {
+  public:
+    SittingReader(const JsonValue& value, std::shared_ptr<const Paper> paper, Day today)
+        : paper_(*paper), today_(today), by_question_(paper->questions().size()) {
+        record_.paper = std::move(paper);
+        record_.sitting.day = read_past_day(value.at("date"), today, "a sitting");
+        record_.sitting.extra_time = read_extra_time(value.at("extra_time"));
+        const std::vector<std::size_t> positions = all_positions(paper_);
+        record_.sitting.parts = read_marks(value.at("marks"), paper_, positions);
+        record_.sitting.clock = read_whole_clock(value, paper_, positions, today);
+        value.at("retries").each_element([&](const JsonValue& retry) { read_reattempt(retry); });
+        for (std::vector<Reattempt>& reattempts : by_question_)
+            for (Reattempt& reattempt : reattempts)
+                record_.reattempts.push_back(std::move(reattempt));
+        value.at("days").each_member(
+            [&](const std::string& question, const JsonValue& day) { read_placement(day, question); });
+    }
+
+    Day day() const { return record_.sitting.day; }
+
+    /// As the next of the candidate's sittings.
+    void move_into(Candidate& candidate) {
+        record_.id = SittingId{static_cast<std::int64_t>(candidate.sittings.size()) + 1};
+        for (const auto& [question, day] : days_)
+            candidate.placements.push_back({record_.id, paper_.questions()[question].label, day});
+        candidate.sittings.push_back(std::move(record_));
+    }
+
+  private:
+    void read_reattempt(const JsonValue& value) {
+        value.check_keys({"question", "turn", "date", "marks"}, {"clock"});
+        const JsonValue label = value.at("question");
+        const std::size_t position = read_question(label, label.text(), paper_);
+        const Question& question = paper_.questions()[position];
+        std::vector<Reattempt>& earlier = by_question_[position];
+        Reattempt reattempt{question.label, value.at("turn").whole_number(1, most_turns),
+                            read_past_day(value.at("date"), today_, "a re-attempt"),
+                            read_marks(value.at("marks"), paper_, question.parts),
+                            read_whole_clock(value, paper_, question.parts, today_)};
+        value.checked([&] { check_follows(paper_, question, record_.sitting, earlier, reattempt); });
+        earlier.push_back(std::move(reattempt));
+    }
+
+    void read_placement(const JsonValue& value, const std::string& label) {
+        const std::size_t position = read_question(value, label, paper_);
+        if (!open_turn(paper_, paper_.questions()[position], record_.sitting, record_.reattempts))
+            value.refuse("question " + label + " is not open, so no day is kept for it");
+        days_[position] = read_day(value);
+    }
+
+    const Paper& paper_;
+    Day today_;
+    SittingRecord record_;
+    std::vector<std::vector<Reattempt>> by_question_;
+    std::map<std::size_t, Day> days_; ///< by position of the question
+};
+
+/// Of one of the candidate's sittings. Whether the turn is open is for those to see who mark it: a sitting
+/// may have been amended since it was begun.
+RetryId read_retry(const JsonValue& value, const Candidate& candidate, const Paper& paper) {
+    value.check_keys({"sitting", "question", "turn"});
+    const JsonValue sat_on = value.at("sitting");
+    const Day day = read_day(sat_on);
+    const auto record =
+        std::find_if(candidate.sittings.begin(), candidate.sittings.end(), [&](const SittingRecord& sitting) {
+            return sitting.paper->id() == paper.id() && sitting.sitting.day == day;
+        });
+    if (record == candidate.sittings.end())
+        sat_on.refuse("candidate " + candidate.code + " has no sitting of " + paper.id() + " on " + iso(day));
+    const JsonValue label = value.at("question");
+    const std::size_t question = read_question(label, label.text(), paper);
+    return {record->id, paper.questions()[question].label, value.at("turn").whole_number(1, most_turns)};
+}
+
+/// The candidate's sittings are read before.
+Script read_script(const JsonValue& value, const Candidate& candidate, std::shared_ptr<const Paper> of,
+                   Day today) {
+    const Paper& paper = *of;
+    Script script =
+        blank_script(candidate.code, std::move(of), read_past_day(value.at("date"), today, "a script"),
+                     read_extra_time(value.at("extra_time")));
+    const JsonValue retry = value.at("retry");
+    if (!retry.is_null()) {
+        script.id = script_id(read_retry(retry, candidate, paper));
+        script.positions = paper.questions()[*paper.find_question(script.id.retry->question)].parts;
+    }
+    const JsonValue marks = value.at("marks");
+    script.marks = read_script_marks(marks, paper, script.positions);
+    script.events = read_clock(value.at("clock"), paper, script.positions, today);
+    if (script.is_marked())
+        marks.refuse("every part is marked: that is a sitting or a re-attempt, and no script");
+    if (!script.is_handed_in() &&
+        std::any_of(script.marks.begin(), script.marks.end(), [](const auto& part) { return part; }))
+        marks.refuse("the clock runs: nothing is marked before the hand in");
+    return script;
+}
+
+Availability read_availability(const JsonValue& value) {
+    Availability availability;
+    if (value.is_null())
+        return availability;
+    value.check_keys({"week_seconds", "dates"}, {"free_days"});
+    const JsonValue week = value.at("week_seconds");
+    week.check_keys({"mon", "tue", "wed", "thu", "fri", "sat", "sun"});
+    for (unsigned i = 0; i < availability.week.size(); ++i)
+        availability.week[i] = read_available(week.at(weekday_name(i)));
+    value.at("dates").each_element([&](const JsonValue& date) {
+        date.check_keys({"date", "available_seconds"});
+        const Day day = read_day(date.at("date"));
+        if (!availability.dates.emplace(day, read_available(date.at("available_seconds"))).second)
+            date.refuse(iso(day) + " is there twice");
+    });
+    if (value.has("free_days"))
+        availability.free_days = value.at("free_days").whole_number(0, Availability::most_free_days);
+    return availability;
+}
+
+Exam read_exam(const JsonValue& value) {
+    value.check_keys({"title", "date", "subject"});
+    const JsonValue subject = value.at("subject");
+    Exam exam{value.at("title").text(), read_day(value.at("date")), subject.is_null() ? "" : subject.text()};
+    // One that is over is as good as it was when it lay ahead.
+    value.checked([&] { check_exam(exam, exam.day - Days{1}); });
+    return exam;
+}
+
+BoundarySet read_boundary_set(const JsonValue& value) {
+    value.check_keys({"set", "subject", "total", "grades"});
+    const JsonValue subject = value.at("subject");
+    BoundarySet set{value.at("set").text(),
+                    subject.is_null() ? "" : subject.text(),
+                    Marks(value.at("total").whole_number(1, most_marks_of_a_set.count())),
+                    {}};
+    if (!subject.is_null() && set.subject.empty())
+        subject.refuse("an empty text names no subject; null is all subjects");
+    value.at("grades").each_element([&](const JsonValue& grade) {
+        grade.check_keys({"grade", "mark"});
+        set.grades.push_back(
+            {grade.at("grade").text(), Marks(grade.at("mark").whole_number(0, most_marks_of_a_set.count()))});
+    });
+    value.checked([&] { check_boundary_set(set); });
+    return set;
+}
+
+class DocumentReader {
+  public:
+    explicit DocumentReader(Day today) : today_(today) {}
+
+    Document read(const JsonValue& root) {
+        check_format(root);
+        root.check_keys({"format", "version", "papers", "candidates", "exams", "classes"},
+                        {"boundaries", "copies", "facts"});
+        root.at("papers").each_element([&](const JsonValue& value) { take_paper(value); });
+        root.at("classes").each_element([&](const JsonValue& value) { take_class(value); });
+        root.at("exams").each_element([&](const JsonValue& value) { take_exam(value); });
+        if (root.has("boundaries"))
+            root.at("boundaries").each_element([&](const JsonValue& value) { take_boundaries(value); });
+        if (root.has("copies"))
+            document_.copies = read_copies(root.at("copies"), papers_);
+        if (root.has("facts"))
+            facts_.read_facts(root.at("facts"));
+        root.at("candidates").each_element([&](const JsonValue& value) { take_candidate(value); });
+
+        for (auto& [id, paper] : papers_)
+            document_.papers.push_back(std::move(paper));
+        document_.classes.assign(classes_.begin(), classes_.end());
+        for (const auto& [day, subject, title] : exams_)
+            document_.exams.push_back({title, day, subject});
+        for (auto& [name, set] : boundaries_)
+            document_.boundaries.push_back(std::move(set));
+        document_.facts = facts_.facts();
+        std::sort(document_.candidates.begin(), document_.candidates.end(),
+                  [](const auto& a, const auto& b) { return a.candidate.code < b.candidate.code; });
+        return std::move(document_);
+    }
+
+  private:
+    void take_paper(const JsonValue& value) {
+        auto paper = read_paper(value);
+        const std::string id = paper->id();
+        if (!papers_.emplace(id, std::move(paper)).second)
+            value.refuse("paper " + id + " is there twice");
+    }
+
+    void take_class(const JsonValue& value) {
+        value.checked([&, &name = value.text()] { check_class_name(name); });
+        if (!classes_.insert(value.text()).second)
+            value.refuse("class " + value.text() + " is there twice");
+    }
+
+    void take_exam(const JsonValue& value) {
+        Exam exam = read_exam(value);
+        if (!exams_.emplace(exam.day, std::move(exam.subject), std::move(exam.title)).second)
+            value.refuse("the exam is there twice");
+    }
+
+    void take_boundaries(const JsonValue& value) {
+        BoundarySet set = read_boundary_set(value);
+        const std::pair name{set.subject, set.name};
+        if (!boundaries_.emplace(name, std::move(set)).second)
+            value.refuse("the boundary set is there twice");
+    }
+
+    void take_candidate(const JsonValue& value) {
+        value.check_keys({"candidate", "classes", "availability", "sittings"},
+                         {"scripts", "sheets", "relearned", "plan"});
+        ExportedCandidate taken;
+        Candidate& candidate = taken.candidate;
+        const JsonValue code = value.at("candidate");
+        candidate.code = code.text();
+        code.checked([&] { check_candidate_code(candidate.code); });
+        if (!codes_.insert(candidate.code).second)
+            code.refuse("candidate " + candidate.code + " is there twice");
+        taken.classes = read_classes(value.at("classes"));
+        candidate.availability = read_availability(value.at("availability"));
+        take_sittings(value.at("sittings"), candidate);
+        if (value.has("scripts"))
+            taken.scripts = read_scripts(value.at("scripts"), candidate);
+        if (value.has("sheets"))
+            taken.sheets = facts_.read_sheets(value.at("sheets"), today_);
+        read_plan(value, today_, candidate);
+        document_.candidates.push_back(std::move(taken));
+    }
+
+    std::vector<std::string> read_classes(const JsonValue& value) {
+        std::set<std::string> names;
+        value.each_element([&](const JsonValue& name) {
+            if (classes_.count(name.text()) == 0)
+                name.refuse("class " + name.text() + " is not among the document's classes");
+            if (!names.insert(name.text()).second)
+                name.refuse("class " + name.text() + " is there twice");
+        });
+        return {names.begin(), names.end()};
+    }
+
+    void take_sittings(const JsonValue& value, Candidate& candidate) {
+        std::map<std::pair<Day, std::string>, SittingReader> sittings;
+        value.each_element([&](const JsonValue& sitting) {
+            sitting.check_keys({"paper", "date", "extra_time", "marks", "retries", "days"}, {"clock"});
+            const auto paper = find_paper(papers_, sitting.at("paper"));
+            SittingReader read(sitting, paper, today_);
+            const Day day = read.day();
+            if (!sittings.emplace(std::pair(day, paper->id()), std::move(read)).second)
+                sitting.refuse("candidate " + candidate.code + " has another sitting of " + paper->id() +
+                               " on " + iso(day));
+        });
+        for (auto& [key, sitting] : sittings)
+            sitting.move_into(candidate);
+    }
+
+    std::vector<Script> read_scripts(const JsonValue& value, const Candidate& candidate) const {
+        std::vector<Script> scripts;
+        std::set<std::pair<std::string, Day>> papers;
+        std::set<std::string> retries;
+        value.each_element([&](const JsonValue& element) {
+            element.check_keys({"paper", "date", "extra_time", "retry", "marks", "clock"});
+            Script script = read_script(element, candidate, find_paper(papers_, element.at("paper")), today_);
+            const bool is_new = script.id.retry ? retries.insert(to_text(script.id)).second
+                                                : papers.emplace(script.paper->id(), script.day).second;
+            if (!is_new)
+                element.refuse("candidate " + candidate.code + " has another script of the same work");
+            scripts.push_back(std::move(script));
+        });
+        sort_scripts(scripts);
+        return scripts;
+    }
+
+    Day today_;
+    Document document_;
+    PapersById papers_;
+    std::set<std::string> classes_;
+    std::set<std::string> codes_;
+    std::set<std::tuple<Day, std::string, std::string>> exams_;
+    std::map<std::pair<std::string, std::string>, BoundarySet> boundaries_; ///< by subject, then name
+    FactsReader facts_;
+};
+
+} // namespace
+
+Document read_document(std::istream& in, Day today) {
+    const Json json = read_json(text_of(in));
+    return DocumentReader(today).read(JsonValue(json));
+}
+
+void check_follows(const Paper& paper, const Question& question, const Sitting& sitting,
+                   const std::vector<Reattempt>& earlier, const Reattempt& reattempt) {
+    const std::string which = "turn " + std::to_string(reattempt.turn) + " of question " + question.label;
+    const auto open = open_turn(paper, question, sitting, earlier);
+    if (!open && earlier.empty())
+        throw Error(which + ": the sitting did not miss the question");
+    if (!open)
+        throw Error(which + ": the question was got before");
+    if (open->turn != reattempt.turn)
+        throw Error(which + ": turn " + std::to_string(open->turn) + " comes next");
+    if (reattempt.day < open->dropped_on)
+        throw Error(which + " on " + iso(reattempt.day) + ": the question was missed on " +
+                    iso(open->dropped_on) + "; a re-attempt is not before that");
+}
+
+} // namespace inkturn

@@ -1,0 +1,214 @@
+#include "exchange/document/strict_json.hpp"
+
+#include "inkturn/base/text.hpp"
+
+#include <algorithm>
+#include <cstdint>
+#include <vector>
+
+namespace inkturn {
+namespace {
+
+constexpr std::size_t most_keys = Paper::most_parts;
+constexpr std::size_t deepest = 16;
+constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
+constexpr const char* remedy = "; take a fresh export";
+
+std::string place(std::string_view text, std::size_t offset) {
+    const std::string_view before = text.substr(0, offset);
+    const auto line = 1 + std::count(before.begin(), before.end(), '\n');
+    const std::size_t line_start = before.rfind('\n') + 1; // npos + 1 is 0
+    return "line " + std::to_string(line) + ", column " +
+           std::to_string(1 + character_count(before.substr(line_start)));
+}
+
+/// The length of the well-formed character at the offset; 0 where there is none.
+std::size_t character_length(std::string_view text, std::size_t offset) {
+    for (std::size_t length = 1; length <= 4 && offset + length <= text.size(); ++length)
+        if (is_utf8(text.substr(offset, length)))
+            return length;
+    return 0;
+}
+
+void check_is_utf8(std::string_view text) {
+    if (is_utf8(text))
+        return;
+    std::size_t offset = 0;
+    while (const std::size_t length = character_length(text, offset))
+        offset += length;
+    throw Error(place(text, offset) + ": the bytes are no UTF-8" + remedy);
+}
+
+/// Builds the value as the parser goes through the text.
+class Builder : public nlohmann::json_sax<Json> {
+  public:
+    explicit Builder(std::string_view text) : text_(text) {}
+
+    Json take() { return std::move(root_); }
+
+    bool null() override { return put(nullptr); }
+    bool boolean(bool value) override { return put(value); }
+    bool number_integer(number_integer_t value) override { return put(value); }
+    bool number_unsigned(number_unsigned_t value) override { return put(value); }
+    bool number_float(number_float_t value, const string_t& /*text*/) override { return put(value); }
+    bool string(string_t& value) override { return put(std::move(value)); }
+    bool binary(binary_t& /*value*/) override { return false; } // text has none
+
+    bool start_object(std::size_t /*size*/) override { return open(Json::object()); }
+    bool end_object() override { return close(); }
+    bool start_array(std::size_t /*size*/) override { return open(Json::array()); }
+    bool end_array() override { return close(); }
+
+    bool key(string_t& name) override {
+        Json& object = *open_.back();
+        if (object.size() == most_keys)
+            throw Error(path() + ": more than " + std::to_string(most_keys) + " keys" + remedy);
+        const auto [member, is_new] = object.emplace(name, nullptr);
+        if (!is_new)
+            throw Error((open_.size() > 1 ? path() + '.' : "") + name + ": the key is there twice" + remedy);
+        member_ = &member.value();
+        return true;
+    }
+
+    bool parse_error(std::size_t position, const std::string& /*token*/,
+                     const Json::exception& /*why*/) override {
+        if (position > text_.size())
+            throw Error(place(text_, text_.size()) + ": the file ends too early" + remedy);
+        throw Error(place(text_, position - 1) + ": this is no JSON" + remedy);
+    }
+
+  private:
+    Json& placed(Json value) {
+        if (open_.empty())
+            return root_ = std::move(value);
+        if (open_.back()->is_object())
+            return *member_ = std::move(value);
+        open_.back()->push_back(std::move(value));
+        return open_.back()->back();
+    }
+
+    bool put(Json value) {
+        placed(std::move(value));
+        return true;
+    }
+
+    bool open(Json container) {
+        Json& value = placed(std::move(container));
+        if (open_.size() == deepest)
+            throw Error(path() + ": nested deeper than an export is" + remedy);
+        open_.push_back(&value);
+        return true;
+    }
+
+    bool close() {
+        open_.pop_back();
+        return true;
+    }
+
+    /// Of the innermost container that is open.
+    std::string path() const {
+        std::string path;
+        for (std::size_t i = 0; i + 1 < open_.size(); ++i) {
+            const Json& container = *open_[i];
+            if (container.is_array())
+                path += '[' + std::to_string(container.size() - 1) + ']';
+            else
+                path += (path.empty() ? "" : ".") + container.get_ref<const Json::object_t&>().back().first;
+        }
+        return path.empty() ? "the document" : path;
+    }
+
+    std::string_view text_;
+    Json root_;
+    std::vector<Json*> open_; ///< containers, the innermost last
+    Json* member_ = nullptr;  ///< of the innermost, to be given its value
+};
+
+} // namespace
+
+Json read_json(std::string_view text) {
+    if (text.substr(0, byte_order_mark.size()) == byte_order_mark)
+        text.remove_prefix(byte_order_mark.size());
+    if (text.find_first_not_of(" \t\r\n") == std::string_view::npos)
+        throw Error(std::string("the file is empty") + remedy);
+    check_is_utf8(text);
+    Builder builder(text);
+    Json::sax_parse(text.begin(), text.end(), &builder);
+    return builder.take();
+}
+
+void JsonValue::check_keys(std::initializer_list<std::string_view> keys,
+                           std::initializer_list<std::string_view> optional) const {
+    const auto among = [](std::initializer_list<std::string_view> known, std::string_view key) {
+        return std::find(known.begin(), known.end(), key) != known.end();
+    };
+    each_member([&](const std::string& key, const JsonValue& member) {
+        if (!among(keys, key) && !among(optional, key))
+            member.refuse(std::string("the key is unknown") + remedy);
+    });
+    for (const std::string_view key : keys)
+        if (!has(key))
+            refuse("the key " + std::string(key) + " is missing" + remedy);
+}
+
+JsonValue JsonValue::at(std::string_view key) const {
+    const auto member = json_->find(std::string(key));
+    return JsonValue(*member, *this, key, 0);
+}
+
+bool JsonValue::has(std::string_view key) const {
+    return json_->contains(std::string(key));
+}
+
+const std::string& JsonValue::text() const {
+    if (!json_->is_string())
+        refuse("a text is expected");
+    return json_->get_ref<const std::string&>();
+}
+
+int JsonValue::whole_number(int least, int most) const {
+    // What is above the most of int64 turns negative, so below the least.
+    if (!json_->is_number_integer() || json_->get<std::int64_t>() < least ||
+        json_->get<std::int64_t>() > most)
+        refuse("a whole number from " + std::to_string(least) + " to " + std::to_string(most) +
+               " is expected");
+    return json_->get<int>();
+}
+
+void JsonValue::check_is_list() const {
+    if (!json_->is_array())
+        refuse("a list is expected");
+}
+
+void JsonValue::check_is_object() const {
+    if (!json_->is_object())
+        refuse("an object is expected");
+}
+
+void JsonValue::refuse(const std::string& why) const {
+    throw Error((parent_ ? path() : "the document") + ": " + why);
+}
+
+std::string JsonValue::path() const {
+    if (!parent_)
+        return "";
+    if (parent_->json_->is_array())
+        return parent_->path() + '[' + std::to_string(index_) + ']';
+    const std::string before = parent_->path();
+    return before + (before.empty() ? "" : ".") + std::string(key_);
+}
+
+Day read_day(const JsonValue& value) {
+    const auto day = read_iso_day(value.text());
+    if (!day)
+        value.refuse(why_no_day(value.text()));
+    return *day;
+}
+
+Day read_past_day(const JsonValue& value, Day today, const std::string& what) {
+    const Day day = read_day(value);
+    value.checked([&] { check_has_happened(day, today, what); });
+    return day;
+}
+
+} // namespace inkturn

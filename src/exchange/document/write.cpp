@@ -1,0 +1,329 @@
+#include "exchange/document/copies.hpp"
+#include "exchange/document/document.hpp"
+#include "exchange/document/facts.hpp"
+#include "exchange/document/plan.hpp"
+#include "exchange/document/scripts.hpp"
+#include "inkturn/clock/clock_line.hpp"
+#include "inkturn/store/desk.hpp"
+#include "inkturn/store/reading.hpp"
+
+#include <algorithm>
+#include <map>
+#include <set>
+#include <tuple>
+
+namespace inkturn {
+namespace {
+
+/// The placements of a sitting's open turns, in the paper's order.
+std::vector<Placement> open_placements(const SittingRecord& record,
+                                       const std::map<std::pair<SittingId, std::string_view>, Day>& days) {
+    std::vector<Placement> placements;
+    for (const Question& question : record.paper->questions()) {
+        const auto day = days.find({record.id, question.label});
+        if (day != days.end() && open_turn(*record.paper, question, record.sitting, record.reattempts))
+            placements.push_back({record.id, question.label, day->second});
+    }
+    return placements;
+}
+
+void sort_reattempts(SittingRecord& record) {
+    const auto order = [&](const Reattempt& reattempt) {
+        return std::pair(record.paper->find_question(reattempt.question), reattempt.turn);
+    };
+    std::sort(record.reattempts.begin(), record.reattempts.end(),
+              [&](const Reattempt& a, const Reattempt& b) { return order(a) < order(b); });
+}
+
+/// The scripts without the store's order and row numbers; `numbers` has a sitting's number here by its row.
+std::vector<Script> exported(std::vector<Script> scripts, const std::map<SittingId, SittingId>& numbers) {
+    for (Script& script : scripts) {
+        if (script.id.retry)
+            script.id = script_id(
+                RetryId{numbers.at(script.id.sitting), script.id.retry->question, script.id.retry->turn});
+        else
+            script.id = {};
+    }
+    sort_scripts(scripts);
+    return scripts;
+}
+
+/// The candidate without the store's order and row numbers.
+ExportedCandidate exported(Candidate candidate, std::vector<Script> scripts) {
+    std::map<std::pair<SittingId, std::string_view>, Day> days;
+    for (const Placement& placement : candidate.placements)
+        days[{placement.sitting, placement.question}] = placement.day;
+    std::sort(candidate.sittings.begin(), candidate.sittings.end(),
+              [](const SittingRecord& a, const SittingRecord& b) {
+                  return std::tie(a.sitting.day, a.paper->id()) < std::tie(b.sitting.day, b.paper->id());
+              });
+
+    std::vector<Placement> placements;
+    std::map<SittingId, SittingId> numbers;
+    for (SittingRecord& record : candidate.sittings) {
+        sort_reattempts(record);
+        const SittingId id{static_cast<std::int64_t>(numbers.size()) + 1};
+        numbers[record.id] = id;
+        for (Placement& placement : open_placements(record, days))
+            placements.push_back({id, std::move(placement.question), placement.day});
+        record.id = id;
+    }
+    candidate.placements = std::move(placements);
+    candidate.exams.clear();
+    candidate.planned.clear();
+    return {std::move(candidate), {}, exported(std::move(scripts), numbers)};
+}
+
+/// Without those that are on file twice.
+std::vector<Exam> exported_exams(const Store& store) {
+    std::set<std::tuple<Day, std::string, std::string>> known;
+    for (const ExamOnFile& on_file : store.exams())
+        known.emplace(on_file.exam.day, on_file.exam.subject, on_file.exam.title);
+    std::vector<Exam> exams;
+    exams.reserve(known.size());
+    for (const auto& [day, subject, title] : known)
+        exams.push_back({title, day, subject});
+    return exams;
+}
+
+bool is_anything_said(const ExportedCandidate& exported) {
+    const Candidate& candidate = exported.candidate;
+    return !candidate.sittings.empty() || !exported.scripts.empty() || !exported.sheets.empty() ||
+           !exported.classes.empty() || !candidate.availability.is_default() ||
+           !candidate.relearned.empty() || !candidate.wishes.is_default();
+}
+
+/// `facts` has a fact's number in the document by the one on file.
+void add_candidate(const Store& store, const std::string& code, const std::map<FactId, FactId>& facts,
+                   Document& document) {
+    ExportedCandidate added = exported(store.candidate(code), Desk::scripts(store, code));
+    added.sheets = exported_sheets(FactsOnFile::sheets(store, code), facts);
+    added.classes = store.classes_of(code);
+    if (is_anything_said(added))
+        document.candidates.push_back(std::move(added));
+}
+
+Json exported_json(const Paper& paper) {
+    return {{"paper", paper.id()},
+            {"title", paper.title()},
+            {"subject", paper.subject()},
+            {"duration_seconds", paper.duration() ? Json(paper.duration()->count()) : Json(nullptr)},
+            {"retry_by", name(paper.retry_by())},
+            {"parts", json_of_parts(paper)}};
+}
+
+void add_marks(const Part& part, const PartMarks& marks, Json::object_t& object) {
+    object.emplace_back(part.label, to_text(marks)); // no label comes twice, so none is looked for
+}
+
+Json json_of_marks(const Paper& paper, const std::vector<PartMarks>& marks) {
+    Json::object_t object;
+    for (std::size_t i = 0; i < marks.size(); ++i)
+        add_marks(paper.parts()[i], marks[i], object);
+    return Json(std::move(object));
+}
+
+Json json_of(const std::vector<ClockEvent>& clock, const Paper& paper,
+             const std::vector<std::size_t>& positions) {
+    Json events = Json::array();
+    for (const ClockEvent& event : clock) {
+        Json object = {{"at", iso(event.at)}, {"event", name(event.kind)}};
+        if (names_part(event.kind))
+            object["part"] = paper.parts()[positions[event.part]].label;
+        events.push_back(std::move(object));
+    }
+    return events;
+}
+
+/// Only where there are events.
+void add_clock(const std::vector<ClockEvent>& clock, const Paper& paper,
+               const std::vector<std::size_t>& positions, Json& object) {
+    if (!clock.empty())
+        object["clock"] = json_of(clock, paper, positions);
+}
+
+Json json_of(const Paper& paper, const Reattempt& reattempt) {
+    const Question& question = paper.questions()[*paper.find_question(reattempt.question)];
+    Json::object_t marks;
+    for (std::size_t i = 0; i < reattempt.parts.size(); ++i)
+        add_marks(paper.parts()[question.parts[i]], reattempt.parts[i], marks);
+    Json object = {{"question", reattempt.question},
+                   {"turn", reattempt.turn},
+                   {"date", iso(reattempt.day)},
+                   {"marks", Json(std::move(marks))}};
+    add_clock(reattempt.clock, paper, question.parts, object);
+    return object;
+}
+
+Json json_of(const SittingRecord& record, Json days) {
+    Json retries = Json::array();
+    for (const Reattempt& reattempt : record.reattempts)
+        retries.push_back(json_of(*record.paper, reattempt));
+    Json object = {{"paper", record.paper->id()},
+                   {"date", iso(record.sitting.day)},
+                   {"extra_time", record.sitting.extra_time.percent()},
+                   {"marks", json_of_marks(*record.paper, record.sitting.parts)}};
+    add_clock(record.sitting.clock, *record.paper, all_positions(*record.paper), object);
+    object["retries"] = std::move(retries);
+    object["days"] = std::move(days);
+    return object;
+}
+
+Json json_of(const Script& script, const Candidate& candidate) {
+    Json retry = nullptr;
+    if (script.id.retry)
+        retry = {{"sitting", iso(find_sitting(candidate, script.id.sitting).sitting.day)},
+                 {"question", script.id.retry->question},
+                 {"turn", script.id.retry->turn}};
+    Json::object_t marks;
+    for (std::size_t i = 0; i < script.marks.size(); ++i)
+        marks.emplace_back(script.paper->parts()[script.positions[i]].label,
+                           script.marks[i] ? Json(to_text(*script.marks[i])) : Json(nullptr));
+    return {{"paper", script.paper->id()},
+            {"date", iso(script.day)},
+            {"extra_time", script.extra_time.percent()},
+            {"retry", std::move(retry)},
+            {"marks", Json(std::move(marks))},
+            {"clock", json_of(script.events, *script.paper, script.positions)}};
+}
+
+Json json_of(const Availability& availability) {
+    if (availability.is_default())
+        return nullptr;
+    Json week = Json::object();
+    for (unsigned i = 0; i < availability.week.size(); ++i)
+        week[std::string(weekday_name(i))] = availability.week[i].count();
+    Json dates = Json::array();
+    for (const auto& [day, available] : availability.dates)
+        dates.push_back({{"date", iso(day)}, {"available_seconds", available.count()}});
+    Json object = {{"week_seconds", std::move(week)}, {"dates", std::move(dates)}};
+    if (availability.free_days != Availability().free_days)
+        object["free_days"] = availability.free_days;
+    return object;
+}
+
+/// `facts` are the document's.
+Json json_of(const ExportedCandidate& exported, const std::vector<Fact>& facts) {
+    const Candidate& candidate = exported.candidate;
+    Json sittings = Json::array();
+    auto placement = candidate.placements.begin();
+    for (const SittingRecord& record : candidate.sittings) {
+        Json days = Json::object();
+        for (; placement != candidate.placements.end() && placement->sitting == record.id; ++placement)
+            days[placement->question] = iso(placement->day);
+        sittings.push_back(json_of(record, std::move(days)));
+    }
+    Json object = {{"candidate", candidate.code},
+                   {"classes", exported.classes},
+                   {"availability", json_of(candidate.availability)},
+                   {"sittings", std::move(sittings)}};
+    for (const Script& script : exported.scripts) // none, no key
+        object["scripts"].push_back(json_of(script, candidate));
+    add_sheets(exported.sheets, facts, object);
+    add_plan(candidate, object);
+    return object;
+}
+
+Json json_of(const Exam& exam) {
+    return {{"title", exam.title},
+            {"date", iso(exam.day)},
+            {"subject", exam.subject.empty() ? Json(nullptr) : Json(exam.subject)}};
+}
+
+Json json_of(const BoundarySet& set) {
+    Json grades = Json::array();
+    for (const GradeBoundary& boundary : set.grades)
+        grades.push_back({{"grade", boundary.grade}, {"mark", boundary.mark.count()}});
+    return {{"set", set.name},
+            {"subject", set.subject.empty() ? Json(nullptr) : Json(set.subject)},
+            {"total", set.total.count()},
+            {"grades", std::move(grades)}};
+}
+
+std::vector<BoundarySet> exported_boundaries(const Store& store) {
+    std::vector<BoundarySet> sets;
+    for (BoundarySetOnFile& on_file : BoundarySets::all(store))
+        sets.push_back(std::move(on_file.set));
+    return sets;
+}
+
+std::vector<Fact> facts_asked(const Store& store, const std::string& candidate) {
+    std::set<FactId> asked;
+    for (const Sheet& sheet : FactsOnFile::sheets(store, candidate))
+        for (const Sheet::Row& row : sheet.rows)
+            asked.insert(row.fact);
+    std::vector<Fact> facts = FactsOnFile::all(store);
+    facts.erase(std::remove_if(facts.begin(), facts.end(),
+                               [&](const Fact& fact) { return asked.count(fact.id) == 0; }),
+                facts.end());
+    return facts;
+}
+
+} // namespace
+
+Document document_of(const Store& store) {
+    const Reading whole(store);
+    Document document;
+    for (PaperOnFile& on_file : store.papers())
+        document.papers.push_back(std::move(on_file.paper));
+    document.copies = exported_copies(store, document.papers);
+    std::map<FactId, FactId> numbers;
+    document.facts = exported_facts(FactsOnFile::all(store), numbers);
+    for (const std::string& code : store.candidates())
+        add_candidate(store, code, numbers, document);
+    document.exams = exported_exams(store);
+    document.boundaries = exported_boundaries(store);
+    for (ClassOnFile& on_file : store.classes())
+        document.classes.push_back(std::move(on_file.name));
+    return document;
+}
+
+Document document_of(const Store& store, const std::string& candidate) {
+    const Reading whole(store);
+    Document document;
+    std::map<FactId, FactId> numbers;
+    document.facts = exported_facts(facts_asked(store, candidate), numbers);
+    add_candidate(store, candidate, numbers, document);
+    document.exams = exported_exams(store);
+    document.boundaries = exported_boundaries(store);
+    if (document.candidates.empty())
+        return document;
+    PapersById sat;
+    for (const SittingRecord& record : document.candidates[0].candidate.sittings)
+        sat[record.paper->id()] = record.paper;
+    for (const Script& script : document.candidates[0].scripts)
+        sat[script.paper->id()] = script.paper;
+    add_sources(store, sat);
+    for (const auto& [id, paper] : sat)
+        document.papers.push_back(paper);
+    document.copies = exported_copies(store, document.papers);
+    document.classes = document.candidates[0].classes;
+    return document;
+}
+
+Json json_of(const Document& document) {
+    Json papers = Json::array();
+    for (const auto& paper : document.papers)
+        papers.push_back(exported_json(*paper));
+    Json candidates = Json::array();
+    for (const ExportedCandidate& candidate : document.candidates)
+        candidates.push_back(json_of(candidate, document.facts));
+    Json exams = Json::array();
+    for (const Exam& exam : document.exams)
+        exams.push_back(json_of(exam));
+    Json json{{"format", export_format},     {"version", export_version},
+              {"papers", std::move(papers)}, {"candidates", std::move(candidates)},
+              {"exams", std::move(exams)},   {"classes", document.classes}};
+    for (const BoundarySet& set : document.boundaries)
+        json["boundaries"].push_back(json_of(set));
+    if (!document.copies.empty())
+        json["copies"] = json_of_copies(document.copies);
+    add_facts(document.facts, json);
+    return json;
+}
+
+std::string to_text(const Document& document) {
+    return json_of(document).dump(2) + '\n';
+}
+
+} // namespace inkturn

@@ -1,0 +1,31 @@
+#include "exchange/json/json.hpp"
+
+namespace inkturn {
+
+Json json_of_drawn(const Paper& paper, const std::vector<Drawable>& questions, const Stock& stock,
+                   Seconds time, ExtraTime extra) {
+    Json json = json_of(paper);
+    Json list = Json::array();
+    for (std::size_t i = 0; i < questions.size(); ++i) {
+        const Drawable& question = questions[i];
+        list.push_back({{"question", paper.questions()[i].label},
+                        {"from", {{"paper", question.paper->id()}, {"question", question.asked().label}}},
+                        {"topic", question.topic},
+                        {"marks", question.asked().marks.count()},
+                        {"allowance_seconds", question.allowance.count()},
+                        {"got_on", question.got_on ? Json(iso(*question.got_on)) : Json(nullptr)}});
+    }
+    const Seconds filled = allowance(paper, extra);
+    json["questions"] = std::move(list);
+    json["asked_seconds"] = time.count();
+    json["extra_time"] = extra.percent();
+    json["filled_seconds"] = filled.count();
+    json["left_over_seconds"] = (time - filled).count();
+    json["not_drawn"] = {{"waiting", stock.waiting},
+                         {"on_desk", stock.on_desk},
+                         {"recent", stock.recent},
+                         {"left", stock.questions.size() - questions.size()}};
+    return json;
+}
+
+} // namespace inkturn

@@ -1,0 +1,78 @@
+#include "exchange/json/facts.hpp"
+
+namespace inkturn {
+namespace {
+
+Json json_of(const FactDue* due) {
+    if (!due || !due->left)
+        return nullptr;
+    return {{"first", iso(due->left->first)}, {"last", iso(due->left->last)}};
+}
+
+Json window_json(const FactDue* due) {
+    if (!due || !due->window)
+        return nullptr;
+    return {{"opens", iso(due->window->opens)}, {"closes", iso(due->window->closes)}};
+}
+
+Json fact_json(const Fact& fact, const LastAsked* last, const FactDue* due) {
+    return {{"fact", static_cast<std::int64_t>(fact.id)},
+            {"prompt", fact.prompt},
+            {"answer", fact.answer},
+            {"topic", fact.topic},
+            {"subject", fact.subject},
+            {"asked", last ? Json(iso(last->day)) : Json(nullptr)},
+            {"missed", last ? Json(last->missed) : Json(nullptr)},
+            {"window", window_json(due)},
+            {"left", json_of(due)},
+            {"late", due && due->late}};
+}
+
+} // namespace
+
+Json json_of_facts(const std::string& candidate, const std::vector<Fact>& facts,
+                   const std::vector<Sheet>& of_candidate, const std::vector<FactDue>& due) {
+    const std::map<FactId, LastAsked> last = last_asked(of_candidate);
+    std::map<FactId, const FactDue*> due_by_fact;
+    for (const FactDue& one : due)
+        due_by_fact[one.fact] = &one;
+    Json list = Json::array();
+    for (const Fact& fact : facts) {
+        const auto asked = last.find(fact.id);
+        const auto comes_back = due_by_fact.find(fact.id);
+        list.push_back(fact_json(fact, asked == last.end() ? nullptr : &asked->second,
+                                 comes_back == due_by_fact.end() ? nullptr : comes_back->second));
+    }
+    Json open = Json::array();
+    for (const Sheet& sheet : of_candidate)
+        if (!sheet.log)
+            open.push_back({{"sheet", static_cast<std::int64_t>(sheet.id)},
+                            {"date", iso(sheet.day)},
+                            {"rows", sheet.rows.size()}});
+    return {{"candidate", candidate}, {"facts", std::move(list)}, {"not_logged", std::move(open)}};
+}
+
+Json json_of(const SheetOfFacts& of, bool filled) {
+    const Sheet& sheet = of.sheet;
+    Json log = nullptr;
+    if (sheet.log)
+        log = {{"date", iso(sheet.log->day)}, {"missed", sheet.log->missed}};
+    Json rows = Json::array();
+    for (std::size_t i = 0; i < sheet.rows.size(); ++i) {
+        const Fact& fact = of.facts[i];
+        rows.push_back({{"row", sheet.rows[i].number},
+                        {"fact", static_cast<std::int64_t>(fact.id)},
+                        {"prompt", fact.prompt},
+                        {"answer", filled ? Json(fact.answer) : Json(nullptr)},
+                        {"topic", fact.topic},
+                        {"subject", fact.subject}});
+    }
+    return {{"sheet", rows.empty() ? Json(nullptr) : Json(static_cast<std::int64_t>(sheet.id))},
+            {"candidate", of.candidate},
+            {"date", iso(sheet.day)},
+            {"asked_seconds", sheet.asked().count()},
+            {"log", std::move(log)},
+            {"rows", std::move(rows)}};
+}
+
+} // namespace inkturn

@@ -1,0 +1,49 @@
+#include "exchange/document/merge.hpp"
+
+namespace inkturn {
+
+Json json_of(const Merge& merge) {
+    return {{"papers_added", merge.papers_added},
+            {"papers_completed", merge.papers_completed},
+            {"papers_unchanged", merge.papers_unchanged},
+            {"candidates_added", merge.candidates_added},
+            {"sittings_added", merge.sittings_added},
+            {"sittings_unchanged", merge.sittings_unchanged},
+            {"sittings_completed", merge.sittings_completed},
+            {"sittings_replaced", merge.sittings_replaced},
+            {"reattempts_added", merge.reattempts_added},
+            {"reattempts_unchanged", merge.reattempts_unchanged},
+            {"reattempts_completed", merge.reattempts_completed},
+            {"reattempts_replaced", merge.reattempts_replaced},
+            {"scripts_added", merge.scripts_added},
+            {"scripts_unchanged", merge.scripts_unchanged},
+            {"scripts_completed", merge.scripts_completed},
+            {"scripts_replaced", merge.scripts_replaced},
+            {"scripts_finished", merge.scripts_finished},
+            {"days_added", merge.days_added},
+            {"availabilities_added", merge.availabilities_added},
+            {"availabilities_replaced", merge.availabilities_replaced},
+            {"relearned_added", merge.relearned_added},
+            {"plan_wishes_added", merge.plan_wishes_added},
+            {"plan_wishes_replaced", merge.plan_wishes_replaced},
+            {"exams_added", merge.exams_added},
+            {"exams_unchanged", merge.exams_unchanged},
+            {"exams_moved", merge.exams_moved},
+            {"boundary_sets_added", merge.boundary_sets_added},
+            {"boundary_sets_unchanged", merge.boundary_sets_unchanged},
+            {"boundary_sets_replaced", merge.boundary_sets_replaced},
+            {"facts_added", merge.facts_added},
+            {"facts_unchanged", merge.facts_unchanged},
+            {"facts_completed", merge.facts_completed},
+            {"facts_replaced", merge.facts_replaced},
+            {"sheets_added", merge.sheets_added},
+            {"sheets_unchanged", merge.sheets_unchanged},
+            {"sheets_completed", merge.sheets_completed},
+            {"sheets_replaced", merge.sheets_replaced},
+            {"classes_added", merge.classes_added},
+            {"members_added", merge.members_added},
+            {"left_out", merge.left_out},
+            {"conflicts", merge.conflicts}};
+}
+
+} // namespace inkturn

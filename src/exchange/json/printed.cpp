@@ -1,0 +1,87 @@
+#include "exchange/json/json.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+#include <string>
+
+namespace inkturn {
+namespace {
+
+Json count_or_null(std::optional<Marks> marks) {
+    return marks ? Json(marks->count()) : Json(nullptr);
+}
+
+std::string codes_in(const FoundScheme& scheme, const std::string& label) {
+    const auto part = std::find_if(scheme.parts.begin(), scheme.parts.end(),
+                                   [&](const FoundSchemePart& other) { return other.label == label; });
+    return part == scheme.parts.end() ? "" : part->codes;
+}
+
+Json labels_of(const FoundPaper& paper, const FoundQuestion& question) {
+    Json labels = Json::array();
+    for (const std::size_t part : question.parts)
+        labels.push_back(paper.parts[part].label);
+    return labels;
+}
+
+/// Pages as people count them, from 1.
+Json pages_of(const std::vector<FoundQuestion>& questions, const std::string& label) {
+    std::set<std::size_t> pages;
+    for (const FoundQuestion& question : questions)
+        if (question.label == label)
+            for (const PageStrip& strip : question.strips)
+                pages.insert(strip.page + 1);
+    return pages;
+}
+
+/// Points to two places.
+double hundredths(double points) {
+    return std::round(points * 100) / 100;
+}
+
+Json strips_of(const FoundQuestion& question) {
+    Json strips = Json::array();
+    for (const PageStrip& strip : question.strips)
+        strips.push_back({{"page", strip.page + 1},
+                          {"top", hundredths(strip.top)},
+                          {"bottom", hundredths(strip.bottom)},
+                          {"left", hundredths(strip.left)},
+                          {"right", hundredths(strip.right)}});
+    return strips;
+}
+
+void add_doubts(Json& list, const std::vector<Doubt>& doubts, std::string_view document) {
+    for (const Doubt& doubt : doubts)
+        list.push_back({{"document", document},
+                        {"page", doubt.page ? Json(*doubt.page + 1) : Json(nullptr)},
+                        {"message", doubt.message}});
+}
+
+} // namespace
+
+Json json_of(const FoundPaper& paper, const FoundScheme& scheme) {
+    Json parts = Json::array();
+    for (const FoundPart& part : paper.parts)
+        parts.push_back({{"part", part.label},
+                         {"marks", count_or_null(part.marks)},
+                         {"page", part.page ? Json(*part.page + 1) : Json(nullptr)},
+                         {"codes", codes_in(scheme, part.label)}});
+    Json questions = Json::array();
+    for (const FoundQuestion& question : paper.questions)
+        questions.push_back({{"question", question.label},
+                             {"total", count_or_null(question.total)},
+                             {"parts", labels_of(paper, question)},
+                             {"strips", strips_of(question)},
+                             {"scheme_pages", pages_of(scheme.questions, question.label)}});
+    Json doubts = Json::array();
+    add_doubts(doubts, paper.doubts, "paper");
+    add_doubts(doubts, scheme.doubts, "scheme");
+    return {{"duration_seconds", paper.duration ? Json(paper.duration->count()) : Json(nullptr)},
+            {"total", count_or_null(paper.total)},
+            {"parts", std::move(parts)},
+            {"questions", std::move(questions)},
+            {"doubts", std::move(doubts)}};
+}
+
+} // namespace inkturn

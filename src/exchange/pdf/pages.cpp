@@ -1,0 +1,271 @@
+#include "exchange/pdf/pages.hpp"
+
+#include "exchange/pdf/program.hpp"
+#include "exchange/picture/octets.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/text.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cerrno>
+#include <charconv>
+#include <cmath>
+#include <cstdint>
+#include <cstring>
+#include <fstream>
+#include <optional>
+
+namespace inkturn {
+namespace {
+
+constexpr double points_per_mm = 72 / 25.4;
+constexpr double largest_side = 600 * points_per_mm;
+constexpr std::size_t most_words = 400'000;
+constexpr std::size_t longest_word = 4096; ///< bytes; a line of dots is one word
+constexpr int copying_forbidden = 3;       ///< pdftotext's exit code
+
+constexpr const char* by_hand = "'inkturn paper add'";
+
+/// The value of an attribute in a tag, such as `xMin="72.5"`.
+std::optional<double> number_in(std::string_view tag, const std::string& attribute) {
+    const std::string before = " " + attribute + "=\"";
+    const std::size_t found = tag.find(before);
+    if (found == std::string_view::npos)
+        return std::nullopt;
+    const char* const end = tag.data() + tag.size();
+    double number = 0;
+    const auto [after, failure] = std::from_chars(tag.data() + found + before.size(), end, number);
+    if (failure != std::errc() || after == end || *after != '"' || !std::isfinite(number))
+        return std::nullopt;
+    return number;
+}
+
+std::optional<PrintedBox> box_in(std::string_view tag) {
+    const auto left = number_in(tag, "xMin");
+    const auto top = number_in(tag, "yMin");
+    const auto right = number_in(tag, "xMax");
+    const auto bottom = number_in(tag, "yMax");
+    if (!left || !top || !right || !bottom || *right < *left || *bottom < *top)
+        return std::nullopt;
+    for (const double edge : {*left, *top, *right, *bottom})
+        if (std::abs(edge) > 2 * largest_side)
+            return std::nullopt;
+    return PrintedBox{*left, *top, *right, *bottom};
+}
+
+/// The code point in UTF-8; nothing where there is no such character.
+std::string utf8(std::uint32_t code) {
+    const auto byte = [](std::uint32_t value) {
+        return static_cast<char>(static_cast<unsigned char>(value));
+    };
+    const auto next = [&](std::uint32_t shift) { return byte(0x80 | (code >> shift & 0x3F)); };
+    if (code < 0x80)
+        return {byte(code)};
+    if (code < 0x800)
+        return {byte(0xC0 | code >> 6), next(0)};
+    if (code >= 0xD800 && code < 0xE000)
+        return {};
+    if (code < 0x10000)
+        return {byte(0xE0 | code >> 12), next(6), next(0)};
+    if (code < 0x110000)
+        return {byte(0xF0 | code >> 18), next(12), next(6), next(0)};
+    return {};
+}
+
+struct Entity {
+    std::string_view name;
+    std::string_view meaning;
+};
+constexpr std::array<Entity, 5> entities{
+    {{"amp", "&"}, {"lt", "<"}, {"gt", ">"}, {"quot", "\""}, {"apos", "'"}}};
+
+/// What stands between & and ; means; nothing where that is not known.
+std::optional<std::string> meaning_of(std::string_view entity) {
+    for (const Entity& known : entities)
+        if (known.name == entity)
+            return std::string(known.meaning);
+    if (!begins_with(entity, "#"))
+        return std::nullopt;
+    const int base = begins_with(entity, "#x") ? 16 : 10;
+    const char* const start = entity.data() + (base == 16 ? 2 : 1);
+    const char* const end = entity.data() + entity.size();
+    std::uint32_t code = 0;
+    const auto [after, failure] = std::from_chars(start, end, code, base);
+    if (failure != std::errc() || after != end)
+        return std::nullopt;
+    return utf8(code);
+}
+
+/// The text with its entities resolved; an & that begins none stays.
+std::string resolved(std::string_view text) {
+    constexpr std::size_t longest_entity = 10;
+    std::string plain;
+    while (!text.empty()) {
+        const std::size_t ampersand = std::min(text.find('&'), text.size());
+        plain += text.substr(0, ampersand);
+        text.remove_prefix(ampersand);
+        const std::size_t end = text.substr(0, longest_entity + 2).find(';');
+        if (const auto meaning =
+                end == std::string_view::npos ? std::nullopt : meaning_of(text.substr(1, end - 1))) {
+            plain += *meaning;
+            text.remove_prefix(end + 1);
+        } else {
+            plain += text.substr(0, 1);
+            text.remove_prefix(std::min<std::size_t>(1, text.size()));
+        }
+    }
+    return plain;
+}
+
+/// Well-formed UTF-8 without control characters (ASCII, C1) and blanks.
+std::string without_control_characters(std::string_view text) {
+    std::string kept;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const auto byte = static_cast<unsigned char>(text[i]);
+        if (byte == 0xC2 && static_cast<unsigned char>(text[i + 1]) <= 0xA0)
+            ++i;
+        else if (byte > ' ' && byte != 0x7F)
+            kept += text[i];
+    }
+    return kept;
+}
+
+/// Goes through the text from tag to tag.
+class Tags {
+  public:
+    explicit Tags(std::string_view text) : left_(text) {}
+
+    /// The next tag, without its brackets; empty at the end.
+    std::string_view next() {
+        left_.remove_prefix(std::min(left_.find('<'), left_.size()));
+        const std::size_t end = left_.find('>');
+        if (end == std::string_view::npos)
+            return {};
+        const std::string_view tag = left_.substr(1, end - 1);
+        left_.remove_prefix(end + 1);
+        return tag.empty() ? std::string_view("?") : tag;
+    }
+
+    /// What stands from here to the next tag.
+    std::string_view text() const { return left_.substr(0, left_.find('<')); }
+
+  private:
+    std::string_view left_;
+};
+
+PrintedPage page_in(std::string_view tag, std::size_t number) {
+    const auto width = number_in(tag, "width");
+    const auto height = number_in(tag, "height");
+    const std::string which = "page " + std::to_string(number);
+    if (!width || !height || *width <= 0 || *height <= 0)
+        throw Error(which + " has no size: the file is damaged; take a fresh copy");
+    if (std::max(*width, *height) > largest_side)
+        throw Error(which + " is larger than 600 mm: that is no page of a paper");
+    return {*width, *height, {}};
+}
+
+/// A page that is shown turned has the size of one that isn't, but its words stand as they are shown.
+void turn_with_its_words(PrintedPage& page) {
+    double right = 0, bottom = 0;
+    for (const PrintedWord& word : page.words) {
+        right = std::max(right, word.box.right);
+        bottom = std::max(bottom, word.box.bottom);
+    }
+    const bool fits = right <= page.width + 1 && bottom <= page.height + 1;
+    if (!fits && right <= page.height + 1 && bottom <= page.width + 1)
+        std::swap(page.width, page.height);
+}
+
+[[noreturn]] void refuse_page_count(std::size_t pages) {
+    throw Error("the document has " + std::to_string(pages) + " pages, and a paper may have " +
+                std::to_string(most_pages) + ": print the pages of the paper alone into a PDF and take that");
+}
+
+/// The bytes with which the file begins.
+std::string head_of(const std::string& file) {
+    std::ifstream in(file, std::ios::binary);
+    if (!in)
+        throw Error(std::string("the file can't be read: ") + std::strerror(errno));
+    std::string head(1024, '\0');
+    in.read(head.data(), static_cast<std::streamsize>(head.size()));
+    head.resize(static_cast<std::size_t>(in.gcount()));
+    return head;
+}
+
+void check_is_pdf(const std::string& file) {
+    const std::string head = head_of(file);
+    if (head.empty())
+        throw Error("the file is empty: take a fresh copy");
+    if (head.find("%PDF-") == std::string::npos)
+        throw Error(std::string("this is no PDF: save it as PDF, or type the parts with ") + by_hand);
+}
+
+[[noreturn]] void refuse_document(const ProgramResult& result) {
+    if (result.messages.find("Incorrect password") != std::string::npos)
+        throw Error("the document is locked with a password: save a copy without one and take that");
+    if (result.code == copying_forbidden)
+        throw Error(std::string("the document forbids that its text is taken: type the parts with ") +
+                    by_hand);
+    const std::string message = last_message(result.messages);
+    throw Error("the PDF is damaged or cut short: take a fresh copy" +
+                (message.empty() ? "" : " (pdftotext: " + message + ")"));
+}
+
+} // namespace
+
+std::string last_message(const std::string& messages) {
+    constexpr std::size_t most_shown = 200;
+    const std::size_t end = messages.find_last_not_of("\r\n") + 1;
+    const std::size_t before = end == 0 ? std::string::npos : messages.find_last_of('\n', end - 1);
+    const std::size_t start = before == std::string::npos ? 0 : before + 1;
+    return messages.substr(start, std::min(end - start, most_shown));
+}
+
+std::vector<PrintedPage> parse_printed_pages(std::string_view text) {
+    if (!is_utf8(text))
+        throw Error("the text of the document is no UTF-8: the file is damaged; take a fresh copy");
+    std::vector<PrintedPage> pages;
+    std::size_t page_count = 0;
+    std::size_t word_count = 0;
+    Tags tags(text);
+    for (std::string_view tag = tags.next(); !tag.empty(); tag = tags.next()) {
+        if (begins_with(tag, "page ")) {
+            if (++page_count <= most_pages)
+                pages.push_back(page_in(tag, page_count));
+        } else if (begins_with(tag, "word ") && !pages.empty() && page_count <= most_pages) {
+            if (++word_count > most_words)
+                throw Error("the document has more words than a paper: take the pages of the paper alone");
+            const auto box = box_in(tag);
+            const std::string_view written = tags.text();
+            if (!box || written.size() > longest_word)
+                continue;
+            std::string word = without_control_characters(resolved(written));
+            if (!word.empty())
+                pages.back().words.push_back({std::move(word), *box});
+        }
+    }
+    if (page_count > most_pages)
+        refuse_page_count(page_count);
+    for (PrintedPage& page : pages)
+        turn_with_its_words(page);
+    return pages;
+}
+
+std::vector<PrintedPage> read_pdf_pages(const std::string& file) {
+    check_is_pdf(file);
+    const ProgramResult result =
+        run_program({"pdftotext", "-bbox-layout", shown_page_only, "-enc", "UTF-8", file_argument(file), "-"},
+                    poppler_package);
+    if (result.code != 0)
+        refuse_document(result);
+    std::vector<PrintedPage> pages = parse_printed_pages(result.output);
+    if (pages.empty())
+        throw Error("the document has no page: the file is damaged; take a fresh copy");
+    if (std::all_of(pages.begin(), pages.end(), [](const PrintedPage& page) { return page.words.empty(); }))
+        throw Error("the document has no text, so it may be a scan: run a character recognition over it and "
+                    "take its PDF, or type the parts with " +
+                    std::string(by_hand));
+    return pages;
+}
+
+} // namespace inkturn

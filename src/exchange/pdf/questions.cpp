@@ -1,0 +1,48 @@
+#include "exchange/pdf/questions.hpp"
+
+#include "exchange/pdf/page_raster.hpp"
+#include "exchange/picture/picture.hpp"
+#include "exchange/picture/png_write.hpp"
+#include "inkturn/printed/question_picture.hpp"
+
+#include <set>
+#include <utility>
+
+namespace inkturn {
+namespace {
+
+std::vector<std::size_t> pages_of(const std::vector<FoundQuestion>& questions) {
+    std::set<std::size_t> pages;
+    for (const FoundQuestion& question : questions)
+        for (const PageStrip& strip : question.strips)
+            pages.insert(strip.page);
+    return {pages.begin(), pages.end()};
+}
+
+std::vector<Picture> pictures_of(const FoundQuestion& question, const std::vector<PrintedPage>& pages,
+                                 PageRasters& drawn) {
+    std::vector<Raster> strips;
+    for (const PageStrip& strip : question.strips)
+        strips.push_back(
+            strip_of(drawn.page(strip.page), between_margins(strip, pages.at(strip.page)), pixels_per_point));
+    std::vector<Picture> pictures;
+    for (const Raster& raster : question_pictures(std::move(strips), QuestionCut{pixels_per_mm}))
+        pictures.push_back(read_picture(png_of(raster)));
+    return pictures;
+}
+
+} // namespace
+
+std::vector<QuestionPictures> cut_questions(const std::string& file, const std::vector<PrintedPage>& pages,
+                                            const std::vector<FoundQuestion>& questions) {
+    PageRasters drawn(file, pages_of(questions));
+    std::vector<QuestionPictures> cut;
+    for (const FoundQuestion& question : questions) {
+        std::vector<Picture> pictures = pictures_of(question, pages, drawn);
+        if (!pictures.empty())
+            cut.push_back({question.label, std::move(pictures)});
+    }
+    return cut;
+}
+
+} // namespace inkturn

@@ -1,0 +1,332 @@
+#include "view/page/booklet.hpp"
+
+#include "inkturn/base/time.hpp"
+#include "view/page/base64.hpp"
+#include "view/page/html.hpp"
+#include "view/text/retries.hpp"
+#include "view/text/text.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <string_view>
+
+namespace inkturn {
+namespace {
+
+constexpr int lines_per_mark = 2;
+constexpr int least_lines = 4;
+constexpr int most_lines = 16;            ///< fill a sheet
+constexpr int rows_beside_most_lines = 3; ///< of boxes for marks
+constexpr int worth_fitting = 8;
+
+constexpr std::string_view style = R"(* { box-sizing: border-box; }
+html { background: #fff; color: #000; -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
+body { max-width: 180mm; margin: 0 auto; padding: 1rem; font: 1rem/1.4 serif; overflow-wrap: anywhere; }
+h1, h2, h3, h4 { line-height: 1.2; margin: 0 0 0.4em; break-after: avoid; }
+h1 { font-size: 1.7rem; }
+h2 { font-size: 1.4rem; }
+h3 { font-size: 1.15rem; }
+h4 { font-size: 1.05rem; }
+p, dl { margin: 0 0 0.6em; }
+.candidate, .schemes { margin-top: 2rem; padding-top: 0.6rem; border-top: 2pt solid #000; }
+.day > h3 { margin-top: 1em; border-bottom: 0.75pt solid #000; padding-bottom: 0.2em; }
+.question, .scheme { margin: 0 0 1.6rem; }
+.facts { display: flex; flex-wrap: wrap; gap: 0.1em 1.4em; }
+.facts div { display: flex; gap: 0.4em; }
+.facts dt { font-style: italic; white-space: nowrap; }
+.facts dd { margin: 0; }
+.find { font-size: 1.25rem; padding: 0.6em 0; }
+img { display: block; width: auto; height: auto; max-width: 100%; max-height: 20cm; margin: 0 0 0.6em; }
+.change { float: right; width: 2.6cm; margin: 0; line-height: 1.3; }
+.change span { display: block; height: 0.9cm; border-bottom: 0.75pt solid #000; }
+.lines { margin: 0 2.9cm 0.8em 0; border-right: 1.5pt solid #000; }
+.lines div { height: 1cm; border-bottom: 0.5pt solid #888; }
+table { border-collapse: collapse; }
+caption { text-align: left; font-style: italic; white-space: nowrap; }
+th, td { border: 0.75pt solid #000; padding: 0.2em 0.6em; text-align: left; font-weight: normal; }
+tbody td { height: 8mm; }
+.count { text-align: right; }
+@media screen and (max-width: 30em) {
+.lines div:nth-child(n+5) { display: none; }
+th, td { padding: 0.2em 0.4em; }
+}
+@media print {
+body { max-width: none; padding: 0; font-size: 11pt; }
+.candidate { margin-top: 0; }
+.schemes { margin-top: 0; break-before: page; }
+.candidate + .candidate { break-before: page; }
+.question, .scheme, .facts, .find, img, table { break-inside: avoid; }
+.facts, .find, .change { break-after: avoid; }
+.marks { break-before: avoid; }
+}
+@page {
+size: A4; margin: 20mm 15mm 18mm;
+@bottom-right { content: counter(page) " of " counter(pages); font: 9pt serif; }
+}
+)";
+
+/// In whole centimetres, rounded up: the style's 96 pixels an inch, 18 cm wide and 20 cm high at most.
+int printed_height(const std::vector<Picture>& pictures) {
+    double sum = 0;
+    for (const Picture& picture : pictures) {
+        const double width = picture.width * 2.54 / 96;
+        const double height = picture.height * 2.54 / 96;
+        sum += std::min({height, width > 18 ? height * 18 / width : height, 20.0});
+    }
+    return static_cast<int>(std::ceil(sum));
+}
+
+/// The candidates for whom something is due.
+using Parts = std::vector<const BookletOfCandidate*>;
+
+std::string text(Marks marks) {
+    return counted(static_cast<std::size_t>(marks.count()), "mark");
+}
+
+std::string paragraph(std::string_view plain) {
+    return "<p>" + escaped(plain) + "</p>\n";
+}
+
+std::string heading(int level, std::string_view plain) {
+    const std::string tag = "h" + std::to_string(level) + ">";
+    return "<" + tag + escaped(plain) + "</" + tag + "\n";
+}
+
+/// `question 7 of pure-1`
+std::string name_of(const Retry& retry) {
+    return "question " + retry.asked().label + " of " + retry.paper->id();
+}
+
+std::string with_capital(std::string text) {
+    text.front() = static_cast<char>(text.front() - 'a' + 'A');
+    return text;
+}
+
+std::string pictures(const std::vector<Picture>& shown, const std::string& of_what) {
+    std::string html;
+    for (std::size_t i = 0; i < shown.size(); ++i) {
+        const Picture& picture = shown[i];
+        html +=
+            "<img alt=\"" +
+            escaped(of_what + ", picture " + std::to_string(i + 1) + " of " + std::to_string(shown.size())) +
+            "\" width=\"" + std::to_string(picture.width) + "\" height=\"" + std::to_string(picture.height) +
+            "\" src=\"" + data_uri(picture);
+        html += "\">\n";
+    }
+    return html;
+}
+
+/// Where there is no picture: the paper as its cover names it, and the parts.
+std::string where_to_find(const Retry& retry) {
+    const Paper& paper = *retry.paper;
+    const Question& question = retry.asked();
+    std::string where = paper.title().empty() ? paper.id() : paper.title() + " (" + paper.id() + ")";
+    where += ": question " + question.label;
+    if (question.parts.size() > 1)
+        where += ", parts " + parts_asked(retry);
+    return "<p class=\"find\">Find it in the paper. " + escaped(where) + "</p>\n";
+}
+
+/// All that is out of the ordinary about a retry, in words; empty where nothing is.
+std::string remarks(const Retry& retry) {
+    std::vector<std::string> all;
+    if (!retry.day)
+        all.push_back("no day is left for it before the exam");
+    if (retry.outside_window)
+        all.push_back("outside its window, whose days are all days off");
+    if (retry.late)
+        all.push_back("late: its window has closed");
+    if (retry.window && retry.window->squeezed)
+        all.push_back("squeezed: its window was cut short because the exam comes first");
+    std::string joined;
+    for (const std::string& one : all)
+        joined += (joined.empty() ? "" : "; ") + one;
+    return joined;
+}
+
+std::string fact(std::string_view term, std::string_view what) {
+    return "<div><dt>" + escaped(term) + "</dt><dd>" + escaped(what) + "</dd></div>\n";
+}
+
+std::string facts(const Retry& retry) {
+    std::string html = "<dl class=\"facts\">\n";
+    html += fact("retry", to_text(retry.id));
+    html += fact("turn", std::to_string(retry.id.turn));
+    html += fact("marks", std::to_string(retry.asked().marks.count()));
+    html += fact("allowance", length_text(retry.allowance));
+    html += fact("dropped", spoken(retry.dropped_on) + ", " + missed_text(retry) + " missed");
+    html +=
+        fact("window", retry.window ? spoken(DaySpan{retry.window->opens, retry.window->closes}) : "none");
+    if (const std::string out_of_the_ordinary = remarks(retry); !out_of_the_ordinary.empty())
+        html += fact("note", out_of_the_ordinary);
+    return html + "</dl>\n";
+}
+
+std::string space_for_working(int lines) {
+    std::string html = "<p class=\"change\">ink changed here:<span></span></p>\n"
+                       "<div class=\"lines\" aria-hidden=\"true\">";
+    for (int line = 0; line < lines; ++line)
+        html += "<div></div>";
+    return html + "</div>\n";
+}
+
+/// A row a part, with a box for each ink.
+std::string boxes_for_marks(const Retry& retry) {
+    std::string html = "<table class=\"marks\">\n<caption>marks by ink</caption>\n"
+                       "<thead><tr><th scope=\"col\">part</th><th scope=\"col\">of</th>"
+                       "<th scope=\"col\">in time</th><th scope=\"col\">overtime</th>"
+                       "<th scope=\"col\">corrected</th></tr></thead>\n<tbody>\n";
+    for (const std::size_t position : retry.asked().parts) {
+        const Part& part = retry.paper->parts()[position];
+        html += "<tr><th scope=\"row\">" + escaped(part.label) + "</th><td class=\"count\">" +
+                std::to_string(part.max.count()) + "</td><td></td><td></td><td></td></tr>\n";
+    }
+    return html + "</tbody>\n</table>\n";
+}
+
+std::string question(const BookletItem& item) {
+    const std::string name = with_capital(name_of(item.retry));
+    std::string html = "<article class=\"question\">\n" + heading(4, name) + facts(item.retry);
+    html += item.question.empty() ? where_to_find(item.retry) : pictures(item.question, name);
+    html += space_for_working(working_lines(item)) + boxes_for_marks(item.retry);
+    return html + "</article>\n";
+}
+
+std::string sum_text(const BookletItem* first, const BookletItem* last) {
+    Seconds sum{0};
+    for (const BookletItem* item = first; item != last; ++item)
+        sum += item->retry.allowance;
+    return counted_retries(static_cast<std::size_t>(last - first)) + ", " + length_text(sum);
+}
+
+std::string part_of_day(const BookletItem* first, const BookletItem* last) {
+    const std::optional<Day> day = first->retry.day;
+    std::string html = "<section class=\"day\">\n";
+    html += heading(3, (day ? spoken(*day) : "No day left") + ": " + sum_text(first, last));
+    for (const BookletItem* item = first; item != last; ++item)
+        html += question(*item);
+    return html + "</section>\n";
+}
+
+/// The name of a candidate's sheets, and the id of the candidate's part.
+std::string sheet_name(std::size_t position) {
+    return "candidate-" + std::to_string(position + 1);
+}
+
+std::string part_of_candidate(const BookletOfCandidate& part, std::size_t position, DaySpan span) {
+    const std::string id = sheet_name(position);
+    std::string html =
+        "<section class=\"candidate\" style=\"page: " + id + "\" aria-labelledby=\"" + id + "\">\n";
+    html += "<h2 id=\"" + id + "\">Candidate " + escaped(part.candidate) + "</h2>\n";
+    const BookletItem* const end = part.items.data() + part.items.size();
+    html += paragraph(spoken(span) + ": " + sum_text(part.items.data(), end) + ".");
+    html +=
+        paragraph("Work each question unseen and against its allowance. When that is over, mark the place on "
+                  "the line beside your working, note the time, change ink and go on. Then mark it from the "
+                  "mark scheme, correct in a third ink, and enter the marks by ink.");
+    html += paragraph("Extra time, where an allowance has any, is what the centre granted.");
+    for (const BookletItem* first = part.items.data(); first != end;) {
+        const BookletItem* const last = std::find_if(
+            first, end, [&](const BookletItem& item) { return item.retry.day != first->retry.day; });
+        html += part_of_day(first, last);
+        first = last;
+    }
+    return html + "</section>\n";
+}
+
+/// A question's mark scheme, and the retries that ask for it.
+struct Scheme {
+    const BookletItem* item;
+    std::string retries;
+};
+
+bool are_same(const Picture& a, const Picture& b) {
+    return a.kind == b.kind && a.bytes == b.bytes;
+}
+
+bool have_same_scheme(const BookletItem& a, const BookletItem& b) {
+    return a.retry.paper->id() == b.retry.paper->id() && a.retry.asked().label == b.retry.asked().label &&
+           std::equal(a.scheme.begin(), a.scheme.end(), b.scheme.begin(), b.scheme.end(), are_same);
+}
+
+/// Each once, in the order in which the booklet asks for them.
+std::vector<Scheme> schemes_of(const Parts& parts) {
+    std::vector<Scheme> schemes;
+    for (const BookletOfCandidate* const part : parts)
+        for (const BookletItem& item : part->items) {
+            const std::string retry = part->candidate + " " + to_text(item.retry.id);
+            const auto known = std::find_if(schemes.begin(), schemes.end(), [&](const Scheme& scheme) {
+                return have_same_scheme(*scheme.item, item);
+            });
+            if (known == schemes.end())
+                schemes.push_back({&item, retry});
+            else
+                known->retries += ", " + retry;
+        }
+    return schemes;
+}
+
+std::string part_of_schemes(const Parts& parts) {
+    std::string html = "<section class=\"schemes\" style=\"page: schemes\" aria-labelledby=\"schemes\">\n"
+                       "<h2 id=\"schemes\">Mark schemes</h2>\n";
+    html += paragraph("For marking: look no further before your work is done.");
+    for (const Scheme& scheme : schemes_of(parts)) {
+        const std::string name = name_of(scheme.item->retry);
+        html += "<article class=\"scheme\">\n" + heading(3, with_capital(name));
+        html += paragraph(text(scheme.item->retry.asked().marks) + "; for " + scheme.retries);
+        html += scheme.item->scheme.empty() ? paragraph("No mark scheme on file: use the paper's.")
+                                            : pictures(scheme.item->scheme, "Mark scheme of " + name);
+        html += "</article>\n";
+    }
+    return html + "</section>\n";
+}
+
+/// What each sheet says at its top.
+std::string sheet_head(const std::string& sheet, const std::string& left, const std::string& right) {
+    return "@page " + sheet + " {\n@top-left { content: " + css_string(left) +
+           "; font: 9pt serif; }\n@top-right { content: " + css_string(right) + "; font: 9pt serif; }\n}\n";
+}
+
+std::string sheet_heads(const Parts& parts, const std::string& title) {
+    std::string css;
+    for (std::size_t i = 0; i < parts.size(); ++i)
+        css += sheet_head(sheet_name(i), "Candidate " + parts[i]->candidate, title);
+    return css + sheet_head("schemes", "Mark schemes", title);
+}
+
+Parts those_with_retries(const std::vector<BookletOfCandidate>& candidates) {
+    Parts parts;
+    for (const BookletOfCandidate& part : candidates)
+        if (!part.items.empty())
+            parts.push_back(&part);
+    return parts;
+}
+
+} // namespace
+
+int working_lines(const BookletItem& item) {
+    const int wanted = std::clamp(lines_per_mark * item.retry.asked().marks.count(), least_lines, most_lines);
+    const int rows = static_cast<int>(item.retry.asked().parts.size());
+    const int left = most_lines - printed_height(item.question) - std::max(0, rows - rows_beside_most_lines);
+    return left < worth_fitting ? wanted : std::min(wanted, left);
+}
+
+std::string to_html(const Booklet& booklet) {
+    const Parts parts = those_with_retries(booklet.candidates);
+    HtmlPage page;
+    page.title = "Retry booklet, " + spoken(booklet.span);
+    page.style = std::string(style) + sheet_heads(parts, page.title);
+    // The title shares the first candidate's sheet.
+    page.body = "<header" + (parts.empty() ? "" : " style=\"page: " + sheet_name(0) + "\"") + ">\n" +
+                heading(1, page.title) + "</header>\n<main>\n";
+    if (parts.empty())
+        page.body += paragraph("Nothing is due.");
+    for (std::size_t i = 0; i < parts.size(); ++i)
+        page.body += part_of_candidate(*parts[i], i, booklet.span);
+    if (!parts.empty())
+        page.body += part_of_schemes(parts);
+    page.body += "</main>\n";
+    return to_html(page);
+}
+
+} // namespace inkturn

@@ -1,0 +1,31 @@
+#pragma once
+
+#include "inkturn/base/day.hpp"
+#include "view/figure/figures.hpp"
+#include "view/page/html_table.hpp"
+#include "view/page/report_topics.hpp"
+
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// What a report on a class and one paper shows. It names no candidate. All texts are plain: the page escapes
+/// them. What is empty is said to be so.
+struct ClassReport {
+    std::string paper;               ///< its id
+    std::string paper_title;         ///< empty: none
+    std::string subject;             ///< of the paper; empty: none
+    std::string of_class;            ///< empty: all on file
+    Day day;                         ///< on which it was made
+    HtmlTable figures;               ///< of the whole paper, as paper_page_table() has them
+    std::string missing;             ///< of these: a sentence; empty where none is missing
+    std::vector<PartEarned> parts;   ///< in the paper's order
+    TotalsSpread spread;             ///< a total a candidate; bands are empty where no boundary set fits
+    std::vector<ReportTopic> topics; ///< of all the subject's papers, the one to look at first in front
+};
+
+/// A page of HTML that stands alone, for a phone, a desk and A4.
+std::string to_html(const ClassReport& report);
+
+} // namespace inkturn

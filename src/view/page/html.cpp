@@ -1,0 +1,77 @@
+#include "view/page/html.hpp"
+
+#include "view/text/text.hpp"
+
+#include <cstdio>
+
+namespace inkturn {
+namespace {
+
+/// Styles may stand in the page: all foreign text in it is escaped, and a style could load nothing anyhow.
+constexpr std::string_view policy =
+    "default-src 'none'; img-src data:; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
+
+bool is_letter_or_digit(char c) {
+    return (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
+}
+
+bool is_ascii(char c) {
+    return static_cast<unsigned char>(c) < 0x80;
+}
+
+} // namespace
+
+std::string escaped(std::string_view text) {
+    std::string html;
+    for (const char c : visible(text)) {
+        switch (c) {
+        case '&':
+            html += "&amp;";
+            break;
+        case '<':
+            html += "&lt;";
+            break;
+        case '>':
+            html += "&gt;";
+            break;
+        case '"':
+            html += "&quot;";
+            break;
+        case '\'':
+            html += "&#39;";
+            break;
+        default:
+            html += c;
+        }
+    }
+    return html;
+}
+
+std::string css_string(std::string_view text) {
+    std::string css = "\"";
+    for (const char c : visible(text)) {
+        if (is_letter_or_digit(c) || !is_ascii(c)) {
+            css += c;
+            continue;
+        }
+        char code[8];
+        std::snprintf(code, sizeof code, "\\%x ", static_cast<unsigned>(c));
+        css += code;
+    }
+    return css + '"';
+}
+
+std::string to_html(const HtmlPage& page) {
+    std::string html = "<!DOCTYPE html>\n"
+                       "<html lang=\"en-GB\">\n"
+                       "<head>\n"
+                       "<meta charset=\"utf-8\">\n";
+    html += "<meta http-equiv=\"Content-Security-Policy\" content=\"" + std::string(policy) + "\">\n";
+    html += "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n";
+    html += "<title>" + escaped(page.title) + "</title>\n";
+    html += "<style>\n" + page.style + "</style>\n";
+    html += "</head>\n<body>\n" + page.body + "</body>\n</html>\n";
+    return html;
+}
+
+} // namespace inkturn

@@ -1,0 +1,66 @@
+#include "view/page/html_table.hpp"
+
+#include "view/page/html.hpp"
+
+#include <cassert>
+
+namespace inkturn {
+namespace {
+
+constexpr std::string_view style =
+    R"(table { border-collapse: collapse; margin: 0 0 0.8em; min-width: min(100%, 18rem); }
+caption { text-align: left; font-style: italic; padding: 0 0 0.3em; }
+th, td { border-bottom: 0.75pt solid #999; padding: 0.25em 0.7em 0.25em 0; text-align: left; vertical-align: top;
+font-weight: normal; }
+thead th { border-bottom: 1.5pt solid #000; vertical-align: bottom; font-weight: bold; }
+tbody th { width: 33%; min-width: 5em; }
+td:not(.count) { min-width: 3em; }
+thead th { overflow-wrap: break-word; }
+th.count, td.count { text-align: right; }
+td.count { white-space: nowrap; }
+td:last-child, th:last-child { padding-right: 0; }
+@media screen and (max-width: 30em) {
+table { font-size: 0.85rem; }
+thead th { font-size: 0.75rem; font-weight: normal; }
+th, td { padding-right: 0.5em; }
+}
+@media print {
+tr { break-inside: avoid; }
+caption, thead { break-after: avoid; }
+tbody tr:first-child { break-before: avoid; }
+thead { display: table-header-group; }
+}
+)";
+
+std::string cell(const std::string& tag, const std::string& attributes, const HtmlTable::Column& column,
+                 const std::string& plain) {
+    return "<" + tag + attributes + (column.is_count ? " class=\"count\"" : "") + ">" + escaped(plain) +
+           "</" + tag + ">";
+}
+
+std::string row(const HtmlTable& table, const std::vector<std::string>& cells) {
+    assert(cells.size() == table.columns.size());
+    std::string html = "<tr>" + cell("th", " scope=\"row\"", table.columns.front(), cells.front());
+    for (std::size_t i = 1; i < cells.size(); ++i)
+        html += cell("td", "", table.columns[i], cells[i]);
+    return html + "</tr>\n";
+}
+
+} // namespace
+
+std::string to_html(const HtmlTable& table) {
+    assert(!table.columns.empty());
+    std::string html = "<table>\n<caption>" + escaped(table.caption) + "</caption>\n<thead><tr>";
+    for (const HtmlTable::Column& column : table.columns)
+        html += cell("th", " scope=\"col\"", column, column.title);
+    html += "</tr></thead>\n<tbody>\n";
+    for (const std::vector<std::string>& cells : table.rows)
+        html += row(table, cells);
+    return html + "</tbody>\n</table>\n";
+}
+
+std::string_view table_style() {
+    return style;
+}
+
+} // namespace inkturn

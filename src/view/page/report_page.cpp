@@ -1,0 +1,67 @@
+#include "view/page/report_page.hpp"
+
+#include "view/page/html.hpp"
+#include "view/page/html_table.hpp"
+
+namespace inkturn {
+namespace {
+
+constexpr std::string_view style = R"(* { box-sizing: border-box; }
+html { background: #fff; color: #000; -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
+body { max-width: 68rem; margin: 0 auto; padding: 1rem; font: 1rem/1.4 sans-serif; overflow-wrap: anywhere; }
+h1, h2, h3 { line-height: 1.2; margin: 0 0 0.5em; break-after: avoid; }
+h1 { font-size: 1.6rem; }
+h2 { font-size: 1.3rem; border-top: 1.5pt solid #000; padding-top: 0.6em; }
+h3 { font-size: 1rem; margin: 0 0 0.2em; }
+p, ul { margin: 0 0 0.8em; max-width: 42rem; }
+ul { padding-left: 1.3em; }
+section { margin: 1.8rem 0 0; }
+.pairs table { width: min(100%, 24rem); }
+.pairs th { width: auto; }
+.days { columns: 19rem; column-gap: 2.5rem; margin: 0 0 0.8em; }
+.days div { break-inside: avoid; }
+@media print {
+body { max-width: none; padding: 0; font-size: 10pt; }
+section { margin: 0 0 6mm; }
+h2 + p { break-after: avoid; }
+li { break-inside: avoid; }
+p { orphans: 3; widows: 3; }
+}
+)";
+
+std::string section_html(const ReportSection& section) {
+    return "<section aria-labelledby=\"" + section.id + "\">\n<h2 id=\"" + section.id + "\">" +
+           escaped(section.title) + "</h2>\n" + section.content + "</section>\n";
+}
+
+} // namespace
+
+std::string paragraph(std::string_view plain) {
+    return "<p>" + escaped(plain) + "</p>\n";
+}
+
+std::string grade_caution() {
+    return paragraph("A grade outlook is arithmetic on past series, not a promise. Boundaries move from year "
+                     "to year; the next set may be harder than all of these. It is no predicted grade: that "
+                     "is the teacher's judgement.");
+}
+
+std::string report_page(const std::string& title, const std::vector<std::string>& lead,
+                        const std::vector<ReportSection>& sections) {
+    HtmlPage page;
+    page.title = title;
+    page.style = std::string(style) + std::string(table_style()) + std::string(chart_style()) +
+                 "@page {\nsize: A4; margin: 18mm 15mm;\n@top-left { content: " + css_string(page.title) +
+                 "; font: 9pt sans-serif; }\n@bottom-right { content: counter(page) \" of \" counter(pages); "
+                 "font: 9pt sans-serif; }\n}\n";
+    page.body = "<header>\n<h1>" + escaped(page.title) + "</h1>\n";
+    for (const std::string& text : lead)
+        page.body += paragraph(text);
+    page.body += "</header>\n<main>\n";
+    for (const ReportSection& section : sections)
+        page.body += section_html(section);
+    page.body += "</main>\n";
+    return to_html(page);
+}
+
+} // namespace inkturn

@@ -1,0 +1,49 @@
+#include "view/page/report_topics.hpp"
+
+#include "view/page/report_page.hpp"
+
+#include <algorithm>
+
+namespace inkturn {
+namespace {
+
+constexpr std::ptrdiff_t topics_a_sheet = 20;
+
+Chart chart_of(const std::vector<ReportTopic>& topics, std::ptrdiff_t position) {
+    const std::string number = std::to_string(position);
+    std::vector<TopicShare> shares;
+    for (const ReportTopic& topic : topics)
+        shares.push_back(topic.share);
+    Chart chart = topics_chart("topics-chart-" + number, shares);
+    if (position > 1)
+        chart.title += ", from number " + number;
+    const bool has_advice = std::any_of(topics.begin(), topics.end(),
+                                        [](const ReportTopic& topic) { return !topic.advice.empty(); });
+    if (has_advice) {
+        chart.table.columns.push_back({"advice"});
+        for (std::size_t i = 0; i < topics.size(); ++i)
+            chart.table.rows[i].push_back(topics[i].advice);
+    }
+    return chart;
+}
+
+} // namespace
+
+std::vector<ReportTopic> report_topics(const std::vector<TopicDiagnosis>& topics) {
+    std::vector<ReportTopic> shown;
+    for (const TopicDiagnosis& topic : topics) {
+        const double share = static_cast<double>(topic.own().count()) / topic.marks.count();
+        shown.push_back({{topic.topic.empty() ? "(no topic)" : topic.topic, share, topic.own_interval.low,
+                          topic.own_interval.high, topic.parts},
+                         topic.advice ? std::string(name(*topic.advice)) : ""});
+    }
+    return shown;
+}
+
+std::string topic_figures(const std::vector<ReportTopic>& topics) {
+    return figures_of(topics, topics_a_sheet, chart_of) +
+           paragraph("The fewer parts a share is drawn from, the wider its interval: a wide one says that "
+                     "little is known yet.");
+}
+
+} // namespace inkturn

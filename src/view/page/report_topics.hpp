@@ -1,0 +1,23 @@
+#pragma once
+
+#include "inkturn/statistics/diagnosis.hpp"
+#include "view/figure/figures.hpp"
+
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// A topic as a report shows it.
+struct ReportTopic {
+    TopicShare share;
+    std::string advice; ///< what to do about it; may be empty
+};
+
+/// In the same order.
+std::vector<ReportTopic> report_topics(const std::vector<TopicDiagnosis>& topics);
+
+/// HTML of the topics' figures, with a column for the advice where there is any. There is one topic at least.
+std::string topic_figures(const std::vector<ReportTopic>& topics);
+
+} // namespace inkturn

@@ -1,0 +1,222 @@
+#include "view/text/analysis.hpp"
+
+#include "view/text/text.hpp"
+
+#include <cmath>
+#include <map>
+#include <utility>
+#include <vector>
+
+namespace inkturn {
+namespace {
+
+using Align = Table::Align;
+
+constexpr std::size_t hanging = 2;
+constexpr std::size_t widest_topic = 40;
+
+std::string line(const std::string& text) {
+    return wrapped(text, Table::full_width - hanging, hanging) + '\n';
+}
+
+std::string decimal(const Figure& figure) {
+    return figure.has_value() ? inkturn::decimal(figure.value(), 2) : "-";
+}
+
+/// To the nearest, a half up.
+std::string percent(const Figure& share) {
+    return share.has_value() ? std::to_string(std::lround(100 * share.value())) + "%" : "-";
+}
+
+std::string counted_candidates(std::size_t count) {
+    return std::to_string(count) + (count == 1 ? " candidate" : " candidates");
+}
+
+/// The parts that lack a figure for each reason; an empty label where it is the paper's own figures that do.
+using Lacking = std::map<NoFigure, std::vector<std::string>>;
+
+void note(Lacking& lacking, const Figure& figure, const std::string& part) {
+    if (figure.has_value())
+        return;
+    std::vector<std::string>& parts = lacking[figure.why()];
+    if (parts.empty() || parts.back() != part)
+        parts.push_back(part);
+}
+
+Lacking lacking(const Paper& paper, const PaperAnalysis& analysis) {
+    Lacking all;
+    for (const Figure* figure : {&analysis.mean, &analysis.deviation, &analysis.alpha})
+        note(all, *figure, "");
+    for (std::size_t i = 0; i < analysis.parts.size(); ++i) {
+        const PartAnalysis& part = analysis.parts[i];
+        for (const Figure* figure : {&part.rest_correlation, &part.alpha_without, &part.discrimination,
+                                     &part.not_attempted, &part.overtime})
+            note(all, *figure, paper.parts()[i].label);
+    }
+    return all;
+}
+
+std::string listed(const std::vector<std::string>& labels, const char* last_joint) {
+    std::string text;
+    for (std::size_t i = 0; i < labels.size(); ++i)
+        text += (i == 0 ? "" : i + 1 < labels.size() ? ", " : last_joint) + labels[i];
+    return text;
+}
+
+std::string worded(NoFigure why, const std::vector<std::string>& parts) {
+    switch (why) {
+    case NoFigure::no_candidate:
+        return "nobody has sat the paper";
+    case NoFigure::one_candidate:
+        return "one candidate alone has sat the paper, and the figure takes two";
+    case NoFigure::one_part:
+        return "the paper has one part, and the figure takes two";
+    case NoFigure::two_parts:
+        return "without a part the paper has one left, and alpha takes two";
+    case NoFigure::no_spread_in_part:
+        return "every candidate has the same mark in " + listed(parts, " and in ");
+    case NoFigure::no_spread_in_rest:
+        return "every candidate has the same sum of marks without " + listed(parts, " and without ");
+    case NoFigure::no_spread_in_total:
+        return "every candidate has the same total";
+    case NoFigure::nothing_earned:
+        return "nobody has earned a mark in " + listed(parts, " or ");
+    }
+    return "";
+}
+
+std::string worded(Remark remark, const PartAnalysis& part) {
+    switch (remark) {
+    case Remark::check_marking:
+        return "those who did well elsewhere do worse here: check the marking";
+    case Remark::hard_for_the_strong:
+        return "hard, and the strong ones lose it too";
+    case Remark::hard:
+        return "hard";
+    case Remark::time_trap:
+        return "a time trap: " + percent(part.overtime) + " of its marks came in overtime";
+    case Remark::often_left_out:
+        return "often left out: not tried by " + percent(part.not_attempted);
+    case Remark::easy:
+        return "easy, so it tells little";
+    case Remark::tells_apart:
+        return "tells the strong from the weak well";
+    }
+    return "";
+}
+
+/// A word longer than a line would break the line's width.
+std::string short_topic(const std::string& topic) {
+    const std::string shown = visible(topic);
+    return columns(shown) > widest_topic ? fitted(shown, widest_topic) : shown;
+}
+
+std::string reading(const Part& part, const PartAnalysis& analysis) {
+    std::string text = part.label;
+    if (!part.topic.empty())
+        text += " (" + short_topic(part.topic) + ")";
+    for (std::size_t i = 0; i < analysis.remarks.size(); ++i)
+        text += (i == 0 ? ": " : "; ") + worded(analysis.remarks[i], analysis);
+    return text;
+}
+
+} // namespace
+
+Table paper_table(const PaperAnalysis& analysis) {
+    Table table({{counted_candidates(analysis.candidates)},
+                 {"of " + std::to_string(analysis.max.count()), Align::right}});
+    table.add_row({"mean", decimal(analysis.mean)});
+    table.add_row({"standard deviation", decimal(analysis.deviation)});
+    table.add_row({"lower quartile", decimal(analysis.lower_quartile)});
+    table.add_row({"median", decimal(analysis.median)});
+    table.add_row({"upper quartile", decimal(analysis.upper_quartile)});
+    table.add_row({"alpha", decimal(analysis.alpha)});
+    table.add_row({"standard error of measurement", decimal(analysis.standard_error)});
+    return table;
+}
+
+HtmlTable paper_page_table(const PaperAnalysis& analysis) {
+    HtmlTable table{"Own marks of the whole paper, out of " + std::to_string(analysis.max.count()),
+                    {{"figure"}, {"value", true}},
+                    {{"candidates", std::to_string(analysis.candidates)}}};
+    const std::pair<const char*, const Figure&> figures[] = {
+        {"mean", analysis.mean},
+        {"standard deviation", analysis.deviation},
+        {"lower quartile", analysis.lower_quartile},
+        {"median", analysis.median},
+        {"upper quartile", analysis.upper_quartile},
+        {"alpha", analysis.alpha},
+        {"standard error of measurement", analysis.standard_error}};
+    for (const auto& [name, figure] : figures)
+        if (figure.has_value())
+            table.rows.push_back({name, decimal(figure)});
+    if (analysis.mean.has_value())
+        table.rows.insert(table.rows.begin() + 2,
+                          {"facility", percent(Figure(analysis.mean.value() / analysis.max.count()))});
+    return table;
+}
+
+std::string why_no_alpha(const PaperAnalysis& analysis) {
+    if (analysis.alpha.has_value())
+        return "";
+    return "There is no alpha, and with it no standard error: " + worded(analysis.alpha.why(), {}) + ".";
+}
+
+Table parts_table(const Paper& paper, const PaperAnalysis& analysis) {
+    // With the label cut to its least these titles take 80 columns, and the cells of a real class no more.
+    Table table({{"part", Align::left_may_be_cut},
+                 {"max", Align::right},
+                 {"mean", Align::right},
+                 {"facility", Align::right},
+                 {"rest r", Align::right},
+                 {"rest alpha", Align::right},
+                 {"discr.", Align::right},
+                 {"not tried", Align::right},
+                 {"overtime", Align::right}});
+    for (std::size_t i = 0; i < analysis.parts.size(); ++i) {
+        const PartAnalysis& part = analysis.parts[i];
+        table.add_row({paper.parts()[i].label, std::to_string(part.max.count()), decimal(part.mean),
+                       decimal(part.facility), decimal(part.rest_correlation), decimal(part.alpha_without),
+                       decimal(part.discrimination), percent(part.not_attempted), percent(part.overtime)});
+    }
+    return table;
+}
+
+std::string parts_key() {
+    return line(
+        "rest r: correlation with the rest of the paper. rest alpha: alpha without the part. discr.: mean "
+        "of the upper 27% by total less that of the lower 27%, of the maximum.");
+}
+
+std::string reasons(const Paper& paper, const PaperAnalysis& analysis) {
+    std::string lines;
+    for (const auto& [why, parts] : lacking(paper, analysis))
+        lines += line("-: " + worded(why, parts));
+    return lines;
+}
+
+std::string ran_out_lines(const Paper& paper, const PaperAnalysis& analysis) {
+    if (analysis.candidates == 0)
+        return "";
+    if (analysis.ran_out == 0)
+        return line("By the marks, nobody ran out of time.");
+    std::vector<std::string> places;
+    for (std::size_t i = 0; i < analysis.parts.size(); ++i)
+        if (analysis.parts[i].ran_out > 0)
+            places.push_back(std::to_string(analysis.parts[i].ran_out) + " at " + paper.parts()[i].label);
+    return line("By the marks, " + std::to_string(analysis.ran_out) + " of " +
+                counted_candidates(analysis.candidates) + " ran out of time: " + listed(places, ", ") + ".");
+}
+
+std::string readings(const Paper& paper, const PaperAnalysis& analysis) {
+    if (analysis.candidates < PaperAnalysis::fewest_to_remark)
+        return line("Too few candidates to say what the figures mean: it takes " +
+                    std::to_string(PaperAnalysis::fewest_to_remark) + ".");
+    std::string lines;
+    for (std::size_t i = 0; i < analysis.parts.size(); ++i)
+        if (!analysis.parts[i].remarks.empty())
+            lines += line(reading(paper.parts()[i], analysis.parts[i]));
+    return lines;
+}
+
+} // namespace inkturn

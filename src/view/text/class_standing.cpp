@@ -1,0 +1,157 @@
+#include "view/text/class_standing.hpp"
+
+#include "view/text/standing.hpp"
+#include "view/text/text.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cstdio>
+#include <map>
+
+namespace inkturn {
+namespace {
+
+using Align = Table::Align;
+
+constexpr std::size_t hanging = 2;
+constexpr std::size_t widest_name = 40;
+
+std::string line(const std::string& text) {
+    return wrapped(text, Table::full_width - hanging, hanging) + '\n';
+}
+
+std::string tenths(double value) {
+    std::array<char, 32> text{};
+    std::snprintf(text.data(), text.size(), "%.1f", value);
+    return text.data();
+}
+
+/// A word longer than a line would break the line's width.
+std::string short_name(const std::string& name) {
+    const std::string shown = visible(name);
+    return columns(shown) > widest_name ? fitted(shown, widest_name) : shown;
+}
+
+std::string with_sign(Marks marks) {
+    return (marks < Marks(0) ? "" : "+") + std::to_string(marks.count());
+}
+
+std::string why_none(NoFigure why) {
+    switch (why) {
+    case NoFigure::one_candidate:
+        return "one candidate alone has sat the paper";
+    case NoFigure::one_part:
+        return "the paper has one part";
+    case NoFigure::no_spread_in_total:
+        return "every candidate has the same total";
+    default:
+        return "nobody has sat the paper";
+    }
+}
+
+std::string error_text(const TakenAlike& taken) {
+    if (taken.standard_error.has_value())
+        return "standard error " + tenths(taken.standard_error.value()) + " marks";
+    return "no standard error, since " +
+           (taken.papers.size() == 1 ? why_none(taken.standard_error.why()) : "one of them has none");
+}
+
+std::string taken_line(const TakenAlike& taken) {
+    std::string papers;
+    for (const auto& paper : taken.papers)
+        papers += (papers.empty() ? "" : ", ") + paper->id();
+    return line("Taken of " + counted(taken.candidates, "candidate") + ": " + papers + "; " +
+                error_text(taken) + ".");
+}
+
+bool has_standard_error(const TakenAlike& taken) {
+    return taken.standard_error.has_value();
+}
+
+} // namespace
+
+Table grades_table(const ClassUnder& under) {
+    Table table({{"grade", Align::left_may_be_cut},
+                 {"from", Align::right},
+                 {"own", Align::right},
+                 {"or better", Align::right},
+                 {"in time", Align::right},
+                 {"or better", Align::right}});
+    for (std::size_t i = 0; i < under.grades.size(); ++i) {
+        const GradeBoundary& boundary = under.set.grades[i];
+        const GradeCount& count = under.grades[i];
+        table.add_row({boundary.grade, std::to_string(boundary.mark.count()),
+                       std::to_string(count.reached.own), std::to_string(count.or_better.own),
+                       std::to_string(count.reached.in_time), std::to_string(count.or_better.in_time)});
+    }
+    table.add_row({"none", "", std::to_string(under.below.own), "", std::to_string(under.below.in_time), ""});
+    return table;
+}
+
+std::optional<Table> near_table(const ClassUnder& under) {
+    if (under.near.empty())
+        return std::nullopt;
+    Table table({{"candidate", Align::left_may_be_cut},
+                 {"own", Align::right},
+                 {"grade", Align::left_may_be_cut},
+                 {"from", Align::right},
+                 {"by", Align::right},
+                 {"error", Align::right}});
+    for (const NearBoundary& near : under.near) {
+        const GradeBoundary& boundary = under.set.grades[near.boundary];
+        table.add_row({near.candidate, std::to_string(near.own.count()), boundary.grade,
+                       std::to_string(boundary.mark.count()), with_sign(near.above),
+                       tenths(under.taken[near.taken].standard_error.value())});
+    }
+    return table;
+}
+
+std::string counted_line(const ClassUnder& under) {
+    if (under.counted == 0)
+        return line("Nobody counted: no marks that fit the set's total.");
+    return line(counted(under.counted, "candidate") + " counted" +
+                (under.not_counted == 0 ? "."
+                                        : "; " + std::to_string(under.not_counted) +
+                                              " not: no marks that fit the set's total."));
+}
+
+std::string taken_lines(const ClassUnder& under) {
+    std::string lines;
+    for (const TakenAlike& taken : under.taken)
+        lines += taken_line(taken);
+    return lines;
+}
+
+std::string near_line(const ClassUnder& under) {
+    if (std::none_of(under.taken.begin(), under.taken.end(), has_standard_error))
+        return "";
+    if (under.near.empty())
+        return line("Nobody stands within the standard error of a boundary.");
+    return line(std::to_string(under.near.size()) + " of " + std::to_string(under.counted) +
+                " within the standard error of the nearest boundary, by own marks:");
+}
+
+std::string one_set_lines(const std::vector<ClassUnder>& all) {
+    std::map<std::string, std::size_t> sets; // that fit, by subject
+    for (const ClassUnder& under : all)
+        if (under.counted > 0)
+            ++sets[under.set.subject];
+    std::string lines;
+    for (const auto& [subject, count] : sets)
+        if (count == 1)
+            lines += line((subject.empty() ? "There" : "Of " + short_name(subject) + " there") +
+                          " is one set alone, which shows no range: boundaries move, and more series tell "
+                          "more. Add them with 'inkturn boundaries add'.");
+    return lines;
+}
+
+std::string class_standing_caution() {
+    return standing_caution() +
+           wrapped("The standard error (of measurement) is how far totals commonly lie from what the same "
+                   "candidates would get on average on papers like these: near a boundary marks could as "
+                   "well have fallen otherwise.",
+                   Table::full_width) +
+           '\n';
+}
+
+} // namespace inkturn

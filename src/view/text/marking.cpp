@@ -1,0 +1,113 @@
+#include "view/text/marking.hpp"
+
+#include "inkturn/paper/codes.hpp"
+#include "view/text/sittings.hpp"
+#include "view/text/text.hpp"
+
+#include <utility>
+#include <vector>
+
+namespace inkturn {
+namespace {
+
+using Align = Table::Align;
+constexpr std::size_t indent = 2; ///< of the lines after the first
+
+using Piece = std::pair<Marks, const char*>;
+
+std::string counted(Marks marks) {
+    return inkturn::counted(static_cast<std::size_t>(marks.count()), "mark");
+}
+
+std::string seen_text(const PartSeen& seen) {
+    if (!seen.in_time && !seen.overtime)
+        return "Not in hand.";
+    std::string text;
+    if (seen.in_time)
+        text = "In time " + length_text(seen.time.in_time);
+    if (seen.overtime)
+        text += (seen.in_time ? ", then overtime " : "Overtime ") + length_text(seen.time.overtime);
+    return text + (seen.in_time && seen.overtime ? ", of " : " of ") + length_text(seen.allowance) + '.';
+}
+
+std::string so_far_text(const Part& part, const PartMarks& marks) {
+    PartMarks by_ink = marks;
+    by_ink.by_code.reset();
+    return "So far " + to_text(by_ink) +
+           (marks.by_code ? " (" + codes_text(part, *marks.by_code) + ")." : std::string("."));
+}
+
+/// Those pieces that are not nothing, joined by commas.
+std::string listed(const std::vector<Piece>& pieces) {
+    std::string text;
+    for (const auto& [marks, what] : pieces)
+        if (marks > Marks(0))
+            text += (text.empty() ? "" : ", ") + std::to_string(marks.count()) + " " + what;
+    return text;
+}
+
+std::string cost_line(const std::string& what, Marks sum, const std::vector<Piece>& pieces) {
+    if (sum == Marks(0))
+        return what + " cost nothing.\n";
+    return wrapped(what + " cost " + counted(sum) + ": " + listed(pieces) + ".", Table::full_width - indent,
+                   indent) +
+           '\n';
+}
+
+} // namespace
+
+std::string marking_text(const Part& part, const PartSeen* seen, const std::optional<PartMarks>& so_far,
+                         std::size_t width) {
+    std::string text = "Part " + part.label + ", " + counted(part.max);
+    text += part.codes.empty() ? "." : ": " + part.codes + ".";
+    if (seen)
+        text += " " + seen_text(*seen);
+    if (so_far)
+        text += " " + so_far_text(part, *so_far);
+    return wrapped(text, width - indent, indent);
+}
+
+std::string inks_text(const PartMarks& marks) {
+    if (!marks.attempted)
+        return "not attempted";
+    const std::string text =
+        listed({{marks.in_time, "in time"}, {marks.overtime, "overtime"}, {marks.corrected, "corrected"}});
+    return text.empty() ? "nothing earned" : text;
+}
+
+Table sums_table(const Totals& sum) {
+    Table table({{""}, {"marks", Align::right}, {"of " + std::to_string(sum.max.count()), Align::right}});
+    const auto add = [&](const char* what, Marks marks) {
+        table.add_row({what, std::to_string(marks.count()), percent(marks, sum.max)});
+    };
+    add("in time", sum.in_time);
+    add("with overtime", sum.own());
+    add("after correction", sum.own() + sum.corrected);
+    return table;
+}
+
+std::string cost_text(const Cost& cost) {
+    std::string text =
+        cost_line("Pace", cost.pace(),
+                  {{cost.overtime, "in overtime"},
+                   {cost.unfinished, "unfinished"},
+                   {cost.not_attempted, "not attempted"}}) +
+        cost_line(
+            "Knowledge", cost.knowledge(),
+            {{cost.method, "to method"}, {cost.recall, "to recall"}, {cost.unstated, "without a reason"}});
+    if (cost.slips() > Marks(0))
+        text += cost_line("Slips", cost.slips(), {{cost.slip, "to slip"}, {cost.misread, "to misread"}});
+    return text;
+}
+
+std::string slow_text(const Clock& clock) {
+    std::vector<std::string> items;
+    for (const SlowPart& slow : slow_parts(clock)) {
+        const ClockPart& part = clock.parts()[slow.part];
+        items.push_back((items.empty() ? "Slow: part " : "part ") + part.label + " took " +
+                        length_text(slow.worked) + " of " + length_text(part.allowance));
+    }
+    return wrapped_list(items, Table::full_width - indent, indent);
+}
+
+} // namespace inkturn

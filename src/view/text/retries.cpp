@@ -1,0 +1,96 @@
+#include "view/text/retries.hpp"
+
+#include "inkturn/base/time.hpp"
+
+namespace inkturn {
+namespace {
+
+using Align = Table::Align;
+
+/// Without the weekday: `9 Dec 2026`.
+std::string without_weekday(Day day) {
+    return spoken(day).substr(4);
+}
+
+std::string without_year(Day day) {
+    const std::string text = without_weekday(day);
+    return text.substr(0, text.size() - 5);
+}
+
+/// Short, for a table: the year is that of the days beside it.
+std::string window_text(const Retry& retry) {
+    return retry.window ? without_year(retry.window->opens) + " to " + without_year(retry.window->closes)
+                        : "none";
+}
+
+} // namespace
+
+std::string spoken(DaySpan span) {
+    const date::year_month_day first{span.first};
+    const date::year_month_day last{span.last};
+    const std::string end = without_weekday(span.last);
+    if (span.first == span.last)
+        return end;
+    const std::string start = without_weekday(span.first);
+    if (first.year() != last.year())
+        return start + " to " + end;
+    if (first.month() != last.month())
+        return start.substr(0, start.size() - 5) + " to " + end;
+    return start.substr(0, start.size() - 9) + " to " + end;
+}
+
+std::string counted_retries(std::size_t count) {
+    return std::to_string(count) + (count == 1 ? " retry" : " retries");
+}
+
+std::string parts_asked(const Retry& retry) {
+    std::string text;
+    for (const std::size_t part : retry.asked().parts)
+        text += (text.empty() ? "" : " ") + retry.paper->parts()[part].label;
+    return text;
+}
+
+std::string missed_text(const Retry& retry) {
+    return std::to_string(retry.missed.count()) + " of " + std::to_string(retry.asked().marks.count());
+}
+
+std::string remark(const Retry& retry) {
+    if (!retry.day)
+        return "no day left";
+    if (retry.outside_window)
+        return "days off";
+    if (retry.late)
+        return "late";
+    return retry.window->squeezed ? "squeezed" : "";
+}
+
+Table retries_by_day(const std::vector<Retry>& retries) {
+    Table table({{"retry"},
+                 {"parts", Align::left_may_be_cut},
+                 {"missed", Align::right},
+                 {"time", Align::right},
+                 {"day"},
+                 {"window"},
+                 {""}});
+    for (const Retry& retry : retries)
+        table.add_row({to_text(retry.id), parts_asked(retry), missed_text(retry),
+                       length_text(retry.allowance), retry.day ? spoken(*retry.day) : "-", window_text(retry),
+                       remark(retry)});
+    return table;
+}
+
+Table retries_of_day(const std::vector<Retry>& retries) {
+    Table table({{"retry"},
+                 {"paper", Align::left_may_be_cut},
+                 {"parts", Align::left_may_be_cut},
+                 {"missed", Align::right},
+                 {"time", Align::right},
+                 {"window"},
+                 {""}});
+    for (const Retry& retry : retries)
+        table.add_row({to_text(retry.id), retry.paper->id(), parts_asked(retry), missed_text(retry),
+                       length_text(retry.allowance), window_text(retry), remark(retry)});
+    return table;
+}
+
+} // namespace inkturn

@@ -1,0 +1,102 @@
+#include "view/text/sittings.hpp"
+
+#include "inkturn/paper/codes.hpp"
+
+#include <algorithm>
+
+namespace inkturn {
+namespace {
+
+using Align = Table::Align;
+
+std::string text(Marks marks) {
+    return std::to_string(marks.count());
+}
+
+} // namespace
+
+std::string percent(Marks part, Marks whole) {
+    if (whole == Marks(0))
+        return "-";
+    return std::to_string((200 * part.count() + whole.count()) / (2 * whole.count())) + "%";
+}
+
+Table totals_table(const Totals& sum) {
+    Table table({{"", Align::left}, {"marks", Align::right}, {"of " + text(sum.max), Align::right}});
+    table.add_row({"in time", text(sum.in_time), percent(sum.in_time, sum.max)});
+    table.add_row({"overtime", text(sum.overtime), percent(sum.overtime, sum.max)});
+    table.add_row({"corrected", text(sum.corrected), percent(sum.corrected, sum.max)});
+    table.add_row({"unearned", text(sum.unearned()), percent(sum.unearned(), sum.max)});
+    return table;
+}
+
+Table marks_table(const Paper& paper, const std::vector<PartMarks>& parts) {
+    const bool coded =
+        std::any_of(parts.begin(), parts.end(), [](const PartMarks& marks) { return marks.by_code; });
+    std::vector<Table::Column> columns{{"part"},
+                                       {"max", Align::right},
+                                       {"in time", Align::right},
+                                       {"overtime", Align::right},
+                                       {"corrected", Align::right},
+                                       {"reason"}};
+    if (coded)
+        columns.push_back({"codes", Align::left_may_be_cut});
+    columns.push_back({"topic", Align::left_may_be_cut});
+    Table table(std::move(columns));
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+        const Part& part = paper.parts()[i];
+        const PartMarks& marks = parts[i];
+        const auto earned = [&](Marks phase) { return phase == Marks(0) ? std::string() : text(phase); };
+        std::vector<std::string> row{part.label,
+                                     text(part.max),
+                                     marks.attempted ? text(marks.in_time) : "-",
+                                     earned(marks.overtime),
+                                     earned(marks.corrected),
+                                     marks.reason ? std::string(name(*marks.reason)) : ""};
+        if (coded)
+            row.push_back(marks.by_code ? codes_text(part, *marks.by_code) : "");
+        row.push_back(part.topic);
+        table.add_row(std::move(row));
+    }
+    return table;
+}
+
+Table scripts_table(const std::vector<Script>& scripts) {
+    Table table({{"script", Align::right},
+                 {"paper", Align::left_may_be_cut},
+                 {"question"},
+                 {"begun"},
+                 {"parts marked"}});
+    for (const Script& script : scripts) {
+        const auto marked = std::count_if(script.marks.begin(), script.marks.end(),
+                                          [](const auto& part) { return part.has_value(); });
+        table.add_row({to_text(script.id), script.paper->id(),
+                       script.id.retry ? script.id.retry->question : "all", spoken(script.day),
+                       script.is_handed_in()
+                           ? std::to_string(marked) + " of " + std::to_string(script.marks.size())
+                           : "the clock runs"});
+    }
+    return table;
+}
+
+Table sittings_table(const Candidate& candidate, const std::vector<Retry>& retries) {
+    Table table({{"sitting", Align::right},
+                 {"paper", Align::left_may_be_cut},
+                 {"date"},
+                 {"in time", Align::right},
+                 {"own", Align::right},
+                 {"corrected", Align::right},
+                 {"of", Align::right},
+                 {"to retry", Align::right}});
+    for (const SittingRecord& record : candidate.sittings) {
+        const Totals sum = totals(*record.paper, record.sitting.parts);
+        const auto open = std::count_if(retries.begin(), retries.end(),
+                                        [&](const Retry& retry) { return retry.id.sitting == record.id; });
+        table.add_row({std::to_string(static_cast<std::int64_t>(record.id)), record.paper->id(),
+                       spoken(record.sitting.day), text(sum.in_time), text(sum.own()), text(sum.corrected),
+                       text(sum.max), std::to_string(open)});
+    }
+    return table;
+}
+
+} // namespace inkturn

@@ -1,0 +1,324 @@
+#include "view/text/standing.hpp"
+
+#include "view/text/text.hpp"
+
+#include <algorithm>
+#include <array>
+#include <map>
+#include <vector>
+
+namespace inkturn {
+namespace {
+
+using Align = Table::Align;
+
+constexpr std::size_t hanging = 2;
+constexpr std::size_t widest_name = 40;
+constexpr std::size_t narrowest_grade = 3;
+
+std::string line(const std::string& text) {
+    return wrapped(text, Table::full_width - hanging, hanging) + '\n';
+}
+
+std::string text(Marks marks) {
+    return std::to_string(marks.count());
+}
+
+std::string with_sign(Marks marks) {
+    return (marks < Marks(0) ? "" : "+") + text(marks);
+}
+
+std::string counted_marks(Marks marks) {
+    return counted(static_cast<std::size_t>(marks.count()), "mark");
+}
+
+std::string right(const std::string& cell, std::size_t width) {
+    return std::string(width - std::min(width, cell.size()), ' ') + cell;
+}
+
+/// A word longer than a line would break the line's width.
+std::string short_name(const std::string& name) {
+    const std::string shown = visible(name);
+    return columns(shown) > widest_name ? fitted(shown, widest_name) : shown;
+}
+
+std::string grade_name(const BoundarySet& set, const GradeReached& reached) {
+    return reached.grade ? visible(set.grades[*reached.grade].grade) : "none";
+}
+
+/// What stands in a cell for one phase, and the widths that line such cells up.
+struct PhaseCell {
+    std::string grade;
+    std::string clear;
+    std::string short_by;
+};
+struct PhaseWidths {
+    std::size_t grade = 0;
+    std::size_t clear = 0;
+    std::size_t short_by = 0;
+
+    std::size_t marks() const { return 2 + clear + short_by; }
+};
+
+PhaseCell cell(const BoundarySet& set, const GradeReached& reached) {
+    return {grade_name(set, reached), reached.clear ? "+" + text(*reached.clear) : "",
+            reached.short_by ? "-" + text(*reached.short_by) : ""};
+}
+
+std::array<PhaseCell, 3> cells(const BoundarySet& set, const ByPhase<GradeReached>& reached) {
+    return {cell(set, reached.in_time), cell(set, reached.own), cell(set, reached.with_corrected)};
+}
+
+/// Grades are cut where the row would be wider than 80 columns with the set's name cut to 8.
+PhaseWidths widths(const SubjectStanding& in) {
+    PhaseWidths widest;
+    std::size_t total = 0;
+    for (const StandingUnder& under : in.standing.under) {
+        const BoundarySet& set = in.sets[under.set];
+        total = std::max(total, text(set.total).size());
+        for (const PhaseCell& one : cells(set, under.reached)) {
+            widest.grade = std::max(widest.grade, columns(one.grade));
+            widest.clear = std::max(widest.clear, one.clear.size());
+            widest.short_by = std::max(widest.short_by, one.short_by.size());
+        }
+    }
+    const std::size_t others = 8 + total + 4 * 2 + 3 * widest.marks();
+    const std::size_t room = (Table::full_width - std::min(Table::full_width, others)) / 3;
+    widest.grade = std::min(widest.grade, std::max(narrowest_grade, room));
+    return widest;
+}
+
+std::string lined_up(const PhaseCell& cell, const PhaseWidths& width) {
+    return fitted(cell.grade, width.grade) + " " + right(cell.clear, width.clear) + " " +
+           right(cell.short_by, width.short_by);
+}
+
+std::string reached_text(std::size_t reached, const GradeOutlook& outlook) {
+    return std::to_string(reached) + " of " + std::to_string(outlook.sets);
+}
+
+/// `1 of 4   -3`.
+std::string outlook_cell(std::size_t reached, Marks cushion, const GradeOutlook& outlook, std::size_t width) {
+    return reached_text(reached, outlook) + "  " + right(with_sign(cushion), width);
+}
+
+std::size_t cushion_width(const std::vector<GradeOutlook>& grades) {
+    std::size_t width = 0;
+    for (const GradeOutlook& grade : grades)
+        for (const Marks cushion : {grade.cushion.in_time, grade.cushion.own, grade.cushion.with_corrected})
+            width = std::max(width, with_sign(cushion).size());
+    return width;
+}
+
+/// The sets of one total; they take the same papers, and the same is foreseen for them.
+using SameTotal = std::vector<const StandingUnder*>;
+
+std::vector<SameTotal> by_total(const Standing& standing) {
+    std::vector<SameTotal> all;
+    for (const StandingUnder& under : standing.under) {
+        const auto found = std::find_if(all.begin(), all.end(), [&](const SameTotal& same) {
+            return same.front()->taken.totals.max == under.taken.totals.max;
+        });
+        if (found == all.end())
+            all.push_back({&under});
+        else
+            found->push_back(&under);
+    }
+    return all;
+}
+
+std::string out_of(const SameTotal& same) {
+    return "out of " + text(same.front()->taken.totals.max);
+}
+
+std::string taken_line(const SameTotal& same) {
+    const Taken& taken = same.front()->taken;
+    std::string papers;
+    for (const auto& paper : taken.papers)
+        papers += (papers.empty() ? "" : ", ") + paper->id();
+    const Totals& sum = taken.totals;
+    return line("Taken " + out_of(same) + ": " + papers + (taken.papers.size() > 1 ? ", the last" : ",") +
+                " on " + spoken(taken.day) + "; " + text(sum.in_time) + " in time, " + text(sum.own()) +
+                " own, " + text(sum.own() + sum.corrected) + " with corrections.");
+}
+
+std::string foreseen_line(const SubjectStanding& in, const SameTotal& same) {
+    const Prediction& next = same.front()->foreseen;
+    const std::string start = "Foreseen " + out_of(same) + ": ";
+    if (!next.range)
+        return line(start + text(next.middle) +
+                    " own marks; no range: fewer than three sittings of different papers.");
+    std::string grades;
+    for (const StandingUnder* under : same) {
+        const BoundarySet& set = in.sets[under->set];
+        grades += (grades.empty() ? "" : "; ") + short_name(set.name) + ", " +
+                  grade_name(set, grade_of(set, next.range->low)) + " to " +
+                  grade_name(set, grade_of(set, next.range->high));
+    }
+    return line(start + text(next.range->low) + " to " + text(next.range->high) + " own marks, " +
+                text(next.middle) + " in the middle (a 90% prediction interval). By set: " + grades + ".");
+}
+
+std::string grades_over(const SameTotal& same, Worth StandingUnder::*worth) {
+    int least = (same.front()->*worth).grades;
+    int most = least;
+    for (const StandingUnder* under : same) {
+        least = std::min(least, (under->*worth).grades);
+        most = std::max(most, (under->*worth).grades);
+    }
+    if (least < most)
+        return std::to_string(least) + " to " + std::to_string(most) + " grades by set";
+    return (least == 0 ? "no grade" : counted(static_cast<std::size_t>(least), "grade")) +
+           (same.size() == 1 ? " under the one set" : " under every set");
+}
+
+std::string worth_line(const SameTotal& same) {
+    const StandingUnder& any = *same.front();
+    return line("Pace, " + out_of(same) + ": worth " + counted_marks(any.pace.marks) + " (overtime), " +
+                grades_over(same, &StandingUnder::pace) + ".") +
+           line("Corrections, " + out_of(same) + ": worth " + counted_marks(any.corrections.marks) + ", " +
+                grades_over(same, &StandingUnder::corrections) + ".");
+}
+
+std::string listed(const std::vector<std::string>& items, const char* last_joint) {
+    std::string text;
+    for (std::size_t i = 0; i < items.size(); ++i)
+        text += (i == 0 ? "" : i + 1 < items.size() ? ", " : last_joint) + items[i];
+    return text;
+}
+
+std::string totals_there(const Unmatched& any, const std::string& subject) {
+    if (any.totals.empty())
+        return "No paper" + (subject.empty() ? "" : " of " + short_name(subject)) + " was sat.";
+    std::vector<std::string> totals;
+    for (const Marks total : any.totals)
+        totals.push_back(text(total));
+    return "The papers sat have " + listed(totals, " and ") + " marks" +
+           (any.together > any.totals.back() ? ", " + text(any.together) + " together." : ".");
+}
+
+/// `44 to 66, D to B`.
+std::string foreseen_in_words(const BoundarySet& set, const Prediction& foreseen) {
+    if (!foreseen.range)
+        return text(foreseen.middle) + ", too few sittings for a range";
+    const std::string low = grade_name(set, grade_of(set, foreseen.range->low));
+    const std::string high = grade_name(set, grade_of(set, foreseen.range->high));
+    return text(foreseen.range->low) + " to " + text(foreseen.range->high) + ", " + low + " to " + high;
+}
+
+/// `B, 4 clear, 6 short of A`.
+std::string in_words(const BoundarySet& set, const GradeReached& reached) {
+    std::string words = reached.grade ? set.grades[*reached.grade].grade : "no grade";
+    if (reached.clear)
+        words += ", " + text(*reached.clear) + " clear";
+    if (reached.short_by) {
+        const std::size_t above = reached.grade ? *reached.grade - 1 : set.grades.size() - 1;
+        words += ", " + text(*reached.short_by) + " short of " + set.grades[above].grade;
+    }
+    return words;
+}
+
+} // namespace
+
+Table sets_table(const SubjectStanding& in) {
+    Table table({{"set", Align::left_may_be_cut}, {"of", Align::right}, {"in time"}, {"own"}, {"corrected"}});
+    const PhaseWidths width = widths(in);
+    for (const StandingUnder& under : in.standing.under) {
+        const BoundarySet& set = in.sets[under.set];
+        std::vector<std::string> row{set.name, text(set.total)};
+        for (const PhaseCell& one : cells(set, under.reached))
+            row.push_back(lined_up(one, width));
+        table.add_row(std::move(row));
+    }
+    return table;
+}
+
+Table outlook_table(const SubjectStanding& in) {
+    Table table({{"grade", Align::left_may_be_cut},
+                 {"in time", Align::right},
+                 {"own", Align::right},
+                 {"corrected", Align::right},
+                 {"hardest set", Align::left_may_be_cut}});
+    const std::size_t width = cushion_width(in.standing.grades);
+    for (const GradeOutlook& grade : in.standing.grades)
+        table.add_row({grade.grade, outlook_cell(grade.reached.in_time, grade.cushion.in_time, grade, width),
+                       outlook_cell(grade.reached.own, grade.cushion.own, grade, width),
+                       outlook_cell(grade.reached.with_corrected, grade.cushion.with_corrected, grade, width),
+                       in.sets[grade.hardest].name});
+    return table;
+}
+
+std::string taken_lines(const SubjectStanding& in) {
+    std::string lines;
+    for (const SameTotal& same : by_total(in.standing))
+        lines += taken_line(same);
+    return lines;
+}
+
+std::string sets_key(const SubjectStanding& in) {
+    if (in.standing.under.empty())
+        return "";
+    const std::string key =
+        line("+: marks clear of the grade's boundary; -: short of the grade above; none: below the lowest "
+             "grade; corrected: own marks and those corrected.");
+    return in.standing.under.size() > 1 ? key
+                                        : key + line("One set shows no range: boundaries move, so add other "
+                                                     "series with 'inkturn boundaries add'.");
+}
+
+std::string foreseen_lines(const SubjectStanding& in) {
+    std::string lines;
+    for (const SameTotal& same : by_total(in.standing))
+        lines += foreseen_line(in, same);
+    return lines;
+}
+
+std::string worth_lines(const SubjectStanding& in) {
+    std::string lines;
+    for (const SameTotal& same : by_total(in.standing))
+        lines += worth_line(same);
+    return lines;
+}
+
+std::string unmatched_lines(const SubjectStanding& in) {
+    if (in.standing.unmatched.empty())
+        return "";
+    std::map<Marks, std::vector<std::string>> names; // of the sets, by total
+    for (const Unmatched& unmatched : in.standing.unmatched)
+        names[in.sets[unmatched.set].total].push_back(short_name(in.sets[unmatched.set].name));
+    std::string lines;
+    for (const auto& [total, sets] : names)
+        lines += line("Out of " + text(total) + ", which fits no total: " + listed(sets, ", ") + ".");
+    lines += line(totals_there(in.standing.unmatched.front(), in.subject));
+    return lines +
+           line("A set is held against a paper of as many marks, or against all papers of its subject "
+                "together where they add up to it: log what is missing, or correct the set "
+                "('inkturn boundaries list').");
+}
+
+HtmlTable standing_page_table(const StandingAsked& asked) {
+    HtmlTable table{
+        "Grades under each boundary set",
+        {{"set"}, {"out of", true}, {"in time"}, {"with overtime"}, {"with corrections"}, {"foreseen"}},
+        {}};
+    for (const SubjectStanding& in : asked.subjects)
+        for (const StandingUnder& under : in.standing.under) {
+            const BoundarySet& set = in.sets[under.set];
+            table.rows.push_back(
+                {in.subject.empty() ? set.name : set.name + ", " + in.subject, text(set.total),
+                 in_words(set, under.reached.in_time), in_words(set, under.reached.own),
+                 in_words(set, under.reached.with_corrected), foreseen_in_words(set, under.foreseen)});
+        }
+    return table;
+}
+
+std::string standing_caution() {
+    return wrapped(
+               "This is arithmetic on past series, not a promise, and no predicted grade. Boundaries move "
+               "from year to year: the next set may be harder than all of these. Own marks include overtime, "
+               "which no exam grants.",
+               Table::full_width) +
+           '\n';
+}
+
+} // namespace inkturn

@@ -1,0 +1,187 @@
+#include "view/text/text.hpp"
+
+#include "inkturn/base/text.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cstdio>
+#include <cwchar>
+
+namespace inkturn {
+namespace {
+
+/// Printable ASCII: a column a byte, and safe as it is. Nearly all text is.
+bool is_plain(std::string_view text) {
+    return std::all_of(text.begin(), text.end(), [](char c) { return c >= 0x20 && c <= 0x7E; });
+}
+
+struct Character {
+    char32_t code;
+    std::size_t length; ///< bytes; the code is meaningless where the bytes are no UTF-8
+    bool valid;
+};
+
+Character character_at(std::string_view text, std::size_t i) {
+    const auto first = static_cast<unsigned char>(text[i]);
+    const std::size_t length = first < 0x80 ? 1 : first < 0xE0 ? 2 : first < 0xF0 ? 3 : 4;
+    const std::string_view bytes = text.substr(i, length);
+    if (bytes.size() < length || !is_utf8(bytes))
+        return {first, 1, false};
+    constexpr unsigned char lead_bits[] = {0x7F, 0x1F, 0x0F, 0x07};
+    char32_t code = first & lead_bits[length - 1];
+    for (const char c : bytes.substr(1))
+        code = code << 6 | (static_cast<unsigned char>(c) & 0x3F);
+    return {code, length, true};
+}
+
+bool changes_direction(char32_t code) {
+    return code == 0x061C || code == 0x200E || code == 0x200F || (code >= 0x202A && code <= 0x202E) ||
+           (code >= 0x2066 && code <= 0x2069);
+}
+
+bool is_line_separator(char32_t code) {
+    return code == 0x2028 || code == 0x2029;
+}
+
+std::string written_out(const char* form, unsigned code) {
+    char text[16];
+    std::snprintf(text, sizeof text, form, code);
+    return text;
+}
+
+/// Puts words one after the other, a blank between them, on lines of at most `width`.
+class Lines {
+  public:
+    Lines(std::size_t width, std::size_t indent) : width_(width), indent_(indent) {}
+
+    void add(std::string_view word) {
+        const std::size_t needed = columns(word);
+        if (used_ > 0 && used_ + 1 + needed > width_) {
+            text_ += '\n' + std::string(indent_, ' ');
+            used_ = 0;
+        } else if (used_ > 0) {
+            text_ += ' ';
+            ++used_;
+        }
+        text_ += word;
+        used_ += needed;
+    }
+
+    std::string text() const { return text_; }
+
+  private:
+    std::size_t width_;
+    std::size_t indent_;
+    std::string text_;
+    std::size_t used_ = 0;
+};
+
+} // namespace
+
+std::string visible(std::string_view text) {
+    if (is_plain(text))
+        return std::string(text);
+    std::string shown;
+    for (std::size_t i = 0; i < text.size();) {
+        const Character character = character_at(text, i);
+        const auto code = static_cast<unsigned>(character.code);
+        if (!character.valid || code < 0x20 || (code >= 0x7F && code < 0xA0))
+            shown += written_out("\\x%02x", code);
+        else if (changes_direction(character.code) || is_line_separator(character.code))
+            shown += written_out("\\u%04x", code);
+        else
+            shown += text.substr(i, character.length);
+        i += character.length;
+    }
+    return shown;
+}
+
+std::string shell_word(std::string_view text) {
+    constexpr std::string_view safe =
+        "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789_-.,:/=+@%";
+    const std::string shown = visible(text);
+    if (!shown.empty() && shown.find_first_not_of(safe) == std::string::npos)
+        return shown;
+    std::string word = "'";
+    for (const char c : shown)
+        word += c == '\'' ? std::string(R"('\'')") : std::string(1, c);
+    return word + "'";
+}
+
+std::string shell_argument(std::string_view text) {
+    return (!text.empty() && text.front() == '-' ? "-- " : "") + shell_word(text);
+}
+
+std::string counted(std::size_t count, const std::string& noun) {
+    return std::to_string(count) + " " + noun + (count == 1 ? "" : "s");
+}
+
+std::string listed(const std::set<std::string>& names) {
+    constexpr std::size_t most = 8;
+    std::string list;
+    std::size_t named = 0;
+    for (const std::string& name : names)
+        if (named++ < most)
+            list += (list.empty() ? "" : ", ") + name;
+    return list + (named > most ? ", ..." : "");
+}
+
+std::string decimal(double value, int places) {
+    std::array<char, 330> text{}; // the longest a double may be
+    std::snprintf(text.data(), text.size(), "%.*f", places, value);
+    std::string shown = text.data();
+    return shown.find_first_of("123456789") == std::string::npos && shown.front() == '-' ? shown.substr(1)
+                                                                                         : shown;
+}
+
+std::size_t columns(std::string_view text) {
+    if (is_plain(text))
+        return text.size();
+    std::size_t sum = 0;
+    for (std::size_t i = 0; i < text.size();) {
+        const Character character = character_at(text, i);
+        const int width = character.code < 0x80 ? 1 : ::wcwidth(static_cast<wchar_t>(character.code));
+        sum += width < 0 ? 1 : static_cast<std::size_t>(width);
+        i += character.length;
+    }
+    return sum;
+}
+
+std::string fitted(std::string_view text, std::size_t width) {
+    const std::size_t needed = columns(text);
+    if (needed <= width)
+        return std::string(text) + std::string(width - needed, ' ');
+    const std::string_view mark = std::string_view("..").substr(0, std::min<std::size_t>(2, width));
+    std::string cut;
+    std::size_t used = 0;
+    for (std::size_t i = 0; i < text.size();) {
+        const Character character = character_at(text, i);
+        const std::string_view bytes = text.substr(i, character.length);
+        if (used + columns(bytes) + mark.size() > width)
+            break;
+        cut += bytes;
+        used += columns(bytes);
+        i += character.length;
+    }
+    cut += mark;
+    return cut + std::string(width - used - mark.size(), ' ');
+}
+
+std::string wrapped(std::string_view text, std::size_t width, std::size_t indent) {
+    Lines lines(width, indent);
+    for (std::size_t start = 0; start < text.size();) {
+        const std::size_t end = std::min(text.find(' ', start), text.size());
+        lines.add(text.substr(start, end - start));
+        start = end + 1;
+    }
+    return lines.text();
+}
+
+std::string wrapped_list(const std::vector<std::string>& items, std::size_t width, std::size_t indent) {
+    Lines lines(width, indent);
+    for (std::size_t i = 0; i < items.size(); ++i)
+        lines.add(i + 1 < items.size() ? items[i] + "," : items[i]);
+    return lines.text();
+}
+
+} // namespace inkturn

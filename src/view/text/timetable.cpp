@@ -1,0 +1,287 @@
+#include "view/text/timetable.hpp"
+
+#include "inkturn/base/time.hpp"
+#include "view/text/retries.hpp"
+#include "view/text/text.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+namespace inkturn {
+namespace {
+
+using Align = Table::Align;
+
+constexpr std::size_t bar_width = 20;
+constexpr std::size_t most_changes = 5;
+
+std::string text_of(const TopicToRelearn& topic) {
+    return "relearn " + topic.topic + " (" + std::to_string(topic.piece) + " of " +
+           std::to_string(TopicToRelearn::pieces) + ")";
+}
+
+std::string text_of(const RecallGroup& group) {
+    return "recall " + counted(group.facts.size(), "fact");
+}
+
+/// Rounded up, so that a day that is over its time never reads 100%.
+std::string share_text(Seconds asked, Seconds available) {
+    if (available == Seconds(0))
+        return asked == Seconds(0) ? "" : "no time";
+    return std::to_string((100 * asked.count() + available.count() - 1) / available.count()) + "%";
+}
+
+/// Of what the day has; a day that is over its time has a full bar.
+std::string bar(const PlannedDay& day) {
+    if (day.available == Seconds(0))
+        return day.asked + day.kept > Seconds(0) ? std::string(bar_width, '#') : "";
+    const auto cells = [&](Seconds time) {
+        const auto rounded = (static_cast<std::size_t>(time.count()) * bar_width +
+                              static_cast<std::size_t>(day.available.count()) / 2) /
+                             static_cast<std::size_t>(day.available.count());
+        return std::min(rounded, bar_width);
+    };
+    const std::size_t asked = day.asked > Seconds(0) ? std::max<std::size_t>(cells(day.asked), 1) : 0;
+    const std::size_t both = std::max(asked, cells(day.asked + day.kept));
+    return std::string(asked, '#') + std::string(both - asked, '+') + std::string(bar_width - both, '.');
+}
+
+std::string name_of(const SubjectAhead& subject) {
+    return subject.subject.empty() ? "Papers without a subject" : visible(subject.subject);
+}
+
+std::string names_of(const std::vector<std::string>& papers) {
+    std::string names;
+    for (const std::string& paper : papers)
+        names += (names.empty() ? "" : ", ") + visible(paper);
+    return names;
+}
+
+std::string minutes_text(int minutes) {
+    return std::to_string(minutes) + " minutes";
+}
+
+std::string fewer_papers_text(const Remedy& remedy) {
+    const std::string papers = counted(static_cast<std::size_t>(remedy.amount), "paper");
+    if (remedy.subject.empty())
+        return papers + " fewer of those without a subject";
+    return papers + " fewer of " + visible(remedy.subject) + " (inkturn plan --papers " +
+           std::to_string(remedy.left) + " --subject " + shell_word(remedy.subject) + ")";
+}
+
+std::string days_off_text(const Remedy& remedy) {
+    const std::string minutes = std::to_string(remedy.available / std::chrono::minutes{1});
+    std::string days;
+    for (const Day day : remedy.days)
+        days += " " + iso(day) + "=" + minutes;
+    return counted(remedy.days.size(), "day") + " off used (inkturn days on" + days + ")";
+}
+
+std::string text_of(const Remedy& remedy) {
+    switch (remedy.kind) {
+    case Remedy::Kind::more_minutes:
+        return minutes_text(remedy.amount) + " more on every day that has time";
+    case Remedy::Kind::longer_day: {
+        const std::string weekday(weekday_name(remedy.weekday));
+        return minutes_text(remedy.amount) + " on one day a week (inkturn days set " + weekday + "=" +
+               std::to_string(remedy.amount) + ")";
+    }
+    case Remedy::Kind::fewer_papers:
+        return fewer_papers_text(remedy);
+    case Remedy::Kind::days_off:
+        return days_off_text(remedy);
+    }
+    return {};
+}
+
+} // namespace
+
+std::string short_text(const WorkItem& item) {
+    if (const auto* retry = std::get_if<Retry>(&item.work))
+        return to_text(retry->id);
+    if (const auto* paper = std::get_if<PaperToSit>(&item.work))
+        return "sit " + name_of(*paper);
+    if (const auto* topic = std::get_if<TopicToRelearn>(&item.work))
+        return text_of(*topic);
+    return text_of(std::get<RecallGroup>(item.work));
+}
+
+std::string long_text(const WorkItem& item) {
+    std::string text = short_text(item);
+    if (const auto* retry = std::get_if<Retry>(&item.work))
+        text = "retry " + text + ": " + retry->paper->id() + " " + parts_asked(*retry);
+    if (item.kind() == WorkKind::sit)
+        text += " and mark it";
+    return text + ", " + length_text(item.asked);
+}
+
+std::vector<std::string> texts_of(const std::vector<PlannedWork>& planned) {
+    std::vector<std::string> texts;
+    std::size_t facts = 0;
+    Seconds time_for_facts{0};
+    for (const PlannedWork& work : planned) {
+        const std::string length = ", " + length_text(work.asked);
+        switch (work.what) {
+        case PlannedFor::sit:
+            texts.push_back("sit " +
+                            (work.name.empty() ? "paper " + std::to_string(work.number) : work.name) +
+                            " and mark it" + length);
+            break;
+        case PlannedFor::relearn:
+            texts.push_back("relearn " + work.name + " (" + std::to_string(work.number) + " of " +
+                            std::to_string(TopicToRelearn::pieces) + ")" + length);
+            break;
+        case PlannedFor::recall:
+            ++facts;
+            time_for_facts += work.asked;
+            break;
+        case PlannedFor::foreseen:
+            break;
+        }
+    }
+    if (facts > 0)
+        texts.push_back("recall " + counted(facts, "fact") + ", " + length_text(time_for_facts));
+    return texts;
+}
+
+std::string counted_work(const Plan& plan) {
+    std::array<std::size_t, 4> counts{};
+    std::set<std::pair<std::string, std::string>> topics;
+    for (const PlannedDay& day : plan.days)
+        for (const WorkItem& item : day.items) {
+            ++counts[item.work.index()];
+            if (const auto* topic = std::get_if<TopicToRelearn>(&item.work))
+                topics.emplace(topic->subject, topic->topic);
+        }
+    std::vector<std::string> texts;
+    const auto add = [&texts](std::size_t count, const std::string& text) {
+        if (count > 0)
+            texts.push_back(text);
+    };
+    add(counts[0], counted_retries(counts[0]));
+    add(counts[1], counted(counts[1], "paper"));
+    add(topics.size(), counted(topics.size(), "topic"));
+    add(counts[3], counted(counts[3], "sheet") + " of facts");
+    std::string all;
+    for (const std::string& text : texts)
+        all += (all.empty() ? "" : ", ") + text;
+    return all.empty() ? "Nothing to do" : all;
+}
+
+std::vector<std::string> exams_on(const std::vector<Exam>& exams, Day day) {
+    std::vector<std::string> texts;
+    for (const Exam& exam : exams)
+        if (exam.day == day)
+            texts.push_back(visible(exam.title + (exam.subject.empty() ? "" : " (" + exam.subject + ")")));
+    return texts;
+}
+
+Table plan_table(const Plan& plan, const std::vector<Exam>& exams) {
+    const bool any_kept = std::any_of(plan.days.begin(), plan.days.end(),
+                                      [](const PlannedDay& day) { return day.kept > Seconds(0); });
+    std::vector<Table::Column> columns{{"day"}, {"asked", Align::right}};
+    if (any_kept)
+        columns.push_back({"kept", Align::right});
+    columns.insert(columns.end(),
+                   {{"available", Align::right}, {"share", Align::right}, {"work", Align::left_wrapped}});
+    Table table(columns);
+    for (const PlannedDay& day : plan.days) {
+        const std::vector<std::string> exams_of_day = exams_on(exams, day.day);
+        if (day.items.empty() && day.kept == Seconds(0) && exams_of_day.empty())
+            continue;
+        std::string work;
+        for (const std::string& exam : exams_of_day)
+            work += (work.empty() ? "exam: " : "; exam: ") + exam;
+        for (const WorkItem& item : day.items)
+            work += (work.empty() ? "" : item.kind() == WorkKind::retry ? " " : "; ") + short_text(item);
+        std::vector<std::string> cells{spoken(day.day),
+                                       day.asked == Seconds(0) ? "" : length_text(day.asked)};
+        if (any_kept)
+            cells.push_back(day.kept == Seconds(0) ? "" : length_text(day.kept));
+        cells.insert(cells.end(),
+                     {length_text(day.available), share_text(day.asked + day.kept, day.available), work});
+        table.add_row(cells);
+    }
+    return table;
+}
+
+Table week_table(const Plan& plan) {
+    Table table({{"day"},
+                 {"share of the day"},
+                 {"", Align::right},
+                 {"asked", Align::right},
+                 {"kept", Align::right},
+                 {"available", Align::right}});
+    for (const PlannedDay& day : plan.days)
+        table.add_row({spoken(day.day), bar(day), share_text(day.asked + day.kept, day.available),
+                       day.asked == Seconds(0) ? "" : length_text(day.asked),
+                       day.kept == Seconds(0) ? "" : length_text(day.kept),
+                       day.available == Seconds(0) ? "free" : length_text(day.available)});
+    return table;
+}
+
+std::string subject_text(const SubjectAhead& subject, Day today) {
+    std::string text = name_of(subject) + ": ";
+    if (subject.examined)
+        return wrapped(text + "its exams have passed, no paper of it is planned.", Table::full_width) + '\n';
+    if (!subject.exam) {
+        text += counted(subject.papers, "paper") + " to sit, one a week: no exam is on file.";
+    } else {
+        text += "exam on " + spoken(*subject.exam) + ", " +
+                (subject.papers == 0 ? "no paper" : counted(subject.papers, "paper")) +
+                " to sit. The last useful sitting " + (*subject.last_useful < today ? "was on " : "is on ") +
+                spoken(*subject.last_useful) + ": what is missed later has no whole window before the exam.";
+        if (subject.too_late > 0)
+            text += " Too late for that: " + std::to_string(subject.too_late) + " of " +
+                    counted(subject.papers, "paper") + " (" +
+                    std::to_string(std::lround(100.0 * static_cast<double>(subject.too_late) /
+                                               static_cast<double>(subject.papers))) +
+                    "%).";
+    }
+    if (!subject.without_day.empty())
+        text += " Without a day, since none has room: " + names_of(subject.without_day) + ".";
+    return wrapped(text, Table::full_width) + '\n';
+}
+
+std::string foreseen_text(const Timetable& timetable) {
+    if (timetable.foreseen == Seconds(0))
+        return {};
+    const std::string share = std::to_string(std::lround(100 * timetable.share.share)) + "%";
+    const std::string whose = timetable.share.of == ShareOf::candidate ? " comes round, as in your sittings"
+                              : timetable.share.of == ShareOf::members
+                                  ? " comes round, as in the class's sittings"
+                                  : " comes round, a guess until a sitting is on file";
+    return wrapped("Kept free for the retries that these papers will bring: " +
+                       length_text(timetable.foreseen) + " (" + share + " of a paper" + whose + ").",
+                   Table::full_width) +
+           '\n';
+}
+
+std::string short_text(const Timetable& timetable, const std::vector<Remedy>& remedies) {
+    if (timetable.short_by == Seconds(0))
+        return {};
+    std::string text = "It does not all fit: short by " + length_text(timetable.short_by) + ".\n";
+    if (remedies.empty())
+        return text + "No change of one kind makes it fit: let some go, or give it more time\n"
+                      "(inkturn days set). Rest days and sleep come first.\n";
+    text += "Any one of these makes it fit; rest days and sleep come first:\n";
+    for (const Remedy& remedy : remedies)
+        text += "  " + wrapped(text_of(remedy), Table::full_width - 2, 2) + '\n';
+    return text;
+}
+
+std::string changes_text(const std::vector<PlanChange>& changes) {
+    std::string text;
+    for (std::size_t i = 0; i < std::min(changes.size(), most_changes); ++i)
+        text += wrapped("Changed: " + std::string(name(changes[i].kind)) + " " + visible(changes[i].what) +
+                            " from " + spoken(changes[i].from) +
+                            (changes[i].to ? " to " + spoken(*changes[i].to) : " to no day"),
+                        Table::full_width) +
+                "\n";
+    if (changes.size() > most_changes)
+        text += "Changed: " + std::to_string(changes.size() - most_changes) + " more\n";
+    return text;
+}
+
+} // namespace inkturn

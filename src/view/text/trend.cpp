@@ -1,0 +1,180 @@
+#include "view/text/trend.hpp"
+
+#include "view/text/sittings.hpp"
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+
+namespace inkturn {
+namespace {
+
+using Align = Table::Align;
+
+constexpr std::size_t narrowest = 40;
+constexpr int rows = 10; ///< of a bar that is full
+constexpr int rows_a_tick = 2;
+constexpr std::size_t margin = 4; ///< of `100%`
+constexpr std::size_t least_bar = 2;
+
+std::string number(SittingId id) {
+    return std::to_string(static_cast<std::int64_t>(id));
+}
+
+std::string right_aligned(const std::string& text, std::size_t width) {
+    return std::string(width - text.size(), ' ') + text;
+}
+
+std::string trimmed(std::string line) {
+    line.erase(line.find_last_not_of(' ') + 1);
+    return line + '\n';
+}
+
+/// How many rows of a bar the marks fill, to the nearest, a half up.
+int height(Marks marks, Marks max) {
+    return (2 * rows * marks.count() + max.count()) / (2 * max.count());
+}
+
+/// What stands in a sitting's bar in this row, the lowest being 1.
+char ink_at(const TrendSitting& sitting, int row) {
+    const Totals& sum = sitting.totals;
+    if (row <= height(sum.in_time, sum.max))
+        return 'i';
+    if (row <= height(sum.own(), sum.max))
+        return 'o';
+    if (row <= height(sum.own() + sum.corrected, sum.max))
+        return 'c';
+    return ' ';
+}
+
+/// The bars of the figure and how wide they are.
+struct Bars {
+    std::vector<TrendSitting> sittings;
+    std::size_t width;
+
+    bool any_again() const {
+        return std::any_of(sittings.begin(), sittings.end(),
+                           [](const TrendSitting& sitting) { return sitting.time_sat > 1; });
+    }
+};
+
+Bars last_that_fit(const std::vector<TrendSitting>& sittings, std::size_t width) {
+    Bars bars{{}, least_bar};
+    for (const TrendSitting& sitting : sittings)
+        bars.width = std::max(bars.width, number(sitting.id).size());
+    const std::size_t room =
+        (width - margin - 2) / (bars.width + 1); // a blank and the axis beside the margin
+    const std::size_t shown = std::min(room, sittings.size());
+    bars.sittings.assign(sittings.end() - static_cast<std::ptrdiff_t>(shown), sittings.end());
+    return bars;
+}
+
+std::string row_text(const Bars& bars, int row) {
+    const bool tick = row % rows_a_tick == 0;
+    std::string line = right_aligned(tick ? std::to_string(row * 100 / rows) + "%" : "", margin);
+    line += tick ? " +" : " |";
+    for (const TrendSitting& sitting : bars.sittings)
+        line += (row == 0 ? '-' : ' ') + std::string(bars.width, row == 0 ? '-' : ink_at(sitting, row));
+    return trimmed(line);
+}
+
+template <typename Label>
+std::string below(const Bars& bars, const Label& label) {
+    std::string line(margin + 2, ' ');
+    for (const TrendSitting& sitting : bars.sittings)
+        line += ' ' + right_aligned(label(sitting), bars.width);
+    return trimmed(line);
+}
+
+std::string legend(const Bars& bars, std::size_t width) {
+    const std::string inks = "i in time   o overtime   c corrected";
+    const std::string labels = "   below: the sitting's number";
+    return inks + (inks.size() + labels.size() <= width ? labels : "") + '\n' +
+           (bars.any_again() ? "* a paper sat again\n" : "");
+}
+
+std::string seconds_text(double seconds) {
+    return length_text(Seconds(std::lround(seconds)));
+}
+
+} // namespace
+
+std::string trend_figure(const std::vector<TrendSitting>& sittings, std::size_t width) {
+    assert(width >= narrowest && width <= Table::full_width);
+    if (sittings.empty())
+        return "";
+    const Bars bars = last_that_fit(sittings, width);
+    std::string text = "marks";
+    if (bars.sittings.size() < sittings.size())
+        text += ", the last " + std::to_string(bars.sittings.size()) + " of " +
+                std::to_string(sittings.size()) + " sittings";
+    text += '\n';
+    for (int row = rows; row >= 0; --row)
+        text += row_text(bars, row);
+    text += below(bars, [](const TrendSitting& sitting) { return number(sitting.id); });
+    if (bars.any_again())
+        text += below(
+            bars, [](const TrendSitting& sitting) { return std::string(sitting.time_sat > 1 ? "*" : ""); });
+    return text + legend(bars, width);
+}
+
+Table trend_table(const std::vector<TrendSitting>& sittings) {
+    const bool any_again = std::any_of(sittings.begin(), sittings.end(),
+                                       [](const TrendSitting& sitting) { return sitting.time_sat > 1; });
+    std::vector<Table::Column> columns{{"sitting", Align::right},
+                                       {"paper", Align::left_may_be_cut},
+                                       {"date"},
+                                       {"of", Align::right},
+                                       {"in time", Align::right},
+                                       {"own", Align::right},
+                                       {"corrected", Align::right},
+                                       {"reach", Align::right}};
+    if (any_again)
+        columns.push_back({"sat"});
+    Table table(std::move(columns));
+    for (const TrendSitting& sitting : sittings) {
+        const Totals& sum = sitting.totals;
+        std::vector<std::string> row{number(sitting.id),
+                                     sitting.paper->id(),
+                                     spoken(sitting.day),
+                                     std::to_string(sum.max.count()),
+                                     percent(sum.in_time, sum.max),
+                                     percent(sum.own(), sum.max),
+                                     percent(sum.own() + sum.corrected, sum.max),
+                                     percent(sitting.reach, sum.max)};
+        if (any_again)
+            row.push_back(sitting.time_sat > 1 ? "again" : "");
+        table.add_row(std::move(row));
+    }
+    return table;
+}
+
+std::optional<Table> trend_pace_table(const std::vector<TrendSitting>& sittings) {
+    Table table({{"sitting", Align::right},
+                 {"paper", Align::left_may_be_cut},
+                 {"in time", Align::right},
+                 {"overtime", Align::right},
+                 {"a mark", Align::right},
+                 {"allowed", Align::right}});
+    bool any = false;
+    for (const TrendSitting& sitting : sittings) {
+        if (!sitting.worked)
+            continue;
+        any = true;
+        const auto per_mark = sitting.seconds_per_mark();
+        table.add_row({number(sitting.id), sitting.paper->id(), length_text(sitting.worked->in_time),
+                       sitting.worked->overtime == Seconds(0) ? "" : length_text(sitting.worked->overtime),
+                       per_mark ? seconds_text(*per_mark) : "-", seconds_text(sitting.allowed_per_mark())});
+    }
+    return any ? std::optional<Table>(std::move(table)) : std::nullopt;
+}
+
+Table turns_table(const std::vector<TurnCount>& turns) {
+    Table table({{"turn", Align::right}, {"taken", Align::right}, {"got", Align::right}, {"", Align::right}});
+    for (const TurnCount& count : turns)
+        table.add_row({std::to_string(count.turn), std::to_string(count.done), std::to_string(count.got),
+                       percent(Marks(static_cast<int>(count.got)), Marks(static_cast<int>(count.done)))});
+    return table;
+}
+
+} // namespace inkturn

@@ -1,0 +1,80 @@
+#include "inkturn/base/day.hpp"
+
+#include "catch.hpp"
+#include "inkturn/base/error.hpp"
+
+#include <string>
+
+namespace {
+
+using namespace inkturn;
+
+constexpr Day today{date::year{2026} / date::November / 25};
+
+} // namespace
+
+TEST_CASE("every accepted day is read back from its ISO text, and its weekday follows the one before") {
+    int wrong = 0;
+    unsigned weekday = weekday_index(earliest_day);
+    for (Day day = earliest_day; day <= latest_day; day += Days{1}) {
+        const auto read = read_iso_day(iso(day));
+        if (!read || *read != day || weekday_index(day) != weekday)
+            ++wrong;
+        weekday = (weekday + 1) % 7;
+    }
+    CHECK(wrong == 0);
+}
+
+TEST_CASE("only days of the calendar from 1900 to 2200 are read") {
+    CHECK(read_iso_day("2028-02-29").has_value());
+    CHECK(read_iso_day("2000-02-29").has_value());
+    CHECK(read_iso_day("1900-01-01").has_value());
+    CHECK(read_iso_day("2200-12-31").has_value());
+    for (const char* const text : {"2026-02-29", "1900-02-29", "2100-02-29", "2026-13-01", "2026-00-10",
+                                   "2026-04-31", "2026-01-00", "1899-12-31", "2201-01-01", "0000-00-00"}) {
+        CAPTURE(text);
+        CHECK_FALSE(read_iso_day(text).has_value());
+    }
+}
+
+TEST_CASE("only the ISO form is read") {
+    for (const char* const text : {"", "2026-1-5", "25/11/2026", "2026/11/25", "20261125", " 2026-11-25",
+                                   "2026-11-25 ", "2026-11-2x", "+026-11-25", "2026-11-255", "-026-11-25"}) {
+        CAPTURE(text);
+        CHECK_FALSE(read_iso_day(text).has_value());
+    }
+}
+
+TEST_CASE("a day may be typed as today, tomorrow or days ahead") {
+    CHECK(iso(parse_day("today", today)) == "2026-11-25");
+    CHECK(iso(parse_day("tomorrow", today)) == "2026-11-26");
+    CHECK(iso(parse_day("+0d", today)) == "2026-11-25");
+    CHECK(iso(parse_day("+14d", today)) == "2026-12-09");
+    CHECK(iso(parse_day("2026-11-01", today)) == "2026-11-01");
+    for (const char* const text :
+         {"", "+d", "14d", "+14", "-1d", "+1.5d", "++1d", "+36526d", "yesterday", "Today"}) {
+        CAPTURE(text);
+        CHECK_THROWS_AS(parse_day(text, today), Error);
+    }
+}
+
+TEST_CASE("days ahead stay within the accepted days") {
+    CHECK_THROWS_AS(parse_day("tomorrow", latest_day), Error);
+    CHECK_THROWS_AS(parse_day("+1d", latest_day), Error);
+    CHECK(parse_day("+1d", latest_day - Days{1}) == latest_day);
+}
+
+TEST_CASE("the reason why a text is no day fits what is wrong with it") {
+    CHECK(why_no_day("25/11/2026") ==
+          "'25/11/2026' is no date: write it as year-month-day, such as 2026-11-25");
+    CHECK(why_no_day("2026-02-30") == "'2026-02-30' is no day of the calendar");
+    CHECK(why_no_day("2300-01-01") == "'2300-01-01' is outside 1900-01-01 to 2200-12-31");
+    CHECK_THROWS_WITH(parse_day("soon", today),
+                      "'soon' is no date: write it as year-month-day, such as 2026-11-25, "
+                      "or as today, tomorrow or +14d");
+}
+
+TEST_CASE("a day is spoken with its weekday and without leading zeros") {
+    CHECK(spoken(today) == "Wed 25 Nov 2026");
+    CHECK(spoken(parse_day("2026-03-01", today)) == "Sun 1 Mar 2026");
+}

@@ -1,0 +1,264 @@
+#include "inkturn/grades/class_standing.hpp"
+
+#include "boundary_set.hpp"
+#include "catch.hpp"
+#include "dice.hpp"
+#include "inkturn/grades/standing.hpp"
+#include "papers.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <memory>
+#include <random>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace {
+
+using namespace inkturn;
+using namespace inkturn::test;
+using Catch::Matchers::WithinAbs;
+
+Candidate candidate(const std::string& code, std::vector<SittingRecord> sittings) {
+    Candidate candidate;
+    candidate.code = code;
+    candidate.sittings = std::move(sittings);
+    return candidate;
+}
+
+const auto pure_a = paper_of("pure-a", {10, 10});
+
+/// Of two parts the standard error is the standard deviation of their difference: of 2, 0 and -2 it is 2.
+std::vector<Candidate> three() {
+    return {candidate("K01", {sat(1, pure_a, "8 2+4")}), candidate("K02", {sat(1, pure_a, "5 5+0+3")}),
+            candidate("K03", {sat(1, pure_a, "3 5")})};
+}
+
+/// `own/in time` a grade, the last for those below the lowest.
+std::string reached(const ClassUnder& under) {
+    const auto text = [](const ClassCount& count) {
+        return std::to_string(count.own) + "/" + std::to_string(count.in_time) + " ";
+    };
+    std::string all;
+    for (const GradeCount& grade : under.grades)
+        all += text(grade.reached);
+    return all + text(under.below);
+}
+
+std::string or_better(const ClassUnder& under) {
+    std::string all;
+    for (const GradeCount& grade : under.grades)
+        all += std::to_string(grade.or_better.own) + "/" + std::to_string(grade.or_better.in_time) + " ";
+    return all;
+}
+
+/// `K01 A -1`, joined by commas.
+std::string near(const ClassUnder& under) {
+    std::string all;
+    for (const NearBoundary& one : under.near)
+        all += (all.empty() ? "" : ", ") + one.candidate + " " + under.set.grades[one.boundary].grade + " " +
+               std::to_string(one.above.count());
+    return all;
+}
+
+ClassUnder under(const std::vector<Candidate>& candidates, const BoundarySet& set) {
+    const auto all = class_standing(candidates, {set});
+    REQUIRE(all.size() == 1);
+    return all.front();
+}
+
+} // namespace
+
+TEST_CASE("under each set a grade is counted by own marks and by those in time") {
+    const auto all = class_standing(three(), {set_of("2019", 20, {{"A", 14}, {"B", 10}, {"C", 9}}),
+                                              set_of("2020", 20, {{"A", 15}, {"B", 11}, {"C", 2}})});
+    REQUIRE(all.size() == 2);
+    CHECK(all[0].set.name == "2019");
+    CHECK(reached(all[0]) == "1/0 1/2 0/0 1/1 ");
+    CHECK(or_better(all[0]) == "1/0 2/2 2/2 ");
+    CHECK(reached(all[1]) == "0/0 1/0 2/3 0/0 ");
+    CHECK(all[0].counted == 3);
+    CHECK(all[0].not_counted == 0);
+}
+
+TEST_CASE("who has no marks that fit a set's total is counted apart") {
+    auto candidates = three();
+    candidates.push_back(candidate("K04", {sat(1, paper_of("pure-b", {10, 20}), "10 20")}));
+    candidates.push_back(candidate("K05", {}));
+    const ClassUnder some = under(candidates, set_of("2019", 20, {{"A", 14}}));
+    CHECK(some.counted == 3);
+    CHECK(some.not_counted == 2);
+    CHECK(reached(some) == "1/0 2/3 ");
+
+    const ClassUnder none = under(candidates, set_of("2019", 62, {{"A", 14}}));
+    CHECK(none.counted == 0);
+    CHECK(none.not_counted == 5);
+    CHECK(reached(none) == "0/0 0/0 ");
+    CHECK(none.taken.empty());
+    CHECK(none.near.empty());
+}
+
+TEST_CASE("near a boundary is who lies at most the standard error from it, above or below") {
+    const ClassUnder all = under(three(), set_of("2019", 20, {{"A", 16}, {"B", 7}}));
+    REQUIRE(all.taken.size() == 1);
+    CHECK(all.taken[0].candidates == 3);
+    CHECK_THAT(all.taken[0].standard_error.value(), WithinAbs(2, 1e-12));
+    CHECK(near(all) == "K01 A -2, K03 B 1");
+    CHECK(all.near[0].own == Marks(14));
+    CHECK(all.near[0].taken == 0);
+    CHECK(near(under(three(), set_of("2019", 20, {{"A", 17}, {"B", 8}}))) == "K02 B 2, K03 B 0");
+}
+
+TEST_CASE("a candidate who lies just the standard error from a boundary is near it, whatever the rounding") {
+    const std::vector<Candidate> candidates{candidate("K01", {sat(1, pure_a, "9 5")}),
+                                            candidate("K02", {sat(1, pure_a, "8 5")}),
+                                            candidate("K03", {sat(1, pure_a, "8 6")})};
+    const ClassUnder all = under(candidates, set_of("2019", 20, {{"A", 15}}));
+    REQUIRE_THAT(all.taken.at(0).standard_error.value(), WithinAbs(1, 1e-12));
+    CHECK(near(all) == "K01 A -1, K03 A -1");
+}
+
+TEST_CASE("the nearest boundary is told, of two as near the upper, and candidates by code") {
+    auto candidates = three();
+    std::reverse(candidates.begin(), candidates.end());
+    CHECK(near(under(candidates, set_of("2019", 20, {{"A", 15}, {"B", 13}, {"C", 9}, {"D", 7}}))) ==
+          "K01 A -1, K02 C 1, K03 C -1");
+}
+
+TEST_CASE("the standard error of a paper is that of all who sat it, by each one's latest sitting") {
+    auto candidates = three();
+    candidates[0].sittings.insert(candidates[0].sittings.begin(), sat(0, pure_a, "10 0"));
+    candidates[0].sittings[1].reattempts.push_back(
+        {"2", 1, monday + Days{20}, {parse_part_marks("10", Marks(10))}});
+    CHECK_THAT(under(candidates, set_of("2019", 20, {{"A", 14}})).taken[0].standard_error.value(),
+               WithinAbs(2, 1e-12));
+    // Who sat another paper later is held to that one, and counts for the first one's error still.
+    candidates[0].sittings.push_back(sat(5, paper_of("pure-b", {15, 5}), "9 2"));
+    const ClassUnder all = under(candidates, set_of("2019", 20, {{"A", 12}}));
+    REQUIRE(all.taken.size() == 2);
+    CHECK(all.taken[0].papers.at(0)->id() == "pure-a");
+    CHECK(all.taken[0].candidates == 2);
+    CHECK_THAT(all.taken[0].standard_error.value(), WithinAbs(2, 1e-12));
+    CHECK(all.taken[1].papers.at(0)->id() == "pure-b");
+    CHECK(all.taken[1].candidates == 1);
+    CHECK(all.taken[1].standard_error == Figure(NoFigure::one_candidate));
+    CHECK(near(all) == "K02 A -2");
+    CHECK(all.near[0].taken == 0);
+}
+
+TEST_CASE("of several papers together the standard error is the root of the sum of squares") {
+    const auto pure_b = paper_of("pure-b", {15, 15});
+    const auto pure_c = paper_of("pure-c", {40});
+    std::vector<Candidate> candidates = three();
+    const std::vector<std::string> of_b{"12 6", "9 3", "3 6"}; // differences 6, 6, -3: 27^½
+    for (std::size_t i = 0; i < 3; ++i)                        // not all in the same order of days
+        candidates[i].sittings.insert(i == 0 ? candidates[i].sittings.begin() : candidates[i].sittings.end(),
+                                      sat(i == 0 ? 0 : 2, pure_b, of_b[i]));
+    const ClassUnder both = under(candidates, set_of("2019", 50, {{"A", 38}, {"B", 24}}));
+    REQUIRE(both.taken.size() == 1);
+    REQUIRE(both.taken[0].papers.size() == 2);
+    CHECK(both.taken[0].papers[0]->id() == "pure-a");
+    CHECK_THAT(both.taken[0].standard_error.value(), WithinAbs(std::sqrt(4 + 27), 1e-12));
+    CHECK(near(both) == "K02 B -2"); // totals 32, 22, 17
+
+    for (Candidate& one : candidates)
+        one.sittings.push_back(sat(9, pure_c, "20"));
+    const ClassUnder three_papers = under(candidates, set_of("2019", 90, {{"A", 52}}));
+    CHECK(three_papers.counted == 3);
+    CHECK(three_papers.taken.at(0).standard_error == Figure(NoFigure::one_part));
+    CHECK(near(three_papers).empty());
+}
+
+TEST_CASE("without a standard error nobody is said to be near a boundary") {
+    const std::vector<Candidate> one{three()[0]};
+    const ClassUnder alone = under(one, set_of("2019", 20, {{"A", 14}}));
+    CHECK(reached(alone) == "1/0 0/1 ");
+    CHECK(alone.taken.at(0).standard_error == Figure(NoFigure::one_candidate));
+    CHECK(near(alone).empty());
+}
+
+TEST_CASE("a class's standing is in every subject, or in one alone") {
+    auto candidates = three();
+    candidates[0].sittings.push_back(sat(3, paper_of("mechanics-a", {12, 8}, "mechanics"), "10 7"));
+    const std::vector<BoundarySet> sets{set_of("2019", 20, {{"A", 14}}),
+                                        set_of("2020", 20, {{"A", 14}}, "mechanics"),
+                                        set_of("2021", 20, {{"A", 14}}, "")};
+    const auto all = class_standing(candidates, sets);
+    REQUIRE(all.size() == 3);
+    CHECK(all[0].set.name == "2021");
+    CHECK(all[0].taken.size() == 2); // of all subjects the paper sat last
+    CHECK(all[1].set.name == "2020");
+    CHECK(all[1].counted == 1);
+
+    const auto pure = class_standing(candidates, sets, "pure");
+    REQUIRE(pure.size() == 2);
+    CHECK(pure[0].set.name == "2019");
+    CHECK(pure[1].set.subject == "pure");
+    CHECK(pure[1].taken.size() == 1);
+    CHECK(class_standing(candidates, {sets[0]}, "statistics").empty());
+    CHECK(class_standing({}, sets).at(0).counted == 0);
+}
+
+TEST_CASE("every candidate is counted once, as their own standing says") {
+    std::mt19937 dice(21);
+    const std::vector<std::shared_ptr<const Paper>> papers{paper_of("p1", {10, 10, 10}),
+                                                           paper_of("p2", {15, 15}), paper_of("p3", {30})};
+    for (int run = 0; run < 100; ++run) {
+        std::vector<Candidate> candidates;
+        for (int i = pick(dice, 1, 12); i > 0; --i) {
+            std::vector<SittingRecord> sittings;
+            for (int id = pick(dice, 0, 2); id > 0; --id) {
+                const auto& paper = papers[dice() % papers.size()];
+                std::string line;
+                for (std::size_t part = 0; part < paper->parts().size(); ++part)
+                    line += (part == 0 ? "" : " ") + std::to_string(pick(dice, 0, 5)) + "+" +
+                            std::to_string(pick(dice, 0, 5));
+                sittings.insert(sittings.begin(), sat(id, paper, line));
+            }
+            candidates.push_back(candidate("K" + std::to_string(10 + i), sittings));
+        }
+        const int a = pick(dice, 10, 30);
+        const BoundarySet set =
+            set_of("random", 30, {{"A", a}, {"B", pick(dice, 5, a - 1)}, {"C", pick(dice, 0, 4)}});
+        const ClassUnder all = under(candidates, set);
+
+        std::vector<std::size_t> own(4);
+        std::vector<std::size_t> in_time(4);
+        std::vector<std::string> nearby;
+        for (const Candidate& one : candidates) {
+            const auto taken = taken_for(set, one);
+            if (!taken)
+                continue;
+            ++own[grade_of(set, taken->totals.own()).grade.value_or(3)];
+            ++in_time[grade_of(set, taken->totals.in_time).grade.value_or(3)];
+            std::vector<std::vector<PartMarks>> sittings;
+            for (const Candidate& other : candidates)
+                for (const SittingRecord& record : other.sittings)
+                    if (record.paper == taken->papers[0] && is_latest(other, record))
+                        sittings.push_back(record.sitting.parts);
+            const Figure error = analyse(*taken->papers[0], sittings).standard_error;
+            for (const GradeBoundary& boundary : set.grades)
+                if (error.has_value() &&
+                    std::abs(taken->totals.own().count() - boundary.mark.count()) <= error.value() + 1e-9) {
+                    nearby.push_back(one.code);
+                    break;
+                }
+        }
+        std::sort(nearby.begin(), nearby.end());
+
+        for (std::size_t grade = 0; grade < 3; ++grade) {
+            REQUIRE(all.grades[grade].reached.own == own[grade]);
+            REQUIRE(all.grades[grade].reached.in_time == in_time[grade]);
+            REQUIRE(all.grades[grade].or_better.own >= all.grades[grade].or_better.in_time);
+        }
+        REQUIRE(all.below.own == own[3]);
+        REQUIRE(all.below.in_time == in_time[3]);
+        REQUIRE(all.grades[2].or_better.own + all.below.own == all.counted);
+        REQUIRE(all.counted + all.not_counted == candidates.size());
+        std::vector<std::string> told;
+        for (const NearBoundary& one : all.near)
+            told.push_back(one.candidate);
+        REQUIRE(told == nearby);
+    }
+}

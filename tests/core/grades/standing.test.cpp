@@ -1,0 +1,324 @@
+#include "inkturn/grades/standing.hpp"
+
+#include "boundary_set.hpp"
+#include "catch.hpp"
+#include "dice.hpp"
+#include "papers.hpp"
+
+#include <cstddef>
+#include <optional>
+#include <random>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace {
+
+using namespace inkturn;
+using namespace inkturn::test;
+
+Candidate candidate_with(std::vector<SittingRecord> sittings) {
+    Candidate candidate;
+    candidate.code = "K07";
+    candidate.sittings = std::move(sittings);
+    return candidate;
+}
+
+/// 50 in time, 12 in overtime, 20 corrected, of 100.
+Candidate example() {
+    return candidate_with({sat(1, paper_of("pure-a", {100}), "50+12+20")});
+}
+
+const BoundarySet hard = set_of("2019", 100, {{"A", 65}, {"B", 55}, {"C", 45}});
+const BoundarySet easy = set_of("2022", 100, {{"A", 60}, {"B", 50}, {"C", 40}});
+
+/// The papers held against the set, joined by blanks, and the own marks.
+std::string taken(const BoundarySet& set, const Candidate& candidate) {
+    const auto taken = taken_for(set, candidate);
+    if (!taken)
+        return "none";
+    std::string text;
+    for (const auto& paper : taken->papers)
+        text += paper->id() + " ";
+    return text + std::to_string(taken->totals.own().count()) + "/" +
+           std::to_string(taken->totals.max.count());
+}
+
+std::string grade(const BoundarySet& set, const GradeReached& reached) {
+    return reached.grade ? set.grades[*reached.grade].grade : "none";
+}
+
+std::vector<std::string> names(const std::vector<GradeOutlook>& grades) {
+    std::vector<std::string> all;
+    for (const GradeOutlook& grade : grades)
+        all.push_back(grade.grade);
+    return all;
+}
+
+} // namespace
+
+TEST_CASE("a set is held against the paper of its subject that has as many marks") {
+    const Candidate candidate =
+        candidate_with({sat(1, paper_of("pure-a", {100}), "61"), sat(2, paper_of("pure-b", {60}), "40"),
+                        sat(3, paper_of("mechanics-a", {100}, "mechanics"), "70")});
+    CHECK(taken(set_of("2019", 100, {{"A", 60}}), candidate) == "pure-a 61/100");
+    CHECK(taken(set_of("2019", 60, {{"A", 40}}), candidate) == "pure-b 40/60");
+    CHECK(taken(set_of("2019", 100, {{"A", 60}}, "mechanics"), candidate) == "mechanics-a 70/100");
+    CHECK(taken(set_of("2019", 100, {{"A", 60}}, "statistics"), candidate) == "none");
+}
+
+TEST_CASE("or against all papers of its subject together, where their marks add up to its total") {
+    const Candidate candidate =
+        candidate_with({sat(1, paper_of("pure-a", {100}), "61"), sat(2, paper_of("pure-b", {60}), "40"),
+                        sat(3, paper_of("mechanics-a", {100}, "mechanics"), "70")});
+    CHECK(taken(set_of("2019", 160, {{"A", 60}}), candidate) == "pure-a pure-b 101/160");
+    CHECK(taken(set_of("2019", 260, {{"A", 60}}, ""), candidate) == "pure-a pure-b mechanics-a 171/260");
+    CHECK(taken(set_of("2019", 260, {{"A", 60}}), candidate) == "none");
+    CHECK(taken(set_of("2019", 200, {{"A", 60}}, ""), candidate) == "none");
+    CHECK(taken_for(set_of("2019", 160, {{"A", 60}}), candidate)->day == monday + Days{2});
+}
+
+TEST_CASE(
+    "of a paper that was sat again the latest sitting counts, of two papers that fit the one sat last") {
+    const auto first = paper_of("pure-a", {100});
+    const auto second = paper_of("pure-b", {100});
+    const BoundarySet one = set_of("2019", 100, {{"A", 60}});
+    const BoundarySet both = set_of("2019", 200, {{"A", 60}});
+    CHECK(taken(one, candidate_with({sat(1, first, "61"), sat(2, first, "55")})) == "pure-a 55/100");
+    CHECK(taken(both, candidate_with({sat(1, first, "61"), sat(2, first, "55")})) == "none");
+    CHECK(taken(one, candidate_with({sat(1, first, "61"), sat(2, second, "40")})) == "pure-b 40/100");
+    const Candidate again = candidate_with({sat(1, first, "61"), sat(2, second, "40"), sat(3, first, "70")});
+    CHECK(taken(one, again) == "pure-a 70/100");
+    CHECK(taken(both, again) == "pure-b pure-a 110/200");
+}
+
+TEST_CASE("a standing is the grade in time, with overtime and with what was corrected, under each set") {
+    const Standing all = standing(example(), {hard, easy});
+    REQUIRE(all.under.size() == 2);
+    CHECK(all.unmatched.empty());
+
+    const StandingUnder& under_hard = all.under[0];
+    CHECK(under_hard.set == 0);
+    CHECK(grade(hard, under_hard.reached.in_time) == "C");
+    CHECK(grade(hard, under_hard.reached.own) == "B");
+    CHECK(grade(hard, under_hard.reached.with_corrected) == "A");
+    CHECK(under_hard.reached.in_time.clear == Marks(5));
+    CHECK(under_hard.reached.in_time.short_by == Marks(5));
+    CHECK(under_hard.reached.own.clear == Marks(7));
+    CHECK(under_hard.reached.own.short_by == Marks(3));
+    CHECK(under_hard.reached.with_corrected.clear == Marks(17));
+
+    CHECK(grade(easy, all.under[1].reached.in_time) == "B");
+    CHECK(grade(easy, all.under[1].reached.own) == "A");
+    CHECK(all.under[1].reached.in_time.clear == Marks(0));
+}
+
+TEST_CASE("pace is worth what came in overtime, corrections what came after it") {
+    const Standing all = standing(example(), {hard, easy});
+    CHECK(all.under[0].pace.marks == Marks(12));
+    CHECK(all.under[0].pace.grades == 1);
+    CHECK(all.under[0].corrections.marks == Marks(20));
+    CHECK(all.under[0].corrections.grades == 1);
+    CHECK(all.under[1].pace.grades == 1);
+    CHECK(all.under[1].corrections.grades == 0);
+}
+
+TEST_CASE("each grade is looked for in every set, its cushion taken over the hardest") {
+    const Standing all = standing(example(), {easy, hard});
+    REQUIRE(names(all.grades) == std::vector<std::string>{"A", "B", "C"});
+    const GradeOutlook& a = all.grades[0];
+    CHECK(a.sets == 2);
+    CHECK(a.hardest == 1);
+    CHECK(a.reached.in_time == 0);
+    CHECK(a.reached.own == 1);
+    CHECK(a.reached.with_corrected == 2);
+    CHECK(a.cushion.in_time == Marks(-15));
+    CHECK(a.cushion.own == Marks(-3));
+    CHECK(a.cushion.with_corrected == Marks(17));
+    CHECK(all.grades[1].reached.in_time == 1);
+    CHECK(all.grades[1].reached.own == 2);
+    CHECK(all.grades[2].cushion.own == Marks(17));
+}
+
+TEST_CASE("where totals differ the hardest set is the one that asks the largest share") {
+    const Candidate candidate =
+        candidate_with({sat(1, paper_of("pure-a", {100}), "61"), sat(2, paper_of("pure-b", {60}), "40")});
+    const BoundarySet of_60 = set_of("2018", 60, {{"A", 39}});    // .65
+    const BoundarySet of_100 = set_of("2019", 100, {{"A", 64}});  // .64
+    const BoundarySet of_160 = set_of("2020", 160, {{"A", 103}}); // .64375
+    const Standing all = standing(candidate, {of_100, of_160, of_60});
+    REQUIRE(all.grades.size() == 1);
+    CHECK(all.grades[0].hardest == 2);
+    CHECK(all.grades[0].cushion.own == Marks(1));
+    CHECK(all.grades[0].reached.own == 1);
+    CHECK(standing(candidate, {of_100, of_160}).grades[0].hardest == 1);
+    CHECK(standing(candidate, {of_160, of_100}).grades[0].cushion.own == Marks(-2));
+}
+
+TEST_CASE("grades that only some sets have come in their place") {
+    const BoundarySet passes = set_of("2020", 100, {{"A*", 80}, {"A", 60}, {"C", 50}, {"pass", 20}});
+    const Standing all = standing(example(), {hard, passes});
+    CHECK(names(all.grades) == std::vector<std::string>{"A*", "A", "B", "C", "pass"});
+    CHECK(all.grades[0].sets == 1);
+    CHECK(all.grades[0].hardest == 1);
+    CHECK(all.grades[1].sets == 2);
+    CHECK(all.grades[2].sets == 1);
+    CHECK(all.grades[4].cushion.own == Marks(42));
+}
+
+TEST_CASE("a set that fits no total is named with the totals there are, and counts nowhere") {
+    const Candidate candidate =
+        candidate_with({sat(1, paper_of("pure-a", {100}), "61"), sat(2, paper_of("pure-b", {60}), "40"),
+                        sat(3, paper_of("pure-c", {60}), "30")});
+    const Standing all = standing(
+        candidate, {set_of("2019", 300, {{"A*", 200}}), hard, set_of("2020", 60, {{"A", 40}}, "mechanics")});
+    REQUIRE(all.unmatched.size() == 2);
+    CHECK(all.unmatched[0].set == 0);
+    CHECK(all.unmatched[0].totals == std::vector<Marks>{Marks(60), Marks(100)});
+    CHECK(all.unmatched[0].together == Marks(220));
+    CHECK(all.unmatched[1].set == 2);
+    CHECK(all.unmatched[1].totals.empty());
+    CHECK(all.unmatched[1].together == Marks(0));
+    CHECK(all.under.size() == 1);
+    CHECK(names(all.grades) == std::vector<std::string>{"A", "B", "C"});
+}
+
+TEST_CASE("of nothing sat, or without sets, there is no standing") {
+    CHECK(standing(example(), {}).under.empty());
+    const Standing none = standing(candidate_with({}), {hard, easy});
+    CHECK(none.under.empty());
+    CHECK(none.grades.empty());
+    CHECK(none.unmatched.size() == 2);
+    CHECK_FALSE(foreseen(candidate_with({}), "", Marks(100)));
+}
+
+TEST_CASE("what comes next is foreseen from the own marks of each paper's first sitting") {
+    const auto first = paper_of("pure-a", {100});
+    const auto second = paper_of("pure-b", {50});
+    Candidate candidate =
+        candidate_with({sat(1, first, "60+10+5"), sat(2, second, "20+0+30"), sat(3, first, "100"),
+                        sat(4, paper_of("mechanics-a", {100}, "mechanics"), "9")});
+    const auto two = foreseen(candidate, "pure", Marks(100));
+    CHECK(two->middle == Marks(60));
+    CHECK_FALSE(two->range);
+
+    candidate.sittings.push_back(sat(5, paper_of("pure-c", {100}), "55"));
+    const auto three = foreseen(candidate, "pure", Marks(60));
+    CHECK(three->middle == Marks(35)); // 145 of 250
+    REQUIRE(three->range);
+    CHECK(foreseen(candidate, "", Marks(100))->middle == Marks(44)); // 154 of 350
+}
+
+TEST_CASE("under a set its total is foreseen, as of one paper of so many marks") {
+    const Candidate candidate = candidate_with(
+        {sat(1, paper_of("pure-a", {60}), "30"), sat(2, paper_of("pure-b", {100}), "62"),
+         sat(3, paper_of("pure-c", {140}), "98"), sat(4, paper_of("mechanics-a", {100}, "mechanics"), "10")});
+    const Standing all =
+        standing(candidate, {set_of("2019", 100, {{"A", 60}}), set_of("2020", 300, {{"A", 60}})});
+    REQUIRE(all.under.size() == 2);
+    CHECK(all.under[0].foreseen.middle == Marks(63));
+    CHECK(all.under[1].foreseen.middle == Marks(190));
+    const auto alone = foreseen(candidate, "pure", Marks(300));
+    REQUIRE(alone->range);
+    REQUIRE(all.under[1].foreseen.range);
+    CHECK(all.under[1].foreseen.range->low == alone->range->low);
+    CHECK(all.under[1].foreseen.range->high == alone->range->high);
+}
+
+TEST_CASE("one mark more never lowers a standing, and the hardest set leaves the least room") {
+    std::mt19937 dice(8);
+    const auto paper = paper_of("pure-a", {60});
+    for (int run = 0; run < 300; ++run) {
+        std::vector<BoundarySet> sets;
+        for (int i = pick(dice, 1, 5); i > 0; --i) {
+            const int top = pick(dice, 20, 60);
+            const int middle = pick(dice, 10, top - 1);
+            sets.push_back(
+                set_of("random", 60, {{"A", top}, {"B", middle}, {"C", pick(dice, 0, middle - 1)}}));
+        }
+        const int own = pick(dice, 0, 59);
+        const Standing lower = standing(candidate_with({sat(1, paper, std::to_string(own))}), sets);
+        const Standing higher = standing(candidate_with({sat(1, paper, std::to_string(own + 1))}), sets);
+        for (std::size_t i = 0; i < sets.size(); ++i)
+            REQUIRE(grades_gained(sets[i], lower.under[i].reached.own, higher.under[i].reached.own) >= 0);
+        for (std::size_t g = 0; g < 3; ++g) {
+            const GradeOutlook& grade = lower.grades[g];
+            REQUIRE(higher.grades[g].reached.own >= grade.reached.own);
+            REQUIRE(higher.grades[g].cushion.own == grade.cushion.own + Marks(1));
+            REQUIRE((grade.cushion.own >= Marks(0)) == (grade.reached.own == grade.sets));
+            for (const BoundarySet& set : sets)
+                REQUIRE(Marks(own) - set.grades[g].mark >= grade.cushion.own);
+        }
+    }
+}
+
+TEST_CASE("a standing is asked for by subject, or in all of them") {
+    const Candidate candidate =
+        candidate_with({sat(1, paper_of("pure-a", {100}), "50+12"), sat(2, paper_of("pure-b", {60}), "40"),
+                        sat(3, paper_of("mechanics-a", {100}, "mechanics"), "70")});
+    const BoundarySet of_all = set_of("2020", 60, {{"A", 30}}, "");
+    const BoundarySet mechanics = set_of("2021", 100, {{"A", 65}}, "mechanics");
+    const std::vector<BoundarySet> sets{of_all, mechanics, hard};
+
+    const StandingAsked all = standing_in("", candidate, sets);
+    CHECK(all.candidate == "K07");
+    REQUIRE(all.subjects.size() == 3);
+    CHECK(all.subjects[0].subject.empty());
+    CHECK(all.subjects[1].subject == "mechanics");
+    CHECK(all.subjects[2].subject == "pure");
+    CHECK(all.subjects[1].standing.under.at(0).taken.papers.at(0)->id() == "mechanics-a");
+
+    const StandingAsked pure = standing_in("pure", candidate, sets);
+    REQUIRE(pure.subjects.size() == 1);
+    CHECK(pure.subjects[0].sets.size() == 2);
+    CHECK(pure.subjects[0].standing.under.size() == 2);
+    // A set of all subjects is held against those of the one asked for.
+    const StandingAsked other = standing_in("mechanics", candidate, sets);
+    REQUIRE(other.subjects.size() == 1);
+    CHECK(other.subjects[0].standing.under.size() == 1);
+    CHECK(other.subjects[0].standing.unmatched.size() == 1);
+    CHECK(standing_in("statistics", candidate, {hard}).subjects.empty());
+}
+
+TEST_CASE("bands stand beside sittings of the set's subject alone, and beside a paper of its total") {
+    const std::vector<BoundarySet> sets{{"pure", "pure", Marks(100), {{"A", Marks(80)}}},
+                                        {"all", "", Marks(200), {{"B", Marks(100)}}},
+                                        {"latin", "latin", Marks(100), {{"C", Marks(40)}}}};
+    const auto pure = paper_of("pure-a", {100});
+    const auto grades = [](const std::vector<GradeBand>& bands) {
+        std::string names;
+        for (const GradeBand& band : bands)
+            names += band.grade;
+        return names;
+    };
+    CHECK(grades(bands_beside(example(), sets)) == "AB");
+    const Candidate both =
+        candidate_with({sat(1, pure, "50"), sat(2, paper_of("latin-a", {50}, "latin"), "9")});
+    CHECK(grades(bands_beside(both, sets)) == "B");
+    CHECK(grades(bands_beside(*pure, sets)) == "A");
+    CHECK(grades(bands_beside(*paper_of("long", {200}), sets)) == "B");
+    CHECK(grades(bands_beside(*paper_of("short", {99}), sets)).empty());
+}
+
+TEST_CASE("in short a standing is about what its sets take, or else the paper sat last") {
+    const Candidate candidate =
+        candidate_with({sat(1, paper_of("pure-a", {100}), "50+12+20"), sat(2, paper_of("pure-b", {60}), "40"),
+                        sat(3, paper_of("mechanics-a", {100}, "mechanics"), "70")});
+    const StandingAsked same = standing_in("", candidate, {hard, easy});
+    REQUIRE(same.taken);
+    CHECK(same.taken->papers.at(0)->id() == "pure-a");
+    CHECK(same.foreseen->middle == Marks(64)); // 102 of 160, out of 100
+
+    const StandingAsked different = standing_in("pure", candidate, {hard, set_of("2020", 160, {{"A", 90}})});
+    REQUIRE(different.taken);
+    CHECK(different.taken->papers.at(0)->id() == "pure-b");
+    CHECK(different.foreseen->middle == Marks(38)); // 102 of 160, out of 60
+
+    const BoundarySet mechanics = set_of("2021", 100, {{"A", 65}}, "mechanics");
+    CHECK(standing_in("", candidate, {mechanics, hard}).taken->papers.at(0)->id() == "mechanics-a");
+    CHECK(standing_in("", candidate, {}).taken->papers.at(0)->id() == "mechanics-a");
+    CHECK(standing_in("", candidate, {set_of("2020", 99, {{"A", 90}})}).taken->totals.own() == Marks(70));
+    const StandingAsked none = standing_in("", candidate_with({}), {hard});
+    CHECK_FALSE(none.taken);
+    CHECK_FALSE(none.foreseen);
+}

@@ -1,0 +1,204 @@
+#include "inkturn/plan/plan.hpp"
+
+#include "catch.hpp"
+#include "days.hpp"
+#include "dice.hpp"
+#include "papers.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <memory>
+#include <random>
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace inkturn;
+using namespace inkturn::test;
+using Catch::Matchers::WithinAbs;
+
+/// A paper of which nothing was earned on the Monday: a retry a question.
+Candidate candidate_with(const std::vector<int>& marks) {
+    const auto paper = paper_of("made-up", marks, "");
+    Candidate candidate;
+    candidate.code = "K07";
+    candidate.sittings.push_back(
+        {SittingId{1}, paper, {monday, {}, std::vector<PartMarks>(marks.size())}, {}});
+    return candidate;
+}
+
+Plan plan_of(const Candidate& candidate, int first, int last, int today = 0) {
+    return plan(open_retries(candidate, day(today)), candidate.availability, {day(first), day(last)},
+                day(today));
+}
+
+} // namespace
+
+TEST_CASE("a plan has every day of its span, with what it has and what it asks") {
+    const Candidate candidate = candidate_with({10, 10});
+    const Plan plan = plan_of(candidate, 12, 22);
+    REQUIRE(plan.days.size() == 11);
+    CHECK(plan.days.front().day == day(12));
+    CHECK(plan.days.back().day == day(22));
+    CHECK(plan.days[1].available == Seconds(0)); // a Sunday
+    CHECK(plan.days[2].retries().size() == 1);
+    CHECK(plan.days[2].asked == Seconds(720));
+    CHECK(plan.days[3].asked == Seconds(720));
+    CHECK(plan.over == Seconds(0));
+    CHECK_THAT(plan.fullest_share, WithinAbs(0.2, 1e-9));
+    CHECK_THAT(plan.evenness, WithinAbs(288, 1e-9)); // 2 · 720² / 3600
+}
+
+TEST_CASE("what a day asks above its availability is counted as over") {
+    Candidate candidate = candidate_with({100});
+    const Plan plan = plan_of(candidate, 0, 30);
+    CHECK(plan.over == Seconds(3600));
+    CHECK_THAT(plan.fullest_share, WithinAbs(2, 1e-9));
+}
+
+TEST_CASE("retries placed outside the span are left out, of the bound too") {
+    const Candidate candidate = candidate_with({10, 10});
+    const Plan plan = plan_of(candidate, 0, 13);
+    CHECK(plan.fullest_share == 0);
+    CHECK(plan.fullest_share_bound == 0);
+    CHECK(plan.evenness == 0);
+    CHECK(plan.evenness_bound == 0);
+    CHECK(plan_of(candidate, 0, 14).days.back().retries().size() == 1);
+}
+
+TEST_CASE("a retry without a day is in no plan") {
+    Candidate candidate = candidate_with({10});
+    candidate.exams = {{"Paper", day(1), ""}};
+    CHECK(plan_of(candidate, 0, 30).fullest_share == 0);
+}
+
+TEST_CASE("a plan over past days is empty") {
+    const Candidate candidate = candidate_with({10});
+    const Plan plan = plan_of(candidate, 0, 20, 100);
+    CHECK(plan.days.size() == 21);
+    CHECK(plan.fullest_share == 0);
+}
+
+TEST_CASE("no plan is better than its bound, and days ask what their retries do") {
+    std::mt19937 dice(11);
+    for (int round = 0; round < 300; ++round) {
+        std::vector<int> marks;
+        for (int i = pick(dice, 1, 12); i > 0; --i)
+            marks.push_back(pick(dice, 1, 20));
+        Candidate candidate = candidate_with(marks);
+        for (Seconds& time : candidate.availability.week)
+            time = std::chrono::minutes(15 * pick(dice, 0, 4));
+        if (pick(dice, 0, 1) == 1)
+            candidate.exams = {{"Paper", day(pick(dice, 2, 25)), ""}};
+        const int today = pick(dice, 0, 30);
+        const int first = pick(dice, 0, 30);
+        const Plan plan = plan_of(candidate, first, first + pick(dice, 0, 30), today);
+
+        CAPTURE(round);
+        CHECK(plan.fullest_share_bound <= plan.fullest_share + 1e-9);
+        CHECK(plan.evenness_bound <= plan.evenness + 1e-6);
+        Seconds over{0};
+        for (const PlannedDay& each : plan.days) {
+            Seconds asked{0};
+            for (const Retry& retry : each.retries()) {
+                CHECK(retry.day == each.day);
+                asked += retry.allowance;
+            }
+            CHECK(each.asked == asked);
+            over += std::max(Seconds(0), asked - each.available);
+        }
+        CHECK(plan.over == over);
+    }
+}
+
+TEST_CASE("today's work says what today asks and when the next retries come") {
+    const Candidate candidate = candidate_with({10, 10, 10});
+    const auto retries = open_retries(candidate, day(0));
+    const TodaysWork before = todays_work(candidate, retries, {}, day(0));
+    CHECK(before.retries.empty());
+    CHECK(before.available == Seconds(3600));
+    REQUIRE(before.next);
+    CHECK(before.next->day == day(14));
+    CHECK(before.next->count == 1);
+
+    const TodaysWork on_the_day = todays_work(candidate, open_retries(candidate, day(21)), {}, day(21));
+    CHECK(on_the_day.retries.size() == 3);
+    CHECK(on_the_day.asked == Seconds(2160));
+    CHECK_FALSE(on_the_day.next.has_value());
+    CHECK(on_the_day.without_day == 0);
+}
+
+TEST_CASE("today's work counts the retries that have no day left") {
+    Candidate candidate = candidate_with({10, 10});
+    candidate.exams = {{"Paper", day(1), ""}};
+    const TodaysWork work = todays_work(candidate, open_retries(candidate, day(0)), {}, day(0));
+    CHECK(work.without_day == 2);
+    CHECK_FALSE(work.next.has_value());
+    CHECK(todays_work(candidate, open_retries(candidate, day(1)), {}, day(1)).without_day == 0);
+    CHECK(todays_work(candidate, open_retries(candidate, day(90)), {}, day(90)).without_day == 0);
+}
+
+TEST_CASE("today's work tells what has no day after today, since its last exam is tomorrow") {
+    Candidate candidate = candidate_with({10, 10});
+    candidate.planned = {{PlannedFor::relearn, "", "vectors", 1, day(20), Seconds(600)},
+                         {PlannedFor::recall, "latin", "4", 0, day(20), Seconds(45)}};
+    const auto on = [&](int distance) {
+        return todays_work(candidate, open_retries(candidate, day(distance), Placing::again), {},
+                           day(distance));
+    };
+    candidate.availability.week.fill(Seconds(3600));
+    candidate.availability.free_days = 0;
+    for (int passed = 0; passed < 20; ++passed)
+        candidate.availability.dates[day(passed)] = Seconds(0);
+    CHECK(on(20).last_day_today == 0);
+    CHECK_FALSE(on(20).is_last_day());
+    candidate.exams = {{"Paper", day(21), ""}};
+    REQUIRE(on(20).retries.size() == 2);
+    CHECK(on(20).last_day_today == 4);
+    CHECK(on(20).is_last_day());
+    CHECK(on(20).facts_planned() == 1);
+    candidate.exams = {{"Paper", day(21), ""}, {"Latin", day(40), "latin"}};
+    CHECK(on(20).last_day_today == 3);
+    CHECK_FALSE(on(20).is_last_day());
+    candidate.exams = {{"Paper 1", day(21), ""}, {"Paper 2", day(30), ""}};
+    CHECK(on(20).last_day_today == 0);
+}
+
+TEST_CASE("what was passed of a subject whose exams are over is not told") {
+    Candidate candidate = candidate_with({10});
+    candidate.planned = {{PlannedFor::sit, "pure", "p-1", 0, day(1), Seconds(600)},
+                         {PlannedFor::sit, "latin", "l-1", 0, day(1), Seconds(600)}};
+    candidate.exams = {{"Pure", day(5), "pure"}, {"Latin", day(9), "latin"}};
+    CHECK(todays_work(candidate, {}, {}, day(4)).passed.size() == 2);
+    REQUIRE(todays_work(candidate, {}, {}, day(5)).passed.size() == 1);
+    CHECK(todays_work(candidate, {}, {}, day(5)).passed[0].name == "l-1");
+}
+
+TEST_CASE(
+    "today's work has what was planned for it, not what was begun or done since, and tells what was passed") {
+    Candidate candidate = candidate_with({10});
+    const auto planned = [](PlannedFor what, const std::string& name, int on) {
+        return PlannedWork{what, "", name, 0, day(on), Seconds(600)};
+    };
+    candidate.planned = {planned(PlannedFor::sit, "p-1", 1),      planned(PlannedFor::sit, "made-up", 2),
+                         planned(PlannedFor::sit, "p-2", 2),      planned(PlannedFor::relearn, "vectors", 2),
+                         planned(PlannedFor::recall, "4", 2),     planned(PlannedFor::recall, "5", 1),
+                         planned(PlannedFor::foreseen, "p-2", 2), planned(PlannedFor::recall, "6", 3),
+                         planned(PlannedFor::recall, "7", 3),     planned(PlannedFor::sit, "p-3", 3)};
+    const TodaysWork work = todays_work(candidate, open_retries(candidate, day(2)), {}, day(2));
+    REQUIRE(work.planned.size() == 3);
+    CHECK(work.planned[0].name == "p-2"); // made-up was sat
+    CHECK(work.asked == Seconds(1800));
+    REQUIRE(work.passed.size() == 1);
+    CHECK(work.passed[0].name == "p-1");
+    REQUIRE(work.next);
+    CHECK(work.next->day == day(3));
+    CHECK(work.next->count == 2); // a sheet, a paper
+    CHECK_FALSE(work.next->retries_alone);
+
+    const auto p2 = std::make_shared<const Paper>(PaperHead{"p-2", "", "", {}, RetryBy::question},
+                                                  std::vector<Part>{{"1", Marks(5), "", ""}});
+    const Script begun = blank_script("K07", p2, day(2), {});
+    CHECK(todays_work(candidate, {}, {begun}, day(2)).planned.size() == 2);
+}

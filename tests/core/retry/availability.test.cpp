@@ -1,0 +1,96 @@
+#include "inkturn/retry/availability.hpp"
+
+#include "catch.hpp"
+#include "inkturn/base/error.hpp"
+
+#include <string>
+
+namespace {
+
+using namespace inkturn;
+
+constexpr Day wednesday{date::year{2026} / date::November / 25};
+
+} // namespace
+
+TEST_CASE("until the candidate says otherwise there is an hour a day, and Sunday is off") {
+    const Availability availability;
+    for (int ahead = 0; ahead < 7; ++ahead) {
+        const Day day = wednesday + Days{ahead};
+        CHECK(availability.on(day) == Seconds(weekday_index(day) == 6 ? 0 : 3600));
+    }
+}
+
+TEST_CASE("a single date overrules its weekday, and only itself") {
+    Availability availability;
+    availability.dates[wednesday] = Seconds(0);
+    availability.dates[wednesday + Days{4}] = Seconds(5400);
+    CHECK(availability.on(wednesday) == Seconds(0));
+    CHECK(availability.on(wednesday + Days{4}) == Seconds(5400));
+    CHECK(availability.on(wednesday + Days{7}) == Seconds(3600));
+    CHECK(availability.on(wednesday + Days{11}) == Seconds(0));
+}
+
+TEST_CASE("the minutes of a day are 0 to 1440") {
+    CHECK(parse_minutes_of_day("0") == Seconds(0));
+    CHECK(parse_minutes_of_day("90") == Seconds(5400));
+    CHECK(parse_minutes_of_day("1440") == Seconds(86400));
+    for (const char* const text : {"", "-1", "1441", "1.5", "1h", " 60", "99999999999"})
+        CHECK_THROWS_AS(parse_minutes_of_day(text), Error);
+}
+
+TEST_CASE("a weekday is named by three letters, Monday first") {
+    for (unsigned index = 0; index < 7; ++index)
+        CHECK(parse_weekday(weekday_name(index)) == index);
+    CHECK(parse_weekday("mon") == 0);
+    CHECK(parse_weekday("sun") == 6);
+    for (const char* const text : {"", "Mon", "monday", "mo"})
+        CHECK_THROWS_AS(parse_weekday(text), Error);
+}
+
+TEST_CASE("a span of days is one day, or two with both ends included") {
+    const DaySpan one = parse_day_span("tomorrow", wednesday);
+    CHECK(iso(one.first) == "2026-11-26");
+    CHECK(iso(one.last) == "2026-11-26");
+    const DaySpan span = parse_day_span("today..+14d", wednesday);
+    CHECK(iso(span.first) == "2026-11-25");
+    CHECK(iso(span.last) == "2026-12-09");
+    const DaySpan dates = parse_day_span("2026-12-24..2027-01-02", wednesday);
+    CHECK((dates.last - dates.first).count() == 9);
+}
+
+TEST_CASE("a span that ends before it starts, or lacks an end, is refused") {
+    for (const char* const text : {"2026-12-24..2026-12-23", "..", "today..", "..today", "today...tomorrow",
+                                   "today..tomorrow..+3d", ""}) {
+        CAPTURE(text);
+        CHECK_THROWS_AS(parse_day_span(text, wednesday), Error);
+    }
+}
+
+TEST_CASE("a span holds at most 1,500 days") {
+    CHECK_NOTHROW(parse_day_span("today..+1499d", wednesday));
+    CHECK_THROWS_WITH(parse_day_span("today..+1500d", wednesday), "'today..+1500d' is longer than 1500 days");
+}
+
+TEST_CASE("a week keeps as many days free as are wished: those with the least time, of equals the later") {
+    const Day monday{date::year{2026} / date::November / 2};
+    Availability availability;
+    availability.week.fill(Seconds(3600));
+    for (int i = 0; i < 14; ++i) {
+        CHECK(availability.on(monday + Days{i}) == (i % 7 == 6 ? Seconds(0) : Seconds(3600)));
+        CHECK(availability.given(monday + Days{i}) == Seconds(3600));
+    }
+    availability.dates[monday + Days{2}] = Seconds(600);
+    CHECK(availability.on(monday + Days{2}) == Seconds(0));
+    CHECK(availability.on(monday + Days{6}) == Seconds(3600));
+    CHECK(availability.on(monday + Days{13}) == Seconds(0));
+    availability.free_days = 0;
+    CHECK(availability.on(monday + Days{2}) == Seconds(600));
+    availability.free_days = 3;
+    CHECK(availability.on(monday + Days{4}) == Seconds(3600));
+    CHECK(availability.on(monday + Days{5}) == Seconds(0));
+    CHECK(availability.on(monday + Days{6}) == Seconds(0));
+    CHECK_FALSE(availability.is_default());
+    CHECK(Availability().on(monday + Days{6}) == Seconds(0)); // Sundays are off: one day is free already
+    CHECK(Availability().on(monday + Days{5}) == Seconds(3600));
+}

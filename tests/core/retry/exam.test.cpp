@@ -1,0 +1,84 @@
+#include "inkturn/retry/exam.hpp"
+
+#include "catch.hpp"
+#include "inkturn/base/error.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace inkturn;
+
+constexpr Day today{date::year{2026} / date::November / 25};
+
+Exam exam(int days_ahead, const std::string& subject = "") {
+    return {"Paper", today + Days{days_ahead}, subject};
+}
+
+/// Days from today to the exam that ends retries of an attempt that lies so many days from today.
+std::optional<int> ends_at(const std::vector<Exam>& exams, int attempt) {
+    const auto day = exam_that_ends(exams, "pure", today + Days{attempt}, today);
+    return day ? std::optional<int>(static_cast<int>((*day - today).count())) : std::nullopt;
+}
+
+} // namespace
+
+TEST_CASE("the first exam ahead ends the retries, in whatever order exams are given") {
+    CHECK(ends_at({exam(30), exam(10), exam(20)}, -5) == 10);
+    CHECK(ends_at({}, -5) == std::nullopt);
+}
+
+TEST_CASE("only exams of the subject and of all subjects count") {
+    CHECK(ends_at({exam(10, "mechanics"), exam(20, "pure")}, -5) == 20);
+    CHECK(ends_at({exam(10, "mechanics"), exam(20)}, -5) == 20);
+    CHECK(ends_at({exam(10, "mechanics")}, -5) == std::nullopt);
+    CHECK(exam_that_ends({exam(10, "pure")}, "", today, today) == std::nullopt);
+}
+
+TEST_CASE("an exam that is past counts only where none is ahead") {
+    CHECK(ends_at({exam(-3), exam(10)}, -20) == 10);
+    CHECK(ends_at({exam(-10), exam(-3)}, -20) == -3);
+    CHECK(ends_at({exam(0)}, -20) == 0);
+}
+
+TEST_CASE("an exam on the day of the attempt, or before it, ends nothing") {
+    CHECK(ends_at({exam(-5)}, -5) == std::nullopt);
+    CHECK(ends_at({exam(-6)}, -5) == std::nullopt);
+    CHECK(ends_at({exam(1)}, 0) == 1);
+    CHECK(ends_at({exam(0)}, 0) == std::nullopt);
+}
+
+TEST_CASE("an exam has a title and lies ahead") {
+    CHECK_NOTHROW(check_exam(exam(1), today));
+    CHECK_THROWS_WITH(
+        check_exam(exam(0), today),
+        "the exam on 2026-11-25 is not ahead (today is 2026-11-25): give a day from tomorrow on");
+    CHECK_THROWS_AS(check_exam(exam(-1), today), Error);
+    CHECK_THROWS_AS(check_exam({"", today + Days{1}, ""}, today), Error);
+    CHECK_NOTHROW(check_exam({std::string(200, 'x'), today + Days{1}, std::string(200, 'y')}, today));
+    CHECK_THROWS_AS(check_exam({std::string(201, 'x'), today + Days{1}, ""}, today), Error);
+    CHECK_THROWS_AS(check_exam({"Paper", today + Days{1}, std::string(201, 'y')}, today), Error);
+    CHECK_THROWS_AS(check_exam({"two\nlines", today + Days{1}, ""}, today), Error);
+}
+
+TEST_CASE("a subject is examined by a day once no exam of it lies after that day") {
+    CHECK_FALSE(is_examined_by({}, "pure", today));
+    CHECK(is_examined_by({exam(0, "pure")}, "pure", today));
+    CHECK_FALSE(is_examined_by({exam(1, "pure")}, "pure", today));
+    CHECK_FALSE(is_examined_by({exam(-3, "pure"), exam(1)}, "pure", today));
+    CHECK(is_examined_by({exam(-3, "pure"), exam(1, "mechanics")}, "pure", today));
+    CHECK_FALSE(is_examined_by({exam(-3, "mechanics")}, "pure", today));
+}
+
+TEST_CASE("an exam of the same title, day and subject is on file once") {
+    const std::vector<ExamOnFile> on_file{{ExamId{3}, exam(5, "pure")}};
+    CHECK_THROWS_WITH(check_is_new(on_file, exam(5, "pure")),
+                      Catch::Matchers::Contains("is on file already, as number 3"));
+    CHECK_NOTHROW(check_is_new(on_file, exam(6, "pure")));
+    CHECK_NOTHROW(check_is_new(on_file, exam(5)));
+    Exam other = exam(5, "pure");
+    other.title += ", paper 2";
+    CHECK_NOTHROW(check_is_new(on_file, other));
+}

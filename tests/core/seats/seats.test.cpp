@@ -1,0 +1,418 @@
+#include "inkturn/seats/seats.hpp"
+
+#include "catch.hpp"
+#include "core/seats/bound.hpp"
+#include "core/seats/given.hpp"
+#include "dice.hpp"
+
+#include <algorithm>
+#include <cstddef>
+#include <functional>
+#include <map>
+#include <numeric>
+#include <random>
+#include <set>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace {
+
+using namespace inkturn;
+using inkturn::test::pick;
+
+using Lost = std::vector<std::vector<Marks>>;
+using Topics = std::vector<std::size_t>;
+
+std::size_t count(std::mt19937& dice, int least, int most) {
+    return static_cast<std::size_t>(pick(dice, least, most));
+}
+
+Lost lost_marks(const std::vector<std::vector<int>>& rows) {
+    Lost lost;
+    for (const std::vector<int>& row : rows) {
+        lost.emplace_back();
+        for (const int count : row)
+            lost.back().emplace_back(count);
+    }
+    return lost;
+}
+
+/// One part in four of nothing lost.
+Lost any_lost_marks(std::mt19937& dice, std::size_t candidates, std::size_t topics, int most) {
+    Lost lost(candidates, std::vector<Marks>(topics));
+    for (std::vector<Marks>& row : lost)
+        for (Marks& marks : row)
+            marks = Marks(pick(dice, 0, 3) == 0 ? 0 : pick(dice, 0, most));
+    return lost;
+}
+
+/// "0 1: 2=5 4=3 | 2: 0=1": the topics of each class, and its candidates with their marks.
+std::string text_of(const SeatPlan& plan) {
+    std::string text;
+    for (const SeatPlan::RevisionClass& one : plan.classes) {
+        text += text.empty() ? "" : " | ";
+        for (std::size_t i = 0; i < one.topics.size(); ++i)
+            text += (i > 0 ? " " : "") + std::to_string(one.topics[i]);
+        text += ":";
+        for (const SeatPlan::Seat& seat : one.seats)
+            text += " " + std::to_string(seat.candidate) + "=" + std::to_string(seat.marks.count());
+    }
+    return text;
+}
+
+/// What is asked and what the plan promises, from the plan alone.
+void check_plan(const SeatsAsked& asked, const Lost& lost, const SeatPlan& plan) {
+    REQUIRE(plan.classes.size() == asked.classes);
+    std::vector<std::size_t> sits(lost.size(), 0);
+    std::set<std::pair<std::size_t, std::size_t>> won;
+    Marks sum;
+    bool empty_before = false;
+    for (const SeatPlan::RevisionClass& one : plan.classes) {
+        CHECK(one.seats.size() <= asked.places);
+        CHECK(one.topics.size() <= asked.topics_each);
+        CHECK(one.topics.empty() == one.seats.empty());
+        CHECK_FALSE((empty_before && !one.seats.empty()));
+        empty_before = one.seats.empty();
+        CHECK(std::is_sorted(one.topics.begin(), one.topics.end()));
+        std::set<std::size_t> here;
+        for (const SeatPlan::Seat& seat : one.seats) {
+            CHECK(here.insert(seat.candidate).second);
+            ++sits[seat.candidate];
+            Marks wins;
+            for (const std::size_t topic : one.topics)
+                if (won.emplace(seat.candidate, topic).second)
+                    wins += lost[seat.candidate][topic];
+            CHECK(seat.marks == wins);
+            CHECK(seat.marks > Marks(0));
+            sum += seat.marks;
+        }
+        CHECK(std::set<std::size_t>(one.topics.begin(), one.topics.end()).size() == one.topics.size());
+    }
+    CHECK(std::all_of(sits.begin(), sits.end(), [&](std::size_t count) { return count <= asked.most_each; }));
+    CHECK(plan.marks == sum);
+    CHECK(plan.marks <= plan.bound);
+}
+
+/// Every choice of topics, every candidate in every set of classes.
+class Everything {
+  public:
+    Everything(const SeatsAsked& asked, const Lost& lost) : asked_(asked), lost_(lost) {}
+
+    /// With these topics alone, a bit each, a set a class.
+    int most_marks_with(const std::vector<unsigned>& topics_of_class) {
+        topics_of_class_ = topics_of_class;
+        free_.assign(asked_.classes, asked_.places);
+        seat(0, 0);
+        return most_;
+    }
+
+    int most_marks() {
+        topics_of_class_.assign(asked_.classes, 0);
+        free_.assign(asked_.classes, asked_.places);
+        choose_topics(0);
+        return most_;
+    }
+
+  private:
+    static std::size_t bits(unsigned set) {
+        std::size_t count = 0;
+        for (; set != 0; set &= set - 1)
+            ++count;
+        return count;
+    }
+
+    void choose_topics(std::size_t next) {
+        if (next == asked_.classes) {
+            seat(0, 0);
+            return;
+        }
+        const unsigned all = 1U << lost_.front().size();
+        for (unsigned topics = 0; topics < all; ++topics)
+            if (bits(topics) <= asked_.topics_each) {
+                topics_of_class_[next] = topics;
+                choose_topics(next + 1);
+            }
+    }
+
+    void seat(std::size_t candidate, int marks) {
+        if (candidate == lost_.size()) {
+            most_ = std::max(most_, marks);
+            return;
+        }
+        for (unsigned classes = 0; classes < 1U << asked_.classes; ++classes) {
+            if (bits(classes) > asked_.most_each)
+                continue;
+            bool fits = true;
+            unsigned covered = 0;
+            for (std::size_t i = 0; i < asked_.classes; ++i)
+                if ((classes >> i & 1U) != 0) {
+                    fits = fits && free_[i] > 0;
+                    covered |= topics_of_class_[i];
+                }
+            if (!fits)
+                continue;
+            int wins = 0;
+            for (std::size_t topic = 0; topic < lost_[candidate].size(); ++topic)
+                wins += (covered >> topic & 1U) != 0 ? lost_[candidate][topic].count() : 0;
+            take_places(classes, -1);
+            seat(candidate + 1, marks + wins);
+            take_places(classes, 1);
+        }
+    }
+
+    void take_places(unsigned classes, int by) {
+        for (std::size_t i = 0; i < asked_.classes; ++i)
+            if ((classes >> i & 1U) != 0)
+                free_[i] = by > 0 ? free_[i] + 1 : free_[i] - 1;
+    }
+
+    const SeatsAsked& asked_;
+    const Lost& lost_;
+    std::vector<unsigned> topics_of_class_;
+    std::vector<std::size_t> free_;
+    int most_ = 0;
+};
+
+} // namespace
+
+TEST_CASE("a plan of tiny instances wins what the best of all plans wins, and proves it") {
+    std::mt19937 dice(1962);
+    int overlapping = 0;
+    for (int i = 0; i < 900; ++i) {
+        const SeatsAsked asked{count(dice, 1, 3), count(dice, 1, 3), count(dice, 1, 2), count(dice, 1, 3)};
+        const Lost lost = any_lost_marks(dice, count(dice, 2, asked.classes == 3 ? 4 : 5), count(dice, 2, 3),
+                                         pick(dice, 1, 9));
+        const SeatPlan plan = plan_seats(asked, lost);
+        CAPTURE(i, asked.classes, asked.places, asked.topics_each, asked.most_each, text_of(plan));
+        check_plan(asked, lost, plan);
+        CHECK(plan.marks.count() == Everything(asked, lost).most_marks());
+        CHECK(plan.bound == plan.marks);
+        std::set<std::size_t> topics;
+        std::size_t in_all = 0;
+        for (const SeatPlan::RevisionClass& one : plan.classes) {
+            topics.insert(one.topics.begin(), one.topics.end());
+            in_all += one.topics.size();
+        }
+        overlapping += in_all > topics.size() ? 1 : 0;
+    }
+    CHECK(overlapping > 100);
+}
+
+TEST_CASE("a class takes the topic and the candidates that win most") {
+    const Lost lost = lost_marks({{5, 0, 1}, {4, 6, 0}, {0, 6, 0}, {3, 0, 2}});
+    const SeatPlan plan = plan_seats({1, 2, 1, 1}, lost);
+    CHECK(text_of(plan) == "1: 1=6 2=6");
+    CHECK(plan.marks == Marks(12));
+    CHECK(plan.bound == Marks(12));
+    CHECK(text_of(plan_seats({2, 2, 1, 1}, lost)) == "0: 0=5 3=3 | 1: 1=6 2=6");
+}
+
+TEST_CASE("a mark that two classes teach is won once, in the earlier one") {
+    const Lost lost = lost_marks({{9, 2, 3}, {9, 0, 0}});
+    const SeatPlan plan = plan_seats({2, 1, 2, 2}, lost);
+    CHECK(plan.marks == Marks(9 + 9 + 3));
+    CHECK(text_of(plan) == "0: 1=9 | 0 2: 0=12");
+    CHECK(text_of(plan_seats({2, 2, 2, 2}, lost)) == "0 1: 0=11 1=9 | 2: 0=3");
+}
+
+TEST_CASE("a topic that many need is taught in parallel classes, evenly filled, and nobody sits it twice") {
+    const Lost lost = lost_marks({{9, 1}, {9, 0}, {9, 1}, {9, 0}, {9, 0}});
+    CHECK(text_of(plan_seats({2, 4, 1, 2}, lost)) == "0: 0=9 1=9 2=9 | 0: 3=9 4=9");
+}
+
+TEST_CASE("a class that nobody would win a mark in is there, last and empty") {
+    const SeatPlan plan = plan_seats({3, 5, 2, 1}, lost_marks({{0, 0, 4}, {0, 0, 1}}));
+    CHECK(text_of(plan) == "2: 0=4 1=1 | : | :");
+    CHECK(plan.bound == Marks(5));
+}
+
+TEST_CASE("where nobody lost a mark, or nobody is there, all classes are empty and that is proven") {
+    for (const Lost& lost : {lost_marks({{0, 0}, {0, 0}}), lost_marks({{}, {}}), Lost{}}) {
+        const SeatPlan plan = plan_seats({2, 3, 2, 1}, lost);
+        CHECK(text_of(plan) == ": | :");
+        CHECK(plan.marks == Marks(0));
+        CHECK(plan.bound == Marks(0));
+    }
+}
+
+TEST_CASE("limits beyond all there is do no harm") {
+    const std::size_t no_limit = static_cast<std::size_t>(-1);
+    const SeatPlan plan = plan_seats({2, no_limit / 64, no_limit, no_limit}, lost_marks({{3, 1}, {0, 2}}));
+    CHECK(plan.marks == Marks(6));
+    CHECK(plan.bound == Marks(6));
+    check_plan({2, no_limit, no_limit, no_limit}, lost_marks({{3, 1}, {0, 2}}), plan);
+}
+
+TEST_CASE("a plan that is one mark short of everything is not the end of the search") {
+    const Lost lost = lost_marks({{2, 6, 0, 1}, {0, 0, 0, 0}, {1, 1, 0, 0}, {8, 7, 1, 0}, {0, 0, 1, 0}});
+    const SeatPlan plan = plan_seats({3, 2, 2, 2}, lost);
+    CHECK(plan.marks == Marks(28)); // all that was lost
+    CHECK(plan.bound == Marks(28));
+}
+
+TEST_CASE("where the marks are equal the earlier topics and candidates are taken") {
+    CHECK(text_of(plan_seats({1, 1, 1, 1}, lost_marks({{4, 4}, {4, 4}}))) == "0: 0=4");
+    CHECK(text_of(plan_seats({1, 2, 1, 1}, lost_marks({{0, 2, 2}, {0, 2, 2}, {0, 2, 2}}))) == "1: 0=2 1=2");
+}
+
+TEST_CASE("plans of class sizes keep every limit, add up and are the same each time") {
+    std::mt19937 dice(1988);
+    for (int i = 0; i < 60; ++i) {
+        const SeatsAsked asked{count(dice, 1, 4), count(dice, 1, 8), count(dice, 1, 2), count(dice, 1, 3)};
+        const Lost lost = any_lost_marks(dice, count(dice, 6, 25), count(dice, 3, 10), 12);
+        const SeatPlan plan = plan_seats(asked, lost);
+        CAPTURE(i, asked.classes, asked.places, asked.topics_each, asked.most_each, text_of(plan));
+        check_plan(asked, lost, plan);
+        CHECK(plan.bound == plan.marks);
+        CHECK(text_of(plan_seats(asked, lost)) == text_of(plan));
+    }
+}
+
+TEST_CASE("the order of the candidates doesn't change the marks") {
+    std::mt19937 dice(1991);
+    for (int i = 0; i < 40; ++i) {
+        const SeatsAsked asked{count(dice, 1, 4), count(dice, 1, 6), count(dice, 1, 2), count(dice, 1, 2)};
+        Lost lost = any_lost_marks(dice, count(dice, 6, 20), count(dice, 3, 9), 10);
+        const Marks marks = plan_seats(asked, lost).marks;
+        CAPTURE(i);
+        for (std::size_t other = lost.size(); other-- > 1;)
+            std::swap(lost[other], lost[count(dice, 0, static_cast<int>(other))]);
+        CHECK(plan_seats(asked, lost).marks == marks);
+    }
+}
+
+TEST_CASE("more places, classes or topics, or more classes a candidate, never win fewer marks") {
+    std::mt19937 dice(1994);
+    for (int i = 0; i < 40; ++i) {
+        const SeatsAsked asked{count(dice, 1, 3), count(dice, 1, 5), count(dice, 1, 2), count(dice, 1, 2)};
+        const Lost lost = any_lost_marks(dice, count(dice, 6, 16), count(dice, 4, 8), 10);
+        const Marks marks = plan_seats(asked, lost).marks;
+        CAPTURE(i);
+        CHECK(plan_seats({asked.classes, asked.places + 1, asked.topics_each, asked.most_each}, lost).marks >=
+              marks);
+        CHECK(plan_seats({asked.classes + 1, asked.places, asked.topics_each, asked.most_each}, lost).marks >=
+              marks);
+        CHECK(plan_seats({asked.classes, asked.places, asked.topics_each + 1, asked.most_each}, lost).marks >=
+              marks);
+        CHECK(plan_seats({asked.classes, asked.places, asked.topics_each, asked.most_each + 1}, lost).marks >=
+              marks);
+    }
+}
+
+TEST_CASE("the plan of a school class of thirty is proven best") {
+    std::mt19937 dice(2026);
+    const SeatsAsked asked{4, 8, 2, 2};
+    for (int i = 0; i < 5; ++i) {
+        const Lost lost = any_lost_marks(dice, 30, 12, 12);
+        const SeatPlan plan = plan_seats(asked, lost);
+        CAPTURE(i);
+        check_plan(asked, lost, plan);
+        CHECK(plan.bound == plan.marks);
+    }
+}
+
+#ifdef NDEBUG // a minute each without optimisation; smaller plans take the same ways there
+TEST_CASE("a plan for two thousand candidates ends with a bound that holds and is near") {
+    std::mt19937 dice(2000);
+    const SeatsAsked asked{6, 30, 2, 2};
+    const Lost lost = any_lost_marks(dice, 2000, 20, 12);
+    const SeatPlan plan = plan_seats(asked, lost);
+    check_plan(asked, lost, plan);
+    CHECK(plan.bound.count() <= plan.marks.count() * 105 / 100);
+}
+
+TEST_CASE("where there are too many sets of topics to look at, the plan still has a bound that holds") {
+    std::mt19937 dice(2001);
+    const SeatsAsked asked{2, 3, 9, 1};
+    // Nine of thirty topics are 14 million sets. The first nine outweigh all others, so the best is known.
+    Lost lost = any_lost_marks(dice, 6, 30, 1);
+    int all = 0;
+    for (std::vector<Marks>& row : lost)
+        for (std::size_t topic = 0; topic < row.size(); ++topic) {
+            row[topic] = row[topic] + Marks(topic < 9 ? 20 : 0);
+            all += topic < 9 ? row[topic].count() : 0;
+        }
+    const SeatPlan plan = plan_seats(asked, lost);
+    check_plan(asked, lost, plan);
+    CHECK(plan.marks.count() == all);
+    CHECK(plan.bound.count() <= all * 110 / 100);
+    CHECK(plan.bound > plan.marks); // topics shared out over more classes win more here
+}
+#endif
+
+namespace {
+
+seats::Losses losses_of(const Lost& lost) {
+    seats::Losses losses{lost.size(), lost.front().size(), {}};
+    for (const std::vector<Marks>& row : lost)
+        for (const Marks marks : row)
+            losses.marks.push_back(marks.count());
+    return losses;
+}
+
+} // namespace
+
+TEST_CASE("whatever is charged, the bound on a plan is not below the best plan") {
+    std::mt19937 dice(1970);
+    int near = 0;
+    for (int i = 0; i < 150; ++i) {
+        const SeatsAsked asked{count(dice, 1, 3), count(dice, 1, 2), count(dice, 1, 2), count(dice, 1, 2)};
+        const Lost lost = any_lost_marks(dice, 4, 3, 9);
+        const seats::Losses losses = losses_of(lost);
+        const seats::Family family = seats::all_sets({0, 1, 2}, asked.topics_each, 100);
+        seats::SeatBound bounds(losses, family, asked.places, asked.most_each);
+        const seats::Choosing choosing{{}, {0, 1, 2}, asked.classes};
+        const int most = Everything(asked, lost).most_marks();
+        seats::Budget budget{1'000'000'000};
+        CAPTURE(i, asked.classes, asked.places, asked.topics_each, asked.most_each);
+        seats::Charges charges = bounds.no_charges();
+        for (int step = 0; step < 20; ++step) {
+            const auto telling = step % 5 == 0 ? seats::Telling::of_members : seats::Telling::total;
+            CHECK(bounds.bound(choosing, charges, telling, budget).marks() >= most);
+            for (seats::Amount& charge : charges.seat)
+                charge = pick(dice, 0, 1) * pick(dice, 0, 9) * seats::parts_of_a_mark;
+            for (seats::Amount& charge : charges.topic)
+                charge = pick(dice, 0, 1) * pick(dice, 0, 9) * seats::parts_of_a_mark;
+        }
+        charges = bounds.no_charges();
+        const seats::Bound lowest =
+            bounds.lowered(choosing, charges, 200, most - 1, budget, [](const seats::Bound&) {});
+        CHECK(lowest.marks() >= most);
+        near += lowest.marks() <= most + 1 ? 1 : 0;
+    }
+    CHECK(near > 100);
+}
+
+TEST_CASE("where classes share topics the search finds the best seating, and nothing that beats it") {
+    std::mt19937 dice(1972);
+    for (int i = 0; i < 200; ++i) {
+        const SeatsAsked asked{3, count(dice, 1, 3), 2, count(dice, 2, 3)};
+        const Lost lost = any_lost_marks(dice, 5, 3, 9);
+        const seats::Losses losses = losses_of(lost);
+        const int most = Everything(asked, lost).most_marks_with({3, 5, 6});
+        seats::GivenTopics given(losses,
+                                 {{{0, 1}, asked.places}, {{0, 2}, asked.places}, {{1, 2}, asked.places}},
+                                 asked.most_each);
+        seats::Budget budget{1'000'000'000};
+        CAPTURE(i, asked.places, asked.most_each);
+        CHECK_FALSE(given.is_additive());
+        CHECK(given.best_seating(budget).marks <= most);
+        const auto better = given.search(most - 1, budget);
+        REQUIRE(better.best);
+        CHECK(better.best->marks == most);
+        CHECK(given.worth(*better.best) == most);
+        CHECK(better.bound == most);
+        const auto none = given.search(most, budget);
+        CHECK_FALSE(none.best);
+        CHECK(none.bound <= most);
+    }
+}
+
+TEST_CASE("a seat that wins nothing is given up when seats are made fewest") {
+    const seats::Losses losses = losses_of(lost_marks({{4, 0, 2}, {3, 1, 0}}));
+    seats::GivenTopics given(losses, {{{0, 1}, 2}, {{0, 2}, 2}}, 2);
+    seats::Budget budget{1'000'000};
+    const auto fewest = given.with_fewest_seats({{3, 3}, 10}, budget);
+    CHECK(fewest.groups_of == std::vector<seats::GroupSet>{2, 1});
+}

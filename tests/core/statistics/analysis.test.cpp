@@ -1,0 +1,228 @@
+#include "inkturn/statistics/analysis.hpp"
+
+#include "catch.hpp"
+#include "core/statistics/analysed.hpp"
+
+#include <cmath>
+#include <cstddef>
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace inkturn;
+using namespace inkturn::test;
+
+/// The label of the part at which an only candidate's time ran out; empty where it didn't.
+std::string ran_out(const std::string& line) {
+    const Paper paper = paper_of({5, 5, 5, 5});
+    const PaperAnalysis analysis = analyse(paper, {parse_line(paper, line)});
+    std::string label;
+    for (std::size_t i = 0; i < analysis.parts.size(); ++i)
+        if (analysis.parts[i].ran_out == 1)
+            label += paper.parts()[i].label;
+    CHECK(analysis.ran_out == label.size());
+    return label;
+}
+
+/// The remarks on the first part.
+std::vector<Remark> remarks_on(const std::vector<int>& maxima, const std::vector<std::string>& lines) {
+    return analysed(maxima, lines).parts[0].remarks;
+}
+
+} // namespace
+
+TEST_CASE("a class of nobody has no figure at all") {
+    for (const Figure& figure : figures(analysed({2, 3}, {}))) {
+        REQUIRE_FALSE(figure.has_value());
+        CHECK(figure.why() == NoFigure::no_candidate);
+    }
+}
+
+TEST_CASE("one candidate alone has marks and shares, and no figure that takes two") {
+    const PaperAnalysis analysis = analysed({2, 3, 4}, {"2 1+1 -"});
+    CHECK(analysis.mean.value() == 4);
+    CHECK(analysis.median.value() == 4);
+    CHECK(analysis.lower_quartile.value() == 4);
+    CHECK(analysis.upper_quartile.value() == 4);
+    for (const Figure& figure : variation(analysis)) {
+        REQUIRE_FALSE(figure.has_value());
+        CHECK(figure.why() == NoFigure::one_candidate);
+    }
+    CHECK(analysis.parts[1].overtime.value() == 0.5);
+    CHECK(analysis.parts[2].not_attempted.value() == 1);
+    CHECK(analysis.parts[2].overtime.why() == NoFigure::nothing_earned);
+}
+
+TEST_CASE("a paper of one part has no rest and no alpha, one of two parts no alpha without a part") {
+    const PaperAnalysis one = analysed({5}, {"1", "4"});
+    CHECK(one.alpha.why() == NoFigure::one_part);
+    CHECK(one.standard_error.why() == NoFigure::one_part);
+    CHECK(one.deviation.has_value());
+    CHECK(one.parts[0].rest_correlation.why() == NoFigure::one_part);
+    CHECK(one.parts[0].alpha_without.why() == NoFigure::one_part);
+    CHECK(one.parts[0].discrimination.value() == 0.6);
+
+    const PaperAnalysis two = analysed({5, 5}, {"1 0", "4 2"});
+    CHECK(two.alpha.has_value());
+    CHECK(two.parts[0].rest_correlation.value() == 1);
+    CHECK(two.parts[0].alpha_without.why() == NoFigure::two_parts);
+}
+
+TEST_CASE("a part that everybody got has no spread, and so no correlation with the rest") {
+    const PaperAnalysis analysis = analysed({2, 5, 5}, {"2 1 0", "2 4 3", "2 3 3"});
+    CHECK(analysis.parts[0].rest_correlation.why() == NoFigure::no_spread_in_part);
+    CHECK(analysis.parts[0].discrimination.value() == 0);
+    CHECK(analysis.parts[0].alpha_without.has_value());
+    CHECK(analysis.parts[1].rest_correlation.has_value());
+}
+
+TEST_CASE("a part beside which everybody has the same has no correlation with the rest") {
+    const PaperAnalysis analysis = analysed({2, 5, 5}, {"2 1 3", "0 2 2", "1 1 3"});
+    CHECK(analysis.parts[0].rest_correlation.why() == NoFigure::no_spread_in_rest);
+    CHECK(analysis.parts[0].alpha_without.why() == NoFigure::no_spread_in_rest);
+    CHECK(analysis.parts[0].discrimination.value() == 1);
+}
+
+TEST_CASE("a class in which all totals are the same has a deviation of nothing, no alpha and no groups") {
+    const PaperAnalysis analysis = analysed({5, 5}, {"1 4", "2 3", "5 0"});
+    CHECK(analysis.deviation.value() == 0);
+    CHECK(analysis.alpha.why() == NoFigure::no_spread_in_total);
+    CHECK(analysis.standard_error.why() == NoFigure::no_spread_in_total);
+    CHECK(analysis.parts[0].discrimination.why() == NoFigure::no_spread_in_total);
+    CHECK(analysis.parts[0].rest_correlation.value() == -1);
+}
+
+TEST_CASE("the upper and the lower group are 27% each, to the nearest, a half up, and at least one") {
+    // One part, marks 1 to n: the groups' means lie n - size apart.
+    const auto size = [](int n) {
+        const Figure figure =
+            analysed({100}, lines_of(n, [](int i) { return text(i + 1); })).parts[0].discrimination;
+        return n - static_cast<int>(std::lround(100 * figure.value()));
+    };
+    CHECK(size(2) == 1);
+    CHECK(size(5) == 1);
+    CHECK(size(6) == 2);   // 1.62
+    CHECK(size(9) == 2);   // 2.43
+    CHECK(size(10) == 3);  // 2.7
+    CHECK(size(50) == 14); // 13.5
+    CHECK(size(87) == 23); // 23.49
+    CHECK(size(100) == 27);
+}
+
+TEST_CASE("candidates who tie at a group's edge share the places left in it") {
+    // Groups of one. Above, 7 in all: the part has 4 or 1, for 2.5. Below, 2 in all: 0.
+    const PaperAnalysis analysis = analysed({10, 10}, {"4 3", "1 6", "3 2", "0 2"});
+    CHECK(analysis.parts[0].discrimination.value() == 0.25);
+    CHECK(analysis.parts[1].discrimination.value() == 0.25);
+}
+
+TEST_CASE("marks earned in overtime are own marks, corrected ones are not") {
+    const PaperAnalysis analysis = analysed({5, 5}, {"2+1+2 0+0+5", "4+1 0+3+1"});
+    CHECK(analysis.parts[0].mean.value() == 4);
+    CHECK(analysis.parts[0].facility.value() == 0.8);
+    CHECK(analysis.parts[0].overtime.value() == 0.25);
+    CHECK(analysis.parts[1].overtime.value() == 1);
+    CHECK(analysis.mean.value() == 5.5);
+}
+
+TEST_CASE("a candidate whose last parts were not tried in time ran out at the first of them") {
+    CHECK(ran_out("5 5 - -") == "3");
+    CHECK(ran_out("5 5 0+3 -") == "3");
+    CHECK(ran_out("5 5 - 0+3") == "3");
+    CHECK(ran_out("5 5 2 0+2+1") == "4");
+    CHECK(ran_out("5 2+1 5 -") == "4");
+    CHECK(ran_out("- - - -") == "1");
+    CHECK(ran_out("0+5 - - 0+1") == "1");
+}
+
+TEST_CASE("a candidate who finished the last part begun in time in overtime ran out in it") {
+    CHECK(ran_out("5 5 2+1 -") == "3");
+    CHECK(ran_out("2+1 - - 0+3") == "1");
+    CHECK(ran_out("5 1+4 2+1 -") == "3");
+}
+
+TEST_CASE("a candidate who tried the last part in time ran out at the first part with overtime marks") {
+    CHECK(ran_out("5 2+1 3 3+1") == "2");
+    CHECK(ran_out("5 5 5 3+1") == "4");
+    CHECK(ran_out("5 0+1 5 5") == "2");
+}
+
+TEST_CASE("a candidate who tried the last part in time and earned nothing later did not run out") {
+    CHECK(ran_out("5 5 5 5") == "");
+    CHECK(ran_out("5 - 0 0") == "");
+    CHECK(ran_out("- - - 0+0+5") == "");
+}
+
+TEST_CASE("a part is hard below a facility of 0.4, and easy above 0.9") {
+    // The second part tells apart, so that the first one's marks, the same for all, do not.
+    const auto all_have = [](int marks) {
+        return remarks_on({10, 10}, lines_of(5, [&](int i) { return text(marks) + " " + text(i); }));
+    };
+    CHECK(all_have(3) == std::vector{Remark::hard_for_the_strong});
+    CHECK(all_have(4).empty());
+    CHECK(all_have(9).empty());
+    CHECK(all_have(10) == std::vector{Remark::easy});
+}
+
+TEST_CASE("a hard part is lost by the strong too where discrimination is below 0.2") {
+    // Groups of one: the best has `best` of 10, the others nothing.
+    const auto best_has = [](int best) {
+        return remarks_on({10, 50},
+                          lines_of(5, [&](int i) { return text(i == 4 ? best : 0) + " " + text(10 * i); }));
+    };
+    CHECK(best_has(1) == std::vector{Remark::hard_for_the_strong});
+    CHECK(best_has(2) == std::vector{Remark::hard});
+    CHECK(best_has(3) == std::vector{Remark::hard});
+    CHECK(best_has(4) == std::vector{Remark::hard, Remark::tells_apart});
+}
+
+TEST_CASE("a part tells apart from a discrimination of 0.4") {
+    const auto best_has = [](int best) {
+        return remarks_on({10, 50},
+                          lines_of(5, [&](int i) { return text(i == 4 ? best : 5) + " " + text(10 * i); }));
+    };
+    CHECK(best_has(8).empty());
+    CHECK(best_has(9) == std::vector{Remark::tells_apart});
+}
+
+TEST_CASE("the marking is in doubt where ten candidates or more do worse the better they do elsewhere") {
+    const auto class_of_size = [](int n) {
+        return remarks_on({20, 50}, lines_of(n, [&](int i) { return text(13 - i / 4) + " " + text(2 * i); }));
+    };
+    CHECK(class_of_size(9).empty());
+    CHECK(class_of_size(10) == std::vector{Remark::check_marking});
+    const auto same_for_all = remarks_on({20, 50}, lines_of(10, [](int i) { return "13 " + text(i); }));
+    CHECK(same_for_all.empty());
+}
+
+TEST_CASE("a part is often left out where a fifth did not attempt it") {
+    // By one in the middle of the class, who is in neither group.
+    const auto left_out_by_one_of = [](int n) {
+        return remarks_on({10, 50}, lines_of(n, [](int i) { return (i == 2 ? "- " : "7 ") + text(10 * i); }));
+    };
+    CHECK(left_out_by_one_of(6).empty());
+    CHECK(left_out_by_one_of(5) == std::vector{Remark::often_left_out});
+}
+
+TEST_CASE("a part is a time trap where a quarter of its marks came in overtime") {
+    const auto with_overtime = [](const std::string& marks) {
+        return remarks_on({10, 10}, lines_of(5, [&](int i) { return marks + " " + text(i); }));
+    };
+    CHECK(with_overtime("6+1").empty());
+    CHECK(with_overtime("6+2") == std::vector{Remark::time_trap});
+}
+
+TEST_CASE("a part has two remarks at most, the most important ones") {
+    // Hard, worse for the better ones, left out, and in overtime.
+    const auto lines = lines_of(10, [](int i) { return (i < 5 ? "0+2 " : "- ") + text(i); });
+    CHECK(remarks_on({10, 10}, lines) == std::vector{Remark::check_marking, Remark::hard_for_the_strong});
+}
+
+TEST_CASE("fewer than five candidates are too few for a remark") {
+    const auto of_size = [](int n) {
+        return remarks_on({10, 10}, lines_of(n, [](int i) { return "0 " + text(i); }));
+    };
+    CHECK(of_size(4).empty());
+    CHECK(of_size(5) == std::vector{Remark::hard_for_the_strong});
+}

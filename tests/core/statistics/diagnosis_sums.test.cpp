@@ -1,0 +1,209 @@
+#include "inkturn/statistics/diagnosis.hpp"
+
+#include "catch.hpp"
+#include "dice.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cstddef>
+#include <cstdint>
+#include <map>
+#include <memory>
+#include <optional>
+#include <random>
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace inkturn;
+using Catch::Matchers::WithinAbs;
+
+std::vector<std::string> names_of(const std::vector<TopicDiagnosis>& topics) {
+    std::vector<std::string> names;
+    for (const TopicDiagnosis& topic : topics)
+        names.push_back(topic.topic);
+    return names;
+}
+
+/// Random papers and marks, drawn with a seed of their own.
+class Drawn {
+  public:
+    explicit Drawn(unsigned seed) : dice_(seed) {}
+
+    std::vector<std::vector<LatestMarks>> candidates() {
+        std::vector<std::shared_ptr<const Paper>> papers;
+        for (int i = pick(1, 3); i > 0; --i)
+            papers.push_back(paper(std::to_string(i)));
+        std::vector<std::vector<LatestMarks>> candidates(static_cast<std::size_t>(pick(1, 4)));
+        for (auto& latest : candidates)
+            for (const auto& sat : papers)
+                if (pick(0, 3) > 0)
+                    latest.push_back({sat, marks(*sat), ExtraTime(25 * pick(0, 2))});
+        return candidates;
+    }
+
+  private:
+    int pick(int least, int most) { return test::pick(dice_, least, most); }
+
+    std::shared_ptr<const Paper> paper(const std::string& id) {
+        const std::array<std::string, 6> schemes{"", "M1 A1", "M1 A1 B1", "B2", "M2 A1ft E1 B1", "A1 dM1 A2"};
+        const std::array<std::string, 4> topics{"", "series", "surds", "vectors"};
+        std::vector<Part> parts;
+        for (int i = pick(1, 15); i > 0; --i) {
+            const std::string& codes = schemes[static_cast<std::size_t>(pick(0, 5))];
+            parts.push_back({std::to_string(i), codes.empty() ? Marks(pick(1, 9)) : marks_of_codes(codes),
+                             topics[static_cast<std::size_t>(pick(0, 3))], codes});
+        }
+        std::optional<Seconds> duration;
+        if (pick(0, 1) == 0)
+            duration = Seconds(pick(600, 7200));
+        return std::make_shared<const Paper>(PaperHead{id, "", "pure", duration, RetryBy::question}, parts);
+    }
+
+    std::vector<PartMarks> marks(const Paper& paper) {
+        std::vector<PartMarks> all;
+        const bool good = pick(0, 3) == 0; // loses next to nothing
+        for (const Part& part : paper.parts()) {
+            if (good && pick(0, 19) > 0) {
+                all.push_back(full_marks(part.max));
+                continue;
+            }
+            PartMarks marks;
+            marks.attempted = pick(0, 4) > 0;
+            if (marks.attempted && !part.codes.empty() && pick(0, 1) == 0) {
+                marks.by_code = static_cast<std::uint32_t>(pick(0, (1 << part.max.count()) - 1));
+                for (int bit = 0; bit < part.max.count(); ++bit)
+                    marks.in_time += Marks(static_cast<int>(*marks.by_code >> bit & 1U));
+            } else if (marks.attempted) {
+                marks.in_time = Marks(pick(0, part.max.count()));
+                marks.overtime = Marks(pick(0, part.max.count() - marks.in_time.count()));
+            }
+            if (marks.in_time < part.max && pick(0, 1) == 0)
+                marks.reason = all_reasons[static_cast<std::size_t>(pick(0, 4))];
+            all.push_back(marks);
+        }
+        return all;
+    }
+
+    std::mt19937 dice_;
+};
+
+/// What every topic has to add up to, found part by part.
+struct Naive {
+    std::size_t parts = 0;
+    int marks = 0, in_time = 0, overtime = 0, squares = 0, stated = 0, coded = 0;
+    std::int64_t again = 0;
+    std::vector<std::size_t> losers;
+};
+
+std::map<std::string, Naive> naively(const std::vector<std::vector<LatestMarks>>& candidates) {
+    std::map<std::string, Naive> topics;
+    for (std::size_t who = 0; who < candidates.size(); ++who)
+        for (const LatestMarks& latest : candidates[who])
+            for (std::size_t i = 0; i < latest.parts.size(); ++i) {
+                const Part& part = latest.paper->parts()[i];
+                const PartMarks& marks = latest.parts[i];
+                const int max = part.max.count();
+                Naive& topic = topics[part.topic];
+                ++topic.parts;
+                topic.marks += max;
+                topic.squares += max * max;
+                topic.in_time += marks.in_time.count();
+                topic.overtime += marks.overtime.count();
+                topic.stated += marks.reason ? max - marks.own().count() : 0;
+                topic.coded += lost_by_code(part, marks) ? max - marks.own().count() : 0;
+                if (marks.in_time == part.max)
+                    continue;
+                topic.again += part_allowances(*latest.paper, latest.extra_time)[i].count();
+                if (topic.losers.empty() || topic.losers.back() != who)
+                    topic.losers.push_back(who);
+            }
+    return topics;
+}
+
+std::int64_t naive_work(const Naive& topic, Advice advice) {
+    const std::int64_t learning = advice == Advice::relearn || advice == Advice::too_little ? 3600
+                                  : advice == Advice::recall                                ? 1800
+                                                                                            : 0;
+    return topic.again + (topic.again + 1) / 2 + learning * static_cast<std::int64_t>(topic.losers.size());
+}
+
+int sum_of(const LostByCode& lost) {
+    return (lost.method + lost.accuracy + lost.independent + lost.other).count();
+}
+
+} // namespace
+
+TEST_CASE("marks add up in every topic, by reason, by code and by cause") {
+    Drawn drawn(7);
+    std::map<Advice, int> seen;
+    for (int round = 0; round < 600; ++round) {
+        const auto candidates = drawn.candidates();
+        const auto topics = diagnose(candidates);
+        auto expected = naively(candidates);
+        REQUIRE(topics.size() == expected.size());
+        for (const TopicDiagnosis& topic : topics) {
+            const Naive& naive = expected.at(topic.topic);
+            CAPTURE(round, topic.topic);
+            REQUIRE(topic.parts == naive.parts);
+            REQUIRE(topic.marks.count() == naive.marks);
+            REQUIRE(topic.in_time.count() == naive.in_time);
+            REQUIRE(topic.overtime.count() == naive.overtime);
+            REQUIRE_THAT(topic.effective_parts,
+                         WithinAbs(1.0 * naive.marks * naive.marks / naive.squares, 1e-9));
+            const Marks lost = topic.marks - topic.own();
+            REQUIRE(topic.lost.all() == lost);
+            REQUIRE((lost - topic.lost.unstated).count() == naive.stated);
+            REQUIRE(sum_of(topic.lost_by_code) == naive.coded);
+            REQUIRE(topic.lost_code_unknown.count() == lost.count() - naive.coded);
+            REQUIRE(topic.lost_by_cause.all() == topic.to_win_back());
+            REQUIRE(topic.advice.has_value() == !topic.topic.empty());
+            if (!topic.advice)
+                continue;
+            ++seen[*topic.advice];
+            REQUIRE(topic.work.count() == naive_work(naive, *topic.advice));
+        }
+    }
+    CHECK(seen.size() == 6);
+}
+
+TEST_CASE("an interval holds the share, and that of a share above lies above") {
+    Drawn drawn(8);
+    for (int round = 0; round < 400; ++round)
+        for (const TopicDiagnosis& topic : diagnose(drawn.candidates())) {
+            const double share = static_cast<double>(topic.own().count()) / topic.marks.count();
+            CAPTURE(round, topic.topic, share);
+            REQUIRE(topic.own_interval.low > 0);
+            REQUIRE(topic.own_interval.high < 1);
+            if (share > 0.02 && share < 0.98) {
+                REQUIRE(topic.own_interval.low < share);
+                REQUIRE(topic.own_interval.high > share);
+            }
+            REQUIRE(topic.in_time_interval.low <= topic.own_interval.low);
+            REQUIRE(topic.in_time_interval.high <= topic.own_interval.high);
+        }
+}
+
+TEST_CASE("the order of papers and of candidates makes no difference, and marks for an hour never rise") {
+    Drawn drawn(9);
+    std::mt19937 dice(9);
+    for (int round = 0; round < 300; ++round) {
+        auto candidates = drawn.candidates();
+        const auto topics = diagnose(candidates);
+        std::shuffle(candidates.begin(), candidates.end(), dice);
+        for (auto& latest : candidates)
+            std::shuffle(latest.begin(), latest.end(), dice);
+        const auto shuffled = diagnose(candidates);
+        REQUIRE(names_of(shuffled) == names_of(topics));
+        for (std::size_t i = 0; i < topics.size(); ++i) {
+            CAPTURE(round, topics[i].topic);
+            REQUIRE(shuffled[i].marks == topics[i].marks);
+            REQUIRE(shuffled[i].work == topics[i].work);
+            REQUIRE(shuffled[i].advice == topics[i].advice);
+            if (i > 0 && !topics[i].topic.empty())
+                REQUIRE(topics[i].marks_per_hour() <= topics[i - 1].marks_per_hour());
+            REQUIRE((!topics[i].topic.empty() || i + 1 == topics.size()));
+        }
+    }
+}

@@ -1,0 +1,82 @@
+#include "exchange/json/json.hpp"
+
+#include "catch.hpp"
+#include "days.hpp"
+
+#include <memory>
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace inkturn;
+using namespace inkturn::test;
+
+std::vector<Candidate> candidates() {
+    const auto paper = std::make_shared<const Paper>(
+        PaperHead{"p1", "", "pure", {}, RetryBy::question},
+        std::vector<Part>{{"1", Marks(10), "surds", ""}, {"2", Marks(10), "", ""}});
+    std::vector<Candidate> all(4);
+    const std::vector<std::string> marks{"8 2+4", "5 5", "3 5"};
+    for (std::size_t i = 0; i < 4; ++i) {
+        all[i].code = "K0" + std::to_string(i + 1);
+        if (i < 3)
+            all[i].sittings = {{SittingId{1}, paper, {monday, {}, parse_line(*paper, marks[i])}, {}}};
+    }
+    return all;
+}
+
+LostMarks lost() {
+    return lost_marks({{"K01", {{"surds", {Marks(3), Marks(12)}}, {"vectors", {Marks(2), Marks(20)}}}},
+                       {"K02", {{"surds", {Marks(1), Marks(8)}}}},
+                       {"K03", {{"vectors", {Marks(5), Marks(0)}}}}});
+}
+
+} // namespace
+
+TEST_CASE("a class's topics are written with whose they are") {
+    const auto topics = diagnose({latest_marks(candidates()[0]), latest_marks(candidates()[1])});
+    const Json json = json_of_class("tuesday", 2, topics);
+    CHECK(json["class"] == "tuesday");
+    CHECK(json["candidates"] == 2);
+    CHECK(json["topics"] == json_of(topics)["topics"]);
+    CHECK(json["topics"][0]["parts"] == 2);
+    CHECK(json_of_class({}, 0, {}).dump() == R"({"class":null,"candidates":0,"topics":[]})");
+}
+
+TEST_CASE("a class's standing is written set by set, with counts, papers and who is near a boundary") {
+    const BoundarySet set{"2019", "", Marks(20), {{"A", Marks(15)}, {"B", Marks(10)}}};
+    CHECK(json_of_class("tuesday", "", 4, class_standing(candidates(), {set})).dump() ==
+          R"({"class":"tuesday","subject":null,"candidates":4,"sets":[{"set":"2019","subject":null,)"
+          R"("total":20,"counted":3,"not_counted":1,"grades":[)"
+          R"({"grade":"A","mark":15,"reached":{"in_time":0,"own":0},"or_better":{"in_time":0,"own":0}},)"
+          R"({"grade":"B","mark":10,"reached":{"in_time":2,"own":2},"or_better":{"in_time":2,"own":2}}],)"
+          R"("below":{"in_time":1,"own":1},)"
+          R"("taken":[{"papers":["p1"],"candidates":3,"sem":2.0}],)"
+          R"("near":[{"candidate":"K01","own":14,"grade":"A","mark":15,"above":-1,"sem":2.0},)"
+          R"({"candidate":"K02","own":10,"grade":"B","mark":10,"above":0,"sem":2.0},)"
+          R"({"candidate":"K03","own":8,"grade":"B","mark":10,"above":-2,"sem":2.0}]}]})");
+}
+
+TEST_CASE("a standard error there is not is null") {
+    const BoundarySet set{"2019", "pure", Marks(20), {{"A", Marks(15)}}};
+    const Json json = json_of_class({}, "pure", 1, class_standing({candidates()[0]}, {set}));
+    CHECK(json["subject"] == "pure");
+    CHECK(json["sets"][0]["taken"][0]["sem"].is_null());
+    CHECK(json["sets"][0]["near"].empty());
+}
+
+TEST_CASE("seats are written with the marks lost and those that an hour wins back") {
+    SeatPlan plan;
+    plan.classes = {{{0, 1}, {{0, Marks(32)}}}, {}};
+    plan.marks = Marks(32);
+    plan.bound = Marks(33);
+    CHECK(json_of(plan, lost(), Weigh::hour).dump() ==
+          R"({"weigh":"hour","classes":[{"topics":["surds","vectors"],)"
+          R"("seats":[{"candidate":"K01","marks":5,"in_an_hour":3.2}]},{"topics":[],"seats":[]}],)"
+          R"("marks":5,"in_an_hour":3.2,"bound":3.3,"left_out":["K02"]})");
+    const Json by_marks = json_of(plan, lost(), Weigh::marks);
+    CHECK(by_marks["weigh"] == "marks");
+    CHECK(by_marks["bound"] == 33);
+    CHECK(by_marks["left_out"] == Json({"K02", "K03"}));
+}

@@ -1,0 +1,70 @@
+#include "exchange/json/json.hpp"
+
+#include "catch.hpp"
+#include "days.hpp"
+
+#include <memory>
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace inkturn;
+using namespace inkturn::test;
+
+std::shared_ptr<const Paper> paper() {
+    return std::make_shared<const Paper>(PaperHead{"p1", "", "pure", {}, RetryBy::question},
+                                         std::vector<Part>{{"1", Marks(4), "surds", "M2 A2"},
+                                                           {"2", Marks(4), "surds", ""},
+                                                           {"3", Marks(6), "", ""}});
+}
+
+Candidate candidate() {
+    const auto sat = paper();
+    Candidate candidate;
+    candidate.sittings = {{SittingId{7}, sat, {monday, {}, parse_line(*sat, "1:slip:1 0+2 3+0+3")}, {}}};
+    candidate.sittings[0].reattempts.push_back(
+        {"3", 1, monday + Days{15}, {parse_part_marks("6", Marks(6))}});
+    return candidate;
+}
+
+} // namespace
+
+TEST_CASE("topics are written with their marks, interval, losses and advice, what states no topic without") {
+    CHECK(json_of(diagnose({latest_marks(candidate())})).dump() ==
+          R"({"topics":[{"topic":"surds","parts":2,"marks":8,"own":3,"own_share":0.375,)"
+          R"("low":0.031,"high":0.898,)"
+          R"("lost":{"method":0,"recall":0,"slip":3,"misread":0,"unfinished":0,"unstated":2},)"
+          R"("lost_codes":{"method":1,"accuracy":2,"accuracy_after_method":0,"independent":0,"other":0,)"
+          R"("unknown":2},"overtime_share":0.6666666666666666,"advice":"care","marks_per_hour":29.167},)"
+          R"({"topic":"","parts":1,"marks":6,"own":6,"own_share":1.0,"low":0.147,"high":1.0,)"
+          R"("lost":{"method":0,"recall":0,"slip":0,"misread":0,"unfinished":0,"unstated":0},)"
+          R"("lost_codes":{"method":0,"accuracy":0,"accuracy_after_method":0,"independent":0,"other":0,)"
+          R"("unknown":0},"overtime_share":0.0,"advice":null,"marks_per_hour":null}]})");
+}
+
+TEST_CASE("a trend is written a sitting at a time, then turn by turn") {
+    CHECK(json_of(trend(candidate())).dump() ==
+          R"({"sittings":[{"sitting":7,"paper":"p1","date":"2026-11-02","again":false,"marks":14,)"
+          R"("in_time_share":0.2857142857142857,"own_share":0.42857142857142855,)"
+          R"("corrected_share":0.6428571428571429,"reach":0.7142857142857143,"seconds_per_mark":null,)"
+          R"("allowed_seconds_per_mark":72.0,"overtime_seconds":null}],)"
+          R"("retries":[{"turn":1,"done":1,"got":1}]})");
+}
+
+TEST_CASE("a sitting against a clock is written with what a mark took") {
+    Candidate timed = candidate();
+    const Moment nine{monday + std::chrono::hours{9}};
+    timed.sittings[0].sitting.clock = {{ClockEventKind::start, nine, 0},
+                                       {ClockEventKind::go, nine + Seconds(500), 1},
+                                       {ClockEventKind::hand_in, nine + Seconds(1100), 0}};
+    const Json sitting = json_of(trend(timed)).at("sittings").at(0);
+    CHECK(sitting.at("reach") == 8.0 / 14);
+    CHECK(sitting.at("seconds_per_mark") == 126.0);
+    CHECK(sitting.at("overtime_seconds") == 1100 - 14 * 72);
+}
+
+TEST_CASE("nothing sat is written as empty lists") {
+    CHECK(json_of(diagnose({})).dump() == R"({"topics":[]})");
+    CHECK(json_of(trend({})).dump() == R"({"sittings":[],"retries":[]})");
+}

@@ -1,0 +1,153 @@
+#include "core/printed/cover.hpp"
+
+#include "printed_sheets.hpp"
+
+#include "catch.hpp"
+
+#include <string>
+#include <utility>
+#include <vector>
+
+using namespace inkturn;
+using namespace inkturn::printed;
+
+namespace {
+
+Cover cover_of(const std::vector<std::string>& lines) {
+    Sheets sheets;
+    sheets.turn();
+    double top = 100;
+    for (const std::string& line : lines)
+        sheets.set(60, top += 20, line);
+    const Layout layout = layout_of(sheets.pages(), Columns::told);
+    return read_cover(layout, layout.lines.size());
+}
+
+/// In minutes; -1: none, -2: several.
+long minutes(const std::vector<std::string>& lines) {
+    const Cover cover = cover_of(lines);
+    if (cover.durations.size() != 1)
+        return cover.durations.empty() ? -1 : -2;
+    return cover.durations.front().value.count() / 60;
+}
+
+int total(const std::vector<std::string>& lines) {
+    const Cover cover = cover_of(lines);
+    if (cover.totals.size() != 1)
+        return cover.totals.empty() ? -1 : -2;
+    return cover.totals.front().value;
+}
+
+} // namespace
+
+TEST_CASE("a cover's duration is read in the forms that papers print it in") {
+    const std::vector<std::pair<const char*, long>> forms{
+        {"Time: 1 hour 30 minutes", 90},
+        {"Time allowed: 1 hour and 15 minutes", 75},
+        {"Time allowed 1 h 30 min", 90},
+        {"Time: 1h30m", 90},
+        {"Time: 90 minutes", 90},
+        {"TIME ALLOWED: 2 HOURS", 120},
+        {"Time: 1\xC2\xBD hours", 90},
+        {"Time: 1 1/2 hours", 90},
+        {"Time: 1.5 hours", 90},
+        {"Time: two hours", 120},
+        {"Duration: 45 minutes", 45},
+        {"Morning (Time: 1 hour 45 minutes)", 105},
+        {"You have 50 minutes for this paper", 50},
+        {"1 hour 40 minutes", 100},
+        {"Time: one hour and a half", 90},
+        {"Time: 1\xC2\xBC hours", 75},
+        {"Time: 1.75 hours", 105},
+        {"Time: 1 hour 40", 100},
+        {"Time: 1h30", 90},
+    };
+    for (const auto& [text, expected] : forms) {
+        CAPTURE(text);
+        CHECK(minutes({"Invented Paper 1", text, "Answer all questions."}) == expected);
+    }
+}
+
+TEST_CASE("a duration may stand on the line after the word for it") {
+    CHECK(minutes({"Time allowed", "1 hour 30 minutes"}) == 90);
+}
+
+TEST_CASE("a duration may stand alone after a wide blank") {
+    Sheets sheets;
+    sheets.turn();
+    sheets.set(60, 100, "Invented test of wheels");
+    sheets.set_to(540, 100, "40 min");
+    const Layout layout = layout_of(sheets.pages(), Columns::told);
+    const Cover cover = read_cover(layout, layout.lines.size());
+    REQUIRE(cover.durations.size() == 1);
+    CHECK(cover.durations.front().value == Seconds(2400));
+}
+
+TEST_CASE("a title's words say nothing of the time below it") {
+    CHECK(minutes({"Reading", "Time: 1 hour"}) == 60);
+    CHECK(minutes({"Reading time: 10 minutes"}) == -1);
+}
+
+TEST_CASE("other times on a cover are no duration") {
+    for (const char* const text :
+         {"Spend about 20 minutes on Section A.", "Morning session at 9 hours",
+          "The first 10 minutes are for reading time",
+          "Candidates with 25 % extra time have 15 minutes more in all", "Time: 9.00 to 10.30"}) {
+        CAPTURE(text);
+        CHECK(minutes({text}) == -1);
+    }
+}
+
+TEST_CASE("a cover's total is read in the forms that papers print it in") {
+    const std::vector<std::pair<const char*, int>> forms{
+        {"The total mark for this paper is 75", 75},
+        {"The total mark for this paper is 75.", 75},
+        {"The total number of marks for this paper is 75", 75},
+        {"Total marks: 75", 75},
+        {"TOTAL MARKS 75", 75},
+        {"The maximum mark is 75", 75},
+        {"Maximum marks: 75", 75},
+        {"[Total: 75 marks]", 75},
+        {"Total: 75", 75},
+        {"There are 75 marks in all", 75},
+        {"75 marks", 75},
+        {"Marks: 75", 75},
+        {"Full marks: 75", 75},
+        {"Total points: 75", 75},
+    };
+    for (const auto& [text, expected] : forms) {
+        CAPTURE(text);
+        CHECK(total({"Invented Paper 1", text, "Answer all questions."}) == expected);
+    }
+}
+
+TEST_CASE("a total may run over two lines") {
+    CHECK(total({"The total mark for this", "paper is 75."}) == 75);
+}
+
+TEST_CASE("other numbers on a cover are no total") {
+    for (const char* const text :
+         {"The total for Section A is 30 marks",
+          "The marks for each question are shown in brackets, such as (3)", "Question 3 has 12 marks in it",
+          "The total time is 75 minutes", "Give answers to 3 significant figures",
+          "Full marks may be had for answers to six questions"}) {
+        CAPTURE(text);
+        CHECK(total({text}) == -1);
+    }
+}
+
+TEST_CASE("a box for the total has no number in the list below it") {
+    CHECK(total({"Total Marks", "1 Use black ink.", "2 Write your name."}) == -1);
+    CHECK(total({"Total marks", "75"}) == 75);
+}
+
+TEST_CASE("what a cover states twice is kept twice") {
+    const Cover cover =
+        cover_of({"Time: 1 hour", "Total marks: 50", "Time allowed: 60 minutes", "Total marks: 60"});
+    REQUIRE(cover.durations.size() == 2);
+    CHECK(cover.durations[0].value == cover.durations[1].value);
+    REQUIRE(cover.totals.size() == 2);
+    CHECK(cover.totals[0].value == 50);
+    CHECK(cover.totals[1].value == 60);
+    CHECK(cover.totals[1].line == 3);
+}

@@ -1,0 +1,204 @@
+#include "core/printed/marks.hpp"
+
+#include "printed_rows.hpp"
+
+#include "catch.hpp"
+
+#include <string>
+#include <vector>
+
+using namespace inkturn;
+
+namespace {
+
+/// A page of lines, each from a left edge on, with what stands at the right one.
+struct Set {
+    double left;
+    std::string text;
+    std::string right;
+};
+
+FoundPaper paper_of(const std::vector<Set>& lines) {
+    Sheets sheets;
+    sheets.turn();
+    double top = 60;
+    for (const Set& line : lines) {
+        sheets.set(line.left, top, line.text);
+        sheets.set_to(540, top, line.right);
+        top += 18;
+    }
+    return find_paper(sheets.pages());
+}
+
+} // namespace
+
+TEST_CASE("marks that stand apart from no text are read after a sentence") {
+    const FoundPaper paper = paper_of({{50, "1 The path bends as told in [2] by the keeper.", ""},
+                                       {50, "Find the mass of it. [3]", ""},
+                                       {50, "2 Find the length. [12]", ""},
+                                       {50, "3 Is it told in [5]", ""},
+                                       {50, "or by nobody? [6]", ""}});
+    CHECK(parts(paper) == "1 3, 2 12, 3 6");
+    CHECK(paper.doubts.empty());
+}
+
+TEST_CASE("where marks stand at an edge, a number after a sentence is none") {
+    const FoundPaper paper = paper_of({{50, "1 So it is told by the keeper. [2]", ""},
+                                       {50, "Find the mass.", "[3]"},
+                                       {50, "2 Find the length.", "[12]"},
+                                       {50, "3 Find the time.", "[1]"}});
+    CHECK(parts(paper) == "1 3, 2 12, 3 1");
+    CHECK(paper.doubts.empty());
+}
+
+TEST_CASE("numbers of centred formulae at the edge of marks are no marks") {
+    const std::vector<Set> lines{{50, "1 The path obeys", ""}, {250, "y = 3x + 2", "(1)"},
+                                 {80, "(a) Find it.", "(6)"},  {80, "(b) Use", ""},
+                                 {250, "x = 2y + 4", "(2)"},   {80, "and find it.", "(4)"},
+                                 {50, "2 Find it.", "(5)"}};
+    const FoundPaper paper = paper_of(lines);
+    CHECK(parts(paper) == "1a 6, 1b 4, 2 5");
+    CHECK(paper.doubts.empty());
+
+    std::vector<Set> uncounted = lines; // no numbers of formulae count so
+    uncounted[1].right = "(7)";
+    CHECK_FALSE(paper_of(uncounted).doubts.empty());
+}
+
+TEST_CASE("a centred formula's number that is the only one at a part is its marks") {
+    CHECK(parts(paper_of({{50, "1 Solve", ""},
+                          {250, "y = 3x + 2", "(1)"},
+                          {50, "2 Solve", ""},
+                          {250, "x = 2y + 4", "(2)"},
+                          {50, "3 Find it.", "(5)"}})) == "1 1, 2 2, 3 5");
+}
+
+TEST_CASE("one question whose parts happen to sum to another form does not make that a total") {
+    CHECK(parts(paper_of({{50, "1 The path obeys", ""},
+                          {250, "y = 3x + 2", "(1)"},
+                          {50, "Find it.", "[6 marks]"},
+                          {50, "2 Show that", ""},
+                          {250, "x = 2y + 4", "(5)"},
+                          {50, "for all of them.", "[5 marks]"},
+                          {50, "3 Solve", ""},
+                          {250, "x = y", "(8)"},
+                          {50, "for them.", "[7 marks]"}})) == "1 6, 2 5, 3 7");
+}
+
+TEST_CASE("marks may stand right after a label") {
+    CHECK(parts(paper_of({{50, "1. (10 marks) The path is straight. Find its", ""},
+                          {50, "length.", ""},
+                          {50, "2. (a) (4 marks) Find it by hand, by eye and", ""},
+                          {50, "in the mind.", ""},
+                          {67, "(b) (6 marks) Find it.", ""}})) == "1 10, 2a 4, 2b 6");
+    CHECK(parts(paper_of({{50, "1. [10] The path is straight. Find its", ""},
+                          {50, "2. [6] Find it.", ""},
+                          {50, "3. [4] Find it.", ""}})) == "1 10, 2 6, 3 4");
+}
+
+TEST_CASE("marks at a question's number are its total where its parts have others") {
+    const FoundPaper paper = paper_of({{50, "Question 1 (3 marks)", ""},
+                                       {50, "Find it.", ""},
+                                       {50, "Question 2 (7 marks)", ""},
+                                       {80, "a. Find it.", "2 marks"},
+                                       {80, "b. Find it.", "5 marks"},
+                                       {50, "Question 3 (6 marks)", ""},
+                                       {80, "a. Find it.", "2 marks"},
+                                       {80, "b. Find it.", "4 marks"}});
+    CHECK(parts(paper) == "1 3, 2a 2, 2b 5, 3a 2, 3b 4");
+    REQUIRE(paper.questions.size() == 3);
+    CHECK(paper.questions[1].total == Marks(7));
+    CHECK(paper.doubts.empty());
+}
+
+TEST_CASE("the maximum mark that a question states is its total") {
+    const FoundPaper paper = paper_of({{50, "1. [Maximum mark: 7]", ""},
+                                       {80, "(a) Find it.", "[3]"},
+                                       {80, "(b) Find it.", "[4]"},
+                                       {50, "2. [Maximum mark: 6]", ""},
+                                       {80, "Find it.", ""}});
+    CHECK(parts(paper) == "1a 3, 1b 4, 2 6");
+    CHECK(paper.questions.at(0).total == Marks(7));
+    CHECK(paper.doubts.empty());
+}
+
+TEST_CASE("marks broken over two lines are read") {
+    CHECK(parts(paper_of({{50, "1 Find the length of all the paths. (4", ""},
+                          {70, "marks)", ""},
+                          {50, "2 Find it. (3 marks)", ""},
+                          {50, "3 Find it. (2 marks)", ""}})) == "1 4, 2 3, 3 2");
+}
+
+TEST_CASE("short words for marks are read in brackets") {
+    CHECK(parts(paper_of({{50, "1 Find it.", "(3mks)"},
+                          {50, "2 Find it.", "(1 mk)"},
+                          {50, "3 Find it.", "(4 marks)"}})) == "1 3, 2 1, 3 4");
+    CHECK(parts(paper_of({{50, "1 Find it.", "(3 points)"}, {50, "2 Find it.", "(2 pts)"}})) == "1 3, 2 2");
+}
+
+TEST_CASE("numbers in a column headed by the word are marks where no others are") {
+    const std::vector<Set> lines{{50, "Question", "Marks"},
+                                 {50, "1 Find it.", "3"},
+                                 {50, "2 (a) Find it by the year 1831", "4"},
+                                 {61, "(b) Find it.", "12"},
+                                 {50, "Total", "19"}};
+    const FoundPaper paper = paper_of(lines);
+    CHECK(parts(paper) == "1 3, 2a 4, 2b 12");
+
+    std::vector<Set> headless = lines;
+    headless[0].right = "Pages";
+    headless.pop_back();
+    CHECK(parts(paper_of(headless)).empty());
+
+    std::vector<Set> bracketed{{50, "Pupil", "Marks"}, {50, "Ann", "12"}, {50, "Bo", "15"}, {50, "Cy", "9"}};
+    for (const int number : {1, 2, 3})
+        bracketed.push_back({50, std::to_string(number) + " Find it.", "[" + std::to_string(number) + "]"});
+    CHECK(parts(paper_of(bracketed)) == "1 1, 2 2, 3 3");
+}
+
+TEST_CASE("the last total is the paper's where the cover states it") {
+    const FoundPaper paper = paper_of({{50, "Total marks: 9", ""},
+                                       {50, "1 Find it.", "(4)"},
+                                       {50, "2 Find it.", "(5)"},
+                                       {50, "", "TOTAL: 9"}});
+    CHECK(parts(paper) == "1 4, 2 5");
+    CHECK(paper.total == Marks(9));
+    CHECK(paper.doubts.empty());
+}
+
+TEST_CASE("what comes after the end of the questions or an appendix belongs to none") {
+    std::vector<Set> lines{{50, "1 Find it.", "(4)"},
+                           {50, "2 Find it.", "(5)"},
+                           {50, "END OF QUESTIONS", ""},
+                           {50, "A crate holds", "(3)"}};
+    CHECK(parts(paper_of(lines)) == "1 4, 2 5");
+    CHECK(paper_of(lines).doubts.empty());
+
+    Sheets sheets;
+    sheets.turn();
+    sheets.set(50, 100, "1 Find it.");
+    sheets.set_to(540, 100, "(4)");
+    sheets.set(50, 200, "2 Find it.");
+    sheets.set_to(540, 200, "(5)");
+    sheets.turn();
+    sheets.set(50, 300, "Appendix");
+    sheets.set(50, 320, "A crate holds");
+    sheets.set_to(540, 320, "(3)");
+    CHECK(parts(find_paper(sheets.pages())) == "1 4, 2 5");
+    sheets.set(80, 340, "(b) Find it."); // then the question goes on
+    sheets.set_to(540, 340, "(6)");
+    CHECK_FALSE(find_paper(sheets.pages()).doubts.empty());
+}
+
+TEST_CASE("questions that go on after a page headed like an appendix are read") {
+    Sheets sheets;
+    for (const int number : {1, 2, 3}) {
+        if (number != 2)
+            sheets.turn();
+        if (number == 3)
+            sheets.set(50, 60, "Formulae");
+        sheets.set(50, 100.0 * number, std::to_string(number) + " Find it.");
+        sheets.set_to(540, 100.0 * number, "(4)");
+    }
+    CHECK(parts(find_paper(sheets.pages())) == "1 4, 2 4, 3 4");
+}

@@ -1,0 +1,227 @@
+#include "inkturn/printed/paper.hpp"
+
+#include "printed_sheets.hpp"
+
+#include "catch.hpp"
+
+#include <cmath>
+#include <string>
+#include <vector>
+
+using namespace inkturn;
+
+namespace {
+
+/// Text of a question at a height of the page: 11 points high.
+void ask(Sheets& sheets, double top, const std::string& number, const std::string& marks) {
+    sheets.set(50, top, number);
+    sheets.set(80, top, "Find the length of the path");
+    sheets.set_to(540, top, marks);
+}
+
+std::vector<PageStrip> strips(const Sheets& sheets, std::size_t question) {
+    return find_paper(sheets.pages()).questions.at(question).strips;
+}
+
+} // namespace
+
+TEST_CASE("a question's strip ends a little above the next question's number") {
+    Sheets sheets;
+    sheets.turn();
+    ask(sheets, 100, "1", "(2)");
+    ask(sheets, 300, "2", "(3)");
+    const auto first = strips(sheets, 0);
+    const auto second = strips(sheets, 1);
+    REQUIRE(first.size() == 1);
+    CHECK(first[0].page == 0);
+    CHECK(first[0].top == 97);
+    CHECK(first[0].bottom == 297);
+    CHECK(first[0].left == 0);
+    CHECK(first[0].right == 595);
+    REQUIRE(second.size() == 1);
+    CHECK(second[0].top == 297);
+    CHECK(second[0].bottom == 842); // a figure without words may follow
+}
+
+TEST_CASE("lines set close together are parted between them") {
+    Sheets sheets;
+    sheets.turn();
+    ask(sheets, 100, "1", "(2)");
+    ask(sheets, 112, "2", "(3)");
+    ask(sheets, 123, "3", "(3)");
+    CHECK(strips(sheets, 0)[0].bottom == 111.5);
+    CHECK(strips(sheets, 1)[0].top == 111.5);
+    CHECK(strips(sheets, 1)[0].bottom == 123);
+}
+
+TEST_CASE("what stands higher on a question's first line belongs to it") {
+    Sheets sheets;
+    sheets.turn();
+    ask(sheets, 100, "1", "(2)");
+    ask(sheets, 200, "2", "(3)");
+    sheets.set(240, 194, "x + 1"); // the upper half of a fraction
+    CHECK(strips(sheets, 0)[0].bottom == 191);
+    CHECK(strips(sheets, 1)[0].top == 191);
+}
+
+TEST_CASE("running heads and feet are left out of strips") {
+    Sheets sheets;
+    for (int page = 0; page < 4; ++page) {
+        sheets.turn();
+        sheets.set(50, 30, "Invented paper P1");
+        sheets.set(290, 800, std::to_string(page + 1));
+        sheets.set_to(540, 815, "Turn over");
+        if (page == 1)
+            sheets.set(80, 400, "The rest of the path is longer");
+        else
+            ask(sheets, 100, std::to_string(page == 0 ? 1 : page), "(3)");
+    }
+    const auto first = strips(sheets, 0);
+    REQUIRE(first.size() == 2);
+    CHECK(first[0].bottom == 800);
+    CHECK(first[1].page == 1);
+    CHECK(first[1].top == 41);
+    CHECK(first[1].bottom == 800);
+    CHECK(find_paper(sheets.pages()).doubts.empty());
+}
+
+TEST_CASE("a sentence that differs by a number inside it is no running head") {
+    Sheets sheets;
+    sheets.turn();
+    ask(sheets, 100, "1", "(2)");
+    for (const std::string length : {"16", "52", "70"}) {
+        sheets.turn();
+        sheets.set(80, 60, "The rope between them is " + length + " metres long and hangs low");
+        ask(sheets, 200, std::to_string(sheets.pages().size()), "(3)");
+    }
+    const auto first = strips(sheets, 0);
+    REQUIRE(first.size() == 2);
+    CHECK(first[1].page == 1);
+    CHECK(first[1].top <= 60);
+}
+
+TEST_CASE("lines to write on are left out at the end of a question, and pages of them altogether") {
+    Sheets sheets;
+    sheets.turn();
+    ask(sheets, 100, "1", "(2)");
+    for (double top = 120; top < 760; top += 20)
+        sheets.set(50, top, std::string(90, '.'));
+    sheets.turn();
+    for (double top = 60; top < 760; top += 20)
+        sheets.set(50, top, ". . . . . . . . . . . . . . . .");
+    sheets.turn();
+    for (double top = 60; top < 160; top += 20)
+        sheets.set(50, top, "____________________");
+    ask(sheets, 200, "2", "(3)");
+    const auto first = strips(sheets, 0);
+    REQUIRE(first.size() == 1);
+    CHECK(first[0].bottom == 117);
+    CHECK(strips(sheets, 1)[0].page == 2);
+}
+
+TEST_CASE("lines to write on before more of a question's text are left out on a new page") {
+    Sheets sheets;
+    sheets.turn();
+    ask(sheets, 100, "1", "");
+    sheets.turn();
+    sheets.set(50, 60, std::string(90, '.'));
+    sheets.set(80, 90, "Find its width");
+    sheets.set_to(540, 90, "(4)");
+    ask(sheets, 200, "2", "(3)");
+    const auto first = strips(sheets, 0);
+    REQUIRE(first.size() == 2);
+    CHECK(first[1].top == 71);
+    CHECK(first[1].bottom == 197);
+}
+
+TEST_CASE("a section's heading and the paper's total belong to no question") {
+    Sheets sheets;
+    sheets.turn();
+    sheets.set(50, 80, "Section A");
+    ask(sheets, 100, "1", "(2)");
+    ask(sheets, 140, "2", "(2)");
+    sheets.set(50, 200, "Section B");
+    sheets.set(50, 220, "Answer one question from this section");
+    ask(sheets, 300, "3", "(3)");
+    sheets.set_to(540, 400, "TOTAL FOR PAPER: 7 MARKS");
+    CHECK(strips(sheets, 1)[0].bottom == 197);
+    CHECK(strips(sheets, 2)[0].top == 297);
+    CHECK(strips(sheets, 2)[0].bottom == 397);
+    CHECK(find_paper(sheets.pages()).total == Marks(7));
+}
+
+TEST_CASE("in two columns a strip is as wide as its column and goes on in the next one") {
+    Sheets sheets;
+    sheets.turn();
+    sheets.type = 8;
+    const auto fill = [&](double left, double from, double to) {
+        for (double top = from; top < to; top += 12)
+            sheets.set(left, top, "the old wall of the harbour by the narrow bridge");
+    };
+    sheets.set(45, 60, "1");
+    fill(65, 60, 300);
+    sheets.set_to(285, 300, "(2)");
+    sheets.set(45, 320, "2");
+    fill(65, 320, 780);
+    fill(330, 60, 200);
+    sheets.set_to(550, 204, "(5)");
+    sheets.set(310, 240, "3");
+    fill(330, 240, 400);
+    sheets.set_to(550, 408, "(4)");
+    const auto second = strips(sheets, 1);
+    REQUIRE(second.size() == 2);
+    CHECK(second[0].top == 317);
+    CHECK(second[0].bottom == 842);
+    CHECK(second[0].right > 285);
+    CHECK(second[0].right < 310);
+    CHECK(second[1].left == second[0].right);
+    CHECK(std::abs(second[1].left - second[0].left - 265) < 0.01); // as far as the columns are
+    CHECK(second[1].right == 595);
+    CHECK(second[1].bottom == 237);
+    CHECK(find_paper(sheets.pages()).doubts.empty());
+}
+
+TEST_CASE("a column of a line or two is told by the gutter of the page before") {
+    Sheets sheets;
+    sheets.type = 8;
+    const auto fill = [&](double left, double from, double to) {
+        for (double top = from; top < to; top += 12)
+            sheets.set(left, top, "the old wall of the harbour by the narrow bridge");
+    };
+    sheets.turn();
+    sheets.set(45, 60, "1");
+    fill(65, 60, 780);
+    fill(330, 60, 200);
+    sheets.set_to(550, 204, "(5)");
+    sheets.turn();
+    sheets.set(45, 60, "2");
+    fill(65, 60, 400);
+    sheets.set_to(285, 400, "(4)");
+    sheets.set(45, 420, "3");
+    fill(65, 420, 780);
+    fill(330, 60, 70);
+    sheets.set_to(550, 72, "(6)");
+    for (int page = 0; page < 2; ++page) {
+        sheets.turn();
+        fill(65, 60, 300);
+    }
+    const FoundPaper paper = find_paper(sheets.pages());
+    REQUIRE(paper.parts.size() == 3);
+    CHECK(paper.parts[1].marks == Marks(4));
+    CHECK(paper.parts[2].marks == Marks(6));
+    CHECK(paper.doubts.empty());
+}
+
+TEST_CASE("a sheet of formulae after the last question is no part of it") {
+    Sheets sheets;
+    sheets.turn();
+    ask(sheets, 100, "1", "(2)");
+    ask(sheets, 300, "2", "(3)");
+    sheets.turn();
+    sheets.set(50, 60, "Rules that you may use");
+    sheets.set(50, 80, "The area of a wheel is that of its rim (3)");
+    const FoundPaper paper = find_paper(sheets.pages());
+    REQUIRE(paper.questions.size() == 2);
+    CHECK(paper.questions[1].strips.size() == 1);
+    CHECK(paper.parts[1].marks == Marks(3));
+}

@@ -1,0 +1,128 @@
+#include "inkturn/store/plan.hpp"
+
+#include "catch.hpp"
+#include "days.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/store/facts.hpp"
+#include "inkturn/store/store.hpp"
+#include "store/store_on_file.hpp"
+
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace inkturn;
+using namespace inkturn::test;
+
+struct OnFile : StoreOnFile {
+    template <typename Verb>
+    void plan(const Verb& verb) {
+        change([&](Store& open) { verb(PlanOnFile(open)); });
+    }
+
+    std::string days(const std::string& code = "K07") const {
+        std::string text;
+        for (const PlannedWork& work : store.candidate(code).planned)
+            text += std::string(name(work.what)) + " " + work.subject + " " + work.name + " " +
+                    std::to_string(work.number) + " " + std::to_string((work.day - monday).count()) + " " +
+                    std::to_string(work.asked.count()) + "\n";
+        return text;
+    }
+};
+
+const std::vector<PlannedWork> example{
+    {PlannedFor::sit, "pure", "pure-3", 0, monday + Days{5}, Seconds(5400)},
+    {PlannedFor::relearn, "pure", "vectors", 2, monday, Seconds(1800)},
+    {PlannedFor::recall, "", "4", 0, monday + Days{1}, Seconds(45)},
+    {PlannedFor::foreseen, "", "", 0, monday + Days{20}, Seconds(600)}};
+
+} // namespace
+
+TEST_CASE("a plan that is kept takes the place of the one before, by day") {
+    OnFile on;
+    on.plan([](PlanOnFile plan) { plan.keep("K07", {example[0], example[0]}); });
+    on.plan([](PlanOnFile plan) { plan.keep("K07", example); });
+    CHECK(on.days() == "relearn pure vectors 2 0 1800\nrecall  4 0 1 45\nsit pure pure-3 0 5 5400\n"
+                       "foreseen   0 20 600\n");
+    CHECK(on.days("K08").empty());
+}
+
+TEST_CASE("what is wished of a plan is read back, and taken back") {
+    OnFile on;
+    CHECK(on.store.candidate("K07").wishes.is_default());
+    on.plan([](PlanOnFile plan) {
+        plan.set_wishes("K07", {20, {{"pure", {8, monday}}, {"", {0, monday}}}});
+    });
+    const PlanWishes wishes = on.store.candidate("K07").wishes;
+    CHECK(wishes.marking_percent == 20);
+    REQUIRE(wishes.papers.size() == 2);
+    CHECK(wishes.papers.at("pure").count == 8);
+    CHECK(wishes.papers.at("pure").since == monday);
+    on.plan([](PlanOnFile plan) { plan.set_wishes("K07", {}); });
+    CHECK(on.store.candidate("K07").wishes.is_default());
+}
+
+TEST_CASE("a topic that was relearned is off the plan, once a day, until that is taken back") {
+    OnFile on;
+    const Relearned vectors{"pure", "vectors", monday};
+    on.plan([](PlanOnFile plan) { plan.keep("K07", example); });
+    on.plan([&](PlanOnFile plan) {
+        CHECK(plan.add_relearned("K07", vectors));
+        CHECK_FALSE(plan.add_relearned("K07", vectors));
+    });
+    CHECK(on.days().find("relearn") == std::string::npos);
+    REQUIRE(on.store.candidate("K07").relearned.size() == 1);
+    CHECK(on.store.candidate("K07").relearned[0].topic == "vectors");
+    on.plan([&](PlanOnFile plan) {
+        CHECK(plan.remove_relearned("K07", vectors));
+        CHECK_FALSE(plan.remove_relearned("K07", vectors));
+        CHECK_FALSE(plan.remove_relearned("nobody", vectors));
+    });
+    CHECK(on.store.candidate("K07").relearned.empty());
+}
+
+TEST_CASE("half of a topic takes one piece off the plan, and two halves of a day are the whole") {
+    OnFile on;
+    const Relearned half{"pure", "vectors", monday, true};
+    on.plan([](PlanOnFile plan) {
+        plan.keep("K07", {{PlannedFor::relearn, "pure", "vectors", 1, monday, Seconds(1800)},
+                          {PlannedFor::relearn, "pure", "vectors", 2, monday + Days{1}, Seconds(1800)}});
+    });
+    on.plan([&](PlanOnFile plan) { CHECK(plan.add_relearned("K07", half)); });
+    REQUIRE(on.store.candidate("K07").planned.size() == 1);
+    CHECK(on.store.candidate("K07").planned[0].number == 2);
+    CHECK(on.store.candidate("K07").relearned.at(0).half);
+    on.plan([&](PlanOnFile plan) { CHECK(plan.add_relearned("K07", half)); });
+    CHECK(on.store.candidate("K07").planned.empty());
+    REQUIRE(on.store.candidate("K07").relearned.size() == 1);
+    CHECK_FALSE(on.store.candidate("K07").relearned[0].half);
+    on.plan([&](PlanOnFile plan) { CHECK_FALSE(plan.add_relearned("K07", half)); });
+    CHECK_FALSE(on.store.candidate("K07").relearned[0].half);
+}
+
+TEST_CASE("a paper or a fact that is taken off file is off the plan") {
+    OnFile on;
+    Store::Change change(on.store);
+    on.store.add_paper(Paper({"pure-3", "", "pure", {}, RetryBy::question}, {{"1", Marks(5), "", ""}}));
+    on.store.set_availability("K07", {}); // else nothing is on file of them
+    const FactId fact = FactsOnFile(on.store).add({FactId{}, "a", "b", "", ""});
+    std::vector<PlannedWork> planned = example;
+    planned[2].name = std::to_string(static_cast<std::int64_t>(fact));
+    PlanOnFile(on.store).keep("K07", planned);
+    on.store.remove_paper("pure-3");
+    FactsOnFile(on.store).remove(fact);
+    change.commit();
+    CHECK(on.days() == "relearn pure vectors 2 0 1800\nforeseen   0 20 600\n");
+}
+
+TEST_CASE("free days are kept with the availability") {
+    OnFile on;
+    Store::Change change(on.store);
+    Availability availability;
+    availability.free_days = 3;
+    on.store.set_availability("K07", availability);
+    change.commit();
+    CHECK(on.store.candidate("K07").availability.free_days == 3);
+    CHECK(on.store.candidate("K08").availability.free_days == 1);
+}

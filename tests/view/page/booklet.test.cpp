@@ -1,0 +1,314 @@
+#include "view/page/booklet.hpp"
+
+#include "view/page/page_checks.hpp"
+
+#include <memory>
+#include <regex>
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace inkturn;
+
+using PaperPointer = std::shared_ptr<const Paper>;
+
+const DaySpan span{*read_iso_day("2026-12-09"), *read_iso_day("2026-12-16")};
+
+PaperPointer paper_titled(const std::string& title, RetryBy by = RetryBy::question) {
+    return std::make_shared<const Paper>(PaperHead{"pure-1", title, "pure", {}, by},
+                                         std::vector<Part>{{"1", Marks(1), "", ""},
+                                                           {"7a", Marks(2), "", ""},
+                                                           {"7b", Marks(4), "", ""},
+                                                           {"7c", Marks(6), "", ""},
+                                                           {"8", Marks(5), "", ""}});
+}
+
+Retry retry_of(const PaperPointer& paper, const char* question, const char* day) {
+    Retry retry;
+    retry.paper = paper;
+    retry.question = *paper->find_question(question);
+    retry.id = {SittingId{12}, question, 1};
+    retry.missed = Marks(1);
+    retry.allowance = 72 * Seconds(retry.asked().marks.count());
+    retry.day = *read_iso_day(day);
+    retry.dropped_on = *read_iso_day("2026-11-25");
+    retry.window = Window{*read_iso_day("2026-12-09"), *read_iso_day("2026-12-16"), false};
+    return retry;
+}
+
+Retry example_retry() {
+    return retry_of(paper_titled(""), "7", "2026-12-09");
+}
+
+Picture picture(const std::string& bytes, PictureKind kind = PictureKind::png) {
+    return {kind, 800, 300, bytes};
+}
+
+std::string page_of(const std::vector<BookletOfCandidate>& candidates) {
+    return to_html(Booklet{span, candidates});
+}
+
+std::string page_of(const Retry& retry, const std::vector<Picture>& question = {},
+                    const std::vector<Picture>& scheme = {}) {
+    return page_of({{"K07", {{retry, question, scheme}}}});
+}
+
+std::string body_of(const std::string& html) {
+    const std::size_t start = html.find("<body>");
+    return html.substr(start, html.find("</html>") - start);
+}
+
+/// The tags' names, `/` before those that close.
+std::vector<std::string> tags_of(const std::string& body) {
+    const std::regex tag("<(/?[a-z0-9]+)((?: [a-z-]+=\"[^\"<>]*\")*)>");
+    std::vector<std::string> tags;
+    for (std::sregex_iterator at(body.begin(), body.end(), tag), end; at != end; ++at)
+        tags.push_back((*at)[1]);
+    return tags;
+}
+
+int lines_for(Marks marks, const std::vector<Picture>& question = {}) {
+    const auto paper = std::make_shared<const Paper>(PaperHead{"pure-1", "", "", {}, RetryBy::question},
+                                                     std::vector<Part>{{"1", marks, "", ""}});
+    return working_lines({retry_of(paper, "1", "2026-12-09"), question, {}});
+}
+
+/// Whether every tag that has to be closed is, in the order of their nesting, and no `<` stands elsewhere.
+bool is_well_nested(const std::string& html) {
+    const std::string body = body_of(html);
+    const std::vector<std::string> tags = tags_of(body);
+    std::vector<std::string> open;
+    for (const std::string& tag : tags) {
+        if (tag.front() != '/') {
+            if (tag != "img")
+                open.push_back(tag);
+        } else {
+            if (open.empty() || "/" + open.back() != tag)
+                return false;
+            open.pop_back();
+        }
+    }
+    return open.empty() && tags.size() == count(body, "<");
+}
+
+} // namespace
+
+TEST_CASE("an empty booklet says that nothing is due") {
+    const std::string html = to_html(Booklet{span, {}});
+    CHECK(holds(html, "<h1>Retry booklet, 9 to 16 Dec 2026</h1>"));
+    CHECK(holds(html, "<main>\n<p>Nothing is due.</p>\n</main>"));
+    CHECK_FALSE(holds(html, "Mark schemes</h2>"));
+}
+
+TEST_CASE("a candidate with nothing due takes no sheet of paper") {
+    CHECK(page_of({{"K01", {}}, {"K02", {}}}) == to_html(Booklet{span, {}}));
+    const std::string html = page_of({{"K01", {}}, {"K02", {{example_retry(), {}, {}}}}});
+    CHECK_FALSE(holds(html, "K01"));
+    CHECK(html == page_of({{"K02", {{example_retry(), {}, {}}}}}));
+}
+
+TEST_CASE("a candidate's part says what is due when, and for how long") {
+    const PaperPointer paper = paper_titled("");
+    const std::string html = page_of({{"K07",
+                                       {{retry_of(paper, "7", "2026-12-09"), {}, {}},
+                                        {retry_of(paper, "8", "2026-12-09"), {}, {}},
+                                        {retry_of(paper, "1", "2026-12-16"), {}, {}}}}});
+    CHECK(in_order(html, {"<h2 id=\"candidate-1\">Candidate K07</h2>", "9 to 16 Dec 2026: 3 retries, 21:36.",
+                          "<h3>Wed 9 Dec 2026: 2 retries, 20:24</h3>", "<h4>Question 7 of pure-1</h4>",
+                          "<h4>Question 8 of pure-1</h4>", "<h3>Wed 16 Dec 2026: 1 retry, 1:12</h3>",
+                          "<h4>Question 1 of pure-1</h4>", "</section>"}));
+    CHECK(count(html, "<h3>Wed ") == 2);
+}
+
+TEST_CASE("a retry without a day stands apart") {
+    Retry retry = example_retry();
+    retry.day.reset();
+    retry.window.reset();
+    const std::string html = page_of(retry);
+    CHECK(holds(html, "<h3>No day left: 1 retry, 14:24</h3>"));
+    CHECK(holds(html, "<dt>window</dt><dd>none</dd>"));
+    CHECK(holds(html, "<dt>note</dt><dd>no day is left for it before the exam</dd>"));
+}
+
+TEST_CASE("a retry is shown with its id, marks, allowance and days") {
+    Retry retry = example_retry();
+    retry.id.turn = 2;
+    retry.missed = Marks(11);
+    const std::string html = page_of(retry);
+    CHECK(in_order(html, {"<dt>retry</dt><dd>12q7t2</dd>", "<dt>turn</dt><dd>2</dd>",
+                          "<dt>marks</dt><dd>12</dd>", "<dt>allowance</dt><dd>14:24</dd>",
+                          "<dt>dropped</dt><dd>Wed 25 Nov 2026, 11 of 12 missed</dd>",
+                          "<dt>window</dt><dd>9 to 16 Dec 2026</dd>"}));
+    CHECK_FALSE(holds(html, "<dt>note</dt>"));
+}
+
+TEST_CASE("what is out of the ordinary about a retry is said in words, all of it") {
+    Retry retry = example_retry();
+    retry.late = true;
+    CHECK(holds(page_of(retry), "<dd>late: its window has closed</dd>"));
+    retry.window->squeezed = true;
+    CHECK(holds(page_of(retry),
+                "<dd>late: its window has closed; squeezed: its window was cut short because the "
+                "exam comes first</dd>"));
+    retry.late = false;
+    retry.window->squeezed = false;
+    retry.outside_window = true;
+    CHECK(holds(page_of(retry), "<dd>outside its window, whose days are all days off</dd>"));
+}
+
+TEST_CASE("a question with pictures shows them, in order, and needs no directions") {
+    const std::string html = page_of(example_retry(), {picture("foo"), picture("fo", PictureKind::jpeg)});
+    CHECK(in_order(html, {"<img alt=\"Question 7 of pure-1, picture 1 of 2\" width=\"800\" height=\"300\" "
+                          "src=\"data:image/png;base64,Zm9v\">",
+                          "<img alt=\"Question 7 of pure-1, picture 2 of 2\" width=\"800\" height=\"300\" "
+                          "src=\"data:image/jpeg;base64,Zm8=\">",
+                          "class=\"lines\""}));
+    CHECK(count(html, "<img") == 2);
+    CHECK_FALSE(holds(html, "Find it in the paper"));
+}
+
+TEST_CASE("a question without a picture is described well enough to find it in the paper") {
+    CHECK(holds(page_of(example_retry()),
+                "<p class=\"find\">Find it in the paper. pure-1: question 7, parts 7a 7b 7c</p>"));
+    CHECK(holds(page_of(retry_of(paper_titled("Pure, first mock"), "8", "2026-12-09")),
+                "<p class=\"find\">Find it in the paper. Pure, first mock (pure-1): question 8</p>"));
+    CHECK(holds(page_of(retry_of(paper_titled("", RetryBy::part), "7b", "2026-12-09")),
+                "<p class=\"find\">Find it in the paper. pure-1: question 7b</p>"));
+}
+
+TEST_CASE("the space for working grows with the marks, within limits") {
+    CHECK(lines_for(Marks(1)) == 4);
+    CHECK(lines_for(Marks(2)) == 4);
+    CHECK(lines_for(Marks(3)) == 6);
+    CHECK(lines_for(Marks(8)) == 16);
+    CHECK(lines_for(Marks(9)) == 16);
+    CHECK(lines_for(most_marks_of_a_part) == 16);
+    const std::string html = page_of(retry_of(paper_titled(""), "8", "2026-12-09"));
+    CHECK(count(html, "<div></div>") == 10);
+    CHECK(count(html, "<p class=\"change\">ink changed here:<span></span></p>") == 1);
+}
+
+TEST_CASE("the space for working gives way to pictures where that saves a sheet") {
+    // 96 pixels are an inch: 188 are just under 5 cm, 302 just under 8.
+    CHECK(lines_for(Marks(8), {{PictureKind::png, 300, 302, ""}}) == 8);
+    CHECK(lines_for(Marks(8), {{PictureKind::png, 300, 303, ""}}) == 16); // 8.02 cm: two sheets anyhow
+    CHECK(lines_for(Marks(5), {{PictureKind::png, 300, 188, ""}}) == 10);
+    CHECK(lines_for(Marks(8), {{PictureKind::png, 300, 188, ""}}) == 11);
+    CHECK(lines_for(Marks(8), {{PictureKind::png, 300, 75, ""}, {PictureKind::png, 300, 75, ""}}) == 12);
+    CHECK(lines_for(Marks(1), {{PictureKind::png, 300, 302, ""}}) == 4);
+    // Wider than the sheet: 1800 x 600 shrinks to 18 cm x 6 cm.
+    CHECK(lines_for(Marks(8), {{PictureKind::png, 1800, 600, ""}}) == 10);
+}
+
+TEST_CASE("the space for working gives way to the boxes of many parts") {
+    std::vector<Part> parts;
+    for (const char* const label : {"1a", "1b", "1c", "1d", "1e"})
+        parts.push_back({label, Marks(4), "", ""});
+    const auto paper =
+        std::make_shared<const Paper>(PaperHead{"pure-1", "", "", {}, RetryBy::question}, parts);
+    CHECK(working_lines({retry_of(paper, "1", "2026-12-09"), {}, {}}) == 14);
+}
+
+TEST_CASE("there is a box a part and ink") {
+    const std::string html = page_of(example_retry());
+    CHECK(holds(html, "<th scope=\"col\">part</th><th scope=\"col\">of</th><th scope=\"col\">in time</th><th "
+                      "scope=\"col\">overtime</th><th scope=\"col\">corrected</th>"));
+    for (const char* const row :
+         {"7a</th><td class=\"count\">2", "7b</th><td class=\"count\">4", "7c</th><td class=\"count\">6"})
+        CHECK(count(html, "<tr><th scope=\"row\">" + std::string(row) +
+                              "</td><td></td><td></td><td></td></tr>") == 1);
+    CHECK(count(html, "<td></td>") == 9);
+}
+
+TEST_CASE("mark schemes come after the last question of the last candidate") {
+    const PaperPointer paper = paper_titled("");
+    const std::string html = page_of(
+        {{"K01", {{retry_of(paper, "7", "2026-12-09"), {picture("q7")}, {picture("s7")}}}},
+         {"K02",
+          {{retry_of(paper, "8", "2026-12-09"), {picture("q8")}, {picture("s8", PictureKind::jpeg)}}}}});
+    CHECK(in_order(html,
+                   {"Candidate K01</h2>", "base64,cTc=", "Candidate K02</h2>", "base64,cTg=", "</article>",
+                    "<h2 id=\"schemes\">Mark schemes</h2>", "look no further before your work is done",
+                    "<h3>Question 7 of pure-1</h3>", "<p>12 marks; for K01 12q7</p>",
+                    "<img alt=\"Mark scheme of question 7 of pure-1, picture 1 of 1\"",
+                    "data:image/png;base64,czc=", "<h3>Question 8 of pure-1</h3>",
+                    "<p>5 marks; for K02 12q8</p>", "data:image/jpeg;base64,czg="}));
+    CHECK(count(html, "class=\"schemes\"") == 1);
+}
+
+TEST_CASE("a mark scheme that several retries ask for is printed once, and names them") {
+    const PaperPointer paper = paper_titled("");
+    const Retry retry = retry_of(paper, "1", "2026-12-09");
+    const std::string html =
+        page_of({{"K01", {{retry, {}, {picture("s1")}}}}, {"K02", {{retry, {}, {picture("s1")}}}}});
+    CHECK(count(html, "base64,czE=") == 1);
+    CHECK(holds(html, "<p>1 mark; for K01 12q1, K02 12q1</p>"));
+}
+
+TEST_CASE("mark schemes that differ are all printed") {
+    const PaperPointer paper = paper_titled("");
+    const Retry retry = retry_of(paper, "1", "2026-12-09");
+    const std::string html = page_of({{"K01", {{retry, {}, {picture("s1")}}}},
+                                      {"K02", {{retry, {}, {picture("s1"), picture("s2")}}}},
+                                      {"K03", {{retry, {}, {}}}},
+                                      {"K04", {{retry_of(paper, "8", "2026-12-09"), {}, {picture("s1")}}}}});
+    CHECK(count(html, "class=\"scheme\"") == 4);
+    CHECK(count(html, "base64,czE=") == 3);
+    CHECK(count(html, "base64,czI=") == 1);
+}
+
+TEST_CASE("a retry with no mark scheme on file says so in one line") {
+    CHECK(count(page_of(example_retry()), "<p>No mark scheme on file: use the paper&#39;s.</p>") == 1);
+    CHECK_FALSE(holds(page_of(example_retry(), {}, {picture("s")}), "No mark scheme on file"));
+}
+
+TEST_CASE("extra time is said to be the centre's matter") {
+    CHECK(count(page_of(example_retry()),
+                "Extra time, where an allowance has any, is what the centre granted.") == 1);
+}
+
+TEST_CASE("every candidate has sheets of their own, which bear the code") {
+    const std::string html =
+        page_of({{"K01", {{example_retry(), {}, {}}}}, {"K 2", {{example_retry(), {}, {}}}}});
+    CHECK(holds(html, "@page candidate-1 {\n@top-left { content: \"Candidate\\20 K01\";"));
+    CHECK(holds(html, "@page candidate-2 {\n@top-left { content: \"Candidate\\20 K\\20 2\";"));
+    CHECK(holds(html, "@page schemes {\n@top-left { content: \"Mark\\20 schemes\";"));
+    CHECK(holds(html,
+                "<section class=\"candidate\" style=\"page: candidate-1\" aria-labelledby=\"candidate-1\">"));
+    CHECK(holds(html,
+                "<section class=\"candidate\" style=\"page: candidate-2\" aria-labelledby=\"candidate-2\">"));
+}
+
+TEST_CASE("hostile text stays text wherever it may stand") {
+    const std::string title = "\"><img src=x onerror=alert(1)> & 'q' \xE2\x80\xAE";
+    const std::string code = "</style><script>alert(1)</script>\"'&\x1b";
+    Retry retry = retry_of(paper_titled(title), "7", "2026-12-09");
+    for (const auto& [question, scheme] :
+         {std::pair<std::vector<Picture>, std::vector<Picture>>{}, {{picture("q")}, {picture("s")}}}) {
+        const std::string html = page_of({{code, {{retry, question, scheme}}}});
+        CHECK_FALSE(holds(html, "<script"));
+        CHECK_FALSE(holds(html, "<img src"));
+        CHECK_FALSE(holds(html, "\x1b"));
+        CHECK_FALSE(holds(html, "\xE2\x80\xAE"));
+        CHECK(count(html, "</style>") == 1);
+        CHECK(count(html, "&lt;/style&gt;&lt;script&gt;alert(1)&lt;/script&gt;&quot;&#39;&amp;\\x1b") == 2);
+        CHECK(is_well_nested(html));
+    }
+    CHECK(holds(page_of(retry),
+                "&quot;&gt;&lt;img src=x onerror=alert(1)&gt; &amp; &#39;q&#39; \\u202e (pure-1)"));
+}
+
+TEST_CASE("the page holds no script, no address and no unquoted attribute") {
+    const std::string html = page_of(example_retry(), {picture("q")}, {picture("s")});
+    CHECK_FALSE(holds(html, "<script"));
+    CHECK_FALSE(holds(html, "://"));
+    CHECK_FALSE(holds(html, "<link"));
+    CHECK_FALSE(holds(html, "url("));
+    CHECK_FALSE(holds(html, "href"));
+    CHECK(is_well_nested(html));
+}
+
+TEST_CASE("the same booklet is the same page") {
+    CHECK(page_of(example_retry(), {picture("q")}) == page_of(example_retry(), {picture("q")}));
+}

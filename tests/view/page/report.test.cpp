@@ -1,0 +1,121 @@
+#include "view/page/report.hpp"
+
+#include "view/page/page_checks.hpp"
+
+#include <string>
+
+namespace {
+
+using namespace inkturn;
+
+const Day day = *read_iso_day("2026-11-25");
+
+Report empty() {
+    Report report;
+    report.candidate = "K01";
+    report.day = day;
+    return report;
+}
+
+ReportTopic topic(const std::string& name, const std::string& advice) {
+    return {TopicShare{name, 0.5, 0.25, 0.75, 6}, advice};
+}
+
+/// With a text of its own, or the one given, wherever there may be foreign text.
+Report full(const std::string& text = "") {
+    const auto or_else = [&](const char* usual) { return text.empty() ? std::string(usual) : text; };
+    Report report = empty();
+    report.candidate = or_else("K01");
+    report.sittings = {{or_else("pure-1"), day - Days{4}, Marks(75), Marks(50), Marks(10), Marks(5)}};
+    report.bands = {{or_else("A"), 0.7, 0.77}};
+    report.pace =
+        Report::LastPace{or_else("pure-2"),
+                         day - Days{3},
+                         {{{Seconds(0), Marks(0)}, {Seconds(5500), Marks(70)}}, Seconds(5400), Marks(75)}};
+    report.topics = {topic(or_else("vectors"), or_else("Relearn it."))};
+    report.standing = {or_else("Own marks"), {{or_else("set")}, {"grade"}}, {{or_else("June 2025"), "A"}}};
+    report.turns = {{1, 9, 4}};
+    report.days = {{day, Seconds(1080), Seconds(3600), {or_else("pure-1, question 7")}},
+                   {day + Days{1}, Seconds(0), Seconds(0), {}}};
+    return report;
+}
+
+} // namespace
+
+TEST_CASE("a report has its sections in order, each under its heading") {
+    const std::string html = to_html(full());
+    CHECK(holds(html, "<title>Report for K01</title>"));
+    CHECK(in_order(html,
+                   {"<h1>Report for K01</h1>", "<p>Wed 25 Nov 2026</p>", "<h2 id=\"sittings\">",
+                    "pure-1, 21 Nov", "<h2 id=\"pace\">", "<p>pure-2, Sun 22 Nov 2026</p>",
+                    "ink changed at 1:30:00", "<h2 id=\"topics\">", "vectors", "Relearn it.",
+                    "<h2 id=\"standing\">", "June 2025", "<h2 id=\"turns\">", "turn 1", "<h2 id=\"days\">",
+                    "<h3>Wed 25 Nov: asks 18:00 of 1:00:00</h3>", "<li>pure-1, question 7</li>"}));
+    CHECK(count(html, "<section") == 6);
+    CHECK(count(html, "</section>") == 6);
+    CHECK(count(html, "<svg") == 4);
+    CHECK(count(html, "<table>") == 5);
+}
+
+TEST_CASE("a report says of what is not there that there is nothing yet") {
+    const std::string html = to_html(empty());
+    CHECK(count(html, "<p>Nothing yet: ") == 5);
+    CHECK(holds(html, "<p>Nothing is due.</p>"));
+    CHECK(count(html, "<section") == 6);
+    CHECK_FALSE(holds(html, "<svg"));
+    CHECK_FALSE(holds(html, "<table"));
+}
+
+TEST_CASE("grades come with the caution that they are no promise") {
+    CHECK(holds(to_html(full()), "<p>A grade outlook is arithmetic on past series, not a promise."));
+    CHECK_FALSE(holds(to_html(empty()), "not a promise"));
+}
+
+TEST_CASE("days without a retry are not listed") {
+    CHECK_FALSE(holds(to_html(full()), "Thu 26 Nov"));
+}
+
+TEST_CASE("a retry on a day off stands under its day") {
+    Report report = empty();
+    report.days = {{day, Seconds(360), Seconds(0), {"pure-1, question 1"}}};
+    CHECK(holds(to_html(report), "<h3>Wed 25 Nov: asks 6:00 on a day off</h3>"));
+}
+
+TEST_CASE("the column of advice is there where any topic has one") {
+    Report report = empty();
+    report.topics = {topic("vectors", ""), topic("proof", "")};
+    CHECK_FALSE(holds(to_html(report), ">advice</th>"));
+    report.topics.back().advice = "Practise it.";
+    const std::string html = to_html(report);
+    CHECK(holds(html, "<th scope=\"col\">advice</th>"));
+    CHECK(holds(html, "<td class=\"count\">6</td><td></td></tr>"));
+    CHECK(holds(html, "<td class=\"count\">6</td><td>Practise it.</td></tr>"));
+}
+
+TEST_CASE("many topics are spread over figures of twenty, each topic once") {
+    Report report = empty();
+    for (int i = 1; i <= 45; ++i)
+        report.topics.push_back(topic("topic " + std::to_string(i) + ".", ""));
+    const std::string html = to_html(report);
+    CHECK(count(html, "<svg") == 3);
+    CHECK(holds(html, "<figcaption>Own marks by topic, from number 41</figcaption>"));
+    for (int i = 1; i <= 45; ++i) {
+        CHECK(count(html, ">topic " + std::to_string(i) + ".</th>") == 1);
+        CHECK(count(html, ">topic " + std::to_string(i) + ".</text>") == 1);
+    }
+}
+
+TEST_CASE("no foreign text of a report is taken for HTML or for a style") {
+    check_holds_back(to_html(full(breaking_out)));
+}
+
+TEST_CASE("a report runs no script and asks for nothing") {
+    check_stands_alone(to_html(full()));
+}
+
+TEST_CASE("no two elements of a report share an id, and every reference finds its own") {
+    Report report = full();
+    for (int i = 0; i < 30; ++i)
+        report.topics.push_back(topic("vectors", ""));
+    check_ids(to_html(report));
+}

@@ -1,0 +1,212 @@
+#include "view/text/analysis.hpp"
+
+#include "catch.hpp"
+#include "inkturn/sitting/sitting.hpp"
+#include "papers.hpp"
+#include "view/text/lines.hpp"
+#include "view/text/text.hpp"
+
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace inkturn;
+using namespace inkturn::test;
+
+struct Analysed {
+    Paper paper;
+    PaperAnalysis analysis;
+};
+
+Analysed analysed(const std::vector<Part>& parts, const std::vector<std::string>& lines) {
+    const Paper paper({"made-up", "", "", {}, RetryBy::question}, parts);
+    ClassMarks marks(paper);
+    for (const std::string& line : lines)
+        marks.add(parse_line(paper, line));
+    return {paper, marks.analysis()};
+}
+
+/// Ten candidates; everybody has 3a in full.
+Analysed example() {
+    return analysed({{"1", Marks(4), "surds", ""},
+                     {"2a", Marks(5), "vectors", ""},
+                     {"3a", Marks(3), "", ""},
+                     {"7b", Marks(6), "integration", ""}},
+                    {"4 1 3 4+2", "4 1 3 5", "3 2 3 2+3", "4 0 3 1+4", "3 2 3 0+3", "2 1 3 0+2", "2 3 3 -",
+                     "1 2 3 0+1", "1 3 3 -", "0 3 3 -"});
+}
+
+std::string reasons_of(const Analysed& made) {
+    return reasons(made.paper, made.analysis);
+}
+
+std::string reasons_of(const std::vector<int>& maxima, const std::vector<std::string>& lines) {
+    return reasons_of(analysed(parts_of(maxima), lines));
+}
+
+} // namespace
+
+TEST_CASE("the parts' figures stand in a row a part, shares in per cent") {
+    const auto [paper, analysis] = example();
+    CHECK(text_of(parts_table(paper, analysis)) ==
+          "part  max  mean  facility  rest r  rest alpha  discr.  not tried  overtime\n"
+          "1       4  2.40      0.60    0.82       -1.99    0.75         0%        0%\n"
+          "2a      5  1.80      0.36   -0.80        0.67   -0.27         0%        0%\n"
+          "3a      3  3.00      1.00       -        0.01    0.00         0%        0%\n"
+          "7b      6  2.70      0.45    0.53       -4.03    0.83        30%       56%\n");
+}
+
+TEST_CASE("the paper's figures stand in a row each") {
+    CHECK(text_of(paper_table(example().analysis)) == "10 candidates                  of 18\n"
+                                                      "mean                            9.90\n"
+                                                      "standard deviation              3.00\n"
+                                                      "lower quartile                  7.25\n"
+                                                      "median                          9.50\n"
+                                                      "upper quartile                 12.75\n"
+                                                      "alpha                           0.01\n"
+                                                      "standard error of measurement   2.98\n");
+}
+
+TEST_CASE("the short titles of the parts' table are explained") {
+    for (const char* const title : {"rest r: ", "rest alpha: ", "discr.: "})
+        CHECK(parts_key().find(title) != std::string::npos);
+}
+
+TEST_CASE("the readings of the parts that stand out are worded, with the topic") {
+    const auto [paper, analysis] = example();
+    CHECK(readings(paper, analysis) ==
+          "1 (surds): tells the strong from the weak well\n"
+          "2a (vectors): those who did well elsewhere do worse here: check the marking;\n"
+          "  hard, and the strong ones lose it too\n"
+          "3a: easy, so it tells little\n"
+          "7b (integration): a time trap: 56% of its marks came in overtime; often left\n"
+          "  out: not tried by 30%\n");
+}
+
+TEST_CASE("a part that does not stand out has no line") {
+    const auto [paper, analysis] = analysed(parts_of({10, 50}), {"5 0", "5 10", "5 20", "5 30", "5 40"});
+    CHECK(readings(paper, analysis) == "2: tells the strong from the weak well\n");
+}
+
+TEST_CASE("every remark has words of its own") {
+    Analysed made = analysed(parts_of({5}), {"1", "2", "3", "4", "5"});
+    const auto worded = [&](Remark remark) {
+        made.analysis.parts[0].remarks = {remark};
+        return readings(made.paper, made.analysis);
+    };
+    CHECK(worded(Remark::check_marking) ==
+          "1: those who did well elsewhere do worse here: check the marking\n");
+    CHECK(worded(Remark::hard_for_the_strong) == "1: hard, and the strong ones lose it too\n");
+    CHECK(worded(Remark::hard) == "1: hard\n");
+    CHECK(worded(Remark::time_trap) == "1: a time trap: 0% of its marks came in overtime\n");
+    CHECK(worded(Remark::often_left_out) == "1: often left out: not tried by 0%\n");
+    CHECK(worded(Remark::easy) == "1: easy, so it tells little\n");
+    CHECK(worded(Remark::tells_apart) == "1: tells the strong from the weak well\n");
+}
+
+TEST_CASE("of a class that is too small that much is said") {
+    const auto [paper, analysis] = analysed(parts_of({2, 3}), {"0 3", "2 0"});
+    CHECK(readings(paper, analysis) == "Too few candidates to say what the figures mean: it takes 5.\n");
+}
+
+TEST_CASE("where time ran out is said by part, as far as the marks show") {
+    const auto [paper, analysis] = example();
+    CHECK(ran_out_lines(paper, analysis) == "By the marks, 9 of 10 candidates ran out of time: 9 at 7b.\n");
+    const auto both = analysed(parts_of({2, 3}), {"- -", "2 1+1", "2 -", "2 3"});
+    CHECK(ran_out_lines(both.paper, both.analysis) ==
+          "By the marks, 3 of 4 candidates ran out of time: 1 at 1, 2 at 2.\n");
+    const auto none = analysed(parts_of({2, 3}), {"0 3", "2 0"});
+    CHECK(ran_out_lines(none.paper, none.analysis) == "By the marks, nobody ran out of time.\n");
+    const auto nobody = analysed(parts_of({2, 3}), {});
+    CHECK(ran_out_lines(nobody.paper, nobody.analysis).empty());
+}
+
+TEST_CASE("a figure that is not there is a dash, and its reason is said once with the parts it holds for") {
+    CHECK(reasons_of(example()) == "-: every candidate has the same mark in 3a\n");
+    CHECK(reasons_of({2, 3, 4, 5}, {"2 0 4 1", "2 1 4 1", "2 2 4 3"}) ==
+          "-: every candidate has the same mark in 1 and in 3\n");
+    CHECK(reasons_of({2, 3, 4}, {"2 0 4", "2 1 4", "2 2 4"}) ==
+          "-: every candidate has the same mark in 1 and in 3\n"
+          "-: every candidate has the same sum of marks without 2\n");
+    CHECK(reasons_of({2, 3, 4}, {"0 0 1", "0 0 2", "0 0 1"}) ==
+          "-: every candidate has the same mark in 1 and in 2\n"
+          "-: every candidate has the same sum of marks without 3\n"
+          "-: nobody has earned a mark in 1 or 2\n");
+    CHECK(reasons_of({5, 5, 5}, {"1 4 0", "2 3 0", "0 0 5"}) == "-: every candidate has the same total\n");
+    CHECK(reasons_of({5}, {"1", "2"}) == "-: the paper has one part, and the figure takes two\n");
+    CHECK(reasons_of({5, 5}, {"1 0", "2 2"}) ==
+          "-: without a part the paper has one left, and alpha takes two\n");
+    CHECK(reasons_of({5, 5}, {"1 1"}) ==
+          "-: one candidate alone has sat the paper, and the figure takes two\n");
+    CHECK(reasons_of({5, 5}, {}) == "-: nobody has sat the paper\n");
+}
+
+TEST_CASE("where every figure is there no reason is given") {
+    CHECK(reasons_of({5, 5, 5}, {"1 0 1", "2 2 0", "0 0 5"}).empty());
+}
+
+TEST_CASE("a figure that rounds to nothing has no sign") {
+    // r is -1/700 of the way.
+    std::vector<std::string> lines(1000, "1 1 1");
+    for (std::size_t i = 0; i < 3; ++i)
+        lines[i] = i == 0 ? "0 1 1" : "1 0 1";
+    const auto [paper, analysis] = analysed(parts_of({1, 1, 1}), lines);
+    REQUIRE(analysis.parts[0].rest_correlation.value() < 0);
+    REQUIRE(analysis.parts[0].rest_correlation.value() > -0.005);
+    CHECK(text_of(parts_table(paper, analysis)).find("-0.00") == std::string::npos);
+}
+
+TEST_CASE("no line is wider than 80 columns, whatever the labels and topics") {
+    std::vector<Part> parts;
+    std::string low;
+    std::string high;
+    for (int i = 100; i < 140; ++i) {
+        parts.push_back({"A" + std::to_string(i) + "xviiixviiixx", Marks(500), std::string(200, 't'), ""});
+        low += low.empty() ? "-" : " -";
+        high += high.empty() ? "0+500" : " 0+500";
+    }
+    const auto [paper, analysis] = analysed(parts, {low, high, low, high, low, high, low, high, low, high});
+    std::string all = text_of(parts_table(paper, analysis)) + text_of(paper_table(analysis)) + parts_key() +
+                      readings(paper, analysis) + ran_out_lines(paper, analysis);
+    const auto flat = analysed(parts, {low, low, low, low, low});
+    all += reasons(flat.paper, flat.analysis) + readings(flat.paper, flat.analysis) +
+           text_of(parts_table(flat.paper, flat.analysis));
+    CHECK(readings(paper, analysis).find("ttt..): ") != std::string::npos);
+    for (const std::string& line : lines_of(all)) {
+        CAPTURE(line);
+        CHECK(columns(line) <= Table::full_width);
+    }
+}
+
+TEST_CASE("a topic is shown as a terminal may safely show it") {
+    // Paper refuses control characters, but not those that change the direction of writing.
+    const auto [paper, analysis] =
+        analysed({{"1", Marks(5), "surds \xE2\x80\xAE", ""}}, {"0", "0", "0", "0", "1"});
+    CHECK(readings(paper, analysis).find("1 (surds \\u202e): ") == 0);
+}
+
+TEST_CASE("a page's table of the whole paper has its facility, and no row for what there isn't") {
+    const HtmlTable table = paper_page_table(analysed(parts_of({3, 1}), {"3 1", "1 0"}).analysis);
+    CHECK(table.caption == "Own marks of the whole paper, out of 4");
+    CHECK(table.rows == std::vector<std::vector<std::string>>{{"candidates", "2"},
+                                                              {"mean", "2.50"},
+                                                              {"facility", "63%"},
+                                                              {"standard deviation", "2.12"},
+                                                              {"lower quartile", "1.75"},
+                                                              {"median", "2.50"},
+                                                              {"upper quartile", "3.25"},
+                                                              {"alpha", "0.89"},
+                                                              {"standard error of measurement", "0.71"}});
+    const HtmlTable alone = paper_page_table(analysed(parts_of({3, 1}), {"3 1"}).analysis);
+    CHECK(alone.rows[2] == std::vector<std::string>{"facility", "100%"});
+    CHECK(alone.rows.back().front() == "upper quartile");
+    const HtmlTable nobody = paper_page_table(analysed(parts_of({3, 1}), {}).analysis);
+    CHECK(nobody.rows == std::vector<std::vector<std::string>>{{"candidates", "0"}});
+}
+
+TEST_CASE("a page says why there is no alpha, and nothing where there is one") {
+    CHECK(why_no_alpha(analysed(parts_of({3, 1}), {"3 1", "1 0"}).analysis).empty());
+    CHECK(why_no_alpha(analysed(parts_of({3, 1}), {"2 1", "3 0"}).analysis) ==
+          "There is no alpha, and with it no standard error: every candidate has the same total.");
+}

@@ -1,0 +1,163 @@
+#include "view/text/standing.hpp"
+
+#include "boundary_set.hpp"
+#include "catch.hpp"
+#include "papers.hpp"
+#include "view/text/lines.hpp"
+#include "view/text/text.hpp"
+
+#include <algorithm>
+#include <memory>
+#include <sstream>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace {
+
+using namespace inkturn;
+using namespace inkturn::test;
+
+std::shared_ptr<const Paper> paper_of(const std::string& id, int marks) {
+    std::vector<Part> parts;
+    for (int left = marks; left > 0; left -= 500)
+        parts.push_back({std::to_string(parts.size() + 1), Marks(std::min(left, 500)), "", ""});
+    return std::make_shared<const Paper>(PaperHead{id, "", "pure", {}, RetryBy::question}, std::move(parts));
+}
+
+const BoundarySet hard = set_of("June 2019", 100, {{"A", 65}, {"B", 55}, {"C", 45}});
+const BoundarySet easy = set_of("June 2022", 100, {{"A*", 80}, {"A", 60}, {"B", 50}, {"C", 40}});
+const BoundarySet harsh = set_of("June 2023", 100, {{"A", 90}, {"B", 84}, {"C", 70}});
+
+SubjectStanding in_pure(std::vector<SittingRecord> sittings, std::vector<BoundarySet> sets) {
+    Candidate candidate;
+    candidate.code = "K07";
+    candidate.sittings = std::move(sittings);
+    return standing_in("pure", candidate, sets).subjects.at(0);
+}
+
+/// 50 in time, 12 in overtime, 20 corrected, of 100.
+SubjectStanding example(const std::vector<BoundarySet>& sets = {hard, easy, harsh}) {
+    return in_pure({sat(1, paper_of("pure-a", 100), "50+12+20")}, sets);
+}
+
+/// Three papers, the last of which is of 100.
+SubjectStanding three_papers(const std::vector<BoundarySet>& sets) {
+    return in_pure({sat(1, paper_of("pure-a", 60), "30+6"), sat(2, paper_of("pure-b", 140), "80+18"),
+                    sat(3, paper_of("pure-c", 100), "50+3+7")},
+                   sets);
+}
+
+} // namespace
+
+TEST_CASE("each set has a row: the grade in time, own and corrected, what it is clear of and short of") {
+    CHECK(text_of(sets_table(example())) == "set         of  in time       own           corrected\n"
+                                            "June 2019  100  C     +5  -5  B     +7  -3  A    +17\n"
+                                            "June 2022  100  B     +0 -10  A     +2 -18  A*    +2\n"
+                                            "June 2023  100  none     -20  none      -8  C    +12  -2\n");
+}
+
+TEST_CASE("each grade has a row: in how many sets it was reached, and the cushion over the hardest") {
+    CHECK(text_of(outlook_table(example())) == "grade      in time          own    corrected  hardest set\n"
+                                               "A*     0 of 1  -30  0 of 1  -18  1 of 1   +2  June 2022\n"
+                                               "A      0 of 3  -40  1 of 3  -28  2 of 3   -8  June 2023\n"
+                                               "B      1 of 3  -34  2 of 3  -22  2 of 3   -2  June 2023\n"
+                                               "C      2 of 3  -20  2 of 3   -8  3 of 3  +12  June 2023\n");
+}
+
+TEST_CASE("what is taken is said for each total, with papers and days") {
+    CHECK(taken_lines(example()) ==
+          "Taken out of 100: pure-a, on Tue 3 Nov 2026; 50 in time, 62 own, 82 with\n"
+          "  corrections.\n");
+    CHECK(taken_lines(three_papers({hard, set_of("2020", 300, {{"A", 200}}), easy})) ==
+          "Taken out of 100: pure-c, on Thu 5 Nov 2026; 50 in time, 53 own, 60 with\n"
+          "  corrections.\n"
+          "Taken out of 300: pure-a, pure-b, pure-c, the last on Thu 5 Nov 2026; 160 in\n"
+          "  time, 187 own, 194 with corrections.\n");
+}
+
+TEST_CASE("what is foreseen has a range, and the grades of its ends under each set") {
+    // p = 187/300, s² = (60·(.6 - p)² + 140·(.7 - p)² + 100·(.53 - p)²) / 2 = .863, t = 2.920:
+    // .62333 ± 2.920·√(.863·(1/100 + 1/300)) = .3100 and .9366.
+    CHECK(foreseen_lines(three_papers({hard, easy, harsh})) ==
+          "Foreseen out of 100: 31 to 94 own marks, 62 in the middle (a 90% prediction\n"
+          "  interval). By set: June 2019, none to A; June 2022, none to A*; June 2023,\n"
+          "  none to A.\n");
+}
+
+TEST_CASE("fewer than three papers have no range, and no grade is told of what is foreseen") {
+    CHECK(foreseen_lines(example()) ==
+          "Foreseen out of 100: 62 own marks; no range: fewer than three sittings of\n"
+          "  different papers.\n");
+}
+
+TEST_CASE("pace and corrections are worth marks, and grades over all sets") {
+    CHECK(worth_lines(example()) == "Pace, out of 100: worth 12 marks (overtime), 0 to 1 grades by set.\n"
+                                    "Corrections, out of 100: worth 20 marks, 1 grade under every set.\n");
+    CHECK(worth_lines(in_pure({sat(1, paper_of("pure-a", 100), "65+1")}, {hard})) ==
+          "Pace, out of 100: worth 1 mark (overtime), no grade under the one set.\n"
+          "Corrections, out of 100: worth 0 marks, no grade under the one set.\n");
+}
+
+TEST_CASE("one set alone is said to show no range") {
+    CHECK(sets_key(example()).find("One set") == std::string::npos);
+    CHECK(sets_key(example({hard})).find("One set shows no range: boundaries move, so add other") !=
+          std::string::npos);
+}
+
+TEST_CASE("sets that fit no total are named with the totals there are, and what to do") {
+    const std::vector<BoundarySet> sets{set_of("2020", 62, {{"A", 39}}), hard,
+                                        set_of("2018", 40, {{"A", 39}}), set_of("2021", 62, {{"A", 40}})};
+    CHECK(unmatched_lines(three_papers(sets)) ==
+          "Out of 40, which fits no total: 2018.\n"
+          "Out of 62, which fits no total: 2020, 2021.\n"
+          "The papers sat have 60, 100 and 140 marks, 300 together.\n"
+          "A set is held against a paper of as many marks, or against all papers of its\n"
+          "  subject together where they add up to it: log what is missing, or correct the\n"
+          "  set ('inkturn boundaries list').\n");
+    CHECK(unmatched_lines(example({sets[0]})).find("The papers sat have 100 marks.\n") != std::string::npos);
+    CHECK(unmatched_lines(in_pure({}, {hard})).find("\nNo paper of pure was sat.\n") != std::string::npos);
+    CHECK(unmatched_lines(example({hard})).empty());
+}
+
+TEST_CASE("where no set fits there is nothing to say of totals") {
+    const SubjectStanding in = example({set_of("2020", 62, {{"A", 39}})});
+    CHECK(taken_lines(in).empty());
+    CHECK(sets_key(in).empty());
+    CHECK(foreseen_lines(in).empty());
+    CHECK(worth_lines(in).empty());
+}
+
+TEST_CASE("no line of a standing is wider than 80 columns, whatever the names, grades and marks") {
+    const std::string name(200, 's');
+    const std::string grade(15, 'g');
+    const std::string marks = "500+0 " + std::string("500 200+100+100 ") + "-";
+    std::vector<SittingRecord> sittings;
+    for (int i = 1; i <= 4; ++i)
+        sittings.push_back(sat(i, paper_of(std::string(63, 'p') + std::to_string(i), 2000), marks));
+    std::vector<BoundarySet> sets;
+    for (const int total : {2000, 8000, 7})
+        sets.push_back(set_of(name + std::to_string(total), total,
+                              {{grade + "1", total}, {grade + "2", total / 2}, {grade + "3", 1}}));
+    const SubjectStanding in = in_pure(sittings, sets);
+    REQUIRE(in.standing.under.size() == 2);
+    const std::string all = text_of(sets_table(in)) + text_of(outlook_table(in)) + taken_lines(in) +
+                            sets_key(in) + foreseen_lines(in) + worth_lines(in) + unmatched_lines(in) +
+                            standing_caution();
+    std::istringstream lines(all);
+    for (std::string line; std::getline(lines, line);) {
+        CAPTURE(line);
+        CHECK(columns(line) <= Table::full_width);
+    }
+}
+
+TEST_CASE("names of sets and grades are shown as a terminal may safely show them") {
+    const std::string odd = "\xE2\x80\xAE";
+    const SubjectStanding in =
+        three_papers({set_of("x" + odd, 100, {{"A" + odd, 20}}), set_of("y" + odd, 7, {{"A", 2}})});
+    for (const std::string& text :
+         {text_of(sets_table(in)), text_of(outlook_table(in)), foreseen_lines(in), unmatched_lines(in)}) {
+        CHECK(text.find(odd) == std::string::npos);
+        CHECK(text.find("\\u202e") != std::string::npos);
+    }
+}
