@@ -33,14 +33,4 @@ Seconds parse_minutes_of_day(std::string_view text);
 unsigned parse_weekday(std::string_view text);
 std::string_view weekday_name(unsigned index) noexcept;
 
-/// Days from `first` to `last`, both included.
-struct DaySpan {
-    Day first;
-    Day last;
-};
-
-/// Reads `D` or `D..D`, each a day as parse_day() takes it. Throws Error where the end is before the start or
-/// the span is longer than 1,500 days.
-DaySpan parse_day_span(std::string_view text, Day today);
-
 } // namespace inkturn

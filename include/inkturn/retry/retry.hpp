@@ -1,7 +1,7 @@
 #pragma once
 
 #include "inkturn/base/day.hpp"
-#include "inkturn/retry/availability.hpp"
+#include "inkturn/base/day_span.hpp"
 #include "inkturn/sitting/sitting.hpp"
 
 #include <cstdint>

@@ -1,32 +1,17 @@
 #include "inkturn/paper/codes.hpp"
 
+#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 
 #include <algorithm>
 #include <array>
-#include <cctype>
 
 namespace inkturn {
 namespace {
 
-bool is_letter(char c) {
-    return std::isalpha(static_cast<unsigned char>(c)) != 0;
-}
-
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
-
-std::string lower_case(std::string_view text) {
-    std::string lower(text);
-    for (char& c : lower)
-        c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    return lower;
-}
-
 CodeKind kind_of(char last_letter) {
-    switch (std::toupper(static_cast<unsigned char>(last_letter))) {
+    switch (upper(last_letter)) {
     case 'M':
         return CodeKind::method;
     case 'A':

@@ -7,7 +7,6 @@ namespace inkturn {
 namespace {
 
 constexpr std::array<std::string_view, 7> weekday_names{"mon", "tue", "wed", "thu", "fri", "sat", "sun"};
-constexpr Days longest_span{1500};
 
 } // namespace
 
@@ -51,21 +50,6 @@ unsigned parse_weekday(std::string_view text) {
 
 std::string_view weekday_name(unsigned index) noexcept {
     return weekday_names[index];
-}
-
-DaySpan parse_day_span(std::string_view text, Day today) {
-    const std::size_t dots = text.find("..");
-    if (dots == std::string_view::npos) {
-        const Day day = parse_day(text, today);
-        return {day, day};
-    }
-    const DaySpan span{parse_day(text.substr(0, dots), today), parse_day(text.substr(dots + 2), today)};
-    if (span.last < span.first)
-        throw Error("'" + std::string(text) + "' ends before it starts");
-    if (span.last - span.first >= longest_span)
-        throw Error("'" + std::string(text) + "' is longer than " + std::to_string(longest_span.count()) +
-                    " days");
-    return span;
 }
 
 } // namespace inkturn
