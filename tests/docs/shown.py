@@ -2,7 +2,9 @@
 
 import difflib
 import json
+import re
 
+LABEL = re.compile(r"^[A-Z]?\d")
 GAP = "..."
 WIDTH = 110
 
@@ -61,26 +63,25 @@ def cut(value):
     return [cut(element) for element in value[:1]] if isinstance(value, list) else value
 
 
-def laid_out(value, indent=0, room=WIDTH):
-    """JSON with each object and list on one line where it fits there."""
+def laid_out(value, indent=0, lead=0):
+    """JSON with each object and list on one line where it fits there. `lead` is what stands before it on its line."""
     line = json.dumps(value, ensure_ascii=False)
-    if len(line) <= room - indent or not value or not isinstance(value, (dict, list)):
+    if indent + lead + len(line) < WIDTH or not value or not isinstance(value, (dict, list)):
         return line
-    inner = "  " + indent * " "
-    if isinstance(value, list):
-        members = [laid_out(element, indent + 2, room - 1) for element in value]
-        return "[\n" + ",\n".join(inner + member for member in members) + "\n" + indent * " " + "]"
-    members = []
-    for key, member in value.items():
-        name = json.dumps(key, ensure_ascii=False) + ": "
-        members.append(inner + name + laid_out(member, indent + 2, room - 1 - len(name)))
-    return "{\n" + ",\n".join(members) + "\n" + indent * " " + "}"
+    start, end = ("{", "}") if isinstance(value, dict) else ("[", "]")
+    names = [json.dumps(key, ensure_ascii=False) + ": " for key in value] if isinstance(value, dict) else [""] * len(value)
+    members = value.values() if isinstance(value, dict) else value
+    inner = (indent + 2) * " "
+    lines = [inner + name + laid_out(member, indent + 2, len(name)) for name, member in zip(names, members)]
+    return start + "\n" + ",\n".join(lines) + "\n" + indent * " " + end
 
 
 def keys_of(value):
+    """All keys but labels of parts."""
     if isinstance(value, dict):
         for key, member in value.items():
-            yield key
+            if not LABEL.match(key):
+                yield key
             yield from keys_of(member)
     elif isinstance(value, list):
         for element in value:
