@@ -64,16 +64,24 @@ def cut(value):
 
 
 def laid_out(value, indent=0, lead=0):
-    """JSON with each object and list on one line where it fits there. `lead` is what stands before it on its line."""
+    """JSON in lines as full as may be; a member that is longer than one stands alone. `lead` is what stands before it
+    on its line."""
     line = json.dumps(value, ensure_ascii=False)
     if indent + lead + len(line) < WIDTH or not value or not isinstance(value, (dict, list)):
         return line
     start, end = ("{", "}") if isinstance(value, dict) else ("[", "]")
     names = [json.dumps(key, ensure_ascii=False) + ": " for key in value] if isinstance(value, dict) else [""] * len(value)
     members = value.values() if isinstance(value, dict) else value
+    lines, may_go_on = [], False
+    for name, member in zip(names, members):
+        text = name + laid_out(member, indent + 2, len(name))
+        if may_go_on and "\n" not in text and indent + len(lines[-1]) + len(text) + 4 < WIDTH:
+            lines[-1] += ", " + text
+        else:
+            lines.append(text)
+        may_go_on = "\n" not in text
     inner = (indent + 2) * " "
-    lines = [inner + name + laid_out(member, indent + 2, len(name)) for name, member in zip(names, members)]
-    return start + "\n" + ",\n".join(lines) + "\n" + indent * " " + end
+    return start + "\n" + ",\n".join(inner + text for text in lines) + "\n" + indent * " " + end
 
 
 def keys_of(value):
