@@ -14,7 +14,7 @@ class Refusal(Exception):
 class Remark:
     """`<!-- play: store=me today=2026-11-25 -->`: words, a command or a reason, then commands that are not shown."""
 
-    KNOWN = {"store", "today", "files", "continues", "exit", "shortened", "shows", "makes", "sql"}
+    KNOWN = {"store", "today", "files", "continues", "exit", "shortened", "shows", "makes", "sql", "tables"}
 
     def __init__(self, text, line):
         head, *rest = text.strip().split("\n")
