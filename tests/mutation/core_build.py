@@ -55,10 +55,11 @@ class CoreBuild:
     def __init__(self, source, folder):
         self.tree = folder / "tree"
         self.build = folder / "build"
-        self.mutant = folder / "mutant"
+        self.folder = folder
         copy_tree(source, self.tree)
         self.configure_and_build()
         self.read_commands()
+        self.compile_headers()
         self.link_whole()
 
     def configure_and_build(self):
@@ -93,6 +94,22 @@ class CoreBuild:
             elif line.strip() and target:
                 self.takes.setdefault(target, set()).add(os.path.realpath(os.path.join(self.build, line.strip())))
 
+    def compile_headers(self):
+        """The headers from outside that the core takes, compiled once: most of the time that a change takes."""
+        found = set()
+        for folder in ("src/core", "include"):
+            for path in (self.tree / folder).rglob("*.[ch]pp"):
+                found.update(re.findall(r"^#include <([^>]+)>", path.read_text(), re.MULTILINE))
+        self.headers = self.folder / "headers" / "outside.hpp"
+        self.headers.parent.mkdir(exist_ok=True)
+        self.headers.write_text("".join(f"#include <{name}>\n" for name in sorted(found) if "boost" not in name))
+        words = list(next(iter(self.commands.values())))
+        for taken in ("-o", "-c"):
+            at = words.index(taken)
+            del words[at:at + 2]
+        subprocess.run([*words, "-x", "c++-header", "-o", f"{self.headers}.gch", str(self.headers)], cwd=self.build,
+                       check=True)
+
     def link_whole(self):
         """The test program, against the core as a shared library that can be put in another's place."""
         self.compiler = next(iter(self.commands.values()))[0]
@@ -119,29 +136,31 @@ class CoreBuild:
         whole = os.path.realpath(self.tree / file)
         return [name for name, made in self.objects.items() if whole in self.takes.get(made, ())]
 
-    def make_mutant(self, file, text):
-        """Compiles what takes the changed file and links it with the rest; False where it can't be compiled."""
-        shutil.rmtree(self.mutant, ignore_errors=True)
-        changed_file = self.mutant / file
+    def make_mutant(self, mutant, file, text):
+        """In a folder of its own: compiles what takes the changed file and links it with the rest; False where it
+        can't be compiled."""
+        shutil.rmtree(mutant, ignore_errors=True)
+        changed_file = mutant / file
         changed_file.parent.mkdir(parents=True)
         changed_file.write_text(text)
         instead = {}
         for number, name in enumerate(self.sources_with(file)):
             words = list(self.commands[name])
-            made = self.mutant / f"{number}.o"
+            made = mutant / f"{number}.o"
             words[words.index("-o") + 1] = str(made)
-            source = self.mutant / name if name == file else self.tree / name
+            source = mutant / name if name == file else self.tree / name
             words = [str(source) if os.path.realpath(word) == os.path.realpath(self.tree / name) else word
                      for word in words if not word.startswith("-W")]
-            words[1:1] = ["-w", f"-I{self.mutant / 'include'}", f"-I{self.mutant / 'src'}"]
+            words[1:1] = ["-w", "-include", str(self.headers), f"-I{mutant / 'include'}", f"-I{mutant / 'src'}"]
             if subprocess.run(words, cwd=self.build, check=False, capture_output=True).returncode != 0:
                 return False
             instead[name] = made
-        return bool(instead) and self.link_library(self.mutant / "libinkturn_core.so", instead)
+        return bool(instead) and self.link_library(mutant / "libinkturn_core.so", instead)
 
-    def run_tests(self, files, seconds, whole=False):
-        """Runs the tests of these files, such as clock.test, until one fails: (what came of it, seconds it took)."""
-        folder = self.library.parent if whole else self.mutant
+    def run_tests(self, files, seconds, mutant=None):
+        """Runs the tests of these files, such as clock.test, until one fails, on a mutant or the unchanged core: (what
+        came of it, seconds it took)."""
+        folder = mutant or self.library.parent
         wanted = ",".join(f"[#{file}]" for file in files)
         began = time.monotonic()
         code, output = run_in_time([str(self.program), "--abort", "-#", wanted], seconds,
