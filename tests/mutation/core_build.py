@@ -126,8 +126,8 @@ class CoreBuild:
 
     def link_library(self, library, instead):
         objects = [str(instead.get(name, made)) for name, made in self.objects.items()]
-        return subprocess.run([self.compiler, "-shared", "-o", library, *objects], check=False,
-                              capture_output=True).returncode == 0
+        command = [self.compiler, "-shared", "-Wl,-soname,libinkturn_core.so", "-o", library, *objects]
+        return subprocess.run(command, check=False, capture_output=True).returncode == 0
 
     def sources_with(self, file):
         """What has to be compiled where this file changes."""
@@ -157,13 +157,11 @@ class CoreBuild:
             instead[name] = made
         return bool(instead) and self.link_library(mutant / "libinkturn_core.so", instead)
 
-    def run_tests(self, files, seconds, mutant=None):
-        """Runs the tests of these files, such as clock.test, until one fails, on a mutant or the unchanged core: (what
-        came of it, seconds it took)."""
+    def run_tests(self, which, seconds, mutant=None):
+        """Runs these tests until one fails, on a mutant or the unchanged core: (what came of it, seconds it took)."""
         folder = mutant or self.library.parent
-        wanted = ",".join(f"[#{file}]" for file in files)
         began = time.monotonic()
-        code, output = run_in_time([str(self.program), "--abort", "-#", wanted], seconds,
+        code, output = run_in_time([str(self.program), "--abort", "-#", which], seconds,
                                    dict(os.environ, LD_LIBRARY_PATH=str(folder)))
         took = time.monotonic() - began
         if code is None:
