@@ -26,6 +26,10 @@ struct Availability {
     bool is_default() const;      ///< nothing was set
 };
 
+/// Throws Error unless every time is 0 to 24 hours, every date an accepted day, and free_days within its
+/// range.
+void check_availability(const Availability& availability);
+
 /// Minutes of a day as typed, 0 to 1440. Throws Error.
 Seconds parse_minutes_of_day(std::string_view text);
 

@@ -8,6 +8,12 @@ namespace {
 
 constexpr std::array<std::string_view, 7> weekday_names{"mon", "tue", "wed", "thu", "fri", "sat", "sun"};
 
+void check_time_of_day(Seconds time) {
+    if (time < Seconds(0) || time > std::chrono::hours{24})
+        throw Error("a day has 0 to " + std::to_string(Seconds(std::chrono::hours{24}).count()) +
+                    " seconds for this work, not " + std::to_string(time.count()));
+}
+
 } // namespace
 
 bool Availability::is_default() const {
@@ -35,6 +41,18 @@ Seconds Availability::given(Day day) const {
             return found->second;
     }
     return week[weekday_index(day)];
+}
+
+void check_availability(const Availability& availability) {
+    for (const Seconds time : availability.week)
+        check_time_of_day(time);
+    for (const auto& [day, time] : availability.dates) {
+        check_day(day);
+        check_time_of_day(time);
+    }
+    if (availability.free_days < 0 || availability.free_days > Availability::most_free_days)
+        throw Error("0 to " + std::to_string(Availability::most_free_days) +
+                    " days of a week stay free, not " + std::to_string(availability.free_days));
 }
 
 Seconds parse_minutes_of_day(std::string_view text) {
