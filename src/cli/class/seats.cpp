@@ -63,16 +63,16 @@ std::vector<Wish> read_wishes(const Context& context, const SeatsOptions& option
     return wishes;
 }
 
-std::string tenths_text(Marks tenths) {
+std::string tenths_text(SeatWeight tenths) {
     return std::to_string(tenths.count() / 10) + "." + std::to_string(tenths.count() % 10);
 }
 
 /// What was weighed.
-std::string weight_text(Marks weight, Weigh weigh) {
+std::string weight_text(SeatWeight weight, Weigh weigh) {
     return weigh == Weigh::hour ? tenths_text(weight) : std::to_string(weight.count());
 }
 
-std::string won_text(Marks weight, Weigh weigh) {
+std::string won_text(SeatWeight weight, Weigh weigh) {
     return weigh == Weigh::hour ? tenths_text(weight) + " marks can be won back in an hour on each topic."
                                 : counted(static_cast<std::size_t>(weight.count()), "lost mark") +
                                       " can be won back by those who are seated.";
@@ -140,14 +140,15 @@ void print_key(const Context& context, Weigh weigh) {
 
 void print(const Context& context, const SeatsAsked& asked, const LostMarks& lost, const SeatPlan& plan,
            Weigh weigh) {
-    if (plan.marks == Marks(0)) {
+    if (plan.weight == SeatWeight()) {
         print_nothing(context, lost);
         return;
     }
-    context.out << context.heading("Revision classes") << ": " << won_text(plan.marks, weigh) << '\n'
-                << (plan.bound == plan.marks ? "No plan wins more.\n"
-                                             : "No plan wins more than " + weight_text(plan.bound, weigh) +
-                                                   ": whether one comes nearer to that was not found out.\n");
+    context.out << context.heading("Revision classes") << ": " << won_text(plan.weight, weigh) << '\n'
+                << (plan.bound == plan.weight
+                        ? "No plan wins more.\n"
+                        : "No plan wins more than " + weight_text(plan.bound, weigh) +
+                              ": whether one comes nearer to that was not found out.\n");
     const std::vector<std::vector<SeatLost>> by_seat = lost_by_seat(plan, lost);
     for (std::size_t i = 0; i < plan.classes.size(); ++i)
         print_class(context, i + 1, plan.classes[i], by_seat[i], lost, asked.places, weigh);

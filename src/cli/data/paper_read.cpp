@@ -14,6 +14,7 @@
 #include "inkturn/paper/label.hpp"
 #include "inkturn/printed/corrected_paper.hpp"
 #include "inkturn/printed/paper.hpp"
+#include "inkturn/store/change.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
 
@@ -75,7 +76,7 @@ auto with_name(const std::string& file, Work work) {
     } catch (const MissingProgram&) {
         throw;
     } catch (const Error& error) {
-        throw Error(file + ": " + error.what());
+        throw error.within(file + ": ");
     }
 }
 
@@ -313,10 +314,11 @@ bool has_question(const Paper& paper, const std::string& label) {
     });
 }
 
-void add_pictures(Store& store, const Paper& paper, const std::vector<QuestionPictures>& cut, Shows shows) {
+void add_pictures(Store::Change& change, const Paper& paper, const std::vector<QuestionPictures>& cut,
+                  Shows shows) {
     for (const auto& [question, pictures] : cut)
         for (const Picture& picture : pictures)
-            store.add_picture(paper, question, shows, picture);
+            change.add_picture(paper, question, shows, picture);
 }
 
 /// Leaves pictures out of questions that the paper, as it was corrected, doesn't have.
@@ -328,9 +330,9 @@ void keep(const Context& context, const Paper& paper, Pictures& pictures) {
             list->end());
     Store store = context.store_to_write();
     Store::Change change(store);
-    store.add_paper(paper);
-    add_pictures(store, paper, pictures.questions, Shows::question);
-    add_pictures(store, paper, pictures.schemes, Shows::scheme);
+    change.add_paper(paper);
+    add_pictures(change, paper, pictures.questions, Shows::question);
+    add_pictures(change, paper, pictures.schemes, Shows::scheme);
     change.commit();
 }
 

@@ -3,6 +3,7 @@
 
 #include "exchange/json/facts.hpp"
 #include "inkturn/plan/timetable.hpp"
+#include "inkturn/store/change.hpp"
 #include "view/page/fact_sheet.hpp"
 #include "view/text/text.hpp"
 
@@ -128,10 +129,10 @@ void show(const Context& context, const FactsSheetOptions& options, const SheetO
 void make(const Context& context, const FactsSheetOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
-    FactsOnFile facts(store);
+    FactsOnFile facts(change);
     const Asking asked = asking(context, options, store);
     const SheetId id = asked.on_file ? *asked.on_file : facts.add_sheet(asked.candidate, asked.sheet);
-    const SheetOfFacts sheet = facts.find_sheet(id).value();
+    const SheetOfFacts sheet = FactsOnFile::find_sheet(store, id).value();
     write_page(context, options, sheet);
     change.commit();
     answer(context, options, sheet, asked.beyond);

@@ -6,6 +6,7 @@
 #include "inkturn/base/number.hpp"
 #include "inkturn/base/text.hpp"
 #include "inkturn/practice/draw.hpp"
+#include "inkturn/store/change.hpp"
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/drawn_papers.hpp"
 #include "view/text/table.hpp"
@@ -204,7 +205,7 @@ void run(const Context& context, const PaperDrawOptions& options) {
     if (!options.dry_run) {
         Store store = context.store_to_write();
         Store::Change change(store);
-        DrawnPapers(store).add(paper, drawn.questions);
+        DrawnPapers(change).add(paper, drawn.questions);
         change.commit();
     }
     context.answer(

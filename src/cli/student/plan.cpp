@@ -6,6 +6,7 @@
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/plan/plan.hpp"
+#include "inkturn/store/change.hpp"
 #include "inkturn/store/plan.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
@@ -110,7 +111,7 @@ void keep_wishes(const Context& context, const PlanOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
     const Candidate candidate = store.candidate(context.candidate_code());
-    PlanOnFile(store).set_wishes(candidate.code, wishes_of(store, candidate, options, today));
+    PlanOnFile(change).set_wishes(candidate.code, wishes_of(store, candidate, options, today));
     change.commit();
 }
 

@@ -175,7 +175,7 @@ void run_today(const Context& context) {
     const Day today = context.date_today();
     const std::vector<Retry> retries = open_retries(candidate, today);
     keep_days(store, retries);
-    const std::vector<Script> scripts = Desk(store).scripts(candidate.code);
+    const std::vector<Script> scripts = Desk::scripts(store, candidate.code);
     TodaysWork work = todays_work(candidate, retries, scripts, today);
     work.facts_due = facts_due_today(store, candidate, today);
     const auto print_all = [&] {

@@ -7,7 +7,7 @@
 namespace inkturn {
 namespace {
 
-double marks_of_tenths(Marks tenths) {
+double marks_of_tenths(SeatWeight tenths) {
     return tenths.count() / 10.0;
 }
 

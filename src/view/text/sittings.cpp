@@ -30,7 +30,7 @@ Table totals_table(const Totals& sum) {
 
 Table marks_table(const Paper& paper, const std::vector<PartMarks>& parts) {
     const bool coded =
-        std::any_of(parts.begin(), parts.end(), [](const PartMarks& marks) { return marks.by_code; });
+        std::any_of(parts.begin(), parts.end(), [](const PartMarks& marks) { return marks.by_code(); });
     std::vector<Table::Column> columns{{"part"},
                                        {"max", Align::right},
                                        {"in time", Align::right},
@@ -49,12 +49,12 @@ Table marks_table(const Paper& paper, const std::vector<PartMarks>& parts) {
         };
         std::vector<std::string> row{part.label,
                                      count_text(part.max),
-                                     marks.attempted ? count_text(marks.in_time) : "-",
-                                     earned(marks.overtime),
-                                     earned(marks.corrected),
-                                     marks.reason ? std::string(name(*marks.reason)) : ""};
+                                     marks.attempted() ? count_text(marks.in_time()) : "-",
+                                     earned(marks.overtime()),
+                                     earned(marks.corrected()),
+                                     marks.reason() ? std::string(name(*marks.reason())) : ""};
         if (coded)
-            row.push_back(marks.by_code ? codes_text(part, *marks.by_code) : "");
+            row.push_back(marks.by_code() ? codes_text(part, *marks.by_code()) : "");
         row.push_back(part.topic);
         table.add_row(std::move(row));
     }

@@ -71,14 +71,16 @@ std::string reached_text(std::size_t reached, const GradeOutlook& outlook) {
 }
 
 /// `1 of 4   -3`.
-std::string outlook_cell(std::size_t reached, Marks cushion, const GradeOutlook& outlook, std::size_t width) {
+std::string outlook_cell(std::size_t reached, MarksDifference cushion, const GradeOutlook& outlook,
+                         std::size_t width) {
     return reached_text(reached, outlook) + "  " + right_aligned(with_sign(cushion), width);
 }
 
 std::size_t cushion_width(const std::vector<GradeOutlook>& grades) {
     std::size_t width = 0;
     for (const GradeOutlook& grade : grades)
-        for (const Marks cushion : {grade.cushion.in_time, grade.cushion.own, grade.cushion.with_corrected})
+        for (const MarksDifference cushion :
+             {grade.cushion.in_time, grade.cushion.own, grade.cushion.with_corrected})
             width = std::max(width, with_sign(cushion).size());
     return width;
 }

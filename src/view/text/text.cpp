@@ -207,8 +207,8 @@ std::string count_text(Marks marks) {
     return std::to_string(marks.count());
 }
 
-std::string with_sign(Marks marks) {
-    return (marks < Marks(0) ? "" : "+") + count_text(marks);
+std::string with_sign(MarksDifference marks) {
+    return (marks.count() < 0 ? "" : "+") + std::to_string(marks.count());
 }
 
 std::string short_name(std::string_view name) {

@@ -1,4 +1,5 @@
 #include "exchange/document/world.hpp"
+#include "inkturn/store/change.hpp"
 
 #include <algorithm>
 #include <cstdint>
@@ -44,7 +45,7 @@ void Random::put(const World& world, bool all, Store& store) {
     shuffle(sittings);
     std::vector<Exam> exams = world.exams;
     shuffle(exams);
-    change(store, [&](Store& open) {
+    change(store, [&](Store::Change& open) {
         for (const auto& paper : world.papers)
             if (taken())
                 open.add_paper(*paper);
@@ -96,16 +97,17 @@ std::shared_ptr<const Paper> Random::paper(int number) {
 PartMarks Random::marks(const Part& part) {
     const Marks max = part.max;
     PartMarks marks;
-    marks.attempted = below(6) > 0;
-    if (marks.attempted) {
-        marks.in_time = coin() ? max : Marks(below(max.count() + 1));
-        marks.overtime = Marks(below((max - marks.in_time).count() + 1));
-        marks.corrected = Marks(below((max - marks.own()).count() + 1));
+    if (below(6) > 0) {
+        MarksByPhase by_phase;
+        by_phase.in_time = coin() ? max : Marks(below(max.count() + 1));
+        by_phase.overtime = Marks(below((max - by_phase.in_time).count() + 1));
+        by_phase.corrected = Marks(below((max - by_phase.in_time - by_phase.overtime).count() + 1));
+        marks = PartMarks(by_phase, max);
     }
-    if (marks.in_time < max && coin())
-        marks.reason = static_cast<Reason>(below(5));
-    if (marks.attempted && !part.codes.empty() && coin())
-        marks.by_code = earned(marks.own(), max);
+    if (marks.in_time() < max && coin())
+        marks.state_reason(static_cast<Reason>(below(5)), max);
+    if (marks.attempted() && !part.codes.empty() && coin())
+        marks.state_by_code(earned(marks.own(), max), max);
     return marks;
 }
 
@@ -174,7 +176,7 @@ void Random::reattempt(const Question& question, KnownSitting& known) {
 }
 
 void Random::put(const KnownSitting& known, bool all, Store& open) {
-    if (!open.find_paper(known.paper->id()))
+    if (!open.store().find_paper(known.paper->id()))
         open.add_paper(*known.paper);
     if (!all && known.at_desk && below(4) == 0) {
         put_script(known, all, open);
@@ -225,7 +227,7 @@ void Random::put_next_script(const KnownSitting& known, SittingId id, const Ques
 }
 
 void Random::put_script(const KnownSitting& known, bool all, Store& open) {
-    if (!open.find_paper(known.paper->id()))
+    if (!open.store().find_paper(known.paper->id()))
         open.add_paper(*known.paper);
     Script script = blank_script(known.candidate, known.paper, known.sitting.day, known.sitting.extra_time);
     bring_on(script, known.sitting.clock, known.sitting.parts, all, known.may_run);

@@ -71,9 +71,9 @@ TEST_CASE("a standard error there is not is null") {
 
 TEST_CASE("seats are written with the marks lost and those that an hour wins back") {
     SeatPlan plan;
-    plan.classes = {{{0, 1}, {{0, Marks(32)}}}, {}};
-    plan.marks = Marks(32);
-    plan.bound = Marks(33);
+    plan.classes = {{{0, 1}, {{0, SeatWeight(32)}}}, {}};
+    plan.weight = SeatWeight(32);
+    plan.bound = SeatWeight(33);
     CHECK(parsed(json_of(plan, lost(), Weigh::hour)).dump() ==
           R"({"weigh":"hour","classes":[{"topics":["surds","vectors"],)"
           R"("seats":[{"candidate":"K01","marks":5,"in_an_hour":3.2}]},{"topics":[],"seats":[]}],)"
