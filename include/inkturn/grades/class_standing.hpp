@@ -1,6 +1,7 @@
 #pragma once
 
 #include "inkturn/grades/boundaries.hpp"
+#include "inkturn/paper/marks_difference.hpp"
 #include "inkturn/retry/candidate.hpp"
 #include "inkturn/statistics/analysis.hpp"
 
@@ -36,9 +37,9 @@ struct TakenAlike {
 struct NearBoundary {
     std::string candidate;
     Marks own;
-    std::size_t boundary; ///< the nearest, a position in BoundarySet::grades; of two as near the upper
-    Marks above;          ///< own marks less the boundary; below 0: short of it
-    std::size_t taken;    ///< position in ClassUnder::taken
+    std::size_t boundary;  ///< the nearest, a position in BoundarySet::grades; of two as near the upper
+    MarksDifference above; ///< own marks less the boundary
+    std::size_t taken;     ///< position in ClassUnder::taken
 };
 
 /// How a class stands under one boundary set.

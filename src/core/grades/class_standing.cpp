@@ -98,7 +98,7 @@ void add_if_near(const BoundarySet& set, const Held& held, const Figure& error, 
                                           });
     if (error.has_value() && distance(held.own, *nearest) <= error.value() + rounding)
         near.push_back({*held.candidate, held.own, static_cast<std::size_t>(nearest - set.grades.begin()),
-                        held.own - nearest->mark, taken});
+                        MarksDifference(held.own, nearest->mark), taken});
 }
 
 ClassUnder class_under(BoundarySet set, const std::vector<Candidate>& candidates, const ErrorById& errors) {

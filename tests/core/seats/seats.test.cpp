@@ -334,7 +334,7 @@ TEST_CASE("where there are too many sets of topics to look at, the plan still ha
     int all = 0;
     for (std::vector<SeatWeight>& row : lost)
         for (std::size_t topic = 0; topic < row.size(); ++topic) {
-            row[topic] = row[topic] + SeatWeight(topic < 9 ? 20 : 0);
+            row[topic] += SeatWeight(topic < 9 ? 20 : 0);
             all += topic < 9 ? row[topic].count() : 0;
         }
     const SeatPlan plan = plan_seats(asked, lost);
