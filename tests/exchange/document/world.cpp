@@ -175,7 +175,7 @@ void Random::reattempt(const Question& question, KnownSitting& known) {
     known.reattempts.insert(known.reattempts.end(), earlier.begin(), earlier.end());
 }
 
-void Random::put(const KnownSitting& known, bool all, Store& open) {
+void Random::put(const KnownSitting& known, bool all, Store::Change& open) {
     if (!open.store().find_paper(known.paper->id()))
         open.add_paper(*known.paper);
     if (!all && known.at_desk && below(4) == 0) {
@@ -206,7 +206,7 @@ void Random::put(const KnownSitting& known, bool all, Store& open) {
 }
 
 void Random::put_next_script(const KnownSitting& known, SittingId id, const Question& question, int turn,
-                             bool all, Store& open) {
+                             bool all, Store::Change& open) {
     const auto begun = known.begun.find(question.label);
     const auto next =
         std::find_if(known.reattempts.begin(), known.reattempts.end(), [&](const Reattempt& other) {
@@ -226,7 +226,7 @@ void Random::put_next_script(const KnownSitting& known, SittingId id, const Ques
     Desk(open).add(script);
 }
 
-void Random::put_script(const KnownSitting& known, bool all, Store& open) {
+void Random::put_script(const KnownSitting& known, bool all, Store::Change& open) {
     if (!open.store().find_paper(known.paper->id()))
         open.add_paper(*known.paper);
     Script script = blank_script(known.candidate, known.paper, known.sitting.day, known.sitting.extra_time);
@@ -275,7 +275,7 @@ KnownSheet Random::sheet(const std::string& code, Day day) {
     return known;
 }
 
-void Random::put_facts(const World& world, bool all, Store& open) {
+void Random::put_facts(const World& world, bool all, Store::Change& open) {
     FactsOnFile facts(open);
     std::vector<std::optional<FactId>> ids(world.facts.size());
     const auto put = [&](std::size_t i) {
@@ -323,7 +323,7 @@ PlanWishes Random::wishes() {
     return wishes;
 }
 
-void Random::put_plan(const World& world, bool all, Store& open) {
+void Random::put_plan(const World& world, bool all, Store::Change& open) {
     PlanOnFile plan(open);
     std::vector<std::pair<std::string, Relearned>> relearned = world.relearned;
     shuffle(relearned);

@@ -30,9 +30,9 @@ std::vector<Candidate> candidates() {
 }
 
 LostMarks lost() {
-    return lost_marks({{"K01", {{"surds", {Marks(3), Marks(12)}}, {"vectors", {Marks(2), Marks(20)}}}},
-                       {"K02", {{"surds", {Marks(1), Marks(8)}}}},
-                       {"K03", {{"vectors", {Marks(5), Marks(0)}}}}});
+    return lost_marks({{"K01", {{"surds", {Marks(3), SeatWeight(12)}}, {"vectors", {Marks(2), SeatWeight(20)}}}},
+                       {"K02", {{"surds", {Marks(1), SeatWeight(8)}}}},
+                       {"K03", {{"vectors", {Marks(5), SeatWeight(0)}}}}});
 }
 
 } // namespace
