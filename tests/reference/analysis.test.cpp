@@ -16,7 +16,7 @@ using namespace inkturn::test;
 using Catch::Matchers::WithinAbs;
 
 PartMarks in_time(int marks) {
-    return PartMarks({Marks(marks)}, most_marks_of_a_part);
+    return PartMarks({Marks(marks)}, max_part_marks);
 }
 
 std::vector<PartMarks> answers(const std::string& pattern) {

@@ -20,11 +20,11 @@ std::string percent(Marks part, Marks whole) {
 }
 
 Table totals_table(const Totals& sum) {
-    Table table({{"", Align::left}, {"marks", Align::right}, {"of " + count_text(sum.max), Align::right}});
-    table.add_row({"in time", count_text(sum.in_time), percent(sum.in_time, sum.max)});
-    table.add_row({"overtime", count_text(sum.overtime), percent(sum.overtime, sum.max)});
-    table.add_row({"corrected", count_text(sum.corrected), percent(sum.corrected, sum.max)});
-    table.add_row({"unearned", count_text(sum.unearned()), percent(sum.unearned(), sum.max)});
+    Table table({{"", Align::left}, {"marks", Align::right}, {"of " + marks_number(sum.max), Align::right}});
+    table.add_row({"in time", marks_number(sum.in_time), percent(sum.in_time, sum.max)});
+    table.add_row({"overtime", marks_number(sum.overtime), percent(sum.overtime, sum.max)});
+    table.add_row({"corrected", marks_number(sum.corrected), percent(sum.corrected, sum.max)});
+    table.add_row({"unearned", marks_number(sum.unearned()), percent(sum.unearned(), sum.max)});
     return table;
 }
 
@@ -45,11 +45,11 @@ Table marks_table(const Paper& paper, const std::vector<PartMarks>& parts) {
         const Part& part = paper.parts()[i];
         const PartMarks& marks = parts[i];
         const auto earned = [&](Marks phase) {
-            return phase == Marks(0) ? std::string() : count_text(phase);
+            return phase == Marks(0) ? std::string() : marks_number(phase);
         };
         std::vector<std::string> row{part.label,
-                                     count_text(part.max),
-                                     marks.attempted() ? count_text(marks.in_time()) : "-",
+                                     marks_number(part.max),
+                                     marks.attempted() ? marks_number(marks.in_time()) : "-",
                                      earned(marks.overtime()),
                                      earned(marks.corrected()),
                                      marks.reason() ? std::string(name(*marks.reason())) : ""};
@@ -71,7 +71,7 @@ Table scripts_table(const std::vector<Script>& scripts) {
         const auto marked = std::count_if(script.marks.begin(), script.marks.end(),
                                           [](const auto& part) { return part.has_value(); });
         table.add_row({to_text(script.id), script.paper->id(),
-                       script.id.retry ? script.id.retry->question : "all", spoken(script.day),
+                       script.id.retry ? script.id.retry->question : "all", day_text(script.day),
                        script.is_handed_in()
                            ? std::to_string(marked) + " of " + std::to_string(script.marks.size())
                            : "the clock runs"});
@@ -93,8 +93,8 @@ Table sittings_table(const Candidate& candidate, const std::vector<Retry>& retri
         const auto open = std::count_if(retries.begin(), retries.end(),
                                         [&](const Retry& retry) { return retry.id.sitting == record.id; });
         table.add_row({std::to_string(static_cast<std::int64_t>(record.id)), record.paper->id(),
-                       spoken(record.sitting.day), count_text(sum.in_time), count_text(sum.own()),
-                       count_text(sum.corrected), count_text(sum.max), std::to_string(open)});
+                       day_text(record.sitting.day), marks_number(sum.in_time), marks_number(sum.unaided()),
+                       marks_number(sum.corrected), marks_number(sum.max), std::to_string(open)});
     }
     return table;
 }

@@ -1,8 +1,8 @@
 #include "catch.hpp"
 #include "exchange/document/merge.hpp"
 #include "exchange/document/values.hpp"
-#include "inkturn/store/drawn_papers.hpp"
 #include "inkturn/store/change.hpp"
+#include "inkturn/store/drawn_papers.hpp"
 
 #include <functional>
 

@@ -3,8 +3,8 @@
 #include "exchange/document/merge.hpp"
 #include "exchange/document/pure_1.hpp"
 #include "exchange/document/values.hpp"
-#include "inkturn/store/desk.hpp"
 #include "inkturn/store/change.hpp"
+#include "inkturn/store/desk.hpp"
 
 using namespace inkturn;
 using namespace inkturn::test;

@@ -2,10 +2,10 @@
 
 #include "exchange/document/stores.hpp"
 #include "inkturn/store/boundary_sets.hpp"
+#include "inkturn/store/change.hpp"
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/facts.hpp"
 #include "inkturn/store/plan.hpp"
-#include "inkturn/store/change.hpp"
 
 #include <cstddef>
 #include <cstdint>
@@ -79,7 +79,7 @@ class Random {
     PartMarks marks(const Part& part);
 
     /// Which marks were earned, any of `max`.
-    std::uint32_t earned(Marks own, Marks max);
+    std::uint32_t earned(Marks unaided, Marks max);
 
     /// At work for as long as it takes, with breaks, then handed in.
     std::vector<ClockEvent> clock(Day day, std::size_t parts);
