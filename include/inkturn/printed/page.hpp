@@ -6,7 +6,7 @@
 
 namespace inkturn {
 
-/// A box on a printed page, in points (1/72 inch) from the page's left top corner; `right` and `bottom` are
+/// A box on a printed page, in points (1/72 inch) from the page's top left corner; `right` and `bottom` are
 /// not less than `left` and `top`.
 struct PrintedBox {
     double left;

@@ -107,7 +107,7 @@ TEST_CASE("a line that a clock could not have written is refused") {
     }
 }
 
-TEST_CASE("a question's clock knows the question's parts alone") {
+TEST_CASE("a question's clock knows only the question's parts") {
     const std::vector<std::size_t> question{0, 1};
     CHECK_NOTHROW(parse_clock_line(*example(), question, "0 start 1b"));
     CHECK_THROWS_AS(parse_clock_line(*example(), question, "0 start 2"), Error);

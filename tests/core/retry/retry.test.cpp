@@ -162,7 +162,7 @@ TEST_CASE("a first turn may be spelt out, and labels may come in any case") {
     CHECK(to_text(parse_retry_id("12qt3")) == "12qT3");
 }
 
-TEST_CASE("what is no retry's id is refused") {
+TEST_CASE("a text that isn't a retry's id is refused") {
     for (const char* const text :
          {"", "12", "q7", "12q", "12Q7", "0q7", "-1q7", "+1q7", "12q7t0", "12q7t10000", "12x7", "12 q7",
           "99999999999999999999q7", "12q7t1t2", "12q0", "12qqq"}) {
@@ -195,7 +195,7 @@ TEST_CASE("a re-attempt that misses again opens the next turn from its own day")
     CHECK(open->missed_marks == Marks(2));
 }
 
-TEST_CASE("a question is got when every part the sitting missed is earned by own marks") {
+TEST_CASE("a question is got when every part the sitting missed is earned by unaided marks") {
     const Paper paper = example();
     const Question& question = paper.questions()[0];
     const Sitting missed_b = sat(paper, "3 1 5");
