@@ -1,5 +1,6 @@
 #include "catch.hpp"
 #include "core/plan/timetables.hpp"
+#include "inkturn/plan/plan.hpp"
 #include "inkturn/plan/timetable.hpp"
 
 #include <stdexcept>
@@ -117,4 +118,10 @@ TEST_CASE(
         CHECK(distance(room.left.last) == 59);
         CHECK(room.paper == "pure-1");
     }
+    Seconds kept{0};
+    for (const PlannedDay& planned : plan(made, candidate.availability, {day(0), day(59)}, day(0)).days) {
+        CHECK(planned.kept >= Seconds(0));
+        kept += planned.kept;
+    }
+    CHECK(kept == made.foreseen);
 }
