@@ -3,6 +3,7 @@
 #include "inkturn/plan/plan.hpp"
 #include "inkturn/plan/timetable.hpp"
 
+#include <map>
 #include <stdexcept>
 #include <string>
 #include <vector>
@@ -124,4 +125,22 @@ TEST_CASE(
         kept += planned.kept;
     }
     CHECK(kept == made.foreseen);
+}
+
+TEST_CASE("what is kept on file says what, of which subject and name, which piece, when and how long") {
+    Candidate candidate = with_a_miss();
+    candidate.exams = {{"Pure", day(60), "pure"}};
+    TimetableAsked asked_for = asked({paper("pure-2", "pure", 1)});
+    asked_for.facts = {{FactId{7}, "prompt", "answer", "", "pure"}};
+    candidate.wishes.papers["pure"] = {2, day(1)};
+    std::map<PlannedFor, std::string> kept;
+    for (const PlannedWork& work : planned_work(timetable(candidate, asked_for, day(1)))) {
+        CHECK(work.subject == "pure");
+        kept[work.what] +=
+            work.name + "/" + std::to_string(work.number) + "/" + std::to_string(work.asked.count()) + " ";
+    }
+    CHECK(kept[PlannedFor::sit] == "pure-2/0/1080 /2/1080 ");
+    CHECK(kept[PlannedFor::relearn] == "integration/1/1800 integration/2/1800 ");
+    CHECK(kept[PlannedFor::recall] == "7/0/45 ");
+    CHECK(kept[PlannedFor::foreseen] == "pure-2/0/252 /0/252 ");
 }
