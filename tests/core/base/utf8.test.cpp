@@ -43,6 +43,8 @@ TEST_CASE("UTF-8 holds every code point only in its shortest form, and no surrog
 TEST_CASE("a character cut short is not UTF-8") {
     for (const std::string whole : {"\xC3\xA9", "\xE2\x82\xAC", "\xF0\x9F\x99\x82"}) {
         REQUIRE(is_utf8("a" + whole + "b"));
+        CHECK_FALSE(is_utf8(whole + "\x80"));
+        CHECK_FALSE(is_utf8(whole + "\xFFz"));
         for (std::size_t length = 1; length < whole.size(); ++length) {
             CHECK_FALSE(is_utf8(whole.substr(0, length)));
             CHECK_FALSE(is_utf8(whole.substr(0, length) + "b"));

@@ -78,6 +78,9 @@ TEST_CASE("the clock of a re-attempt has the allowances that the parts have in t
     candidate.sittings.push_back(record);
     const Script script =
         blank_script(candidate, {SittingId{12}, "1", 1}, monday + Days{14}, monday + Days{14});
+    CHECK(script.candidate == "me");
+    CHECK(script.day == monday + Days{14});
+    CHECK(script.extra_time.percent() == 50);
     const Clock clock = clock_of(script);
     REQUIRE(clock.parts().size() == 2);
     CHECK(clock.parts()[1].label == "1b");

@@ -51,6 +51,21 @@ Reattempt reattempt_of_1(const Paper& paper, int turn, int days, const std::stri
 
 } // namespace
 
+TEST_CASE("at the end of the calendar the last day accepted ends a window as an exam does, and an exam "
+          "before it still") {
+    const auto window = retry_window(latest_day - Days{12}, {});
+    REQUIRE(window);
+    CHECK(window->opens == latest_day - Days{10});
+    CHECK(window->closes == latest_day - Days{1});
+    const auto before = retry_window(latest_day - Days{12}, latest_day - Days{6});
+    REQUIRE(before);
+    CHECK(before->opens == latest_day - Days{11});
+    CHECK(before->closes == latest_day - Days{7});
+    CHECK_FALSE(retry_window(latest_day - Days{1}, {}).has_value());
+    CHECK(retry_window(latest_day - Days{21}, {})->closes == latest_day);
+    CHECK(retry_window(latest_day - Days{20}, {})->closes == latest_day - Days{1});
+}
+
 TEST_CASE("without an exam a retry falls 14 to 21 days after the attempt") {
     CHECK(window_text({}) == "14-21");
 }
