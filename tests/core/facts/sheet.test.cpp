@@ -55,9 +55,10 @@ TEST_CASE("a log is refused if the sheet has no such row, a row is named twice, 
     CHECK_THROWS_WITH(take_log(made, {2, 2}, today, today),
                       Equals("row 2 appears twice: name each row missed once"));
     CHECK_NOTHROW(take_log(made, {}, today - Days{3}, today));
-    CHECK_THROWS_WITH(take_log(made, {}, today - Days{4}, today),
-                      Equals("sheet 4 on 2026-11-21: it was made for 2026-11-22, so it can't be filled in before "
-                             "that"));
+    CHECK_THROWS_WITH(
+        take_log(made, {}, today - Days{4}, today),
+        Equals("sheet 4 on 2026-11-21: it was made for 2026-11-22, so it can't be filled in before "
+               "that"));
     CHECK_THROWS_AS(take_log(made, {}, today + Days{1}, today), Error);
     CHECK_THROWS_WITH(take_log(logged(made, 1, {}), {}, today, today),
                       Equals("sheet 4 was logged on 2026-11-24"));

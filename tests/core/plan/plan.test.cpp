@@ -211,13 +211,13 @@ TEST_CASE("what a span of days asks is the retries that fall in it, and their ti
     Seconds all{0};
     for (const Retry& retry : retries)
         all += retry.allowance;
-    const AskedWithin whole = asked_within(retries, {day(0), day(30)});
+    const SpanWork whole = work_within(retries, {day(0), day(30)});
     CHECK(whole.retries.size() == 3);
-    CHECK(whole.asked == Seconds(1800));
-    CHECK(whole.asked == all);
+    CHECK(whole.planned == Seconds(1800));
+    CHECK(whole.planned == all);
     const Day first = *retries[0].day;
-    const AskedWithin one = asked_within(retries, {first, first});
+    const SpanWork one = work_within(retries, {first, first});
     CHECK(one.retries.size() == 1);
-    CHECK(one.asked == retries[0].allowance);
-    CHECK(asked_within(retries, {day(0), first - Days{1}}).asked == Seconds(0));
+    CHECK(one.planned == retries[0].allowance);
+    CHECK(work_within(retries, {day(0), first - Days{1}}).planned == Seconds(0));
 }

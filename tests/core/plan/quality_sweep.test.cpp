@@ -1,8 +1,8 @@
 #include "catch.hpp"
+#include "core/plan/arrange.hpp"
+#include "core/plan/spread.hpp"
 #include "days.hpp"
 #include "dice.hpp"
-#include "inkturn/plan/arrange.hpp"
-#include "inkturn/plan/spread.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -27,22 +27,21 @@ struct Figures {
     int moved = 0;
 };
 
-Capacity drawn_capacity(std::mt19937& dice, int days, int most_minutes) {
+Capacity drawn_capacity(std::mt19937& dice, int days, int max_minutes) {
     Capacity capacity{monday, {}};
     for (int i = 0; i < days; ++i)
-        capacity.available.push_back(
-            minutes{pick(dice, 0, 4) == 0 ? 0 : 5 * pick(dice, 2, most_minutes / 5)});
+        capacity.available.push_back(minutes{pick(dice, 0, 4) == 0 ? 0 : 5 * pick(dice, 2, max_minutes / 5)});
     return capacity;
 }
 
-std::vector<Load> drawn_loads(std::mt19937& dice, int count, int days, int most_minutes) {
+std::vector<Load> drawn_loads(std::mt19937& dice, int count, int days, int max_minutes) {
     std::vector<Load> loads;
     for (int i = 0; i < count; ++i) {
         const int opens = pick(dice, 0, days - 1);
         const int closes = std::min(days - 1, opens + pick(dice, 0, 9));
-        loads.push_back({day(opens), day(closes), minutes{pick(dice, 1, most_minutes)}, {}});
+        loads.push_back({day(opens), day(closes), minutes{pick(dice, 1, max_minutes)}, {}});
         if (pick(dice, 0, 9) == 0)
-            loads.back().placed = day(pick(dice, opens, closes));
+            loads.back().fixed_day = day(pick(dice, opens, closes));
     }
     return loads;
 }
@@ -58,13 +57,13 @@ std::vector<Block> drawn_blocks(std::mt19937& dice, int count, int days) {
             {},
             {}};
         for (int piece = pick(dice, 0, 3); piece > 0; --piece)
-            block.foreseen.push_back(minutes{pick(dice, 5, 20)});
+            block.expected_retries.push_back(minutes{pick(dice, 5, 20)});
         if (pick(dice, 0, 2) == 0)
             block.exam = day(days);
         if (pick(dice, 0, 2) == 0)
             block.in_time = day(pick(dice, 0, days - 1));
         if (pick(dice, 0, 3) == 0)
-            block.kept = day(pick(dice, 0, days - 1));
+            block.kept_day = day(pick(dice, 0, days - 1));
         if (pick(dice, 0, 3) == 0)
             block.never_on.push_back(day(pick(dice, 0, days - 1)));
         blocks.push_back(block);
@@ -72,19 +71,19 @@ std::vector<Block> drawn_blocks(std::mt19937& dice, int count, int days) {
     return blocks;
 }
 
-void add(Figures& sum, const Weight& weight) {
+void add(Figures& sum, const PlacementCost& weight) {
     sum.over += weight.over;
     sum.unevenness += std::llround(weight.evenness);
     sum.day_sum += weight.day_sum;
 }
 
 void add(Figures& sum, const std::vector<Block>& blocks, const Arrangement& arranged) {
-    add(sum, Weight{arranged.over, arranged.evenness, arranged.day_sum});
+    add(sum, PlacementCost{arranged.over, arranged.evenness, arranged.day_sum});
     for (std::size_t i = 0; i < blocks.size(); ++i) {
         const auto taken = arranged.blocks[i];
         sum.left_out += taken ? Seconds(0) : blocks[i].work;
         sum.late += taken && blocks[i].in_time && *taken > *blocks[i].in_time ? 1 : 0;
-        sum.moved += taken && blocks[i].kept && taken != blocks[i].kept ? 1 : 0;
+        sum.moved += taken && blocks[i].kept_day && taken != blocks[i].kept_day ? 1 : 0;
     }
 }
 
@@ -100,7 +99,7 @@ TEST_CASE("loads are spread as evenly, and as early, as when these figures were 
         const int days = pick(dice, 5, 40);
         const Capacity capacity = drawn_capacity(dice, days, 60);
         const std::vector<Load> loads = drawn_loads(dice, pick(dice, 3, 60), days, 30);
-        add(sum, weigh(capacity, loads, spread(capacity, loads)));
+        add(sum, placement_cost(capacity, loads, spread(capacity, loads)));
     }
     CHECK(sum.over.count() == 1'176'360);
     CHECK(sum.unevenness == 6'462'414);

@@ -59,8 +59,9 @@ TEST_CASE("a topic is relearned up to the day before the first retry that comes 
     // Less than a week before: from the middle of its window.
     CHECK(text_of(topics_to_relearn(candidate, open_retries(candidate, day(12)), day(12))) ==
           "integration 1: 30 to 17; integration 2: 30 to 17; vectors 1: 10 to 21; vectors 2: 10 to 21; ");
-    CHECK(topics_to_relearn(candidate, open_retries(candidate, day(19)), day(19)).front().possible_days.last ==
-          day(19));
+    CHECK(
+        topics_to_relearn(candidate, open_retries(candidate, day(19)), day(19)).front().possible_days.last ==
+        day(19));
 }
 
 TEST_CASE("what was relearned since the latest marks went is off the list") {

@@ -45,10 +45,10 @@ Candidate with_a_miss() {
 TEST_CASE("a retry may come from the day after the last one on which its topic may be relearned") {
     const Candidate candidate = with_a_miss();
     const auto from = [&](int today) {
-        const Timetable made = timetable(candidate, asked({}), day(today));
-        CHECK(distance(first_of(made, WorkKind::retry).left->last) == 21);
-        return std::to_string(distance(first_of(made, WorkKind::relearn).left->last)) + " " +
-               std::to_string(distance(first_of(made, WorkKind::retry).left->first));
+        const Timetable made = timetable(candidate, request({}), day(today));
+        CHECK(distance(first_of(made, WorkKind::retry).possible_days->last) == 21);
+        return std::to_string(distance(first_of(made, WorkKind::relearn).possible_days->last)) + " " +
+               std::to_string(distance(first_of(made, WorkKind::retry).possible_days->first));
     };
     CHECK(from(1) == "13 14");
     CHECK(from(7) == "13 14");
@@ -59,28 +59,29 @@ TEST_CASE("a retry may come from the day after the last one on which its topic m
 
 TEST_CASE("topics and retries keep the days on file while these are possible") {
     Candidate candidate = with_a_miss();
-    candidate.planned = {{PlannedFor::relearn, "pure", "integration", 1, day(3), Seconds(1800)},
-                         {PlannedFor::relearn, "pure", "integration", 2, day(4), Seconds(1800)}};
+    candidate.planned = {{WorkPurpose::relearn, "pure", "integration", 1, day(3), Seconds(1800)},
+                         {WorkPurpose::relearn, "pure", "integration", 2, day(4), Seconds(1800)}};
     candidate.placements = {{SittingId{1}, "5", day(21)}};
-    const Timetable kept = timetable(candidate, asked({}), day(1));
+    const Timetable kept = timetable(candidate, request({}), day(1));
     CHECK(days_of(kept, WorkKind::relearn) == "3 4");
     CHECK(days_of(kept, WorkKind::retry) == "21");
-    CHECK(days_of(timetable(candidate, asked({}), day(3)), WorkKind::relearn) == "3 4");
-    CHECK(days_of(timetable(candidate, asked({}, Placing::again), day(1)), WorkKind::relearn) != "3 4");
-    CHECK(days_of(timetable(candidate, asked({}), day(4)), WorkKind::relearn) != "3 4");
+    CHECK(days_of(timetable(candidate, request({}), day(3)), WorkKind::relearn) == "3 4");
+    CHECK(days_of(timetable(candidate, request({}, PlacementMode::again), day(1)), WorkKind::relearn) !=
+          "3 4");
+    CHECK(days_of(timetable(candidate, request({}), day(4)), WorkKind::relearn) != "3 4");
     candidate.availability.dates[day(3)] = Seconds(0);
-    const std::string moved = days_of(timetable(candidate, asked({}), day(1)), WorkKind::relearn);
+    const std::string moved = days_of(timetable(candidate, request({}), day(1)), WorkKind::relearn);
     CHECK(moved.find('3') == std::string::npos);
     CHECK(moved.find('4') != std::string::npos);
 }
 
 TEST_CASE("facts keep the day on file, and are asked there together") {
     Candidate candidate = ::candidate();
-    TimetableAsked asked_for = asked({});
+    TimetableRequest asked_for = request({});
     for (int id = 1; id <= 3; ++id)
         asked_for.facts.push_back({FactId{id}, "prompt " + std::to_string(id), "answer", "", "pure"});
-    candidate.planned = {{PlannedFor::recall, "pure", "1", 0, day(4), time_for_fact},
-                         {PlannedFor::recall, "pure", "3", 0, day(4), time_for_fact}};
+    candidate.planned = {{WorkPurpose::recall, "pure", "1", 0, day(4), time_for_fact},
+                         {WorkPurpose::recall, "pure", "3", 0, day(4), time_for_fact}};
     const Timetable made = timetable(candidate, asked_for, day(0));
     int on_the_day = 0;
     for (const WorkItem& item : made.items)
@@ -95,52 +96,52 @@ TEST_CASE("facts keep the day on file, and are asked there together") {
 TEST_CASE("what has no day though its exam leaves some is missing from the sum, and is said to be") {
     Candidate candidate = with_a_miss();
     candidate.availability.week.fill(Seconds(0));
-    const Timetable made = timetable(candidate, asked({}), day(1));
+    const Timetable made = timetable(candidate, request({}), day(1));
     Seconds without{0};
     for (const WorkItem& item : made.items) {
         CHECK_FALSE(item.day.has_value());
-        without += item.asked;
+        without += item.duration;
     }
     CHECK(without == Seconds(2 * 1800 + 720));
     CHECK(made.short_by == without);
-    CHECK(shortfall(candidate, asked({}), day(1)) == without);
+    CHECK(shortfall(candidate, request({}), day(1)) == without);
     candidate.exams = {{"Pure", day(1), "pure"}}; // no day is left for the retry, and that is nobody's fault
-    CHECK(timetable(candidate, asked({}), day(1)).short_by == Seconds(0));
+    CHECK(timetable(candidate, request({}), day(1)).short_by == Seconds(0));
 }
 
 TEST_CASE(
     "room that is kept may move from the first window of its paper's days to the last before the exam") {
     Candidate candidate = ::candidate();
     candidate.exams = {{"Pure", day(60), "pure"}};
-    const Timetable made = timetable(candidate, asked(papers(1, "pure")), day(0));
-    REQUIRE_FALSE(made.kept.empty());
-    for (const KeptRoom& room : made.kept) {
-        CHECK(distance(room.left.first) == 14);
-        CHECK(distance(room.left.last) == 59);
+    const Timetable made = timetable(candidate, request(papers(1, "pure")), day(0));
+    REQUIRE_FALSE(made.reservations.empty());
+    for (const Reservation& room : made.reservations) {
+        CHECK(distance(room.possible_days.first) == 14);
+        CHECK(distance(room.possible_days.last) == 59);
         CHECK(room.paper == "pure-1");
     }
-    Seconds kept{0};
+    Seconds reserved{0};
     for (const PlannedDay& planned : plan(made, candidate.availability, {day(0), day(59)}, day(0)).days) {
         CHECK(planned.kept >= Seconds(0));
         kept += planned.kept;
     }
-    CHECK(kept == made.foreseen);
+    CHECK(kept == made.expected);
 }
 
 TEST_CASE("what is kept on file says what, of which subject and name, which piece, when and how long") {
     Candidate candidate = with_a_miss();
     candidate.exams = {{"Pure", day(60), "pure"}};
-    TimetableAsked asked_for = asked({paper("pure-2", "pure", 1)});
+    TimetableRequest asked_for = request({paper("pure-2", "pure", 1)});
     asked_for.facts = {{FactId{7}, "prompt", "answer", "", "pure"}};
     candidate.wishes.papers["pure"] = {2, day(1)};
-    std::map<PlannedFor, std::string> kept;
+    std::map<WorkPurpose, std::string> kept;
     for (const PlannedWork& work : planned_work(timetable(candidate, asked_for, day(1)))) {
         CHECK(work.subject == "pure");
         kept[work.what] +=
             work.name + "/" + std::to_string(work.number) + "/" + std::to_string(work.asked.count()) + " ";
     }
-    CHECK(kept[PlannedFor::sit] == "pure-2/0/1080 /2/1080 ");
-    CHECK(kept[PlannedFor::relearn] == "integration/1/1800 integration/2/1800 ");
-    CHECK(kept[PlannedFor::recall] == "7/0/45 ");
-    CHECK(kept[PlannedFor::foreseen] == "pure-2/0/252 /0/252 ");
+    CHECK(kept[WorkPurpose::sit] == "pure-2/0/1080 /2/1080 ");
+    CHECK(kept[WorkPurpose::relearn] == "integration/1/1800 integration/2/1800 ");
+    CHECK(kept[WorkPurpose::recall] == "7/0/45 ");
+    CHECK(kept[WorkPurpose::reservation] == "pure-2/0/252 /0/252 ");
 }

@@ -16,12 +16,13 @@ std::size_t size(std::mt19937& dice, int least, int most) {
 }
 
 /// A row a candidate; most topics cost most candidates nothing.
-std::vector<std::vector<Marks>> drawn_losses(std::mt19937& dice, std::size_t candidates, std::size_t topics) {
-    std::vector<std::vector<Marks>> lost(candidates, std::vector<Marks>(topics));
+std::vector<std::vector<SeatWeight>> drawn_losses(std::mt19937& dice, std::size_t candidates,
+                                                  std::size_t topics) {
+    std::vector<std::vector<SeatWeight>> lost(candidates, std::vector<SeatWeight>(topics));
     for (auto& row : lost)
-        for (Marks& marks : row)
+        for (SeatWeight& weight : row)
             if (pick(dice, 0, 2) == 0)
-                marks = Marks(pick(dice, 1, 12));
+                weight = SeatWeight(pick(dice, 1, 12));
     return lost;
 }
 
@@ -37,12 +38,12 @@ Figures figures(unsigned seed, int rounds, int candidates, int topics) {
     std::mt19937 dice(seed);
     Figures sum;
     for (int round = 0; round < rounds; ++round) {
-        const SeatsAsked asked{size(dice, 2, 7), size(dice, 4, 16), size(dice, 1, 3), size(dice, 1, 3)};
+        const SeatsRequest asked{size(dice, 2, 7), size(dice, 4, 16), size(dice, 1, 3), size(dice, 1, 3)};
         const SeatPlan plan = plan_seats(asked, drawn_losses(dice, size(dice, candidates / 3, candidates),
                                                              size(dice, topics / 2, topics)));
-        sum.marks += plan.marks.count();
+        sum.marks += plan.weight.count();
         sum.bound += plan.bound.count();
-        sum.proven += plan.marks == plan.bound ? 1 : 0;
+        sum.proven += plan.weight == plan.bound ? 1 : 0;
         for (const SeatPlan::RevisionClass& one : plan.classes)
             sum.seats += one.seats.size();
     }
