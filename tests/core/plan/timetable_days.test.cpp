@@ -62,9 +62,9 @@ TEST_CASE("topics and retries keep the days on file while these are possible") {
     candidate.planned = {{WorkPurpose::relearn, "pure", "integration", 1, day(3), Seconds(1800)},
                          {WorkPurpose::relearn, "pure", "integration", 2, day(4), Seconds(1800)}};
     candidate.placements = {{SittingId{1}, "5", day(21)}};
-    const Timetable kept = timetable(candidate, request({}), day(1));
-    CHECK(days_of(kept, WorkKind::relearn) == "3 4");
-    CHECK(days_of(kept, WorkKind::retry) == "21");
+    const Timetable again = timetable(candidate, request({}), day(1));
+    CHECK(days_of(again, WorkKind::relearn) == "3 4");
+    CHECK(days_of(again, WorkKind::retry) == "21");
     CHECK(days_of(timetable(candidate, request({}), day(3)), WorkKind::relearn) == "3 4");
     CHECK(days_of(timetable(candidate, request({}, PlacementMode::again), day(1)), WorkKind::relearn) !=
           "3 4");
@@ -110,7 +110,7 @@ TEST_CASE("what has no day though its exam leaves some is missing from the sum, 
 }
 
 TEST_CASE(
-    "room that is kept may move from the first window of its paper's days to the last before the exam") {
+    "room that is reserved may move from the first window of its paper's days to the last before the exam") {
     Candidate candidate = ::candidate();
     candidate.exams = {{"Pure", day(60), "pure"}};
     const Timetable made = timetable(candidate, request(papers(1, "pure")), day(0));
@@ -122,10 +122,10 @@ TEST_CASE(
     }
     Seconds reserved{0};
     for (const PlannedDay& planned : plan(made, candidate.availability, {day(0), day(59)}, day(0)).days) {
-        CHECK(planned.kept >= Seconds(0));
-        kept += planned.kept;
+        CHECK(planned.reserved >= Seconds(0));
+        reserved += planned.reserved;
     }
-    CHECK(kept == made.expected);
+    CHECK(reserved == made.expected);
 }
 
 TEST_CASE("what is kept on file says what, of which subject and name, which piece, when and how long") {
@@ -134,14 +134,14 @@ TEST_CASE("what is kept on file says what, of which subject and name, which piec
     TimetableRequest asked_for = request({paper("pure-2", "pure", 1)});
     asked_for.facts = {{FactId{7}, "prompt", "answer", "", "pure"}};
     candidate.wishes.papers["pure"] = {2, day(1)};
-    std::map<WorkPurpose, std::string> kept;
+    std::map<WorkPurpose, std::string> on_file;
     for (const PlannedWork& work : planned_work(timetable(candidate, asked_for, day(1)))) {
         CHECK(work.subject == "pure");
-        kept[work.what] +=
-            work.name + "/" + std::to_string(work.number) + "/" + std::to_string(work.asked.count()) + " ";
+        on_file[work.what] +=
+            work.name + "/" + std::to_string(work.number) + "/" + std::to_string(work.duration.count()) + " ";
     }
-    CHECK(kept[WorkPurpose::sit] == "pure-2/0/1080 /2/1080 ");
-    CHECK(kept[WorkPurpose::relearn] == "integration/1/1800 integration/2/1800 ");
-    CHECK(kept[WorkPurpose::recall] == "7/0/45 ");
-    CHECK(kept[WorkPurpose::reservation] == "pure-2/0/252 /0/252 ");
+    CHECK(on_file[WorkPurpose::sit] == "pure-2/0/1080 /2/1080 ");
+    CHECK(on_file[WorkPurpose::relearn] == "integration/1/1800 integration/2/1800 ");
+    CHECK(on_file[WorkPurpose::recall] == "7/0/45 ");
+    CHECK(on_file[WorkPurpose::reservation] == "pure-2/0/252 /0/252 ");
 }
