@@ -34,6 +34,9 @@ std::string iso(Day day);
 /// For people: `Wed 25 Nov 2026`.
 std::string day_text(Day day);
 
+/// The same without the weekday: `25 Nov 2026`.
+std::string date_text(Day day);
+
 /// 0 for Monday to 6 for Sunday.
 unsigned weekday_index(Day day) noexcept;
 

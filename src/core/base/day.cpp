@@ -97,6 +97,11 @@ std::string day_text(Day day) {
            months[unsigned(fields.month()) - 1] + " " + std::to_string(int(fields.year()));
 }
 
+std::string date_text(Day day) {
+    const std::string text = day_text(day);
+    return text.substr(text.find(' ') + 1);
+}
+
 unsigned weekday_index(Day day) noexcept {
     return date::weekday{day}.iso_encoding() - 1;
 }

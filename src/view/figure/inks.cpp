@@ -15,13 +15,8 @@ constexpr double bar_share = 0.64; ///< of the width there is for a bar
 constexpr double max_upright_length = 160;
 constexpr std::size_t max_lines_of_paper = 2;
 
-std::string with_year(Day day) {
-    const std::string text = day_text(day);
-    return text.substr(text.find(' ') + 1);
-}
-
 std::string without_year(Day day) {
-    const std::string text = with_year(day);
+    const std::string text = date_text(day);
     return text.substr(0, text.rfind(' '));
 }
 
@@ -150,7 +145,7 @@ std::string alternative(const std::vector<InkBar>& bars, std::size_t drawn,
     if (drawn < bars.size())
         text += ", of " + std::to_string(bars.size()) + " in the table";
     const InkBar& last = bars.back();
-    text += ". " + last.paper + " on " + with_year(last.day) + ", out of " +
+    text += ". " + last.paper + " on " + date_text(last.day) + ", out of " +
             std::to_string(last.max.count()) + " marks: " + std::to_string(last.in_time.count()) +
             " in time, " + std::to_string(last.overtime.count()) + " in overtime, " +
             std::to_string(last.corrected.count()) + " corrected, " + std::to_string(unearned(last)) +
@@ -168,7 +163,7 @@ HtmlTable table_of(const std::vector<InkBar>& bars) {
                      {"unearned", true}},
                     {}};
     for (const InkBar& bar : bars)
-        table.rows.push_back({bar.paper + ", " + with_year(bar.day), std::to_string(bar.max.count()),
+        table.rows.push_back({bar.paper + ", " + date_text(bar.day), std::to_string(bar.max.count()),
                               std::to_string(bar.in_time.count()), std::to_string(bar.overtime.count()),
                               std::to_string(bar.corrected.count()), std::to_string(unearned(bar))});
     return table;

@@ -104,7 +104,7 @@ std::string lead(const CandidateSheet& sheet, bool filled) {
 
 /// `9 Dec`: the list is of what is a few weeks away.
 std::string short_day(Day day) {
-    const std::string text = day_text(day).substr(4);
+    const std::string text = date_text(day);
     return text.substr(0, text.size() - 5);
 }
 

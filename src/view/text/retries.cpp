@@ -7,13 +7,8 @@ namespace {
 
 using Align = Table::Align;
 
-/// Without the weekday: `9 Dec 2026`.
-std::string without_weekday(Day day) {
-    return day_text(day).substr(4);
-}
-
 std::string without_year(Day day) {
-    const std::string text = without_weekday(day);
+    const std::string text = date_text(day);
     return text.substr(0, text.size() - 5);
 }
 
@@ -28,10 +23,10 @@ std::string window_text(const Retry& retry) {
 std::string day_text(DaySpan span) {
     const date::year_month_day first{span.first};
     const date::year_month_day last{span.last};
-    const std::string end = without_weekday(span.last);
+    const std::string end = date_text(span.last);
     if (span.first == span.last)
         return end;
-    const std::string start = without_weekday(span.first);
+    const std::string start = date_text(span.first);
     if (first.year() != last.year())
         return start + " to " + end;
     if (first.month() != last.month())

@@ -11,7 +11,7 @@ namespace inkturn {
 namespace {
 
 constexpr std::size_t gap = 2;
-constexpr std::size_t min_cut = 6;
+constexpr std::size_t min_cut = 8;
 
 bool may_give_way(const Table::Column& column) {
     return column.align == Table::Align::left_may_be_cut || column.align == Table::Align::left_wrapped;

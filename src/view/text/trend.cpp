@@ -134,7 +134,7 @@ Table trend_table(const std::vector<TrendSitting>& sittings) {
         const Totals& sum = sitting.totals;
         std::vector<std::string> row{number(sitting.id),
                                      sitting.paper->id(),
-                                     day_text(sitting.day),
+                                     date_text(sitting.day),
                                      std::to_string(sum.max.count()),
                                      percent(sum.in_time, sum.max),
                                      percent(sum.unaided(), sum.max),

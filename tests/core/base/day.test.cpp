@@ -76,6 +76,11 @@ TEST_CASE("the reason why a text isn't a day fits what is wrong with it") {
                       "or as today, tomorrow or +14d");
 }
 
+TEST_CASE("a date for people may leave the weekday out") {
+    CHECK(date_text(Day{date::year{2026} / date::November / 5}) == "5 Nov 2026");
+    CHECK(date_text(Day{date::year{2026} / date::November / 25}) == "25 Nov 2026");
+}
+
 TEST_CASE("a day is spoken with its weekday and without leading zeros") {
     CHECK(day_text(today) == "Wed 25 Nov 2026");
     CHECK(day_text(parse_day("2026-03-01", today)) == "Sun 1 Mar 2026");

@@ -70,8 +70,9 @@ TEST_CASE("a plan's days name their exams, on days without work too") {
     const std::vector<Exam> exams{
         {"Paper 1", monday, "pure"}, {"All of it", monday, ""}, {"Other", monday + Days{1}, ""}};
     CHECK(exams_on(exams, monday) == std::vector<std::string>{"Paper 1 (pure)", "All of it"});
-    CHECK_THAT(text_of(plan_table(plan_of({day_of(60, {})}), exams)),
-               Contains("exam: Paper 1 (pure);\n                                              exam: All of it\n"));
+    CHECK_THAT(
+        text_of(plan_table(plan_of({day_of(60, {})}), exams)),
+        Contains("exam: Paper 1 (pure);\n                                            exam: All of it\n"));
     CHECK_THAT(text_of(plan_table(plan_of({day_of(60, {sitting(60)})}), {exams[1]})),
                Contains("exam: All of it; sit paper 3\n"));
 }

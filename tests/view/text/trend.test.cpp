@@ -169,19 +169,19 @@ TEST_CASE("a figure keeps to its width, sixteen lines and ASCII, and its bars to
 
 TEST_CASE("each sitting has a row, with shares in percent of its marks") {
     CHECK(text_of(trend_table(example())) ==
-          R"(sitting  paper    date              of  in time  unaided  corrected  reach  sat
-      1  pure-1   Tue 3 Nov 2026   100      40%      60%        80%    40%
-      2  pure-2   Wed 4 Nov 2026   100      55%      65%        95%    55%
-      3  pure-3   Thu 5 Nov 2026   100      55%      55%        85%    55%
-      9  pure-9   Wed 11 Nov 2026  100      70%      85%       100%    70%  again
-     12  pure-12  Sat 14 Nov 2026  100      88%      94%        94%    88%
+          R"(sitting  paper    date          of  in time  unaided  corrected  reach  sat
+      1  pure-1   3 Nov 2026   100      40%      60%        80%    40%
+      2  pure-2   4 Nov 2026   100      55%      65%        95%    55%
+      3  pure-3   5 Nov 2026   100      55%      55%        85%    55%
+      9  pure-9   11 Nov 2026  100      70%      85%       100%    70%  again
+     12  pure-12  14 Nov 2026  100      88%      94%        94%    88%
 )");
 }
 
 TEST_CASE("without a paper sat again there is no column for it") {
     CHECK(text_of(trend_table({sitting(1, 40, 20, 20)})) ==
-          R"(sitting  paper   date             of  in time  unaided  corrected  reach
-      1  pure-1  Tue 3 Nov 2026  100      40%      60%        80%    40%
+          R"(sitting  paper   date         of  in time  unaided  corrected  reach
+      1  pure-1  3 Nov 2026  100      40%      60%        80%    40%
 )");
 }
 
