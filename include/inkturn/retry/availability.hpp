@@ -17,9 +17,9 @@ struct Availability {
     std::map<Day, Seconds> dates;
     /// How many days of each week, Monday to Sunday, stay free at least, 0 to max_free_days: those with the
     /// least time, of equals the later ones.
-    int free_days = 1;
+    Days free_days{1};
 
-    static constexpr int max_free_days = 6;
+    static constexpr Days max_free_days{6};
 
     Seconds on(Day day) const;       ///< 0 on a day that stays free
     Seconds time_set(Day day) const; ///< what was set, on a day that stays free too

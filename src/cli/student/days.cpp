@@ -52,12 +52,12 @@ void print_availability(const Context& context, const std::string& code, const A
     for (const auto& [day, available] : availability.dates)
         table.add_row({day_text(day), minutes_text(available)});
     context.out << table << '\n'
-                << wrapped(availability.free_days == 0
+                << wrapped(availability.free_days == Days(0)
                                ? "No day of the week is kept free (inkturn days free 1 keeps one)."
                                : "Each week, Monday to Sunday, " +
-                                     (availability.free_days == 1
+                                     (availability.free_days == Days(1)
                                           ? "one day stays"
-                                          : std::to_string(availability.free_days) + " days stay") +
+                                          : std::to_string(availability.free_days.count()) + " days stay") +
                                      " free at least: what has the least time, of equals the later.",
                            Table::full_width)
                 << "\nNext: inkturn plan\n";
@@ -139,7 +139,7 @@ void give_usual_time(Availability& availability, const std::string& entry, Day t
 
 /// Retries on a day that is free from now on find others.
 void keep_free(const Context& context, const DaysOptions& options) {
-    const int free = parse_whole_number(options.free, 0, Availability::max_free_days, "free days");
+    const Days free(parse_whole_number(options.free, 0, Availability::max_free_days.count(), "free days"));
     change_days(context, [free](Availability& availability) { availability.free_days = free; });
 }
 

@@ -305,7 +305,8 @@ Availability read_availability(const JsonValue& value) {
             date.refuse(iso(day) + " is there twice");
     });
     if (value.has("free_days"))
-        availability.free_days = value.at("free_days").whole_number(0, Availability::max_free_days);
+        availability.free_days =
+            Days(value.at("free_days").whole_number(0, Availability::max_free_days.count()));
     return availability;
 }
 

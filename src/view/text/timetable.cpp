@@ -60,41 +60,37 @@ std::string names_of(const std::vector<std::string>& papers) {
     return names;
 }
 
-std::string minutes_text(int minutes) {
-    return std::to_string(minutes) + " minutes";
+std::string minutes_text(Seconds time) {
+    return std::to_string(time / std::chrono::minutes{1});
 }
 
-std::string fewer_papers_text(const Remedy& remedy) {
-    const std::string papers = count_text(static_cast<std::size_t>(remedy.amount), "paper");
-    if (remedy.subject.empty())
-        return papers + " fewer of those without a subject";
-    return papers + " fewer of " + visible(remedy.subject) + " (inkturn plan --papers " +
-           std::to_string(remedy.remaining) + " --subject " + shell_word(remedy.subject) + ")";
-}
-
-std::string days_off_text(const Remedy& remedy) {
-    const std::string minutes = std::to_string(remedy.available / std::chrono::minutes{1});
-    std::string days;
-    for (const Day day : remedy.days)
-        days += " " + iso(day) + "=" + minutes;
-    return count_text(remedy.days.size(), "day") + " off used (inkturn days on" + days + ")";
-}
+struct RemedyText {
+    std::string operator()(const MoreTime& more) const {
+        return minutes_text(more.a_day) + " minutes more on every day that has time";
+    }
+    std::string operator()(const LongerDay& longer) const {
+        const std::string minutes = minutes_text(longer.in_all);
+        return minutes + " minutes on one day a week (inkturn days set " +
+               std::string(weekday_name(longer.weekday)) + "=" + minutes + ")";
+    }
+    std::string operator()(const FewerPapers& fewer) const {
+        const std::string papers = count_text(fewer.fewer, "paper");
+        if (fewer.subject.empty())
+            return papers + " fewer of those without a subject";
+        return papers + " fewer of " + visible(fewer.subject) + " (inkturn plan --papers " +
+               std::to_string(fewer.remaining) + " --subject " + shell_word(fewer.subject) + ")";
+    }
+    std::string operator()(const UseDaysOff& off) const {
+        const std::string minutes = minutes_text(off.each);
+        std::string days;
+        for (const Day day : off.days)
+            days += " " + iso(day) + "=" + minutes;
+        return count_text(off.days.size(), "day") + " off used (inkturn days on" + days + ")";
+    }
+};
 
 std::string text_of(const Remedy& remedy) {
-    switch (remedy.kind) {
-    case Remedy::Kind::more_minutes:
-        return minutes_text(remedy.amount) + " more on every day that has time";
-    case Remedy::Kind::longer_day: {
-        const std::string weekday(weekday_name(remedy.weekday));
-        return minutes_text(remedy.amount) + " on one day a week (inkturn days set " + weekday + "=" +
-               std::to_string(remedy.amount) + ")";
-    }
-    case Remedy::Kind::fewer_papers:
-        return fewer_papers_text(remedy);
-    case Remedy::Kind::days_off:
-        return days_off_text(remedy);
-    }
-    return {};
+    return std::visit(RemedyText{}, remedy);
 }
 
 } // namespace
