@@ -7,6 +7,7 @@
 #include <functional>
 #include <iosfwd>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -69,14 +70,14 @@ class InputFile {
     InputFile(const std::string& name, std::istream& standard_input);
     ~InputFile();
     std::istream& stream() const { return *stream_; }
-    std::size_t size() const { return size_; } ///< bytes; 0: not known
+    std::optional<std::size_t> size() const { return size_; } ///< bytes, where it is known
     const std::string& name() const { return name_; }
 
   private:
     std::string name_;
     std::unique_ptr<std::istream> file_;
     std::istream* stream_;
-    std::size_t size_ = 0;
+    std::optional<std::size_t> size_;
 };
 
 /// Puts those that were placed now with others of the kind, for keep_days().

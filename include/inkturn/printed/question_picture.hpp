@@ -7,12 +7,12 @@
 
 namespace inkturn {
 
-/// How a question is cut from its pages. Lengths are millimetres on the paper.
+/// How a question is cut from its pages. Lengths are those on the paper.
 struct QuestionCut {
-    double pixels_per_mm;
-    double max_blank = 6;          ///< of rows without ink; where there are more,
-    double blank_left = 3;         ///< this is left of them
-    double min_width = 150;        ///< narrower ones get white at their right, so that all are shown alike
+    PixelsPerMillimetre scale;
+    Millimetres max_blank{6};      ///< of rows without ink; where there are more,
+    Millimetres blank_left{3};     ///< this is left of them
+    Millimetres min_width{150};    ///< narrower ones get white at their right, so that all are shown alike
     double max_height_ratio = 1.1; ///< height to width, where a blank to break at is found before
 };
 

@@ -10,7 +10,7 @@ namespace inkturn {
 
 /// A grey picture: a byte a pixel, 0 (black) to 255 (white), row by row from the top, without gaps.
 struct Raster {
-    std::size_t width = 0;
+    std::size_t width = 0; ///< pixels
     std::size_t height = 0;
     std::vector<std::uint8_t> pixels; ///< width times height
 
@@ -25,6 +25,6 @@ constexpr std::uint8_t ink_below = 224;
 Raster blank_raster(std::size_t width, std::size_t height);
 
 /// What the strip shows of a page that was drawn with so many pixels a point, as far as the page reaches.
-Raster strip_of(const Raster& page, const PageStrip& strip, double pixels_per_point);
+Raster strip_of(const Raster& page, const PageStrip& strip, PixelsPerPoint scale);
 
 } // namespace inkturn

@@ -12,7 +12,7 @@ namespace inkturn {
 /// How a clock on the terminal was left.
 struct ClockExit {
     bool handed_in = false;
-    int signal = 0; ///< that ended it; 0: none
+    std::optional<int> signal; ///< that ended it
 };
 
 /// Waits on the terminal until the moment, or until a key says to start: the moment of the start. Nothing

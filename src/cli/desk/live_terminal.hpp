@@ -14,8 +14,8 @@ namespace inkturn {
 struct Wake {
     enum class Why { time, key, redraw, end };
     Why why = Why::time;
-    std::string key{}; ///< what one key sent: a character, or an escape sequence
-    int signal = 0;    ///< of end: the signal; 0: the terminal was closed
+    std::string key{};           ///< what one key sent: a character, or an escape sequence
+    std::optional<int> signal{}; ///< of end; nothing where the terminal was closed
 };
 
 /// The terminal as a few lines that are drawn over and over, and keys one at a time. While it lives, keys
