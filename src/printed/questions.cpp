@@ -89,8 +89,8 @@ void doubt_gaps(const Starts& starts, const std::vector<Rung>& chain, std::vecto
 }
 
 bool is_like(const Rung& a, const Rung& b) {
-    constexpr Points same_edge{3};
-    return a.style == b.style && (abs(a.left - b.left) < same_edge || abs(a.right - b.right) < same_edge);
+    constexpr Points like_edge{3};
+    return a.style == b.style && (abs(a.left - b.left) < like_edge || abs(a.right - b.right) < like_edge);
 }
 
 /// Numbers that look like a question's, where a question could begin, yet are none of the chain.

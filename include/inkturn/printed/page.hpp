@@ -8,8 +8,8 @@
 
 namespace inkturn {
 
-/// A box on a printed page, from the page's left top corner; `right` and `bottom` are
-/// not less than `left` and `top`.
+/// A box on a printed page, from the page's left top corner; `right` and `bottom` are not less than `left`
+/// and `top`.
 struct PrintedBox {
     Points left;
     Points top;

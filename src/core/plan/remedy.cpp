@@ -10,8 +10,8 @@ namespace {
 
 constexpr std::array<std::string_view, 4> remedy_names{"more_minutes", "longer_day", "fewer_papers",
                                                        "days_off"};
-constexpr std::chrono::minutes step{5};
-constexpr std::chrono::minutes max_extra{180};
+constexpr std::chrono::minutes remedy_step{5};
+constexpr std::chrono::minutes max_remedy_time{180};
 constexpr Days max_days_tried{400}; ///< for days off
 constexpr Seconds whole_day{24 * 3600};
 
@@ -44,9 +44,10 @@ class Remedies {
 
     std::vector<Remedy> found() const {
         std::vector<Remedy> remedies;
-        if (const auto steps = smallest_that(static_cast<std::size_t>(max_extra / step),
-                                             [&](std::size_t count) { return fits(longer(count * step)); }))
-            remedies.push_back(MoreTime{*steps * step});
+        if (const auto steps =
+                smallest_that(static_cast<std::size_t>(max_remedy_time / remedy_step),
+                              [&](std::size_t count) { return fits(longer(count * remedy_step)); }))
+            remedies.push_back(MoreTime{*steps * remedy_step});
         if (const auto remedy = longer_day())
             remedies.emplace_back(*remedy);
         if (const auto remedy = fewer_papers())
@@ -84,7 +85,7 @@ class Remedies {
         Seconds needed{0};
         for (const PaperToSit& paper : papers_.papers)
             needed = std::max(needed, paper.block.work);
-        const Seconds in_all = (needed + step - Seconds(1)) / step * step;
+        const Seconds in_all = (needed + remedy_step - Seconds(1)) / remedy_step * remedy_step;
         const unsigned weekday = longest_weekday();
         Candidate longer = candidate_;
         Seconds& time = longer.availability.week[weekday];
