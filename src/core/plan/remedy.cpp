@@ -47,7 +47,7 @@ class Remedies {
         if (const auto steps =
                 smallest_that(static_cast<std::size_t>(max_remedy_time / remedy_step),
                               [&](std::size_t count) { return fits(longer(count * remedy_step)); }))
-            remedies.push_back(MoreTime{*steps * remedy_step});
+            remedies.emplace_back(MoreTime{*steps * remedy_step});
         if (const auto remedy = longer_day())
             remedies.emplace_back(*remedy);
         if (const auto remedy = fewer_papers())
