@@ -16,11 +16,11 @@ namespace inkturn {
 namespace {
 
 constexpr const char* version = "inkturn " INKTURN_VERSION;
-constexpr std::size_t likely_slip = 2; ///< letters changed, at most, in a mistyped command
+constexpr std::size_t likely_slip = 2; ///< most letters that may differ in a mistyped command
 
 constexpr std::size_t name_width = 24;
 
-/// A name and what it means beside it, or below it where the name is too long.
+/// A name with its meaning beside it, or below if the name is too long.
 std::string entry(std::string name, const std::string& meaning) {
     name.insert(0, "  ");
     if (name.size() + 2 > name_width)
@@ -57,7 +57,7 @@ class HelpFormatter : public CLI::Formatter {
     }
 };
 
-/// The names of the commands that may follow, whether or not they were set up.
+/// Names of the commands that may come next, set up or not.
 std::vector<std::string> choices(const CLI::App& command, const std::vector<CommandEntry>& commands) {
     std::vector<std::string> names;
     if (command.get_parent() == nullptr)
@@ -99,9 +99,9 @@ std::string full_name(const CLI::App& command) {
     const CLI::App& command = chosen(app);
     const bool is_option = typed.size() > 1 && typed.front() == '-';
     const bool takes_command = !choices(command, commands).empty();
-    std::string message = is_option       ? "no option " + typed
-                          : takes_command ? "no command '" + typed + "'"
-                                          : "'" + typed + "' is one word too many";
+    std::string message = is_option       ? "unknown option " + typed
+                          : takes_command ? "unknown command '" + typed + "'"
+                                          : "'" + typed + "' is not expected here";
     const std::string nearest = is_option || !takes_command ? "" : nearest_command(command, commands, typed);
     if (!nearest.empty())
         message += "; did you mean '" + nearest + "'?";
@@ -120,16 +120,13 @@ void check_is_complete(const CLI::App& app, const std::vector<CommandEntry>& com
     std::string names;
     for (const std::string& choice : choices(command, commands))
         names += (names.empty() ? "" : ", ") + choice;
-    throw UsageError("say what to do: " + names + ". See '" + full_name(command) + " --help'");
+    throw UsageError("choose a command: " + names + ". See '" + full_name(command) + " --help'");
 }
 
-/// An empty value is most often that of a variable that was never set: it must not stand for me, or today.
+/// An empty value usually comes from an unset variable: it must not mean me, or today.
 void refuse_empty_values(CLI::App& command) {
     const CLI::Validator stated(
-        [](const std::string& text) {
-            return text.empty() ? std::string("an empty text names nothing") : "";
-        },
-        "");
+        [](const std::string& text) { return text.empty() ? std::string("the value is empty") : ""; }, "");
     for (CLI::Option* option : command.get_options())
         if (option->nonpositional() && option->get_expected_max() > 0)
             option->check(stated);
@@ -137,16 +134,15 @@ void refuse_empty_values(CLI::App& command) {
         refuse_empty_values(*choice);
 }
 
-/// What is wrong with the command line, where the library's words for it are hard to read in ours.
+/// What is wrong with the command line; rewords the parser's messages that are hard to read.
 std::string message_of(const CLI::ParseError& error) {
     const std::string text = error.what();
     const std::size_t colon = text.find(": ");
     if (error.get_name() != "ArgumentMismatch" || colon == std::string::npos)
         return text;
     const std::string option = text.substr(0, colon);
-    return option + (text.find("At Most", colon) == std::string::npos
-                         ? " needs a value after it"
-                         : " is there more than once: say it once");
+    return option + (text.find("At Most", colon) == std::string::npos ? " needs a value after it"
+                                                                      : " is given more than once");
 }
 
 void name_group(CLI::App& command) {
@@ -156,7 +152,7 @@ void name_group(CLI::App& command) {
     }
 }
 
-/// Whether a command has to be described: its name is among the words typed, or all have to be.
+/// The commands to describe to the parser: those whose names were typed; all if none was, or for help.
 std::vector<CommandEntry> wanted(const std::vector<CommandEntry>& commands, int argc, char** argv) {
     const std::vector<std::string_view> words(argv + std::min(argc, 1), argv + argc);
     const auto is_word = [&](std::string_view word) {
@@ -173,19 +169,17 @@ std::vector<CommandEntry> wanted(const std::vector<CommandEntry>& commands, int 
 void add_global_options(CLI::App& app, Context& context) {
     app.set_version_flag("--version", version, "Show the version");
     Command line(&app, &context);
-    line.option("--store", context.store, "FILE",
-                "The store's file (else INKTURN_STORE, else in the XDG data folder)")
+    line.option("--store", context.store, "FILE", "Store file (INKTURN_STORE, or in the XDG data folder)")
         .or_from("INKTURN_STORE");
-    line.option("--candidate", context.candidate, "CODE",
-                "Whom it is about, by code (else INKTURN_CANDIDATE, else me)")
+    line.option("--candidate", context.candidate, "CODE", "The candidate's code (INKTURN_CANDIDATE, or me)")
         .or_from("INKTURN_CANDIDATE");
     line.option("--today", context.today, "DATE",
-                "The day to take for today (else INKTURN_TODAY, else the local date)")
+                "The date to use as today (INKTURN_TODAY, or the local date)")
         .or_from("INKTURN_TODAY");
-    line.flag("--no-colour", context.no_colour, "Plain text on a terminal too");
+    line.flag("--no-colour", context.no_colour, "Plain text, even on a terminal");
 }
 
-/// `plan` and `boundaries fill`, as a message about them begins.
+/// How a message about the command begins: `plan`, or `boundaries fill`.
 std::string short_name(const CLI::App& command) {
     return full_name(command).substr(std::string_view("inkturn ").size());
 }

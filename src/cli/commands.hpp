@@ -6,10 +6,10 @@
 
 namespace inkturn {
 
-/// The commands of the first level, in the order in which the help lists them.
+/// The top-level commands, in the order the help lists them.
 std::vector<CommandEntry> commands();
 
-// One a command, each defined in the file of its name.
+// One per command, each defined in the file of that name.
 void add_booklet(Command& line);
 void add_boundaries(Command& line);
 void add_calendar(Command& line);

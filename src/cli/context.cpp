@@ -19,14 +19,14 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// $XDG_DATA_HOME, which must be absolute to count, or ~/.local/share.
+/// In $XDG_DATA_HOME if that is absolute, or else in ~/.local/share.
 fs::path data_folder() {
     const char* xdg = std::getenv("XDG_DATA_HOME");
     if (xdg && *xdg == '/')
         return fs::path(xdg) / "inkturn";
     const char* home = std::getenv("HOME");
     if (!home || !*home)
-        throw Error("neither XDG_DATA_HOME nor HOME is set: say --store FILE");
+        throw Error("neither XDG_DATA_HOME nor HOME is set: use --store FILE");
     return fs::path(home) / ".local" / "share" / "inkturn";
 }
 
@@ -71,7 +71,7 @@ Store Context::store_to_write() const {
 std::shared_ptr<const Paper> Context::paper_on_file(const Store& on_file, const std::string& id) {
     auto paper = on_file.find_paper(id);
     if (!paper)
-        throw Error("no paper " + id + " on file; 'inkturn paper list' shows those that are");
+        throw Error("no paper " + id + " on file; 'inkturn paper list' lists the papers");
     return paper;
 }
 
@@ -93,7 +93,7 @@ Candidate Context::candidate_of(const Store& on_file, SittingId sitting) const {
     const auto code = on_file.candidate_of(sitting);
     if (!code)
         throw Error("no sitting " + id_text(sitting) +
-                    " on file; 'inkturn sitting list' shows those of a candidate");
+                    " on file; 'inkturn sitting list' lists a candidate's sittings");
     if (!candidate.empty() && candidate_code() != *code)
         throw Error("sitting " + id_text(sitting) + " belongs to candidate " + *code + ", not " + candidate);
     return on_file.candidate(*code);
@@ -112,7 +112,7 @@ void Context::answer(const std::function<std::string()>& document, const std::fu
 
 bool Context::confirmed(const std::string& question) const {
     if (!stdin_is_terminal())
-        throw Error(question + " There is no terminal to ask on: say --yes; nothing was changed");
+        throw Error(question + " There is no terminal to ask on: use --yes; nothing was changed");
     err << question << " [y/N] " << std::flush;
     std::string answer;
     std::getline(in, answer);

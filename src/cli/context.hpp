@@ -1,6 +1,7 @@
 #pragma once
 
 #include "inkturn/base/day.hpp"
+#include "inkturn/base/error.hpp"
 #include "inkturn/retry/candidate.hpp"
 #include "inkturn/store/store.hpp"
 
@@ -13,7 +14,7 @@
 
 namespace inkturn {
 
-/// What every command is given: streams, and the global options as typed.
+/// What every command gets: streams, and the global options as typed.
 struct Context {
     std::istream& in;
     std::ostream& out; ///< results
@@ -29,48 +30,47 @@ struct Context {
     std::function<void(const Context&)> run{};
 
     Day date_today() const;
-    /// A date as typed for an option; today where nothing was typed.
+    /// A date as typed for an option; today if nothing was typed.
     Day date_of(const std::string& text) const;
 
     Store store_to_read() const;
     Store store_to_write() const;
 
-    /// Throws Error where there is no such paper.
+    /// Throws Error if there is no such paper.
     static std::shared_ptr<const Paper> paper_on_file(const Store& store, const std::string& id);
 
-    /// The candidate whom a command that writes is about.
+    /// The candidate, for a command that writes.
     std::string candidate_code() const;
-    /// The candidate whom a command that reads is about; an Error where one was named who is not on file.
+    /// The candidate, for a command that reads. Throws Error if the one named is not on file.
     Candidate candidate_on_file(const Store& store) const;
-    /// The candidate of a sitting; an Error where there is no such sitting or it is somebody else's than the
-    /// one named.
+    /// The candidate of a sitting. Throws Error if there is no such sitting, or if it is not by the candidate
+    /// named.
     Candidate candidate_of(const Store& store, SittingId sitting) const;
 
-    /// The first line of what people read, in bold where the terminal shows it.
+    /// A heading, in bold if the terminal can show it.
     std::string heading(const std::string& text) const;
 
-    /// Writes the document given where --json was typed, else has `print` write for people.
+    /// Writes the document if --json was typed; otherwise calls `print`, which writes for people.
     void answer(const std::function<std::string()>& document, const std::function<void()>& print) const;
 
-    /// Asks on the terminal; without one, an Error that names the option that answers.
+    /// Asks on the terminal. Without one, throws an Error that names the option to use instead.
     bool confirmed(const std::string& question) const;
 };
 
-/// A mistake in the command line: exit 2. A command says what is wrong, without its own name and a full stop;
-/// these and where to look are added.
-class UsageError : public std::runtime_error {
+/// A mistake on the command line: exit 2. A command says only what is wrong; its name, a full stop and where
+/// to look are added.
+class UsageError : public Error {
   public:
-    using std::runtime_error::runtime_error;
+    explicit UsageError(const std::string& message) : Error(message) {}
 };
 
-/// A file to read, or standard input where its name is `-`. Throws Error where it can't be read, is a folder
-/// or empty.
+/// A file to read, or standard input if its name is `-`. Throws Error if it is a folder or can't be read.
 class InputFile {
   public:
     InputFile(const std::string& name, std::istream& standard_input);
     ~InputFile();
     std::istream& stream() const { return *stream_; }
-    std::optional<std::size_t> size() const { return size_; } ///< bytes, where it is known
+    std::optional<std::size_t> size() const { return size_; } ///< bytes, if known
     const std::string& name() const { return name_; }
 
   private:
@@ -80,10 +80,10 @@ class InputFile {
     std::optional<std::size_t> size_;
 };
 
-/// Puts those that were placed now with others of the kind, for keep_days().
+/// Adds the retries that have just been given a day to `kept`, for keep_days().
 void add_new_days(std::vector<Retry>& kept, const std::vector<Retry>& retries);
 
-/// Saves the days of retries that were placed now, where the store may be written.
+/// Saves the days that retries have just been given, if the store can be written.
 void keep_days(Store& store, const std::vector<Retry>& retries);
 
 } // namespace inkturn

@@ -1,5 +1,6 @@
 #include "cli/csv_options.hpp"
 
+#include "cli/remedies.hpp"
 #include "inkturn/base/error.hpp"
 #include "view/text/text.hpp"
 
@@ -9,8 +10,8 @@ namespace inkturn {
 
 void CsvOptionTexts::add_to(Command& command) {
     command.option("--delimiter", delimiter, "comma|semicolon|tab",
-                   "What parts the fields, where the header leaves it open");
-    command.option("--encoding", encoding, "utf-8|windows-1252", "For a file that is not UTF-8");
+                   "Field separator, if the header doesn't settle it");
+    command.option("--encoding", encoding, "utf-8|windows-1252", "For a file that isn't UTF-8");
 }
 
 CsvOptions CsvOptionTexts::read() const {
@@ -22,9 +23,9 @@ CsvOptions CsvOptionTexts::read() const {
     else if (delimiter == "tab" || delimiter == "\t")
         options.delimiter = '\t';
     else if (!delimiter.empty())
-        throw Error("--delimiter '" + delimiter + "': say comma, semicolon or tab");
+        throw Error("--delimiter '" + delimiter + "': use comma, semicolon or tab");
     if (!encoding.empty() && encoding != "utf-8" && encoding != "windows-1252")
-        throw Error("--encoding '" + encoding + "': say utf-8 or windows-1252");
+        throw Error("--encoding '" + encoding + "': use utf-8 or windows-1252");
     options.windows_1252 = encoding == "windows-1252";
     return options;
 }
@@ -39,7 +40,7 @@ void refuse_problems(const Context& context, const std::string& file, const Prob
             context.err << ", line " << problem.line;
         if (problem.column > 0)
             context.err << ", column " << problem.column;
-        context.err << ": " << visible(problem.message) << '\n';
+        context.err << ": " << visible(worded(problem)) << '\n';
     }
     if (problems.count > problems.items.size())
         context.err << "and " << problems.count - problems.items.size() << " more\n";
@@ -51,7 +52,7 @@ void refuse_problems(const Context& context, const std::string& file, const std:
                      const std::string& undone) {
     ProblemList list;
     for (const Problem& problem : problems)
-        list.add(problem.line, problem.column, problem.message);
+        list.add(problem);
     refuse_problems(context, file, list, undone);
 }
 

@@ -19,12 +19,12 @@ struct CsvOptionTexts {
     CsvOptions read() const;
 };
 
-/// Lists the problems on standard error, each with its place; throws Error where there are any, which says
-/// what was not done because of them.
+/// Lists the problems, if any, on standard error, each with its place; then throws an Error that says what
+/// was not done because of them.
 void refuse_problems(const Context& context, const std::string& file, const ProblemList& problems,
                      const std::string& undone = "nothing was stored");
 
-/// The same of a list that is whole.
+/// The same for a complete list.
 void refuse_problems(const Context& context, const std::string& file, const std::vector<Problem>& problems,
                      const std::string& undone = "nothing was stored");
 

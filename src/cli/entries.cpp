@@ -76,13 +76,12 @@ std::optional<Rest> parse_rest(const std::string& text) {
         return Rest::full;
     if (text == "none")
         return Rest::none;
-    throw Error("--rest '" + text + "': say full (all earned in time) or none (not attempted)");
+    throw Error("--rest '" + text + "': use full (all earned in time) or none (not attempted)");
 }
 
-void print_sitting(const Context& context, const Store& store, SittingId id, bool with_parts) {
-    const Candidate candidate = store.candidate(store.candidate_of(id).value());
+void print_sitting(const Context& context, const Candidate& candidate, SittingId id,
+                   const std::vector<Retry>& retries, bool with_parts) {
     const SittingRecord& record = get_sitting(candidate, id);
-    const std::vector<Retry> retries = open_retries(candidate, context.date_today());
     context.answer([&] { return json_of(record, candidate, retries); },
                    [&] { print_sitting_for_people(context, candidate, record, retries, with_parts); });
 }

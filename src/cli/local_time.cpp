@@ -11,7 +11,7 @@ std::tm local(Moment at) {
     const std::time_t seconds = at.time_since_epoch().count();
     std::tm broken_down{};
     if (!::localtime_r(&seconds, &broken_down))
-        throw Error("this machine's clock shows no date that can be read: set it");
+        throw Error("this machine's clock shows an impossible date: set it");
     return broken_down;
 }
 

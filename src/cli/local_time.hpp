@@ -13,10 +13,10 @@ namespace inkturn {
 Moment moment_now();
 Day local_day(Moment at);
 
-/// A time of day on that day. One that the clocks leave out, or show twice, is the earlier of its readings.
+/// A time of day on that day. If the clocks skip it or show it twice, the earlier reading.
 Moment local_moment(Day day, Seconds since_midnight);
 
-/// The first moment at or after `earliest` at which the wall clock shows the time.
+/// The first moment at or after `earliest` when the wall clock shows the time.
 Moment first_local_moment(Seconds since_midnight, Moment earliest);
 
 /// `09:00:30`.

@@ -14,7 +14,7 @@ namespace {
 
 Option add_output(Command& command, OutputOptions& options, const std::string& help) {
     const Option output = command.option("-o,--output", options.file, "FILE", help);
-    command.flag("--force", options.force, "Write over a file that is there");
+    command.flag("--force", options.force, "Overwrite an existing file");
     return output;
 }
 
@@ -27,19 +27,19 @@ void check_may_take_its_place(const OutputOptions& options) {
     if (::lstat(options.file.c_str(), &status) != 0)
         return;
     if (S_ISDIR(status.st_mode))
-        refuse_to_write(options.file, "that is a folder; name a file");
+        refuse_to_write(options.file, "it is a folder; name a file");
     if (!S_ISREG(status.st_mode))
-        refuse_to_write(options.file, "that is no regular file");
+        refuse_to_write(options.file, "it is not a regular file");
     if (!options.force)
-        throw Error("'" + options.file + "' is there already; name another file, or say --force");
+        throw Error("'" + options.file + "' already exists; name another file, or use --force");
 }
 
-/// A file under a passing name beside the one that is wanted; goes at the end of its scope, unless it was
-/// given that name.
+/// A file under a temporary name beside the one wanted; deleted at the end of its scope unless it has taken
+/// that name.
 class PassingFile {
   public:
     explicit PassingFile(const std::string& wanted) : wanted_(wanted), name_(wanted + ".XXXXXX") {
-        descriptor_ = ::mkstemp(name_.data()); // for its owner alone
+        descriptor_ = ::mkstemp(name_.data()); // readable by its owner only
         if (descriptor_ < 0)
             refuse_to_write(wanted_, std::strerror(errno));
     }

@@ -13,13 +13,13 @@ struct OutputOptions {
     bool force = false;
 
     void add_to(Command& command);
-    /// Where --output may be left out; `help` says what comes of it.
+    /// For an optional --output; `help` says what it does.
     void add_to(Command& command, const std::string& help);
 };
 
-/// Writes a whole file that its owner alone may read, or to standard output where its name is `-`. The file
-/// is there whole or not at all. Throws Error where there is one already and `force` is not given, where that
-/// is no regular file, and where it can't be written.
+/// Writes a file that only its owner may read, or to standard output if its name is `-`. The file is written
+/// whole or not at all. Throws Error if it exists already and `force` is not given, if it is not a regular
+/// file, or if it can't be written.
 void write_output(const Context& context, const OutputOptions& options, const std::string& content);
 
 } // namespace inkturn

@@ -10,7 +10,7 @@ constexpr Days days_shown{7};
 } // namespace
 
 void SpanOptions::add_to(Command& command) {
-    const Option one = command.option("--date", date, "D", "This day alone");
+    const Option one = command.option("--date", date, "D", "This day only");
     command.option("--from", from, "D", "First day shown (today)").excludes(one);
     command.option("--to", to, "D", "Last day shown (6 days later)").excludes(one);
 }

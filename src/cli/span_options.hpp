@@ -15,7 +15,7 @@ struct SpanOptions {
     std::string to;
 
     void add_to(Command& command);
-    /// A week from today where nothing was typed. Throws Error.
+    /// A week from today if nothing was typed. Throws Error.
     DaySpan read(const Context& context) const;
 };
 

@@ -15,13 +15,13 @@ bool stderr_is_terminal();
 /// set.
 bool stdout_takes_styles();
 
-/// Columns for text on the terminal that is standard output, 20 to 80; 80 where they are not known.
+/// Columns for text on the terminal that is standard output, 20 to 80; 80 if unknown.
 std::size_t text_columns();
 
-/// One line on standard error that tells how far a long reading has come; nothing where that is no terminal.
+/// One line on standard error that shows how far a long read has got; nothing if that isn't a terminal.
 class ProgressLine {
   public:
-    /// `whole`: bytes, where they are known.
+    /// `whole`: bytes, if known.
     ProgressLine(std::ostream& err, std::string what, std::optional<std::size_t> whole);
     ~ProgressLine(); ///< wipes the line
     ProgressLine(const ProgressLine&) = delete;

@@ -21,7 +21,7 @@ constexpr double cost_of_other_edge = 3.5;
 constexpr double cost_off_edge = 4; // where most stand at one edge
 constexpr double cost_of_other_style = 1;
 
-constexpr double worth_to_be_later = 0.6; // `7 (a)` comes before `7 (b)`, whatever little speaks for that
+constexpr double worth_to_be_later = 0.6; // `7 (a)` comes before `7 (b)`, however little speaks for it
 
 /// A chain that ends in a rung.
 struct Ending {
@@ -82,7 +82,7 @@ class Search {
   private:
     using Section = std::optional<int>;
 
-    /// What speaks for the rung in what follows it before the line `to`.
+    /// What speaks for the rung in the lines after it and before `to`.
     double after(const Rung& rung, std::size_t to) const {
         const double worth = marks_[to] > marks_[rung.line] ? worth_of_marks : -cost_of_no_marks;
         const auto total =
@@ -121,8 +121,8 @@ class Search {
         return best + worth_of_rung + rung.worth - (edge_ && !edge_->has(rung) ? cost_off_edge : 0);
     }
 
-    /// Whether a number 1 begins the questions and not the one before it, from which a list of instructions
-    /// on an earlier page goes on: there are no marks between them.
+    /// Whether a number 1 begins the questions, and not the one before it, which begins a list of
+    /// instructions on an earlier page: there are no marks between them.
     bool begins_after_list(const Rung& earlier, const Rung& later) const {
         if (later.number != 1 || later.is_alone || marks_[earlier.line] != marks_[later.line])
             return false;
@@ -132,7 +132,7 @@ class Search {
         return is_list || (earlier.page != later.page && (earlier.has_sub_part || !later.has_sub_part));
     }
 
-    /// Of chains that end at one number, edge and style the best is kept, the earliest of equals.
+    /// Of chains that end at one number, edge and style the best is kept, the earliest if tied.
     void keep(Ending ending) {
         const Rung& rung = rungs_[ending.rung];
         if (rung.number == 2 && !rung.is_alone)

@@ -8,7 +8,7 @@
 
 namespace inkturn::printed {
 
-/// A number or letter that stands where a label may stand.
+/// A number or letter in a place where a label could be.
 struct Rung {
     std::size_t line; ///< position in Layout::lines; ascending in a list of rungs
     std::optional<int> section;
@@ -19,11 +19,11 @@ struct Rung {
     int style = 0;    ///< of one list all of the same style are worth more
     std::size_t page = 0;
     bool has_sub_part = false; ///< on its own line
-    bool is_alone = false;     ///< nothing stands after it
+    bool is_alone = false;     ///< nothing comes after it
     double worth = 0;          ///< what speaks for it beside its place, -1 to 1
 };
 
-/// How many marks stand on the lines before each line, and after the last.
+/// How many marks there are on the lines before each line, and after the last.
 using MarksBefore = std::vector<std::size_t>;
 
 /// A line that states the total of a question by its number.

@@ -11,13 +11,13 @@
 namespace inkturn::printed {
 namespace {
 
-constexpr double column_from = 0.35; // of the page's width: codes stand right of the answers
+constexpr double column_from = 0.35; // of the page's width: codes are to the right of the answers
 constexpr Points same_column{18};    // between left edges of codes in one column
 constexpr std::size_t max_code_word_length = 24;
 constexpr std::size_t max_letters_before = 3;
 constexpr std::size_t max_letters_after = 4;
 
-/// Letters and digits alone: stars, ticks and brackets round a code say nothing of its marks.
+/// Letters and digits alone: stars, ticks and brackets round a code say nothing about its marks.
 std::string bare(const PrintedWord& word) {
     std::string text;
     if (word.text.size() > max_code_word_length)

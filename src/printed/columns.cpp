@@ -171,7 +171,7 @@ bool is_crossed(const std::vector<Line>& lines, Points at, Points width) {
     });
 }
 
-/// Where the gutter of at least half of the pages is, left out a cover and those whose text is all on one
+/// Where the gutter of at least half of the pages is, leaving out a cover and those whose text is all on one
 /// side of it.
 std::optional<Points> usual_gutter(const std::vector<PrintedPage>& pages,
                                    const std::vector<PageBody>& bodies) {

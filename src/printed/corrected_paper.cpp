@@ -61,7 +61,7 @@ void add_doubts(PrintedPaper& paper, const std::vector<PrintedQuestion>& read) {
         if (question.total && sum != *question.total)
             paper.doubts.push_back(
                 {page_of(question), "question " + question.label + ": its parts add up to " +
-                                        printed::marks_text(sum.count()) + ", its total says " +
+                                        printed::marks_text(sum.count()) + ", but its total says " +
                                         std::to_string(question.total->count())});
         if (find_label(read, question.label) == read.end())
             paper.doubts.push_back(
@@ -70,11 +70,11 @@ void add_doubts(PrintedPaper& paper, const std::vector<PrintedQuestion>& read) {
     for (const PrintedQuestion& question : read)
         if (find_label(paper.questions, question.label) == paper.questions.end())
             paper.doubts.push_back(
-                {page_of(question), "question " + question.label + " was read here and has no part"});
+                {page_of(question), "question " + question.label + " was read here but has no part"});
     const Marks sum = sum_of(paper.parts);
     if (paper.total && sum != *paper.total)
         paper.doubts.push_back({std::nullopt, "the parts add up to " + printed::marks_text(sum.count()) +
-                                                  ", the paper says " +
+                                                  ", but the paper says " +
                                                   std::to_string(paper.total->count())});
 }
 

@@ -190,7 +190,7 @@ bool is_near_before(const CoverWords& tokens, std::size_t at, std::size_t reach,
     return false;
 }
 
-/// `Reading time`, `after 5 minutes`: of these the same line alone counts, as a title may have such words.
+/// `Reading time`, `after 5 minutes`: these count on the same line only, as a title may have such words.
 bool is_of_another_time(const CoverWords& tokens, std::size_t at) {
     std::size_t in_line = 0;
     while (in_line < std::min(at, near) && share_line(tokens[at - in_line - 1], tokens[at]))

@@ -19,7 +19,7 @@ enum class NumberStyle : unsigned char {
 
 /// A question's number at a line's start.
 struct PrintedNumber {
-    std::optional<int> section; ///< 1 for A; nothing where no letter stands before it
+    std::optional<int> section; ///< 1 for A; nothing if there is no letter before it
     int number = 0;             ///< 1 to 999
     NumberStyle style = NumberStyle::plain;
     Points left;
@@ -46,7 +46,7 @@ struct PrintedSubPart {
     LetterStyle style = LetterStyle::bracketed;
 };
 
-/// What stands at a line's start and may be a label.
+/// Something at a line's start that may be a label.
 struct PrintedLabel {
     std::optional<PrintedNumber> number;
     std::vector<PrintedSubPart> sub_parts;
@@ -56,14 +56,14 @@ struct PrintedLabel {
 
 PrintedLabel read_line_start(const Line& line);
 
-/// 1 to 20 for `i` to `xx`.
+/// 1 to 20 for `i` to `xx`; nothing for what isn't a roman numeral.
 std::optional<int> roman_number(std::string_view letters);
 /// `i` to `xx` for 1 to 20; empty for anything else.
 std::string_view roman_letters(int number);
 /// 1 to 26 for a letter alone.
 std::optional<int> letter_number(std::string_view letters);
 
-/// `Section B`, or `Part B` on a short line, as a heading: 2 for B. Nothing where the line is none; no label
+/// `Section B`, or `Part B` on a short line, as a heading: 2 for B. Nothing if the line isn't one; no label
 /// can have a section Q.
 std::optional<int> section_heading(const Line& line);
 

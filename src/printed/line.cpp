@@ -35,7 +35,7 @@ bool is_turned(const PrintedWord& word) {
     return character_count(word.text) >= 4 && height_of(word) > 2 * (word.box.right - word.box.left);
 }
 
-/// What stands in the margins and runs along the page's side: words turned, and short ones in line with them
+/// What is in the margins and runs along the page's side: words turned, and short ones in line with them
 /// where no other word reaches into their column.
 struct Margin {
     Points left;
@@ -103,7 +103,7 @@ bool is_above(const Line& a, const Line& b) {
     return a.middle() < b.middle() || (a.middle() == b.middle() && a.box.left < b.box.left);
 }
 
-/// The line beside which a word stands by half its own height or half the line's.
+/// The line that a word is beside, by half its own height or half the line's.
 Line* beside(std::vector<Line>& lines, const PrintedWord& word) {
     const auto after =
         std::lower_bound(lines.begin(), lines.end(), middle_of(word),
@@ -123,7 +123,7 @@ Line* beside(std::vector<Line>& lines, const PrintedWord& word) {
     return best;
 }
 
-/// Joins words to the lines that they stand beside; the others make lines of their own.
+/// Joins words to the lines that they are beside; the others make lines of their own.
 void join(const Words& words, std::vector<Line>& lines) {
     std::vector<std::pair<Line*, const PrintedWord*>> joined;
     Words alone;

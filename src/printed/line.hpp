@@ -26,7 +26,7 @@ struct Line {
 Words upright_words(const PrintedPage& page);
 
 /// The lines of words of one page, from top to bottom. Small words, such as exponents, and tall ones go to
-/// the line that they stand beside.
+/// the line that they are beside.
 std::vector<Line> lines_of(const Words& words);
 
 /// A piece of a line's text with blanks between words, and the words that it came from.
@@ -46,8 +46,8 @@ LineText text_from_start(const Line& line, std::size_t max_words = 24);
 /// The same at the line's end.
 LineText text_to_end(const Line& line, std::size_t max_words = 24);
 
-/// The blank before a word of the line; infinite where it is the first, or where nothing but
-/// points to write on stand before it.
+/// The blank before a word of the line; infinite where it is the first, or where there are only dots to write
+/// on before it.
 Points gap_before(const Line& line, std::size_t word);
 
 /// Whether there is nothing in it but dots, rules or other marks to write on.
@@ -61,7 +61,7 @@ struct Region {
     enum class Side : unsigned char { whole, left, right } side = Side::whole;
 };
 
-/// How far text is right of where it would stand in the left column, or on the whole, of a page of even
+/// How far text is to the right of where it would be in the left column, or on the whole, of a page of even
 /// position.
 struct Shifts {
     std::array<Points, 6> points{}; ///< by index()
@@ -95,7 +95,7 @@ struct PageBody {
     Points bottom;
 };
 
-/// Takes away what stands at the same place on many pages, page numbers and words about turning over.
+/// Takes away what is at the same place on many pages, page numbers and words about turning over.
 std::vector<PageBody> without_running(const std::vector<PrintedPage>& pages,
                                       std::vector<std::vector<Line>> lines);
 

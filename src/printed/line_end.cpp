@@ -31,7 +31,7 @@ bool ends_sentence(std::string_view text) {
     return !text.empty() && std::string_view(".?!:").find(text.back()) != std::string_view::npos;
 }
 
-/// What stands at a line's end: its marks, or its last piece after a wide blank.
+/// What is at a line's end: its marks, or its last piece after a wide blank.
 class LineEnd {
   public:
     explicit LineEnd(const Line& line) : line_(line), text_(text_to_end(line, max_total_words)) {
@@ -54,7 +54,7 @@ class LineEnd {
     /// The line's text where it is not longer than a total; else empty.
     std::string whole() const { return text_.first == 0 ? text_.text : ""; }
 
-    /// What stands in brackets at the end, with them; empty where nothing does.
+    /// What is in brackets at the end, brackets included; empty where nothing is.
     std::string last_bracket() const {
         const std::string_view text = text_.text;
         if (text.empty() || (text.back() != ')' && text.back() != ']'))

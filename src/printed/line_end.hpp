@@ -13,7 +13,7 @@ std::optional<PrintedMarks> read_marks(const Line& line);
 /// `(3` at the end of a line and `marks)` alone on the next one.
 std::optional<PrintedMarks> read_wrapped_marks(const Line& line, const Line& next);
 
-/// `3` alone after a blank, which is marks in a column that is headed so.
+/// `3` alone after a blank: marks in a column headed as such.
 std::optional<PrintedMarks> read_plain_marks(const Line& line);
 
 /// `Total for Question 7 is 12 marks`, `[Total 12]`, `Question 7 total: 12`, `[Maximum mark: 12]`, `TOTAL FOR

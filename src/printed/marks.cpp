@@ -33,7 +33,7 @@ EdgePlace commonest(std::vector<Points> edges) {
     for (std::size_t first = 0, end = 0; first < edges.size(); ++first) {
         while (end < edges.size() && edges[end] <= edges[first] + same_marks_edge)
             ++end;
-        if (end - first >= place.there) { // of equals the one furthest right
+        if (end - first >= place.there) { // the rightmost if tied
             place.there = end - first;
             place.at = edges[first + (end - first) / 2];
         }
@@ -67,7 +67,7 @@ class MarksEdges {
     }
 
     /// At the right edge; or one below the other by their left edges, apart from the text. Where few marks
-    /// stand apart, right after a sentence.
+    /// are set apart, right after a sentence.
     bool has(const PrintedMarks& marks) const {
         if (is_ragged_ && marks.after_sentence)
             return true;
@@ -121,7 +121,7 @@ class MarksEdges {
     bool is_ragged_ = false;
 };
 
-/// The line that marks belong to: where they stand a little higher than a line to their left, that one.
+/// The line that marks belong to: if they are a little higher than a line to their left, that one.
 std::size_t line_of(const Layout& layout, std::size_t line, const PrintedMarks& marks) {
     if (line + 1 == layout.lines.size())
         return line;
@@ -145,7 +145,7 @@ std::size_t most_of(const FormCounts& counts) {
     return static_cast<std::size_t>(std::max_element(counts.begin(), counts.end()) - counts.begin());
 }
 
-/// Of equals the last: forms with words are more surely marks.
+/// The last if tied: forms with words are more surely marks.
 std::size_t last_most_of(const FormCounts& counts) {
     const auto most = std::max_element(counts.rbegin(), counts.rend());
     return counts.size() - 1 - static_cast<std::size_t>(most - counts.rbegin());
@@ -191,7 +191,7 @@ class FormVotes {
 
 MarksForm form_of_parts(const std::vector<PrintedMarks>& marks, const std::vector<std::size_t>& bounds) {
     constexpr std::size_t max_of_question = 10;
-    constexpr std::size_t max_at_ends = 6; // what stands before or after the questions may be in it
+    constexpr std::size_t max_at_ends = 6; // what comes before or after the questions may be in it
     FormVotes votes;
     auto next = marks.begin();
     for (std::size_t i = 1; i < bounds.size(); ++i) {
@@ -203,8 +203,8 @@ MarksForm form_of_parts(const std::vector<PrintedMarks>& marks, const std::vecto
     return votes.form_of_parts();
 }
 
-/// Those by which the edges are told: of a question on one page only the first few of the form, and fewer at
-/// one edge, so that a table or a sheet of formulae does not outvote all other questions.
+/// Those that decide the edges: for each question on a page only the first few of the form, and fewer at one
+/// edge, so that a table or a page of formulae doesn't outvote all other questions.
 std::vector<PrintedMarks> heard(const Layout& layout, const MarksOnPaper& found,
                                 const std::vector<std::size_t>& bounds) {
     constexpr std::size_t most = 8;
@@ -267,7 +267,7 @@ std::vector<PrintedMarks> plain_marks(const Layout& layout) {
     return all;
 }
 
-/// Whether what stands before the marks on their line is set in the middle.
+/// Whether the text before the marks on their line is centred.
 bool is_beside_centred(const Layout& layout, const PrintedMarks& marks, Points text_left) {
     constexpr Points least_gap{36};
     const Line& line = layout.lines[marks.line];

@@ -25,13 +25,13 @@ struct PrintedMarks {
     int count = 0; ///< up to 9999
     Points left;
     Points right;
-    Points gap; ///< before it; infinite where it stands alone
+    Points gap; ///< before it; infinite where it is alone
     bool after_sentence = false;
     bool after_label = false;          ///< nothing but a label before it
     bool may_number_a_formula = false; ///< in a row of numbers from 1 on, each beside a centred line
 };
 
-/// A total that says of what it is one.
+/// A total that says what it is the total of.
 struct PrintedTotal {
     std::size_t line = 0;
     enum class Of : unsigned char { question, section, paper } of = Of::question;
@@ -39,7 +39,7 @@ struct PrintedTotal {
     int count = 0;
 };
 
-/// What a paper says of marks, in reading order.
+/// What a paper says about marks, in reading order.
 struct MarksOnPaper {
     MarksForm form = MarksForm::round; ///< of the parts
     std::vector<PrintedMarks> marks;
@@ -51,7 +51,7 @@ struct MarksOnPaper {
 MarksOnPaper recognise_marks(const Layout& layout);
 
 /// Keeps the marks of questions, which begin at the lines `bounds` and end before the last of them, at the
-/// edge at which most stand. Their commonest form is taken for that of parts, unless it states the sums of
+/// edge where most of them are. Their commonest form is taken for that of parts, unless it states the sums of
 /// another one.
 MarksOnPaper marks_of_questions(const Layout& layout, MarksOnPaper found,
                                 const std::vector<std::size_t>& bounds);

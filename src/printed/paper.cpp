@@ -87,7 +87,7 @@ void check_sections(PrintedPaper& paper, const Layout& layout, const std::vector
         if (sum != total.count && sum > 0)
             paper.doubts.push_back({layout.page_of(layout.lines[total.line]),
                                     "the section's questions add up to " + marks_text(sum) +
-                                        ", its total says " + std::to_string(total.count)});
+                                        ", but its total says " + std::to_string(total.count)});
     }
 }
 
@@ -100,7 +100,8 @@ void check_paper(PrintedPaper& paper) {
             paper.doubts.push_back({part.page, "part " + part.label + " was found more than once"});
     }
     if (paper.total && sum != paper.total->count())
-        paper.doubts.push_back({std::nullopt, "the parts add up to " + marks_text(sum) + ", the paper says " +
+        paper.doubts.push_back({std::nullopt, "the parts add up to " + marks_text(sum) +
+                                                  ", but the paper says " +
                                                   std::to_string(paper.total->count())});
     if (paper.parts.size() > Paper::max_parts)
         paper.doubts.push_back({std::nullopt, std::to_string(paper.parts.size()) +
@@ -204,8 +205,9 @@ PrintedPaper recognise_paper(const std::vector<PrintedPage>& pages) {
     read_duration(paper, layout, cover);
     read_totals_of_paper(paper, layout, cover, marks, first);
     if (questions.empty()) {
-        paper.doubts.push_back({std::nullopt, "no question was found: no numbers 1, 2, 3 stand one below the "
-                                              "other with marks at the right edge after them"});
+        paper.doubts.push_back({std::nullopt,
+                                "no questions were found: there are no numbers 1, 2, 3 one below the "
+                                "other with marks at the right edge after them"});
         return paper;
     }
     recognise_sub_parts(starts, questions, paper.doubts);

@@ -36,7 +36,7 @@ struct LetterToken {
 };
 using Tokens = std::vector<LetterToken>;
 
-/// What speaks for letters in brackets being a label and not a word of the text.
+/// How likely letters in brackets are to be a label and not a word of the text.
 double worth_of_letters(const Starts& starts, std::size_t line) {
     const std::string& rest = starts.lines[line].rest;
     double worth = starts.follow_marks[line] ? 0.5 : 0;
@@ -48,8 +48,8 @@ double worth_of_letters(const Starts& starts, std::size_t line) {
     return worth;
 }
 
-/// `(i)` is the ninth letter only where `(h)` stands before it and no `(ii)` comes next; `(v)` and `(x)`
-/// likewise. `(2)` may stand for either kind, where the other one does not come before it.
+/// `(i)` is the ninth letter only where `(h)` comes before it and no `(ii)` comes next; `(v)` and `(x)`
+/// likewise. `(2)` may be either kind, where the other one doesn't come before it.
 void set_numbers(Tokens& tokens) {
     std::bitset<27> met;
     bool romans_met = false;
@@ -227,7 +227,7 @@ class SubParts {
         return run;
     }
 
-    /// One label alone is believed where it stands beside another label, or where its text begins as one.
+    /// A single label is believed if it is beside another label, or where its text begins as one.
     bool is_sound(const LetterRun& run) const {
         if (run.tokens.size() != 1)
             return run.worth > 0 && !run.tokens.empty();
@@ -267,15 +267,15 @@ class SubParts {
         if (run.tokens.size() == 1)
             doubts_.push_back({page_of(run.tokens.front()),
                                "part " + above + letters_of(tokens_[run.tokens.front()], run.kind) +
-                                   " stands alone: no part follows it"});
+                                   " is on its own: no part follows it"});
         for (const std::size_t token : run.others)
             if (tokens_[token].worth >= 0.5 && !tokens_[token].leads &&
                 tokens_[token].style == tokens_[run.tokens.front()].style &&
                 abs(tokens_[token].left - tokens_[run.tokens.front()].left) < same_parts_edge &&
                 number_of(tokens_[token], run.kind).value() < expected)
                 doubts_.push_back({page_of(token), "(" + tokens_[token].letters +
-                                                       ") stands more than once where a part of " + above +
-                                                       " could begin"});
+                                                       ") is printed more than once where a part of " +
+                                                       above + " could begin"});
     }
 
     const Starts& starts_;

@@ -27,7 +27,7 @@ struct QuestionLabels {
     std::size_t end; ///< the line of the next question, or Starts::end
     std::vector<LabelOnLine> labels;
     int letters_unread =
-        0; ///< a, b, c as unusual labels would stand, taken for text as no marks stand at them
+        0; ///< a, b, c where unusual labels would be, taken for text because they have no marks
 };
 
 /// The starts of all lines, and what they are read against.
@@ -50,12 +50,12 @@ Starts read_starts(const Layout& layout, const std::vector<std::size_t>& lines_w
 /// The questions in reading order; none where no number has marks after it. Gaps and repeats are doubts.
 std::vector<QuestionLabels> recognise_questions(const Starts& starts, std::vector<Doubt>& doubts);
 
-/// A doubt where numbers from 1 on stand before the first question, with marks at them. `starts` has all that
-/// may be marks.
+/// A doubt where numbers from 1 on come before the first question, with marks. `starts` has all that may be
+/// marks.
 void doubt_numbers_before(const Starts& starts, const QuestionLabels& first, std::vector<Doubt>& doubts);
 
 /// Finds the sub-parts of all questions. Letters printed in an unusual style are labels where in one question
-/// of the paper marks stand between the first and the second of them.
+/// of the paper there are marks between the first and the second of them.
 void recognise_sub_parts(const Starts& starts, std::vector<QuestionLabels>& questions,
                          std::vector<Doubt>& doubts);
 

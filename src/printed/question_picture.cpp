@@ -60,7 +60,7 @@ bool takes_row(Band& band, const Raster& raster, std::size_t y) {
     return true;
 }
 
-/// The tip of something that stands beyond the strip.
+/// The tip of something that lies beyond the strip.
 bool is_sliver(const Raster& raster, const Band& band, const QuestionCut& cut) {
     return (band.top == 0 || band.bottom == raster.height) &&
            pixels(band.bottom - band.top) < thickest_sliver * cut.scale;
@@ -150,8 +150,8 @@ std::vector<std::uint32_t> ink_of_columns(const Raster& raster) {
     return counts;
 }
 
-/// How many of these columns, from the first with ink on, are an upright line with next to nothing beside it
-/// on its inner side; 0: they are none.
+/// How many of these columns, from the first with ink on, are an upright line with hardly anything beside it
+/// on its inner side; 0 if they aren't one.
 template <typename Column>
 std::size_t frame_thickness(Column column, Column end, const Raster& raster, const QuestionCut& cut) {
     const auto height = static_cast<double>(raster.height);

@@ -14,7 +14,7 @@ bool begins_lower(const std::string& text) {
     return !text.empty() && text.front() >= 'a' && text.front() <= 'z';
 }
 
-/// What speaks for a question's number beside its place.
+/// What speaks for a question's number besides its place.
 double worth_of_number(const Starts& starts, std::size_t line) {
     const PrintedLabel& read = starts.lines[line];
     double worth = starts.follow_marks[line] ? 0.5 : 0;
@@ -93,7 +93,7 @@ bool is_like(const Rung& a, const Rung& b) {
     return a.style == b.style && (abs(a.left - b.left) < like_edge || abs(a.right - b.right) < like_edge);
 }
 
-/// Numbers that look like a question's, where a question could begin, yet are none of the chain.
+/// Numbers that look like a question's, where a question could begin, yet aren't in the chain.
 void doubt_repeats(const Starts& starts, const std::vector<Rung>& rungs, const std::vector<Rung>& chain,
                    std::vector<Doubt>& doubts) {
     std::size_t next = 0;
@@ -109,9 +109,9 @@ void doubt_repeats(const Starts& starts, const std::vector<Rung>& rungs, const s
         if (goes_on || !is_like(rung, question))
             continue;
         const std::size_t page = starts.layout.page_of(starts.layout.lines[rung.line]);
-        doubts.push_back({page, "number " + label_of(rung.section, rung.number) + " stands in question " +
+        doubts.push_back({page, "number " + label_of(rung.section, rung.number) + " is printed in question " +
                                     label_of(question.section, question.number) +
-                                    " where a question's number could stand"});
+                                    " where a question's number could be"});
     }
 }
 
@@ -214,8 +214,8 @@ void doubt_numbers_before(const Starts& starts, const QuestionLabels& first, std
     const Rung& last = rungs[chain.rungs.back()];
     doubts.push_back({begin.page, "numbers " + label_of(begin.section, begin.number) + " to " +
                                       label_of(last.section, last.number) +
-                                      " stand with marks before question " + first.label +
-                                      ": they were taken for no questions"});
+                                      " are printed with marks before question " + first.label +
+                                      ": they were not taken as questions"});
 }
 
 } // namespace inkturn::printed

@@ -67,7 +67,7 @@ bool is_inner(const Line& line, std::size_t word) {
     return word >= words_at_ends && word + words_at_ends < line.words.size();
 }
 
-/// The heading of a column of marks may stand on each page.
+/// The heading of a column of marks may be on each page.
 bool heads_marks(const Line& line) {
     const std::string text = lower_text(line);
     return text == "marks" || text == "mark";
@@ -132,7 +132,7 @@ std::vector<const Line*> outer_lines(const PrintedPage& page, const std::vector<
     return outer;
 }
 
-/// What stands at the outer ends of all pages.
+/// What is at the outer ends of all pages.
 class Repeats {
   public:
     explicit Repeats(std::size_t pages) : needed_(std::max<std::size_t>(2, pages / 3)) {}

@@ -49,7 +49,7 @@ std::vector<std::size_t> lines_with_marks(const std::vector<LineCodes>& codes, c
     return lines;
 }
 
-/// The scheme's questions. Where it shows neither codes nor marks in brackets, by their numbers alone.
+/// The scheme's questions. If it shows neither codes nor marks in brackets, by their numbers alone.
 std::vector<QuestionLabels> questions_in(const Layout& layout, const std::vector<std::size_t>& with_marks) {
     std::vector<std::size_t> lines = with_marks;
     if (lines.empty()) {
@@ -57,7 +57,7 @@ std::vector<QuestionLabels> questions_in(const Layout& layout, const std::vector
         std::iota(lines.begin(), lines.end(), std::size_t{0});
     }
     const Starts starts = read_starts(layout, lines, {}, {});
-    std::vector<Doubt> unused; // what is missing is told by the paper's parts
+    std::vector<Doubt> unused; // the paper's parts show what is missing
     std::vector<QuestionLabels> questions = recognise_questions(starts, unused);
     recognise_sub_parts(starts, questions, unused);
     return questions;
@@ -74,7 +74,7 @@ std::string codes_between(const std::vector<LineCodes>& codes, std::size_t first
     return text;
 }
 
-/// Where a label stands in the scheme, and what is written there.
+/// Where a label is in the scheme, and what is written there.
 struct Written {
     std::size_t page;
     std::string codes;
@@ -102,7 +102,7 @@ void append_part(PrintedScheme& scheme, const PrintedPart& part, const Written& 
             scheme.doubts.push_back(
                 {entry.page,
                  "part " + part.label + ": its codes " + found.codes + " add up to " +
-                     marks_text(sum.count()) + ", the paper " +
+                     marks_text(sum.count()) + ", but the paper " +
                      (part.marks ? "says " + std::to_string(part.marks->count()) : "says nothing")});
             found.codes.clear();
         }

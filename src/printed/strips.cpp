@@ -7,10 +7,10 @@ namespace {
 
 constexpr Points max_pad{3};               // above a question
 constexpr std::size_t lines_that_rise = 4; // before or after a line that may share its height
-constexpr double shared_height = 0.3;      // of a line, from which it stands beside another and not above
+constexpr double shared_height = 0.3;      // of a line, from which it is beside another and not above it
 
 /// The first of the lines that belong to the line at `first` by their height: the upper half of a fraction
-/// stands before the line that it is in.
+/// comes before the line that it is in.
 std::size_t first_beside(const Layout& layout, std::size_t first, std::size_t after) {
     const Line& line = layout.lines[first];
     Points top = line.box.top;

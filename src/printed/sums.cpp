@@ -8,7 +8,7 @@
 namespace inkturn::printed {
 namespace {
 
-/// A label with the marks that stand after it and before the next one.
+/// A label with the marks after it and before the next one.
 struct MarksPlace {
     const LabelOnLine* label;
     std::vector<const PrintedMarks*> marks; ///< in the form of parts
@@ -78,7 +78,7 @@ class Question {
         }
     }
 
-    /// The number of a formula stands before sub-parts, or before the marks of a part.
+    /// The number of a formula comes before sub-parts, or before the marks of a part.
     void drop_numbers_of_formulae() {
         for (MarksPlace& place : places_) {
             const auto is_number = [](const PrintedMarks* marks) { return marks->may_number_a_formula; };
@@ -97,7 +97,7 @@ class Question {
                 continue;
             if (total->question && *total->question != labels_.number)
                 doubt(total->line, "a total for question " + std::to_string(*total->question) +
-                                       " stands in question " + labels_.label);
+                                       " is printed in question " + labels_.label);
             if (found_.total && found_.total->count() != total->count)
                 doubt(total->line, "question " + labels_.label + " has two totals, " +
                                        std::to_string(found_.total->count()) + " and " +
@@ -149,12 +149,11 @@ class Question {
         if (!place.marks.empty())
             part.marks = marks_of(label, *place.marks.back());
         if (place.label->has_sub_parts)
-            doubt(place.marks.back()->line, text_of(*place.marks.back()) + " stands at " + label +
-                                                " before its sub-parts: taken for marks of its own");
+            doubt(place.marks.back()->line, text_of(*place.marks.back()) + " is printed at " + label +
+                                                " before its sub-parts: taken as marks of its own");
         for (std::size_t i = 0; i + 1 < place.marks.size(); ++i)
             doubt(place.marks[i]->line, "part " + label + " has marks twice, " + text_of(*place.marks[i]) +
-                                            " and " + text_of(*place.marks[i + 1]) +
-                                            ": the last ones are taken");
+                                            " and " + text_of(*place.marks[i + 1]) + ": the last are used");
         found_.parts.push_back(paper_.parts.size());
         paper_.parts.push_back(std::move(part));
     }
@@ -162,7 +161,7 @@ class Question {
     std::optional<Marks> marks_of(const std::string& label, const PrintedMarks& marks) {
         if (marks.count >= 1 && marks.count <= max_part_marks.count())
             return Marks(marks.count);
-        doubt(marks.line, text_of(marks) + " stands at part " + label + ": a part has 1 to " +
+        doubt(marks.line, text_of(marks) + " is printed at part " + label + ": a part has 1 to " +
                               marks_text(max_part_marks.count()));
         return std::nullopt;
     }
@@ -182,11 +181,12 @@ class Question {
         }
     }
 
-    /// Each part has a mark at least, so that options to choose from, for one mark in all, are no doubt.
+    /// Each part has a mark at least, so that options to choose from, for one mark in all, don't raise a
+    /// doubt.
     void doubt_unread_letters(const PrintedPart& part) {
         if (labels_.letters_unread > 0 && labels_.letters_unread <= part.marks->count())
-            doubt(labels_.line, "letters a, b stand in question " + labels_.label +
-                                    " without marks at them: its total is taken for one part");
+            doubt(labels_.line, "letters a, b are printed in question " + labels_.label +
+                                    " without marks: its total is taken as one part");
     }
 
     void check_total() {
@@ -197,7 +197,7 @@ class Question {
             sum += paper_.parts[position].marks.value_or(Marks(0)).count();
         if (sum != found_.total->count())
             doubt(total_line_, "question " + labels_.label + ": its parts add up to " + marks_text(sum) +
-                                   ", its total says " + std::to_string(found_.total->count()));
+                                   ", but its total says " + std::to_string(found_.total->count()));
     }
 
     void doubt(std::size_t line, std::string message) {

@@ -14,7 +14,7 @@ namespace inkturn::printed {
 void append_question(PrintedPaper& paper, const Layout& layout, const QuestionLabels& question,
                      const MarksOnPaper& marks);
 
-/// The last line of a question at which marks or its total stand; its first where none do.
+/// The last line of a question with marks or its total; its first where there are none.
 std::size_t last_line_with_marks(const QuestionLabels& question, const MarksOnPaper& marks);
 
 } // namespace inkturn::printed

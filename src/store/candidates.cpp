@@ -59,7 +59,7 @@ void Store::Change::rename_candidate(const std::string& from, const std::string&
     state.changed("renaming a candidate in", [&] {
         check_candidate_code(to);
         if (state.candidate_row(to))
-            throw Error("candidate " + to + " is on file already; two candidates are not made one",
+            throw Error("candidate " + to + " is already on file; two candidates can't be merged",
                         Error::Kind::conflict);
         const auto update = state.prepared("UPDATE candidate SET code = ? WHERE code = ?");
         update->bindNoCopy(1, to);

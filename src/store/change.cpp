@@ -12,12 +12,12 @@ constexpr const char* writing = "writing the store";
 Store::Change::Change(Store& store) : store_(store), state_(store.state_) {
     if (state_->changing || state_->reading)
         throw StoreError(writing, state_->file,
-                         state_->changing ? "a change of it goes on, and another can't begin in it"
-                                          : "a change can't begin in a reading",
+                         state_->changing ? "a change is under way, and another can't begin inside it"
+                                          : "a change can't begin inside a reading",
                          Error::Kind::misused);
     if (!state_->writable)
         throw StoreError(writing, state_->file,
-                         "it may not be written; check the permissions of the file and its folder",
+                         "it can't be written; check the permissions of the file and its folder",
                          Error::Kind::unwritable);
     state_->guarded(writing, [&] {
         state_->database->exec("BEGIN IMMEDIATE");

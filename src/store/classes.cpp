@@ -62,7 +62,7 @@ void Store::Change::add_class(const std::string& name) {
     state.changed("adding a class to", [&] {
         check_class_name(name);
         if (store().has_class(name))
-            throw Error("class " + name + " is on file already; name candidates to add to it",
+            throw Error("class " + name + " is already on file; name candidates to add to it",
                         Error::Kind::conflict);
         const auto insert = state.prepared("INSERT INTO class (name) VALUES (?)");
         insert->bindNoCopy(1, name);

@@ -21,10 +21,10 @@ void bind(const StatementInUse& statement, const ScriptId& id) {
 
 Error already_there(const Script& script) {
     if (script.id.retry)
-        return Error("retry " + to_text(script.id) + " is on the desk already", Error::Kind::conflict,
+        return Error("retry " + to_text(script.id) + " is already on the desk", Error::Kind::conflict,
                      Error::Remedy::resume_or_mark_script, to_text(script.id));
-    return Error("candidate " + script.candidate + " has sat " + script.paper->id() + " on " +
-                     iso(script.day) + " already",
+    return Error("candidate " + script.candidate + " has already sat " + script.paper->id() + " on " +
+                     iso(script.day),
                  Error::Kind::conflict, Error::Remedy::see_sitting);
 }
 
@@ -40,7 +40,7 @@ Script of_paper(Script script, std::shared_ptr<const Paper> paper) {
     return script;
 }
 
-/// Puts the marks, or what else is kept of a script, in the place of those on file.
+/// Replaces the marks, or whatever else is kept of a script, on file.
 void exec_on_desk(const StatementInUse& update, const ScriptId& id) {
     if (update->exec() != 1)
         throw gone(id);
@@ -112,11 +112,11 @@ void Desk::check_is_of_sitting(const Script& script) const {
     const auto candidate = change_.store().candidate_of(script.id.sitting);
     if (state.paper_of(script.id.sitting)->id() != script.paper->id() || candidate != script.candidate)
         throw Error("the script of " + to_text(script.id) +
-                        " is of another paper or candidate than the sitting",
+                        " has a different paper or candidate from the sitting",
                     Error::Kind::invalid);
 }
 
-/// Finds the script on file of this id, and checks that this one may stand in its place.
+/// Finds the script on file of this id, and checks that this one may replace it.
 void Desk::check_can_replace(const Script& script) const {
     check_fits(script);
     const auto on_file = find(change_.store(), script.id);
@@ -124,7 +124,7 @@ void Desk::check_can_replace(const Script& script) const {
         throw gone(script.id);
     check_fits(of_paper(script, on_file->paper));
     if (script.paper->id() != on_file->paper->id() || script.candidate != on_file->candidate)
-        throw Error("the script of " + to_text(script.id) + " on file is of another paper or candidate",
+        throw Error("the script of " + to_text(script.id) + " on file has a different paper or candidate",
                     Error::Kind::conflict);
 }
 
@@ -181,7 +181,7 @@ void Desk::add_event(Script& script, const ClockEvent& event) {
             return;
         if (find(change_.store(), script.id))
             throw Error("the clock of " + to_text(script.id) +
-                            " is moved on from another window: leave this one",
+                            " was moved on from another window: close this one",
                         Error::Kind::conflict);
         throw gone(script.id);
     });
@@ -190,7 +190,7 @@ void Desk::add_event(Script& script, const ClockEvent& event) {
 
 void Desk::keep_marks(const Script& script) {
     Store::State& state = change_.state();
-    state.changed("keeping marks in", [&] {
+    state.changed("saving marks in", [&] {
         check_can_replace(script);
         const auto update =
             state.prepared("UPDATE script SET marks = ?4 WHERE sitting = ?1 AND question = ?2 AND turn = ?3");

@@ -89,10 +89,10 @@ void DrawnPapers::note_copy(const QuestionName& source, const QuestionName& copy
 void DrawnPapers::check_drawn(const Paper& paper, const std::vector<Drawable>& questions) const {
     if (questions.size() != paper.questions().size())
         throw Error("paper " + paper.id() + " has " + std::to_string(paper.questions().size()) +
-                    " questions, drawn were " + std::to_string(questions.size()));
+                    " questions, but the number drawn is " + std::to_string(questions.size()));
     for (const Drawable& question : questions) {
         if (!question.paper || question.question >= question.paper->questions().size())
-            throw Error("a question that is drawn is one of a paper", Error::Kind::misused);
+            throw Error("a drawn question must come from a paper", Error::Kind::misused);
         check_on_file({question.paper->id(), question.paper_question().label});
     }
 }

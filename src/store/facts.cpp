@@ -30,8 +30,8 @@ Fact fact_in(SQLite::Statement& row, int first) {
     return fact;
 }
 
-/// Takes one row of sheet_fact joined to its sheet, by sheet, then position. The columns from 0 on: the
-/// sheet's id, day and logged, then position, fact, missed.
+/// Takes one row of sheet_fact joined to its sheet; rows come by sheet, then position. The columns from 0 on:
+/// the sheet's id, day and logged, then position, fact, missed.
 void take_row(SQLite::Statement& row, std::vector<Sheet>& sheets) {
     const SheetId id{row.getColumn(0).getInt64()};
     if (sheets.empty() || sheets.back().id != id) {
@@ -76,7 +76,7 @@ FactId FactsOnFile::add(const Fact& fact) {
             if (failure.getExtendedErrorCode() != SQLITE_CONSTRAINT_UNIQUE)
                 throw;
             throw Error("the fact '" + fact.prompt + "'" +
-                            (fact.subject.empty() ? "" : " of " + fact.subject) + " is on file",
+                            (fact.subject.empty() ? "" : " of " + fact.subject) + " is already on file",
                         Error::Kind::conflict, Error::Remedy::see_fact);
         }
         return FactId{state.database->getLastInsertRowid()};

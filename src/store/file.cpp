@@ -43,9 +43,9 @@ bool exists(const std::string& file, const std::string& path) {
     if (S_ISDIR(status.st_mode))
         refuse(file, "that is a folder; name a file");
     if (!S_ISREG(status.st_mode))
-        refuse(file, "that is no regular file");
+        refuse(file, "that is not a regular file");
     if (status.st_size == 1) // SQLite would take it for empty, and write over it
-        refuse(file, "that is no store of inkturn; name another file");
+        refuse(file, "that is not an inkturn store; name another file");
     return true;
 }
 
@@ -57,7 +57,7 @@ void make_private_file(const std::string& file, const std::string& path) {
     ::close(descriptor);
 }
 
-/// A file of another program is told apart before anything in it is touched.
+/// Another program's file is recognised before anything in it is touched.
 int version_of(SQLite::Database& database, const std::string& file) {
     const int application = database.execAndGet("PRAGMA application_id").getInt();
     const int version = database.execAndGet("PRAGMA user_version").getInt();
@@ -65,8 +65,8 @@ int version_of(SQLite::Database& database, const std::string& file) {
     if (application == 0 && version == 0 && tables == 0)
         return 0;
     if (application != store_application_id)
-        refuse(file, "that is a database of another program; name a store of inkturn, or a file that is not "
-                     "there yet");
+        refuse(file, "that is another program's database; name an inkturn store, or a file that doesn't "
+                     "exist yet");
     if (version < 0)
         refuse(file, "it is damaged; go back to a copy of it", Error::Kind::damaged);
     if (version > newest_store_version())
@@ -100,7 +100,7 @@ OpenedDatabase open_file(const std::string& file, const std::string& path, bool 
         set_for_writing(*database);
         migrate(*database, version);
     } else if (version < newest_store_version()) {
-        refuse(file, "it is of an older layout and can't be brought up to date: it may not be written",
+        refuse(file, "it has an older layout and can't be brought up to date: it can't be written",
                Error::Kind::unwritable);
     }
     return {std::move(database), writable};
@@ -124,7 +124,7 @@ std::string explained(const SQLite::Exception& failure) {
     case SQLITE_FULL:
         return "the disk is full; nothing was changed";
     case SQLITE_NOTADB:
-        return "that is no store of inkturn; name another file";
+        return "that is not an inkturn store; name another file";
     case SQLITE_CORRUPT:
         return "it is damaged; go back to a copy of it";
     case SQLITE_CANTOPEN:

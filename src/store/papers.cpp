@@ -10,7 +10,7 @@ Part part_in(SQLite::Statement& row) {
             row.getColumn(3).getString()};
 }
 
-/// Throws Error unless `paper` is the one on file but for what complete_paper() changes.
+/// Throws Error unless `paper` differs from the one on file only in what complete_paper() changes.
 void check_completes(const Paper& paper, const Paper& on_file) {
     const auto refuse = [&](const std::string& why) {
         throw Error("paper " + paper.id() + " on file " + why, Error::Kind::conflict);
@@ -25,7 +25,7 @@ void check_completes(const Paper& paper, const Paper& on_file) {
         if (part.label != here.label || part.max != here.max)
             refuse("has other parts");
         if (part.codes.empty() && !here.codes.empty())
-            refuse("has codes of part " + part.label);
+            refuse("has codes for part " + part.label);
     }
 }
 
@@ -82,7 +82,7 @@ void Store::Change::add_paper(const Paper& paper) {
     State& state = this->state();
     state.changed("adding a paper to", [&] {
         if (state.paper_row(paper.id()))
-            throw Error("paper " + paper.id() + " is on file already", Error::Kind::conflict,
+            throw Error("paper " + paper.id() + " is already on file", Error::Kind::conflict,
                         Error::Remedy::give_other_paper_id);
         const auto head = state.prepared(
             "INSERT INTO paper (code, title, subject, duration, retry_by) VALUES (?, ?, ?, ?, ?)");

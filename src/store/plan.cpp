@@ -37,7 +37,7 @@ void Store::State::read_plan(std::int64_t row, Candidate& candidate) {
 
 void PlanOnFile::keep(const std::string& candidate, const std::vector<PlannedWork>& planned) {
     Store::State& state = change_.state();
-    state.changed("keeping a plan in", [&] {
+    state.changed("saving a plan in", [&] {
         for (const PlannedWork& work : planned)
             check_planned(work);
         const std::int64_t row = state.candidate_row_made(candidate);
@@ -78,7 +78,7 @@ void PlanOnFile::take_off(const std::string& candidate, const std::vector<Fact>&
 
 void PlanOnFile::set_wishes(const std::string& candidate, const PlanWishes& wishes) {
     Store::State& state = change_.state();
-    state.changed("keeping what is wished of a plan in", [&] {
+    state.changed("saving wishes for a plan in", [&] {
         check_wishes(wishes);
         const std::int64_t row = state.candidate_row_made(candidate);
         const auto marking =
@@ -103,7 +103,7 @@ void PlanOnFile::set_wishes(const std::string& candidate, const PlanWishes& wish
 
 bool PlanOnFile::add_relearned(const std::string& candidate, const Relearned& relearned) {
     Store::State& state = change_.state();
-    return state.changed("keeping what was relearned in", [&] {
+    return state.changed("saving what was relearned in", [&] {
         check_relearned(relearned);
         const std::int64_t row = state.candidate_row_made(candidate);
         const auto planned = state.prepared(

@@ -8,7 +8,7 @@ constexpr const char* last_turn = "SELECT sitting.day, max(turn), max(reattempt.
                                   "reattempt ON sitting = id AND question = ? WHERE id = ? GROUP BY id";
 
 Error not_recorded(const RetryId& id) {
-    return Error("retry " + to_text(id) + " was not recorded; there is nothing to take back",
+    return Error("retry " + to_text(id) + " was not recorded; there is nothing to undo",
                  Error::Kind::not_found);
 }
 
@@ -23,7 +23,7 @@ void Store::State::check_is_next_turn(SittingId sitting, const Reattempt& reatte
     query->executeStep();
     const int last = query->getColumn(1).getInt(); // 0 for null
     if (reattempt.turn <= last)
-        throw Error("retry " + id + " was recorded already", Error::Kind::conflict, Error::Remedy::undo_retry,
+        throw Error("retry " + id + " was already recorded", Error::Kind::conflict, Error::Remedy::undo_retry,
                     id);
     if (reattempt.turn > last + 1)
         throw Error("no retry " + id + " yet: record " +
@@ -32,7 +32,7 @@ void Store::State::check_is_next_turn(SittingId sitting, const Reattempt& reatte
     const Day missed_on = day_of(query->getColumn(last == 0 ? 0 : 2).getInt64());
     if (reattempt.day < missed_on)
         throw Error("retry " + id + " on " + iso(reattempt.day) + ": the question was missed on " +
-                        iso(missed_on) + "; a re-attempt is not before that",
+                        iso(missed_on) + "; a re-attempt can't come before that",
                     Error::Kind::conflict);
 }
 
@@ -76,7 +76,7 @@ void Store::Change::add_reattempt(SittingId id, const Reattempt& reattempt) {
 
 void Store::Change::remove_reattempt(const RetryId& id) {
     State& state = this->state();
-    state.changed("taking back a retry in", [&] {
+    state.changed("undoing a retry in", [&] {
         state.check_is_last_turn(id);
         const auto reattempt =
             state.prepared("DELETE FROM reattempt WHERE sitting = ? AND question = ? AND turn = ?");
@@ -91,7 +91,7 @@ void Store::Change::remove_reattempt(const RetryId& id) {
 
 void Store::Change::keep_day(const Placement& placement) {
     State& state = this->state();
-    state.changed("keeping the day of a retry in", [&] {
+    state.changed("saving the day of a retry in", [&] {
         check_day(placement.day);
         const auto paper = state.paper_of(placement.sitting);
         if (!paper->find_question(placement.question))

@@ -62,8 +62,8 @@ SittingId Store::State::insert_sitting(const std::string& candidate, std::int64_
     } catch (const SQLite::Exception& failure) {
         if (failure.getExtendedErrorCode() != SQLITE_CONSTRAINT_UNIQUE)
             throw;
-        throw Error("candidate " + candidate + " has a sitting of " + of->id() + " on " + iso(sitting.day) +
-                        " on file",
+        throw Error("candidate " + candidate + " already has a sitting of " + of->id() + " on " +
+                        iso(sitting.day) + " on file",
                     Error::Kind::conflict, Error::Remedy::amend_sitting);
     }
     const std::int64_t number = database->getLastInsertRowid();

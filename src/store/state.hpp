@@ -50,7 +50,7 @@ struct Store::State {
     int data_version = 0; ///< SQLite's, when what was read was last known to be fresh
 
     bool changing = false; ///< inside a Change
-    bool spoiled = false;  ///< and a verb of it failed when it had written something
+    bool spoiled = false;  ///< and one of its verbs failed after writing
     bool reading = false;  ///< inside a Reading
 
     /// The statement for a literal of SQL.
@@ -71,8 +71,7 @@ struct Store::State {
         }
     }
 
-    /// Does the work of a verb that changes tables. One that fails when it has written something spoils the
-    /// change.
+    /// Does the work of a verb that changes tables. One that fails after writing something spoils the change.
     template <typename Work>
     auto changed(const char* operation, const Work& work) -> decltype(work()) {
         check_can_change(operation);
@@ -86,7 +85,7 @@ struct Store::State {
     }
     void check_can_change(const char* operation) const;
 
-    /// Reads what no verb would have written otherwise: an Error means a damaged store.
+    /// Reads what a verb wrote, so an Error means a damaged store.
     template <typename Read>
     auto undamaged(const char* operation, const Read& read) -> decltype(read()) {
         try {
@@ -118,7 +117,7 @@ struct Store::State {
         return line_in("reading a clock from", column, read);
     }
 
-    /// What was read may be stale once a change was taken back.
+    /// What was read may be stale once a change was undone.
     void forget() {
         papers_by_row.clear();
         paper_rows.clear();
@@ -154,7 +153,7 @@ struct Store::State {
     void remove_candidates_without_records();
 };
 
-/// Carries out a statement that names a row. Throws Error where that is not there.
+/// Carries out a statement that names a row. Throws Error if there is no such row.
 inline void exec_found(const StatementInUse& statement, const std::string& what) {
     if (statement->exec() == 0)
         throw Error("no " + what + " on file", Error::Kind::not_found);

@@ -31,11 +31,11 @@ bool Store::writable() const {
 
 void Store::State::check_can_change(const char* operation) const {
     if (spoiled)
-        throw StoreError(operation, file, "a step of this change failed halfway, so that it can't be kept",
+        throw StoreError(operation, file, "a step of this change failed halfway, so it can't be saved",
                          Error::Kind::misused);
     if (sqlite3_get_autocommit(database->getHandle()) !=
-        0) // SQLite takes a transaction back on some failures
-        throw StoreError(operation, file, "a failure took this change back", Error::Kind::misused);
+        0) // SQLite rolls a transaction back on some failures
+        throw StoreError(operation, file, "a failure undid this change", Error::Kind::misused);
 }
 
 void Store::State::forget_what_is_stale() {
@@ -49,11 +49,11 @@ void Store::State::forget_what_is_stale() {
 
 void Store::compact() {
     if (state_->changing || state_->reading)
-        throw StoreError("rewriting", state_->file, "a change or a reading of it goes on",
+        throw StoreError("rewriting", state_->file, "a change or a reading is under way",
                          Error::Kind::misused);
     state_->guarded("rewriting", [&] {
         state_->statements.clear();
-        state_->database->exec("PRAGMA temp_store = MEMORY"); // no copy of it in a folder for passing files
+        state_->database->exec("PRAGMA temp_store = MEMORY"); // no copy of it in a folder for temporary files
         state_->database->exec("VACUUM");
     });
 }

@@ -1,5 +1,5 @@
-#include "inkturn/plan/arrange.hpp"
-#include "inkturn/plan/spread.hpp"
+#include "core/plan/arrange.hpp"
+#include "core/plan/spread.hpp"
 
 #include <chrono>
 #include <cstdint>

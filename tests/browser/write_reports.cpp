@@ -78,7 +78,7 @@ std::vector<ReportTopic> topics() {
 }
 
 HtmlTable standing(const std::string& name) {
-    return {"Own marks of the latest sittings under each boundary set",
+    return {"Unaided marks of the latest sittings under each boundary set",
             {{"boundary set"}, {"marks", true}, {"grade"}, {"clear by", true}, {"short of next by", true}},
             {{name + ", June 2023", "59 of 75", "A", "4", "6"},
              {name + ", June 2024", "59 of 75", "A", "1", "8"},
@@ -157,7 +157,7 @@ ClassReport of_class() {
     report.subject = "pure";
     report.of_class = "Tuesday evening";
     report.day = today;
-    report.figures = {"Own marks of the whole paper, out of 75",
+    report.figures = {"Unaided marks for the whole paper, out of 75",
                       {{"figure"}, {"value", true}},
                       {{"candidates", "24"},
                        {"mean", "41.38"},

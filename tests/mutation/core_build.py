@@ -13,6 +13,7 @@ import time
 
 MEMORY = 3 << 30  # bytes that a test program may take: a loop without an end may grow, too
 COPIED = ("CMakeLists.txt", "include", "src", "tests", "demo")
+CHECKED = "-D_GLIBCXX_ASSERTIONS"  # what lies outside a container is found, as it is by the sanitized build
 
 
 def copy_tree(source, target):
@@ -107,7 +108,7 @@ class CoreBuild:
         for taken in ("-o", "-c"):
             at = words.index(taken)
             del words[at:at + 2]
-        subprocess.run([*words, "-x", "c++-header", "-o", f"{self.headers}.gch", str(self.headers)], cwd=self.build,
+        subprocess.run([*words, CHECKED, "-x", "c++-header", "-o", f"{self.headers}.gch", str(self.headers)], cwd=self.build,
                        check=True)
 
     def link_whole(self):
@@ -151,7 +152,7 @@ class CoreBuild:
             source = mutant / name if name == file else self.tree / name
             words = [str(source) if os.path.realpath(word) == os.path.realpath(self.tree / name) else word
                      for word in words if not word.startswith("-W")]
-            words[1:1] = ["-w", "-include", str(self.headers), f"-I{mutant / 'include'}", f"-I{mutant / 'src'}"]
+            words[1:1] = [CHECKED, "-w", "-include", str(self.headers), f"-I{mutant / 'include'}", f"-I{mutant / 'src'}"]
             if subprocess.run(words, cwd=self.build, check=False, capture_output=True).returncode != 0:
                 return False
             instead[name] = made

@@ -36,7 +36,7 @@ std::vector<std::string> doubts(const std::vector<Part>& parts) {
 
 } // namespace
 
-TEST_CASE("parts corrected by hand take the place of those read, where they stand in print") {
+TEST_CASE("parts corrected by hand replace those read, in the same place in print") {
     const PrintedPaper paper = corrected(read(), {part("1", 5), part("2a", 3), part("2b", 5)});
     CHECK(paper.doubts.empty());
     REQUIRE(paper.parts.size() == 3);
@@ -47,16 +47,16 @@ TEST_CASE("parts corrected by hand take the place of those read, where they stan
     CHECK(paper.total == Marks(13));
 }
 
-TEST_CASE("what corrected parts disagree with in print is told") {
+TEST_CASE("what corrected parts disagree with in print is reported") {
     CHECK(doubts({part("1", 5), part("2a", 3), part("2b", 4)}) ==
-          std::vector<std::string>{"2 question 2: its parts add up to 7 marks, its total says 8",
-                                   "the parts add up to 12 marks, the paper says 13"});
+          std::vector<std::string>{"2 question 2: its parts add up to 7 marks, but its total says 8",
+                                   "the parts add up to 12 marks, but the paper says 13"});
     CHECK(doubts({part("2a", 8), part("3", 5)}) ==
           std::vector<std::string>{"question 3 was not found in print: it has no picture",
-                                   "1 question 1 was read here and has no part"});
+                                   "1 question 1 was read here but has no part"});
 }
 
-TEST_CASE("a corrected part that was not read stands on no page") {
+TEST_CASE("a corrected part that was not read is on no page") {
     const PrintedPaper paper = corrected(read(), {part("1", 5), part("2a", 3), part("2b", 2), part("2c", 3)});
     CHECK(paper.doubts.empty());
     CHECK_FALSE(paper.parts[3].page);

@@ -68,11 +68,11 @@ TEST_CASE("a cover's duration is read in the forms that papers print it in") {
     }
 }
 
-TEST_CASE("a duration may stand on the line after the word for it") {
+TEST_CASE("a duration may be on the line after the word for it") {
     CHECK(minutes({"Time allowed", "1 hour 30 minutes"}) == 90);
 }
 
-TEST_CASE("a duration may stand alone after a wide blank") {
+TEST_CASE("a duration may be alone after a wide blank") {
     Sheets sheets;
     sheets.turn();
     sheets.set(60, 100, "Invented test of wheels");
@@ -88,7 +88,7 @@ TEST_CASE("a title's words say nothing of the time below it") {
     CHECK(minutes({"Reading time: 10 minutes"}) == -1);
 }
 
-TEST_CASE("other times on a cover are no duration") {
+TEST_CASE("other times on a cover are not a duration") {
     for (const char* const text :
          {"Spend about 20 minutes on Section A.", "Morning session at 9 hours",
           "The first 10 minutes are for reading time",
@@ -125,7 +125,7 @@ TEST_CASE("a total may run over two lines") {
     CHECK(total({"The total mark for this", "paper is 75."}) == 75);
 }
 
-TEST_CASE("other numbers on a cover are no total") {
+TEST_CASE("other numbers on a cover are not a total") {
     for (const char* const text :
          {"The total for Section A is 30 marks",
           "The marks for each question are shown in brackets, such as (3)", "Question 3 has 12 marks in it",
@@ -141,7 +141,7 @@ TEST_CASE("a box for the total has no number in the list below it") {
     CHECK(total({"Total marks", "75"}) == 75);
 }
 
-TEST_CASE("what a cover states twice is kept twice") {
+TEST_CASE("what a cover states twice is recorded twice") {
     const Cover cover =
         cover_of({"Time: 1 hour", "Total marks: 50", "Time allowed: 60 minutes", "Total marks: 60"});
     REQUIRE(cover.durations.size() == 2);

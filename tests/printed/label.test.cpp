@@ -121,7 +121,7 @@ TEST_CASE("what only begins like a label is text") {
     }
 }
 
-TEST_CASE("digits far from each other are no number of one box a digit") {
+TEST_CASE("digits far from each other are not a number with one box per digit") {
     Sheets sheets;
     sheets.turn();
     sheets.set(60, 100, "0");
@@ -130,7 +130,7 @@ TEST_CASE("digits far from each other are no number of one box a digit") {
     CHECK_FALSE(label.number);
 }
 
-TEST_CASE("a letter alone is a label where a wide blank stands after it") {
+TEST_CASE("a single letter is a label if a wide blank comes after it") {
     Sheets sheets;
     sheets.turn();
     sheets.set(60, 100, "a");
@@ -152,7 +152,7 @@ TEST_CASE("a number is one before the signs of a fraction, a wide blank after it
     CHECK(label.number->number == 3);
 }
 
-TEST_CASE("what ends a paper or heads an appendix is told by its words") {
+TEST_CASE("what ends a paper or heads an appendix is recognised by its words") {
     const auto line_of = [](Sheets& sheets, const std::string& text) {
         sheets.turn();
         sheets.set(60, 100, text);
@@ -175,7 +175,7 @@ TEST_CASE("what ends a paper or heads an appendix is told by its words") {
     CHECK_FALSE(is_heading_of_appendix(line_of(sheets, "The appendix")));
 }
 
-TEST_CASE("the edges of a number and the blank after it are where its words stand") {
+TEST_CASE("the edges of a number and the blank after it come from where its words are") {
     Sheets sheets;
     sheets.turn();
     sheets.set(60, 100, "12.");
@@ -192,7 +192,7 @@ TEST_CASE("the edges of a number and the blank after it are where its words stan
     CHECK(label.gap_after == Points(23.5));
 }
 
-TEST_CASE("roman numbers and letters are told apart") {
+TEST_CASE("roman numerals and letters are told apart") {
     CHECK(roman_number("i") == 1);
     CHECK(roman_number("iv") == 4);
     CHECK(roman_number("xx") == 20);

@@ -32,7 +32,7 @@ PrintedPaper paper_of(const std::vector<Set>& lines) {
 
 } // namespace
 
-TEST_CASE("marks that stand apart from no text are read after a sentence") {
+TEST_CASE("marks that aren't set apart from text are read after a sentence") {
     const PrintedPaper paper = paper_of({{50, "1 The path bends as told in [2] by the keeper.", ""},
                                          {50, "Find the mass of it. [3]", ""},
                                          {50, "2 Find the length. [12]", ""},
@@ -42,7 +42,7 @@ TEST_CASE("marks that stand apart from no text are read after a sentence") {
     CHECK(paper.doubts.empty());
 }
 
-TEST_CASE("where marks stand at an edge, a number after a sentence is none") {
+TEST_CASE("where marks are at an edge, a number after a sentence isn't marks") {
     const PrintedPaper paper = paper_of({{50, "1 So it is told by the keeper. [2]", ""},
                                          {50, "Find the mass.", "[3]"},
                                          {50, "2 Find the length.", "[12]"},
@@ -51,7 +51,7 @@ TEST_CASE("where marks stand at an edge, a number after a sentence is none") {
     CHECK(paper.doubts.empty());
 }
 
-TEST_CASE("numbers of centred formulae at the edge of marks are no marks") {
+TEST_CASE("numbers of centred formulae at the edge of marks are not marks") {
     const std::vector<Set> lines{{50, "1 The path obeys", ""}, {250, "y = 3x + 2", "(1)"},
                                  {80, "(a) Find it.", "(6)"},  {80, "(b) Use", ""},
                                  {250, "x = 2y + 4", "(2)"},   {80, "and find it.", "(4)"},
@@ -85,7 +85,7 @@ TEST_CASE("one question whose parts happen to sum to another form does not make 
                           {50, "for them.", "[7 marks]"}})) == "1 6, 2 5, 3 7");
 }
 
-TEST_CASE("marks may stand right after a label") {
+TEST_CASE("marks may come right after a label") {
     CHECK(parts(paper_of({{50, "1. (10 marks) The path is straight. Find its", ""},
                           {50, "length.", ""},
                           {50, "2. (a) (4 marks) Find it by hand, by eye and", ""},

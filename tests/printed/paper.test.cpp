@@ -58,7 +58,7 @@ TEST_CASE("brackets that are cut from their number are read as well") {
                  {"", "( b ) Find it.", "( 4 )"}}) == "1 3, 2a 2, 2b 4");
 }
 
-TEST_CASE("a total at a question's end is no part's marks") {
+TEST_CASE("a total at a question's end is not the marks of a part") {
     const std::vector<Row> two_parts{{"1", "", ""}, {"(a)", "Find it.", "(3)"}, {"(b)", "Find it.", "(4)"}};
     for (const std::string total :
          {"(7)", "[7]", "(7 marks)", "[Total 7]", "(Total 7 marks)", "[Total: 7]", "Total 7",
@@ -76,13 +76,13 @@ TEST_CASE("a total at a question's end is no part's marks") {
     }
 }
 
-TEST_CASE("a question of one part may have its total alone") {
+TEST_CASE("a question of one part may have only its total") {
     CHECK(parts({{"1", "Find it.", ""},
                  {"", "", "(Total for Question 1 is 5 marks)"},
                  {"2", "Find it.", "(2)"}}) == "1 5, 2 2");
 }
 
-TEST_CASE("letters that are roman numbers too are told by what stands round them") {
+TEST_CASE("letters that are also roman numerals are told apart by what is around them") {
     std::vector<Row> rows{{"1", "", ""}};
     for (const char letter : std::string("abcdefghij"))
         rows.push_back({"(" + std::string(1, letter) + ")", "Find it.", "(1)"});
@@ -94,7 +94,7 @@ TEST_CASE("letters that are roman numbers too are told by what stands round them
     CHECK(parts(rows) == "1a 1, 1b 1, 1c 1, 1d 1, 1e 1, 1f 1, 1g 1, 1hi 1, 1hii 2");
 }
 
-TEST_CASE("roman numbers may stand above letters or right below the question's number") {
+TEST_CASE("roman numerals may come above letters or right below the question's number") {
     CHECK(parts({{"1", "", ""},
                  {"(i)", "(a) Find it.", "(1)"},
                  {"", "(b) Find it.", "(2)"},
@@ -132,7 +132,7 @@ TEST_CASE("numbers that begin again in a section are named with its letter") {
     CHECK(parts(rows) == "A1 1, A2 2, B1 3, B2 4");
 }
 
-TEST_CASE("numbered instructions are no questions") {
+TEST_CASE("numbered instructions are not questions") {
     const std::vector<Row> cover{{"1", "Answer all questions.", ""},
                                  {"2", "Write in ink.", ""},
                                  {"3", "Show all working.", ""},
@@ -150,7 +150,7 @@ TEST_CASE("numbered instructions are no questions") {
     CHECK(paper.questions.front().strips.front().page == 1);
 }
 
-TEST_CASE("numbers in tables, at axes and at the start of wrapped text are no questions") {
+TEST_CASE("numbers in tables, at axes and at the start of wrapped text are not questions") {
     const PrintedPaper paper = recognise_paper(page_of({{"1", "A path is straight.", ""},
                                                         {"", "2 lamps stand by it.", ""},
                                                         {"", "3", ""},
@@ -174,7 +174,7 @@ TEST_CASE("a total that differs is a doubt and mends nothing") {
                                 {"", "", "(Total for Question 1 is 8 marks)"},
                                 {"2", "Find it.", "(2)"}};
     CHECK(parts(rows) == "1a 3, 1b 4, 2 2");
-    CHECK(doubts(rows) == Messages{"question 1: its parts add up to 7 marks, its total says 8"});
+    CHECK(doubts(rows) == Messages{"question 1: its parts add up to 7 marks, but its total says 8"});
 }
 
 TEST_CASE("a paper's total that differs is a doubt of the paper as a whole") {
@@ -182,7 +182,7 @@ TEST_CASE("a paper's total that differs is a doubt of the paper as a whole") {
         page_of({{"", "Total marks: 6", ""}, {"1", "Find it.", "(3)"}, {"2", "Find it.", "(2)"}}).pages());
     REQUIRE(paper.doubts.size() == 1);
     CHECK_FALSE(paper.doubts.front().page);
-    CHECK(paper.doubts.front().message == "the parts add up to 5 marks, the paper says 6");
+    CHECK(paper.doubts.front().message == "the parts add up to 5 marks, but the paper says 6");
     CHECK(paper.total == Marks(6));
 }
 
@@ -205,7 +205,7 @@ TEST_CASE("a section's total is compared with its questions") {
                                 {"", "Section B", ""},
                                 {"3", "Find it.", "(5)"},
                                 {"", "", "Total for Section B: 5 marks"}};
-    CHECK(doubts(rows) == Messages{"the section's questions add up to 3 marks, its total says 4"});
+    CHECK(doubts(rows) == Messages{"the section's questions add up to 3 marks, but its total says 4"});
 }
 
 TEST_CASE("a section's total leaves out a section before it that states none") {
@@ -214,7 +214,7 @@ TEST_CASE("a section's total leaves out a section before it that states none") {
                           {"3", "Find it.", "(5)"}, {"", "", "Total for Section B: 6 marks"}};
     CHECK(doubts(rows).empty());
     rows.back() = {"", "", "Total for Section B: 10 marks"};
-    CHECK(doubts(rows) == Messages{"the section's questions add up to 6 marks, its total says 10"});
+    CHECK(doubts(rows) == Messages{"the section's questions add up to 6 marks, but its total says 10"});
 }
 
 TEST_CASE("a part without marks is a doubt") {
@@ -236,7 +236,7 @@ TEST_CASE("labels that are left out or repeated are doubts") {
                   {"2", "Find it.", "(2)"},
                   {"2", "Find it.", "(2)"},
                   {"3", "Find it.", "(2)"}})
-              .front() == "number 2 stands in question 2 where a question's number could stand");
+              .front() == "number 2 is printed in question 2 where a question's number could be");
     CHECK(doubts({{"1", "", ""}, {"(a)", "Find it.", "(1)"}, {"(c)", "Find it.", "(1)"}}) ==
           Messages{"part 1b was not found before part 1c"});
     CHECK(doubts({{"1", "", ""},
@@ -244,17 +244,17 @@ TEST_CASE("labels that are left out or repeated are doubts") {
                   {"(b)", "Find it.", "(1)"},
                   {"(b)", "Find it.", "(1)"},
                   {"(c)", "Find it.", "(1)"}}) ==
-          Messages{"(b) stands more than once where a part of 1 could begin",
-                   "part 1b has marks twice, (1) and (1): the last ones are taken"});
+          Messages{"(b) is printed more than once where a part of 1 could begin",
+                   "part 1b has marks twice, (1) and (1): the last are used"});
     CHECK(doubts({{"1", "", ""}, {"(a)", "Find it.", "(1)"}, {"2", "Find it.", "(3)"}}) ==
-          Messages{"part 1a stands alone: no part follows it"});
+          Messages{"part 1a is on its own: no part follows it"});
 }
 
 TEST_CASE("marks before a question's parts are kept with a doubt, unless they are its total") {
     const std::vector<Row> rows{
         {"1", "Find it.", "(2)"}, {"(a)", "Find it.", "(3)"}, {"(b)", "Find it.", "(4)"}};
     CHECK(parts(rows) == "1 2, 1a 3, 1b 4");
-    CHECK(doubts(rows) == Messages{"(2) stands at 1 before its sub-parts: taken for marks of its own"});
+    CHECK(doubts(rows) == Messages{"(2) is printed at 1 before its sub-parts: taken as marks of its own"});
     std::vector<Row> with_total = rows;
     with_total.front().right = "(7)";
     CHECK(parts(with_total) == "1a 3, 1b 4");
@@ -264,15 +264,16 @@ TEST_CASE("marks before a question's parts are kept with a doubt, unless they ar
 TEST_CASE("a total of another question is a doubt") {
     CHECK(doubts({{"1", "Find it.", "(2)"},
                   {"", "", "(Total for Question 2 is 2 marks)"},
-                  {"2", "Find it.", "(2)"}}) == Messages{"a total for question 2 stands in question 1"});
+                  {"2", "Find it.", "(2)"}}) == Messages{"a total for question 2 is printed in question 1"});
 }
 
 TEST_CASE("marks that no part can have are a doubt") {
     const std::vector<Row> rows{
         {"1", "Find it.", "(2)"}, {"2", "Find it.", "(501)"}, {"3", "Find it.", "(0)"}};
     CHECK(parts(rows) == "1 2, 2 -, 3 -");
-    CHECK(doubts(rows) == Messages{"(501) stands at part 2: a part has 1 to 500 marks", "part 2 has no marks",
-                                   "(0) stands at part 3: a part has 1 to 500 marks", "part 3 has no marks"});
+    CHECK(doubts(rows) ==
+          Messages{"(501) is printed at part 2: a part has 1 to 500 marks", "part 2 has no marks",
+                   "(0) is printed at part 3: a part has 1 to 500 marks", "part 3 has no marks"});
 }
 
 TEST_CASE("more parts than a paper has are a doubt") {
@@ -291,7 +292,7 @@ TEST_CASE("more parts than a paper has are a doubt") {
     CHECK(paper.doubts.front().message == "501 parts were found; a paper has at most 500");
 }
 
-TEST_CASE("a document that is no question paper gives no parts and says so") {
+TEST_CASE("a document that isn't a question paper gives no parts and says so") {
     for (const std::vector<Row>& rows :
          {std::vector<Row>{},
           std::vector<Row>{{"1", "Name", ""}, {"2", "Date of birth", ""}, {"3", "Address", ""}},
@@ -301,7 +302,7 @@ TEST_CASE("a document that is no question paper gives no parts and says so") {
         CHECK(paper.questions.empty());
         REQUIRE(paper.doubts.size() == 1);
         CHECK(paper.doubts.front().message ==
-              "no question was found: no numbers 1, 2, 3 stand one below the other "
+              "no questions were found: there are no numbers 1, 2, 3 one below the other "
               "with marks at the right edge after them");
     }
     CHECK(recognise_paper({}).doubts.size() == 1);
@@ -400,7 +401,7 @@ TEST_CASE("a form that states sums is that of totals though it is the commonest"
     CHECK(paper.doubts.empty());
 }
 
-TEST_CASE("marks that stand a little higher than their part's label belong to it") {
+TEST_CASE("marks a little higher than their part's label belong to it") {
     Sheets sheets = page_of(
         {{"1", "", ""}, {"(a)", "Find it.", "(2)"}, {"(b)", "Find it.", ""}, {"2", "Find it.", "(1)"}});
     sheets.set_to(540, 91, "(3)"); // the line of (b) is at 96

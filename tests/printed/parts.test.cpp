@@ -76,7 +76,7 @@ TEST_CASE("numbers of three steps are a question, a part and a part of that") {
                  {"2", "Find it.", "(4)"}}) == "1ai 1, 1aii 2, 1b 3, 2 4");
 }
 
-TEST_CASE("lists in the text are no parts where no marks stand between their letters") {
+TEST_CASE("lists in the text are not parts if there are no marks between their letters") {
     for (const std::vector<std::string>& list : std::vector<std::vector<std::string>>{
              {"a.", "b."}, {"a", "b"}, {"(A)", "(B)"}, {"(1)", "(2)"}, {"i.", "ii."}}) {
         CAPTURE(list[0]);
@@ -107,9 +107,8 @@ TEST_CASE("letters without marks above a question's total are a doubt, unless it
                                 {"", "", "(Total for Question 1 is " + total + ")"},
                                 {"2", "Find it.", "(4)"}};
     };
-    CHECK(
-        doubts(with_total("9 marks")) ==
-        Messages{"letters a, b stand in question 1 without marks at them: its total is taken for one part"});
+    CHECK(doubts(with_total("9 marks")) ==
+          Messages{"letters a, b are printed in question 1 without marks: its total is taken as one part"});
     CHECK(doubts(with_total("1 mark")).empty());
 }
 
@@ -132,7 +131,7 @@ TEST_CASE("numbers with marks before the first question are a doubt") {
     CHECK(parts(paper) == "1 4, 2 4, 3 4, 4 4, 5 4, 6 4");
     REQUIRE(paper.doubts.size() == 1);
     CHECK(paper.doubts.front().message ==
-          "numbers 1 to 2 stand with marks before question 1: they were taken for no questions");
+          "numbers 1 to 2 are printed with marks before question 1: they were not taken as questions");
     CHECK(paper.doubts.front().page == 0U);
 }
 

@@ -127,7 +127,7 @@ TEST_CASE("lines to write on go, drawn through or dotted") {
     }
 }
 
-TEST_CASE("a line alone, a double line and lines at uneven distances stay") {
+TEST_CASE("a single line, a double line and unevenly spaced lines stay") {
     Page alone, double_line, uneven;
     rule(alone.raster, 60);
     rule(double_line.raster, 60);

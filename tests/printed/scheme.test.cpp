@@ -75,7 +75,7 @@ const std::vector<Row> small_scheme{
 
 } // namespace
 
-TEST_CASE("codes are read from their column and given to the part they stand at") {
+TEST_CASE("codes are read from their column and given to the part they are beside") {
     const PrintedScheme scheme = recognise_scheme(
         scheme_of(small_scheme).pages(), paper_of({{"1", 2}, {"2a", 2}, {"2b", 2}, {"3i", 2}, {"3ii", 1}}));
     CHECK(codes(scheme) == "1: M1 A1ft, 2a: dM1 A1cao, 2b: B2, 3i: M1 A1, 3ii: B1");
@@ -95,7 +95,7 @@ TEST_CASE("codes that don't add up to the part's marks are a doubt and are left 
     const PrintedScheme scheme = recognise_scheme(
         scheme_of(small_scheme).pages(), paper_of({{"1", 3}, {"2a", 2}, {"2b", 2}, {"3i", 2}, {"3ii", 1}}));
     CHECK(codes(scheme) == "1: , 2a: dM1 A1cao, 2b: B2, 3i: M1 A1, 3ii: B1");
-    CHECK(messages(scheme) == Messages{"part 1: its codes M1 A1ft add up to 2 marks, the paper says 3"});
+    CHECK(messages(scheme) == Messages{"part 1: its codes M1 A1ft add up to 2 marks, but the paper says 3"});
     CHECK(scheme.doubts.front().page == std::size_t{0});
 }
 
@@ -133,7 +133,7 @@ TEST_CASE("the scheme of a question runs from its label to the next one's") {
     CHECK(scheme.questions[1].strips[0].bottom <= Points(168));
 }
 
-TEST_CASE("what is no scheme gives a doubt for each part") {
+TEST_CASE("a document that isn't a mark scheme gives a doubt for each part") {
     const PrintedPaper paper = paper_of({{"1", 2}, {"2", 3}});
     CHECK(recognise_scheme({}, paper).doubts.size() == 2);
     CHECK(recognise_scheme(scheme_of({{"", "Dear reader", "", ""}}).pages(), paper).doubts.size() == 2);

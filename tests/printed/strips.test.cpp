@@ -54,7 +54,7 @@ TEST_CASE("lines set close together are parted between them") {
     CHECK(strips(sheets, 1)[0].bottom == Points(123));
 }
 
-TEST_CASE("what stands higher on a question's first line belongs to it") {
+TEST_CASE("what rises above a question's first line belongs to it") {
     Sheets sheets;
     sheets.turn();
     ask(sheets, 100, "1", "(2)");
@@ -85,7 +85,7 @@ TEST_CASE("running heads and feet are left out of strips") {
     CHECK(recognise_paper(sheets.pages()).doubts.empty());
 }
 
-TEST_CASE("a sentence that differs by a number inside it is no running head") {
+TEST_CASE("a sentence that differs by a number inside it is not a running head") {
     Sheets sheets;
     sheets.turn();
     ask(sheets, 100, "1", "(2)");
@@ -181,7 +181,7 @@ TEST_CASE("in two columns a strip is as wide as its column and goes on in the ne
     CHECK(recognise_paper(sheets.pages()).doubts.empty());
 }
 
-TEST_CASE("a column of a line or two is told by the gutter of the page before") {
+TEST_CASE("a column of a line or two is recognised by the gutter of the page before") {
     Sheets sheets;
     sheets.type = 8;
     const auto fill = [&](double left, double from, double to) {
@@ -212,7 +212,7 @@ TEST_CASE("a column of a line or two is told by the gutter of the page before") 
     CHECK(paper.doubts.empty());
 }
 
-TEST_CASE("a sheet of formulae after the last question is no part of it") {
+TEST_CASE("a page of formulae after the last question is not part of it") {
     Sheets sheets;
     sheets.turn();
     ask(sheets, 100, "1", "(2)");

@@ -339,7 +339,7 @@ TEST_CASE("a question's total that is printed wrong is always doubted") {
     }
 }
 
-TEST_CASE("whatever stands on the pages, what is found keeps its promises") {
+TEST_CASE("whatever is on the pages, what is found keeps its promises") {
     for (unsigned seed = 2000; seed < 2200; ++seed) {
         Random random(seed);
         const std::vector<PrintedPage> pages = noise(random, 1 + below(random, 120));

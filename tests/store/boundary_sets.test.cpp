@@ -97,7 +97,7 @@ TEST_CASE("a set goes with its grades, and its number is not given again") {
     CHECK(SQLite::Database(on.file).execAndGet("SELECT count(*) FROM boundary").getInt() == 0);
 }
 
-TEST_CASE("sets that were added with one that is refused are taken back") {
+TEST_CASE("sets added along with one that is refused are undone") {
     OnFile on;
     on.add(example);
     {

@@ -168,7 +168,7 @@ TEST_CASE("a script that doesn't fit its paper is not put on file") {
     CHECK(on.refused(with([](Script& script) { script.paper.reset(); })) == Error::Kind::misused);
 }
 
-TEST_CASE("a script that is not marked through is not finished, and what is not fit for it not kept") {
+TEST_CASE("a script that isn't fully marked isn't finished, and what doesn't fit it isn't saved") {
     Filled on;
     Script script = blank_script("K07", on.store.find_paper("made-up"), day(3), {});
     on.change([&](Store::Change& open) { Desk(open).add(script); });
@@ -346,7 +346,7 @@ TEST_CASE("what is on file stands in the way of another of its name, and of turn
                 }}});
 }
 
-TEST_CASE("a paper is completed by its own parts alone, and keeps its codes") {
+TEST_CASE("a paper is completed only by its own parts, and keeps its codes") {
     Filled on;
     const auto completed = [](std::vector<Part> parts, RetryBy by = RetryBy::question) {
         return [parts, by](Store::Change& open) {
@@ -446,7 +446,7 @@ TEST_CASE("a change goes by what other programs have stored since") {
     CHECK(on.store.find_paper("made-up")->marks() == Marks(1));
 }
 
-TEST_CASE("a failure of the store names the operation and the file, and is told from others by its kind") {
+TEST_CASE("a failure of the store names the operation and the file, and its kind sets it apart") {
     Filled on;
     SQLite::Database other(on.file, SQLite::OPEN_READWRITE);
     other.exec("UPDATE sitting SET marks = '3 1 9'");

@@ -70,9 +70,9 @@ TEST_CASE("a class that is not on file, doubled or without a proper name is refu
     OnFile on;
     on.change([](Store::Change& open) {
         open.add_class("tuesday");
-        CHECK_THROWS_WITH(open.add_class("tuesday"), Contains("class tuesday is on file already"));
+        CHECK_THROWS_WITH(open.add_class("tuesday"), Contains("class tuesday is already on file"));
         CHECK_THROWS_WITH(open.add_class(""), Contains("a name has 1 to 64 characters"));
-        CHECK_THROWS_WITH(open.add_class(" x"), Contains("no blanks at its ends"));
+        CHECK_THROWS_WITH(open.add_class(" x"), Contains("no spaces at its ends"));
         CHECK_THROWS_WITH(open.add_member("friday", "K01"), Contains("no class friday on file"));
         CHECK_THROWS_WITH(open.remove_member("tuesday", "K01"), Contains("K01 is not in class tuesday"));
         CHECK_THROWS_AS(open.remove_class("friday"), Error);
@@ -82,7 +82,7 @@ TEST_CASE("a class that is not on file, doubled or without a proper name is refu
     CHECK(on.store.candidates().empty());
 }
 
-TEST_CASE("the latest marks of a paper are one line a candidate, of the class asked for") {
+TEST_CASE("the latest marks of a paper are one line per candidate, of the class asked for") {
     OnFile on;
     on.sit("K01", 3, "1 1");
     on.sit("K01", 5, "2 2");
@@ -106,7 +106,7 @@ TEST_CASE("a candidate takes a new code with everything, but never another's") {
     on.sit("Kestrel-Old", 0, "1 1");
     on.sit("K02", 0, "2 2");
     on.change([](Store::Change& open) {
-        CHECK_THROWS_WITH(open.rename_candidate("Kestrel-Old", "K02"), Contains("K02 is on file already"));
+        CHECK_THROWS_WITH(open.rename_candidate("Kestrel-Old", "K02"), Contains("K02 is already on file"));
         CHECK_THROWS_AS(open.rename_candidate("Kestrel-Old", ""), Error);
         open.rename_candidate("Kestrel-Old", "K03");
     });

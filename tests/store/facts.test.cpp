@@ -89,7 +89,8 @@ TEST_CASE("facts come back whole, by subject, topic and number") {
 TEST_CASE("a prompt is there once a subject") {
     OnFile on;
     on.add(fact("sin x", "cos x", "", "pure"));
-    CHECK_THROWS_WITH(on.add(fact("sin x", "cos x", "", "pure")), "the fact 'sin x' of pure is on file");
+    CHECK_THROWS_WITH(on.add(fact("sin x", "cos x", "", "pure")),
+                      "the fact 'sin x' of pure is already on file");
     CHECK(on.facts().size() == 1);
 }
 
@@ -129,7 +130,7 @@ TEST_CASE("sheets come back with their rows and what was missed") {
     CHECK(FactsOnFile::on_logged_sheets(on.store) == std::set<FactId>{a, b});
 }
 
-TEST_CASE("a log takes the place of another, and is taken back") {
+TEST_CASE("a log replaces another, and can be undone") {
     OnFile on;
     const SheetId id = on.add("me", {on.add(fact("a")), on.add(fact("b"))});
     on.log(id, {1});
@@ -177,7 +178,7 @@ TEST_CASE("a fact that can't be is a damaged store") {
     OnFile on;
     on.add(fact("a"));
     SQLite::Database(on.file, SQLite::OPEN_READWRITE).exec("UPDATE fact SET answer = ''");
-    CHECK_THROWS_WITH(on.facts(), EndsWith("it is damaged: answer: give 1 to 300 characters, no blank at the "
-                                           "ends"));
+    CHECK_THROWS_WITH(on.facts(), EndsWith("it is damaged: answer: give 1 to 300 characters, no spaces at either "
+                                           "end"));
     CHECK_THROWS_AS(on.facts(), StoreError);
 }

@@ -57,7 +57,7 @@ class WorkingFolder {
 
 } // namespace
 
-TEST_CASE("a new store is readable to its owner alone, whatever the umask") {
+TEST_CASE("a new store is readable only by its owner, whatever the umask") {
     const TempFolder folder;
     const mode_t before = ::umask(0);
     Store::open(folder.file("store"));
@@ -126,14 +126,14 @@ TEST_CASE("a store from a newer version is refused, untouched") {
     CHECK(bytes_of(file) == bytes);
 }
 
-TEST_CASE("a file that is no database is refused by name, untouched") {
+TEST_CASE("a file that isn't a database is refused by name, untouched") {
     const TempFolder folder;
     const std::string file = folder.file("notes.txt");
     for (const std::string& bytes :
          {std::string("k"), std::string("kk"), std::string("part,marks\n1,5\n"), std::string(5000, 'x')}) {
         write_bytes(file, bytes);
         CHECK_THROWS_WITH(Store::open(file),
-                          opening(file) + "that is no store of inkturn; name another file");
+                          opening(file) + "that is not an inkturn store; name another file");
         CHECK_THROWS_AS(Store::open_to_read(file), StoreError);
         CHECK(bytes_of(file) == bytes);
     }
@@ -153,16 +153,16 @@ TEST_CASE("another program's database is refused, untouched") {
     }
     const std::string bytes = bytes_of(file);
     REQUIRE_FALSE(bytes.empty());
-    CHECK_THROWS_WITH(Store::open(file), StartsWith(opening(file) + "that is a database of another program"));
+    CHECK_THROWS_WITH(Store::open(file), StartsWith(opening(file) + "that is another program's database"));
     CHECK_THROWS_AS(Store::open_to_read(file), StoreError);
     CHECK(bytes_of(file) == bytes);
 }
 
-TEST_CASE("a folder is refused, and so is what is no regular file") {
+TEST_CASE("a folder is refused, and so is anything but a regular file") {
     const TempFolder folder;
     CHECK_THROWS_WITH(Store::open(folder.path().string()), EndsWith("that is a folder; name a file"));
     CHECK_THROWS_AS(Store::open_to_read(folder.path().string()), StoreError);
-    CHECK_THROWS_WITH(Store::open("/dev/null"), EndsWith("that is no regular file"));
+    CHECK_THROWS_WITH(Store::open("/dev/null"), EndsWith("that is not a regular file"));
 }
 
 TEST_CASE("an empty file becomes a store") {
@@ -193,7 +193,7 @@ TEST_CASE("to read where no store is makes no file, and finds nothing") {
     CHECK(std::filesystem::is_empty(folder.path()));
 }
 
-TEST_CASE("a file that may not be written is opened for reading alone") {
+TEST_CASE("a file that can't be written is opened for reading only") {
     if (::geteuid() == 0) {
         WARN("root may write any file: not tested");
         return;
@@ -236,7 +236,7 @@ TEST_CASE("a file's name is a name, not a URI and not memory") {
     CHECK(std::distance(std::filesystem::directory_iterator(folder.path()), {}) == 5);
 }
 
-TEST_CASE("a store that another program holds is told so") {
+TEST_CASE("a store that another program holds is reported") {
     const TempFolder folder;
     const std::string file = folder.file("store");
     Store store = Store::open(file);
@@ -250,7 +250,7 @@ TEST_CASE("a store that another program holds is told so") {
     CHECK_NOTHROW(change.commit());
 }
 
-TEST_CASE("a store held by another program while it is opened is told so") {
+TEST_CASE("a store held by another program while it is opened is reported") {
     const TempFolder folder;
     const std::string file = folder.file("store");
     Store::open(file);
@@ -260,7 +260,7 @@ TEST_CASE("a store held by another program while it is opened is told so") {
                       opening(file) + "another program is using it; try again when that is done");
 }
 
-TEST_CASE("a damaged store is told so") {
+TEST_CASE("a damaged store is reported") {
     const TempFolder folder;
     const std::string file = folder.file("store");
     Store::open(file);

@@ -48,7 +48,7 @@ TEST_CASE("a plan that is kept takes the place of the one before, by day") {
     CHECK(on.days("K08").empty());
 }
 
-TEST_CASE("what is wished of a plan is read back, and taken back") {
+TEST_CASE("wishes for a plan are read back, and can be undone") {
     OnFile on;
     CHECK(on.store.candidate("K07").wishes.is_default());
     on.plan([](PlanOnFile plan) {
@@ -63,7 +63,7 @@ TEST_CASE("what is wished of a plan is read back, and taken back") {
     CHECK(on.store.candidate("K07").wishes.is_default());
 }
 
-TEST_CASE("a topic that was relearned is off the plan, once a day, until that is taken back") {
+TEST_CASE("a topic that was relearned is off the plan, once a day, until that is undone") {
     OnFile on;
     const Relearned vectors{"pure", "vectors", monday};
     on.plan([](PlanOnFile plan) { plan.keep("K07", example); });

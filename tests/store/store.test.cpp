@@ -90,7 +90,7 @@ TEST_CASE("a paper's id is taken once") {
     OnFile on;
     Store::Change change(on.store);
     change.add_paper(example());
-    CHECK_THROWS_WITH(change.add_paper(example()), StartsWith("paper made-up is on file already"));
+    CHECK_THROWS_WITH(change.add_paper(example()), StartsWith("paper made-up is already on file"));
 }
 
 TEST_CASE("a sitting comes back from the store as it was put there") {
@@ -132,7 +132,7 @@ TEST_CASE("a candidate sits a paper once a day") {
     OnFile on;
     on.add("K07", sitting(0, "3 2 5"));
     CHECK_THROWS_WITH(on.add("K07", sitting(0, "3 2 4")),
-                      StartsWith("candidate K07 has a sitting of made-up on 2026-11-02 on file"));
+                      StartsWith("candidate K07 already has a sitting of made-up on 2026-11-02 on file"));
     on.add("K09", sitting(0, "3 2 5"));
     const SittingId next = on.add("K07", sitting(1, "3 2 5"));
     Store::Change change(on.store);
@@ -173,7 +173,7 @@ TEST_CASE("re-attempts come back with their turns ascending") {
     CHECK(reattempts[11].question == "2");
 }
 
-TEST_CASE("a re-attempt that is taken back is gone") {
+TEST_CASE("a re-attempt that is undone is gone") {
     OnFile on;
     const SittingId id = on.add("K07", sitting(0, "0 0 0"));
     on.change([&](Store::Change& store) {
@@ -260,7 +260,7 @@ TEST_CASE("an id that was used is not used again") {
     CHECK(on.add("K07", sitting(0, "3 2 5")) != gone);
 }
 
-TEST_CASE("a change that is not committed is taken back, whole") {
+TEST_CASE("a change that is not committed is undone completely") {
     OnFile on;
     const SittingId id = on.add("K07", sitting(0, "0 0 0"));
     {
@@ -280,7 +280,7 @@ TEST_CASE("a change that is not committed is taken back, whole") {
     CHECK(on.store.candidate("K09").sittings.size() == 1);
 }
 
-TEST_CASE("a change ended by an exception is taken back") {
+TEST_CASE("a change ended by an exception is undone") {
     OnFile on;
     on.add("K07", sitting(0, "0 0 0"));
     CHECK_THROWS_AS(on.change([](Store::Change& store) {
@@ -333,7 +333,7 @@ TEST_CASE("what another program committed is seen") {
     CHECK(other.candidate("K07").sittings.size() == 1);
 }
 
-TEST_CASE("marks that do not fit their paper are told as damage, with the file's name") {
+TEST_CASE("marks that don't fit their paper are reported as damage, with the file's name") {
     OnFile on;
     on.add("K07", sitting(0, "3 2 5"));
     SQLite::Database(on.file, SQLite::OPEN_READWRITE).exec("UPDATE sitting SET marks = '3 2 6'");

@@ -5,7 +5,7 @@
 
 namespace inkturn {
 
-// Classes of ASCII alone, whatever the locale: what labels, codes and the forms of files are made of.
+// ASCII character classes, whatever the locale: labels, codes and file formats use these.
 
 constexpr bool is_ascii(char c) noexcept {
     return static_cast<unsigned char>(c) < 0x80;

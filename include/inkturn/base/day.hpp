@@ -12,20 +12,20 @@ namespace inkturn {
 using Day = date::sys_days;
 using Days = date::days;
 
-/// The days that are accepted, both included.
+/// The first and the last day accepted.
 constexpr Day earliest_day{date::year{1900} / date::January / 1};
 constexpr Day latest_day{date::year{2200} / date::December / 31};
 
-/// Reads `2026-11-25`; nothing where that is no day of the calendar or lies outside the accepted days.
+/// Reads `2026-11-25`; nothing if the calendar has no such day or it lies outside the accepted days.
 std::optional<Day> read_iso_day(std::string_view text) noexcept;
 
-/// Reads `2026-11-25`, `today`, `tomorrow` or `+14d`. Throws Error that says why the text is no day.
+/// Reads `2026-11-25`, `today`, `tomorrow` or `+14d`. Throws an Error that says why the text isn't a day.
 Day parse_day(std::string_view text, Day today);
 
 /// Throws Error unless it is an accepted day.
 void check_day(Day day);
 
-/// Why read_iso_day() took nothing from the text: one sentence with the remedy.
+/// Why read_iso_day() didn't accept the text: one sentence, with the remedy.
 std::string why_no_day(std::string_view text);
 
 /// ISO 8601: `2026-11-25`.

@@ -7,8 +7,8 @@
 
 namespace inkturn {
 
-/// Work that was refused or failed. The message says what is wrong and where; what a person could do next in
-/// some program is for that program to put into words, from kind(), remedy() and about().
+/// Work that was refused or failed. The message says what is wrong and where. What to do next depends on the
+/// program, which puts it into words from kind(), remedy() and about().
 class Error : public std::runtime_error {
   public:
     enum class Kind : std::uint8_t {
@@ -17,12 +17,12 @@ class Error : public std::runtime_error {
         conflict,   ///< what is on file, or the date, stands in the way
         misused,    ///< a call at a time or with arguments that its contract rules out
         busy,       ///< another program is using the file: the same call may work later
-        unwritable, ///< the file may be read, not written
+        unwritable, ///< the file can be read but not written
         unreadable, ///< the file can't be opened, read or written, or is not a store that this program knows
         damaged     ///< what the file holds contradicts itself
     };
 
-    /// What would help. In brackets what about() holds.
+    /// What would help; in brackets, what about() holds.
     enum class Remedy : std::uint8_t {
         none,
         give_all_marks,        ///< enter the parts left out, or say what becomes of them
@@ -35,13 +35,13 @@ class Error : public std::runtime_error {
         resume_or_mark_script, ///< go on with it, or enter its marks (its id)
         see_retry_ids,         ///< see how they are written
         list_retries,          ///< see what is open
-        undo_retry,            ///< take it back (its id)
-        undo_retry_first,      ///< take it back before anything else (its id)
+        undo_retry,            ///< undo it (its id)
+        undo_retry_first,      ///< undo it before anything else (its id)
         list_fact_topics,      ///< see the topics of the facts on file
         see_fact,              ///< see the facts, this one among them
         show_sheet,            ///< see its rows (its number)
-        undo_sheet_log,        ///< take the log back (the sheet's number)
-        undo_sheet_log_first,  ///< take the log back before anything else (the sheet's number)
+        undo_sheet_log,        ///< undo the log (the sheet's number)
+        undo_sheet_log_first,  ///< undo the log before anything else (the sheet's number)
         see_exam,              ///< see the exams, this one among them
         remove_boundary_set,   ///< take it off file first (its number)
         list_classes,          ///< see which there are
@@ -56,7 +56,7 @@ class Error : public std::runtime_error {
     Remedy remedy() const noexcept { return remedy_; }
     const std::string& about() const noexcept { return about_; }
 
-    /// The same with words before its message that say where.
+    /// The same, with `where` put in front of the message.
     Error within(const std::string& where) const { return Error(where + what(), kind_, remedy_, about_); }
 
   private:

@@ -15,24 +15,24 @@ struct Interval {
 
 /// The equal-tailed interval for a share after `successes` out of `trials`, both of which may be fractions:
 /// quantiles of the Beta distribution with s + 1/2 and n - s + 1/2 (Jeffreys' prior). Successes are 0 to
-/// `trials`, trials above 0, the confidence lies between 0 and 1. Nothing and everything are no special
-/// cases: there too the interval ends short of 0 and of 1, and the share itself lies outside it.
+/// `trials`, trials above 0, the confidence lies between 0 and 1. No successes and all successes are not
+/// special cases: the interval still stops short of 0 and 1, so the share itself lies outside it.
 Interval jeffreys_interval(double successes, double trials, double confidence = 0.95);
 
-/// How many parts of equal marks tell as much as these: (Σm)²/Σm² (Kish 1965), from 1 to their number. 0 of
-/// no parts.
+/// How many parts of equal marks would tell as much as these: (Σm)²/Σm² (Kish 1965), from 1 to their number;
+/// 0 if there are none.
 double effective_parts(const std::vector<Marks>& parts);
 
 /// The quantile of Student's t distribution. The probability lies between 0 and 1, degrees are above 0.
 double student_t_quantile(double probability, double degrees_of_freedom);
 
-/// What was earned of a maximum.
+/// Marks earned out of a maximum.
 struct Score {
     Marks earned; ///< 0 to max
     Marks max;    ///< above 0
 };
 
-/// What a paper not yet sat is foreseen to bring.
+/// What a paper not yet sat is expected to bring.
 struct Prediction {
     struct Range {
         Marks low;
@@ -45,8 +45,8 @@ struct Prediction {
 };
 
 /// The prediction for `next` marks, above 0, from scores of papers of any lengths: the share of all their
-/// marks, a half rounded up, and a range that holds the next score with this confidence if the candidate
-/// stays as in these. Its ends are rounded outwards and lie within 0 and `next`. Nothing without a score.
+/// marks, a half rounded up, and a range that holds the next score with this confidence if the candidate's
+/// level stays the same. Its ends are rounded outwards and lie within 0 and `next`. Nothing without a score.
 std::optional<Prediction> predict_next(const std::vector<Score>& past, Marks next, double confidence = 0.9);
 
 } // namespace inkturn

@@ -6,7 +6,7 @@
 namespace inkturn {
 
 /// Reads a whole number written in decimal digits alone: no sign, point, exponent or blank; leading zeros
-/// mean nothing (`010` is ten). Nothing where the text is anything else or the number is above `max`.
+/// don't count (`010` is ten). Nothing where the text is anything else or the number is above `max`.
 std::optional<int> read_whole_number(std::string_view text, int max) noexcept;
 
 /// The same as read_whole_number(), but with a lower end too and an Error that says what was expected:

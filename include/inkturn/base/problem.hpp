@@ -1,5 +1,7 @@
 #pragma once
 
+#include "inkturn/base/error.hpp"
+
 #include <cstddef>
 #include <string>
 
@@ -10,6 +12,8 @@ struct Problem {
     std::size_t line;   ///< from 1; 0: the file as a whole
     std::size_t column; ///< of the field's first character, in characters from 1; 0: the line as a whole
     std::string message;
+    Error::Remedy remedy = Error::Remedy::none; ///< what would help, as in an Error
+    std::string about{};
 };
 
 } // namespace inkturn

@@ -6,13 +6,13 @@
 
 namespace inkturn {
 
-/// Whether there is a control character of ASCII or of C1 in well-formed UTF-8.
+/// Whether well-formed UTF-8 holds a control character, ASCII or C1.
 bool has_control_character(std::string_view text) noexcept;
 
-/// Whether the piece stands somewhere in the text.
+/// Whether the piece occurs in the text.
 bool contains(std::string_view text, std::string_view piece) noexcept;
 
-/// How many letters (bytes) must be put in, left out or changed to turn one text into the other
+/// How many letters (bytes) must be inserted, deleted or changed to turn one text into the other
 /// (Levenshtein's distance).
 std::size_t letters_changed(std::string_view a, std::string_view b);
 

@@ -7,14 +7,14 @@
 
 namespace inkturn {
 
-// UTF-8 as RFC 3629 has it: no overlong forms, no surrogates, nothing above U+10FFFF.
+// UTF-8 as RFC 3629 defines it: no overlong forms, no surrogates, nothing above U+10FFFF.
 
 /// Whether the byte continues a character that began before it.
 constexpr bool continues_character(char byte) noexcept {
     return (static_cast<unsigned char>(byte) & 0xC0) == 0x80;
 }
 
-/// How many bytes the character has whose first byte this is, 1 to 4; 0 where none begins so.
+/// The bytes of a character that begins with this one, 1 to 4; 0 if no character does.
 std::size_t utf8_length(char first) noexcept;
 
 enum class Utf8Sequence {
@@ -34,7 +34,7 @@ struct Utf8Character {
 /// The character that begins at `position`, which lies within the text; nothing where none does.
 std::optional<Utf8Character> utf8_character(std::string_view text, std::size_t position) noexcept;
 
-/// Appends the character; what is no character of Unicode (a surrogate, above U+10FFFF) appends nothing.
+/// Appends the character, or nothing if Unicode has no such character (a surrogate, above U+10FFFF).
 void append_utf8(std::string& text, char32_t code);
 
 bool is_utf8(std::string_view text) noexcept;

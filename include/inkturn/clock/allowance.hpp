@@ -10,8 +10,8 @@ namespace inkturn {
 /// The working time that one mark buys where the paper states no duration: 1.2 minutes. Common practice.
 constexpr Seconds time_per_mark{72};
 
-/// Extra time as a percentage of the allowance, 0 to 100. Who may grant it is the awarding body's and the
-/// centre's matter.
+/// Extra time as a percentage of the allowance, 0 to 100. Who gets it is for the awarding body and the centre
+/// to decide.
 class ExtraTime {
   public:
     static constexpr int max_percent = 100;
@@ -34,7 +34,8 @@ std::vector<Seconds> checkpoints(const Paper& paper, ExtraTime extra = {});
 /// For each part the distance between its checkpoint and the one before: they sum to the paper's allowance.
 std::vector<Seconds> part_allowances(const Paper& paper, ExtraTime extra = {});
 
-/// The allowances of a question's parts together, out of those of all the paper's parts.
+/// The allowances of a question's parts together, out of those of all the paper's parts. Throws Error where
+/// one of them is missing.
 Seconds question_allowance(const Question& question, const std::vector<Seconds>& part_allowances);
 
 } // namespace inkturn

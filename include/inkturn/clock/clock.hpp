@@ -57,7 +57,7 @@ struct ClockState {
     Marks done;                           ///< of the parts that were left at least once
     Marks expected;                       ///< see Clock::expected()
     Marks all;                            ///< of the parts covered
-    /// The allowances of the parts done (in hand once, and not now), with the time spent on the part in hand
+    /// The allowances of the parts done (in hand once, and not now), plus the time spent on the part in hand
     /// up to its allowance, less the working time. Negative: behind.
     Seconds ahead{0};
 };
@@ -97,9 +97,10 @@ class Clock {
     /// Throws Error unless there are 1 to Paper::max_parts parts.
     explicit Clock(std::vector<ClockPart> parts);
 
-    /// Takes the next event; one at the same moment as the last is fine. Throws Error, with the clock as it
-    /// was, at an event outside the accepted days, before the last one, before the start or after handing in,
-    /// a second start, a part that is not there, work without a break, and a break or a part during a break.
+    /// Takes the next event; one at the same moment as the last is fine. Throws Error, and leaves the clock
+    /// as it was, for an event outside the accepted days, before the last one, before the start or after
+    /// handing in, a second start, a part that is not there, work without a break, and a break or a part
+    /// during a break.
     void take(const ClockEvent& event);
 
     /// A moment before the last event counts as that event's.
@@ -107,8 +108,8 @@ class Clock {
     /// The same.
     ClockRecord record(Moment at) const;
 
-    /// The marks that this much working time pays for: the parts in their order, each mark of a part once its
-    /// share of the part's allowance is whole (rounded down).
+    /// The marks expected after this much working time: part by part, each mark once its full share of the
+    /// part's allowance has been worked (rounded down).
     Marks expected(Seconds worked) const;
 
     const std::vector<ClockPart>& parts() const { return parts_; }

@@ -9,8 +9,7 @@
 
 namespace inkturn {
 
-/// The marks that were not earned in time, by what it was that cost them. They sum to the maximum less the
-/// marks in time.
+/// The marks that were not earned in time, by what cost them. They sum to the maximum less the marks in time.
 struct Cost {
     // Pace
     Marks overtime;      ///< earned, but after the ink changed

@@ -8,7 +8,7 @@
 
 namespace inkturn {
 
-/// What the clock of a script saw of one of its parts. A part may have been in hand for no whole second.
+/// What the clock of a script saw of one of its parts. A part may have been in hand for less than a second.
 struct PartOnClock {
     bool in_time = false;  ///< in hand before the ink changed
     bool overtime = false; ///< in hand from then on
@@ -19,8 +19,8 @@ struct PartOnClock {
 /// In the order of the script's positions; empty where it has no clock.
 std::vector<PartOnClock> parts_on_clock(const Script& script);
 
-/// The phase of the first marks that were earned in the part, going by the clock: overtime where it was in
-/// hand then and not before.
+/// The phase of the first marks that were earned in the part, going by the clock: overtime if it was in hand
+/// then and not before.
 Phase first_phase(const PartOnClock& seen);
 
 } // namespace inkturn

@@ -29,8 +29,8 @@ std::string to_text(const ScriptId& id);
 /// Throws Error where the text is neither a sitting's number nor a retry's id.
 ScriptId parse_script_id(std::string_view text);
 
-/// What a candidate wrote: a paper, or one question again. It is being worked on, or handed in and not marked
-/// through.
+/// What a candidate wrote: a paper, or one question again. It is being worked on, or handed in and not fully
+/// marked.
 struct Script {
     ScriptId id;
     std::string candidate;
@@ -45,13 +45,13 @@ struct Script {
     bool is_marked() const;
 };
 
-/// A script that nothing was written on: of a whole paper, or of a retry of the candidate's.
+/// An empty script, of a whole paper or of one of the candidate's retries.
 Script blank_script(const std::string& candidate, std::shared_ptr<const Paper> paper, Day day,
                     ExtraTime extra);
 /// Throws Error as check_can_be_taken() does.
 Script blank_script(const Candidate& candidate, const RetryId& retry, Day day, Day today);
 
-/// Enters marks in place of what stood there. Throws Error as marks_from_entries() does.
+/// Enters marks in place of those there. Throws Error as marks_from_entries() does.
 void enter_marks(Script& script, const std::vector<Entry>& entries);
 
 /// The clock that it was written against, with the events so far.
@@ -63,8 +63,8 @@ std::optional<Clock> clock_of(const Paper& paper, const Sitting& sitting);
 /// What clock_of() recorded up to its last event.
 ClockRecord record_of(const Clock& clock);
 
-/// Throws Error unless the script covers all parts of its paper or of the question that is retried, marks
-/// and events fit these, and candidate and day can be.
+/// Throws Error unless the script covers all parts of its paper or of the question that is retried, marks and
+/// events fit these, and candidate and day are valid.
 void check_fits(const Script& script);
 
 /// The sitting, or the re-attempt, that a script becomes. Throws Error unless it is of that kind and marked.

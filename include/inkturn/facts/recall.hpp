@@ -13,7 +13,8 @@
 
 namespace inkturn {
 
-/// A fact that a candidate is to be asked. In what follows facts due are facts of the list beside them.
+/// A fact that a candidate is to be asked. Below, facts due always belong to the list of facts given with
+/// them.
 struct DueFact {
     FactId fact;
     std::optional<Window> window;         ///< nothing: never asked, or the exam leaves none
@@ -21,41 +22,42 @@ struct DueFact {
     bool late = false;                    ///< its window closed before today
 };
 
-/// Never asked on a logged sheet: from today on, before the exam, a week for every three sheets of such facts
-/// of the subject. Missed on the last one: in the window of a retry that was missed on that day. Recalled on
-/// the last one, or all exams of the subject have passed: not asked. In the order of `facts`; the exams that
-/// count are those of the fact's subject and of all subjects.
+/// A fact never asked on a logged sheet is due from today on, before the exam, with a week for every three
+/// sheets of such facts in the subject. One missed on its last sheet is due in the window that a retry missed
+/// on that day would have. One recalled on its last sheet, or whose subject's exams have all passed, isn't
+/// due. In the order of `facts`; exams of the fact's subject and of all subjects count.
 std::vector<DueFact> facts_due(const std::vector<Fact>& facts, const std::vector<Sheet>& of_candidate,
                                const std::vector<Exam>& exams, Day today);
 
 /// The days chosen for facts that are due.
 using FactDays = std::map<FactId, Day>;
 
-/// What the sheet of today asks, Sheet::max_rows at most: facts due whose days left hold today and for which
-/// no later day was chosen. Where there are more, those whose days end first; then by subject, topic and
-/// number.
+/// What today's sheet asks, at most Sheet::max_rows facts: those due whose possible days include today and
+/// for which no later day was chosen. If there are more, those whose days end first; then by subject, topic
+/// and number.
 std::vector<FactId> facts_for_sheet(const std::vector<Fact>& facts, const std::vector<DueFact>& due,
                                     Day today, const FactDays& fact_days = {});
 
-/// How many of them there are, those beyond a sheet's last row too.
+/// How many such facts there are, including those that don't fit on the sheet.
 std::size_t count_due(const std::vector<DueFact>& due, Day today, const FactDays& fact_days = {});
 
-/// What a sheet of a topic asks, due or not, Sheet::max_rows at most: first what is due today, then what was
-/// not asked for longest; by number where that is the same. Throws Error where no fact has the topic.
+/// What a sheet of a topic asks, due or not, at most Sheet::max_rows facts: first those due today, then those
+/// not asked for longest, then by number. Throws Error where no fact has the topic.
 std::vector<FactId> facts_of_topic(const std::vector<Fact>& facts, const std::vector<DueFact>& due,
                                    const std::vector<Sheet>& of_candidate, const std::string& topic,
                                    Day today);
 
-/// What is asked together: facts due with the same subject and days left, by topic, Sheet::max_rows at most.
+/// Facts that are asked together: due, with the same subject and possible days, by topic; at most
+/// Sheet::max_rows.
 struct RecallGroup {
     std::vector<FactId> facts;
     std::string subject;
     DaySpan possible_days;
     Seconds duration{0};
-    bool late = false; ///< that of one of them
+    bool late = false; ///< one of them is
 };
 
-/// By days left, subject and topic. Facts that no day is left for are in none.
+/// By possible days, subject and topic. Facts without a possible day are in no group.
 std::vector<RecallGroup> recall_groups(const std::vector<Fact>& facts, const std::vector<DueFact>& due);
 
 } // namespace inkturn

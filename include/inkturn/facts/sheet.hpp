@@ -15,15 +15,15 @@ namespace inkturn {
 
 enum class SheetId : std::int64_t {};
 
-/// 30 seconds to write a fact down, 15 to check it. Ours, no source.
+/// 30 seconds to write a fact down, 15 to check it: our own figures.
 constexpr Seconds time_for_fact{45};
 
-/// Facts that a candidate is asked to write down from memory, and what came of it.
+/// Facts that a candidate is asked to write down from memory, and how it went.
 struct Sheet {
     static constexpr std::size_t max_rows = 20;
 
     struct Row {
-        int number; ///< 1 to max_rows, as printed; that of a fact since removed stays free
+        int number; ///< 1 to max_rows, as printed; a removed fact leaves a gap
         FactId fact;
     };
     struct Log {
@@ -40,42 +40,42 @@ struct Sheet {
     Seconds duration() const { return time_for_fact * static_cast<int>(rows.size()); }
 };
 
-/// A sheet of these facts, in rows from 1 on.
+/// A sheet of these facts, in rows numbered from 1.
 Sheet sheet_of(const std::vector<FactId>& facts, Day day);
 
-/// Throws Error unless the sheet is as its fields say, with one row at least, and its log fits it.
+/// Throws Error unless the sheet keeps to what its fields say, has at least one row, and its log fits it.
 void check_sheet(const Sheet& sheet);
 
-/// Throws Error where the sheet has no row of a number, a row is there twice, they don't ascend, or the day
-/// lies before the sheet's own.
+/// Throws Error if the log names a row that the sheet doesn't have, its rows don't ascend or one appears
+/// twice, or its day is before the sheet's.
 void check_log(const Sheet& sheet, const Sheet::Log& log);
 
 /// A candidate's sheet with what it asks.
 struct CandidateSheet {
     std::string candidate;
     Sheet sheet;
-    std::vector<Fact> facts; ///< one a row
+    std::vector<Fact> facts; ///< one per row
 };
 
-/// The latest sheet that asks the same facts, in whatever order, and is not logged; null where there is none.
+/// The latest sheet not yet logged that asks the same facts, in any order; null where there is none.
 const Sheet* find_open_sheet(const std::vector<Sheet>& sheets, const Sheet& same);
 
-/// The log of a sheet on which these rows were missed. Throws Error where it is logged already, it has no
-/// such row, a row is named twice, or the day lies before the sheet's own or after today.
+/// The log of a sheet on which these rows were missed. Throws Error if it is already logged, it has no such
+/// row, a row is named twice, or the day is before the sheet's or after today.
 Sheet::Log take_log(const Sheet& sheet, std::vector<int> missed, Day day, Day today);
 
-/// Throws Error where the sheet is not logged, or one that was filled in on a later day asks a fact of it
+/// Throws Error where the sheet is not logged, or a sheet filled in on a later day asks one of its facts
 /// again.
 void check_log_can_be_undone(const std::vector<Sheet>& of_candidate, const Sheet& sheet);
 
-/// How a fact fared on the last sheet that asked it.
+/// How a fact went on the last sheet that asked it.
 struct LastRecall {
     Day day;
     SheetId sheet;
     bool missed;
 };
 
-/// Of each fact that a logged sheet asks: by the day on which it was filled in, then the sheet's number.
+/// For each fact on a logged sheet; the last sheet by the day it was filled in, then by number.
 std::map<FactId, LastRecall> last_recalls(const std::vector<Sheet>& of_candidate);
 
 /// The sheet's number as people type it.

@@ -19,7 +19,7 @@ struct GradeBoundary {
 
 /// The marks that bought each grade in one series of an exam.
 struct BoundarySet {
-    std::string name;                  ///< of the series, such as `June 2019`
+    std::string name;                  ///< of the series, such as `Saltmarsh, spring`
     std::string subject;               ///< empty: all subjects
     Marks total;                       ///< what the marks are out of, 1 to max_set_marks
     std::vector<GradeBoundary> grades; ///< from the top down
@@ -31,12 +31,12 @@ bool operator==(const BoundarySet& a, const BoundarySet& b);
 constexpr Marks max_set_marks{1'000'000};
 
 /// Throws Error unless the set can be worked with: a name, at least one grade, each of 1 to 16 printable
-/// characters and there once, marks from 0 to the total that fall from each grade to the next.
+/// characters and named once, marks from 0 to the total that fall from each grade to the next.
 void check_boundary_set(const BoundarySet& set);
 
 /// How the grades between two judged ones are set.
 enum class FillRule : std::uint8_t {
-    quarters, ///< whole steps as even as can be, the longer ones at the top; of A to E
+    quarters, ///< whole steps as even as possible, the longer ones at the top; of A to E
     thirds,   ///< even steps in fractions of a mark, each boundary rounded down; of B to E
     halves    ///< as thirds; one grade between two
 };
@@ -48,10 +48,10 @@ std::optional<FillRule> fill_rule_named(std::string_view name) noexcept;
 std::size_t steps_of(FillRule rule) noexcept;
 
 /// The boundaries from the top grade down to the bottom one, those between them set by the rule. Grades may
-/// be named, all of them from the top down, in any number from three; else they are capital letters that
-/// follow one another, as many as the rule has steps. The rule may be left out where there are four steps:
-/// quarters. Throws Error where grades and rule don't fit, the bottom is not below the top, or there are
-/// fewer marks between them than steps.
+/// be named, three or more, all of them from the top down; else they are capital letters that follow one
+/// another, as many as the rule has steps. The rule may be left out where there are four steps: quarters.
+/// Throws Error where grades and rule don't fit, the bottom is not below the top, or there are fewer marks
+/// between them than steps.
 std::vector<GradeBoundary> fill(const GradeBoundary& top, const GradeBoundary& bottom,
                                 std::optional<FillRule> rule = {}, std::vector<std::string> grades = {});
 
@@ -88,10 +88,10 @@ struct ScalePoint {
 /// Scales raw marks to uniform marks, linearly between points; made by uniform_scale().
 using UniformScale = std::vector<ScalePoint>; ///< raw marks ascend, uniform marks don't fall
 
-/// The scale through nothing, a set's boundaries with the uniform marks given for them (a mark a grade, from
-/// the top down) and, where the uniform maximum is given, the set's total. Throws Error where the uniform
-/// marks are not one a grade, don't fall, are below 0 or not below the maximum, or a maximum is given though
-/// the top boundary is the total.
+/// The scale through 0, a set's boundaries with the uniform marks given for them (one per grade, from the top
+/// down) and, if the uniform maximum is given, the set's total. Throws Error unless there is one uniform mark
+/// per grade, or if they don't fall, are below 0 or not below the maximum, or a maximum is given although the
+/// top boundary is the total.
 UniformScale uniform_scale(const BoundarySet& set, const std::vector<Marks>& uniform,
                            std::optional<Marks> uniform_total = {});
 

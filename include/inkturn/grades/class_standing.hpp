@@ -12,7 +12,7 @@
 
 namespace inkturn {
 
-/// A number of candidates, by marks in time and by own marks.
+/// A number of candidates, by marks in time and by unaided marks.
 struct ClassCount {
     std::size_t in_time;
     std::size_t unaided;
@@ -21,10 +21,10 @@ struct ClassCount {
 /// One grade of a set.
 struct GradeCount {
     ClassCount reached;   ///< whose grade it is
-    ClassCount or_better; ///< with those who have one above
+    ClassCount or_better; ///< with those whose grade is higher
 };
 
-/// Candidates of whom the same papers are held against a set.
+/// Candidates for whom the same papers are compared with a set.
 struct SharedBasis {
     std::vector<std::shared_ptr<const Paper>> papers; ///< by id
     std::size_t candidates;
@@ -37,15 +37,15 @@ struct SharedBasis {
 struct NearBoundary {
     std::string candidate;
     Marks unaided;
-    std::size_t boundary;  ///< the nearest, a position in BoundarySet::grades; of two as near the upper
-    MarksDifference above; ///< own marks less the boundary
+    std::size_t boundary;  ///< the nearest, a position in BoundarySet::grades; the upper if tied
+    MarksDifference above; ///< unaided marks less the boundary
     std::size_t basis;     ///< position in ClassUnder::bases
 };
 
 /// How a class stands under one boundary set.
 struct ClassUnder {
     BoundarySet set;
-    std::size_t counted;            ///< candidates of whom something is held against it, see basis_for()
+    std::size_t counted;            ///< candidates with marks to compare with it, see basis_for()
     std::size_t not_counted;        ///< the others
     std::vector<GradeCount> grades; ///< as the set's
     ClassCount below;               ///< the lowest grade
@@ -53,7 +53,8 @@ struct ClassUnder {
     std::vector<NearBoundary> near; ///< by code; none of those whose total has no standard error
 };
 
-/// The standing of all candidates under each of sets_for() the subject.
+/// The standing of all candidates under each of sets_for() the subject. Throws Error as check_boundary_set()
+/// does.
 std::vector<ClassUnder> class_standing(const std::vector<Candidate>& candidates,
                                        const std::vector<BoundarySet>& sets, const std::string& subject = {});
 

@@ -10,7 +10,7 @@
 
 namespace inkturn {
 
-/// A count of marks, 0 or more. Whole by nature: marks are not subdivided.
+/// A count of marks, 0 or more. Always whole: marks are not subdivided.
 class Marks {
   public:
     constexpr Marks() = default;
@@ -39,10 +39,10 @@ class Marks {
 /// The most marks one part can carry.
 constexpr Marks max_part_marks{500};
 
-/// The most marks of a part of which it can be told which ones were earned.
+/// The most marks of a part for which it can be recorded which ones were earned.
 constexpr Marks max_marks_by_code{32};
 
-/// Why marks went.
+/// Why marks were lost.
 enum class Reason : std::uint8_t { method, recall, slip, misread, unfinished };
 
 constexpr std::array<Reason, 5> all_reasons{Reason::method, Reason::recall, Reason::slip, Reason::misread,
@@ -58,7 +58,7 @@ struct MarksByPhase {
     Marks corrected{}; ///< after reading the mark scheme
 };
 
-/// What a candidate earned in one part. How they fit the part's maximum is checked where they are made.
+/// What a candidate earned in one part. That they fit the part's maximum is checked when they are made.
 class PartMarks {
   public:
     PartMarks() = default; ///< not attempted: without marks in any phase
@@ -75,8 +75,8 @@ class PartMarks {
     Marks unaided() const { return earned_.in_time + earned_.overtime; }
     const MarksByPhase& earned() const { return earned_; }
 
-    /// Whether it was tried before the ink changed: a part that earned nothing was, one whose only own marks
-    /// came in overtime was not.
+    /// Whether it was tried before the ink changed: a part that earned nothing was, one whose only unaided
+    /// marks came in overtime was not.
     bool tried_in_time() const { return attempted_ && (in_time() > Marks(0) || overtime() == Marks(0)); }
 
     std::optional<Reason> reason() const { return reason_; }
@@ -89,8 +89,8 @@ class PartMarks {
     std::optional<std::uint32_t> by_code() const {
         return has_by_code_ ? std::optional(by_code_) : std::nullopt;
     }
-    /// Throws Error unless there are as many bits as own marks, none beyond `max`, and the part was attempted
-    /// and has at most max_marks_by_code.
+    /// Throws Error unless there are as many bits as unaided marks, none beyond `max`, and the part was
+    /// attempted and has at most max_marks_by_code.
     void state_by_code(std::uint32_t by_code, Marks max);
     void drop_by_code() {
         has_by_code_ = false;
@@ -115,9 +115,9 @@ class PartMarks {
 PartMarks full_marks(Marks max);
 
 /// Reads `MARKS[:REASON][:EARNED]`, MARKS being `-` (not attempted) or one to three whole numbers joined by
-/// `+` in the order of the phases, EARNED by_code as 0 and 1 from bit 0 on, of which zeros at the end may be
-/// left out. Throws Error where the text is anything else, where the phases add up to more than `max`, where
-/// a reason is given though every mark was earned in time, or where EARNED does not fit the part or its own
+/// `+` in the order of the phases, EARNED by_code as 0s and 1s from bit 0 on (zeros at the end may be left
+/// out). Throws Error where the text is anything else, where the phases add up to more than `max`, where a
+/// reason is given though every mark was earned in time, or where EARNED does not fit the part or its unaided
 /// marks.
 PartMarks parse_part_marks(std::string_view text, Marks max);
 
@@ -129,14 +129,14 @@ void set_reason(PartMarks& marks, std::string_view reason, Marks max);
 std::string to_text(const PartMarks& marks);
 void append_text(std::string& out, const PartMarks& marks);
 
-/// One `PART=MARKS[/MAX][:REASON]` as typed; in place of MARKS may be codes, see codes.hpp.
+/// One `PART=MARKS[/MAX][:REASON]` as typed; codes may stand in for MARKS, see codes.hpp.
 struct Entry {
     std::string part;         ///< short label
     std::string marks;        ///< MARKS[:REASON], to be read against the part
     std::optional<Marks> max; ///< above 0
 };
 
-/// Splits an entry; throws Error that says which of its pieces is wrong.
+/// Splits an entry; throws an Error that says which of its pieces is wrong.
 Entry parse_entry(std::string_view text);
 
 } // namespace inkturn

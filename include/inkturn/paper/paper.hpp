@@ -34,7 +34,7 @@ enum class RetryBy : std::uint8_t { question, part };
 std::string_view name(RetryBy by) noexcept;
 std::optional<RetryBy> retry_by_named(std::string_view name) noexcept;
 
-/// What is known of a paper beside its parts.
+/// What is known of a paper besides its parts.
 struct PaperHead {
     std::string id;                  ///< lower-case letters, digits, `.`, `_`, `-`
     std::string title;               ///< empty: none
@@ -64,6 +64,10 @@ class Paper {
     /// What retries of this paper ask for, in the order of their first parts.
     const std::vector<Question>& questions() const { return questions_; }
 
+    /// The one at this position. Throws Error where there is none.
+    const Part& part(std::size_t position) const;
+    const Question& question(std::size_t position) const;
+
     /// The position of the part with this short label.
     std::optional<std::size_t> find_part(std::string_view label) const;
     /// The position in questions() of the one with this label.
@@ -80,8 +84,8 @@ class Paper {
 /// The positions of all its parts, ascending.
 std::vector<std::size_t> all_positions(const Paper& paper);
 
-/// The paper with what it leaves unstated, of title, subject, topics and codes, taken from another one where
-/// that states it of the same part.
+/// The paper with any title, subject, topics and codes that it leaves unstated taken from another paper, part
+/// by part.
 Paper completed(const Paper& paper, const Paper& other);
 
 /// Throws Error where the text can't be a paper's id.

@@ -27,13 +27,13 @@ std::optional<PictureContent> picture_content_named(std::string_view name) noexc
 /// A picture of a question or of its mark scheme.
 struct Picture {
     PictureKind kind;
-    std::uint32_t width;  ///< pixels, from 1, as shown: turned the way that the bytes say
+    std::uint32_t width;  ///< pixels, from 1, as shown: rotated as the bytes say
     std::uint32_t height; ///< likewise
     std::string bytes;    ///< a whole file of that kind
 };
 
-/// Throws Error for a picture without pixels or bytes, or of more than 1,000,000,000 bytes. What the bytes
-/// show is not looked at.
+/// Throws Error for a picture without pixels or bytes, or of more than 1,000,000,000 bytes. The bytes
+/// themselves are not checked.
 void check_picture(const Picture& picture);
 
 enum class PictureId : std::int64_t {};
@@ -50,7 +50,7 @@ struct PictureOnFile {
     std::size_t bytes;
 };
 
-/// The short label under which pictures of a paper are kept: that of a question or of one of its parts.
+/// The short label under which pictures of a paper are kept: the label of a question or of one of its parts.
 /// Throws Error where the paper has neither.
 std::string picture_label(const Paper& paper, std::string_view text);
 

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "inkturn/plan/arrange.hpp"
+#include "inkturn/plan/block.hpp"
 #include "inkturn/retry/candidate.hpp"
 
 #include <cstdint>

@@ -61,7 +61,7 @@ struct Timetable {
                          ///< retries, work that no day is left for though its exam leaves some
 };
 
-/// Places everything: see arrange(), docs/method.md. With PlacementMode::keep, days that were chosen before
+/// Places everything: see docs/method.md. With PlacementMode::keep, days that were chosen before
 /// stay where they are still possible and do not make a day ask more than it has; where it does not fit so
 /// and would be less short with all placed anew, all is.
 Timetable timetable(const Candidate& candidate, const TimetableRequest& request, Day today);

@@ -24,23 +24,23 @@ struct QuestionName {
     friend bool operator<(const QuestionName& a, const QuestionName& b);
 };
 
-/// One question that stands in several papers because it was drawn; where it came from is first.
+/// One question that appears in several papers because it was drawn; the first is where it came from.
 using Copies = std::vector<QuestionName>;
 
 /// A question that may be drawn.
 struct Drawable {
     std::shared_ptr<const Paper> paper;
     std::size_t question;      ///< position in Paper::questions()
-    std::string topic;         ///< of those asked for the one with most of its marks; empty: it states none
+    std::string topic;         ///< the one asked for with most of its marks; empty: it states none
     Seconds allowance;         ///< by its paper's rule, without extra time; above 0
     std::optional<Day> got_on; ///< of the latest attempt, which left nothing missed; nothing: never sat
 
-    const Question& paper_question() const { return paper->questions()[question]; }
+    const Question& paper_question() const { return paper->question(question); }
 };
 
 /// Which questions a paper is to be drawn from.
 struct DrawFrom {
-    std::vector<std::string> topics; ///< empty: all questions, those too that state none
+    std::vector<std::string> topics; ///< empty: all questions, with or without a topic
     std::string subject;             ///< of the papers; empty: all papers
 };
 
@@ -48,7 +48,7 @@ struct DrawFrom {
 struct Stock {
     std::vector<Drawable> questions; ///< in the order of the papers and their questions
     std::size_t waiting = 0;         ///< missed and not got since: they wait as retries
-    std::size_t on_desk = 0;         ///< in a script that is not marked through
+    std::size_t on_desk = 0;         ///< in a script that is not fully marked
     std::size_t recent = 0;          ///< got less than min_rest ago
 
     static constexpr Days min_rest{21};
@@ -59,19 +59,20 @@ struct Stock {
 Stock drawable(const std::vector<std::shared_ptr<const Paper>>& papers, const std::vector<Copies>& copies,
                const Candidate& candidate, const std::vector<Script>& desk, const DrawFrom& from, Day today);
 
-/// The topics by the share of their marks that was earned in time: those without marks first, then the lowest
-/// share, of equals by name. What states no topic comes last. Each is named once.
+/// The topics by the share of their marks that was earned in time: those without marks first, then from the
+/// lowest share up, by name if tied. The empty topic comes last. Each is named once.
 std::vector<std::string> weakest_first(std::vector<std::string> topics,
                                        const std::vector<TopicDiagnosis>& known);
 
 /// Fills the time, at most a day, with whole questions as fullest() does: as much of it as possible, then
-/// those never sat, then the weaker topics, then those got longest ago. By topic, weakest first, then in the
-/// order of the stock.
+/// preferring questions never sat, then weaker topics, then those got longest ago. In order of topic, weakest
+/// first, then in the order of the stock. Throws Error where the time is longer, or a question has no
+/// allowance.
 std::vector<Drawable> draw(const Stock& stock, const std::vector<TopicDiagnosis>& known, Seconds time,
                            Day today);
 
-/// The id of the first paper that holds these questions or copies of them, all and no other, and that the
-/// candidate has not sat; nothing where there is none.
+/// The id of the first paper that holds these questions or copies of them, all of them and no others, and
+/// that the candidate has not sat; nothing where there is none.
 std::optional<std::string> paper_with(const std::vector<Drawable>& questions,
                                       const std::vector<std::shared_ptr<const Paper>>& papers,
                                       const std::vector<Copies>& copies, const Candidate& candidate);
@@ -79,8 +80,8 @@ std::optional<std::string> paper_with(const std::vector<Drawable>& questions,
 /// The allowance without extra time that becomes at most `time` with it.
 Seconds without_extra(Seconds time, ExtraTime extra);
 
-/// The questions, of which there are some, as a paper: numbered from 1, retried by question. Its duration is
-/// the sum of their allowances, unless each is 72 s a mark. Throws Error as Paper does.
+/// The questions, at least one, as a paper: numbered from 1, retried by question. Its duration is the sum of
+/// their allowances, unless each is 72 s a mark. Throws Error as Paper does.
 Paper drawn_paper(PaperHead head, const std::vector<Drawable>& questions);
 
 } // namespace inkturn

@@ -8,7 +8,7 @@
 
 namespace inkturn {
 
-/// A box on a printed page, from the page's left top corner; `right` and `bottom` are not less than `left`
+/// A box on a printed page, from the page's top left corner; `right` and `bottom` are not less than `left`
 /// and `top`.
 struct PrintedBox {
     Points left;

@@ -14,13 +14,13 @@ namespace inkturn {
 /// A part as it was read from a printed paper.
 struct PrintedPart {
     std::string label;               ///< short form, see label.hpp
-    std::optional<Marks> marks;      ///< nothing where none stand at it
+    std::optional<Marks> marks;      ///< nothing if none are printed at it
     std::optional<std::size_t> page; ///< position of the page on which its label stands, from 0; nothing:
                                      ///< it was not found there
 };
 
-/// A question with what it takes up on the pages, from its number to the next one's; running heads and feet
-/// and lines to write on at the ends are left out as far as the words tell them.
+/// A question and the space it takes up on the pages, from its number to the next one's; running heads and
+/// feet, and lines to write on at the ends, are left out as far as the words show them.
 struct PrintedQuestion {
     std::string label;              ///< its number, such as `7`
     std::vector<std::size_t> parts; ///< positions in PrintedPaper::parts, ascending
@@ -28,14 +28,14 @@ struct PrintedQuestion {
     std::vector<PageStrip> strips;  ///< in reading order
 };
 
-/// What was found and can't be relied on, with the page that shows it.
+/// Something found that can't be relied on, with the page that shows it.
 struct Doubt {
     std::optional<std::size_t> page; ///< position of the page, from 0; nothing: the paper as a whole
     std::string message;
 };
 
-/// A printed question paper as it was understood. Nothing in it is mended: where marks and totals disagree
-/// there is a doubt, and the marks are as printed.
+/// A printed question paper as it was understood. Nothing in it is put right: where marks and totals disagree
+/// there is a doubt, and the marks stay as printed.
 struct PrintedPaper {
     std::optional<Seconds> duration; ///< as the cover states it
     std::optional<Marks> total;      ///< the marks that the paper says it has
@@ -44,14 +44,14 @@ struct PrintedPaper {
     std::vector<Doubt> doubts; ///< none: all marks were read and agree with every total stated
 };
 
-/// Finds questions, parts and marks by what the words say and where they stand. A document that is no
+/// Finds questions, parts and marks by what the words say and where they stand. A document that isn't a
 /// question paper gives one without parts.
 PrintedPaper recognise_paper(const std::vector<PrintedPage>& pages);
 
 /// What a mark scheme says of a part.
 struct PrintedSchemePart {
     std::string label;
-    std::string codes; ///< `M1 A1`; empty: none stand in a column
+    std::string codes; ///< `M1 A1`; empty: none in a column
 };
 
 struct PrintedScheme {
@@ -60,8 +60,8 @@ struct PrintedScheme {
     std::vector<Doubt> doubts;
 };
 
-/// Finds in a printed mark scheme what belongs to each question of the paper, and codes where these stand in
-/// a column and add up to the part's marks.
+/// Finds in a printed mark scheme what belongs to each question of the paper, and its codes if they are
+/// printed in a column and add up to the part's marks.
 PrintedScheme recognise_scheme(const std::vector<PrintedPage>& pages, const PrintedPaper& paper);
 
 } // namespace inkturn

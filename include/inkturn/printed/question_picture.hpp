@@ -10,22 +10,23 @@ namespace inkturn {
 /// How a question is cut from its pages. Lengths are those on the paper.
 struct QuestionCut {
     PixelsPerMillimetre scale;
-    Millimetres max_blank{6};      ///< of rows without ink; where there are more,
-    Millimetres blank_left{3};     ///< this is left of them
-    Millimetres min_width{150};    ///< narrower ones get white at their right, so that all are shown alike
-    double max_height_ratio = 1.1; ///< height to width, where a blank to break at is found before
+    Millimetres max_blank{6};  ///< of rows without ink; longer blanks
+    Millimetres blank_left{3}; ///< are cut to this
+    /// Narrower ones are widened with white on the right, so that all are shown at one scale.
+    Millimetres min_width{150};
+    double max_height_ratio = 1.1; ///< height to width, if there is a blank to break at before that
 };
 
-/// The strip without the outermost columns of a page in which words run upwards or downwards, as in a margin
-/// that is not to be written in; not where other words reach into them, or a number stands there.
+/// The strip without the outermost columns of the page in which words run up or down, as in a margin not to
+/// be written in. Columns that other words reach into, or that hold a number, stay.
 PageStrip between_margins(const PageStrip& strip, const PrintedPage& page);
 
-/// A question's strips, in reading order and all drawn alike, as one picture or, where it is too tall for a
-/// sheet, as several that are broken between lines. White margins are taken off at the left and right, by
-/// the same measure on all strips, and above and below; long blanks are made short. Lines to write on go: two
-/// or more ruled or dotted lines at the same distance with nothing between them; so does a frame's upright
-/// line at the outermost left or right, and what sticks into a strip from above or below by less than 1 mm.
-/// No other ink is lost. Strips without ink give no picture.
+/// A question's strips, in reading order and all drawn at one resolution, as one picture or, if that is too
+/// tall for a page, as several, broken between lines. White margins are removed on all sides, left and right
+/// by the same amount on all strips; long blanks are shortened. Lines to write on are removed (two or more
+/// ruled or dotted lines, evenly spaced, with nothing between them), and so are a frame's upright line at the
+/// far left or right and whatever sticks into a strip from above or below by less than 1 mm. No other ink is
+/// lost. Strips without ink give no picture.
 std::vector<Raster> question_pictures(std::vector<Raster> strips, const QuestionCut& cut);
 
 } // namespace inkturn

@@ -8,7 +8,7 @@
 
 namespace inkturn {
 
-/// A grey picture: a byte a pixel, 0 (black) to 255 (white), row by row from the top, without gaps.
+/// A grey picture: one byte per pixel, 0 (black) to 255 (white), row by row from the top, without gaps.
 struct Raster {
     std::size_t width = 0; ///< pixels
     std::size_t height = 0;
@@ -18,13 +18,13 @@ struct Raster {
     std::uint8_t* row(std::size_t y) { return pixels.data() + y * width; }
 };
 
-/// What is darker counts as ink; white paper, faint shading and noise do not.
+/// Anything darker counts as ink; white paper, faint shading and noise do not.
 constexpr std::uint8_t ink_below = 224;
 
 /// A white picture.
 Raster blank_raster(std::size_t width, std::size_t height);
 
-/// What the strip shows of a page that was drawn with so many pixels a point, as far as the page reaches.
+/// The strip of a page drawn at this scale, as far as the page reaches.
 Raster strip_of(const Raster& page, const PageStrip& strip, PixelsPerPoint scale);
 
 } // namespace inkturn

@@ -15,14 +15,14 @@ struct Availability {
     std::array<Seconds, 7> week{Seconds(3600), Seconds(3600), Seconds(3600), Seconds(3600),
                                 Seconds(3600), Seconds(3600), Seconds(0)}; ///< Monday first
     std::map<Day, Seconds> dates;
-    /// How many days of each week, Monday to Sunday, stay free at least, 0 to max_free_days: those with the
-    /// least time, of equals the later ones.
+    /// The fewest days of each week, Monday to Sunday, that stay free, 0 to max_free_days: those with the
+    /// least time, the later ones if tied.
     Days free_days{1};
 
     static constexpr Days max_free_days{6};
 
     Seconds on(Day day) const;       ///< 0 on a day that stays free
-    Seconds time_set(Day day) const; ///< what was set, on a day that stays free too
+    Seconds time_set(Day day) const; ///< what was set, even for a day that stays free
     bool is_default() const;         ///< nothing was set
 };
 

@@ -30,11 +30,11 @@ struct Placement {
     Day day;
 };
 
-/// What is on file of one candidate, and the exams ahead.
+/// What is on file about one candidate, and the exams ahead.
 struct Candidate {
     std::string code;
     std::vector<SittingRecord> sittings; ///< by day, then id
-    std::vector<Placement> placements;   ///< at most one a sitting and question
+    std::vector<Placement> placements;   ///< at most one per sitting and question
     Availability availability;
     std::vector<Exam> exams;
     std::vector<PlannedWork> planned; ///< days chosen for work other than retries
@@ -42,15 +42,20 @@ struct Candidate {
     PlanWishes wishes;
 };
 
-/// Whether what a day was chosen for is still to be done: its paper was not sat. A topic that was relearned
-/// is off the plan; of facts their sheets tell.
+/// Throws Error unless each sitting has its paper, marks for all its parts, and re-attempts of its questions
+/// with theirs, and the availability can be, as Store::candidate() gives them. Functions that go through a
+/// candidate's sittings begin with it.
+void check_whole(const Candidate& candidate);
+
+/// Whether planned work is still to be done: a paper is until it is sat. A topic once relearned is off the
+/// plan; for facts, see their sheets.
 bool is_to_do(const Candidate& candidate, const PlannedWork& planned);
 
-/// Whether no later sitting of the same paper, by day, then id, takes the place of this one.
+/// Whether no later sitting of the same paper, by day, then id, replaces this one.
 bool is_latest(const Candidate& candidate, const SittingRecord& record);
 
-/// Throws Error where the text can't be a candidate's code: 1 to 64 printable characters, no blank at the
-/// ends.
+/// Throws Error where the text can't be a candidate's code: 1 to 64 printable characters, no blank at either
+/// end.
 void check_candidate_code(std::string_view code);
 
 /// The same for the name of a class.
@@ -69,10 +74,10 @@ struct Retry {
     std::optional<DaySpan> possible_days; ///< the days it may still fall on
     std::optional<Day> day;               ///< nothing: no day is left
     bool late = false;                    ///< its window closed before today
-    bool outside_window = false; ///< every day of the window is a day off, so it stands on the nearest other
+    bool outside_window = false; ///< every day of the window is a day off, so it falls on the nearest other
     bool day_is_new = false;     ///< the day is not the one on file
 
-    const Question& paper_question() const { return paper->questions()[question]; }
+    const Question& paper_question() const { return paper->question(question); }
 };
 
 /// Whether placements on file hold.
@@ -82,13 +87,17 @@ enum class PlacementMode : std::uint8_t {
 };
 
 /// The open retries of a candidate, each with its day: by day, those without one last, then in the order in
-/// which they were dropped. A later sitting of the same paper takes the place of an earlier one.
+/// which they were dropped. A later sitting of the same paper replaces an earlier one.
 std::vector<Retry> open_retries(const Candidate& candidate, Day today,
                                 PlacementMode mode = PlacementMode::keep);
 
-/// The question that a retry asks for. Why it can't be re-attempted is said in an Error: no such question,
-/// never missed, recorded already, taken over by a later sitting, or a day before the question was missed or
-/// after today.
+/// The window of a question's open turn. Nothing where none is open, or the exam leaves none. Throws Error
+/// where the candidate has no such sitting, or its paper no such question.
+std::optional<Window> window_of(const Candidate& candidate, const RetryId& id, Day today);
+
+/// The question that a retry asks for. Throws an Error that says why it can't be re-attempted: no such
+/// question, never missed, already recorded, replaced by a later sitting, or a day before the question was
+/// missed or after today.
 const Question& check_can_be_taken(const Candidate& candidate, const RetryId& id, Day day, Day today);
 
 /// The re-attempt with its marks read from the entries, to be added to the sitting's record. Throws Error as
@@ -99,8 +108,8 @@ Reattempt take_retry(const Candidate& candidate, const RetryId& id, const std::v
 /// The record of a sitting, or an Error that names the candidate.
 const SittingRecord& get_sitting(const Candidate& candidate, SittingId id);
 
-/// Throws Error where a sitting may not take the place of the one on file: its day lies after today or after
-/// a re-attempt, or its marks leave a recorded re-attempt without a question that was missed.
+/// Throws Error where a sitting may not replace the one on file: its day is after today or after a
+/// re-attempt, or its marks leave a recorded re-attempt without a question that was missed.
 void check_can_replace(const Paper& paper, const Sitting& sitting, const SittingRecord& on_file, Day today);
 
 /// Throws Error where no such re-attempt was recorded, or a later turn builds on it.

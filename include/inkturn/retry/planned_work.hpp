@@ -12,12 +12,12 @@
 
 namespace inkturn {
 
-/// What a day was chosen for, beside the retries, which have their placements.
+/// Work that a day is chosen for, other than retries, which have placements.
 enum class WorkPurpose : std::uint8_t {
     sit,
     relearn,
     recall,
-    reservation ///< room kept for the retries that a paper will bring
+    reservation ///< time kept for the retries that a paper will bring
 };
 
 std::string_view name(WorkPurpose what) noexcept;
@@ -29,34 +29,34 @@ struct PlannedWork {
     std::string subject;
     std::string
         name;       ///< the paper's id, the topic, the fact's number; empty: a paper that is not on file yet
-    int number = 0; ///< of papers that are not on file, of pieces: from 1; else 0
+    int number = 0; ///< from 1 for papers not on file and for pieces; else 0
     Day day;
     Seconds duration;
 };
 
-/// Throws Error unless the work asks for more than no time, its number is not below 0, its day an accepted
-/// one and its texts of 200 printable characters at most.
+/// Throws Error unless the duration is above 0, the number isn't below 0, the day is an accepted one, and the
+/// texts have at most 200 printable characters.
 void check_planned(const PlannedWork& work);
 
 /// The day on file of a piece of work; nothing where it has none.
 std::optional<Day> planned_day(const std::vector<PlannedWork>& planned, WorkPurpose what,
                                const std::string& subject, const std::string& name, int number);
 
-/// A topic that was not understood was worked through again, or half of it.
+/// A topic that was not understood, worked through again in full or by half.
 struct Relearned {
     std::string subject;
     std::string topic;
     Day day;
-    bool half = false; ///< of the time it takes: one of TopicToRelearn::pieces
+    bool half = false; ///< half of the time it takes: one of TopicToRelearn::pieces
 };
 
 /// How many papers of a subject are to be sat from a day on.
 struct PaperWish {
-    int count; ///< 0 to PlanWishes::max_papers, those sat since among them
+    int count; ///< 0 to PlanWishes::max_papers, including those sat since
     Day since;
 };
 
-/// What a candidate says of the plan; what is not said has its default.
+/// What a candidate wants of the plan; what isn't stated has its default.
 struct PlanWishes {
     int marking_percent = 50; ///< time to mark a paper, of its allowance, 0 to max_marking_percent
     std::map<std::string, PaperWish> papers; ///< by subject
@@ -67,12 +67,12 @@ struct PlanWishes {
     bool is_default() const { return papers.empty() && marking_percent == PlanWishes().marking_percent; }
 };
 
-/// Throws Error unless the topic is stated, its texts have 200 printable characters at most, and the day is
+/// Throws Error unless the topic is stated, its texts have at most 200 printable characters, and the day is
 /// an accepted one.
 void check_relearned(const Relearned& relearned);
 
-/// Throws Error unless numbers and days lie within their ranges, and subjects have 200 printable characters
-/// at most.
+/// Throws Error unless numbers and days lie within their ranges, and subjects have at most 200 printable
+/// characters.
 void check_wishes(const PlanWishes& wishes);
 
 } // namespace inkturn

@@ -14,8 +14,8 @@ namespace inkturn {
 
 enum class SittingId : std::int64_t {};
 
-/// Names one turn of one question dropped in a sitting: `12q7`, from the second turn on `12q7t2`. The text
-/// is neither a number nor a date to a spreadsheet.
+/// Names one turn of one question dropped in a sitting: `12q7`, from the second turn on `12q7t2`. A
+/// spreadsheet takes the text for neither a number nor a date.
 struct RetryId {
     SittingId sitting{};
     std::string question; ///< label of one of the paper's questions
@@ -24,7 +24,7 @@ struct RetryId {
 
 std::string to_text(const RetryId& id);
 
-/// Throws Error where the text is no retry's id.
+/// Throws Error where the text isn't a retry's id.
 RetryId parse_retry_id(std::string_view text);
 
 /// The days on which a retry may fall.
@@ -40,8 +40,8 @@ struct Window {
 /// the gap within the range that Cepeda et al. 2008 (Psychological Science 19(11), 1095-1102) found best.
 std::optional<Window> retry_window(Day attempt, std::optional<Day> exam);
 
-/// The days of the window that are left from today on; today and the seven days after it where it has
-/// closed; before the exam in any case. Nothing where the exam leaves none.
+/// The days of the window from today on or, once it has closed, today and the seven days after; always before
+/// the exam. Nothing if the exam leaves none.
 std::optional<DaySpan> possible_days(const std::optional<Window>& window, std::optional<Day> exam, Day today);
 
 /// A re-attempt of a dropped question.
@@ -61,14 +61,14 @@ const Question& question_of(const Paper& paper, const Reattempt& reattempt);
 /// and clock are those of the question's parts.
 void check_fits(const Paper& paper, const Reattempt& reattempt);
 
-/// Whether a re-attempt earned, by own marks, every part that the sitting missed.
+/// Whether a re-attempt earned in full, by unaided marks, every part that the sitting missed.
 bool is_got(const Paper& paper, const Question& question, const Sitting& sitting, const Reattempt& reattempt);
 
-/// What stands open of a question after a sitting and its re-attempts.
+/// What is still open of a question after a sitting and its re-attempts.
 struct OpenTurn {
     int turn;
     Day dropped_on;     ///< of the attempt that missed last: its window counts from there
-    Marks missed_marks; ///< own marks short of the maximum in that attempt
+    Marks missed_marks; ///< unaided marks short of the maximum in that attempt
 };
 
 /// Nothing where the sitting did not miss the question or a re-attempt got it. `reattempts` holds those of

@@ -13,7 +13,7 @@
 
 namespace inkturn {
 
-/// By what revision classes are filled.
+/// What revision classes are filled by.
 enum class SeatMeasure : std::uint8_t {
     hour, ///< the marks that an hour can win back
     marks ///< the marks lost
@@ -24,15 +24,15 @@ std::optional<SeatMeasure> seat_measure_named(std::string_view name) noexcept;
 
 /// What one candidate lost on one topic.
 struct TopicLosses {
-    Marks marks;                  ///< own marks short of the maximum
+    Marks marks;                  ///< unaided marks short of the maximum
     SeatWeight tenths_in_an_hour; ///< see tenths_in_an_hour()
 };
 
 /// What an hour on the topic can win back, in tenths of a mark, a half rounded up, so that it is a whole
-/// number; never more than there is to win back. 0 where the topic is firm, or states no advice.
+/// number; never more than there is to win back. 0 if the topic is firm or has no advice.
 SeatWeight tenths_in_an_hour(const TopicDiagnosis& topic);
 
-/// By topic; what states no topic is left out.
+/// By topic; parts without a topic are left out.
 std::map<std::string, TopicLosses> losses_by_topic(const std::vector<TopicDiagnosis>& topics);
 
 /// One candidate's.
@@ -41,9 +41,9 @@ struct CandidateLosses {
     std::map<std::string, TopicLosses> by_topic;
 };
 
-/// What candidates have lost, topic by topic: a row a candidate, an entry a topic; 0 where nothing was lost.
+/// What candidates have lost, topic by topic: one row per candidate, one entry per topic; 0 where nothing was
+/// lost. What takes it throws Error where rows or entries are missing, or a plan is of others.
 struct LostMarks {
-
     std::vector<std::string> candidates; ///< codes, in the order given
     std::vector<std::string> topics;     ///< ascending
     std::vector<std::vector<Marks>> marks;
@@ -61,24 +61,23 @@ struct Wish {
     std::string topic; ///< empty: any
 };
 
-/// Leaves of the marks those that were asked for: of a candidate without a wish nothing, of one who named
-/// topics what was lost on these.
+/// Keeps only the marks that were wished for: none for a candidate without a wish, and those lost on the
+/// topics named for one who named topics.
 void keep_wishes(LostMarks& lost, const std::vector<Wish>& wishes);
 
-/// What the rows hold for a seat: of the topics of its class those that are in no earlier one of the
-/// candidate's.
+/// What the rows hold for a seat: the topics of its class, less those of the candidate's earlier classes.
 struct SeatLosses {
     Marks marks;
     SeatWeight tenths_in_an_hour;
 };
 
-/// A row a class of the plan, an entry a seat.
+/// One row per class of the plan, one entry per seat.
 std::vector<std::vector<SeatLosses>> losses_by_seat(const SeatPlan& plan, const LostMarks& lost);
 
 /// Over all seats.
 SeatLosses total_losses(const std::vector<std::vector<SeatLosses>>& seats);
 
-/// Codes of those who weigh something and sit in no class of the plan.
+/// Codes of candidates with a weight above 0 who sit in no class of the plan.
 std::vector<std::string> left_out_of(const SeatPlan& plan, const LostMarks& lost, SeatMeasure measure);
 
 } // namespace inkturn

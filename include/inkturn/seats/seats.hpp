@@ -5,7 +5,8 @@
 
 namespace inkturn {
 
-/// What places in revision classes are given by: a count of marks, or of tenths of a mark. Never below 0.
+/// What decides who gets a place in a revision class: a count of marks, or of tenths of a mark. Never below
+/// 0.
 class SeatWeight {
   public:
     constexpr SeatWeight() = default;
@@ -43,7 +44,7 @@ struct SeatPlan {
         SeatWeight weight; ///< what is won here and in no earlier class of the plan; above 0
     };
     struct RevisionClass {
-        std::vector<std::size_t> topics; ///< ascending; each wins somebody seated here something
+        std::vector<std::size_t> topics; ///< ascending; each wins marks for somebody seated here
         std::vector<Seat> seats;         ///< by candidate
     };
     std::vector<RevisionClass> classes; ///< as many as were asked for; those nobody needs are empty, and last
@@ -51,12 +52,13 @@ struct SeatPlan {
     SeatWeight bound; ///< no plan wins more; where it equals the weight the plan is proven best
 };
 
-/// Chooses the topics of each class and its candidates so that what may be won back is most: over the
-/// candidates, what was lost on the topics of all the classes they sit, each topic once. `lost` holds a row a
+/// Chooses the topics and candidates of each class so that as much as possible may be won back: summed over
+/// the candidates, what they lost on the topics of their classes, each topic once. `lost` has one row per
 /// candidate, all of one length, with the weight of each topic. Throws Error where rows differ in length, or
-/// `request` is outside its ranges. Two classes may take the same topics. Among plans with the same topics
-/// fewer seats are preferred where that is cheap to see. Same input, same answer: it stops after a fixed
-/// amount of work, never after a time, and then the bound is above the marks.
+/// `request` is outside its ranges, or the weights add up to more than 1,000,000,000. Two classes may take
+/// the same topics. Among plans with the same topics, fewer seats are preferred where that is cheap to tell.
+/// The same input always gives the same plan: the search stops after a fixed amount of work, not after a
+/// time, and the bound then lies above the weight.
 SeatPlan plan_seats(const SeatsRequest& request, const std::vector<std::vector<SeatWeight>>& lost);
 
 } // namespace inkturn

@@ -17,7 +17,7 @@ namespace inkturn {
 struct Sitting {
     Day day;
     ExtraTime extra_time;
-    std::vector<PartMarks> parts;    ///< in the paper's order, one a part
+    std::vector<PartMarks> parts;    ///< in the paper's order, one per part
     std::vector<ClockEvent> clock{}; ///< empty: sat without one
 };
 
@@ -32,9 +32,10 @@ struct Totals {
     Marks unearned() const { return max - unaided() - corrected; }
 };
 
+/// Here and below `parts` are those of the paper, one each: throws Error where there are more or fewer.
 Totals totals(const Paper& paper, const std::vector<PartMarks>& parts);
 
-/// Own marks short of the maximum, by the reason stated for their part.
+/// Unaided marks short of the maximum, by the reason stated for their part.
 struct LostByReason {
     std::array<Marks, 5> stated; ///< by Reason
     Marks unstated;
@@ -48,7 +49,8 @@ LostByReason lost_by_reason(const Paper& paper, const std::vector<PartMarks>& pa
 /// The marks of the parts that were tried in time. Divided by the paper's marks it is the reach.
 Marks reach_of(const Paper& paper, const std::vector<PartMarks>& parts);
 
-/// Own marks short of the maximum, over a question's parts. A question with none missed is not retried.
+/// Unaided marks short of the maximum, over a question's parts. A question with none missed is not retried.
+/// Throws Error where the question is not the paper's.
 Marks missed_marks(const Paper& paper, const Question& question, const std::vector<PartMarks>& parts);
 
 /// What becomes of the parts that no entry names.
@@ -57,9 +59,9 @@ enum class Rest : std::uint8_t {
     none  ///< not attempted
 };
 
-/// Reads the marks of the parts at `positions` from entries, in the order of `positions`. Throws Error at an
-/// entry for another part, a part named twice, a /MAX that is not the paper's, or, without a rest, at
-/// parts that no entry names: these are listed.
+/// Reads the marks of the parts at `positions` from entries, in the order of `positions`. Throws Error for an
+/// entry for another part, a part named twice, a /MAX that is not the paper's, or, without a rest, parts that
+/// no entry names, which it lists.
 std::vector<PartMarks> marks_from_entries(const Paper& paper, const std::vector<std::size_t>& positions,
                                           const std::vector<Entry>& entries, std::optional<Rest> rest);
 
@@ -67,15 +69,18 @@ std::vector<PartMarks> marks_from_entries(const Paper& paper, const std::vector<
 std::vector<PartMarks> marks_from_entries(const Paper& paper, const std::vector<Entry>& entries,
                                           std::optional<Rest> rest);
 
-/// The marks with the entries' in place of what stood there. Throws as marks_from_entries() does.
+/// The marks with those of the entries in place of the old ones. Throws as marks_from_entries() does.
 std::vector<PartMarks> amended(const Paper& paper, std::vector<PartMarks> parts,
                                const std::vector<Entry>& entries);
 
 /// A paper made of entries that each give /MAX, in their order.
 Paper paper_from_entries(PaperHead head, const std::vector<Entry>& entries);
 
-/// Throws Error for a day after today: what has not happened can't be on file.
+/// Throws Error for a day after today: what hasn't happened can't be on file.
 void check_has_happened(Day day, Day today, const std::string& what);
+
+/// Throws Error unless there is one for each part of the paper. Whether they fit it is not looked at.
+void check_covers(const Paper& paper, const std::vector<PartMarks>& parts);
 
 /// Throws Error where the marks can't be those of the part.
 void check_fits(const PartMarks& marks, const Part& part);
@@ -87,7 +92,7 @@ void check_fits(const Paper& paper, const std::vector<std::size_t>& positions,
 /// Throws Error unless the day is an accepted one, and marks and clock are those of the paper's parts.
 void check_fits(const Paper& paper, const Sitting& sitting);
 
-/// The marks as one line, a text a part in the paper's order, and back. Throws Error where the line does
+/// The marks as one line, one text per part in the paper's order, and back. Throws Error where the line does
 /// not fit the paper.
 std::string to_line(const std::vector<PartMarks>& parts);
 std::vector<PartMarks> parse_line(const Paper& paper, const std::vector<std::size_t>& positions,

@@ -30,10 +30,8 @@ class Figure {
     explicit Figure(NoFigure why) : held_(why) {}
 
     bool has_value() const { return std::holds_alternative<double>(held_); }
-    /// Throws std::bad_variant_access where there is none.
-    double value() const { return std::get<double>(held_); }
-    /// Throws std::bad_variant_access where there is a figure.
-    NoFigure why() const { return std::get<NoFigure>(held_); }
+    double value() const; ///< throws Error where there is none
+    NoFigure why() const; ///< throws Error where there is a figure
 
     friend bool operator==(const Figure& a, const Figure& b) { return a.held_ == b.held_; }
     friend bool operator!=(const Figure& a, const Figure& b) { return !(a == b); }
@@ -53,7 +51,7 @@ enum class Remark : std::uint8_t {
     tells_apart          ///< the upper group earns much more of it than the lower
 };
 
-/// One part's statistics over a class. Marks are own marks.
+/// One part's statistics over a class. Marks are unaided marks.
 struct PartAnalysis {
     Marks max;
     Figure mean;             ///< marks
@@ -62,15 +60,15 @@ struct PartAnalysis {
     Figure alpha_without;    ///< alpha of the other parts, at most 1
     Figure discrimination;   ///< (mean of the upper group - mean of the lower) ÷ max, -1 to 1
     Figure not_attempted;    ///< share of the candidates, 0 to 1
-    Figure overtime;         ///< share of the part's own marks, 0 to 1
+    Figure overtime;         ///< share of the part's unaided marks, 0 to 1
     std::size_t ran_out;     ///< candidates whose time ran out at this part
 
-    std::vector<Remark> remarks; ///< at most two, in the order of Remark; none of a class too small
+    std::vector<Remark> remarks; ///< at most two, in the order of Remark; none if the class is too small
 };
 
-/// A paper's statistics over a class. Marks are own marks.
+/// A paper's statistics over a class. Marks are unaided marks.
 struct PaperAnalysis {
-    /// Of fewer candidates no part is remarked upon.
+    /// With fewer candidates no part gets a remark.
     static constexpr std::size_t min_candidates_to_remark = 5;
 
     std::size_t candidates;
@@ -81,7 +79,7 @@ struct PaperAnalysis {
     Figure lower_quartile; ///< linear between two candidates: type 7 of Hyndman & Fan 1996
     Figure median;
     Figure upper_quartile;
-    Figure alpha;          ///< Cronbach's, at most 1; below 0 where parts run against each other
+    Figure alpha;          ///< Cronbach's, at most 1; below 0 where parts pull against each other
     Figure standard_error; ///< of measurement: deviation · √(1 - alpha), in marks
     std::size_t ran_out;   ///< candidates who ran out of time: the sum over the parts
 
@@ -94,19 +92,19 @@ class ClassMarks {
   public:
     explicit ClassMarks(const Paper& paper);
 
-    /// One candidate's marks, one a part in the paper's order.
+    /// One candidate's marks, one per part in the paper's order.
     void add(const std::vector<PartMarks>& parts);
 
     PaperAnalysis analysis() const;
 
-    /// The candidates who have one and the same total, and the sum of their own marks, a part each.
+    /// The candidates with one and the same total, and the sums of their unaided marks, one per part.
     struct SameTotal {
         std::int64_t candidates = 0;
         std::vector<std::int64_t> sums;
     };
     /// What is added up for one part over all candidates.
     struct PartSums {
-        std::int64_t squares = 0; ///< of own marks
+        std::int64_t squares = 0; ///< of unaided marks
         std::int64_t overtime = 0;
         std::size_t attempted = 0;
         std::size_t ran_out = 0;

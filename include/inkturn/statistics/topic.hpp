@@ -13,7 +13,7 @@ namespace inkturn {
 /// How a candidate stands in a paper now.
 struct LatestMarks {
     std::shared_ptr<const Paper> paper;
-    std::vector<PartMarks> parts; ///< in the paper's order, one a part
+    std::vector<PartMarks> parts; ///< in the paper's order, one per part
     ExtraTime extra_time;         ///< of the sitting
 };
 

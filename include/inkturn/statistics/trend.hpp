@@ -14,7 +14,7 @@
 
 namespace inkturn {
 
-/// A sitting as one of a row of them.
+/// A sitting as one of a series.
 struct TrendSitting {
     /// Working time, where a clock ran.
     struct WorkingTime {

@@ -15,15 +15,15 @@ struct BoundarySetOnFile {
     BoundarySet set;
 };
 
-/// The boundary sets in a store. They are changed by a Store::Change, which outlives this and whose errors
-/// the verbs throw.
+/// The boundary sets in a store. They are changed through a Store::Change, which must outlive this; the verbs
+/// throw its errors.
 class BoundarySets {
   public:
     static std::vector<BoundarySetOnFile> all(const Store& store); ///< by subject, then name
 
     explicit BoundarySets(Store::Change& change) : change_(change) {}
 
-    /// False where the set is on file already. Its subject has no other one of its name.
+    /// False if the set is already on file. Its subject must have no other set of its name.
     bool add(const BoundarySet& set);
     void remove(BoundarySetId id);
 

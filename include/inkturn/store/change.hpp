@@ -9,31 +9,31 @@
 
 namespace inkturn {
 
-/// A change of a store by one or several verbs: taken back unless commit() was reached. Reading goes on
-/// meanwhile, by store() too, and sees it. What a verb is given is checked before anything is written: it
-/// throws Error, of kind not_found where what it names is not on file and conflict where something on file
-/// stands in the way, and StoreError where the file can't be written. Where one fails when it has written
-/// something, nothing but taking back is left: the verbs after it and commit() throw.
+/// A change of a store by one or more verbs, undone unless commit() is reached. Meanwhile the store can be
+/// read, through store() too, and shows the change. A verb checks what it is given before it writes: it
+/// throws Error, of kind not_found if something it names is not on file and conflict if something on file
+/// stands in the way, and StoreError if the file can't be written. If a verb fails after it has written
+/// something, the change can only be undone: later verbs and commit() throw.
 class Store::Change {
   public:
-    /// Waits up to three seconds for another program that is writing. Throws Error inside another Change or
-    /// a Reading, StoreError where the store is open for reading alone.
+    /// Waits up to three seconds for another program that is writing. Throws Error inside another Change or a
+    /// Reading, StoreError if the store is open for reading only.
     explicit Change(Store& store);
     ~Change();
     Change(const Change&) = delete;
     Change& operator=(const Change&) = delete;
 
-    /// Ends it: verbs that come after throw Error.
+    /// Makes the change permanent and ends it: later verbs throw Error.
     void commit();
 
     const Store& store() const { return store_; }
 
     // Papers
     void add_paper(const Paper& paper);
-    /// Changes title, subject, topics and codes of the paper of this id, which has these parts; codes that
-    /// are on file may be others, not left out.
+    /// Changes title, subject, topics and codes of the paper with this id, which must have the same parts;
+    /// codes on file may be changed, not left out.
     void complete_paper(const Paper& paper);
-    /// With the sittings that hang on it, and the candidates of whom nothing is left.
+    /// With its sittings, and the candidates who then have nothing on file.
     void remove_paper(const std::string& id);
 
     // Pictures of a paper's questions and parts, which go with the paper
@@ -43,27 +43,27 @@ class Store::Change {
 
     // Candidates and their sittings
     void rename_candidate(const std::string& from, const std::string& to);
-    /// With all that is on file of them; compact() then removes what the file still holds of it.
+    /// With everything on file about them; compact() then removes what traces the file still holds.
     void erase_candidate(const std::string& code);
-    /// Of the paper on file that has the paper's id. A candidate sits a paper once a day, a script that is to
-    /// become a sitting counted too.
+    /// Of the paper on file with this paper's id. A candidate sits a paper at most once a day; a script that
+    /// will become a sitting counts too.
     SittingId add_sitting(const std::string& candidate, const Paper& paper, const Sitting& sitting);
     /// Changes day, extra time, marks and clock; what was recorded of its retries stays.
     void change_sitting(SittingId id, const Sitting& sitting);
-    void remove_sitting(SittingId id); ///< with its candidate where nothing else is on file of them
+    void remove_sitting(SittingId id); ///< with its candidate if nothing else is on file about them
 
     // Retries
-    /// Turns come one after the other, none on a day before the last one or the sitting.
+    /// Turns come one after another, none before the day of the last one or of the sitting.
     void add_reattempt(SittingId id, const Reattempt& reattempt);
     void remove_reattempt(const RetryId& id); ///< the last turn of its question
     void keep_day(const Placement& placement);
-    void keep_days(const std::vector<Retry>& retries); ///< of those day_is_new
+    void keep_days(const std::vector<Retry>& retries); ///< those with day_is_new
 
     // Classes
     void add_class(const std::string& name);
-    /// False where the candidate is in it already.
+    /// False if the candidate is already in it.
     bool add_member(const std::string& name, const std::string& candidate);
-    /// With the candidate where nothing else is on file.
+    /// With the candidate if nothing else is on file.
     void remove_member(const std::string& name, const std::string& candidate);
     void remove_class(const std::string& name);
 

@@ -9,30 +9,29 @@
 
 namespace inkturn {
 
-/// The scripts in a store: what is being worked on, and what is handed in and not marked through. They are
-/// changed by a Store::Change, which outlives this and whose errors the verbs throw.
+/// The scripts in a store: those being worked on, and those handed in and not fully marked. They are changed
+/// through a Store::Change, which must outlive this; the verbs throw its errors.
 class Desk {
   public:
-    /// In the order of their beginning.
+    /// In the order in which they were begun.
     static std::vector<Script> scripts(const Store& store, const std::string& candidate);
     static std::optional<Script> find(const Store& store, const ScriptId& id);
 
     explicit Desk(Store::Change& change) : change_(change) {}
 
-    /// Puts a script on file, that of a whole paper under a number of its own: its id is set. The candidate
-    /// has no sitting or other script of this paper on this day, or no other one of this retry.
+    /// Puts a script on file; one of a whole paper gets a number of its own, which sets its id. The candidate
+    /// must have no sitting or other script of this paper on this day, or no other script of this retry.
     void add(Script& script);
 
-    /// Adds the event to a script whose events on file are those that it holds. Throws Error where they are
-    /// others.
+    /// Adds the event to a script. Throws Error if the events on file are not those that the script holds.
     void add_event(Script& script, const ClockEvent& event);
 
     void keep_marks(const Script& script);
-    /// Puts day, extra time, marks and clock in place of those on file.
+    /// Replaces the day, extra time, marks and clock on file.
     void change(const Script& script);
     void remove(const ScriptId& id);
 
-    /// Puts the sitting or the re-attempt that the script became in its place.
+    /// Replaces the script by the sitting or re-attempt that it became.
     void finish(const Script& script);
 
   private:

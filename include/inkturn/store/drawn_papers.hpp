@@ -9,26 +9,26 @@
 
 namespace inkturn {
 
-/// The drawn papers in a store, and where their questions came from. They are changed by a Store::Change,
-/// which outlives this and whose errors the verbs throw.
+/// The drawn papers in a store, and where their questions came from. They are changed through a
+/// Store::Change, which must outlive this; the verbs throw its errors.
 class DrawnPapers {
   public:
-    /// The questions that stand in several papers, each set of copies once.
+    /// The questions that appear in several papers, each set of copies once.
     static std::vector<Copies> copies(const Store& store);
 
     explicit DrawnPapers(Store::Change& change) : change_(change) {}
 
-    /// Puts the drawn_paper() of these questions on file, which are in papers on file, with the pictures of
-    /// each.
+    /// Puts the drawn_paper() of these questions on file, with the pictures of each. The questions must be in
+    /// papers on file.
     void add(const Paper& paper, const std::vector<Drawable>& questions);
 
-    /// Notes that a question on file is the same as another one on file; nothing where that is known.
+    /// Notes that a question on file is the same as another on file; does nothing if that is known.
     void note_copy(const QuestionName& source, const QuestionName& copy);
 
   private:
     void check_drawn(const Paper& paper, const std::vector<Drawable>& questions) const;
     void check_on_file(const QuestionName& name) const;
-    // Copies of one question are a set of a number.
+    // Copies of one question form a numbered set.
     std::int64_t row_of(const QuestionName& name) const; ///< of its paper
     std::optional<std::int64_t> set_of(const QuestionName& name) const;
     std::int64_t set_made(const QuestionName& name);

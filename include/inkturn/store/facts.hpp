@@ -11,21 +11,21 @@
 
 namespace inkturn {
 
-/// The facts in a store, and the sheets that ask them. They are changed by a Store::Change, which outlives
-/// this and whose errors the verbs throw.
+/// The facts in a store, and the sheets that ask them. They are changed through a Store::Change, which must
+/// outlive this; the verbs throw its errors.
 class FactsOnFile {
   public:
     static std::vector<Fact> all(const Store& store); ///< by subject, topic, then number
     static std::vector<Sheet> sheets(const Store& store, const std::string& candidate); ///< by number
     static std::optional<CandidateSheet> find_sheet(const Store& store, SheetId id);
-    static std::set<FactId> on_logged_sheets(const Store& store); ///< whoever's they are
+    static std::set<FactId> on_logged_sheets(const Store& store); ///< any candidate's
 
     explicit FactsOnFile(Store::Change& change) : change_(change) {}
 
-    /// Puts a fact on file under a number of its own. Its subject has no other with this prompt.
+    /// Puts a fact on file under a number of its own. Its subject must have no other with this prompt.
     FactId add(const Fact& fact);
     void change(const Fact& fact); ///< answer and topic of the one of this number
-    /// With its rows on sheets, the sheets of which no row is left, and the candidates of whom nothing is.
+    /// With its rows on sheets, sheets left without rows, and candidates left with nothing on file.
     void remove(FactId id);
 
     /// Under a number of its own.

@@ -9,23 +9,23 @@
 
 namespace inkturn {
 
-/// What a store keeps of the candidates' plans; Store::candidate() reads it. It is changed by a
-/// Store::Change, which outlives this and whose errors the verbs throw.
+/// What a store holds of candidates' plans; Store::candidate() reads it. It is changed through a
+/// Store::Change, which must outlive this; the verbs throw its errors.
 class PlanOnFile {
   public:
     explicit PlanOnFile(Store::Change& change) : change_(change) {}
 
-    /// In place of all that was planned for the candidate.
+    /// Replaces everything planned for the candidate.
     void keep(const std::string& candidate, const std::vector<PlannedWork>& planned);
 
-    /// Takes facts off the plan that were asked.
+    /// Takes facts that were asked off the plan.
     void take_off(const std::string& candidate, const std::vector<Fact>& facts);
 
     void set_wishes(const std::string& candidate, const PlanWishes& wishes);
 
-    /// Takes the topic off the plan. False where that is on file for this day.
+    /// Takes the topic off the plan. False if it is already on file for this day.
     bool add_relearned(const std::string& candidate, const Relearned& relearned);
-    /// False where there is none of this day.
+    /// False if there is none for this day.
     [[nodiscard]] bool remove_relearned(const std::string& candidate, const Relearned& relearned);
 
   private:

@@ -6,8 +6,8 @@
 
 namespace inkturn {
 
-/// While it lives, all that is read is of one state of the store, and what others want to write waits: keep
-/// it short. A Change can't begin in it. Inside a Change or another Reading it adds nothing.
+/// While it lives, everything read comes from one state of the store, and other programs must wait to write:
+/// keep it short. A Change can't begin inside it. Inside a Change or another Reading it does nothing.
 class Reading {
   public:
     /// Throws StoreError where the file can't be read.

@@ -18,7 +18,7 @@ namespace inkturn {
 
 struct PaperOnFile {
     std::shared_ptr<const Paper> paper;
-    std::size_t sittings; ///< how many hang on it, scripts that are to become one among them
+    std::size_t sittings; ///< including scripts that will become one
 };
 
 struct ClassOnFile {
@@ -26,16 +26,17 @@ struct ClassOnFile {
     std::size_t members;
 };
 
-/// What is on file, in one SQLite database; a Change alone changes it, see change.hpp. All verbs throw
+/// What is on file, in one SQLite database; only a Change changes it, see change.hpp. All verbs throw
 /// StoreError where the file can't be read or written.
 class Store {
   public:
-    /// Opens the file, which is made, readable to its owner alone, where there is none; brings its tables up
-    /// to date. Refuses, untouched, a folder, what is no store of this program, and one from a newer version.
+    /// Opens the file, or creates it, readable by its owner only; brings its tables up to date. Refuses a
+    /// folder, a file that isn't a store of this program, and a store from a newer version, and leaves them
+    /// untouched.
     static Store open(const std::string& file);
 
-    /// Opens a store that is there; where there is none, an empty one in memory. A file that may not be
-    /// written is opened for reading alone.
+    /// Opens an existing store or, if there is none, an empty one in memory. A file that can't be written is
+    /// opened for reading only.
     static Store open_to_read(const std::string& file);
 
     Store(Store&&) noexcept;
@@ -51,20 +52,20 @@ class Store {
     std::vector<PaperOnFile> papers() const;                              ///< by id
 
     // Pictures of a paper's questions
-    std::vector<PictureOnFile> pictures() const; ///< by paper, then as they came
+    std::vector<PictureOnFile> pictures() const; ///< by paper, then as they were added
     std::optional<Picture> picture(PictureId id) const;
-    /// In the order in which they came; of the whole question where there is none of the part asked for.
-    /// Throws Error where the paper is not on file.
+    /// In the order they were added; those of the whole question if the part asked for has none. Throws Error
+    /// where the paper is not on file.
     std::vector<Picture> pictures_of(const Paper& paper, const std::string& question,
                                      PictureContent content) const;
 
     // Candidates and their sittings
     std::vector<std::string> candidates() const; ///< codes, ascending
     bool has_candidate(const std::string& code) const;
-    /// A candidate without anything on file is one without sittings.
+    /// A candidate with nothing on file comes back without sittings.
     Candidate candidate(const std::string& code) const;
     std::optional<std::string> candidate_of(SittingId id) const;
-    /// The marks of each candidate's latest sitting of a paper, of a class's members where one is named.
+    /// The marks of each candidate's latest sitting of a paper; only members of the class, if one is named.
     /// Throws Error where paper or class is not on file.
     std::vector<std::vector<PartMarks>> latest_sittings(const Paper& paper,
                                                         const std::optional<std::string>& of_class) const;
@@ -78,7 +79,7 @@ class Store {
 
     std::vector<ExamOnFile> exams() const; ///< by day
 
-    /// Writes the file anew without what was removed. Throws Error inside a Change or a Reading.
+    /// Rewrites the file without what was removed. Throws Error inside a Change or a Reading.
     void compact();
 
   private:

@@ -24,7 +24,8 @@ void print(const Context& context, const AnalyseOptions& options, const Paper& p
     context.out << context.heading(name_of(paper))
                 << (options.of_class.empty() ? "" : ", class " + visible(options.of_class)) << '\n';
     if (analysis.candidates == 0) {
-        context.out << "Nobody has sat it.\nNext: inkturn class import FILE --paper " << paper.id() << '\n';
+        context.out << "Nobody has sat it yet.\nNext: inkturn class import FILE --paper " << paper.id()
+                    << '\n';
         return;
     }
     context.out << '\n'
@@ -34,7 +35,8 @@ void print(const Context& context, const AnalyseOptions& options, const Paper& p
     const std::string said = readings(paper, analysis);
     if (!said.empty())
         context.out << '\n' << said;
-    context.out << "\nEach candidate's latest sitting counts, by own marks.\nNext: inkturn class retries\n";
+    context.out
+        << "\nEach candidate's latest sitting counts, by unaided marks.\nNext: inkturn class retries\n";
 }
 
 void run(const Context& context, const AnalyseOptions& options) {
@@ -50,9 +52,9 @@ void run(const Context& context, const AnalyseOptions& options) {
 
 void add_class_analyse(Command& group) {
     auto options = std::make_shared<AnalyseOptions>();
-    Command analyse_paper = group.command("analyse", "What a paper's parts say, question by question");
-    analyse_paper.argument("PAPER", options->paper, "Its id").required();
-    add_class_option(analyse_paper, options->of_class, "Only of this class (all on file)");
+    Command analyse_paper = group.command("analyse", "Statistics of a paper, part by part");
+    analyse_paper.argument("PAPER", options->paper, "The paper's id").required();
+    add_class_option(analyse_paper, options->of_class, "Only this class (all on file)");
     analyse_paper.json();
     analyse_paper.closing("Example:\n  inkturn class analyse pure-1 --class tuesday");
     analyse_paper.runs(options, run);

@@ -19,13 +19,13 @@ void add_class_seats(Command& group);
 void add_class_standing(Command& group);
 void add_class_topics(Command& group);
 
-/// The option --class; its name is not empty.
+/// Adds the option --class, which takes no empty name.
 void add_class_option(Command& command, std::string& name, const std::string& help);
 
-/// --class as typed; nothing where it was not.
+/// --class as typed; nothing if it wasn't given.
 std::optional<std::string> class_named(const std::string& name);
 
-/// Codes of the candidates of the class named, or of all on file; throws Error where there is no such class.
+/// Codes of the candidates in the class, or of all on file. Throws Error if there is no such class.
 std::vector<std::string> codes_of(const Store& store, const std::string& class_name);
 
 /// `class tuesday`, `all candidates`.

@@ -29,7 +29,7 @@ void print(const Context& context, const ImportClassOptions& options, const Clas
                 << count_text(import.sittings_added, "sitting") << " from " << count_text(import.rows, "row")
                 << ".\n";
     if (import.sittings_unchanged > 0)
-        context.out << count_text(import.sittings_unchanged, "sitting") << " on file already, unchanged.\n";
+        context.out << count_text(import.sittings_unchanged, "sitting") << " already on file, unchanged.\n";
     if (import.sittings_replaced > 0)
         context.out << count_text(import.sittings_replaced, "sitting") << (options.dry_run ? " would be" : "")
                     << " replaced.\n";
@@ -37,17 +37,17 @@ void print(const Context& context, const ImportClassOptions& options, const Clas
         context.out << count_text(import.absent, "row") << " without marks: absent.\n";
     for (const std::string& paper : import.papers_added)
         context.out << "Paper " << paper << (options.dry_run ? " would be" : "")
-                    << " made from the file's maxima.\n";
+                    << " created from the file's maximum marks.\n";
     if (import.class_added)
         context.out << "Class " << visible(options.of_class) << (options.dry_run ? " would be" : "")
-                    << " made.\n";
+                    << " created.\n";
     if (!options.of_class.empty())
         context.out << count_text(import.members_added, "candidate") << (options.dry_run ? " would be" : "")
                     << " added to class " << visible(options.of_class) << ".\n";
     context.out << counted_retries(import.retries_added) << (options.dry_run ? " would be" : "")
                 << " added.\n";
     if (options.dry_run)
-        context.out << "Nothing was stored. Next: the same without --dry-run\n";
+        context.out << "Nothing was stored. Next: run it again without --dry-run\n";
     else
         context.out << "Next: inkturn class retries\n";
 }
@@ -93,20 +93,22 @@ void run(const Context& context, const ImportClassOptions& options) {
 
 void add_class_import(Command& group) {
     auto options = std::make_shared<ImportClassOptions>();
-    Command command = group.command("import", "Take a class's sittings from a CSV, all or nothing");
-    command.argument("FILE", options->file, "One row a candidate, or one row a part; - reads standard input")
+    Command command = group.command("import", "Import a class's sittings from a CSV file, all or nothing");
+    command
+        .argument("FILE", options->file, "One row per candidate, or one row per part; - reads standard input")
         .required();
-    command.option("--paper", options->paper, "ID", "The paper, where the file has one row a candidate");
-    command.option("--date", options->date, "D", "The day it was sat, where the rows don't say");
-    command.option("--subject", options->subject, "S", "The subject of papers made from the file's maxima");
+    command.option("--paper", options->paper, "ID", "The paper, if the file has one row per candidate");
+    command.option("--date", options->date, "D", "The day it was sat, if the rows don't say");
+    command.option("--subject", options->subject, "S",
+                   "The subject of papers created from the file's maximum marks");
     add_class_option(command, options->of_class,
-                     "Put its candidates in this class, made where it is not there");
-    command.flag("--dry-run", options->dry_run, "Only say what would be done");
-    command.flag("--replace", options->replace, "Sittings that differ take the place of those on file");
+                     "Add its candidates to this class, created if it doesn't exist");
+    command.flag("--dry-run", options->dry_run, "Only say what would be imported");
+    command.flag("--replace", options->replace, "Replace sittings on file that differ");
     options->csv.add_to(command);
     command.json();
     command.closing("Example:\n  inkturn class import marks.csv --paper pure-1 --date 2026-11-20 --dry-run\n"
-                    "Write codes instead of names: pupils' marks are personal data.");
+                    "Use codes, not names: pupils' marks are personal data.");
     command.runs(options, run);
 }
 

@@ -85,9 +85,9 @@ void remove(const Context& context, const MembersOptions& options) {
 void add_class_members(Command& group) {
     auto options = std::make_shared<MembersOptions>();
 
-    Command add_one = group.command("add", "Make a class, or put candidates in one");
-    add_one.argument("CLASS", options->name, "Its name").required();
-    add_one.argument("CODE", options->codes, "Candidates to put in it");
+    Command add_one = group.command("add", "Create a class, or add candidates to one");
+    add_one.argument("CLASS", options->name, "The class's name").required();
+    add_one.argument("CODE", options->codes, "Candidates to add to it");
     add_one.json();
     add_one.closing("Example:\n  inkturn class add tuesday K01 K02 K03");
     add_one.runs(options, add);
@@ -98,14 +98,15 @@ void add_class_members(Command& group) {
     list_all.runs([](const Context& context) { list_classes(context, context.store_to_read()); });
 
     Command members = group.command("members", "Show who is in a class");
-    members.argument("CLASS", options->name, "Its name").required();
+    members.argument("CLASS", options->name, "The class's name").required();
     members.json();
     members.closing("Example:\n  inkturn class members tuesday");
     members.runs([options](const Context& context) { show(context, *options, context.store_to_read()); });
 
-    Command remove_one = group.command("remove", "Take candidates out of a class, or a class off file");
-    remove_one.argument("CLASS", options->name, "Its name").required();
-    remove_one.argument("CODE", options->codes, "Candidates; without any the class goes, its sittings stay");
+    Command remove_one = group.command("remove", "Remove candidates from a class, or a whole class");
+    remove_one.argument("CLASS", options->name, "The class's name").required();
+    remove_one.argument("CODE", options->codes,
+                        "Candidates to remove; if none is given, the class goes but sittings stay");
     remove_one.json();
     remove_one.closing("Example:\n  inkturn class remove tuesday K03");
     remove_one.runs(options, remove);

@@ -76,7 +76,7 @@ void run(const Context& context, const ClassReportOptions& options) {
                     << (report.of_class.empty() ? "" : ", class " + visible(report.of_class)) << ": "
                     << count_text(report.spread.totals.size(), "candidate") << ", "
                     << count_text(report.topics.size(), "topic")
-                    << ".\nNext: open the file in a browser, and print it on A4\n";
+                    << ".\nNext: open the file in a browser and print it on A4\n";
 }
 
 } // namespace
@@ -84,9 +84,9 @@ void run(const Context& context, const ClassReportOptions& options) {
 void add_class_report(Command& group) {
     auto options = std::make_shared<ClassReportOptions>();
     Command report =
-        group.command("report", "A page to look at: a paper's parts, totals, the class's topics");
-    report.argument("PAPER", options->paper, "Its id").required();
-    add_class_option(report, options->of_class, "Only of this class (all on file)");
+        group.command("report", "A page to print: a paper's parts and totals, and the class's topics");
+    report.argument("PAPER", options->paper, "The paper's id").required();
+    add_class_option(report, options->of_class, "Only this class (all on file)");
     options->output.add_to(report);
     report.closing("Example:\n  inkturn class report pure-1 --class tuesday -o tuesday.html");
     report.runs(options, run);

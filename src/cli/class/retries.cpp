@@ -20,10 +20,10 @@ struct ClassRetriesOptions {
     bool csv = false;
 };
 
-/// What the class is asked in a span of days, and what lies outside any.
+/// A class's retries over a span of days, and those that have no day.
 struct ClassWork {
-    std::vector<CandidateWork> candidates; ///< by code, those who are asked nothing included
-    std::size_t without_day = 0;           ///< retries that have no day left before an exam ahead
+    std::vector<CandidateWork> candidates; ///< by code, including those with nothing to do
+    std::size_t without_day = 0;           ///< retries with no day left before a coming exam
 
     std::size_t retries() const {
         std::size_t count = 0;
@@ -73,22 +73,22 @@ void print(const Context& context, const ClassWork& work, DaySpan span) {
         context.out << "none\n";
     else
         context.out << counted_retries(work.retries()) << " for " << count_text(busy, "candidate") << ", "
-                    << length_text(sum) << " asked\n\n"
+                    << length_text(sum) << " planned\n\n"
                     << table << '\n';
     if (idle > 0)
         context.out << idle << (idle == 1 ? " candidate has" : " candidates have")
-                    << " nothing to retry in these days.\n";
+                    << " nothing to retry on these days.\n";
     if (work.without_day > 0)
         context.out << counted_retries(work.without_day) << (work.without_day == 1 ? " has" : " have")
                     << " no day left before the exam.\n";
     if (busy > 0)
-        context.out << "Next: the same with --csv > letters.csv\n";
+        context.out << "Next: run it again with --csv > letters.csv\n";
     else
         context.out << "Next: inkturn class "
                     << (idle > 0 ? "retries --to +28d" : "import FILE --class CLASS") << '\n';
 }
 
-/// `question 7 (7a 7b)`; a question of one part is no list.
+/// `question 7 (7a 7b)`; a question with only one part doesn't list it.
 std::string question_text(const Retry& retry) {
     const std::string question = "question " + retry.id.question;
     return retry.paper_question().parts.size() == 1 ? question : question + " (" + parts_asked(retry) + ")";
@@ -101,7 +101,7 @@ std::string line_of(const Retry& retry) {
            ", retry " + to_text(retry.id);
 }
 
-/// One row a candidate who is asked something: a letter each.
+/// One row, so one letter, per candidate with retries.
 void write_csv(std::ostream& out, const ClassWork& work) {
     CsvWriter csv(out);
     csv.text("candidate").text("retries").text("minutes").text("list").end_row();
@@ -133,10 +133,11 @@ void run(const Context& context, const ClassRetriesOptions& options) {
 
 void add_class_retries(Command& group) {
     auto options = std::make_shared<ClassRetriesOptions>();
-    Command retries = group.command("retries", "Every candidate's retries in these days");
-    add_class_option(retries, options->of_class, "Only of this class (all on file)");
+    Command retries = group.command("retries", "Every candidate's retries over a span of days");
+    add_class_option(retries, options->of_class, "Only this class (all on file)");
     options->span.add_to(retries);
-    const Option csv = retries.flag("--csv", options->csv, "Print CSV for a mail merge: a row a candidate");
+    const Option csv =
+        retries.flag("--csv", options->csv, "Print CSV for a mail merge, one row per candidate");
     retries.json().excludes(csv);
     retries.closing("Example:\n  inkturn class retries --class tuesday --to +14d");
     retries.runs(options, run);

@@ -40,7 +40,7 @@ SeatsRequest asked_in(const SeatsOptions& options) {
 SeatMeasure measure_of(const SeatsOptions& options) {
     const auto measure = seat_measure_named(options.measure);
     if (!measure)
-        throw Error("--weigh '" + options.measure + "': say hour or marks");
+        throw Error("--weigh '" + options.measure + "': use hour or marks");
     return *measure;
 }
 
@@ -67,7 +67,7 @@ std::string tenths_text(SeatWeight tenths) {
     return std::to_string(tenths.count() / 10) + "." + std::to_string(tenths.count() % 10);
 }
 
-/// What was weighed.
+/// The weight in the measure's unit: marks an hour with one decimal, or whole marks.
 std::string weight_text(SeatWeight weight, SeatMeasure measure) {
     return measure == SeatMeasure::hour ? tenths_text(weight) : std::to_string(weight.count());
 }
@@ -76,7 +76,7 @@ std::string won_text(SeatWeight weight, SeatMeasure measure) {
     return measure == SeatMeasure::hour
                ? tenths_text(weight) + " marks can be won back in an hour on each topic."
                : count_text(static_cast<std::size_t>(weight.count()), "lost mark") +
-                     " can be won back by those who are seated.";
+                     " can be won back by the candidates seated.";
 }
 
 std::string seat_text(const SeatLosses& seat, SeatMeasure measure) {
@@ -119,23 +119,23 @@ bool any_lost(const LostMarks& lost) {
 
 void print_nothing(const Context& context, const LostMarks& lost) {
     if (any_lost(lost))
-        context.out << "There is nothing to win back: the topics on which marks were lost stand firm.\n"
-                       "Next: the same with --weigh marks counts them\n";
+        context.out << "There's nothing to win back: the topics where marks were lost are firm.\n"
+                       "Next: run it again with --weigh marks to count them\n";
     else
-        context.out << "There is nothing to win back: of the marks that count here none was lost on a\n"
-                       "topic. Topics stand in a column of a paper's CSV.\n"
+        context.out << "There's nothing to win back: none of the marks that count here were lost on a\n"
+                       "topic. A paper's topics come from a column of its CSV file.\n"
                        "Next: inkturn paper list\n";
 }
 
 void print_key(const Context& context, SeatMeasure measure) {
     if (measure == SeatMeasure::hour)
-        context.out << "\nBeside each candidate stand the marks that an hour on each of the class's topics\n"
-                       "can win back, those made in overtime among them, and in brackets those lost on\n"
-                       "them in the latest attempts. Where too little is known of a topic it is taken to\n"
-                       "need learning anew. Marks don't say who needs help most: that is your judgement.\n";
+        context.out << "\nBeside each candidate: the marks that an hour on each of the class's topics can\n"
+                       "win back, including those earned in overtime; in brackets, the marks lost on\n"
+                       "them in the latest attempts. If too little is known about a topic, it counts as\n"
+                       "one to relearn. Marks don't say who needs help most: that's your judgement.\n";
     else
-        context.out << "\nBeside each candidate stand the marks lost on the class's topics in the latest\n"
-                       "attempts. Marks don't say who needs help most: that is your judgement.\n";
+        context.out << "\nBeside each candidate: the marks lost on the class's topics in the latest\n"
+                       "attempts. Marks don't say who needs help most: that's your judgement.\n";
     context.out << "Next: inkturn class retries\n";
 }
 
@@ -148,8 +148,11 @@ void print(const Context& context, const SeatsRequest& request, const LostMarks&
     context.out << context.heading("Revision classes") << ": " << won_text(plan.weight, measure) << '\n'
                 << (plan.bound == plan.weight
                         ? "No plan wins more.\n"
-                        : "No plan wins more than " + weight_text(plan.bound, measure) +
-                              ": whether one comes nearer to that was not found out.\n");
+                        : wrapped(
+                              "No plan wins more than " + weight_text(plan.bound, measure) +
+                                  "; the search stopped before it could tell whether a better plan exists.",
+                              Table::full_width) +
+                              "\n");
     const std::vector<std::vector<SeatLosses>> by_seat = losses_by_seat(plan, lost);
     for (std::size_t i = 0; i < plan.classes.size(); ++i)
         print_class(context, i + 1, plan.classes[i], by_seat[i], lost, request.places, measure);
@@ -177,17 +180,18 @@ void run(const Context& context, const SeatsOptions& options) {
 
 void add_class_seats(Command& group) {
     auto options = std::make_shared<SeatsOptions>();
-    Command seats = group.command("seats", "Who should sit in which revision class, and on what");
+    Command seats = group.command("seats", "Plan revision classes: who sits in which, and on what topics");
     seats.option("--classes", options->classes, "K", "How many revision classes").required();
     seats.option("--places", options->places, "P", "Places in each").required();
-    seats.option("--topics-each", options->topics_each, "T", "The most topics one class takes (1)");
-    seats.option("--each", options->each, "N", "The most classes one candidate sits (1)");
+    seats.option("--topics-each", options->topics_each, "T", "The most topics in one class (1)");
+    seats.option("--each", options->each, "N", "The most classes for one candidate (1)");
     seats.option("--wishes", options->wishes, "FILE",
-                 "A CSV of candidate,topic: seat only those, on topics they ask for; an empty topic is any");
-    add_class_option(seats, options->of_class, "Only candidates of this class (all on file)");
+                 "CSV with the columns candidate,topic: seat only these, on the topics they ask for; an "
+                 "empty topic means any");
+    add_class_option(seats, options->of_class, "Only candidates in this class (all on file)");
     seats.option("--subject", options->subject, "S", "Only papers of this subject (all)");
     seats.option("--weigh", options->measure, "hour|marks",
-                 "What is made the most of: the marks an hour wins back, or the marks lost (hour)");
+                 "What to win as much of as possible: marks won back in an hour, or marks lost (hour)");
     options->csv.add_to(seats);
     seats.json();
     seats.closing("Example:\n  inkturn class seats --classes 3 --places 8 --topics-each 2");

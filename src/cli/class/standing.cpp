@@ -39,8 +39,8 @@ void print(const Context& context, const ClassUnder& under) {
 }
 
 void print(const Context& context, const ClassStandingOptions& options, const std::vector<ClassUnder>& all) {
-    context.out << context.heading("Standing of " + class_title(options.of_class))
-                << " under the grade boundaries on file\n\n";
+    context.out << context.heading("Standing: " + class_title(options.of_class))
+                << ", under the grade boundaries on file\n\n";
     if (all.empty()) {
         context.out << "No boundary sets on file"
                     << (options.subject.empty() ? "" : " for " + visible(options.subject))
@@ -55,7 +55,7 @@ void print(const Context& context, const ClassStandingOptions& options, const st
     if (any_fits)
         context.out << one_set_lines(all) << class_standing_caution() << "Next: inkturn class topics\n";
     else
-        context.out << "No boundary set fits what was sat: there is no standing.\n"
+        context.out << "No boundary set fits the papers sat, so there's no standing to show.\n"
                        "Next: inkturn boundaries list\n";
 }
 
@@ -72,8 +72,8 @@ void run(const Context& context, const ClassStandingOptions& options) {
 
 void add_class_standing(Command& group) {
     auto options = std::make_shared<ClassStandingOptions>();
-    Command standing = group.command("standing", "How many have each grade under every boundary set on file");
-    add_class_option(standing, options->of_class, "Only of this class (all on file)");
+    Command standing = group.command("standing", "How many have each grade, under each boundary set on file");
+    add_class_option(standing, options->of_class, "Only this class (all on file)");
     standing.option("--subject", options->subject, "S", "Only this subject (all)");
     standing.json();
     standing.closing("Example:\n  inkturn class standing --class tuesday --subject pure");

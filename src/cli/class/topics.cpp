@@ -18,7 +18,7 @@ struct ClassTopicsOptions {
 
 using Latest = std::vector<std::vector<LatestMarks>>;
 
-/// Of those who have marks of the subject.
+/// Of the candidates who have marks in the subject.
 Latest latest_on_file(const Store& store, const ClassTopicsOptions& options) {
     Latest candidates;
     for (const std::string& code : codes_of(store, options.of_class)) {
@@ -35,14 +35,14 @@ Latest latest_on_file(const Store& store, const ClassTopicsOptions& options) {
 void print(const Context& context, const ClassTopicsOptions& options, std::size_t candidates,
            const std::vector<TopicDiagnosis>& topics) {
     if (topics.empty()) {
-        context.out << "No marks" << (options.of_class.empty() ? "" : " of " + class_title(options.of_class))
+        context.out << "No marks" << (options.of_class.empty() ? "" : " for " + class_title(options.of_class))
                     << (options.subject.empty() ? "" : " in " + visible(options.subject))
                     << " on file.\nNext: inkturn class import FILE --paper ID\n";
         return;
     }
     print_topics(context, class_title(options.of_class), topics);
     context.out << "Over " << count_text(candidates, "candidate")
-                << ": a part counts once for each of those who sat it.\n"
+                << "; a part counts once for each one who sat it.\n"
                    "Next: inkturn class seats --classes 1 --places 8\n";
 }
 
@@ -57,9 +57,9 @@ void run(const Context& context, const ClassTopicsOptions& options) {
 
 void add_class_topics(Command& group) {
     auto options = std::make_shared<ClassTopicsOptions>();
-    Command topics = group.command("topics", "Where the class's marks go, topic by topic");
-    add_class_option(topics, options->of_class, "Only of this class (all on file)");
-    topics.option("--subject", options->subject, "S", "Of this subject's papers alone");
+    Command topics = group.command("topics", "Where the class loses marks, topic by topic");
+    add_class_option(topics, options->of_class, "Only this class (all on file)");
+    topics.option("--subject", options->subject, "S", "Only papers of this subject (all)");
     topics.json();
     topics.closing("Example:\n  inkturn class topics --class tuesday --subject pure");
     topics.runs(options, run);

@@ -105,14 +105,14 @@ void add(const Context& context, const BoundariesOptions& options) {
     change.commit();
     if (!context.json)
         context.out << count_text(added, "boundary set") << " added, " << sets.size() - added
-                    << " on file already.\n\n";
+                    << " already on file.\n\n";
     show(context, BoundariesOptions(), std::move(store));
 }
 
 FillRule rule_of(const std::string& text) {
     const auto rule = fill_rule_named(text);
     if (!rule)
-        throw Error("--rule '" + text + "': say quarters, thirds or halves");
+        throw Error("--rule '" + text + "': use quarters, thirds or halves");
     return *rule;
 }
 
@@ -127,14 +127,15 @@ std::vector<GradeBoundary> filled(const BoundariesOptions& options) {
                 std::move(grades));
 }
 
-/// What became of a filled set, in words.
+/// Stores a filled set, and words whether it is new.
 std::string keep(const Context& context, const BoundarySet& set) {
     Store store = context.store_to_write();
     Store::Change change(store);
     const bool is_new = BoundarySets(change).add(set);
     change.commit();
-    return (is_new ? "Kept as boundary set " : "On file already as boundary set ") + visible(set_title(set)) +
-           ", out of " + std::to_string(set.total.count()) + ".\nNext: inkturn standing\n";
+    return (is_new ? "Saved as boundary set " : "Already on file as boundary set ") +
+           visible(set_title(set)) + ", out of " + std::to_string(set.total.count()) +
+           ".\nNext: inkturn standing\n";
 }
 
 void print_filled(const Context& context, const std::vector<GradeBoundary>& grades, const std::string& kept) {
@@ -146,9 +147,9 @@ void print_filled(const Context& context, const std::vector<GradeBoundary>& grad
 
 void fill_in(const Context& context, const BoundariesOptions& options) {
     if (options.set.empty() != options.total.empty() || (options.set.empty() && !options.subject.empty()))
-        throw UsageError("to keep them say both --set and --total");
+        throw UsageError("to save them, use both --set and --total");
     const std::vector<GradeBoundary> grades = filled(options);
-    std::string kept = "Next: the same with --set NAME --total N keeps them\n";
+    std::string kept = "Next: run it again with --set NAME --total N to save them\n";
     if (!options.set.empty())
         kept = keep(context, set_of(options, grades));
     context.answer([&] { return json_of_grades(grades); }, [&] { print_filled(context, grades, kept); });
@@ -172,50 +173,52 @@ void remove(const Context& context, const BoundariesOptions& options) {
 }
 
 void add_set_options(Command& command, BoundariesOptions& options) {
-    command.option("--set", options.set, "NAME", "The series, such as 'June 2019'");
-    command.option("--total", options.total, "N", "What its marks are out of");
-    command.option("--subject", options.subject, "S", "The subject of the papers it concerns (all)");
+    command.option("--set", options.set, "NAME", "The series, such as 'Saltmarsh, spring'");
+    command.option("--total", options.total, "N", "The total its marks are out of");
+    command.option("--subject", options.subject, "S", "The subject of the papers it applies to (all)");
 }
 
 void add_add(Command& group, const std::shared_ptr<BoundariesOptions>& options) {
-    Command add_some = group.command("add", "Put boundary sets on file, from a CSV or one typed");
+    Command add_some = group.command("add", "Add boundary sets from a CSV file, or one typed in");
     add_some
         .argument("FILE|GRADE=MARK", options->given,
-                  "CSV with the columns set,total, perhaps subject, and a column a grade; or the "
+                  "CSV with the columns set,total, optionally subject, and one column per grade; or the "
                   "grades of --set, from the top down")
         .required();
     add_set_options(add_some, *options);
     options->csv.add_to(add_some);
     add_some.json();
     add_some.closing("Example:\n  inkturn boundaries add boundaries.csv\n"
-                     "  inkturn boundaries add --set 'June 2019' --total 62 A=39 B=33 C=27");
+                     "  inkturn boundaries add --set 'Saltmarsh, spring' --total 80 A=61 B=52 C=43");
     add_some.runs(options, add);
 }
 
 void add_fill(Command& group, const std::shared_ptr<BoundariesOptions>& options) {
-    Command fill_some = group.command("fill", "Set the grades between two by arithmetic");
+    Command fill_some = group.command("fill", "Fill in the grades between two by arithmetic");
     fill_some.option("--top", options->top, "GRADE=MARK", "The top grade and its mark").required();
     fill_some.option("--bottom", options->bottom, "GRADE=MARK", "The bottom grade and its mark").required();
-    fill_some.option("--rule", options->rule, "quarters|thirds|halves", "How (quarters, from A to E)");
+    fill_some.option("--rule", options->rule, "quarters|thirds|halves",
+                     "How to divide the gap (quarters, from A to E)");
     fill_some.option("--grades", options->grades, "A,B,C",
-                     "All grades from the top down, where they are no letters");
+                     "All grades from the top down, if they aren't letters");
     add_set_options(fill_some, *options);
     fill_some.json();
-    fill_some.closing("Example:\n  inkturn boundaries fill --top A=39 --bottom E=17\n"
-                      "With --set and --total they are kept on file.");
+    fill_some.closing("Example:\n  inkturn boundaries fill --top A=61 --bottom E=25\n"
+                      "With --set and --total they are saved as a boundary set.");
     fill_some.runs(options, fill_in);
 }
 
 void add_list(Command& group, const std::shared_ptr<BoundariesOptions>& options) {
     Command list_all = group.command("list", "List the boundary sets on file");
-    list_all.option("--subject", options->subject, "S", "Those that concern papers of this subject (all)");
+    list_all.option("--subject", options->subject, "S",
+                    "Only sets that apply to papers of this subject (all)");
     list_all.json();
     list_all.closing("Example:\n  inkturn boundaries list");
     list_all.runs([options](const Context& context) { show(context, *options, context.store_to_read()); });
 }
 
 void add_remove(Command& group, const std::shared_ptr<BoundariesOptions>& options) {
-    Command remove_one = group.command("remove", "Take a boundary set off file");
+    Command remove_one = group.command("remove", "Remove a boundary set");
     remove_one.argument("SET", options->id, "Its number in the list").required();
     remove_one.flag("--yes", options->yes, "Don't ask");
     remove_one.json();
@@ -228,7 +231,7 @@ void add_remove(Command& group, const std::shared_ptr<BoundariesOptions>& option
 void add_boundaries(Command& line) {
     auto options = std::make_shared<BoundariesOptions>();
     Command group = line.group("boundaries", "Grade boundaries: add, fill, list, remove");
-    group.closing("Example:\n  inkturn boundaries fill --top A=39 --bottom E=17");
+    group.closing("Example:\n  inkturn boundaries fill --top A=61 --bottom E=25");
     add_add(group, options);
     add_fill(group, options);
     add_list(group, options);

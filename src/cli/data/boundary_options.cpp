@@ -11,7 +11,7 @@ namespace inkturn {
 GradeBoundary parse_boundary(std::string_view text, const std::string& what) {
     const std::size_t equals = text.rfind('=');
     if (equals == std::string_view::npos || equals == 0)
-        throw Error(what + " '" + std::string(text) + "': write GRADE=MARK, such as A=39");
+        throw Error(what + " '" + std::string(text) + "': write GRADE=MARK, such as A=61");
     const std::string grade(text.substr(0, equals));
     return {grade, Marks(parse_whole_number(text.substr(equals + 1), 0, max_set_marks.count(),
                                             what + ", grade " + grade + ", mark"))};

@@ -66,8 +66,8 @@ void export_one(const Context& context, const CandidateOptions& options) {
     write_output(context, options.output, to_text(document_of(store, options.code)));
     if (options.output.file != "-")
         context.out
-            << "Wrote everything on candidate " << visible(options.code)
-            << ", and nothing on anybody else.\nNext, where the other store is: inkturn import FILE\n";
+            << "Wrote everything about candidate " << visible(options.code)
+            << ", and nothing about anyone else.\nNext, on the other store's computer: inkturn import FILE\n";
 }
 
 void rename(const Context& context, const CandidateOptions& options) {
@@ -94,11 +94,11 @@ void print_what_goes(const Context& context, Store& store, const std::string& co
                        count_text(candidate.placements.size(), "day") + " chosen for retries";
     const std::size_t scripts = Desk::scripts(store, code).size();
     if (scripts > 0)
-        what += ", " + count_text(scripts, "script") + " not marked yet";
+        what += ", " + count_text(scripts, "script") + " still to mark";
     if (const std::size_t sheets = FactsOnFile::sheets(store, code).size(); sheets > 0)
         what += ", " + count_text(sheets, "sheet") + " of facts";
     if (!candidate.availability.is_default())
-        what += ", the time set with days";
+        what += ", the time set for days";
     if (!candidate.planned.empty())
         what += ", " + count_text(candidate.planned.size(), "piece") + " of other work planned";
     if (!candidate.relearned.empty())
@@ -116,7 +116,7 @@ void erase(const Context& context, const CandidateOptions& options) {
         Store store = context.store_to_read();
         check_on_file(store, options.code);
         print_what_goes(context, store, options.code);
-        context.out << "Nothing was erased. Next: the same without --dry-run\n";
+        context.out << "Nothing was erased. Next: run it again without --dry-run\n";
         return;
     }
     Store store = context.store_to_write();
@@ -130,8 +130,8 @@ void erase(const Context& context, const CandidateOptions& options) {
         change.commit();
     }
     store.compact();
-    context.out << "Erased; the store holds no trace of it. Copies of the store, backups, exports,\n"
-                   "printed lists and the file that the marks came from may: see to those too.\n";
+    context.out << "Erased: the store holds no trace of it. Copies of the store, backups, exports,\n"
+                   "printed lists and the file the marks came from still may: deal with those too.\n";
 }
 
 } // namespace
@@ -147,21 +147,21 @@ void add_candidate(Command& line) {
     list_all.closing("Example:\n  inkturn candidate list");
     list_all.runs(list_candidates);
 
-    Command export_file = group.command("export", "Write everything on a candidate to a file");
+    Command export_file = group.command("export", "Write everything about a candidate to a file");
     export_file.argument("CODE", options->code, "The candidate").required();
     options->output.add_to(export_file);
     export_file.closing("Example:\n  inkturn candidate export K07 -o K07.json");
     export_file.runs(options, export_one);
 
     Command rename_one = group.command("rename", "Give a candidate another code");
-    rename_one.argument("CODE", options->code, "The code on file").required();
-    rename_one.argument("NEW", options->new_code, "The new code, which nobody has yet").required();
+    rename_one.argument("CODE", options->code, "The present code").required();
+    rename_one.argument("NEW", options->new_code, "The new code, not yet in use").required();
     rename_one.closing("Example:\n  inkturn candidate rename me K07");
     rename_one.runs(options, rename);
 
-    Command erase_one = group.command("erase", "Erase everything on a candidate");
+    Command erase_one = group.command("erase", "Erase everything about a candidate");
     erase_one.argument("CODE", options->code, "The candidate").required();
-    erase_one.flag("--dry-run", options->dry_run, "Only say what would go");
+    erase_one.flag("--dry-run", options->dry_run, "Only say what would be erased");
     erase_one.flag("--yes", options->yes, "Don't ask");
     erase_one.closing("Example:\n  inkturn candidate erase K07 --dry-run");
     erase_one.runs(options, erase);

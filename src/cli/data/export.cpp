@@ -24,20 +24,20 @@ void run(const Context& context, const OutputOptions& options) {
     const std::string sat = count_text(sittings, "sitting");
     context.out << "Wrote " << count_text(document.papers.size(), "paper") << ", "
                 << count_text(document.candidates.size(), "candidate")
-                << (scripts > 0 ? ", " + sat + " and " + count_text(scripts, "script") + " not marked through"
+                << (scripts > 0 ? ", " + sat + " and " + count_text(scripts, "script") + " still to mark"
                                 : " and " + sat)
-                << ".\nIt holds marks of candidates: send it to nobody who may not see them.\n"
-                << "Next, where the other store is: inkturn import FILE\n";
+                << ".\nIt holds candidates' marks: send it only to people entitled to see it.\n"
+                << "Next, on the other store's computer: inkturn import FILE\n";
 }
 
 } // namespace
 
 void add_export(Command& line) {
     auto options = std::make_shared<OutputOptions>();
-    Command export_all = line.command("export", "Write everything on file for another store to take in");
+    Command export_all = line.command("export", "Write everything on file, for another store to import");
     options->add_to(export_all);
     export_all.closing("Example:\n  inkturn export -o desk.json\n"
-                       "For one candidate alone: inkturn candidate export CODE -o FILE");
+                       "For one candidate only: inkturn candidate export CODE -o FILE");
     export_all.runs(options, run);
 }
 

@@ -1,5 +1,6 @@
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
+#include "cli/remedies.hpp"
 
 #include "exchange/document/merge.hpp"
 #include "inkturn/base/error.hpp"
@@ -45,13 +46,13 @@ Merge merge_file(const Context& context, const ImportOptions& options, const Inp
 void refuse_conflicts(const Context& context, const InputFile& file, const Merge& merged) {
     if (merged.conflicts.empty())
         return;
-    for (const std::string& conflict : merged.conflicts)
-        context.err << visible(file.name()) << ": " << visible(conflict) << '\n';
+    for (const Error& conflict : merged.conflicts)
+        context.err << visible(file.name()) << ": " << visible(worded(conflict)) << '\n';
     throw Error(count_text(merged.conflicts.size(), "conflict") + " between " + file.name() +
                 " and the store; nothing was stored");
 }
 
-/// `Sittings: 3 added, 1 replaced, 2 on file already`; nothing where all are 0.
+/// `Sittings: 3 added, 1 replaced, 2 already on file`; nothing if all are 0.
 void print_counts(const Context& context, const std::string& noun, std::size_t added, std::size_t unchanged,
                   std::size_t replaced, std::size_t completed = 0) {
     std::string text;
@@ -62,7 +63,7 @@ void print_counts(const Context& context, const std::string& noun, std::size_t a
     add(added, "added");
     add(replaced, "replaced");
     add(completed, "completed");
-    add(unchanged, "on file already");
+    add(unchanged, "already on file");
     if (!text.empty())
         context.out << noun << ": " << text << '\n';
 }
@@ -75,17 +76,17 @@ void print(const Context& context, const ImportOptions& options, const Merge& me
                  merged.sittings_replaced, merged.sittings_completed);
     print_counts(context, "Re-attempts", merged.reattempts_added, merged.reattempts_unchanged,
                  merged.reattempts_replaced, merged.reattempts_completed);
-    print_counts(context, "Scripts not marked through", merged.scripts_added, merged.scripts_unchanged,
+    print_counts(context, "Scripts still to mark", merged.scripts_added, merged.scripts_unchanged,
                  merged.scripts_replaced, merged.scripts_completed);
     if (merged.scripts_finished > 0)
         context.out << "Scripts marked through: " << merged.scripts_finished << '\n';
-    print_counts(context, "Days chosen for retries", merged.days_added, 0, 0);
+    print_counts(context, "Days chosen for retries", merged.kept_days_added, 0, 0);
     print_counts(context, "Availability", merged.availabilities_added, 0, merged.availabilities_replaced);
-    print_counts(context, "Topics relearned", merged.relearned_added, 0, 0);
+    print_counts(context, "Topics relearned", merged.relearned_topics_added, 0, 0);
     print_counts(context, "Wishes for the plan", merged.plan_wishes_added, 0, merged.plan_wishes_replaced);
     print_counts(context, "Exams", merged.exams_added, merged.exams_unchanged, merged.exams_moved);
     if (merged.exams_added + merged.exams_moved > 0)
-        context.out << "  They count for every candidate of this store.\n";
+        context.out << "  They apply to every candidate in this store.\n";
     print_counts(context, "Boundary sets", merged.boundary_sets_added, merged.boundary_sets_unchanged,
                  merged.boundary_sets_replaced);
     print_counts(context, "Facts", merged.facts_added, merged.facts_unchanged, merged.facts_replaced,
@@ -97,7 +98,7 @@ void print(const Context& context, const ImportOptions& options, const Merge& me
     for (const std::string& script : merged.left_out)
         context.out << wrapped("Left out: " + visible(script) + ".", Table::full_width, 2) << '\n';
     if (options.dry_run)
-        context.out << "Nothing was stored. Next: the same without --dry-run\n";
+        context.out << "Nothing was stored. Next: run it again without --dry-run\n";
     else
         context.out << "Next: inkturn class retries\n";
 }
@@ -116,15 +117,16 @@ void run(const Context& context, const ImportOptions& options) {
 
 void add_import(Command& line) {
     auto options = std::make_shared<ImportOptions>();
-    Command command = line.command("import", "Take in what another store exported, all or nothing");
-    command.argument("FILE", options->file, "What 'inkturn export' wrote; - reads standard input").required();
-    command.option("--as", options->as, "CODE", "The code that the file's only candidate has here");
-    command.flag("--replace", options->replace, "Where the two differ, the file's word counts");
-    command.flag("--dry-run", options->dry_run, "Only say what would be done");
+    Command command = line.command("import", "Import a file exported from another store, all or nothing");
+    command.argument("FILE", options->file, "A file that 'inkturn export' wrote; - reads standard input")
+        .required();
+    command.option("--as", options->as, "CODE", "The code to give the file's only candidate here");
+    command.flag("--replace", options->replace, "Where they differ, use what the file says");
+    command.flag("--dry-run", options->dry_run, "Only say what would be imported");
     command.json();
     command.closing("Example:\n  inkturn import desk.json --as K07\n"
-                    "What is on file already is not doubled; where the two differ, each conflict is\n"
-                    "named and nothing is stored.");
+                    "What is already on file isn't added twice. If file and store differ, each\n"
+                    "conflict is listed and nothing is stored.");
     command.runs(options, run);
 }
 

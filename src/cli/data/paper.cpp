@@ -28,7 +28,7 @@ struct PaperOptions {
     bool yes = false;
 };
 
-/// `5,4,8`: a question each, numbered from 1.
+/// `5,4,8`: one question per mark, numbered from 1.
 std::vector<Part> parts_of_list(const std::string& list) {
     std::vector<Part> parts;
     for (std::size_t start = 0; start <= list.size();) {
@@ -127,7 +127,7 @@ void remove(const Context& context, const PaperOptions& options) {
     const std::string hanging = std::to_string(sittings) + (sittings == 1 ? " sitting" : " sittings");
     if (sittings > 0 && !options.with_sittings)
         throw Error("paper " + options.head.id + " has " + hanging +
-                    " on file; say --with-sittings to remove them and their retries with it");
+                    " on file; use --with-sittings to remove them and their retries too");
     if (sittings > 0 && !options.yes &&
         !context.confirmed("Remove paper " + options.head.id + " with " + hanging +
                            " and all their retries?"))
@@ -141,10 +141,10 @@ void remove(const Context& context, const PaperOptions& options) {
 } // namespace
 
 void PaperHeadTexts::add_to(Command& command) {
-    command.option("--title", title, "T", "A title for people");
-    command.option("--subject", subject, "S", "Ties it to exams, such as pure");
-    command.option("--minutes", minutes, "M", "The duration that the paper states (else 1.2 minutes a mark)");
-    command.option("--retry-by", retry_by, "question|part", "What a retry asks for (question)");
+    command.option("--title", title, "T", "The paper's title");
+    command.option("--subject", subject, "S", "Its subject, such as pure, which links it to exams");
+    command.option("--minutes", minutes, "M", "The duration stated on the paper (else 1.2 minutes a mark)");
+    command.option("--retry-by", retry_by, "question|part", "What a retry covers (question)");
 }
 
 PaperHead PaperHeadTexts::read() const {
@@ -153,7 +153,7 @@ PaperHead PaperHeadTexts::read() const {
         head.duration = std::chrono::minutes{parse_whole_number(minutes, 1, 1440, "--minutes")};
     const auto by = retry_by_named(retry_by);
     if (!by)
-        throw Error("--retry-by '" + retry_by + "': say question or part");
+        throw Error("--retry-by '" + retry_by + "': use question or part");
     head.retry_by = *by;
     check_paper_id(head.id);
     return head;
@@ -164,13 +164,13 @@ void add_paper(Command& line) {
     Command paper = line.group("paper", "Papers: add, read from a PDF, draw, list, show, remove");
     paper.closing("Example:\n  inkturn paper add pure-1.csv --id pure-1 --subject pure --minutes 90");
 
-    Command add_one = paper.command("add", "Put a paper on file, from a CSV of its parts or a list of marks");
+    Command add_one = paper.command("add", "Add a paper, from a CSV file of its parts or a list of marks");
     add_one.argument("FILE", options->file,
-                     "CSV with the columns part,marks and perhaps topic,codes; - reads standard input");
-    add_one.option("--id", options->head.id, "ID", "What to call it: lower-case letters, digits, . _ -")
+                     "CSV with the columns part,marks and optionally topic,codes; - reads standard input");
+    add_one.option("--id", options->head.id, "ID", "The id to give it: lower-case letters, digits, . _ -")
         .required();
     add_one.option("--marks", options->marks, "5,4,8",
-                   "Marks of questions 1, 2, 3 and on, instead of a file");
+                   "The marks of questions 1, 2, 3 and so on, instead of a file");
     options->head.add_to(add_one);
     options->csv.add_to(add_one);
     add_one.json();
@@ -192,9 +192,9 @@ void add_paper(Command& line) {
     show_one.closing("Example:\n  inkturn paper show pure-1");
     show_one.runs(options, show);
 
-    Command remove_one = paper.command("remove", "Take a paper off file");
+    Command remove_one = paper.command("remove", "Remove a paper");
     remove_one.argument("PAPER", options->head.id, "The paper's id").required();
-    remove_one.flag("--with-sittings", options->with_sittings, "Its sittings and their retries too");
+    remove_one.flag("--with-sittings", options->with_sittings, "Remove its sittings and their retries too");
     remove_one.flag("--yes", options->yes, "Don't ask");
     remove_one.closing("Example:\n  inkturn paper remove pure-1");
     remove_one.runs(options, remove);

@@ -8,7 +8,7 @@
 
 namespace inkturn {
 
-/// What a new paper is given beside its parts, as typed.
+/// The details of a new paper other than its parts, as typed.
 struct PaperHeadTexts {
     std::string id;
     std::string title;

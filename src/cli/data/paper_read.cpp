@@ -36,7 +36,7 @@ struct PaperReadOptions {
     bool with_doubts = false;
 };
 
-/// A PDF that was read.
+/// A PDF that has been read.
 struct PdfRead {
     std::string file;
     std::vector<PrintedPage> pages;
@@ -44,7 +44,7 @@ struct PdfRead {
 
 struct PaperReading {
     PdfRead paper_pdf;
-    PdfRead scheme_pdf; ///< without pages where none was given
+    PdfRead scheme_pdf; ///< has no pages if none was given
     PrintedPaper paper;
     PrintedScheme scheme;
 
@@ -68,7 +68,7 @@ struct Pictures {
     }
 };
 
-/// Does something with a document, so that what is wrong with it names its file.
+/// Does the work on a document, and adds the file's name to any error.
 template <typename Work>
 auto with_name(const std::string& file, Work work) {
     try {
@@ -97,8 +97,8 @@ PaperReading read(const Context& context, const PaperReadOptions& options) {
     reading.paper_pdf = read_pdf(context, options.file);
     reading.paper = recognise_paper(reading.paper_pdf.pages);
     if (reading.paper.parts.empty())
-        throw Error(options.file + ": no numbered questions with marks were found, so it may be no exam "
-                                   "paper; type its parts with 'inkturn paper add'");
+        throw Error(options.file + ": no numbered questions with marks were found, so it may not be an exam "
+                                   "paper; enter its parts with 'inkturn paper add'");
     if (!options.scheme.empty()) {
         reading.scheme_pdf = read_pdf(context, options.scheme);
         reading.scheme = recognise_scheme(reading.scheme_pdf.pages, reading.paper);
@@ -113,13 +113,13 @@ std::string codes_of(const PrintedScheme& scheme, const std::string& label) {
     return "";
 }
 
-/// The scheme's codes of a part, where they are those of its marks.
+/// The scheme's codes of a part, if they add up to its marks.
 std::string codes_of(const PrintedScheme& scheme, const std::string& label, Marks max) {
     std::string codes = codes_of(scheme, label);
     return !codes.empty() && marks_of_codes(codes) == max ? codes : "";
 }
 
-/// `page 2`, `pages 2, 3`: what a question is cut from; empty where nothing is.
+/// `page 2`, `pages 2, 3`: what a question is cut from; empty if nothing is.
 std::string pages_text(const std::vector<PrintedQuestion>& questions, const std::string& label) {
     std::set<std::size_t> pages;
     for (const PrintedQuestion& question : questions)
@@ -184,15 +184,15 @@ bool states_totals(const PrintedPaper& paper) {
                        [](const PrintedQuestion& question) { return question.total.has_value(); });
 }
 
-/// What the marks were held against. Totals of sections are not on record, so they count for what was read
-/// alone.
+/// Says how the marks compare with the paper's totals. Totals of sections aren't kept, so only marks as read,
+/// not corrected ones, were checked against those.
 void print_agreement(const Context& context, const PrintedPaper& paper, const std::string& corrected) {
     if (!corrected.empty())
-        context.out << "The parts and their marks are those of " << visible(corrected) << ".\n";
+        context.out << "The parts and their marks come from " << visible(corrected) << ".\n";
     if (!paper.doubts.empty())
-        context.out << (corrected.empty() ? "In doubt:\n" : "What was read in print disagrees with them:\n");
+        context.out << (corrected.empty() ? "In doubt:\n" : "The printed paper disagrees with them:\n");
     else if (!states_totals(paper))
-        context.out << "The paper states no total to hold the marks against.\n";
+        context.out << "The paper states no total to check the marks against.\n";
     else if (corrected.empty())
         context.out << "The marks agree with every total that the paper states.\n";
     else
@@ -216,7 +216,7 @@ void print(const Context& context, const PaperReading& reading, const std::strin
     context.out << '\n';
     print_agreement(context, paper, corrected);
     if (!reading.scheme.doubts.empty())
-        context.out << "In doubt in the mark scheme; no codes are kept of these parts:\n";
+        context.out << "In doubt in the mark scheme; no codes are stored for these parts:\n";
     print_doubts(context.out, reading.scheme.doubts, "");
 }
 
@@ -249,7 +249,7 @@ void write_csv(const Context& context, const PaperReadOptions& options, const Pa
     }
     print(context, reading);
     context.out << "\nWrote " << count_text(reading.paper.parts.size(), "part") << left_open
-                << "; nothing is on file.\nNext: correct it, then the same with --parts "
+                << "; nothing was stored.\nNext: correct it, then run this again with --parts "
                 << shell_word(options.csv.file) << " instead of --csv\n";
 }
 
@@ -261,7 +261,7 @@ std::vector<Part> corrected_parts(const Context& context, const PaperReadOptions
     return parts;
 }
 
-/// What was read, with the parts that were corrected by hand in place of those read.
+/// What was read, with the parts corrected by hand in place of those read.
 PaperReading with_parts(PaperReading reading, const std::vector<Part>& parts) {
     reading.paper = corrected(reading.paper, parts);
     reading.scheme = corrected(reading.scheme, parts);
@@ -273,14 +273,14 @@ std::vector<Part> parts_read(const PaperReading& reading) {
     for (const PrintedPart& part : reading.paper.parts) {
         if (!part.marks)
             throw Error("part " + part.label +
-                        " has no marks, so the paper can't be kept as it was read: say "
-                        "--csv FILE, correct that, then --parts FILE");
+                        " has no marks, so the paper can't be stored as it was read: use "
+                        "--csv FILE, correct the file, then use --parts FILE");
         parts.push_back({part.label, *part.marks, "", codes_of(reading.scheme, part.label, *part.marks)});
     }
     return parts;
 }
 
-/// The paper of the parts that were corrected, else of those read.
+/// The paper made of the corrected parts if there are any, else of those read.
 Paper paper_of(const PaperReadOptions& options, const PaperReading& reading,
                const std::vector<Part>& by_hand) {
     PaperHead head = options.head.read();
@@ -289,16 +289,16 @@ Paper paper_of(const PaperReadOptions& options, const PaperReading& reading,
     return Paper(head, options.corrected.empty() ? parts_read(reading) : by_hand);
 }
 
-/// What a person has corrected by hand is past doubt. Doubts in the scheme cost codes alone, and don't count.
+/// Parts corrected by hand are beyond doubt. Doubts about the scheme only cost codes, so they don't count.
 bool may_keep(const Context& context, const PaperReadOptions& options, const PaperReading& reading) {
     const bool doubtful = !reading.paper.doubts.empty() && options.corrected.empty();
     if (options.yes && doubtful && !options.with_doubts)
-        throw Error("what was read is in doubt, nothing was kept: say --csv FILE, correct it, then --parts "
-                    "FILE; or --with-doubts to keep it as it is");
-    return options.yes || context.confirmed("Keep paper " + options.head.id +
+        throw Error("what was read is in doubt, so nothing was stored: use --csv FILE, correct it, then use "
+                    "--parts FILE; or use --with-doubts to store it as it is");
+    return options.yes || context.confirmed("Store paper " + options.head.id +
                                             (doubtful                       ? ", doubts and all?"
                                              : reading.paper.doubts.empty() ? "?"
-                                                                            : " all the same?"));
+                                                                            : " anyway?"));
 }
 
 Pictures cut_pictures(const PaperReading& reading) {
@@ -322,7 +322,7 @@ void add_pictures(Store::Change& change, const Paper& paper, const std::vector<Q
             change.add_picture(paper, question, content, picture);
 }
 
-/// Leaves pictures out of questions that the paper, as it was corrected, doesn't have.
+/// Stores the paper and its pictures, without those of questions that the corrected paper doesn't have.
 void keep(const Context& context, const Paper& paper, Pictures& pictures) {
     for (auto* list : {&pictures.questions, &pictures.schemes})
         list->erase(
@@ -337,12 +337,12 @@ void keep(const Context& context, const Paper& paper, Pictures& pictures) {
     change.commit();
 }
 
-/// What was kept; throws Error where the answer is no.
+/// The pictures stored. Throws Error if the answer is no.
 Pictures kept_pictures(const Context& context, const PaperReadOptions& options, const PaperReading& reading,
                        const std::vector<Part>& by_hand) {
     const Paper paper = paper_of(options, reading, by_hand);
     if (!may_keep(context, options, reading))
-        throw Error("nothing was kept");
+        throw Error("nothing was stored");
     Pictures pictures = cut_pictures(reading);
     keep(context, paper, pictures);
     return pictures;
@@ -351,7 +351,7 @@ Pictures kept_pictures(const Context& context, const PaperReadOptions& options, 
 void check_is_new(const Context& context, const PaperReadOptions& options) {
     const std::string id = options.head.read().id;
     if (context.store_to_read().find_paper(id))
-        throw Error("paper " + id + " is on file already; give another --id, or remove that one first");
+        throw Error("paper " + id + " is already on file; use another --id, or remove that one first");
 }
 
 void run(const Context& context, const PaperReadOptions& options) {
@@ -360,7 +360,7 @@ void run(const Context& context, const PaperReadOptions& options) {
         return;
     }
     if (options.head.id.empty())
-        throw UsageError("say --id ID, or --csv FILE");
+        throw UsageError("use --id ID, or --csv FILE");
     check_is_new(context, options);
     std::vector<Part> by_hand;
     PaperReading reading;
@@ -387,8 +387,8 @@ void run(const Context& context, const PaperReadOptions& options) {
         throw;
     }
     context.answer(document, [&] {
-        context.out << "\nKept paper " << options.head.id << " with " << count_text(kept->count(), "picture")
-                    << ".\nNext: inkturn picture list\n";
+        context.out << "\nStored paper " << options.head.id << " with "
+                    << count_text(kept->count(), "picture") << ".\nNext: inkturn picture list\n";
     });
 }
 
@@ -396,22 +396,22 @@ void run(const Context& context, const PaperReadOptions& options) {
 
 void add_paper_read(Command& group) {
     auto options = std::make_shared<PaperReadOptions>();
-    Command read = group.command("read", "Take a paper from a PDF: parts, marks, pictures of questions");
+    Command read = group.command("read", "Read a paper from a PDF: parts, marks, pictures of questions");
     read.argument("FILE", options->file, "The question paper, a PDF with text").required();
-    read.option("--id", options->head.id, "ID", "What to call it: lower-case letters, digits, . _ -");
+    read.option("--id", options->head.id, "ID", "The id to give it: lower-case letters, digits, . _ -");
     options->head.add_to(read);
     read.option("--scheme", options->scheme, "FILE.pdf", "Its mark scheme, for codes and pictures");
-    const Option csv =
-        read.option("--csv", options->csv.file, "FILE|-", "Write the parts to correct by hand, keep nothing");
-    read.flag("--force", options->csv.force, "Write over a file that is there").needs(csv);
-    read.option("--parts", options->corrected, "FILE", "The parts as corrected, a CSV like that of paper add")
+    const Option csv = read.option("--csv", options->csv.file, "FILE|-",
+                                   "Write the parts as CSV to correct by hand; store nothing");
+    read.flag("--force", options->csv.force, "Overwrite an existing file").needs(csv);
+    read.option("--parts", options->corrected, "FILE", "The corrected parts: a CSV file as for paper add")
         .excludes(csv);
     const Option yes =
-        read.flag("--yes", options->yes, "Don't ask; where something is in doubt, refuse").excludes(csv);
-    read.flag("--with-doubts", options->with_doubts, "With --yes: keep it in spite of doubts").needs(yes);
-    read.json("Print JSON; keeps nothing without --yes").excludes(csv);
+        read.flag("--yes", options->yes, "Don't ask; refuse if anything is in doubt").excludes(csv);
+    read.flag("--with-doubts", options->with_doubts, "With --yes: store it despite doubts").needs(yes);
+    read.json("Print JSON; stores nothing without --yes").excludes(csv);
     read.closing("Example:\n  inkturn paper read pure-1.pdf --id pure-1 --scheme pure-1-scheme.pdf\n"
-                 "Needs poppler's programs pdftotext and pdftoppm.");
+                 "Needs the programs pdftotext and pdftoppm from poppler.");
     read.runs(options, run);
 }
 

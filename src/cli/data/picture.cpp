@@ -113,7 +113,7 @@ void add_picture(Command& line) {
         line.group("picture", "Photographs of questions and mark schemes: add, list, show, remove");
     group.closing("Example:\n  inkturn picture add pure-1 7 question7.jpg");
 
-    Command add_some = group.command("add", "Keep pictures of a question, in reading order");
+    Command add_some = group.command("add", "Add pictures of a question, in reading order");
     add_some.argument("PAPER", options->paper, "The paper's id").required();
     add_some.argument("QUESTION", options->question, "The question, or one part of it").required();
     add_some.argument("FILE", options->files, "PNG or JPEG, up to 12 MB each; - reads standard input")
@@ -121,7 +121,7 @@ void add_picture(Command& line) {
     add_some.flag("--scheme", options->scheme, "They show its mark scheme");
     add_some.json();
     add_some.closing("Example:\n  inkturn picture add pure-1 7 top.jpg bottom.jpg\n"
-                     "Where and when it was taken is not kept, nor are colour profiles and comments.");
+                     "Where and when it was taken isn't stored, nor are colour profiles and comments.");
     add_some.runs(options, add);
 
     Command list_all = group.command("list", "List the pictures on file");
@@ -129,13 +129,13 @@ void add_picture(Command& line) {
     list_all.closing("Example:\n  inkturn picture list");
     list_all.runs([](const Context& context) { list_pictures(context, context.store_to_read()); });
 
-    Command show_one = group.command("show", "Write a picture to a file, to look at");
+    Command show_one = group.command("show", "Write a picture to a file");
     show_one.argument("PICTURE", options->picture, "Its number in the list").required();
     options->output.add_to(show_one);
     show_one.closing("Example:\n  inkturn picture show 3 -o question7.jpg");
     show_one.runs(options, show);
 
-    Command remove_one = group.command("remove", "Take a picture off file");
+    Command remove_one = group.command("remove", "Remove a picture");
     remove_one.argument("PICTURE", options->picture, "Its number in the list").required();
     remove_one.json();
     remove_one.closing("Example:\n  inkturn picture remove 3");

@@ -34,7 +34,7 @@ BoundarySet set_on_file(Store& store, const ScaleOptions& options) {
                     " on file; 'inkturn boundaries list' shows those that are");
     if (found.size() > 1)
         throw Error("there are " + std::to_string(found.size()) + " boundary sets '" + options.set +
-                    "', each of a subject: say which with --subject");
+                    "', one per subject: choose one with --subject");
     return std::move(found.front());
 }
 
@@ -58,7 +58,7 @@ BoundarySet set_of(const Context& context, const ScaleOptions& options) {
     return set_on_file(store, options);
 }
 
-/// The uniform marks of the set's grades, which have to be named as the set does.
+/// The uniform marks of the set's grades, which must be named in the set's order.
 std::vector<Marks> uniform_marks(const BoundarySet& set, const std::string& text) {
     std::vector<Marks> marks;
     std::string typed;
@@ -70,8 +70,8 @@ std::vector<Marks> uniform_marks(const BoundarySet& set, const std::string& text
     for (const GradeBoundary& boundary : set.grades)
         grades += (grades.empty() ? "" : ",") + boundary.grade;
     if (typed != grades)
-        throw Error("--uniform names " + typed + ", the boundaries are those of " + grades +
-                    ": give each of these its uniform mark, from the top down");
+        throw Error("--uniform names " + typed + " but the boundaries are for " + grades +
+                    ": give each of those a uniform mark, from the top down");
     return marks;
 }
 
@@ -107,17 +107,17 @@ void run(const Context& context, const ScaleOptions& options) {
 
 void add_scale(Command& line) {
     auto options = std::make_shared<ScaleOptions>();
-    Command scale = line.command("scale", "Scale a raw mark to a uniform mark, between boundaries");
+    Command scale = line.command("scale", "Convert a raw mark to a uniform mark");
     scale.argument("MARK", options->mark, "The raw mark").required();
     scale.option("--set", options->set, "NAME", "A boundary set on file");
-    scale.option("--subject", options->subject, "S", "The subject of the set, where several have the name");
-    scale.option("--raw", options->raw, "A=39,B=33", "Instead of a set: the grades' raw marks");
+    scale.option("--subject", options->subject, "S", "The set's subject, if several sets share the name");
+    scale.option("--raw", options->raw, "A=61,B=52", "Instead of a set: the grades' raw marks");
     scale.option("--total", options->total, "N", "With --raw: what they are out of");
     scale.option("--uniform", options->uniform, "A=80,B=70", "The grades' uniform marks").required();
     scale.option("--uniform-total", options->uniform_total, "N",
-                 "The uniform maximum; without it nothing above the top grade can be scaled");
+                 "The uniform maximum; without it, marks above the top grade can't be scaled");
     scale.json();
-    scale.closing("Example:\n  inkturn scale 32 --raw A=39,B=33,C=27 --total 62 --uniform A=80,B=70,C=60");
+    scale.closing("Example:\n  inkturn scale 57 --raw A=61,B=52,C=43 --total 80 --uniform A=80,B=70,C=60");
     scale.runs(options, run);
 }
 

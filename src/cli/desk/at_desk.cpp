@@ -33,12 +33,12 @@ std::string read_text(const InputFile& file) {
     file.stream().read(text.data(), static_cast<std::streamsize>(text.size()));
     text.resize(static_cast<std::size_t>(file.stream().gcount()));
     if (text.size() > max_bytes_of_events)
-        throw Error("'" + file.name() + "' is too long for the events of a sitting: a line each is enough");
+        throw Error("'" + file.name() +
+                    "' is too long for the events of a sitting: write one line per event");
     return text;
 }
 
-/// Events whose moments are those of a clock in UTC, taken as a wall clock here showed them, in a night in
-/// which that is changed too.
+/// Turns events read as UTC into what they were on the local wall clock, even on a night when that changes.
 std::vector<ClockEvent> by_wall_clock(std::vector<ClockEvent> events) {
     Moment last = Moment::min();
     for (ClockEvent& event : events) {
@@ -59,7 +59,7 @@ std::vector<ClockEvent> read_events_of(const Context& context, const Script& scr
     events = by_wall_clock(std::move(events));
     if (context.today.empty() && events.back().at > moment_now())
         throw Error("'" + file.name() + "': the last event, at " + local_time_text(events.back().at) +
-                    ", has not come yet: check the times and --date");
+                    ", is in the future: check the times and --date");
     return events;
 }
 
@@ -74,7 +74,7 @@ void print_handed_in(const Context& context, const Script& script) {
 
 void print_left(const Context& context, const Script& script) {
     const bool rests = script.events.back().kind == ClockEventKind::rest;
-    context.out << heading_of(script) << ": the " << (rests ? "break goes on" : "clock runs on")
+    context.out << heading_of(script) << ": the " << (rests ? "break goes on" : "clock is still running")
                 << ".\nNext: inkturn sit --resume\n";
 }
 
@@ -86,7 +86,7 @@ void run_on_terminal(const Context& context, Store& store, Script& script) {
                 << '\n';
     if (script.extra_time.percent() > 0)
         context.out << script.extra_time.percent()
-                    << "% extra time is included: it is for the centre and the awarding body to grant.\n";
+                    << "% extra time is included, which only the centre and awarding body can grant.\n";
     const ClockExit clock_exit = run_live_clock(context, store, script);
     if (clock_exit.handed_in)
         print_handed_in(context, script);
@@ -97,7 +97,7 @@ void run_on_terminal(const Context& context, Store& store, Script& script) {
         end_by(*clock_exit.signal);
 }
 
-/// When the clock starts; a start that was not long ago is taken as it is.
+/// When the clock starts: the time typed, today's if it passed less than an allowance ago.
 Moment start_moment(const std::string& typed, Seconds allowance) {
     const Moment now = moment_now();
     if (typed.empty())
@@ -120,7 +120,7 @@ void put_on_file(Store& store, Script& script) {
     change.commit();
 }
 
-/// Before the wait for the start, so that a refusal does not come at its end.
+/// Called before the wait for the start, so that nobody waits only to be refused.
 void check_can_be_put_on_file(Store& store, Script script) {
     Store::Change taken_back(store);
     check_desk_is_free(store, script.candidate);
@@ -150,7 +150,7 @@ void write_from_events(const Context& context, Store& store, Script script, cons
     context.answer([&] { return json_of(script); }, [&] { print_handed_in(context, script); });
 }
 
-/// The break from the moment, at or after the last event, at which work stopped.
+/// Records a break from when work stopped: the first such time at or after the last event.
 void take_break(Store& store, Script& script, const std::string& stopped) {
     const Moment from = first_local_moment(parse_time_of_day(stopped), script.events.back().at);
     Store::Change change(store);
@@ -207,28 +207,31 @@ void check_desk_is_free(const Store& store, const std::string& candidate) {
     if (running)
         throw Error("the clock of " + to_text(running->id) + " (" + running->paper->id() + ", from " +
                     local_time_text(running->events.front().at) +
-                    ") runs: hand that in first, with 'inkturn sit --resume'");
+                    ") is still running: hand it in first, with 'inkturn sit --resume'");
 }
 
 void check_is_handed_in(const Script& script) {
     if (!script.is_handed_in())
         throw Error("the clock of " + to_text(script.id) +
-                    " still runs: hand in first, with 'inkturn sit --resume'");
+                    " is still running: hand it in first, with 'inkturn sit --resume'");
 }
 
-bool keep_marks(Store& store, const Script& script, Day today) {
+std::optional<MarkedThrough> keep_marks(Store& store, const Script& script, Day today) {
     check_is_handed_in(script);
     Store::Change change(store);
     Desk desk(change);
     desk.keep_marks(script);
+    std::optional<MarkedThrough> marked;
     if (script.is_marked()) {
         if (script.id.retry)
             check_can_be_taken(store.candidate(script.candidate), *script.id.retry, script.day, today);
         desk.finish(script);
-        change.keep_days(open_retries(store.candidate(script.candidate), today));
+        marked = {store.candidate(script.candidate), {}};
+        marked->retries = open_retries(marked->candidate, today);
+        change.keep_days(marked->retries);
     }
     change.commit();
-    return script.is_marked();
+    return marked;
 }
 
 std::vector<std::string> not_marked(const Script& script) {
@@ -246,9 +249,9 @@ void print_script(const Context& context, const Script& script) {
     if (script.is_marked())
         context.out << "\nEvery part is marked.";
     else if (script.is_handed_in())
-        context.out << "\nNot marked yet: " << wrapped_list(not_marked(script), Table::full_width, 2);
+        context.out << "\nStill to mark: " << wrapped_list(not_marked(script), Table::full_width, 2);
     else
-        context.out << "\nThe clock runs.";
+        context.out << "\nThe clock is running.";
     context.out << "\nNext: " << next_command(script) << '\n';
 }
 

@@ -68,7 +68,7 @@ class LiveClock {
   private:
     enum class Asking { nothing, part, hand_in };
 
-    /// Not before the last event, should the machine's clock be set back.
+    /// Never before the last event, even if the machine's clock was set back.
     Moment now() const {
         const Moment now = moment_now();
         return script_.events.empty() ? now : std::max(now, script_.events.back().at);
@@ -150,13 +150,13 @@ class LiveClock {
         if (found != parts.end())
             go(static_cast<std::size_t>(found - parts.begin()));
         else if (!typed.empty())
-            say("There is no part " + typed + ": they go from " + parts.front().label + " to " +
+            say("There's no part " + typed + ": the parts run from " + parts.front().label + " to " +
                 parts.back().label + ".");
     }
 
     void go(std::size_t part) {
         if (is_resting())
-            say("Resting: r goes back to work first.");
+            say("Resting: press r to go back to work first.");
         else
             happen(ClockEventKind::go, part);
     }
@@ -167,7 +167,7 @@ class LiveClock {
             happen(ClockEventKind::hand_in);
     }
 
-    /// What can't be stored has not happened: the clock runs on and says why.
+    /// An event that can't be stored hasn't happened: the clock runs on and shows why.
     void happen(ClockEventKind kind, std::size_t part = 0) {
         const ClockEvent event{kind, now(), part};
         try {
@@ -202,8 +202,7 @@ class LiveClock {
 
 void check_clock_has_terminal(const std::string& command) {
     if (!stdin_is_terminal() || !stdout_is_terminal())
-        throw Error(command +
-                    " needs a terminal for its clock; --events FILE reads times that were noted by hand");
+        throw Error(command + " needs a terminal for its clock; use --events FILE for times noted by hand");
 }
 
 std::optional<Moment> wait_for_start(const Context& context, Moment start, ClockExit& clock_exit) {

@@ -27,7 +27,7 @@ volatile std::sig_atomic_t end_signal = 0;
 volatile std::sig_atomic_t stop_asked = 0;
 volatile std::sig_atomic_t size_changed = 0;
 
-// What they were before.
+// As they were before.
 std::array<struct sigaction, ending_signals.size()> actions_found;
 struct sigaction stop_action_found;
 struct sigaction size_action_found;
@@ -59,7 +59,7 @@ void set_action(int signal, void (*handler)(int), struct sigaction& found) {
     sigaction(signal, &action, &found);
 }
 
-/// Signals come while we wait and at no other time.
+/// Signals arrive only while we wait.
 void take_signals() {
     for (std::size_t i = 0; i < ending_signals.size(); ++i)
         set_action(ending_signals[i], note_end, actions_found[i]);
@@ -77,7 +77,7 @@ void give_signals_back() {
     sigprocmask(SIG_SETMASK, &mask_found, nullptr);
 }
 
-/// Nothing can be done about a terminal that takes no text: it is gone.
+/// If the terminal takes no text it has gone, and there is nothing to do.
 void write_all(std::string_view text) {
     while (!text.empty()) {
         const ssize_t written = ::write(STDOUT_FILENO, text.data(), text.size());
@@ -104,7 +104,7 @@ bool goes_up() {
     return terminal && *terminal && std::strcmp(terminal, "dumb") != 0;
 }
 
-/// The bytes of the first key.
+/// How many bytes the first key sent.
 std::size_t length_of_key(std::string_view keys) {
     const auto first = static_cast<unsigned char>(keys.front());
     if (first == static_cast<unsigned char>(escape) && keys.size() > 2 && (keys[1] == '[' || keys[1] == 'O'))
@@ -138,7 +138,7 @@ void LiveTerminal::take() {
     ::tcsetattr(STDIN_FILENO, TCSADRAIN, &keys);
 }
 
-/// The cursor stands at the first line drawn, and all below it is ours.
+/// The cursor is on the first line drawn; everything below is ours.
 void LiveTerminal::give_back() {
     write_all(can_go_up_ ? "\r\x1b[J" : "\n");
     ::tcsetattr(STDIN_FILENO, TCSADRAIN, &found_);

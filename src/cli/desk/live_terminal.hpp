@@ -14,27 +14,27 @@ namespace inkturn {
 struct Wake {
     enum class Why { time, key, redraw, end };
     Why why = Why::time;
-    std::string key{};           ///< what one key sent: a character, or an escape sequence
-    std::optional<int> signal{}; ///< of end; nothing where the terminal was closed
+    std::string key{};           ///< what one key sent: a character or an escape sequence
+    std::optional<int> signal{}; ///< if why is end: the signal; nothing if the terminal was closed
 };
 
-/// The terminal as a few lines that are drawn over and over, and keys one at a time. While it lives, keys
-/// show no echo and the signals that end or stop a program are taken; afterwards, and while the program is
-/// stopped, the terminal is as it was found. One at a time.
+/// A terminal that shows a few lines, redrawn again and again, and reads one key at a time. While it lives,
+/// keys aren't echoed and it handles the signals that end or stop a program; afterwards, and while the
+/// program is stopped, the terminal is as it was found. Only one may exist at a time.
 class LiveTerminal {
   public:
-    LiveTerminal();  ///< standard input and output are a terminal
-    ~LiveTerminal(); ///< its lines are wiped away
+    LiveTerminal();  ///< standard input and output must be a terminal
+    ~LiveTerminal(); ///< wipes its lines away
     LiveTerminal(const LiveTerminal&) = delete;
     LiveTerminal& operator=(const LiveTerminal&) = delete;
 
-    /// Draws printable lines in place of those drawn before, each cut to the width, then the message, broken
-    /// into lines; the last ones are left out where the terminal has fewer rows. The first is bold where that
-    /// is asked for. A terminal that can't go back a line shows the first, or the message, alone.
+    /// Replaces what was drawn before: printable lines, each cut to the width, then the message, wrapped.
+    /// Lines that don't fit the terminal's rows are left out; the first is bold if `bold`. A terminal that
+    /// can't go back a line shows only the message, or the first line if there is none.
     void draw(std::vector<std::string> lines, const std::string& message, bool bold);
     void ring();
 
-    /// Waits until a key comes, the size changes, the program is to end, or the time is over.
+    /// Waits until a key is pressed, the size changes, the program must end, or the time is up.
     Wake wait(std::chrono::milliseconds max);
 
   private:
@@ -44,7 +44,7 @@ class LiveTerminal {
 
     termios found_{};
     bool can_go_up_;
-    std::string keys_; ///< read and not yet given
+    std::string keys_; ///< read, but not passed on yet
 };
 
 } // namespace inkturn

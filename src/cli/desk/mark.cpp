@@ -37,10 +37,10 @@ constexpr const char* help_on_answers = "  3       marks in time; f: full marks\
                                         "  ? shows this again\n";
 
 constexpr const char* help_on_reasons = "  method, recall, slip, misread or\n"
-                                        "  unfinished; the first letters do.\n"
-                                        "  Enter leaves it, - takes it away\n";
+                                        "  unfinished; the first letters will do.\n"
+                                        "  Enter leaves it, - removes it\n";
 
-/// What is walked through: a script on the desk, or a sitting on file in the form of one.
+/// What is being marked: a script on the desk, or a sitting on file turned into one.
 struct Work {
     Script script;
     bool on_desk;
@@ -58,7 +58,7 @@ Script as_script(const std::string& candidate, const SittingRecord& record) {
 [[noreturn]] void refuse_unwritten(const Context& context, const Store& store, const RetryId& id) {
     const Day today = context.date_today();
     check_can_be_taken(context.candidate_of(store, id.sitting), id, today, today);
-    throw Error("retry " + to_text(id) + " was not written yet: 'inkturn retry " + to_text(id) +
+    throw Error("retry " + to_text(id) + " hasn't been written yet: 'inkturn retry " + to_text(id) +
                 " --sit' runs its clock, 'inkturn retry " + to_text(id) + " ENTRY...' records its marks");
 }
 
@@ -77,8 +77,8 @@ void check_has_terminal(const Script& script) {
     if (stdin_is_terminal() && stdout_is_terminal())
         return;
     const std::string part = script.paper->parts()[script.positions.back()].label;
-    throw Error("mark needs a terminal to ask on; without one 'inkturn sitting amend " + to_text(script.id) +
-                " " + part + "=MARKS' enters marks of this, 'inkturn log' a sitting that is not on file");
+    throw Error("mark needs a terminal; without one, 'inkturn sitting amend " + to_text(script.id) + " " +
+                part + "=MARKS' enters marks for this sitting, 'inkturn log' for one that isn't on file");
 }
 
 std::string lower_case(std::string text) {
@@ -101,21 +101,21 @@ Word word_of(const std::string& typed) {
                              : Word::none;
 }
 
-/// The reason that begins as typed. Throws Error where there is none, or several.
+/// The reason that begins as typed. Throws Error if none does, or several do.
 Reason reason_begun(const std::string& typed) {
     std::vector<Reason> begun;
     for (const Reason reason : all_reasons)
         if (name(reason).substr(0, typed.size()) == lower_case(typed))
             begun.push_back(reason);
     if (begun.empty())
-        throw Error("'" + typed + "' is no reason; it is one of method, recall, slip, misread, unfinished");
+        throw Error("'" + typed + "' is not a reason; use method, recall, slip, misread or unfinished");
     if (begun.size() > 1)
-        throw Error("'" + typed + "' is " + std::string(name(begun[0])) + " or " +
-                    std::string(name(begun[1])) + ": write a letter more");
+        throw Error("'" + typed + "' could be " + std::string(name(begun[0])) + " or " +
+                    std::string(name(begun[1])) + ": type one more letter");
     return begun.front();
 }
 
-/// Marks typed as numbers without a +, which leave open in which ink they were earned.
+/// Marks typed as numbers without a +, which don't say in which ink they were earned.
 bool is_bare(const std::string& typed) {
     return !is_coded(typed) && typed.find('+') == std::string::npos;
 }
@@ -128,7 +128,7 @@ PartMarks read_marks(const std::string& typed, const Part& part, Phase first) {
     return marks;
 }
 
-/// The marks with what is not typed a second time: the reason, and which marks were earned.
+/// The marks with what needn't be typed again: the reason, and which marks were earned.
 PartMarks with_known(PartMarks marks, const std::optional<PartMarks>& before, Marks max) {
     if (!before)
         return marks;
@@ -140,7 +140,7 @@ PartMarks with_known(PartMarks marks, const std::optional<PartMarks>& before, Ma
     return marks;
 }
 
-/// The marks with those in time and in overtime exchanged; without a reason where every mark is in time then.
+/// The marks with in time and overtime swapped; the reason is dropped if every mark is now in time.
 PartMarks exchanged(const PartMarks& marks, Marks max) {
     PartMarks other({marks.overtime(), marks.in_time(), marks.corrected()}, max);
     if (marks.reason() && other.in_time() != max)
@@ -158,7 +158,7 @@ std::string accuracy_question(const std::vector<std::string>& codes) {
                                      : " without their M: do they follow through? [y/N]");
 }
 
-/// Asks for the marks of one part after the other. Each answer is on file before anything else is asked.
+/// Asks for the marks part by part. Each answer is stored before the next question.
 class Walk {
   public:
     Walk(const Context& context, Store& store, Work& work)
@@ -200,7 +200,7 @@ class Walk {
         context_.out << '\n' << help_on_answers;
     }
 
-    /// A script is walked through where it is not marked yet, a sitting from its first part to the last.
+    /// Of a script, only the parts still to mark are asked for; of a sitting, all of them.
     std::optional<std::size_t> first_place() const { return next_from(0); }
     std::optional<std::size_t> next_place(std::size_t place) const { return next_from(place + 1); }
     std::optional<std::size_t> next_from(std::size_t place) const {
@@ -215,7 +215,7 @@ class Walk {
     }
     const PartOnClock* seen(std::size_t place) const { return seen_.empty() ? nullptr : &seen_[place]; }
 
-    /// A line as typed after the prompt, without the blanks at its ends; nothing at the end of the input.
+    /// The line typed after the prompt, trimmed; nothing at the end of the input.
     std::optional<std::string> ask(const std::string& prompt) const {
         if (!context_.in)
             return std::nullopt;
@@ -266,7 +266,7 @@ class Walk {
         }
     }
 
-    /// Nothing where the marks are to be asked again.
+    /// Nothing if the marks must be asked for again.
     std::optional<Step> take(std::size_t place, const std::string& typed) {
         try {
             const auto before = work_.script.marks[place];
@@ -293,7 +293,7 @@ class Walk {
         }
     }
 
-    /// Asks whether marks stand in overtime, where the clock saw the part then alone.
+    /// Asks whether marks count as overtime, if the clock saw the part only then.
     Step settle_phase(std::size_t place, PartMarks& marks) {
         const auto typed =
             ask(std::to_string(marks.overtime().count()) + " in overtime, by the clock? [Y/n]");
@@ -309,8 +309,8 @@ class Walk {
         return Step::forward;
     }
 
-    /// Asks whether accuracy follows through where its method was not earned; if not, what stood there before
-    /// is put back.
+    /// Asks whether accuracy follows through if its method was not earned; if not, restores the marks from
+    /// before.
     Step check_accuracy(std::size_t place, const PartMarks& marks, const std::optional<PartMarks>& before) {
         const auto codes = accuracy_without_method(part(place), *marks.by_code());
         if (codes.empty())
@@ -325,7 +325,7 @@ class Walk {
         return Step::again;
     }
 
-    /// Back leads to the marks of the part.
+    /// Back returns to the part's marks.
     Step ask_reason(std::size_t place, PartMarks marks) {
         const std::string stated = marks.reason() ? " [" + std::string(name(*marks.reason())) + "]" : "";
         const std::string prompt =
@@ -355,7 +355,7 @@ class Walk {
         }
     }
 
-    /// Puts marks of one part on file, beside what another window may have put there since.
+    /// Stores the marks of one part, along with any that another window has stored since.
     void keep(std::size_t place, const std::optional<PartMarks>& marks) {
         Store::Change change(store_);
         Script now = work_.on_desk ? on_desk() : on_file();
@@ -390,9 +390,9 @@ class Walk {
     std::vector<PartOnClock> seen_;
 };
 
-/// What a sitting that is marked through shows.
-void print_marked(const Context& context, const Store& store, SittingId id) {
-    const Candidate candidate = store.candidate(store.candidate_of(id).value());
+/// Prints a sitting that is marked through.
+void print_marked(const Context& context, const Candidate& candidate, SittingId id,
+                  const std::vector<Retry>& retries) {
     const SittingRecord& record = get_sitting(candidate, id);
     const Paper& paper = *record.paper;
     const std::vector<PartMarks>& parts = record.sitting.parts;
@@ -406,13 +406,13 @@ void print_marked(const Context& context, const Store& store, SittingId id) {
         context.out << wrapped(clock_summary(*clock), Table::full_width) << '\n'
                     << slow << (slow.empty() ? "" : "\n");
     }
-    print_retries_of(context, open_retries(candidate, context.date_today()), id);
+    print_retries_of(context, retries, id);
 }
 
-/// Puts the sitting or the re-attempt in the place of a script that is marked through.
-void finish(const Context& context, Store& store, const Script& script) {
+/// Replaces a script that is marked through with its sitting or re-attempt.
+MarkedThrough finish(const Context& context, Store& store, const Script& script) {
     try {
-        keep_marks(store, script, context.date_today());
+        return keep_marks(store, script, context.date_today()).value();
     } catch (const Error& error) {
         throw Error(worded(error) + ". The marks of " + to_text(script.id) +
                     " stay as they are: 'inkturn mark " + to_text(script.id) +
@@ -420,8 +420,15 @@ void finish(const Context& context, Store& store, const Script& script) {
     }
 }
 
+/// A sitting that was marked before has its retries already.
+MarkedThrough on_file(const Context& context, const Store& store, SittingId id) {
+    MarkedThrough marked{context.candidate_of(store, id), {}};
+    marked.retries = open_retries(marked.candidate, context.date_today());
+    return marked;
+}
+
 void print_not_marked(const Context& context, const Script& script) {
-    context.out << "\nNot marked yet: " << wrapped_list(not_marked(script), Table::full_width - 16, 2)
+    context.out << "\nStill to mark: " << wrapped_list(not_marked(script), Table::full_width - 15, 2)
                 << ".\nNext: " << next_command(script) << '\n';
 }
 
@@ -434,14 +441,14 @@ void mark(const Context& context, const MarkOptions& options) {
         print_not_marked(context, work.script);
         return;
     }
-    if (work.on_desk)
-        finish(context, store, work.script);
+    const auto [candidate, retries] =
+        work.on_desk ? finish(context, store, work.script) : on_file(context, store, work.script.id.sitting);
     context.out << '\n';
     if (work.script.id.retry) {
         context.out << wrapped(clock_summary(clock_of(work.script)), Table::full_width) << '\n';
-        print_retried(context, store, *work.script.id.retry);
+        print_retried(context, candidate, *work.script.id.retry, retries);
     } else {
-        print_marked(context, store, work.script.id.sitting);
+        print_marked(context, candidate, work.script.id.sitting, retries);
     }
 }
 
@@ -449,13 +456,14 @@ void mark(const Context& context, const MarkOptions& options) {
 
 void add_mark(Command& line) {
     auto options = std::make_shared<MarkOptions>();
-    Command mark_one = line.command("mark", "Walk through a paper and enter its marks by ink");
+    Command mark_one = line.command("mark", "Enter a paper's marks part by part, by ink");
     mark_one
-        .argument("SITTING", options->sitting, "A sitting's number, or the id of a retry against the clock")
+        .argument("SITTING", options->sitting,
+                  "A sitting's number, or the id of a retry sat against the clock")
         .required();
-    mark_one.closing("Asks for one part after the other, on a terminal. Every answer is on file at\n"
-                     "once: stop or close the window, and the same command goes on with the first\n"
-                     "part that is not marked. Once all are, the sitting is walked through again.\n"
+    mark_one.closing("Asks for each part in turn, on a terminal. Every answer is stored at once: stop\n"
+                     "or close the window, and the same command carries on with the first part still\n"
+                     "to mark. Once all are marked, it goes through the whole sitting again.\n"
                      "Example:\n  inkturn mark 12");
     mark_one.runs(options, mark);
 }

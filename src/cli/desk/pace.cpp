@@ -51,8 +51,8 @@ void print(const Context& context, const Paper& paper, ExtraTime extra, const st
                 << (from ? time_of_day_text(*from + times.back()) : length_text(times.back()))
                 << " change ink and finish.\n";
     if (extra.percent() > 0)
-        context.out << "Extra time is for the centre and the awarding body to grant.\n";
-    context.out << "Next, once it is marked: inkturn log " << paper.id() << " PART=MARKS... --rest full\n";
+        context.out << "Only the centre and the awarding body can grant extra time.\n";
+    context.out << "Next, once it's marked: inkturn log " << paper.id() << " PART=MARKS... --rest full\n";
 }
 
 void run(const Context& context, const PaceOptions& options) {
@@ -68,10 +68,10 @@ void run(const Context& context, const PaceOptions& options) {
 
 void add_pace(Command& line) {
     auto options = std::make_shared<PaceOptions>();
-    Command pace = line.command("pace", "The time that each part of a paper buys, to lay beside it");
+    Command pace = line.command("pace", "The time for each part of a paper, to keep beside you");
     pace.argument("PAPER", options->paper, "The paper's id").required();
-    pace.option("--start", options->start, "09:00", "Show the clock too, from this time of day");
-    pace.option("--extra-time", options->extra_time, "P", "Extra time in percent, as granted");
+    pace.option("--start", options->start, "09:00", "Show clock times too, starting at this time of day");
+    pace.option("--extra-time", options->extra_time, "P", "Extra time granted, in percent");
     pace.json();
     pace.closing("Example:\n  inkturn pace pure-1 --start 09:00 --extra-time 25");
     pace.runs(options, run);

@@ -21,15 +21,15 @@ void check(const Context& context, const SitOptions& options) {
     const bool begins = !options.extra_time.empty() || !options.desk.start_at.empty() ||
                         !options.desk.events.empty() || !options.date.empty();
     if (options.resume && begins)
-        throw UsageError("--resume goes on with a clock that runs: only --stopped-at goes with it");
+        throw UsageError("--resume continues a running clock: only --stopped-at can go with it");
     if (!options.resume && !options.stopped_at.empty())
-        throw UsageError("--stopped-at goes with --resume");
+        throw UsageError("--stopped-at needs --resume");
     if (!options.resume && options.paper.empty())
-        throw UsageError("name the PAPER, or say --resume");
+        throw UsageError("name the PAPER, or use --resume");
     if (options.desk.events.empty() && (!options.date.empty() || context.json))
-        throw UsageError("--date and --json go with --events");
+        throw UsageError("--date and --json need --events");
     if (!options.desk.events.empty() && !options.desk.start_at.empty())
-        throw UsageError("--start-at does not go with --events, which have their times");
+        throw UsageError("--start-at can't go with --events, which have their own times");
 }
 
 void resume(const Context& context, const SitOptions& options) {
@@ -38,10 +38,11 @@ void resume(const Context& context, const SitOptions& options) {
         Context::paper_on_file(store, options.paper);
     auto script = running_script(store, context.candidate_code());
     if (!script)
-        throw Error("no clock of candidate " + context.candidate_code() +
-                    " runs: there is nothing to resume; 'inkturn sitting list' shows what is on file");
+        throw Error("candidate " + context.candidate_code() +
+                    " has no clock running: there is nothing to resume; 'inkturn sitting list' shows what is "
+                    "on file");
     if (!options.paper.empty() && script->paper->id() != options.paper)
-        throw Error("the clock that runs is that of " + script->paper->id() + ", not of " + options.paper);
+        throw Error("the clock running is for " + script->paper->id() + ", not " + options.paper);
     resume_script(context, store, std::move(*script), options.stopped_at);
 }
 
@@ -70,17 +71,17 @@ void add_sit(Command& line) {
     auto options = std::make_shared<SitOptions>();
     Command sit = line.command("sit", "Sit a paper against the clock");
     sit.argument("PAPER", options->paper, "The paper's id");
-    sit.option("--extra-time", options->extra_time, "P", "Extra time in percent, as granted");
-    sit.option("--start-at", options->desk.start_at, "09:00", "Wait until this time of day");
-    sit.flag("--resume", options->resume, "Go on with the clock that runs");
+    sit.option("--extra-time", options->extra_time, "P", "Extra time granted, in percent");
+    sit.option("--start-at", options->desk.start_at, "09:00", "Start at this time of day");
+    sit.flag("--resume", options->resume, "Continue the running clock");
     sit.option("--stopped-at", options->stopped_at, "10:42",
                "With --resume: a break from this time of day until now");
     sit.option("--events", options->desk.events, "FILE",
-               "Take the times from a file, noted by hand; - reads standard input");
+               "Read times noted by hand from a file; - reads standard input");
     sit.option("--date", options->date, "D", "With --events: the day it was sat (today)");
     sit.json("With --events: print JSON");
-    sit.closing("Every key is on file at once: after a crash or a closed window --resume goes on,\n"
-                "the clock having run. Events are a line each, such as:\n"
+    sit.closing("Every key is stored at once: after a crash or a closed window, --resume carries\n"
+                "on, and the clock will have kept running. Write one line per event, such as:\n"
                 "  09:00 start\n"
                 "  09:06:30 2a\n"
                 "  09:40 rest\n"

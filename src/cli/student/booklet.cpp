@@ -60,28 +60,29 @@ void run(const Context& context, const BookletOptions& options) {
         candidates += !candidate.items.empty();
     }
     if (retries == 0) {
-        context.out << "Nothing is due, " << day_text(booklet.span)
-                    << "; the page says so.\nNext: inkturn plan\n";
+        context.out << "Nothing is due (" << day_text(booklet.span)
+                    << "); the page says so.\nNext: inkturn plan\n";
         return;
     }
     context.out << "Wrote " << counted_retries(retries) << " for " << count_text(candidates, "candidate")
                 << ", " << day_text(booklet.span)
-                << ".\nNext: open the file in a browser, and print it on A4\n";
+                << ".\nNext: open the file in a browser and print it on A4\n";
 }
 
 } // namespace
 
 void add_booklet(Command& line) {
     auto options = std::make_shared<BookletOptions>();
-    Command booklet = line.command("booklet", "A page to print: the questions to retry, their schemes last");
+    Command booklet =
+        line.command("booklet", "A page to print: the questions to retry, with mark schemes at the end");
     options->span.add_to(booklet);
-    add_class_option(booklet, options->of_class, "For each candidate of this class");
+    add_class_option(booklet, options->of_class, "For each candidate in this class");
     booklet.flag("--all", options->all, "For each candidate on file");
     options->output.add_to(booklet);
     booklet.closing(
         "Example:\n  inkturn booklet -o week.html\n  inkturn booklet --class tuesday --date 2026-12-01 -o "
         "tuesday.html\n"
-        "'inkturn picture add' puts photographs of the questions in it.");
+        "'inkturn picture add' adds photographs of the questions.");
     booklet.runs(options, run);
 }
 

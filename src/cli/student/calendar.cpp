@@ -31,8 +31,8 @@ std::size_t count_within(const std::vector<Exam>& exams, DaySpan span) {
     }));
 }
 
-/// `3 retries, 1 paper, 2 half-hours of topics, 1 sheet of facts`: the items that fall in the span; what
-/// there is none of is left out.
+/// `3 retries, 1 paper, 2 half-hours of topics, 1 sheet of facts`: the items in the span; kinds
+/// with none are left out.
 std::string counted_items(const Timetable& timetable, DaySpan span) {
     std::array<std::size_t, std::variant_size_v<WorkItem::Work>> counts{};
     for (const WorkItem& item : timetable.items)
@@ -52,7 +52,7 @@ std::string counted_items(const Timetable& timetable, DaySpan span) {
 struct CalendarWritten {
     DaySpan span;
     EventFor each;
-    std::size_t work;  ///< events of it
+    std::size_t work;  ///< events of work
     std::string items; ///< counted
     std::size_t exams;
     std::size_t exams_left_out;
@@ -67,7 +67,7 @@ std::string work_text(const CalendarWritten& written) {
 void print_left_out(std::ostream& out, std::size_t exams) {
     if (exams > 0)
         out << "Left out: " << count_text(exams, "exam") << " in " << (exams == 1 ? "a subject" : "subjects")
-            << " of which no paper was sat or is planned.\n";
+            << " with no paper sat or planned.\n";
 }
 
 void print(std::ostream& out, const CalendarWritten& written, const std::vector<PlanChange>& changed) {
@@ -79,7 +79,7 @@ void print(std::ostream& out, const CalendarWritten& written, const std::vector<
                    Table::full_width)
         << '\n'
         << changes_text(changed)
-        << "Who sees the calendar sees what went wrong: keep it out of shared ones.\n";
+        << "Anyone who sees the calendar sees what went wrong: keep it out of shared ones.\n";
     print_left_out(out, written.exams_left_out);
     out << "Next: import the file into a calendar of its own\n";
 }
@@ -102,7 +102,7 @@ void run(const Context& context, const CalendarOptions& options) {
 
     std::ostream& out = options.output.file == "-" ? context.err : context.out;
     if (events.empty()) {
-        out << "Nothing is due, " << day_text(span) << ": no calendar was written.\n";
+        out << "Nothing is due (" << day_text(span) << "), so no calendar was written.\n";
         print_left_out(out, written.exams_left_out);
         out << "Next: inkturn plan\n";
         return;
@@ -116,14 +116,13 @@ void run(const Context& context, const CalendarOptions& options) {
 
 void add_calendar(Command& line) {
     auto options = std::make_shared<CalendarOptions>();
-    Command calendar = line.command("calendar", "The work and exams of these days, for a calendar to import");
+    Command calendar = line.command("calendar", "Work and exams in a file for a calendar to import");
     options->span.add_to(calendar);
-    calendar.flag(
-        "--each", options->each,
-        "An event for each retry, paper, piece of a topic and sheet of facts (for each day's work)");
+    calendar.flag("--each", options->each,
+                  "One event per retry, paper, piece of a topic and sheet of facts (one per day)");
     options->output.add_to(calendar);
     calendar.closing("Example:\n  inkturn calendar -o work.ics --to +28d\n"
-                     "Import it again after a change: events that are there already are updated.");
+                     "Import it again after a change: events already there are updated.");
     calendar.runs(options, run);
 }
 

@@ -38,14 +38,14 @@ std::string minutes_text(Seconds available) {
     return available == Seconds(0) ? "off" : std::to_string(available.count() / 60) + " min";
 }
 
-/// Dates before today are of no more use.
+/// Drops dates before today.
 Availability from_today(Availability availability, Day today) {
     availability.dates.erase(availability.dates.begin(), availability.dates.lower_bound(today));
     return availability;
 }
 
 void print_availability(const Context& context, const std::string& code, const Availability& availability) {
-    context.out << context.heading("Time for this work, candidate " + visible(code)) << "\n\n";
+    context.out << context.heading("Time available: candidate " + visible(code)) << "\n\n";
     Table table({{"day"}, {"available", Table::Align::right}});
     for (unsigned i = 0; i < availability.week.size(); ++i)
         table.add_row({std::string(weekday_name(i)), minutes_text(availability.week[i])});
@@ -53,12 +53,13 @@ void print_availability(const Context& context, const std::string& code, const A
         table.add_row({day_text(day), minutes_text(available)});
     context.out << table << '\n'
                 << wrapped(availability.free_days == Days(0)
-                               ? "No day of the week is kept free (inkturn days free 1 keeps one)."
-                               : "Each week, Monday to Sunday, " +
+                               ? "No day has to stay free (for one a week: inkturn days free 1)."
+                               : "Each week, Monday to Sunday, at least " +
                                      (availability.free_days == Days(1)
-                                          ? "one day stays"
-                                          : std::to_string(availability.free_days.count()) + " days stay") +
-                                     " free at least: what has the least time, of equals the later.",
+                                          ? "one day stays free: the one"
+                                          : std::to_string(availability.free_days.count()) +
+                                                " days stay free: those") +
+                                     " with least time, the later if tied.",
                            Table::full_width)
                 << "\nNext: inkturn plan\n";
 }
@@ -75,18 +76,18 @@ void show_days(const Context& context) {
     answer(context, candidate.code, candidate.availability);
 }
 
-/// Changes the availability; retries whose days became days off find others.
+/// Changes the availability; retries on days that are now off get other days.
 template <typename Edit>
 void change_days(const Context& context, const Edit& edit) {
     const Day today = context.date_today();
     Store store = context.store_to_write();
     Store::Change whole(store);
-    Availability availability = store.candidate(context.candidate_code()).availability;
-    edit(availability);
-    whole.set_availability(context.candidate_code(), availability);
-    whole.keep_days(open_retries(store.candidate(context.candidate_code()), today));
+    Candidate candidate = store.candidate(context.candidate_code());
+    edit(candidate.availability);
+    whole.set_availability(candidate.code, candidate.availability);
+    whole.keep_days(open_retries(candidate, today));
     whole.commit();
-    answer(context, context.candidate_code(), availability);
+    answer(context, candidate.code, candidate.availability);
 }
 
 template <typename Edit>
@@ -103,7 +104,7 @@ void set_weekdays(const Context& context, const DaysOptions& options) {
         const auto [name, available] = parse_day_minutes(entry);
         const unsigned weekday = parse_weekday(name);
         if (!named.insert(weekday).second)
-            throw Error(name + " is there twice: give each weekday its minutes once");
+            throw Error(name + " appears twice: give each weekday once");
         availability.week[weekday] = available;
     });
 }
@@ -121,23 +122,23 @@ void set_dates(const Context& context, const DaysOptions& options) {
         const DaySpan span = parse_day_span(span_text, today);
         for (Day day = span.first; day <= span.last; day += Days{1}) {
             if (!named.insert(day).second)
-                throw Error(iso(day) + " is there twice: give each date its minutes once");
+                throw Error(iso(day) + " appears twice: give each date once");
             availability.dates[day] = available;
         }
     });
 }
 
-/// Gives dates back to their weekday.
+/// Makes dates follow their weekday again.
 void give_usual_time(Availability& availability, const std::string& entry, Day today) {
     const DaySpan span = parse_day_span(entry, today);
     const auto first = availability.dates.lower_bound(span.first);
     const auto end = availability.dates.upper_bound(span.last);
     if (first == end)
-        throw Error("'" + entry + "': no minutes of its own were set there; it has those of its weekday");
+        throw Error("'" + entry + "': no minutes were set for it; it follows its weekday already");
     availability.dates.erase(first, end);
 }
 
-/// Retries on a day that is free from now on find others.
+/// Retries on a day that is now free get another.
 void keep_free(const Context& context, const DaysOptions& options) {
     const Days free(parse_whole_number(options.free, 0, Availability::max_free_days.count(), "free days"));
     change_days(context, [free](Availability& availability) { availability.free_days = free; });
@@ -147,33 +148,35 @@ void keep_free(const Context& context, const DaysOptions& options) {
 
 void add_days(Command& line) {
     auto options = std::make_shared<DaysOptions>();
-    Command days = line.group("days", "The time there is for this work, by weekday and date");
+    Command days = line.group("days", "Time available for work, by weekday and date");
     days.json();
     days.closing(
         "Example:\n  inkturn days set mon=45 sat=120 sun=0\n  inkturn days off 2026-12-24..2026-12-27");
     days.runs(show_days);
 
-    Command set = days.command("set", "Minutes of weekdays, every week");
+    Command set = days.command("set", "Set the minutes of weekdays, every week");
     set.argument("WEEKDAY=MINUTES", options->entries, "mon to sun, 0 to 1440 minutes").required();
     set.closing("Example:\n  inkturn days set mon=60 sat=120 sun=0");
     set.runs(options, set_weekdays);
 
-    Command off = days.command("off", "Dates without any");
-    off.argument("D[..D]", options->entries, "A date, or a first and a last one").required();
+    Command off = days.command("off", "Take dates off");
+    off.argument("D[..D]", options->entries, "A date, or the first and last of several").required();
     off.closing("Example:\n  inkturn days off 2026-12-24..2026-12-27");
     off.runs([options](const Context& context) { change_each_entry(context, *options, give_no_time); });
 
-    Command on = days.command("on", "Minutes of single dates");
-    on.argument("D[..D]=MINUTES", options->entries, "A date or two, 0 to 1440 minutes").required();
+    Command on = days.command("on", "Set the minutes of single dates");
+    on.argument("D[..D]=MINUTES", options->entries,
+                "A date, or the first and last of several; 0 to 1440 minutes")
+        .required();
     on.closing("Example:\n  inkturn days on 2026-12-28=90");
     on.runs(options, set_dates);
 
-    Command usual = days.command("usual", "Dates that have their weekday's minutes again");
-    usual.argument("D[..D]", options->entries, "A date, or a first and a last one").required();
+    Command usual = days.command("usual", "Give dates their weekday's minutes again");
+    usual.argument("D[..D]", options->entries, "A date, or the first and last of several").required();
     usual.closing("Example:\n  inkturn days usual 2026-12-24..2026-12-27");
     usual.runs([options](const Context& context) { change_each_entry(context, *options, give_usual_time); });
 
-    Command free = days.command("free", "How many days of each week stay free at least");
+    Command free = days.command("free", "Set how many days a week stay free at least");
     free.argument("DAYS", options->free, "0 to 6 (1)").required();
     free.closing("Example:\n  inkturn days free 2");
     free.runs(options, keep_free);

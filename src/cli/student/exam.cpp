@@ -55,7 +55,7 @@ ExamOnFile exam_on_file(const Store& store, const ExamOptions& options) {
     for (ExamOnFile& exam : store.exams())
         if (exam.id == id)
             return std::move(exam);
-    throw Error("no exam " + options.exam + " on file; 'inkturn exam list' shows those that are");
+    throw Error("no exam " + options.exam + " on file; 'inkturn exam list' lists the exams");
 }
 
 void move(const Context& context, const ExamOptions& options) {
@@ -81,14 +81,13 @@ void remove(const Context& context, const ExamOptions& options) {
 
 void add_exam(Command& line) {
     auto options = std::make_shared<ExamOptions>();
-    Command exam =
-        line.group("exam", "Exams, which end the retries of their subject: add, list, move, remove");
+    Command exam = line.group("exam", "Exams, which end their subject's retries: add, list, move, remove");
     exam.closing("Example:\n  inkturn exam add 'Pure, paper 1' --on 2027-06-02 --subject pure");
 
-    Command add_one = exam.command("add", "Put an exam on file, for all candidates of this store");
-    add_one.argument("TITLE", options->title, "What it is").required();
+    Command add_one = exam.command("add", "Add an exam, for all candidates in this store");
+    add_one.argument("TITLE", options->title, "Its title").required();
     add_one.option("--on", options->on, "D", "Its day").required();
-    add_one.option("--subject", options->subject, "S", "The subject of the papers it concerns (all)");
+    add_one.option("--subject", options->subject, "S", "Its subject (all)");
     add_one.json();
     add_one.closing("Example:\n  inkturn exam add 'Pure, paper 1' --on 2027-06-02 --subject pure");
     add_one.runs(options, add);
@@ -98,14 +97,14 @@ void add_exam(Command& line) {
     list_all.closing("Example:\n  inkturn exam list");
     list_all.runs([](const Context& context) { show_exams(context, context.store_to_read()); });
 
-    Command move_one = exam.command("move", "Give an exam on file another day");
+    Command move_one = exam.command("move", "Move an exam to another day");
     move_one.argument("EXAM", options->exam, "Its number in the list").required();
     move_one.option("--on", options->on, "D", "Its new day").required();
     move_one.json();
     move_one.closing("Example:\n  inkturn exam move 2 --on 2027-06-09");
     move_one.runs(options, move);
 
-    Command remove_one = exam.command("remove", "Take an exam off file");
+    Command remove_one = exam.command("remove", "Remove an exam");
     remove_one.argument("EXAM", options->exam, "Its number in the list").required();
     remove_one.json();
     remove_one.closing("Example:\n  inkturn exam remove 2");

@@ -8,7 +8,7 @@ namespace inkturn {
 CandidateSheet sheet_on_file(const Context& context, const Store& store, SheetId id) {
     auto sheet = FactsOnFile::find_sheet(store, id);
     if (!sheet)
-        throw Error("no sheet " + to_text(id) + " on file; 'inkturn facts list' shows those not logged");
+        throw Error("no sheet " + to_text(id) + " on file; 'inkturn facts list' lists those not logged");
     if (!context.candidate.empty() && context.candidate_code() != sheet->candidate)
         throw Error("sheet " + to_text(id) + " belongs to candidate " + sheet->candidate + ", not " +
                     context.candidate);
@@ -17,7 +17,7 @@ CandidateSheet sheet_on_file(const Context& context, const Store& store, SheetId
 
 void add_facts(Command& line) {
     Command group = line.group("facts", "Facts to recall: sheets to fill in from memory");
-    group.closing("Example:\n  inkturn facts add derivatives.csv --subject pure\n  inkturn facts sheet\n"
+    group.closing("Example:\n  inkturn facts add indices.csv --subject pure\n  inkturn facts sheet\n"
                   "  inkturn facts log 1 2 5");
     add_facts_add(group);
     add_facts_list(group);

@@ -6,14 +6,14 @@
 
 namespace inkturn {
 
-// The commands of the group `facts`, each defined in the file of its name.
+// The commands of the group `facts`, each defined in the file of that name.
 void add_facts_add(Command& group);
 void add_facts_list(Command& group);
 void add_facts_log(Command& group);
 void add_facts_remove(Command& group);
 void add_facts_sheet(Command& group);
 
-/// The sheet of this number. Throws Error where it is not on file, or is not that of the candidate named.
+/// The sheet of this number. Throws Error if it is not on file, or belongs to another candidate.
 CandidateSheet sheet_on_file(const Context& context, const Store& store, SheetId id);
 
 } // namespace inkturn

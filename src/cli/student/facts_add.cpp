@@ -45,8 +45,8 @@ void put(FactsOnFile& facts, const Fact* here, const Fact& fact, bool replace, F
         return;
     }
     if (told == FactMatch::contradicted && !replace)
-        throw Error("another program has just put the fact '" + fact.prompt +
-                    "' on file; nothing was stored, so try again");
+        throw Error("another program has just added the fact '" + fact.prompt +
+                    "'; nothing was stored, so try again");
     facts.change(updated_fact(*here, fact));
     ++(told == FactMatch::completed ? counts.completed : counts.replaced);
 }
@@ -71,7 +71,7 @@ void print(const Context& context, const FactsAdded& counts) {
         text += ", " + std::to_string(counts.completed) + " given a topic";
     if (counts.replaced > 0)
         text += ", " + std::to_string(counts.replaced) + " replaced";
-    context.out << text << ", " << counts.unchanged << " on file already.\nNext: inkturn facts sheet\n";
+    context.out << text << ", " << counts.unchanged << " already on file.\nNext: inkturn facts sheet\n";
 }
 
 void add(const Context& context, const FactsAddOptions& options) {
@@ -87,16 +87,17 @@ void add(const Context& context, const FactsAddOptions& options) {
 
 void add_facts_add(Command& group) {
     auto options = std::make_shared<FactsAddOptions>();
-    Command command = group.command("add", "Put facts on file, from a CSV");
+    Command command = group.command("add", "Add facts from a CSV file");
     command
         .argument("FILE", options->file,
-                  "CSV with the columns prompt,answer and perhaps topic; - reads standard input")
+                  "CSV with the columns prompt,answer and optionally topic; - reads standard input")
         .required();
-    command.option("--subject", options->subject, "S", "Ties them to exams, such as pure");
-    command.flag("--replace", options->replace, "Where a fact on file has another answer or topic");
+    command.option("--subject", options->subject, "S",
+                   "Their subject, such as pure, which links them to exams");
+    command.flag("--replace", options->replace, "Replace facts on file that have another answer or topic");
     options->csv.add_to(command);
     command.json();
-    command.closing("Example:\n  inkturn facts add derivatives.csv --subject pure");
+    command.closing("Example:\n  inkturn facts add indices.csv --subject pure");
     command.runs(options, add);
 }
 

@@ -35,8 +35,8 @@ void print_open(const Context& context, const std::vector<Sheet>& sheets) {
 }
 
 void print_none_listed(const Context& context, const std::string& topic) {
-    context.out << "No facts" << (topic.empty() ? "" : " of topic " + visible(topic))
-                << " on file.\nNext: inkturn facts add FILE.csv\n";
+    context.out << "No facts on file" << (topic.empty() ? "" : " for topic " + visible(topic))
+                << ".\nNext: inkturn facts add FILE.csv\n";
 }
 
 void list(const Context& context, const FactsListOptions& options) {
@@ -62,10 +62,10 @@ void list(const Context& context, const FactsListOptions& options) {
 
 void add_facts_list(Command& group) {
     auto options = std::make_shared<FactsListOptions>();
-    Command command = group.command("list", "List the facts, and when each is asked");
-    command.option("--topic", options->topic, "T", "Of this topic alone (all)");
+    Command command = group.command("list", "List the facts, and when each is due");
+    command.option("--topic", options->topic, "T", "Only this topic (all)");
     command.json();
-    command.closing("Example:\n  inkturn facts list --topic derivatives");
+    command.closing("Example:\n  inkturn facts list --topic indices");
     command.runs(options, list);
 }
 

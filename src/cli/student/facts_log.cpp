@@ -28,7 +28,7 @@ std::vector<int> rows_missed(const FactsLogOptions& options) {
     return rows;
 }
 
-/// When the facts missed come back, in words; those of several subjects may have windows of their own.
+/// When the facts missed come back, in words; each subject may have its own window.
 std::string comes_back(const Context& context, const Store& store, const CandidateSheet& sheet) {
     const Candidate candidate = store.candidate(sheet.candidate);
     const std::vector<Sheet> sheets = FactsOnFile::sheets(store, sheet.candidate);
@@ -43,7 +43,7 @@ std::string comes_back(const Context& context, const Store& store, const Candida
         without_day += !one.possible_days;
     for (const RecallGroup& group : recall_groups(missed, due))
         text += count_text(group.facts.size(), "fact") + (group.facts.size() == 1 ? " comes" : " come") +
-                " back on a sheet" + (group.subject.empty() ? "" : " of " + visible(group.subject)) + ", " +
+                " back on a sheet" + (group.subject.empty() ? "" : " for " + visible(group.subject)) + ", " +
                 day_text(group.possible_days) + ".\n";
     if (without_day > 0)
         text += count_text(without_day, "fact") + (without_day == 1 ? " has" : " have") +
@@ -65,7 +65,7 @@ void print(const Context& context, const Store& store, const CandidateSheet& she
 
 void record(const Context& context, const FactsLogOptions& options, SheetId id) {
     if (options.rows.empty() != options.full)
-        throw UsageError("name the rows that were missed as ROW... or say --full where none was");
+        throw UsageError("give the rows missed as ROW..., or use --full if there are none");
     const std::vector<int> missed = rows_missed(options);
     const Day day = context.date_of(options.date);
     Store store = context.store_to_write();
@@ -89,15 +89,15 @@ void undo(const Context& context, SheetId id) {
     change.commit();
     context.answer([&] { return json_of(sheet, true); },
                    [&] {
-                       context.out << "Taken back: sheet " << to_text(id)
-                                   << " is not logged.\nNext: inkturn facts log " << to_text(id)
+                       context.out << "Undone: sheet " << to_text(id)
+                                   << " is no longer logged.\nNext: inkturn facts log " << to_text(id)
                                    << " ROW..., or --full\n";
                    });
 }
 
 void run(const Context& context, const FactsLogOptions& options) {
     if (options.undo && (options.full || !options.rows.empty() || !options.date.empty()))
-        throw UsageError("--undo goes with no row and no other option");
+        throw UsageError("--undo takes no rows and no other options");
     const SheetId id = parse_sheet_id(options.sheet);
     if (options.undo)
         undo(context, id);
@@ -111,10 +111,10 @@ void add_facts_log(Command& group) {
     auto options = std::make_shared<FactsLogOptions>();
     Command command = group.command("log", "Record which rows of a sheet were missed");
     command.argument("SHEET", options->sheet, "Its number").required();
-    command.argument("ROW", options->rows, "The rows that were not recalled");
-    command.flag("--full", options->full, "All were recalled");
+    command.argument("ROW", options->rows, "The rows missed");
+    command.flag("--full", options->full, "All rows were recalled");
     command.option("--date", options->date, "D", "The day it was filled in (today)");
-    command.flag("--undo", options->undo, "Take back what was recorded of this sheet");
+    command.flag("--undo", options->undo, "Undo what was recorded for this sheet");
     command.json();
     command.closing("Example:\n  inkturn facts log 1 2 5\n  inkturn facts log 2 --full");
     command.runs(options, run);

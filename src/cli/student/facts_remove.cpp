@@ -23,7 +23,7 @@ std::set<FactId> ids_named(const std::vector<Fact>& on_file, const std::vector<s
     for (const std::string& number : numbers) {
         const FactId id{parse_whole_number(number, 1, 2'000'000'000, "fact")};
         if (!find_fact(on_file, id))
-            throw Error("no fact " + number + " on file; 'inkturn facts list' shows those that are");
+            throw Error("no fact " + number + " on file; 'inkturn facts list' lists the facts");
         ids.insert(id);
     }
     return ids;
@@ -35,13 +35,13 @@ std::set<FactId> ids_of_topic(const std::vector<Fact>& on_file, const std::strin
         if (fact.topic == topic)
             ids.insert(fact.id);
     if (ids.empty())
-        throw Error("no fact of topic '" + topic + "' on file; 'inkturn facts list' shows the topics");
+        throw Error("no fact on topic '" + topic + "' on file; 'inkturn facts list' lists the topics");
     return ids;
 }
 
 void remove(const Context& context, const FactsRemoveOptions& options) {
     if (options.facts.empty() == options.topic.empty())
-        throw UsageError("give either each FACT or --topic");
+        throw UsageError("give either FACT numbers or --topic");
     Store store = context.store_to_write();
     const std::vector<Fact> on_file = FactsOnFile::all(store);
     const std::set<FactId> ids =
@@ -50,8 +50,10 @@ void remove(const Context& context, const FactsRemoveOptions& options) {
     const auto on_sheets = static_cast<std::size_t>(
         std::count_if(ids.begin(), ids.end(), [&](FactId id) { return logged.count(id) > 0; }));
     if (on_sheets > 0 && !options.yes &&
-        !context.confirmed("Remove " + count_text(ids.size(), "fact") + ", " + std::to_string(on_sheets) +
-                           " with what logged sheets say of " + (on_sheets == 1 ? "it?" : "them?")))
+        !context.confirmed(
+            "Remove " + count_text(ids.size(), "fact") + ", and " +
+            (ids.size() == 1 ? "its results" : "the results of " + std::to_string(on_sheets) + " of them") +
+            " on logged sheets?"))
         throw Error("nothing was removed");
     Store::Change change(store);
     FactsOnFile facts(change);
@@ -65,9 +67,9 @@ void remove(const Context& context, const FactsRemoveOptions& options) {
 
 void add_facts_remove(Command& group) {
     auto options = std::make_shared<FactsRemoveOptions>();
-    Command command = group.command("remove", "Take facts off file, and off their sheets");
+    Command command = group.command("remove", "Remove facts, and their rows on sheets");
     command.argument("FACT", options->facts, "Their numbers in the list");
-    command.option("--topic", options->topic, "T", "All facts of this topic");
+    command.option("--topic", options->topic, "T", "All facts on this topic");
     command.flag("--yes", options->yes, "Don't ask");
     command.closing("Example:\n  inkturn facts remove 3 4");
     command.runs(options, remove);

@@ -22,15 +22,15 @@ struct FactsSheetOptions {
     bool writes_page() const { return !output.file.empty(); }
 };
 
-/// What is to be asked of a candidate today.
+/// What a candidate is to recall today.
 struct SheetRequest {
     std::string candidate;
     Sheet sheet;
-    std::optional<SheetId> on_file; ///< where the same is on file and not logged
-    std::size_t beyond = 0;         ///< due too, on a sheet after this one
+    std::optional<SheetId> on_file; ///< if the same sheet is on file and not logged
+    std::size_t beyond = 0;         ///< also due, on a later sheet
     std::vector<DueFact> due;
-    bool has_facts = false; ///< are any on file
-    FactDays fact_days;     ///< by the plan
+    bool has_facts = false; ///< on file
+    FactDays fact_days;     ///< planned
 };
 
 SheetRequest asking(const Context& context, const FactsSheetOptions& options, const Store& store) {
@@ -58,7 +58,7 @@ SheetRequest asking(const Context& context, const FactsSheetOptions& options, co
 
 void print_nothing_due(const Context& context, const FactsSheetOptions& options, const SheetRequest& asking) {
     context.out << "Nothing to recall for " << visible(asking.candidate) << " today"
-                << (options.writes_page() ? ", and no page written" : "") << ".\n";
+                << (options.writes_page() ? ", so no page was written" : "") << ".\n";
     const Day today = asking.sheet.day;
     std::optional<Day> next;
     std::optional<Day> planned;
@@ -71,11 +71,11 @@ void print_nothing_due(const Context& context, const FactsSheetOptions& options,
     }
     if (planned)
         context.out << wrapped("The next sheet is planned for " + day_text(*planned) +
-                                   "; --topic T asks its facts before that.",
+                                   "; for a topic's facts before that, use --topic T.",
                                Table::full_width)
                     << '\n';
     if (next)
-        context.out << "What was missed comes back from " << day_text(*next) << ".\n";
+        context.out << "Missed facts come back from " << day_text(*next) << ".\n";
     context.out << "Next: inkturn facts " << (asking.has_facts ? "list" : "add FILE.csv") << '\n';
 }
 
@@ -90,7 +90,7 @@ void print_next(const Context& context, const Sheet& sheet, bool filled) {
     if (!filled)
         context.out << "\nNext, to check it: inkturn facts sheet " << id << " --filled\n";
     context.out << (filled ? "\nNext" : "Then") << ", with the rows that were missed: inkturn facts log "
-                << id << " ROW...\nor, where none was: inkturn facts log " << id << " --full\n";
+                << id << " ROW...\nor, if none was missed: inkturn facts log " << id << " --full\n";
 }
 
 void write_page(const Context& context, const FactsSheetOptions& options, const CandidateSheet& sheet) {
@@ -112,7 +112,7 @@ void answer(const Context& context, const FactsSheetOptions& options, const Cand
         if (options.output.file != "-")
             context.out << "Wrote sheet " << to_text(sheet.sheet.id) << (options.filled ? ", filled" : "")
                         << ": " << count_text(sheet.facts.size(), "fact") << ".\n"
-                        << "Next: open the file in a browser, and print it on A4\n";
+                        << "Next: open the file in a browser and print it on A4\n";
         return;
     }
     context.answer([&] { return json_of(sheet, options.filled); },
@@ -125,7 +125,7 @@ void show(const Context& context, const FactsSheetOptions& options, const Candid
     answer(context, options, sheet, beyond);
 }
 
-/// Puts a sheet on file; it is not kept where its page can't be written.
+/// Puts a sheet on file, unless its page can't be written.
 void make(const Context& context, const FactsSheetOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
@@ -142,7 +142,7 @@ void run(const Context& context, const FactsSheetOptions& options) {
     if (!options.sheet.empty() && !options.topic.empty())
         throw UsageError("give either a SHEET on file or --topic");
     if (context.json && options.writes_page())
-        throw UsageError("say either --json or --output");
+        throw UsageError("use either --json or --output");
     {
         const Store store = context.store_to_read();
         if (!options.sheet.empty()) {
@@ -170,9 +170,9 @@ void run(const Context& context, const FactsSheetOptions& options) {
 
 void add_facts_sheet(Command& group) {
     auto options = std::make_shared<FactsSheetOptions>();
-    Command command = group.command("sheet", "The sheet of what is due, to fill in from memory");
-    command.argument("SHEET", options->sheet, "The number of one on file (what is due today)");
-    command.option("--topic", options->topic, "T", "Ask this topic's facts, due or not");
+    Command command = group.command("sheet", "Make a sheet of the facts due, to fill in from memory");
+    command.argument("SHEET", options->sheet, "The number of a sheet on file (what is due today)");
+    command.option("--topic", options->topic, "T", "This topic's facts, due or not");
     command.flag("--filled", options->filled, "Show the answers too");
     options->output.add_to(command, "Write a page to print instead; - is standard output");
     command.json();

@@ -39,10 +39,10 @@ std::shared_ptr<const Paper> paper_of(Store::Change& change, const LogOptions& o
     if (!paper && !options.new_paper)
         throw Error(
             "no paper " + options.paper +
-            " on file; add it with 'inkturn paper add', or say --new and give each part its maximum, such as "
+            " on file; add it with 'inkturn paper add', or use --new and give each part its maximum, such as "
             "1=3/5");
     if (paper && options.new_paper)
-        throw Error("paper " + options.paper + " is on file already: leave out --new");
+        throw Error("paper " + options.paper + " is already on file: leave out --new");
     if (!paper) {
         paper = std::make_shared<Paper>(new_paper(options, entries));
         change.add_paper(*paper);
@@ -52,7 +52,7 @@ std::shared_ptr<const Paper> paper_of(Store::Change& change, const LogOptions& o
 
 void run(const Context& context, const LogOptions& options) {
     if (!options.new_paper && !(options.title + options.subject + options.minutes).empty())
-        throw UsageError("--title, --subject and --minutes go with --new");
+        throw UsageError("--title, --subject and --minutes need --new");
     const Day today = context.date_today();
     const Day day = context.date_of(options.date);
     check_has_happened(day, today, "a sitting");
@@ -67,9 +67,11 @@ void run(const Context& context, const LogOptions& options) {
     const auto paper = paper_of(change, options, entries);
     const Sitting sitting{day, extra, marks_from_entries(*paper, entries, rest)};
     const SittingId id = change.add_sitting(context.candidate_code(), *paper, sitting);
-    change.keep_days(open_retries(store.candidate(context.candidate_code()), today));
+    const Candidate candidate = store.candidate(context.candidate_code());
+    const std::vector<Retry> retries = open_retries(candidate, today);
+    change.keep_days(retries);
     change.commit();
-    print_sitting(context, store, id);
+    print_sitting(context, candidate, id, retries);
 }
 
 } // namespace
@@ -78,19 +80,18 @@ void add_log(Command& line) {
     auto options = std::make_shared<LogOptions>();
     Command log = line.command("log", "Log a sitting: marks by ink, part by part");
     log.argument("PAPER", options->paper, "The paper's id").required();
-    log.argument(
-        "ENTRY", options->entries,
-        "PART=MARKS[/MAX][:REASON]; MARKS is in time[+overtime[+corrected]], or - where not attempted; "
-        "REASON is method, recall, slip, misread or unfinished");
+    log.argument("ENTRY", options->entries,
+                 "PART=MARKS[/MAX][:REASON]; MARKS is in time[+overtime[+corrected]], or - if not attempted; "
+                 "REASON is method, recall, slip, misread or unfinished");
     log.option("--date", options->date, "D", "The day it was sat (today)");
-    log.option("--rest", options->rest, "full|none", "All parts not named: earned in time, or not attempted");
-    log.option("--extra-time", options->extra_time, "P", "Extra time in percent, as granted");
+    log.option("--rest", options->rest, "full|none", "Parts not named: earned in time, or not attempted");
+    log.option("--extra-time", options->extra_time, "P", "Extra time granted, in percent");
     log.flag("--new", options->new_paper, "Make the paper from the entries, each with its /MAX");
     log.option("--title", options->title, "T", "With --new: its title");
     log.option("--subject", options->subject, "S", "With --new: its subject");
-    log.option("--minutes", options->minutes, "M", "With --new: the duration it states");
+    log.option("--minutes", options->minutes, "M", "With --new: the duration stated on the paper");
     log.json();
-    log.closing("Example: 2b was dropped, 7 finished in overtime, all else was earned in time\n"
+    log.closing("Example: 2b lost marks, 7 was finished in overtime, the rest was done in time\n"
                 "  inkturn log pure-1 2b=1:slip 7=6+2 --rest full");
     log.runs(options, run);
 }

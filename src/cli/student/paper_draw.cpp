@@ -20,7 +20,7 @@ namespace inkturn {
 namespace {
 
 constexpr int max_minutes_drawn = 600;
-constexpr std::size_t likely_slip_in_topic = 2; ///< letters changed, at most, in a mistyped topic
+constexpr std::size_t likely_slip_in_topic = 2; ///< most letters that may differ in a mistyped topic
 
 struct PaperDrawOptions {
     std::string id;
@@ -32,13 +32,13 @@ struct PaperDrawOptions {
 
 using Papers = std::vector<std::shared_ptr<const Paper>>;
 
-/// What was drawn, for whom and out of what.
+/// What was drawn, for whom and from what.
 struct Draw {
     Stock stock;
     std::vector<Drawable> questions;
     Seconds time; ///< asked for
     ExtraTime extra;
-    std::optional<std::string> same; ///< a paper that holds the same questions and was not sat
+    std::optional<std::string> same; ///< a paper with the same questions, not sat yet
 };
 
 Papers papers_of(const Store& store, const std::string& subject) {
@@ -47,9 +47,9 @@ Papers papers_of(const Store& store, const std::string& subject) {
         if (subject.empty() || on_file.paper->subject() == subject)
             papers.push_back(std::move(on_file.paper));
     if (papers.empty())
-        throw Error(subject.empty() ? "no paper on file to draw from; 'inkturn paper add' puts one there"
+        throw Error(subject.empty() ? "no paper on file to draw from; 'inkturn paper add' adds one"
                                     : "no paper of subject " + subject +
-                                          " on file to draw from; 'inkturn paper list' shows those that are");
+                                          " on file to draw from; 'inkturn paper list' lists the papers");
     return papers;
 }
 
@@ -62,20 +62,20 @@ void check_topics(const Papers& papers, const std::vector<std::string>& topic_na
     for (const std::string& topic : topic_names) {
         if (topics.count(topic) > 0)
             continue;
-        const std::string problem = "no question to draw from states the topic '" + topic + "'; ";
+        const std::string problem = "no question to draw from has the topic '" + topic + "'; ";
         if (topics.empty())
-            throw Error(problem + "none states any: leave --topic out, or add a paper with topics");
+            throw Error(problem + "none has a topic: leave out --topic, or add a paper with topics");
         const auto changed = [&](const std::string& other) { return letters_changed(topic, other); };
         const auto nearest =
             std::min_element(topics.begin(), topics.end(),
                              [&](const auto& a, const auto& b) { return changed(a) < changed(b); });
         if (changed(*nearest) <= likely_slip_in_topic)
             throw Error(problem + "did you mean '" + *nearest + "'?");
-        throw Error(problem + "there are " + list_text(topics));
+        throw Error(problem + "topics: " + list_text(topics));
     }
 }
 
-/// How many questions may not be drawn, by what keeps them.
+/// How many questions can't be drawn, by reason.
 std::vector<std::string> not_drawn(const Stock& stock) {
     std::vector<std::string> counts;
     const auto add = [&](std::size_t count, const std::string& what) {
@@ -95,7 +95,7 @@ void check_any_may_be_drawn(const Stock& stock) {
     std::string why;
     for (const std::string& count : not_drawn(stock))
         why += (why.empty() ? ": " : ", ") + count;
-    throw Error("no question may be drawn" + why + "; name other topics, or put another paper on file");
+    throw Error("no question can be drawn" + why + "; name other topics, or add another paper");
 }
 
 void check_any_fits(const Draw& draw, Seconds without_extra_time) {
@@ -104,12 +104,12 @@ void check_any_fits(const Draw& draw, Seconds without_extra_time) {
     const auto shortest =
         std::min_element(draw.stock.questions.begin(), draw.stock.questions.end(),
                          [](const Drawable& a, const Drawable& b) { return a.allowance < b.allowance; });
-    throw Error("no question fits: the shortest that may be drawn takes " + length_text(shortest->allowance) +
-                ", and there are " + length_text(without_extra_time) +
+    throw Error("no question fits: the shortest to draw takes " + length_text(shortest->allowance) +
+                ", but the paper has only " + length_text(without_extra_time) +
                 (draw.extra.percent() > 0
                      ? " without the extra time of " + std::to_string(draw.extra.percent()) + "%"
                      : "") +
-                "; ask for more --minutes");
+                "; use more --minutes");
 }
 
 Draw draw_from(const Context& context, const Store& store, const PaperDrawOptions& options, Seconds time) {
@@ -134,7 +134,7 @@ Draw draw_from(const Context& context, const Store& store, const PaperDrawOption
     return drawn;
 }
 
-/// The subject that was asked for, else the one that all the questions' papers share.
+/// The subject that all the questions' papers share; empty if they don't.
 std::string subject_of(const std::vector<Drawable>& questions) {
     const std::string& subject = questions.front().paper->subject();
     const bool shared = std::all_of(questions.begin(), questions.end(), [&](const Drawable& question) {
@@ -150,7 +150,7 @@ std::string why_drawn(const Drawable& question) {
 void print_not_drawn(const Context& context, const Stock& stock) {
     const std::vector<std::string> counts = not_drawn(stock);
     if (!counts.empty())
-        context.out << "Left alone: " << wrapped_list(counts, Table::full_width - 13, 12) << ".\n";
+        context.out << "Not drawn: " << wrapped_list(counts, Table::full_width - 12, 11) << ".\n";
 }
 
 void print(const Context& context, const PaperDrawOptions& options, const Paper& paper, const Draw& draw) {
@@ -180,11 +180,11 @@ void print(const Context& context, const PaperDrawOptions& options, const Paper&
     context.out << ".\n";
     print_not_drawn(context, draw.stock);
     if (draw.same)
-        context.out << wrapped("The paper " + *draw.same + " holds the same questions and was not sat yet.",
+        context.out << wrapped("Paper " + *draw.same + " has the same questions and hasn't been sat yet.",
                                Table::full_width)
                     << '\n';
     if (options.dry_run)
-        context.out << "Nothing was kept. Next: the same without --dry-run\n";
+        context.out << "Nothing was stored. Next: run it again without --dry-run\n";
     else
         context.out << "Next: inkturn pace " << paper.id() << ", then inkturn sit " << paper.id() << '\n';
 }
@@ -196,7 +196,7 @@ void run(const Context& context, const PaperDrawOptions& options) {
     const Draw drawn = [&] {
         const Store store = context.store_to_read();
         if (store.find_paper(options.id))
-            throw Error("paper " + options.id + " is on file already; give another --id");
+            throw Error("paper " + options.id + " is already on file; give another --id");
         return draw_from(context, store, options, time);
     }();
     const std::string subject =
@@ -220,13 +220,13 @@ void add_paper_draw(Command& group) {
     auto options = std::make_shared<PaperDrawOptions>();
     Command draw =
         group.command("draw", "Make a practice paper from questions on file, weakest topics first");
-    draw.option("--topic", options->from.topics, "T...", "From questions on these topics alone (all)");
+    draw.option("--topic", options->from.topics, "T...", "Only questions on these topics (all)");
     draw.option("--minutes", options->minutes, "M", "The time to fill, 1 to 600, extra time included")
         .required();
-    draw.option("--id", options->id, "ID", "What to call it: lower-case letters, digits, . _ -").required();
-    draw.option("--title", options->title, "T", "A title for people");
-    draw.option("--subject", options->from.subject, "S", "From this subject's papers alone (all)");
-    draw.flag("--dry-run", options->dry_run, "Show it, keep nothing");
+    draw.option("--id", options->id, "ID", "The id to give it: lower-case letters, digits, . _ -").required();
+    draw.option("--title", options->title, "T", "Its title");
+    draw.option("--subject", options->from.subject, "S", "Only questions from papers of this subject (all)");
+    draw.flag("--dry-run", options->dry_run, "Show it, store nothing");
     draw.json();
     draw.closing("Example:\n  inkturn paper draw --topic vectors integration --minutes 45 --id practice-1");
     draw.runs(options, run);

@@ -37,7 +37,7 @@ DaySpan span_of(const Context& context, const PlanOptions& options) {
     return parse_day_span(iso(from) + ".." + iso(to), context.date_today());
 }
 
-/// The subjects of papers, of those sat too, where they state one.
+/// The subjects of the papers on file and the papers sat.
 std::set<std::string> subjects_of_papers(const Store& store, const Candidate& candidate) {
     std::set<std::string> subjects;
     for (const PaperOnFile& on_file : store.papers())
@@ -58,11 +58,11 @@ void check_subject(const std::string& subject, std::set<std::string> known, cons
         return;
     const std::string problem = "--subject '" + subject + "': no paper, sitting or exam on file has it; ";
     if (known.empty())
-        throw Error(problem + "none states a subject");
-    throw Error(problem + "there " + (known.size() == 1 ? "is " : "are ") + list_text(known));
+        throw Error(problem + "none has a subject");
+    throw Error(problem + "on file: " + list_text(known));
 }
 
-/// The subjects of which papers are wished: the one named, else those with an exam ahead; for an exam of all
+/// The subjects to sit papers in: the one named, or else those with an exam ahead; for an exam in all
 /// subjects, those of the papers.
 std::set<std::string> subjects_of_wishes(const Store& store, const Candidate& candidate,
                                          const PlanOptions& options, Day today) {
@@ -82,7 +82,7 @@ std::set<std::string> subjects_of_wishes(const Store& store, const Candidate& ca
     }
     if (subjects.empty())
         throw Error("--papers " + options.papers +
-                    ": no exam is ahead; add it (inkturn exam add TITLE --on D) or name a --subject");
+                    ": there is no exam ahead; add one (inkturn exam add TITLE --on D) or use --subject");
     return subjects;
 }
 
@@ -105,7 +105,7 @@ PlanWishes wishes_of(const Store& store, const Candidate& candidate, const PlanO
     return wishes;
 }
 
-/// Keeps what is wished of this plan and those to come.
+/// Saves the wishes for this plan and later ones.
 void keep_wishes(const Context& context, const PlanOptions& options) {
     const Day today = context.date_today();
     Store store = context.store_to_write();
@@ -117,13 +117,13 @@ void keep_wishes(const Context& context, const PlanOptions& options) {
 
 void print_quality(const Context& context, const Plan& plan) {
     context.out << "Fullest day: " << decimal(100 * plan.fullest_share, 1)
-                << "% of its time; no plan could have it below " << decimal(100 * plan.fullest_share_bound, 1)
+                << "% of its time; no plan could get it below " << decimal(100 * plan.fullest_share_bound, 1)
                 << "%.\n";
     if (plan.over > Seconds(0))
-        context.out << "More than these days have: " << length_text(plan.over) << ".\n";
+        context.out << "These days are short of time by " << length_text(plan.over) << ".\n";
 }
 
-/// The timetable, what it was made for, and the days of it that are shown.
+/// A timetable, whose it is, and the days shown.
 struct PlanShown {
     const Candidate& candidate;
     const Timetable& timetable;
@@ -133,14 +133,14 @@ struct PlanShown {
     Day today;
 };
 
-/// Whether it is short and none of its work has a day.
+/// Whether time is short and no work has a day.
 bool has_no_room(const Timetable& timetable) {
     return timetable.short_by > Seconds(0) &&
            std::none_of(timetable.items.begin(), timetable.items.end(),
                         [](const WorkItem& item) { return item.day.has_value(); });
 }
 
-/// What comes after a plan without work.
+/// The next command after a plan without work.
 std::string next_without_work(const PlanShown& shown) {
     if (shown.timetable.short_by > Seconds(0))
         return "days set WEEKDAY=MINUTES";
@@ -160,7 +160,7 @@ void print(const Context& context, const PlanShown& shown) {
     if (any)
         context.out << counted_work(shown_days) << "\nTimes are " << form_of_lengths << ".\n";
     else
-        context.out << (has_no_room(shown.timetable) ? "Nothing has room" : counted_work(shown_days)) << '\n';
+        context.out << (has_no_room(shown.timetable) ? "Nothing fits" : counted_work(shown_days)) << '\n';
     if (any || any_exam)
         context.out << '\n' << plan_table(shown_days, shown.candidate.exams);
     std::string said;
@@ -173,7 +173,7 @@ void print(const Context& context, const PlanShown& shown) {
     if (any) {
         context.out << '\n';
         print_quality(context, shown_days);
-        context.out << "Next: inkturn week\nor, to place everything anew: inkturn plan --again\n";
+        context.out << "Next: inkturn week\nor, to plan it all afresh: inkturn plan --again\n";
     } else {
         context.out << "Next: inkturn " << next_without_work(shown) << '\n';
     }
@@ -181,7 +181,7 @@ void print(const Context& context, const PlanShown& shown) {
 
 void run(const Context& context, const PlanOptions& options) {
     if (!options.subject.empty() && options.papers.empty())
-        throw UsageError("--subject goes with --papers");
+        throw UsageError("--subject needs --papers");
     const Day today = context.date_today();
     const DaySpan span = span_of(context, options);
     if (!options.papers.empty() || !options.marking.empty())
@@ -209,17 +209,16 @@ void add_plan(Command& line) {
         line.command("plan", "All the work up to the exam, day by day: retries, papers, topics, facts");
     plan_command.option("--from", options->from, "D", "First day shown (today)");
     plan_command.option("--to", options->to, "D", "Last day shown (27 days later)");
-    plan_command.option(
-        "--papers", options->papers, "N|all",
-        "How many papers to sit from today on, kept for later plans; all: those on file (all)");
+    plan_command.option("--papers", options->papers, "N|all",
+                        "Papers to sit from today on, also for later plans; all: those on file (all)");
     plan_command.option("--subject", options->subject, "S",
-                        "With --papers: of this subject (of each with an exam ahead)");
+                        "With --papers: in this subject (in each with an exam ahead)");
     plan_command.option("--marking", options->marking, "P",
-                        "Time to mark a paper, in percent of its allowance, kept for later plans (50)");
-    plan_command.flag("--again", options->again, "Place everything anew");
+                        "Time to mark a paper, in percent of its allowance, also for later plans (50)");
+    plan_command.flag("--again", options->again, "Plan it all afresh");
     plan_command.json();
     plan_command.closing("Example:\n  inkturn plan --to +14d\n  inkturn plan --papers 8\n"
-                         "Each week keeps a day free (inkturn days free).");
+                         "Each week has a free day (inkturn days free).");
     plan_command.runs(options, run);
 }
 

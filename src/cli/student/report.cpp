@@ -27,7 +27,7 @@ struct ReportOptions {
     OutputOptions output;
 };
 
-/// The candidate with the sittings of one subject alone, where one was named.
+/// The candidate with only the sittings in one subject, if one was named.
 Candidate of_subject(Candidate candidate, const std::string& subject) {
     auto& sittings = candidate.sittings;
     sittings.erase(std::remove_if(sittings.begin(), sittings.end(),
@@ -57,7 +57,7 @@ std::optional<Report::LastPace> last_pace(const Candidate& candidate) {
     return std::nullopt;
 }
 
-/// Every day of the two weeks, those without work too.
+/// Every day of the two weeks, with or without work.
 std::vector<Report::DayAhead> days_ahead(const Timetable& timetable, const Availability& availability,
                                          Day today) {
     std::vector<Report::DayAhead> days;
@@ -100,15 +100,16 @@ void run(const Context& context, const ReportOptions& options) {
         context.out << "Wrote a report on candidate " << visible(report.candidate) << ": "
                     << count_text(report.sittings.size(), "sitting") << ", "
                     << count_text(report.topics.size(), "topic")
-                    << ".\nNext: open the file in a browser, and print it on A4\n";
+                    << ".\nNext: open the file in a browser and print it on A4\n";
 }
 
 } // namespace
 
 void add_report(Command& line) {
     auto options = std::make_shared<ReportOptions>();
-    Command report = line.command("report", "A page to look at: inks, pace, topics, retries, days ahead");
-    report.option("--subject", options->subject, "S", "Sittings of this subject alone (all)");
+    Command report =
+        line.command("report", "A page to read: marks by ink, pace, topics, retries, days ahead");
+    report.option("--subject", options->subject, "S", "Only sittings of papers of this subject (all)");
     options->output.add_to(report);
     report.closing("Example:\n  inkturn report -o me.html");
     report.runs(options, run);

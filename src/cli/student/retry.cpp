@@ -25,15 +25,15 @@ struct RetryOptions {
     bool undo = false;
 };
 
-void print_early(const Context& context, const Retry& taken, Day day) {
-    if (taken.window && day < taken.window->opens)
-        context.out << "Its window opens on " << day_text(taken.window->opens)
-                    << ".\nThis one counts all the same, but a longer gap tells more.\n";
+void print_early(const Context& context, const Window& window, Day day) {
+    if (day < window.opens)
+        context.out << "Its window opens on " << day_text(window.opens)
+                    << ".\nThis one still counts, but a longer gap tells you more.\n";
 }
 
 void record(const Context& context, const RetryOptions& options, const RetryId& id) {
     if (options.entries.empty() != options.full)
-        throw UsageError("give the marks as ENTRY... or say --full");
+        throw UsageError("give the marks as ENTRY..., or use --full");
     const Day today = context.date_today();
     const Day day = context.date_of(options.date);
     const auto rest = options.full ? Rest::full : parse_rest(options.rest);
@@ -43,7 +43,7 @@ void record(const Context& context, const RetryOptions& options, const RetryId& 
     Store::Change change(store);
     const Candidate before = context.candidate_of(store, id.sitting);
     Reattempt reattempt = take_retry(before, id, entries, rest, day, today);
-    const auto taken = open_retry(open_retries(before, today), id);
+    const auto window = window_of(before, id, today);
     Desk desk(change);
     if (const auto script = Desk::find(store, script_id(id))) {
         check_is_handed_in(*script);
@@ -51,15 +51,17 @@ void record(const Context& context, const RetryOptions& options, const RetryId& 
         desk.remove(script->id);
     }
     change.add_reattempt(id.sitting, reattempt);
-    change.keep_days(open_retries(store.candidate(before.code), today));
+    const Candidate candidate = store.candidate(before.code);
+    const std::vector<Retry> retries = open_retries(candidate, today);
+    change.keep_days(retries);
     change.commit();
 
-    if (taken && !context.json)
-        print_early(context, *taken, day);
-    print_retried(context, store, id);
+    if (window && !context.json)
+        print_early(context, *window, day);
+    print_retried(context, candidate, id, retries);
 }
 
-/// The question against the clock; its marks come after that.
+/// Sits the question against the clock; its marks are entered later.
 void sit(const Context& context, const RetryOptions& options, const RetryId& id) {
     const Day today = context.date_today();
     Store store = context.store_to_write();
@@ -80,7 +82,7 @@ void undo(const Context& context, const RetryId& id) {
 
     const auto open = open_retry(retries, id);
     const auto print = [&] {
-        context.out << "Taken back: " << to_text(id) << " is open again";
+        context.out << "Undone: " << to_text(id) << " is open again";
         if (open && open->day)
             context.out << ", on " << day_text(*open->day);
         context.out << ".\n";
@@ -91,15 +93,15 @@ void undo(const Context& context, const RetryId& id) {
 void run(const Context& context, const RetryOptions& options) {
     const bool has_marks = options.full || !options.entries.empty();
     if (options.undo && (has_marks || !options.rest.empty() || !options.date.empty()))
-        throw UsageError("--undo goes with no other option and no marks");
+        throw UsageError("--undo takes no marks and no other options");
     if (options.full && !options.rest.empty())
-        throw UsageError("say either --full or --rest");
+        throw UsageError("use either --full or --rest");
     if (options.sit && (options.undo || has_marks || !options.rest.empty()))
-        throw UsageError("--sit goes with no marks: they are entered after it");
+        throw UsageError("--sit takes no marks: enter them afterwards");
     if (!options.events.empty() && !options.sit)
-        throw UsageError("--events goes with --sit");
+        throw UsageError("--events needs --sit");
     if (options.sit && options.events.empty() && (context.json || !options.date.empty()))
-        throw UsageError("--sit takes --date and --json with --events alone");
+        throw UsageError("with --sit, --date and --json need --events");
     const RetryId id = parse_retry_id(options.id);
     if (options.sit)
         sit(context, options, id);
@@ -116,13 +118,13 @@ void add_retry(Command& line) {
     Command retry = line.command("retry", "Record a re-attempt of a missed question, or sit it");
     retry.argument("RETRY", options->id, "Its id, as 'inkturn today' shows it").required();
     retry.argument("ENTRY", options->entries, "PART=MARKS[:REASON], as in 'inkturn log'");
-    retry.flag("--full", options->full, "All its marks earned in time");
+    retry.flag("--full", options->full, "All its marks were earned in time");
     retry.option("--rest", options->rest, "full|none", "Parts not named: earned in time, or not attempted");
     retry.option("--date", options->date, "D", "The day it was done (today)");
     retry.flag("--sit", options->sit, "Work it against the clock; marks come afterwards");
     retry.option("--events", options->events, "FILE",
-                 "With --sit: take the times from a file, noted by hand; - reads standard input");
-    retry.flag("--undo", options->undo, "Take back what was recorded of this retry");
+                 "With --sit: a file of times noted by hand; - reads standard input");
+    retry.flag("--undo", options->undo, "Undo what was recorded for this retry");
     retry.json();
     retry.closing("Example:\n  inkturn retry 12q7 7a=3 7b=2+1:slip\n  inkturn retry 12q7t2 --full\n  inkturn "
                   "retry 12q7 --sit");

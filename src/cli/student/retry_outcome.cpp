@@ -11,7 +11,7 @@ namespace inkturn {
 namespace {
 
 void print_next(const Context& context, const Retry& next) {
-    context.out << "Not yet got: " << next.missed_marks.count() << " of "
+    context.out << "Not secured yet: " << next.missed_marks.count() << " of "
                 << next.paper_question().marks.count() << " marks missed.\n";
     if (!next.day) {
         context.out << "No day is left for turn " << next.id.turn << " before the exam.\n";
@@ -32,14 +32,14 @@ std::optional<Retry> open_retry(const std::vector<Retry>& retries, const RetryId
     return *found;
 }
 
-void print_retried(const Context& context, const Store& store, const RetryId& id) {
-    const Candidate candidate = store.candidate(store.candidate_of(id.sitting).value());
-    const auto next = open_retry(open_retries(candidate, context.date_today()), id);
+void print_retried(const Context& context, const Candidate& candidate, const RetryId& id,
+                   const std::vector<Retry>& retries) {
+    const auto next = open_retry(retries, id);
     const auto print = [&] {
         if (next)
             print_next(context, *next);
         else
-            context.out << "Got: question " << id.question << " of "
+            context.out << "Full marks: question " << id.question << " of "
                         << get_sitting(candidate, id.sitting).paper->id() << " is secured.\n";
         context.out << "Next: inkturn today\n";
     };

@@ -4,11 +4,12 @@
 
 namespace inkturn {
 
-/// What came of a re-attempt on file: as JSON, or whether the question was got, else the next turn and its
-/// day.
-void print_retried(const Context& context, const Store& store, const RetryId& id);
+/// The result of a re-attempt on file: as JSON, or in words; if the question isn't secured, with the next
+/// turn and its day.
+void print_retried(const Context& context, const Candidate& candidate, const RetryId& id,
+                   const std::vector<Retry>& retries);
 
-/// The open turn of the question that the id names, whichever it is.
+/// The open turn of the question that the id names, whatever turn the id gives.
 std::optional<Retry> open_retry(const std::vector<Retry>& retries, const RetryId& id);
 
 } // namespace inkturn

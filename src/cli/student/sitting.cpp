@@ -36,10 +36,10 @@ SittingId sitting_id_of(const SittingOptions& options) {
 void print(const Context& context, const Candidate& candidate, const std::vector<Retry>& retries,
            const std::vector<Script>& scripts) {
     if (!scripts.empty())
-        context.out << "Not marked yet:\n\n" << scripts_table(scripts) << '\n';
+        context.out << "Still to mark:\n\n" << scripts_table(scripts) << '\n';
     if (candidate.sittings.empty() && scripts.empty()) {
-        context.out << "No sittings of candidate " << visible(candidate.code)
-                    << " on file.\nNext: inkturn log PAPER PART=MARKS... --rest full\n";
+        context.out << "No sittings on file for candidate " << visible(candidate.code)
+                    << ".\nNext: inkturn log PAPER PART=MARKS... --rest full\n";
         return;
     }
     if (!candidate.sittings.empty())
@@ -68,11 +68,13 @@ void show(const Context& context, const SittingOptions& options) {
         return;
     }
     const SittingId id = sitting_id_of(options);
-    keep_days(store, open_retries(context.candidate_of(store, id), context.date_today()));
-    print_sitting(context, store, id, true);
+    const Candidate candidate = context.candidate_of(store, id);
+    const std::vector<Retry> retries = open_retries(candidate, context.date_today());
+    keep_days(store, retries);
+    print_sitting(context, candidate, id, retries, true);
 }
 
-/// The sitting with what was typed in place of what stood there.
+/// The sitting with the changes typed.
 Sitting changed(const Context& context, const SittingOptions& options, const SittingRecord& record) {
     Sitting sitting = record.sitting;
     if (!options.date.empty())
@@ -86,21 +88,21 @@ Sitting changed(const Context& context, const SittingOptions& options, const Sit
 }
 
 void print_kept(const Context& context, const Script& script) {
-    context.out << "Kept. Not marked yet: " << wrapped_list(not_marked(script), Table::full_width, 2)
+    context.out << "Saved. Still to mark: " << wrapped_list(not_marked(script), Table::full_width, 2)
                 << "\nNext: " << next_command(script) << '\n';
 }
 
-/// A sitting that is not marked through takes marks until all are there.
+/// A script takes marks until every part has them.
 void amend_script(const Context& context, const SittingOptions& options, Store& store, Script script) {
     if (!options.date.empty() || !options.extra_time.empty())
         throw Error("sitting " + options.sitting +
-                    " is not marked yet: its date and extra time can be changed once it is");
+                    " is still to be marked: change its date and extra time after that");
     enter_marks(script, parse_entries(options.entries));
-    const bool done = keep_marks(store, script, context.date_today());
-    if (done && script.id.retry)
-        print_retried(context, store, *script.id.retry);
-    else if (done)
-        print_sitting(context, store, script.id.sitting);
+    const auto marked = keep_marks(store, script, context.date_today());
+    if (marked && script.id.retry)
+        print_retried(context, marked->candidate, *script.id.retry, marked->retries);
+    else if (marked)
+        print_sitting(context, marked->candidate, script.id.sitting, marked->retries);
     else
         context.answer([&] { return json_of(script); }, [&] { print_kept(context, script); });
 }
@@ -117,9 +119,11 @@ void amend(const Context& context, const SittingOptions& options) {
     Store::Change change(store);
     const Candidate before = context.candidate_of(store, id);
     change.change_sitting(id, changed(context, options, get_sitting(before, id)));
-    change.keep_days(open_retries(store.candidate(before.code), context.date_today()));
+    const Candidate candidate = store.candidate(before.code);
+    const std::vector<Retry> retries = open_retries(candidate, context.date_today());
+    change.keep_days(retries);
     change.commit();
-    print_sitting(context, store, id);
+    print_sitting(context, candidate, id, retries);
 }
 
 void remove_script(const Context& context, const SittingOptions& options, Store& store,
@@ -163,22 +167,22 @@ void add_sitting(Command& line) {
     list_all.closing("Example:\n  inkturn sitting list --candidate K07");
     list_all.runs(list_sittings);
 
-    Command show_one = sitting.command("show", "Show a sitting: marks by ink, its retries");
+    Command show_one = sitting.command("show", "Show a sitting: its marks by ink and its retries");
     show_one.argument("SITTING", options->sitting, "Its number").required();
     show_one.json();
     show_one.closing("Example:\n  inkturn sitting show 12");
     show_one.runs(options, show);
 
-    Command amend_one = sitting.command("amend", "Correct what was logged; its retries follow");
+    Command amend_one = sitting.command("amend", "Correct what was logged, and so its retries");
     amend_one.argument("SITTING", options->sitting, "Its number").required();
-    amend_one.argument("ENTRY", options->entries, "PART=MARKS[:REASON] in place of what stands there");
+    amend_one.argument("ENTRY", options->entries, "PART=MARKS[:REASON] instead of what was logged");
     amend_one.option("--date", options->date, "D", "The day it was sat");
-    amend_one.option("--extra-time", options->extra_time, "P", "Extra time in percent, as granted");
+    amend_one.option("--extra-time", options->extra_time, "P", "Extra time granted, in percent");
     amend_one.json();
     amend_one.closing("Example:\n  inkturn sitting amend 12 7b=2+1+3:method");
     amend_one.runs(options, amend);
 
-    Command remove_one = sitting.command("remove", "Take a sitting off file, with its retries");
+    Command remove_one = sitting.command("remove", "Remove a sitting and its retries");
     remove_one.argument("SITTING", options->sitting, "Its number").required();
     remove_one.flag("--yes", options->yes, "Don't ask");
     remove_one.closing("Example:\n  inkturn sitting remove 12");

@@ -21,7 +21,7 @@ void print(const Context& context, const SubjectStanding& in) {
     if (!in.standing.under.empty())
         context.out << basis_lines(in) << '\n'
                     << sets_table(in) << sets_key(in) << '\n'
-                    << "Sets in which a grade is reached, and the cushion over the hardest:\n"
+                    << "Sets in which each grade is reached, and the cushion above the hardest:\n"
                     << outlook_table(in) << '\n'
                     << prediction_lines(in) << worth_lines(in);
     if (!in.standing.under.empty() && !in.standing.unmatched.empty())
@@ -30,7 +30,8 @@ void print(const Context& context, const SubjectStanding& in) {
 }
 
 void print(const Context& context, const CandidateStanding& standing) {
-    context.out << context.heading("Standing of " + visible(standing.candidate))
+    context.out << context.heading(standing.candidate == "me" ? "Your standing"
+                                                              : visible(standing.candidate) + "'s standing")
                 << " under the grade boundaries on file\n\n";
     if (standing.subjects.empty()) {
         context.out << "No boundary sets on file"
@@ -44,7 +45,7 @@ void print(const Context& context, const CandidateStanding& standing) {
         any_fits = any_fits || !in.standing.under.empty();
     }
     context.out << (any_fits ? standing_caution()
-                             : "No boundary set fits what was sat: there is no standing.\n")
+                             : "No boundary set fits what was sat, so there is no standing.\n")
                 << "Next: inkturn " << (any_fits ? "today" : "sitting list") << '\n';
 }
 
@@ -59,7 +60,7 @@ void run(const Context& context, const StandingOptions& options) {
 
 void add_standing(Command& line) {
     auto options = std::make_shared<StandingOptions>();
-    Command standing = line.command("standing", "Where the marks stand under every boundary set on file");
+    Command standing = line.command("standing", "Where the marks stand under each boundary set on file");
     standing.option("--subject", options->subject, "S", "Only this subject (all)");
     standing.json();
     standing.closing("Example:\n  inkturn standing --subject pure");

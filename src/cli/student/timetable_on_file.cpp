@@ -35,7 +35,7 @@ MissedShare share_on_file(const Store& store, const Candidate& candidate) {
     return {};
 }
 
-/// Those of a day in any order.
+/// Sorted, so that the order within a day doesn't matter.
 std::vector<PlannedWork> in_order(std::vector<PlannedWork> planned) {
     std::sort(planned.begin(), planned.end(), [](const PlannedWork& a, const PlannedWork& b) {
         return std::tie(a.day, a.what, a.subject, a.name, a.number, a.duration) <

@@ -15,7 +15,7 @@
 namespace inkturn {
 namespace {
 
-/// `3 retries, sit pure-3`; the retries alone where there is nothing else.
+/// `3 retries and 1 other piece of work`; only the retries if there is nothing else.
 std::string counted_for_today(const TodaysWork& work, std::size_t others) {
     std::string text = work.retries.empty() ? "" : counted_retries(work.retries.size());
     if (others > 0)
@@ -24,7 +24,7 @@ std::string counted_for_today(const TodaysWork& work, std::size_t others) {
     return text;
 }
 
-/// Whether today asks for one of a topic's pieces and not for the other.
+/// Whether today has one of a topic's pieces and not the other.
 bool is_one_piece(const Candidate& candidate, const PlannedWork& topic) {
     return std::count_if(candidate.planned.begin(), candidate.planned.end(), [&](const PlannedWork& other) {
                return other.what == topic.what && other.subject == topic.subject &&
@@ -44,7 +44,7 @@ std::string command_for_topic(const Candidate& candidate, const PlannedWork& top
     return "topics relearned " + half + subject + shell_argument(topic.name);
 }
 
-/// How a piece of planned work is begun, or noted as done.
+/// The command that starts a piece of planned work, or records it as done.
 std::string command_for(const Candidate& candidate, const PlannedWork& planned) {
     switch (planned.what) {
     case WorkPurpose::sit:
@@ -90,22 +90,21 @@ void print_exams(const Context& context, const Candidate& candidate, Day today) 
 
 void print_above_time(const Context& context, const TodaysWork& work) {
     std::string text = "That is " + length_text(work.planned - work.available) +
-                       " more than the day has. Rest comes first: ";
-    text += work.is_last_day()        ? "the exam is tomorrow, and what is left today has no day after it."
-            : work.last_day_today > 0 ? "what is left today is placed again tomorrow, but for what has its "
-                                        "exam then."
-                                      : "what is left today is placed again tomorrow.";
+                       " more than you have today. Rest comes first: ";
+    text += work.is_last_day()        ? "the exam is tomorrow, so there is no other day for what isn't done."
+            : work.last_day_today > 0 ? "what isn't done gets another day, unless its exam is tomorrow."
+                                      : "what isn't done gets another day.";
     context.out << '\n' << wrapped(text, Table::full_width) << '\n';
 }
 
-/// Those beyond what is planned for today.
+/// The facts due beyond those planned for today.
 void print_facts_due(const Context& context, const TodaysWork& work) {
     const std::size_t planned = work.facts_planned();
     if (work.facts_due <= planned)
         return;
     const std::size_t more = work.facts_due - planned;
     context.out << count_text(more, planned > 0 ? "more fact" : "fact") << (more == 1 ? " is" : " are")
-                << " due to be recalled (inkturn facts sheet).\n";
+                << " due for recall (inkturn facts sheet).\n";
 }
 
 void print_overdue(const Context& context, const Candidate& candidate, const TodaysWork& work) {
@@ -113,7 +112,7 @@ void print_overdue(const Context& context, const Candidate& candidate, const Tod
         const bool is_late = is_examined_by(candidate.exams, overdue.subject, work.day + Days{1});
         context.out << wrapped(
                            "Planned for " + day_text(overdue.day) +
-                               " and not done: " + visible(texts_of({overdue}).front()) +
+                               " but not done: " + visible(texts_of({overdue}).front()) +
                                (is_late ? ". Its exam is tomorrow." : ". inkturn plan finds it another day."),
                            Table::full_width)
                     << '\n';
@@ -129,7 +128,7 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
         print_exams(context, candidate, work.day);
     } else {
         context.out << ": " << counted_for_today(work, others.size()) << " for " << visible(candidate.code)
-                    << (others.empty() ? ", " : ",\n") << length_text(work.planned) << " asked, "
+                    << (others.empty() ? ", " : ",\n") << length_text(work.planned) << " planned, "
                     << length_text(work.available) << " available\n";
         print_exams(context, candidate, work.day);
         context.out << '\n';
@@ -153,15 +152,15 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
                     << " no day left before the exam.\n";
 }
 
-/// What was written and not marked through: without its marks nothing of it comes round.
+/// What was written but not marked through: none of it comes back as a retry until it is.
 void print_scripts(const Context& context, const std::vector<Script>& scripts) {
     for (const Script& script : scripts)
-        context.out << (script.is_handed_in() ? "Not marked yet: " : "Its clock runs: ")
+        context.out << (script.is_handed_in() ? "Still to mark: " : "Clock running: ")
                     << (script.id.retry ? "retry " : "sitting ") << to_text(script.id) << " ("
                     << script.paper->id() << ").\n";
 }
 
-/// Those that `facts sheet` asks, those beyond its last row too.
+/// The facts due for `facts sheet`, including those beyond its last row.
 std::size_t facts_due_today(const Store& store, const Candidate& candidate, Day today) {
     const std::vector<Fact> facts = FactsOnFile::all(store);
     if (facts.empty())

@@ -18,8 +18,8 @@ struct TopicsOptions {
 
 void print(const Context& context, const std::string& code, const std::vector<TopicDiagnosis>& topics) {
     if (topics.empty()) {
-        context.out << "No marks of candidate " << visible(code)
-                    << " on file.\nNext: inkturn log PAPER PART=MARKS... --rest full\n";
+        context.out << "No marks on file for candidate " << visible(code)
+                    << ".\nNext: inkturn log PAPER PART=MARKS... --rest full\n";
         return;
     }
     print_topics(context, "candidate " + visible(code), topics);
@@ -37,7 +37,7 @@ void run(const Context& context, const TopicsOptions& options) {
 
 void print_topics(const Context& context, const std::string& whose,
                   const std::vector<TopicDiagnosis>& topics) {
-    context.out << context.heading("Topics of " + whose) << ", by the latest attempt at each part\n\n"
+    context.out << context.heading("Topics: " + whose) << ", by the latest attempt at each part\n\n"
                 << topics_table(topics) << '\n';
     if (const auto table = lost_by_reason_table(topics))
         context.out << *table << '\n';
@@ -48,8 +48,8 @@ void print_topics(const Context& context, const std::string& whose,
 
 void add_topics(Command& line) {
     auto options = std::make_shared<TopicsOptions>();
-    Command topics = line.group("topics", "Where marks go, topic by topic, and what to do about it");
-    topics.option("--subject", options->subject, "S", "Of this subject's papers alone");
+    Command topics = line.group("topics", "Where marks are lost, topic by topic, and what to do about it");
+    topics.option("--subject", options->subject, "S", "Only papers of this subject (all)");
     topics.json();
     topics.closing("Example:\n  inkturn topics --subject pure");
     topics.runs(options, run);

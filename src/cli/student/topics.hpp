@@ -9,7 +9,7 @@
 
 namespace inkturn {
 
-/// Prints topics, of which there are some: whose they are, the tables and how to read them.
+/// Prints topics, at least one: whose they are, the tables and how to read them.
 void print_topics(const Context& context, const std::string& whose,
                   const std::vector<TopicDiagnosis>& topics);
 

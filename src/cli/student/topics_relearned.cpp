@@ -23,7 +23,7 @@ struct TopicsRelearnedOptions {
     bool undo = false;
 };
 
-/// The subjects of the papers sat in which a part states the topic.
+/// Subjects of the papers sat that have a part on the topic.
 std::set<std::string> subjects_of(const Candidate& candidate, const std::string& topic) {
     std::set<std::string> subjects;
     for (const SittingRecord& record : candidate.sittings)
@@ -33,16 +33,16 @@ std::set<std::string> subjects_of(const Candidate& candidate, const std::string&
     return subjects;
 }
 
-/// Of the one named, the one that has it on the plan, or the only one.
+/// The subject named, the one that has the topic on the plan, or the only one.
 std::string subject_of(const Candidate& candidate, const TopicsRelearnedOptions& options, Day today) {
     const std::set<std::string> subjects = subjects_of(candidate, options.topic);
     if (subjects.empty())
-        throw Error("topic '" + options.topic + "': no paper that candidate " + candidate.code +
-                    " has sat states it; 'inkturn topics' lists those that are stated");
+        throw Error("candidate " + candidate.code + " has sat no paper with the topic '" + options.topic +
+                    "'; 'inkturn topics' lists the topics");
     if (!options.subject.empty()) {
         if (subjects.count(options.subject) == 0)
-            throw Error("topic '" + options.topic + "' is none of subject '" + options.subject +
-                        "'; its topics: inkturn topics --subject=" + shell_word(options.subject));
+            throw Error("topic '" + options.topic + "' is not in subject '" + options.subject +
+                        "'; for its topics: inkturn topics --subject=" + shell_word(options.subject));
         return options.subject;
     }
     std::set<std::string> topic_names;
@@ -52,11 +52,11 @@ std::string subject_of(const Candidate& candidate, const TopicsRelearnedOptions&
     const std::set<std::string>& among = topic_names.empty() ? subjects : topic_names;
     if (among.size() > 1)
         throw Error("topic '" + options.topic +
-                    "' stands in papers of several subjects: say which with --subject");
+                    "' is in papers of several subjects: use --subject to say which");
     return *among.begin();
 }
 
-/// Two halves that are noted on one day are the whole.
+/// Two halves recorded on one day make the whole.
 bool is_half_on_file(const Store& store, const std::string& code, const Relearned& relearned) {
     const std::vector<Relearned> all = store.candidate(code).relearned;
     return std::any_of(all.begin(), all.end(), [&](const Relearned& one) {
@@ -67,10 +67,10 @@ bool is_half_on_file(const Store& store, const std::string& code, const Relearne
 
 void print(const Context& context, const Relearned& relearned, bool undo, bool any) {
     context.out << visible(relearned.topic)
-                << (undo             ? " is no longer noted as relearned on "
-                    : relearned.half ? ": half of it was relearned on "
+                << (undo             ? " is no longer recorded as relearned on "
+                    : relearned.half ? ": half was relearned on "
                                      : " was relearned on ")
-                << day_text(relearned.day) << (!undo && !any ? ", as noted before" : "")
+                << day_text(relearned.day) << (!undo && !any ? ", as already recorded" : "")
                 << ".\nNext: inkturn plan\n";
 }
 
@@ -87,8 +87,8 @@ void run(const Context& context, const TopicsRelearnedOptions& options) {
     if (!options.undo)
         relearned.half = is_half_on_file(store, candidate.code, relearned);
     if (options.undo && !any)
-        throw Error("topic '" + options.topic + "' is not noted as relearned on " + iso(relearned.day) +
-                    "; there is nothing to take back");
+        throw Error("topic '" + options.topic + "' is not recorded as relearned on " + iso(relearned.day) +
+                    "; there is nothing to undo");
     change.commit();
     context.answer([&] { return json_of(relearned, !options.undo); },
                    [&] { print(context, relearned, options.undo, any); });
@@ -99,13 +99,13 @@ void run(const Context& context, const TopicsRelearnedOptions& options) {
 void add_topics_relearned(Command& topics) {
     auto options = std::make_shared<TopicsRelearnedOptions>();
     Command relearned =
-        topics.command("relearned", "Note that a topic was worked through again: that takes it off the plan");
-    relearned.argument("TOPIC", options->topic, "As the papers state it").required();
-    relearned.option("--subject", options->subject, "S", "Where several subjects have it");
+        topics.command("relearned", "Record that a topic was relearned, which takes it off the plan");
+    relearned.argument("TOPIC", options->topic, "As the papers name it").required();
+    relearned.option("--subject", options->subject, "S", "If several subjects have it");
     relearned.option("--date", options->date, "D", "The day (today)");
     const Option half =
-        relearned.flag("--half", options->half, "Half an hour of it: the other half stays on the plan");
-    relearned.flag("--undo", options->undo, "Take the note of that day back").excludes(half);
+        relearned.flag("--half", options->half, "Only half an hour of it; the other half stays on the plan");
+    relearned.flag("--undo", options->undo, "Undo what was recorded for that day").excludes(half);
     relearned.json();
     relearned.closing("Examples:\n  inkturn topics relearned integration\n"
                       "  inkturn topics relearned integration --half");

@@ -13,11 +13,11 @@ namespace {
 
 void print(const Context& context, const std::string& code, const Trend& trend) {
     if (trend.sittings.empty()) {
-        context.out << "No sittings of candidate " << visible(code)
-                    << " on file.\nNext: inkturn log PAPER PART=MARKS... --rest full\n";
+        context.out << "No sittings on file for candidate " << visible(code)
+                    << ".\nNext: inkturn log PAPER PART=MARKS... --rest full\n";
         return;
     }
-    context.out << context.heading("Sittings of candidate " + visible(code)) << ", as they came\n\n"
+    context.out << context.heading("Sittings of candidate " + visible(code)) << ", oldest first\n\n"
                 << trend_figure(trend.sittings) << '\n'
                 << trend_table(trend.sittings) << '\n';
     if (const auto table = trend_pace_table(trend.sittings))
@@ -37,7 +37,7 @@ void run_trend(const Context& context) {
 } // namespace
 
 void add_trend(Command& line) {
-    Command command = line.command("trend", "How sittings and retries go, in the order of time");
+    Command command = line.command("trend", "How sittings and retries have gone, oldest first");
     command.json();
     command.closing("Example:\n  inkturn trend");
     command.runs(run_trend);

@@ -35,12 +35,12 @@ void print(const Context& context, const Candidate& candidate, const Plan& week,
     context.out << context.heading("Week for " + visible(candidate.code) + ", " + day_text(span)) << '\n'
                 << counted_work(week) << "\n\n"
                 << week_table(week)
-                << "\nOf each day # is asked, + kept for retries to come, . left.\nTimes are "
+                << "\nIn each day, # is planned, + reserved for expected retries, . not used.\nTimes are "
                 << form_of_lengths << ".\n";
     for (const PlannedDay& day : week.days)
         print_day(context, day, exams_on(candidate.exams, day.day));
     if (week.over > Seconds(0))
-        context.out << "\nMore than these days have: " << length_text(week.over)
+        context.out << "\nThese days are short of time by " << length_text(week.over)
                     << ". Rest days and sleep come first;\ninkturn plan says what would help.\n";
     context.out << '\n' << changes_text(changes) << "Next: inkturn today\n";
 }
@@ -64,7 +64,7 @@ void run(const Context& context, const WeekOptions& options) {
 
 void add_week(Command& line) {
     auto options = std::make_shared<WeekOptions>();
-    Command week = line.command("week", "Seven days of the plan: how full each is, and with what");
+    Command week = line.command("week", "Seven days of the plan: how full each one is, and its work");
     week.option("--from", options->from, "D", "First day (today)");
     week.json("Print JSON, as plan does");
     week.closing("Example:\n  inkturn week\n  inkturn week --from +7d");

@@ -55,15 +55,15 @@ std::optional<Day> read_iso_day(std::string_view text) noexcept {
 std::string why_no_day(std::string_view text) {
     const std::string quoted = "'" + std::string(text) + "'";
     if (!has_iso_shape(text))
-        return quoted + " is no date: write it as year-month-day, such as 2026-11-25";
+        return quoted + " is not a date: write it as year-month-day, such as 2026-11-25";
     if (!fields_of(text).ok())
-        return quoted + " is no day of the calendar";
+        return quoted + " is not in the calendar";
     return quoted + " is outside " + iso(earliest_day) + " to " + iso(latest_day);
 }
 
 void check_day(Day day) {
     if (day < earliest_day || day > latest_day)
-        throw Error("the day lies outside " + iso(earliest_day) + " to " + iso(latest_day));
+        throw Error("the day is outside " + iso(earliest_day) + " to " + iso(latest_day));
 }
 
 Day parse_day(std::string_view text, Day today) {

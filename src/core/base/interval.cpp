@@ -47,7 +47,7 @@ double variance_of_a_mark(const std::vector<Score>& scores, const Score& all) {
 
 void check_share(double share, const std::string& what) {
     if (!(share > 0 && share < 1))
-        throw Error(what + " lies between 0 and 1", Error::Kind::misused);
+        throw Error(what + " must lie between 0 and 1", Error::Kind::misused);
 }
 
 Marks within(double marks, Marks most) {
@@ -79,7 +79,7 @@ double effective_parts(const std::vector<Marks>& parts) {
 double student_t_quantile(double probability, double degrees_of_freedom) {
     check_share(probability, "a probability");
     if (!(degrees_of_freedom > 0))
-        throw Error("degrees of freedom are above 0", Error::Kind::misused);
+        throw Error("degrees of freedom must be above 0", Error::Kind::misused);
     return quantile(boost::math::students_t_distribution<double, Quiet>(degrees_of_freedom), probability);
 }
 

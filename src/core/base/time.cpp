@@ -24,7 +24,7 @@ std::vector<std::string_view> split_at_colons(std::string_view text) {
 }
 
 [[noreturn]] void refuse_time_of_day(std::string_view text) {
-    throw Error("'" + std::string(text) + "' is no time of day: write it as 09:00 or 09:00:30");
+    throw Error("'" + std::string(text) + "' is not a time of day: write it as 09:00 or 09:00:30");
 }
 
 } // namespace

@@ -53,8 +53,12 @@ std::vector<Seconds> part_allowances(const Paper& paper, ExtraTime extra) {
 
 Seconds question_allowance(const Question& question, const std::vector<Seconds>& part_allowances) {
     Seconds sum{0};
-    for (const std::size_t part : question.parts)
+    for (const std::size_t part : question.parts) {
+        if (part >= part_allowances.size())
+            throw Error("question " + question.label + " is not in the paper that these allowances are for",
+                        Error::Kind::misused);
         sum += part_allowances[part];
+    }
     return sum;
 }
 

@@ -11,7 +11,7 @@ namespace {
 void check_is_accepted(Moment at) {
     if (at < earliest_day || at >= latest_day + Days{1})
         throw Error("the clock can't take a moment outside " + iso(earliest_day) + " to " + iso(latest_day) +
-                    ": set the machine's date");
+                    ": set the computer's date");
 }
 
 /// Marks out of `marks` whose equal shares of the allowance lie within the time, which is shorter.
@@ -42,7 +42,7 @@ std::vector<ClockPart> clock_parts(const Paper& paper, const Question& question,
 std::array<ClockEvent, 2> stopped_at(Moment stopped, Moment now) {
     if (now < stopped)
         throw Error("work can't have stopped " + length_text(stopped - now) +
-                    " from now: give a moment that has passed");
+                    " from now: give a time that has passed");
     return {ClockEvent{ClockEventKind::rest, stopped}, ClockEvent{ClockEventKind::work, now}};
 }
 
@@ -101,16 +101,16 @@ void Clock::check(const ClockEvent& event) const {
         throw Error("an event " + length_text(start_ - event.at) + " before the start: correct its time");
     if (stage_ != ClockStage::waiting && event.at < last_)
         throw Error("an event " + length_text(last_ - event.at) +
-                    " before the one that precedes it: give events in the order of time");
+                    " before the last one: give events in order of time");
     if (stage_ != ClockStage::waiting && event.kind == ClockEventKind::start)
         throw Error("the clock has started already: it starts once");
     if (takes_part && event.part >= parts_.size())
-        throw Error("there is no part in place " + std::to_string(event.part + 1) + ": the clock covers " +
+        throw Error("there is no part at position " + std::to_string(event.part + 1) + ": the clock covers " +
                     std::to_string(parts_.size()));
     if (stage_ == ClockStage::resting && event.kind == ClockEventKind::rest)
         throw Error("the break has begun already: go back to work before the next one");
     if (stage_ == ClockStage::resting && event.kind == ClockEventKind::go)
-        throw Error("no part is taken in hand during a break: go back to work first");
+        throw Error("no part can be started during a break: go back to work first");
     if (stage_ == ClockStage::working && event.kind == ClockEventKind::work)
         throw Error("the clock is running: there is no break to come back from");
 }

@@ -12,7 +12,7 @@ namespace {
 constexpr std::array<std::string_view, 5> event_names{"start", "go", "rest", "work", "hand in"};
 
 [[noreturn]] void refuse(std::string_view event) {
-    throw Error("'" + std::string(event) + "' is no event of the clock");
+    throw Error("'" + std::string(event) + "' is not a clock event");
 }
 
 ClockEvent parse_event(const Paper& paper, const std::vector<std::size_t>& positions, std::string_view text) {
@@ -55,13 +55,13 @@ bool names_part(ClockEventKind kind) noexcept {
 Clock untimed_clock(const Paper& paper, const std::vector<std::size_t>& positions) {
     std::vector<ClockPart> parts;
     for (const std::size_t position : positions)
-        parts.push_back({paper.parts()[position].label, paper.parts()[position].max, Seconds(0)});
+        parts.push_back({paper.part(position).label, paper.part(position).max, Seconds(0)});
     return Clock(std::move(parts));
 }
 
 std::size_t place_of(const Paper& paper, const std::vector<std::size_t>& positions, std::string_view label) {
     for (std::size_t place = 0; place < positions.size(); ++place)
-        if (paper.parts()[positions[place]].label == label)
+        if (paper.part(positions[place]).label == label)
             return place;
     throw Error("the clock names a part '" + std::string(label) + "' that paper " + paper.id() +
                 " does not have");
@@ -79,8 +79,11 @@ void check_events(const Paper& paper, const std::vector<std::size_t>& positions,
 std::string to_text(const ClockEvent& event, const Paper& paper, const std::vector<std::size_t>& positions) {
     std::string text =
         std::to_string(event.at.time_since_epoch().count()) + ' ' + std::string(name(event.kind));
-    if (names_part(event.kind))
-        text += ' ' + paper.parts()[positions[event.part]].label;
+    if (!names_part(event.kind))
+        return text;
+    if (event.part >= positions.size())
+        throw Error("the clock covers " + std::to_string(positions.size()) + " parts", Error::Kind::misused);
+    text += ' ' + paper.part(positions[event.part]).label;
     return text;
 }
 

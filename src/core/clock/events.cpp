@@ -74,7 +74,7 @@ class EventLines {
 
     std::vector<ClockEvent> finish() {
         if (last_event_line_ == 0)
-            problems_.push_back({0, 0, "there is no event: begin with a line such as '09:00 start'"});
+            problems_.push_back({0, 0, "there are no events: begin with a line such as '09:00 start'"});
         else if (!ends_with_hand_in_)
             problems_.push_back(
                 {last_event_line_, 0, "the last event is not 'hand in': add it with its time"});
@@ -87,7 +87,7 @@ class EventLines {
         std::size_t part;
     };
 
-    /// Nothing where the text is no time; one that is out of order is taken after it is reported.
+    /// Nothing where the text isn't a time; one out of order is reported and then used.
     std::optional<Moment> read_time(std::string_view text) {
         Seconds time{0};
         try {
@@ -102,7 +102,7 @@ class EventLines {
             time += passed_;
         } else if (out_of_order) {
             report(text, quoted(text) + " is " + length_text(*last_time_ - time) +
-                             " before the line above: give events in the order of time");
+                             " before the line above: give events in order of time");
         }
         last_time_ = time;
         return midnight_ + time;
@@ -131,7 +131,7 @@ class EventLines {
         if (!label) {
             report(text, text.empty()
                              ? "a time without an event: write start, a part, rest, work or hand in"
-                             : quoted(text) + " is no event: write start, a part, rest, work or hand in");
+                             : quoted(text) + " is not an event: write start, a part, rest, work or hand in");
             return std::nullopt;
         }
         const auto found = std::find(labels_.begin(), labels_.end(), *label);

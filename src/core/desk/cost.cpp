@@ -1,6 +1,7 @@
 #include "inkturn/desk/cost.hpp"
 
 #include "inkturn/desk/script.hpp"
+#include "inkturn/sitting/sitting.hpp"
 
 #include <algorithm>
 
@@ -36,6 +37,7 @@ bool is_slow(Seconds worked, Seconds allowance) {
 } // namespace
 
 Cost cost(const Paper& paper, const std::vector<PartMarks>& parts) {
+    check_covers(paper, parts);
     Cost sum;
     for (std::size_t i = 0; i < parts.size(); ++i) {
         sum.overtime += parts[i].overtime();

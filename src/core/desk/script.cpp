@@ -13,14 +13,14 @@ constexpr std::string_view not_marked = "?";
 
 std::vector<PartMarks> marks_of(const Script& script) {
     if (!script.is_marked())
-        throw Error("the script of " + to_text(script.id) + " is not marked through", Error::Kind::misused);
+        throw Error("the script of " + to_text(script.id) + " is not fully marked", Error::Kind::misused);
     std::vector<PartMarks> marks;
     for (const auto& part : script.marks)
         marks.push_back(*part);
     return marks;
 }
 
-/// Those that its paper and its id say.
+/// Those that its paper and its id call for.
 std::vector<std::size_t> positions_of(const Script& script) {
     const Paper& paper = *script.paper;
     if (!script.id.retry)
@@ -30,6 +30,17 @@ std::vector<std::size_t> positions_of(const Script& script) {
     if (retry.sitting != script.id.sitting || retry.turn < 1 || !question)
         throw Error("the script of " + to_text(script.id) + " is not of a retry of paper " + paper.id());
     return paper.questions()[*question].parts;
+}
+
+/// Throws Error unless the script has its paper, and marks for the parts that this and its id name.
+void check_covers(const Script& script) {
+    if (!script.paper)
+        throw Error("a script needs a paper", Error::Kind::misused);
+    if (script.positions != positions_of(script))
+        throw Error("a script must cover all parts of its paper, or of the question that is retried");
+    if (script.marks.size() != script.positions.size())
+        throw Error("paper " + script.paper->id() + ": marks for " + std::to_string(script.marks.size()) +
+                    " of " + std::to_string(script.positions.size()) + " parts");
 }
 
 Clock played(std::vector<ClockPart> parts, const std::vector<ClockEvent>& events) {
@@ -79,6 +90,8 @@ bool Script::is_marked() const {
 
 Script blank_script(const std::string& candidate, std::shared_ptr<const Paper> paper, Day day,
                     ExtraTime extra) {
+    if (!paper)
+        throw Error("a script needs a paper", Error::Kind::misused);
     Script script;
     script.candidate = candidate;
     script.positions = all_positions(*paper);
@@ -104,6 +117,7 @@ Script blank_script(const Candidate& candidate, const RetryId& retry, Day day, D
 }
 
 void enter_marks(Script& script, const std::vector<Entry>& entries) {
+    check_covers(script);
     std::vector<std::size_t> places;
     std::vector<std::size_t> named;
     for (std::size_t place = 0; place < script.positions.size(); ++place) {
@@ -120,6 +134,7 @@ void enter_marks(Script& script, const std::vector<Entry>& entries) {
 }
 
 Clock clock_of(const Script& script) {
+    check_covers(script);
     return played(parts_at(*script.paper, script.positions, script.extra_time), script.events);
 }
 
@@ -148,16 +163,10 @@ Reattempt reattempt_of(const Script& script) {
 }
 
 void check_fits(const Script& script) {
-    if (!script.paper)
-        throw Error("a script is of a paper", Error::Kind::misused);
+    check_covers(script);
     const Paper& paper = *script.paper;
     check_candidate_code(script.candidate);
     check_day(script.day);
-    if (script.positions != positions_of(script))
-        throw Error("a script covers all parts of its paper, or of the question that is retried");
-    if (script.marks.size() != script.positions.size())
-        throw Error("of paper " + paper.id() + " there are marks for " + std::to_string(script.marks.size()) +
-                    " of " + std::to_string(script.positions.size()) + " parts");
     for (std::size_t i = 0; i < script.marks.size(); ++i)
         if (script.marks[i])
             check_fits(*script.marks[i], paper.parts()[script.positions[i]]);
@@ -188,7 +197,7 @@ parse_script_line(const Paper& paper, const std::vector<std::size_t>& positions,
         if (text == not_marked)
             marks.emplace_back();
         else
-            marks.emplace_back(parse_part_marks(text, paper.parts()[position].max));
+            marks.emplace_back(parse_part_marks(text, paper.part(position).max));
         line.remove_prefix(std::min(end + 1, line.size()));
     }
     if (!line.empty())

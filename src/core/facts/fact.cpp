@@ -14,7 +14,7 @@ void check_filled(const std::string& text, const std::string& what) {
     check_printable(text, Fact::max_characters, what);
     if (text.empty() || text.front() == ' ' || text.back() == ' ')
         throw Error(what + ": give 1 to " + std::to_string(Fact::max_characters) +
-                    " characters, no blank at the ends");
+                    " characters, no spaces at either end");
 }
 
 } // namespace

@@ -12,7 +12,7 @@ namespace {
 constexpr Days week{7};
 constexpr std::size_t new_a_week = 3 * Sheet::max_rows;
 
-/// So many weeks that none has more than three sheets of what was never asked.
+/// Enough weeks for at most three sheets of facts never asked in each.
 DueFact never_recalled(const Fact& fact, std::size_t of_subject, const std::vector<Exam>& exams, Day today) {
     const Days long_enough = week * static_cast<std::int64_t>((of_subject + new_a_week - 1) / new_a_week);
     DaySpan possible_days{today, std::min(today + long_enough - Days{1}, latest_day)};
@@ -54,9 +54,14 @@ std::vector<FactToRecall> with_possible_days(const std::vector<Fact>& facts,
     for (const Fact& fact : facts)
         by_id[fact.id] = &fact;
     std::vector<FactToRecall> all;
-    for (const DueFact& one : due)
-        if (one.possible_days)
-            all.push_back({by_id.at(one.fact), &one});
+    for (const DueFact& one : due) {
+        if (!one.possible_days)
+            continue;
+        const auto fact = by_id.find(one.fact);
+        if (fact == by_id.end())
+            throw Error("a fact that is due is missing from the facts", Error::Kind::misused);
+        all.push_back({fact->second, &one});
+    }
     return all;
 }
 

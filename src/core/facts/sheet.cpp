@@ -39,7 +39,7 @@ void check_rows(const Sheet& sheet, const std::vector<int>& missed) {
             throw Error("sheet " + to_text(sheet.id) + " has no row " + std::to_string(number),
                         Error::Kind::not_found, Error::Remedy::show_sheet, to_text(sheet.id));
         if (!known.insert(number).second)
-            throw Error("row " + std::to_string(number) + " is there twice: name each row missed once");
+            throw Error("row " + std::to_string(number) + " appears twice: name each row missed once");
     }
 }
 
@@ -80,7 +80,7 @@ Sheet::Log take_log(const Sheet& sheet, std::vector<int> missed, Day day, Day to
 void check_log_can_be_undone(const std::vector<Sheet>& of_candidate, const Sheet& sheet) {
     const std::string which = "sheet " + to_text(sheet.id);
     if (!sheet.log)
-        throw Error(which + " is not logged; there is nothing to take back", Error::Kind::not_found);
+        throw Error(which + " is not logged; there is nothing to undo", Error::Kind::not_found);
     for (const Sheet& other : of_candidate)
         if (was_filled_in_after(other, sheet) && share_a_fact(other, sheet))
             throw Error(which + ": sheet " + to_text(other.id) + " asked the same again, on " +
@@ -94,14 +94,14 @@ void check_sheet(const Sheet& sheet) {
     int last = 0;
     for (const Sheet::Row& row : sheet.rows) {
         if (row.number <= last || row.number > static_cast<int>(Sheet::max_rows))
-            throw Error("a sheet's rows have numbers from 1 to " + std::to_string(Sheet::max_rows) +
+            throw Error("number a sheet's rows from 1 to " + std::to_string(Sheet::max_rows) +
                         ", each above the last");
         last = row.number;
         if (!fact_ids.insert(row.fact).second)
-            throw Error("a sheet asks no fact twice");
+            throw Error("a sheet can't ask a fact twice");
     }
     if (fact_ids.empty())
-        throw Error("a sheet asks one fact at least");
+        throw Error("a sheet needs at least one fact");
     if (sheet.log)
         check_log(sheet, *sheet.log);
 }
@@ -110,10 +110,10 @@ void check_log(const Sheet& sheet, const Sheet::Log& log) {
     check_day(log.day);
     check_rows(sheet, log.missed_rows);
     if (!std::is_sorted(log.missed_rows.begin(), log.missed_rows.end()))
-        throw Error("sheet " + to_text(sheet.id) + ": the rows missed ascend");
+        throw Error("sheet " + to_text(sheet.id) + ": list the rows missed in ascending order");
     if (log.day < sheet.day)
         throw Error("sheet " + to_text(sheet.id) + " on " + iso(log.day) + ": it was made for " +
-                        iso(sheet.day) + "; it is not filled in before that",
+                        iso(sheet.day) + ", so it can't be filled in before that",
                     Error::Kind::conflict);
 }
 

@@ -37,14 +37,14 @@ void check_grade(const std::string& grade) {
     check_printable(grade, max_grade_length, "grade '" + grade + "'");
     if (grade.empty() || grade.front() == ' ' || grade.back() == ' ')
         throw Error("grade '" + grade + "': give 1 to " + std::to_string(max_grade_length) +
-                    " characters, no blank at the ends");
+                    " characters, no spaces at either end");
 }
 
 void check_not_doubled(const std::vector<std::string>& grades) {
     for (std::size_t i = 0; i < grades.size(); ++i)
         if (std::find(grades.begin(), grades.begin() + static_cast<std::ptrdiff_t>(i), grades[i]) !=
             grades.begin() + static_cast<std::ptrdiff_t>(i))
-            throw Error("grade " + grades[i] + " is there twice: name each grade once");
+            throw Error("grade " + grades[i] + " appears twice: name each grade once");
 }
 
 void check_in_total(const GradeBoundary& boundary, Marks total) {
@@ -55,7 +55,7 @@ void check_in_total(const GradeBoundary& boundary, Marks total) {
 
 void check_grades(const std::vector<GradeBoundary>& grades, Marks total) {
     if (grades.empty())
-        throw Error("there is no grade: give at least one with its mark");
+        throw Error("there are no grades: give at least one with its mark");
     std::vector<std::string> names;
     for (const GradeBoundary& boundary : grades) {
         check_grade(boundary.grade);
@@ -89,9 +89,9 @@ std::vector<std::string> letters_for(std::optional<FillRule> rule, const std::st
     std::vector<std::string> grades = letters(top, bottom);
     const std::size_t steps = grades.size() - 1;
     if (rule && steps != steps_of(*rule))
-        throw Error("from " + top + " to " + bottom + " are " + std::to_string(steps) +
-                    " steps, the rule of " + std::string(name(*rule)) + " has " +
-                    std::to_string(steps_of(*rule)) + ": take another rule, or name all grades");
+        throw Error("from " + top + " to " + bottom + " there are " + std::to_string(steps) +
+                    " steps, but the rule of " + std::string(name(*rule)) + " has " +
+                    std::to_string(steps_of(*rule)) + ": use another rule, or name all grades");
     return grades;
 }
 
@@ -101,14 +101,13 @@ void check_named(const std::vector<std::string>& grades, const std::string& top,
     check_not_doubled(grades);
     if (grades.front() != top || grades.back() != bottom)
         throw Error("the grades named run from " + grades.front() + " to " + grades.back() +
-                    ", the marks given are those of " + top + " and " + bottom +
+                    ", but the marks given are for " + top + " and " + bottom +
                     ": name all grades from the top down, with both of these");
 }
 
 FillRule rule_for(std::size_t steps) {
     if (steps != steps_of(FillRule::quarters))
-        throw Error("there is no rule for " + std::to_string(steps) +
-                    " steps unless it is named: one of quarters, thirds, halves");
+        throw Error("name a rule for " + std::to_string(steps) + " steps: quarters, thirds or halves");
     return FillRule::quarters;
 }
 
@@ -119,7 +118,7 @@ void check_room(const GradeBoundary& top, const GradeBoundary& bottom, std::size
         throw Error("grade " + text(top) + " is not above " + text(bottom) +
                     ": give the higher mark to the top grade");
     if (static_cast<std::size_t>((top.mark - bottom.mark).count()) < steps)
-        throw Error("from " + text(top) + " to " + text(bottom) + " are fewer marks than the " +
+        throw Error("from " + text(top) + " to " + text(bottom) + " there are fewer marks than the " +
                     std::to_string(steps) + " steps between the grades: check both marks");
 }
 
@@ -140,8 +139,8 @@ void check_uniform(const BoundarySet& set, const std::vector<Marks>& uniform,
                    std::optional<Marks> uniform_total) {
     if (uniform.size() != set.grades.size())
         throw Error("boundary set '" + set.name + "' has " + std::to_string(set.grades.size()) +
-                    " grades, there are " + std::to_string(uniform.size()) +
-                    " uniform marks: give one a grade, from the top down");
+                    " grades, but there are " + std::to_string(uniform.size()) +
+                    " uniform marks: give one per grade, from the top down");
     for (std::size_t i = 0; i < uniform.size(); ++i) {
         const std::string grade = "grade " + set.grades[i].grade + ", uniform mark " + text(uniform[i]);
         if (uniform[i] > max_set_marks)
@@ -178,12 +177,12 @@ bool operator==(const BoundarySet& a, const BoundarySet& b) {
 
 void check_boundary_set(const BoundarySet& set) {
     if (set.name.empty())
-        throw Error("a boundary set needs a name, such as 'June 2019'");
+        throw Error("a boundary set needs a name, such as 'Saltmarsh, spring'");
     check_printable(set.name, max_name_length, "the boundary set's name");
     const std::string where = "boundary set '" + set.name + "': ";
     check_printable(set.subject, max_name_length, where + "subject");
     if (set.total < Marks(1) || set.total > max_set_marks)
-        throw Error(where + "a total of " + text(set.total) + " can't be: give one from 1 to " +
+        throw Error(where + "the total can't be " + text(set.total) + ": give one from 1 to " +
                     text(max_set_marks));
     try {
         check_grades(set.grades, set.total);
@@ -235,6 +234,7 @@ std::vector<GradeBoundary> fill(const GradeBoundary& top, const GradeBoundary& b
 std::vector<GradeBand> grade_bands(const std::vector<BoundarySet>& sets) {
     std::vector<GradeBand> bands;
     for (const BoundarySet& set : sets) {
+        check_boundary_set(set);
         for (const GradeBoundary& boundary : set.grades) {
             const double share = static_cast<double>(boundary.mark.count()) / set.total.count();
             const auto known = std::find_if(bands.begin(), bands.end(), [&](const GradeBand& band) {
@@ -288,7 +288,7 @@ UniformScale uniform_scale(const BoundarySet& set, const std::vector<Marks>& uni
 
 Marks scaled(const UniformScale& scale, Marks raw) {
     if (scale.empty())
-        throw Error("a scale has one point at least", Error::Kind::misused);
+        throw Error("a scale needs at least one point", Error::Kind::misused);
     if (raw < scale.front().raw || raw > scale.back().raw)
         throw Error("mark " + text(raw) + " is not on the scale, which runs from " + text(scale.front().raw) +
                     " to " + text(scale.back().raw) +

@@ -39,7 +39,7 @@ Figure standard_error(const Papers& papers, const ErrorById& errors) {
     return Figure(std::sqrt(squares));
 }
 
-/// A candidate's marks that are held against a set.
+/// A candidate's marks that are compared with a set.
 struct Held {
     const std::string* candidate;
     Marks in_time;
@@ -83,7 +83,7 @@ std::vector<GradeCount> with_those_above(const std::vector<ClassCount>& counts) 
     return grades;
 }
 
-/// A standard error of a whole number of marks may come out a rounding below it.
+/// Rounding may put a standard error just below a whole number of marks.
 constexpr double rounding = 1e-9;
 
 int distance(Marks unaided, const GradeBoundary& boundary) {
@@ -131,6 +131,8 @@ ClassUnder class_under(BoundarySet set, const std::vector<Candidate>& candidates
 
 std::vector<ClassUnder> class_standing(const std::vector<Candidate>& candidates,
                                        const std::vector<BoundarySet>& sets, const std::string& subject) {
+    std::for_each(candidates.begin(), candidates.end(), check_whole);
+    std::for_each(sets.begin(), sets.end(), check_boundary_set);
     const ErrorById errors = standard_errors(candidates);
     std::vector<ClassUnder> all;
     for (BoundarySet& set : sets_for(subject, sets))

@@ -1,7 +1,8 @@
 #include "inkturn/grades/standing.hpp"
 
+#include "inkturn/base/error.hpp"
+
 #include <algorithm>
-#include <cassert>
 #include <cstdint>
 #include <map>
 #include <set>
@@ -60,7 +61,9 @@ StandingUnder standing_under(const BoundarySet& set, std::size_t position, Basis
     const ByPhase<GradeResult> reached{grade_of(set, marks.in_time), grade_of(set, marks.unaided),
                                        grade_of(set, marks.with_corrected)};
     const auto next = predict_total(candidate, set.subject, set.total);
-    assert(next);
+    if (!next)
+        throw Error("boundary set '" + set.name + "' is compared with papers that were not sat",
+                    Error::Kind::misused);
     return {
         position,
         std::move(basis),
@@ -70,8 +73,8 @@ StandingUnder standing_under(const BoundarySet& set, std::size_t position, Basis
         *next};
 }
 
-/// The sets' grades in one order, from the top down: one that only a later set has comes right below the one
-/// that is above it there.
+/// The sets' grades in one order, from the top down: a grade that only a later set has comes right below the
+/// one above it there.
 std::vector<std::string> grades_of(const std::vector<StandingUnder>& under,
                                    const std::vector<BoundarySet>& sets) {
     std::vector<std::string> grades;
@@ -145,13 +148,13 @@ std::optional<Basis> paper_sat_last(const Candidate& candidate, std::string_view
     return together({latest.back()});
 }
 
-/// What a set takes depends on nothing else.
+/// All that a set's basis depends on.
 struct SubjectTotal {
     std::string subject;
     Marks total;
 };
 
-/// That of all sets that fit; nothing where they differ or none fits.
+/// The subject and total of all sets that fit; nothing if they differ or none fits.
 std::optional<SubjectTotal> only_total(const std::vector<SubjectStanding>& subjects) {
     std::optional<SubjectTotal> only;
     for (const SubjectStanding& one : subjects)
@@ -167,10 +170,12 @@ std::optional<SubjectTotal> only_total(const std::vector<SubjectStanding>& subje
 } // namespace
 
 std::optional<Basis> basis_for(const BoundarySet& set, const Candidate& candidate) {
+    check_whole(candidate);
     return basis_of(latest_sittings(candidate, set.subject), set.total);
 }
 
 std::optional<Prediction> predict_total(const Candidate& candidate, std::string_view subject, Marks next) {
+    check_whole(candidate);
     std::vector<Score> scores;
     std::set<std::string_view> papers;
     for (const SittingRecord& record : candidate.sittings)
@@ -180,6 +185,8 @@ std::optional<Prediction> predict_total(const Candidate& candidate, std::string_
 }
 
 Standing standing(const Candidate& candidate, const std::vector<BoundarySet>& sets) {
+    check_whole(candidate);
+    std::for_each(sets.begin(), sets.end(), check_boundary_set);
     Standing all;
     for (std::size_t i = 0; i < sets.size(); ++i) {
         const auto latest = latest_sittings(candidate, sets[i].subject);
@@ -227,6 +234,7 @@ CandidateStanding standing_in(const std::string& subject, const Candidate& candi
 }
 
 std::vector<GradeBand> bands_for(const Candidate& candidate, const std::vector<BoundarySet>& sets) {
+    check_whole(candidate);
     std::vector<BoundarySet> fitting;
     for (const BoundarySet& set : sets)
         if (std::all_of(candidate.sittings.begin(), candidate.sittings.end(),

@@ -94,7 +94,7 @@ struct TypedCode {
     std::string_view after;
     bool is_joined = false;
 
-    /// Too long a number is still a number: it is above any code's marks.
+    /// A number that is too long is still a number, above any code's marks.
     Marks marks() const {
         const int most = max_part_marks.count();
         return Marks(read_whole_number(digits, most).value_or(most + 1));
@@ -113,7 +113,7 @@ std::vector<TypedCode> split_codes(std::string_view group) {
             TypedCode code{letters, take_while(word, is_digit), "", letters.data() != whole.data()};
             if (letters.empty() || code.digits.empty())
                 throw Error("'" + std::string(whole) +
-                            "' is no mark code: write letters and marks, such as M1 A0 B1");
+                            "' is not a mark code: write letters and marks, such as M1 A0 B1");
             letters = take_while(word, is_letter);
             if (word.empty())
                 code.after = letters;
@@ -123,7 +123,7 @@ std::vector<TypedCode> split_codes(std::string_view group) {
     return codes;
 }
 
-/// Reads what is typed against a mark scheme's codes, a phase after the other.
+/// Reads what is typed against a mark scheme's codes, one phase after another.
 class CodesMarking {
   public:
     explicit CodesMarking(const std::string& codes)
@@ -149,7 +149,7 @@ class CodesMarking {
             }
             groups.remove_prefix(plus + 1);
         }
-        throw Error("no ink comes after the corrected one: there is a + too many");
+        throw Error("no ink comes after the corrected one: there is one + too many");
     }
 
   private:
@@ -161,7 +161,7 @@ class CodesMarking {
                 refuse(typed, i);
             unaided_[i] = typed[i].marks();
             if (unaided_[i] > scheme_[i].marks)
-                throw Error(typed[i].text() + " is above the marks of " + written(scheme_[i]));
+                throw Error(typed[i].text() + " is more than the marks of " + written(scheme_[i]));
             sum += unaided_[i];
         }
         if (typed.size() > scheme_.size())
@@ -198,7 +198,7 @@ class CodesMarking {
         }
         if (!too_low)
             throw out_of_order(typed);
-        throw Error(typed.text() + " after a + is above what " + written(scheme_[*too_low]) +
+        throw Error(typed.text() + " after a + is more than what " + written(scheme_[*too_low]) +
                     " had lost: " + std::to_string(lost(*too_low).count()));
     }
 
@@ -241,7 +241,7 @@ class CodesMarking {
     }
 
     Error out_of_order(const TypedCode& typed) const {
-        return Error(typed.text() + " is out of order, or there too often: the mark scheme has " +
+        return Error(typed.text() + " is out of order, or appears too often: the mark scheme has " +
                      scheme_text_);
     }
 
@@ -272,7 +272,7 @@ std::vector<MarkCode> parse_codes(std::string_view codes) {
         auto code = read_code(text);
         if (!code)
             throw Error("'" + std::string(text) +
-                        "' is no mark code: write letters and marks, such as M1 A1 B2");
+                        "' is not a mark code: write letters and marks, such as M1 A1 B2");
         list.push_back(std::move(*code));
         start = codes.find_first_not_of(' ', end);
     }

@@ -69,7 +69,7 @@ std::string parse_label(std::string_view text) {
     auto label = read_label(text);
     if (!label)
         throw Error("'" + std::string(text) +
-                    "' is no part label: write a number and its sub-parts, such as 7, 7b, 7bii or A3c");
+                    "' is not a part label: write a number and its sub-parts, such as 7, 7b, 7bii or A3c");
     return *std::move(label);
 }
 

@@ -27,20 +27,19 @@ Error every_mark_in_time() {
 
 void check_earned(std::uint32_t by_code, const PartMarks& marks, Marks max) {
     if (max > max_marks_by_code)
-        throw Error("which marks were earned is told of parts of at most " +
+        throw Error("which marks were earned can be said only of parts of at most " +
                     std::to_string(max_marks_by_code.count()) + " marks");
     if (!marks.attempted())
-        throw Error("a part not attempted has no marks earned");
+        throw Error("a part not attempted can't have earned marks");
     const std::bitset<32> earned(by_code);
     if (earned.count() != static_cast<std::size_t>(marks.unaided().count()))
-        throw Error("by code " + std::to_string(earned.count()) +
-                    " marks are earned, by the inks before the corrections " +
-                    std::to_string(marks.unaided().count()));
+        throw Error("the codes earn " + std::to_string(earned.count()) +
+                    " marks, the inks before the corrections " + std::to_string(marks.unaided().count()));
     if ((earned >> static_cast<std::size_t>(max.count())).any())
-        throw Error("by code a mark beyond the maximum of " + std::to_string(max.count()) + " is earned");
+        throw Error("the codes earn a mark above the maximum of " + std::to_string(max.count()));
 }
 
-/// One phase's marks. Too long a number is still a number: it is above any maximum.
+/// One phase's marks. A number that is too long is still a number, above any maximum.
 Marks parse_phase(std::string_view digits, std::string_view whole, Marks max) {
     if (digits.empty() || digits.find_first_not_of("0123456789") != std::string_view::npos)
         throw bad_marks(whole,
@@ -63,20 +62,20 @@ MarksByPhase parse_phases(std::string_view text, std::string_view whole, Marks m
             return earned;
         start = plus + 1;
     }
-    throw bad_marks(whole, "there are three inks at most");
+    throw bad_marks(whole, "there are at most three inks");
 }
 
 std::uint32_t parse_earned(std::string_view digits, std::string_view whole, const PartMarks& marks,
                            Marks max) {
     if (max > max_marks_by_code)
-        throw bad_marks(whole, "which marks were earned is told of parts of at most " +
+        throw bad_marks(whole, "which marks were earned can be said only of parts of at most " +
                                    std::to_string(max_marks_by_code.count()) + " marks");
     if (digits.empty() || digits.size() > static_cast<std::size_t>(max.count()) ||
         digits.find_first_not_of("01") != std::string_view::npos)
-        throw bad_marks(whole, "after the last colon comes a reason, or 0 or 1 for each of the " +
+        throw bad_marks(whole, "after the last colon give a reason, or 0 or 1 for each of the " +
                                    std::to_string(max.count()) + " marks in the mark scheme's order");
     if (!marks.attempted())
-        throw bad_marks(whole, "a part not attempted has no marks earned");
+        throw bad_marks(whole, "a part not attempted can't have earned marks");
     std::bitset<32> earned;
     for (std::size_t i = 0; i < digits.size(); ++i)
         earned[i] = digits[i] == '1';
@@ -174,7 +173,7 @@ PartMarks parse_part_marks(std::string_view text, Marks max) {
     const std::string_view earned = text.substr(0, colon);
     if (earned.substr(0, 2) == "-+")
         throw bad_marks(
-            text, "a part not attempted has no other marks; if it was corrected later write it as 0+0+2");
+            text, "a part not attempted has no other marks; if it was corrected later, write it as 0+0+2");
     PartMarks marks;
     if (earned != "-") {
         const MarksByPhase phases = parse_phases(earned, text, max);
@@ -193,7 +192,7 @@ void set_reason(PartMarks& marks, std::string_view reason, Marks max) {
     const auto named = reason_named(reason);
     if (!named)
         throw Error("'" + std::string(reason) +
-                    "' is no reason; it is one of method, recall, slip, misread, unfinished");
+                    "' is not a reason; use one of method, recall, slip, misread, unfinished");
     marks.state_reason(*named, max);
 }
 

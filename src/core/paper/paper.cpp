@@ -24,7 +24,7 @@ void check_part(const Part& part) {
     const Marks sum = marks_of_codes(part.codes);
     if (sum != part.max)
         throw Error("part " + part.label + ": the codes " + part.codes + " add up to " +
-                    std::to_string(sum.count()) + ", the part has " + std::to_string(part.max.count()));
+                    std::to_string(sum.count()) + ", but the part has " + std::to_string(part.max.count()));
 }
 
 std::vector<Question> each_part_alone(const std::vector<Part>& parts) {
@@ -108,10 +108,24 @@ Paper::Paper(PaperHead head, std::vector<Part> parts) : head_(std::move(head)), 
         parts_[i].label = parse_label(parts_[i].label);
         check_part(parts_[i]);
         if (!part_positions_.emplace(parts_[i].label, i).second)
-            throw Error("part " + parts_[i].label + " is there twice: each part has one row");
+            throw Error("part " + parts_[i].label + " appears twice: each part has one row");
         marks_ += parts_[i].max;
     }
     questions_ = head_.retry_by == RetryBy::part ? each_part_alone(parts_) : parts_by_number(parts_);
+}
+
+const Part& Paper::part(std::size_t position) const {
+    if (position >= parts_.size())
+        throw Error("paper " + head_.id + " has " + std::to_string(parts_.size()) + " parts",
+                    Error::Kind::misused);
+    return parts_[position];
+}
+
+const Question& Paper::question(std::size_t position) const {
+    if (position >= questions_.size())
+        throw Error("paper " + head_.id + " has " + std::to_string(questions_.size()) + " questions",
+                    Error::Kind::misused);
+    return questions_[position];
 }
 
 std::optional<std::size_t> Paper::find_part(std::string_view label) const {

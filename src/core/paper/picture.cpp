@@ -36,7 +36,7 @@ std::optional<PictureContent> picture_content_named(std::string_view text) noexc
 
 void check_picture(const Picture& picture) {
     if (picture.width < 1 || picture.height < 1)
-        throw Error("a picture is a pixel wide and high at least");
+        throw Error("a picture must be at least one pixel wide and high");
     if (picture.bytes.empty() || picture.bytes.size() > max_bytes)
         throw Error("a picture has 1 to " + std::to_string(max_bytes) + " bytes, not " +
                     std::to_string(picture.bytes.size()));

@@ -1,9 +1,8 @@
-#include "inkturn/plan/arrange.hpp"
+#include "core/plan/arrange.hpp"
 
 #include "inkturn/retry/retry.hpp"
 
 #include <algorithm>
-#include <cassert>
 #include <cstdlib>
 #include <limits>
 #include <map>

@@ -1,6 +1,7 @@
 #include "inkturn/plan/plan.hpp"
 
-#include "inkturn/plan/spread.hpp"
+#include "core/plan/spread.hpp"
+#include "inkturn/base/error.hpp"
 
 #include <algorithm>
 #include <set>
@@ -80,6 +81,8 @@ Plan plan(const Timetable& timetable, const Availability& availability, DaySpan 
     for (const WorkItem& item : timetable.items) {
         if (!item.day || !span.contains(*item.day))
             continue;
+        if (!item.possible_days)
+            throw Error("work with a day needs possible days", Error::Kind::misused);
         planned(*item.day).planned += item.duration;
         planned(*item.day).items.push_back(item);
         loads.push_back(load_in(*item.possible_days, *item.day, item.duration, from_today));
@@ -107,7 +110,7 @@ Plan plan(const std::vector<Retry>& retries, const Availability& availability, D
     Timetable timetable;
     for (const Retry& retry : retries) {
         std::optional<DaySpan> possible_days = retry.possible_days;
-        if (retry.outside_window)
+        if (retry.outside_window && retry.day)
             possible_days = {*retry.day, *retry.day};
         timetable.items.push_back({retry, retry.allowance, possible_days, retry.day});
     }

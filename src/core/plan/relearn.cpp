@@ -1,5 +1,7 @@
 #include "inkturn/plan/relearn.hpp"
 
+#include "inkturn/base/error.hpp"
+
 #include <algorithm>
 #include <tuple>
 
@@ -13,6 +15,8 @@ std::vector<PartMarks> marks_before(const SittingRecord& record, const Retry& re
     for (const Reattempt& reattempt : record.reattempts)
         if (reattempt.question == retry.id.question && reattempt.turn == retry.id.turn - 1)
             return reattempt.parts;
+    if (retry.paper->id() != record.paper->id())
+        throw Error("retry " + to_text(retry.id) + " is of another paper", Error::Kind::misused);
     std::vector<PartMarks> marks;
     for (const std::size_t part : retry.paper_question().parts)
         marks.push_back(record.sitting.parts[part]);
@@ -29,6 +33,8 @@ struct Gathered {
 } // namespace
 
 Day comes_after_relearning(const Retry& retry, Day today) {
+    if (!retry.window)
+        throw Error("retry " + to_text(retry.id) + " has no window", Error::Kind::misused);
     const Window window = *retry.window;
     if (window.opens - today >= soon)
         return window.opens;
@@ -45,6 +51,7 @@ int pieces_relearned(const std::vector<Relearned>& relearned, const std::string&
 }
 
 std::map<std::string, Marks> lost_for_method(const Candidate& candidate, const Retry& retry) {
+    check_whole(candidate);
     std::map<std::string, Marks> lost;
     const std::vector<PartMarks> marks = marks_before(get_sitting(candidate, retry.id.sitting), retry);
     for (std::size_t i = 0; i < marks.size(); ++i) {

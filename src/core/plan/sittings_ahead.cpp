@@ -293,6 +293,7 @@ std::string name_of(const PaperToSit& paper) {
 std::optional<double> missed_share(const std::vector<Candidate>& candidates) {
     Seconds all{0};
     Seconds again{0};
+    std::for_each(candidates.begin(), candidates.end(), check_whole);
     for (const Candidate& candidate : candidates)
         for (const SittingRecord& record : candidate.sittings) {
             if (!is_latest(candidate, record))

@@ -1,8 +1,8 @@
-#include "inkturn/plan/spread.hpp"
+#include "core/plan/spread.hpp"
+
+#include "inkturn/base/error.hpp"
 
 #include <algorithm>
-#include <cassert>
-#include <chrono>
 #include <cstddef>
 #include <cstdint>
 #include <cstdlib>
@@ -11,7 +11,6 @@
 #include <numeric>
 #include <tuple>
 #include <utility>
-#include <vector>
 
 namespace inkturn {
 namespace {
@@ -421,13 +420,15 @@ Stretch stretch_from(const std::vector<OpenDay>& days, const std::vector<Piece>&
 
 std::size_t offset(const Capacity& capacity, Day day) {
     const auto distance = static_cast<std::size_t>((day - capacity.first).count());
-    assert(distance < capacity.available.size());
+    if (distance >= capacity.available.size())
+        throw Error(iso(day) + " is not one of the days that have a capacity", Error::Kind::misused);
     return distance;
 }
 
 std::vector<Seconds> planned_by_day(const Capacity& capacity, const std::vector<Load>& loads,
                                     const std::vector<Day>& days) {
-    assert(days.size() == loads.size());
+    if (days.size() != loads.size())
+        throw Error("each load needs a day", Error::Kind::misused);
     std::vector<Seconds> planned(capacity.available.size(), Seconds{0});
     for (std::size_t i = 0; i < loads.size(); ++i)
         planned[offset(capacity, days[i])] += loads[i].work;

@@ -1,7 +1,8 @@
-#include "inkturn/plan/spread.hpp"
+#include "core/plan/spread.hpp"
+
+#include "inkturn/base/error.hpp"
 
 #include <algorithm>
-#include <cassert>
 #include <cstddef>
 #include <cstdint>
 #include <tuple>
@@ -168,7 +169,8 @@ Timeline contracted(const Timeline& timeline, const std::vector<bool>& is_taken)
 
 std::size_t place_of_day(const Capacity& capacity, Day day) {
     const auto distance = static_cast<std::size_t>((day - capacity.first).count());
-    assert(distance < capacity.available.size());
+    if (distance >= capacity.available.size())
+        throw Error(iso(day) + " is not one of the days that have a capacity", Error::Kind::misused);
     return distance;
 }
 

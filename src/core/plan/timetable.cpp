@@ -1,7 +1,7 @@
 #include "inkturn/plan/timetable.hpp"
 
+#include "core/plan/arrange.hpp"
 #include "inkturn/base/number.hpp"
-#include "inkturn/plan/arrange.hpp"
 
 #include <algorithm>
 #include <array>

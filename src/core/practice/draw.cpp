@@ -1,9 +1,9 @@
 #include "inkturn/practice/draw.hpp"
 
+#include "core/practice/knapsack.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/clock/allowance.hpp"
 #include "inkturn/paper/label.hpp"
-#include "inkturn/practice/knapsack.hpp"
 
 #include <algorithm>
 #include <map>
@@ -77,8 +77,8 @@ class History {
     std::map<QuestionName, Met> met_; ///< by the first of its copies
 };
 
-/// Of the topics asked for that the question's parts state, the one with most marks, of equals the first;
-/// nothing where it states none of them.
+/// The topic asked for with most of the question's marks, the first if tied; nothing if it states none of
+/// them.
 std::optional<std::string> topic_of(const Paper& paper, const Question& question,
                                     const std::vector<std::string>& request) {
     std::vector<std::pair<std::string, Marks>> sums;
@@ -124,7 +124,7 @@ class Shares {
             by_topic_.emplace(topic.topic, std::pair(topic.in_time.count(), topic.marks.count()));
     }
 
-    /// One without marks is weaker than all others, what states no topic is stronger.
+    /// A topic without marks is weaker than all others, the empty topic stronger.
     bool is_weaker(const std::string& a, const std::string& b) const {
         if (a.empty() || b.empty())
             return !a.empty() && b.empty();
@@ -217,6 +217,11 @@ std::vector<std::string> weakest_first(std::vector<std::string> topics,
 
 std::vector<Drawable> draw(const Stock& stock, const std::vector<TopicDiagnosis>& known, Seconds time,
                            Day today) {
+    if (time < Seconds(0) || time > std::chrono::hours(24))
+        throw Error("the time to fill must be at most a day", Error::Kind::misused);
+    const auto has_allowance = [](const Drawable& question) { return question.allowance > Seconds(0); };
+    if (!std::all_of(stock.questions.begin(), stock.questions.end(), has_allowance))
+        throw Error("a question that may be drawn needs an allowance", Error::Kind::misused);
     const auto ranks = ranks_of(stock, known);
     std::vector<Offer> offers;
     for (const Drawable& question : stock.questions) {

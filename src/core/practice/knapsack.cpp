@@ -1,4 +1,4 @@
-#include "inkturn/practice/knapsack.hpp"
+#include "core/practice/knapsack.hpp"
 
 #include <algorithm>
 #include <numeric>
@@ -86,7 +86,7 @@ std::vector<std::size_t> fullest(const std::vector<Offer>& offers, Seconds time)
     const std::int64_t unit = common_unit(offers);
     const auto units = [unit](Seconds length) { return static_cast<std::size_t>(length.count() / unit); };
     Choices choices(units(time));
-    // From the last to the first, each taken where it does no harm: so the first comes out of equals.
+    // From last to first, each taken where it does no harm, so that the first wins a tie.
     std::vector<std::vector<bool>> taken(offers.size());
     for (std::size_t i = offers.size(); i-- > 0;)
         taken[i] = choices.look_at(offers[i], units(offers[i].time));

@@ -52,7 +52,7 @@ void check_availability(const Availability& availability) {
     }
     if (availability.free_days < Days(0) || availability.free_days > Availability::max_free_days)
         throw Error("0 to " + std::to_string(Availability::max_free_days.count()) +
-                    " days of a week stay free, not " + std::to_string(availability.free_days.count()));
+                    " days of a week can stay free, not " + std::to_string(availability.free_days.count()));
 }
 
 Seconds parse_minutes_of_day(std::string_view text) {
@@ -63,7 +63,7 @@ unsigned parse_weekday(std::string_view text) {
     for (unsigned i = 0; i < weekday_names.size(); ++i)
         if (weekday_names[i] == text)
             return i;
-    throw Error("'" + std::string(text) + "' is no weekday: write mon, tue, wed, thu, fri, sat or sun");
+    throw Error("'" + std::string(text) + "' is not a weekday: write mon, tue, wed, thu, fri, sat or sun");
 }
 
 std::string_view weekday_name(unsigned index) noexcept {

@@ -1,8 +1,8 @@
 #include "inkturn/retry/candidate.hpp"
 
+#include "core/plan/spread.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/text.hpp"
-#include "inkturn/plan/spread.hpp"
 
 #include <algorithm>
 #include <map>
@@ -72,7 +72,8 @@ void add_open_retries(const Candidate& candidate, const SittingRecord& record, D
     }
 }
 
-/// Gives retries the days on file where these still are possible: in what is left of the window, no day off.
+/// Gives retries their days on file if these are still possible: in what is left of the window, and not a day
+/// off.
 void keep_placements(const Candidate& candidate, std::vector<Retry>& retries) {
     std::map<std::pair<SittingId, std::string_view>, Day> on_file;
     for (const Placement& placement : candidate.placements)
@@ -143,16 +144,20 @@ void check_name(std::string_view text, const std::string& kind, const std::strin
         throw Error(what + ": " + noun + " has 1 to " + std::to_string(max_code_length) + " characters");
     check_printable(text, max_code_length, what);
     if (text.front() == ' ' || text.back() == ' ')
-        throw Error(what + ": " + noun + " has no blanks at its ends");
+        throw Error(what + ": " + noun + " has no spaces at its ends");
 }
 
-const Question& question_retried(const SittingRecord& record, const RetryId& id) {
+const Question& question_named(const SittingRecord& record, const RetryId& id) {
     const auto position = record.paper->find_question(id.question);
     if (!position)
         throw Error("no retry " + to_text(id) + ": paper " + record.paper->id() + " has no question " +
                         id.question + " to retry",
                     Error::Kind::not_found, Error::Remedy::list_retries);
-    const Question& question = record.paper->questions()[*position];
+    return record.paper->questions()[*position];
+}
+
+const Question& question_retried(const SittingRecord& record, const RetryId& id) {
+    const Question& question = question_named(record, id);
     if (missed_marks(*record.paper, question, record.sitting.parts) == Marks(0))
         throw Error("no retry " + to_text(id) + ": question " + id.question + " was not missed",
                     Error::Kind::not_found);
@@ -166,7 +171,7 @@ void check_is_next_turn(const SittingRecord& record, const Question& question, c
                         Error::Kind::conflict, Error::Remedy::undo_retry, to_text(id));
     const auto open = open_turn(*record.paper, question, record.sitting, record.reattempts);
     if (!open)
-        throw Error("no retry " + to_text(id) + ": question " + id.question + " is secured already",
+        throw Error("no retry " + to_text(id) + ": question " + id.question + " is already secured",
                     Error::Kind::conflict);
     if (open->turn != id.turn)
         throw Error("no retry " + to_text(id) + " yet: record " +
@@ -175,6 +180,17 @@ void check_is_next_turn(const SittingRecord& record, const Question& question, c
 }
 
 } // namespace
+
+void check_whole(const Candidate& candidate) {
+    check_availability(candidate.availability);
+    for (const SittingRecord& record : candidate.sittings) {
+        if (!record.paper)
+            throw Error("a sitting needs a paper", Error::Kind::misused);
+        check_covers(*record.paper, record.sitting.parts);
+        for (const Reattempt& reattempt : record.reattempts)
+            question_of(*record.paper, reattempt);
+    }
+}
 
 bool is_latest(const Candidate& candidate, const SittingRecord& record) {
     return std::none_of(
@@ -206,6 +222,7 @@ void check_class_name(std::string_view class_name) {
 }
 
 std::vector<Retry> open_retries(const Candidate& candidate, Day today, PlacementMode mode) {
+    check_whole(candidate);
     std::vector<Retry> retries;
     for (const SittingRecord& record : candidate.sittings)
         if (is_latest(candidate, record))
@@ -226,7 +243,18 @@ const SittingRecord& get_sitting(const Candidate& candidate, SittingId id) {
                 Error::Kind::not_found, Error::Remedy::list_sittings);
 }
 
+std::optional<Window> window_of(const Candidate& candidate, const RetryId& id, Day today) {
+    check_whole(candidate);
+    const SittingRecord& record = get_sitting(candidate, id.sitting);
+    const auto open = open_turn(*record.paper, question_named(record, id), record.sitting, record.reattempts);
+    if (!open)
+        return std::nullopt;
+    return retry_window(open->dropped_on,
+                        exam_that_ends(candidate.exams, record.paper->subject(), open->dropped_on, today));
+}
+
 const Question& check_can_be_taken(const Candidate& candidate, const RetryId& id, Day day, Day today) {
+    check_whole(candidate);
     const SittingRecord& record = get_sitting(candidate, id.sitting);
     const Question& question = question_retried(record, id);
     check_is_next_turn(record, question, id);
@@ -237,7 +265,7 @@ const Question& check_can_be_taken(const Candidate& candidate, const RetryId& id
     const auto open = open_turn(*record.paper, question, record.sitting, record.reattempts);
     if (day < open->dropped_on)
         throw Error("retry " + to_text(id) + " on " + iso(day) + ": the question was missed on " +
-                        iso(open->dropped_on) + "; a re-attempt is not before that",
+                        iso(open->dropped_on) + "; a re-attempt can't come before that",
                     Error::Kind::conflict);
     check_has_happened(day, today, "a re-attempt");
     return question;
@@ -287,7 +315,7 @@ void check_can_be_undone(const Candidate& candidate, const RetryId& id) {
                         to_text(RetryId{id.sitting, id.question, reattempt.turn}));
     }
     if (!found)
-        throw Error("retry " + to_text(id) + " was not recorded; there is nothing to take back",
+        throw Error("retry " + to_text(id) + " was not recorded; there is nothing to undo",
                     Error::Kind::not_found);
 }
 

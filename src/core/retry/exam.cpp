@@ -52,7 +52,7 @@ void check_exam(const Exam& exam) {
 void check_exam(const Exam& exam, Day today) {
     check_exam(exam);
     if (exam.day <= today)
-        throw Error("the exam on " + iso(exam.day) + " is not ahead (today is " + iso(today) +
+        throw Error("the exam on " + iso(exam.day) + " is not in the future (today is " + iso(today) +
                         "): give a day from tomorrow on",
                     Error::Kind::conflict);
 }
@@ -60,7 +60,7 @@ void check_exam(const Exam& exam, Day today) {
 void check_is_new(const std::vector<ExamOnFile>& on_file, const Exam& exam) {
     for (const auto& [id, other] : on_file)
         if (other.title == exam.title && other.day == exam.day && other.subject == exam.subject)
-            throw Error("exam '" + exam.title + "' on " + iso(exam.day) + " is on file already, as number " +
+            throw Error("exam '" + exam.title + "' on " + iso(exam.day) + " is already on file, as number " +
                             std::to_string(static_cast<std::int64_t>(id)),
                         Error::Kind::conflict, Error::Remedy::see_exam);
 }

@@ -29,14 +29,14 @@ void check_planned(const PlannedWork& work) {
     check_printable(work.name, longest_of_plan, "planned work");
     check_day(work.day);
     if (work.number < 0 || work.duration <= Seconds(0))
-        throw Error("planned work asks for more than no time, and its number is not below 0");
+        throw Error("planned work needs a duration above 0, and its number can't be below 0");
 }
 
 void check_relearned(const Relearned& relearned) {
     check_printable(relearned.subject, longest_of_plan, "subject");
     check_printable(relearned.topic, longest_of_plan, "topic");
     if (relearned.topic.empty())
-        throw Error("what was relearned is a topic, and none is stated");
+        throw Error("state the topic that was relearned");
     check_day(relearned.day);
 }
 
@@ -48,7 +48,7 @@ void check_wishes(const PlanWishes& wishes) {
         check_printable(subject, longest_of_plan, "subject");
         check_day(papers.since);
         if (papers.count < 0 || papers.count > PlanWishes::max_papers)
-            throw Error("0 to " + std::to_string(PlanWishes::max_papers) + " papers are sat, not " +
+            throw Error("plan 0 to " + std::to_string(PlanWishes::max_papers) + " papers, not " +
                         std::to_string(papers.count));
     }
 }

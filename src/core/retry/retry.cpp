@@ -23,7 +23,7 @@ Window squeezed_window(Day attempt, Day exam) {
 }
 
 [[noreturn]] void refuse_retry_id(std::string_view text) {
-    throw Error("'" + std::string(text) + "' is no retry's id", Error::Kind::invalid,
+    throw Error("'" + std::string(text) + "' is not a retry's id", Error::Kind::invalid,
                 Error::Remedy::see_retry_ids);
 }
 
@@ -31,8 +31,15 @@ Window squeezed_window(Day attempt, Day exam) {
 Marks missed_in(const Paper& paper, const Question& question, const Reattempt& reattempt) {
     Marks sum;
     for (std::size_t i = 0; i < question.parts.size(); ++i)
-        sum += paper.parts()[question.parts[i]].max - reattempt.parts[i].unaided();
+        sum += paper.part(question.parts[i]).max - reattempt.parts[i].unaided();
     return sum;
+}
+
+void check_covers(const Paper& paper, const Question& question, const Reattempt& reattempt) {
+    if (reattempt.parts.size() != question.parts.size())
+        throw Error("question " + question.label + " of paper " + paper.id() + ": marks for " +
+                    std::to_string(reattempt.parts.size()) + " of " + std::to_string(question.parts.size()) +
+                    " parts");
 }
 
 } // namespace
@@ -77,10 +84,7 @@ const Question& question_of(const Paper& paper, const Reattempt& reattempt) {
         throw Error("paper " + paper.id() + " has no question " + reattempt.question + " to retry",
                     Error::Kind::not_found, Error::Remedy::show_paper, paper.id());
     const Question& question = paper.questions()[*position];
-    if (reattempt.parts.size() != question.parts.size())
-        throw Error("of question " + question.label + " of paper " + paper.id() + " there are marks for " +
-                    std::to_string(reattempt.parts.size()) + " of " + std::to_string(question.parts.size()) +
-                    " parts");
+    check_covers(paper, question, reattempt);
     return question;
 }
 
@@ -123,9 +127,11 @@ std::optional<DaySpan> possible_days(const std::optional<Window>& window, std::o
 
 bool is_got(const Paper& paper, const Question& question, const Sitting& sitting,
             const Reattempt& reattempt) {
+    check_covers(paper, sitting.parts);
+    check_covers(paper, question, reattempt);
     for (std::size_t i = 0; i < question.parts.size(); ++i) {
         const std::size_t part = question.parts[i];
-        const Marks max = paper.parts()[part].max;
+        const Marks max = paper.part(part).max;
         if (sitting.parts[part].unaided() < max && reattempt.parts[i].unaided() < max)
             return false;
     }

@@ -106,7 +106,7 @@ void SeatBound::weigh(Index set, const Charges& charges) {
     }
 }
 
-/// The most that the places of so many classes take of the weights; leaves in `above_` those above 0.
+/// The most weight that the places of so many classes can take; leaves the weights above 0 in `above_`.
 Amount SeatBound::best_places(Index classes) {
     above_.resize(weight_.size());
     Index count = 0;
@@ -174,8 +174,8 @@ Bound SeatBound::bound(const PartialPlan& partial, const Charges& charges, Bound
     if (partial.open == 0)
         return bound;
 
-    // Each further class of the same topics is worth less, so the largest are picked in turn. What a member
-    // was worth at most is weighed anew only where it comes to the top.
+    // Each further class of the same topics is worth less, so the largest are picked in turn. A member's
+    // upper limit is worked out again only once it comes to the top.
     struct Next {
         Amount worth;
         Index member;

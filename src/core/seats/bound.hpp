@@ -7,7 +7,7 @@
 
 namespace inkturn::seats {
 
-/// The bound is reckoned in whole parts of a mark, so it holds to the last digit.
+/// The bound is worked out in whole parts of a mark, so it holds to the last digit.
 constexpr Amount parts_of_a_mark = 256;
 
 /// All sets of topics that a class may take, each of the same size.

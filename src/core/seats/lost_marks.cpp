@@ -1,5 +1,7 @@
 #include "inkturn/seats/lost_marks.hpp"
 
+#include "inkturn/base/error.hpp"
+
 #include <algorithm>
 #include <cstddef>
 #include <set>
@@ -16,6 +18,30 @@ void keep_only(LostMarks& lost, std::size_t candidate, const std::vector<bool>& 
             lost.marks[candidate][topic] = Marks(0);
             lost.tenths_in_an_hour[candidate][topic] = SeatWeight();
         }
+}
+
+/// Throws Error unless there is a row for each candidate, with an entry for each topic.
+void check_is_full(const LostMarks& lost) {
+    const auto is_full = [&](const auto& row) { return row.size() == lost.topics.size(); };
+    if (lost.marks.size() != lost.candidates.size() ||
+        lost.tenths_in_an_hour.size() != lost.candidates.size() ||
+        !std::all_of(lost.marks.begin(), lost.marks.end(), is_full) ||
+        !std::all_of(lost.tenths_in_an_hour.begin(), lost.tenths_in_an_hour.end(), is_full))
+        throw Error("every candidate needs an entry for each topic", Error::Kind::misused);
+}
+
+/// The same, and that the plan is of these.
+void check_is_of(const SeatPlan& plan, const LostMarks& lost) {
+    check_is_full(lost);
+    for (const SeatPlan::RevisionClass& one : plan.classes) {
+        const bool has_topics = std::all_of(one.topics.begin(), one.topics.end(),
+                                            [&](std::size_t topic) { return topic < lost.topics.size(); });
+        const bool has_candidates =
+            std::all_of(one.seats.begin(), one.seats.end(),
+                        [&](const SeatPlan::Seat& seat) { return seat.candidate < lost.candidates.size(); });
+        if (!has_topics || !has_candidates)
+            throw Error("the plan has other candidates or topics", Error::Kind::misused);
+    }
 }
 
 } // namespace
@@ -83,6 +109,7 @@ LostMarks lost_marks(const std::vector<CandidateLosses>& candidates) {
 }
 
 void keep_wishes(LostMarks& lost, const std::vector<Wish>& wishes) {
+    check_is_full(lost);
     std::set<std::pair<std::string, std::string>> wishes_by_candidate;
     for (const Wish& wish : wishes)
         wishes_by_candidate.emplace(wish.candidate, wish.topic);
@@ -97,6 +124,7 @@ void keep_wishes(LostMarks& lost, const std::vector<Wish>& wishes) {
 }
 
 std::vector<std::vector<SeatLosses>> losses_by_seat(const SeatPlan& plan, const LostMarks& lost) {
+    check_is_of(plan, lost);
     std::set<std::pair<std::size_t, std::size_t>> taken;
     std::vector<std::vector<SeatLosses>> classes;
     for (const SeatPlan::RevisionClass& one : plan.classes) {
@@ -124,6 +152,7 @@ SeatLosses total_losses(const std::vector<std::vector<SeatLosses>>& seats) {
 }
 
 std::vector<std::string> left_out_of(const SeatPlan& plan, const LostMarks& lost, SeatMeasure measure) {
+    check_is_of(plan, lost);
     std::vector<bool> is_seated(lost.candidates.size());
     for (const SeatPlan::RevisionClass& one : plan.classes)
         for (const SeatPlan::Seat& seat : one.seats)

@@ -179,8 +179,7 @@ std::vector<Index> SeatingSearch::chain_to_nowhere(const std::vector<Index>& bef
     return chain;
 }
 
-/// Moves everyone in the chain; takes it all back where, because one candidate is in it twice, it wins
-/// nothing.
+/// Moves everyone in the chain; undoes it all if it wins nothing because one candidate is in it twice.
 bool SeatingSearch::take_chain(const std::vector<Index>& chain, Seating& seating, Weighing weighing) const {
     const Index nowhere = groups_.size();
     std::vector<std::pair<Index, GroupSet>> earlier;

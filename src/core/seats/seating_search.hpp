@@ -14,7 +14,7 @@ using Index = std::size_t;
 struct Losses {
     Index candidates = 0;
     Index topics = 0;
-    std::vector<Amount> marks; ///< a row a candidate
+    std::vector<Amount> marks; ///< one row per candidate
 
     Amount at(Index candidate, Index topic) const { return marks[candidate * topics + topic]; }
 };
@@ -33,7 +33,7 @@ struct Group {
     Index places; ///< in all its classes
 };
 
-/// Groups, a bit each.
+/// Groups, one bit each.
 using GroupSet = std::uint64_t;
 
 constexpr GroupSet only(Index group) {
@@ -80,7 +80,7 @@ class SeatingSearch {
         std::optional<Seating> best; ///< the best one, where it wins more than what was to be beaten
     };
     /// Looks for the best seating that wins more than `to_beat`; starts from the prices that best_seating()
-    /// left. Its body is in seats_overlap.cpp.
+    /// left. Its body is in overlap.cpp.
     SearchResult search(Amount to_beat, Budget& budget) const;
 
     Amount worth(Index candidate, GroupSet set) const;
@@ -112,7 +112,7 @@ class SeatingSearch {
     std::vector<Group> groups_;
     Index max_classes_each_;
     bool is_additive_ = true;
-    std::vector<Amount> alone_;                  ///< worth of a group by itself, a row a candidate
+    std::vector<Amount> alone_;                  ///< worth of a group by itself, one row per candidate
     std::vector<GroupSet> overlaps_;             ///< the other groups that share a topic with one
     std::vector<std::vector<GroupSet>> sharing_; ///< the other groups that take a group's topic
     std::vector<Move> moves_; ///< the best from a group (or from nowhere, the last row) to another

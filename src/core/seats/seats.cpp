@@ -16,6 +16,7 @@ namespace {
 using namespace seats;
 
 constexpr Amount whole_budget = 2'000'000'000;
+constexpr Amount max_sum = 1'000'000'000; ///< of all weights
 constexpr Index max_sets = 200'000;
 constexpr Index max_weights = 25'000'000; ///< sets times candidates
 constexpr Index steps_at_first = 400;
@@ -61,7 +62,7 @@ Seating carried_over(const Choice& before, const std::vector<Group>& groups, Ind
     return seating;
 }
 
-/// Chooses the topics: a start by the way, exchanges, then a search of all sets of topics with a bound.
+/// Chooses the topics: a simple start, exchanges, then a search of all sets of topics with a bound.
 class Search {
   public:
     Search(const SeatsRequest& request, const Losses& losses, std::vector<Index> topics)
@@ -356,12 +357,17 @@ SeatPlan plan_of(const SeatsRequest& request, const Losses& losses, const Choice
 Losses losses_of(const std::vector<std::vector<SeatWeight>>& lost) {
     Losses losses{lost.size(), lost.empty() ? 0 : lost.front().size(), {}};
     losses.marks.reserve(losses.candidates * losses.topics);
+    Amount sum = 0;
     for (const std::vector<SeatWeight>& row : lost) {
         if (row.size() != losses.topics)
-            throw Error("every candidate has a weight for each topic", Error::Kind::misused);
-        for (const SeatWeight weight : row)
+            throw Error("every candidate needs a weight for each topic", Error::Kind::misused);
+        for (const SeatWeight weight : row) {
             losses.marks.push_back(weight.count());
+            sum += weight.count();
+        }
     }
+    if (sum > max_sum)
+        throw Error("the weights add up to more than " + std::to_string(max_sum), Error::Kind::misused);
     return losses;
 }
 
@@ -386,7 +392,7 @@ SeatWeight::SeatWeight(int count) : count_(count) {
 SeatPlan plan_seats(const SeatsRequest& request, const std::vector<std::vector<SeatWeight>>& lost) {
     if (request.classes < 1 || request.classes > 64 || request.places < 1 || request.topics_each < 1 ||
         request.max_classes_each < 1)
-        throw Error("there are 1 to 64 revision classes, with 1 or more of places, topics and classes each",
+        throw Error("give 1 to 64 revision classes, with 1 or more places, topics and classes each",
                     Error::Kind::misused);
     const Losses losses = losses_of(lost);
     const std::vector<Index> topics = topics_lost(losses);
@@ -396,14 +402,15 @@ SeatPlan plan_seats(const SeatsRequest& request, const std::vector<std::vector<S
         return plan;
     }
     SeatsRequest limited = request;
+    limited.places = std::min(request.places, losses.candidates); // more stay empty
     limited.max_classes_each = std::min(request.max_classes_each, request.classes);
     Search search(limited, losses, topics);
     search.run();
     Choice choice = search.best();
     SeatingSearch seatings(losses, choice.groups, limited.max_classes_each);
     choice.seating = seatings.with_fewest_seats(std::move(choice.seating), search.budget());
-    SeatPlan plan = plan_of(request, losses, choice);
-    plan.bound = SeatWeight(static_cast<int>(search.bound()));
+    SeatPlan plan = plan_of(limited, losses, choice);
+    plan.bound = SeatWeight(static_cast<int>(std::min(search.bound(), max_sum)));
     return plan;
 }
 

@@ -36,6 +36,12 @@ PartMarks marks_of(const Part& part, const Entry& entry) {
     }
 }
 
+void check_count(const Paper& paper, std::size_t marks, std::size_t parts) {
+    if (marks != parts)
+        throw Error("paper " + paper.id() + ": marks for " + std::to_string(marks) + " of " +
+                    std::to_string(parts) + " parts");
+}
+
 std::string list_text(const std::vector<std::string>& labels) {
     std::string text;
     for (const std::string& label : labels)
@@ -46,6 +52,7 @@ std::string list_text(const std::vector<std::string>& labels) {
 } // namespace
 
 Totals totals(const Paper& paper, const std::vector<PartMarks>& parts) {
+    check_covers(paper, parts);
     Totals sum;
     sum.max = paper.marks();
     for (const PartMarks& marks : parts) {
@@ -64,6 +71,7 @@ Marks LostByReason::all() const {
 }
 
 LostByReason lost_by_reason(const Paper& paper, const std::vector<PartMarks>& parts) {
+    check_covers(paper, parts);
     LostByReason lost;
     for (std::size_t i = 0; i < parts.size(); ++i) {
         const Marks missed = paper.parts()[i].max - parts[i].unaided();
@@ -76,6 +84,7 @@ LostByReason lost_by_reason(const Paper& paper, const std::vector<PartMarks>& pa
 }
 
 Marks reach_of(const Paper& paper, const std::vector<PartMarks>& parts) {
+    check_covers(paper, parts);
     Marks sum;
     for (std::size_t i = 0; i < parts.size(); ++i)
         if (parts[i].tried_in_time())
@@ -84,9 +93,10 @@ Marks reach_of(const Paper& paper, const std::vector<PartMarks>& parts) {
 }
 
 Marks missed_marks(const Paper& paper, const Question& question, const std::vector<PartMarks>& parts) {
+    check_covers(paper, parts);
     Marks sum;
     for (const std::size_t part : question.parts)
-        sum += paper.parts()[part].max - parts[part].unaided();
+        sum += paper.part(part).max - parts[part].unaided();
     return sum;
 }
 
@@ -97,13 +107,13 @@ std::vector<PartMarks> marks_from_entries(const Paper& paper, const std::vector<
         const std::size_t place = place_of(paper, positions, entry);
         if (found[place])
             throw Error("part " + entry.part + " is named twice");
-        found[place] = marks_of(paper.parts()[positions[place]], entry);
+        found[place] = marks_of(paper.part(positions[place]), entry);
     }
 
     std::vector<PartMarks> marks;
     std::vector<std::string> without;
     for (std::size_t place = 0; place < positions.size(); ++place) {
-        const Part& part = paper.parts()[positions[place]];
+        const Part& part = paper.part(positions[place]);
         if (!found[place] && !rest)
             without.push_back(part.label);
         marks.push_back(found[place]         ? *found[place]
@@ -123,6 +133,7 @@ std::vector<PartMarks> marks_from_entries(const Paper& paper, const std::vector<
 
 std::vector<PartMarks> amended(const Paper& paper, std::vector<PartMarks> parts,
                                const std::vector<Entry>& entries) {
+    check_covers(paper, parts);
     std::vector<std::size_t> named;
     for (const Entry& entry : entries) {
         const std::size_t part = place_of(paper, all_positions(paper), entry);
@@ -154,9 +165,13 @@ Paper paper_from_entries(PaperHead head, const std::vector<Entry>& entries) {
 
 void check_has_happened(Day day, Day today, const std::string& what) {
     if (day > today)
-        throw Error(what + " on " + iso(day) + " lies in the future (today is " + iso(today) +
+        throw Error(what + " on " + iso(day) + " is in the future (today is " + iso(today) +
                         "): check the date",
                     Error::Kind::conflict);
+}
+
+void check_covers(const Paper& paper, const std::vector<PartMarks>& parts) {
+    check_count(paper, parts.size(), paper.parts().size());
 }
 
 void check_fits(const PartMarks& marks, const Part& part) {
@@ -171,11 +186,9 @@ void check_fits(const PartMarks& marks, const Part& part) {
 
 void check_fits(const Paper& paper, const std::vector<std::size_t>& positions,
                 const std::vector<PartMarks>& marks) {
-    if (marks.size() != positions.size())
-        throw Error("of paper " + paper.id() + " there are marks for " + std::to_string(marks.size()) +
-                    " of " + std::to_string(positions.size()) + " parts");
+    check_count(paper, marks.size(), positions.size());
     for (std::size_t i = 0; i < positions.size(); ++i)
-        check_fits(marks[i], paper.parts()[positions[i]]);
+        check_fits(marks[i], paper.part(positions[i]));
 }
 
 void check_fits(const Paper& paper, const Sitting& sitting) {
@@ -203,7 +216,7 @@ std::vector<PartMarks> parse_line(const Paper& paper, const std::vector<std::siz
         if (line.empty())
             throw Error("fewer marks than parts");
         const std::size_t end = std::min(line.find(' '), line.size());
-        marks.push_back(parse_part_marks(line.substr(0, end), paper.parts()[position].max));
+        marks.push_back(parse_part_marks(line.substr(0, end), paper.part(position).max));
         line.remove_prefix(std::min(end + 1, line.size()));
     }
     if (!line.empty())

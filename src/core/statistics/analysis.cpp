@@ -20,7 +20,7 @@ constexpr double hard_below = 0.4;
 constexpr double easy_above = 0.9;
 constexpr double often_left_out_from = 0.2;
 constexpr double time_trap_from = 0.25;
-/// Of fewer candidates a correlation below 0 is no ground to look at the marking again. Common practice.
+/// With fewer candidates a correlation below 0 is not a reason to check the marking. Common practice.
 constexpr std::size_t min_candidates_to_doubt_marking = 10;
 /// R. L. Ebel's rule of thumb for discrimination, from memory: below 0.2 poor, from 0.4 very good.
 constexpr double poor_discrimination_below = 0.2;
@@ -158,7 +158,7 @@ Figure rest_correlation(std::size_t parts, const Moments& part, const TotalMomen
 
 /// One end of the class by total. Those who tie at its edge share the places left: each weighs left ÷ tied.
 struct Group {
-    std::vector<std::int64_t> within; ///< sums of marks of those wholly in it, a part each
+    std::vector<std::int64_t> within; ///< sums of marks of those wholly in it, one per part
     std::int64_t left = 0;            ///< places for those at the edge, 1 to tied
     const SameTotal* edge = nullptr;
 
@@ -328,6 +328,18 @@ PaperAnalysis paper_analysis(const ByTotal& by_total, const std::vector<Marks>& 
 }
 
 } // namespace
+
+double Figure::value() const {
+    if (const double* value = std::get_if<double>(&held_))
+        return *value;
+    throw Error("there is no figure to take", Error::Kind::misused);
+}
+
+NoFigure Figure::why() const {
+    if (const NoFigure* why = std::get_if<NoFigure>(&held_))
+        return *why;
+    throw Error("there is a figure, so no reason for its absence", Error::Kind::misused);
+}
 
 ClassMarks::ClassMarks(const Paper& paper) : parts_(paper.parts().size()) {
     for (const Part& part : paper.parts())

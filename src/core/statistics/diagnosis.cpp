@@ -89,6 +89,7 @@ void add_part(Gathered& gathered, const Part& part, const PartMarks& marks, Seco
 }
 
 void add_paper(ByTopic& topics, const LatestMarks& latest) {
+    check_covers(*latest.paper, latest.parts);
     const std::vector<Seconds> allowances = part_allowances(*latest.paper, latest.extra_time);
     for (std::size_t i = 0; i < latest.parts.size(); ++i) {
         const Part& part = latest.paper->parts()[i];
@@ -96,7 +97,7 @@ void add_paper(ByTopic& topics, const LatestMarks& latest) {
     }
 }
 
-/// Marks to win back, a number a topic.
+/// Marks to win back, one number per topic.
 std::map<std::string, Marks> to_win_back(const ByTopic& topics) {
     std::map<std::string, Marks> marks;
     for (const auto& [topic, gathered] : topics)
@@ -133,13 +134,14 @@ Advice advice_for(const TopicDiagnosis& topic) {
     if (topic.in_time_interval.high >= TopicDiagnosis::weak_high)
         return Advice::too_little;
     const auto& known = topic.lost_by_cause.known;
-    const auto largest = std::max_element(known.begin(), known.end()); // of equals the first
+    const auto largest = std::max_element(known.begin(), known.end()); // the first if tied
     if (*largest < topic.lost_by_cause.unexplained)
         return Advice::too_little;
     return static_cast<Advice>(largest - known.begin());
 }
 
-/// Beside working its parts again. What is not known counts as the dearest, lest it should come first.
+/// On top of working its parts again. What isn't known counts as the most costly, so that it doesn't come
+/// first.
 Seconds time_to_learn(Advice advice) {
     switch (advice) {
     case Advice::relearn:
@@ -155,7 +157,7 @@ Seconds time_to_learn(Advice advice) {
     return Seconds(0);
 }
 
-/// Half of the time again is for marking and correcting, rounded up.
+/// Half as much time again, rounded up, for marking and correcting.
 Seconds work_for(const Gathered& gathered, Advice advice) {
     return (3 * gathered.again + Seconds(1)) / 2 +
            time_to_learn(advice) * static_cast<std::int64_t>(gathered.candidates);

@@ -17,6 +17,7 @@ std::vector<PartMarks> with_reattempts(const SittingRecord& record) {
 } // namespace
 
 std::vector<LatestMarks> latest_marks(const Candidate& candidate) {
+    check_whole(candidate);
     std::vector<LatestMarks> latest;
     for (const SittingRecord& record : candidate.sittings)
         if (is_latest(candidate, record))

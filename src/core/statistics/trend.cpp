@@ -58,6 +58,7 @@ double TrendSitting::allowed_per_mark() const {
 }
 
 Trend trend(const Candidate& candidate) {
+    check_whole(candidate);
     Trend all;
     std::map<std::string, int> times_sat;
     std::map<int, TurnCount> turns;

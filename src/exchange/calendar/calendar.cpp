@@ -11,7 +11,7 @@ namespace {
 
 using ItemIterator = std::vector<WorkItem>::const_iterator;
 
-/// FNV-1a of 64 bits (Fowler, Noll, Vo) over facts that hold no line break, each ended by one.
+/// 64-bit FNV-1a (Fowler, Noll, Vo) over facts without line breaks, each ended by one.
 std::uint64_t hash_of(const std::vector<std::string>& facts) {
     std::uint64_t hash = 0xCBF29CE484222325;
     for (const std::string& fact : facts)
@@ -33,7 +33,7 @@ std::string minutes_text(Seconds length) {
     return std::to_string((length.count() + 59) / 60) + " min";
 }
 
-/// ` (7a 7b)`; nothing where there is one part alone.
+/// ` (7a 7b)`; nothing if there is only one part.
 std::string parts_text(const Retry& retry) {
     std::string labels;
     for (const std::size_t part : retry.paper_question().parts)
@@ -82,7 +82,7 @@ std::string line_of(const WorkItem& item) {
     return std::visit([&](const auto& work) { return line_of(work, item.duration); }, item.work);
 }
 
-/// What tells a piece of work from all others, in whichever store it is.
+/// What distinguishes a piece of work from all others, in any store.
 class Identity {
   public:
     Identity(const Candidate& candidate, const TimetableRequest& request)
@@ -113,8 +113,8 @@ class Identity {
     }
 
   private:
-    /// As a whole; empty: never. Marks that go while a topic waits to be relearned leave it the same piece of
-    /// work.
+    /// The last day it was relearned as a whole; empty: never. Marks lost while a topic waits to be relearned
+    /// don't make it another piece of work.
     std::string last_relearned(const TopicToRelearn& topic) const {
         std::string last;
         for (const Relearned& relearned : candidate_.relearned)
@@ -123,7 +123,7 @@ class Identity {
         return last;
     }
 
-    /// On which a sheet asked the fact; empty: never.
+    /// The last day the fact was on a sheet; empty: never.
     std::string last_day(FactId fact) const {
         const auto last = last_recalls_.find(fact);
         return last == last_recalls_.end() ? std::string() : iso(last->second.day);
@@ -139,7 +139,7 @@ std::size_t count_of(WorkKind kind, ItemIterator first, ItemIterator last) {
         std::count_if(first, last, [kind](const WorkItem& item) { return item.kind() == kind; }));
 }
 
-/// `2 retries, 1 paper, 1 topic, 12 facts`; what there is none of is left out.
+/// `2 retries, 1 paper, 1 topic, 12 facts`; kinds without any are left out.
 std::string counted_work(ItemIterator first, ItemIterator last) {
     std::set<std::pair<std::string, std::string>> topics;
     std::size_t facts = 0;
@@ -161,7 +161,7 @@ std::string counted_work(ItemIterator first, ItemIterator last) {
     return text;
 }
 
-/// `first` to `last`, excluded, are a day's.
+/// `first` up to, but not including, `last` are one day's.
 CalendarEvent event_of_day(const Candidate& candidate, ItemIterator first, ItemIterator last) {
     Seconds duration{0};
     std::string lines;
@@ -199,7 +199,7 @@ std::set<std::string> subjects_of(const Candidate& candidate, const Timetable& t
     return subjects;
 }
 
-/// `number` counts the exams of its title and subject from 1.
+/// `number` counts exams with the same title and subject, from 1.
 CalendarEvent event_of_exam(const Exam& exam, std::ptrdiff_t number) {
     std::vector<std::string> facts{exam.title, exam.subject};
     if (number > 1)

@@ -11,24 +11,24 @@ namespace inkturn {
 
 /// An event of whole days.
 struct CalendarEvent {
-    std::string uid; ///< the same each time that the event is written, and no other's
+    std::string uid; ///< the same whenever the event is written, and unique to it
     Day first;
-    Day last; ///< included
+    Day last; ///< inclusive
     std::string summary;
     std::string description; ///< may have several lines
 };
 
 /// A line as a calendar holds it (RFC 5545 §3.1): in pieces of at most 75 octets, none of which ends inside a
-/// character, each after the first behind a blank. Every piece ends with CRLF. The text is UTF-8 without line
-/// breaks.
+/// character, each after the first preceded by a blank. Every piece ends with CRLF. The text is UTF-8 without
+/// line breaks.
 std::string content_line(std::string_view text);
 
 /// A value of the type TEXT (RFC 5545 §3.3.11): `\`, `;`, `,` and line breaks are escaped; control characters
 /// other than a tab, which no calendar may hold, are left out.
 std::string text_value(std::string_view text);
 
-/// An iCalendar object (RFC 5545) of at least one event: fewer would make none (§3.6). `stamp` is now: where
-/// two calendars have an event of the same UID, the later stamp tells which one counts (§3.8.7.2).
+/// An iCalendar object (RFC 5545), with at least one event as §3.6 demands. `stamp` is now: if two calendars
+/// have an event with the same UID, the one with the later stamp counts (§3.8.7.2).
 std::string to_ical(const std::vector<CalendarEvent>& events, Moment stamp);
 
 } // namespace inkturn

@@ -11,7 +11,7 @@
 namespace inkturn {
 namespace {
 
-/// What the check of one cell needs of the rest of its set, and can't refuse.
+/// Stands in for the rest of a set while one cell is checked.
 const std::vector<GradeBoundary> any_grade{{"A", Marks(0)}};
 
 /// Reads the rows of a file of boundaries, set by set.
@@ -31,7 +31,7 @@ class SetRows {
         while (table_.next())
             read_row();
         if (sets_.empty() && table_.ragged_rows() == 0)
-            table_.report_header("there is no boundary set below the header: give each series a row");
+            table_.report_header("no boundary sets below the header: give each series a row");
     }
 
   private:
@@ -53,7 +53,7 @@ class SetRows {
         const std::string& name = table_.names()[column];
         if (name == "set" || name == "total" || name == "subject") {
             if (table_.find(name) != column)
-                refuse_title(column, "the column " + name + " is there twice: leave one out");
+                refuse_title(column, "the column " + name + " appears twice: leave one out");
             return;
         }
         Grade grade{column, without_blanks(table_.written_name(column))};
@@ -61,7 +61,7 @@ class SetRows {
             refuse_title(column, "the column has no name: name its grade, or leave it out");
         for (const Grade& other : grades_)
             if (other.name == grade.name)
-                refuse_title(column, "grade " + grade.name + " is there twice: leave one column out");
+                refuse_title(column, "grade " + grade.name + " appears twice: leave one column out");
         grades_.push_back(std::move(grade));
     }
 
@@ -70,7 +70,7 @@ class SetRows {
         whole_header_ = false;
     }
 
-    /// A cell that is refused leaves what can't be refused in its place, so that it is told once.
+    /// A refused cell is replaced with a value that passes, so that it is reported only once.
     void read_row() {
         row_is_whole_ = true;
         BoundarySet set{"set", "", max_set_marks, {}};
@@ -106,7 +106,7 @@ class SetRows {
         set = checked(std::move(longer));
     }
 
-    /// What is no matter of one cell.
+    /// Checks that go beyond one cell.
     void check_row(const BoundarySet& set) {
         try {
             check_boundary_set(set);
@@ -115,8 +115,8 @@ class SetRows {
         }
         const auto [first, is_new] = lines_.emplace(std::pair(set.subject, set.name), table_.line());
         if (!is_new)
-            table_.report_row("boundary set '" + set.name + "' is there already, in line " +
-                              std::to_string(first->second) + ": each set has one row");
+            table_.report_row("boundary set '" + set.name + "' is already in line " +
+                              std::to_string(first->second) + ": give each set one row");
     }
 
     template <typename Work>
@@ -133,7 +133,7 @@ class SetRows {
     std::size_t set_ = 0;
     std::size_t total_ = 0;
     std::optional<std::size_t> subject_;
-    std::vector<Grade> grades_; ///< as the columns come
+    std::vector<Grade> grades_; ///< in the order of the columns
 };
 
 } // namespace
@@ -145,8 +145,7 @@ std::vector<BoundarySet> read_boundaries_csv(std::istream& in, const CsvOptions&
         CsvTable table(in, options, problems);
         SetRows(table, sets).read();
     } catch (const CsvError& error) {
-        const Problem& problem = error.problem();
-        problems.add(problem.line, problem.column, problem.message);
+        problems.add(error.problem());
     }
     return sets;
 }

@@ -10,8 +10,8 @@
 namespace inkturn {
 
 /// Reads boundary sets: a header with `set,total` and optionally `subject`, every other column a grade, from
-/// the top down; then a row a set. An empty cell: that set has no such grade. Every problem goes into
-/// `problems` with its place; the sets are whole, and checked, only where there is none.
+/// the top down; then one row per set. An empty cell: that set has no such grade. Every problem goes into
+/// `problems` with its place; the sets are whole, and checked, only if there are none.
 std::vector<BoundarySet> read_boundaries_csv(std::istream& in, const CsvOptions& options,
                                              ProblemList& problems);
 

@@ -11,8 +11,7 @@ ClassCsv read_class_csv(std::istream& in, const ClassCsvOptions& options, const 
         const bool is_long = table.find("part") || table.find("in_time");
         (is_long ? read_long_class : read_wide_class)(table, options, papers, csv);
     } catch (const CsvError& error) {
-        const Problem& problem = error.problem();
-        csv.problems.add(problem.line, problem.column, problem.message);
+        csv.problems.add(error.problem());
     }
     return csv;
 }

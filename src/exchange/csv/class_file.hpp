@@ -16,14 +16,14 @@
 
 namespace inkturn {
 
-/// Finds a paper on file by its id; null where there is none.
+/// Finds a paper on file by its id; null if there is none.
 using PaperSource = std::function<std::shared_ptr<const Paper>(const std::string& id)>;
 
 struct ClassCsvOptions {
     CsvOptions csv;
     std::optional<std::string> paper; ///< the paper of a wide file; long files name theirs
-    std::optional<Day> date;          ///< the day of rows of a wide file that state none
-    Day today;                        ///< no sitting lies after it
+    std::optional<Day> date;          ///< the day of rows in a wide file without one
+    Day today;                        ///< no sitting is later
     std::string subject{};            ///< of papers made from the file's maxima; empty: none
 };
 
@@ -46,11 +46,11 @@ struct ClassCsv {
     };
     std::vector<SatPaper> papers;       ///< in the order of their first rows
     std::vector<ClassSitting> sittings; ///< in the order of their first rows
-    ProblemList problems;               ///< everything else is whole only where this is empty
+    ProblemList problems;               ///< everything else is whole only if this is empty
 };
 
-/// Reads a class's sittings (docs/formats.md): long where the header has `part` or `in_time`, else wide. A
-/// wide file's `total` is the row's own marks. Everything that is wrong with the file is a problem; what the
+/// Reads a class's sittings (docs/formats.md): long if the header has `part` or `in_time`, otherwise wide. A
+/// wide file's `total` is the row's unaided marks. Everything wrong with the file is a problem; what the
 /// paper source throws is passed on.
 ClassCsv read_class_csv(std::istream& in, const ClassCsvOptions& options, const PaperSource& papers);
 

@@ -24,7 +24,7 @@ SittingRecord* find_same(Candidate& candidate, const Paper& paper, Day day) {
     return nullptr;
 }
 
-/// A class's file does not say which marks were earned: what is known of that stays.
+/// A class's file doesn't say which codes were earned, so those on file stay.
 bool are_same(const std::vector<PartMarks>& on_file, const std::vector<PartMarks>& from_file) {
     return std::equal(on_file.begin(), on_file.end(), from_file.begin(), from_file.end(),
                       [](PartMarks known, const PartMarks& said) {
@@ -47,7 +47,7 @@ std::size_t missed_questions(const Paper& paper, const std::vector<PartMarks>& p
         }));
 }
 
-/// Puts one sitting of the file into the store and the candidate, unless it is there.
+/// Adds one sitting of the file to the store and the candidate, unless it is already there.
 class SittingImport {
   public:
     SittingImport(Store::Change& change, const ClassImportOptions& options, ClassImport& import)
@@ -73,7 +73,7 @@ class SittingImport {
         } catch (const StoreError&) {
             throw;
         } catch (const Error& error) {
-            import_.problems.add(from_file.line, 0, "candidate " + candidate.code + ": " + error.what());
+            import_.problems.add(from_file.line, error.within("candidate " + candidate.code + ": "));
             return;
         }
         import_.retries_added += missed_questions(*paper, record.sitting.parts);
@@ -84,9 +84,9 @@ class SittingImport {
     void replace(const Candidate& candidate, SittingRecord& on_file, ClassSitting& from_file) {
         if (!options_.replace) {
             import_.problems.add(from_file.line, 0,
-                                 "candidate " + candidate.code + " has another sitting of " +
+                                 "candidate " + candidate.code + " has a different sitting of " +
                                      on_file.paper->id() + " on " + iso(from_file.day) +
-                                     " on file; say --replace to put this one in its place");
+                                     " on file; use --replace to put this one in its place");
             return;
         }
         const Sitting sitting{from_file.day, on_file.sitting.extra_time, std::move(from_file.parts),
@@ -94,7 +94,7 @@ class SittingImport {
         try {
             check_can_replace(*on_file.paper, sitting, on_file, options_.csv.today);
         } catch (const Error& error) {
-            import_.problems.add(from_file.line, 0, error.what());
+            import_.problems.add(from_file.line, error);
             return;
         }
         for (const Question& question : on_file.paper->questions())

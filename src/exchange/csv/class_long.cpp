@@ -26,11 +26,11 @@ struct LongPaper {
     std::shared_ptr<const Paper> on_file;
     std::vector<LongPart> parts; ///< in its order; where it isn't on file, in the order of their first rows
     std::unordered_map<std::string, std::size_t> positions; ///< of the parts, by label
-    bool refused = false; ///< what is wrong with it has been said, its rows say nothing more
+    bool refused = false; ///< its problem has been reported, its rows report no more
 };
 
 /// Reads the rows of a long file. Neighbouring rows with the same candidate, paper and date are a run,
-/// looked up once; the rows of one sitting may still lie in many runs.
+/// looked up once; the rows of one sitting may still be spread over many runs.
 class LongRows {
   public:
     LongRows(CsvTable& table, const ClassCsvOptions& options, const PaperSource& source, ClassCsv& csv)
@@ -48,7 +48,7 @@ class LongRows {
         std::string candidate, paper, date; ///< as they are written
         std::size_t first_line = 0;
         std::size_t paper_position = 0;
-        std::optional<std::size_t> sitting; ///< nothing: its rows are checked and not kept
+        std::optional<std::size_t> sitting; ///< nothing: its rows are checked but not kept
         std::size_t next_part = 0;          ///< the likeliest one
     };
 
@@ -91,9 +91,9 @@ class LongRows {
     Run run_;
     std::vector<LongPaper> papers_;
     std::unordered_map<std::string, std::size_t> paper_positions_;
-    std::array<std::size_t, Paper::max_parts> lines_{}; ///< the last line of each part, in whatever run
-    std::vector<std::vector<bool>> met_;                ///< by sitting: the parts of which a row was met
-    std::unordered_set<std::size_t> set_aside_;         ///< sittings with a row whose part can't be told
+    std::array<std::size_t, Paper::max_parts> lines_{}; ///< the last line of each part, in any run
+    std::vector<std::vector<bool>> met_;                ///< by sitting: the parts that have a row
+    std::unordered_set<std::size_t> set_aside_;         ///< sittings with a row whose part is unknown
 };
 
 void LongRows::read() {
@@ -106,7 +106,7 @@ void LongRows::read() {
         read_part();
     }
     if (csv_.rows == 0 && table_.ragged_rows() == 0)
-        table_.report_header("there is no row below the header: give each part of each sitting one");
+        table_.report_header("no rows below the header: give each part of each sitting one");
     make_papers();
     if (table_.ragged_rows() > 0)
         return;
@@ -216,7 +216,7 @@ std::optional<std::size_t> LongRows::find_part(LongPaper& paper) {
 std::optional<std::size_t> LongRows::add_part(LongPaper& paper, std::string label) {
     if (paper.parts.size() == Paper::max_parts) {
         table_.report(columns_.part, "paper " + paper.id + " has more than " +
-                                         std::to_string(Paper::max_parts) + " parts: a paper has no more");
+                                         std::to_string(Paper::max_parts) + " parts, the most there can be");
         paper.refused = true;
         return std::nullopt;
     }
@@ -231,7 +231,7 @@ std::optional<std::size_t> LongRows::add_part(LongPaper& paper, std::string labe
     return position;
 }
 
-/// Holds the row's maximum against the part's; false where the paper is refused for want of one.
+/// Compares the row's maximum with the part's; false if the paper is refused because there is none.
 bool LongRows::check_max(LongPaper& paper, LongPart& part) {
     const std::string_view stated = cell(columns_.max);
     if (stated.empty()) {
@@ -264,12 +264,12 @@ std::optional<Marks> LongRows::read_max(const std::string& label) {
 
 void LongRows::refuse_without_max(LongPaper& paper) {
     table_.report(columns_.paper, "paper " + paper.id +
-                                      " is not on file: add it with paper add, or give every row of it its "
-                                      "part's maximum in a column max");
+                                      " is not on file: add it with paper add, or give the part's maximum "
+                                      "in every row, in a column max");
     paper.refused = true;
 }
 
-/// Takes plain numbers that fit at once; all else goes to the core's rules.
+/// Reads plain numbers that fit directly; anything else goes through the core's rules.
 std::optional<PartMarks> LongRows::read_marks(const LongPart& part) {
     const auto number_or_zero = [](std::string_view text) {
         return text.empty() ? std::optional<int>(0) : plain_number(text);
@@ -301,8 +301,8 @@ std::optional<PartMarks> LongRows::read_unusual_marks(const LongPart& part) {
     if (!attempted && (*overtime > 0 || *corrected > 0)) {
         table_.report(*overtime > 0 ? *columns_.overtime : *columns_.corrected,
                       "part " + part.label +
-                          " has marks though it was not attempted: write 0 for - "
-                          "if it was tried, or corrected, after the time");
+                          " has marks but was not attempted: write 0 instead of - "
+                          "if it was tried or corrected after the time");
         return std::nullopt;
     }
     std::string text = "-";
@@ -322,7 +322,7 @@ std::optional<int> LongRows::read_ink(std::optional<std::size_t> column, const c
         return 0;
     try {
         if (text.empty())
-            throw Error("no mark for " + part.label + ": write - where it was not attempted");
+            throw Error("no mark for " + part.label + ": write - if it was not attempted");
         return parse_whole_number(text, 0, part.max.count(), "part " + part.label + ", " + name);
     } catch (const Error& error) {
         table_.report(*column, error.what());
@@ -363,7 +363,7 @@ void LongRows::report_twice(std::size_t part) {
                                   ? "first in line " + std::to_string(lines_[part])
                                   : "in a sitting that starts in line " + std::to_string(sitting.line);
     table_.report(columns_.part, "part " + papers_[run_.paper_position].parts[part].label +
-                                     " is there twice for " + run_.candidate + " on " + iso(sitting.day) +
+                                     " appears twice for " + run_.candidate + " on " + iso(sitting.day) +
                                      ", " + first + ": leave one out");
 }
 
@@ -404,7 +404,7 @@ void LongRows::report_missing_parts(std::size_t position) {
         csv_.problems.add(sitting.line, 0,
                           "the sitting of " + csv_.candidates[sitting.candidate] + " on " + iso(sitting.day) +
                               " has no row for " + short_list(missing) +
-                              ": add it, with - as in_time where it was not attempted");
+                              ": add it, with - as in_time if it was not attempted");
 }
 
 } // namespace

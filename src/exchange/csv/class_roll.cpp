@@ -30,7 +30,7 @@ std::optional<Day> ClassRoll::day(std::size_t column) {
         return std::nullopt;
     }
     if (*day > options_.today) {
-        table_.report(column, "the sitting on " + iso(*day) + " lies after today, " + iso(options_.today) +
+        table_.report(column, "the sitting on " + iso(*day) + " is after today, " + iso(options_.today) +
                                   ": correct its date");
         return std::nullopt;
     }
@@ -75,7 +75,7 @@ void ClassRoll::widen() {
 PartMarks parse_cell_marks(std::string_view text, Marks max) {
     const PartMarks marks = parse_part_marks(text, max);
     if (marks.by_code())
-        throw Error("marks '" + std::string(text) + "': nothing but a reason comes after them");
+        throw Error("marks '" + std::string(text) + "': only a reason may follow them");
     return marks;
 }
 

@@ -13,18 +13,18 @@
 
 namespace inkturn {
 
-/// Calls the roll while a class's rows are read: takes each candidate and each sitting once. What is wrong
-/// with a code or a date is put into the problems with its place.
+/// Calls the roll while a class's rows are read: takes each candidate and each sitting once. A wrong code or
+/// date goes into the problems with its place.
 class ClassRoll {
   public:
-    /// All of them must outlive the roll.
+    /// All arguments must outlive the roll.
     ClassRoll(CsvTable& table, const ClassCsvOptions& options, ClassCsv& csv)
         : table_(table), options_(options), csv_(csv) {}
 
     /// The position of the candidate whose code is in this column.
     std::size_t candidate(std::size_t column);
 
-    /// The day in this column; nothing where there is none or it lies after today.
+    /// The day in this column; nothing if there is none or it is after today.
     std::optional<Day> day(std::size_t column);
 
     struct Found {
@@ -36,7 +36,7 @@ class ClassRoll {
   private:
     static constexpr std::uint32_t no_sitting = 0xFFFFFFFF;
 
-    /// A slot of the table of sittings: one hash table in one piece, as shuffled rows look into it a lot.
+    /// A slot of the table of sittings: one flat hash table, as shuffled rows use it a lot.
     struct Slot {
         std::uint32_t candidate = 0;
         std::uint32_t paper = 0;
@@ -55,7 +55,7 @@ class ClassRoll {
     std::vector<Slot> slots_; ///< a power of two of them, at most half in use
 };
 
-/// The value of one to three digits; nothing for anything else, which takes the core's parsers to judge.
+/// The value of one to three digits; nothing for anything else, which the core's parsers judge.
 inline std::optional<int> plain_number(std::string_view text) noexcept {
     if (text.empty() || text.size() > 3)
         return std::nullopt;
@@ -68,11 +68,11 @@ inline std::optional<int> plain_number(std::string_view text) noexcept {
     return value;
 }
 
-/// The marks of a cell, MARKS[:REASON]: which of them were earned is not said in a class's file. Throws
+/// The marks of a cell, MARKS[:REASON]: a class's file doesn't say which codes were earned. Throws
 /// Error.
 PartMarks parse_cell_marks(std::string_view text, Marks max);
 
-/// "7b, 8a and 12 more" of any labels.
+/// "7b, 8a and 12 more" from any labels.
 std::string short_list(const std::vector<std::string_view>& labels);
 
 void read_long_class(CsvTable& table, const ClassCsvOptions& options, const PaperSource& papers,

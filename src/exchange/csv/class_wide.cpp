@@ -10,7 +10,7 @@
 namespace inkturn {
 namespace {
 
-/// Reads the rows of a wide file: one candidate's marks a row, one part a column.
+/// Reads the rows of a wide file: one row per candidate, one column per part.
 class WideRows {
   public:
     WideRows(CsvTable& table, const ClassCsvOptions& options, const PaperSource& source, ClassCsv& csv)
@@ -28,7 +28,7 @@ class WideRows {
     struct PartColumn {
         std::size_t column;
         std::string label;
-        std::size_t part; ///< position in the paper; where it isn't on file, the header's order
+        std::size_t part; ///< position in the paper, or in the header if it isn't on file
     };
 
     bool read_header();
@@ -63,7 +63,7 @@ class WideRows {
     std::optional<std::size_t> total_;
     std::vector<PartColumn> part_columns_;
     std::optional<std::size_t> max_line_;
-    bool paper_refused_ = false; ///< why it isn't there has been said
+    bool paper_refused_ = false; ///< the reason has been reported
 };
 
 void WideRows::read() {
@@ -72,11 +72,11 @@ void WideRows::read() {
     while (table_.next())
         read_row();
     if (csv_.rows == 0 && table_.ragged_rows() == 0)
-        table_.report_header("there is no candidate below the header: give each a row");
+        table_.report_header("no candidates below the header: give each a row");
     csv_.papers.push_back({paper_, on_file_ != nullptr});
 }
 
-/// False where the rows can't be read by this header.
+/// False if the rows can't be read with this header.
 bool WideRows::read_header() {
     if (table_.names().front() != "candidate") {
         table_.report(0, "the first column is '" + std::string(table_.written_name(0)) +
@@ -88,10 +88,10 @@ bool WideRows::read_header() {
     if (on_file_)
         report_missing_columns();
     if (!date_ && !options_.date)
-        table_.report_header("the sittings have no date: give --date, or add a column date");
+        table_.report_header("the sittings have no date: use --date, or add a column date");
     if (options_.date && *options_.date > options_.today)
         csv_.problems.add(0, 0,
-                          "the date " + iso(*options_.date) + " lies after today, " + iso(options_.today) +
+                          "the date " + iso(*options_.date) + " is after today, " + iso(options_.today) +
                               ": correct --date");
     return true;
 }
@@ -108,7 +108,7 @@ void WideRows::read_name(std::size_t column) {
 
 void WideRows::take_once(std::optional<std::size_t>& place, std::size_t column) {
     if (place)
-        table_.report(column, "the column " + table_.names()[column] + " is there twice: leave one out");
+        table_.report(column, "the column " + table_.names()[column] + " appears twice: leave one out");
     else
         place = column;
 }
@@ -118,7 +118,7 @@ void WideRows::read_label_name(std::size_t column) {
     const auto label = read_label(table_.names()[column]);
     if (!label) {
         table_.report(column, "the column '" + written +
-                                  "' is neither candidate, date or total nor a part such as 7b: rename it or "
+                                  "' is not candidate, date, total or a part such as 7b: rename it or "
                                   "leave it out");
         return;
     }
@@ -171,7 +171,7 @@ bool WideRows::is_max_row() const {
 
 void WideRows::read_max_row() {
     if (max_line_) {
-        table_.report(0, "the row max is there twice, first in line " + std::to_string(*max_line_) +
+        table_.report(0, "the row max appears twice, first in line " + std::to_string(*max_line_) +
                              ": leave one out");
         return;
     }
@@ -195,7 +195,7 @@ void WideRows::read_max_row() {
     paper_refused_ = paper_ == nullptr;
 }
 
-/// The maximum in the row at hand; nothing where it is none or differs from the one on file.
+/// The maximum in the current row; nothing if it is not one or differs from the one on file.
 std::optional<Marks> WideRows::read_max(const PartColumn& column) {
     try {
         const int max = parse_whole_number(table_.cell(column.column), 1, max_part_marks.count(),
@@ -225,8 +225,8 @@ void WideRows::require_paper() {
     if (paper_ || paper_refused_)
         return;
     table_.report(0, "paper " + id_ +
-                         " is not on file: add it with paper add, or make the first row below the header one "
-                         "of maxima, with max as its candidate");
+                         " is not on file: add it with paper add, or put the maxima into the first row "
+                         "below the header, with max as its candidate");
     paper_refused_ = true;
 }
 
@@ -241,15 +241,15 @@ void WideRows::read_absence() {
     if (date_ && !table_.cell(*date_).empty())
         roll_.day(*date_);
     if (!part_columns_.empty())
-        check_total(Marks(0), "the row's own marks");
+        check_total(Marks(0), "the row's unaided marks");
 }
 
-/// Nothing where the row states none, which is said unless the header lacks it for all.
+/// Nothing if the row has none, which is reported unless the whole file has no date column.
 std::optional<Day> WideRows::read_day() {
     if (date_ && !table_.cell(*date_).empty())
         return roll_.day(*date_);
     if (date_ && !options_.date)
-        table_.report(*date_, "the row has no date: write one, or give --date");
+        table_.report(*date_, "the row has no date: write one, or use --date");
     return options_.date;
 }
 
@@ -263,7 +263,7 @@ void WideRows::read_sitting() {
     ClassSitting& sitting = csv_.sittings[found.position];
     if (!found.is_new)
         table_.report(0, "candidate " + csv_.candidates[candidate] + " has a second row for " + iso(*day) +
-                             ", the first in line " + std::to_string(sitting.line) + ": leave one out");
+                             ", first in line " + std::to_string(sitting.line) + ": leave one out");
     if (marks)
         sitting.parts = *std::move(marks);
 }
@@ -282,11 +282,11 @@ std::optional<std::vector<PartMarks>> WideRows::read_marks() {
     }
     if (!whole)
         return std::nullopt;
-    check_total(sum, "the row's own marks");
+    check_total(sum, "the row's unaided marks");
     return parts;
 }
 
-/// Takes a plain number that fits at once; all else goes to the core's rules.
+/// Reads a plain number that fits directly; anything else goes through the core's rules.
 std::optional<PartMarks> WideRows::read_mark(const PartColumn& column) {
     const std::string_view text = table_.cell(column.column);
     const Marks max = paper_->parts()[column.part].max;
@@ -295,7 +295,7 @@ std::optional<PartMarks> WideRows::read_mark(const PartColumn& column) {
         return PartMarks({Marks(*plain)}, max);
     try {
         if (text.empty())
-            throw Error("no mark for " + column.label + ": write - where it was not attempted");
+            throw Error("no mark for " + column.label + ": write - if it was not attempted");
         return parse_cell_marks(text, max);
     } catch (const Error& error) {
         table_.report(column.column, error.what());
@@ -312,7 +312,7 @@ void WideRows::check_total(Marks sum, const char* of_what) {
         const int total = parse_whole_number(table_.cell(*total_), 0, most, "total");
         if (Marks(total) != sum)
             throw Error("the total is " + std::to_string(total) + ", but " + of_what + " add up to " +
-                        std::to_string(sum.count()) + ": correct the one or the others");
+                        std::to_string(sum.count()) + ": correct one or the other");
     } catch (const Error& error) {
         table_.report(*total_, error.what());
     }
@@ -323,7 +323,7 @@ void WideRows::check_total(Marks sum, const char* of_what) {
 void read_wide_class(CsvTable& table, const ClassCsvOptions& options, const PaperSource& papers,
                      ClassCsv& csv) {
     if (!options.paper) {
-        table.report_header("this file has a column for each part and names no paper: give --paper ID");
+        table.report_header("this file has a column for each part and names no paper: use --paper ID");
         return;
     }
     try {

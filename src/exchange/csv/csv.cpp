@@ -31,8 +31,8 @@ std::string without_doubled_quotes(std::string_view text) {
 
 } // namespace
 
-/// The text at hand lies at start_ to end_ of a buffer, with a NUL behind it to stop scans; the record
-/// being read is always whole in it, from start_ on.
+/// The current text is at start_ to end_ of a buffer, with a NUL behind it to stop scans; the record being
+/// read is always whole in it, from start_ on.
 struct CsvReader::State {
     State(std::istream& in, CsvOptions options)
         : source(in, options), delimiter(options.delimiter.value_or('\0')) {
@@ -45,7 +45,7 @@ struct CsvReader::State {
     std::size_t start = 0; ///< of the record
     std::size_t next = 0;  ///< behind the record and its line break
     std::size_t end = 0;
-    bool ended = false; ///< there is no more text than what is at hand
+    bool ended = false; ///< no text is left beyond the buffer's
     std::size_t line = 1;
     std::size_t line_breaks = 0; ///< in the record
     std::size_t open_quote = 0;  ///< where a quote was last opened, when the text ended before it closed
@@ -64,7 +64,7 @@ struct CsvReader::State {
             special[static_cast<unsigned char>(c)] = true;
     }
 
-    /// Where a character of the record stands.
+    /// The place of a character of the record.
     Place place(const char* where) const {
         Place found{line, 1};
         for (const char* c = at(start); c != where; ++c) {
@@ -91,7 +91,7 @@ struct CsvReader::State {
         fail(at(end), source.fault()->message);
     }
 
-    /// Puts more text behind the record's.
+    /// Reads more text into the buffer, after the record's.
     void fill() {
         if (end - start > max_record_bytes) {
             if (in_quotes)
@@ -111,7 +111,7 @@ struct CsvReader::State {
         buffer[end] = '\0';
     }
 
-    /// Moves the start behind line breaks; false where nothing follows them.
+    /// Moves the start past line breaks; false if nothing follows them.
     bool pass_empty_lines() {
         for (;;) {
             const char* c = at(start);
@@ -142,10 +142,10 @@ struct CsvReader::State {
 
     static std::string tie_message(std::size_t a, std::size_t b) {
         return std::string("the header has as many ") + delimiter_names[a] + " as " + delimiter_names[b] +
-               ": say with --delimiter which of them divides its fields";
+               ": use --delimiter to say which one separates the fields";
     }
 
-    /// How often each of the delimiters stands in the record outside quotes.
+    /// How often each delimiter occurs in the record outside quotes.
     std::array<std::size_t, 3> count_delimiters() {
         std::array<std::size_t, 3> counts{};
         bool quoted = false;
@@ -164,7 +164,7 @@ struct CsvReader::State {
         }
     }
 
-    /// Splits the record into fields; false where the text at hand ends before it does and there is more.
+    /// Splits the record into fields; false if it goes beyond the buffer's text and there is more.
     bool split() {
         fields.clear();
         doubled.clear();
@@ -187,14 +187,13 @@ struct CsvReader::State {
         while (!special[static_cast<unsigned char>(*c)])
             ++c;
         if (*c == '"')
-            fail(
-                c,
-                "a quote inside a field that does not start with one: put the field in quotes and double it");
+            fail(c, "a quote inside a field that does not start with one: put the field in quotes and double "
+                    "the quote");
         fields.emplace_back(first, static_cast<std::size_t>(c - first));
         return c;
     }
 
-    /// The same for a field in quotes; null where the text at hand ends too early to tell its end.
+    /// The same for a field in quotes; null if the buffer's text ends before the field does.
     const char* quoted_field(const char* const opening) {
         bool has_doubled = false;
         const char* closing = opening;
@@ -213,7 +212,8 @@ struct CsvReader::State {
         fields.emplace_back(opening + 1, static_cast<std::size_t>(closing - opening - 1));
         line_breaks += static_cast<std::size_t>(std::count(opening, closing, '\n'));
         if (!special[static_cast<unsigned char>(closing[1])])
-            fail(closing + 1, "text after a closing quote: a quote inside a field in quotes is doubled");
+            fail(closing + 1,
+                 "text after a closing quote: double every quote that is inside a field in quotes");
         return closing + 1;
     }
 
@@ -237,7 +237,7 @@ struct CsvReader::State {
             fail_at_fault();
         }
         if (*c == '\r' && *line_end != '\n')
-            fail(c, "a carriage return without a line feed: save the file with the line ends LF or CRLF");
+            fail(c, "a carriage return without a line feed: save the file with LF or CRLF line ends");
         if (*line_end == '\n') {
             ++line_end;
             ++line_breaks;

@@ -19,7 +19,7 @@ constexpr std::array<char16_t, 32> windows_1252_specials{
     0x2039, 0x0152, 0,      0x017D, 0,      0,      0x2018, 0x2019, 0x201C, 0x201D, 0x2022,
     0x2013, 0x2014, 0x02DC, 0x2122, 0x0161, 0x203A, 0x0153, 0,      0x017E, 0x0178};
 
-constexpr std::string_view nul_message = "a NUL byte: this is no text file; save it as CSV in UTF-8";
+constexpr std::string_view nul_message = "a NUL byte: this is not a text file; save it as CSV in UTF-8";
 
 unsigned char byte_at(std::string_view bytes, std::size_t i) {
     return static_cast<unsigned char>(bytes[i]);
@@ -30,7 +30,7 @@ std::string in_hex(unsigned char byte) {
     return {'0', 'x', digits[byte >> 4], digits[byte & 0xF]};
 }
 
-/// How many bytes at the start are ASCII and no NUL, in steps of eight.
+/// How many bytes at the start are ASCII and not NUL, in steps of eight.
 std::size_t plain_octets(std::string_view bytes) {
     constexpr std::uint64_t ones = 0x0101010101010101;
     constexpr std::uint64_t high_bits = 0x8080808080808080;
@@ -56,13 +56,13 @@ bool starts_with(std::string_view bytes, std::string_view start) {
     return bytes.substr(0, start.size()) == start;
 }
 
-/// Whether a file that starts so may be a workbook: a zip container, the compound file of older ones, XML.
+/// Whether a file with this start may be a workbook: a zip container, the compound file of older ones, XML.
 bool may_be_workbook(std::string_view start) {
     return starts_with(start, "PK\x03\x04") || starts_with(start, "\xD0\xCF\x11\xE0") ||
            starts_with(start, "<?xm");
 }
 
-/// The kind of workbook, by the ending of its name, from the file's first bytes, some hundreds of them.
+/// The kind of workbook, by the ending of its name, from the file's first few hundred bytes.
 std::string workbook_kind(std::string_view head) {
     if (starts_with(head, "\xD0"))
         return ".xls";
@@ -73,8 +73,7 @@ std::string workbook_kind(std::string_view head) {
 
 std::string save_as_csv(const std::string& kind) {
     return "this is a workbook (" + kind +
-           "), not CSV: open it in the spreadsheet, choose File > Save As and CSV in UTF-8, and take that "
-           "file";
+           "), not CSV: open it in the spreadsheet program, save it as CSV in UTF-8 and use that file";
 }
 
 /// Two characters below U+0100 as UTF-16: every other byte is NUL.
@@ -102,7 +101,7 @@ std::string_view TextSource::next() {
     return piece;
 }
 
-/// Keeps what the last piece left of a character and reads on behind it.
+/// Keeps what the last piece left of a character and reads on after it.
 void TextSource::read_bytes() {
     std::copy(bytes_.data() + used_, bytes_.data() + count_, bytes_.data());
     count_ -= used_;
@@ -140,7 +139,7 @@ void TextSource::recognise() {
         is(options_.windows_1252 ? Encoding::windows_1252 : Encoding::utf_8, 0);
 }
 
-/// The first bytes of a file that is not read further.
+/// The first bytes of a file that is not read any further.
 std::string TextSource::head() {
     constexpr std::size_t most = 512;
     std::string head(bytes_.data(), std::min(count_, most));
@@ -179,7 +178,7 @@ std::string_view TextSource::decode_utf_8(std::string_view bytes) {
                 stop(std::string(nul_message));
             else if (sequence == Utf8Sequence::bad || at_end_)
                 stop("the byte " + in_hex(lead) +
-                     " is no UTF-8 here: save the file as UTF-8, or give --encoding windows-1252");
+                     " is not UTF-8 here: save the file as UTF-8, or use --encoding windows-1252");
             used_ += i;
             return bytes.substr(0, i);
         }
@@ -205,14 +204,14 @@ std::string_view TextSource::decode_utf_16(std::string_view bytes) {
         } else if (is_high_surrogate(unit) && i + 4 > bytes.size()) {
             break;
         } else if (is_high_surrogate(unit) || is_low_surrogate(unit)) {
-            stop("half a pair of UTF-16 stands alone here: save the file as UTF-8");
+            stop("half of a UTF-16 pair is missing here: save the file as UTF-8");
         } else {
             append_utf8(text_, unit);
             i += 2;
         }
     }
     if (at_end_ && i < bytes.size() && !fault_)
-        stop("the file ends inside a character of UTF-16: save it as UTF-8");
+        stop("the file ends inside a UTF-16 character: save it as UTF-8");
     used_ += i;
     return text_;
 }
@@ -227,7 +226,7 @@ std::string_view TextSource::decode_windows_1252(std::string_view bytes) {
         if (c == 0) {
             stop(byte == 0 ? std::string(nul_message)
                            : "the byte " + in_hex(byte) +
-                                 " is no character of windows-1252: save the file as UTF-8");
+                                 " is not a windows-1252 character: save the file as UTF-8");
             break;
         }
         append_utf8(text_, c);

@@ -13,19 +13,19 @@ namespace inkturn {
 
 /// Why a file's text stops before its end.
 struct TextFault {
-    bool whole_file; ///< not to be placed at the first character that is missing
+    bool whole_file; ///< concerns the file, not the place where the text stops
     std::string message;
 };
 
 /// Turns the bytes of a stream into UTF-8 without NULs, piece by piece. A byte order mark says UTF-8 or
-/// UTF-16 and is left out; without one the options say. Its faults: a NUL, bytes that are no character,
+/// UTF-16 and is left out; without one the options say. Faults: a NUL, bytes that are not a character,
 /// UTF-16 without a byte order mark, a spreadsheet's own file format, a stream that fails.
 class TextSource {
   public:
     /// The stream must outlive the source.
     TextSource(std::istream& in, const CsvOptions& options);
 
-    /// The next piece, whole characters, valid until the next call. Empty at the end and at a fault.
+    /// The next piece, in whole characters, valid until the next call. Empty at the end and at a fault.
     std::string_view next();
 
     /// What stopped the text right after the last piece; nothing at the end of the file.
@@ -47,11 +47,11 @@ class TextSource {
     CsvOptions options_;
     Encoding encoding_ = Encoding::unknown;
     std::vector<char> bytes_;
-    std::size_t used_ = 0;  ///< of bytes_, by the pieces already handed out
+    std::size_t used_ = 0;  ///< of bytes_, in the pieces already returned
     std::size_t count_ = 0; ///< of bytes_ that were read
     std::size_t total_ = 0;
     bool at_end_ = false;
-    std::string text_; ///< the piece at hand, where it isn't simply bytes_
+    std::string text_; ///< the current piece, unless it is part of bytes_
     std::optional<TextFault> fault_;
 };
 

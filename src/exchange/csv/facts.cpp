@@ -29,7 +29,7 @@ class FactRows {
         while (table_.next())
             read_row();
         if (facts_.empty() && table_.ragged_rows() == 0)
-            table_.report_header("there is no fact below the header: give each fact a row");
+            table_.report_header("no facts below the header: give each fact a row");
     }
 
   private:
@@ -51,8 +51,8 @@ class FactRows {
     void check_is_new(const std::string& prompt) {
         const auto [first, is_new] = lines_.emplace(prompt, table_.line());
         if (!is_new)
-            throw Error("the prompt '" + prompt + "' is there twice, first in line " +
-                        std::to_string(first->second) + ": each fact has one row");
+            throw Error("the prompt '" + prompt + "' appears twice, first in line " +
+                        std::to_string(first->second) + ": give each fact one row");
     }
 
     void meet(const Fact& fact) {
@@ -64,7 +64,7 @@ class FactRows {
         table_.report(is_answer ? answer_ : *topic_,
                       "the fact '" + fact.prompt + "' is on file with the " +
                           (is_answer ? "answer '" + here.answer : "topic '" + here.topic) +
-                          "': correct one of the two, or say --replace");
+                          "': correct one of the two, or use --replace");
     }
 
     CsvTable& table_;
@@ -86,8 +86,7 @@ std::vector<Fact> read_facts_csv(std::istream& in, const CsvOptions& options, co
         CsvTable table(in, options, problems);
         FactRows(table, met, facts).read();
     } catch (const CsvError& error) {
-        const Problem& problem = error.problem();
-        problems.add(problem.line, problem.column, problem.message);
+        problems.add(error.problem());
     }
     return facts;
 }

@@ -10,16 +10,17 @@
 
 namespace inkturn {
 
-/// What the facts of a file are of, and what they meet.
+/// The subject of a file's facts, and the facts already on file.
 struct FactsContext {
     std::string subject; ///< of all of them; empty: none stated
     std::vector<Fact> on_file;
     bool replace = false; ///< a fact may contradict the one on file
 };
 
-/// Reads facts: a header with `prompt,answer` and optionally `topic`, in any order, then a row a fact. Blanks
-/// at the ends of a cell are left out. Problems: what check_fact() refuses, a prompt that is there twice, and
-/// a fact that contradicts the one on file. The facts, without numbers, are whole only where there is none.
+/// Reads facts: a header with `prompt,answer` and optionally `topic`, in any order, then one row per fact.
+/// Blanks at the ends of a cell are left out. Problems: what check_fact() refuses, a prompt that appears
+/// twice, and a fact that contradicts the one on file. The facts, without numbers, are whole only if there
+/// are none.
 std::vector<Fact> read_facts_csv(std::istream& in, const CsvOptions& options, const FactsContext& met,
                                  ProblemList& problems);
 

@@ -34,7 +34,7 @@ class PaperRows {
             read_row();
         }
         if (parts_.empty() && table_.ragged_rows() == 0)
-            table_.report_header("there is no part below the header: give each part a row");
+            table_.report_header("no parts below the header: give each part a row");
     }
 
   private:
@@ -54,8 +54,8 @@ class PaperRows {
         part.label = parse_label(table_.cell(label_));
         const auto [found, is_new] = lines_.emplace(part.label, table_.line());
         if (!is_new)
-            throw Error("part " + part.label + " is there twice, first in line " +
-                        std::to_string(found->second) + ": each part has one row");
+            throw Error("part " + part.label + " appears twice, first in line " +
+                        std::to_string(found->second) + ": give each part one row");
     }
 
     void read_scheme(Part& part) {
@@ -70,7 +70,7 @@ class PaperRows {
         }
     }
 
-    /// A part alone is held to the rules of a paper of one part.
+    /// Checks a part by the rules of a paper with this one part.
     static void check(const Part& part) { Paper(PaperHead{"paper", "", "", {}, {}}, {part}); }
 
     CsvTable& table_;
@@ -91,8 +91,7 @@ std::vector<Part> read_paper_csv(std::istream& in, const CsvOptions& options, Pr
         CsvTable table(in, options, problems);
         PaperRows(table, parts).read();
     } catch (const CsvError& error) {
-        const Problem& problem = error.problem();
-        problems.add(problem.line, problem.column, problem.message);
+        problems.add(error.problem());
     }
     return parts;
 }

@@ -4,6 +4,7 @@
 
 #include <cstddef>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace inkturn {
@@ -15,9 +16,15 @@ struct ProblemList {
     std::vector<Problem> items;
     std::size_t count = 0;
 
-    void add(std::size_t line, std::size_t column, std::string message) {
+    void add(Problem problem) {
         if (count++ < max_items)
-            items.push_back({line, column, std::move(message)});
+            items.push_back(std::move(problem));
+    }
+    void add(std::size_t line, std::size_t column, std::string message) {
+        add({line, column, std::move(message)});
+    }
+    void add(std::size_t line, const Error& error) {
+        add({line, 0, error.what(), error.remedy(), error.about()});
     }
     bool empty() const { return count == 0; }
 };

@@ -60,10 +60,10 @@ std::vector<std::optional<std::size_t>> CsvTable::match(const std::vector<std::s
         const auto name = std::find(wanted.begin(), wanted.end(), names_[i]);
         const auto position = static_cast<std::size_t>(name - wanted.begin());
         if (name == wanted.end())
-            report(i, "the column '" + std::string(written_name(i)) + "' is none of " + joined(wanted) +
+            report(i, "the column '" + std::string(written_name(i)) + "' is not one of " + joined(wanted) +
                           ": rename it or leave it out");
         else if (columns[position])
-            report(i, "the column " + names_[i] + " is there twice: leave one out");
+            report(i, "the column " + names_[i] + " appears twice: leave one out");
         else
             columns[position] = i;
     }
@@ -81,8 +81,8 @@ bool CsvTable::next() {
         if (fields.size() == names_.size())
             return true;
         ++ragged_rows_;
-        report_row("the row has " + count_of_cells(fields.size()) + " where the header has " +
-                   std::to_string(names_.size()) + ": give each column its field");
+        report_row("the row has " + count_of_cells(fields.size()) + " and the header has " +
+                   std::to_string(names_.size()) + ": give each column one field");
     }
     return false;
 }

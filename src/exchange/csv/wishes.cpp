@@ -21,7 +21,7 @@ class WishRows {
         while (table_.next())
             read_row(*columns[0], *columns[1]);
         if (lines_.empty() && table_.ragged_rows() == 0)
-            table_.report_header("there is no wish below the header: give each candidate who asks a row");
+            table_.report_header("no wishes below the header: give each wish a row");
     }
 
   private:
@@ -39,7 +39,7 @@ class WishRows {
         if (is_new)
             wishes_.push_back(std::move(wish));
         else
-            table_.report_row("the wish is there already, in line " + std::to_string(first->second));
+            table_.report_row("the wish is already in line " + std::to_string(first->second));
     }
 
     CsvTable& table_;
@@ -57,8 +57,7 @@ std::vector<Wish> read_wishes_csv(std::istream& in, const CsvOptions& options, c
         CsvTable table(in, options, problems);
         WishRows(table, named, wishes).read();
     } catch (const CsvError& error) {
-        const Problem& problem = error.problem();
-        problems.add(problem.line, problem.column, problem.message);
+        problems.add(error.problem());
     }
     return wishes;
 }

@@ -17,9 +17,8 @@ struct WishesFor {
     std::set<std::string> topics;
 };
 
-/// Reads wishes: a header with `candidate` and `topic`, then a row a wish. Problems: a candidate or a topic
-/// that is not among those that may be named, a row that is there twice. The wishes are whole only where
-/// there is none.
+/// Reads wishes: a header with `candidate` and `topic`, then one row per wish. Problems: a candidate or a
+/// topic that may not be named, a row that appears twice. The wishes are whole only if there are none.
 std::vector<Wish> read_wishes_csv(std::istream& in, const CsvOptions& options, const WishesFor& named,
                                   ProblemList& problems);
 

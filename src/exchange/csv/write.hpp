@@ -7,8 +7,8 @@
 namespace inkturn {
 
 /// Writes CSV (RFC 4180, but LF ends a line) in UTF-8, field by field. Texts are quoted; one that a
-/// spreadsheet could take for a formula, because it starts with `=`, `+`, `-`, `@`, a tab or a carriage
-/// return, gets an apostrophe before it (OWASP, CSV Injection). Numbers stand bare.
+/// spreadsheet could take for a formula because it starts with `=`, `+`, `-`, `@`, a tab or a carriage
+/// return, gets an apostrophe before it (OWASP, CSV Injection). Numbers are not quoted.
 class CsvWriter {
   public:
     explicit CsvWriter(std::ostream& out) : out_(out) {}

@@ -87,10 +87,10 @@ std::vector<Copies> read_copies(const JsonValue& value, const PapersById& papers
             copies.push_back(read_name(element, papers));
             if (!known.insert(copies.back()).second)
                 element.refuse("question " + copies.back().question + " of " + copies.back().paper +
-                               " is there twice");
+                               " appears twice");
         });
         if (copies.size() < 2)
-            same.refuse("copies are two questions or more");
+            same.refuse("copies are at least two questions");
     });
     sort_copies(sets);
     return sets;

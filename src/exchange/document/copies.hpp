@@ -20,7 +20,7 @@ using PapersById = std::map<std::string, std::shared_ptr<const Paper>>;
 /// The paper of this id; refuses one that is not among them.
 const std::shared_ptr<const Paper>& get_paper(const PapersById& papers, const JsonValue& id);
 
-/// Puts with the papers those that their questions were drawn from.
+/// Adds the papers that their questions were drawn from.
 void add_sources(const Store& store, PapersById& papers);
 
 /// The copies on file among the document's papers, in the document's order.
@@ -32,7 +32,7 @@ Json value_of(const std::vector<Copies>& copies);
 /// Notes copies of a document whose papers are on file.
 void note_copies(Store::Change& change, const std::vector<Copies>& copies);
 
-/// Copies among these papers, in the document's order. Throws Error with the way to what is wrong.
+/// Copies among these papers, in the document's order. Throws Error with the path to what is wrong.
 std::vector<Copies> read_copies(const JsonValue& value, const PapersById& papers);
 
 } // namespace inkturn

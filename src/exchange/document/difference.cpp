@@ -160,7 +160,7 @@ std::optional<std::string> difference(const Availability& here, const Availabili
         return std::nullopt;
     const auto said = [](const Availability& availability, Day day) {
         const auto found = availability.dates.find(day);
-        return found == availability.dates.end() ? "that of its weekday" : length_text(found->second);
+        return found == availability.dates.end() ? "as on its weekday" : length_text(found->second);
     };
     std::set<Day> days;
     for (const Availability* availability : {&here, &in_file})

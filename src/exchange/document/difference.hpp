@@ -13,9 +13,9 @@
 
 namespace inkturn {
 
-/// The first thing in which what is on file differs from what a file tells of the same, such as
-/// `part 7b is 2+1 here, 3 in the file`; nothing where they are equal. Marks are of one paper. A sitting or
-/// re-attempt without a clock leaves it open, and so differs in none.
+/// The first difference between what is on file and what a file says, such as
+/// `part 7b is 2+1 here, 3 in the file`; nothing if they are equal. Marks are of one paper. A sitting or
+/// re-attempt without a clock does not differ by its clock.
 std::optional<std::string> difference(const Paper& here, const Paper& in_file);
 std::optional<std::string> difference(const Paper& paper, const Sitting& here, const Sitting& in_file);
 std::optional<std::string> difference(const Paper& paper, const Question& question, const Reattempt& here,
@@ -23,7 +23,7 @@ std::optional<std::string> difference(const Paper& paper, const Question& questi
 std::optional<std::string> difference(const Script& here, const Script& in_file);
 std::optional<std::string> difference(const Availability& here, const Availability& in_file);
 std::optional<std::string> difference(const PlanWishes& here, const PlanWishes& in_file);
-/// Of facts that ask the same.
+/// Of facts with the same prompt and subject.
 std::optional<std::string> difference(const Fact& here, const Fact& in_file);
 
 bool is_same(const ClockEvent& a, const ClockEvent& b);

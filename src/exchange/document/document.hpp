@@ -19,8 +19,8 @@
 namespace inkturn {
 
 constexpr std::string_view export_format = "inkturn export";
-constexpr int export_version =
-    1; ///< raised where a reader of the version before would lose or misread something
+/// Raised if a reader of the version before would lose or misread something. Versions before are read.
+constexpr int export_version = 2;
 
 struct ExportedCandidate {
     /// Its sittings are by day, then paper, with ids from 1 in that order; re-attempts are by question in the
@@ -35,10 +35,10 @@ struct ExportedCandidate {
     std::vector<Sheet> sheets{};
 };
 
-/// What one store tells another (docs/formats.md, Export). Nothing in it depends on a store's row numbers.
+/// What one store tells another (docs/formats/export.md). Nothing in it depends on a store's row numbers.
 struct Document {
     std::vector<std::shared_ptr<const Paper>> papers; ///< by id
-    std::vector<ExportedCandidate> candidates;        ///< by code; without those of whom nothing is on file
+    std::vector<ExportedCandidate> candidates;        ///< by code; without those with nothing on file
     std::vector<Exam> exams;                          ///< by day, subject, title; none twice
     std::vector<std::string> classes;                 ///< names, ascending; those without members too
     std::vector<BoundarySet> boundaries{};            ///< by subject, then name; none twice
@@ -49,21 +49,21 @@ struct Document {
 /// All that is on file.
 Document document_of(const Store& store);
 
-/// What is on file of one candidate: the papers they sat or sit, those that the questions of these were drawn
-/// from, the facts that their sheets ask and the names of their classes with it, and the exams and boundary
-/// sets, which are nobody's own; nothing of anybody else.
+/// What is on file about one candidate, with the papers they sat or are sitting, those that the questions of
+/// these were drawn from, the facts on their sheets and the names of their classes; and all exams and
+/// boundary sets. Nothing about anybody else.
 Document document_of(const Store& store, const std::string& candidate);
 
 /// The document as it is written to a file: UTF-8, a line break at its end.
 std::string to_text(const Document& document);
 
-/// Reads what to_text() wrote. Throws Error that says where: line and column of what is no JSON, else the way
-/// to it, such as `candidates[3].sittings[2].marks.7b`. Refuses what a store would, and what lies after
-/// today.
+/// Reads what to_text() wrote, in this version or an older one. Throws Error that says where: line and column
+/// of what isn't JSON, otherwise the path, such as `candidates[3].sittings[2].marks.7b`. Refuses what a store
+/// would, and what lies after today.
 Document read_document(std::istream& in, Day today);
 
-/// Throws Error where a re-attempt can't follow the sitting and the earlier re-attempts of the same question:
-/// the question was never missed or is got, another turn comes next, or it was missed on a later day.
+/// Throws Error if a re-attempt can't follow the sitting and the earlier re-attempts of the same question:
+/// the question was never missed or is secured, another turn comes next, or it was missed on a later day.
 void check_follows(const Paper& paper, const Question& question, const Sitting& sitting,
                    const std::vector<Reattempt>& earlier, const Reattempt& reattempt);
 

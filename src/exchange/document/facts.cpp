@@ -40,7 +40,7 @@ auto order(const Sheet& sheet) {
 Json value_of(const Sheet& sheet, const std::vector<Fact>& facts) {
     Json log = nullptr;
     if (sheet.log)
-        log = {{"date", iso(sheet.log->day)}, {"missed", sheet.log->missed_rows}};
+        log = {{"date", iso(sheet.log->day)}, {"missed_rows", sheet.log->missed_rows}};
     Json rows = Json::array();
     for (const Sheet::Row& row : sheet.rows) {
         const Fact& fact = facts[static_cast<std::size_t>(row.fact) - 1];
@@ -50,19 +50,19 @@ Json value_of(const Sheet& sheet, const std::vector<Fact>& facts) {
 }
 
 Sheet::Log read_log(const JsonValue& value, const Sheet& sheet, Day today) {
-    value.check_keys({"date", "missed"});
+    value.check_keys({"date", "missed_rows"});
     const JsonValue date = value.at("date");
     Sheet::Log log{read_past_day(date, today, "a sheet"), {}};
     if (log.day < sheet.day)
-        date.refuse("a sheet is not filled in before the day that it was made for");
-    value.at("missed").each_element([&](const JsonValue& element) {
+        date.refuse("a sheet can't be filled in before the day it was made for");
+    value.at("missed_rows").each_element([&](const JsonValue& element) {
         const int number = element.whole_number(1, static_cast<int>(Sheet::max_rows));
         const bool is_there = std::any_of(sheet.rows.begin(), sheet.rows.end(),
                                           [&](const Sheet::Row& row) { return row.number == number; });
         if (!is_there)
             element.refuse("the sheet has no such row");
         if (!log.missed_rows.empty() && number <= log.missed_rows.back())
-            element.refuse("the rows are not in the order of their numbers");
+            element.refuse("the rows are not in order");
         log.missed_rows.push_back(number);
     });
     return log;
@@ -114,7 +114,7 @@ void FactsReader::read_facts(const JsonValue& value) {
         element.checked([&] { check_fact(fact); });
         const auto name = name_of(fact);
         if (!facts_.emplace(name, std::move(fact)).second)
-            element.refuse("the fact is there twice");
+            element.refuse("the fact appears twice");
     });
     std::int64_t number = 0;
     for (auto& [name, fact] : facts_) {
@@ -133,14 +133,14 @@ Sheet FactsReader::read_sheet(const JsonValue& value, Day today) const {
         if (fact == numbers_.end())
             row.refuse("the fact is not among the document's facts");
         if (!known.insert(fact->second).second)
-            row.refuse("the fact is there twice");
+            row.refuse("the fact appears twice");
         const int number = row.at("row").whole_number(1, static_cast<int>(Sheet::max_rows));
         if (!sheet.rows.empty() && number <= sheet.rows.back().number)
-            row.refuse("the rows are not in the order of their numbers");
+            row.refuse("the rows are not in order");
         sheet.rows.push_back({number, fact->second});
     });
     if (sheet.rows.empty())
-        value.refuse("a sheet asks one fact at least");
+        value.refuse("a sheet asks at least one fact");
     const JsonValue log = value.at("log");
     if (!log.is_null())
         sheet.log = read_log(log, sheet, today);
@@ -191,9 +191,9 @@ void FactsMerge::take_fact(const Fact& in_file, const Fact* here) {
         break;
     case FactMatch::contradicted:
         if (!options_.replace) {
-            merge_.conflicts.push_back("fact '" + in_file.prompt + "'" +
-                                       (in_file.subject.empty() ? "" : " of " + in_file.subject) + ": " +
-                                       *difference(*here, in_file) + "; --replace takes the file's");
+            merge_.refuse("fact '" + in_file.prompt + "'" +
+                          (in_file.subject.empty() ? "" : " of " + in_file.subject) + ": " +
+                          *difference(*here, in_file) + "; --replace takes the file's");
             return;
         }
         ++merge_.facts_replaced;
@@ -234,7 +234,7 @@ void FactsMerge::take(const std::string& code, const std::vector<Sheet>& in_file
     }
 }
 
-/// What was filled in one of the two counts where the other is not; both can't be.
+/// If only one of the two is filled in, that one counts.
 void FactsMerge::take_log(const std::string& code, const Sheet& here, const Sheet& in_file) {
     if (!in_file.log) {
         ++merge_.sheets_unchanged;
@@ -245,10 +245,9 @@ void FactsMerge::take_log(const std::string& code, const Sheet& here, const Shee
         on_file_.keep_log(here.id, in_file.log);
         ++merge_.sheets_replaced;
     } else {
-        merge_.conflicts.push_back("candidate " + code + ", sheet " + to_text(here.id) + " of " +
-                                   iso(here.day) +
-                                   ": what was missed, or when, is another here than in the file; --replace "
-                                   "takes the file's");
+        merge_.refuse("candidate " + code + ", sheet " + to_text(here.id) + " of " + iso(here.day) +
+                      ": what was missed, or when, differs from the file; --replace takes the "
+                      "file's");
     }
 }
 

@@ -20,10 +20,10 @@ class JsonValue;
 std::vector<Fact> exported_facts(std::vector<Fact> facts, std::map<FactId, FactId>& numbers);
 
 /// A candidate's sheets as they stand in a document: by day, facts and log, without numbers of their own.
-/// Facts go by `numbers`, which has them all.
+/// `numbers` has all their facts.
 std::vector<Sheet> exported_sheets(std::vector<Sheet> sheets, const std::map<FactId, FactId>& numbers);
 
-/// Adds those that there are to a document, where none is there no key.
+/// Adds them to a document; no key if there are none.
 void add_facts(const std::vector<Fact>& facts, Json& document);
 /// The same for a candidate; `facts` are those of the document.
 void add_sheets(const std::vector<Sheet>& sheets, const std::vector<Fact>& facts, Json& candidate);
@@ -43,7 +43,7 @@ class FactsReader {
     std::map<std::pair<std::string, std::string>, FactId> numbers_;
 };
 
-/// Facts and sheets on file meet those of a document. What it refers to must outlive it.
+/// Merges a document's facts and sheets into those on file. What it refers to must outlive it.
 class FactsMerge {
   public:
     FactsMerge(Store::Change& change, const MergeOptions& options, Merge& merge)

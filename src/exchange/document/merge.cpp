@@ -26,16 +26,16 @@ bool same(const Exam& a, const Exam& b) {
     return same_name(a, b) && a.day == b.day;
 }
 
-/// The turn of a question that is open; 0 where none is.
+/// The turn of a question that is open; 0 if none is.
 int turn_open(const SittingRecord& record, const Question& question) {
     const auto open = open_turn(*record.paper, question, record.sitting, record.reattempts);
     return open ? open->turn : 0;
 }
 
-/// The days chosen for a candidate's retries. The candidate must outlive it.
-class FactDays {
+/// The days kept for a candidate's retries. The candidate must outlive it.
+class KeptDays {
   public:
-    explicit FactDays(const Candidate& candidate) {
+    explicit KeptDays(const Candidate& candidate) {
         for (const Placement& placement : candidate.placements)
             days_[{placement.sitting, placement.question}] = placement.day;
     }
@@ -51,7 +51,7 @@ class FactDays {
     std::map<std::pair<SittingId, std::string_view>, Day> days_;
 };
 
-/// Where there is no clock the other one is taken; whether that was so.
+/// Takes the other clock if there is none; whether it did.
 bool take_clock(std::vector<ClockEvent>& clock, const std::vector<ClockEvent>& other) {
     if (!clock.empty() || other.empty())
         return false;
@@ -67,7 +67,7 @@ const Reattempt* find_reattempt(const SittingRecord& record, std::string_view qu
     return found == record.reattempts.end() ? nullptr : &*found;
 }
 
-/// A sitting on file meets the same one of the document.
+/// Merges a sitting of the document into the same one on file.
 class SittingMerge {
   public:
     SittingMerge(const std::string& code, const SittingRecord& here, const SittingRecord& in_file,
@@ -88,7 +88,7 @@ class SittingMerge {
             check_turns();
     }
 
-    /// Nothing where there is a conflict: then nothing is stored.
+    /// Nothing if there is a conflict: then nothing is stored.
     void put_into(Store::Change& change) const {
         if (!merge_.conflicts.empty())
             return;
@@ -104,8 +104,8 @@ class SittingMerge {
         }
     }
 
-    /// A day on file for the turn that is open stays; where there is none the document's is taken.
-    void choose_days(Store::Change& change, const FactDays& here, const FactDays& in_file) const {
+    /// A day on file for the open turn stays; if there is none, the document's is taken.
+    void choose_days(Store::Change& change, const KeptDays& here, const KeptDays& in_file) const {
         for (const Question& question : paper_.questions()) {
             const auto day_here = here.of(here_, question);
             const auto day_in_file = in_file.of(in_file_, question);
@@ -117,13 +117,14 @@ class SittingMerge {
                     change.keep_day({here_.id, question.label, *day_here});
             } else if (day_in_file && turn_open(in_file_, question) == open) {
                 change.keep_day({here_.id, question.label, *day_in_file});
-                ++merge_.days_added;
+                ++merge_.kept_days_added;
             }
         }
     }
 
   private:
-    void refuse(const std::string& why) const { merge_.conflicts.push_back(where_ + why); }
+    void refuse(const std::string& why) const { merge_.refuse(where_ + why); }
+    void refuse(const Error& why) const { merge_.conflicts.push_back(why.within(where_)); }
 
     void take_marks() {
         const auto differs = difference(paper_, here_.sitting, in_file_.sitting);
@@ -140,7 +141,7 @@ class SittingMerge {
         try {
             check_can_replace(paper_, in_file_.sitting, here_, options_.today);
         } catch (const Error& error) {
-            refuse(error.what());
+            refuse(error);
             return;
         }
         marks_refused_ = false;
@@ -194,8 +195,8 @@ class SittingMerge {
                     earlier.push_back(reattempt);
                 }
             } catch (const Error& error) {
-                refuse("what is here and what is in the file don't fit together: " +
-                       std::string(error.what()) + "; correct one of the two");
+                refuse(error.within("what is here and what is in the file don't fit together; correct one of "
+                                    "the two: "));
             }
         }
     }
@@ -213,7 +214,7 @@ class SittingMerge {
     std::set<std::string_view> changed_; ///< questions whose re-attempts are not those on file
 };
 
-/// A candidate of the document meets what is on file of them.
+/// Merges a candidate of the document into what is on file about them.
 class CandidateMerge {
   public:
     CandidateMerge(Store::Change& change, const Candidate& here, const Candidate& in_file,
@@ -268,7 +269,7 @@ class CandidateMerge {
             return;
         const bool is_new = !difference(here_.availability, Availability());
         if (!is_new && !options_.replace) {
-            merge_.conflicts.push_back("candidate " + here_.code + ": " + *differs + can_be_replaced);
+            merge_.refuse("candidate " + here_.code + ": " + *differs + can_be_replaced);
             return;
         }
         change_.set_availability(here_.code, in_file);
@@ -297,7 +298,7 @@ class CandidateMerge {
             if (!day)
                 continue;
             change_.keep_day({id, question.label, *day});
-            ++merge_.days_added;
+            ++merge_.kept_days_added;
         }
         return id;
     }
@@ -308,8 +309,8 @@ class CandidateMerge {
     const MergeOptions& options_;
     Merge& merge_;
     DeskMerge desk_;
-    FactDays days_here_;
-    FactDays days_in_file_;
+    KeptDays days_here_;
+    KeptDays days_in_file_;
     std::map<std::pair<std::string_view, Day>, const SittingRecord*> sittings_here_;
     std::map<SittingId, SittingId> ids_here_; ///< by the document's
 };
@@ -345,11 +346,11 @@ class DocumentMerge {
             return;
         if (document_.candidates.size() != 1)
             throw Error("the file has " + std::to_string(document_.candidates.size()) +
-                        " candidates, so none can be read as " + *options_.as +
-                        ": that takes the export of one candidate");
+                        " candidates, so it can't be read as " + *options_.as +
+                        ": that needs an export of one candidate");
     }
 
-    /// What one of the two states and the other leaves open is no conflict: it is taken.
+    /// What one of the two states and the other leaves open is not a conflict: it is taken.
     void take_paper(const Paper& paper) {
         const auto on_file = store_.find_paper(paper.id());
         if (!on_file) {
@@ -359,8 +360,8 @@ class DocumentMerge {
         }
         const Paper whole = completed(*on_file, paper);
         if (const auto differs = difference(whole, completed(paper, *on_file))) {
-            merge_.conflicts.push_back("paper " + paper.id() + ": " + *differs +
-                                       "; a paper is never replaced, so one of the two needs another id");
+            merge_.refuse("paper " + paper.id() + ": " + *differs +
+                          "; a paper is never replaced, so one of the two needs another id");
             other_papers_.insert(paper.id());
         } else if (difference(*on_file, whole)) {
             change_.complete_paper(whole);
@@ -394,10 +395,9 @@ class DocumentMerge {
             change_.add_exam(exam);
             ++merge_.exams_added;
         } else if (!options_.replace) {
-            merge_.conflicts.push_back("exam '" + exam.title + "'" +
-                                       (exam.subject.empty() ? "" : " of " + exam.subject) + ": it is on " +
-                                       iso(other->exam.day) + " here, on " + iso(exam.day) + " in the file" +
-                                       can_be_replaced);
+            merge_.refuse("exam '" + exam.title + "'" + (exam.subject.empty() ? "" : " of " + exam.subject) +
+                          ": it is on " + iso(other->exam.day) + " here, on " + iso(exam.day) +
+                          " in the file" + can_be_replaced);
         } else {
             change_.remove_exam(other->id);
             change_.add_exam(exam);
@@ -418,9 +418,9 @@ class DocumentMerge {
         } else if (here->set == set) {
             ++merge_.boundary_sets_unchanged;
         } else if (!options_.replace) {
-            merge_.conflicts.push_back("boundary set '" + set.name + "'" +
-                                       (set.subject.empty() ? "" : " of " + set.subject) +
-                                       ": its marks here are others than in the file" + can_be_replaced);
+            merge_.refuse("boundary set '" + set.name + "'" +
+                          (set.subject.empty() ? "" : " of " + set.subject) +
+                          ": its marks here differ from those in the file" + can_be_replaced);
         } else {
             sets.remove(here->id);
             sets.add(set);
@@ -456,7 +456,7 @@ class DocumentMerge {
         merge_.candidates_added += is_new && store_.has_candidate(code);
     }
 
-    /// Those of papers that are not in conflict.
+    /// Those whose papers are not in conflict.
     std::vector<Script> scripts_of(const ExportedCandidate& in_file) const {
         std::vector<Script> scripts;
         for (const Script& script : in_file.scripts)

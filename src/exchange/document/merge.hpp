@@ -1,6 +1,7 @@
 #pragma once
 
 #include "exchange/document/document.hpp"
+#include "inkturn/base/error.hpp"
 #include "inkturn/store/change.hpp"
 
 #include <cstddef>
@@ -12,11 +13,11 @@ namespace inkturn {
 
 struct MergeOptions {
     Day today;
-    bool replace = false;            ///< where it may, the document's takes the place of what differs on file
+    bool replace = false;            ///< the document's replaces what differs on file, where it may
     std::optional<std::string> as{}; ///< the code that the document's only candidate has here
 };
 
-/// What a merge did, or, where there are conflicts, would have met.
+/// What a merge did or, if there are conflicts, would have done.
 struct Merge {
     std::size_t papers_added = 0;
     std::size_t papers_completed = 0; ///< with a title, subject, topics or codes that were not stated on file
@@ -24,7 +25,7 @@ struct Merge {
     std::size_t candidates_added = 0;
     std::size_t sittings_added = 0;
     std::size_t sittings_unchanged = 0;
-    std::size_t sittings_completed = 0; ///< with a clock, where there was none on file
+    std::size_t sittings_completed = 0; ///< with a clock; there was none on file
     std::size_t sittings_replaced = 0;
     std::size_t reattempts_added = 0;
     std::size_t reattempts_unchanged = 0;
@@ -32,13 +33,13 @@ struct Merge {
     std::size_t reattempts_replaced = 0;
     std::size_t scripts_added = 0;
     std::size_t scripts_unchanged = 0; ///< as far as in the document, or further
-    std::size_t scripts_completed = 0; ///< taken as far as in the document
+    std::size_t scripts_completed = 0; ///< brought up to the document
     std::size_t scripts_replaced = 0;
-    std::size_t scripts_finished = 0; ///< marked through in the document, and so no longer scripts
-    std::size_t days_added = 0;       ///< of open turns that had none
+    std::size_t scripts_finished = 0; ///< marked in the document, and so no longer scripts
+    std::size_t kept_days_added = 0;  ///< of open turns that had none
     std::size_t availabilities_added = 0;
     std::size_t availabilities_replaced = 0;
-    std::size_t relearned_added = 0;
+    std::size_t relearned_topics_added = 0;
     std::size_t plan_wishes_added = 0;
     std::size_t plan_wishes_replaced = 0;
     std::size_t exams_added = 0;
@@ -53,17 +54,19 @@ struct Merge {
     std::size_t facts_replaced = 0;
     std::size_t sheets_added = 0;
     std::size_t sheets_unchanged = 0;
-    std::size_t sheets_completed = 0; ///< logged, where it was not on file
+    std::size_t sheets_completed = 0; ///< with a log; there was none on file
     std::size_t sheets_replaced = 0;
     std::size_t classes_added = 0;
     std::size_t members_added = 0;
-    std::vector<std::string> left_out;  ///< scripts of the document that were not taken, a sentence each
-    std::vector<std::string> conflicts; ///< a sentence each; with one or more nothing is to be stored
+    std::vector<std::string> left_out; ///< scripts of the document that were not taken, a sentence each
+    std::vector<Error> conflicts;      ///< with one or more nothing is to be stored
+
+    void refuse(const std::string& why) { conflicts.emplace_back(why, Error::Kind::conflict); }
 };
 
-/// Puts what the document tells into the store by a Change that the caller commits only where there
-/// are no conflicts. What is on file and not in the document stays. A paper is never replaced. Throws
-/// Error where `as` is no code, or the document has not exactly one candidate for it.
+/// Merges the document into the store by a Change that the caller commits only if there are no conflicts.
+/// What is on file and not in the document stays. A paper is never replaced. Throws Error if `as` is not a
+/// code, or the document doesn't have exactly one candidate for it.
 Merge merge(Store::Change& change, const Document& document, const MergeOptions& options);
 
 std::string json_of(const Merge& merge);

@@ -33,7 +33,7 @@ const std::string& read_topic(const JsonValue& owner) {
     const std::string& topic = owner.at("topic").text();
     owner.checked([&] { check_topic(topic); });
     if (topic.empty())
-        owner.at("topic").refuse("what was relearned is a topic, and none is stated");
+        owner.at("topic").refuse("the topic that was relearned is not stated");
     return topic;
 }
 
@@ -49,7 +49,7 @@ std::vector<Relearned> read_relearned(const JsonValue& value, Day today) {
         const Relearned relearned{read_subject(element), read_topic(element),
                                   read_past_day(element.at("date"), today, "relearning"), is_half(element)};
         if (!known.emplace(key_of(relearned), relearned).second)
-            element.refuse("the topic is there twice on " + iso(relearned.day));
+            element.refuse("the topic appears twice on " + iso(relearned.day));
     });
     std::vector<Relearned> all;
     all.reserve(known.size());
@@ -67,7 +67,7 @@ PlanWishes read_wishes(const JsonValue& value, Day today) {
         const PaperWish papers{element.at("papers").whole_number(0, PlanWishes::max_papers),
                                read_past_day(element.at("since"), today, "a wish")};
         if (!wishes.papers.emplace(read_subject(element), papers).second)
-            element.refuse("the subject is there twice");
+            element.refuse("the subject appears twice");
     });
     return wishes;
 }
@@ -79,8 +79,7 @@ Json value_of(const PlanWishes& wishes) {
     return {{"marking_percent", wishes.marking_percent}, {"papers", std::move(papers)}};
 }
 
-/// One that is on file takes nothing off the plan a second time, save where it was half there and is whole
-/// now.
+/// One already on file changes nothing, unless it was half done there and is whole now.
 void take_relearned(PlanOnFile plan, const Candidate& here, const Candidate& in_file, Merge& merge) {
     std::map<RelearnedKey, bool> half_on_file;
     for (const Relearned& relearned : here.relearned)
@@ -88,7 +87,7 @@ void take_relearned(PlanOnFile plan, const Candidate& here, const Candidate& in_
     for (const Relearned& relearned : in_file.relearned) {
         const auto on_file = half_on_file.find(key_of(relearned));
         if (on_file == half_on_file.end() || (on_file->second && !relearned.half))
-            merge.relearned_added += plan.add_relearned(here.code, relearned);
+            merge.relearned_topics_added += plan.add_relearned(here.code, relearned);
     }
 }
 
@@ -99,8 +98,7 @@ void take_wishes(PlanOnFile plan, const Candidate& here, const PlanWishes& in_fi
         return;
     const bool is_new = here.wishes.is_default();
     if (!is_new && !options.replace) {
-        merge.conflicts.push_back("candidate " + here.code + ": " + *differs +
-                                  "; --replace takes the file's");
+        merge.refuse("candidate " + here.code + ": " + *differs + "; --replace takes the file's");
         return;
     }
     plan.set_wishes(here.code, in_file);
@@ -114,17 +112,17 @@ void add_plan(const Candidate& candidate, Json& object) {
         Json one{{"subject", relearned.subject}, {"topic", relearned.topic}, {"date", iso(relearned.day)}};
         if (relearned.half)
             one["pieces"] = 1;
-        object["relearned"].push_back(std::move(one));
+        object["relearned_topics"].push_back(std::move(one));
     }
     if (!candidate.wishes.is_default())
-        object["plan"] = value_of(candidate.wishes);
+        object["plan_wishes"] = value_of(candidate.wishes);
 }
 
 void read_plan(const JsonValue& object, Day today, Candidate& candidate) {
-    if (object.has("relearned"))
-        candidate.relearned = read_relearned(object.at("relearned"), today);
-    if (object.has("plan"))
-        candidate.wishes = read_wishes(object.at("plan"), today);
+    if (object.has("relearned_topics"))
+        candidate.relearned = read_relearned(object.at("relearned_topics"), today);
+    if (object.has("plan_wishes"))
+        candidate.wishes = read_wishes(object.at("plan_wishes"), today);
 }
 
 void take_plan(Store::Change& change, const Candidate& here, const Candidate& in_file,

@@ -8,15 +8,14 @@ namespace inkturn {
 
 class JsonValue;
 
-/// Adds what the candidate says of the plan to their JSON: topics relearned and wishes, no key for what they
-/// don't say.
+/// Adds topics relearned and wishes for the plan to a candidate's JSON; no key for what there is none of.
 void add_plan(const Candidate& candidate, Json& object);
 
 /// Reads what add_plan() wrote, and puts it in the order of Candidate.
 void read_plan(const JsonValue& object, Day today, Candidate& candidate);
 
-/// What a candidate on file says of the plan meets what a document has them say. Topics relearned are those
-/// of both.
+/// Merges a document's topics relearned and wishes into a candidate's on file: the topics of both, and the
+/// wishes of one.
 void take_plan(Store::Change& change, const Candidate& here, const Candidate& in_file,
                const MergeOptions& options, Merge& merge);
 

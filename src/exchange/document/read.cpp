@@ -22,7 +22,7 @@ namespace {
 constexpr int seconds_a_day = 86400;
 constexpr int max_turn = 9999;                        ///< as in a retry's id
 constexpr std::chrono::hours end_of_day_anywhere{36}; ///< from 0:00 UTC on; clocks are up to 12 h behind it
-constexpr int max_number = 1000000;                   ///< of what a rule of the core bounds closer
+constexpr int max_number = 1000000;                   ///< where the core has a closer bound
 
 std::string text_of(std::istream& in) {
     std::string text(std::istreambuf_iterator<char>(in), {});
@@ -31,14 +31,27 @@ std::string text_of(std::istream& in) {
     return text;
 }
 
-/// First of all, so that any other file is told so, and a newer one is not called damaged.
-void check_format(const JsonValue& root) {
+/// Comes first, so that another kind of file is named as such, and a newer export is not called damaged.
+int read_version(const JsonValue& root) {
     if (!root.has("format") || !root.has("version") || root.at("format").text() != export_format)
-        throw Error("that is no export of inkturn; 'inkturn export' writes one");
-    const JsonValue version = root.at("version");
-    if (version.whole_number(1, max_number) > export_version)
-        version.refuse("written by a newer inkturn: this one reads version " +
-                       std::to_string(export_version) + ", so bring it up to date");
+        throw Error("this is not an export of inkturn; 'inkturn export' writes one");
+    const JsonValue value = root.at("version");
+    const int version = value.whole_number(1, max_number);
+    if (version > export_version)
+        throw Error("the export has version " + std::to_string(version) +
+                    ", written by a newer inkturn; this one reads versions 1 to " +
+                    std::to_string(export_version) + ", so update it");
+    return version;
+}
+
+/// Version 1 differs in these names alone.
+const OlderKeys* older_keys(int version) {
+    static const OlderKeys version_1{{"kept_days", "days"},
+                                     {"missed_rows", "missed"},
+                                     {"plan_wishes", "plan"},
+                                     {"reattempts", "retries"},
+                                     {"relearned_topics", "relearned"}};
+    return version == 1 ? &version_1 : nullptr;
 }
 
 Seconds read_available(const JsonValue& value) {
@@ -86,7 +99,7 @@ PartMarks read_part_marks(const JsonValue& value, const Part& part) {
     });
 }
 
-/// Calls take(i, value) for the part at each positions[i], ascending: all are named, and no other.
+/// Calls take(i, value) for the part at each of `positions`, ascending. Refuses a part left out, or another.
 template <typename Take>
 void each_part(const JsonValue& value, const Paper& paper, const std::vector<std::size_t>& positions,
                const Take& take) {
@@ -97,7 +110,7 @@ void each_part(const JsonValue& value, const Paper& paper, const std::vector<std
             member.refuse("paper " + paper.id() + " has no such part");
         const auto position = std::lower_bound(positions.begin(), positions.end(), *part);
         if (position == positions.end() || *position != *part)
-            member.refuse("the part does not belong to the question that is retried");
+            member.refuse("the part does not belong to the question");
         const auto i = static_cast<std::size_t>(position - positions.begin());
         is_named[i] = true;
         take(i, member);
@@ -132,9 +145,9 @@ std::vector<std::optional<PartMarks>> read_script_marks(const JsonValue& value, 
 Moment read_moment(const JsonValue& value, Day today) {
     const auto at = read_iso_moment(value.text());
     if (!at)
-        value.refuse("'" + value.text() + "' is no moment: write it as 2026-11-25T09:00:30Z");
+        value.refuse("'" + value.text() + "' is not a moment: write it as 2026-11-25T09:00:30Z");
     if (*at >= today + end_of_day_anywhere)
-        value.refuse(value.text() + " lies in the future");
+        value.refuse(value.text() + " is in the future");
     return *at;
 }
 
@@ -144,7 +157,7 @@ ClockEvent read_event(const JsonValue& value, const Paper& paper, const std::vec
     const JsonValue said = value.at("event");
     const auto kind = clock_event_named(said.text());
     if (!kind)
-        said.refuse("'" + said.text() + "' is no event: they are start, go, rest, work and hand in");
+        said.refuse("'" + said.text() + "' is not an event: events are start, go, rest, work and hand in");
     if (names_part(*kind) != value.has("part"))
         value.refuse("start and go name a part, and no other event does");
     ClockEvent event{*kind, read_moment(value.at("at"), today)};
@@ -164,11 +177,11 @@ std::vector<ClockEvent> read_clock(const JsonValue& value, const Paper& paper,
         element.checked([&] { clock.take(events.back()); });
     });
     if (events.empty())
-        value.refuse("a clock has its start at least");
+        value.refuse("a clock has at least its start");
     return events;
 }
 
-/// That of a sitting or re-attempt, where it has one.
+/// The clock of a sitting or re-attempt, if it has one.
 std::vector<ClockEvent> read_whole_clock(const JsonValue& owner, const Paper& paper,
                                          const std::vector<std::size_t>& positions, Day today) {
     if (!owner.has("clock"))
@@ -176,7 +189,7 @@ std::vector<ClockEvent> read_whole_clock(const JsonValue& owner, const Paper& pa
     const JsonValue value = owner.at("clock");
     std::vector<ClockEvent> clock = read_clock(value, paper, positions, today);
     if (clock.back().kind != ClockEventKind::hand_in)
-        value.refuse("marks are for what is handed in: the last event is no hand in");
+        value.refuse("only what was handed in has marks, but the last event is not hand in");
     return clock;
 }
 
@@ -191,7 +204,7 @@ std::size_t read_question(const JsonValue& value, const std::string& label, cons
     return *question;
 }
 
-/// A sitting with its re-attempts and the days of its open turns, whose members are checked to be there.
+/// A sitting with its re-attempts and the days of its open turns. Its keys are checked before.
 class SittingReader {
   public:
     SittingReader(const JsonValue& value, std::shared_ptr<const Paper> paper, Day today)
@@ -202,12 +215,13 @@ class SittingReader {
         const std::vector<std::size_t> positions = all_positions(paper_);
         record_.sitting.parts = read_marks(value.at("marks"), paper_, positions);
         record_.sitting.clock = read_whole_clock(value, paper_, positions, today);
-        value.at("retries").each_element([&](const JsonValue& retry) { read_reattempt(retry); });
+        value.at("reattempts").each_element([&](const JsonValue& reattempt) { read_reattempt(reattempt); });
         for (std::vector<Reattempt>& reattempts : by_question_)
             for (Reattempt& reattempt : reattempts)
                 record_.reattempts.push_back(std::move(reattempt));
-        value.at("days").each_member(
-            [&](const std::string& question, const JsonValue& day) { read_placement(day, question); });
+        value.at("kept_days").each_member([&](const std::string& question, const JsonValue& day) {
+            read_placement(day, question);
+        });
     }
 
     Day day() const { return record_.sitting.day; }
@@ -249,8 +263,8 @@ class SittingReader {
     std::map<std::size_t, Day> days_; ///< by position of the question
 };
 
-/// Of one of the candidate's sittings. Whether the turn is open is for those to see who mark it: a sitting
-/// may have been amended since it was begun.
+/// Of one of the candidate's sittings. Whether the turn is open is checked when it is marked: the sitting may
+/// have been amended since the retry was begun.
 RetryId read_retry(const JsonValue& value, const Candidate& candidate, const Paper& paper) {
     value.check_keys({"sitting", "question", "turn"});
     const JsonValue sat_on = value.at("sitting");
@@ -266,7 +280,7 @@ RetryId read_retry(const JsonValue& value, const Candidate& candidate, const Pap
     return {record->id, paper.questions()[question].label, value.at("turn").whole_number(1, max_turn)};
 }
 
-/// The candidate's sittings are read before.
+/// Comes after the candidate's sittings.
 Script read_script(const JsonValue& value, const Candidate& candidate, std::shared_ptr<const Paper> of,
                    Day today) {
     const Paper& paper = *of;
@@ -282,10 +296,10 @@ Script read_script(const JsonValue& value, const Candidate& candidate, std::shar
     script.marks = read_script_marks(marks, paper, script.positions);
     script.events = read_clock(value.at("clock"), paper, script.positions, today);
     if (script.is_marked())
-        marks.refuse("every part is marked: that is a sitting or a re-attempt, and no script");
+        marks.refuse("every part is marked: that is a sitting or a re-attempt, not a script");
     if (!script.is_handed_in() &&
         std::any_of(script.marks.begin(), script.marks.end(), [](const auto& part) { return part; }))
-        marks.refuse("the clock runs: nothing is marked before the hand in");
+        marks.refuse("the clock is running: nothing is marked before the hand in");
     return script;
 }
 
@@ -302,7 +316,7 @@ Availability read_availability(const JsonValue& value) {
         date.check_keys({"date", "available_seconds"});
         const Day day = read_day(date.at("date"));
         if (!availability.dates.emplace(day, read_available(date.at("available_seconds"))).second)
-            date.refuse(iso(day) + " is there twice");
+            date.refuse(iso(day) + " appears twice");
     });
     if (value.has("free_days"))
         availability.free_days =
@@ -314,7 +328,7 @@ Exam read_exam(const JsonValue& value) {
     value.check_keys({"title", "date", "subject"});
     const JsonValue subject = value.at("subject");
     Exam exam{value.at("title").text(), read_day(value.at("date")), subject.is_null() ? "" : subject.text()};
-    // One that is over is as good as it was when it lay ahead.
+    // An exam that is over was a good one before.
     value.checked([&] { check_exam(exam, exam.day - Days{1}); });
     return exam;
 }
@@ -327,7 +341,7 @@ BoundarySet read_boundary_set(const JsonValue& value) {
                     Marks(value.at("total").whole_number(1, max_set_marks.count())),
                     {}};
     if (!subject.is_null() && set.subject.empty())
-        subject.refuse("an empty text names no subject; null is all subjects");
+        subject.refuse("write null for all subjects, not an empty text");
     value.at("grades").each_element([&](const JsonValue& grade) {
         grade.check_keys({"grade", "mark"});
         set.grades.push_back(
@@ -342,7 +356,6 @@ class DocumentReader {
     explicit DocumentReader(Day today) : today_(today) {}
 
     Document read(const JsonValue& root) {
-        check_format(root);
         root.check_keys({"format", "version", "papers", "candidates", "exams", "classes"},
                         {"boundaries", "copies", "facts"});
         root.at("papers").each_element([&](const JsonValue& value) { take_paper(value); });
@@ -374,38 +387,38 @@ class DocumentReader {
         auto paper = read_paper(value);
         const std::string id = paper->id();
         if (!papers_.emplace(id, std::move(paper)).second)
-            value.refuse("paper " + id + " is there twice");
+            value.refuse("paper " + id + " appears twice");
     }
 
     void take_class(const JsonValue& value) {
         value.checked([&, &name = value.text()] { check_class_name(name); });
         if (!classes_.insert(value.text()).second)
-            value.refuse("class " + value.text() + " is there twice");
+            value.refuse("class " + value.text() + " appears twice");
     }
 
     void take_exam(const JsonValue& value) {
         Exam exam = read_exam(value);
         if (!exams_.emplace(exam.day, std::move(exam.subject), std::move(exam.title)).second)
-            value.refuse("the exam is there twice");
+            value.refuse("the exam appears twice");
     }
 
     void take_boundaries(const JsonValue& value) {
         BoundarySet set = read_boundary_set(value);
         const std::pair name{set.subject, set.name};
         if (!boundaries_.emplace(name, std::move(set)).second)
-            value.refuse("the boundary set is there twice");
+            value.refuse("the boundary set appears twice");
     }
 
     void take_candidate(const JsonValue& value) {
         value.check_keys({"candidate", "classes", "availability", "sittings"},
-                         {"scripts", "sheets", "relearned", "plan"});
+                         {"scripts", "sheets", "relearned_topics", "plan_wishes"});
         ExportedCandidate taken;
         Candidate& candidate = taken.candidate;
         const JsonValue code = value.at("candidate");
         candidate.code = code.text();
         code.checked([&] { check_candidate_code(candidate.code); });
         if (!codes_.insert(candidate.code).second)
-            code.refuse("candidate " + candidate.code + " is there twice");
+            code.refuse("candidate " + candidate.code + " appears twice");
         taken.classes = read_classes(value.at("classes"));
         candidate.availability = read_availability(value.at("availability"));
         take_sittings(value.at("sittings"), candidate);
@@ -423,7 +436,7 @@ class DocumentReader {
             if (classes_.count(name.text()) == 0)
                 name.refuse("class " + name.text() + " is not among the document's classes");
             if (!names.insert(name.text()).second)
-                name.refuse("class " + name.text() + " is there twice");
+                name.refuse("class " + name.text() + " appears twice");
         });
         return {names.begin(), names.end()};
     }
@@ -431,7 +444,8 @@ class DocumentReader {
     void take_sittings(const JsonValue& value, Candidate& candidate) {
         std::map<std::pair<Day, std::string>, SittingReader> sittings;
         value.each_element([&](const JsonValue& sitting) {
-            sitting.check_keys({"paper", "date", "extra_time", "marks", "retries", "days"}, {"clock"});
+            sitting.check_keys({"paper", "date", "extra_time", "marks", "reattempts", "kept_days"},
+                               {"clock"});
             const auto paper = get_paper(papers_, sitting.at("paper"));
             SittingReader read(sitting, paper, today_);
             const Day day = read.day();
@@ -474,22 +488,8 @@ class DocumentReader {
 
 Document read_document(std::istream& in, Day today) {
     const Json json = read_json(text_of(in));
-    return DocumentReader(today).read(JsonValue(json));
-}
-
-void check_follows(const Paper& paper, const Question& question, const Sitting& sitting,
-                   const std::vector<Reattempt>& earlier, const Reattempt& reattempt) {
-    const std::string which = "turn " + std::to_string(reattempt.turn) + " of question " + question.label;
-    const auto open = open_turn(paper, question, sitting, earlier);
-    if (!open && earlier.empty())
-        throw Error(which + ": the sitting did not miss the question");
-    if (!open)
-        throw Error(which + ": the question was got before");
-    if (open->turn != reattempt.turn)
-        throw Error(which + ": turn " + std::to_string(open->turn) + " comes next");
-    if (reattempt.day < open->dropped_on)
-        throw Error(which + " on " + iso(reattempt.day) + ": the question was missed on " +
-                    iso(open->dropped_on) + "; a re-attempt is not before that");
+    const int version = read_version(JsonValue(json));
+    return DocumentReader(today).read(JsonValue(json, older_keys(version)));
 }
 
 } // namespace inkturn

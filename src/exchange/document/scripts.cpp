@@ -57,7 +57,7 @@ void DeskMerge::was_recorded(const RetryId& id, const Reattempt& reattempt) {
 
 void DeskMerge::take(Script in_file, bool is_done) {
     if (is_done) {
-        leave_out(in_file, "it is marked through here");
+        leave_out(in_file, "it is already marked here");
         return;
     }
     in_file.candidate = code_;
@@ -90,7 +90,7 @@ std::optional<Script> DeskMerge::paper_on_desk(const std::string& paper, Day day
     return std::nullopt;
 }
 
-/// Another script whose clock runs.
+/// Another script whose clock is running.
 std::optional<Script> DeskMerge::running_beside(const std::optional<Script>& here) const {
     for (Script& other : Desk::scripts(change_.store(), code_))
         if (!other.is_handed_in() && !(here && to_text(here->id) == to_text(other.id)))
@@ -100,20 +100,20 @@ std::optional<Script> DeskMerge::running_beside(const std::optional<Script>& her
 
 void DeskMerge::check_became(const Script& here, const std::vector<ClockEvent>& clock) {
     if (!clock_begins_with(clock, here.events) && !options_.replace)
-        merge_.conflicts.push_back(name_of(here) + ": the script " + to_text(here.id) +
-                                   " here, not marked through, has another clock than what is marked in the "
-                                   "file; --replace takes the file's");
+        merge_.refuse(name_of(here) + ": the script " + to_text(here.id) +
+                      " here, still to mark, has a different clock from the one in the file; "
+                      "--replace takes the file's");
     ++merge_.scripts_finished;
 }
 
 void DeskMerge::leave_out(const Script& in_file, const std::string& why) {
-    merge_.left_out.push_back(name_of(in_file) + ", not marked through in the file: " + why);
+    merge_.left_out.push_back(name_of(in_file) + ", still to mark in the file: " + why);
 }
 
 void DeskMerge::put(Script in_file, const std::optional<Script>& here, std::size_t& count) {
     const auto running = in_file.is_handed_in() ? std::nullopt : running_beside(here);
     if (running) {
-        leave_out(in_file, "its clock runs, and so does that of " + to_text(running->id) +
+        leave_out(in_file, "its clock is running, and so is that of " + to_text(running->id) +
                                " here; hand that in first");
         return;
     }

@@ -14,24 +14,24 @@ namespace inkturn {
 /// these by sitting, question in the paper's order and turn.
 void sort_scripts(std::vector<Script>& scripts);
 
-/// Whether `later` is the same work taken as far as `earlier` or further: the clock goes on from where it
-/// stood there, and what was marked has the same marks.
+/// Whether `later` is the same work as `earlier`, at least as far on: its clock continues the earlier one,
+/// and what was marked has the same marks.
 bool goes_on(const Script& later, const Script& earlier);
 
-/// A candidate's scripts on file meet what a document tells of them. What it refers to must outlive it.
+/// Merges a document's scripts into a candidate's on file. What it refers to must outlive it.
 class DeskMerge {
   public:
     DeskMerge(Store::Change& change, const std::string& code, const MergeOptions& options, Merge& merge)
         : change_(change), desk_(change), code_(code), options_(options), merge_(merge) {}
 
-    /// Puts a sitting of the document on file, in the place of its script where there is one.
+    /// Puts a sitting of the document on file, in place of its script if there is one.
     SittingId add(const Paper& paper, const Sitting& sitting);
 
-    /// A re-attempt of the document was put on file: a script of it goes.
+    /// A re-attempt of the document was put on file: its script is removed.
     void was_recorded(const RetryId& id, const Reattempt& reattempt);
 
-    /// A script of the document whose id is the one that it would have here (0: a whole paper). Comes after
-    /// all of the candidate's sittings and re-attempts. `is_done`: what it is to become is on file.
+    /// A script of the document, with the id that it would have here (0: a whole paper). Comes after all of
+    /// the candidate's sittings and re-attempts. `is_done`: its sitting or re-attempt is on file.
     void take(Script in_file, bool is_done);
 
   private:

@@ -25,7 +25,7 @@ std::string place(std::string_view text, std::size_t offset) {
            std::to_string(1 + character_count(before.substr(line_start)));
 }
 
-/// The length of the well-formed character at the offset; 0 where there is none.
+/// The length of the well-formed character at the offset; 0 if there is none.
 std::size_t character_length(std::string_view text, std::size_t offset) {
     for (std::size_t length = 1; length <= 4 && offset + length <= text.size(); ++length)
         if (is_utf8(text.substr(offset, length)))
@@ -39,7 +39,7 @@ void check_is_utf8(std::string_view text) {
     std::size_t offset = 0;
     while (const std::size_t length = character_length(text, offset))
         offset += length;
-    throw Error(place(text, offset) + ": the bytes are no UTF-8" + fresh_export);
+    throw Error(place(text, offset) + ": this is not UTF-8" + fresh_export);
 }
 
 /// Builds the value as the parser goes through the text.
@@ -68,7 +68,7 @@ class Builder : public nlohmann::json_sax<Json> {
             throw Error(path() + ": more than " + std::to_string(max_keys) + " keys" + fresh_export);
         const auto [member, is_new] = object.emplace(name, nullptr);
         if (!is_new)
-            throw Error((open_.size() > 1 ? path() + '.' : "") + name + ": the key is there twice" +
+            throw Error((open_.size() > 1 ? path() + '.' : "") + name + ": the key appears twice" +
                         fresh_export);
         member_ = &member.value();
         return true;
@@ -78,7 +78,7 @@ class Builder : public nlohmann::json_sax<Json> {
                      const Json::exception& /*why*/) override {
         if (position > text_.size())
             throw Error(place(text_, text_.size()) + ": the file ends too early" + fresh_export);
-        throw Error(place(text_, position - 1) + ": this is no JSON" + fresh_export);
+        throw Error(place(text_, position - 1) + ": this is not JSON" + fresh_export);
     }
 
   private:
@@ -143,8 +143,9 @@ Json read_json(std::string_view text) {
 
 void JsonValue::check_keys(std::initializer_list<std::string_view> keys,
                            std::initializer_list<std::string_view> optional) const {
-    const auto among = [](std::initializer_list<std::string_view> known, std::string_view key) {
-        return std::find(known.begin(), known.end(), key) != known.end();
+    const auto among = [&](std::initializer_list<std::string_view> known, std::string_view key) {
+        return std::any_of(known.begin(), known.end(),
+                           [&](std::string_view name) { return written(name) == key; });
     };
     each_member([&](const std::string& key, const JsonValue& member) {
         if (!among(keys, key) && !among(optional, key))
@@ -152,26 +153,26 @@ void JsonValue::check_keys(std::initializer_list<std::string_view> keys,
     });
     for (const std::string_view key : keys)
         if (!has(key))
-            refuse("the key " + std::string(key) + " is missing" + fresh_export);
+            refuse("the key " + std::string(written(key)) + " is missing" + fresh_export);
 }
 
 JsonValue JsonValue::at(std::string_view key) const {
-    const auto member = json_->find(std::string(key));
-    return JsonValue(*member, *this, key, 0);
+    const std::string_view name = written(key);
+    return JsonValue(*json_->find(std::string(name)), *this, name, 0);
 }
 
 bool JsonValue::has(std::string_view key) const {
-    return json_->contains(std::string(key));
+    return json_->contains(std::string(written(key)));
 }
 
 const std::string& JsonValue::text() const {
     if (!json_->is_string())
-        refuse("a text is expected");
+        refuse("text is expected");
     return json_->get_ref<const std::string&>();
 }
 
 int JsonValue::whole_number(int min, int max) const {
-    // What is above the most of int64 turns negative, so below the least.
+    // A number too large for int64 turns negative, and so is below min.
     if (!json_->is_number_integer() || json_->get<std::int64_t>() < min || json_->get<std::int64_t>() > max)
         refuse("a whole number from " + std::to_string(min) + " to " + std::to_string(max) + " is expected");
     return json_->get<int>();
@@ -189,6 +190,13 @@ void JsonValue::check_is_object() const {
 
 void JsonValue::refuse(const std::string& why) const {
     throw Error((parent_ ? path() : "the document") + ": " + why);
+}
+
+std::string_view JsonValue::written(std::string_view key) const {
+    if (!older_)
+        return key;
+    const auto older = older_->find(key);
+    return older == older_->end() ? key : older->second;
 }
 
 std::string JsonValue::path() const {

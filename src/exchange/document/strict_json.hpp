@@ -8,33 +8,38 @@
 
 #include <cstddef>
 #include <initializer_list>
+#include <map>
 #include <string>
 #include <string_view>
 
 namespace inkturn {
 
-/// Reads JSON from outside, with or without a byte order mark. Throws Error that says the line and column
-/// (characters, from 1) where the bytes are no UTF-8 or the text no JSON, and the path where an object has a
-/// key twice or more than 500 keys, or values nest deeper than 16.
+/// Reads JSON from outside, with or without a byte order mark. Throws Error with the line and column
+/// (characters, from 1) where the bytes aren't UTF-8 or the text isn't JSON, and with the path where an
+/// object has a key twice or more than 500 keys, or values nest deeper than 16.
 Json read_json(std::string_view text);
 
+/// What an older version of a document calls a key, by its name today.
+using OlderKeys = std::map<std::string_view, std::string_view>;
+
 /// A value that was read and the way to it, which is only put into words for an Error:
-/// `candidates[3].sittings[2].marks.7b: ...`. Whatever is asked of it throws Error where it is of another
-/// type. The JSON, and the value that it was asked of, must outlive it.
+/// `candidates[3].sittings[2].marks.7b: ...`. Every call throws Error if the value is of another type. The
+/// JSON, the older keys and the value it was taken from must outlive it. Keys are given by their names today;
+/// messages have them as the document writes them.
 class JsonValue {
   public:
-    explicit JsonValue(const Json& root) : json_(&root) {}
+    explicit JsonValue(const Json& root, const OlderKeys* older = nullptr) : json_(&root), older_(older) {}
 
-    /// Throws Error unless it is an object with these keys, each of them and no other but optional ones.
+    /// Throws Error unless it is an object with all of these keys, and no others but optional ones.
     void check_keys(std::initializer_list<std::string_view> keys,
                     std::initializer_list<std::string_view> optional = {}) const;
     /// A member of an object that has this key.
     JsonValue at(std::string_view key) const;
 
     bool is_null() const { return json_->is_null(); }
-    bool has(std::string_view key) const; ///< false too where it is no object
+    bool has(std::string_view key) const; ///< false too if it is not an object
     const std::string& text() const;
-    int whole_number(int min, int max) const; ///< both included; least is 0 or more
+    int whole_number(int min, int max) const; ///< both included; min is 0 or more
 
     /// Calls work(element) for each of a list.
     template <typename Work>
@@ -53,7 +58,8 @@ class JsonValue {
             work(key, JsonValue(member, *this, key, 0));
     }
 
-    /// Does the work; what it refuses is said with the way to this value.
+    /// Does the work; an Error of it gets the way to this value. Its remedy goes: that is about what is on
+    /// file, and this isn't.
     template <typename Work>
     auto checked(const Work& work) const -> decltype(work()) {
         try {
@@ -67,13 +73,15 @@ class JsonValue {
 
   private:
     JsonValue(const Json& json, const JsonValue& parent, std::string_view key, std::size_t index)
-        : json_(&json), parent_(&parent), key_(key), index_(index) {}
+        : json_(&json), older_(parent.older_), parent_(&parent), key_(key), index_(index) {}
 
     void check_is_list() const;
     void check_is_object() const;
     std::string path() const;
+    std::string_view written(std::string_view key) const;
 
     const Json* json_;
+    const OlderKeys* older_; ///< null: the names of today
     const JsonValue* parent_ = nullptr;
     std::string_view key_;  ///< in the parent, where that is an object
     std::size_t index_ = 0; ///< in the parent, where that is a list

@@ -75,7 +75,7 @@ ExportedCandidate exported(Candidate candidate, std::vector<Script> scripts) {
     return {std::move(candidate), {}, exported(std::move(scripts), numbers)};
 }
 
-/// Without those that are on file twice.
+/// Each once, though it may be on file twice.
 std::vector<Exam> exported_exams(const Store& store) {
     std::set<std::tuple<Day, std::string, std::string>> known;
     for (const ExamOnFile& on_file : store.exams())
@@ -87,7 +87,7 @@ std::vector<Exam> exported_exams(const Store& store) {
     return exams;
 }
 
-bool is_anything_said(const ExportedCandidate& exported) {
+bool has_anything_on_file(const ExportedCandidate& exported) {
     const Candidate& candidate = exported.candidate;
     return !candidate.sittings.empty() || !exported.scripts.empty() || !exported.sheets.empty() ||
            !exported.classes.empty() || !candidate.availability.is_default() ||
@@ -100,7 +100,7 @@ void add_candidate(const Store& store, const std::string& code, const std::map<F
     ExportedCandidate added = exported(store.candidate(code), Desk::scripts(store, code));
     added.sheets = exported_sheets(FactsOnFile::sheets(store, code), facts);
     added.classes = store.classes_of(code);
-    if (is_anything_said(added))
+    if (has_anything_on_file(added))
         document.candidates.push_back(std::move(added));
 }
 
@@ -114,7 +114,7 @@ Json exported_json(const Paper& paper) {
 }
 
 void add_marks(const Part& part, const PartMarks& marks, Json::object_t& object) {
-    object.emplace_back(part.label, to_text(marks)); // no label comes twice, so none is looked for
+    object.emplace_back(part.label, to_text(marks)); // labels are unique
 }
 
 Json marks_by_label(const Paper& paper, const std::vector<PartMarks>& marks) {
@@ -136,7 +136,7 @@ Json value_of(const std::vector<ClockEvent>& clock, const Paper& paper,
     return events;
 }
 
-/// Only where there are events.
+/// Only if there are events.
 void add_clock(const std::vector<ClockEvent>& clock, const Paper& paper,
                const std::vector<std::size_t>& positions, Json& object) {
     if (!clock.empty())
@@ -157,16 +157,16 @@ Json value_of(const Paper& paper, const Reattempt& reattempt) {
 }
 
 Json value_of(const SittingRecord& record, Json days) {
-    Json retries = Json::array();
+    Json reattempts = Json::array();
     for (const Reattempt& reattempt : record.reattempts)
-        retries.push_back(value_of(*record.paper, reattempt));
+        reattempts.push_back(value_of(*record.paper, reattempt));
     Json object = {{"paper", record.paper->id()},
                    {"date", iso(record.sitting.day)},
                    {"extra_time", record.sitting.extra_time.percent()},
                    {"marks", marks_by_label(*record.paper, record.sitting.parts)}};
     add_clock(record.sitting.clock, *record.paper, all_positions(*record.paper), object);
-    object["retries"] = std::move(retries);
-    object["days"] = std::move(days);
+    object["reattempts"] = std::move(reattempts);
+    object["kept_days"] = std::move(days);
     return object;
 }
 
@@ -218,7 +218,7 @@ Json value_of(const ExportedCandidate& exported, const std::vector<Fact>& facts)
                    {"classes", exported.classes},
                    {"availability", value_of(candidate.availability)},
                    {"sittings", std::move(sittings)}};
-    for (const Script& script : exported.scripts) // none, no key
+    for (const Script& script : exported.scripts) // no key if there are none
         object["scripts"].push_back(value_of(script, candidate));
     add_sheets(exported.sheets, facts, object);
     add_plan(candidate, object);

@@ -14,7 +14,7 @@ Json value_of(const std::string& label, const PartAnalysis& part) {
             {"max", part.max.count()},
             {"mean", value_of(part.mean)},
             {"facility", value_of(part.facility)},
-            {"part_rest", value_of(part.rest_correlation)},
+            {"rest_correlation", value_of(part.rest_correlation)},
             {"alpha_without", value_of(part.alpha_without)},
             {"discrimination", value_of(part.discrimination)},
             {"not_attempted", value_of(part.not_attempted)},
@@ -34,13 +34,13 @@ std::string json_of(const Paper& paper, const PaperAnalysis& analysis) {
                     {"total",
                      {{"max", analysis.max.count()},
                       {"mean", value_of(analysis.mean)},
-                      {"sd", value_of(analysis.deviation)},
+                      {"deviation", value_of(analysis.deviation)},
                       {"variance", value_of(analysis.variance)},
                       {"lower_quartile", value_of(analysis.lower_quartile)},
                       {"median", value_of(analysis.median)},
                       {"upper_quartile", value_of(analysis.upper_quartile)},
                       {"alpha", value_of(analysis.alpha)},
-                      {"sem", value_of(analysis.standard_error)},
+                      {"standard_error", value_of(analysis.standard_error)},
                       {"ran_out", analysis.ran_out}}}});
 }
 

@@ -8,7 +8,7 @@ namespace inkturn {
 namespace {
 
 Json value_of(const ClassCount& count) {
-    return {{"in_time", count.in_time}, {"own", count.unaided}};
+    return {{"in_time", count.in_time}, {"unaided", count.unaided}};
 }
 
 Json thousandths_or_null(const Figure& error) {
@@ -17,10 +17,12 @@ Json thousandths_or_null(const Figure& error) {
 
 Json value_of(const NearBoundary& near, const ClassUnder& under) {
     const GradeBoundary& boundary = under.set.grades[near.boundary];
-    return {
-        {"candidate", near.candidate}, {"own", near.unaided.count()},
-        {"grade", boundary.grade},     {"mark", boundary.mark.count()},
-        {"above", near.above.count()}, {"sem", thousandths_or_null(under.bases[near.basis].standard_error)}};
+    return {{"candidate", near.candidate},
+            {"unaided", near.unaided.count()},
+            {"grade", boundary.grade},
+            {"mark", boundary.mark.count()},
+            {"above", near.above.count()},
+            {"standard_error", thousandths_or_null(under.bases[near.basis].standard_error)}};
 }
 
 Json value_of(const ClassUnder& under) {
@@ -34,7 +36,7 @@ Json value_of(const ClassUnder& under) {
     for (const SharedBasis& alike : under.bases)
         basis.push_back({{"papers", ids_of(alike.papers)},
                          {"candidates", alike.candidates},
-                         {"sem", thousandths_or_null(alike.standard_error)}});
+                         {"standard_error", thousandths_or_null(alike.standard_error)}});
     Json near = Json::array();
     for (const NearBoundary& one : under.near)
         near.push_back(value_of(one, under));
@@ -45,7 +47,7 @@ Json value_of(const ClassUnder& under) {
             {"not_counted", under.not_counted},
             {"grades", std::move(grades)},
             {"below", value_of(under.below)},
-            {"taken", std::move(basis)},
+            {"bases", std::move(basis)},
             {"near", std::move(near)}};
 }
 
@@ -60,7 +62,7 @@ std::string json_of_class_retries(DaySpan span, const std::vector<CandidateWork>
     Json list = Json::array();
     for (const auto& [candidate, within] : candidates)
         list.push_back({{"candidate", candidate},
-                        {"asked_seconds", within.planned.count()},
+                        {"planned_seconds", within.planned.count()},
                         {"retries", value_of(within.retries)}});
     return text_of({{"from", iso(span.first)},
                     {"to", iso(span.last)},

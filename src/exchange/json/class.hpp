@@ -11,7 +11,7 @@
 
 namespace inkturn {
 
-/// What a class is asked in a span of days, and how many of its retries have no day left.
+/// A class's retries in a span of days, and how many have no day left.
 std::string json_of_class_retries(DaySpan span, const std::vector<CandidateWork>& candidates,
                                   std::size_t without_day);
 /// A class's topics, over the candidates whose marks they are.

@@ -22,14 +22,14 @@ std::string json_of_drawn(const Paper& paper, const std::vector<Drawable>& quest
     }
     const Seconds filled = allowance(paper, extra);
     json["questions"] = std::move(list);
-    json["asked_seconds"] = time.count();
+    json["request_seconds"] = time.count();
     json["extra_time"] = extra.percent();
     json["filled_seconds"] = filled.count();
-    json["left_over_seconds"] = (time - filled).count();
+    json["unfilled_seconds"] = (time - filled).count();
     json["not_drawn"] = {{"waiting", stock.waiting},
                          {"on_desk", stock.on_desk},
                          {"recent", stock.recent},
-                         {"left", stock.questions.size() - questions.size()}};
+                         {"not_used", stock.questions.size() - questions.size()}};
     return text_of(json);
 }
 

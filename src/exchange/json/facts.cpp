@@ -26,10 +26,10 @@ Json value_of_fact(const Fact& fact, const LastRecall* last, const DueFact* due)
             {"answer", fact.answer},
             {"topic", fact.topic},
             {"subject", fact.subject},
-            {"asked", last ? Json(iso(last->day)) : Json(nullptr)},
+            {"last_recalled", last ? Json(iso(last->day)) : Json(nullptr)},
             {"missed", last ? Json(last->missed) : Json(nullptr)},
             {"window", window_of(due)},
-            {"left", possible_days(due)},
+            {"possible_days", possible_days(due)},
             {"late", due && due->late}};
 }
 
@@ -54,14 +54,14 @@ std::string json_of_facts(const std::string& candidate, const std::vector<Fact>&
             open.push_back({{"sheet", static_cast<std::int64_t>(sheet.id)},
                             {"date", iso(sheet.day)},
                             {"rows", sheet.rows.size()}});
-    return text_of({{"candidate", candidate}, {"facts", std::move(list)}, {"not_logged", std::move(open)}});
+    return text_of({{"candidate", candidate}, {"facts", std::move(list)}, {"open_sheets", std::move(open)}});
 }
 
 std::string json_of(const CandidateSheet& of, bool filled) {
     const Sheet& sheet = of.sheet;
     Json log = nullptr;
     if (sheet.log)
-        log = {{"date", iso(sheet.log->day)}, {"missed", sheet.log->missed_rows}};
+        log = {{"date", iso(sheet.log->day)}, {"missed_rows", sheet.log->missed_rows}};
     Json rows = Json::array();
     for (std::size_t i = 0; i < sheet.rows.size(); ++i) {
         const Fact& fact = of.facts[i];
@@ -75,7 +75,7 @@ std::string json_of(const CandidateSheet& of, bool filled) {
     return text_of({{"sheet", rows.empty() ? Json(nullptr) : Json(static_cast<std::int64_t>(sheet.id))},
                     {"candidate", of.candidate},
                     {"date", iso(sheet.day)},
-                    {"asked_seconds", sheet.duration().count()},
+                    {"duration_seconds", sheet.duration().count()},
                     {"log", std::move(log)},
                     {"rows", std::move(rows)}});
 }

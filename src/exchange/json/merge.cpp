@@ -2,9 +2,14 @@
 
 #include "exchange/json/value.hpp"
 
+#include <utility>
+
 namespace inkturn {
 
 std::string json_of(const Merge& merge) {
+    Json conflicts = Json::array();
+    for (const Error& conflict : merge.conflicts)
+        conflicts.push_back(conflict.what());
     return text_of({{"papers_added", merge.papers_added},
                     {"papers_completed", merge.papers_completed},
                     {"papers_unchanged", merge.papers_unchanged},
@@ -22,10 +27,10 @@ std::string json_of(const Merge& merge) {
                     {"scripts_completed", merge.scripts_completed},
                     {"scripts_replaced", merge.scripts_replaced},
                     {"scripts_finished", merge.scripts_finished},
-                    {"days_added", merge.days_added},
+                    {"kept_days_added", merge.kept_days_added},
                     {"availabilities_added", merge.availabilities_added},
                     {"availabilities_replaced", merge.availabilities_replaced},
-                    {"relearned_added", merge.relearned_added},
+                    {"relearned_topics_added", merge.relearned_topics_added},
                     {"plan_wishes_added", merge.plan_wishes_added},
                     {"plan_wishes_replaced", merge.plan_wishes_replaced},
                     {"exams_added", merge.exams_added},
@@ -45,7 +50,7 @@ std::string json_of(const Merge& merge) {
                     {"classes_added", merge.classes_added},
                     {"members_added", merge.members_added},
                     {"left_out", merge.left_out},
-                    {"conflicts", merge.conflicts}});
+                    {"conflicts", std::move(conflicts)}});
 }
 
 } // namespace inkturn

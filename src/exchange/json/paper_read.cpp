@@ -6,8 +6,8 @@ namespace inkturn {
 
 std::string json_of(const PaperRead& read, const PrintedPaper& paper, const PrintedScheme& scheme) {
     Json document{{"paper", read.id},
-                  {"kept", read.pictures_kept.has_value()},
-                  {"pictures", read.pictures_kept.value_or(0)},
+                  {"stored", read.pictures_stored.has_value()},
+                  {"pictures", read.pictures_stored.value_or(0)},
                   {"pages", read.pages}};
     document.update(value_of(paper, scheme));
     return text_of(document);

@@ -10,12 +10,12 @@ namespace inkturn {
 
 /// What became of a printed paper that was read.
 struct PaperRead {
-    std::string id; ///< under which it was to be kept
+    std::string id; ///< under which it was to be stored
     std::size_t pages;
-    std::optional<std::size_t> pictures_kept; ///< nothing where the paper was not kept
+    std::optional<std::size_t> pictures_stored; ///< nothing if the paper was not stored
 };
 
-/// With what was found in it, and in its scheme where there is one.
+/// With what was found in it, and in its scheme if there is one.
 std::string json_of(const PaperRead& read, const PrintedPaper& paper, const PrintedScheme& scheme);
 
 } // namespace inkturn

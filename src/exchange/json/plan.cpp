@@ -54,7 +54,7 @@ struct RemedyKeys {
     void operator()(const FewerPapers& papers) const {
         json["amount"] = papers.fewer;
         json["subject"] = papers.subject;
-        json["papers"] = papers.remaining;
+        json["remaining"] = papers.remaining;
     }
     void operator()(const UseDaysOff& off) const {
         json["amount"] = off.days.size();
@@ -70,7 +70,7 @@ Json value_of(const WorkItem& item) {
     std::visit(ItemKeys{json}, item.work);
     if (const auto* paper = std::get_if<PaperToSit>(&item.work))
         json["too_late"] = paper->last_useful && item.day && *item.day > *paper->last_useful;
-    json["asked_seconds"] = item.duration.count();
+    json["duration_seconds"] = item.duration.count();
     return json;
 }
 
@@ -80,8 +80,8 @@ Json value_of(const PlannedDay& day) {
         items.push_back(value_of(item));
     return {{"date", iso(day.day)},
             {"available_seconds", day.available.count()},
-            {"asked_seconds", day.planned.count()},
-            {"kept_seconds", day.reserved.count()},
+            {"planned_seconds", day.planned.count()},
+            {"reserved_seconds", day.reserved.count()},
             {"retries", value_of(day.retries())},
             {"items", std::move(items)}};
 }
@@ -89,7 +89,7 @@ Json value_of(const PlannedDay& day) {
 Json value_of(const SubjectAhead& subject) {
     return {{"subject", subject.subject},
             {"exam", day_or_null(subject.exam)},
-            {"examined", subject.examined},
+            {"exams_over", subject.examined},
             {"last_useful_sitting", day_or_null(subject.last_useful)},
             {"papers", subject.papers},
             {"papers_too_late", subject.too_late},
@@ -139,11 +139,11 @@ std::string json_of(const Plan& plan, const Timetable& timetable, const std::vec
                     {"evenness_bound", thousandths(plan.evenness_bound)},
                     {"last_useful_sitting", day_or_null(last_useful_sitting(timetable))},
                     {"subjects", list_of(timetable.subjects)},
-                    {"foreseen_retry_seconds", timetable.expected.count()},
+                    {"expected_retry_seconds", timetable.expected.count()},
                     {"missed_share", thousandths(timetable.share.share)},
                     {"missed_share_of", shares_of[static_cast<std::size_t>(timetable.share.of)]},
                     {"short_seconds", timetable.short_by.count()},
-                    {"advice", list_of(remedies)},
+                    {"remedies", list_of(remedies)},
                     {"changes", list_of(changes)}});
 }
 

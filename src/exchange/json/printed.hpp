@@ -6,7 +6,7 @@
 
 namespace inkturn {
 
-/// What was found in a printed paper, and in its scheme where there is one; pages count from 1.
+/// What was found in a printed paper, and in its scheme if there is one; pages count from 1.
 std::string json_of(const PrintedPaper& paper, const PrintedScheme& scheme);
 
 } // namespace inkturn

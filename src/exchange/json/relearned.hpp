@@ -6,7 +6,7 @@
 
 namespace inkturn {
 
-/// What is on file of a topic's day; `noted` is false where the note was taken back.
+/// A topic relearned on a day; `noted` is false if the note was undone.
 std::string json_of(const Relearned& relearned, bool noted);
 
 } // namespace inkturn

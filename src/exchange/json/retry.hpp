@@ -7,7 +7,7 @@
 
 namespace inkturn {
 
-/// What came of a re-attempt: got, secured, and the next turn where it was not got.
+/// What came of a re-attempt: got, secured, and the next turn if it was not got.
 std::string json_of_outcome(const RetryId& id, bool got, const std::optional<Retry>& next);
 
 } // namespace inkturn

@@ -24,14 +24,14 @@ std::string json_of(const SeatPlan& plan, const LostMarks& lost, SeatMeasure mea
         for (std::size_t j = 0; j < by_seat[i].size(); ++j)
             seats.push_back({{"candidate", lost.candidates[plan.classes[i].seats[j].candidate]},
                              {"marks", by_seat[i][j].marks.count()},
-                             {"in_an_hour", marks_of_tenths(by_seat[i][j].tenths_in_an_hour)}});
+                             {"marks_an_hour", marks_of_tenths(by_seat[i][j].tenths_in_an_hour)}});
         classes.push_back({{"topics", std::move(topics)}, {"seats", std::move(seats)}});
     }
     const SeatLosses all = total_losses(by_seat);
-    return text_of({{"weigh", name(measure)},
+    return text_of({{"measure", name(measure)},
                     {"classes", std::move(classes)},
                     {"marks", all.marks.count()},
-                    {"in_an_hour", marks_of_tenths(all.tenths_in_an_hour)},
+                    {"marks_an_hour", marks_of_tenths(all.tenths_in_an_hour)},
                     {"bound", measure == SeatMeasure::hour ? Json(marks_of_tenths(plan.bound))
                                                            : Json(plan.bound.count())},
                     {"left_out", left_out_of(plan, lost, measure)}});

@@ -37,10 +37,10 @@ std::string json_of(const SittingRecord& record, const Candidate& candidate,
     Json parts = Json::array();
     for (std::size_t i = 0; i < paper.parts().size(); ++i)
         parts.push_back(value_of(paper.parts()[i], record.sitting.parts[i]));
-    Json own_retries = Json::array();
+    Json of_sitting = Json::array();
     for (const Retry& retry : retries)
         if (retry.id.sitting == record.id)
-            own_retries.push_back(value_of(retry));
+            of_sitting.push_back(value_of(retry));
     const auto clock = clock_of(paper, record.sitting);
     return text_of({{"sitting", number_of(record.id)},
                     {"candidate", candidate.code},
@@ -51,7 +51,7 @@ std::string json_of(const SittingRecord& record, const Candidate& candidate,
                     {"lost", value_of(lost_by_reason(paper, record.sitting.parts))},
                     {"parts", std::move(parts)},
                     {"clock", clock ? value_of(*clock) : Json(nullptr)},
-                    {"retries", std::move(own_retries)}});
+                    {"retries", std::move(of_sitting)}});
 }
 
 std::string json_of(const Candidate& candidate, const std::vector<Retry>& retries,

@@ -8,7 +8,7 @@
 
 namespace inkturn {
 
-/// A sitting with those of the candidate's retries that are its own.
+/// A sitting with its retries, of all those of the candidate.
 std::string json_of(const SittingRecord& record, const Candidate& candidate,
                     const std::vector<Retry>& retries);
 /// The list of a candidate's sittings, and of what is not marked through.

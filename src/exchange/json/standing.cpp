@@ -10,7 +10,7 @@ namespace {
 Json standing_totals(const Totals& sum) {
     return {{"max", sum.max.count()},
             {"in_time", sum.in_time.count()},
-            {"own", sum.unaided().count()},
+            {"unaided", sum.unaided().count()},
             {"corrected", (sum.unaided() + sum.corrected).count()}};
 }
 
@@ -21,7 +21,7 @@ Json value_of(const Prediction& prediction) {
         low = prediction.range->low.count();
         high = prediction.range->high.count();
     }
-    return {{"low", low}, {"mid", prediction.middle.count()}, {"high", high}};
+    return {{"low", low}, {"middle", prediction.middle.count()}, {"high", high}};
 }
 
 Json value_of(const BoundarySet& set, const GradeResult& reached) {
@@ -42,7 +42,7 @@ Json value_of(const StandingUnder& under, const BoundarySet& set) {
             {"date", iso(under.basis.day)},
             {"totals", standing_totals(under.basis.totals)},
             {"in_time", value_of(set, under.reached.in_time)},
-            {"own", value_of(set, under.reached.unaided)},
+            {"unaided", value_of(set, under.reached.unaided)},
             {"corrected", value_of(set, under.reached.with_corrected)},
             {"foreseen", value_of(under.prediction)},
             {"worth", {{"pace", value_of(under.pace)}, {"corrections", value_of(under.corrections)}}}};
@@ -54,12 +54,12 @@ Json value_of(const GradeOutlook& outlook, const SubjectStanding& in) {
             {"sets", outlook.sets},
             {"reached",
              {{"in_time", outlook.reached.in_time},
-              {"own", outlook.reached.unaided},
+              {"unaided", outlook.reached.unaided},
               {"corrected", outlook.reached.with_corrected}}},
             {"hardest", in.sets[outlook.hardest].name},
             {"cushion",
              {{"in_time", outlook.cushion.in_time.count()},
-              {"own", outlook.cushion.unaided.count()},
+              {"unaided", outlook.cushion.unaided.count()},
               {"corrected", outlook.cushion.with_corrected.count()}}}};
 }
 

@@ -29,13 +29,13 @@ Json value_of(const std::vector<PlannedWork>& planned) {
             item["piece"] = work.number;
             item["pieces"] = TopicToRelearn::pieces;
         }
-        item["asked_seconds"] = work.duration.count();
+        item["duration_seconds"] = work.duration.count();
         items.push_back(std::move(item));
     }
     if (!facts.empty())
         items.push_back({{"kind", name(WorkPurpose::recall)},
                          {"facts", std::move(facts)},
-                         {"asked_seconds", time_for_facts.count()}});
+                         {"duration_seconds", time_for_facts.count()}});
     return items;
 }
 
@@ -47,9 +47,9 @@ std::string json_of(const TodaysWork& work) {
         next = {{"date", iso(work.next->day)}, {"count", work.next->count}};
     return text_of({{"date", iso(work.day)},
                     {"available_seconds", work.available.count()},
-                    {"asked_seconds", work.planned.count()},
+                    {"planned_seconds", work.planned.count()},
                     {"retries", value_of(work.retries)},
-                    {"planned", value_of(work.other_work)},
+                    {"other_work", value_of(work.other_work)},
                     {"next", std::move(next)},
                     {"facts_due", work.facts_due}});
 }

@@ -16,7 +16,7 @@ Json value_of(const TrendSitting& sitting) {
             {"again", sitting.time_sat > 1},
             {"marks", sum.max.count()},
             {"in_time_share", share(sum.in_time, sum.max)},
-            {"own_share", share(sum.unaided(), sum.max)},
+            {"unaided_share", share(sum.unaided(), sum.max)},
             {"corrected_share", share(sum.unaided() + sum.corrected, sum.max)},
             {"reach", share(sitting.reach, sum.max)},
             {"seconds_per_mark", seconds_per_mark ? Json(thousandths(*seconds_per_mark)) : Json(nullptr)},

@@ -46,7 +46,7 @@ Json value_of(const Clock& clock);
 Json value_of(const Script& script);
 Json value_of(const Retry& retry);
 Json value_of(const std::vector<Retry>& retries);
-/// Own marks lost, by reason.
+/// Unaided marks lost, by reason.
 Json value_of(const LostByReason& lost);
 /// A list, in their order.
 Json value_of(const std::vector<TopicDiagnosis>& topics);

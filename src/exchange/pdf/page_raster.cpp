@@ -17,7 +17,7 @@ constexpr std::size_t max_pixels = std::size_t{1} << 24;
 constexpr std::size_t max_header_bytes = 64; ///< bytes
 
 [[noreturn]] void refuse_picture() {
-    throw Error("pdftoppm gave a picture that is none: the file is damaged; take a fresh copy");
+    throw Error("pdftoppm's output is not a picture: the file is damaged; use a fresh copy");
 }
 
 /// A number and the blank after it.
@@ -43,7 +43,7 @@ Raster take_raster(std::string_view& left) {
         refuse_picture();
     if (width > max_pixels || height > max_pixels / width)
         throw Error("a page has " + std::to_string(width) + " by " + std::to_string(height) +
-                    " pixels, more than one of a paper");
+                    " pixels, too many for a page of a paper");
     if (left.size() < width * height)
         refuse_picture();
     Raster raster{width, height, {left.begin(), left.begin() + static_cast<std::ptrdiff_t>(width * height)}};
@@ -76,7 +76,7 @@ const Raster& PageRasters::page(std::size_t position) {
         return position >= pages.first && position < pages.first + pages.count;
     });
     if (run == runs_.end())
-        throw Error("page " + std::to_string(position + 1) + " was not asked for");
+        throw Error("page " + std::to_string(position + 1) + " was not requested");
     turn_to(static_cast<std::size_t>(run - runs_.begin()));
     return held_[position - run->first];
 }
@@ -110,7 +110,7 @@ std::vector<Raster> PageRasters::drawn(const Run& run) const {
         throw Error((run.count == 1 ? "page " + std::to_string(run.first + 1)
                                     : "pages " + std::to_string(run.first + 1) + " to " +
                                           std::to_string(run.first + run.count)) +
-                    " could not be drawn: the PDF is damaged; take a fresh copy");
+                    " could not be drawn: the PDF is damaged; use a fresh copy");
     return pages;
 }
 

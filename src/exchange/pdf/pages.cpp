@@ -60,7 +60,7 @@ struct Entity {
 constexpr std::array<Entity, 5> entities{
     {{"amp", "&"}, {"lt", "<"}, {"gt", ">"}, {"quot", "\""}, {"apos", "'"}}};
 
-/// What stands between & and ; means; nothing where that is not known.
+/// The character that the text between & and ; stands for; nothing if that is not known.
 std::optional<std::string> meaning_of(std::string_view entity) {
     for (const Entity& known : entities)
         if (known.name == entity)
@@ -79,7 +79,7 @@ std::optional<std::string> meaning_of(std::string_view entity) {
     return meaning;
 }
 
-/// The text with its entities resolved; an & that begins none stays.
+/// The text with its entities resolved; an & that doesn't start one stays.
 std::string resolved(std::string_view text) {
     constexpr std::size_t max_entity_length = 10;
     std::string plain;
@@ -129,7 +129,7 @@ class Tags {
         return tag.empty() ? std::string_view("?") : tag;
     }
 
-    /// What stands from here to the next tag.
+    /// The text from here to the next tag.
     std::string_view text() const { return left_.substr(0, left_.find('<')); }
 
   private:
@@ -141,13 +141,13 @@ PrintedPage page_in(std::string_view tag, std::size_t number) {
     const auto height = points_in(tag, "height");
     const std::string which = "page " + std::to_string(number);
     if (!width || !height || *width <= Points(0) || *height <= Points(0))
-        throw Error(which + " has no size: the file is damaged; take a fresh copy");
+        throw Error(which + " has no size: the file is damaged; use a fresh copy");
     if (std::max(*width, *height) > max_side)
-        throw Error(which + " is larger than 600 mm: that is no page of a paper");
+        throw Error(which + " is larger than 600 mm: too large for a page of a paper");
     return {*width, *height, {}};
 }
 
-/// A page that is shown turned has the size of one that isn't, but its words stand as they are shown.
+/// A page shown turned is stated with its unturned size, but its words are where they are shown.
 void turn_with_its_words(PrintedPage& page) {
     constexpr Points slack{1};
     Points right, bottom;
@@ -162,10 +162,10 @@ void turn_with_its_words(PrintedPage& page) {
 
 [[noreturn]] void refuse_page_count(std::size_t pages) {
     throw Error("the document has " + std::to_string(pages) + " pages, and a paper may have " +
-                std::to_string(max_pages) + ": print the pages of the paper alone into a PDF and take that");
+                std::to_string(max_pages) + ": print only the paper's pages to a PDF and use that");
 }
 
-/// The bytes with which the file begins.
+/// The bytes at the start of the file.
 std::string head_of(const std::string& file) {
     std::ifstream in(file, std::ios::binary);
     if (!in)
@@ -179,19 +179,19 @@ std::string head_of(const std::string& file) {
 void check_is_pdf(const std::string& file) {
     const std::string head = head_of(file);
     if (head.empty())
-        throw Error("the file is empty: take a fresh copy");
+        throw Error("the file is empty: use a fresh copy");
     if (head.find("%PDF-") == std::string::npos)
-        throw Error(std::string("this is no PDF: save it as PDF, or type the parts with ") + by_hand);
+        throw Error(std::string("this is not a PDF: save it as PDF, or type the parts with ") + by_hand);
 }
 
 [[noreturn]] void refuse_document(const ProgramResult& result) {
     if (result.messages.find("Incorrect password") != std::string::npos)
-        throw Error("the document is locked with a password: save a copy without one and take that");
+        throw Error("the document is locked with a password: save a copy without one and use that");
     if (result.code == copying_forbidden)
-        throw Error(std::string("the document forbids that its text is taken: type the parts with ") +
+        throw Error(std::string("the document does not allow its text to be copied: type the parts with ") +
                     by_hand);
     const std::string message = last_message(result.messages);
-    throw Error("the PDF is damaged or cut short: take a fresh copy" +
+    throw Error("the PDF is damaged or cut short: use a fresh copy" +
                 (message.empty() ? "" : " (pdftotext: " + message + ")"));
 }
 
@@ -207,7 +207,7 @@ std::string last_message(const std::string& messages) {
 
 std::vector<PrintedPage> parse_printed_pages(std::string_view text) {
     if (!is_utf8(text))
-        throw Error("the text of the document is no UTF-8: the file is damaged; take a fresh copy");
+        throw Error("the text of the document is not UTF-8: the file is damaged; use a fresh copy");
     std::vector<PrintedPage> pages;
     std::size_t page_count = 0;
     std::size_t word_count = 0;
@@ -218,7 +218,7 @@ std::vector<PrintedPage> parse_printed_pages(std::string_view text) {
                 pages.push_back(page_in(tag, page_count));
         } else if (begins_with(tag, "word ") && !pages.empty() && page_count <= max_pages) {
             if (++word_count > max_page_words)
-                throw Error("the document has more words than a paper: take the pages of the paper alone");
+                throw Error("the document has more words than a paper: use only the paper's pages");
             const auto box = box_in(tag);
             const std::string_view written = tags.text();
             if (!box || written.size() > max_word_bytes)
@@ -244,10 +244,10 @@ std::vector<PrintedPage> read_pdf_pages(const std::string& file) {
         refuse_document(result);
     std::vector<PrintedPage> pages = parse_printed_pages(result.output);
     if (pages.empty())
-        throw Error("the document has no page: the file is damaged; take a fresh copy");
+        throw Error("the document has no pages: the file is damaged; use a fresh copy");
     if (std::all_of(pages.begin(), pages.end(), [](const PrintedPage& page) { return page.words.empty(); }))
-        throw Error("the document has no text, so it may be a scan: run a character recognition over it and "
-                    "take its PDF, or type the parts with " +
+        throw Error("the document has no text, so it may be a scan: run text recognition on it and "
+                    "use the PDF it makes, or type the parts with " +
                     std::string(by_hand));
     return pages;
 }

@@ -61,8 +61,8 @@ class Descriptor {
     int number_ = -1;
 };
 
-/// Both ends lie above the numbers of the standard streams, so that putting them there loses none, and are
-/// closed where a program is started.
+/// Both ends have numbers above the standard streams', so that moving them there loses none, and are closed
+/// in a program that is started.
 struct Pipe {
     Descriptor from;
     Descriptor to;
@@ -85,7 +85,7 @@ bool is_program(const std::string& path) {
     return ::stat(path.c_str(), &status) == 0 && S_ISREG(status.st_mode) && ::access(path.c_str(), X_OK) == 0;
 }
 
-/// Folders of PATH that are not absolute are passed over: what lies about in the current one is not run.
+/// Skips folders of PATH that are not absolute, so that nothing in the current folder is run.
 std::optional<std::string> path_of(const std::string& program) {
     const char* path = std::getenv("PATH");
     std::string_view folders = path ? path : "/usr/bin:/bin";
@@ -99,14 +99,14 @@ std::optional<std::string> path_of(const std::string& program) {
     return std::nullopt;
 }
 
-/// What the child needs, made before it is there: between fork and exec nothing may take memory.
+/// What the child needs, made beforehand: nothing may allocate memory between fork and exec.
 struct Start {
     const char* path;
     char* const* words;
     int nothing;  ///< to read from
     int output;   ///< to write to
     int messages; ///< likewise
-    int failure;  ///< for the reason why it did not start
+    int failure;  ///< for the reason if it doesn't start
     int descriptors;
     rlim_t seconds;
     rlim_t memory;
@@ -134,7 +134,7 @@ bool limit(decltype(RLIMIT_AS) what, rlim_t most) {
     ::_exit(never_started);
 }
 
-/// A program that was started; it is killed at the end of its scope where it has not ended before.
+/// A program that was started; it is killed at the end of its scope if it is still running.
 class Running {
   public:
     Running(const std::string& name, const ProgramLimits& limits)
@@ -192,8 +192,7 @@ class Running {
 
     ProgramResult result() {
         ProgramResult result{0, {}, {}};
-        result.output.reserve(limits_.output +
-                              buffer_.size()); // room that takes no memory until it is filled
+        result.output.reserve(limits_.output + buffer_.size()); // takes no memory until it is filled
         while (output_.from.is_open() || messages_.from.is_open())
             read_some(result);
         result.code = code_at_end();
@@ -204,8 +203,8 @@ class Running {
     std::chrono::milliseconds time_left() const {
         const auto left = std::chrono::ceil<std::chrono::milliseconds>(deadline_ - Clock::now());
         if (left.count() <= 0)
-            throw Error(name_ + " was not done after " + length(limits_.time) +
-                        " and was ended: the file is damaged or far too large");
+            throw Error(name_ + " was still running after " + length(limits_.time) +
+                        " and was stopped: the file is damaged or far too large");
         return left;
     }
 
@@ -214,12 +213,12 @@ class Running {
             {{output_.from.number(), POLLIN, 0}, {messages_.from.number(), POLLIN, 0}}};
         const auto wait = std::min(time_left(), std::chrono::milliseconds(std::chrono::minutes(1)));
         if (::poll(ends.data(), ends.size(), static_cast<int>(wait.count())) < 0 && errno != EINTR)
-            throw Error(name_ + " could not be waited for: " + std::strerror(errno));
+            throw Error("waiting for " + name_ + " failed: " + std::strerror(errno));
         if (ends[0].revents != 0) {
             read_from(output_.from, result.output);
             if (result.output.size() > limits_.output)
                 throw Error(name_ + " wrote more than " + std::to_string(limits_.output) +
-                            " bytes and was ended: the file holds too much");
+                            " bytes and was stopped: the file holds too much");
         }
         if (ends[1].revents != 0) {
             read_from(messages_.from, result.messages);
@@ -227,7 +226,7 @@ class Running {
         }
     }
 
-    /// Appends what there is, and closes the end where no more comes.
+    /// Appends what there is, and closes the end if there is no more.
     void read_from(Descriptor& from, std::string& to) {
         const ssize_t count = ::read(from.number(), buffer_.data(), buffer_.size());
         if (count > 0)
@@ -236,7 +235,7 @@ class Running {
             from.close();
     }
 
-    /// A program may close its streams and go on.
+    /// A program may close its streams and carry on.
     int code_at_end() {
         int status = 0;
         pid_t ended = 0;
@@ -247,9 +246,9 @@ class Running {
         }
         process_ = -1;
         if (ended < 0)
-            throw Error(name_ + " could not be waited for: " + std::strerror(errno));
+            throw Error("waiting for " + name_ + " failed: " + std::strerror(errno));
         if (WIFSIGNALED(status))
-            throw Error(name_ + " was ended by the signal " + std::to_string(WTERMSIG(status)) +
+            throw Error(name_ + " was stopped by signal " + std::to_string(WTERMSIG(status)) +
                         ": the file is damaged or far too large");
         return WEXITSTATUS(status);
     }

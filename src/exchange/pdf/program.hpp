@@ -9,36 +9,36 @@
 
 namespace inkturn {
 
-/// The most that a program may use, each included.
+/// The most that a program may use, inclusive.
 struct ProgramLimits {
     std::chrono::milliseconds time =
-        std::chrono::seconds(60);                 ///< from start to end; of the processor as much
+        std::chrono::seconds(60);                 ///< from start to end; the same for processor time
     std::size_t memory = std::size_t{1} << 30;    ///< bytes of address space
     std::size_t output = std::size_t{64} << 20;   ///< bytes
-    std::size_t messages = std::size_t{64} << 10; ///< bytes that are kept; more are passed over
+    std::size_t messages = std::size_t{64} << 10; ///< bytes that are kept; the rest are dropped
 };
 
-/// What a program left when it came to its end.
+/// What a program left when it ended.
 struct ProgramResult {
-    int code;             ///< what it exited with
-    std::string output;   ///< of its standard output
-    std::string messages; ///< of its standard error, the first of them
+    int code;             ///< its exit code
+    std::string output;   ///< its standard output
+    std::string messages; ///< the start of its standard error
 };
 
-/// A program that is not on this machine.
+/// A program that is not installed.
 class MissingProgram : public Error {
   public:
     using Error::Error;
 };
 
-/// Runs a program that is looked for in PATH and waits for its end. `words` are its name and its arguments,
-/// handed over as they are: no shell reads them. It has nothing to read, no open file of ours, and writes no
-/// file. Throws MissingProgram, with the Debian package that has it, where it is not found; Error where it
-/// can't be started, goes beyond a limit, or is ended by a signal.
+/// Runs a program found in PATH and waits for it to end. `words` are its name and its arguments,
+/// passed as they are: no shell reads them. It gets no input and no open file of ours, and can't write files.
+/// Throws MissingProgram, with the Debian package that has it, if it is not found; Error if it can't be
+/// started, exceeds a limit, or is stopped by a signal.
 ProgramResult run_program(const std::vector<std::string>& words, const std::string& package,
                           const ProgramLimits& limits = {});
 
-/// A file's name as an argument that no program takes for an option or for something other than a file.
+/// A file's name as an argument that no program takes for anything but a file.
 std::string file_argument(const std::string& file);
 
 } // namespace inkturn

@@ -1,7 +1,6 @@
 #include "exchange/pdf/questions.hpp"
 
 #include "exchange/pdf/page_raster.hpp"
-#include "exchange/picture/picture.hpp"
 #include "exchange/picture/png_write.hpp"
 #include "inkturn/printed/question_picture.hpp"
 
@@ -27,7 +26,7 @@ std::vector<Picture> pictures_of(const PrintedQuestion& question, const std::vec
             strip_of(drawn.page(strip.page), between_margins(strip, pages.at(strip.page)), pixels_per_point));
     std::vector<Picture> pictures;
     for (const Raster& raster : question_pictures(std::move(strips), QuestionCut{pixels_per_mm}))
-        pictures.push_back(read_picture(png_of(raster)));
+        pictures.push_back(png_picture(raster));
     return pictures;
 }
 

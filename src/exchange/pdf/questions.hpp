@@ -15,8 +15,8 @@ struct QuestionPictures {
     std::vector<Picture> pictures;
 };
 
-/// Cuts the questions from a PDF file in which they were found: `pages` are its own. Those that have no ink
-/// are left out. Throws as run_program() does, and Error where a page can't be drawn.
+/// Cuts the questions from a PDF file in which they were found: `pages` are its own. Those without ink
+/// are left out. Throws as run_program() does, and Error if a page can't be drawn.
 std::vector<QuestionPictures> cut_questions(const std::string& file, const std::vector<PrintedPage>& pages,
                                             const std::vector<PrintedQuestion>& questions);
 

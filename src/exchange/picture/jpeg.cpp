@@ -73,7 +73,7 @@ class Segments {
   public:
     explicit Segments(std::string_view bytes) : bytes_(bytes) {}
 
-    /// The next one; those of the end of the image have no body.
+    /// The next one; the end of the image has no body.
     Segment next() {
         const unsigned char marker = next_marker();
         if (marker == end_of_image)
@@ -106,7 +106,7 @@ class Segments {
   private:
     std::string_view left() const { return bytes_.substr(at_); }
 
-    /// Passes over filling bytes and the markers that stand alone and mean nothing here.
+    /// Skips fill bytes and stand-alone markers that mean nothing here.
     unsigned char next_marker() {
         for (;;) {
             if (left().substr(0, 1) != std::string_view(&prefix, 1))
@@ -169,7 +169,7 @@ class KeptJpeg {
             return;
         case start_of_scan:
             if (++scans_ > max_scans)
-                refuse_variety("of more than " + std::to_string(max_scans) + " scans");
+                refuse_variety("with more than " + std::to_string(max_scans) + " scans");
             break;
         case huffman_tables:
         case quantization_tables:
@@ -204,14 +204,14 @@ class KeptJpeg {
         if (from.body.size() < 6)
             throw DamagedPicture("JPEG: a frame without a size");
         if (from.body[0] != 8)
-            refuse_variety("of other than 8 bits");
+            refuse_variety("with other than 8 bits");
         height_ = big_endian(from.body.substr(1, 2));
         width_ = big_endian(from.body.substr(3, 2));
         if (width_ == 0 || height_ == 0)
             throw DamagedPicture("JPEG: a frame without a size");
         limits.check_pixels(width_, height_);
         if (from.body[5] != 1 && from.body[5] != 3 && from.body[5] != 4)
-            refuse_variety("of other than 1, 3 or 4 components");
+            refuse_variety("with other than 1, 3 or 4 components");
     }
 
     std::string jfif_;
@@ -223,7 +223,7 @@ class KeptJpeg {
     Orientation orientation_ = Orientation::as_stored;
 };
 
-/// libjpeg's state. It reports errors by a jump, so that all that has a destructor lives outside of run().
+/// libjpeg's state. It reports errors by a jump, so everything with a destructor lives outside run().
 class JpegDecoding {
   public:
     JpegDecoding() {
@@ -235,7 +235,7 @@ class JpegDecoding {
     JpegDecoding(const JpegDecoding&) = delete;
     JpegDecoding& operator=(const JpegDecoding&) = delete;
 
-    /// Decodes a file to its end, a row at a time; false at an error and at the first warning.
+    /// Decodes a file to its end, row by row; false at an error or the first warning.
     bool run(const unsigned char* bytes, unsigned long size) {
         if (setjmp(errors_.back) != 0)
             return false;

@@ -6,7 +6,7 @@
 
 namespace inkturn {
 
-/// Whether the bytes begin as a JPEG file does.
+/// Whether the bytes start like a JPEG file.
 bool is_jpeg(std::string_view bytes);
 
 /// read_picture() for bytes for which is_jpeg() holds.

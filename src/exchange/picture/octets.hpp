@@ -7,7 +7,7 @@
 
 namespace inkturn {
 
-/// The number that at most four bytes stand for, the most significant first.
+/// The number in at most four bytes, the most significant first.
 inline std::uint32_t big_endian(std::string_view bytes) {
     std::uint32_t number = 0;
     for (const char byte : bytes)
@@ -15,7 +15,7 @@ inline std::uint32_t big_endian(std::string_view bytes) {
     return number;
 }
 
-/// The number as `size` bytes, 1 to 4, the most significant first; what is above them is cut off.
+/// The number as `size` bytes, 1 to 4, the most significant first; higher bits are cut off.
 inline std::string big_endian_bytes(std::uint32_t number, std::size_t size) {
     std::string bytes(size, '\0');
     for (std::size_t i = 0; i < size; ++i)

@@ -13,14 +13,14 @@ constexpr std::uint32_t short_type = 3;
 constexpr std::size_t tiff_header_size = 8;
 constexpr std::size_t entry_size = 12;
 
-/// The numbers of a TIFF block, in the order of bytes that it states.
+/// The numbers of a TIFF block, in its byte order.
 class TiffBlock {
   public:
     explicit TiffBlock(std::string_view bytes) : bytes_(bytes), low_byte_first_(begins_with(bytes, "II")) {}
 
     bool is_tiff() const { return (low_byte_first_ || begins_with(bytes_, "MM")) && number(2, 2) == 42; }
 
-    /// 0 where the block ends before it.
+    /// 0 if the block ends before it.
     std::uint32_t number(std::size_t at, std::size_t size) const {
         if (at > bytes_.size() || bytes_.size() - at < size)
             return 0;

@@ -6,7 +6,7 @@
 
 namespace inkturn {
 
-/// What is to be done with the pixels of a picture before they are shown, as Exif numbers it (CIPA DC-008,
+/// What to do with the pixels of a picture before they are shown, as Exif numbers it (CIPA DC-008,
 /// tag 0x0112). Turns are clockwise.
 enum class Orientation : std::uint8_t {
     as_stored = 1,
@@ -19,11 +19,11 @@ enum class Orientation : std::uint8_t {
     three_quarter_turn = 8,
 };
 
-/// Whether the rows that are stored are shown as columns.
+/// Whether stored rows are shown as columns.
 bool swaps_sides(Orientation orientation);
 
-/// What the body of Exif (a TIFF header and its first directory) states; as_stored where it states nothing
-/// that is understood.
+/// What the body of Exif (a TIFF header and its first directory) states; as_stored if it states nothing
+/// we understand.
 Orientation orientation_in(std::string_view exif);
 
 /// The body of Exif that states an orientation and nothing else.

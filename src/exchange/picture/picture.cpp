@@ -20,11 +20,11 @@ std::string megabytes(std::uint64_t bytes) {
 }
 
 [[noreturn]] void refuse_bytes(const std::string& size, const PictureLimits& limits) {
-    throw Error("the file has " + size + ", and a picture may have " + megabytes(limits.bytes) +
-                " at most: save it as JPEG, or make it smaller");
+    throw Error("the file has " + size + ", and a picture may have at most " + megabytes(limits.bytes) +
+                ": save it as JPEG, or make it smaller");
 }
 
-/// How many bytes are left in the stream, where that can be told without reading them.
+/// How many bytes are left in the stream, if that is known without reading them.
 std::optional<std::uint64_t> bytes_left(std::istream& in) {
     const std::istream::pos_type here = in.tellg();
     in.seekg(0, std::ios::end);
@@ -38,8 +38,8 @@ std::optional<std::uint64_t> bytes_left(std::istream& in) {
 
 std::string bytes_of(std::istream& in, const PictureLimits& limits) {
     if (in.good())
-        if (const auto size = bytes_left(in); size && *size > limits.bytes)
-            refuse_bytes(megabytes(*size), limits);
+        if (const auto size = bytes_left(in))
+            limits.check_bytes(*size);
     std::string bytes;
     while (in.good()) {
         const std::size_t size = bytes.size();
@@ -50,7 +50,7 @@ std::string bytes_of(std::istream& in, const PictureLimits& limits) {
             refuse_bytes("more than " + megabytes(limits.bytes), limits);
     }
     if (!in.eof() || in.bad())
-        throw Error("the file could not be read to its end; take a fresh copy");
+        throw Error("the file could not be read to its end; use a fresh copy");
     return bytes;
 }
 
@@ -62,12 +62,12 @@ bool looks_like_text(std::string_view head) {
     });
 }
 
-/// The brand of a file in ISO's container for media, such as `heic`; empty where it is none.
+/// The brand of a file in ISO's container for media, such as `heic`; empty if it isn't one.
 std::string_view media_brand(std::string_view head) {
     return head.size() >= 12 && head.substr(4, 4) == "ftyp" ? head.substr(8, 4) : std::string_view();
 }
 
-/// What the file looks like that is neither PNG nor JPEG; empty where that isn't known.
+/// What a file that is neither PNG nor JPEG looks like; empty if that isn't known.
 std::string likeness(std::string_view head) {
     const std::string_view brand = media_brand(head);
     for (const std::string_view heic : {"heic", "heix", "heim", "heis", "hevc", "hevx", "mif1", "msf1"})
@@ -76,7 +76,7 @@ std::string likeness(std::string_view head) {
     if (brand == "avif" || brand == "avis")
         return "an AVIF picture";
     if (!brand.empty())
-        return "a film";
+        return "a video";
     if (begins_with(head, "%PDF-"))
         return "a PDF document";
     if (begins_with(head, "GIF87a") || begins_with(head, "GIF89a"))
@@ -92,11 +92,12 @@ std::string likeness(std::string_view head) {
 
 [[noreturn]] void refuse_kind(std::string_view bytes) {
     constexpr std::size_t enough = 512;
-    constexpr const char* remedy = ": save the picture as JPEG or PNG and take that file";
+    constexpr const char* remedy = ": save the picture as JPEG or PNG and use that file";
     if (bytes.empty())
         throw Error(std::string("the file is empty") + remedy);
     const std::string like = likeness(bytes.substr(0, enough));
-    throw Error((like.empty() ? "this is no JPEG or PNG" : "this is " + like + ", no JPEG or PNG") + remedy);
+    throw Error((like.empty() ? "this is not a JPEG or PNG" : "this is " + like + ", not a JPEG or PNG") +
+                remedy);
 }
 
 } // namespace
@@ -105,17 +106,21 @@ void PictureLimits::check_pixels(std::uint32_t width, std::uint32_t height) cons
     if (width <= side && height <= side && std::uint64_t{width} * height <= pixels)
         return;
     throw Error("the picture is " + std::to_string(width) + " by " + std::to_string(height) +
-                " pixels, and it may have " + std::to_string(side) + " a side and " + std::to_string(pixels) +
-                " in all: make it smaller");
+                " pixels, and it may have at most " + std::to_string(side) + " on each side and " +
+                std::to_string(pixels) + " in all: make it smaller");
+}
+
+void PictureLimits::check_bytes(std::uint64_t size) const {
+    if (size > bytes)
+        refuse_bytes(megabytes(size), *this);
 }
 
 DamagedPicture::DamagedPicture(const std::string& found)
     : Error("the picture is damaged or cut short (" + found +
-            "): take a fresh copy, or open it and save it as JPEG or PNG again") {}
+            "): use a fresh copy, or open it and save it as JPEG or PNG again") {}
 
 Picture read_picture(std::string_view bytes, const PictureLimits& limits) {
-    if (bytes.size() > limits.bytes)
-        refuse_bytes(megabytes(bytes.size()), limits);
+    limits.check_bytes(bytes.size());
     if (is_png(bytes))
         return read_png(bytes, limits);
     if (is_jpeg(bytes))

@@ -10,36 +10,37 @@
 
 namespace inkturn {
 
-/// The most that is taken, each included.
+/// The most that is accepted, inclusive.
 struct PictureLimits {
     std::uint64_t bytes = 12'000'000;  ///< of the file
     std::uint64_t pixels = 50'000'000; ///< width times height
     std::uint32_t side = 20'000;       ///< pixels, for width and height each
 
-    /// Throws Error where a picture of this size is above the limits.
+    /// Throws Error if a picture of this size is above the limits.
     void check_pixels(std::uint32_t width, std::uint32_t height) const;
+    /// The same for the bytes of its file.
+    void check_bytes(std::uint64_t size) const;
 };
 
-/// A picture that is cut short or damaged; `found` says what shows it.
+/// A picture that is cut short or damaged; `found` says how it shows.
 class DamagedPicture : public Error {
   public:
     explicit DamagedPicture(const std::string& found);
 };
 
-/// Takes a picture in from a PNG or JPEG file, recognised by its bytes. The compressed pixels are kept as
-/// they are, once they have been decoded to their end. Of all else only what a browser needs to show them is
-/// kept: of Exif the orientation; of colour the gamma, chromaticities and sRGB of PNG and the Adobe segment
-/// of JPEG. Thus places, dates, names of devices, comments, thumbnails, colour profiles, further pictures and
-/// frames, and what follows the picture's end are gone. What is kept is read again to the same bytes.
+/// Reads a picture from a PNG or JPEG file, recognised by its bytes. The compressed pixels are kept as they
+/// are, once they have been decoded to the end. Apart from them only what a browser needs to show them is
+/// kept: Exif's orientation; for colour PNG's gamma, chromaticities and sRGB and JPEG's Adobe segment. So
+/// places, dates, names of devices, comments, thumbnails, colour profiles, further pictures and frames, and
+/// anything after the picture's end are dropped. Reading the result again gives the same bytes.
 ///
-/// Throws Error for other files, for what is above the limits (told before memory is taken for the pixels)
+/// Throws Error for other files, for what is above the limits (before memory is taken for the pixels)
 /// and for kinds of JPEG that browsers don't show (arithmetic coding, lossless, 12 bits); DamagedPicture
-/// where pixels are missing, the decoder of JPEG so much as warns, or the checksum of any chunk of PNG is
-/// wrong.
+/// if pixels are missing, the JPEG decoder gives even a warning, or any PNG chunk has a wrong checksum.
 Picture read_picture(std::string_view bytes, const PictureLimits& limits = {});
 
-/// The same, from where the stream is to its end. Little more than the most bytes is read, none where the
-/// stream can tell that there are more.
+/// The same, from the stream's position to its end. Hardly more than the limit is read, and nothing if the
+/// stream's size shows that it is above the limit.
 Picture read_picture(std::istream& in, const PictureLimits& limits = {});
 
 } // namespace inkturn

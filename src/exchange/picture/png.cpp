@@ -59,12 +59,12 @@ class Chunks {
     std::string_view left_;
 };
 
-/// Whether a decoder may pass over chunks of this type.
+/// Whether a decoder may skip chunks of this type.
 bool is_ancillary(std::string_view type) {
     return (static_cast<unsigned char>(type[0]) & 0x20) != 0;
 }
 
-/// Whether the chunk is one that says how colours are shown, of the size that it must have.
+/// Whether the chunk says how colours are shown and has the right size.
 bool is_colour(const Chunk& chunk) {
     return (chunk.type == "gAMA" && chunk.body.size() == 4) ||
            (chunk.type == "cHRM" && chunk.body.size() == 32) ||
@@ -130,7 +130,7 @@ class KeptPng {
     Orientation orientation_ = Orientation::as_stored;
 };
 
-/// libpng's state. It reports errors by a jump, so that all that has a destructor lives outside of run().
+/// libpng's state. It reports errors by a jump, so everything with a destructor lives outside run().
 class PngDecoding {
   public:
     explicit PngDecoding(std::string_view bytes)
@@ -141,7 +141,7 @@ class PngDecoding {
     PngDecoding(const PngDecoding&) = delete;
     PngDecoding& operator=(const PngDecoding&) = delete;
 
-    /// Decodes the file to its end, a row at a time; false at an error.
+    /// Decodes the file to its end, row by row; false at an error.
     bool run() {
         if (!png_ || !info_)
             return false;
@@ -181,7 +181,7 @@ class PngDecoding {
 
     std::string_view left_;
     std::vector<png_byte> row_;
-    std::array<char, 128> message_{"no memory is left"};
+    std::array<char, 128> message_{"out of memory"};
     png_structp png_;
     png_infop info_;
 };

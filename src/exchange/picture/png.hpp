@@ -6,7 +6,7 @@
 
 namespace inkturn {
 
-/// Whether the bytes begin as a PNG file does.
+/// Whether the bytes start like a PNG file.
 bool is_png(std::string_view bytes);
 
 /// read_picture() for bytes for which is_png() holds.

@@ -1,5 +1,6 @@
 #include "exchange/picture/png_write.hpp"
 
+#include "exchange/picture/picture.hpp"
 #include "inkturn/base/error.hpp"
 
 #include <array>
@@ -16,7 +17,7 @@ namespace {
 constexpr int bits = 4;
 constexpr int buffer_size = 64 * 1024;
 
-/// libpng's state. It reports errors by a jump, so that all that has a destructor lives outside of run().
+/// libpng's state. It reports errors by a jump, so everything with a destructor lives outside run().
 class Encoding {
   public:
     explicit Encoding(const Raster& raster)
@@ -79,7 +80,7 @@ class Encoding {
     const Raster& raster_;
     std::vector<png_byte> row_;
     std::string file_;
-    std::array<char, 128> message_{"no memory is left"};
+    std::array<char, 128> message_{"out of memory"};
     png_structp png_;
     png_infop info_;
 };
@@ -91,6 +92,16 @@ std::string png_of(const Raster& raster) {
     if (!encoding.run())
         throw Error(std::string("the picture could not be written as PNG: ") + encoding.message());
     return encoding.file();
+}
+
+Picture png_picture(const Raster& raster) {
+    const PictureLimits limits;
+    Picture picture{PictureKind::png, static_cast<std::uint32_t>(raster.width),
+                    static_cast<std::uint32_t>(raster.height), ""};
+    limits.check_pixels(picture.width, picture.height);
+    picture.bytes = png_of(raster);
+    limits.check_bytes(picture.bytes.size());
+    return picture;
 }
 
 } // namespace inkturn

@@ -1,13 +1,17 @@
 #pragma once
 
+#include "inkturn/paper/picture.hpp"
 #include "inkturn/printed/raster.hpp"
 
 #include <string>
 
 namespace inkturn {
 
-/// A PNG file of sixteen greys, which print needs no more of, for a picture that has pixels. Throws Error
-/// where libpng refuses, as it does at a size above its limits.
+/// A PNG file of sixteen greys, enough for print, for a picture that has pixels. Throws Error if libpng
+/// refuses, as it does at a size above its limits.
 std::string png_of(const Raster& raster);
+
+/// The same as a picture to keep. Throws Error as read_picture() does where it is above PictureLimits.
+Picture png_picture(const Raster& raster);
 
 } // namespace inkturn

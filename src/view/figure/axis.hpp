@@ -8,16 +8,16 @@
 
 namespace inkturn {
 
-/// The least of 1, 2, 5, 10, 20, 50 ... that cuts the length into at most `max` intervals, the last of which
-/// may be cut short. The length is not negative, `max` above 0.
+/// The smallest of 1, 2, 5, 10, 20, 50 ... that divides the length into at most `max` intervals; the last may
+/// be cut short. The length is not negative, `max` above 0.
 std::int64_t round_step(std::int64_t length, std::int64_t max);
 
-/// The same of minutes, in steps that a clock's face has (1, 2, 5, 10, 15, 30), then in round hours; as many
-/// whole intervals as `max`.
+/// The same for minutes, in a clock face's steps (1, 2, 5, 10, 15, 30), then in round hours; at most `max`
+/// whole intervals.
 std::int64_t minutes_step(std::int64_t minutes, std::int64_t max);
 
-/// Where values lie along one side of a figure: `low` at the pixel `start`, `high` at the pixel `end`, which
-/// may be the lesser one.
+/// Where values lie along one side of a figure: `low` at the pixel `start`, `high` at the pixel `end`; `end`
+/// may be below `start`.
 struct Scale {
     double low;
     double high; ///< above low
@@ -38,13 +38,13 @@ std::vector<Tick> count_ticks(std::int64_t highest, std::int64_t max);
 /// From 0 to 1 in percent; at most `max` intervals.
 std::vector<Tick> percent_ticks(std::int64_t max);
 
-/// In seconds, labelled in minutes, from 0 up to the longest time and not beyond, by minutes_step().
+/// In seconds, labelled in minutes, from 0 up to the longest time at most, by minutes_step().
 std::vector<Tick> minute_ticks(Seconds longest, std::int64_t max);
 
-/// The most intervals between ticks along a side of this length whose labels keep apart.
+/// The most intervals along a side of this length that keep the ticks' labels apart.
 std::int64_t max_intervals(double length, double label_length);
 
-/// A share in whole percent, a half up: `67%`.
+/// A share in whole percent, halves up: `67%`.
 std::string percent(double share);
 
 } // namespace inkturn

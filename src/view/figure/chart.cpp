@@ -5,7 +5,7 @@
 namespace inkturn {
 namespace {
 
-/// The first ink is dark, the second of middle grey and the third light where there is no colour.
+/// Without colour the first ink is dark, the second a middle grey and the third light.
 constexpr std::string_view style =
     R"(.chart { display: block; width: 100%; max-width: 27.5rem; height: auto; }
 .chart text { font: 12px sans-serif; fill: #000; }

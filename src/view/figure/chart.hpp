@@ -7,19 +7,19 @@
 
 namespace inkturn {
 
-/// A figure as a page shows it: the drawing, and the same in words and in numbers.
+/// A figure on a page: the drawing, and the same in words and numbers.
 struct Chart {
-    /// Of a drawing, in its own pixels: on a phone 360 pixels wide with a page's margin of 16 they are the
-    /// screen's, so that no letter is smaller than 12.
+    /// Of a drawing, in its own pixels. On a phone 360 pixels wide with a margin of 16 on the page these are
+    /// the screen's pixels, so no letter is smaller than 12.
     static constexpr double width = 328;
 
     std::string title;       ///< plain text
-    std::string alternative; ///< plain text: what there is to see
+    std::string alternative; ///< plain text: what the drawing shows
     std::string svg;         ///< a whole element
     HtmlTable table;
 };
 
-/// A figure element: the title, the drawing, and the table, which a reader may fold away.
+/// A figure element: the title, the drawing, and the table, which a reader can fold away.
 std::string to_html(const Chart& chart);
 
 /// The style of all charts, for the page's style.

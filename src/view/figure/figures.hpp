@@ -13,8 +13,8 @@
 
 namespace inkturn {
 
-// Figures of plain data. The id of each drawing is of letters, digits and `-`, and no two of a page share it.
-// Where there is nothing to draw the frame is drawn empty.
+// Figures of plain data. The id of a drawing has letters, digits and `-`, and is unique on its page. If there
+// is nothing to draw, the frame stays empty.
 
 /// The marks of one sitting by phase; together at most max.
 struct InkBar {
@@ -26,60 +26,60 @@ struct InkBar {
     Marks corrected;
 };
 
-/// The inks stacked, an upright bar a sitting, as shares of its paper's marks. Of more than max_ink_bars the
-/// last ones are drawn; the table holds all.
+/// One upright bar per sitting, its inks stacked as shares of the paper's marks. Only the last max_ink_bars
+/// are drawn; the table holds all.
 constexpr std::size_t max_ink_bars = 16;
 Chart ink_chart(const std::string& id, const std::vector<InkBar>& bars, const std::vector<GradeBand>& bands);
 
-/// The course of one sitting.
+/// The pace of one sitting.
 struct Pace {
     std::vector<ClockPoint> points; ///< as in ClockRecord
     Seconds allowance;              ///< above 0
     Marks marks;                    ///< of all the parts
 };
 
-/// Marks left behind against minutes worked, the marks that the clock pays for, and the change of ink where
-/// the allowance was used. Working time: breaks take no room.
+/// Marks done against minutes worked, the marks expected, and the change of ink if the allowance was used up.
+/// Breaks are left out.
 Chart pace_chart(const std::string& id, const Pace& pace);
 
 /// A share with its interval.
 struct TopicShare {
     std::string topic;
-    double share;      ///< of own marks, 0 to 1
+    double share;      ///< of unaided marks, 0 to 1
     double low;        ///< 0 to high
     double high;       ///< at most 1; the share may lie outside
-    std::size_t parts; ///< that it is drawn from
+    std::size_t parts; ///< that it comes from
 };
 
-/// A row a topic in the order given: the share as a dot, the interval as a line. Of more than max_topics the
-/// first ones are drawn; the table holds all.
+/// One row per topic in the order given: the share as a dot, the interval as a line. Only the first
+/// max_topics are drawn; the table holds all.
 constexpr std::size_t max_topics = 40;
 Chart topics_chart(const std::string& id, const std::vector<TopicShare>& topics);
 
-/// Two bars a turn, done and got. Of more than max_turns the first ones are drawn; the table holds all.
+/// Two bars per turn, done and got. Only the first max_turns are drawn; the table holds all.
 constexpr std::size_t max_turns = 12;
 Chart turns_chart(const std::string& id, const std::vector<TurnCount>& turns);
 
-/// What a class earned of one part, own marks.
+/// Unaided marks that a class earned in one part.
 struct PartEarned {
     std::string part; ///< its label
     Marks max;        ///< above 0
-    Marks earned;     ///< by all candidates together, 0 to as many times max
+    Marks earned;     ///< by all candidates together, 0 to max for each
 };
 
-/// A row a part in the order given: the mean share as a bar, what was lost after it, and the mean marks lost.
-/// Of more than max_part_rows the first ones are drawn; the table holds all.
+/// One row per part in the order given: the mean share as a bar, the share lost after it, and the mean marks
+/// lost. Only the first max_part_rows are drawn; the table holds all.
 constexpr std::size_t max_part_rows = 60;
 Chart parts_chart(const std::string& id, const std::vector<PartEarned>& parts, std::size_t candidates);
 
-/// Totals of a class in one paper.
+/// A class's totals in one paper.
 struct TotalsSpread {
     std::vector<Marks> totals; ///< in any order, each 0 to max
     Marks max;                 ///< above 0
     std::vector<GradeBand> bands;
 };
 
-/// How many totals lie in each of some bins of round width, with the bands upright.
+/// How many totals lie in each bin, bins being of round width, with the bands upright.
 Chart spread_chart(const std::string& id, const TotalsSpread& spread);
 
 } // namespace inkturn

@@ -11,7 +11,7 @@ namespace {
 
 constexpr double inks_plot_height = 190;
 constexpr double max_bar_width = 44;
-constexpr double bar_share = 0.64; ///< of the room a bar has
+constexpr double bar_share = 0.64; ///< of the width there is for a bar
 constexpr double max_upright_length = 160;
 constexpr std::size_t max_lines_of_paper = 2;
 
@@ -66,14 +66,14 @@ void draw_bar(Svg& svg, const InkBar& bar, double middle, double width, const Sc
     }
 }
 
-/// What stands below a bar, where the bars leave the room for it.
+/// The text below a bar, if there is room for it.
 std::vector<std::string> lines_below(const InkBar& bar, double room) {
     std::vector<std::string> lines = lines_of_width(bar.paper, room, max_lines_of_paper);
     lines.push_back(without_year(bar.day));
     return lines;
 }
 
-/// Whether nothing has to be cut.
+/// Whether nothing needs to be cut.
 bool fits_below(const InkBar& bar, double room) {
     std::string whole;
     for (const std::string& line : lines_of_width(bar.paper, room, max_lines_of_paper))
@@ -127,7 +127,7 @@ std::string draw(const std::string& id, const std::vector<InkBar>& bars, const s
                                    {Key::dots, "corrected"},
                                    {Key::outline, "unearned"}};
     if (!bands.empty())
-        legend.push_back({Key::band, "boundary, over the sets"});
+        legend.push_back({Key::band, "boundaries of all sets"});
     const double top = draw_legend(svg, 0, legend) + line_height;
     svg.text({0, top}, "share of the marks", SvgAnchor::start);
 
@@ -145,14 +145,14 @@ std::string draw(const std::string& id, const std::vector<InkBar>& bars, const s
 std::string alternative(const std::vector<InkBar>& bars, std::size_t drawn,
                         const std::vector<GradeBand>& bands) {
     if (bars.empty())
-        return "No sitting." + bands_text(bands);
+        return "No sittings." + bands_text(bands);
     std::string text = count_text(drawn, "sitting") + (drawn == 1 ? "" : ", the latest on the right");
     if (drawn < bars.size())
         text += ", of " + std::to_string(bars.size()) + " in the table";
     const InkBar& last = bars.back();
-    text += ". " + last.paper + " on " + with_year(last.day) + ": of " + std::to_string(last.max.count()) +
-            " marks " + std::to_string(last.in_time.count()) + " in time, " +
-            std::to_string(last.overtime.count()) + " in overtime, " +
+    text += ". " + last.paper + " on " + with_year(last.day) + ", out of " +
+            std::to_string(last.max.count()) + " marks: " + std::to_string(last.in_time.count()) +
+            " in time, " + std::to_string(last.overtime.count()) + " in overtime, " +
             std::to_string(last.corrected.count()) + " corrected, " + std::to_string(unearned(last)) +
             " unearned.";
     return text + bands_text(bands);

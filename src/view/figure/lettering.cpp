@@ -13,7 +13,7 @@ namespace {
 constexpr double font_size = 12;
 const std::string ellipsis = "\xE2\x80\xA6";
 
-/// In hundredths of the letters' size: at least what the wider of the common fonts give the character.
+/// In hundredths of the letters' size: at least the character's width in the wider of the common fonts.
 int width_of(char first_byte) {
     constexpr std::string_view narrow = " !'(),./:;I[\\]fijlrt|-";
     constexpr std::string_view wide = "MWm%@&w+<=>~#";
@@ -26,7 +26,7 @@ int width_of(char first_byte) {
     return is_upper(first_byte) ? 80 : 66;
 }
 
-/// The characters' width alone.
+/// Only the characters' width.
 double width_as_is(std::string_view shown) {
     int width = 0;
     for (const char c : shown)
@@ -49,10 +49,10 @@ std::string cut(std::string text, double width) {
     return text + ellipsis;
 }
 
-/// Labels that push each other stand side by side as a block, their middle where they want it on average.
+/// Labels that push each other stand side by side as a block, centred on the average of their wanted places.
 struct Block {
     std::size_t labels;
-    double first; ///< where the first of them would stand
+    double first; ///< where the first of them goes
 
     double next(double gap) const { return first + static_cast<double>(labels) * gap; }
 };

@@ -45,7 +45,7 @@ std::vector<SvgPoint> steps(const Pace& pace, const Scale& time, const Scale& ma
     return points;
 }
 
-/// The line, and its label on the row of the axis' title, as near to it as that leaves room.
+/// The line, and its label in the row of the axis' title, as near to the line as there is room.
 void draw_change_of_ink(Svg& svg, const SvgBox& box, double x, double title_end, Seconds at) {
     svg.line({x, box.top - 5}, {x, box.bottom()}, "change");
     const std::string label = "ink changed at " + length_text(at);
@@ -57,8 +57,7 @@ void draw_change_of_ink(Svg& svg, const SvgBox& box, double x, double title_end,
 std::string draw(const std::string& id, const Pace& pace, const Chart& chart) {
     Svg svg(id, Chart::width);
     const double top =
-        draw_legend(svg, 0, {{Key::curve, "parts left behind"}, {Key::expected, "paid for by the clock"}}) +
-        line_height;
+        draw_legend(svg, 0, {{Key::curve, "parts done"}, {Key::expected, "marks expected"}}) + line_height;
     const std::string title = "marks";
     svg.text({0, top}, title, SvgAnchor::start);
 
@@ -83,22 +82,21 @@ std::string draw(const std::string& id, const Pace& pace, const Chart& chart) {
 }
 
 std::string alternative(const Pace& pace) {
-    std::string text = count(done(pace)) + " of " + count(pace.marks) + " marks left behind after " +
+    std::string text = count(done(pace)) + " of " + count(pace.marks) + " marks done after " +
                        length_text(worked(pace)) + " of work; the allowance was " +
                        length_text(pace.allowance) + ".";
     if (!ink_changed(pace))
-        return text + " The ink did not change.";
+        return text + " The ink didn't change.";
     Marks at_change;
     for (const ClockPoint& point : pace.points)
         if (point.worked <= pace.allowance)
             at_change = point.marks;
-    return text + " When the ink changed, " + count(at_change) + " marks were left behind.";
+    return text + " When the ink changed, " + count(at_change) + " marks were done.";
 }
 
 HtmlTable table_of(const Pace& pace) {
-    HtmlTable table{"Marks against working time",
-                    {{"worked", true}, {"marks left behind", true}, {"paid for by the clock", true}},
-                    {}};
+    HtmlTable table{
+        "Marks against working time", {{"worked", true}, {"marks done", true}, {"marks expected", true}}, {}};
     for (const ClockPoint& point : pace.points)
         table.rows.push_back({length_text(point.worked), count(point.marks), expected(pace, point.worked)});
     return table;

@@ -14,7 +14,7 @@ constexpr double parts_row_height = 16;
 constexpr double parts_bar_height = 11;
 constexpr double parts_widest_name = 84;
 constexpr double beside_names = 8;
-constexpr double beside_bars = 14; ///< half of the axis's last label lies there
+constexpr double beside_bars = 14; ///< room for half of the axis's last label
 constexpr const char* no_figure = "-";
 
 std::int64_t max_earned(const PartEarned& part, std::size_t candidates) {
@@ -25,12 +25,12 @@ std::int64_t lost(const PartEarned& part, std::size_t candidates) {
     return max_earned(part, candidates) - part.earned.count();
 }
 
-/// Of one candidate or more.
+/// For one or more candidates.
 double facility(const PartEarned& part, std::size_t candidates) {
     return static_cast<double>(part.earned.count()) / static_cast<double>(max_earned(part, candidates));
 }
 
-/// For each candidate, to so many decimals.
+/// Per candidate, with so many decimals.
 std::string mean_text(std::int64_t marks, std::size_t candidates, int places) {
     if (candidates == 0)
         return no_figure;
@@ -55,7 +55,7 @@ void draw_row(Svg& svg, const SvgBox& row, const PartEarned& part, std::size_t c
         svg.area({row.left + earned, top, row.width - earned, parts_bar_height}, SvgFill::none);
 }
 
-/// Pixels that the widest text takes.
+/// Pixels of the widest text.
 template <typename Text>
 double widest(const std::vector<PartEarned>& parts, const Text& text) {
     double width = 0;
@@ -96,15 +96,15 @@ std::string in_words(const PartEarned& part, std::size_t candidates) {
     return percent(facility(part, candidates)) + " in " + part.part;
 }
 
-/// The first of equals is named.
+/// Names the first if tied.
 std::string alternative(const std::vector<PartEarned>& parts, std::size_t drawn, std::size_t candidates) {
     if (parts.empty())
-        return "No part.";
+        return "No parts.";
     std::string text = count_text(drawn, "part");
     if (drawn < parts.size())
         text += ", of " + std::to_string(parts.size()) + " in the table";
     if (candidates == 0)
-        return text + ". No candidate.";
+        return text + ". No candidates.";
     const auto [lowest, highest] =
         std::minmax_element(parts.begin(), parts.end(), [&](const PartEarned& a, const PartEarned& b) {
             return facility(a, candidates) < facility(b, candidates);
@@ -120,7 +120,7 @@ std::string alternative(const std::vector<PartEarned>& parts, std::size_t drawn,
 }
 
 HtmlTable table_of(const std::vector<PartEarned>& parts, std::size_t candidates) {
-    HtmlTable table{"Own marks of the class, by part",
+    HtmlTable table{"Unaided marks of the class, by part",
                     {{"part"}, {"max", true}, {"mean", true}, {"facility", true}, {"lost in all", true}},
                     {}};
     for (const PartEarned& part : parts)
@@ -136,7 +136,8 @@ HtmlTable table_of(const std::vector<PartEarned>& parts, std::size_t candidates)
 Chart parts_chart(const std::string& id, const std::vector<PartEarned>& parts, std::size_t candidates) {
     const std::size_t drawn = std::min(parts.size(), max_part_rows);
     const std::vector<PartEarned> first(parts.begin(), parts.begin() + static_cast<std::ptrdiff_t>(drawn));
-    Chart chart{"Own marks by part", alternative(parts, drawn, candidates), {}, table_of(parts, candidates)};
+    Chart chart{
+        "Unaided marks by part", alternative(parts, drawn, candidates), {}, table_of(parts, candidates)};
     chart.svg = draw(id, first, candidates, chart);
     return chart;
 }

@@ -73,7 +73,7 @@ void draw_key(Svg& svg, const SvgBox& box, Key key) {
     }
 }
 
-/// Where a band begins, ends and has its middle along the scale, the lesser pixel first.
+/// A band's start, end and middle along the scale, the lower pixel first.
 struct Stretch {
     double from;
     double to;
@@ -88,7 +88,7 @@ Stretch stretch_of(const GradeBand& band, const Scale& scale) {
     return {std::min(low, high), std::max(low, high)};
 }
 
-/// By their middles, which is how their labels stand.
+/// By their middles, as their labels are.
 std::vector<GradeBand> in_order(std::vector<GradeBand> bands, const Scale& scale) {
     std::stable_sort(bands.begin(), bands.end(), [&](const GradeBand& a, const GradeBand& b) {
         return stretch_of(a, scale).middle() < stretch_of(b, scale).middle();
@@ -96,7 +96,7 @@ std::vector<GradeBand> in_order(std::vector<GradeBand> bands, const Scale& scale
     return bands;
 }
 
-/// An area between two edges, which lie on each other where all sets agree.
+/// An area between two edges, which coincide if all sets agree.
 void draw_band(Svg& svg, const SvgBox& box, const Stretch& stretch, Side grades_at) {
     const bool is_across = grades_at == Side::right;
     svg.rect(is_across ? SvgBox{box.left, stretch.from, box.width, stretch.length()}
@@ -203,7 +203,7 @@ std::string percent_range(double from, double to) {
 std::string bands_text(const std::vector<GradeBand>& bands) {
     std::string text;
     for (const GradeBand& band : bands)
-        text += (text.empty() ? " Boundaries over the sets: " : "; ") + band.grade + " " +
+        text += (text.empty() ? " Boundaries of all sets: " : "; ") + band.grade + " " +
                 percent_range(band.low, band.high);
     return text.empty() ? text : text + ".";
 }

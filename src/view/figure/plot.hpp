@@ -9,9 +9,9 @@
 
 namespace inkturn {
 
-// What the figures are drawn with.
+// The building blocks of figures.
 
-/// What a legend shows beside a name.
+/// The sign beside a name in a legend.
 enum class Key { solid, hatch, dots, outline, bar, band, curve, expected, share, interval };
 
 struct LegendItem {
@@ -19,13 +19,13 @@ struct LegendItem {
     std::string name;
 };
 
-/// From the left edge on and down from `top`, in as many rows as it takes; the y below them.
+/// Drawn from the left edge and down from `top`, in as many rows as needed. Returns the y below them.
 double draw_legend(Svg& svg, double top, const std::vector<LegendItem>& items);
 
 /// Grid lines across the box and labels left of it.
 void draw_left_axis(Svg& svg, const SvgBox& box, const Scale& scale, const std::vector<Tick>& ticks);
 
-/// Grid lines up the box, labels below it and below these the name of what is measured; the y below all.
+/// Grid lines up the box, labels below it and the axis' title below these. Returns the y below all.
 double draw_bottom_axis(Svg& svg, const SvgBox& box, const Scale& scale, const std::vector<Tick>& ticks,
                         const std::string& name);
 
@@ -37,15 +37,15 @@ double grades_width(const std::vector<GradeBand>& bands);
 
 enum class Side { right, top };
 
-/// Boundary bands: across the box with their grades right of it, or up it with their grades above it. The
-/// scale is of shares.
+/// Boundary bands: across the box with their grades to the right, or up it with their grades above. The
+/// scale is in shares.
 void draw_bands(Svg& svg, const SvgBox& box, const Scale& scale, const std::vector<GradeBand>& bands,
                 Side grades_at);
 
-/// ` Boundaries over the sets: A 70% to 76%; B 60%.`, or nothing.
+/// ` Boundaries of all sets: A 70% to 76%; B 60%.`, or nothing.
 std::string bands_text(const std::vector<GradeBand>& bands);
 
-/// `14% to 53%`, or one of them where both are the same.
+/// `14% to 53%`, or just one if both are the same.
 std::string percent_range(double from, double to);
 
 } // namespace inkturn

@@ -13,14 +13,14 @@ constexpr double spread_plot_height = 170;
 constexpr std::int64_t max_bins = 12;
 constexpr std::int64_t max_spread_intervals = 5;
 
-/// Totals from `from` to `to`, both included.
+/// Totals from `from` to `to`, inclusive.
 struct Bin {
     int from;
     int to;
     std::size_t totals;
 };
 
-/// A bin a mark on a short paper. Else the last one also holds the maximum, which would begin one of its own.
+/// One bin per mark on a short paper. Otherwise the last one also holds the maximum, which would start a bin.
 std::vector<Bin> bins_of(const TotalsSpread& spread) {
     const int max = spread.max.count();
     const auto step = static_cast<int>(round_step(max, max_bins));
@@ -37,12 +37,12 @@ bool has_a_bin_a_mark(const std::vector<Bin>& bins) {
     return bins.front().to == 0;
 }
 
-/// A mark's own bin reaches up to the next mark.
+/// A bin of one mark reaches up to the next mark.
 double end_of(const std::vector<Bin>& bins) {
     return bins.back().to + (has_a_bin_a_mark(bins) ? 1 : 0);
 }
 
-/// Where bins begin; below the middle of a mark's own bin.
+/// Where bins start, or the middle of a bin of one mark.
 std::vector<Tick> ticks_of(const std::vector<Bin>& bins, std::int64_t most) {
     std::vector<Tick> ticks = count_ticks(bins.back().to, most);
     if (ticks.back().value > bins.back().to)
@@ -80,7 +80,7 @@ std::string draw(const std::string& id, const TotalsSpread& spread, const std::v
     Svg svg(id, Chart::width);
     double top = 0;
     if (!spread.bands.empty())
-        top = draw_legend(svg, 0, {{Key::bar, "candidates"}, {Key::band, "boundary, over the sets"}}) + 4;
+        top = draw_legend(svg, 0, {{Key::bar, "candidates"}, {Key::band, "boundaries of all sets"}}) + 4;
     top += line_height;
     svg.text({0, top}, "candidates", SvgAnchor::start);
     if (!spread.bands.empty())
@@ -98,7 +98,7 @@ std::string draw(const std::string& id, const TotalsSpread& spread, const std::v
     draw_left_axis(svg, box, counts, count_marks);
     const double bottom =
         draw_bottom_axis(svg, box, marks, ticks_of(bins, max_intervals(box.width, label_width)),
-                         "marks of " + std::to_string(spread.max.count()));
+                         "marks out of " + std::to_string(spread.max.count()));
     draw_bands(svg, box, shares, spread.bands, Side::top);
     draw_bars(svg, bins, marks, counts);
     return svg.str(bottom, chart.title, chart.alternative);
@@ -107,13 +107,13 @@ std::string draw(const std::string& id, const TotalsSpread& spread, const std::v
 std::string alternative(const TotalsSpread& spread, const std::vector<Bin>& bins) {
     const std::size_t candidates = spread.totals.size();
     if (candidates == 0)
-        return "No candidate." + bands_text(spread.bands);
+        return "No candidates." + bands_text(spread.bands);
     const auto [least, most] = std::minmax_element(spread.totals.begin(), spread.totals.end());
     const Bin& fullest = *std::max_element(bins.begin(), bins.end(),
                                            [](const Bin& a, const Bin& b) { return a.totals < b.totals; });
     return count_text(candidates, "candidate") + ", from " + std::to_string(least->count()) + " to " +
-           std::to_string(most->count()) + " marks of " + std::to_string(spread.max.count()) +
-           "; the fullest bar, of " + name_of(fullest) + ", holds " + std::to_string(fullest.totals) + "." +
+           std::to_string(most->count()) + " marks out of " + std::to_string(spread.max.count()) +
+           "; the fullest bar, " + name_of(fullest) + ", holds " + std::to_string(fullest.totals) + "." +
            bands_text(spread.bands);
 }
 

@@ -113,7 +113,7 @@ void Svg::text_upwards(SvgPoint at, std::string_view plain, SvgAnchor anchor) {
              ">" + escaped(plain) + "</text>\n";
 }
 
-/// Those that areas are filled with, and no others.
+/// Only those that areas are filled with.
 std::string Svg::patterns() const {
     const std::string hatch = id_ + "-hatch";
     const std::string dots = id_ + "-dots";

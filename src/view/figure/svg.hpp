@@ -7,8 +7,9 @@
 
 namespace inkturn {
 
-/// A length of a drawing as SVG writes it, in any locale: rounded to two decimals, no zeros at the end, never
-/// `-0`. Below 10^12 either way.
+/// A length in a drawing as SVG writes it, whatever the locale: rounded to two decimals, no trailing zeros,
+/// never
+/// `-0`. Between -10^12 and 10^12.
 std::string svg_number(double length);
 
 /// Lengths are in pixels of the drawing; x grows to the right, y downwards.
@@ -30,14 +31,14 @@ struct SvgBox {
 
 enum class SvgAnchor { start, middle, end };
 
-/// What an area is filled with, so that each is told from the others without its hue.
+/// Fillings of areas, which can be told apart without colour.
 enum class SvgFill { solid, hatch, dots, none };
 
 /// A drawing for a page of HTML, written element by element: what is drawn later covers what was drawn
-/// before. How lines and areas look is said by classes of chart_style(). All text is escaped().
+/// before. Classes of chart_style() set how lines and areas look. All text is escaped().
 class Svg {
   public:
-    /// `id`, of letters, digits and `-`, begins all ids inside; no two drawings of a page share one.
+    /// `id`, of letters, digits and `-`, starts all ids inside; it is unique on a page.
     Svg(std::string id, double width) : id_(std::move(id)), width_(width) {}
 
     double width() const { return width_; }
@@ -48,7 +49,7 @@ class Svg {
     void rect(const SvgBox& box, std::string_view css_class);
     void area(const SvgBox& box, SvgFill fill);
     void dot(SvgPoint centre, double radius, std::string_view css_class);
-    /// `at` is on the text's base line, at its start, middle or end. A class may be left empty.
+    /// `at` is on the text's base line, at its start, middle or end. The class may be empty.
     void text(SvgPoint at, std::string_view plain, SvgAnchor anchor, std::string_view css_class = {});
     /// Reads upwards; `at` as in text().
     void text_upwards(SvgPoint at, std::string_view plain, SvgAnchor anchor);

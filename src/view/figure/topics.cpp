@@ -51,8 +51,7 @@ void draw_row(Svg& svg, const TopicRow& row, const TopicShare& topic, const Scal
 std::string draw(const std::string& id, const std::vector<TopicShare>& topics, const Chart& chart) {
     Svg svg(id, Chart::width);
     const double top =
-        draw_legend(svg, 0, {{Key::share, "share of own marks"}, {Key::interval, "95% interval"}}) +
-        line_height;
+        draw_legend(svg, 0, {{Key::share, "unaided share"}, {Key::interval, "95% interval"}}) + line_height;
     svg.text({0, top}, "topic", SvgAnchor::start);
     svg.text({svg.width() - beside_text, top}, "parts", SvgAnchor::end);
 
@@ -62,7 +61,7 @@ std::string draw(const std::string& id, const std::vector<TopicShare>& topics, c
     const SvgBox box{left, top + 8, svg.width() - left - counts_width, bottom - top - 8};
     const Scale scale{0, 1, box.left, box.right()};
     const double end = draw_bottom_axis(
-        svg, box, scale, percent_ticks(max_intervals(box.width, text_width("100%"))), "share of own marks");
+        svg, box, scale, percent_ticks(max_intervals(box.width, text_width("100%"))), "unaided share");
     for (std::size_t i = 0; i < rows.size(); ++i)
         draw_row(svg, rows[i], topics[i], scale);
     return svg.str(end, chart.title, chart.alternative);
@@ -75,7 +74,7 @@ std::string in_words(const TopicShare& topic) {
 
 std::string alternative(const std::vector<TopicShare>& topics, std::size_t drawn) {
     if (topics.empty())
-        return "No topic.";
+        return "No topics.";
     std::string text = count_text(drawn, "topic");
     if (drawn < topics.size())
         text += ", of " + std::to_string(topics.size()) + " in the table";
@@ -83,7 +82,7 @@ std::string alternative(const std::vector<TopicShare>& topics, std::size_t drawn
     return text + (drawn == 1 ? "." : "; last " + in_words(topics[drawn - 1]) + ".");
 }
 
-/// For a cell that is not to break on a phone.
+/// For a cell that must not wrap on a phone.
 std::string narrow_range(const TopicShare& topic) {
     const std::string low = percent(topic.low);
     const std::string high = percent(topic.high);
@@ -91,9 +90,8 @@ std::string narrow_range(const TopicShare& topic) {
 }
 
 HtmlTable table_of(const std::vector<TopicShare>& topics) {
-    HtmlTable table{"Share of own marks, by topic",
-                    {{"topic"}, {"share", true}, {"95% interval", true}, {"parts", true}},
-                    {}};
+    HtmlTable table{
+        "Unaided share, by topic", {{"topic"}, {"share", true}, {"95% interval", true}, {"parts", true}}, {}};
     for (const TopicShare& topic : topics)
         table.rows.push_back(
             {topic.topic, percent(topic.share), narrow_range(topic), std::to_string(topic.parts)});
@@ -105,7 +103,7 @@ HtmlTable table_of(const std::vector<TopicShare>& topics) {
 Chart topics_chart(const std::string& id, const std::vector<TopicShare>& topics) {
     const std::size_t drawn = std::min(topics.size(), max_topics);
     const std::vector<TopicShare> first(topics.begin(), topics.begin() + static_cast<std::ptrdiff_t>(drawn));
-    Chart chart{"Own marks by topic", alternative(topics, drawn), {}, table_of(topics)};
+    Chart chart{"Unaided marks by topic", alternative(topics, drawn), {}, table_of(topics)};
     chart.svg = draw(id, first, chart);
     return chart;
 }

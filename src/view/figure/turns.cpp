@@ -57,7 +57,7 @@ std::string alternative(const std::vector<TurnCount>& turns, std::size_t drawn) 
     for (std::size_t i = 0; i < drawn; ++i)
         text += (text.empty() ? "" : "; ") + name_of(turns[i]) + ": " + std::to_string(turns[i].got) +
                 " got of " + std::to_string(turns[i].done) + " done";
-    return text.empty() ? "No retry done." : text + ".";
+    return text.empty() ? "No retries done." : text + ".";
 }
 
 HtmlTable table_of(const std::vector<TurnCount>& turns) {

@@ -8,7 +8,7 @@ namespace {
 
 constexpr std::string_view digits = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
 
-/// Appends one to three bytes as four digits, padding for those that are missing.
+/// Appends one to three bytes as four digits, padded where bytes are missing.
 void append_group(std::string& text, std::string_view bytes) {
     std::uint32_t group = 0;
     for (std::size_t i = 0; i < 3; ++i)

@@ -10,8 +10,8 @@ namespace inkturn {
 /// The bytes in base64 with padding, on one line (RFC 4648 section 4).
 std::string base64(std::string_view bytes);
 
-/// The whole picture as an address that a page can hold (RFC 2397): `data:image/png;base64,...`. It has no
-/// character that would have to be escaped in HTML.
+/// The whole picture as an address that a page can hold (RFC 2397): `data:image/png;base64,...`. Nothing in
+/// it needs escaping in HTML.
 std::string data_uri(const Picture& picture);
 
 } // namespace inkturn

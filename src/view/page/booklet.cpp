@@ -65,7 +65,7 @@ size: A4; margin: 20mm 15mm 18mm;
 }
 )";
 
-/// In whole centimetres, rounded up: the style's 96 pixels an inch, 18 cm wide and 20 cm high at most.
+/// In whole centimetres, rounded up: 96 pixels per inch as in the style, at most 18 cm wide and 20 cm high.
 int printed_height(const std::vector<Picture>& pictures) {
     double sum = 0;
     for (const Picture& picture : pictures) {
@@ -76,7 +76,7 @@ int printed_height(const std::vector<Picture>& pictures) {
     return static_cast<int>(std::ceil(sum));
 }
 
-/// The candidates for whom something is due.
+/// The candidates with retries due.
 using Parts = std::vector<const BookletOfCandidate*>;
 
 std::string text(Marks marks) {
@@ -112,7 +112,7 @@ std::string pictures(const std::vector<Picture>& shown, const std::string& of_wh
     return html;
 }
 
-/// Where there is no picture: the paper as its cover names it, and the parts.
+/// For a question without a picture: the paper as its cover names it, and the parts.
 std::string where_to_find(const Retry& retry) {
     const Paper& paper = *retry.paper;
     const Question& question = retry.paper_question();
@@ -123,17 +123,17 @@ std::string where_to_find(const Retry& retry) {
     return "<p class=\"find\">Find it in the paper. " + escaped(where) + "</p>\n";
 }
 
-/// All that is out of the ordinary about a retry, in words; empty where nothing is.
+/// Everything unusual about a retry, in words; empty if nothing is.
 std::string remarks(const Retry& retry) {
     std::vector<std::string> all;
     if (!retry.day)
-        all.push_back("no day is left for it before the exam");
+        all.push_back("no day is left before the exam");
     if (retry.outside_window)
-        all.push_back("outside its window, whose days are all days off");
+        all.push_back("outside its window, as every day in it is a day off");
     if (retry.late)
         all.push_back("late: its window has closed");
     if (retry.window && retry.window->squeezed)
-        all.push_back("squeezed: its window was cut short because the exam comes first");
+        all.push_back("squeezed: its window was moved earlier because the exam comes first");
     std::string joined;
     for (const std::string& one : all)
         joined += (joined.empty() ? "" : "; ") + one;
@@ -150,11 +150,11 @@ std::string facts(const Retry& retry) {
     html += fact("turn", std::to_string(retry.id.turn));
     html += fact("marks", std::to_string(retry.paper_question().marks.count()));
     html += fact("allowance", length_text(retry.allowance));
-    html += fact("dropped", day_text(retry.dropped_on) + ", " + missed_text(retry) + " missed");
+    html += fact("missed", missed_text(retry) + " on " + day_text(retry.dropped_on));
     html +=
         fact("window", retry.window ? day_text(DaySpan{retry.window->opens, retry.window->closes}) : "none");
-    if (const std::string out_of_the_ordinary = remarks(retry); !out_of_the_ordinary.empty())
-        html += fact("note", out_of_the_ordinary);
+    if (const std::string note = remarks(retry); !note.empty())
+        html += fact("note", note);
     return html + "</dl>\n";
 }
 
@@ -166,7 +166,7 @@ std::string space_for_working(int lines) {
     return html + "</div>\n";
 }
 
-/// A row a part, with a box for each ink.
+/// One row per part, with a box for each ink.
 std::string boxes_for_marks(const Retry& retry) {
     std::string html = "<table class=\"marks\">\n<caption>marks by ink</caption>\n"
                        "<thead><tr><th scope=\"col\">part</th><th scope=\"col\">of</th>"
@@ -217,10 +217,10 @@ std::string part_of_candidate(const BookletOfCandidate& part, std::size_t positi
     const BookletItem* const end = part.items.data() + part.items.size();
     html += paragraph(day_text(span) + ": " + sum_text(part.items.data(), end) + ".");
     html +=
-        paragraph("Work each question unseen and against its allowance. When that is over, mark the place on "
-                  "the line beside your working, note the time, change ink and go on. Then mark it from the "
-                  "mark scheme, correct in a third ink, and enter the marks by ink.");
-    html += paragraph("Extra time, where an allowance has any, is what the centre granted.");
+        paragraph("Work each question without notes and within its allowance. When the time is up, mark the "
+                  "place on the line beside your working, note the time, change ink and carry on. Then mark "
+                  "it from the mark scheme, correct it in a third ink and enter the marks by ink.");
+    html += paragraph("Allowances include any extra time that the centre has granted.");
     for (const BookletItem* first = part.items.data(); first != end;) {
         const BookletItem* const last = std::find_if(
             first, end, [&](const BookletItem& item) { return item.retry.day != first->retry.day; });
@@ -230,7 +230,7 @@ std::string part_of_candidate(const BookletOfCandidate& part, std::size_t positi
     return html + "</section>\n";
 }
 
-/// A question's mark scheme, and the retries that ask for it.
+/// A question's mark scheme, and the retries it is for.
 struct Scheme {
     const BookletItem* item;
     std::string retries;
@@ -246,7 +246,7 @@ bool have_same_scheme(const BookletItem& a, const BookletItem& b) {
            std::equal(a.scheme.begin(), a.scheme.end(), b.scheme.begin(), b.scheme.end(), are_same);
 }
 
-/// Each once, in the order in which the booklet asks for them.
+/// Each once, in the order of the booklet.
 std::vector<Scheme> schemes_of(const Parts& parts) {
     std::vector<Scheme> schemes;
     for (const BookletOfCandidate* const part : parts)
@@ -266,19 +266,19 @@ std::vector<Scheme> schemes_of(const Parts& parts) {
 std::string part_of_schemes(const Parts& parts) {
     std::string html = "<section class=\"schemes\" style=\"page: schemes\" aria-labelledby=\"schemes\">\n"
                        "<h2 id=\"schemes\">Mark schemes</h2>\n";
-    html += paragraph("For marking: look no further before your work is done.");
+    html += paragraph("For marking: don't look any further until you have finished the questions.");
     for (const Scheme& scheme : schemes_of(parts)) {
         const std::string name = name_of(scheme.item->retry);
         html += "<article class=\"scheme\">\n" + heading(3, with_capital(name));
         html += paragraph(text(scheme.item->retry.paper_question().marks) + "; for " + scheme.retries);
         html += scheme.item->scheme.empty() ? paragraph("No mark scheme on file: use the paper's.")
-                                            : pictures(scheme.item->scheme, "Mark scheme of " + name);
+                                            : pictures(scheme.item->scheme, "Mark scheme for " + name);
         html += "</article>\n";
     }
     return html + "</section>\n";
 }
 
-/// What each sheet says at its top.
+/// What each sheet has at its top.
 std::string sheet_head(const std::string& page_name, const std::string& left, const std::string& right) {
     return "@page " + page_name + " {\n@top-left { content: " + css_string(left) +
            "; font: 9pt serif; }\n@top-right { content: " + css_string(right) + "; font: 9pt serif; }\n}\n";

@@ -9,7 +9,7 @@
 
 namespace inkturn {
 
-/// A retry with the pictures that are on file of its question and of its mark scheme, in reading order.
+/// A retry with the pictures on file of its question and mark scheme, in reading order.
 struct BookletItem {
     Retry retry;
     std::vector<Picture> question; ///< empty: the booklet says where to find the question
@@ -27,12 +27,12 @@ struct Booklet {
     std::vector<BookletOfCandidate> candidates;
 };
 
-/// Ruled lines for working, a centimetre apart: two a mark, 4 to 16. Fewer, but never under 8 for that
-/// reason, where that keeps the question with its pictures and boxes on one sheet.
+/// Ruled lines for working, a centimetre apart: two per mark, 4 to 16. Fewer, though not below 8, if that
+/// keeps the question with its pictures and boxes on one sheet.
 int working_lines(const BookletItem& item);
 
-/// A page of HTML that stands alone, to print on A4. Each candidate with retries starts on a new sheet that
-/// bears the code; all mark schemes follow after the last candidate, each question's once.
+/// A page of HTML that stands alone, to print on A4. Each candidate with retries starts on a new sheet with
+/// the code on it; all mark schemes follow the last candidate, once per question.
 std::string to_html(const Booklet& booklet);
 
 } // namespace inkturn

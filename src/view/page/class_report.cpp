@@ -22,9 +22,9 @@ std::vector<std::string> lead(const ClassReport& report) {
     if (!report.paper_title.empty())
         texts.push_back(report.paper_title);
     texts.push_back(day_text(report.day));
-    texts.push_back("This page is about " +
+    texts.push_back("This page covers " +
                     std::string(report.of_class.empty() ? "all candidates on file" : "the class") +
-                    " and names no candidate. Of each one's sittings of the paper the latest counts, by own "
+                    " and names no candidate. Each one's latest sitting of the paper counts, by unaided "
                     "marks: those earned in time and in overtime.");
     return texts;
 }
@@ -53,17 +53,17 @@ std::string totals(const ClassReport& report) {
         return paragraph(nobody);
     return to_html(spread_chart("totals-chart", report.spread)) +
            (report.spread.bands.empty()
-                ? paragraph("No boundary set on file is of this paper's subject and total.")
+                ? paragraph("No boundary set on file has this paper's subject and total.")
                 : grade_caution());
 }
 
 std::string topics(const ClassReport& report) {
     if (report.topics.empty())
-        return paragraph("Nothing yet: nobody has sat a part of a paper" +
-                         (report.subject.empty() ? "." : " of the subject " + report.subject + "."));
-    return paragraph("By the latest attempt of each candidate at each part of all papers" +
-                     (report.subject.empty() ? "" : " of the subject " + report.subject) +
-                     "; a part counts once for each candidate who sat it.") +
+        return paragraph("Nothing yet: nobody has sat any part of a paper" +
+                         (report.subject.empty() ? "." : " in the subject " + report.subject + "."));
+    return paragraph("Each candidate's latest attempt at each part of all papers" +
+                     (report.subject.empty() ? "" : " in the subject " + report.subject) +
+                     " counts; a part counts once for each candidate who sat it.") +
            topic_figures(report.topics);
 }
 

@@ -11,7 +11,7 @@
 namespace inkturn {
 
 /// What a report on a class and one paper shows. It names no candidate. All texts are plain: the page escapes
-/// them. What is empty is said to be so.
+/// them. Where there is nothing, the page says so.
 struct ClassReport {
     std::string paper;               ///< its id
     std::string paper_title;         ///< empty: none
@@ -19,10 +19,10 @@ struct ClassReport {
     std::string of_class;            ///< empty: all on file
     Day day;                         ///< on which it was made
     HtmlTable figures;               ///< of the whole paper, as paper_page_table() has them
-    std::string missing;             ///< of these: a sentence; empty where none is missing
+    std::string missing;             ///< why figures are missing: a sentence; empty if none are
     std::vector<PartEarned> parts;   ///< in the paper's order
-    TotalsSpread spread;             ///< a total a candidate; bands are empty where no boundary set fits
-    std::vector<ReportTopic> topics; ///< of all the subject's papers, the one to look at first in front
+    TotalsSpread spread;             ///< one total per candidate; no bands if no boundary set fits
+    std::vector<ReportTopic> topics; ///< of all the subject's papers, the one to look at first leads
 };
 
 /// A page of HTML that stands alone, for a phone, a desk and A4.

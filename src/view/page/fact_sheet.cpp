@@ -37,7 +37,7 @@ body { max-width: none; padding: 0; font-size: 11pt; }
 }
 )";
 
-/// What a row stands under; empty where neither is stated.
+/// The heading of a row; empty if it has neither topic nor subject.
 std::string group_of(const Fact& fact) {
     return fact.topic + (fact.topic.empty() || fact.subject.empty() ? "" : ", ") + fact.subject;
 }
@@ -60,7 +60,7 @@ std::string row_text(const CandidateSheet& sheet, std::size_t i, bool filled, co
                    : std::string(indent, ' ') + std::string(characters_a_line, '.') + '\n');
 }
 
-/// As many as the answer takes.
+/// As many as the answer needs.
 std::string lines_to_write_on(const Fact& fact) {
     std::string html = "<div class=\"lines\" aria-hidden=\"true\">";
     for (std::size_t line = 0; line <= character_count(fact.answer) / characters_a_line; ++line)
@@ -96,9 +96,9 @@ std::string rows_html(const CandidateSheet& sheet, bool filled) {
 
 std::string lead(const CandidateSheet& sheet, bool filled) {
     if (filled)
-        return "To check what was written, and to learn what was missed.";
-    return "Write each one down from memory, with nothing open beside it. Then check it, and tick what was "
-           "missed. Rows missed come round again: enter their numbers under sheet " +
+        return "Use this to check what you wrote and to learn what you missed.";
+    return "Write each one down from memory, with nothing open beside you. Then check it, and tick what you "
+           "missed. Rows you missed come back: enter their numbers for sheet " +
            to_text(sheet.sheet.id) + ".";
 }
 
@@ -112,7 +112,7 @@ std::string how_it_fared(const LastRecall* last) {
     return last ? (last->missed ? "missed " : "recalled ") + short_day(last->day) : "never asked";
 }
 
-/// The day on which it is asked, from today on: the one chosen, else the first it may be asked on.
+/// The day on which it comes back, from today on: the planned one, otherwise the first possible one.
 std::string comes_back(const DueFact* due, Day today, const FactDays& fact_days) {
     if (!due)
         return "";
@@ -156,7 +156,7 @@ std::string missed_text(const CandidateSheet& sheet) {
 
 std::string to_html(const CandidateSheet& sheet, bool filled) {
     HtmlPage page;
-    page.title = "Facts to recall, sheet " + to_text(sheet.sheet.id) + (filled ? ", filled" : "");
+    page.title = "Facts to recall, sheet " + to_text(sheet.sheet.id) + (filled ? ", with answers" : "");
     page.style = std::string(sheet_style) +
                  "@page {\nsize: A4; margin: 18mm 15mm;\n@top-left { content: " + css_string(page.title) +
                  "; font: 9pt serif; }\n@top-right { content: " + css_string("Candidate " + sheet.candidate) +

@@ -8,7 +8,7 @@
 namespace inkturn {
 namespace {
 
-/// Styles may stand in the page: all foreign text in it is escaped, and a style could load nothing anyhow.
+/// Styles may be in the page: all foreign text in it is escaped, and a style couldn't load anything anyway.
 constexpr std::string_view policy =
     "default-src 'none'; img-src data:; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
 

@@ -6,22 +6,21 @@
 
 namespace inkturn {
 
-/// A table of a page, as plain text.
+/// A table on a page, as plain text.
 struct HtmlTable {
     struct Column {
         std::string title;
-        bool is_count = false; ///< to the right
+        bool is_count = false; ///< right-aligned
     };
 
     std::string caption;
     std::vector<Column> columns;
-    std::vector<std::vector<std::string>> rows; ///< a cell a column; the first names the row
+    std::vector<std::vector<std::string>> rows; ///< one cell per column; the first names the row
 };
 
 std::string to_html(const HtmlTable& table);
 
-/// The style of all such tables, for the page's style. Numbers stay whole on a phone, what names a row
-/// breaks.
+/// The style of all such tables, for the page's style. On a phone numbers stay whole, and names of rows wrap.
 std::string_view table_style();
 
 } // namespace inkturn

@@ -15,20 +15,20 @@ std::string sittings(const Report& report) {
 
 std::string pace(const Report& report) {
     if (!report.pace)
-        return paragraph("Nothing yet: no sitting was timed by the clock.");
+        return paragraph("Nothing yet: no sitting has been timed.");
     return paragraph(report.pace->paper + ", " + day_text(report.pace->day)) +
            to_html(pace_chart("pace-chart", report.pace->pace));
 }
 
 std::string topics(const Report& report) {
     if (report.topics.empty())
-        return paragraph("Nothing yet: no part that was sat states a topic.");
+        return paragraph("Nothing yet: no part sat so far has a topic.");
     return topic_figures(report.topics);
 }
 
 std::string standing(const Report& report) {
     if (report.standing.rows.empty())
-        return paragraph("Nothing yet: no boundary set on file fits what was sat.");
+        return paragraph("Nothing yet: no boundary set on file fits the papers sat.");
     return to_html(report.standing) + grade_caution();
 }
 
@@ -39,8 +39,8 @@ std::string turns(const Report& report) {
 }
 
 std::string load(const Report::DayAhead& day) {
-    const std::string asks = "asks " + length_text(day.planned);
-    return day.available == Seconds(0) ? asks + " on a day off" : asks + " of " + length_text(day.available);
+    const std::string planned = length_text(day.planned) + " planned";
+    return planned + (day.available == Seconds(0) ? " on a day off" : " of " + length_text(day.available));
 }
 
 /// A report's two weeks need no year.
@@ -64,7 +64,7 @@ std::string days_ahead(const Report& report) {
     if (html.empty())
         return paragraph("Nothing is due.");
     return "<div class=\"days\">\n" + html + "</div>\n" +
-           paragraph("Days that are not named are free. Rest days and sleep come before a fuller plan.");
+           paragraph("Days not listed are free. Rest days and sleep come first.");
 }
 
 } // namespace

@@ -12,10 +12,10 @@
 
 namespace inkturn {
 
-/// What a candidate's report shows. All texts are plain: the page escapes them. What is empty is left out or
-/// said to be so.
+/// What a candidate's report shows. All texts are plain: the page escapes them. Where there is nothing, it is
+/// left out or the page says so.
 struct Report {
-    /// The course of the last sitting that was sat against the clock.
+    /// The pace of the last sitting that was timed.
     struct LastPace {
         std::string paper;
         Day day;
@@ -23,18 +23,18 @@ struct Report {
     };
     struct DayAhead {
         Day day;
-        Seconds planned;                ///< by the items
+        Seconds planned;                ///< for the items
         Seconds available;              ///< 0: a day off
-        std::vector<std::string> items; ///< what to do, in the order in which to do it
+        std::vector<std::string> items; ///< what to do, in order
     };
 
     std::string candidate;
-    Day day;                      ///< on which it was made
+    Day day;                      ///< on which the report was made
     std::vector<InkBar> sittings; ///< the oldest first
-    std::vector<GradeBand> bands; ///< from the top grade down; empty where no boundary set fits
+    std::vector<GradeBand> bands; ///< from the top grade down; empty if no boundary set fits
     std::optional<LastPace> pace;
-    std::vector<ReportTopic> topics; ///< the one to look at first in front
-    HtmlTable standing;              ///< without rows where there is none
+    std::vector<ReportTopic> topics; ///< the one to look at first leads
+    HtmlTable standing;              ///< without rows if there is none
     std::vector<TurnCount> turns;
     std::vector<DayAhead> days; ///< the next two weeks
 };

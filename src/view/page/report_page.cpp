@@ -37,9 +37,9 @@ std::string section_html(const ReportSection& section) {
 } // namespace
 
 std::string grade_caution() {
-    return paragraph("A grade outlook is arithmetic on past series, not a promise. Boundaries move from year "
-                     "to year; the next set may be harder than all of these. It is no predicted grade: that "
-                     "is the teacher's judgement.");
+    return paragraph("Grades here are arithmetic on past series, not a promise. Boundaries move from year to "
+                     "year; the next set may be harder than all of these. They are not predicted grades: "
+                     "those are the teacher's judgement.");
 }
 
 std::string report_page(const std::string& title, const std::vector<std::string>& lead,

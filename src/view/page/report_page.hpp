@@ -10,13 +10,13 @@
 
 namespace inkturn {
 
-// What the pages of reports are put together from.
+// The building blocks of report pages.
 
-/// What stands wherever a page shows boundaries: a paragraph.
+/// A paragraph for every page that shows boundaries.
 std::string grade_caution();
 
-/// The HTML of as many figures as it takes to have each on a sheet in letters that can be read: one for every
-/// `a_sheet` rows. `draw` makes a Chart of some rows and of the position of the first, from 1 on.
+/// The HTML of one figure for every `a_sheet` rows, so that each fits a sheet in letters that can be read.
+/// `draw` makes a Chart from some rows and the position of the first, counted from 1.
 template <typename Row, typename Draw>
 std::string figures_of(const std::vector<Row>& rows, std::ptrdiff_t a_sheet, const Draw& draw) {
     std::string html;

@@ -43,7 +43,7 @@ std::vector<ReportTopic> report_topics(const std::vector<TopicDiagnosis>& topics
 
 std::string topic_figures(const std::vector<ReportTopic>& topics) {
     return figures_of(topics, topics_a_sheet, chart_of) +
-           paragraph("The fewer parts a share is drawn from, the wider its interval: a wide one says that "
+           paragraph("The fewer parts a share comes from, the wider its interval: a wide one means that "
                      "little is known yet.");
 }
 

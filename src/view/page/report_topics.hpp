@@ -17,7 +17,7 @@ struct ReportTopic {
 /// In the same order.
 std::vector<ReportTopic> report_topics(const std::vector<TopicDiagnosis>& topics);
 
-/// HTML of the topics' figures, with a column for the advice where there is any. There is one topic at least.
+/// HTML of the topics' figures, with a column for the advice if there is any. At least one topic.
 std::string topic_figures(const std::vector<ReportTopic>& topics);
 
 } // namespace inkturn

@@ -18,7 +18,7 @@ std::string decimal(const Figure& figure) {
     return figure.has_value() ? inkturn::decimal(figure.value(), 2) : "-";
 }
 
-/// To the nearest, a half up.
+/// Rounded to the nearest whole number, halves up.
 std::string percent(const Figure& share) {
     return share.has_value() ? std::to_string(std::lround(100 * share.value())) + "%" : "-";
 }
@@ -27,7 +27,7 @@ std::string counted_candidates(std::size_t count) {
     return std::to_string(count) + (count == 1 ? " candidate" : " candidates");
 }
 
-/// The parts that lack a figure for each reason; an empty label where it is the paper's own figures that do.
+/// The parts without a figure, by reason; an empty label stands for the paper as a whole.
 using Lacking = std::map<NoFigure, std::vector<std::string>>;
 
 void note(Lacking& lacking, const Figure& figure, const std::string& part) {
@@ -56,15 +56,15 @@ std::string worded(NoFigure why, const std::vector<std::string>& parts) {
     case NoFigure::no_candidate:
         return "nobody has sat the paper";
     case NoFigure::one_candidate:
-        return "one candidate alone has sat the paper, and the figure takes two";
+        return "only one candidate has sat the paper, and the figure needs two";
     case NoFigure::one_part:
-        return "the paper has one part, and the figure takes two";
+        return "the paper has one part, and the figure needs two";
     case NoFigure::two_parts:
-        return "without a part the paper has one left, and alpha takes two";
+        return "without a part only one is left, and alpha needs two";
     case NoFigure::no_spread_in_part:
         return "every candidate has the same mark in " + joined(parts, " and in ");
     case NoFigure::no_spread_in_rest:
-        return "every candidate has the same sum of marks without " + joined(parts, " and without ");
+        return "every candidate has the same total without " + joined(parts, " and without ");
     case NoFigure::no_spread_in_total:
         return "every candidate has the same total";
     case NoFigure::nothing_earned:
@@ -76,9 +76,9 @@ std::string worded(NoFigure why, const std::vector<std::string>& parts) {
 std::string worded(Remark remark, const PartAnalysis& part) {
     switch (remark) {
     case Remark::check_marking:
-        return "those who did well elsewhere do worse here: check the marking";
+        return "candidates who did well elsewhere did worse here: check the marking";
     case Remark::hard_for_the_strong:
-        return "hard, and the strong ones lose it too";
+        return "hard, even for the strong";
     case Remark::hard:
         return "hard";
     case Remark::time_trap:
@@ -86,14 +86,14 @@ std::string worded(Remark remark, const PartAnalysis& part) {
     case Remark::often_left_out:
         return "often left out: not tried by " + percent(part.not_attempted);
     case Remark::easy:
-        return "easy, so it tells little";
+        return "easy, so it says little";
     case Remark::tells_apart:
-        return "tells the strong from the weak well";
+        return "separates the strong from the weak well";
     }
     return "";
 }
 
-/// A word longer than a line would break the line's width.
+/// A word longer than a line would make the line too wide.
 std::string short_topic(const std::string& topic) {
     const std::string shown = visible(topic);
     return columns(shown) > max_topic_width ? fitted(shown, max_topic_width) : shown;
@@ -124,7 +124,7 @@ Table paper_table(const PaperAnalysis& analysis) {
 }
 
 HtmlTable paper_page_table(const PaperAnalysis& analysis) {
-    HtmlTable table{"Own marks of the whole paper, out of " + std::to_string(analysis.max.count()),
+    HtmlTable table{"Unaided marks for the whole paper, out of " + std::to_string(analysis.max.count()),
                     {{"figure"}, {"value", true}},
                     {{"candidates", std::to_string(analysis.candidates)}}};
     const std::pair<const char*, const Figure&> figures[] = {
@@ -147,11 +147,12 @@ HtmlTable paper_page_table(const PaperAnalysis& analysis) {
 std::string why_no_alpha(const PaperAnalysis& analysis) {
     if (analysis.alpha.has_value())
         return "";
-    return "There is no alpha, and with it no standard error: " + worded(analysis.alpha.why(), {}) + ".";
+    return "No alpha, and so no standard error: " + worded(analysis.alpha.why(), {}) + ".";
 }
 
 Table parts_table(const Paper& paper, const PaperAnalysis& analysis) {
-    // With the label cut to its least these titles take 80 columns, and the cells of a real class no more.
+    // With the label cut as short as it goes, these titles take 80 columns; a real class's cells take no
+    // more.
     Table table({{"part", Align::left_may_be_cut},
                  {"max", Align::right},
                  {"mean", Align::right},
@@ -173,7 +174,7 @@ Table parts_table(const Paper& paper, const PaperAnalysis& analysis) {
 std::string parts_key() {
     return text_line(
         "rest r: correlation with the rest of the paper. rest alpha: alpha without the part. discr.: mean "
-        "of the upper 27% by total less that of the lower 27%, of the maximum.");
+        "of the top 27% by total minus the mean of the bottom 27%, as a share of the maximum.");
 }
 
 std::string reasons(const Paper& paper, const PaperAnalysis& analysis) {
@@ -187,20 +188,20 @@ std::string ran_out_lines(const Paper& paper, const PaperAnalysis& analysis) {
     if (analysis.candidates == 0)
         return "";
     if (analysis.ran_out == 0)
-        return text_line("By the marks, nobody ran out of time.");
+        return text_line("To judge by the marks, nobody ran out of time.");
     std::vector<std::string> places;
     for (std::size_t i = 0; i < analysis.parts.size(); ++i)
         if (analysis.parts[i].ran_out > 0)
             places.push_back(std::to_string(analysis.parts[i].ran_out) + " at " + paper.parts()[i].label);
-    return text_line("By the marks, " + std::to_string(analysis.ran_out) + " of " +
+    return text_line("To judge by the marks, " + std::to_string(analysis.ran_out) + " of " +
                      counted_candidates(analysis.candidates) + " ran out of time: " + joined(places, ", ") +
                      ".");
 }
 
 std::string readings(const Paper& paper, const PaperAnalysis& analysis) {
     if (analysis.candidates < PaperAnalysis::min_candidates_to_remark)
-        return text_line("Too few candidates to say what the figures mean: it takes " +
-                         std::to_string(PaperAnalysis::min_candidates_to_remark) + ".");
+        return text_line("Too few candidates to say what the figures mean: at least " +
+                         std::to_string(PaperAnalysis::min_candidates_to_remark) + " are needed.");
     std::string lines;
     for (std::size_t i = 0; i < analysis.parts.size(); ++i)
         if (!analysis.parts[i].remarks.empty())

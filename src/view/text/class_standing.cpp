@@ -19,11 +19,10 @@ std::string tenths(double value) {
     return text.data();
 }
 
-/// A word longer than a line would break the line's width.
 std::string why_none(NoFigure why) {
     switch (why) {
     case NoFigure::one_candidate:
-        return "one candidate alone has sat the paper";
+        return "only one candidate has sat the paper";
     case NoFigure::one_part:
         return "the paper has one part";
     case NoFigure::no_spread_in_total:
@@ -36,15 +35,15 @@ std::string why_none(NoFigure why) {
 std::string error_text(const SharedBasis& basis) {
     if (basis.standard_error.has_value())
         return "standard error " + tenths(basis.standard_error.value()) + " marks";
-    return "no standard error, since " +
-           (basis.papers.size() == 1 ? why_none(basis.standard_error.why()) : "one of them has none");
+    return "no standard error: " +
+           (basis.papers.size() == 1 ? why_none(basis.standard_error.why()) : "one of the papers has none");
 }
 
 std::string basis_line(const SharedBasis& basis) {
     std::string papers;
     for (const auto& paper : basis.papers)
         papers += (papers.empty() ? "" : ", ") + paper->id();
-    return text_line("Taken of " + count_text(basis.candidates, "candidate") + ": " + papers + "; " +
+    return text_line("Based on " + papers + ", sat by " + count_text(basis.candidates, "candidate") + "; " +
                      error_text(basis) + ".");
 }
 
@@ -57,7 +56,7 @@ bool has_standard_error(const SharedBasis& basis) {
 Table grades_table(const ClassUnder& under) {
     Table table({{"grade", Align::left_may_be_cut},
                  {"from", Align::right},
-                 {"own", Align::right},
+                 {"unaided", Align::right},
                  {"or better", Align::right},
                  {"in time", Align::right},
                  {"or better", Align::right}});
@@ -77,7 +76,7 @@ std::optional<Table> near_table(const ClassUnder& under) {
     if (under.near.empty())
         return std::nullopt;
     Table table({{"candidate", Align::left_may_be_cut},
-                 {"own", Align::right},
+                 {"unaided", Align::right},
                  {"grade", Align::left_may_be_cut},
                  {"from", Align::right},
                  {"by", Align::right},
@@ -93,11 +92,11 @@ std::optional<Table> near_table(const ClassUnder& under) {
 
 std::string counted_line(const ClassUnder& under) {
     if (under.counted == 0)
-        return text_line("Nobody counted: no marks that fit the set's total.");
+        return text_line("Nobody counted: no marks fit the set's total.");
     return text_line(count_text(under.counted, "candidate") + " counted" +
                      (under.not_counted == 0 ? "."
                                              : "; " + std::to_string(under.not_counted) +
-                                                   " not: no marks that fit the set's total."));
+                                                   " not, as their marks don't fit the set's total."));
 }
 
 std::string basis_lines(const ClassUnder& under) {
@@ -111,9 +110,9 @@ std::string near_line(const ClassUnder& under) {
     if (std::none_of(under.bases.begin(), under.bases.end(), has_standard_error))
         return "";
     if (under.near.empty())
-        return text_line("Nobody stands within the standard error of a boundary.");
+        return text_line("Nobody is within the standard error of a boundary.");
     return text_line(std::to_string(under.near.size()) + " of " + std::to_string(under.counted) +
-                     " within the standard error of the nearest boundary, by own marks:");
+                     " within the standard error of the nearest boundary, by unaided marks:");
 }
 
 std::string one_set_lines(const std::vector<ClassUnder>& all) {
@@ -125,17 +124,16 @@ std::string one_set_lines(const std::vector<ClassUnder>& all) {
     for (const auto& [subject, count] : sets)
         if (count == 1)
             lines +=
-                text_line((subject.empty() ? "There" : "Of " + short_name(subject) + " there") +
-                          " is one set alone, which shows no range: boundaries move, and more series tell "
-                          "more. Add them with 'inkturn boundaries add'.");
+                text_line("There is only one set" + (subject.empty() ? "" : " for " + short_name(subject)) +
+                          ", so no range: boundaries move. Add more series with 'inkturn boundaries add'.");
     return lines;
 }
 
 std::string class_standing_caution() {
     return standing_caution() +
-           wrapped("The standard error (of measurement) is how far totals commonly lie from what the same "
-                   "candidates would get on average on papers like these: near a boundary marks could as "
-                   "well have fallen otherwise.",
+           wrapped("The standard error (of measurement) is how far totals typically lie from what the same "
+                   "candidates would average on papers like these: near a boundary the grade could easily "
+                   "have been the next one.",
                    Table::full_width) +
            '\n';
 }

@@ -30,8 +30,8 @@ std::string part_line(const Clock& clock, const ClockState& state, Moment now) {
 }
 
 std::string marks_line(const ClockState& state) {
-    return std::to_string(state.done.count()) + " of " + std::to_string(state.all.count()) +
-           " marks reached, " + std::to_string(state.expected.count()) + " paid for";
+    return std::to_string(state.done.count()) + " of " + std::to_string(state.all.count()) + " marks done, " +
+           std::to_string(state.expected.count()) + " expected";
 }
 
 } // namespace
@@ -56,9 +56,9 @@ std::string clock_summary(const Clock& clock) {
     text += length_text(state.allowance);
     if (!record.breaks.empty())
         text +=
-            ", with " + count_text(record.breaks.size(), "break") + " of " + length_text(rested) + " in all";
-    text += record.ink_changed_at ? ". When the ink changed" : ". By then";
-    return text + ", parts worth " + percent(record.reach, state.all) + " of the marks had been in hand.";
+            ", with " + count_text(record.breaks.size(), "break") + " (" + length_text(rested) + " in all)";
+    text += record.ink_changed_at ? ". When the ink changed" : ". By the end";
+    return text + ", parts worth " + percent(record.reach, state.all) + " of the marks had been tried.";
 }
 
 } // namespace inkturn

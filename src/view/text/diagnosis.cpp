@@ -26,7 +26,7 @@ std::string count(Marks marks) {
     return marks == Marks(0) ? "" : std::to_string(marks.count());
 }
 
-/// In per cent, rounded outwards.
+/// In percent, rounded outwards.
 std::string interval_text(const Interval& interval) {
     return std::to_string(std::lround(std::floor(100 * interval.low))) + "-" +
            std::to_string(std::lround(std::ceil(100 * interval.high))) + "%";
@@ -53,22 +53,22 @@ bool codes_tell(const TopicDiagnosis& topic) {
 std::string meaning(Advice advice) {
     switch (advice) {
     case Advice::relearn:
-        return "the method goes";
+        return "marks lost because the method isn't known";
     case Advice::recall:
-        return "facts to know by heart go";
+        return "marks lost because facts aren't known by heart";
     case Advice::care:
-        return "slips and misreadings, or accuracy after a right method";
+        return "marks lost to slips and misreadings, or to accuracy after a right method";
     case Advice::pace:
-        return "unfinished, not tried, or done in overtime";
+        return "marks lost to unfinished or untried work, or earned only in overtime";
     case Advice::firm:
-        return "next to nothing goes";
+        return "hardly any marks lost";
     case Advice::too_little:
         return "too few parts, or too few reasons and codes";
     }
     return "";
 }
 
-/// Short, for a column of many.
+/// Short, to fit a column.
 std::string advice_text(const std::optional<Advice>& advice) {
     if (!advice)
         return "-";
@@ -81,11 +81,11 @@ Table topics_table(const std::vector<TopicDiagnosis>& topics) {
     Table table({{"topic", Align::left_may_be_cut},
                  {"parts", Align::right},
                  {"marks", Align::right},
-                 {"own", Align::right},
+                 {"unaided", Align::right},
                  {"95%", Align::right},
                  {"overtime", Align::right},
                  {"what to do"},
-                 {"an hour", Align::right}});
+                 {"per hour", Align::right}});
     for (const TopicDiagnosis& topic : topics)
         table.add_row({shown(topic.topic), std::to_string(topic.parts), std::to_string(topic.marks.count()),
                        percent(topic.unaided(), topic.marks), interval_text(topic.unaided_interval),
@@ -143,8 +143,8 @@ std::string topics_key(const std::vector<TopicDiagnosis>& topics) {
                         [&](const TopicDiagnosis& topic) { return topic.advice == advice; }))
             lines += text_line(std::string(name(advice)) + ": " + meaning(advice) + ".");
     return lines +
-           text_line("95%: where the own share may lie, the parts being so few. overtime: of own marks. an "
-                     "hour: marks to win back for each hour of work.");
+           text_line("95%: where the unaided share may lie, with so few parts. overtime: share of unaided "
+                     "marks. per hour: marks to win back for each hour of work.");
 }
 
 } // namespace inkturn

@@ -9,18 +9,18 @@
 
 namespace inkturn {
 
-/// A row a topic, in their order: parts, marks, own share with its interval, the share of own marks that came
-/// in overtime, what to do, marks to win back for an hour of work.
+/// One row per topic, in their order: parts, marks, unaided share with its interval, the share of unaided
+/// marks that came in overtime, what to do, marks to win back for an hour of work.
 Table topics_table(const std::vector<TopicDiagnosis>& topics);
 
-/// Own marks lost by reason, a row a topic that lost some; nothing where none did.
+/// Marks lost by reason, one row per topic that lost some; nothing if none did.
 std::optional<Table> lost_by_reason_table(const std::vector<TopicDiagnosis>& topics);
 
-/// The same by mark-scheme code; nothing where no code tells.
+/// The same by mark-scheme code; nothing if no codes are known.
 std::optional<Table> lost_by_code_table(const std::vector<TopicDiagnosis>& topics);
 
-/// What the advice means that occurs, and what the columns of topics_table() do: lines of at most 80 columns
-/// that each end in a line break. Empty without a topic.
+/// What the advice given means, and the columns of topics_table(): lines of at most 80 columns that each end
+/// in a line break. Empty without topics.
 std::string topics_key(const std::vector<TopicDiagnosis>& topics);
 
 } // namespace inkturn

@@ -17,7 +17,7 @@ using Piece = std::pair<Marks, const char*>;
 
 std::string clock_text_of(const PartOnClock& seen) {
     if (!seen.in_time && !seen.overtime)
-        return "Not in hand.";
+        return "No time spent on it.";
     std::string text;
     if (seen.in_time)
         text = "In time " + length_text(seen.time.in_time);
@@ -33,7 +33,7 @@ std::string so_far_text(const Part& part, const PartMarks& marks) {
            (marks.by_code() ? " (" + codes_text(part, *marks.by_code()) + ")." : std::string("."));
 }
 
-/// Those pieces that are not nothing, joined by commas.
+/// The pieces above 0, joined by commas.
 std::string list_text(const std::vector<Piece>& pieces) {
     std::string text;
     for (const auto& [marks, what] : pieces)
@@ -92,7 +92,7 @@ std::string cost_text(const Cost& cost) {
             "Knowledge", cost.knowledge(),
             {{cost.method, "to method"}, {cost.recall, "to recall"}, {cost.unstated, "without a reason"}});
     if (cost.slips() > Marks(0))
-        text += cost_line("Slips", cost.slips(), {{cost.slip, "to slip"}, {cost.misread, "to misread"}});
+        text += cost_line("Slips", cost.slips(), {{cost.slip, "to slips"}, {cost.misread, "to misreading"}});
     return text;
 }
 
@@ -101,7 +101,7 @@ std::string slow_text(const Clock& clock) {
     for (const SlowPart& slow : slow_parts(clock)) {
         const ClockPart& part = clock.parts()[slow.part];
         items.push_back((items.empty() ? "Slow: part " : "part ") + part.label + " took " +
-                        length_text(slow.worked) + " of " + length_text(part.allowance));
+                        length_text(slow.worked) + " instead of " + length_text(part.allowance));
     }
     return wrapped_list(items, Table::full_width - further_indent, further_indent);
 }

@@ -13,21 +13,21 @@
 
 namespace inkturn {
 
-/// What a marker has to know of a part: `Part 2a, 4 marks: M1 A1 B2. In time 5:10 of 4:48. So far 2+1:slip.`
-/// `seen`: null where no clock ran. In lines of at most `width` columns, 20 or more.
+/// What a marker needs to know about a part: `Part 2a, 4 marks: M1 A1 B2. In time 5:10 of 4:48. So far
+/// 2+1:slip.` `seen`: null if no clock ran. In lines of at most `width` columns, 20 or more.
 std::string marking_text(const Part& part, const PartOnClock* seen, const std::optional<PartMarks>& so_far,
                          std::size_t width = Table::full_width);
 
 /// `2 in time, 1 overtime, 1 corrected`.
 std::string inks_text(const PartMarks& marks);
 
-/// The marks in time, with overtime, and after correction, each with those before it.
+/// The marks in time, with overtime, and after correction: running sums.
 Table sums_table(const Totals& sum);
 
-/// What pace, knowledge and slips cost, a line each.
+/// What pace, knowledge and slips cost, one line each.
 std::string cost_text(const Cost& cost);
 
-/// `Slow: 7b 15:10 of 7:12, 2a 6:00 of 3:00`, in lines; empty where none was.
+/// `Slow: part 7b took 15:10 instead of 7:12, part 2a ...`, in lines; empty if none was slow.
 std::string slow_text(const Clock& clock);
 
 } // namespace inkturn

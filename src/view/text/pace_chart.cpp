@@ -20,7 +20,7 @@ constexpr std::int64_t columns_a_tick = 9; ///< at least, between the ticks of t
 constexpr std::string_view minutes_unit = " min";
 constexpr Seconds minute{60};
 
-/// numerator / denominator to the nearest whole number, a half up. Neither is negative.
+/// numerator / denominator to the nearest whole number, halves up. Neither is negative.
 std::int64_t nearest(std::int64_t numerator, std::int64_t denominator) {
     return (2 * numerator + denominator) / (2 * denominator);
 }
@@ -72,7 +72,7 @@ class Grid {
     std::int64_t minute_step_;
 };
 
-/// Rows of characters, drawn upon from below: what is drawn later covers what was drawn before.
+/// Rows of characters, counted from the bottom: what is drawn later covers what was drawn before.
 class Canvas {
   public:
     Canvas(std::int64_t rows, std::int64_t columns)
@@ -111,7 +111,7 @@ void draw_change_of_ink(Canvas& canvas, const Grid& grid, Seconds allowance) {
         canvas.at(row, grid.column_of(allowance)) = '|';
 }
 
-/// A point is a part that was left where it rises above the one before.
+/// A point that rises above the one before it is a part that was left.
 void draw_parts_left(Canvas& canvas, const Grid& grid, const std::vector<ClockPoint>& points) {
     Marks before;
     for (const ClockPoint& point : points) {
@@ -138,7 +138,7 @@ std::string rows_text(const Canvas& canvas, const Grid& grid, std::size_t margin
     return text;
 }
 
-/// The minutes below their ticks, each with its middle there; the unit after the last.
+/// The minutes centred below their ticks; the unit after the last.
 std::string minutes_text(const Grid& grid, std::size_t indent) {
     std::string line(indent, ' ');
     for (std::int64_t tick = 0; tick <= grid.last_minute(); tick += grid.minute_step()) {
@@ -152,11 +152,11 @@ std::string minutes_text(const Grid& grid, std::size_t indent) {
 
 std::string legend(bool ink_changed, Seconds allowance, std::size_t width) {
     const std::string at = length_text(allowance);
-    const std::string full = "o part left behind   . paid for by the clock" +
-                             (ink_changed ? "   | ink changed at " + at : std::string());
+    const std::string full =
+        "o part done   . marks expected" + (ink_changed ? "   | ink changed at " + at : std::string());
     if (full.size() <= width)
         return full + '\n';
-    return "o left   . paid for" + (ink_changed ? "   | ink, " + at : std::string()) + '\n';
+    return "o done   . expected" + (ink_changed ? "   | ink, " + at : std::string()) + '\n';
 }
 
 std::string signed_length(Seconds length) {

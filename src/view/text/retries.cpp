@@ -17,7 +17,7 @@ std::string without_year(Day day) {
     return text.substr(0, text.size() - 5);
 }
 
-/// Short, for a table: the year is that of the days beside it.
+/// Short, for a table: the days beside it give the year.
 std::string window_text(const Retry& retry) {
     return retry.window ? without_year(retry.window->opens) + " to " + without_year(retry.window->closes)
                         : "none";

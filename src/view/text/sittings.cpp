@@ -65,7 +65,7 @@ Table scripts_table(const std::vector<Script>& scripts) {
     Table table({{"script", Align::right},
                  {"paper", Align::left_may_be_cut},
                  {"question"},
-                 {"begun"},
+                 {"started"},
                  {"parts marked"}});
     for (const Script& script : scripts) {
         const auto marked = std::count_if(script.marks.begin(), script.marks.end(),
@@ -74,7 +74,7 @@ Table scripts_table(const std::vector<Script>& scripts) {
                        script.id.retry ? script.id.retry->question : "all", day_text(script.day),
                        script.is_handed_in()
                            ? std::to_string(marked) + " of " + std::to_string(script.marks.size())
-                           : "the clock runs"});
+                           : "clock running"});
     }
     return table;
 }
@@ -84,7 +84,7 @@ Table sittings_table(const Candidate& candidate, const std::vector<Retry>& retri
                  {"paper", Align::left_may_be_cut},
                  {"date"},
                  {"in time", Align::right},
-                 {"own", Align::right},
+                 {"unaided", Align::right},
                  {"corrected", Align::right},
                  {"of", Align::right},
                  {"to retry", Align::right}});

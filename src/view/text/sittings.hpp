@@ -10,19 +10,19 @@
 
 namespace inkturn {
 
-/// `69%`, to the nearest, a half up; `-` of nothing.
+/// `69%`, to the nearest, halves up; `-` if the whole is 0.
 std::string percent(Marks part, Marks whole);
 
-/// Marks by phase, and what was left unearned.
+/// Marks by phase, and those not earned.
 Table totals_table(const Totals& sum);
 
-/// A row a part: maximum, the three inks, reason; the codes where any are known.
+/// One row per part: maximum, the three inks, reason; the codes if any are known.
 Table marks_table(const Paper& paper, const std::vector<PartMarks>& parts);
 
-/// A row a script: what it is of, the day of its beginning, how far its marking has come.
+/// One row per script: its paper and question, the day it was started, how much is marked.
 Table scripts_table(const std::vector<Script>& scripts);
 
-/// A row a sitting of the candidate's.
+/// One row per sitting of the candidate.
 Table sittings_table(const Candidate& candidate, const std::vector<Retry>& retries);
 
 } // namespace inkturn

@@ -14,12 +14,11 @@ using Align = Table::Align;
 
 constexpr std::size_t min_grade_width = 3;
 
-/// A word longer than a line would break the line's width.
 std::string grade_name(const BoundarySet& set, const GradeResult& reached) {
     return reached.grade ? visible(set.grades[*reached.grade].grade) : "none";
 }
 
-/// What stands in a cell for one phase, and the widths that line such cells up.
+/// The cell of one phase, and the widths that line such cells up.
 struct PhaseCell {
     std::string grade;
     std::string clear;
@@ -42,7 +41,7 @@ std::array<PhaseCell, 3> cells(const BoundarySet& set, const ByPhase<GradeResult
     return {cell(set, reached.in_time), cell(set, reached.unaided), cell(set, reached.with_corrected)};
 }
 
-/// Grades are cut where the row would be wider than 80 columns with the set's name cut to 8.
+/// Grades are cut if the row would be wider than 80 columns even with the set's name cut to 8.
 PhaseWidths widths(const SubjectStanding& in) {
     PhaseWidths widest;
     std::size_t total = 0;
@@ -85,7 +84,7 @@ std::size_t cushion_width(const std::vector<GradeOutlook>& grades) {
     return width;
 }
 
-/// The sets of one total; they take the same papers, and the same is foreseen for them.
+/// The sets of one total: they share papers and prediction.
 using SameTotal = std::vector<const StandingUnder*>;
 
 std::vector<SameTotal> by_total(const Standing& standing) {
@@ -112,18 +111,18 @@ std::string basis_line(const SameTotal& same) {
     for (const auto& paper : basis.papers)
         papers += (papers.empty() ? "" : ", ") + paper->id();
     const Totals& sum = basis.totals;
-    return text_line("Taken " + out_of(same) + ": " + papers +
-                     (basis.papers.size() > 1 ? ", the last" : ",") + " on " + day_text(basis.day) + "; " +
-                     marks_number(sum.in_time) + " in time, " + marks_number(sum.unaided()) + " own, " +
-                     marks_number(sum.unaided() + sum.corrected) + " with corrections.");
+    return text_line("Based on " + papers + " (" + out_of(same) + "), " +
+                     (basis.papers.size() > 1 ? "the last sat" : "sat") + " on " + day_text(basis.day) +
+                     ": " + marks_number(sum.in_time) + " in time, " + marks_number(sum.unaided()) +
+                     " unaided, " + marks_number(sum.unaided() + sum.corrected) + " with corrections.");
 }
 
 std::string prediction_line(const SubjectStanding& in, const SameTotal& same) {
     const Prediction& next = same.front()->prediction;
-    const std::string start = "Foreseen " + out_of(same) + ": ";
+    const std::string start = "Next time, " + out_of(same) + ": ";
     if (!next.range)
         return text_line(start + marks_number(next.middle) +
-                         " own marks; no range: fewer than three sittings of different papers.");
+                         " unaided marks; no range yet: it takes sittings of three different papers.");
     std::string grades;
     for (const StandingUnder* under : same) {
         const BoundarySet& set = in.sets[under->set];
@@ -132,7 +131,7 @@ std::string prediction_line(const SubjectStanding& in, const SameTotal& same) {
                   grade_name(set, grade_of(set, next.range->high));
     }
     return text_line(start + marks_number(next.range->low) + " to " + marks_number(next.range->high) +
-                     " own marks, " + marks_number(next.middle) +
+                     " unaided marks, " + marks_number(next.middle) +
                      " in the middle (a 90% prediction interval). By set: " + grades + ".");
 }
 
@@ -159,7 +158,7 @@ std::string worth_line(const SameTotal& same) {
 
 std::string totals_there(const Unmatched& any, const std::string& subject) {
     if (any.totals.empty())
-        return "No paper" + (subject.empty() ? "" : " of " + short_name(subject)) + " was sat.";
+        return "No paper" + (subject.empty() ? "" : " in " + short_name(subject)) + " has been sat.";
     std::vector<std::string> totals;
     for (const Marks total : any.totals)
         totals.push_back(marks_number(total));
@@ -192,7 +191,8 @@ std::string in_words(const BoundarySet& set, const GradeResult& reached) {
 } // namespace
 
 Table sets_table(const SubjectStanding& in) {
-    Table table({{"set", Align::left_may_be_cut}, {"of", Align::right}, {"in time"}, {"own"}, {"corrected"}});
+    Table table(
+        {{"set", Align::left_may_be_cut}, {"of", Align::right}, {"in time"}, {"unaided"}, {"corrected"}});
     const PhaseWidths width = widths(in);
     for (const StandingUnder& under : in.standing.under) {
         const BoundarySet& set = in.sets[under.set];
@@ -207,7 +207,7 @@ Table sets_table(const SubjectStanding& in) {
 Table outlook_table(const SubjectStanding& in) {
     Table table({{"grade", Align::left_may_be_cut},
                  {"in time", Align::right},
-                 {"own", Align::right},
+                 {"unaided", Align::right},
                  {"corrected", Align::right},
                  {"hardest set", Align::left_may_be_cut}});
     const std::size_t width = cushion_width(in.standing.grades);
@@ -231,10 +231,10 @@ std::string sets_key(const SubjectStanding& in) {
         return "";
     const std::string key = text_line(
         "+: marks clear of the grade's boundary; -: short of the grade above; none: below the lowest "
-        "grade; corrected: own marks and those corrected.");
+        "grade; corrected: unaided and corrected marks together.");
     return in.standing.under.size() > 1
                ? key
-               : key + text_line("One set shows no range: boundaries move, so add other "
+               : key + text_line("One set shows no range: boundaries move, so add more "
                                  "series with 'inkturn boundaries add'.");
 }
 
@@ -260,19 +260,19 @@ std::string unmatched_lines(const SubjectStanding& in) {
         names[in.sets[unmatched.set].total].push_back(short_name(in.sets[unmatched.set].name));
     std::string lines;
     for (const auto& [total, sets] : names)
-        lines +=
-            text_line("Out of " + marks_number(total) + ", which fits no total: " + joined(sets, ", ") + ".");
+        lines += text_line("Out of " + marks_number(total) +
+                           ", which fits nothing sat: " + joined(sets, ", ") + ".");
     lines += text_line(totals_there(in.standing.unmatched.front(), in.subject));
     return lines +
-           text_line("A set is held against a paper of as many marks, or against all papers of its subject "
-                     "together where they add up to it: log what is missing, or correct the set "
+           text_line("A set is compared with a paper of as many marks, or with all papers of its subject "
+                     "together if they add up to it: log what is missing, or correct the set "
                      "('inkturn boundaries list').");
 }
 
 HtmlTable standing_page_table(const CandidateStanding& standing) {
     HtmlTable table{
         "Grades under each boundary set",
-        {{"set"}, {"out of", true}, {"in time"}, {"with overtime"}, {"with corrections"}, {"foreseen"}},
+        {{"set"}, {"out of", true}, {"in time"}, {"with overtime"}, {"with corrections"}, {"next time"}},
         {}};
     for (const SubjectStanding& in : standing.subjects)
         for (const StandingUnder& under : in.standing.under) {
@@ -287,9 +287,9 @@ HtmlTable standing_page_table(const CandidateStanding& standing) {
 
 std::string standing_caution() {
     return wrapped(
-               "This is arithmetic on past series, not a promise, and no predicted grade. Boundaries move "
-               "from year to year: the next set may be harder than all of these. Own marks include overtime, "
-               "which no exam grants.",
+               "This is arithmetic on past series, not a promise, and not a predicted grade. Boundaries move "
+               "from year to year: the next set may be harder than all of these. Unaided marks include "
+               "overtime, which no exam gives.",
                Table::full_width) +
            '\n';
 }

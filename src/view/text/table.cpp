@@ -11,13 +11,13 @@ namespace inkturn {
 namespace {
 
 constexpr std::size_t gap = 2;
-constexpr std::size_t min_cut = 8;
+constexpr std::size_t min_cut = 6;
 
 bool may_give_way(const Table::Column& column) {
     return column.align == Table::Align::left_may_be_cut || column.align == Table::Align::left_wrapped;
 }
 
-/// Takes from the widest of the columns that may give way until the row fits or none can give more.
+/// Narrows the widest of the columns that may be cut or wrapped until the row fits or nothing more can go.
 void cut_to_fit(const std::vector<Table::Column>& columns, std::vector<std::size_t>& widths) {
     std::size_t needed = std::accumulate(widths.begin(), widths.end(), gap * (widths.size() - 1));
     while (needed > Table::full_width) {
@@ -50,7 +50,7 @@ void write_line(std::ostream& out, const std::vector<Table::Column>& columns,
     out << line << '\n';
 }
 
-/// Items that end in `;` are broken at blanks only where a line is too narrow for them.
+/// Items that end in `;` are broken at blanks only if they don't fit a line.
 std::string wrapped_items(const std::string& text, std::size_t width) {
     std::string above;
     std::string line;

@@ -7,10 +7,9 @@
 
 namespace inkturn {
 
-/// Rows of text in aligned columns, two blanks apart, at most 80 columns wide: where the cells need more, the
-/// columns that may be cut or wrapped give way. A wrapped cell is broken after `;`, an
-/// item that is too long at its blanks; a word that is too long is left whole, so that such a column is best
-/// the last one.
+/// Rows of text in aligned columns, two blanks apart, at most 80 columns wide: if the cells need more, the
+/// columns that may be cut or wrapped get narrower. A wrapped cell is broken after `;`, an item that is too
+/// long at its blanks; a word that is too long stays whole, so put such a column last.
 class Table {
   public:
     static constexpr std::size_t full_width = 80;
@@ -23,7 +22,7 @@ class Table {
 
     explicit Table(std::vector<Column> columns);
 
-    /// One cell a column; what may be foreign text is made visible() here.
+    /// One cell per column; each is made visible() here.
     void add_row(std::vector<std::string> cells);
 
     friend std::ostream& operator<<(std::ostream& out, const Table& table);

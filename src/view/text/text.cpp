@@ -13,14 +13,14 @@
 namespace inkturn {
 namespace {
 
-/// Printable ASCII: a column a byte, and safe as it is. Nearly all text is.
+/// Printable ASCII: one column per byte, and safe as it is. Nearly all text is.
 bool is_plain(std::string_view text) {
     return std::all_of(text.begin(), text.end(), [](char c) { return c >= 0x20 && c <= 0x7E; });
 }
 
 struct Character {
     char32_t code;
-    std::size_t length; ///< bytes; the code is meaningless where the bytes are no UTF-8
+    std::size_t length; ///< bytes; the code is meaningless if the bytes are not UTF-8
     bool valid;
 };
 

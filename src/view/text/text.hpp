@@ -12,34 +12,34 @@
 namespace inkturn {
 
 /// The text as a terminal may safely show it: control characters (ASCII, C1), those that change the direction
-/// of writing, and bytes that are no UTF-8 are written out, such as `\x1b` or `\u202e` (CWE-150).
+/// of writing, and bytes that are not UTF-8 are written out, such as `\x1b` or `\u202e` (CWE-150).
 std::string visible(std::string_view text);
 
-/// Text as one word of a command to type, visible(), in quotes where a shell would take it apart.
+/// Text as one word of a command to type, visible(), in quotes if a shell would split it.
 std::string shell_word(std::string_view text);
 
 /// The same as an argument that may begin with `-`, which then has `--` before it.
 std::string shell_argument(std::string_view text);
 
-/// How length_text() writes lengths, to be said beside them.
-constexpr std::string_view form_of_lengths = "min:s, from an hour on h:min:s";
+/// How length_text() writes lengths, for a note beside them.
+constexpr std::string_view form_of_lengths = "m:ss, or h:mm:ss from an hour";
 
 /// `1 sitting`, `3 sittings`.
 std::string count_text(std::size_t count, const std::string& noun);
 
-/// `algebra, series, vectors`; of many the first eight, and `...`.
+/// `algebra, series, vectors`; after the first eight, `...`.
 std::string list_text(const std::set<std::string>& names);
 
-/// With so many decimals, 0 to 9; what rounds to nothing has no sign.
+/// With 0 to 9 decimals; what rounds to 0 has no sign.
 std::string decimal(double value, int places);
 
 /// Columns that well-formed UTF-8 takes in a terminal.
 std::size_t columns(std::string_view text);
 
-/// The text padded with blanks to `width` columns; cut with `..` at its end where it is wider.
+/// The text padded with blanks to `width` columns; cut with `..` at its end if it is wider.
 std::string fitted(std::string_view text, std::size_t width);
 
-/// The text with blanks before it up to so many columns; of ASCII.
+/// ASCII text with blanks before it, to fill the width.
 std::string right_aligned(std::string_view text, std::size_t width);
 
 /// Breaks text at blanks so that no line is wider than `width`, unless a word is; lines are joined by line
@@ -52,7 +52,7 @@ std::string wrapped_list(const std::vector<std::string>& items, std::size_t widt
 /// The text wrapped to the full width, further lines indented by two, with a line break at its end.
 std::string text_line(std::string_view text);
 
-/// The items, a comma between them, and between the last two what joins them (`, `, ` and `).
+/// The items, with commas between them and `last_joint` between the last two (`, `, ` and `).
 std::string joined(const std::vector<std::string>& items, std::string_view last_joint);
 
 /// `1 mark`, `3 marks`.

@@ -32,7 +32,7 @@ std::string share_text(Seconds planned, Seconds available) {
     return std::to_string((100 * planned.count() + available.count() - 1) / available.count()) + "%";
 }
 
-/// Of what the day has; a day that is over its time has a full bar.
+/// Of the time available; a day that is over its time has a full bar.
 std::string bar(const PlannedDay& day) {
     if (day.available == Seconds(0))
         return day.planned + day.reserved > Seconds(0) ? std::string(bar_width, '#') : "";
@@ -66,7 +66,7 @@ std::string minutes_text(Seconds time) {
 
 struct RemedyText {
     std::string operator()(const MoreTime& more) const {
-        return minutes_text(more.a_day) + " minutes more on every day that has time";
+        return minutes_text(more.a_day) + " more minutes on every day that has time";
     }
     std::string operator()(const LongerDay& longer) const {
         const std::string minutes = minutes_text(longer.in_all);
@@ -74,10 +74,11 @@ struct RemedyText {
                std::string(weekday_name(longer.weekday)) + "=" + minutes + ")";
     }
     std::string operator()(const FewerPapers& fewer) const {
-        const std::string papers = count_text(fewer.fewer, "paper");
+        const std::string papers =
+            std::to_string(fewer.fewer) + " fewer " + (fewer.fewer == 1 ? "paper" : "papers");
         if (fewer.subject.empty())
-            return papers + " fewer of those without a subject";
-        return papers + " fewer of " + visible(fewer.subject) + " (inkturn plan --papers " +
+            return papers + " without a subject";
+        return papers + " of " + visible(fewer.subject) + " (inkturn plan --papers " +
                std::to_string(fewer.remaining) + " --subject " + shell_word(fewer.subject) + ")";
     }
     std::string operator()(const UseDaysOff& off) const {
@@ -85,7 +86,7 @@ struct RemedyText {
         std::string days;
         for (const Day day : off.days)
             days += " " + iso(day) + "=" + minutes;
-        return count_text(off.days.size(), "day") + " off used (inkturn days on" + days + ")";
+        return "work on " + count_text(off.days.size(), "day") + " off (inkturn days on" + days + ")";
     }
 };
 
@@ -176,11 +177,11 @@ std::vector<std::string> exams_on(const std::vector<Exam>& exams, Day day) {
 }
 
 Table plan_table(const Plan& plan, const std::vector<Exam>& exams) {
-    const bool any_kept = std::any_of(plan.days.begin(), plan.days.end(),
-                                      [](const PlannedDay& day) { return day.reserved > Seconds(0); });
-    std::vector<Table::Column> columns{{"day"}, {"asked", Align::right}};
-    if (any_kept)
-        columns.push_back({"kept", Align::right});
+    const bool any_reserved = std::any_of(plan.days.begin(), plan.days.end(),
+                                          [](const PlannedDay& day) { return day.reserved > Seconds(0); });
+    std::vector<Table::Column> columns{{"day"}, {"planned", Align::right}};
+    if (any_reserved)
+        columns.push_back({"reserved", Align::right});
     columns.insert(columns.end(),
                    {{"available", Align::right}, {"share", Align::right}, {"work", Align::left_wrapped}});
     Table table(columns);
@@ -195,7 +196,7 @@ Table plan_table(const Plan& plan, const std::vector<Exam>& exams) {
             work += (work.empty() ? "" : item.kind() == WorkKind::retry ? " " : "; ") + short_text(item);
         std::vector<std::string> cells{day_text(day.day),
                                        day.planned == Seconds(0) ? "" : length_text(day.planned)};
-        if (any_kept)
+        if (any_reserved)
             cells.push_back(day.reserved == Seconds(0) ? "" : length_text(day.reserved));
         cells.insert(cells.end(), {length_text(day.available),
                                    share_text(day.planned + day.reserved, day.available), work});
@@ -208,8 +209,8 @@ Table week_table(const Plan& plan) {
     Table table({{"day"},
                  {"share of the day"},
                  {"", Align::right},
-                 {"asked", Align::right},
-                 {"kept", Align::right},
+                 {"planned", Align::right},
+                 {"reserved", Align::right},
                  {"available", Align::right}});
     for (const PlannedDay& day : plan.days)
         table.add_row({day_text(day.day), bar(day), share_text(day.planned + day.reserved, day.available),
@@ -222,15 +223,16 @@ Table week_table(const Plan& plan) {
 std::string subject_text(const SubjectAhead& subject, Day today) {
     std::string text = name_of(subject) + ": ";
     if (subject.examined)
-        return wrapped(text + "its exams have passed, no paper of it is planned.", Table::full_width) + '\n';
+        return wrapped(text + "its exams are over, so none of its papers are planned.", Table::full_width) +
+               '\n';
     if (!subject.exam) {
-        text += count_text(subject.papers, "paper") + " to sit, one a week: no exam is on file.";
+        text += count_text(subject.papers, "paper") + " to sit, one a week, as no exam is on file.";
     } else {
         text += "exam on " + day_text(*subject.exam) + ", " +
                 (subject.papers == 0 ? "no paper" : count_text(subject.papers, "paper")) +
                 " to sit. The last useful sitting " + (*subject.last_useful < today ? "was on " : "is on ") +
                 day_text(*subject.last_useful) +
-                ": what is missed later has no whole window before the exam.";
+                ": a question missed after that has no full window before the exam.";
         if (subject.too_late > 0)
             text += " Too late for that: " + std::to_string(subject.too_late) + " of " +
                     count_text(subject.papers, "paper") + " (" +
@@ -239,7 +241,7 @@ std::string subject_text(const SubjectAhead& subject, Day today) {
                     "%).";
     }
     if (!subject.without_day.empty())
-        text += " Without a day, since none has room: " + names_of(subject.without_day) + ".";
+        text += " No day has room for: " + names_of(subject.without_day) + ".";
     return wrapped(text, Table::full_width) + '\n';
 }
 
@@ -247,11 +249,11 @@ std::string expected_text(const Timetable& timetable) {
     if (timetable.expected == Seconds(0))
         return {};
     const std::string share = std::to_string(std::lround(100 * timetable.share.share)) + "%";
-    const std::string whose = timetable.share.of == ShareOf::candidate ? " comes round, as in your sittings"
+    const std::string whose = timetable.share.of == ShareOf::candidate ? " comes back, as in your sittings"
                               : timetable.share.of == ShareOf::members
-                                  ? " comes round, as in the class's sittings"
-                                  : " comes round, a guess until a sitting is on file";
-    return wrapped("Kept free for the retries that these papers will bring: " +
+                                  ? " comes back, as in the class's sittings"
+                                  : " comes back, a guess until a sitting is on file";
+    return wrapped("Reserved for the retries that these papers will bring: " +
                        length_text(timetable.expected) + " (" + share + " of a paper" + whose + ").",
                    Table::full_width) +
            '\n';
@@ -260,11 +262,11 @@ std::string expected_text(const Timetable& timetable) {
 std::string short_text(const Timetable& timetable, const std::vector<Remedy>& remedies) {
     if (timetable.short_by == Seconds(0))
         return {};
-    std::string text = "It does not all fit: short by " + length_text(timetable.short_by) + ".\n";
+    std::string text = "It doesn't all fit: short by " + length_text(timetable.short_by) + ".\n";
     if (remedies.empty())
-        return text + "No change of one kind makes it fit: let some go, or give it more time\n"
+        return text + "No single change makes it fit: drop some of it, or give it more time\n"
                       "(inkturn days set). Rest days and sleep come first.\n";
-    text += "Any one of these makes it fit; rest days and sleep come first:\n";
+    text += "Any one of these would make it fit; rest days and sleep come first:\n";
     for (const Remedy& remedy : remedies)
         text += "  " + wrapped(text_of(remedy), Table::full_width - 2, 2) + '\n';
     return text;

@@ -28,12 +28,12 @@ std::string trimmed(std::string line) {
     return line + '\n';
 }
 
-/// How many rows of a bar the marks fill, to the nearest, a half up.
+/// How many rows of a bar the marks fill, to the nearest, halves up.
 int height(Marks marks, Marks max) {
     return (2 * rows * marks.count() + max.count()) / (2 * max.count());
 }
 
-/// What stands in a sitting's bar in this row, the lowest being 1.
+/// The character of a sitting's bar in this row, the lowest being 1.
 char ink_at(const TrendSitting& sitting, int row) {
     const Totals& sum = sitting.totals;
     if (row <= height(sum.in_time, sum.max))
@@ -124,7 +124,7 @@ Table trend_table(const std::vector<TrendSitting>& sittings) {
                                        {"date"},
                                        {"of", Align::right},
                                        {"in time", Align::right},
-                                       {"own", Align::right},
+                                       {"unaided", Align::right},
                                        {"corrected", Align::right},
                                        {"reach", Align::right}};
     if (any_again)
@@ -152,7 +152,7 @@ std::optional<Table> trend_pace_table(const std::vector<TrendSitting>& sittings)
                  {"paper", Align::left_may_be_cut},
                  {"in time", Align::right},
                  {"overtime", Align::right},
-                 {"a mark", Align::right},
+                 {"per mark", Align::right},
                  {"allowed", Align::right}});
     bool any = false;
     for (const TrendSitting& sitting : sittings) {
@@ -168,7 +168,7 @@ std::optional<Table> trend_pace_table(const std::vector<TrendSitting>& sittings)
 }
 
 Table turns_table(const std::vector<TurnCount>& turns) {
-    Table table({{"turn", Align::right}, {"taken", Align::right}, {"got", Align::right}, {"", Align::right}});
+    Table table({{"turn", Align::right}, {"done", Align::right}, {"got", Align::right}, {"", Align::right}});
     for (const TurnCount& count : turns)
         table.add_row({std::to_string(count.turn), std::to_string(count.done), std::to_string(count.got),
                        percent(Marks(static_cast<int>(count.got)), Marks(static_cast<int>(count.done)))});

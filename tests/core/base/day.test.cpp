@@ -66,13 +66,13 @@ TEST_CASE("days ahead stay within the accepted days") {
     CHECK_THROWS_AS(parse_day("+1d", earliest_day - Days{2}), Error);
 }
 
-TEST_CASE("the reason why a text is no day fits what is wrong with it") {
+TEST_CASE("the reason why a text isn't a day fits what is wrong with it") {
     CHECK(why_no_day("25/11/2026") ==
-          "'25/11/2026' is no date: write it as year-month-day, such as 2026-11-25");
-    CHECK(why_no_day("2026-02-30") == "'2026-02-30' is no day of the calendar");
+          "'25/11/2026' is not a date: write it as year-month-day, such as 2026-11-25");
+    CHECK(why_no_day("2026-02-30") == "'2026-02-30' is not in the calendar");
     CHECK(why_no_day("2300-01-01") == "'2300-01-01' is outside 1900-01-01 to 2200-12-31");
     CHECK_THROWS_WITH(parse_day("soon", today),
-                      "'soon' is no date: write it as year-month-day, such as 2026-11-25, "
+                      "'soon' is not a date: write it as year-month-day, such as 2026-11-25, "
                       "or as today, tomorrow or +14d");
 }
 

@@ -86,7 +86,7 @@ TEST_CASE("equal parts count in full, a part of most of the marks counts for nea
     CHECK(effective_parts({}) == 0);
 }
 
-TEST_CASE("of no score nothing is foreseen, of one or two the middle alone") {
+TEST_CASE("no score gives no prediction, one or two only the middle") {
     CHECK_FALSE(predict_next({}, Marks(100)));
     CHECK(predict_next({score(61, 80)}, Marks(100))->middle == Marks(76)); // 76.25
     CHECK_FALSE(predict_next({score(61, 80)}, Marks(100))->range);

@@ -18,7 +18,7 @@ TEST_CASE("a moment is written in UTC, and back") {
     CHECK(read_iso_moment("2026-11-25T09:00:30Z")->time_since_epoch().count() == 1795597230);
 }
 
-TEST_CASE("what is no moment in UTC is not read") {
+TEST_CASE("a text that isn't a moment in UTC is not read") {
     for (const char* text :
          {"", "2026-11-25", "2026-11-25T09:00:30", "2026-11-25 09:00:30Z", "2026-11-25T9:00:30Z",
           "2026-02-30T09:00:30Z", "2026-11-25T24:00:00Z", "2026-11-25T09:00Z", "2026-11-25T09:00:30z",

@@ -9,7 +9,7 @@
 
 using namespace inkturn;
 
-TEST_CASE("a whole number is decimal digits alone") {
+TEST_CASE("a whole number has only decimal digits") {
     CHECK(read_whole_number("0", 9) == 0);
     CHECK(read_whole_number("010", 99) == 10);
     CHECK(read_whole_number("2147483647", std::numeric_limits<int>::max()) == 2147483647);
@@ -31,7 +31,7 @@ TEST_CASE("a number is read to the end of the text, whatever follows it in memor
     CHECK(read_whole_number(digits.substr(1, 2), 99) == 23);
 }
 
-TEST_CASE("a refused number is told what was expected") {
+TEST_CASE("the refusal of a number says what was expected") {
     CHECK(parse_whole_number("3", 1, 9, "turns") == 3);
     CHECK_THROWS_WITH(parse_whole_number("0", 1, 9, "turns"), "turns '0': give a whole number from 1 to 9");
     CHECK_THROWS_AS(parse_whole_number("10", 1, 9, "turns"), Error);

@@ -23,7 +23,7 @@ TEST_CASE("a time of day is read with or without seconds") {
     CHECK(parse_time_of_day("23:59:59") == Seconds(86399));
 }
 
-TEST_CASE("what is no time of day is refused") {
+TEST_CASE("what is not a time of day is refused") {
     for (const char* const text : {"", "9", "9:0", "24:00", "09:60", "09:00:60", "009:00", "9:000", "-9:00",
                                    "09:00:", ":00", "09:00:00:00", "9.30", "9:30am", " 9:30"}) {
         CAPTURE(text);

@@ -26,7 +26,7 @@ int shortest(char32_t code) {
 
 } // namespace
 
-TEST_CASE("UTF-8 holds every code point in its shortest form alone, and no surrogate") {
+TEST_CASE("UTF-8 holds every code point only in its shortest form, and no surrogate") {
     int wrong = 0;
     for (char32_t code = 0; code < 0x1FFFFF; ++code) {
         const bool a_character = code <= 0x10FFFF && !(code >= 0xD800 && code <= 0xDFFF);
@@ -43,6 +43,8 @@ TEST_CASE("UTF-8 holds every code point in its shortest form alone, and no surro
 TEST_CASE("a character cut short is not UTF-8") {
     for (const std::string whole : {"\xC3\xA9", "\xE2\x82\xAC", "\xF0\x9F\x99\x82"}) {
         REQUIRE(is_utf8("a" + whole + "b"));
+        CHECK_FALSE(is_utf8(whole + "\x80"));
+        CHECK_FALSE(is_utf8(whole + "\xFFz"));
         for (std::size_t length = 1; length < whole.size(); ++length) {
             CHECK_FALSE(is_utf8(whole.substr(0, length)));
             CHECK_FALSE(is_utf8(whole.substr(0, length) + "b"));
@@ -74,7 +76,7 @@ TEST_CASE("a character is read back as it was appended, at its place in the text
     CHECK_FALSE(utf8_character("a\xA9", 1).has_value());
 }
 
-TEST_CASE("bytes that end within a character are told from bytes that begin none") {
+TEST_CASE("bytes that end within a character are distinguished from bytes that don't begin one") {
     CHECK(utf8_sequence("\xE2\x82\xAC") == Utf8Sequence::whole);
     CHECK(utf8_sequence("\xE2\x82") == Utf8Sequence::cut);
     CHECK(utf8_sequence("\xE2") == Utf8Sequence::cut);

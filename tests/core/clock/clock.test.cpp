@@ -65,7 +65,7 @@ TEST_CASE("a candidate is ahead by what the parts done were given beyond the tim
     CHECK(clock.state(at(700)).ahead == Seconds(-100));
 }
 
-TEST_CASE("a part that is in hand again counts by its time alone") {
+TEST_CASE("a part that is in hand again counts only by its time") {
     const Clock clock = clock_after({{Kind::start, at(0)}, {Kind::go, at(100), 1}, {Kind::go, at(150), 0}});
     CHECK(clock.state(at(150)).ahead == Seconds(360 + 100 - 150));
     CHECK(clock.state(at(150)).done == Marks(10));
@@ -221,7 +221,7 @@ TEST_CASE("the clock pays for a mark once its share of the part's allowance is w
     CHECK(clock.expected(Seconds(999999)) == Marks(6));
 }
 
-TEST_CASE("at each checkpoint of a paper the clock has paid for the marks up to there") {
+TEST_CASE("at each checkpoint of a paper the clock expects the marks up to there") {
     const Paper paper({"made-up", "", "", std::chrono::minutes{100}, RetryBy::question},
                       {{"1", Marks(4), "", ""}, {"2a", Marks(3), "", ""}, {"2b", Marks(10), "", ""}});
     const ExtraTime extra(25);
@@ -236,7 +236,7 @@ TEST_CASE("at each checkpoint of a paper the clock has paid for the marks up to 
     }
 }
 
-TEST_CASE("a retry's clock covers the question's parts alone") {
+TEST_CASE("a retry's clock covers only the question's parts") {
     const Paper paper({"made-up", "", "", {}, RetryBy::question},
                       {{"1", Marks(4), "", ""}, {"2a", Marks(3), "", ""}, {"2b", Marks(10), "", ""}});
     const std::vector<ClockPart> parts = clock_parts(paper, paper.questions()[1]);
@@ -266,23 +266,23 @@ TEST_CASE("what does not follow is refused with its reason") {
     const Clock waiting(three_parts());
     for (const Kind kind : {Kind::go, Kind::rest, Kind::work, Kind::hand_in})
         CHECK(refusal(waiting, {kind, at(0)}) == "the clock has not started: start it first");
-    CHECK(refusal(waiting, {Kind::start, at(0), 3}) == "there is no part in place 4: the clock covers 3");
+    CHECK(refusal(waiting, {Kind::start, at(0), 3}) == "there is no part at position 4: the clock covers 3");
 
     const Clock working = clock_after({{Kind::start, at(0)}, {Kind::go, at(100), 1}});
     CHECK(refusal(working, {Kind::start, at(100)}) == "the clock has started already: it starts once");
-    CHECK(refusal(working, {Kind::go, at(100), 3}) == "there is no part in place 4: the clock covers 3");
+    CHECK(refusal(working, {Kind::go, at(100), 3}) == "there is no part at position 4: the clock covers 3");
     CHECK(refusal(working, {Kind::work, at(100)}) ==
           "the clock is running: there is no break to come back from");
     CHECK(refusal(working, {Kind::go, at(-30), 2}) == "an event 0:30 before the start: correct its time");
     for (const Kind kind : {Kind::go, Kind::rest, Kind::hand_in})
         CHECK(refusal(working, {kind, at(99)}) ==
-              "an event 0:01 before the one that precedes it: give events in the order of time");
+              "an event 0:01 before the last one: give events in order of time");
 
     const Clock resting = clock_after({{Kind::start, at(0)}, {Kind::rest, at(100)}});
     CHECK(refusal(resting, {Kind::rest, at(100)}) ==
           "the break has begun already: go back to work before the next one");
     CHECK(refusal(resting, {Kind::go, at(100), 1}) ==
-          "no part is taken in hand during a break: go back to work first");
+          "no part can be started during a break: go back to work first");
     CHECK(refusal(resting, {Kind::start, at(100)}) == "the clock has started already: it starts once");
 
     const Clock handed_in = clock_after({{Kind::start, at(0)}, {Kind::hand_in, at(100)}});
@@ -293,7 +293,7 @@ TEST_CASE("what does not follow is refused with its reason") {
 TEST_CASE("a moment outside the accepted days is refused") {
     const Clock waiting(three_parts());
     const std::string message =
-        "the clock can't take a moment outside 1900-01-01 to 2200-12-31: set the machine's date";
+        "the clock can't take a moment outside 1900-01-01 to 2200-12-31: set the computer's date";
     CHECK(refusal(waiting, {Kind::start, earliest_day}).empty());
     CHECK(refusal(waiting, {Kind::start, earliest_day - Seconds(1)}) == message);
     CHECK(refusal(waiting, {Kind::start, latest_day + Days{1} - Seconds(1)}).empty());

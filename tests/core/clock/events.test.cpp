@@ -69,29 +69,29 @@ TEST_CASE("a sitting may pass midnight once") {
     CHECK(events_of("23:00 start\n23:59:59 2a\n00:00 2b\n1:10 hand in") ==
           List{"82800 start 0", "86399 go 1", "86400 go 2", "90600 hand in 0"});
     CHECK(problems_of("23:00 start\n00:10 2a\n23:00 2b\n00:20 hand in") ==
-          List{"4:1 '00:20' is 22:40:00 before the line above: give events in the order of time"});
+          List{"4:1 '00:20' is 22:40:00 before the line above: give events in order of time"});
 }
 
 TEST_CASE("a time twelve hours earlier is out of order, a second more is the next day") {
     CHECK(problems_of("13:00 start\n01:00 hand in") ==
-          List{"2:1 '01:00' is 12:00:00 before the line above: give events in the order of time"});
+          List{"2:1 '01:00' is 12:00:00 before the line above: give events in order of time"});
     CHECK(events_of("13:00:01 start\n01:00 hand in") == List{"46801 start 0", "90000 hand in 0"});
 }
 
 TEST_CASE("a time out of order is reported once, where it turns back") {
     CHECK(problems_of("09:00 start\n10:40 2a\n09:45 2b\n09:50 hand in") ==
-          List{"3:1 '09:45' is 55:00 before the line above: give events in the order of time"});
+          List{"3:1 '09:45' is 55:00 before the line above: give events in order of time"});
     CHECK(events_of("09:00 start\n09:00 2a\n09:00 hand in").size() == 3);
 }
 
-TEST_CASE("what is no time, no word and no part is reported with its line and column") {
+TEST_CASE("what isn't a time, a word or a part is reported with its line and column") {
     CHECK(problems_of("09:00 start\n  9.30 2a\n09:31 brake\n09:32 9c\n09:33\n09:34 hand in") ==
-          List{"2:3 '9.30' is no time of day: write it as 09:00 or 09:00:30",
-               "3:7 'brake' is no event: write start, a part, rest, work or hand in",
+          List{"2:3 '9.30' is not a time of day: write it as 09:00 or 09:00:30",
+               "3:7 'brake' is not an event: write start, a part, rest, work or hand in",
                "4:7 there is no part 9c: write one of 1, 2a, 2b, A3",
                "5:6 a time without an event: write start, a part, rest, work or hand in"});
     CHECK(problems_of("09:00 start\n09:10 rest 5\n09:34 hand in") ==
-          List{"2:7 'rest 5' is no event: write start, a part, rest, work or hand in"});
+          List{"2:7 'rest 5' is not an event: write start, a part, rest, work or hand in"});
 }
 
 TEST_CASE("what follows from a line that can't be read is not reported again") {
@@ -100,7 +100,7 @@ TEST_CASE("what follows from a line that can't be read is not reported again") {
     CHECK(problems_of("9.00 start\n09:10 2a\n09:34 hand in").size() == 1);
     CHECK(problems_of("09:00 start\n9.10 rest\n09:15 work\n09:34 hand in").size() == 1);
     CHECK(problems_of("09:00 start\n09:34 handin") ==
-          List{"2:7 'handin' is no event: write start, a part, rest, work or hand in"});
+          List{"2:7 'handin' is not an event: write start, a part, rest, work or hand in"});
 }
 
 TEST_CASE("a long list of parts is told by its ends") {
@@ -114,9 +114,9 @@ TEST_CASE("a long list of parts is told by its ends") {
 TEST_CASE("a column counts characters") {
     CHECK(problems_of("09:00 start\n09:10 \xC3\xA9 # \xC3\xA9\n\xC2\xA0"
                       "9:20 2a\n09:34 hand in") ==
-          List{"2:7 '\xC3\xA9' is no event: write start, a part, rest, work or hand in",
+          List{"2:7 '\xC3\xA9' is not an event: write start, a part, rest, work or hand in",
                "3:1 '\xC2\xA0"
-               "9:20' is no time of day: write it as 09:00 or 09:00:30"});
+               "9:20' is not a time of day: write it as 09:00 or 09:00:30"});
 }
 
 TEST_CASE("a sitting begins with start and ends with handing in") {
@@ -126,7 +126,7 @@ TEST_CASE("a sitting begins with start and ends with handing in") {
     CHECK(problems_of("09:00 start\n09:10 2b\n\n# no more") ==
           List{"2:0 the last event is not 'hand in': add it with its time"});
     for (const char* const text : {"", "\n", "# nothing\n\n", "\xEF\xBB\xBF"})
-        CHECK(problems_of(text) == List{"0:0 there is no event: begin with a line such as '09:00 start'"});
+        CHECK(problems_of(text) == List{"0:0 there are no events: begin with a line such as '09:00 start'"});
 }
 
 TEST_CASE("what a clock refuses is reported with its line") {
@@ -135,7 +135,7 @@ TEST_CASE("what a clock refuses is reported with its line") {
           List{"2:0 the clock has started already: it starts once",
                "3:0 the clock is running: there is no break to come back from",
                "5:0 the break has begun already: go back to work before the next one",
-               "6:0 no part is taken in hand during a break: go back to work first",
+               "6:0 no part can be started during a break: go back to work first",
                "9:0 the work is handed in: nothing comes after that",
                "10:0 the work is handed in: nothing comes after that"});
 }

@@ -58,7 +58,7 @@ TEST_CASE("marks in overtime, unfinished ones and those of parts not attempted a
     CHECK(sum.slips() == Marks(0));
 }
 
-TEST_CASE("method, recall and what has no reason are what knowledge cost, slips stand apart") {
+TEST_CASE("method, recall and marks without a reason are what knowledge cost; slips are separate") {
     const Cost sum = cost_of({6, 5, 4, 3, 2}, "1:method 2:recall 1 2:slip 0:misread");
     CHECK(sum.method == Marks(5));
     CHECK(sum.recall == Marks(3));
@@ -126,6 +126,6 @@ TEST_CASE("time after the ink changed counts for a slow part too") {
     CHECK(found[0].worked == Seconds(700));
 }
 
-TEST_CASE("of the slow parts the five farthest above their allowance are told, those first") {
+TEST_CASE("at most five slow parts are listed, those farthest above their allowance first") {
     CHECK(slow(Seconds(100), {500, 200, 900, 500, 300, 100, 400}) == Positions{2, 0, 3, 6, 4});
 }

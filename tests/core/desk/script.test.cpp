@@ -78,6 +78,9 @@ TEST_CASE("the clock of a re-attempt has the allowances that the parts have in t
     candidate.sittings.push_back(record);
     const Script script =
         blank_script(candidate, {SittingId{12}, "1", 1}, monday + Days{14}, monday + Days{14});
+    CHECK(script.candidate == "me");
+    CHECK(script.day == monday + Days{14});
+    CHECK(script.extra_time.percent() == 50);
     const Clock clock = clock_of(script);
     REQUIRE(clock.parts().size() == 2);
     CHECK(clock.parts()[1].label == "1b");
@@ -107,7 +110,7 @@ TEST_CASE("a line that a clock could not have written is refused") {
     }
 }
 
-TEST_CASE("a question's clock knows the question's parts alone") {
+TEST_CASE("a question's clock knows only the question's parts") {
     const std::vector<std::size_t> question{0, 1};
     CHECK_NOTHROW(parse_clock_line(*example(), question, "0 start 1b"));
     CHECK_THROWS_AS(parse_clock_line(*example(), question, "0 start 2"), Error);

@@ -16,11 +16,11 @@ Fact fact(const std::string& answer, const std::string& topic = "") {
 
 } // namespace
 
-TEST_CASE("prompt and answer have 1 to 300 printable characters, no blank at the ends") {
+TEST_CASE("prompt and answer have 1 to 300 printable characters, no spaces at either end") {
     CHECK_NOTHROW(check_fact(fact("cos x", "derivatives")));
     CHECK_NOTHROW(check_answer(std::string(300, 'x')));
     CHECK_THROWS_WITH(check_answer(std::string(301, 'x')), Equals("answer: at most 300 characters"));
-    CHECK_THROWS_WITH(check_prompt(""), Equals("prompt: give 1 to 300 characters, no blank at the ends"));
+    CHECK_THROWS_WITH(check_prompt(""), Equals("prompt: give 1 to 300 characters, no spaces at either end"));
     CHECK_THROWS_AS(check_prompt(" sin x"), Error);
     CHECK_THROWS_AS(check_answer("cos x "), Error);
     CHECK_THROWS_WITH(check_answer("cos\nx"), Equals("answer: no line breaks or control characters, please"));

@@ -49,21 +49,22 @@ TEST_CASE("a log keeps the rows missed in order") {
     CHECK_FALSE(sheet(1, 3, {9}).is_missed(1));
 }
 
-TEST_CASE("a log is refused where the sheet has no such row, one is named twice, or the day can't be") {
+TEST_CASE("a log is refused if the sheet has no such row, a row is named twice, or the day is wrong") {
     const Sheet made = sheet(4, 3, {9, 4});
     CHECK_THROWS_WITH(take_log(made, {3}, today, today), Equals("sheet 4 has no row 3"));
     CHECK_THROWS_WITH(take_log(made, {2, 2}, today, today),
-                      Equals("row 2 is there twice: name each row missed once"));
+                      Equals("row 2 appears twice: name each row missed once"));
     CHECK_NOTHROW(take_log(made, {}, today - Days{3}, today));
-    CHECK_THROWS_WITH(take_log(made, {}, today - Days{4}, today),
-                      Equals("sheet 4 on 2026-11-21: it was made for 2026-11-22; it is not filled in before "
-                             "that"));
+    CHECK_THROWS_WITH(
+        take_log(made, {}, today - Days{4}, today),
+        Equals("sheet 4 on 2026-11-21: it was made for 2026-11-22, so it can't be filled in before "
+               "that"));
     CHECK_THROWS_AS(take_log(made, {}, today + Days{1}, today), Error);
     CHECK_THROWS_WITH(take_log(logged(made, 1, {}), {}, today, today),
                       Equals("sheet 4 was logged on 2026-11-24"));
 }
 
-TEST_CASE("a row whose fact was removed is no row any more") {
+TEST_CASE("a row whose fact was removed is no longer a row") {
     Sheet made = sheet(4, 3, {9, 4, 5});
     made.rows.erase(made.rows.begin() + 1);
     CHECK_THROWS_AS(take_log(made, {2}, today, today), Error);
@@ -79,7 +80,7 @@ TEST_CASE("the open sheet of the same facts is found, in whatever order it asks 
     CHECK(find_open_sheet({sheets[1]}, sheet(0, 0, {1, 2})) == nullptr);
 }
 
-TEST_CASE("a log is taken back unless a sheet filled in on a later day asks a fact of it again") {
+TEST_CASE("a log can be undone unless a sheet filled in on a later day asks one of its facts again") {
     const Sheet first = logged(sheet(1, 9, {1, 2}), 5, {1});
     CHECK_NOTHROW(check_log_can_be_undone({first}, first));
     CHECK_NOTHROW(check_log_can_be_undone({first, logged(sheet(2, 9, {3}), 1, {})}, first));

@@ -70,7 +70,7 @@ ClassUnder under(const std::vector<Candidate>& candidates, const BoundarySet& se
 
 } // namespace
 
-TEST_CASE("under each set a grade is counted by own marks and by those in time") {
+TEST_CASE("under each set a grade is counted by unaided marks and by those in time") {
     const auto all = class_standing(three(), {set_of("2019", 20, {{"A", 14}, {"B", 10}, {"C", 9}}),
                                               set_of("2020", 20, {{"A", 15}, {"B", 11}, {"C", 2}})});
     REQUIRE(all.size() == 2);
@@ -119,7 +119,7 @@ TEST_CASE("a candidate who lies just the standard error from a boundary is near 
     CHECK(near(all) == "K01 A -1, K03 A -1");
 }
 
-TEST_CASE("the nearest boundary is told, of two as near the upper, and candidates by code") {
+TEST_CASE("the nearest boundary is given, the upper if tied, and candidates are in order of code") {
     auto candidates = three();
     std::reverse(candidates.begin(), candidates.end());
     CHECK(near(under(candidates, set_of("2019", 20, {{"A", 15}, {"B", 13}, {"C", 9}, {"D", 7}}))) ==
@@ -178,7 +178,7 @@ TEST_CASE("without a standard error nobody is said to be near a boundary") {
     CHECK(near(alone).empty());
 }
 
-TEST_CASE("a class's standing is in every subject, or in one alone") {
+TEST_CASE("a class's standing is in every subject, or in just one") {
     auto candidates = three();
     candidates[0].sittings.push_back(sat(3, paper_of("mechanics-a", {12, 8}, "mechanics"), "10 7"));
     const std::vector<BoundarySet> sets{set_of("2019", 20, {{"A", 14}}),

@@ -57,7 +57,7 @@ std::vector<std::string> names(const std::vector<GradeOutlook>& grades) {
 
 } // namespace
 
-TEST_CASE("a set is held against the paper of its subject that has as many marks") {
+TEST_CASE("a set is compared with the paper of its subject that has as many marks") {
     const Candidate candidate =
         candidate_with({sat(1, paper_of("pure-a", {100}), "61"), sat(2, paper_of("pure-b", {60}), "40"),
                         sat(3, paper_of("mechanics-a", {100}, "mechanics"), "70")});
@@ -183,7 +183,7 @@ TEST_CASE("a set that fits no total is named with the totals there are, and coun
     CHECK(names(all.grades) == std::vector<std::string>{"A", "B", "C"});
 }
 
-TEST_CASE("of nothing sat, or without sets, there is no standing") {
+TEST_CASE("without sittings, or without sets, there is no standing") {
     CHECK(standing(example(), {}).under.empty());
     const Standing none = standing(candidate_with({}), {hard, easy});
     CHECK(none.under.empty());
@@ -192,7 +192,7 @@ TEST_CASE("of nothing sat, or without sets, there is no standing") {
     CHECK_FALSE(predict_total(candidate_with({}), "", Marks(100)));
 }
 
-TEST_CASE("what comes next is foreseen from the own marks of each paper's first sitting") {
+TEST_CASE("what comes next is predicted from the unaided marks of each paper's first sitting") {
     const auto first = paper_of("pure-a", {100});
     const auto second = paper_of("pure-b", {50});
     Candidate candidate =
@@ -209,7 +209,7 @@ TEST_CASE("what comes next is foreseen from the own marks of each paper's first 
     CHECK(predict_total(candidate, "", Marks(100))->middle == Marks(44)); // 154 of 350
 }
 
-TEST_CASE("under a set its total is foreseen, as of one paper of so many marks") {
+TEST_CASE("under a set its total is predicted, as for one paper of as many marks") {
     const Candidate candidate = candidate_with(
         {sat(1, paper_of("pure-a", {60}), "30"), sat(2, paper_of("pure-b", {100}), "62"),
          sat(3, paper_of("pure-c", {140}), "98"), sat(4, paper_of("mechanics-a", {100}, "mechanics"), "10")});
@@ -281,7 +281,7 @@ TEST_CASE("a standing is asked for by subject, or in all of them") {
     CHECK(standing_in("statistics", candidate, {hard}).subjects.empty());
 }
 
-TEST_CASE("bands stand beside sittings of the set's subject alone, and beside a paper of its total") {
+TEST_CASE("bands are shown only beside sittings of the set's subject, and beside a paper of its total") {
     const std::vector<BoundarySet> sets{{"pure", "pure", Marks(100), {{"A", Marks(80)}}},
                                         {"all", "", Marks(200), {{"B", Marks(100)}}},
                                         {"latin", "latin", Marks(100), {{"C", Marks(40)}}}};

@@ -64,7 +64,8 @@ TEST_CASE("a code is letters, marks, letters") {
     CHECK(codes[0].after.empty());
     CHECK(codes[1].marks == Marks(12));
     CHECK(codes[1].after == "ft");
-    CHECK_THROWS_WITH(parse_codes("M1 A"), "'A' is no mark code: write letters and marks, such as M1 A1 B2");
+    CHECK_THROWS_WITH(parse_codes("M1 A"),
+                      "'A' is not a mark code: write letters and marks, such as M1 A1 B2");
 }
 
 TEST_CASE("the last letter before the marks says what a code is for") {
@@ -88,7 +89,7 @@ TEST_CASE("marks are typed as codes in the mark scheme's order") {
     CHECK(read("M01 A1", "M1 A001") == "2:11");
 }
 
-TEST_CASE("of a code worth several marks the first count as earned") {
+TEST_CASE("the first marks of a code worth several count as earned") {
     CHECK(read("M1 B3 A1", "M0 B2 A1") == "3:01101");
     CHECK(read("M2 B2", "M1 B0 + B1 + M1 B1") == "1+1+2:101");
 }
@@ -113,7 +114,7 @@ TEST_CASE("marking that begins in overtime has no marks in time") {
     CHECK(read("M1 A1 B1", "M1 A0 B1", Phase::overtime) == "0+2:101");
     CHECK(read("M1 A1 B1", "M1 A0 B1 + A1:method", Phase::overtime) == "0+2+1:method:101");
     CHECK(refusal("M1 A1 B1", "M0 A0 B1 + M1 + A1", Phase::overtime) ==
-          "part 2a, no ink comes after the corrected one: there is a + too many");
+          "part 2a, no ink comes after the corrected one: there is one + too many");
 }
 
 TEST_CASE("a code after a plus is the next of its letters that has marks to gain") {
@@ -146,32 +147,33 @@ TEST_CASE("a mistake in codes is refused with the code's name") {
           "part 2a, ftA1 is not in the mark scheme: its codes are M1 A1ft B1");
     CHECK(refusal("m1 a1", "M1 a1") == "part 2a, M1 is not in the mark scheme: its codes are m1 a1");
     CHECK(refusal("M1 A1 B1", "M1 B1 A1") ==
-          "part 2a, B1 is out of order, or there too often: the mark scheme has M1 A1 B1");
+          "part 2a, B1 is out of order, or appears too often: the mark scheme has M1 A1 B1");
     CHECK(refusal("M1 A1 B1", "M1 A1 B1 B1") ==
-          "part 2a, B1 is out of order, or there too often: the mark scheme has M1 A1 B1");
+          "part 2a, B1 is out of order, or appears too often: the mark scheme has M1 A1 B1");
     CHECK(refusal("M1 A1 B1", "M0 A0 B0 + B1 A1") ==
-          "part 2a, A1 is out of order, or there too often: the mark scheme has M1 A1 B1");
-    CHECK(refusal("M1 A1 B2", "M1 A1 B3") == "part 2a, B3 is above the marks of B2");
-    CHECK(refusal("M1 A1 B2", "M1 A99999999999 B2") == "part 2a, A99999999999 is above the marks of A1");
-    CHECK(refusal("M1 A1 B2", "M1 A1 B1 + B2") == "part 2a, B2 after a + is above what B2 had lost: 1");
-    CHECK(refusal("M1 A1 B2", "M1 A1 B1 + A1") == "part 2a, A1 after a + is above what A1 had lost: 0");
-    CHECK(refusal("M1 A1 B2", "M1 A0 B1 + A1 + A1") == "part 2a, A1 after a + is above what A1 had lost: 0");
+          "part 2a, A1 is out of order, or appears too often: the mark scheme has M1 A1 B1");
+    CHECK(refusal("M1 A1 B2", "M1 A1 B3") == "part 2a, B3 is more than the marks of B2");
+    CHECK(refusal("M1 A1 B2", "M1 A99999999999 B2") == "part 2a, A99999999999 is more than the marks of A1");
+    CHECK(refusal("M1 A1 B2", "M1 A1 B1 + B2") == "part 2a, B2 after a + is more than what B2 had lost: 1");
+    CHECK(refusal("M1 A1 B2", "M1 A1 B1 + A1") == "part 2a, A1 after a + is more than what A1 had lost: 0");
+    CHECK(refusal("M1 A1 B2", "M1 A0 B1 + A1 + A1") ==
+          "part 2a, A1 after a + is more than what A1 had lost: 0");
     CHECK(refusal("M1 A1 B1", "M1 A1 B0 + E1") ==
           "part 2a, E1 is not in the mark scheme: its codes are M1 A1 B1");
     CHECK(refusal("M1 A1 B1", "M1 A1 B0 + ") ==
           "part 2a, after a + name the codes that gained marks, such as M1");
     CHECK(refusal("M1 A1 B1", "M1 A B1") ==
-          "part 2a, 'A' is no mark code: write letters and marks, such as M1 A0 B1");
+          "part 2a, 'A' is not a mark code: write letters and marks, such as M1 A0 B1");
     for (const char* const typed :
          {"M1 1 B1", "M1,A1,B1", "M1A1B1-", "M1A1B", "M1 A1 B0 B", "M1A1B0+1", "M1A0.5B1"}) {
         CAPTURE(typed);
         CHECK_THROWS_AS(read("M1 A1 B1", typed), Error);
     }
     CHECK(refusal("M1 A1", "M1 A1:slip") == "part 2a, every mark was earned in time: leave the reason out");
-    CHECK(refusal("M1 A1", "M1 A0:hurry").find("part 2a, 'hurry' is no reason") == 0);
+    CHECK(refusal("M1 A1", "M1 A0:hurry").find("part 2a, 'hurry' is not a reason") == 0);
 }
 
-TEST_CASE("a part without codes, or with more than 32 marks, takes numbers alone") {
+TEST_CASE("a part without codes, or with more than 32 marks, takes only numbers") {
     CHECK(refusal("", "M1") == "part 2a has no codes on file: type its marks as numbers");
     CHECK(read("B32", "B32") == "32:" + std::string(32, '1'));
     CHECK(refusal("B33", "B33") == "part 2a has more than 32 marks: type them as numbers");
@@ -237,7 +239,7 @@ TEST_CASE("accuracy earned without the method before it is named, unless it foll
     CHECK(accuracy_without_method(part("M2 A1"), 0b101).empty());
 }
 
-TEST_CASE("marks lost are told by kind of code") {
+TEST_CASE("marks lost are shown by kind of code") {
     CHECK(lost("M1 A1 B1 E2", "2:10010") == "0/1/1/1/1");
     CHECK(lost("M1 A1 M1 A1", "1:1000") == "1/2/0/0/1");
     CHECK(lost("M2 A1", "1:1") == "1/1/0/0/0");

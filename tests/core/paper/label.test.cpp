@@ -22,7 +22,7 @@ TEST_CASE("a label is read in the forms that papers print it in") {
     }
 }
 
-TEST_CASE("what is no label is refused") {
+TEST_CASE("a text that isn't a label is refused") {
     for (const char* const text :
          {"",       " ",   "Q",   "QQ7", "b",   "0",   "00",  "1000",  "7()",       "7(b",           "7b)",
           "7((b))", "7.b", "7-b", "-7",  "AB3", "7b2", "7\n", "total", "7\xC3\xA9", "7abcdefghijklm"}) {
@@ -31,7 +31,7 @@ TEST_CASE("what is no label is refused") {
         CHECK_THROWS_AS(parse_label(text), Error);
     }
     CHECK_THROWS_WITH(parse_label("total"),
-                      "'total' is no part label: write a number and its sub-parts, such as 7, "
+                      "'total' is not a part label: write a number and its sub-parts, such as 7, "
                       "7b, 7bii or A3c");
 }
 

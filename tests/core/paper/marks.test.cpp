@@ -33,7 +33,7 @@ TEST_CASE("a part not attempted has no marks, but may have a reason") {
     CHECK(parse_part_marks("-", Marks(6)) == PartMarks{});
     CHECK(parse_part_marks("-:unfinished", Marks(6)).reason() == Reason::unfinished);
     CHECK_THROWS_WITH(parse_part_marks("-+2", Marks(6)),
-                      EndsWith("if it was corrected later write it as 0+0+2"));
+                      EndsWith("if it was corrected later, write it as 0+0+2"));
 }
 
 TEST_CASE("every combination of phases and reasons is read back from its text") {
@@ -100,19 +100,19 @@ TEST_CASE("any marks earned are read back from their text, up to the last of 32"
     CHECK(parse_part_marks("1:" + std::string(31, '0') + "1", Marks(32)).by_code() == 0x80000000U);
 }
 
-TEST_CASE("marks earned that do not fit the part or its own marks are refused") {
+TEST_CASE("marks earned that don't fit the part or its unaided marks are refused") {
     CHECK_THROWS_WITH(
         parse_part_marks("2:01100", Marks(4)),
-        "marks '2:01100': after the last colon comes a reason, or 0 or 1 for each of the 4 marks in "
+        "marks '2:01100': after the last colon give a reason, or 0 or 1 for each of the 4 marks in "
         "the mark scheme's order");
     CHECK_THROWS_WITH(parse_part_marks("2:1110", Marks(4)),
                       "marks '2:1110': 1110 earns 3, the inks before the corrections 2");
     CHECK_THROWS_WITH(parse_part_marks("1+0+2:1110", Marks(4)), EndsWith("1110 earns 3, the inks before the "
                                                                          "corrections 1"));
     CHECK_THROWS_WITH(parse_part_marks("-:0000", Marks(4)),
-                      EndsWith("a part not attempted has no marks earned"));
+                      EndsWith("a part not attempted can't have earned marks"));
     CHECK_THROWS_WITH(parse_part_marks("1:1", Marks(33)),
-                      EndsWith("which marks were earned is told of parts of at most 32 marks"));
+                      EndsWith("which marks were earned can be said only of parts of at most 32 marks"));
     for (const char* const text : {"2:slip:", "2:1200", "2:110x", "2:1100:slip", "2:slip:1100:", "2::1100",
                                    "2:slip:slip", "2:1100:1100", "4:slip:1111", "2:1 1"}) {
         CAPTURE(text);
@@ -143,7 +143,7 @@ TEST_CASE("a reason is refused where every mark was earned in time") {
     CHECK_THROWS_AS(parse_part_marks("5:Slip", Marks(6)), Error);
 }
 
-TEST_CASE("anything else is no marks") {
+TEST_CASE("anything else is refused as marks") {
     for (const char* const text : {"", "+", "1+", "+1", "1++2", "1+1+1+1", "1.5", "-1", "1 + 1", " 1", "1/2",
                                    "x", "--", "- ", ":slip", "1+-"}) {
         CAPTURE(text);

@@ -35,7 +35,7 @@ TEST_CASE("parts that share a leading number are one question, in the order of t
     CHECK(paper.questions()[0].marks == Marks(7));
 }
 
-TEST_CASE("a paper that retries by part has a question a part") {
+TEST_CASE("a paper that retries by part has one question per part") {
     const Paper paper(head(RetryBy::part), {part("2a", 3), part("2b", 5)});
     CHECK(labels_of(paper.questions()) == std::vector<std::string>{"2a", "2b"});
     CHECK(paper.questions()[1].parts == std::vector<std::size_t>{1});
@@ -49,9 +49,9 @@ TEST_CASE("parts and questions are found by their short labels") {
     CHECK_FALSE(paper.find_question("2a").has_value());
 }
 
-TEST_CASE("a part may not be there twice, in whatever form it is written") {
+TEST_CASE("a part may not appear twice, however it is written") {
     CHECK_THROWS_WITH(Paper(head(), {part("7b", 1), part("Q7 (b)", 2)}),
-                      "part 7b is there twice: each part has one row");
+                      "part 7b appears twice: each part has one row");
 }
 
 TEST_CASE("a paper has 1 to 500 parts of 1 to 500 marks") {
@@ -104,7 +104,7 @@ TEST_CASE("titles, subjects and topics are printable and at most 200 characters"
 TEST_CASE("a part's codes add up to its marks") {
     CHECK_NOTHROW(Paper(head(), {part("1", 3, "M1 A1 B1")}));
     CHECK_THROWS_WITH(Paper(head(), {part("1", 4, "M1 A1 B1")}),
-                      "part 1: the codes M1 A1 B1 add up to 3, the part has 4");
+                      "part 1: the codes M1 A1 B1 add up to 3, but the part has 4");
 }
 
 TEST_CASE("a paper is completed by what another states of it, part by part of the same marks") {

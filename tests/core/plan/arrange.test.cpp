@@ -1,4 +1,4 @@
-#include "inkturn/plan/arrange.hpp"
+#include "core/plan/arrange.hpp"
 
 #include "catch.hpp"
 #include "dice.hpp"

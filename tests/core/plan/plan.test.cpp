@@ -203,3 +203,21 @@ TEST_CASE(
     const Script begun = blank_script("K07", p2, day(2), {});
     CHECK(todays_work(candidate, {}, {begun}, day(2)).other_work.size() == 2);
 }
+
+TEST_CASE("what a span of days asks is the retries that fall in it, and their time") {
+    const Candidate candidate = candidate_with({10, 5, 10});
+    const std::vector<Retry> retries = open_retries(candidate, day(0));
+    REQUIRE(retries.size() == 3);
+    Seconds all{0};
+    for (const Retry& retry : retries)
+        all += retry.allowance;
+    const SpanWork whole = work_within(retries, {day(0), day(30)});
+    CHECK(whole.retries.size() == 3);
+    CHECK(whole.planned == Seconds(1800));
+    CHECK(whole.planned == all);
+    const Day first = *retries[0].day;
+    const SpanWork one = work_within(retries, {first, first});
+    CHECK(one.retries.size() == 1);
+    CHECK(one.planned == retries[0].allowance);
+    CHECK(work_within(retries, {day(0), first - Days{1}}).planned == Seconds(0));
+}

@@ -59,8 +59,9 @@ TEST_CASE("a topic is relearned up to the day before the first retry that comes 
     // Less than a week before: from the middle of its window.
     CHECK(text_of(topics_to_relearn(candidate, open_retries(candidate, day(12)), day(12))) ==
           "integration 1: 30 to 17; integration 2: 30 to 17; vectors 1: 10 to 21; vectors 2: 10 to 21; ");
-    CHECK(topics_to_relearn(candidate, open_retries(candidate, day(19)), day(19)).front().left.last ==
-          day(19));
+    CHECK(
+        topics_to_relearn(candidate, open_retries(candidate, day(19)), day(19)).front().possible_days.last ==
+        day(19));
 }
 
 TEST_CASE("what was relearned since the latest marks went is off the list") {
@@ -106,7 +107,7 @@ TEST_CASE("a retry for which no day is left has no topic to relearn before it") 
     sit(candidate, paper("pure-1", "pure"), day(0), 4);
     std::vector<Retry> retries = open_retries(candidate, day(1));
     CHECK(topics_to_relearn(candidate, retries, day(1)).size() == 2);
-    retries[0].left.reset();
+    retries[0].possible_days.reset();
     CHECK(topics_to_relearn(candidate, retries, day(1)).empty());
     retries = open_retries(candidate, day(1));
     retries[0].window.reset();

@@ -195,6 +195,18 @@ TEST_CASE("a subject with an exam ahead is listed without a paper, one whose exa
     CHECK(subjects_of(ahead_of(candidate, papers(1, "applied"))) == "latin:0 pure:0 applied:1 ");
 }
 
+TEST_CASE("subjects with the same exam stand by name, and papers of the same days in that order") {
+    Candidate candidate;
+    candidate.exams = {{"All", day(40), ""}};
+    Papers on_file;
+    for (const char* subject : {"pure", "latin", "applied", "mechanics"})
+        on_file.push_back(paper(subject, subject));
+    CHECK(subjects_of(ahead_of(candidate, on_file)) == "applied:1 latin:1 mechanics:1 pure:1 ");
+    CHECK(names_of(ahead_of(candidate, on_file)) == "applied latin mechanics pure");
+    candidate.exams.clear();
+    CHECK(subjects_of(ahead_of(candidate, on_file)) == "applied:1 latin:1 mechanics:1 pure:1 ");
+}
+
 TEST_CASE("papers sat since the wish are among those wished, and the others keep their numbers") {
     Candidate candidate;
     candidate.wishes.papers["pure"] = {3, day(0)};

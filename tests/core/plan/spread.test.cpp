@@ -1,4 +1,4 @@
-#include "inkturn/plan/spread.hpp"
+#include "core/plan/spread.hpp"
 
 #include "catch.hpp"
 #include "dice.hpp"

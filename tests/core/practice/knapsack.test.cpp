@@ -1,4 +1,4 @@
-#include "inkturn/practice/knapsack.hpp"
+#include "core/practice/knapsack.hpp"
 
 #include "catch.hpp"
 #include "dice.hpp"

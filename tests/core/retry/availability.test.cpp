@@ -48,7 +48,7 @@ TEST_CASE("a weekday is named by three letters, Monday first") {
         CHECK_THROWS_AS(parse_weekday(text), Error);
 }
 
-TEST_CASE("a week keeps as many days free as are wished: those with the least time, of equals the later") {
+TEST_CASE("a week keeps as many days free as are wished: those with the least time, the later if tied") {
     const Day monday{date::year{2026} / date::November / 2};
     Availability availability;
     availability.week.fill(Seconds(3600));

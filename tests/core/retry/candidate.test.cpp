@@ -192,3 +192,34 @@ TEST_CASE("a candidate's code is printable text of 1 to 64 characters") {
     }
     CHECK_THROWS_AS(check_candidate_code(std::string(65, 'x')), Error);
 }
+
+TEST_CASE("a candidate with half a sitting, or half a re-attempt, is refused") {
+    CHECK_NOTHROW(check_whole(example()));
+    CHECK_NOTHROW(check_whole(Candidate{}));
+    Candidate candidate = example();
+    candidate.sittings[0].sitting.parts.pop_back();
+    CHECK_THROWS_AS(check_whole(candidate), Error);
+    CHECK_THROWS_AS(open_retries(candidate, day(0)), Error);
+    candidate = example();
+    candidate.sittings[0].paper = nullptr;
+    CHECK_THROWS_AS(open_retries(candidate, day(0)), Error);
+    candidate = example();
+    candidate.sittings[0].reattempts.push_back({"1", 1, day(14), {}});
+    CHECK_THROWS_AS(open_retries(candidate, day(14)), Error);
+    candidate.sittings[0].reattempts[0].question = "99";
+    CHECK_THROWS_AS(open_retries(candidate, day(14)), Error);
+    candidate = example();
+    candidate.availability.free_days = 8;
+    CHECK_THROWS_AS(open_retries(candidate, day(0)), Error);
+}
+
+TEST_CASE("the window of an open turn is that of its retry") {
+    const Candidate candidate = example();
+    const auto window = window_of(candidate, {SittingId{12}, "1", 1}, day(0));
+    REQUIRE(window.has_value());
+    CHECK(window->opens == open_retries(candidate, day(0))[0].window->opens);
+    CHECK(window->closes == open_retries(candidate, day(0))[0].window->closes);
+    CHECK_FALSE(window_of(candidate, {SittingId{12}, "2", 1}, day(0)).has_value()); // nothing missed
+    CHECK_THROWS_AS(window_of(candidate, {SittingId{12}, "9", 1}, day(0)), Error);
+    CHECK_THROWS_AS(window_of(candidate, {SittingId{13}, "1", 1}, day(0)), Error);
+}

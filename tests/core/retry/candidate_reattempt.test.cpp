@@ -41,11 +41,11 @@ TEST_CASE("a re-attempt is taken on any day from the attempt to today") {
     const Candidate candidate = example();
     CHECK(take(candidate, "12q1", "", 0, 30).day == day(0));
     CHECK(take(candidate, "12q1", "", 30, 30).day == day(30));
-    CHECK_THROWS_WITH(
-        take(candidate, "12q1", "", -1, 30),
-        "retry 12q1 on 2026-11-01: the question was missed on 2026-11-02; a re-attempt is not before that");
+    CHECK_THROWS_WITH(take(candidate, "12q1", "", -1, 30),
+                      "retry 12q1 on 2026-11-01: the question was missed on 2026-11-02; a re-attempt can't "
+                      "come before that");
     CHECK_THROWS_WITH(take(candidate, "12q1", "", 31, 30),
-                      StartsWith("a re-attempt on 2026-12-03 lies in the future"));
+                      StartsWith("a re-attempt on 2026-12-03 is in the future"));
 }
 
 TEST_CASE("a re-attempt that can't be recorded says why") {
@@ -69,13 +69,13 @@ TEST_CASE("a re-attempt is recorded once, in the order of turns") {
                       StartsWith("retry 12q1 was recorded on 2026-11-17"));
     CHECK_THROWS_WITH(take(candidate, "12q1t3", "", 16, 30), "no retry 12q1t3 yet: record 12q1t2 first");
     CHECK_THROWS_WITH(take(candidate, "12q3t2", "", 16, 30),
-                      "no retry 12q3t2: question 3 is secured already");
+                      "no retry 12q3t2: question 3 is already secured");
     CHECK_THROWS_WITH(take(candidate, "12q1t2", "", 14, 30),
                       StartsWith("retry 12q1t2 on 2026-11-16: the question was "
                                  "missed on 2026-11-17"));
 }
 
-TEST_CASE("only the last turn recorded can be taken back") {
+TEST_CASE("only the last turn recorded can be undone") {
     Candidate candidate = example();
     CHECK_THROWS_WITH(check_can_be_undone(candidate, parse_retry_id("12q1")),
                       StartsWith("retry 12q1 was not recorded"));

@@ -54,7 +54,7 @@ TEST_CASE("an exam has a title and lies ahead") {
     CHECK_NOTHROW(check_exam(exam(1), today));
     CHECK_THROWS_WITH(
         check_exam(exam(0), today),
-        "the exam on 2026-11-25 is not ahead (today is 2026-11-25): give a day from tomorrow on");
+        "the exam on 2026-11-25 is not in the future (today is 2026-11-25): give a day from tomorrow on");
     CHECK_THROWS_AS(check_exam(exam(-1), today), Error);
     CHECK_THROWS_AS(check_exam({"", today + Days{1}, ""}, today), Error);
     CHECK_NOTHROW(check_exam({std::string(200, 'x'), today + Days{1}, std::string(200, 'y')}, today));
@@ -75,7 +75,7 @@ TEST_CASE("a subject is examined by a day once no exam of it lies after that day
 TEST_CASE("an exam of the same title, day and subject is on file once") {
     const std::vector<ExamOnFile> on_file{{ExamId{3}, exam(5, "pure")}};
     CHECK_THROWS_WITH(check_is_new(on_file, exam(5, "pure")),
-                      Catch::Matchers::Contains("is on file already, as number 3"));
+                      Catch::Matchers::Contains("is already on file, as number 3"));
     CHECK_NOTHROW(check_is_new(on_file, exam(6, "pure")));
     CHECK_NOTHROW(check_is_new(on_file, exam(5)));
     Exam other = exam(5, "pure");

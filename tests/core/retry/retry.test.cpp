@@ -51,6 +51,21 @@ Reattempt reattempt_of_1(const Paper& paper, int turn, int days, const std::stri
 
 } // namespace
 
+TEST_CASE("at the end of the calendar the last day accepted ends a window as an exam does, and an exam "
+          "before it still") {
+    const auto window = retry_window(latest_day - Days{12}, {});
+    REQUIRE(window);
+    CHECK(window->opens == latest_day - Days{10});
+    CHECK(window->closes == latest_day - Days{1});
+    const auto before = retry_window(latest_day - Days{12}, latest_day - Days{6});
+    REQUIRE(before);
+    CHECK(before->opens == latest_day - Days{11});
+    CHECK(before->closes == latest_day - Days{7});
+    CHECK_FALSE(retry_window(latest_day - Days{1}, {}).has_value());
+    CHECK(retry_window(latest_day - Days{21}, {})->closes == latest_day);
+    CHECK(retry_window(latest_day - Days{20}, {})->closes == latest_day - Days{1});
+}
+
 TEST_CASE("without an exam a retry falls 14 to 21 days after the attempt") {
     CHECK(window_text({}) == "14-21");
 }
@@ -162,7 +177,7 @@ TEST_CASE("a first turn may be spelt out, and labels may come in any case") {
     CHECK(to_text(parse_retry_id("12qt3")) == "12qT3");
 }
 
-TEST_CASE("what is no retry's id is refused") {
+TEST_CASE("a text that isn't a retry's id is refused") {
     for (const char* const text :
          {"", "12", "q7", "12q", "12Q7", "0q7", "-1q7", "+1q7", "12q7t0", "12q7t10000", "12x7", "12 q7",
           "99999999999999999999q7", "12q7t1t2", "12q0", "12qqq"}) {
@@ -195,7 +210,7 @@ TEST_CASE("a re-attempt that misses again opens the next turn from its own day")
     CHECK(open->missed_marks == Marks(2));
 }
 
-TEST_CASE("a question is got when every part the sitting missed is earned by own marks") {
+TEST_CASE("a question is got when every part the sitting missed is earned by unaided marks") {
     const Paper paper = example();
     const Question& question = paper.questions()[0];
     const Sitting missed_b = sat(paper, "3 1 5");

@@ -82,7 +82,7 @@ SeatPlan random_plan(std::mt19937& dice, std::size_t candidates, std::size_t top
 
 } // namespace
 
-TEST_CASE("lost marks are a row a candidate over all topics that anybody met") {
+TEST_CASE("lost marks have one row per candidate, over all topics that anybody met") {
     const LostMarks lost = example();
     CHECK(lost.candidates == std::vector<std::string>{"K02", "K01", "K03", "K04"});
     CHECK(lost.topics == std::vector<std::string>{"series", "surds", "vectors"});
@@ -135,7 +135,7 @@ TEST_CASE("nothing is won back on a topic that is firm, without work, or without
     CHECK(tenths_in_an_hour(nameless).count() == 0);
 }
 
-TEST_CASE("what a candidate lost is own marks short of the maximum, what an hour wins back overtime too") {
+TEST_CASE("what a candidate lost is unaided marks short of the maximum; an hour can win back overtime too") {
     const auto lost = lost_in({"x", "x", "x", "y", "z", "z", ""}, "4:slip 5+1:slip 9:slip 0+10 10 10 0");
     REQUIRE(lost.size() == 3);
     CHECK(lost.at("x").marks == Marks(11));
@@ -207,7 +207,7 @@ TEST_CASE("all seats together hold each candidate's topics once") {
     }
 }
 
-TEST_CASE("what the seats of a plan weigh is what the plan counted") {
+TEST_CASE("the weights of a plan's seats add up to what the plan counted") {
     std::mt19937 dice(12);
     for (int run = 0; run < 20; ++run) {
         std::vector<CandidateLosses> candidates;

@@ -85,7 +85,7 @@ TEST_CASE("the reach counts parts tried before the ink changed") {
     CHECK(reach_of(paper, parse_line(paper, "- - -")) == Marks(0));
 }
 
-TEST_CASE("missed marks are those short of the maximum in either own ink") {
+TEST_CASE("missed marks are those short of the maximum in both unaided inks") {
     const Paper paper = example();
     const auto marks = parse_line(paper, "4+1 1+1+2 -");
     CHECK(missed_marks(paper, paper.questions()[0], marks) == Marks(0));
@@ -128,7 +128,7 @@ TEST_CASE("entries take codes where the paper has them") {
     CHECK(to_line(amended(paper, parse_line(paper, "2:101 1"), entries({"1=2"}))) == "2 1");
 }
 
-TEST_CASE("only the parts that are asked for may be named") {
+TEST_CASE("only parts that are asked for may be named") {
     const Paper paper = example();
     CHECK(to_line(marks_from_entries(paper, {1, 2}, entries({"2b=1"}), Rest::full)) == "4 1");
     CHECK_THROWS_AS(marks_from_entries(paper, {1, 2}, entries({"1=1"}), Rest::full), Error);
@@ -156,7 +156,7 @@ TEST_CASE("a paper is made of entries that each give a maximum") {
 TEST_CASE("what has not happened can't be on file") {
     CHECK_NOTHROW(check_has_happened(today, today, "a sitting"));
     CHECK_THROWS_WITH(check_has_happened(today + Days{1}, today, "a sitting"),
-                      "a sitting on 2026-11-26 lies in the future (today is 2026-11-25): check the date");
+                      "a sitting on 2026-11-26 is in the future (today is 2026-11-25): check the date");
 }
 
 TEST_CASE("a line that does not fit the paper is refused") {
@@ -165,4 +165,30 @@ TEST_CASE("a line that does not fit the paper is refused") {
         CAPTURE(line);
         CHECK_THROWS_AS(parse_line(example(), line), Error);
     }
+}
+
+TEST_CASE("marks of fewer or more parts than the paper has are refused") {
+    const Paper paper = example();
+    for (const std::size_t count : {0U, 2U, 4U}) {
+        CAPTURE(count);
+        const std::vector<PartMarks> parts(count);
+        CHECK_THROWS_AS(totals(paper, parts), Error);
+        CHECK_THROWS_AS(lost_by_reason(paper, parts), Error);
+        CHECK_THROWS_AS(reach_of(paper, parts), Error);
+        CHECK_THROWS_AS(missed_marks(paper, paper.question(0), parts), Error);
+        CHECK_THROWS_AS(amended(paper, parts, {}), Error);
+    }
+    CHECK(totals(paper, std::vector<PartMarks>(3)).unearned() == Marks(15));
+}
+
+TEST_CASE("a part or a question that a paper doesn't have is refused") {
+    const Paper paper = example();
+    CHECK(paper.part(2).label == "2b");
+    CHECK(paper.question(1).label == "2");
+    CHECK_THROWS_AS(paper.part(3), Error);
+    CHECK_THROWS_AS(paper.question(2), Error);
+    const Question other{"9", {3}, Marks(1)};
+    CHECK_THROWS_AS(missed_marks(paper, other, std::vector<PartMarks>(3)), Error);
+    CHECK_THROWS_AS(marks_from_entries(paper, {3}, {}, Rest::full), Error);
+    CHECK_THROWS_AS(parse_line(paper, {3}, "1"), Error);
 }

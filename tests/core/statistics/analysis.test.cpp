@@ -39,7 +39,7 @@ TEST_CASE("a class of nobody has no figure at all") {
     }
 }
 
-TEST_CASE("one candidate alone has marks and shares, and no figure that takes two") {
+TEST_CASE("a single candidate has marks and shares, but no figure that takes two") {
     const PaperAnalysis analysis = analysed({2, 3, 4}, {"2 1+1 -"});
     CHECK(analysis.mean.value() == 4);
     CHECK(analysis.median.value() == 4);
@@ -117,7 +117,7 @@ TEST_CASE("candidates who tie at a group's edge share the places left in it") {
     CHECK(analysis.parts[1].discrimination.value() == 0.25);
 }
 
-TEST_CASE("marks earned in overtime are own marks, corrected ones are not") {
+TEST_CASE("marks earned in overtime are unaided, corrected ones are not") {
     const PaperAnalysis analysis = analysed({5, 5}, {"2+1+2 0+0+5", "4+1 0+3+1"});
     CHECK(analysis.parts[0].mean.value() == 4);
     CHECK(analysis.parts[0].facility.value() == 0.8);
@@ -251,4 +251,11 @@ TEST_CASE("fewer than five candidates are too few for a remark") {
     };
     CHECK(of_size(4).empty());
     CHECK(of_size(5) == std::vector{Remark::hard_for_the_strong});
+}
+
+TEST_CASE("a figure that isn't there can't be taken, nor a reason why one that is there is not") {
+    CHECK(Figure(0.5).value() == 0.5);
+    CHECK(Figure(NoFigure::one_part).why() == NoFigure::one_part);
+    CHECK_THROWS_AS(Figure(NoFigure::one_part).value(), Error);
+    CHECK_THROWS_AS(Figure(0.5).why(), Error);
 }

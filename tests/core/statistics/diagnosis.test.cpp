@@ -76,7 +76,7 @@ TEST_CASE("a topic's marks are those of its parts over all papers, its share the
     CHECK_THAT(topic.overtime_share(), WithinAbs(1.0 / 15, 1e-12));
 }
 
-TEST_CASE("the overtime share of a topic without own marks is nothing") {
+TEST_CASE("the overtime share of a topic without unaided marks is 0") {
     CHECK(diagnosed(5, "0 -").overtime_share() == 0);
 }
 
@@ -251,7 +251,7 @@ TEST_CASE("half a second of work is rounded up") {
     CHECK(diagnosed({{paper, parse_line(*paper, "0:slip 0:slip"), {}}}).work == Seconds(902));
 }
 
-TEST_CASE("topics stand in the order of the marks that an hour of work wins back") {
+TEST_CASE("topics are in order of the marks that an hour of work wins back") {
     const auto topics = diagnose(
         {{one_topic("method", 4, repeated("2:method", 10)), one_topic("full", 4, repeated("4", 10)),
           one_topic("", 4, repeated("0:slip", 10)), one_topic("facts", 4, repeated("2:recall", 10)),
@@ -275,7 +275,7 @@ TEST_CASE("parts that state no topic get no advice") {
     CHECK(topics[0].lost.of(Reason::method) == Marks(40));
 }
 
-TEST_CASE("a subject takes its papers alone") {
+TEST_CASE("a subject takes only its own papers") {
     const auto mechanics =
         std::make_shared<const Paper>(PaperHead{"m", "", "mechanics", {}, RetryBy::question},
                                       std::vector<Part>{{"1", Marks(3), "forces", ""}});

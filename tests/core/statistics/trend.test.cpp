@@ -86,7 +86,7 @@ TEST_CASE("a paper sat again is told from one sat the first time") {
     CHECK(times == std::vector<int>{1, 1, 2, 3});
 }
 
-TEST_CASE("without a clock the reach goes by the marks, and what a mark took is not known") {
+TEST_CASE("without a clock the reach is worked out from the marks, and the time per mark isn't known") {
     const Trend of = trend_of({sat(1, paper("a"), "0 0+3 -")});
     CHECK(of.sittings[0].reach == Marks(5));
     CHECK_FALSE(of.sittings[0].worked);

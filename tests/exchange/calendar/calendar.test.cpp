@@ -124,7 +124,7 @@ std::vector<CalendarEvent> exams_of(const std::vector<Exam>& exams) {
 
 } // namespace
 
-TEST_CASE("a day's work is one event with a line a retry") {
+TEST_CASE("a day's work is one event with one line per retry") {
     const auto events = events_on(today + Days{1}, example(), EventFor::day);
     REQUIRE(events.size() == 1);
     CHECK(events[0].first == today + Days{1});
@@ -180,7 +180,7 @@ TEST_CASE("days without work have no event, and neither has work outside the spa
     }
 }
 
-TEST_CASE("each retry may have an event of its own") {
+TEST_CASE("each retry may have its own event") {
     const auto events = events_on(today + Days{1}, example(), EventFor::item);
     REQUIRE(events.size() == 2);
     CHECK(events[1].first == today + Days{1});
@@ -223,7 +223,7 @@ TEST_CASE("UIDs come from facts, whatever the numbers of the store") {
         CHECK(uids(events_on(today, example(12), each)) == uids(events_on(today, example(3), each)));
 }
 
-TEST_CASE("a retry that is placed anew keeps its UID, and its next turn has another") {
+TEST_CASE("a retry moved to another day keeps its UID, and its next turn has another") {
     Candidate candidate = example();
     const auto first = uids(events_on(today + Days{1}, candidate, EventFor::item));
     CHECK(uids(events_on(today + Days{5}, candidate, EventFor::item)) == first);
@@ -235,7 +235,7 @@ TEST_CASE("a retry that is placed anew keeps its UID, and its next turn has anot
     CHECK(std::count(first.begin(), first.end(), second[1]) == 0);
 }
 
-TEST_CASE("what is placed anew keeps its UID, whatever its kind") {
+TEST_CASE("work moved to another day keeps its UID, whatever its kind") {
     for (const WorkItem::Work& work :
          {WorkItem::Work(to_sit(paper_of("pure-3", "pure"))), WorkItem::Work(not_on_file("pure", 3)),
           WorkItem::Work(topic("pure", "integration", 2))})
@@ -243,7 +243,7 @@ TEST_CASE("what is placed anew keeps its UID, whatever its kind") {
     CHECK(event_of({fact(1, "a")}, {}, 1).uid == event_of({fact(1, "a")}, {}, 9).uid);
 }
 
-TEST_CASE("papers, pieces of topics and groups of facts have UIDs of their own") {
+TEST_CASE("papers, pieces of topics and groups of facts have their own UIDs") {
     Candidate other = example();
     other.code = "K0";
     std::vector<std::string> all;
@@ -268,14 +268,14 @@ TEST_CASE("papers, pieces of topics and groups of facts have UIDs of their own")
     CHECK(std::set<std::string>(all.begin(), all.end()).size() == all.size());
 }
 
-TEST_CASE("facts are told by what they ask, whatever their numbers and order, answers and topics") {
+TEST_CASE("facts are recognised by their prompts, whatever their numbers and order, answers and topics") {
     Fact other = fact(8, "a");
     other.answer = "another";
     other.topic = "stated since";
     CHECK(event_of({fact(1, "a"), fact(2, "b")}).uid == event_of({fact(3, "b"), other}).uid);
 }
 
-TEST_CASE("facts that come back after they were asked are another event") {
+TEST_CASE("facts that come back after a sheet are another event") {
     const std::vector<Fact> facts{fact(1, "a"), fact(2, "b")};
     Sheet sheet = sheet_of({FactId{1}, FactId{2}}, today - Days{20});
     const std::string never_recalled = event_of(facts).uid;
@@ -289,7 +289,7 @@ TEST_CASE("facts that come back after they were asked are another event") {
     CHECK(event_of(facts, {sheet}).uid != question_uid);
 }
 
-TEST_CASE("a topic that was relearned and is to be relearned once more is another event") {
+TEST_CASE("a topic that was relearned and has to be relearned again is another event") {
     Candidate candidate = example();
     const std::string first = uid_of(topic("pure", "integration", 1), candidate);
     candidate.relearned = {{"mechanics", "integration", monday}, {"pure", "vectors", monday}};
@@ -341,7 +341,7 @@ TEST_CASE("an exam is an event that says its subject") {
     CHECK(events[1].description == "All subjects");
 }
 
-TEST_CASE("exams outside the span are left out, and so are subjects of which no paper was or is to be sat") {
+TEST_CASE("exams outside the span are left out, and so are subjects without papers sat or to be sat") {
     CHECK(exams_of({exam_on(-1), exam_on(28)}).empty());
     Candidate candidate = example();
     candidate.exams = {exam_on(3), exam_on(4, "Paper 1", "mechanics"), exam_on(5, "Paper 1", "statistics")};
@@ -355,7 +355,7 @@ TEST_CASE("exams outside the span are left out, and so are subjects of which no 
     CHECK(events_of_exams(candidate, timetable, weeks).size() == 2);
 }
 
-TEST_CASE("an exam that is put off keeps its UID, and no other exam has it") {
+TEST_CASE("an exam that is postponed keeps its UID, and no other exam has it") {
     const auto alone = uids(exams_of({exam_on(3)}));
     CHECK(uids(exams_of({exam_on(10)})) == alone);
     const auto all = uids(

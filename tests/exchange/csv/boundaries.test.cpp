@@ -76,11 +76,11 @@ TEST_CASE("each problem of a row is told at its cell, once") {
     CHECK_THAT(reading.problems[7], Matches("6:22 grade C, mark '-1': .*"));
 }
 
-TEST_CASE("a set that is there twice, or has no grade, is a problem of its row") {
+TEST_CASE("a set that appears twice, or has no grade, is a problem with its row") {
     CHECK_THAT(problem("set,total,subject,A\nJune,62,pure,39\nJune,62,,39\nJune,62,pure,39\n"),
-               Matches("4:0 boundary set 'June' is there already, in line 2: each set has one row"));
-    CHECK_THAT(problem("set,total,A\nJune,62,\n"), Matches("2:0 boundary set 'June': there is no grade: .*"));
-    CHECK_THAT(problem("set,total\nJune,62\n"), Matches("2:0 boundary set 'June': there is no grade: .*"));
+               Matches("4:0 boundary set 'June' is already in line 2: give each set one row"));
+    CHECK_THAT(problem("set,total,A\nJune,62,\n"), Matches("2:0 boundary set 'June': there are no grades: .*"));
+    CHECK_THAT(problem("set,total\nJune,62\n"), Matches("2:0 boundary set 'June': there are no grades: .*"));
 }
 
 TEST_CASE("a grade's name that can't be is told at its cells") {
@@ -92,14 +92,14 @@ TEST_CASE("a header that leaves columns open is refused, and its rows are not re
     CHECK_THAT(problem("name,total,A\nx,y,z\n"), Matches("1:0 the header has no column set: add it"));
     CHECK_THAT(problem("set,out of,A\nx,y,z\n"), Matches("1:0 the header has no column total: add it"));
     CHECK_THAT(problem("set,total,Set,A\nw,x,y,z\n"),
-               Matches("1:11 the column set is there twice: leave one out"));
+               Matches("1:11 the column set appears twice: leave one out"));
     CHECK_THAT(problem("set,total,A,B, A\nv,w,x,y,z\n"),
-               Matches("1:15 grade A is there twice: leave one column out"));
+               Matches("1:15 grade A appears twice: leave one column out"));
     CHECK_THAT(problem("set,total,A, \nw,x,y,z\n"), Matches("1:13 the column has no name: .*"));
 }
 
 TEST_CASE("a file that holds no boundary sets says so") {
-    CHECK_THAT(problem("set,total,A\n"), Matches("1:0 there is no boundary set below the header: .*"));
+    CHECK_THAT(problem("set,total,A\n"), Matches("1:0 no boundary sets below the header: .*"));
     CHECK_THAT(problem(""), Matches("0:0 the file is empty"));
     CHECK(problem("set,total,A\nJune,62\n").find("2:0 the row has 2 fields") == 0);
 }

@@ -76,7 +76,7 @@ TEST_CASE("what ends the reading of a class file is its last problem") {
                Matches("3:5 .*--encoding windows-1252"));
 }
 
-TEST_CASE("a class file that is no CSV says so") {
+TEST_CASE("a class file that is not CSV is reported") {
     CHECK_THAT(only_problem(read("PK\x03\x04\x14\0"s)), Matches("0:0 this is a workbook \\(.xlsx\\), .*"));
     CHECK_THAT(only_problem(read("c\0a\0n\0"s)), Matches("0:0 .*UTF-16.*"));
     CHECK_THAT(only_problem(read("candidate,1;2a,7b;x\n")), Matches("1:1 .*--delimiter.*"));
@@ -84,7 +84,7 @@ TEST_CASE("a class file that is no CSV says so") {
                Matches("1:0 the header has no column for 1, 2a, 7b .*"));
 }
 
-TEST_CASE("problems above the most that are kept are counted") {
+TEST_CASE("problems beyond the limit are only counted") {
     std::string text = "candidate,1,2a,7b\n";
     for (int row = 0; row < 40; ++row)
         text += "K" + std::to_string(row) + ",x,y,1\n";

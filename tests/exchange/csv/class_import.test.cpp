@@ -31,3 +31,21 @@ TEST_CASE("marks that a class's file replaces leave the clock of the sitting") {
     CHECK(sitting.clock[0].part == 1);
     CHECK(sitting.clock[1].at == nine + Seconds(500));
 }
+
+TEST_CASE("a problem that undoing a re-attempt would settle says which one") {
+    const Paper paper({"pure-1", "", "", std::nullopt, RetryBy::question}, {{"1", Marks(4), "", ""}});
+    Store store = empty_store();
+    change(store, [&](Store::Change& open) {
+        open.add_paper(paper);
+        const SittingId id =
+            open.add_sitting("K07", paper, {today - Days{20}, ExtraTime(), parse_line(paper, "3")});
+        open.add_reattempt(id, {"1", 1, today, parse_line(paper, "4")});
+    });
+    std::istringstream in("candidate,1\nK07,4\n");
+    Store::Change open(store);
+    const ClassImport done = import_class(open, in, {{{}, "pure-1", today - Days{20}, today}, true});
+    REQUIRE(done.problems.items.size() == 1);
+    CHECK(done.problems.items[0].line == 2);
+    CHECK(done.problems.items[0].remedy == Error::Remedy::undo_retry_first);
+    CHECK(done.problems.items[0].about == "1q1");
+}

@@ -143,20 +143,20 @@ TEST_CASE("a part that the paper lacks is a problem with its label") {
     CHECK_THAT(only_problem(read(header + "K07,pure-1,2026-11-24,9z,3\nK07,pure-1,2026-11-24,1,3\n")),
                Matches("2:23 paper pure-1 has no part 9z: .*"));
     CHECK_THAT(only_problem(read(header + "K07,pure-1,2026-11-24,x,3\n")),
-               Matches("2:23 'x' is no part label: .*"));
+               Matches("2:23 'x' is not a part label: .*"));
 }
 
-TEST_CASE("a part that is there twice is a problem that names both lines") {
+TEST_CASE("a part that appears twice is a problem that names both lines") {
     const std::string whole = header + "K07,pure-1,2026-11-24,1,3\nK07,pure-1,2026-11-24,2a,3\n"
                                        "K07,pure-1,2026-11-24,7b,3\n";
     CHECK_THAT(only_problem(read(whole + "K07,pure-1,2026-11-24,Q2a,3\n")),
-               Matches("5:23 part 2a is there twice for K07 on 2026-11-24, first in line 3: .*"));
+               Matches("5:23 part 2a appears twice for K07 on 2026-11-24, first in line 3: .*"));
 }
 
-TEST_CASE("a part that is there twice far apart names the line of the sitting's start") {
+TEST_CASE("a part that appears twice far apart names the line where the sitting starts") {
     const ClassCsv csv = read(header + "K07,pure-1,2026-11-24,1,3\nK08,pure-1,2026-11-24,1,3\n"
                                        "K07,pure-1,2026-11-24,1,3\n");
-    CHECK_THAT(problems(csv).at(0), Matches("4:23 part 1 is there twice .* starts in line 2: .*"));
+    CHECK_THAT(problems(csv).at(0), Matches("4:23 part 1 appears twice .* starts in line 2: .*"));
 }
 
 TEST_CASE("the parts that a sitting lacks are listed") {
@@ -173,10 +173,10 @@ TEST_CASE("the parts that a sitting lacks are listed") {
 TEST_CASE("a bad row is not a missing one as well") {
     CHECK_THAT(only_problem(read(part_1("9,,,,"))), Matches("2:25 .*"));
     CHECK_THAT(only_problem(read(part_1("9,,,"))),
-               Matches("2:0 the row has 8 fields where the header has 9.*"));
+               Matches("2:0 the row has 8 fields and the header has 9.*"));
 }
 
-TEST_CASE("marks that are none are placed in their cell") {
+TEST_CASE("bad marks are reported with their cell") {
     for (const std::string marks :
          {"6", "-1", "+1", "2.5", "NaN", "1e0", " 1", "1+1", "1:slip", "123456789012345678901234567890"}) {
         CHECK_THAT(only_problem(read(part_1(marks + ",,,,"))),
@@ -186,7 +186,7 @@ TEST_CASE("marks that are none are placed in their cell") {
         CHECK_THAT(only_problem(read(part_1("0,0," + marks + ",,"))),
                    Matches("2:29 part 1, corrected '.*': .*"));
     }
-    CHECK_THAT(only_problem(read(part_1(",,,,"))), Matches("2:25 no mark for 1: write - where it .*"));
+    CHECK_THAT(only_problem(read(part_1(",,,,"))), Matches("2:25 no mark for 1: write - if it .*"));
     CHECK(problems(read(part_1("x,y,z,,"))).size() == 3);
 }
 
@@ -196,19 +196,19 @@ TEST_CASE("inks that add up to more than the maximum are a problem") {
 }
 
 TEST_CASE("a part not attempted has no marks") {
-    CHECK_THAT(only_problem(read(part_1("-,2,,,"))), Matches("2:27 part 1 has marks though .*"));
-    CHECK_THAT(only_problem(read(part_1("-,0,2,,"))), Matches("2:29 part 1 has marks though .*"));
+    CHECK_THAT(only_problem(read(part_1("-,2,,,"))), Matches("2:27 part 1 has marks but .*"));
+    CHECK_THAT(only_problem(read(part_1("-,0,2,,"))), Matches("2:29 part 1 has marks but .*"));
 }
 
 TEST_CASE("a reason must be one and have something to explain") {
-    CHECK_THAT(only_problem(read(part_1("3,,,tired,"))), Matches("2:29 .*'tired' is no reason.*"));
+    CHECK_THAT(only_problem(read(part_1("3,,,tired,"))), Matches("2:29 .*'tired' is not a reason.*"));
     CHECK_THAT(only_problem(read(part_1("5,,,slip,"))), Matches("2:29 .* leave the reason out"));
 }
 
-TEST_CASE("which marks were earned is not said in a long file") {
+TEST_CASE("a long file doesn't say which marks were earned") {
     for (const std::string reason : {"10101", "slip:10101"})
         CHECK_THAT(only_problem(read(part_1("3,,," + reason + ","))),
-                   Matches("2:29 marks '3\\+0\\+0:" + reason + "': nothing but a reason comes after them"));
+                   Matches("2:29 marks '3\\+0\\+0:" + reason + "': only a reason may follow them"));
 }
 
 TEST_CASE("`010` is ten in a long file") {
@@ -222,11 +222,11 @@ TEST_CASE("dates must be ISO, in the calendar and not after today") {
     const auto dated = [](const std::string& date) {
         return only_problem(read(header + "K07,pure-1," + date + ",1,3\nK07,pure-1," + date + ",2a,3\n"));
     };
-    CHECK_THAT(dated("25/11/2026"), Matches("2:12 '25/11/2026' is no date: .*2026-11-25"));
+    CHECK_THAT(dated("25/11/2026"), Matches("2:12 '25/11/2026' is not a date: .*2026-11-25"));
     CHECK_THAT(dated("2026-02-30"), Matches("2:12 .*calendar"));
     CHECK_THAT(dated("1899-12-31"), Matches("2:12 .* outside 1900-01-01 to 2200-12-31"));
     CHECK_THAT(dated("2201-01-01"), Matches("2:12 .* outside .*"));
-    CHECK_THAT(dated("2026-11-26"), Matches("2:12 .*2026-11-26 lies after today, 2026-11-25: .*"));
+    CHECK_THAT(dated("2026-11-26"), Matches("2:12 .*2026-11-26 is after today, 2026-11-25: .*"));
     CHECK_THAT(dated(""), Matches("2:12 .*"));
     CHECK_THAT(dated("today"), Matches("2:12 .*"));
 }
@@ -249,13 +249,13 @@ TEST_CASE("a long file's header must have its columns once and nothing unknown")
     CHECK_THAT(only_problem(read("candidate,paper,date,part,mark\nK07,pure-1,2026-11-24,1,3\n")),
                Matches(".*"));
     CHECK_THAT(problems(read("candidate,paper,date,part,in_time,note\nK07,pure-1,2026-11-24,1,3,\n")).at(0),
-               Matches("1:35 the column 'note' is none of candidate, paper, .*"));
+               Matches("1:35 the column 'note' is not one of candidate, paper, .*"));
     CHECK_THAT(problems(read("candidate,paper,date,part,in_time,DATE\nK07,pure-1,2026-11-24,1,3,\n")).at(0),
-               Matches("1:35 the column date is there twice.*"));
+               Matches("1:35 the column date appears twice.*"));
 }
 
 TEST_CASE("a long file of a header alone is a problem") {
-    CHECK_THAT(only_problem(read(header)), Matches("1:0 there is no row below the header: .*"));
+    CHECK_THAT(only_problem(read(header)), Matches("1:0 no rows below the header: .*"));
 }
 
 TEST_CASE("rows of empty cells are passed over in a long file") {

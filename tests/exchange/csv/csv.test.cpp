@@ -266,7 +266,7 @@ TEST_CASE("bytes that are no UTF-8 are refused at their place") {
         CAPTURE(bytes);
         CHECK_THAT(problem_of("a,b\n12345678,\xC3\xA9" + bytes + ",x\n"),
                    Matches("2:11 .*--encoding windows-1252.*"));
-        CHECK_THAT(problem_of("a,b\n1,\xE2\x82\xAC" + bytes), Matches("2:4 .*no UTF-8.*"));
+        CHECK_THAT(problem_of("a,b\n1,\xE2\x82\xAC" + bytes), Matches("2:4 .*not UTF-8.*"));
     }
 }
 
@@ -288,9 +288,11 @@ TEST_CASE("bytes that windows-1252 leaves open are refused at their place") {
     CHECK_THAT(problem_of("a,b\n\x80\x80,\x81\n", in_windows_1252()), Matches("2:4 .*0x81.*"));
 }
 
-TEST_CASE("half a pair of UTF-16 is refused at its place") {
-    CHECK_THAT(problem_of(utf_16({u'a', u'\n', u'1', 0xD83D, u'x'}, false)), Matches("2:2 .*half a pair.*"));
-    CHECK_THAT(problem_of(utf_16({u'a', u'\n', u'1', 0xDD8B, u'x'}, true)), Matches("2:2 .*half a pair.*"));
+TEST_CASE("half of a UTF-16 pair is refused at its place") {
+    CHECK_THAT(problem_of(utf_16({u'a', u'\n', u'1', 0xD83D, u'x'}, false)),
+               Matches("2:2 .*half of a UTF-16 pair.*"));
+    CHECK_THAT(problem_of(utf_16({u'a', u'\n', u'1', 0xDD8B, u'x'}, true)),
+               Matches("2:2 .*half of a UTF-16 pair.*"));
     CHECK_THAT(problem_of(utf_16({u'a', u'\n', u'1', 0xD83D}, true)), Matches("2:2 .*ends inside.*"));
     CHECK_THAT(problem_of(utf_16(u"a\n12", false) + "x"), Matches("2:3 .*ends inside.*"));
 }
@@ -300,9 +302,9 @@ TEST_CASE("UTF-16 without a byte order mark is told by its NULs") {
     CHECK_THAT(problem_of(utf_16(u"a,b\n", true, false)), Matches("0:0 .*save the file as UTF-8.*"));
 }
 
-TEST_CASE("a spreadsheet's own file is told by its first bytes") {
+TEST_CASE("a spreadsheet's own file is recognised by its first bytes") {
     const auto kind = [](const std::string& ending) {
-        return Matches("0:0 this is a workbook \\(" + ending + "\\), not CSV: .* File > Save As .*");
+        return Matches("0:0 this is a workbook \\(" + ending + "\\), not CSV: .* save it as CSV in UTF-8 .*");
     };
     CHECK_THAT(problem_of("PK\x03\x04\x14\0\0\0[Content_Types].xml"s), kind(".xlsx"));
     CHECK_THAT(problem_of("PK\x03\x04\x14\0mimetypeapplication/vnd.oasis.opendocument.spreadsheetPK"s),
@@ -312,7 +314,7 @@ TEST_CASE("a spreadsheet's own file is told by its first bytes") {
     CHECK(records("PK1,b\n") == Records{{"PK1", "b"}});
 }
 
-TEST_CASE("a file that can't be read is no empty file") {
+TEST_CASE("a file that can't be read is not an empty file") {
     UnreadableBuffer buffer;
     std::istream in(&buffer);
     CsvReader reader(in, {});

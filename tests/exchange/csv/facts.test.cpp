@@ -46,21 +46,20 @@ TEST_CASE("every bad cell of a file of facts is a problem with its place") {
         read("prompt,answer,topic\n,cos x,\nsin x,,\ntan x,sec^2 x," + std::string(201, 't') +
              "\nsin x,cos x,\n" + std::string(301, 'p') + ",a\x01,\n");
     CHECK(reading.problems ==
-          Texts{"2:1 prompt: give 1 to 300 characters, no blank at the ends",
-                "3:7 answer: give 1 to 300 characters, no blank at the ends",
+          Texts{"2:1 prompt: give 1 to 300 characters, no spaces at either end",
+                "3:7 answer: give 1 to 300 characters, no spaces at either end",
                 "4:15 topic: at most 200 characters",
-                "5:1 the prompt 'sin x' is there twice, first in line 3: each fact has one row",
+                "5:1 the prompt 'sin x' appears twice, first in line 3: give each fact one row",
                 "6:1 prompt: at most 300 characters",
                 "6:303 answer: no line breaks or control characters, please"});
 }
 
-TEST_CASE("a file that holds no facts says so") {
+TEST_CASE("a file without facts is a problem") {
     CHECK(read("").problems == Texts{"0:0 the file is empty"});
-    CHECK(read("prompt,answer\n").problems ==
-          Texts{"1:0 there is no fact below the header: give each fact a row"});
+    CHECK(read("prompt,answer\n").problems == Texts{"1:0 no facts below the header: give each fact a row"});
     CHECK(read("prompt\nsin x\n").problems == Texts{"1:0 the header has no column answer: add it"});
     CHECK(read("prompt,answer,hint\nsin x,cos x,\n").problems ==
-          Texts{"1:15 the column 'hint' is none of prompt, answer, topic: rename it or leave it out"});
+          Texts{"1:15 the column 'hint' is not one of prompt, answer, topic: rename it or leave it out"});
     CHECK(read("prompt,answer\nsin x\n").problems.size() == 1);
     CHECK(read("prompt,answer\nsin x,\xFF\n").problems.size() == 1);
 }
@@ -70,13 +69,13 @@ TEST_CASE("a fact that contradicts the one on file is a problem at the cell that
                                  {"pure", on_file, false});
     CHECK(
         reading.problems ==
-        Texts{"2:1 the fact 'sin x' is on file with the topic 'derivatives': correct one of the two, or say "
+        Texts{"2:1 the fact 'sin x' is on file with the topic 'derivatives': correct one of the two, or use "
               "--replace",
-              "3:8 the fact 'tan x' is on file with the answer 'sec^2 x': correct one of the two, or say "
+              "3:8 the fact 'tan x' is on file with the answer 'sec^2 x': correct one of the two, or use "
               "--replace"});
 }
 
-TEST_CASE("a fact that is on file already, or is told a topic, is no problem, and with replace none is") {
+TEST_CASE("a fact that is on file already, or is given a topic, is fine, and with replace everything is") {
     CHECK(read("prompt,answer,topic\nsin x,cos x,\ntan x,sec^2 x,trig\n", {"pure", on_file, false})
               .problems.empty());
     CHECK(read("prompt,answer,topic\nsin x,-cos x,limits\n", {"pure", on_file, true}).problems.empty());

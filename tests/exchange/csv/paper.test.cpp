@@ -62,19 +62,19 @@ TEST_CASE("a paper's marks are whole, `010` being ten") {
                    Matches("3:3 part 2, marks '.*': give a whole number from 1 to 500"));
 }
 
-TEST_CASE("a paper's part is there once, however it is written") {
+TEST_CASE("a paper has each part once, however it is written") {
     CHECK_THAT(only_problem("part,marks\n7b,5\n1,2\nQ7 (b),5\n"),
-               Matches("4:1 part 7b is there twice, first in line 2: .*"));
+               Matches("4:1 part 7b appears twice, first in line 2: .*"));
 }
 
 TEST_CASE("a paper's part must have a label") {
-    CHECK_THAT(only_problem("part,marks\nb7x?,5\n"), Matches("2:1 'b7x\\?' is no part label: .*"));
-    CHECK_THAT(only_problem("marks,part\n5,\n"), Matches("2:3 '' is no part label: .*"));
+    CHECK_THAT(only_problem("part,marks\nb7x?,5\n"), Matches("2:1 'b7x\\?' is not a part label: .*"));
+    CHECK_THAT(only_problem("marks,part\n5,\n"), Matches("2:3 '' is not a part label: .*"));
 }
 
 TEST_CASE("a part's codes must be codes and add up to its marks") {
     CHECK_THAT(only_problem("part,marks,codes\n1,3,M1 A1\n"), Matches("2:5 part 1: .* add up to 2, .*"));
-    CHECK_THAT(only_problem("part,marks,codes\n1,3,M1 2A\n"), Matches("2:5 '2A' is no mark code: .*"));
+    CHECK_THAT(only_problem("part,marks,codes\n1,3,M1 2A\n"), Matches("2:5 '2A' is not a mark code: .*"));
     CHECK_THAT(only_problem("part,marks,topic\n1,3,a\x07\n"), Matches("2:5 .*topic: .*"));
 }
 
@@ -84,14 +84,15 @@ TEST_CASE("each problem of a paper's row is listed") {
 
 TEST_CASE("a paper's header must have part and marks once and nothing unknown") {
     CHECK_THAT(only_problem("part,topic\n1,x\n"), Matches("1:0 the header has no column marks: .*"));
-    CHECK_THAT(only_problem("part,marks,level\n1,2,3\n"), Matches("1:12 the column 'level' is none of .*"));
-    CHECK_THAT(only_problem("part,marks, Part\n1,2,1\n"), Matches("1:12 the column part is there twice.*"));
+    CHECK_THAT(only_problem("part,marks,level\n1,2,3\n"),
+               Matches("1:12 the column 'level' is not one of .*"));
+    CHECK_THAT(only_problem("part,marks, Part\n1,2,1\n"), Matches("1:12 the column part appears twice.*"));
     CHECK(read("1,5\n2,4\n").problems.size() == 4);
 }
 
 TEST_CASE("a ragged row of a paper says how many fields it has and should have") {
-    CHECK_THAT(only_problem("part,marks\n1\n"), Matches("2:0 the row has 1 field where the header has 2.*"));
-    CHECK_THAT(only_problem("part,marks\n1,2,3\n"), Matches("2:0 the row has 3 fields where .*"));
+    CHECK_THAT(only_problem("part,marks\n1\n"), Matches("2:0 the row has 1 field and the header has 2.*"));
+    CHECK_THAT(only_problem("part,marks\n1,2,3\n"), Matches("2:0 the row has 3 fields and .*"));
 }
 
 TEST_CASE("a paper's rows of empty cells are passed over") {
@@ -100,7 +101,7 @@ TEST_CASE("a paper's rows of empty cells are passed over") {
 
 TEST_CASE("a paper's file must have parts") {
     CHECK_THAT(only_problem(""), Matches("0:0 the file is empty"));
-    CHECK_THAT(only_problem("part,marks\n"), Matches("1:0 there is no part below the header: .*"));
+    CHECK_THAT(only_problem("part,marks\n"), Matches("1:0 no parts below the header: .*"));
 }
 
 TEST_CASE("a paper has at most 500 parts") {

@@ -56,8 +56,9 @@ TEST_CASE("a set that is not on file is added, the same one left, another one a 
     const Document other = document_of(store_with({june(51)}));
     const Merge refused = merge_into(here, other);
     REQUIRE(refused.conflicts.size() == 1);
-    CHECK(refused.conflicts[0] == "boundary set 'June 2025' of pure: its marks here are others than in the "
-                                  "file; --replace takes the file's");
+    CHECK(std::string(refused.conflicts[0].what()) ==
+          "boundary set 'June 2025' of pure: its marks here differ from those in the "
+          "file; --replace takes the file's");
     CHECK(BoundarySets::all(here)[1].set == june(50));
 
     CHECK(merge_into(here, other, true).boundary_sets_replaced == 1);

@@ -64,7 +64,7 @@ TEST_CASE("a clock is exported as its events, and only where there are some") {
                           R"({"at":"2026-09-26T09:20:00Z","event":"rest"},)"
                           R"({"at":"2026-09-26T09:25:00Z","event":"work"},)"
                           R"({"at":"2026-09-26T10:00:00Z","event":"hand in"}])");
-    const Json& of_turn = json.at(Json::json_pointer(sitting + "/retries/0/clock"));
+    const Json& of_turn = json.at(Json::json_pointer(sitting + "/reattempts/0/clock"));
     CHECK(of_turn[0].dump() == R"({"at":"2026-10-11T09:00:00Z","event":"start","part":"7a"})");
     CHECK(of_turn[1]["part"] == "7b");
     CHECK(to_text(read(json)) == text_of(whole()));
@@ -74,11 +74,13 @@ TEST_CASE("a clock is exported as its events, and only where there are some") {
 TEST_CASE("what is wrong in a clock is refused at its place") {
     const std::string at = "candidates[0].sittings[0].clock";
     const std::string clock = sitting + "/clock";
-    CHECK_THAT(refusal_at(clock + "/1/event", "pause"), StartsWith(at + "[1].event: 'pause' is no event"));
-    CHECK_THAT(refusal_at(clock + "/1/event", 1), StartsWith(at + "[1].event: a text is expected"));
+    CHECK_THAT(refusal_at(clock + "/1/event", "pause"),
+               StartsWith(at + "[1].event: 'pause' is not an event"));
+    CHECK_THAT(refusal_at(clock + "/1/event", 1), StartsWith(at + "[1].event: text is expected"));
     CHECK_THAT(refusal_at(clock + "/1/part", "7c"), StartsWith(at + "[1].part: the clock names a part '7c'"));
-    CHECK_THAT(refusal_at(sitting + "/retries/0/clock/1/part", "1"),
-               StartsWith("candidates[0].sittings[0].retries[0].clock[1].part: the clock names a part '1'"));
+    CHECK_THAT(
+        refusal_at(sitting + "/reattempts/0/clock/1/part", "1"),
+        StartsWith("candidates[0].sittings[0].reattempts[0].clock[1].part: the clock names a part '1'"));
     CHECK_THAT(refusal_at(clock + "/2/part", "7a"), StartsWith(at + "[2]: start and go name a part"));
     CHECK_THAT(refusal_at(clock + "/1", {{"at", "2026-09-26T09:10:00Z"}, {"event", "go"}}),
                StartsWith(at + "[1]: start and go name a part"));
@@ -87,20 +89,20 @@ TEST_CASE("what is wrong in a clock is refused at its place") {
     for (const char* moment : {"2026-09-26", "2026-09-26T09:20:00", "2026-09-26T09:20:00+01:00",
                                "2026-09-31T09:20:00Z", "2026-09-26T24:20:00Z"})
         CHECK_THAT(refusal_at(clock + "/2/at", moment),
-                   StartsWith(at + "[2].at: '" + std::string(moment) + "' is no moment"));
+                   StartsWith(at + "[2].at: '" + std::string(moment) + "' is not a moment"));
     CHECK_THAT(refusal_at(clock + "/4/at", "2026-11-26T12:00:00Z"),
-               StartsWith(at + "[4].at: 2026-11-26T12:00:00Z lies in the future"));
+               StartsWith(at + "[4].at: 2026-11-26T12:00:00Z is in the future"));
     CHECK(refusal_at(clock + "/4/at", "2026-11-26T11:59:59Z").empty());
     CHECK_THAT(refusal_at(clock + "/2/at", "2026-09-26T09:09:00Z"),
-               StartsWith(at + "[2]: an event 1:00 before the one that precedes it"));
+               StartsWith(at + "[2]: an event 1:00 before the last one"));
     CHECK_THAT(refusal_at(clock + "/3/event", "rest"), StartsWith(at + "[3]: the break has begun already"));
     CHECK_THAT(refusal_at(clock + "/2/event", "hand in"),
                StartsWith(at + "[3]: the work is handed in: nothing comes after that"));
     CHECK_THAT(refusal_at(clock + "/0/event", "go"), StartsWith(at + "[0]: the clock has not started"));
-    CHECK_THAT(refusal_at(clock, Json::array()), StartsWith(at + ": a clock has its start at least"));
+    CHECK_THAT(refusal_at(clock, Json::array()), StartsWith(at + ": a clock has at least its start"));
     CHECK_THAT(refusal_at(clock, nullptr), StartsWith(at + ": a list is expected"));
     CHECK_THAT(refusal_at(clock, {{{"at", "2026-09-26T09:10:00Z"}, {"event", "start"}, {"part", "1"}}}),
-               StartsWith(at + ": marks are for what is handed in"));
+               StartsWith(at + ": only what was handed in has marks"));
 }
 
 TEST_CASE("a clock that one of two sittings has is taken, with the marks as they are") {
@@ -136,7 +138,7 @@ TEST_CASE("clocks that differ are in conflict unless they are to be replaced") {
     const std::string where = "candidate K07, pure-1 of 2026-09-26: ";
     Store here = whole();
     const Merge refused = merge_into(here, other);
-    CHECK(refused.conflicts ==
+    CHECK(texts_of(refused.conflicts) ==
           Lines{where + "event 2 of the clock is go at 2026-09-26T09:10:00Z with part 7a here, go at "
                         "2026-09-26T09:10:00Z with part 7b in the file; --replace takes the file's",
                 where + "question 7, turn 1: event 2 of the clock is go at 2026-10-11T09:10:00Z with part 7b "

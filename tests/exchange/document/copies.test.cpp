@@ -110,7 +110,8 @@ TEST_CASE("copies that can't be are refused with the way to them") {
     CHECK(refusal([](Json& copies) { copies[0][1]["question"] = "9"; }) ==
           "copies[0][1].question: paper d has no question 9");
     CHECK(refusal([](Json& copies) { copies[1][0] = copies[0][0]; }) ==
-          "copies[1][0]: question 1 of a is there twice");
-    CHECK(refusal([](Json& copies) { copies[1].erase(1); }) == "copies[1]: copies are two questions or more");
+          "copies[1][0]: question 1 of a appears twice");
+    CHECK(refusal([](Json& copies) { copies[1].erase(1); }) ==
+          "copies[1]: copies are at least two questions");
     CHECK(refusal([](Json& copies) { copies[0][0]["part"] = "1a"; }) != "");
 }

@@ -53,7 +53,7 @@ TEST_CASE("facts go along by subject and prompt, sheets with what was missed, an
     CHECK(json["facts"].dump() == R"([{"subject":"pure","prompt":"a","answer":"a","topic":""},)"
                                   R"({"subject":"pure","prompt":"b","answer":"a","topic":""}])");
     CHECK(json["candidates"][0]["sheets"].dump() ==
-          R"([{"date":"2026-11-22","log":{"date":"2026-11-23","missed":[2]},"rows":[)"
+          R"([{"date":"2026-11-22","log":{"date":"2026-11-23","missed_rows":[2]},"rows":[)"
           R"({"row":1,"subject":"pure","prompt":"b"},{"row":2,"subject":"pure","prompt":"a"}]}])");
     CHECK(to_text(read(json)) == on.text());
 }
@@ -90,7 +90,7 @@ TEST_CASE("a fact is added, left, given a topic or in conflict") {
 
     document.facts = {fact("a", "z"), fact("b", "a", "logs")};
     done = here.take(document);
-    CHECK(done.conflicts ==
+    CHECK(texts_of(done.conflicts) ==
           std::vector<std::string>{
               "fact 'a' of pure: the answer is 'a' here, 'z' in the file; --replace takes the file's",
               "fact 'b' of pure: the topic is 'trig' here, 'logs' in the file; --replace takes the file's"});
@@ -115,10 +115,9 @@ TEST_CASE("a sheet that was filled in elsewhere is logged here, once") {
 TEST_CASE("a sheet that was filled in in two ways is a conflict, or the file's is taken") {
     OnFile here(logged(1, {1}));
     const OnFile missed_another(logged(1, {2}));
-    CHECK(
-        here.take(missed_another).conflicts ==
-        std::vector<std::string>{"candidate K07, sheet 1 of 2026-11-22: what was missed, or when, is another "
-                                 "here than in the file; --replace takes the file's"});
+    CHECK(texts_of(here.take(missed_another).conflicts) ==
+          std::vector<std::string>{"candidate K07, sheet 1 of 2026-11-22: what was missed, or when, differs "
+                                   "from the file; --replace takes the file's"});
     CHECK(here.take(OnFile(logged(2, {1}))).conflicts.size() == 1);
     CHECK(here.sheets()[0].is_missed(1));
     CHECK(here.take(missed_another, true).sheets_replaced == 1);
@@ -131,7 +130,7 @@ TEST_CASE("sheets of the same facts and day meet one by one") {
     const auto again = [](OnFile& on) {
         change(on.store, [&](Store::Change& open) {
             FactsOnFile facts(open);
-            Sheet sheet = FactsOnFile::sheets(store, "K07").front();
+            Sheet sheet = FactsOnFile::sheets(open.store(), "K07").front();
             sheet.log.reset();
             facts.add_sheet("K07", sheet);
         });
@@ -152,7 +151,7 @@ TEST_CASE("facts and sheets that a store would not take are refused with the way
     CHECK_THAT(refusal([](Json& facts, Json&) { facts[0]["answer"] = ""; }), Contains("facts[0]: answer"));
     CHECK_THAT(refusal([](Json& facts, Json&) { facts[1]["topic"] = "a\nb"; }), Contains("facts[1]: topic"));
     CHECK_THAT(refusal([](Json& facts, Json&) { facts.push_back(facts[0]); }),
-               Contains("facts[2]: the fact is there twice"));
+               Contains("facts[2]: the fact appears twice"));
     CHECK_THAT(refusal([](Json& facts, Json&) { facts[0]["hint"] = ""; }), Contains("facts[0]"));
     CHECK_THAT(refusal([](Json& facts, Json&) { facts[0]["prompt"] = "z"; }),
                Contains("sheets[0].rows[1]: the fact is not among the document's facts"));
@@ -161,21 +160,21 @@ TEST_CASE("facts and sheets that a store would not take are refused with the way
     CHECK_THAT(refusal([](Json&, Json& sheets) { sheets[0]["log"]["date"] = "2026-11-26"; }),
                Contains("sheets[0].log.date"));
     CHECK_THAT(refusal([](Json&, Json& sheets) { sheets[0]["log"]["date"] = "2026-11-21"; }),
-               Contains("sheets[0].log.date: a sheet is not filled in before"));
-    CHECK_THAT(refusal([](Json&, Json& sheets) { sheets[0]["log"]["missed"] = {3}; }),
-               Contains("sheets[0].log.missed[0]: the sheet has no such row"));
+               Contains("sheets[0].log.date: a sheet can't be filled in before"));
+    CHECK_THAT(refusal([](Json&, Json& sheets) { sheets[0]["log"]["missed_rows"] = {3}; }),
+               Contains("sheets[0].log.missed_rows[0]: the sheet has no such row"));
     CHECK_THAT(refusal([](Json&, Json& sheets) {
-                   sheets[0]["log"]["missed"] = {2, 1};
+                   sheets[0]["log"]["missed_rows"] = {2, 1};
                }),
-               Contains("sheets[0].log.missed[1]"));
+               Contains("sheets[0].log.missed_rows[1]"));
     CHECK_THAT(refusal([](Json&, Json& sheets) { sheets[0]["rows"] = Json::array(); }),
-               Contains("sheets[0]: a sheet asks one fact at least"));
+               Contains("sheets[0]: a sheet asks at least one fact"));
     CHECK_THAT(refusal([](Json&, Json& sheets) { sheets[0]["rows"][1]["row"] = 1; }),
-               Contains("sheets[0].rows[1]: the rows are not in the order"));
+               Contains("sheets[0].rows[1]: the rows are not in order"));
     CHECK_THAT(refusal([](Json&, Json& sheets) { sheets[0]["rows"][1]["row"] = 21; }),
                Contains("sheets[0].rows[1].row"));
     CHECK_THAT(refusal([](Json&, Json& sheets) { sheets[0]["rows"][1]["prompt"] = "b"; }),
-               Contains("sheets[0].rows[1]: the fact is there twice"));
+               Contains("sheets[0].rows[1]: the fact appears twice"));
     CHECK_THAT(refusal([](Json&, Json& sheets) { sheets[0]["sheet"] = 1; }), Contains("sheets[0]"));
     CHECK(refusal([](Json&, Json&) {}).empty());
 }

@@ -49,10 +49,10 @@ TEST_CASE("two stores that met both ways know the same") {
         scripts_finished += into_one.scripts_finished;
         scripts_completed += into_one.scripts_completed;
         clocks_taken += into_one.sittings_completed + into_one.reattempts_completed;
-        plans_taken += into_one.relearned_added > 0 && into_one.plan_wishes_added > 0;
+        plans_taken += into_one.relearned_topics_added > 0 && into_one.plan_wishes_added > 0;
         sheets_logged += into_one.sheets_completed > 0 && into_one.facts_completed > 0;
         both_added += into_one.reattempts_added > 0 && into_other.reattempts_added > 0 &&
-                      into_one.days_added > 0 && into_other.days_added > 0;
+                      into_one.kept_days_added > 0 && into_other.kept_days_added > 0;
     }
     CHECK(both_added > 30);
     CHECK(scripts_finished > 20);
@@ -100,7 +100,7 @@ TEST_CASE("a merge counts what it did") {
     CHECK(done.candidates_added == document.candidates.size());
     CHECK(done.sittings_added == world.sittings.size());
     CHECK(done.availabilities_added == world.availabilities.size());
-    CHECK(done.relearned_added == world.relearned.size());
+    CHECK(done.relearned_topics_added == world.relearned.size());
     CHECK(done.plan_wishes_added == world.wishes.size());
     CHECK(done.exams_added == 3);
     CHECK(done.facts_added == world.facts.size());
@@ -122,7 +122,7 @@ TEST_CASE("a merge counts what it did") {
     CHECK(scripts > world.begun.size());
     CHECK(done.scripts_added == scripts);
     CHECK(done.left_out.empty());
-    CHECK(done.days_added == days);
+    CHECK(done.kept_days_added == days);
     CHECK(done.members_added == members);
 }
 
@@ -136,9 +136,8 @@ TEST_CASE("availability is taken where there is the default alone, else it is a 
     CHECK(here.candidate("K07").availability.week == early.week);
     CHECK(
         conflicts(store_with_availability(early), store_with_availability(late)) ==
-        Lines{
-            "candidate K07: the time on 2026-11-25 is that of its weekday here, 0:00 in the file; --replace "
-            "takes the file's"});
+        Lines{"candidate K07: the time on 2026-11-25 is as on its weekday here, 0:00 in the file; --replace "
+              "takes the file's"});
     late.week[6] = Seconds(7200);
     CHECK(
         conflicts(store_with_availability(late), store_with_availability(early)) ==
@@ -232,7 +231,7 @@ TEST_CASE("a document's only candidate is read under another code") {
 
     Store::Change change(school);
     CHECK_THROWS_WITH(merge(change, document_of(own), {today, false, " K07"}),
-                      Contains("no blanks at its ends"));
+                      Contains("no spaces at its ends"));
     CHECK_THROWS_WITH(merge(change, document_of(empty_store()), {today, false, "K07"}),
                       Contains("the file has 0 candidates"));
     Document two = document_of(own);

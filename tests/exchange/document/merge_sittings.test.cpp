@@ -60,7 +60,7 @@ TEST_CASE("sittings that differ are in conflict unless they are to be replaced")
     CHECK(turns_on_file(here) == Lines{"1: 1 1"});
 }
 
-TEST_CASE("a sitting is not replaced where a re-attempt would hang in the air") {
+TEST_CASE("a sitting is not replaced if a re-attempt would have nothing to follow") {
     const Lines all =
         conflicts_replacing(store_with(sitting("5 3 2"), {turn(1, "1 1", 15)}), store_with(sitting("5 3 3")));
     REQUIRE(all.size() == 1);
@@ -72,6 +72,14 @@ TEST_CASE("a sitting is not replaced where a re-attempt would hang in the air") 
     REQUIRE(got.size() == 1);
     CHECK_THAT(got[0], Contains("candidate K07, pure-1 of 2026-09-26: ") &&
                            Contains("question 7 would be got before its retry 1q7t2 was recorded"));
+}
+
+TEST_CASE("a conflict that undoing a re-attempt would settle says which one") {
+    Store here = store_with(sitting("5 3 2"), {turn(1, "1 1", 15)});
+    const Merge done = merge_into(here, store_with(sitting("5 3 3")), true);
+    REQUIRE(done.conflicts.size() == 1);
+    CHECK(done.conflicts[0].remedy() == Error::Remedy::undo_retry_first);
+    CHECK(done.conflicts[0].about() == "1q7");
 }
 
 TEST_CASE("further turns of the file are added, and further turns on file stay") {
@@ -114,45 +122,43 @@ TEST_CASE("a turn that can't follow is a conflict that says so") {
     const Sitting missed = sitting("5 1 1");
     const std::string unfit =
         "candidate K07, pure-1 of 2026-09-26: what is here and what is in the file don't fit "
-        "together: turn 2 of question 7";
-    const std::string remedy = "; correct one of the two";
+        "together; correct one of the two: turn 2 of question 7";
     CHECK(conflicts(store_with(missed, {turn(1, "3 3", 15)}),
                     store_with(missed, {turn(1, "3 2", 15), turn(2, "3 3", 30)})) ==
           Lines{"candidate K07, pure-1 of 2026-09-26: question 7, turn 1: part 7b is 3 here, 2 in the file; "
                 "--replace takes the file's",
-                unfit + ": the question was got before" + remedy});
+                unfit + ": the question was secured before"});
     CHECK(conflicts_replacing(store_with(missed, {turn(1, "3 2", 15), turn(2, "3 3", 30)}),
                               store_with(missed, {turn(1, "3 3", 15)})) ==
-          Lines{unfit + ": the question was got before" + remedy});
+          Lines{unfit + ": the question was secured before"});
     CHECK(conflicts_replacing(store_with(missed, {turn(1, "3 2", 15), turn(2, "3 3", 30)}),
                               store_with(missed, {turn(1, "3 2", 31)})) ==
           Lines{unfit +
-                " on 2026-10-26: the question was missed on 2026-10-27; a re-attempt is not before that" +
-                remedy});
+                " on 2026-10-26: the question was missed on 2026-10-27; a re-attempt can't come before that"});
 }
 
-TEST_CASE("a day chosen on file stays, and the file's is taken where there is none") {
+TEST_CASE("a day chosen on file stays, and the file's is taken if there is none") {
     const Sitting missed = sitting("5 1 1");
     Store here = store_with(missed);
     Store in_file = store_with(missed);
     choose_day(in_file, today + Days{3});
-    CHECK(merge_into(here, in_file).days_added == 1);
+    CHECK(merge_into(here, in_file).kept_days_added == 1);
     CHECK(day_on_file(here) == today + Days{3});
     choose_day(here, today + Days{5});
-    CHECK(merge_into(here, in_file).days_added == 0);
+    CHECK(merge_into(here, in_file).kept_days_added == 0);
     CHECK(day_on_file(here) == today + Days{5});
 }
 
-TEST_CASE("a day chosen for a turn is no day for another one") {
+TEST_CASE("a day chosen for a turn does not count for another") {
     const Sitting missed = sitting("5 1 1");
     Store ahead = store_with(missed, {turn(1, "1 1", 15)});
     Store behind = store_with(missed);
     choose_day(behind, today + Days{3});
-    CHECK(merge_into(ahead, behind).days_added == 0);
+    CHECK(merge_into(ahead, behind).kept_days_added == 0);
     CHECK(day_on_file(ahead) == std::nullopt);
 
     choose_day(ahead, today + Days{9});
-    CHECK(merge_into(behind, ahead).days_added == 1);
+    CHECK(merge_into(behind, ahead).kept_days_added == 1);
     CHECK(day_on_file(behind) == today + Days{9});
 }
 

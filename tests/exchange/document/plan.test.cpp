@@ -60,7 +60,7 @@ Lines conflicts(OnFile& here, const OnFile& in_file) {
     const std::string before = here.text();
     const Merge done = here.take(in_file);
     CHECK(here.text() == before);
-    return done.conflicts;
+    return texts_of(done.conflicts);
 }
 
 } // namespace
@@ -72,19 +72,19 @@ TEST_CASE("topics relearned and wishes for the plan go along, and are read back 
     on.relearn({"", "vectors", today});
     on.wish({300, {{"pure", {365, today}}, {"", {0, earliest_day}}}});
     const Json json = on.json();
-    CHECK(json["candidates"][0]["relearned"].dump() ==
+    CHECK(json["candidates"][0]["relearned_topics"].dump() ==
           R"([{"subject":"pure","topic":"vectors","date":"2026-11-16"},)"
           R"({"subject":"","topic":"vectors","date":"2026-11-25"},)"
           R"({"subject":"pure","topic":"surds","date":"2026-11-25"}])");
-    CHECK(json["candidates"][0]["plan"].dump() ==
+    CHECK(json["candidates"][0]["plan_wishes"].dump() ==
           R"({"marking_percent":300,"papers":[{"subject":"","papers":0,"since":"1900-01-01"},)"
           R"({"subject":"pure","papers":365,"since":"2026-11-25"}]})");
     CHECK(to_text(read(json)) == on.text());
 
     Json reversed = json;
     Json& candidate = reversed["candidates"][0];
-    std::reverse(candidate["relearned"].begin(), candidate["relearned"].end());
-    std::reverse(candidate["plan"]["papers"].begin(), candidate["plan"]["papers"].end());
+    std::reverse(candidate["relearned_topics"].begin(), candidate["relearned_topics"].end());
+    std::reverse(candidate["plan_wishes"]["papers"].begin(), candidate["plan_wishes"]["papers"].end());
     CHECK(reversed != json);
     CHECK(to_text(read(reversed)) == on.text());
 }
@@ -93,13 +93,13 @@ TEST_CASE("a candidate is exported who said no more than what was relearned or i
     OnFile relearned;
     relearned.relearn(vectors);
     REQUIRE(relearned.json()["candidates"].size() == 1);
-    CHECK_FALSE(relearned.json()["candidates"][0].contains("plan"));
+    CHECK_FALSE(relearned.json()["candidates"][0].contains("plan_wishes"));
     CHECK(value_of(document_of(relearned.store, "K07"))["candidates"] == relearned.json()["candidates"]);
 
     const OnFile wished = with_wishes({49, {}});
     REQUIRE(wished.json()["candidates"].size() == 1);
-    CHECK_FALSE(wished.json()["candidates"][0].contains("relearned"));
-    CHECK(wished.json()["candidates"][0]["plan"].dump() == R"({"marking_percent":49,"papers":[]})");
+    CHECK_FALSE(wished.json()["candidates"][0].contains("relearned_topics"));
+    CHECK(wished.json()["candidates"][0]["plan_wishes"].dump() == R"({"marking_percent":49,"papers":[]})");
 
     const OnFile taken_back = with_wishes({});
     REQUIRE(taken_back.store.has_candidate("K07"));
@@ -156,11 +156,11 @@ TEST_CASE("topics relearned are those of both, and off the plan") {
         plan.keep("K07", {{WorkPurpose::relearn, "pure", "vectors", 1, today, Seconds(1800)},
                           {WorkPurpose::relearn, "", "vectors", 1, today, Seconds(1800)}});
     });
-    CHECK(here.take(there).relearned_added == 2);
+    CHECK(here.take(there).relearned_topics_added == 2);
     CHECK(here.text() == there.text());
     REQUIRE(here.candidate().planned.size() == 1);
     CHECK(here.candidate().planned[0].subject.empty());
-    CHECK(there.take(here).relearned_added == 0);
+    CHECK(there.take(here).relearned_topics_added == 0);
 }
 
 TEST_CASE("half of a topic and the whole of it on a day are the whole of it, whichever store has it") {
@@ -169,13 +169,13 @@ TEST_CASE("half of a topic and the whole of it on a day are the whole of it, whi
     OnFile there;
     here.relearn(half);
     there.relearn(half);
-    CHECK(here.take(there).relearned_added == 0);
+    CHECK(here.take(there).relearned_topics_added == 0);
     CHECK(here.candidate().relearned.at(0).half);
     OnFile whole;
     whole.relearn(vectors);
-    CHECK(here.take(whole).relearned_added == 1);
+    CHECK(here.take(whole).relearned_topics_added == 1);
     CHECK_FALSE(here.candidate().relearned.at(0).half);
-    CHECK(whole.take(there).relearned_added == 0);
+    CHECK(whole.take(there).relearned_topics_added == 0);
     CHECK(whole.text() == here.text());
 }
 
@@ -187,7 +187,7 @@ TEST_CASE("a topic to relearn once more stays on the plan when an old note of it
     here.change([](PlanOnFile plan) {
         plan.keep("K07", {{WorkPurpose::relearn, "pure", "vectors", 1, today, Seconds(1800)}});
     });
-    CHECK(here.take(there).relearned_added == 0);
+    CHECK(here.take(there).relearned_topics_added == 0);
     CHECK(here.candidate().planned.size() == 1);
 }
 
@@ -257,55 +257,68 @@ TEST_CASE("what a store would not take of the plan is refused with the way to it
     CHECK_THAT(refused("/availability/free_days", -1), Contains("free_days: a whole number"));
     CHECK_THAT(refused("/availability/free_days", nullptr), Contains("free_days: a whole number"));
 
-    CHECK_THAT(refused("/relearned/0/date", "2026-11-26"),
-               StartsWith("candidates[0].relearned[0].date: relearning on 2026-11-26 lies in the future"));
-    CHECK_THAT(refused("/relearned/0/date", "1899-12-31"), StartsWith("candidates[0].relearned[0].date: "));
-    CHECK_THAT(refused("/relearned/0/topic", "a\nb"),
-               StartsWith("candidates[0].relearned[0]: topic: no line"));
-    CHECK_THAT(refused("/relearned/0/topic", std::string(201, 'x')), Contains("topic: at most 200"));
-    CHECK_THAT(refused("/relearned/0/pieces", 0), StartsWith("candidates[0].relearned[0].pieces: "));
-    CHECK_THAT(refused("/relearned/0/pieces", 3), StartsWith("candidates[0].relearned[0].pieces: "));
-    CHECK_THAT(refused("/relearned/0/topic", ""), StartsWith("candidates[0].relearned[0].topic: "));
-    CHECK_THAT(refused("/relearned/0/subject", "a\tb"),
-               StartsWith("candidates[0].relearned[0]: subject: no line"));
-    CHECK_THAT(refused("/relearned/0/subject", std::string(201, 'x')), Contains("subject: at most 200"));
-    CHECK_THAT(refused("/relearned/0/subject", nullptr),
-               StartsWith("candidates[0].relearned[0].subject: a text is expected"));
-    CHECK_THAT(refused("/relearned/0/piece", 1), Contains("relearned[0].piece: the key is unknown"));
-    CHECK_THAT(refused("/relearned", nullptr), StartsWith("candidates[0].relearned: a list is expected"));
+    CHECK_THAT(
+        refused("/relearned_topics/0/date", "2026-11-26"),
+        StartsWith("candidates[0].relearned_topics[0].date: relearning on 2026-11-26 is in the future"));
+    CHECK_THAT(refused("/relearned_topics/0/date", "1899-12-31"),
+               StartsWith("candidates[0].relearned_topics[0].date: "));
+    CHECK_THAT(refused("/relearned_topics/0/topic", "a\nb"),
+               StartsWith("candidates[0].relearned_topics[0]: topic: no line"));
+    CHECK_THAT(refused("/relearned_topics/0/topic", std::string(201, 'x')), Contains("topic: at most 200"));
+    CHECK_THAT(refused("/relearned_topics/0/pieces", 0),
+               StartsWith("candidates[0].relearned_topics[0].pieces: "));
+    CHECK_THAT(refused("/relearned_topics/0/pieces", 3),
+               StartsWith("candidates[0].relearned_topics[0].pieces: "));
+    CHECK_THAT(refused("/relearned_topics/0/topic", ""),
+               StartsWith("candidates[0].relearned_topics[0].topic: "));
+    CHECK_THAT(refused("/relearned_topics/0/subject", "a\tb"),
+               StartsWith("candidates[0].relearned_topics[0]: subject: no line"));
+    CHECK_THAT(refused("/relearned_topics/0/subject", std::string(201, 'x')),
+               Contains("subject: at most 200"));
+    CHECK_THAT(refused("/relearned_topics/0/subject", nullptr),
+               StartsWith("candidates[0].relearned_topics[0].subject: text is expected"));
+    CHECK_THAT(refused("/relearned_topics/0/piece", 1),
+               Contains("relearned_topics[0].piece: the key is unknown"));
+    CHECK_THAT(refused("/relearned_topics", nullptr),
+               StartsWith("candidates[0].relearned_topics: a list is expected"));
     CHECK_THAT(refusal([](Json& candidate) {
-                   Json& relearned = candidate["relearned"];
+                   Json& relearned = candidate["relearned_topics"];
                    relearned.push_back(Json(relearned[0]));
                }),
-               StartsWith("candidates[0].relearned[1]: the topic is there twice on 2026-11-16"));
+               StartsWith("candidates[0].relearned_topics[1]: the topic appears twice on 2026-11-16"));
 
-    CHECK_THAT(refused("/plan/marking_percent", 301),
-               StartsWith("candidates[0].plan.marking_percent: a whole number from 0 to 300"));
-    CHECK_THAT(refused("/plan/marking_percent", -1), Contains("plan.marking_percent: a whole number"));
-    CHECK_THAT(refused("/plan/papers/0/papers", 366),
-               StartsWith("candidates[0].plan.papers[0].papers: a whole number from 0 to 365"));
-    CHECK_THAT(refused("/plan/papers/0/papers", -1), Contains("papers[0].papers: a whole number"));
-    CHECK_THAT(refused("/plan/papers/0/since", "2026-11-26"),
-               StartsWith("candidates[0].plan.papers[0].since: a wish on 2026-11-26 lies in the future"));
-    CHECK_THAT(refused("/plan/papers/0/subject", "a\nb"),
-               StartsWith("candidates[0].plan.papers[0]: subject: no line"));
-    CHECK_THAT(refused("/plan/papers/0/subject", std::string(201, 'x')), Contains("subject: at most 200"));
-    CHECK_THAT(refused("/plan/days", 1), StartsWith("candidates[0].plan.days: the key is unknown"));
-    CHECK_THAT(refused("/plan", nullptr), StartsWith("candidates[0].plan: an object is expected"));
+    CHECK_THAT(refused("/plan_wishes/marking_percent", 301),
+               StartsWith("candidates[0].plan_wishes.marking_percent: a whole number from 0 to 300"));
+    CHECK_THAT(refused("/plan_wishes/marking_percent", -1),
+               Contains("plan_wishes.marking_percent: a whole number"));
+    CHECK_THAT(refused("/plan_wishes/papers/0/papers", 366),
+               StartsWith("candidates[0].plan_wishes.papers[0].papers: a whole number from 0 to 365"));
+    CHECK_THAT(refused("/plan_wishes/papers/0/papers", -1), Contains("papers[0].papers: a whole number"));
+    CHECK_THAT(
+        refused("/plan_wishes/papers/0/since", "2026-11-26"),
+        StartsWith("candidates[0].plan_wishes.papers[0].since: a wish on 2026-11-26 is in the future"));
+    CHECK_THAT(refused("/plan_wishes/papers/0/subject", "a\nb"),
+               StartsWith("candidates[0].plan_wishes.papers[0]: subject: no line"));
+    CHECK_THAT(refused("/plan_wishes/papers/0/subject", std::string(201, 'x')),
+               Contains("subject: at most 200"));
+    CHECK_THAT(refused("/plan_wishes/days", 1),
+               StartsWith("candidates[0].plan_wishes.days: the key is unknown"));
+    CHECK_THAT(refused("/plan_wishes", nullptr),
+               StartsWith("candidates[0].plan_wishes: an object is expected"));
     CHECK_THAT(refusal([](Json& candidate) {
-                   Json& papers = candidate["plan"]["papers"];
+                   Json& papers = candidate["plan_wishes"]["papers"];
                    papers.push_back({{"subject", "pure"}, {"papers", 1}, {"since", "2026-11-01"}});
                }),
-               StartsWith("candidates[0].plan.papers[1]: the subject is there twice"));
-    CHECK_THAT(refusal([](Json& candidate) { candidate["plan"].erase("papers"); }),
-               StartsWith("candidates[0].plan: the key papers is missing"));
-    CHECK_THAT(refusal([](Json& candidate) { candidate["relearned"][0].erase("date"); }),
-               StartsWith("candidates[0].relearned[0]: the key date is missing"));
+               StartsWith("candidates[0].plan_wishes.papers[1]: the subject appears twice"));
+    CHECK_THAT(refusal([](Json& candidate) { candidate["plan_wishes"].erase("papers"); }),
+               StartsWith("candidates[0].plan_wishes: the key papers is missing"));
+    CHECK_THAT(refusal([](Json& candidate) { candidate["relearned_topics"][0].erase("date"); }),
+               StartsWith("candidates[0].relearned_topics[0]: the key date is missing"));
 
     CHECK(refused("/availability/free_days", 6).empty());
-    CHECK(refused("/relearned/0/date", "2026-11-25").empty());
-    CHECK(refused("/relearned/0/topic", std::string(200, 'x')).empty());
-    CHECK(refused("/relearned/0/subject", "").empty());
-    CHECK(refused("/plan/papers/0/since", "2026-11-25").empty());
-    CHECK(refused("/plan/papers/0/papers", 365).empty());
+    CHECK(refused("/relearned_topics/0/date", "2026-11-25").empty());
+    CHECK(refused("/relearned_topics/0/topic", std::string(200, 'x')).empty());
+    CHECK(refused("/relearned_topics/0/subject", "").empty());
+    CHECK(refused("/plan_wishes/papers/0/since", "2026-11-25").empty());
+    CHECK(refused("/plan_wishes/papers/0/papers", 365).empty());
 }

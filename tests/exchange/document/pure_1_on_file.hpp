@@ -34,7 +34,7 @@ inline Lines conflicts(Store here, const Store& in_file) {
     const std::string before = text_of(here);
     const Merge done = merge_into(here, in_file);
     CHECK(text_of(here) == before);
-    return done.conflicts;
+    return texts_of(done.conflicts);
 }
 
 /// The same with --replace.
@@ -43,7 +43,7 @@ inline Lines conflicts_replacing(Store here, const Store& in_file) {
     const Merge done = merge_into(here, in_file, true);
     if (!done.conflicts.empty())
         CHECK(text_of(here) == before);
-    return done.conflicts;
+    return texts_of(done.conflicts);
 }
 
 inline Lines turns_on_file(const Store& store) {

@@ -45,36 +45,35 @@ const std::string sitting = "/candidates/0/sittings/0";
 
 } // namespace
 
-TEST_CASE("a file that is no JSON is refused with line and column") {
+TEST_CASE("a file that is not JSON is refused with line and column") {
     CHECK_THAT(refusal_of_text(""), StartsWith("the file is empty"));
     CHECK_THAT(refusal_of_text(" \r\n\t"), StartsWith("the file is empty"));
     CHECK_THAT(refusal_of_text("\xEF\xBB\xBF"), StartsWith("the file is empty"));
-    CHECK_THAT(refusal_of_text("candidate,1,2a\n"), StartsWith("line 1, column 1: this is no JSON"));
+    CHECK_THAT(refusal_of_text("candidate,1,2a\n"), StartsWith("line 1, column 1: this is not JSON"));
     CHECK_THAT(refusal_of_text("{\"format\":\n \"\xC3\xA9\xE2\x82\xAC\", x}"),
-               StartsWith("line 2, column 8: this is no JSON"));
-    CHECK_THAT(refusal_of_text("\xEF\xBB\xBF{x}"), StartsWith("line 1, column 2: this is no JSON"));
-    CHECK_THAT(refusal_of_text("{}\n{}"), StartsWith("line 2, column 1: this is no JSON"));
-    CHECK_THAT(refusal_of_text("{\"format\": 1e999}"), StartsWith("line 1, column 16: this is no JSON"));
-    CHECK_THAT(refusal_of_text("{\"\\ud800\": 1}"), StartsWith("line 1, column 9: this is no JSON"));
+               StartsWith("line 2, column 8: this is not JSON"));
+    CHECK_THAT(refusal_of_text("\xEF\xBB\xBF{x}"), StartsWith("line 1, column 2: this is not JSON"));
+    CHECK_THAT(refusal_of_text("{}\n{}"), StartsWith("line 2, column 1: this is not JSON"));
+    CHECK_THAT(refusal_of_text("{\"format\": 1e999}"), StartsWith("line 1, column 16: this is not JSON"));
+    CHECK_THAT(refusal_of_text("{\"\\ud800\": 1}"), StartsWith("line 1, column 9: this is not JSON"));
     CHECK_THAT(refusal_of_text(example().substr(0, 50)),
                StartsWith("line 4, column 3: the file ends too early"));
 }
 
-TEST_CASE("bytes that are no UTF-8 are refused with line and column") {
-    CHECK_THAT(refusal_of_text("{\n\"\xC3\xA9\xE9\": 1}"),
-               StartsWith("line 2, column 3: the bytes are no UTF-8"));
-    CHECK_THAT(refusal_of_text("\xFF\xFE{\0"), StartsWith("line 1, column 1: the bytes are no UTF-8"));
-    CHECK_THAT(refusal_of_text("{}\n\xE2\x82"), StartsWith("line 2, column 1: the bytes are no UTF-8"));
+TEST_CASE("bytes that are not UTF-8 are refused with line and column") {
+    CHECK_THAT(refusal_of_text("{\n\"\xC3\xA9\xE9\": 1}"), StartsWith("line 2, column 3: this is not UTF-8"));
+    CHECK_THAT(refusal_of_text("\xFF\xFE{\0"), StartsWith("line 1, column 1: this is not UTF-8"));
+    CHECK_THAT(refusal_of_text("{}\n\xE2\x82"), StartsWith("line 2, column 1: this is not UTF-8"));
 }
 
-TEST_CASE("a key that is there twice is refused") {
+TEST_CASE("a key that appears twice is refused") {
     CHECK_THAT(refusal_with("\"2a\": \"-", "\"1\": \"-"),
-               StartsWith("candidates[0].sittings[0].marks.1: the key is there twice"));
-    CHECK_THAT(refusal_with("\"exams\"", "\"papers\""), StartsWith("papers: the key is there twice"));
+               StartsWith("candidates[0].sittings[0].marks.1: the key appears twice"));
+    CHECK_THAT(refusal_with("\"exams\"", "\"papers\""), StartsWith("papers: the key appears twice"));
     CHECK_THAT(refusal_with("\"title\": \"Pure", "\"paper\": \"Pure"),
-               StartsWith("papers[1].paper: the key is there twice"));
+               StartsWith("papers[1].paper: the key appears twice"));
     CHECK_THAT(refusal_with("\"2\": \"2026-11-20\"", "\"2\": \"2026-11-20\", \"2\": \"2026-11-20\""),
-               StartsWith("candidates[0].sittings[0].days.2: the key is there twice"));
+               StartsWith("candidates[0].sittings[0].kept_days.2: the key appears twice"));
 }
 
 TEST_CASE("what nests too deeply is refused") {
@@ -94,22 +93,23 @@ TEST_CASE("an object with too many keys is refused") {
     for (int i = 0; i < 501; ++i)
         keys += (i > 0 ? ", \"k" : "\"k") + std::to_string(i) + "\": 1";
     CHECK_THAT(refusal_with("\"2\": \"2026-11-20\"", keys),
-               StartsWith("candidates[0].sittings[0].days: more than 500 keys"));
+               StartsWith("candidates[0].sittings[0].kept_days: more than 500 keys"));
 }
 
-TEST_CASE("another file is told that it is no export") {
+TEST_CASE("a file that is not an export is named as such") {
     for (const char* text : {"[]", "{}", "1", "null", R"({"format": "inkturn export"})", R"({"version": 1})",
                              R"({"format": "another", "version": 1})"})
-        CHECK_THAT(refusal_of_text(text), StartsWith("that is no export of inkturn"));
-    CHECK_THAT(refusal_of_text(R"({"format": 1, "version": 1})"), StartsWith("format: a text is expected"));
+        CHECK_THAT(refusal_of_text(text), StartsWith("this is not an export of inkturn"));
+    CHECK_THAT(refusal_of_text(R"({"format": 1, "version": 1})"), StartsWith("format: text is expected"));
 }
 
-TEST_CASE("an export of a newer version is told so before anything else") {
-    CHECK_THAT(refusal_of_text(R"({"format": "inkturn export", "version": 2, "more": []})"),
-               StartsWith("version: written by a newer inkturn"));
+TEST_CASE("an export of a newer version is named as such before anything else") {
+    CHECK_THAT(
+        refusal_of_text(R"({"format": "inkturn export", "version": 3, "more": []})"),
+        StartsWith("the export has version 3, written by a newer inkturn; this one reads versions 1 to 2"));
     for (const char* version :
          {"0", "-1", "1.0", "\"1\"", "null", "99999999999999999999", "18446744073709551615", "4294967297"})
-        CHECK_THAT(refusal_with("\"version\": 1", "\"version\": " + std::string(version)),
+        CHECK_THAT(refusal_with("\"version\": 2", "\"version\": " + std::string(version)),
                    StartsWith("version: a whole number"));
 }
 
@@ -123,7 +123,8 @@ TEST_CASE("an unknown key is refused, since what it says would be lost") {
                     "candidates[0].availability.week_seconds.more"},
           std::pair{"/candidates/0/availability/dates/0/more", "candidates[0].availability.dates[0].more"},
           std::pair{"/candidates/0/sittings/0/more", "candidates[0].sittings[0].more"},
-          std::pair{"/candidates/0/sittings/0/retries/1/more", "candidates[0].sittings[0].retries[1].more"},
+          std::pair{"/candidates/0/sittings/0/reattempts/1/more",
+                    "candidates[0].sittings[0].reattempts[1].more"},
           std::pair{"/candidates/0/sittings/0/clock/1/more", "candidates[0].sittings[0].clock[1].more"},
           std::pair{"/candidates/0/scripts/0/more", "candidates[0].scripts[0].more"},
           std::pair{"/candidates/0/scripts/1/retry/more", "candidates[0].scripts[1].retry.more"},
@@ -140,7 +141,7 @@ TEST_CASE("each key of an export is of its type, and all but two are required") 
     for (const char* pointer :
          {"", "/papers/1", "/papers/0/parts/2", "/candidates/0", "/candidates/0/availability",
           "/candidates/0/availability/week_seconds", "/candidates/0/availability/dates/0",
-          "/candidates/0/sittings/0", "/candidates/0/sittings/0/retries/1", "/candidates/0/scripts/0",
+          "/candidates/0/sittings/0", "/candidates/0/sittings/0/reattempts/1", "/candidates/0/scripts/0",
           "/candidates/0/scripts/1/retry", "/exams/1"})
         for (const auto& [key, value] : json.at(Json::json_pointer(pointer)).items()) {
             CAPTURE(pointer, key);
@@ -160,7 +161,7 @@ TEST_CASE("each key of an export is of its type, and all but two are required") 
 TEST_CASE("what is wrong in a paper is refused at its place") {
     CHECK_THAT(refusal_at("/papers/1/paper", "Pure 1"), StartsWith("papers[1]: paper id 'Pure 1'"));
     CHECK_THAT(refusal_at("/papers/1/paper", "drill-3"),
-               StartsWith("papers[1]: paper drill-3 is there twice"));
+               StartsWith("papers[1]: paper drill-3 appears twice"));
     CHECK_THAT(refusal_at("/papers/1/title", "a\nb"), StartsWith("papers[1]: title: no line breaks"));
     CHECK_THAT(refusal_at("/papers/1/duration_seconds", 59), StartsWith("papers[1]: paper pure-1: a stated"));
     CHECK_THAT(refusal_at("/papers/1/duration_seconds", -1),
@@ -170,45 +171,45 @@ TEST_CASE("what is wrong in a paper is refused at its place") {
     CHECK_THAT(refusal_at("/papers/1/parts", Json::array()),
                StartsWith("papers[1]: paper pure-1: a paper has"));
     CHECK_THAT(refusal_at("/papers/0/parts/1/part", "seven"),
-               StartsWith("papers[0].parts[1].part: 'seven' is no part label"));
+               StartsWith("papers[0].parts[1].part: 'seven' is not a part label"));
     CHECK_THAT(refusal_at("/papers/0/parts/1/part", "Q2 (a)"),
                StartsWith("papers[0].parts[1].part: 'Q2 (a)' is not the short form: write 2a"));
-    CHECK_THAT(refusal_at("/papers/0/parts/1/part", "2b"), StartsWith("papers[0]: part 2b is there twice"));
+    CHECK_THAT(refusal_at("/papers/0/parts/1/part", "2b"), StartsWith("papers[0]: part 2b appears twice"));
     CHECK_THAT(refusal_at("/papers/0/parts/1/marks", 501),
                StartsWith("papers[0]: part 2a: a part has 1 to 500"));
     CHECK_THAT(refusal_at("/papers/0/parts/0/codes", "M1"),
                StartsWith("papers[0]: part 1: the codes M1 add up"));
-    CHECK_THAT(refusal_at("/papers/0/parts/0/codes", "?"), StartsWith("papers[0]: '?' is no mark code"));
+    CHECK_THAT(refusal_at("/papers/0/parts/0/codes", "?"), StartsWith("papers[0]: '?' is not a mark code"));
 }
 
 TEST_CASE("what is wrong in a candidate is refused at its place") {
     CHECK_THAT(refusal_at("/candidates/1/candidate", " K08"),
                StartsWith("candidates[1].candidate: candidate ' K08'"));
     CHECK_THAT(refusal_at("/candidates/1/candidate", "K07"),
-               StartsWith("candidates[1].candidate: candidate K07 is there twice"));
+               StartsWith("candidates[1].candidate: candidate K07 appears twice"));
     CHECK_THAT(refusal_at("/candidates/0/classes/0", "12c"),
                StartsWith("candidates[0].classes[0]: class 12c is not among"));
     CHECK_THAT(refusal_at("/candidates/0/classes", {"12b", "12a", "12b"}),
-               StartsWith("candidates[0].classes[2]: class 12b is there twice"));
+               StartsWith("candidates[0].classes[2]: class 12b appears twice"));
     CHECK_THAT(refusal_at("/candidates/0/availability/week_seconds/sun", 86401),
                StartsWith("candidates[0].availability.week_seconds.sun: a whole number from 0 to 86400"));
     CHECK_THAT(refusal_at("/candidates/0/availability/dates/0/date", "24 Dec"),
-               StartsWith("candidates[0].availability.dates[0].date: '24 Dec' is no date"));
+               StartsWith("candidates[0].availability.dates[0].date: '24 Dec' is not a date"));
     Json twice = example_json();
     Json& dates = twice["candidates"][0]["availability"]["dates"];
     dates.push_back(Json(dates[0]));
-    CHECK_THAT(refusal(twice), StartsWith("candidates[0].availability.dates[1]: 2026-12-24 is there twice"));
+    CHECK_THAT(refusal(twice), StartsWith("candidates[0].availability.dates[1]: 2026-12-24 appears twice"));
 }
 
 TEST_CASE("what is wrong in an exam or a class is refused at its place") {
     CHECK_THAT(refusal_at("/exams/1/title", ""), StartsWith("exams[1]: an exam needs a title"));
     CHECK_THAT(refusal_at("/exams/1/date", "2027-02-29"),
-               StartsWith("exams[1].date: '2027-02-29' is no day of the calendar"));
+               StartsWith("exams[1].date: '2027-02-29' is not in the calendar"));
     CHECK_THAT(refusal_at("/exams/1/subject", std::string(201, 'x')),
                StartsWith("exams[1]: the exam's subject"));
     CHECK_THAT(refusal_at("/exams/1", example_json()["exams"][0]),
-               StartsWith("exams[1]: the exam is there twice"));
-    CHECK_THAT(refusal_at("/classes/0", "12b"), StartsWith("classes[1]: class 12b is there twice"));
+               StartsWith("exams[1]: the exam appears twice"));
+    CHECK_THAT(refusal_at("/classes/0", "12b"), StartsWith("classes[1]: class 12b appears twice"));
     CHECK_THAT(refusal_at("/classes/0", ""), StartsWith("classes[0]: class ''"));
 }
 
@@ -217,8 +218,8 @@ TEST_CASE("what is wrong in a sitting is refused at its place") {
     CHECK_THAT(refusal_at(sitting + "/paper", "drill-4"),
                StartsWith(at + ".paper: paper drill-4 is not among the document's papers"));
     CHECK_THAT(refusal_at(sitting + "/date", "2026-11-26"),
-               StartsWith(at + ".date: a sitting on 2026-11-26 lies in the future"));
-    CHECK_THAT(refusal_at(sitting + "/date", "today"), StartsWith(at + ".date: 'today' is no date"));
+               StartsWith(at + ".date: a sitting on 2026-11-26 is in the future"));
+    CHECK_THAT(refusal_at(sitting + "/date", "today"), StartsWith(at + ".date: 'today' is not a date"));
     CHECK_THAT(refusal_at(sitting + "/extra_time", 101), StartsWith(at + ".extra_time: a whole number"));
     CHECK_THAT(refusal_at(sitting + "/marks/2b", "4"), StartsWith(at + ".marks.2b: marks '4': above"));
     CHECK_THAT(refusal_at(sitting + "/marks/2b", "2+2"), StartsWith(at + ".marks.2b: marks '2+2'"));
@@ -228,18 +229,18 @@ TEST_CASE("what is wrong in a sitting is refused at its place") {
                StartsWith(at + ".marks.1: marks '3:1010': 1010 earns 2"));
     CHECK_THAT(
         refusal_at(sitting + "/marks/1", "3:11100"),
-        StartsWith(at +
-                   ".marks.1: marks '3:11100': after the last colon comes a reason, or 0 or 1 for each"));
+        StartsWith(at + ".marks.1: marks '3:11100': after the last colon give a reason, or 0 or 1 for each"));
     CHECK_THAT(refusal_at(sitting + "/marks/2b", "1:1"),
                StartsWith(at + ".marks.2b: marks '1:1': the part has no codes on file"));
     CHECK_THAT(refusal_without(sitting + "/marks", "2b"), StartsWith(at + ".marks: no marks for part 2b"));
     CHECK_THAT(refusal_with("\"2b\": \"2", "\"2c\": \"2"),
                StartsWith(at + ".marks.2c: paper drill-3 has no"));
-    CHECK_THAT(refusal_at(sitting + "/days", {{"1", "2026-11-20"}}),
-               StartsWith(at + ".days.1: question 1 is not open"));
-    CHECK_THAT(refusal_at(sitting + "/days", {{"2a", "2026-11-20"}}),
-               StartsWith(at + ".days.2a: paper drill-3 has no question 2a"));
-    CHECK_THAT(refusal_at(sitting + "/days/2", "20.11."), StartsWith(at + ".days.2: '20.11.' is no date"));
+    CHECK_THAT(refusal_at(sitting + "/kept_days", {{"1", "2026-11-20"}}),
+               StartsWith(at + ".kept_days.1: question 1 is not open"));
+    CHECK_THAT(refusal_at(sitting + "/kept_days", {{"2a", "2026-11-20"}}),
+               StartsWith(at + ".kept_days.2a: paper drill-3 has no question 2a"));
+    CHECK_THAT(refusal_at(sitting + "/kept_days/2", "20.11."),
+               StartsWith(at + ".kept_days.2: '20.11.' is not a date"));
     Json twice = example_json();
     Json& sittings = twice["candidates"][0]["sittings"];
     sittings.push_back(Json(sittings[0]));
@@ -248,36 +249,36 @@ TEST_CASE("what is wrong in a sitting is refused at its place") {
 }
 
 TEST_CASE("what is wrong in a re-attempt is refused at its place") {
-    const std::string at = "candidates[0].sittings[0].retries";
-    const std::string retries = sitting + "/retries";
-    CHECK_THAT(refusal_at(retries + "/0/question", "3"),
+    const std::string at = "candidates[0].sittings[0].reattempts";
+    const std::string reattempts = sitting + "/reattempts";
+    CHECK_THAT(refusal_at(reattempts + "/0/question", "3"),
                StartsWith(at + "[0].question: paper drill-3 has no question 3"));
-    CHECK_THAT(refusal_at(retries + "/0/question", "1"),
+    CHECK_THAT(refusal_at(reattempts + "/0/question", "1"),
                StartsWith(at + "[0].marks.2a: the part does not belong"));
-    CHECK_THAT(refusal_at(retries + "/0",
+    CHECK_THAT(refusal_at(reattempts + "/0",
                           {{"question", "1"}, {"turn", 1}, {"date", "2026-10-17"}, {"marks", {{"1", "4"}}}}),
                StartsWith(at + "[0]: turn 1 of question 1: the sitting did not miss the question"));
-    CHECK_THAT(refusal_at(retries + "/1/turn", 3),
+    CHECK_THAT(refusal_at(reattempts + "/1/turn", 3),
                StartsWith(at + "[1]: turn 3 of question 2: turn 2 comes next"));
-    CHECK_THAT(refusal_at(retries + "/1/turn", 1),
+    CHECK_THAT(refusal_at(reattempts + "/1/turn", 1),
                StartsWith(at + "[1]: turn 1 of question 2: turn 2 comes next"));
-    CHECK_THAT(refusal_at(retries + "/0/turn", 2),
+    CHECK_THAT(refusal_at(reattempts + "/0/turn", 2),
                StartsWith(at + "[0]: turn 2 of question 2: turn 1 comes next"));
-    CHECK_THAT(refusal_at(retries + "/0/turn", 0), StartsWith(at + "[0].turn: a whole number"));
-    CHECK_THAT(refusal_at(retries + "/0/turn", 10000), StartsWith(at + "[0].turn: a whole number"));
-    CHECK_THAT(refusal_at(retries + "/0/marks/2b", "3"),
-               StartsWith(at + "[1]: turn 2 of question 2: the question was got before"));
+    CHECK_THAT(refusal_at(reattempts + "/0/turn", 0), StartsWith(at + "[0].turn: a whole number"));
+    CHECK_THAT(refusal_at(reattempts + "/0/turn", 10000), StartsWith(at + "[0].turn: a whole number"));
+    CHECK_THAT(refusal_at(reattempts + "/0/marks/2b", "3"),
+               StartsWith(at + "[1]: turn 2 of question 2: the question was secured before"));
     CHECK_THAT(
-        refusal_at(retries + "/0/date", "2026-09-30"),
+        refusal_at(reattempts + "/0/date", "2026-09-30"),
         StartsWith(at + "[0]: turn 1 of question 2 on 2026-09-30: the question was missed on 2026-10-01"));
     CHECK_THAT(
-        refusal_at(retries + "/1/date", "2026-10-16"),
+        refusal_at(reattempts + "/1/date", "2026-10-16"),
         StartsWith(at + "[1]: turn 2 of question 2 on 2026-10-16: the question was missed on 2026-10-17"));
-    CHECK_THAT(refusal_at(retries + "/1/date", "2026-11-26"),
-               StartsWith(at + "[1].date: a re-attempt on 2026-11-26 lies in the future"));
-    CHECK_THAT(refusal_without(retries + "/0/marks", "2a"),
+    CHECK_THAT(refusal_at(reattempts + "/1/date", "2026-11-26"),
+               StartsWith(at + "[1].date: a re-attempt on 2026-11-26 is in the future"));
+    CHECK_THAT(refusal_without(reattempts + "/0/marks", "2a"),
                StartsWith(at + "[0].marks: no marks for part 2a"));
-    CHECK_THAT(refusal_at(retries + "/0/marks/2a", "9"), StartsWith(at + "[0].marks.2a: marks '9'"));
+    CHECK_THAT(refusal_at(reattempts + "/0/marks/2a", "9"), StartsWith(at + "[0].marks.2a: marks '9'"));
 }
 
 TEST_CASE("a damaged export is read or refused, never anything else") {

@@ -142,7 +142,7 @@ TEST_CASE("what is wrong in a script is refused at its place") {
     CHECK_THAT(refusal_at("/1/retry/more", 1), StartsWith(at + "[1].retry.more: the key is unknown"));
     CHECK_THAT(refusal_at("/0/paper", "pure-2"), StartsWith(at + "[0].paper: paper pure-2 is not among"));
     CHECK_THAT(refusal_at("/0/date", "2026-11-26"),
-               StartsWith(at + "[0].date: a script on 2026-11-26 lies in the future"));
+               StartsWith(at + "[0].date: a script on 2026-11-26 is in the future"));
     CHECK_THAT(refusal_at("/0/extra_time", 101), StartsWith(at + "[0].extra_time: a whole number"));
     CHECK_THAT(refusal_at("/0/marks/1", "6"), StartsWith(at + "[0].marks.1: marks '6': above"));
     CHECK_THAT(refusal_at("/0/marks/1", "?"), StartsWith(at + "[0].marks.1: marks '?'"));
@@ -150,8 +150,9 @@ TEST_CASE("what is wrong in a script is refused at its place") {
     CHECK_THAT(refusal_at("/1/marks/1", nullptr), StartsWith(at + "[1].marks.1: the part does not belong"));
     CHECK_THAT(refusal_at("/0/marks", {{"1", "5"}}), StartsWith(at + "[0].marks: no marks for part 7a"));
     CHECK_THAT(refusal_at("/0/marks/7a", "3"), StartsWith(at + "[0].marks: every part is marked"));
-    CHECK_THAT(refusal_at("/1/marks/7a", "3"), StartsWith(at + "[1].marks: the clock runs"));
-    CHECK_THAT(refusal_at("/0/clock", Json::array()), StartsWith(at + "[0].clock: a clock has its start"));
+    CHECK_THAT(refusal_at("/1/marks/7a", "3"), StartsWith(at + "[1].marks: the clock is running"));
+    CHECK_THAT(refusal_at("/0/clock", Json::array()),
+               StartsWith(at + "[0].clock: a clock has at least its start"));
     CHECK_THAT(refusal_at("/0/clock/1/event", "start"),
                StartsWith(at + "[0].clock[1]: the clock has started already"));
     CHECK_THAT(refusal_at("/1/retry/sitting", "2026-09-27"),
@@ -211,7 +212,7 @@ TEST_CASE("of two scripts that differ that on file is kept and said so, unless i
         CHECK(replaced.left_out.empty());
         CHECK(text_of(here) == text_of(in_file));
     };
-    const std::string of_pure_1 = "candidate K07, pure-1 of 2026-11-25, not marked through in the file: ";
+    const std::string of_pure_1 = "candidate K07, pure-1 of 2026-11-25, still to mark in the file: ";
     check(with_script(of_paper(handed_in, "4 ? ?")), with_script(of_paper(handed_in, "5 ? ?")),
           of_pure_1 + "part 1 is 4 here, 5 in the file");
     check(with_script(of_paper(handed_in, "4 ? ?")), with_script(of_paper(handed_in, "? 3 ?")),
@@ -224,7 +225,7 @@ TEST_CASE("of two scripts that differ that on file is kept and said so, unless i
     check(with_script(of_paper(handed_in)), with_script(without_extra),
           of_pure_1 + "extra time is 25% here, 0% in the file");
     check(with_retry(handed_in, "3 ?"), with_retry(handed_in, "2 ?"),
-          "candidate K07, pure-1, question 7, turn 1 of 2026-11-25, not marked through in the file: part 7a "
+          "candidate K07, pure-1, question 7, turn 1 of 2026-11-25, still to mark in the file: part 7a "
           "is 3 here, 2 in the file");
 }
 
@@ -233,8 +234,8 @@ TEST_CASE("a script whose sitting or re-attempt is on file is left out, and said
     put_sitting(sat, today, "5 3 3");
     const std::string before = text_of(sat);
     const Merge done = merge_into(sat, with_script(of_paper(handed_in, "5 ? ?")), true);
-    CHECK(done.left_out == Lines{"candidate K07, pure-1 of 2026-11-25, not marked through in the file: it is "
-                                 "marked through here"});
+    CHECK(done.left_out == Lines{"candidate K07, pure-1 of 2026-11-25, still to mark in the file: it is "
+                                 "already marked here"});
     CHECK(text_of(sat) == before);
 
     Store retried = with_missed();
@@ -282,9 +283,9 @@ TEST_CASE("a script and a sitting with another clock are in conflict unless it i
         const std::string before = text_of(here);
         Store marked = with_paper();
         put_sitting(marked, today, "4 3 3", clock);
-        CHECK(merge_into(here, marked).conflicts ==
-              Lines{"candidate K07, pure-1 of 2026-11-25: the script 1 here, not marked through, has another "
-                    "clock than what is marked in the file; --replace takes the file's"});
+        CHECK(texts_of(merge_into(here, marked).conflicts) ==
+              Lines{"candidate K07, pure-1 of 2026-11-25: the script 1 here, still to mark, has a different "
+                    "clock from the one in the file; --replace takes the file's"});
         CHECK(text_of(here) == before);
         CHECK(merge_into(here, marked, true).conflicts.empty());
         CHECK(text_of(here) == text_of(marked));
@@ -296,8 +297,8 @@ TEST_CASE("an import makes no second clock that runs") {
     const auto check = [&](Store here, const std::string& which) {
         const std::string before = text_of(here);
         const Merge done = merge_into(here, in_file, true);
-        CHECK(done.left_out == Lines{"candidate K07, pure-1 of 2026-11-25, not marked through in the file: "
-                                     "its clock runs, and so does that of " +
+        CHECK(done.left_out == Lines{"candidate K07, pure-1 of 2026-11-25, still to mark in the file: "
+                                     "its clock is running, and so is that of " +
                                      which + " here; hand that in first"});
         CHECK(text_of(here) == before);
     };

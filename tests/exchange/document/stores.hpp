@@ -12,6 +12,13 @@ namespace inkturn::test {
 
 using Lines = std::vector<std::string>;
 
+inline Lines texts_of(const std::vector<Error>& errors) {
+    Lines texts;
+    for (const Error& error : errors)
+        texts.emplace_back(error.what());
+    return texts;
+}
+
 constexpr Day today{date::year{2026} / date::November / 25};
 
 /// An empty store in memory.

@@ -50,23 +50,24 @@ TEST_CASE("a class's topics are written with whose they are") {
 
 TEST_CASE("a class's standing is written set by set, with counts, papers and who is near a boundary") {
     const BoundarySet set{"2019", "", Marks(20), {{"A", Marks(15)}, {"B", Marks(10)}}};
-    CHECK(parsed(json_of_class("tuesday", "", 4, class_standing(candidates(), {set}))).dump() ==
-          R"({"class":"tuesday","subject":null,"candidates":4,"sets":[{"set":"2019","subject":null,)"
-          R"("total":20,"counted":3,"not_counted":1,"grades":[)"
-          R"({"grade":"A","mark":15,"reached":{"in_time":0,"own":0},"or_better":{"in_time":0,"own":0}},)"
-          R"({"grade":"B","mark":10,"reached":{"in_time":2,"own":2},"or_better":{"in_time":2,"own":2}}],)"
-          R"("below":{"in_time":1,"own":1},)"
-          R"("taken":[{"papers":["p1"],"candidates":3,"sem":2.0}],)"
-          R"("near":[{"candidate":"K01","own":14,"grade":"A","mark":15,"above":-1,"sem":2.0},)"
-          R"({"candidate":"K02","own":10,"grade":"B","mark":10,"above":0,"sem":2.0},)"
-          R"({"candidate":"K03","own":8,"grade":"B","mark":10,"above":-2,"sem":2.0}]}]})");
+    CHECK(
+        parsed(json_of_class("tuesday", "", 4, class_standing(candidates(), {set}))).dump() ==
+        R"({"class":"tuesday","subject":null,"candidates":4,"sets":[{"set":"2019","subject":null,)"
+        R"("total":20,"counted":3,"not_counted":1,"grades":[)"
+        R"({"grade":"A","mark":15,"reached":{"in_time":0,"unaided":0},"or_better":{"in_time":0,"unaided":0}},)"
+        R"({"grade":"B","mark":10,"reached":{"in_time":2,"unaided":2},"or_better":{"in_time":2,"unaided":2}}],)"
+        R"("below":{"in_time":1,"unaided":1},)"
+        R"("bases":[{"papers":["p1"],"candidates":3,"standard_error":2.0}],)"
+        R"("near":[{"candidate":"K01","unaided":14,"grade":"A","mark":15,"above":-1,"standard_error":2.0},)"
+        R"({"candidate":"K02","unaided":10,"grade":"B","mark":10,"above":0,"standard_error":2.0},)"
+        R"({"candidate":"K03","unaided":8,"grade":"B","mark":10,"above":-2,"standard_error":2.0}]}]})");
 }
 
 TEST_CASE("a standard error there is not is null") {
     const BoundarySet set{"2019", "pure", Marks(20), {{"A", Marks(15)}}};
     const Json json = parsed(json_of_class({}, "pure", 1, class_standing({candidates()[0]}, {set})));
     CHECK(json["subject"] == "pure");
-    CHECK(json["sets"][0]["taken"][0]["sem"].is_null());
+    CHECK(json["sets"][0]["bases"][0]["standard_error"].is_null());
     CHECK(json["sets"][0]["near"].empty());
 }
 
@@ -76,11 +77,11 @@ TEST_CASE("seats are written with the marks lost and those that an hour wins bac
     plan.weight = SeatWeight(32);
     plan.bound = SeatWeight(33);
     CHECK(parsed(json_of(plan, lost(), SeatMeasure::hour)).dump() ==
-          R"({"weigh":"hour","classes":[{"topics":["surds","vectors"],)"
-          R"("seats":[{"candidate":"K01","marks":5,"in_an_hour":3.2}]},{"topics":[],"seats":[]}],)"
-          R"("marks":5,"in_an_hour":3.2,"bound":3.3,"left_out":["K02"]})");
+          R"({"measure":"hour","classes":[{"topics":["surds","vectors"],)"
+          R"("seats":[{"candidate":"K01","marks":5,"marks_an_hour":3.2}]},{"topics":[],"seats":[]}],)"
+          R"("marks":5,"marks_an_hour":3.2,"bound":3.3,"left_out":["K02"]})");
     const Json by_marks = parsed(json_of(plan, lost(), SeatMeasure::marks));
-    CHECK(by_marks["weigh"] == "marks");
+    CHECK(by_marks["measure"] == "marks");
     CHECK(by_marks["bound"] == 33);
     CHECK(by_marks["left_out"] == Json({"K02", "K03"}));
 }

@@ -27,30 +27,31 @@ Sheet sheet(int id, const std::vector<FactId>& fact_ids) {
 TEST_CASE("a sheet is written with its answers only where it is filled") {
     CandidateSheet of{"K07", sheet(2, {FactId{3}, FactId{5}}), {facts[0], facts[1]}};
     CHECK(parsed(json_of(of, false)).dump() ==
-          R"({"sheet":2,"candidate":"K07","date":"2026-11-25","asked_seconds":90,"log":null,"rows":[)"
+          R"({"sheet":2,"candidate":"K07","date":"2026-11-25","duration_seconds":90,"log":null,"rows":[)"
           R"({"row":1,"fact":3,"prompt":"sin x","answer":null,"topic":"derivatives","subject":"pure"},)"
           R"({"row":2,"fact":5,"prompt":"tan x","answer":null,"topic":"","subject":""}]})");
     of.sheet.log = Sheet::Log{today, {2}};
     const Json filled = parsed(json_of(of, true));
-    CHECK(filled["log"].dump() == R"({"date":"2026-11-25","missed":[2]})");
+    CHECK(filled["log"].dump() == R"({"date":"2026-11-25","missed_rows":[2]})");
     CHECK(filled["rows"][1]["answer"] == "sec^2 x");
     CHECK(parsed(json_of(CandidateSheet{"me", sheet_of({}, today), {}}, false)).dump() ==
-          R"({"sheet":null,"candidate":"me","date":"2026-11-25","asked_seconds":0,"log":null,"rows":[]})");
+          R"({"sheet":null,"candidate":"me","date":"2026-11-25","duration_seconds":0,"log":null,"rows":[]})");
 }
 
 TEST_CASE("facts are written with how each fared last and when it comes back") {
     Sheet logged = sheet(1, {FactId{3}, FactId{5}});
     logged.log = Sheet::Log{today, {2}};
     const std::vector<Sheet> sheets{logged, sheet(2, {FactId{6}})};
-    CHECK(parsed(json_of_facts("me", facts, sheets, facts_due(facts, sheets, {}, today))).dump() ==
-          R"({"candidate":"me","facts":[)"
-          R"({"fact":3,"prompt":"sin x","answer":"cos x","topic":"derivatives","subject":"pure",)"
-          R"("asked":"2026-11-25","missed":false,"window":null,"left":null,"late":false},)"
-          R"({"fact":5,"prompt":"tan x","answer":"sec^2 x","topic":"","subject":"",)"
-          R"("asked":"2026-11-25","missed":true,"window":{"opens":"2026-12-09","closes":"2026-12-16"},)"
-          R"("left":{"first":"2026-12-09","last":"2026-12-16"},"late":false},)"
-          R"({"fact":6,"prompt":"cos x","answer":"-sin x","topic":"","subject":"",)"
-          R"("asked":null,"missed":null,"window":null,)"
-          R"("left":{"first":"2026-11-25","last":"2026-12-01"},"late":false}],)"
-          R"("not_logged":[{"sheet":2,"date":"2026-11-25","rows":1}]})");
+    CHECK(
+        parsed(json_of_facts("me", facts, sheets, facts_due(facts, sheets, {}, today))).dump() ==
+        R"({"candidate":"me","facts":[)"
+        R"({"fact":3,"prompt":"sin x","answer":"cos x","topic":"derivatives","subject":"pure",)"
+        R"("last_recalled":"2026-11-25","missed":false,"window":null,"possible_days":null,"late":false},)"
+        R"({"fact":5,"prompt":"tan x","answer":"sec^2 x","topic":"","subject":"",)"
+        R"("last_recalled":"2026-11-25","missed":true,"window":{"opens":"2026-12-09","closes":"2026-12-16"},)"
+        R"("possible_days":{"first":"2026-12-09","last":"2026-12-16"},"late":false},)"
+        R"({"fact":6,"prompt":"cos x","answer":"-sin x","topic":"","subject":"",)"
+        R"("last_recalled":null,"missed":null,"window":null,)"
+        R"("possible_days":{"first":"2026-11-25","last":"2026-12-01"},"late":false}],)"
+        R"("open_sheets":[{"sheet":2,"date":"2026-11-25","rows":1}]})");
 }

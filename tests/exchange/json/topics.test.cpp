@@ -33,22 +33,23 @@ Candidate candidate() {
 } // namespace
 
 TEST_CASE("topics are written with their marks, interval, losses and advice, what states no topic without") {
-    CHECK(parsed(json_of(diagnose({latest_marks(candidate())}))).dump() ==
-          R"({"topics":[{"topic":"surds","parts":2,"marks":8,"own":3,"own_share":0.375,)"
-          R"("low":0.031,"high":0.898,)"
-          R"("lost":{"method":0,"recall":0,"slip":3,"misread":0,"unfinished":0,"unstated":2},)"
-          R"("lost_codes":{"method":1,"accuracy":2,"accuracy_after_method":0,"independent":0,"other":0,)"
-          R"("unknown":2},"overtime_share":0.6666666666666666,"advice":"care","marks_per_hour":29.167},)"
-          R"({"topic":"","parts":1,"marks":6,"own":6,"own_share":1.0,"low":0.147,"high":1.0,)"
-          R"("lost":{"method":0,"recall":0,"slip":0,"misread":0,"unfinished":0,"unstated":0},)"
-          R"("lost_codes":{"method":0,"accuracy":0,"accuracy_after_method":0,"independent":0,"other":0,)"
-          R"("unknown":0},"overtime_share":0.0,"advice":null,"marks_per_hour":null}]})");
+    CHECK(
+        parsed(json_of(diagnose({latest_marks(candidate())}))).dump() ==
+        R"({"topics":[{"topic":"surds","parts":2,"marks":8,"unaided":3,"unaided_share":0.375,)"
+        R"("unaided_low":0.031,"unaided_high":0.898,)"
+        R"("lost":{"method":0,"recall":0,"slip":3,"misread":0,"unfinished":0,"unstated":2},)"
+        R"("lost_codes":{"method":1,"accuracy":2,"accuracy_after_method":0,"independent":0,"other":0,)"
+        R"("unknown":2},"overtime_share":0.6666666666666666,"advice":"care","marks_per_hour":29.167},)"
+        R"({"topic":"","parts":1,"marks":6,"unaided":6,"unaided_share":1.0,"unaided_low":0.147,"unaided_high":1.0,)"
+        R"("lost":{"method":0,"recall":0,"slip":0,"misread":0,"unfinished":0,"unstated":0},)"
+        R"("lost_codes":{"method":0,"accuracy":0,"accuracy_after_method":0,"independent":0,"other":0,)"
+        R"("unknown":0},"overtime_share":0.0,"advice":null,"marks_per_hour":null}]})");
 }
 
 TEST_CASE("a trend is written a sitting at a time, then turn by turn") {
     CHECK(parsed(json_of(trend(candidate()))).dump() ==
           R"({"sittings":[{"sitting":7,"paper":"p1","date":"2026-11-02","again":false,"marks":14,)"
-          R"("in_time_share":0.2857142857142857,"own_share":0.42857142857142855,)"
+          R"("in_time_share":0.2857142857142857,"unaided_share":0.42857142857142855,)"
           R"("corrected_share":0.6428571428571429,"reach":0.7142857142857143,"seconds_per_mark":null,)"
           R"("allowed_seconds_per_mark":72.0,"overtime_seconds":null}],)"
           R"("retries":[{"turn":1,"done":1,"got":1}]})");

@@ -96,13 +96,13 @@ TEST_CASE("whatever is made of a picture, it is whole or refused") {
     CHECK(refused > 300);
 }
 
-TEST_CASE("a page that was not asked for is not drawn") {
+TEST_CASE("a page that was not requested is not drawn") {
     PageRasters pages("none.pdf", {1, 2, 4});
     CHECK_THROWS_AS(pages.page(0), Error);
     CHECK_THROWS_AS(pages.page(3), Error);
 }
 
-TEST_CASE("each page is the one that was asked for, in order or not") {
+TEST_CASE("each page is the one requested, in order or not") {
     const StandIn pdftoppm(numbered_pages);
     std::vector<std::size_t> wanted;
     for (std::size_t page = 0; page < 40; ++page)

@@ -79,7 +79,7 @@ TEST_CASE("control characters are dropped, a word of nothing else too") {
                                        "5"});
 }
 
-TEST_CASE("words whose box is none are left out") {
+TEST_CASE("words with an invalid box are left out") {
     for (const char* box :
          {R"(xMin="nan" yMin="2" xMax="3" yMax="4")", R"(xMin="1" yMin="inf" xMax="3" yMax="4")",
           R"(xMin="3" yMin="2" xMax="1" yMax="4")", R"(xMin="1" yMin="4" xMax="3" yMax="2")",
@@ -125,9 +125,9 @@ TEST_CASE("a document of too many words is refused") {
     CHECK_THROWS_WITH(parse_printed_pages(page(many)), Contains("more words than a paper"));
 }
 
-TEST_CASE("text that is no UTF-8 is refused") {
+TEST_CASE("text that is not UTF-8 is refused") {
     for (const char* bad : {"\xff", "\xC2", "\xC0\x80", "\xED\xA0\x80"})
-        CHECK_THROWS_WITH(parse_printed_pages(document(page(word(bad)))), Contains("no UTF-8"));
+        CHECK_THROWS_WITH(parse_printed_pages(document(page(word(bad)))), Contains("not UTF-8"));
 }
 
 TEST_CASE("words before any page belong to none") {
@@ -182,7 +182,7 @@ TEST_CASE("whatever is made of a document, pages are sound or it is refused") {
     CHECK(refused > 500);
 }
 
-TEST_CASE("of a program's messages the last line is shown") {
+TEST_CASE("only the last line of a program's messages is shown") {
     CHECK(last_message("") == "");
     CHECK(last_message("\n\n") == "");
     CHECK(last_message("one") == "one");

@@ -52,7 +52,7 @@ TEST_CASE("much on both streams comes to its end") {
     CHECK(result.messages.size() == ProgramLimits().messages);
 }
 
-TEST_CASE("a program that is not there is named with its package") {
+TEST_CASE("a missing program is named with its package") {
     CHECK_THROWS_AS(run_program({"inkturn-no-such", "x"}, "no-package"), MissingProgram);
     CHECK_THROWS_WITH(run_program({"inkturn-no-such", "x"}, "no-package"),
                       "inkturn-no-such was not found: install no-package");
@@ -88,15 +88,15 @@ TEST_CASE("a folder of PATH that is not absolute is passed over") {
     CHECK(run_program({"true"}, "coreutils").code == 0);
 }
 
-TEST_CASE("a program that goes on too long is ended") {
+TEST_CASE("a program that runs too long is stopped") {
     CHECK_THAT(refusal("sleep 60", within(std::chrono::milliseconds(100))),
-               Contains("not done after 100 ms"));
+               Contains("still running after 100 ms"));
     CHECK_THAT(refusal("exec >&- 2>&-; sleep 60", within(std::chrono::milliseconds(100))),
-               Contains("not done after"));
+               Contains("still running after"));
     CHECK(!has_children());
 }
 
-TEST_CASE("a program that writes without end is ended") {
+TEST_CASE("a program that writes without end is stopped") {
     ProgramLimits limits;
     limits.output = 1'000'000;
     CHECK_THAT(refusal("exec cat /dev/zero", limits), Contains("more than 1000000 bytes"));
@@ -112,7 +112,7 @@ TEST_CASE("a program that asks for too much memory fails") {
 }
 
 TEST_CASE("a program that is killed is an error") {
-    CHECK_THAT(refusal("kill -9 $$"), Contains("ended by the signal 9"));
+    CHECK_THAT(refusal("kill -9 $$"), Contains("stopped by signal 9"));
 }
 
 TEST_CASE("a program has nothing to read, and writes no file") {

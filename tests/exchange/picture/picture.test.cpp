@@ -49,7 +49,7 @@ void check_keeps_pixels_alone(const std::string& plain, const std::string& talka
 
 } // namespace
 
-TEST_CASE("of a JPEG the pixels are kept as they are, and nothing that is said beside them") {
+TEST_CASE("a JPEG's pixels are kept as they are, and nothing else it says") {
     for (const JpegLook& look : {colour, progressive, grey, cmyk, ycck, with_restarts}) {
         const std::string jpeg = drawn_jpeg(look);
         check_keeps_pixels_alone(jpeg, with_segments(jpeg, jpeg_secrets()));
@@ -58,8 +58,7 @@ TEST_CASE("of a JPEG the pixels are kept as they are, and nothing that is said b
     }
 }
 
-TEST_CASE(
-    "of a PNG the pixels and their colours are kept as they are, and nothing that is said beside them") {
+TEST_CASE("a PNG's pixels and colours are kept as they are, and nothing else it says") {
     for (const PngLook& look : {rgb, palette, alpha, deep, interlaced, bits}) {
         const std::string png = drawn_png(look);
         REQUIRE(std::count(png.begin(), png.end(), 'D') > 0);
@@ -82,7 +81,7 @@ TEST_CASE("a PNG keeps the chunks that say how its colours are shown") {
           Types{"IHDR", "sRGB", "gAMA", "cHRM", "IDAT", "IEND"});
 }
 
-TEST_CASE("of two chunks that say how the colours of a PNG are shown the first is kept") {
+TEST_CASE("the first of two chunks that say how a PNG's colours are shown is kept") {
     const std::string png = drawn_png(rgb);
     const std::string once = with_chunks(png, png_chunk("sRGB", "\x01"));
     CHECK(read_picture(with_chunks(png, png_chunk("sRGB", "\x01") + png_chunk("sRGB", "\x02"))).bytes ==
@@ -135,7 +134,7 @@ TEST_CASE("bytes that fill up a JPEG before a marker are dropped") {
     CHECK(read_picture(filled).bytes == jpeg);
 }
 
-TEST_CASE("the orientation is kept alone, and the size is the one that is shown") {
+TEST_CASE("only the orientation is kept, and the size is the one shown") {
     const std::string jpeg = drawn_jpeg(colour);
     const std::string png = drawn_png(rgb);
     for (const bool least_first : {false, true})
@@ -160,7 +159,7 @@ TEST_CASE("the orientation is kept alone, and the size is the one that is shown"
         }
 }
 
-TEST_CASE("an orientation that can't be understood is none") {
+TEST_CASE("an orientation that can't be understood is ignored") {
     const std::string good = camera_exif(6);
     REQUIRE(orientation_in(good) == Orientation::quarter_turn);
     for (std::size_t size = 0; size < 32; ++size) // the tag's value is in the bytes 30 and 31

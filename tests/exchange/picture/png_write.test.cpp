@@ -38,10 +38,20 @@ TEST_CASE("a picture that was cut is one that picture add takes, with the same g
         CHECK(picture.width == raster.width);
         CHECK(picture.height == raster.height);
         CHECK(picture.bytes == png_of(raster));
+        const Picture written = png_picture(raster);
+        CHECK(written.kind == picture.kind);
+        CHECK(written.width == picture.width);
+        CHECK(written.height == picture.height);
+        CHECK(written.bytes == picture.bytes);
         const auto seen = decoded_png(picture.bytes);
         REQUIRE(seen.has_value());
         CHECK(seen->pixels == packed(raster));
     }
+}
+
+TEST_CASE("a picture that would be above the limits is not written") {
+    CHECK_THROWS_AS(png_picture(blank_raster(PictureLimits().side + 1, 1)), Error);
+    CHECK(png_picture(blank_raster(PictureLimits().side, 1)).width == PictureLimits().side);
 }
 
 TEST_CASE("black stays black and white stays white") {

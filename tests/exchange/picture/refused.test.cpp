@@ -64,45 +64,48 @@ std::string refusal(std::streambuf& from) {
 
 } // namespace
 
-TEST_CASE("what is no PNG or JPEG is refused with what it is and what to do") {
+TEST_CASE("anything but PNG or JPEG is refused, with what it is and what to do") {
     const auto refused = [](const std::string& bytes) {
         const std::string message = refusal(bytes);
-        CHECK_THAT(message, Contains(": save the picture as JPEG or PNG and take that file"));
+        CHECK_THAT(message, Contains(": save the picture as JPEG or PNG and use that file"));
         return message.substr(0, message.find(':'));
     };
     CHECK(refused("") == "the file is empty");
-    CHECK(refused("Question 7\r\n(a) \xC3\xA9\n") == "this is a text file, no JPEG or PNG");
-    CHECK(refused("\xFF\xFEQ\0"s) == "this is a text file, no JPEG or PNG");
-    CHECK(refused("<!DOCTYPE html><html>") == "this is a text file, no JPEG or PNG");
-    CHECK(refused("%PDF-1.7\n%\xE2\xE3") == "this is a PDF document, no JPEG or PNG");
+    CHECK(refused("Question 7\r\n(a) \xC3\xA9\n") == "this is a text file, not a JPEG or PNG");
+    CHECK(refused("\xFF\xFEQ\0"s) == "this is a text file, not a JPEG or PNG");
+    CHECK(refused("<!DOCTYPE html><html>") == "this is a text file, not a JPEG or PNG");
+    CHECK(refused("%PDF-1.7\n%\xE2\xE3") == "this is a PDF document, not a JPEG or PNG");
     CHECK(refused("\0\0\0\x18"
-                  "ftypheic\0\0\0\0mif1heic"s) == "this is an HEIC picture, no JPEG or PNG");
+                  "ftypheic\0\0\0\0mif1heic"s) == "this is an HEIC picture, not a JPEG or PNG");
     CHECK(refused("\0\0\0\x18"
-                  "ftypmif1\0\0\0\0"s) == "this is an HEIC picture, no JPEG or PNG");
+                  "ftypmif1\0\0\0\0"s) == "this is an HEIC picture, not a JPEG or PNG");
     CHECK(refused("\0\0\0\x18"
-                  "ftypavif\0\0\0\0"s) == "this is an AVIF picture, no JPEG or PNG");
+                  "ftypavif\0\0\0\0"s) == "this is an AVIF picture, not a JPEG or PNG");
     CHECK(refused("\0\0\0\x18"
-                  "ftypisom\0\0\0\0"s) == "this is a film, no JPEG or PNG");
-    CHECK(refused("GIF89a\x01\0\x01\0"s) == "this is a GIF picture, no JPEG or PNG");
-    CHECK(refused("RIFF\x24\0\0\0WEBPVP8 "s) == "this is a WebP picture, no JPEG or PNG");
-    CHECK(refused("II*\0\x08\0\0\0"s) == "this is a TIFF picture, no JPEG or PNG");
-    CHECK(refused("PK\x03\x04\x14\0"s) == "this is a zip archive or an office document, no JPEG or PNG");
-    CHECK(refused("RIFF"s) == "this is a text file, no JPEG or PNG");
-    CHECK(refused("\x01\x02\x03\x04\0\0"s) == "this is no JPEG or PNG");
+                  "ftypisom\0\0\0\0"s) == "this is a video, not a JPEG or PNG");
+    CHECK(refused("GIF89a\x01\0\x01\0"s) == "this is a GIF picture, not a JPEG or PNG");
+    CHECK(refused("RIFF\x24\0\0\0WEBPVP8 "s) == "this is a WebP picture, not a JPEG or PNG");
+    CHECK(refused("II*\0\x08\0\0\0"s) == "this is a TIFF picture, not a JPEG or PNG");
+    CHECK(refused("PK\x03\x04\x14\0"s) == "this is a zip archive or an office document, not a JPEG or PNG");
+    CHECK(refused("RIFF"s) == "this is a text file, not a JPEG or PNG");
+    CHECK(refused("\x01\x02\x03\x04\0\0"s) == "this is not a JPEG or PNG");
     CHECK(refused("\x89PNG\n\x1A\n") ==
-          "this is no JPEG or PNG"); // went through a copy that changes line breaks
+          "this is not a JPEG or PNG"); // went through a copy that changes line breaks
 }
 
-TEST_CASE("a picture's kind is told by its bytes") {
+TEST_CASE("a picture's kind is recognised by its bytes") {
     CHECK(read_picture(drawn_jpeg(grey)).kind == PictureKind::jpeg);
     CHECK(read_picture(drawn_png(rgb)).kind == PictureKind::png);
 }
 
-TEST_CASE("a picture above the limits is refused with its size and the most there may be") {
+TEST_CASE("a picture above the limits is refused with its size and the limit") {
     CHECK_THAT(refusal(drawn_png(rgb), {12'000'000, 50'000'000, 39}),
-               Matches("the picture is 40 by 24 pixels, and it may have 39 a side and 50000000 in all: .*"));
-    CHECK_THAT(refusal(drawn_jpeg(colour), {12'000'000, 959, 40}),
-               Matches("the picture is 40 by 24 pixels, and it may have 40 a side and 959 in all: .*"));
+               Matches("the picture is 40 by 24 pixels, and it may have at most 39 on each side and 50000000 "
+                       "in all: .*"));
+    CHECK_THAT(
+        refusal(drawn_jpeg(colour), {12'000'000, 959, 40}),
+        Matches(
+            "the picture is 40 by 24 pixels, and it may have at most 40 on each side and 959 in all: .*"));
     CHECK(refusal(drawn_png(rgb), {12'000'000, 960, 40}).empty());
     CHECK_THAT(refusal(drawn_png(rgb, 24, 40), {12'000'000, 960, 39}), Contains("24 by 40"));
     const PictureLimits usual;
@@ -128,10 +131,10 @@ TEST_CASE("a file above the limit is refused by its size, both sizes given") {
     CHECK_THAT(refusal(file, {file.size() - 1, 50'000'000, 20'000}), Contains("0.1 MB"));
     std::istringstream in(file);
     CHECK_THROWS_WITH(read_picture(in, {file.size() - 1, 50'000'000, 20'000}),
-                      Matches("the file has 0.1 MB, and a picture may have 0.1 MB at most: .*"));
+                      Matches("the file has 0.1 MB, and a picture may have at most 0.1 MB: .*"));
     const std::string large(12'000'001, '\0');
-    CHECK_THAT(refusal(large), Matches("the file has 12.1 MB, and a picture may have 12 MB at most: .*"));
-    CHECK_THAT(refusal(large.substr(1)), Contains("this is no JPEG or PNG"));
+    CHECK_THAT(refusal(large), Matches("the file has 12.1 MB, and a picture may have at most 12 MB: .*"));
+    CHECK_THAT(refusal(large.substr(1)), Contains("this is not a JPEG or PNG"));
 }
 
 TEST_CASE("a file of 60 MB is refused without reading it to its end") {
@@ -149,11 +152,11 @@ TEST_CASE("a stream is read from where it is, whether it tells its size or not")
     in.ignore(6);
     CHECK(read_picture(in).bytes == file);
     Zeros pipe(1000, false);
-    CHECK_THAT(refusal(pipe), Contains("this is no JPEG or PNG"));
+    CHECK_THAT(refusal(pipe), Contains("this is not a JPEG or PNG"));
     CHECK(pipe.given() == 1000);
 }
 
-TEST_CASE("a stream that can't be read is no empty file") {
+TEST_CASE("a stream that can't be read is not an empty file") {
     std::istringstream in("text");
     in.setstate(std::ios::failbit);
     CHECK_THROWS_WITH(read_picture(in), Contains("could not be read"));
@@ -169,8 +172,8 @@ TEST_CASE("kinds of JPEG that browsers don't show are refused") {
     };
     for (const char coding : {'\xC3', '\xC5', '\xC7', '\xC9', '\xCA', '\xCF'})
         CHECK_THAT(changed(1, coding), Contains("lossless, hierarchical or arithmetic"));
-    CHECK_THAT(changed(4, '\x0C'), Contains("of other than 8 bits"));
-    CHECK_THAT(changed(9, '\x02'), Contains("of other than 1, 3 or 4 components"));
+    CHECK_THAT(changed(4, '\x0C'), Contains("with other than 8 bits"));
+    CHECK_THAT(changed(9, '\x02'), Contains("with other than 1, 3 or 4 components"));
 }
 
 TEST_CASE("a JPEG of more scans than pictures have is refused before it is decoded") {
@@ -183,7 +186,7 @@ TEST_CASE("a JPEG of more scans than pictures have is refused before it is decod
         return refusal(more + "\xFF\xD9");
     };
     CHECK_THAT(with_scans_added(54), !Contains("64 scans")); // there are ten of them
-    CHECK_THAT(with_scans_added(55), Contains("of more than 64 scans"));
+    CHECK_THAT(with_scans_added(55), Contains("with more than 64 scans"));
 }
 
 TEST_CASE("pixels that are missing before the end of a JPEG are damage") {
@@ -196,7 +199,7 @@ TEST_CASE("pixels that are missing before the end of a JPEG are damage") {
     }
 }
 
-TEST_CASE("a checksum of PNG that is wrong is damage, be it of a chunk that is dropped") {
+TEST_CASE("a wrong PNG checksum is damage, even in a chunk that is dropped") {
     const std::string png = with_chunks(drawn_png(rgb), png_chunk("tEXt", "Author\0K07"s));
     REQUIRE(refusal(png).empty());
     for (const char* const type : {"IHDR", "tEXt", "gAMA", "IDAT", "IEND"}) {
@@ -281,7 +284,7 @@ TEST_CASE("a picture with bytes changed is refused, or is one that can be shown"
     CHECK(refused > 100);
 }
 
-TEST_CASE("chunks of PNG put together anyhow are refused, or are a picture that can be shown") {
+TEST_CASE("random PNG chunks are refused, or are a picture that can be shown") {
     const std::string png = drawn_png(palette, 16, 12);
     std::vector<std::string> chunks{png_secrets()};
     for (std::size_t at = 8; at < png.size();) {

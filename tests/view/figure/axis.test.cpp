@@ -57,7 +57,7 @@ TEST_CASE("a step of minutes is one of a clock's face, then of round hours") {
     CHECK(minutes_step(3000, 5) == 600);
 }
 
-TEST_CASE("ticks of counts go from nothing to a round number that holds all") {
+TEST_CASE("ticks of counts go from 0 to a round number that covers them all") {
     CHECK(labels(count_ticks(75, 6)) == Labels{"0", "20", "40", "60", "80"});
     CHECK(labels(count_ticks(80, 6)) == Labels{"0", "20", "40", "60", "80"});
     CHECK(labels(count_ticks(81, 6)) == Labels{"0", "20", "40", "60", "80", "100"});
@@ -66,7 +66,7 @@ TEST_CASE("ticks of counts go from nothing to a round number that holds all") {
     CHECK(count_ticks(75, 6).back().value == 80);
 }
 
-TEST_CASE("there is an axis of counts where nothing was counted") {
+TEST_CASE("there is an axis of counts even if nothing was counted") {
     CHECK(labels(count_ticks(0, 6)) == Labels{"0", "1"});
 }
 
@@ -97,7 +97,7 @@ TEST_CASE("a scale puts its ends where they belong and the rest in proportion") 
     CHECK(upwards.at(20) == 155);
 }
 
-TEST_CASE("a share is said in whole percent, a half up") {
+TEST_CASE("a share is in whole percent, halves up") {
     CHECK(percent(0) == "0%");
     CHECK(percent(0.666) == "67%");
     CHECK(percent(0.125) == "13%");

@@ -112,7 +112,7 @@ TEST_CASE("a boundary band lies where the shares of its boundaries are") {
     CHECK(holds(svg, ">A</text>"));
 }
 
-TEST_CASE("of many sittings the last are drawn and all are in the table") {
+TEST_CASE("only the last of many sittings are drawn, and all are in the table") {
     std::vector<InkBar> bars;
     for (int i = 1; i <= 20; ++i)
         bars.push_back(bar("p" + std::to_string(i), 10, 4, 0, 0));
@@ -125,13 +125,12 @@ TEST_CASE("of many sittings the last are drawn and all are in the table") {
     CHECK(holds(chart.alternative, "16 sittings, the latest on the right, of 20 in the table."));
 }
 
-TEST_CASE("the figure of the inks says in words and numbers what it shows") {
+TEST_CASE("the figure of the inks has its contents in words and numbers") {
     const Chart chart =
         ink_chart("inks", {bar("pure-1", 75, 52, 8, 10)}, {{"A", 0.7, 0.77}, {"B", 0.6, 0.6}});
-    CHECK(
-        chart.alternative ==
-        "1 sitting. pure-1 on 25 Nov 2026: of 75 marks 52 in time, 8 in overtime, 10 corrected, 5 unearned. "
-        "Boundaries over the sets: A 70% to 77%; B 60%.");
+    CHECK(chart.alternative ==
+          "1 sitting. pure-1 on 25 Nov 2026, out of 75 marks: 52 in time, 8 in overtime, 10 corrected, 5 "
+          "unearned. Boundaries of all sets: A 70% to 77%; B 60%.");
     CHECK(chart.table.rows ==
           std::vector<std::vector<std::string>>{{"pure-1, 25 Nov 2026", "75", "52", "8", "10", "5"}});
 }
@@ -162,7 +161,7 @@ TEST_CASE("the course of a sitting goes to the right or upwards, never both, wit
     }
 }
 
-TEST_CASE("the change of ink is an upright line at the allowance, where it was used") {
+TEST_CASE("the change of ink is an upright line at the allowance, if it was used up") {
     const Pace used{{{Seconds(0), Marks(0)}, {Seconds(1200), Marks(30)}, {Seconds(2400), Marks(50)}},
                     Seconds(1800),
                     Marks(50)};
@@ -172,16 +171,15 @@ TEST_CASE("the change of ink is an upright line at the allowance, where it was u
     CHECK(number(line, "x1") == number(line, "x2"));
     CHECK(number(line, "x1") == number(paid, "x2"));
     CHECK(holds(chart.svg, ">ink changed at 30:00</text>"));
-    CHECK(chart.alternative ==
-          "50 of 50 marks left behind after 40:00 of work; the allowance was 30:00. When the "
-          "ink changed, 30 marks were left behind.");
+    CHECK(chart.alternative == "50 of 50 marks done after 40:00 of work; the allowance was 30:00. When the "
+                               "ink changed, 30 marks were done.");
     CHECK(chart.table.rows[1] == std::vector<std::string>{"20:00", "30", "33"});
 
     Pace short_of_it = used;
     short_of_it.points.back().worked = Seconds(1799);
     const Chart other = pace_chart("pace", short_of_it);
     CHECK_FALSE(holds(other.svg, "ink changed"));
-    CHECK(holds(other.alternative, "The ink did not change."));
+    CHECK(holds(other.alternative, "The ink didn't change."));
 }
 
 TEST_CASE("nothing in the figure of topics covers other text or leaves it") {
@@ -251,21 +249,20 @@ TEST_CASE("every total is in one bin, and the bins go from nothing to the maximu
     }
 }
 
-TEST_CASE("a class's totals are said in words") {
+TEST_CASE("a class's totals are put into words") {
     const TotalsSpread spread{{Marks(12), Marks(47), Marks(41), Marks(100)}, Marks(100), {{"E", 0.3, 0.35}}};
     CHECK(spread_chart("spread", spread).alternative ==
-          "4 candidates, from 12 to 100 marks of 100; the fullest bar, of 40 to 49, holds 2. Boundaries over "
-          "the "
-          "sets: E 30% to 35%.");
+          "4 candidates, from 12 to 100 marks out of 100; the fullest bar, 40 to 49, holds 2. Boundaries of "
+          "all sets: E 30% to 35%.");
 }
 
 TEST_CASE("there is a figure where there is nothing to draw") {
-    CHECK(ink_chart("a", {}, {}).alternative == "No sitting.");
-    CHECK(topics_chart("a", {}).alternative == "No topic.");
-    CHECK(turns_chart("a", {}).alternative == "No retry done.");
-    CHECK(spread_chart("a", {{}, Marks(10), {}}).alternative == "No candidate.");
+    CHECK(ink_chart("a", {}, {}).alternative == "No sittings.");
+    CHECK(topics_chart("a", {}).alternative == "No topics.");
+    CHECK(turns_chart("a", {}).alternative == "No retries done.");
+    CHECK(spread_chart("a", {{}, Marks(10), {}}).alternative == "No candidates.");
     CHECK(pace_chart("a", {{}, Seconds(60), Marks(0)}).alternative ==
-          "0 of 0 marks left behind after 0:00 of work; the allowance was 1:00. The ink did not change.");
+          "0 of 0 marks done after 0:00 of work; the allowance was 1:00. The ink didn't change.");
 }
 
 TEST_CASE("foreign text is escaped in a figure and in its table") {

@@ -63,7 +63,7 @@ bool can_be_bettered(const std::vector<double>& wanted, const std::vector<double
 
 } // namespace
 
-TEST_CASE("more text is wider, and foreign letters are taken for wide ones") {
+TEST_CASE("more text is wider, and foreign letters count as wide ones") {
     CHECK(text_width("") == 0);
     CHECK(text_width("ab") > text_width("a"));
     CHECK(text_width("aa") == 2 * text_width("a"));
@@ -103,7 +103,7 @@ TEST_CASE("lines are broken at blanks, and the last one takes what is left") {
     CHECK(lines_of_width("", width, 2).empty());
 }
 
-TEST_CASE("no line is wider or more than asked for") {
+TEST_CASE("lines keep to the wanted width and number") {
     std::mt19937 dice(6);
     for (int i = 0; i < 3000; ++i) {
         const double width = 30 + static_cast<int>(dice() % 150);
@@ -154,7 +154,7 @@ TEST_CASE("labels keep their order, the gap and the ends, and can't stand nearer
     }
 }
 
-TEST_CASE("where there is no room for all labels, evenly chosen ones stay with the first and the last") {
+TEST_CASE("without room for all labels, evenly chosen ones stay, with the first and the last") {
     const std::vector<PlacedLabel> placed = place_apart({1, 2, 3, 4, 5, 6, 7}, 10, 0, 30);
     REQUIRE(placed.size() == 4);
     CHECK(placed[0].label == 0);

@@ -47,7 +47,7 @@ TEST_CASE("a part of which all or nothing was earned has one bar") {
     CHECK(rects_of(svg, "outline").size() == 2);
 }
 
-TEST_CASE("the figure of parts says in words and numbers what it shows") {
+TEST_CASE("the figure of parts has its contents in words and numbers") {
     const std::vector<PartEarned> parts{
         {"1", Marks(5), Marks(14)}, {"2a", Marks(2), Marks(1)}, {"2b", Marks(12), Marks(20)}};
     const Chart chart = parts_chart("parts", parts, 3);
@@ -61,7 +61,7 @@ TEST_CASE("the figure of parts says in words and numbers what it shows") {
     CHECK(parts_chart("parts", parts, 0).table.rows[1] == std::vector<std::string>{"2a", "2", "-", "-", "-"});
 }
 
-TEST_CASE("of too many parts the first are drawn and all are in the table") {
+TEST_CASE("only the first of too many parts are drawn, and all are in the table") {
     std::vector<PartEarned> parts;
     for (int i = 1; i <= 65; ++i)
         parts.push_back({std::to_string(i), Marks(2), Marks(3)});
@@ -71,9 +71,9 @@ TEST_CASE("of too many parts the first are drawn and all are in the table") {
     CHECK(holds(chart.alternative, "60 parts, of 65 in the table, 3 candidates."));
 }
 
-TEST_CASE("there is a figure of parts where there is none, or nobody has sat them") {
-    CHECK(parts_chart("a", {}, 4).alternative == "No part.");
-    CHECK(parts_chart("a", {{"1", Marks(3), Marks(0)}}, 0).alternative == "1 part. No candidate.");
+TEST_CASE("there is a figure of parts even without parts or candidates") {
+    CHECK(parts_chart("a", {}, 4).alternative == "No parts.");
+    CHECK(parts_chart("a", {{"1", Marks(3), Marks(0)}}, 0).alternative == "1 part. No candidates.");
 }
 
 TEST_CASE("foreign text is escaped in the figure of parts") {

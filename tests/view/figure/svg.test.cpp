@@ -16,7 +16,7 @@ std::string drawn(const Svg& svg) {
 
 } // namespace
 
-TEST_CASE("a length is written with two decimals at most and none that say nothing") {
+TEST_CASE("a length has at most two decimals and no trailing zeros") {
     CHECK(svg_number(0) == "0");
     CHECK(svg_number(12) == "12");
     CHECK(svg_number(12.5) == "12.5");
@@ -27,7 +27,7 @@ TEST_CASE("a length is written with two decimals at most and none that say nothi
     CHECK(svg_number(-7) == "-7");
 }
 
-TEST_CASE("a length that rounds to nothing has no sign") {
+TEST_CASE("a length that rounds to 0 has no sign") {
     CHECK(svg_number(-0.0) == "0");
     CHECK(svg_number(-0.004) == "0");
 }
@@ -68,7 +68,7 @@ TEST_CASE("elements stand in the order in which they were drawn") {
                 "</svg>"));
 }
 
-TEST_CASE("a pattern is there once where an area uses it, under the drawing's own id") {
+TEST_CASE("a pattern is there once if an area uses it, under the drawing's own id") {
     Svg svg("a", 100);
     CHECK_FALSE(holds(drawn(svg), "<pattern"));
     svg.area({0, 0, 1, 1}, SvgFill::hatch);

@@ -101,7 +101,7 @@ TEST_CASE("an empty booklet says that nothing is due") {
     CHECK_FALSE(holds(html, "Mark schemes</h2>"));
 }
 
-TEST_CASE("a candidate with nothing due takes no sheet of paper") {
+TEST_CASE("a candidate with nothing due gets no sheet") {
     CHECK(page_of({{"K01", {}}, {"K02", {}}}) == to_html(Booklet{span, {}}));
     const std::string html = page_of({{"K01", {}}, {"K02", {{example_retry(), {}, {}}}}});
     CHECK_FALSE(holds(html, "K01"));
@@ -128,7 +128,7 @@ TEST_CASE("a retry without a day stands apart") {
     const std::string html = page_of(retry);
     CHECK(holds(html, "<h3>No day left: 1 retry, 14:24</h3>"));
     CHECK(holds(html, "<dt>window</dt><dd>none</dd>"));
-    CHECK(holds(html, "<dt>note</dt><dd>no day is left for it before the exam</dd>"));
+    CHECK(holds(html, "<dt>note</dt><dd>no day is left before the exam</dd>"));
 }
 
 TEST_CASE("a retry is shown with its id, marks, allowance and days") {
@@ -136,25 +136,24 @@ TEST_CASE("a retry is shown with its id, marks, allowance and days") {
     retry.id.turn = 2;
     retry.missed_marks = Marks(11);
     const std::string html = page_of(retry);
-    CHECK(in_order(html, {"<dt>retry</dt><dd>12q7t2</dd>", "<dt>turn</dt><dd>2</dd>",
-                          "<dt>marks</dt><dd>12</dd>", "<dt>allowance</dt><dd>14:24</dd>",
-                          "<dt>dropped</dt><dd>Wed 25 Nov 2026, 11 of 12 missed</dd>",
-                          "<dt>window</dt><dd>9 to 16 Dec 2026</dd>"}));
+    CHECK(in_order(html,
+                   {"<dt>retry</dt><dd>12q7t2</dd>", "<dt>turn</dt><dd>2</dd>", "<dt>marks</dt><dd>12</dd>",
+                    "<dt>allowance</dt><dd>14:24</dd>", "<dt>missed</dt><dd>11 of 12 on Wed 25 Nov 2026</dd>",
+                    "<dt>window</dt><dd>9 to 16 Dec 2026</dd>"}));
     CHECK_FALSE(holds(html, "<dt>note</dt>"));
 }
 
-TEST_CASE("what is out of the ordinary about a retry is said in words, all of it") {
+TEST_CASE("everything unusual about a retry is put into words") {
     Retry retry = example_retry();
     retry.late = true;
     CHECK(holds(page_of(retry), "<dd>late: its window has closed</dd>"));
     retry.window->squeezed = true;
-    CHECK(holds(page_of(retry),
-                "<dd>late: its window has closed; squeezed: its window was cut short because the "
-                "exam comes first</dd>"));
+    CHECK(holds(page_of(retry), "<dd>late: its window has closed; squeezed: its window was moved earlier "
+                                "because the exam comes first</dd>"));
     retry.late = false;
     retry.window->squeezed = false;
     retry.outside_window = true;
-    CHECK(holds(page_of(retry), "<dd>outside its window, whose days are all days off</dd>"));
+    CHECK(holds(page_of(retry), "<dd>outside its window, as every day in it is a day off</dd>"));
 }
 
 TEST_CASE("a question with pictures shows them, in order, and needs no directions") {
@@ -210,7 +209,7 @@ TEST_CASE("the space for working gives way to the boxes of many parts") {
     CHECK(working_lines({retry_of(paper, "1", "2026-12-09"), {}, {}}) == 14);
 }
 
-TEST_CASE("there is a box a part and ink") {
+TEST_CASE("there is one box per part and ink") {
     const std::string html = page_of(example_retry());
     CHECK(holds(html, "<th scope=\"col\">part</th><th scope=\"col\">of</th><th scope=\"col\">in time</th><th "
                       "scope=\"col\">overtime</th><th scope=\"col\">corrected</th>"));
@@ -227,17 +226,17 @@ TEST_CASE("mark schemes come after the last question of the last candidate") {
         {{"K01", {{retry_of(paper, "7", "2026-12-09"), {picture("q7")}, {picture("s7")}}}},
          {"K02",
           {{retry_of(paper, "8", "2026-12-09"), {picture("q8")}, {picture("s8", PictureKind::jpeg)}}}}});
-    CHECK(in_order(html,
-                   {"Candidate K01</h2>", "base64,cTc=", "Candidate K02</h2>", "base64,cTg=", "</article>",
-                    "<h2 id=\"schemes\">Mark schemes</h2>", "look no further before your work is done",
-                    "<h3>Question 7 of pure-1</h3>", "<p>12 marks; for K01 12q7</p>",
-                    "<img alt=\"Mark scheme of question 7 of pure-1, picture 1 of 1\"",
-                    "data:image/png;base64,czc=", "<h3>Question 8 of pure-1</h3>",
-                    "<p>5 marks; for K02 12q8</p>", "data:image/jpeg;base64,czg="}));
+    CHECK(in_order(html, {"Candidate K01</h2>", "base64,cTc=", "Candidate K02</h2>",
+                          "base64,cTg=", "</article>", "<h2 id=\"schemes\">Mark schemes</h2>",
+                          "don&#39;t look any further until you have finished the questions",
+                          "<h3>Question 7 of pure-1</h3>", "<p>12 marks; for K01 12q7</p>",
+                          "<img alt=\"Mark scheme for question 7 of pure-1, picture 1 of 1\"",
+                          "data:image/png;base64,czc=", "<h3>Question 8 of pure-1</h3>",
+                          "<p>5 marks; for K02 12q8</p>", "data:image/jpeg;base64,czg="}));
     CHECK(count(html, "class=\"schemes\"") == 1);
 }
 
-TEST_CASE("a mark scheme that several retries ask for is printed once, and names them") {
+TEST_CASE("a mark scheme for several retries is printed once, and names them") {
     const PaperPointer paper = paper_titled("");
     const Retry retry = retry_of(paper, "1", "2026-12-09");
     const std::string html =
@@ -263,12 +262,12 @@ TEST_CASE("a retry with no mark scheme on file says so in one line") {
     CHECK_FALSE(holds(page_of(example_retry(), {}, {picture("s")}), "No mark scheme on file"));
 }
 
-TEST_CASE("extra time is said to be the centre's matter") {
-    CHECK(count(page_of(example_retry()),
-                "Extra time, where an allowance has any, is what the centre granted.") == 1);
+TEST_CASE("says that the centre grants extra time") {
+    CHECK(count(page_of(example_retry()), "Allowances include any extra time that the centre has granted.") ==
+          1);
 }
 
-TEST_CASE("every candidate has sheets of their own, which bear the code") {
+TEST_CASE("every candidate has their own sheets, with the code on them") {
     const std::string html =
         page_of({{"K01", {{example_retry(), {}, {}}}}, {"K 2", {{example_retry(), {}, {}}}}});
     CHECK(holds(html, "@page candidate-1 {\n@top-left { content: \"Candidate\\20 K01\";"));

@@ -15,7 +15,7 @@ ClassReport empty() {
     return report;
 }
 
-/// With a text of its own, or the one given, wherever there may be foreign text.
+/// With its own text, or the one given, wherever there may be foreign text.
 ClassReport full(const std::string& text = "") {
     const auto or_else = [&](const char* usual) { return text.empty() ? std::string(usual) : text; };
     ClassReport report = empty();
@@ -38,30 +38,30 @@ TEST_CASE("a class's report has its sections in order, each under its heading") 
     const std::string html = to_html(full());
     CHECK(holds(html, "<title>Report on pure-1, class tuesday</title>"));
     CHECK(in_order(html, {"<h1>Report on pure-1, class tuesday</h1>", "<p>Pure, paper 1</p>",
-                          "<p>Wed 25 Nov 2026</p>", "<p>This page is about the class and names no candidate.",
+                          "<p>Wed 25 Nov 2026</p>", "<p>This page covers the class and names no candidate.",
                           "<h2 id=\"paper\">", "6.50", "<p>There is no alpha.</p>", "<h2 id=\"parts\">",
-                          ">2b</text>", "<h2 id=\"totals\">", "2 candidates, from 4 to 9 marks of 10",
-                          "<h2 id=\"topics\">", "of the subject pure;", "vectors", "Relearn it."}));
+                          ">2b</text>", "<h2 id=\"totals\">", "2 candidates, from 4 to 9 marks out of 10",
+                          "<h2 id=\"topics\">", "in the subject pure counts;", "vectors", "Relearn it."}));
     CHECK(count(html, "<section") == 4);
     CHECK(count(html, "</section>") == 4);
     CHECK(count(html, "<svg") == 3);
     CHECK(count(html, "<table>") == 4);
 }
 
-TEST_CASE("a class's report says of what is not there that there is nothing yet") {
+TEST_CASE("a class's report says what isn't there yet") {
     const std::string html = to_html(empty());
     CHECK(holds(html, "<h1>Report on pure-1</h1>"));
-    CHECK(holds(html, "<p>This page is about all candidates on file and names no candidate."));
+    CHECK(holds(html, "<p>This page covers all candidates on file and names no candidate."));
     CHECK(count(html, "<p>Nothing yet: nobody has sat the paper.</p>") == 3);
-    CHECK(holds(html, "<p>Nothing yet: nobody has sat a part of a paper.</p>"));
+    CHECK(holds(html, "<p>Nothing yet: nobody has sat any part of a paper.</p>"));
     CHECK(count(html, "<section") == 4);
     CHECK_FALSE(holds(html, "<svg"));
     CHECK_FALSE(holds(html, "<table"));
 }
 
-TEST_CASE("boundaries over a class's totals come with the caution, and none are said to be missing") {
-    const std::string caution = "<p>A grade outlook is arithmetic on past series, not a promise.";
-    const std::string none = "<p>No boundary set on file is of this paper&#39;s subject and total.</p>";
+TEST_CASE("boundaries over a class's totals come with the caution, and the page says if there are none") {
+    const std::string caution = "<p>Grades here are arithmetic on past series, not a promise.";
+    const std::string none = "<p>No boundary set on file has this paper&#39;s subject and total.</p>";
     CHECK(holds(to_html(full()), caution));
     CHECK_FALSE(holds(to_html(full()), none));
     ClassReport report = full();
@@ -73,7 +73,7 @@ TEST_CASE("boundaries over a class's totals come with the caution, and none are 
 TEST_CASE("the topics of a paper without a subject are those of all papers") {
     ClassReport report = full();
     report.subject.clear();
-    CHECK(holds(to_html(report), "at each part of all papers; a part counts once"));
+    CHECK(holds(to_html(report), "at each part of all papers counts; a part counts once"));
 }
 
 TEST_CASE("the parts of a long paper are spread over figures of 38, each part once") {
@@ -83,9 +83,9 @@ TEST_CASE("the parts of a long paper are spread over figures of 38, each part on
         report.parts.push_back({"A" + std::to_string(i) + "x", Marks(2), Marks(3)});
     const std::string html = to_html(report);
     CHECK(count(html, "<svg") == 3 + 2);
-    CHECK(holds(html, "<figcaption>Own marks by part</figcaption>"));
-    CHECK(holds(html, "<figcaption>Own marks by part, from A39x</figcaption>"));
-    CHECK(holds(html, "<figcaption>Own marks by part, from A77x</figcaption>"));
+    CHECK(holds(html, "<figcaption>Unaided marks by part</figcaption>"));
+    CHECK(holds(html, "<figcaption>Unaided marks by part, from A39x</figcaption>"));
+    CHECK(holds(html, "<figcaption>Unaided marks by part, from A77x</figcaption>"));
     for (int i = 1; i <= 80; ++i) {
         CHECK(count(html, ">A" + std::to_string(i) + "x</th>") == 1);
         CHECK(count(html, ">A" + std::to_string(i) + "x</text>") == 1);

@@ -31,7 +31,7 @@ CandidateSheet example() {
 
 } // namespace
 
-TEST_CASE("a blank sheet has a prompt and a line to write on a row, under its topics, and no answer") {
+TEST_CASE("each row of a blank sheet has a prompt and a line to write on, under its topic, and no answer") {
     CHECK(to_text(example(), false) == "derivatives, pure\n"
                                        " 1  sin x\n"
                                        "    ............................................................\n"
@@ -79,7 +79,7 @@ TEST_CASE("no line of a sheet is wider than 80 columns, and nothing in it moves 
         CHECK(columns(line) <= 80);
 }
 
-TEST_CASE("a blank page has lines to write on, as many as the answer takes, and no answer") {
+TEST_CASE("a blank page has as many lines as the answer needs, and no answer") {
     CandidateSheet sheet = example();
     sheet.facts[2].answer = std::string(61, 'x');
     const std::string html = to_html(sheet, false);
@@ -100,7 +100,7 @@ TEST_CASE("a filled page has the answers and no lines") {
     sheet.sheet.log = Sheet::Log{day, {2}};
     const std::string html = to_html(sheet, true);
     CHECK(
-        in_order(html, {"<h1>Facts to recall, sheet 3, filled</h1>", "<p class=\"answer\">cos x</p>",
+        in_order(html, {"<h1>Facts to recall, sheet 3, with answers</h1>", "<p class=\"answer\">cos x</p>",
                         "<p class=\"prompt\">cos x</p>", "<p class=\"missed\">missed on Wed 25 Nov 2026</p>",
                         "<p class=\"answer\">-sin x</p>"}));
     CHECK(count(html, "<p class=\"missed\">") == 1);
@@ -125,7 +125,7 @@ TEST_CASE("no text of a sheet breaks out of its page, which stands alone") {
     }
 }
 
-TEST_CASE("facts are listed with how they fared and when they are asked again") {
+TEST_CASE("facts are listed with their last result and when they come back") {
     CandidateSheet sheet = example();
     sheet.sheet.log = Sheet::Log{day, {2}};
     std::vector<Fact> facts = sheet.facts;

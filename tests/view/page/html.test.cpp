@@ -34,7 +34,7 @@ TEST_CASE("what means something to HTML is written as an entity") {
     CHECK(escaped("\" onload='x'") == "&quot; onload=&#39;x&#39;");
 }
 
-TEST_CASE("control characters, changes of direction and bytes that are no UTF-8 are written out in HTML") {
+TEST_CASE("control characters, changes of direction and bytes that are not UTF-8 are written out in HTML") {
     CHECK(escaped("a\nb\x1b") == "a\\x0ab\\x1b");
     CHECK(escaped(std::string("a\0b", 3)) == "a\\x00b");
     CHECK(escaped("a\xE2\x80\xAE"
@@ -42,7 +42,7 @@ TEST_CASE("control characters, changes of direction and bytes that are no UTF-8 
     CHECK(escaped("\xFF<") == "\\xff&lt;");
 }
 
-TEST_CASE("whatever the bytes, escaped text opens no tag, no entity of its own and no quote") {
+TEST_CASE("whatever the bytes, escaped text opens no tag, no entity and no quote") {
     std::mt19937 dice(7);
     for (int round = 0; round < 5000; ++round) {
         std::string html = escaped(random_bytes(dice));
@@ -82,7 +82,7 @@ TEST_CASE("a page states its language, encoding, width and policy") {
     CHECK(holds(html, "<body>\n<p>B</p>\n</body>\n</html>\n"));
 }
 
-TEST_CASE("the policy lets in pictures of the page's own and styles, and comes before all that it rules") {
+TEST_CASE("the policy allows the page's own pictures and styles, and comes before everything it rules") {
     const std::string html = to_html(HtmlPage{"T", "", ""});
     const std::size_t policy =
         html.find("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "

@@ -21,7 +21,7 @@ ReportTopic topic(const std::string& name, const std::string& advice) {
     return {TopicShare{name, 0.5, 0.25, 0.75, 6}, advice};
 }
 
-/// With a text of its own, or the one given, wherever there may be foreign text.
+/// With its own text, or the one given, wherever there may be foreign text.
 Report full(const std::string& text = "") {
     const auto or_else = [&](const char* usual) { return text.empty() ? std::string(usual) : text; };
     Report report = empty();
@@ -50,14 +50,14 @@ TEST_CASE("a report has its sections in order, each under its heading") {
                     "pure-1, 21 Nov", "<h2 id=\"pace\">", "<p>pure-2, Sun 22 Nov 2026</p>",
                     "ink changed at 1:30:00", "<h2 id=\"topics\">", "vectors", "Relearn it.",
                     "<h2 id=\"standing\">", "June 2025", "<h2 id=\"turns\">", "turn 1", "<h2 id=\"days\">",
-                    "<h3>Wed 25 Nov: asks 18:00 of 1:00:00</h3>", "<li>pure-1, question 7</li>"}));
+                    "<h3>Wed 25 Nov: 18:00 planned of 1:00:00</h3>", "<li>pure-1, question 7</li>"}));
     CHECK(count(html, "<section") == 6);
     CHECK(count(html, "</section>") == 6);
     CHECK(count(html, "<svg") == 4);
     CHECK(count(html, "<table>") == 5);
 }
 
-TEST_CASE("a report says of what is not there that there is nothing yet") {
+TEST_CASE("a report says what isn't there yet") {
     const std::string html = to_html(empty());
     CHECK(count(html, "<p>Nothing yet: ") == 5);
     CHECK(holds(html, "<p>Nothing is due.</p>"));
@@ -66,8 +66,8 @@ TEST_CASE("a report says of what is not there that there is nothing yet") {
     CHECK_FALSE(holds(html, "<table"));
 }
 
-TEST_CASE("grades come with the caution that they are no promise") {
-    CHECK(holds(to_html(full()), "<p>A grade outlook is arithmetic on past series, not a promise."));
+TEST_CASE("grades come with the caution that they are not a promise") {
+    CHECK(holds(to_html(full()), "<p>Grades here are arithmetic on past series, not a promise."));
     CHECK_FALSE(holds(to_html(empty()), "not a promise"));
 }
 
@@ -78,7 +78,7 @@ TEST_CASE("days without a retry are not listed") {
 TEST_CASE("a retry on a day off stands under its day") {
     Report report = empty();
     report.days = {{day, Seconds(360), Seconds(0), {"pure-1, question 1"}}};
-    CHECK(holds(to_html(report), "<h3>Wed 25 Nov: asks 6:00 on a day off</h3>"));
+    CHECK(holds(to_html(report), "<h3>Wed 25 Nov: 6:00 planned on a day off</h3>"));
 }
 
 TEST_CASE("the column of advice is there where any topic has one") {
@@ -98,7 +98,7 @@ TEST_CASE("many topics are spread over figures of twenty, each topic once") {
         report.topics.push_back(topic("topic " + std::to_string(i) + ".", ""));
     const std::string html = to_html(report);
     CHECK(count(html, "<svg") == 3);
-    CHECK(holds(html, "<figcaption>Own marks by topic, from number 41</figcaption>"));
+    CHECK(holds(html, "<figcaption>Unaided marks by topic, from number 41</figcaption>"));
     for (int i = 1; i <= 45; ++i) {
         CHECK(count(html, ">topic " + std::to_string(i) + ".</th>") == 1);
         CHECK(count(html, ">topic " + std::to_string(i) + ".</text>") == 1);

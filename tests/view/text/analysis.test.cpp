@@ -57,7 +57,7 @@ TEST_CASE("the parts' figures stand in a row a part, shares in per cent") {
           "7b      6  2.70      0.45    0.53       -4.03    0.83        30%       56%\n");
 }
 
-TEST_CASE("the paper's figures stand in a row each") {
+TEST_CASE("each of the paper's figures has a row") {
     CHECK(text_of(paper_table(example().analysis)) == "10 candidates                  of 18\n"
                                                       "mean                            9.90\n"
                                                       "standard deviation              3.00\n"
@@ -76,77 +76,78 @@ TEST_CASE("the short titles of the parts' table are explained") {
 TEST_CASE("the readings of the parts that stand out are worded, with the topic") {
     const auto [paper, analysis] = example();
     CHECK(readings(paper, analysis) ==
-          "1 (surds): tells the strong from the weak well\n"
-          "2a (vectors): those who did well elsewhere do worse here: check the marking;\n"
-          "  hard, and the strong ones lose it too\n"
-          "3a: easy, so it tells little\n"
+          "1 (surds): separates the strong from the weak well\n"
+          "2a (vectors): candidates who did well elsewhere did worse here: check the\n"
+          "  marking; hard, even for the strong\n"
+          "3a: easy, so it says little\n"
           "7b (integration): a time trap: 56% of its marks came in overtime; often left\n"
           "  out: not tried by 30%\n");
 }
 
 TEST_CASE("a part that does not stand out has no line") {
     const auto [paper, analysis] = analysed(parts_of({10, 50}), {"5 0", "5 10", "5 20", "5 30", "5 40"});
-    CHECK(readings(paper, analysis) == "2: tells the strong from the weak well\n");
+    CHECK(readings(paper, analysis) == "2: separates the strong from the weak well\n");
 }
 
-TEST_CASE("every remark has words of its own") {
+TEST_CASE("every remark has its own words") {
     Analysed made = analysed(parts_of({5}), {"1", "2", "3", "4", "5"});
     const auto worded = [&](Remark remark) {
         made.analysis.parts[0].remarks = {remark};
         return readings(made.paper, made.analysis);
     };
     CHECK(worded(Remark::check_marking) ==
-          "1: those who did well elsewhere do worse here: check the marking\n");
-    CHECK(worded(Remark::hard_for_the_strong) == "1: hard, and the strong ones lose it too\n");
+          "1: candidates who did well elsewhere did worse here: check the marking\n");
+    CHECK(worded(Remark::hard_for_the_strong) == "1: hard, even for the strong\n");
     CHECK(worded(Remark::hard) == "1: hard\n");
     CHECK(worded(Remark::time_trap) == "1: a time trap: 0% of its marks came in overtime\n");
     CHECK(worded(Remark::often_left_out) == "1: often left out: not tried by 0%\n");
-    CHECK(worded(Remark::easy) == "1: easy, so it tells little\n");
-    CHECK(worded(Remark::tells_apart) == "1: tells the strong from the weak well\n");
+    CHECK(worded(Remark::easy) == "1: easy, so it says little\n");
+    CHECK(worded(Remark::tells_apart) == "1: separates the strong from the weak well\n");
 }
 
-TEST_CASE("of a class that is too small that much is said") {
+TEST_CASE("a class that is too small gets told so") {
     const auto [paper, analysis] = analysed(parts_of({2, 3}), {"0 3", "2 0"});
-    CHECK(readings(paper, analysis) == "Too few candidates to say what the figures mean: it takes 5.\n");
+    CHECK(readings(paper, analysis) ==
+          "Too few candidates to say what the figures mean: at least 5 are needed.\n");
 }
 
-TEST_CASE("where time ran out is said by part, as far as the marks show") {
+TEST_CASE("shows by part where time ran out, as far as the marks tell") {
     const auto [paper, analysis] = example();
-    CHECK(ran_out_lines(paper, analysis) == "By the marks, 9 of 10 candidates ran out of time: 9 at 7b.\n");
+    CHECK(ran_out_lines(paper, analysis) ==
+          "To judge by the marks, 9 of 10 candidates ran out of time: 9 at 7b.\n");
     const auto both = analysed(parts_of({2, 3}), {"- -", "2 1+1", "2 -", "2 3"});
     CHECK(ran_out_lines(both.paper, both.analysis) ==
-          "By the marks, 3 of 4 candidates ran out of time: 1 at 1, 2 at 2.\n");
+          "To judge by the marks, 3 of 4 candidates ran out of time: 1 at 1, 2 at 2.\n");
     const auto none = analysed(parts_of({2, 3}), {"0 3", "2 0"});
-    CHECK(ran_out_lines(none.paper, none.analysis) == "By the marks, nobody ran out of time.\n");
+    CHECK(ran_out_lines(none.paper, none.analysis) == "To judge by the marks, nobody ran out of time.\n");
     const auto nobody = analysed(parts_of({2, 3}), {});
     CHECK(ran_out_lines(nobody.paper, nobody.analysis).empty());
 }
 
-TEST_CASE("a figure that is not there is a dash, and its reason is said once with the parts it holds for") {
+TEST_CASE("a missing figure is a dash, and its reason is given once with the parts it applies to") {
     CHECK(reasons_of(example()) == "-: every candidate has the same mark in 3a\n");
     CHECK(reasons_of({2, 3, 4, 5}, {"2 0 4 1", "2 1 4 1", "2 2 4 3"}) ==
           "-: every candidate has the same mark in 1 and in 3\n");
     CHECK(reasons_of({2, 3, 4}, {"2 0 4", "2 1 4", "2 2 4"}) ==
           "-: every candidate has the same mark in 1 and in 3\n"
-          "-: every candidate has the same sum of marks without 2\n");
+          "-: every candidate has the same total without 2\n");
     CHECK(reasons_of({2, 3, 4}, {"0 0 1", "0 0 2", "0 0 1"}) ==
           "-: every candidate has the same mark in 1 and in 2\n"
-          "-: every candidate has the same sum of marks without 3\n"
+          "-: every candidate has the same total without 3\n"
           "-: nobody has earned a mark in 1 or 2\n");
     CHECK(reasons_of({5, 5, 5}, {"1 4 0", "2 3 0", "0 0 5"}) == "-: every candidate has the same total\n");
-    CHECK(reasons_of({5}, {"1", "2"}) == "-: the paper has one part, and the figure takes two\n");
-    CHECK(reasons_of({5, 5}, {"1 0", "2 2"}) ==
-          "-: without a part the paper has one left, and alpha takes two\n");
+    CHECK(reasons_of({5}, {"1", "2"}) == "-: the paper has one part, and the figure needs two\n");
+    CHECK(reasons_of({5, 5}, {"1 0", "2 2"}) == "-: without a part only one is left, and alpha needs two\n");
     CHECK(reasons_of({5, 5}, {"1 1"}) ==
-          "-: one candidate alone has sat the paper, and the figure takes two\n");
+          "-: only one candidate has sat the paper, and the figure needs two\n");
     CHECK(reasons_of({5, 5}, {}) == "-: nobody has sat the paper\n");
 }
 
-TEST_CASE("where every figure is there no reason is given") {
+TEST_CASE("no reason is given if every figure is there") {
     CHECK(reasons_of({5, 5, 5}, {"1 0 1", "2 2 0", "0 0 5"}).empty());
 }
 
-TEST_CASE("a figure that rounds to nothing has no sign") {
+TEST_CASE("a figure that rounds to 0 has no sign") {
     // r is -1/700 of the way.
     std::vector<std::string> lines(1000, "1 1 1");
     for (std::size_t i = 0; i < 3; ++i)
@@ -186,9 +187,9 @@ TEST_CASE("a topic is shown as a terminal may safely show it") {
     CHECK(readings(paper, analysis).find("1 (surds \\u202e): ") == 0);
 }
 
-TEST_CASE("a page's table of the whole paper has its facility, and no row for what there isn't") {
+TEST_CASE("a page's table of the whole paper has its facility, and no row for a missing figure") {
     const HtmlTable table = paper_page_table(analysed(parts_of({3, 1}), {"3 1", "1 0"}).analysis);
-    CHECK(table.caption == "Own marks of the whole paper, out of 4");
+    CHECK(table.caption == "Unaided marks for the whole paper, out of 4");
     CHECK(table.rows == std::vector<std::vector<std::string>>{{"candidates", "2"},
                                                               {"mean", "2.50"},
                                                               {"facility", "63%"},
@@ -205,8 +206,8 @@ TEST_CASE("a page's table of the whole paper has its facility, and no row for wh
     CHECK(nobody.rows == std::vector<std::vector<std::string>>{{"candidates", "0"}});
 }
 
-TEST_CASE("a page says why there is no alpha, and nothing where there is one") {
+TEST_CASE("a page says why there is no alpha, and nothing if there is one") {
     CHECK(why_no_alpha(analysed(parts_of({3, 1}), {"3 1", "1 0"}).analysis).empty());
     CHECK(why_no_alpha(analysed(parts_of({3, 1}), {"2 1", "3 0"}).analysis) ==
-          "There is no alpha, and with it no standard error: every candidate has the same total.");
+          "No alpha, and so no standard error: every candidate has the same total.");
 }

@@ -49,19 +49,19 @@ std::vector<TopicDiagnosis> example() {
 
 } // namespace
 
-TEST_CASE("topics stand in a row each, with what to do") {
+TEST_CASE("each topic has a row with what to do") {
     CHECK(text_of(topics_table(example())) ==
-          R"(topic       parts  marks   own      95%  overtime  what to do  an hour
-surds           3     18   61%   14-95%       18%  care           16.7
-logarithms      2     12   25%    1-85%        0%  recall         10.5
-vectors         3     18   44%    7-89%        0%  relearn         7.4
-proof           1      6   83%   8-100%        0%  too little      0.8
-series          5     30  100%  62-100%        0%  firm              -
-(no topic)      1      6    0%    0-86%         -  -                 -
+          R"(topic       parts  marks  unaided      95%  overtime  what to do  per hour
+surds           3     18      61%   14-95%       18%  care            16.7
+logarithms      2     12      25%    1-85%        0%  recall          10.5
+vectors         3     18      44%    7-89%        0%  relearn          7.4
+proof           1      6      83%   8-100%        0%  too little       0.8
+series          5     30     100%  62-100%        0%  firm               -
+(no topic)      1      6       0%    0-86%         -  -                  -
 )");
 }
 
-TEST_CASE("marks lost by reason stand in a row a topic that lost some") {
+TEST_CASE("marks lost by reason have one row per topic that lost some") {
     CHECK(text_of(lost_by_reason_table(example()).value()) ==
           R"(topic       lost  method  recall  slip  misread  unfinished  unstated
 surds          7                     2        3                     2
@@ -72,7 +72,7 @@ proof          1                                                    1
 )");
 }
 
-TEST_CASE("marks lost by code stand in a row a topic that lost some") {
+TEST_CASE("marks lost by code have one row per topic that lost some") {
     CHECK(text_of(lost_by_code_table(example()).value()) ==
           R"(topic       lost  M  A  A after M  B  other  not known
 surds          7                                     7
@@ -83,25 +83,26 @@ proof          1                                     1
 )");
 }
 
-TEST_CASE("no table is shown where nothing was lost, or no code tells") {
+TEST_CASE("no table is shown if nothing was lost, or no codes are known") {
     CHECK_FALSE(lost_by_reason_table(diagnosed({{"x", "6"}, {"y", "4+2"}})));
     CHECK(lost_by_reason_table(diagnosed({{"x", "6"}, {"y", "4+1"}})));
     CHECK_FALSE(lost_by_code_table(diagnosed({{"x", "5"}, {"y", "6", "B6"}, {"y", "3", "M3 A3"}})));
     CHECK(lost_by_code_table(diagnosed({{"x", "5"}, {"y", "5", "B6"}})));
 }
 
-TEST_CASE("the key explains the advice that occurs") {
-    CHECK(topics_key(example()) == R"(relearn: the method goes.
-recall: facts to know by heart go.
-care: slips and misreadings, or accuracy after a right method.
-firm: next to nothing goes.
+TEST_CASE("the key explains the advice given") {
+    CHECK(topics_key(example()) == R"(relearn: marks lost because the method isn't known.
+recall: marks lost because facts aren't known by heart.
+care: marks lost to slips and misreadings, or to accuracy after a right
+  method.
+firm: hardly any marks lost.
 too little to say: too few parts, or too few reasons and codes.
-95%: where the own share may lie, the parts being so few. overtime: of own
-  marks. an hour: marks to win back for each hour of work.
+95%: where the unaided share may lie, with so few parts. overtime: share of
+  unaided marks. per hour: marks to win back for each hour of work.
 )");
     CHECK(topics_key(diagnosed({{"", "0"}})) ==
-          R"(95%: where the own share may lie, the parts being so few. overtime: of own
-  marks. an hour: marks to win back for each hour of work.
+          R"(95%: where the unaided share may lie, with so few parts. overtime: share of
+  unaided marks. per hour: marks to win back for each hour of work.
 )");
     CHECK(topics_key({}).empty());
 }

@@ -25,7 +25,7 @@ std::string text_with(const PartOnClock& part_on_clock) {
 
 } // namespace
 
-TEST_CASE("a part to mark says its maximum, and its codes where there are some") {
+TEST_CASE("a part to mark says its maximum, and its codes if there are any") {
     CHECK(marking_text(plain, nullptr, std::nullopt) == "Part 2a, 4 marks.");
     CHECK(marking_text(coded, nullptr, std::nullopt) == "Part 2a, 4 marks: M1 A1 B2.");
     CHECK(marking_text({"1", Marks(1), "", ""}, nullptr, std::nullopt) == "Part 1, 1 mark.");
@@ -35,7 +35,7 @@ TEST_CASE("a part to mark says in which ink the clock saw it, and for how long")
     CHECK(text_with(seen(310, 0)) == "Part 2a, 4 marks. In time 5:10 of 4:48.");
     CHECK(text_with(seen(0, 310)) == "Part 2a, 4 marks. Overtime 5:10 of 4:48.");
     CHECK(text_with(seen(310, 65)) == "Part 2a, 4 marks. In time 5:10, then overtime 1:05, of 4:48.");
-    CHECK(text_with(seen(0, 0)) == "Part 2a, 4 marks. Not in hand.");
+    CHECK(text_with(seen(0, 0)) == "Part 2a, 4 marks. No time spent on it.");
 }
 
 TEST_CASE("a part to mark says which marks it has so far") {
@@ -46,7 +46,7 @@ TEST_CASE("a part to mark says which marks it has so far") {
     CHECK(marking_text(plain, nullptr, PartMarks{}) == "Part 2a, 4 marks. So far -.");
 }
 
-TEST_CASE("a part with many codes is told in lines that fit") {
+TEST_CASE("a part with many codes is shown in lines that fit") {
     std::string codes = "M1";
     for (int i = 1; i < 32; ++i)
         codes += " A1";
@@ -60,14 +60,14 @@ TEST_CASE("a part with many codes is told in lines that fit") {
     }
 }
 
-TEST_CASE("marks are told by ink") {
+TEST_CASE("marks are shown by ink") {
     CHECK(inks_text(parse_part_marks("2+0+1", Marks(4))) == "2 in time, 1 corrected");
     CHECK(inks_text(parse_part_marks("0+3", Marks(4))) == "3 overtime");
     CHECK(inks_text(parse_part_marks("0", Marks(4))) == "nothing earned");
     CHECK(inks_text(PartMarks{}) == "not attempted");
 }
 
-TEST_CASE("the sums of the inks hold those before them") {
+TEST_CASE("each sum of inks includes those before it") {
     std::ostringstream out;
     out << sums_table({Marks(20), Marks(10), Marks(4), Marks(5)});
     CHECK(out.str() == "                  marks  of 20\n"
@@ -76,7 +76,7 @@ TEST_CASE("the sums of the inks hold those before them") {
                        "after correction     19    95%\n");
 }
 
-TEST_CASE("what pace and knowledge cost is told in any case, slips where there are some") {
+TEST_CASE("always says what pace and knowledge cost, and slips if there are any") {
     Cost sum;
     CHECK(cost_text(sum) == "Pace cost nothing.\nKnowledge cost nothing.\n");
     sum.overtime = Marks(3);
@@ -85,18 +85,18 @@ TEST_CASE("what pace and knowledge cost is told in any case, slips where there a
     sum.misread = Marks(2);
     CHECK(cost_text(sum) == "Pace cost 5 marks: 3 in overtime, 2 not attempted.\n"
                             "Knowledge cost 1 mark: 1 to recall.\n"
-                            "Slips cost 2 marks: 2 to misread.\n");
+                            "Slips cost 2 marks: 2 to misreading.\n");
 }
 
-TEST_CASE("slow parts are told with both times") {
+TEST_CASE("slow parts are shown with both times") {
     Clock clock({{"1", Marks(2), Seconds(144)}, {"2", Marks(3), Seconds(216)}});
     const Moment start{Seconds(0)};
     clock.take({ClockEventKind::start, start, 0});
     clock.take({ClockEventKind::go, start + Seconds(300), 1});
     Clock on_time = clock;
     on_time.take({ClockEventKind::hand_in, start + Seconds(400), 0});
-    CHECK(slow_text(on_time) == "Slow: part 1 took 5:00 of 2:24");
+    CHECK(slow_text(on_time) == "Slow: part 1 took 5:00 instead of 2:24");
     clock.take({ClockEventKind::hand_in, start + Seconds(4000), 0});
-    CHECK(slow_text(clock) == "Slow: part 2 took 1:01:40 of 3:36, part 1 took 5:00 of 2:24");
+    CHECK(slow_text(clock) == "Slow: part 2 took 1:01:40 instead of 3:36, part 1 took 5:00 instead of 2:24");
     CHECK(slow_text(Clock({{"1", Marks(2), Seconds(144)}})).empty());
 }

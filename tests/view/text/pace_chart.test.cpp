@@ -46,7 +46,7 @@ Points steady(const std::vector<int>& marks, int percent) {
 
 } // namespace
 
-TEST_CASE("a slow sitting's parts lie below what the clock paid for, and beyond the change of ink") {
+TEST_CASE("a slow sitting's parts lie below the marks expected, and beyond the change of ink") {
     CHECK(pace_chart_text(steady({10, 20, 30, 15}, 150), Seconds(5400), Marks(75), 60) == R"(marks
 80 +                                 |
    |                               ..|                o
@@ -62,11 +62,11 @@ TEST_CASE("a slow sitting's parts lie below what the clock paid for, and beyond 
    | ...                             |
  0 +----------+-----------+----------|----------+------
    0          30          60         90        120 min
-o left   . paid for   | ink, 1:30:00
+o part done   . marks expected   | ink changed at 1:30:00
 )");
 }
 
-TEST_CASE("a fast sitting's parts lie above what the clock paid for, and no ink changes") {
+TEST_CASE("a fast sitting's parts lie above the marks expected, and no ink changes") {
     CHECK(pace_chart_text(steady({4, 6}, 75), Seconds(720), Marks(10)) == R"(marks
 10 +                                                    o              ....
    |                                                            .......
@@ -80,11 +80,11 @@ TEST_CASE("a fast sitting's parts lie above what the clock paid for, and no ink 
    |   .......
  0 +-----------+-----------+-----------+----------+-----------+-----------+
    0           2           4           6          8           10          12 min
-o part left behind   . paid for by the clock
+o part done   . marks expected
 )");
 }
 
-TEST_CASE("a sitting that has only begun shows what the clock will pay for") {
+TEST_CASE("a sitting that has only begun shows the marks expected") {
     const std::string begun = pace_chart_text({point(0, 0)}, Seconds(5400), Marks(75));
     CHECK(begun == pace_chart_text({}, Seconds(5400), Marks(75)));
     CHECK(count_of('o', plot_of(begun)) == 0);
@@ -101,7 +101,7 @@ TEST_CASE("the line of the ink stands at the minute when it changed, from the ax
     }
 }
 
-TEST_CASE("the ink's line is drawn from the second on at which the allowance is used") {
+TEST_CASE("the ink's line is drawn from the second at which the allowance is used up") {
     const auto line_is_drawn = [](int worked) {
         const Points points{point(0, 0), point(worked, 1)};
         const std::string figure = pace_chart_text(points, Seconds(720), Marks(10));

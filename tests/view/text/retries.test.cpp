@@ -58,7 +58,7 @@ TEST_CASE("a retry asks for all parts of its question") {
     CHECK(parts_asked(example_retry()) == "7a 7b 7c");
 }
 
-TEST_CASE("a remark says what is out of the ordinary, the weightiest first") {
+TEST_CASE("a remark names what is unusual, the most important first") {
     Retry retry = example_retry();
     CHECK(remark(retry) == "");
     retry.window->squeezed = true;
@@ -101,6 +101,6 @@ TEST_CASE("a plan shows the days with work, and how full they are, rounded up") 
                             {day("2026-11-25"), day("2026-12-25")}, day("2026-11-25"));
     const auto lines = lines_of(plan_table(shown, {}));
     REQUIRE(lines.size() == 2);
-    CHECK(lines[0] == "day             asked  available  share  work");
-    CHECK(lines[1] == "Wed 9 Dec 2026  14:24      14:23   101%  12q7");
+    CHECK(lines[0] == "day             planned  available  share  work");
+    CHECK(lines[1] == "Wed 9 Dec 2026    14:24      14:23   101%  12q7");
 }

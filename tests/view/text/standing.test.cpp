@@ -50,45 +50,45 @@ SubjectStanding three_papers(const std::vector<BoundarySet>& sets) {
 
 } // namespace
 
-TEST_CASE("each set has a row: the grade in time, own and corrected, what it is clear of and short of") {
-    CHECK(text_of(sets_table(example())) == "set         of  in time       own           corrected\n"
+TEST_CASE("each set has a row: the grade in time, unaided and corrected, with the marks clear and short") {
+    CHECK(text_of(sets_table(example())) == "set         of  in time       unaided       corrected\n"
                                             "June 2019  100  C     +5  -5  B     +7  -3  A    +17\n"
                                             "June 2022  100  B     +0 -10  A     +2 -18  A*    +2\n"
                                             "June 2023  100  none     -20  none      -8  C    +12  -2\n");
 }
 
 TEST_CASE("each grade has a row: in how many sets it was reached, and the cushion over the hardest") {
-    CHECK(text_of(outlook_table(example())) == "grade      in time          own    corrected  hardest set\n"
+    CHECK(text_of(outlook_table(example())) == "grade      in time      unaided    corrected  hardest set\n"
                                                "A*     0 of 1  -30  0 of 1  -18  1 of 1   +2  June 2022\n"
                                                "A      0 of 3  -40  1 of 3  -28  2 of 3   -8  June 2023\n"
                                                "B      1 of 3  -34  2 of 3  -22  2 of 3   -2  June 2023\n"
                                                "C      2 of 3  -20  2 of 3   -8  3 of 3  +12  June 2023\n");
 }
 
-TEST_CASE("what is taken is said for each total, with papers and days") {
+TEST_CASE("each total names the papers and days it is based on") {
     CHECK(basis_lines(example()) ==
-          "Taken out of 100: pure-a, on Tue 3 Nov 2026; 50 in time, 62 own, 82 with\n"
-          "  corrections.\n");
+          "Based on pure-a (out of 100), sat on Tue 3 Nov 2026: 50 in time, 62 unaided,\n"
+          "  82 with corrections.\n");
     CHECK(basis_lines(three_papers({hard, set_of("2020", 300, {{"A", 200}}), easy})) ==
-          "Taken out of 100: pure-c, on Thu 5 Nov 2026; 50 in time, 53 own, 60 with\n"
-          "  corrections.\n"
-          "Taken out of 300: pure-a, pure-b, pure-c, the last on Thu 5 Nov 2026; 160 in\n"
-          "  time, 187 own, 194 with corrections.\n");
+          "Based on pure-c (out of 100), sat on Thu 5 Nov 2026: 50 in time, 53 unaided,\n"
+          "  60 with corrections.\n"
+          "Based on pure-a, pure-b, pure-c (out of 300), the last sat on Thu 5 Nov 2026:\n"
+          "  160 in time, 187 unaided, 194 with corrections.\n");
 }
 
-TEST_CASE("what is foreseen has a range, and the grades of its ends under each set") {
+TEST_CASE("a prediction has a range, and the grades of its ends under each set") {
     // p = 187/300, s² = (60·(.6 - p)² + 140·(.7 - p)² + 100·(.53 - p)²) / 2 = .863, t = 2.920:
     // .62333 ± 2.920·√(.863·(1/100 + 1/300)) = .3100 and .9366.
     CHECK(prediction_lines(three_papers({hard, easy, harsh})) ==
-          "Foreseen out of 100: 31 to 94 own marks, 62 in the middle (a 90% prediction\n"
-          "  interval). By set: June 2019, none to A; June 2022, none to A*; June 2023,\n"
-          "  none to A.\n");
+          "Next time, out of 100: 31 to 94 unaided marks, 62 in the middle (a 90%\n"
+          "  prediction interval). By set: June 2019, none to A; June 2022, none to A*;\n"
+          "  June 2023, none to A.\n");
 }
 
-TEST_CASE("fewer than three papers have no range, and no grade is told of what is foreseen") {
+TEST_CASE("with fewer than three papers a prediction has no range and no grades") {
     CHECK(prediction_lines(example()) ==
-          "Foreseen out of 100: 62 own marks; no range: fewer than three sittings of\n"
-          "  different papers.\n");
+          "Next time, out of 100: 62 unaided marks; no range yet: it takes sittings of\n"
+          "  three different papers.\n");
 }
 
 TEST_CASE("pace and corrections are worth marks, and grades over all sets") {
@@ -99,9 +99,9 @@ TEST_CASE("pace and corrections are worth marks, and grades over all sets") {
           "Corrections, out of 100: worth 0 marks, no grade under the one set.\n");
 }
 
-TEST_CASE("one set alone is said to show no range") {
+TEST_CASE("says that one set shows no range") {
     CHECK(sets_key(example()).find("One set") == std::string::npos);
-    CHECK(sets_key(example({hard})).find("One set shows no range: boundaries move, so add other") !=
+    CHECK(sets_key(example({hard})).find("One set shows no range: boundaries move, so add more") !=
           std::string::npos);
 }
 
@@ -109,18 +109,19 @@ TEST_CASE("sets that fit no total are named with the totals there are, and what 
     const std::vector<BoundarySet> sets{set_of("2020", 62, {{"A", 39}}), hard,
                                         set_of("2018", 40, {{"A", 39}}), set_of("2021", 62, {{"A", 40}})};
     CHECK(unmatched_lines(three_papers(sets)) ==
-          "Out of 40, which fits no total: 2018.\n"
-          "Out of 62, which fits no total: 2020, 2021.\n"
+          "Out of 40, which fits nothing sat: 2018.\n"
+          "Out of 62, which fits nothing sat: 2020, 2021.\n"
           "The papers sat have 60, 100 and 140 marks, 300 together.\n"
-          "A set is held against a paper of as many marks, or against all papers of its\n"
-          "  subject together where they add up to it: log what is missing, or correct the\n"
-          "  set ('inkturn boundaries list').\n");
+          "A set is compared with a paper of as many marks, or with all papers of its\n"
+          "  subject together if they add up to it: log what is missing, or correct the set\n"
+          "  ('inkturn boundaries list').\n");
     CHECK(unmatched_lines(example({sets[0]})).find("The papers sat have 100 marks.\n") != std::string::npos);
-    CHECK(unmatched_lines(in_pure({}, {hard})).find("\nNo paper of pure was sat.\n") != std::string::npos);
+    CHECK(unmatched_lines(in_pure({}, {hard})).find("\nNo paper in pure has been sat.\n") !=
+          std::string::npos);
     CHECK(unmatched_lines(example({hard})).empty());
 }
 
-TEST_CASE("where no set fits there is nothing to say of totals") {
+TEST_CASE("says nothing about totals if no set fits") {
     const SubjectStanding in = example({set_of("2020", 62, {{"A", 39}})});
     CHECK(basis_lines(in).empty());
     CHECK(sets_key(in).empty());
@@ -129,7 +130,7 @@ TEST_CASE("where no set fits there is nothing to say of totals") {
 }
 
 TEST_CASE("no line of a standing is wider than 80 columns, whatever the names, grades and marks") {
-    const std::string name(200, 's');
+    const std::string name(196, 's');
     const std::string grade(15, 'g');
     const std::string marks = "500+0 " + std::string("500 200+100+100 ") + "-";
     std::vector<SittingRecord> sittings;

@@ -12,7 +12,7 @@ namespace {
 
 using namespace inkturn;
 
-/// The width of characters is the locale's matter: one that knows UTF-8, where there is one.
+/// The width of characters is the locale's matter: one that knows UTF-8, if there is one.
 bool has_utf8_locale() {
     return std::setlocale(LC_CTYPE, "C.UTF-8") || std::setlocale(LC_CTYPE, "en_US.UTF-8");
 }
@@ -49,7 +49,7 @@ TEST_CASE("characters that change the direction of writing, or break lines, are 
     CHECK(visible("\xD7\x90") == "\xD7\x90"); // a letter that is written from right to left is just a letter
 }
 
-TEST_CASE("bytes that are no UTF-8 are written out, one by one") {
+TEST_CASE("bytes that are not UTF-8 are written out, one by one") {
     CHECK(visible("\xFF") == "\\xff");
     CHECK(visible("a\xC3") == "a\\xc3");
     CHECK(visible("\xC3(") == "\\xc3(");
@@ -112,14 +112,14 @@ TEST_CASE("text is broken at blanks, and indented from the second line on") {
     CHECK(wrapped("", 4) == "");
 }
 
-TEST_CASE("a list is broken between its items alone") {
+TEST_CASE("a list is broken only between its items") {
     CHECK(wrapped_list({"K01 10", "K02 9", "K03 8"}, 13, 2) == "K01 10,\n  K02 9, K03 8");
     CHECK(wrapped_list({"K01 10", "K02 9"}, 80, 2) == "K01 10, K02 9");
     CHECK(wrapped_list({"longer than the width", "b"}, 5, 1) == "longer than the width,\n b");
     CHECK(wrapped_list({}, 5, 1).empty());
 }
 
-TEST_CASE("a number has the decimals asked for, and no sign where it rounds to nothing") {
+TEST_CASE("a number has as many decimals as wanted, and no sign if it rounds to 0") {
     CHECK(decimal(2.0 / 3, 2) == "0.67");
     CHECK(decimal(12, 1) == "12.0");
     CHECK(decimal(-0.25, 2) == "-0.25");
@@ -128,7 +128,7 @@ TEST_CASE("a number has the decimals asked for, and no sign where it rounds to n
     CHECK(decimal(-0.4, 0) == "0");
 }
 
-TEST_CASE("a word of a command is quoted where a shell would take it apart") {
+TEST_CASE("a word of a command is quoted if a shell would split it") {
     CHECK(shell_word("integration") == "integration");
     CHECK(shell_word("parts-2.csv") == "parts-2.csv");
     CHECK(shell_word("Newton's laws") == "'Newton'\\''s laws'");
@@ -139,7 +139,7 @@ TEST_CASE("a word of a command is quoted where a shell would take it apart") {
     CHECK(shell_argument("vectors") == "vectors");
 }
 
-TEST_CASE("of many names the first eight are listed") {
+TEST_CASE("only the first eight names are listed") {
     CHECK(list_text({"b", "a"}) == "a, b");
     CHECK(list_text({"1", "2", "3", "4", "5", "6", "7", "8"}) == "1, 2, 3, 4, 5, 6, 7, 8");
     CHECK(list_text({"1", "2", "3", "4", "5", "6", "7", "8", "9"}) == "1, 2, 3, 4, 5, 6, 7, 8, ...");

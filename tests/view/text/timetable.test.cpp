@@ -43,7 +43,7 @@ Plan plan_of(std::vector<PlannedDay> days) {
 
 } // namespace
 
-TEST_CASE("a week's bar shows what is asked, what is kept and what is left of the day") {
+TEST_CASE("a week's bar shows what is planned, reserved and free") {
     const std::string week = text_of(week_table(plan_of(
         {day_of(100, {sitting(50)}, 25), day_of(100, {}), day_of(0, {}), day_of(30, {sitting(60)})})));
     CHECK_THAT(week, Contains("##########+++++.....   75%"));
@@ -52,7 +52,7 @@ TEST_CASE("a week's bar shows what is asked, what is kept and what is left of th
     CHECK_THAT(week, Contains("####################  200%"));
 }
 
-TEST_CASE("however little is asked of a day shows in its bar") {
+TEST_CASE("however little is planned shows in the day's bar") {
     CHECK_THAT(text_of(week_table(plan_of({day_of(1000, {sitting(1)})}))),
                Contains(" #................... "));
 }
@@ -61,17 +61,18 @@ TEST_CASE("a plan's days name their work, those without any are left out") {
     const std::string table =
         text_of(plan_table(plan_of({day_of(120, {sitting(60), relearning(2)}), day_of(60, {})}), {}));
     CHECK_THAT(table, Contains("sit paper 3;\n") && Contains(" relearn vectors (2 of 2)\n"));
-    CHECK_THAT(table, !Contains("kept"));
+    CHECK_THAT(table, !Contains("reserved"));
     CHECK(std::count(table.begin(), table.end(), '\n') == 3);
-    CHECK_THAT(text_of(plan_table(plan_of({day_of(60, {}, 10)}), {})), Contains("kept"));
+    CHECK_THAT(text_of(plan_table(plan_of({day_of(60, {}, 10)}), {})), Contains("reserved"));
 }
 
 TEST_CASE("a plan's days name their exams, on days without work too") {
     const std::vector<Exam> exams{
         {"Paper 1", monday, "pure"}, {"All of it", monday, ""}, {"Other", monday + Days{1}, ""}};
     CHECK(exams_on(exams, monday) == std::vector<std::string>{"Paper 1 (pure)", "All of it"});
-    CHECK_THAT(text_of(plan_table(plan_of({day_of(60, {})}), exams)),
-               Contains("exam: Paper 1 (pure); exam: All of it\n"));
+    CHECK_THAT(
+        text_of(plan_table(plan_of({day_of(60, {})}), exams)),
+        Contains("exam: Paper 1 (pure);\n                                              exam: All of it\n"));
     CHECK_THAT(text_of(plan_table(plan_of({day_of(60, {sitting(60)})}), {exams[1]})),
                Contains("exam: All of it; sit paper 3\n"));
 }
@@ -103,30 +104,30 @@ TEST_CASE("a subject's line names exam, last useful sitting, and what comes too 
     SubjectAhead pure{"pure", monday + Days{60}, false, monday + Days{38}, 4, 1, {"pure-4"}};
     const std::string text = subject_text(pure, monday);
     CHECK_THAT(text, Contains("pure: exam on Fri 29 Jan 2027, 4 papers to sit."));
-    CHECK_THAT(text, Contains("Thu 7 Jan 2027: what is missed later"));
+    CHECK_THAT(text, Contains("Thu 7 Jan 2027: a question missed"));
     CHECK_THAT(text, Contains("1 of 4 papers"));
     CHECK_THAT(text, Contains("(25%)"));
     CHECK_THAT(text, Contains("pure-4"));
     CHECK_THAT(subject_text(pure, monday + Days{39}), Contains("sitting was on"));
     CHECK_THAT(subject_text({"", {}, false, {}, 2, 0, {}}, monday),
-               Contains("Papers without a subject: 2 papers to sit, one a week: no exam is on file."));
-    CHECK_THAT(subject_text({"pure", {}, true, {}, 0, 0, {}}, monday), Contains("have passed"));
+               Contains("Papers without a subject: 2 papers to sit, one a week, as no exam is on file."));
+    CHECK_THAT(subject_text({"pure", {}, true, {}, 0, 0, {}}, monday), Contains("exams are over"));
 }
 
-TEST_CASE("what is short is told with what makes it fit; what fits is not") {
+TEST_CASE("a shortage is shown with what would make it fit; a fit is not mentioned") {
     Timetable timetable;
     CHECK(short_text(timetable, {}).empty());
     timetable.short_by = std::chrono::minutes{75};
-    CHECK_THAT(short_text(timetable, {}), Contains("short by 1:15:00") && Contains("No change of one kind"));
+    CHECK_THAT(short_text(timetable, {}), Contains("short by 1:15:00") && Contains("No single change"));
     const std::string text = short_text(timetable, {MoreTime{Seconds(900)}, LongerDay{Seconds(8100), 5},
                                                     FewerPapers{"further pure", 1, 3},
                                                     UseDaysOff{{monday, monday + Days{1}}, Seconds(5400)}});
-    CHECK_THAT(text, Contains("15 minutes more on every day") && Contains("days set sat=135"));
-    CHECK_THAT(text, Contains("1 paper fewer of further pure (inkturn plan --papers 3 --subject 'further\n"));
-    CHECK_THAT(text, Contains("2 days off used (inkturn days on 2026-11-30=90 2026-12-01=90)"));
+    CHECK_THAT(text, Contains("15 more minutes on every day") && Contains("days set sat=135"));
+    CHECK_THAT(text, Contains("1 fewer paper of further pure (inkturn plan --papers 3 --subject 'further\n"));
+    CHECK_THAT(text, Contains("work on 2 days off (inkturn days on 2026-11-30=90 2026-12-01=90)"));
 }
 
-TEST_CASE("changes are told one by one up to five, then counted") {
+TEST_CASE("changes are listed up to five, then counted") {
     std::vector<PlanChange> changes(7, {WorkKind::sit, "pure-3", monday, std::nullopt});
     changes[1].to = monday + Days{1};
     const std::string text = changes_text(changes);
@@ -136,7 +137,7 @@ TEST_CASE("changes are told one by one up to five, then counted") {
     CHECK(changes_text({}).empty());
 }
 
-TEST_CASE("the facts on file of a day are told as one") {
+TEST_CASE("the facts on file for a day are listed as one") {
     const auto texts = texts_of({{WorkPurpose::recall, "", "1", 0, monday, Seconds(45)},
                                  {WorkPurpose::sit, "pure", "pure-3", 0, monday, Seconds(5400)},
                                  {WorkPurpose::recall, "", "2", 0, monday, Seconds(45)},

@@ -52,7 +52,7 @@ int rows_of(char ink, const TrendSitting& of) {
 
 } // namespace
 
-TEST_CASE("a bar a sitting shows the three inks one upon the other, and a paper sat again") {
+TEST_CASE("one bar per sitting shows the three inks stacked, and a paper sat again") {
     CHECK(trend_figure(example()) == R"(marks
 100% +    cc    cc
      |    cc cc oo ii
@@ -112,7 +112,7 @@ TEST_CASE("a figure without a sitting is empty") {
     CHECK(trend_figure({}).empty());
 }
 
-TEST_CASE("a row is ten per cent, to the nearest, and what is too little for one shows none") {
+TEST_CASE("a row is ten percent, to the nearest, and what is too little for one shows none") {
     CHECK(rows_of('i', sitting(1, 4, 0, 0)) == 0);
     CHECK(rows_of('i', sitting(1, 5, 0, 0)) == 1);
     CHECK(rows_of('i', sitting(1, 94, 0, 6)) == 9);
@@ -123,14 +123,14 @@ TEST_CASE("a row is ten per cent, to the nearest, and what is too little for one
     CHECK(rows_of('i', sitting(1, 1, 0, 0, 1, 3)) == 3);
 }
 
-TEST_CASE("all that fit are shown without a word: 24 of two digits in 80 columns, 11 in 40") {
+TEST_CASE("all that fit are shown without a note: 24 of two digits in 80 columns, 11 in 40") {
     CHECK(lines_of(trend_figure(many(24)))[0] == "marks");
     CHECK(lines_of(trend_figure(many(25)))[0] == "marks, the last 24 of 25 sittings");
     CHECK(lines_of(trend_figure(many(11), 40))[0] == "marks");
     CHECK(lines_of(trend_figure(many(12), 40))[0] == "marks, the last 11 of 12 sittings");
 }
 
-TEST_CASE("a star is explained where a sitting that is shown has one") {
+TEST_CASE("a star is explained if a sitting shown has one") {
     auto sittings = many(30);
     sittings[0].time_sat = 2;
     CHECK(trend_figure(sittings).find('*') == std::string::npos);
@@ -167,21 +167,21 @@ TEST_CASE("a figure keeps to its width, sixteen lines and ASCII, and its bars to
     }
 }
 
-TEST_CASE("sittings stand in a row each, shares in per cent of their marks") {
+TEST_CASE("each sitting has a row, with shares in percent of its marks") {
     CHECK(text_of(trend_table(example())) ==
-          R"(sitting  paper    date              of  in time  own  corrected  reach  sat
-      1  pure-1   Tue 3 Nov 2026   100      40%  60%        80%    40%
-      2  pure-2   Wed 4 Nov 2026   100      55%  65%        95%    55%
-      3  pure-3   Thu 5 Nov 2026   100      55%  55%        85%    55%
-      9  pure-9   Wed 11 Nov 2026  100      70%  85%       100%    70%  again
-     12  pure-12  Sat 14 Nov 2026  100      88%  94%        94%    88%
+          R"(sitting  paper    date              of  in time  unaided  corrected  reach  sat
+      1  pure-1   Tue 3 Nov 2026   100      40%      60%        80%    40%
+      2  pure-2   Wed 4 Nov 2026   100      55%      65%        95%    55%
+      3  pure-3   Thu 5 Nov 2026   100      55%      55%        85%    55%
+      9  pure-9   Wed 11 Nov 2026  100      70%      85%       100%    70%  again
+     12  pure-12  Sat 14 Nov 2026  100      88%      94%        94%    88%
 )");
 }
 
 TEST_CASE("without a paper sat again there is no column for it") {
     CHECK(text_of(trend_table({sitting(1, 40, 20, 20)})) ==
-          R"(sitting  paper   date             of  in time  own  corrected  reach
-      1  pure-1  Tue 3 Nov 2026  100      40%  60%        80%    40%
+          R"(sitting  paper   date             of  in time  unaided  corrected  reach
+      1  pure-1  Tue 3 Nov 2026  100      40%      60%        80%    40%
 )");
 }
 
@@ -196,7 +196,7 @@ TEST_CASE("a table of sittings keeps to 80 columns") {
         CHECK(line.size() <= 80);
 }
 
-TEST_CASE("what a mark took stands beside what it may take, for sittings with a clock") {
+TEST_CASE("the time per mark is beside the time allowed, for sittings with a clock") {
     auto sittings = example();
     CHECK_FALSE(trend_pace_table(sittings));
     sittings[0].worked = TrendSitting::WorkingTime{Seconds(7200), Seconds(750)};
@@ -204,17 +204,17 @@ TEST_CASE("what a mark took stands beside what it may take, for sittings with a 
     sittings[4].worked = TrendSitting::WorkingTime{Seconds(0), Seconds(0)};
     sittings[4].reach = Marks(0);
     CHECK(text_of(trend_pace_table(sittings).value()) ==
-          R"(sitting  paper    in time  overtime  a mark  allowed
-      1  pure-1   2:00:00     12:30    3:00     1:12
-      9  pure-9   1:00:05              0:52     1:12
-     12  pure-12     0:00                 -     1:12
+          R"(sitting  paper    in time  overtime  per mark  allowed
+      1  pure-1   2:00:00     12:30      3:00     1:12
+      9  pure-9   1:00:05                0:52     1:12
+     12  pure-12     0:00                   -     1:12
 )");
 }
 
-TEST_CASE("retries stand in a row a turn") {
-    CHECK(text_of(turns_table({{1, 12, 7}, {2, 5, 4}, {3, 1, 0}})) == R"(turn  taken  got
-   1     12    7  58%
-   2      5    4  80%
-   3      1    0   0%
+TEST_CASE("retries have one row per turn") {
+    CHECK(text_of(turns_table({{1, 12, 7}, {2, 5, 4}, {3, 1, 0}})) == R"(turn  done  got
+   1    12    7  58%
+   2     5    4  80%
+   3     1    0   0%
 )");
 }

@@ -8,7 +8,7 @@
 
 namespace inkturn {
 
-/// What speaks for a question that may be taken to fill a time.
+/// A question that may be taken to fill a time, and what speaks for it.
 struct Offer {
     Seconds time; ///< above 0
     bool never_sat;
@@ -17,9 +17,9 @@ struct Offer {
 };
 
 /// The positions, ascending, of offers that fill the time as well as whole questions can: the sum of their
-/// times as large as possible and at most `time`; of such choices that with the most time never sat; then
-/// with the largest sum of time × weakness; then of time × days_ago; then the one that takes the first offer
-/// in which they differ. Exact. `time` is at most a day.
+/// times as large as possible and at most `time`; among those the choice with the most time never sat; then
+/// the one with the largest sum of time × weakness; then of time × days_ago; then the one that takes the
+/// first offer in which they differ. Exact. `time` is at most a day.
 std::vector<std::size_t> fullest(const std::vector<Offer>& offers, Seconds time);
 
 } // namespace inkturn

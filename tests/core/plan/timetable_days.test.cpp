@@ -1,0 +1,147 @@
+#include "catch.hpp"
+#include "core/plan/timetables.hpp"
+#include "inkturn/plan/plan.hpp"
+#include "inkturn/plan/timetable.hpp"
+
+#include <map>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace inkturn;
+using namespace inkturn::test;
+
+int distance(Day on) {
+    return static_cast<int>((on - day(0)).count());
+}
+
+/// The days of a kind of work from the Monday on, `-` where it has none.
+std::string days_of(const Timetable& made, WorkKind kind) {
+    std::string text;
+    for (const WorkItem& item : made.items)
+        if (item.kind() == kind)
+            text += (text.empty() ? "" : " ") + (item.day ? std::to_string(distance(*item.day)) : "-");
+    return text;
+}
+
+const WorkItem& first_of(const Timetable& made, WorkKind kind) {
+    for (const WorkItem& item : made.items)
+        if (item.kind() == kind)
+            return item;
+    throw std::runtime_error("there is none of this kind");
+}
+
+/// Question 5, integration, went for method on the Monday: retried from day 14 to day 21.
+Candidate with_a_miss() {
+    Candidate missed = candidate();
+    sit(missed, paper("pure-1", "pure"), day(0), 4);
+    return missed;
+}
+
+} // namespace
+
+TEST_CASE("a retry may come from the day after the last one on which its topic may be relearned") {
+    const Candidate candidate = with_a_miss();
+    const auto from = [&](int today) {
+        const Timetable made = timetable(candidate, request({}), day(today));
+        CHECK(distance(first_of(made, WorkKind::retry).possible_days->last) == 21);
+        return std::to_string(distance(first_of(made, WorkKind::relearn).possible_days->last)) + " " +
+               std::to_string(distance(first_of(made, WorkKind::retry).possible_days->first));
+    };
+    CHECK(from(1) == "13 14");
+    CHECK(from(7) == "13 14");
+    CHECK(from(8) == "17 18");
+    CHECK(from(16) == "17 18");
+    CHECK(from(19) == "19 19"); // from the middle of its window on it waits no longer
+}
+
+TEST_CASE("topics and retries keep the days on file while these are possible") {
+    Candidate candidate = with_a_miss();
+    candidate.planned = {{WorkPurpose::relearn, "pure", "integration", 1, day(3), Seconds(1800)},
+                         {WorkPurpose::relearn, "pure", "integration", 2, day(4), Seconds(1800)}};
+    candidate.placements = {{SittingId{1}, "5", day(21)}};
+    const Timetable kept = timetable(candidate, request({}), day(1));
+    CHECK(days_of(kept, WorkKind::relearn) == "3 4");
+    CHECK(days_of(kept, WorkKind::retry) == "21");
+    CHECK(days_of(timetable(candidate, request({}), day(3)), WorkKind::relearn) == "3 4");
+    CHECK(days_of(timetable(candidate, request({}, PlacementMode::again), day(1)), WorkKind::relearn) !=
+          "3 4");
+    CHECK(days_of(timetable(candidate, request({}), day(4)), WorkKind::relearn) != "3 4");
+    candidate.availability.dates[day(3)] = Seconds(0);
+    const std::string moved = days_of(timetable(candidate, request({}), day(1)), WorkKind::relearn);
+    CHECK(moved.find('3') == std::string::npos);
+    CHECK(moved.find('4') != std::string::npos);
+}
+
+TEST_CASE("facts keep the day on file, and are asked there together") {
+    Candidate candidate = ::candidate();
+    TimetableRequest asked_for = request({});
+    for (int id = 1; id <= 3; ++id)
+        asked_for.facts.push_back({FactId{id}, "prompt " + std::to_string(id), "answer", "", "pure"});
+    candidate.planned = {{WorkPurpose::recall, "pure", "1", 0, day(4), time_for_fact},
+                         {WorkPurpose::recall, "pure", "3", 0, day(4), time_for_fact}};
+    const Timetable made = timetable(candidate, asked_for, day(0));
+    int on_the_day = 0;
+    for (const WorkItem& item : made.items)
+        if (const auto* group = std::get_if<RecallGroup>(&item.work); group && item.day == day(4))
+            on_the_day += static_cast<int>(group->facts.size());
+    CHECK(on_the_day >= 2);
+    candidate.availability.dates[day(4)] = Seconds(0);
+    for (const WorkItem& item : timetable(candidate, asked_for, day(0)).items)
+        CHECK(item.day != day(4));
+}
+
+TEST_CASE("what has no day though its exam leaves some is missing from the sum, and is said to be") {
+    Candidate candidate = with_a_miss();
+    candidate.availability.week.fill(Seconds(0));
+    const Timetable made = timetable(candidate, request({}), day(1));
+    Seconds without{0};
+    for (const WorkItem& item : made.items) {
+        CHECK_FALSE(item.day.has_value());
+        without += item.duration;
+    }
+    CHECK(without == Seconds(2 * 1800 + 720));
+    CHECK(made.short_by == without);
+    CHECK(shortfall(candidate, request({}), day(1)) == without);
+    candidate.exams = {{"Pure", day(1), "pure"}}; // no day is left for the retry, and that is nobody's fault
+    CHECK(timetable(candidate, request({}), day(1)).short_by == Seconds(0));
+}
+
+TEST_CASE(
+    "room that is kept may move from the first window of its paper's days to the last before the exam") {
+    Candidate candidate = ::candidate();
+    candidate.exams = {{"Pure", day(60), "pure"}};
+    const Timetable made = timetable(candidate, request(papers(1, "pure")), day(0));
+    REQUIRE_FALSE(made.reservations.empty());
+    for (const Reservation& room : made.reservations) {
+        CHECK(distance(room.possible_days.first) == 14);
+        CHECK(distance(room.possible_days.last) == 59);
+        CHECK(room.paper == "pure-1");
+    }
+    Seconds reserved{0};
+    for (const PlannedDay& planned : plan(made, candidate.availability, {day(0), day(59)}, day(0)).days) {
+        CHECK(planned.kept >= Seconds(0));
+        kept += planned.kept;
+    }
+    CHECK(kept == made.expected);
+}
+
+TEST_CASE("what is kept on file says what, of which subject and name, which piece, when and how long") {
+    Candidate candidate = with_a_miss();
+    candidate.exams = {{"Pure", day(60), "pure"}};
+    TimetableRequest asked_for = request({paper("pure-2", "pure", 1)});
+    asked_for.facts = {{FactId{7}, "prompt", "answer", "", "pure"}};
+    candidate.wishes.papers["pure"] = {2, day(1)};
+    std::map<WorkPurpose, std::string> kept;
+    for (const PlannedWork& work : planned_work(timetable(candidate, asked_for, day(1)))) {
+        CHECK(work.subject == "pure");
+        kept[work.what] +=
+            work.name + "/" + std::to_string(work.number) + "/" + std::to_string(work.asked.count()) + " ";
+    }
+    CHECK(kept[WorkPurpose::sit] == "pure-2/0/1080 /2/1080 ");
+    CHECK(kept[WorkPurpose::relearn] == "integration/1/1800 integration/2/1800 ");
+    CHECK(kept[WorkPurpose::recall] == "7/0/45 ");
+    CHECK(kept[WorkPurpose::reservation] == "pure-2/0/252 /0/252 ");
+}
