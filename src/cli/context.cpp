@@ -133,7 +133,8 @@ InputFile::InputFile(const std::string& name, std::istream& standard_input)
         throw Error("'" + name + "' can't be read: " + std::strerror(errno));
     stream_ = file_.get();
     const auto size = fs::file_size(name, failure);
-    size_ = failure ? 0 : static_cast<std::size_t>(size);
+    if (!failure && size > 0) // a device says 0
+        size_ = static_cast<std::size_t>(size);
 }
 
 InputFile::~InputFile() = default;

@@ -8,6 +8,7 @@
 #include <functional>
 #include <iosfwd>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -69,14 +70,14 @@ class InputFile {
     InputFile(const std::string& name, std::istream& standard_input);
     ~InputFile();
     std::istream& stream() const { return *stream_; }
-    std::size_t size() const { return size_; } ///< bytes; 0 if unknown
+    std::optional<std::size_t> size() const { return size_; } ///< bytes, if known
     const std::string& name() const { return name_; }
 
   private:
     std::string name_;
     std::unique_ptr<std::istream> file_;
     std::istream* stream_;
-    std::size_t size_ = 0;
+    std::optional<std::size_t> size_;
 };
 
 /// Adds the retries that have just been given a day to `kept`, for keep_days().

@@ -41,7 +41,7 @@ std::size_t text_columns() {
     return std::clamp<std::size_t>(size.ws_col, min_columns, Table::full_width);
 }
 
-ProgressLine::ProgressLine(std::ostream& err, std::string what, std::size_t whole)
+ProgressLine::ProgressLine(std::ostream& err, std::string what, std::optional<std::size_t> whole)
     : err_(err), what_(std::move(what)), whole_(whole) {}
 
 void ProgressLine::show(std::size_t bytes) {
@@ -49,8 +49,8 @@ void ProgressLine::show(std::size_t bytes) {
         return;
     shown_ = bytes;
     err_ << '\r' << what_ << ' ' << bytes / megabyte;
-    if (whole_ > 0)
-        err_ << " of " << whole_ / megabyte;
+    if (whole_)
+        err_ << " of " << *whole_ / megabyte;
     err_ << " MB" << std::flush;
 }
 

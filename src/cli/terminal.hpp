@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <iosfwd>
+#include <optional>
 #include <string>
 
 namespace inkturn {
@@ -20,8 +21,8 @@ std::size_t text_columns();
 /// One line on standard error that shows how far a long read has got; nothing if that isn't a terminal.
 class ProgressLine {
   public:
-    /// `whole`: bytes; 0 if unknown.
-    ProgressLine(std::ostream& err, std::string what, std::size_t whole);
+    /// `whole`: bytes, if known.
+    ProgressLine(std::ostream& err, std::string what, std::optional<std::size_t> whole);
     ~ProgressLine(); ///< wipes the line
     ProgressLine(const ProgressLine&) = delete;
     ProgressLine& operator=(const ProgressLine&) = delete;
@@ -30,7 +31,7 @@ class ProgressLine {
   private:
     std::ostream& err_;
     std::string what_;
-    std::size_t whole_;
+    std::optional<std::size_t> whole_;
     std::size_t shown_ = 0;
 };
 

@@ -9,7 +9,7 @@
 namespace inkturn::printed {
 namespace {
 
-constexpr double same_edge = 3;            // points
+constexpr Points same_edge{3};
 constexpr int max_number_gap = 4;          // from a number to the next that is there
 constexpr std::size_t max_chain_ends = 24; // ends of chains for each number
 constexpr double worth_of_rung = 1;
@@ -31,13 +31,13 @@ struct Ending {
 
 /// Where most labels of a chain begin and end.
 struct Edge {
-    double left;
-    double right;
-    double line_left;
+    Points left;
+    Points right;
+    Points line_left;
 
     bool has(const Rung& rung) const {
-        return std::abs(rung.left - left) <= same_edge || std::abs(rung.right - right) <= same_edge ||
-               std::abs(rung.line_left - line_left) <= same_edge;
+        return abs(rung.left - left) <= same_edge || abs(rung.right - right) <= same_edge ||
+               abs(rung.line_left - line_left) <= same_edge;
     }
 };
 
@@ -45,7 +45,7 @@ bool share_edge(const Rung& a, const Rung& b) {
     return Edge{a.left, a.right, a.line_left}.has(b);
 }
 
-double median(std::vector<double> values) {
+Points median(std::vector<Points> values) {
     const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
     std::nth_element(values.begin(), middle, values.end());
     return *middle;
@@ -80,6 +80,8 @@ class Search {
     }
 
   private:
+    using Section = std::optional<int>;
+
     /// What speaks for the rung in the lines after it and before `to`.
     double after(const Rung& rung, std::size_t to) const {
         const double worth = marks_[to] > marks_[rung.line] ? worth_of_marks : -cost_of_no_marks;
@@ -112,10 +114,10 @@ class Search {
             if (const auto found = endings_.find({rung.section, rung.number - back}); found != endings_.end())
                 for (const Ending& ending : found->second)
                     consider(ending, cost_of_missing * (back - 1));
-        if (rung.number == 1 && rung.section > 0)
+        if (rung.number == 1 && rung.section)
             for (const auto& [section, ending] : section_endings_)
-                if (section > 0 && section < rung.section)
-                    consider(ending, cost_of_missing * std::max(0, rung.section - section - 1));
+                if (section && section < rung.section)
+                    consider(ending, cost_of_missing * std::max(0, *rung.section - *section - 1));
         return best + worth_of_rung + rung.worth - (edge_ && !edge_->has(rung) ? cost_off_edge : 0);
     }
 
@@ -157,18 +159,18 @@ class Search {
     const std::vector<NamedTotal>& totals_;
     std::optional<Edge> edge_; ///< where the chain's labels are expected
     std::vector<std::optional<std::size_t>> before_;
-    std::map<std::pair<int, int>, std::vector<Ending>> endings_; ///< by section and number
-    std::map<int, std::size_t> last_second_;                     ///< each section's last 2
-    std::map<int, Ending> section_endings_;                      ///< the best of each section
+    std::map<std::pair<Section, int>, std::vector<Ending>> endings_; ///< by section and number
+    std::map<Section, std::size_t> last_second_;                     ///< each section's last 2
+    std::map<Section, Ending> section_endings_;                      ///< the best of each section
 };
 
 /// The edge at which more than half of a chain's labels stand.
 std::optional<Edge> edge_of(const std::vector<Rung>& rungs, const Chain& chain) {
     if (chain.rungs.size() < 3)
         return std::nullopt;
-    std::vector<double> lefts;
-    std::vector<double> rights;
-    std::vector<double> line_lefts;
+    std::vector<Points> lefts;
+    std::vector<Points> rights;
+    std::vector<Points> line_lefts;
     for (const std::size_t position : chain.rungs) {
         lefts.push_back(rungs[position].left);
         rights.push_back(rungs[position].right);

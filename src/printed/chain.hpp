@@ -1,6 +1,9 @@
 #pragma once
 
+#include "inkturn/base/length.hpp"
+
 #include <cstddef>
+#include <optional>
 #include <vector>
 
 namespace inkturn::printed {
@@ -8,12 +11,12 @@ namespace inkturn::printed {
 /// A number or letter in a place where a label could be.
 struct Rung {
     std::size_t line; ///< position in Layout::lines; ascending in a list of rungs
-    int section = 0;  ///< 0: none
-    int number = 0;   ///< from 1
-    double left = 0;  ///< points, as in the left column
-    double right = 0;
-    double line_left = 0; ///< where its line begins: another edge that labels may share
-    int style = 0;        ///< of one list all of the same style are worth more
+    std::optional<int> section;
+    int number = 0; ///< from 1
+    Points left;    ///< as in the left column
+    Points right;
+    Points line_left; ///< where its line begins: another edge that labels may share
+    int style = 0;    ///< of one list all of the same style are worth more
     std::size_t page = 0;
     bool has_sub_part = false; ///< on its own line
     bool is_alone = false;     ///< nothing comes after it

@@ -12,7 +12,7 @@ namespace inkturn::printed {
 namespace {
 
 constexpr double column_from = 0.35; // of the page's width: codes are to the right of the answers
-constexpr double same_column = 18;   // points between left edges of codes in one column
+constexpr Points same_column{18};    // between left edges of codes in one column
 constexpr std::size_t max_code_word_length = 24;
 constexpr std::size_t max_letters_before = 3;
 constexpr std::size_t max_letters_after = 4;
@@ -62,12 +62,12 @@ bool goes_on_with_code(const std::string& text) {
 
 /// Codes side by side in a line.
 struct Group {
-    double left;
+    Points left;
     LineCodes read;
     bool stands_alone; ///< no text right after it, as there is in notes: `M1 for a sketch`
 };
 
-std::vector<Group> groups_of(const Line& line, std::size_t at, double from) {
+std::vector<Group> groups_of(const Line& line, std::size_t at, Points from) {
     std::vector<Group> groups;
     bool is_open = false;
     for (std::size_t i = 0; i < line.words.size(); ++i) {
@@ -104,12 +104,12 @@ std::vector<LineCodes> recognise_codes(const Layout& layout) {
             if (group.stands_alone)
                 groups.push_back(std::move(group));
     }
-    std::vector<double> lefts;
+    std::vector<Points> lefts;
     for (const Group& group : groups)
         lefts.push_back(group.left);
     std::sort(lefts.begin(), lefts.end());
     std::size_t most = 0;
-    double column = 0;
+    Points column;
     for (std::size_t first = 0, end = 0; first < lefts.size(); ++first) {
         while (end < lefts.size() && lefts[end] <= lefts[first] + same_column)
             ++end;

@@ -10,28 +10,29 @@
 namespace inkturn::printed {
 namespace {
 
-constexpr double min_gutter = 4.5;  // points
-constexpr double safe_gutter = 8;   // wider than blanks between words, one below the other by chance
+constexpr Points min_gutter{4.5};
+constexpr Points safe_gutter{8}; // wider than blanks between words, one below the other by chance
+constexpr Points same_column_edge{4};
 constexpr double middle_from = 0.3; // of the page's width: where a gutter may lie
 constexpr double middle_to = 0.7;
 constexpr std::size_t min_column_lines = 5;
 constexpr std::size_t min_lines_if_narrow = 15;
 
 struct Gap {
-    double left;
-    double right;
+    Points left;
+    Points right;
 };
 using Gaps = std::vector<Gap>;
 
-void append_if_wide(Gaps& gaps, double left, double right) {
+void append_if_wide(Gaps& gaps, Points left, Points right) {
     if (right - left >= min_gutter)
         gaps.push_back({left, right});
 }
 
 /// Where a line leaves the middle of the page free.
-Gaps gaps_of(const Line& line, double width) {
+Gaps gaps_of(const Line& line, Points width) {
     Gaps gaps;
-    double free_from = middle_from * width;
+    Points free_from = middle_from * width;
     for (const PrintedWord* const word : line.words) {
         append_if_wide(gaps, free_from, std::min(word->box.left, middle_to * width));
         free_from = std::max(free_from, word->box.right);
@@ -62,21 +63,21 @@ bool is_text(const Line& line) {
 
 /// Whether the lines on one side of a gutter read as a column: enough of text, some of it wide, from one left
 /// edge on.
-bool is_column(const std::vector<Line>& lines, double width) {
-    std::vector<double> lefts;
+bool is_column(const std::vector<Line>& lines, Points width) {
+    std::vector<Points> lefts;
     std::size_t wide = 0;
     for (const Line& line : lines) {
         if (!is_text(line))
             continue;
         lefts.push_back(line.box.left);
-        wide += line.box.right - line.box.left > 0.5 * width ? 1 : 0;
+        wide += line.box.right - line.box.left > 0.5 * width ? 1U : 0U;
     }
     if (wide < min_column_lines || 4 * lefts.size() < lines.size())
         return false;
     std::sort(lefts.begin(), lefts.end());
     std::size_t most = 0;
     for (std::size_t first = 0, end = 0; first < lefts.size(); ++first) {
-        while (end < lefts.size() && lefts[end] <= lefts[first] + 4)
+        while (end < lefts.size() && lefts[end] <= lefts[first] + same_column_edge)
             ++end;
         most = std::max(most, end - first);
     }
@@ -88,12 +89,12 @@ std::size_t lines_needed(const Gap& gutter) {
 }
 
 struct Split {
-    double at;
+    Points at;
     std::vector<Line> left;
     std::vector<Line> right;
 };
 
-Split split_at(double at, const Line* first, const Line* end) {
+Split split_at(Points at, const Line* first, const Line* end) {
     Words left;
     Words right;
     for (const Line* line = first; line != end; ++line)
@@ -108,7 +109,7 @@ struct GutterRun {
     std::optional<Gap> gutter;
 };
 
-GutterRun run_from(const std::vector<Line>& lines, std::size_t first, double width) {
+GutterRun run_from(const std::vector<Line>& lines, std::size_t first, Points width) {
     Gaps gaps = gaps_of(lines[first], width);
     std::size_t end = first + 1;
     for (; end < lines.size() && !gaps.empty(); ++end) {
@@ -117,7 +118,7 @@ GutterRun run_from(const std::vector<Line>& lines, std::size_t first, double wid
             break;
         gaps = std::move(narrowed);
     }
-    const auto off_centre = [&](const Gap& gap) { return std::abs(gap.left + gap.right - width); };
+    const auto off_centre = [&](const Gap& gap) { return abs(gap.left + gap.right - width); };
     const auto gutter = std::min_element(gaps.begin(), gaps.end(), [&](const Gap& a, const Gap& b) {
         return off_centre(a) < off_centre(b); // the blank after a number may be the wider one
     });
@@ -127,16 +128,16 @@ GutterRun run_from(const std::vector<Line>& lines, std::size_t first, double wid
 /// The run's lines as two columns; nothing where they are not set in columns. Where most pages have their
 /// gutter at the `usual` place, a few lines beside it are enough.
 std::optional<Split> split_of(const std::vector<Line>& lines, std::size_t first, const GutterRun& run,
-                              double width, std::optional<double> usual) {
+                              Points width, std::optional<Points> usual) {
     if (!run.gutter)
         return std::nullopt;
     const bool is_usual = usual && run.gutter->left < *usual && *usual < run.gutter->right;
     if (!is_usual && run.end - first < lines_needed(*run.gutter))
         return std::nullopt;
-    const double at = is_usual ? *usual : (run.gutter->left + run.gutter->right) / 2;
+    const Points at = is_usual ? *usual : (run.gutter->left + run.gutter->right) / 2;
     Split split = split_at(at, &lines[first], &lines[first] + (run.end - first));
     const bool has_both = std::any_of(split.left.begin(), split.left.end(), is_text) && !split.right.empty();
-    const double margin = 0.08 * width;
+    const Points margin = 0.08 * width;
     if ((is_usual && has_both) ||
         (is_column(split.left, split.at - margin) && is_column(split.right, width - margin - split.at)))
         return split;
@@ -144,7 +145,7 @@ std::optional<Split> split_of(const std::vector<Line>& lines, std::size_t first,
 }
 
 /// Whether a line leaves the place free.
-bool is_free_at(const Line& line, double at, double width) {
+bool is_free_at(const Line& line, Points at, Points width) {
     const Gaps gaps = gaps_of(line, width);
     return std::any_of(gaps.begin(), gaps.end(),
                        [&](const Gap& gap) { return gap.left < at && at < gap.right; });
@@ -153,9 +154,8 @@ bool is_free_at(const Line& line, double at, double width) {
 /// The first line of the run after its first that begins at the page's left edge and leaves the usual gutter
 /// free: below a title with a blank by chance, columns begin there. Else the run's end.
 std::size_t columns_begin(const std::vector<Line>& lines, std::size_t first, const GutterRun& run,
-                          double usual, double width) {
-    constexpr double same_column_edge = 4; // points
-    double left = lines.front().box.left;
+                          Points usual, Points width) {
+    Points left = lines.front().box.left;
     for (const Line& line : lines)
         left = std::min(left, line.box.left);
     for (std::size_t i = first + 1; i < run.end; ++i)
@@ -165,7 +165,7 @@ std::size_t columns_begin(const std::vector<Line>& lines, std::size_t first, con
 }
 
 /// Whether a line of text goes on over the place without a gap.
-bool is_crossed(const std::vector<Line>& lines, double at, double width) {
+bool is_crossed(const std::vector<Line>& lines, Points at, Points width) {
     return std::any_of(lines.begin(), lines.end(), [&](const Line& line) {
         return is_text(line) && line.box.left < at && line.box.right > at && !is_free_at(line, at, width);
     });
@@ -173,9 +173,9 @@ bool is_crossed(const std::vector<Line>& lines, double at, double width) {
 
 /// Where the gutter of at least half of the pages is, leaving out a cover and those whose text is all on one
 /// side of it.
-std::optional<double> usual_gutter(const std::vector<PrintedPage>& pages,
+std::optional<Points> usual_gutter(const std::vector<PrintedPage>& pages,
                                    const std::vector<PageBody>& bodies) {
-    std::vector<double> gutters;
+    std::vector<Points> gutters;
     for (std::size_t page = 0; page < pages.size(); ++page) {
         const std::vector<Line>& lines = bodies[page].lines;
         for (std::size_t first = 0; first < lines.size();) {
@@ -190,21 +190,21 @@ std::optional<double> usual_gutter(const std::vector<PrintedPage>& pages,
     if (gutters.empty())
         return std::nullopt;
     std::sort(gutters.begin(), gutters.end());
-    const double usual = gutters[gutters.size() / 2];
+    const Points usual = gutters[gutters.size() / 2];
     std::size_t crossed = 0;
     for (std::size_t page = 0; page < pages.size(); ++page)
         if (is_crossed(bodies[page].lines, usual, pages[page].width))
             ++crossed;
-    return crossed <= gutters.size() + 1 ? std::optional<double>(usual) : std::nullopt;
+    return crossed <= gutters.size() + 1 ? std::optional<Points>(usual) : std::nullopt;
 }
 
 /// Cuts a page into its regions.
 class Cutter {
   public:
-    Cutter(Layout& layout, std::size_t page, double width, PageBody body)
+    Cutter(Layout& layout, std::size_t page, Points width, PageBody body)
         : layout_(layout), page_(page), width_(width), body_(std::move(body)), top_(body_.top) {}
 
-    void cut(Columns columns, std::optional<double> usual) {
+    void cut(Columns columns, std::optional<Points> usual) {
         if (columns == Columns::none)
             whole_ = std::move(body_.lines);
         std::vector<Line>& lines = body_.lines;
@@ -225,16 +225,16 @@ class Cutter {
     }
 
   private:
-    void close_whole(double bottom) {
+    void close_whole(Points bottom) {
         if (whole_.empty())
             return;
-        append({page_, {0, top_, width_, bottom}, Region::Side::whole}, std::move(whole_));
+        append({page_, {Points(0), top_, width_, bottom}, Region::Side::whole}, std::move(whole_));
         whole_.clear();
         top_ = bottom;
     }
 
-    void append_columns(Split& split, double bottom) {
-        append({page_, {0, top_, split.at, bottom}, Region::Side::left}, std::move(split.left));
+    void append_columns(Split& split, Points bottom) {
+        append({page_, {Points(0), top_, split.at, bottom}, Region::Side::left}, std::move(split.left));
         append({page_, {split.at, top_, width_, bottom}, Region::Side::right}, std::move(split.right));
         top_ = bottom;
     }
@@ -249,9 +249,9 @@ class Cutter {
 
     Layout& layout_;
     std::size_t page_;
-    double width_;
+    Points width_;
     PageBody body_;
-    double top_;
+    Points top_;
     std::vector<Line> whole_; ///< since the last columns
 };
 

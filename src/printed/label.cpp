@@ -56,9 +56,9 @@ class LabelReader {
         return text_.text.substr(from, position_ - from);
     }
 
-    double left_of(std::size_t position) const { return box_at(position).left; }
-    double right_of(std::size_t position) const { return box_at(position).right; }
-    double gap_at(std::size_t position) const { return gap_before(line_, text_.word_at(position)); }
+    Points left_of(std::size_t position) const { return box_at(position).left; }
+    Points right_of(std::size_t position) const { return box_at(position).right; }
+    Points gap_at(std::size_t position) const { return gap_before(line_, text_.word_at(position)); }
     std::string rest() const { return at_end() ? "" : text_.text.substr(position_); }
 
   private:
@@ -84,7 +84,7 @@ std::optional<int> take_number_word(LabelReader& reader) {
 
 /// `07`, and the same with a blank between the digits, as papers with a box for each digit print it; then
 /// `box_gap` is that blank.
-std::string take_digits(LabelReader& reader, double height, double& box_gap) {
+std::string take_digits(LabelReader& reader, Points height, Points& box_gap) {
     std::string digits = reader.take_while(is_digit, 4);
     const std::size_t after = reader.position();
     if (digits.size() != 1 || reader.at() != ' ' || !is_digit(reader.at(1)) || is_digit(reader.at(2)))
@@ -101,8 +101,8 @@ std::string take_digits(LabelReader& reader, double height, double& box_gap) {
 }
 
 /// The same after a point.
-std::string take_decimal_digits(LabelReader& reader, double box_gap) {
-    constexpr double slack = 2; // points
+std::string take_decimal_digits(LabelReader& reader, Points box_gap) {
+    constexpr Points slack{2};
     std::string digits = reader.take_while(is_digit, 2);
     const bool is_boxed = digits.size() == 1 && reader.at() == ' ' && is_digit(reader.at(1)) &&
                           (reader.at(2) == ' ' || reader.at(2) == '\0') &&
@@ -115,7 +115,7 @@ std::string take_decimal_digits(LabelReader& reader, double box_gap) {
 }
 
 /// `.1` after a number, and `.1.2`: the sub-parts' letters.
-std::vector<PrintedSubPart> take_decimals(LabelReader& reader, double box_gap) {
+std::vector<PrintedSubPart> take_decimals(LabelReader& reader, Points box_gap) {
     const std::size_t from = reader.position();
     std::vector<PrintedSubPart> read;
     while (read.size() < 2) {
@@ -143,7 +143,7 @@ std::vector<PrintedSubPart> take_decimals(LabelReader& reader, double box_gap) {
 
 /// Whether what follows a number makes it one of the text: `7 = x`, `7, 8`, `7%`. After a wide blank a sign
 /// may be the middle of a fraction that stands on three lines.
-bool goes_on_as_text(const LabelReader& reader, double height) {
+bool goes_on_as_text(const LabelReader& reader, Points height) {
     std::size_t ahead = 0;
     while (reader.at(ahead) == ' ')
         ++ahead;
@@ -154,7 +154,7 @@ bool goes_on_as_text(const LabelReader& reader, double height) {
     return !begins_word || reader.gap_at(reader.position() + ahead) < 1.5 * height;
 }
 
-std::optional<PrintedNumber> take_number(LabelReader& reader, double height,
+std::optional<PrintedNumber> take_number(LabelReader& reader, Points height,
                                          std::vector<PrintedSubPart>& decimals) {
     PrintedNumber read;
     const std::size_t from = reader.position();
@@ -168,7 +168,7 @@ std::optional<PrintedNumber> take_number(LabelReader& reader, double height,
         read.section = reader.at() - 'A' + 1;
         reader.take(reader.at());
     }
-    double box_gap = 0;
+    Points box_gap;
     auto number = is_asked ? take_number_word(reader) : std::nullopt;
     if (!number)
         number = read_whole_number(take_digits(reader, height, box_gap), 999);
@@ -202,7 +202,7 @@ std::optional<PrintedNumber> take_number(LabelReader& reader, double height,
 }
 
 bool is_label(std::string_view letters) {
-    return letter_number(letters) > 0 || roman_number(letters) > 0;
+    return letter_number(letters) || roman_number(letters);
 }
 
 /// `(A)` and `(1)` before text.
@@ -225,7 +225,7 @@ std::optional<PrintedSubPart> take_unusual(LabelReader& reader) {
 }
 
 /// `(a)`, `( ii )`, `a)`; after a number `7a` too; before text `a.`, and `a` with a wide blank after it.
-std::optional<PrintedSubPart> take_sub_part(LabelReader& reader, bool after_number, double height) {
+std::optional<PrintedSubPart> take_sub_part(LabelReader& reader, bool after_number, Points height) {
     const std::size_t from = reader.position();
     reader.take('*');
     reader.take_blanks();
@@ -278,24 +278,28 @@ PrintedLabel read_line_start(const Line& line) {
     read.rest = reader.rest();
     if (read.number && goes_on_as_text(reader, line.height)) {
         reader.go_to(0);
-        return {std::nullopt, {}, reader.rest(), 0};
+        return {std::nullopt, {}, reader.rest(), std::nullopt};
     }
     if (!reader.at_end() && reader.position() > 0)
         read.gap_after = reader.gap_at(reader.position());
     return read;
 }
 
-int roman_number(std::string_view letters) {
+std::optional<int> roman_number(std::string_view letters) {
     const auto found = std::find(romans.begin(), romans.end(), letters);
-    return found == romans.end() ? 0 : static_cast<int>(found - romans.begin()) + 1;
+    if (found == romans.end())
+        return std::nullopt;
+    return static_cast<int>(found - romans.begin()) + 1;
 }
 
 std::string_view roman_letters(int number) {
     return number < 1 || number > 20 ? std::string_view() : romans[static_cast<std::size_t>(number - 1)];
 }
 
-int letter_number(std::string_view letters) {
-    return letters.size() == 1 && is_lower(letters.front()) ? letters.front() - 'a' + 1 : 0;
+std::optional<int> letter_number(std::string_view letters) {
+    if (letters.size() != 1 || !is_lower(letters.front()))
+        return std::nullopt;
+    return letters.front() - 'a' + 1;
 }
 
 std::optional<int> section_heading(const Line& line) {

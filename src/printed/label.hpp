@@ -19,11 +19,11 @@ enum class NumberStyle : unsigned char {
 
 /// A question's number at a line's start.
 struct PrintedNumber {
-    int section = 0; ///< 1 for A; 0: no letter before it
-    int number = 0;  ///< 1 to 999
+    std::optional<int> section; ///< 1 for A; nothing if there is no letter before it
+    int number = 0;             ///< 1 to 999
     NumberStyle style = NumberStyle::plain;
-    double left = 0; ///< points
-    double right = 0;
+    Points left;
+    Points right;
 };
 
 /// How a sub-part's letters are printed. All but the first look like words of the text, like options to
@@ -40,8 +40,8 @@ enum class LetterStyle : unsigned char {
 /// `b`, `7.2.3` gives `b` and `iii`.
 struct PrintedSubPart {
     std::string letters;
-    double left = 0; ///< points
-    double right = 0;
+    Points left;
+    Points right;
     bool follows = false; ///< another label on the same line
     LetterStyle style = LetterStyle::bracketed;
 };
@@ -50,18 +50,18 @@ struct PrintedSubPart {
 struct PrintedLabel {
     std::optional<PrintedNumber> number;
     std::vector<PrintedSubPart> sub_parts;
-    std::string rest;     ///< the beginning of the text after it
-    double gap_after = 0; ///< points to that text; 0 where there is none
+    std::string rest;                ///< the beginning of the text after it
+    std::optional<Points> gap_after; ///< to that text
 };
 
 PrintedLabel read_line_start(const Line& line);
 
-/// 1 to 20 for `i` to `xx`; 0 for what isn't a roman numeral.
-int roman_number(std::string_view letters);
+/// 1 to 20 for `i` to `xx`; nothing for what isn't a roman numeral.
+std::optional<int> roman_number(std::string_view letters);
 /// `i` to `xx` for 1 to 20; empty for anything else.
 std::string_view roman_letters(int number);
-/// 1 to 26 for a letter alone; 0 for anything else.
-int letter_number(std::string_view letters);
+/// 1 to 26 for a letter alone.
+std::optional<int> letter_number(std::string_view letters);
 
 /// `Section B`, or `Part B` on a short line, as a heading: 2 for B. Nothing if the line isn't one; no label
 /// can have a section Q.

@@ -13,20 +13,20 @@ namespace {
 
 constexpr std::size_t max_word_text = 80;
 
-double height_of(const PrintedWord& word) {
+Points height_of(const PrintedWord& word) {
     return word.box.bottom - word.box.top;
 }
-double middle_of(const PrintedWord& word) {
+Points middle_of(const PrintedWord& word) {
     return (word.box.top + word.box.bottom) / 2;
 }
 
 bool is_usable(const PrintedWord& word, const PrintedPage& page) {
     const PrintedBox& box = word.box;
-    for (const double edge : {box.left, box.top, box.right, box.bottom})
-        if (!std::isfinite(edge))
+    for (const Points edge : {box.left, box.top, box.right, box.bottom})
+        if (!std::isfinite(edge.value()))
             return false;
-    return !word.text.empty() && box.left <= box.right && box.top < box.bottom && box.right > 0 &&
-           box.left < page.width && box.bottom > 0 && box.top < page.height &&
+    return !word.text.empty() && box.left <= box.right && box.top < box.bottom && box.right > Points(0) &&
+           box.left < page.width && box.bottom > Points(0) && box.top < page.height &&
            height_of(word) < page.height / 4;
 }
 
@@ -38,17 +38,18 @@ bool is_turned(const PrintedWord& word) {
 /// What is in the margins and runs along the page's side: words turned, and short ones in line with them
 /// where no other word reaches into their column.
 struct Margin {
-    double left;
-    double right;
+    Points left;
+    Points right;
     bool holds(const PrintedWord& word) const {
-        return word.box.left >= left - 1 && word.box.right <= right + 1;
+        constexpr Points slack{1};
+        return word.box.left >= left - slack && word.box.right <= right + slack;
     }
     bool is_crossed_by(const PrintedWord& word) const {
         return !holds(word) && word.box.left < right && word.box.right > left;
     }
 };
 
-std::vector<Margin> margins_of(const Words& words, double width) {
+std::vector<Margin> margins_of(const Words& words, Points width) {
     std::vector<Margin> margins;
     for (const bool is_left : {true, false}) {
         std::optional<Margin> margin;
@@ -67,7 +68,7 @@ std::vector<Margin> margins_of(const Words& words, double width) {
     return margins;
 }
 
-double typical_height(Words words) {
+Points typical_height(Words words) {
     const auto half = words.begin() + static_cast<std::ptrdiff_t>(words.size() / 2);
     std::nth_element(words.begin(), half, words.end(), [](const PrintedWord* a, const PrintedWord* b) {
         return height_of(*a) < height_of(*b);
@@ -79,11 +80,11 @@ void append_clusters(Words words, std::vector<Line>& lines) {
     std::sort(words.begin(), words.end(), [](const PrintedWord* a, const PrintedWord* b) {
         return middle_of(*a) < middle_of(*b) || (middle_of(*a) == middle_of(*b) && a->box.left < b->box.left);
     });
-    double sum_of_middles = 0;
+    Points sum_of_middles;
     bool is_open = false;
     for (const PrintedWord* const word : words) {
         Line* const last = is_open ? &lines.back() : nullptr;
-        const double reach = 0.4 * std::min(height_of(*word), last ? last->height : 0);
+        const Points reach = 0.4 * std::min(height_of(*word), last ? last->height : Points(0));
         if (last && middle_of(*word) - sum_of_middles / static_cast<double>(last->words.size()) <= reach) {
             sum_of_middles += middle_of(*word);
             last->words.push_back(word);
@@ -106,14 +107,14 @@ bool is_above(const Line& a, const Line& b) {
 Line* beside(std::vector<Line>& lines, const PrintedWord& word) {
     const auto after =
         std::lower_bound(lines.begin(), lines.end(), middle_of(word),
-                         [](const Line& line, double middle) { return line.middle() < middle; });
+                         [](const Line& line, Points middle) { return line.middle() < middle; });
     Line* best = nullptr;
-    double most = 0;
+    Points most;
     for (auto line = after - std::min<std::ptrdiff_t>(2, after - lines.begin());
          line != lines.end() && line - after < 2; ++line) {
-        const double shared =
+        const Points shared =
             std::min(line->box.bottom, word.box.bottom) - std::max(line->box.top, word.box.top);
-        const double needed = 0.5 * std::min(line->box.bottom - line->box.top, height_of(word));
+        const Points needed = 0.5 * std::min(line->box.bottom - line->box.top, height_of(word));
         if (shared >= needed && shared > most) {
             most = shared;
             best = &*line;
@@ -181,7 +182,8 @@ std::size_t points_in(const PrintedWord& word) {
 
 Words upright_words(const PrintedPage& page) {
     Words words;
-    if (!(page.width > 0 && page.height > 0 && std::isfinite(page.width) && std::isfinite(page.height)))
+    const auto is_side = [](Points side) { return side > Points(0) && std::isfinite(side.value()); };
+    if (!is_side(page.width) || !is_side(page.height))
         return words;
     for (const PrintedWord& word : page.words)
         if (is_usable(word, page))
@@ -199,12 +201,12 @@ std::vector<Line> lines_of(const Words& words) {
     std::vector<Line> lines;
     if (words.empty())
         return lines;
-    const double typical = typical_height(words);
+    const Points typical = typical_height(words);
     Words small;
     Words ordinary;
     Words tall;
     for (const PrintedWord* const word : words) {
-        const double height = height_of(*word);
+        const Points height = height_of(*word);
         (height < 0.7 * typical ? small : height > 1.6 * typical ? tall : ordinary).push_back(word);
     }
     append_clusters(std::move(ordinary), lines);
@@ -237,9 +239,9 @@ LineText text_to_end(const Line& line, std::size_t max_words) {
     return text_of_words(line, line.words.size() - std::min(max_words, line.words.size()), line.words.size());
 }
 
-double gap_before(const Line& line, std::size_t word) {
+Points gap_before(const Line& line, std::size_t word) {
     return word == 0 || points_in(*line.words[word - 1]) > 2
-               ? std::numeric_limits<double>::infinity()
+               ? Points(std::numeric_limits<double>::infinity())
                : line.words[word]->box.left - line.words[word - 1]->box.right;
 }
 

@@ -15,10 +15,10 @@ using Words = std::vector<const PrintedWord*>;
 struct Line {
     Words words;            ///< not empty
     PrintedBox box;         ///< round all of them
-    double height = 0;      ///< of its ordinary words, in points
+    Points height;          ///< of its ordinary words
     std::size_t region = 0; ///< position in Layout::regions
 
-    double middle() const { return (box.top + box.bottom) / 2; }
+    Points middle() const { return (box.top + box.bottom) / 2; }
 };
 
 /// The words of a page that can be used, those written upright: boxes that are finite, not inverted and at
@@ -46,9 +46,9 @@ LineText text_from_start(const Line& line, std::size_t max_words = 24);
 /// The same at the line's end.
 LineText text_to_end(const Line& line, std::size_t max_words = 24);
 
-/// The blank before a word of the line, in points; infinite where it is the first, or where there are only
-/// dots to write on before it.
-double gap_before(const Line& line, std::size_t word);
+/// The blank before a word of the line; infinite where it is the first, or where there are only dots to write
+/// on before it.
+Points gap_before(const Line& line, std::size_t word);
 
 /// Whether there is nothing in it but dots, rules or other marks to write on.
 bool is_answer_line(const Line& line);
@@ -64,12 +64,12 @@ struct Region {
 /// How far text is to the right of where it would be in the left column, or on the whole, of a page of even
 /// position.
 struct Shifts {
-    std::array<double, 6> points{}; ///< by index()
+    std::array<Points, 6> points{}; ///< by index()
 
     static std::size_t index(const Region& region) {
         return 2 * static_cast<std::size_t>(region.side) + region.page % 2;
     }
-    double of(const Region& region) const { return points[index(region)]; }
+    Points of(const Region& region) const { return points[index(region)]; }
 };
 
 /// A document in reading order, without running heads and feet.
@@ -91,8 +91,8 @@ Layout layout_of(const std::vector<PrintedPage>& pages, Columns columns);
 /// What a page is without its running head and foot.
 struct PageBody {
     std::vector<Line> lines;
-    double top;
-    double bottom;
+    Points top;
+    Points bottom;
 };
 
 /// Takes away what is at the same place on many pages, page numbers and words about turning over.

@@ -41,7 +41,7 @@ class LineEnd {
     }
 
     const std::string& text() const { return text_.text; }
-    double height() const { return line_.height; }
+    Points height() const { return line_.height; }
 
     /// The text after the last blank that is much wider than one between words.
     std::string last_piece() const {

@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <limits>
 #include <map>
+#include <optional>
 #include <string>
 #include <tuple>
 #include <utility>
@@ -14,18 +14,19 @@
 namespace inkturn::printed {
 namespace {
 
-constexpr double same_marks_edge = 6; // points
+constexpr Points same_marks_edge{6};
 
 /// The densest place among edges.
 struct EdgePlace {
-    double at = std::numeric_limits<double>::quiet_NaN();
+    std::optional<Points> at; ///< nothing where there is no edge
     std::size_t there = 0;
     std::size_t all = 0;
 
+    bool holds(Points edge) const { return at && abs(edge - *at) <= same_marks_edge; }
     bool is_clear() const { return there >= 3 && 5 * there >= 3 * all; }
 };
 
-EdgePlace commonest(std::vector<double> edges) {
+EdgePlace commonest(std::vector<Points> edges) {
     std::sort(edges.begin(), edges.end());
     EdgePlace place;
     place.all = edges.size();
@@ -59,7 +60,7 @@ class MarksEdges {
             const Edges odd =
                 edges_among(all, form, [&](const Region& region) { return index(region) == 2 * side + 1; });
             const bool differ = even.right.is_clear() && odd.right.is_clear() &&
-                                std::abs(even.right.at - odd.right.at) > same_marks_edge / 2;
+                                abs(*even.right.at - *odd.right.at) > same_marks_edge / 2;
             edges_[2 * side] = differ ? even : any;
             edges_[2 * side + 1] = differ ? odd : any;
         }
@@ -71,8 +72,7 @@ class MarksEdges {
         if (is_ragged_ && marks.after_sentence)
             return true;
         const Edges& edges = edges_[index(region_of(marks))];
-        return std::abs(marks.right - edges.right.at) <= same_marks_edge ||
-               (is_apart(marks) && std::abs(marks.left - edges.left.at) <= same_marks_edge);
+        return edges.right.holds(marks.right) || (is_apart(marks) && edges.left.holds(marks.left));
     }
 
     Shifts shifts() const {
@@ -80,8 +80,9 @@ class MarksEdges {
         for (std::size_t i = 0; i < edges_.size(); ++i) {
             const bool is_right = i / 2 == static_cast<std::size_t>(Region::Side::right);
             const std::size_t base = is_right ? 2 * static_cast<std::size_t>(Region::Side::left) : i / 2 * 2;
-            const double points = edges_[i].right.at - edges_[base].right.at;
-            shifts.points[i] = std::isnan(points) ? 0 : points;
+            const std::optional<Points> at = edges_[i].right.at;
+            const std::optional<Points> base_at = edges_[base].right.at;
+            shifts.points[i] = at && base_at ? *at - *base_at : Points(0);
         }
         return shifts;
     }
@@ -104,8 +105,8 @@ class MarksEdges {
 
     template <typename Is>
     Edges edges_among(const std::vector<PrintedMarks>& all, MarksForm form, const Is& is) const {
-        std::vector<double> lefts;
-        std::vector<double> rights;
+        std::vector<Points> lefts;
+        std::vector<Points> rights;
         for (const PrintedMarks& marks : all) {
             if (marks.form != form || !is_apart(marks) || !is(region_of(marks)))
                 continue;
@@ -225,17 +226,18 @@ std::vector<PrintedMarks> heard(const Layout& layout, const MarksOnPaper& found,
 
 /// Headings `Marks` over columns of numbers.
 struct MarksColumn {
-    double left;
-    double right;
+    Points left;
+    Points right;
 };
 
 std::optional<MarksColumn> marks_heading(const Line& line) {
+    constexpr Points margin{8};
     const PrintedWord& word = *line.words.back();
     const std::string text = lower_case(word.text.substr(0, 12));
     const bool is_heading = text == "marks" || text == "mark" || text == "mark(s)" || text == "(marks)";
     const bool is_apart = gap_before(line, line.words.size() - 1) > line.height;
     return is_heading && is_apart
-               ? std::optional<MarksColumn>(MarksColumn{word.box.left - 8, word.box.right + 8})
+               ? std::optional<MarksColumn>(MarksColumn{word.box.left - margin, word.box.right + margin})
                : std::nullopt;
 }
 
@@ -248,7 +250,7 @@ std::vector<PrintedMarks> plain_marks(const Layout& layout) {
         const auto heading = marks_heading(line);
         const bool is_new =
             heading && std::none_of(columns.begin(), columns.end(), [&](const MarksColumn& column) {
-                return std::abs(column.left - heading->left) < same_marks_edge;
+                return abs(column.left - heading->left) < same_marks_edge;
             });
         if (is_new)
             columns.push_back(*heading);
@@ -256,7 +258,7 @@ std::vector<PrintedMarks> plain_marks(const Layout& layout) {
         if (!marks)
             continue;
         marks->line = i;
-        const double middle = (marks->left + marks->right) / 2;
+        const Points middle = (marks->left + marks->right) / 2;
         if (std::any_of(columns.begin(), columns.end(), [&](const MarksColumn& column) {
                 return column.left <= middle && middle <= column.right;
             }))
@@ -266,21 +268,21 @@ std::vector<PrintedMarks> plain_marks(const Layout& layout) {
 }
 
 /// Whether the text before the marks on their line is centred.
-bool is_beside_centred(const Layout& layout, const PrintedMarks& marks, double text_left) {
-    constexpr double least_gap = 36; // points
+bool is_beside_centred(const Layout& layout, const PrintedMarks& marks, Points text_left) {
+    constexpr Points least_gap{36};
     const Line& line = layout.lines[marks.line];
-    double right = line.box.left;
+    Points right = line.box.left;
     for (const PrintedWord* const word : line.words)
         if (word->box.right < marks.left)
             right = std::max(right, word->box.right);
-    const double before = line.box.left - text_left;
-    const double after = marks.left - right;
+    const Points before = line.box.left - text_left;
+    const Points after = marks.left - right;
     return line.box.left < marks.left && before > least_gap && after > least_gap &&
            std::max(before, after) < 2.5 * std::min(before, after);
 }
 
 void tell_numbers_of_formulae(const Layout& layout, std::vector<PrintedMarks>& all) {
-    std::map<std::size_t, double> text_lefts; // by region
+    std::map<std::size_t, Points> text_lefts; // by region
     for (const Line& line : layout.lines) {
         const auto [left, is_new] = text_lefts.try_emplace(line.region, line.box.left);
         if (!is_new)

@@ -23,9 +23,9 @@ struct PrintedMarks {
     std::size_t line = 0; ///< position in Layout::lines
     MarksForm form = MarksForm::round;
     int count = 0; ///< up to 9999
-    double left = 0;
-    double right = 0;
-    double gap = 0; ///< points before it; infinite where it is alone
+    Points left;
+    Points right;
+    Points gap; ///< before it; infinite where it is alone
     bool after_sentence = false;
     bool after_label = false;          ///< nothing but a label before it
     bool may_number_a_formula = false; ///< in a row of numbers from 1 on, each beside a centred line

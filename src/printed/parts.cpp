@@ -15,7 +15,7 @@ namespace {
 
 enum class Kind : unsigned char { letter, roman };
 
-constexpr double same_parts_edge = 3; // points
+constexpr Points same_parts_edge{3};
 
 /// The unusual styles that labels of a paper are printed in.
 using StylesUsed = std::set<std::pair<LetterStyle, Kind>>;
@@ -25,14 +25,14 @@ struct LetterToken {
     std::size_t line;
     std::string letters;
     LetterStyle style;
-    double left;
-    double right;
-    double line_left; ///< a scheme may have `1 (a)` and `(b)` below it at one edge
+    Points left;
+    Points right;
+    Points line_left; ///< a scheme may have `1 (a)` and `(b)` below it at one edge
     bool follows;
     double worth;
-    bool leads;     ///< another label after it on the same line
-    int letter = 0; ///< 0: it isn't one
-    int roman = 0;
+    bool leads; ///< another label after it on the same line
+    std::optional<int> letter{};
+    std::optional<int> roman{};
 };
 using Tokens = std::vector<LetterToken>;
 
@@ -56,19 +56,20 @@ void set_numbers(Tokens& tokens) {
     for (std::size_t i = 0; i < tokens.size(); ++i) {
         LetterToken& token = tokens[i];
         if (token.style == LetterStyle::counted) {
-            const int number = read_whole_number(token.letters, 20).value_or(0);
-            token.letter = met.any() ? 0 : number;
-            token.roman = romans_met && met.none() ? 0 : number;
+            const auto number = read_whole_number(token.letters, 20);
+            token.letter = met.any() ? std::nullopt : number;
+            token.roman = romans_met && met.none() ? std::nullopt : number;
             continue;
         }
         token.roman = roman_number(token.letters);
-        const int letter = letter_number(token.letters);
-        const bool goes_on = i + 1 < tokens.size() && roman_number(tokens[i + 1].letters) == token.roman + 1;
-        romans_met = romans_met || token.roman > 0;
-        if (letter == 0 || (token.roman > 0 && (!met[static_cast<std::size_t>(letter - 1)] || goes_on)))
+        const auto letter = letter_number(token.letters);
+        const bool goes_on =
+            token.roman && i + 1 < tokens.size() && roman_number(tokens[i + 1].letters) == *token.roman + 1;
+        romans_met = romans_met || token.roman;
+        if (!letter || (token.roman && (!met[static_cast<std::size_t>(*letter - 1)] || goes_on)))
             continue;
         token.letter = letter;
-        met.set(static_cast<std::size_t>(letter));
+        met.set(static_cast<std::size_t>(*letter));
     }
 }
 
@@ -91,7 +92,7 @@ Tokens tokens_of(const Starts& starts, const QuestionLabels& question) {
     return tokens;
 }
 
-int number_of(const LetterToken& token, Kind kind) {
+std::optional<int> number_of(const LetterToken& token, Kind kind) {
     return kind == Kind::letter ? token.letter : token.roman;
 }
 
@@ -103,7 +104,7 @@ std::string letters_of(int number, Kind kind) {
 
 /// The short form's letters.
 std::string letters_of(const LetterToken& token, Kind kind) {
-    return letters_of(number_of(token, kind), kind);
+    return letters_of(number_of(token, kind).value(), kind);
 }
 
 /// Where letters of one style count from 1 on at one edge, until they begin again.
@@ -114,8 +115,8 @@ std::vector<const LetterToken*> counted_up(const Tokens& tokens, std::size_t fir
         if (token.style == run.front()->style && number_of(token, kind) == 1)
             break;
         if (token.style == run.front()->style && number_of(token, kind) == static_cast<int>(run.size()) + 1 &&
-            (std::abs(token.left - run.front()->left) < same_parts_edge ||
-             std::abs(token.right - run.front()->right) < same_parts_edge))
+            (abs(token.left - run.front()->left) < same_parts_edge ||
+             abs(token.right - run.front()->right) < same_parts_edge))
             run.push_back(&token);
     }
     return run;
@@ -147,11 +148,11 @@ Tokens without_unused(Tokens tokens, const StylesUsed& used) {
         if (token.style == LetterStyle::bracketed)
             continue;
         if (used.count({token.style, Kind::letter}) == 0)
-            token.letter = 0;
+            token.letter.reset();
         if (used.count({token.style, Kind::roman}) == 0)
-            token.roman = 0;
+            token.roman.reset();
     }
-    const auto is_none = [](const LetterToken& token) { return token.letter == 0 && token.roman == 0; };
+    const auto is_none = [](const LetterToken& token) { return !token.letter && !token.roman; };
     tokens.erase(std::remove_if(tokens.begin(), tokens.end(), is_none), tokens.end());
     return tokens;
 }
@@ -208,11 +209,11 @@ class SubParts {
         std::vector<Rung> rungs;
         std::vector<std::size_t> positions;
         for (std::size_t i = first; i < end; ++i) {
-            const int number = number_of(tokens_[i], kind);
-            if (number == 0)
+            const auto number = number_of(tokens_[i], kind);
+            if (!number)
                 continue;
             const LetterToken& token = tokens_[i];
-            Rung rung{token.line, 0, number, token.left, token.right, token.line_left};
+            Rung rung{token.line, std::nullopt, *number, token.left, token.right, token.line_left};
             rung.style = static_cast<int>(token.style);
             rung.worth = token.worth;
             rungs.push_back(rung);
@@ -256,7 +257,7 @@ class SubParts {
     void doubt(const LetterRun& run, const std::string& above) {
         int expected = 1;
         for (const std::size_t token : run.tokens) {
-            const int number = number_of(tokens_[token], run.kind);
+            const int number = number_of(tokens_[token], run.kind).value();
             for (; expected < number; ++expected)
                 doubts_.push_back({page_of(token), "part " + above + letters_of(expected, run.kind) +
                                                        " was not found before part " + above +
@@ -270,8 +271,8 @@ class SubParts {
         for (const std::size_t token : run.others)
             if (tokens_[token].worth >= 0.5 && !tokens_[token].leads &&
                 tokens_[token].style == tokens_[run.tokens.front()].style &&
-                std::abs(tokens_[token].left - tokens_[run.tokens.front()].left) < same_parts_edge &&
-                number_of(tokens_[token], run.kind) < expected)
+                abs(tokens_[token].left - tokens_[run.tokens.front()].left) < same_parts_edge &&
+                number_of(tokens_[token], run.kind).value() < expected)
                 doubts_.push_back({page_of(token), "(" + tokens_[token].letters +
                                                        ") is printed more than once where a part of " +
                                                        above + " could begin"});

@@ -40,7 +40,7 @@ struct Starts {
     std::vector<NamedTotal> totals; ///< of questions that they name
     std::size_t end; ///< the line that ends the paper or heads its appendix, or the count of lines
 
-    double shift_of(std::size_t line) const { return shifts.of(layout.region_of(layout.lines[line])); }
+    Points shift_of(std::size_t line) const { return shifts.of(layout.region_of(layout.lines[line])); }
 };
 
 /// `lines_with_marks` are ascending positions in Layout::lines.

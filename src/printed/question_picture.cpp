@@ -7,23 +7,28 @@
 #include <cmath>
 #include <cstddef>
 #include <limits>
+#include <optional>
 
 namespace inkturn {
 namespace {
 
-constexpr double edge = 1;             ///< mm of white round a picture
-constexpr double thickest_sliver = 1;  ///< mm
-constexpr double thickest_rule = 0.9;  ///< mm
-constexpr double max_dot_gap = 2;      ///< mm between the dots of a rule
-constexpr double rule_width = 0.6;     ///< least share of the text's width
-constexpr double closest_rules = 4.5;  ///< mm from one line to write on to the next
-constexpr double farthest_rules = 16;  ///< likewise
-constexpr double uneven = 0.8;         ///< mm by which these distances may differ
-constexpr double min_frame = 40;       ///< mm of a strip whose frame is looked for
-constexpr double thickest_frame = 1;   ///< mm
+constexpr Millimetres edge{1}; ///< of white round a picture
+constexpr Millimetres thickest_sliver{1};
+constexpr Millimetres thickest_rule{0.9};
+constexpr Millimetres max_dot_gap{2};     ///< between the dots of a rule
+constexpr double rule_width = 0.6;        ///< least share of the text's width
+constexpr Millimetres closest_rules{4.5}; ///< from one line to write on to the next
+constexpr Millimetres farthest_rules{16}; ///< likewise
+constexpr Millimetres uneven{0.8};        ///< by which these distances may differ
+constexpr Millimetres min_frame{40};      ///< of a strip whose frame is looked for
+constexpr Millimetres thickest_frame{1};
 constexpr double frame_height = 0.95;  ///< least share of the strip's height
 constexpr double beside_a_frame = .02; ///< most ink in a column next to it, as a share of the height
 constexpr std::size_t page_break = std::numeric_limits<std::size_t>::max();
+
+Pixels pixels(std::size_t count) {
+    return Pixels(static_cast<double>(count));
+}
 
 bool is_ink(std::uint8_t pixel) {
     return pixel < ink_below;
@@ -58,7 +63,7 @@ bool takes_row(Band& band, const Raster& raster, std::size_t y) {
 /// The tip of something that lies beyond the strip.
 bool is_sliver(const Raster& raster, const Band& band, const QuestionCut& cut) {
     return (band.top == 0 || band.bottom == raster.height) &&
-           static_cast<double>(band.bottom - band.top) < thickest_sliver * cut.pixels_per_mm;
+           pixels(band.bottom - band.top) < thickest_sliver * cut.scale;
 }
 
 std::vector<Band> bands_of(const Raster& raster, const QuestionCut& cut) {
@@ -83,17 +88,17 @@ bool has_ink_in_column(const Raster& raster, const Band& band, std::size_t x) {
 }
 
 /// A thin line, drawn through or dotted, over most of the text's width.
-bool is_rule(const Raster& raster, const Band& band, double text_width, const QuestionCut& cut) {
-    const auto thickness = static_cast<double>(band.bottom - band.top);
-    const auto width = static_cast<double>(band.right - band.left);
-    if (thickness > thickest_rule * cut.pixels_per_mm || width < rule_width * text_width)
+bool is_rule(const Raster& raster, const Band& band, Pixels text_width, const QuestionCut& cut) {
+    const Pixels thickness = pixels(band.bottom - band.top);
+    const Pixels width = pixels(band.right - band.left);
+    if (thickness > thickest_rule * cut.scale || width < rule_width * text_width)
         return false;
-    const double most = max_dot_gap * cut.pixels_per_mm;
+    const Pixels most = max_dot_gap * cut.scale;
     std::size_t last_ink = band.left;
     for (std::size_t x = band.left; x < band.right; ++x) {
         if (!has_ink_in_column(raster, band, x))
             continue;
-        if (static_cast<double>(x - last_ink) > most)
+        if (pixels(x - last_ink) > most)
             return false;
         last_ink = x;
     }
@@ -104,12 +109,12 @@ bool is_rule(const Raster& raster, const Band& band, double text_width, const Qu
 std::size_t end_of_lines(const std::vector<Band>& bands, const std::vector<bool>& rules, std::size_t first,
                          const QuestionCut& cut) {
     std::size_t next = first + 1;
-    double pitch = 0;
+    std::optional<Millimetres> pitch;
     for (; next < bands.size() && rules[next]; ++next) {
-        const double step = static_cast<double>(bands[next].top - bands[next - 1].top) / cut.pixels_per_mm;
-        if (step < closest_rules || step > farthest_rules || (pitch > 0 && std::abs(step - pitch) > uneven))
+        const Millimetres step = pixels(bands[next].top - bands[next - 1].top) / cut.scale;
+        if (step < closest_rules || step > farthest_rules || (pitch && abs(step - *pitch) > uneven))
             break;
-        pitch = pitch > 0 ? pitch : step;
+        pitch = pitch.value_or(step);
     }
     return next;
 }
@@ -123,7 +128,7 @@ std::vector<Band> without_lines_to_write_on(const Raster& raster, const std::vec
     }
     std::vector<bool> rules;
     for (const Band& band : bands)
-        rules.push_back(is_rule(raster, band, static_cast<double>(right - left), cut));
+        rules.push_back(is_rule(raster, band, pixels(right - left), cut));
     std::vector<Band> kept;
     for (std::size_t i = 0; i < bands.size();) {
         const std::size_t end = rules[i] ? end_of_lines(bands, rules, i, cut) : i + 1;
@@ -154,7 +159,7 @@ std::size_t frame_thickness(Column column, Column end, const Raster& raster, con
     std::size_t thickness = 0;
     for (; column != end && *column > beside_a_frame * height; ++column, ++thickness)
         most = std::max(most, static_cast<double>(*column));
-    const bool thin = static_cast<double>(thickness) <= thickest_frame * cut.pixels_per_mm;
+    const bool thin = pixels(thickness) <= thickest_frame * cut.scale;
     return thin && most >= frame_height * height ? thickness : 0;
 }
 
@@ -164,7 +169,7 @@ void wipe_columns(Raster& raster, std::size_t first, std::size_t count) {
 }
 
 void wipe_frame(Raster& raster, const QuestionCut& cut) {
-    if (static_cast<double>(raster.height) < min_frame * cut.pixels_per_mm)
+    if (pixels(raster.height) < min_frame * cut.scale)
         return;
     const std::vector<std::uint32_t> ink = ink_of_columns(raster);
     const auto any = [](std::uint32_t count) { return count > 0; };
@@ -202,16 +207,16 @@ class Pictures {
   public:
     Pictures(const std::vector<Slice>& slices, const QuestionCut& cut)
         : slices_(slices),
-          edge_(pixels(edge, cut)),
-          max_blank_(pixels(cut.max_blank, cut)),
-          blank_left_(pixels(cut.blank_left, cut)) {
+          edge_(whole_pixels(edge, cut)),
+          max_blank_(whole_pixels(cut.max_blank, cut)),
+          blank_left_(whole_pixels(cut.blank_left, cut)) {
         std::size_t right = 0;
         left_ = page_break;
         for (const Slice& slice : slices) {
             left_ = std::min(left_, slice.band.left);
             right = std::max(right, slice.band.right);
         }
-        width_ = std::max(right - left_ + 2 * edge_, pixels(cut.min_width, cut));
+        width_ = std::max(right - left_ + 2 * edge_, whole_pixels(cut.min_width, cut));
         max_height_ = static_cast<std::size_t>(static_cast<double>(width_) * cut.max_height_ratio);
     }
 
@@ -226,8 +231,8 @@ class Pictures {
     }
 
   private:
-    static std::size_t pixels(double mm, const QuestionCut& cut) {
-        return static_cast<std::size_t>(std::round(mm * cut.pixels_per_mm));
+    static std::size_t whole_pixels(Millimetres length, const QuestionCut& cut) {
+        return static_cast<std::size_t>(std::round((length * cut.scale).value()));
     }
 
     std::size_t blank_before(std::size_t slice) const {
@@ -290,15 +295,15 @@ bool has_digit(const PrintedWord& word) {
     return word.text.find_first_of("0123456789") != std::string::npos;
 }
 
-/// The columns of a page between those in which words run up its edges, in points.
+/// The columns of a page between those in which words run up its edges.
 struct Between {
-    double left;
-    double right;
+    Points left;
+    Points right;
 };
 
 Between turned_edges(const PrintedPage& page) {
     constexpr double edge_of_page = 0.09; // of its width
-    Between between{0, page.width};
+    Between between{Points(0), page.width};
     for (const PrintedWord& word : page.words) {
         if (!runs_along_margin(word))
             continue;
@@ -319,15 +324,16 @@ PageStrip between_margins(const PageStrip& strip, const PrintedPage& page) {
         if (runs_along_margin(word) || bottom <= strip.top || top >= strip.bottom)
             continue;
         if (left < between.left && (right > between.left || has_digit(word)))
-            between.left = 0;
+            between.left = Points(0);
         if (right > between.right && (left < between.right || has_digit(word)))
             between.right = page.width;
     }
     PageStrip inner = strip;
-    if (between.left > 0)
-        inner.left = std::max(strip.left, between.left + 1);
+    constexpr Points clearance{1};
+    if (between.left > Points(0))
+        inner.left = std::max(strip.left, between.left + clearance);
     if (between.right < page.width)
-        inner.right = std::min(strip.right > 0 ? strip.right : page.width, between.right - 1);
+        inner.right = std::min(strip.right, between.right - clearance);
     return inner;
 }
 

@@ -8,6 +8,8 @@
 namespace inkturn::printed {
 namespace {
 
+using Sections = std::vector<std::optional<int>>; ///< by line
+
 bool begins_lower(const std::string& text) {
     return !text.empty() && text.front() >= 'a' && text.front() <= 'z';
 }
@@ -16,7 +18,8 @@ bool begins_lower(const std::string& text) {
 double worth_of_number(const Starts& starts, std::size_t line) {
     const PrintedLabel& read = starts.lines[line];
     double worth = starts.follow_marks[line] ? 0.5 : 0;
-    const bool is_apart = !read.sub_parts.empty() || read.gap_after > 0.8 * starts.layout.lines[line].height;
+    const bool is_apart = !read.sub_parts.empty() ||
+                          (read.gap_after && *read.gap_after > 0.8 * starts.layout.lines[line].height);
     worth += is_apart ? 0.3 : begins_lower(read.rest) ? -0.4 : 0;
     if (!read.sub_parts.empty() && read.sub_parts.front().letters != "a" &&
         read.sub_parts.front().letters != "i")
@@ -26,14 +29,14 @@ double worth_of_number(const Starts& starts, std::size_t line) {
 
 /// The numbers at the lines' starts, each with its section: the letter printed before it, or the one of the
 /// heading above it.
-std::vector<Rung> number_rungs(const Starts& starts, const std::vector<int>* sections) {
+std::vector<Rung> number_rungs(const Starts& starts, const Sections* sections) {
     std::vector<Rung> rungs;
     for (std::size_t line = 0; line < starts.end; ++line) {
         const auto& number = starts.lines[line].number;
         if (!number)
             continue;
-        const int section = sections && number->section == 0 ? (*sections)[line] : number->section;
-        const double shift = starts.shift_of(line);
+        const auto section = sections && !number->section ? (*sections)[line] : number->section;
+        const Points shift = starts.shift_of(line);
         Rung rung{
             line, section, number->number, number->left - shift, number->right - shift, number->left - shift};
         rung.style = static_cast<int>(number->style);
@@ -47,27 +50,27 @@ std::vector<Rung> number_rungs(const Starts& starts, const std::vector<int>* sec
 }
 
 /// The section of each line by the headings; empty where there are fewer than two.
-std::vector<int> sections_of(const Layout& layout) {
-    std::vector<int> sections;
-    int section = 0;
+Sections sections_of(const Layout& layout) {
+    Sections sections;
+    std::optional<int> section;
     std::size_t headings = 0;
     for (const Line& line : layout.lines) {
         if (const auto heading = section_heading(line)) {
-            section = *heading;
+            section = heading;
             ++headings;
         }
         sections.push_back(section);
     }
-    return headings < 2 ? std::vector<int>{} : sections;
+    return headings < 2 ? Sections{} : sections;
 }
 
-std::string label_of(int section, int number) {
-    const std::string letter = section > 0 ? std::string(1, static_cast<char>('A' + section - 1)) : "";
+std::string label_of(std::optional<int> section, int number) {
+    const std::string letter = section ? std::string(1, static_cast<char>('A' + *section - 1)) : "";
     return letter + std::to_string(number);
 }
 
 void doubt_gaps(const Starts& starts, const std::vector<Rung>& chain, std::vector<Doubt>& doubts) {
-    int section = chain.front().section;
+    std::optional<int> section = chain.front().section;
     int expected = 1;
     for (const Rung& rung : chain) {
         if (rung.section != section)
@@ -86,7 +89,8 @@ void doubt_gaps(const Starts& starts, const std::vector<Rung>& chain, std::vecto
 }
 
 bool is_like(const Rung& a, const Rung& b) {
-    return a.style == b.style && (std::abs(a.left - b.left) < 3 || std::abs(a.right - b.right) < 3);
+    constexpr Points like_edge{3};
+    return a.style == b.style && (abs(a.left - b.left) < like_edge || abs(a.right - b.right) < like_edge);
 }
 
 /// Numbers that look like a question's, where a question could begin, yet aren't in the chain.
@@ -165,7 +169,7 @@ std::vector<QuestionLabels> recognise_questions(const Starts& starts, std::vecto
     const std::size_t end = starts.end;
     std::vector<Rung> rungs = number_rungs(starts, nullptr);
     Chain chain = best_chain(rungs, starts.marks, end, starts.totals);
-    if (const std::vector<int> sections = sections_of(starts.layout); !sections.empty()) {
+    if (const Sections sections = sections_of(starts.layout); !sections.empty()) {
         std::vector<Rung> by_section = number_rungs(starts, &sections);
         Chain other = best_chain(by_section, starts.marks, end, starts.totals);
         if (other.worth > chain.worth + 1) {

@@ -6,10 +6,10 @@
 namespace inkturn {
 namespace {
 
-/// A length in points as pixels, from nothing to all that there are.
-std::size_t pixels(double points, double pixels_per_point, std::size_t most) {
-    const double length = std::round(points * pixels_per_point);
-    return length > 0 ? static_cast<std::size_t>(std::min(length, static_cast<double>(most))) : 0;
+/// A length in pixels, from nothing to all that there are.
+std::size_t pixels(Points length, PixelsPerPoint scale, std::size_t most) {
+    const double count = std::round((length * scale).value());
+    return count > 0 ? static_cast<std::size_t>(std::min(count, static_cast<double>(most))) : 0;
 }
 
 } // namespace
@@ -18,12 +18,11 @@ Raster blank_raster(std::size_t width, std::size_t height) {
     return {width, height, std::vector<std::uint8_t>(width * height, 255)};
 }
 
-Raster strip_of(const Raster& page, const PageStrip& strip, double pixels_per_point) {
-    const std::size_t left = pixels(strip.left, pixels_per_point, page.width);
-    const std::size_t right =
-        strip.right > 0 ? pixels(strip.right, pixels_per_point, page.width) : page.width;
-    const std::size_t top = pixels(strip.top, pixels_per_point, page.height);
-    const std::size_t bottom = pixels(strip.bottom, pixels_per_point, page.height);
+Raster strip_of(const Raster& page, const PageStrip& strip, PixelsPerPoint scale) {
+    const std::size_t left = pixels(strip.left, scale, page.width);
+    const std::size_t right = pixels(strip.right, scale, page.width);
+    const std::size_t top = pixels(strip.top, scale, page.height);
+    const std::size_t bottom = pixels(strip.bottom, scale, page.height);
     if (right <= left || bottom <= top)
         return {};
     Raster raster{right - left, bottom - top, {}};

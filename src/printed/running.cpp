@@ -17,7 +17,7 @@ namespace {
 
 constexpr std::size_t max_running_lines = 4; // of a head or a foot
 constexpr double outer_share = 0.2;          // of the page's height, in which a head or a foot stands
-constexpr double same_place = 4;             // points
+constexpr Points same_place{4};
 constexpr std::size_t max_words_of_notice = 14;
 constexpr std::size_t max_repeated_text = 120; // that is compared
 
@@ -202,10 +202,11 @@ class Repeats {
 
 /// A number alone at the left margin of a page's head may be a question's.
 bool may_be_label(const Line& line, const std::vector<Line>& lines, End end) {
-    double left = line.box.left;
+    constexpr Points indent{12};
+    Points left = line.box.left;
     for (const Line& other : lines)
         left = std::min(left, other.box.left);
-    return end == End::head && line.box.left < left + 12;
+    return end == End::head && line.box.left < left + indent;
 }
 
 /// How many of the outer lines are running ones.
@@ -239,7 +240,7 @@ std::vector<PageBody> without_running(const std::vector<PrintedPage>& pages,
         for (std::size_t end = 0; end < 2; ++end)
             count[end] =
                 running_lines(page, outer_lines(pages[page], all, ends[end]), all, ends[end], repeats[end]);
-        PageBody body{{}, 0, pages[page].height};
+        PageBody body{{}, Points(0), pages[page].height};
         const std::size_t last = all.size() - std::min(count[1], all.size() - std::min(count[0], all.size()));
         for (std::size_t i = 0; i < all.size(); ++i) {
             if (i < count[0])

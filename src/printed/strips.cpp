@@ -5,7 +5,7 @@
 namespace inkturn::printed {
 namespace {
 
-constexpr double max_pad = 3;              // points above a question
+constexpr Points max_pad{3};               // above a question
 constexpr std::size_t lines_that_rise = 4; // before or after a line that may share its height
 constexpr double shared_height = 0.3;      // of a line, from which it is beside another and not above it
 
@@ -13,7 +13,7 @@ constexpr double shared_height = 0.3;      // of a line, from which it is beside
 /// comes before the line that it is in.
 std::size_t first_beside(const Layout& layout, std::size_t first, std::size_t after) {
     const Line& line = layout.lines[first];
-    double top = line.box.top;
+    Points top = line.box.top;
     std::size_t earliest = first;
     for (std::size_t i = first; i > after && first - i < lines_that_rise; --i) {
         const Line& before = layout.lines[i - 1];
@@ -27,9 +27,9 @@ std::size_t first_beside(const Layout& layout, std::size_t first, std::size_t af
     return earliest;
 }
 
-double top_of(const Layout& layout, Span span) {
+Points top_of(const Layout& layout, Span span) {
     const std::size_t region = layout.lines[span.first].region;
-    double top = layout.lines[span.first].box.top;
+    Points top = layout.lines[span.first].box.top;
     for (std::size_t i = span.first; i < std::min(span.end, span.first + lines_that_rise); ++i)
         if (layout.lines[i].region == region)
             top = std::min(top, layout.lines[i].box.top);
@@ -37,8 +37,8 @@ double top_of(const Layout& layout, Span span) {
 }
 
 /// The lowest edge of the lines before one, in its region; nothing lower than the region's top.
-double bottom_before(const Layout& layout, std::size_t end, std::size_t region) {
-    double bottom = layout.regions[region].box.top;
+Points bottom_before(const Layout& layout, std::size_t end, std::size_t region) {
+    Points bottom = layout.regions[region].box.top;
     for (std::size_t i = end; i > 0 && end - i < lines_that_rise && layout.lines[i - 1].region == region; --i)
         bottom = std::max(bottom, layout.lines[i - 1].box.bottom);
     return bottom;
@@ -46,13 +46,13 @@ double bottom_before(const Layout& layout, std::size_t end, std::size_t region) 
 
 /// A left column's edge is as far from its text as the right one's, which is the gutter, so that strips of
 /// both can be put below each other; words further left stay inside.
-double left_edge(const Layout& layout, Span span, const Shifts& shifts) {
+Points left_edge(const Layout& layout, Span span, const Shifts& shifts) {
     const Region& region = layout.region_of(layout.lines[span.first]);
     const Region right{region.page, region.box, Region::Side::right};
-    const double to_right_column = shifts.of(right) - shifts.of(region);
-    if (region.side != Region::Side::left || to_right_column <= 0)
+    const Points to_right_column = shifts.of(right) - shifts.of(region);
+    if (region.side != Region::Side::left || to_right_column <= Points(0))
         return region.box.left;
-    double left = region.box.right - to_right_column;
+    Points left = region.box.right - to_right_column;
     for (std::size_t i = span.first; i < span.end; ++i)
         left = std::min(left, layout.lines[i].box.left);
     return std::max(left, region.box.left);
@@ -66,11 +66,11 @@ void append_strip(std::vector<PageStrip>& strips, const Layout& layout, const Sh
         return;
     const std::size_t region_at = layout.lines[span.first].region;
     const Region& region = layout.regions[region_at];
-    const double left = left_edge(layout, span, shifts);
-    double top = region.box.top;
+    const Points left = left_edge(layout, span, shifts);
+    Points top = region.box.top;
     if (span.first == whole.first) {
-        const double before = bottom_before(layout, span.first, region_at);
-        const double own = top_of(layout, span);
+        const Points before = bottom_before(layout, span.first, region_at);
+        const Points own = top_of(layout, span);
         top = std::min(own, std::max(own - max_pad, (own + before) / 2));
     } else {
         while (is_answer_line(layout.lines[span.first])) {
@@ -80,14 +80,15 @@ void append_strip(std::vector<PageStrip>& strips, const Layout& layout, const Sh
         for (std::size_t i = span.first; i < std::min(written.end, span.first + lines_that_rise); ++i)
             top = std::min(top, layout.lines[i].box.top);
     }
-    const double lowest = bottom_before(layout, written.end, region_at);
-    double bottom = region.box.bottom;
+    const Points lowest = bottom_before(layout, written.end, region_at);
+    Points bottom = region.box.bottom;
     const bool goes_on = written.end < layout.lines.size() && layout.lines[written.end].region == region_at;
     if (goes_on) {
-        const double next = top_of(layout, {written.end, layout.lines.size()});
+        const Points next = top_of(layout, {written.end, layout.lines.size()});
         bottom = std::max(next - max_pad, (lowest + next) / 2);
     }
-    strips.push_back({region.page, std::max(0.0, top), std::max(bottom, lowest), left, region.box.right});
+    strips.push_back(
+        {region.page, std::max(Points(0), top), std::max(bottom, lowest), left, region.box.right});
 }
 
 std::vector<PageStrip> strips_of(const Layout& layout, const Shifts& shifts, Span whole) {

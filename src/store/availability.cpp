@@ -10,7 +10,7 @@ Availability Store::State::availability(std::int64_t candidate) {
     if (week->executeStep()) {
         for (int i = 0; i < 7; ++i)
             availability.week[static_cast<std::size_t>(i)] = Seconds(week->getColumn(i).getInt64());
-        availability.free_days = week->getColumn(7).getInt();
+        availability.free_days = Days(week->getColumn(7).getInt());
     }
 
     const auto dates = prepared("SELECT day, available FROM date_availability WHERE candidate = ?");
@@ -31,7 +31,7 @@ void Store::Change::set_availability(const std::string& candidate, const Availab
         for (int i = 0; i < 7; ++i)
             week->bind(i + 2,
                        static_cast<std::int64_t>(availability.week[static_cast<std::size_t>(i)].count()));
-        week->bind(9, availability.free_days);
+        week->bind(9, availability.free_days.count());
         week->exec();
 
         const auto clear = state.prepared("DELETE FROM date_availability WHERE candidate = ?");

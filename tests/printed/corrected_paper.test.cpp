@@ -13,13 +13,16 @@ Part part(const std::string& label, int marks, const std::string& codes = "") {
     return {label, Marks(marks), "", codes};
 }
 
+PageStrip strip_on(std::size_t page) {
+    return {page, Points(0), Points(10), Points(0), Points(10)};
+}
+
 /// Question 1 of 5 marks on the second page, question 2 of 8 on the third, of which nothing was read at 2b.
 PrintedPaper read() {
     PrintedPaper paper;
     paper.total = Marks(13);
     paper.parts = {{"1", Marks(5), 1}, {"2a", Marks(3), 2}, {"2b", std::nullopt, 2}};
-    paper.questions = {{"1", {0}, Marks(5), {{1, 0, 10, 0, 10}}},
-                       {"2", {1, 2}, Marks(8), {{2, 0, 10, 0, 10}}}};
+    paper.questions = {{"1", {0}, Marks(5), {strip_on(1)}}, {"2", {1, 2}, Marks(8), {strip_on(2)}}};
     paper.doubts = {{2, "part 2b has no marks"}};
     return paper;
 }
@@ -63,7 +66,7 @@ TEST_CASE("the codes of corrected parts are those typed, past doubt") {
     PrintedScheme scheme;
     scheme.parts = {{"1", "M1 A4"}};
     scheme.doubts = {{0, "the codes of part 2a add up to 2"}};
-    scheme.questions = {{"1", {}, std::nullopt, {{0, 0, 10, 0, 10}}}};
+    scheme.questions = {{"1", {}, std::nullopt, {strip_on(0)}}};
     const PrintedScheme now = corrected(scheme, {part("1", 5, "M2 A3"), part("2a", 3)});
     REQUIRE(now.parts.size() == 2);
     CHECK(now.parts[0].codes == "M2 A3");

@@ -22,8 +22,8 @@ std::string read(const std::string& text) {
     const PrintedLabel label = read_line_start(lines.at(0));
     std::string all;
     if (label.number) {
-        if (label.number->section > 0)
-            all += static_cast<char>('A' + label.number->section - 1);
+        if (label.number->section)
+            all += static_cast<char>('A' + *label.number->section - 1);
         all += std::to_string(label.number->number);
     }
     for (const PrintedSubPart& sub_part : label.sub_parts)
@@ -183,22 +183,22 @@ TEST_CASE("the edges of a number and the blank after it come from where its word
     sheets.set(130, 100, "Find");
     const PrintedLabel label = read_line_start(lines_of(upright_words(sheets.pages().front())).at(0));
     REQUIRE(label.number);
-    CHECK(label.number->left == 60);
-    CHECK(label.number->right == 76.5);
+    CHECK(label.number->left == Points(60));
+    CHECK(label.number->right == Points(76.5));
     CHECK(label.number->style == NumberStyle::pointed);
     REQUIRE(label.sub_parts.size() == 1);
-    CHECK(label.sub_parts.front().left == 90);
+    CHECK(label.sub_parts.front().left == Points(90));
     CHECK(label.sub_parts.front().follows);
-    CHECK(label.gap_after == 23.5);
+    CHECK(label.gap_after == Points(23.5));
 }
 
 TEST_CASE("roman numerals and letters are told apart") {
     CHECK(roman_number("i") == 1);
     CHECK(roman_number("iv") == 4);
     CHECK(roman_number("xx") == 20);
-    CHECK(roman_number("iiii") == 0);
-    CHECK(roman_number("a") == 0);
-    CHECK(roman_number("") == 0);
+    CHECK(roman_number("iiii") == std::nullopt);
+    CHECK(roman_number("a") == std::nullopt);
+    CHECK(roman_number("") == std::nullopt);
     CHECK(roman_letters(1) == "i");
     CHECK(roman_letters(20) == "xx");
     CHECK(roman_letters(0).empty());
@@ -206,8 +206,8 @@ TEST_CASE("roman numerals and letters are told apart") {
     CHECK(letter_number("a") == 1);
     CHECK(letter_number("i") == 9);
     CHECK(letter_number("z") == 26);
-    CHECK(letter_number("A") == 0);
-    CHECK(letter_number("ab") == 0);
+    CHECK(letter_number("A") == std::nullopt);
+    CHECK(letter_number("ab") == std::nullopt);
 }
 
 TEST_CASE("a section's heading names its letter") {

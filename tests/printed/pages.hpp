@@ -6,6 +6,12 @@
 #include <utility>
 #include <vector>
 
+/// A box on a page, in points.
+inline inkturn::PrintedBox box(double left, double top, double right, double bottom) {
+    using inkturn::Points;
+    return {Points(left), Points(top), Points(right), Points(bottom)};
+}
+
 /// Pages on which a test sets text: each character is half as wide as its type is high.
 class Sheets {
   public:
@@ -16,13 +22,13 @@ class Sheets {
     /// Of the last page.
     std::vector<inkturn::PrintedWord>& words() { return pages_.back().words; }
 
-    void turn() { pages_.push_back({width_, height_, {}}); }
+    void turn() { pages_.push_back({inkturn::Points(width_), inkturn::Points(height_), {}}); }
 
     /// Text from an edge on; `top` is the upper edge of its line.
     void set(double left, double top, const std::string& text) {
         for (const std::string& word : words_of(text)) {
             const double right = left + width_of(word);
-            pages_.back().words.push_back({word, {left, top, right, top + type}});
+            pages_.back().words.push_back({word, box(left, top, right, top + type)});
             left = right + type / 2;
         }
     }

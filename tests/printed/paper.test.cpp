@@ -314,7 +314,7 @@ TEST_CASE("words written up the page's side are not read") {
     double top = 50;
     for (const std::string word : {"MARGIN", "THIS", "IN", "WRITE", "NOT", "DO"}) {
         const double bottom = top + 8 * static_cast<double>(word.size());
-        pages.front().words.push_back({word, {20, top, 31, bottom}});
+        pages.front().words.push_back({word, box(20, top, 31, bottom)});
         top = bottom + 4;
     }
     CHECK(parts(recognise_paper(pages)) == "1 2, 2 3");
@@ -323,10 +323,11 @@ TEST_CASE("words written up the page's side are not read") {
 TEST_CASE("bullets beside text are not taken for words written up the page's side") {
     Sheets sheets = page_of({{"1", "Find it.", "(2)"}, {"2", "Find it.", "(3)"}});
     std::vector<PrintedPage> pages = sheets.pages();
-    pages.front().words.push_back({"MARGIN", {20, 50, 31, 90}});
-    pages.front().words.push_back({"NO", {20, 94, 31, 112}}); // not high enough to be told from upright text
-    pages.front().words.push_back({"\xE2\x80\xA2", {50, 300, 54, 311}});
-    pages.front().words.push_back({"IN", {20, 78, 31, 89}}); // on the line of 2
+    pages.front().words.push_back({"MARGIN", box(20, 50, 31, 90)});
+    pages.front().words.push_back(
+        {"NO", box(20, 94, 31, 112)}); // not high enough to be told from upright text
+    pages.front().words.push_back({"\xE2\x80\xA2", box(50, 300, 54, 311)});
+    pages.front().words.push_back({"IN", box(20, 78, 31, 89)}); // on the line of 2
     CHECK(parts(recognise_paper(pages)) == "1 2, 2 3");
 }
 

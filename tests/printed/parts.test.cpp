@@ -61,8 +61,8 @@ TEST_CASE("narrow letters in a face with much room above them are not taken for 
         top += 30;
     }
     for (PrintedWord& word : sheets.words()) {
-        word.box.right = word.text == "ii." ? word.box.left + 8 : word.box.right;
-        word.box.bottom += 7;
+        word.box.right = word.text == "ii." ? word.box.left + Points(8) : word.box.right;
+        word.box.bottom += Points(7);
     }
     CHECK(parts(recognise_paper(sheets.pages())) == "1i 3, 1ii 3, 2 3");
 }

@@ -1,6 +1,7 @@
 #include "inkturn/printed/question_picture.hpp"
 
 #include "catch.hpp"
+#include "pages.hpp"
 
 #include <algorithm>
 #include <random>
@@ -11,8 +12,8 @@ using namespace inkturn;
 
 /// Two pixels a millimetre, so that what is drawn below is easily counted; no least width.
 QuestionCut plain_cut() {
-    QuestionCut cut{2};
-    cut.min_width = 0;
+    QuestionCut cut{PixelsPerMillimetre(2)};
+    cut.min_width = Millimetres(0);
     return cut;
 }
 
@@ -69,8 +70,11 @@ struct Page {
 
 constexpr std::size_t page_text_height = 2 * 6 + 6; ///< both lines with 3 mm between them
 
+/// Of a printed() page, from its left edge to its right one.
+constexpr PageStrip whole_strip{0, Points(90), Points(250), Points(0), Points(600)};
+
 PrintedPage printed(std::vector<PrintedWord> words) {
-    return {600, 800, std::move(words)};
+    return {Points(600), Points(800), std::move(words)};
 }
 
 } // namespace
@@ -190,7 +194,7 @@ TEST_CASE("narrow questions are as wide as the others, the white at their right"
     Raster strip = blank_raster(200, 40);
     write(strip, 50, 60, 10);
     QuestionCut cut = plain_cut();
-    cut.min_width = 60;
+    cut.min_width = Millimetres(60);
     const Raster picture = picture_of({strip}, cut);
     CHECK(picture.width == 120);
     CHECK(picture.row(edge)[edge] == 0);
@@ -252,35 +256,35 @@ TEST_CASE("no ink is lost from pages without lines, however they are broken") {
 }
 
 TEST_CASE("words that run up the margins are left out of the strip") {
-    const PrintedPage page = printed({{"NOT", {10, 500, 22, 540}},
-                                      {"DO", {10, 200, 22, 218}},
-                                      {"WRITE", {10, 100, 22, 160}},
-                                      {"7", {50, 110, 56, 122}},
-                                      {"Find", {70, 110, 95, 122}},
-                                      {"(4)", {520, 130, 536, 142}},
-                                      {"WRITE", {575, 600, 587, 660}}});
-    const PageStrip strip = between_margins({0, 90, 250}, page);
-    CHECK(strip.left == 23);
-    CHECK(strip.right == 574);
-    CHECK(strip.top == 90);
-    CHECK(strip.bottom == 250);
-    const PageStrip column = between_margins({0, 90, 250, 40, 300}, page);
-    CHECK(column.left == 40);
-    CHECK(column.right == 300);
+    const PrintedPage page = printed({{"NOT", box(10, 500, 22, 540)},
+                                      {"DO", box(10, 200, 22, 218)},
+                                      {"WRITE", box(10, 100, 22, 160)},
+                                      {"7", box(50, 110, 56, 122)},
+                                      {"Find", box(70, 110, 95, 122)},
+                                      {"(4)", box(520, 130, 536, 142)},
+                                      {"WRITE", box(575, 600, 587, 660)}});
+    const PageStrip strip = between_margins(whole_strip, page);
+    CHECK(strip.left == Points(23));
+    CHECK(strip.right == Points(574));
+    CHECK(strip.top == Points(90));
+    CHECK(strip.bottom == Points(250));
+    const PageStrip column = between_margins({0, Points(90), Points(250), Points(40), Points(300)}, page);
+    CHECK(column.left == Points(40));
+    CHECK(column.right == Points(300));
 }
 
 TEST_CASE("a strip without such words at the edges, or with others there, stays as it is") {
     const auto with = [](const std::vector<PrintedWord>& more) {
-        std::vector<PrintedWord> words{{"Find", {70, 110, 95, 122}}, {"(4)", {520, 130, 536, 142}}};
+        std::vector<PrintedWord> words{{"Find", box(70, 110, 95, 122)}, {"(4)", box(520, 130, 536, 142)}};
         words.insert(words.end(), more.begin(), more.end());
-        return between_margins({0, 90, 250}, printed(words));
+        return between_margins(whole_strip, printed(words));
     };
-    const PrintedWord turned{"WRITE", {28, 300, 40, 360}};
-    REQUIRE(with({turned}).left == 41);
+    const PrintedWord turned{"WRITE", box(28, 300, 40, 360)};
+    REQUIRE(with({turned}).left == Points(41));
     for (const PageStrip& strip :
-         {with({}), with({{"speed", {100, 120, 110, 180}}}), with({{"l", {10, 100, 12, 112}}}),
-          with({turned, {"7", {30, 110, 36, 122}}}), with({turned, {"10a", {35, 110, 50, 122}}})}) {
-        CHECK(strip.left == 0);
-        CHECK(strip.right == 0);
+         {with({}), with({{"speed", box(100, 120, 110, 180)}}), with({{"l", box(10, 100, 12, 112)}}),
+          with({turned, {"7", box(30, 110, 36, 122)}}), with({turned, {"10a", box(35, 110, 50, 122)}})}) {
+        CHECK(strip.left == Points(0));
+        CHECK(strip.right == Points(600));
     }
 }

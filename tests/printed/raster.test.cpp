@@ -17,27 +17,33 @@ Raster numbered(std::size_t width, std::size_t height) {
     return page;
 }
 
+/// Of the first page, in points; as wide as the page unless a test says otherwise.
+PageStrip strip(double top, double bottom, double left = 0, double right = 100) {
+    return {0, Points(top), Points(bottom), Points(left), Points(right)};
+}
+
 } // namespace
 
 TEST_CASE("a strip is cut from edge to edge, in pixels") {
-    const Raster strip = strip_of(numbered(4, 6), {0, 1, 2}, 2);
-    CHECK(strip.width == 4);
-    CHECK(strip.height == 2);
-    CHECK(strip.pixels == std::vector<std::uint8_t>{20, 21, 22, 23, 30, 31, 32, 33});
+    const Raster cut = strip_of(numbered(4, 6), strip(1, 2), PixelsPerPoint(2));
+    CHECK(cut.width == 4);
+    CHECK(cut.height == 2);
+    CHECK(cut.pixels == std::vector<std::uint8_t>{20, 21, 22, 23, 30, 31, 32, 33});
 }
 
 TEST_CASE("a strip of a column is cut at its sides too") {
-    const Raster strip = strip_of(numbered(6, 3), {0, 0, 1, 2, 5}, 1);
-    CHECK(strip.width == 3);
-    CHECK(strip.pixels == std::vector<std::uint8_t>{2, 3, 4});
+    const Raster cut = strip_of(numbered(6, 3), strip(0, 1, 2, 5), PixelsPerPoint(1));
+    CHECK(cut.width == 3);
+    CHECK(cut.pixels == std::vector<std::uint8_t>{2, 3, 4});
 }
 
 TEST_CASE("a strip ends where the page does") {
-    CHECK(strip_of(numbered(4, 6), {0, -5, 900, -1, 700}, 1).pixels == numbered(4, 6).pixels);
-    CHECK(strip_of(numbered(4, 6), {0, 7, 9}, 1).pixels.empty());
-    CHECK(strip_of(numbered(4, 6), {0, 3, 3}, 1).pixels.empty());
-    CHECK(strip_of(numbered(4, 6), {0, 0, 6, 5, 2}, 1).pixels.empty());
-    CHECK(strip_of(Raster(), {0, 0, 6}, 1).pixels.empty());
+    CHECK(strip_of(numbered(4, 6), strip(-5, 900, -1, 700), PixelsPerPoint(1)).pixels ==
+          numbered(4, 6).pixels);
+    CHECK(strip_of(numbered(4, 6), strip(7, 9), PixelsPerPoint(1)).pixels.empty());
+    CHECK(strip_of(numbered(4, 6), strip(3, 3), PixelsPerPoint(1)).pixels.empty());
+    CHECK(strip_of(numbered(4, 6), strip(0, 6, 5, 2), PixelsPerPoint(1)).pixels.empty());
+    CHECK(strip_of(Raster(), strip(0, 6), PixelsPerPoint(1)).pixels.empty());
 }
 
 TEST_CASE("neighbouring strips share no row and leave none out") {
@@ -46,8 +52,8 @@ TEST_CASE("neighbouring strips share no row and leave none out") {
     const Raster page = numbered(3, 83);
     for (int round = 0; round < 500; ++round) {
         const double at = anywhere(dice);
-        Raster upper = strip_of(page, {0, 0, at}, 25 / 12.0);
-        const Raster lower = strip_of(page, {0, at, 40}, 25 / 12.0);
+        Raster upper = strip_of(page, strip(0, at), PixelsPerPoint(25 / 12.0));
+        const Raster lower = strip_of(page, strip(at, 40), PixelsPerPoint(25 / 12.0));
         upper.pixels.insert(upper.pixels.end(), lower.pixels.begin(), lower.pixels.end());
         REQUIRE(upper.height + lower.height == page.height);
         REQUIRE(upper.pixels == page.pixels);

@@ -125,12 +125,12 @@ TEST_CASE("the scheme of a question runs from its label to the next one's") {
     REQUIRE(scheme.questions.size() == 3);
     CHECK(scheme.questions[0].label == "1");
     REQUIRE(scheme.questions[0].strips.size() == 1);
-    CHECK(scheme.questions[0].strips[0].top > 71); // below the table's head
-    CHECK(scheme.questions[0].strips[0].top <= 78);
-    CHECK(scheme.questions[0].strips[0].bottom >= 107);
-    CHECK(scheme.questions[0].strips[0].bottom <= 114);
-    CHECK(scheme.questions[1].strips[0].bottom >= 161);
-    CHECK(scheme.questions[1].strips[0].bottom <= 168);
+    CHECK(scheme.questions[0].strips[0].top > Points(71)); // below the table's head
+    CHECK(scheme.questions[0].strips[0].top <= Points(78));
+    CHECK(scheme.questions[0].strips[0].bottom >= Points(107));
+    CHECK(scheme.questions[0].strips[0].bottom <= Points(114));
+    CHECK(scheme.questions[1].strips[0].bottom >= Points(161));
+    CHECK(scheme.questions[1].strips[0].bottom <= Points(168));
 }
 
 TEST_CASE("a document that isn't a mark scheme gives a doubt for each part") {

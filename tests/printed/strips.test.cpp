@@ -34,13 +34,13 @@ TEST_CASE("a question's strip ends a little above the next question's number") {
     const auto second = strips(sheets, 1);
     REQUIRE(first.size() == 1);
     CHECK(first[0].page == 0);
-    CHECK(first[0].top == 97);
-    CHECK(first[0].bottom == 297);
-    CHECK(first[0].left == 0);
-    CHECK(first[0].right == 595);
+    CHECK(first[0].top == Points(97));
+    CHECK(first[0].bottom == Points(297));
+    CHECK(first[0].left == Points(0));
+    CHECK(first[0].right == Points(595));
     REQUIRE(second.size() == 1);
-    CHECK(second[0].top == 297);
-    CHECK(second[0].bottom == 842); // a figure without words may follow
+    CHECK(second[0].top == Points(297));
+    CHECK(second[0].bottom == Points(842)); // a figure without words may follow
 }
 
 TEST_CASE("lines set close together are parted between them") {
@@ -49,9 +49,9 @@ TEST_CASE("lines set close together are parted between them") {
     ask(sheets, 100, "1", "(2)");
     ask(sheets, 112, "2", "(3)");
     ask(sheets, 123, "3", "(3)");
-    CHECK(strips(sheets, 0)[0].bottom == 111.5);
-    CHECK(strips(sheets, 1)[0].top == 111.5);
-    CHECK(strips(sheets, 1)[0].bottom == 123);
+    CHECK(strips(sheets, 0)[0].bottom == Points(111.5));
+    CHECK(strips(sheets, 1)[0].top == Points(111.5));
+    CHECK(strips(sheets, 1)[0].bottom == Points(123));
 }
 
 TEST_CASE("what rises above a question's first line belongs to it") {
@@ -60,8 +60,8 @@ TEST_CASE("what rises above a question's first line belongs to it") {
     ask(sheets, 100, "1", "(2)");
     ask(sheets, 200, "2", "(3)");
     sheets.set(240, 194, "x + 1"); // the upper half of a fraction
-    CHECK(strips(sheets, 0)[0].bottom == 191);
-    CHECK(strips(sheets, 1)[0].top == 191);
+    CHECK(strips(sheets, 0)[0].bottom == Points(191));
+    CHECK(strips(sheets, 1)[0].top == Points(191));
 }
 
 TEST_CASE("running heads and feet are left out of strips") {
@@ -78,10 +78,10 @@ TEST_CASE("running heads and feet are left out of strips") {
     }
     const auto first = strips(sheets, 0);
     REQUIRE(first.size() == 2);
-    CHECK(first[0].bottom == 800);
+    CHECK(first[0].bottom == Points(800));
     CHECK(first[1].page == 1);
-    CHECK(first[1].top == 41);
-    CHECK(first[1].bottom == 800);
+    CHECK(first[1].top == Points(41));
+    CHECK(first[1].bottom == Points(800));
     CHECK(recognise_paper(sheets.pages()).doubts.empty());
 }
 
@@ -97,7 +97,7 @@ TEST_CASE("a sentence that differs by a number inside it is not a running head")
     const auto first = strips(sheets, 0);
     REQUIRE(first.size() == 2);
     CHECK(first[1].page == 1);
-    CHECK(first[1].top <= 60);
+    CHECK(first[1].top <= Points(60));
 }
 
 TEST_CASE("lines to write on are left out at the end of a question, and pages of them altogether") {
@@ -115,7 +115,7 @@ TEST_CASE("lines to write on are left out at the end of a question, and pages of
     ask(sheets, 200, "2", "(3)");
     const auto first = strips(sheets, 0);
     REQUIRE(first.size() == 1);
-    CHECK(first[0].bottom == 117);
+    CHECK(first[0].bottom == Points(117));
     CHECK(strips(sheets, 1)[0].page == 2);
 }
 
@@ -130,8 +130,8 @@ TEST_CASE("lines to write on before more of a question's text are left out on a 
     ask(sheets, 200, "2", "(3)");
     const auto first = strips(sheets, 0);
     REQUIRE(first.size() == 2);
-    CHECK(first[1].top == 71);
-    CHECK(first[1].bottom == 197);
+    CHECK(first[1].top == Points(71));
+    CHECK(first[1].bottom == Points(197));
 }
 
 TEST_CASE("a section's heading and the paper's total belong to no question") {
@@ -144,9 +144,9 @@ TEST_CASE("a section's heading and the paper's total belong to no question") {
     sheets.set(50, 220, "Answer one question from this section");
     ask(sheets, 300, "3", "(3)");
     sheets.set_to(540, 400, "TOTAL FOR PAPER: 7 MARKS");
-    CHECK(strips(sheets, 1)[0].bottom == 197);
-    CHECK(strips(sheets, 2)[0].top == 297);
-    CHECK(strips(sheets, 2)[0].bottom == 397);
+    CHECK(strips(sheets, 1)[0].bottom == Points(197));
+    CHECK(strips(sheets, 2)[0].top == Points(297));
+    CHECK(strips(sheets, 2)[0].bottom == Points(397));
     CHECK(recognise_paper(sheets.pages()).total == Marks(7));
 }
 
@@ -170,14 +170,14 @@ TEST_CASE("in two columns a strip is as wide as its column and goes on in the ne
     sheets.set_to(550, 408, "(4)");
     const auto second = strips(sheets, 1);
     REQUIRE(second.size() == 2);
-    CHECK(second[0].top == 317);
-    CHECK(second[0].bottom == 842);
-    CHECK(second[0].right > 285);
-    CHECK(second[0].right < 310);
+    CHECK(second[0].top == Points(317));
+    CHECK(second[0].bottom == Points(842));
+    CHECK(second[0].right > Points(285));
+    CHECK(second[0].right < Points(310));
     CHECK(second[1].left == second[0].right);
-    CHECK(std::abs(second[1].left - second[0].left - 265) < 0.01); // as far as the columns are
-    CHECK(second[1].right == 595);
-    CHECK(second[1].bottom == 237);
+    CHECK(abs(second[1].left - second[0].left - Points(265)) < Points(0.01)); // as far as the columns are
+    CHECK(second[1].right == Points(595));
+    CHECK(second[1].bottom == Points(237));
     CHECK(recognise_paper(sheets.pages()).doubts.empty());
 }
 

@@ -268,9 +268,9 @@ std::string text_of(const PrintedPaper& paper) {
     return text;
 }
 
-bool holds(const PageStrip& strip, const Setter::Placed& word, double width) {
+bool holds(const PageStrip& strip, const Setter::Placed& word) {
     return strip.page == word.page && strip.top <= word.box.top && word.box.bottom <= strip.bottom &&
-           strip.left <= word.box.left && word.box.right <= (strip.right > 0 ? strip.right : width);
+           strip.left <= word.box.left && word.box.right <= strip.right;
 }
 
 /// Words that stand in no strip of their own question, or in one of another.
@@ -279,7 +279,7 @@ std::size_t words_astray(const PrintedPaper& paper, const Setter& setter) {
     for (const Setter::Placed& word : setter.placed())
         for (const PrintedQuestion& question : paper.questions) {
             const bool is_in = std::any_of(question.strips.begin(), question.strips.end(),
-                                           [&](const PageStrip& strip) { return holds(strip, word, 595); });
+                                           [&](const PageStrip& strip) { return holds(strip, word); });
             astray += is_in == (question.label == word.question) ? 0U : 1U;
         }
     return astray;
@@ -295,14 +295,15 @@ std::vector<PrintedPage> noise(Random& random, std::size_t words) {
         return below(random, 9) == 0 ? one_of(random, edges) : static_cast<double>(below(random, 8420)) / 10;
     };
     for (std::size_t page = 0; page < 3; ++page) {
-        pages.push_back({below(random, 5) == 0 ? edge() : 595, below(random, 5) == 0 ? edge() : 842, {}});
+        const double width = below(random, 5) == 0 ? edge() : 595;
+        const double height = below(random, 5) == 0 ? edge() : 842;
+        pages.push_back({Points(width), Points(height), {}});
         for (std::size_t i = 0; i < words; ++i) {
             const double left = edge();
             const double top = edge();
             const bool is_odd = below(random, 6) == 0;
-            pages.back().words.push_back(
-                {one_of(random, texts),
-                 {left, top, is_odd ? edge() : left + 20, is_odd ? edge() : top + 11}});
+            pages.back().words.push_back({one_of(random, texts), box(left, top, is_odd ? edge() : left + 20,
+                                                                     is_odd ? edge() : top + 11)});
         }
     }
     return pages;
@@ -350,8 +351,8 @@ TEST_CASE("whatever is on the pages, what is found keeps its promises") {
             for (const PageStrip& strip : question.strips) {
                 REQUIRE(strip.page < pages.size());
                 REQUIRE(strip.top < strip.bottom);
-                REQUIRE(strip.top >= 0);
-                REQUIRE(std::isfinite(strip.bottom));
+                REQUIRE(strip.top >= Points(0));
+                REQUIRE(std::isfinite(strip.bottom.value()));
             }
         }
         REQUIRE(in_questions.size() == paper.parts.size());
@@ -370,10 +371,11 @@ TEST_CASE("whatever is on the pages, what is found keeps its promises") {
 TEST_CASE("a hundred thousand words on a page are read in moments") {
     for (const std::string word : {"1", "(i)", "(a)", "(3)", "M1", "[Total", "Section", "B1", "1.1"}) {
         for (const bool is_stacked : {false, true}) {
-            PrintedPage page{595, 842, {}};
+            PrintedPage page{Points(595), Points(842), {}};
             for (int i = 0; i < 100000; ++i) {
                 const double at = i * (is_stacked ? 0.0084 : 0);
-                page.words.push_back({word, {50 + (is_stacked ? 0 : i * 0.005), at, 60 + i * 0.005, at + 9}});
+                page.words.push_back(
+                    {word, box(50 + (is_stacked ? 0 : i * 0.005), at, 60 + i * 0.005, at + 9)});
             }
             const PrintedPaper paper = recognise_paper({page});
             CHECK(paper.doubts.size() <= 201);
@@ -390,6 +392,6 @@ TEST_CASE("a word of a million characters is no more than another") {
     Setter setter(random, style);
     set_paper(random, setter, 0);
     std::vector<PrintedPage> pages = setter.sheets().pages();
-    pages.front().words.push_back({std::string(1000000, '7'), {200, 300, 300, 311}});
+    pages.front().words.push_back({std::string(1000000, '7'), box(200, 300, 300, 311)});
     CHECK(text_of(recognise_paper(pages)) == text_of(setter.truth()));
 }

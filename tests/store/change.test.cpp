@@ -188,7 +188,7 @@ TEST_CASE("what is outside its range is not stored") {
     Availability below;
     below.week[2] = Seconds(-1);
     Availability free;
-    free.free_days = 7;
+    free.free_days = Days(7);
     Availability long_ago;
     long_ago.dates[earliest_day - Days{1}] = Seconds(0);
     const Fact blank{FactId{}, "", "x", "", ""};

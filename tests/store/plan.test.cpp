@@ -120,9 +120,9 @@ TEST_CASE("free days are kept with the availability") {
     OnFile on;
     Store::Change change(on.store);
     Availability availability;
-    availability.free_days = 3;
+    availability.free_days = Days(3);
     change.set_availability("K07", availability);
     change.commit();
-    CHECK(on.store.candidate("K07").availability.free_days == 3);
-    CHECK(on.store.candidate("K08").availability.free_days == 1);
+    CHECK(on.store.candidate("K07").availability.free_days == Days(3));
+    CHECK(on.store.candidate("K08").availability.free_days == Days(1));
 }

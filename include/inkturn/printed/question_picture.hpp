@@ -7,13 +7,13 @@
 
 namespace inkturn {
 
-/// How a question is cut from its pages. Lengths are millimetres on the paper.
+/// How a question is cut from its pages. Lengths are those on the paper.
 struct QuestionCut {
-    double pixels_per_mm;
-    double max_blank = 6;  ///< of rows without ink; longer blanks
-    double blank_left = 3; ///< are cut to this
-    double min_width =
-        150; ///< narrower ones are widened with white on the right, so that all are shown at one scale
+    PixelsPerMillimetre scale;
+    Millimetres max_blank{6};  ///< of rows without ink; longer blanks
+    Millimetres blank_left{3}; ///< are cut to this
+    /// Narrower ones are widened with white on the right, so that all are shown at one scale.
+    Millimetres min_width{150};
     double max_height_ratio = 1.1; ///< height to width, if there is a blank to break at before that
 };
 

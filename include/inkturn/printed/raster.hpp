@@ -10,7 +10,7 @@ namespace inkturn {
 
 /// A grey picture: one byte per pixel, 0 (black) to 255 (white), row by row from the top, without gaps.
 struct Raster {
-    std::size_t width = 0;
+    std::size_t width = 0; ///< pixels
     std::size_t height = 0;
     std::vector<std::uint8_t> pixels; ///< width times height
 
@@ -24,7 +24,7 @@ constexpr std::uint8_t ink_below = 224;
 /// A white picture.
 Raster blank_raster(std::size_t width, std::size_t height);
 
-/// The strip of a page drawn at this many pixels per point, as far as the page reaches.
-Raster strip_of(const Raster& page, const PageStrip& strip, double pixels_per_point);
+/// The strip of a page drawn at this scale, as far as the page reaches.
+Raster strip_of(const Raster& page, const PageStrip& strip, PixelsPerPoint scale);
 
 } // namespace inkturn

@@ -17,9 +17,9 @@ struct Availability {
     std::map<Day, Seconds> dates;
     /// The fewest days of each week, Monday to Sunday, that stay free, 0 to max_free_days: those with the
     /// least time, the later ones if tied.
-    int free_days = 1;
+    Days free_days{1};
 
-    static constexpr int max_free_days = 6;
+    static constexpr Days max_free_days{6};
 
     Seconds on(Day day) const;       ///< 0 on a day that stays free
     Seconds time_set(Day day) const; ///< what was set, even for a day that stays free

@@ -93,8 +93,8 @@ void run_on_terminal(const Context& context, Store& store, Script& script) {
     else
         print_left(context, script);
     context.out.flush();
-    if (clock_exit.signal != 0)
-        end_by(clock_exit.signal);
+    if (clock_exit.signal)
+        end_by(*clock_exit.signal);
 }
 
 /// When the clock starts: the time typed, today's if it passed less than an allowance ago.
@@ -135,8 +135,8 @@ void write_live(const Context& context, Store& store, Script script, const DeskO
         wait_for_start(context, start_moment(options.start_at, clock_of(script).allowance()), clock_exit);
     if (!start) {
         context.out << "Not started; nothing was stored.\n" << std::flush;
-        if (clock_exit.signal != 0)
-            end_by(clock_exit.signal);
+        if (clock_exit.signal)
+            end_by(*clock_exit.signal);
         return;
     }
     script.events = {{ClockEventKind::start, *start, 0}};

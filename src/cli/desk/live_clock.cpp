@@ -61,7 +61,7 @@ class LiveClock {
             if (wake.why == Wake::Why::key)
                 press(wake.key);
             if (script_.is_handed_in() || left_)
-                return {script_.is_handed_in(), 0};
+                return {script_.is_handed_in(), std::nullopt};
         }
     }
 

@@ -12,7 +12,7 @@ namespace inkturn {
 /// How a clock on the terminal was left.
 struct ClockExit {
     bool handed_in = false;
-    int signal = 0; ///< the signal that ended it; 0 if none did
+    std::optional<int> signal; ///< the signal that ended it
 };
 
 /// Waits on the terminal until `start`, or until a key starts the clock. Returns the moment it started;

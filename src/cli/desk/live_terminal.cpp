@@ -187,7 +187,7 @@ Wake LiveTerminal::wait(std::chrono::milliseconds max) {
                             static_cast<long>(max.count() % 1000) * 1'000'000};
         const int ready = ::ppoll(&input, 1, &time, &mask_found);
         if (end_signal != 0)
-            return {Wake::Why::end, {}, end_signal};
+            return {Wake::Why::end, {}, static_cast<int>(end_signal)};
         if (stop_asked != 0) {
             stop_asked = 0;
             stop();

@@ -14,8 +14,8 @@ namespace inkturn {
 struct Wake {
     enum class Why { time, key, redraw, end };
     Why why = Why::time;
-    std::string key{}; ///< what one key sent: a character or an escape sequence
-    int signal = 0;    ///< if why is end: the signal, or 0 if the terminal was closed
+    std::string key{};           ///< what one key sent: a character or an escape sequence
+    std::optional<int> signal{}; ///< if why is end: the signal; nothing if the terminal was closed
 };
 
 /// A terminal that shows a few lines, redrawn again and again, and reads one key at a time. While it lives,

@@ -52,12 +52,13 @@ void print_availability(const Context& context, const std::string& code, const A
     for (const auto& [day, available] : availability.dates)
         table.add_row({day_text(day), minutes_text(available)});
     context.out << table << '\n'
-                << wrapped(availability.free_days == 0
+                << wrapped(availability.free_days == Days(0)
                                ? "No day has to stay free (for one a week: inkturn days free 1)."
                                : "Each week, Monday to Sunday, at least " +
-                                     (availability.free_days == 1 ? "one day stays free: the one"
-                                                                  : std::to_string(availability.free_days) +
-                                                                        " days stay free: those") +
+                                     (availability.free_days == Days(1)
+                                          ? "one day stays free: the one"
+                                          : std::to_string(availability.free_days.count()) +
+                                                " days stay free: those") +
                                      " with least time, the later if tied.",
                            Table::full_width)
                 << "\nNext: inkturn plan\n";
@@ -139,7 +140,7 @@ void give_usual_time(Availability& availability, const std::string& entry, Day t
 
 /// Retries on a day that is now free get another.
 void keep_free(const Context& context, const DaysOptions& options) {
-    const int free = parse_whole_number(options.free, 0, Availability::max_free_days, "free days");
+    const Days free(parse_whole_number(options.free, 0, Availability::max_free_days.count(), "free days"));
     change_days(context, [free](Availability& availability) { availability.free_days = free; });
 }
 

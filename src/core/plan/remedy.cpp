@@ -10,19 +10,19 @@ namespace {
 
 constexpr std::array<std::string_view, 4> remedy_names{"more_minutes", "longer_day", "fewer_papers",
                                                        "days_off"};
-constexpr int step_minutes = 5;
-constexpr int max_extra_minutes = 180;
+constexpr std::chrono::minutes remedy_step{5};
+constexpr std::chrono::minutes max_remedy_time{180};
 constexpr Days max_days_tried{400}; ///< for days off
 constexpr Seconds whole_day{24 * 3600};
 
 /// The least amount up to `most` with which it fits, if more never fits worse.
-std::optional<int> smallest_that(int most, const std::function<bool(int)>& fits) {
+std::optional<std::size_t> smallest_that(std::size_t most, const std::function<bool(std::size_t)>& fits) {
     if (most < 1 || !fits(most))
         return std::nullopt;
-    int too_little = 0;
-    int enough = most;
+    std::size_t too_little = 0;
+    std::size_t enough = most;
     while (enough - too_little > 1) {
-        const int middle = (too_little + enough) / 2;
+        const std::size_t middle = (too_little + enough) / 2;
         (fits(middle) ? enough : too_little) = middle;
     }
     return enough;
@@ -44,15 +44,16 @@ class Remedies {
 
     std::vector<Remedy> found() const {
         std::vector<Remedy> remedies;
-        if (const auto steps = smallest_that(max_extra_minutes / step_minutes,
-                                             [&](int count) { return fits(longer(count)); }))
-            remedies.push_back({Remedy::Kind::more_minutes, *steps * step_minutes});
+        if (const auto steps =
+                smallest_that(static_cast<std::size_t>(max_remedy_time / remedy_step),
+                              [&](std::size_t count) { return fits(longer(count * remedy_step)); }))
+            remedies.emplace_back(MoreTime{*steps * remedy_step});
         if (const auto remedy = longer_day())
-            remedies.push_back(*remedy);
+            remedies.emplace_back(*remedy);
         if (const auto remedy = fewer_papers())
-            remedies.push_back(*remedy);
+            remedies.emplace_back(*remedy);
         if (const auto remedy = days_used())
-            remedies.push_back(*remedy);
+            remedies.emplace_back(*remedy);
         return remedies;
     }
 
@@ -61,9 +62,8 @@ class Remedies {
         return shortfall(candidate, request_, today_) == Seconds(0);
     }
 
-    Candidate longer(int steps) const {
+    Candidate longer(Seconds more) const {
         Candidate longer = candidate_;
-        const std::chrono::minutes more{steps * step_minutes};
         for (Seconds& time : longer.availability.week)
             add_time(time, more);
         for (auto& [day, time] : longer.availability.dates)
@@ -81,57 +81,51 @@ class Remedies {
     }
 
     /// Of the time that the longest paper takes.
-    std::optional<Remedy> longer_day() const {
+    std::optional<LongerDay> longer_day() const {
         Seconds needed{0};
         for (const PaperToSit& paper : papers_.papers)
             needed = std::max(needed, paper.block.work);
-        const auto minutes =
-            static_cast<int>((needed.count() + 60 * step_minutes - 1) / (60 * step_minutes)) * step_minutes;
+        const Seconds in_all = (needed + remedy_step - Seconds(1)) / remedy_step * remedy_step;
         const unsigned weekday = longest_weekday();
         Candidate longer = candidate_;
         Seconds& time = longer.availability.week[weekday];
-        if (std::chrono::minutes{minutes} <= time || std::chrono::minutes{minutes} > whole_day)
+        if (in_all <= time || in_all > whole_day)
             return std::nullopt;
-        time = std::chrono::minutes{minutes};
+        time = in_all;
         if (!fits(longer))
             return std::nullopt;
-        return Remedy{Remedy::Kind::longer_day, minutes, weekday};
+        return LongerDay{in_all, weekday};
     }
 
-    std::optional<Remedy> fewer_papers() const {
-        std::map<std::string, int> to_sit;
+    std::optional<FewerPapers> fewer_papers() const {
+        std::map<std::string, std::size_t> to_sit;
         for (const PaperToSit& paper : papers_.papers)
             ++to_sit[paper.subject];
-        std::optional<Remedy> least;
+        std::optional<FewerPapers> least;
         for (const auto& [subject, count] : to_sit) {
             const auto fewer = smallest_that(
-                count, [&, all = count](int less) { return fits(with_papers(subject, all - less)); });
-            if (fewer && (!least || *fewer < least->amount)) {
-                least = Remedy{Remedy::Kind::fewer_papers, *fewer};
-                least->subject = subject;
-                least->remaining = count - *fewer;
-            }
+                count, [&, all = count](std::size_t less) { return fits(with_papers(subject, all - less)); });
+            if (fewer && (!least || *fewer < least->fewer))
+                least = FewerPapers{subject, *fewer, count - *fewer};
         }
         return least;
     }
 
-    Candidate with_papers(const std::string& subject, int count) const {
+    Candidate with_papers(const std::string& subject, std::size_t count) const {
         Candidate fewer = candidate_;
-        fewer.wishes.papers[subject] = {count, latest_day}; // what was sat is not among them
+        fewer.wishes.papers[subject] = {static_cast<int>(count),
+                                        latest_day}; // what was sat is not among them
         return fewer;
     }
 
-    std::optional<Remedy> days_used() const {
+    std::optional<UseDaysOff> days_used() const {
         std::vector<Day> off = days_off();
-        const auto used = smallest_that(static_cast<int>(off.size()),
-                                        [&](int count) { return fits(with_days_used(off, count)); });
+        const auto used =
+            smallest_that(off.size(), [&](std::size_t count) { return fits(with_days_used(off, count)); });
         if (!used)
             return std::nullopt;
-        Remedy remedy{Remedy::Kind::days_off, *used};
-        off.resize(static_cast<std::size_t>(*used));
-        remedy.days = std::move(off);
-        remedy.available = candidate_.availability.week[longest_weekday()];
-        return remedy;
+        off.resize(*used);
+        return UseDaysOff{std::move(off), candidate_.availability.week[longest_weekday()]};
     }
 
     /// From today to the last exam.
@@ -147,11 +141,10 @@ class Remedies {
         return off;
     }
 
-    Candidate with_days_used(const std::vector<Day>& off, int count) const {
+    Candidate with_days_used(const std::vector<Day>& off, std::size_t count) const {
         Candidate used = candidate_;
-        for (int i = 0; i < count; ++i)
-            used.availability.dates[off[static_cast<std::size_t>(i)]] =
-                candidate_.availability.week[longest_weekday()];
+        for (std::size_t i = 0; i < count; ++i)
+            used.availability.dates[off[i]] = candidate_.availability.week[longest_weekday()];
         return used;
     }
 
@@ -163,8 +156,8 @@ class Remedies {
 
 } // namespace
 
-std::string_view name(Remedy::Kind kind) noexcept {
-    return remedy_names[static_cast<std::size_t>(kind)];
+std::string_view name(const Remedy& remedy) noexcept {
+    return remedy_names[remedy.index()];
 }
 
 std::vector<Remedy> remedies(const Candidate& candidate, const TimetableRequest& request, Day today) {

@@ -25,7 +25,7 @@ Seconds Availability::on(Day day) const {
     if (time == Seconds(0))
         return time;
     const Day monday = day - Days{weekday_index(day)};
-    int freed_first = 0;
+    Days freed_first{0};
     for (Day other = monday; other < monday + Days{7}; other += Days{1}) {
         const Seconds others = time_set(other);
         if (others < time || (others == time && other > day))
@@ -50,9 +50,9 @@ void check_availability(const Availability& availability) {
         check_day(day);
         check_time_of_day(time);
     }
-    if (availability.free_days < 0 || availability.free_days > Availability::max_free_days)
-        throw Error("0 to " + std::to_string(Availability::max_free_days) +
-                    " days of a week can stay free, not " + std::to_string(availability.free_days));
+    if (availability.free_days < Days(0) || availability.free_days > Availability::max_free_days)
+        throw Error("0 to " + std::to_string(Availability::max_free_days.count()) +
+                    " days of a week can stay free, not " + std::to_string(availability.free_days.count()));
 }
 
 Seconds parse_minutes_of_day(std::string_view text) {

@@ -160,14 +160,14 @@ std::vector<Topics> Search::first_classes() {
         std::vector<std::pair<Amount, Index>> seats;
         while (taken.size() < topics_each_) {
             std::optional<Index> best;
-            Amount most = -1;
+            Amount most = 0;
             for (const Index topic : topics_) {
                 if (std::find(taken.begin(), taken.end(), topic) != taken.end())
                     continue;
                 Amount sum = 0;
                 for (const auto& seat : with(topic))
                     sum -= seat.first;
-                if (sum > most) {
+                if (!best || sum > most) {
                     best = topic;
                     most = sum;
                 }

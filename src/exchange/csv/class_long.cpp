@@ -15,8 +15,8 @@ namespace {
 struct LongPart {
     std::string label;
     Marks max;
-    std::size_t line;      ///< that first stated the maximum; 0: it is on file
-    bool disputed = false; ///< another row has stated another maximum
+    std::optional<std::size_t> line; ///< that first stated the maximum; nothing where it is on file
+    bool disputed = false;           ///< another row has stated another maximum
 };
 
 /// A paper as the rows name it.
@@ -173,7 +173,7 @@ void LongRows::take_from_file(LongPaper& paper) {
         return;
     for (const Part& part : paper.on_file->parts()) {
         paper.positions.emplace(part.label, paper.parts.size());
-        paper.parts.push_back({part.label, part.max, 0});
+        paper.parts.push_back({part.label, part.max, std::nullopt});
     }
 }
 
@@ -244,11 +244,11 @@ bool LongRows::check_max(LongPaper& paper, LongPart& part) {
     const auto max = read_max(part.label);
     part.disputed = !max || *max != part.max;
     if (max && part.disputed)
-        table_.report(*columns_.max,
-                      "part " + part.label + " has the maximum " + std::to_string(max->count()) +
-                          " here and " + std::to_string(part.max.count()) +
-                          (part.line == 0 ? " on file" : " in line " + std::to_string(part.line)) +
-                          ": they must agree");
+        table_.report(*columns_.max, "part " + part.label + " has the maximum " +
+                                         std::to_string(max->count()) + " here and " +
+                                         std::to_string(part.max.count()) +
+                                         (part.line ? " in line " + std::to_string(*part.line) : " on file") +
+                                         ": they must agree");
     return true;
 }
 
@@ -271,14 +271,16 @@ void LongRows::refuse_without_max(LongPaper& paper) {
 
 /// Reads plain numbers that fit directly; anything else goes through the core's rules.
 std::optional<PartMarks> LongRows::read_marks(const LongPart& part) {
-    const auto number_or_zero = [](std::string_view text) { return text.empty() ? 0 : plain_number(text); };
-    const int in_time = plain_number(table_.cell(columns_.in_time));
-    const int overtime = number_or_zero(cell(columns_.overtime));
-    const int corrected = number_or_zero(cell(columns_.corrected));
-    const bool all_plain = in_time >= 0 && overtime >= 0 && corrected >= 0;
-    if (!all_plain || in_time + overtime + corrected > part.max.count())
+    const auto number_or_zero = [](std::string_view text) {
+        return text.empty() ? std::optional<int>(0) : plain_number(text);
+    };
+    const auto in_time = plain_number(table_.cell(columns_.in_time));
+    const auto overtime = number_or_zero(cell(columns_.overtime));
+    const auto corrected = number_or_zero(cell(columns_.corrected));
+    const bool all_plain = in_time && overtime && corrected;
+    if (!all_plain || *in_time + *overtime + *corrected > part.max.count())
         return read_unusual_marks(part);
-    PartMarks marks({Marks(in_time), Marks(overtime), Marks(corrected)}, part.max);
+    PartMarks marks({Marks(*in_time), Marks(*overtime), Marks(*corrected)}, part.max);
     const std::string_view reason = cell(columns_.reason);
     if (!reason.empty()) {
         const auto stated = reason_named(reason);

@@ -55,14 +55,14 @@ class ClassRoll {
     std::vector<Slot> slots_; ///< a power of two of them, at most half in use
 };
 
-/// The value of one to three digits; -1 for anything else, which the core's parsers judge.
-inline int plain_number(std::string_view text) noexcept {
+/// The value of one to three digits; nothing for anything else, which the core's parsers judge.
+inline std::optional<int> plain_number(std::string_view text) noexcept {
     if (text.empty() || text.size() > 3)
-        return -1;
+        return std::nullopt;
     int value = 0;
     for (const char c : text) {
         if (c < '0' || c > '9')
-            return -1;
+            return std::nullopt;
         value = value * 10 + (c - '0');
     }
     return value;

@@ -290,9 +290,9 @@ std::optional<std::vector<PartMarks>> WideRows::read_marks() {
 std::optional<PartMarks> WideRows::read_mark(const PartColumn& column) {
     const std::string_view text = table_.cell(column.column);
     const Marks max = paper_->parts()[column.part].max;
-    const int plain = plain_number(text);
-    if (plain >= 0 && Marks(plain) <= max)
-        return PartMarks({Marks(plain)}, max);
+    const auto plain = plain_number(text);
+    if (plain && Marks(*plain) <= max)
+        return PartMarks({Marks(*plain)}, max);
     try {
         if (text.empty())
             throw Error("no mark for " + column.label + ": write - if it was not attempted");

@@ -154,8 +154,8 @@ std::optional<std::string> difference(const Availability& here, const Availabili
             return differing("the time on " + std::string(weekday_name(i)), length_text(here.week[i]),
                              length_text(in_file.week[i]));
     if (here.free_days != in_file.free_days)
-        return differing("the count of days kept free each week", std::to_string(here.free_days),
-                         std::to_string(in_file.free_days));
+        return differing("the count of days kept free each week", std::to_string(here.free_days.count()),
+                         std::to_string(in_file.free_days.count()));
     if (here.dates == in_file.dates)
         return std::nullopt;
     const auto said = [](const Availability& availability, Day day) {

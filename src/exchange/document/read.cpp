@@ -319,7 +319,8 @@ Availability read_availability(const JsonValue& value) {
             date.refuse(iso(day) + " appears twice");
     });
     if (value.has("free_days"))
-        availability.free_days = value.at("free_days").whole_number(0, Availability::max_free_days);
+        availability.free_days =
+            Days(value.at("free_days").whole_number(0, Availability::max_free_days.count()));
     return availability;
 }
 

@@ -199,7 +199,7 @@ Json value_of(const Availability& availability) {
         dates.push_back({{"date", iso(day)}, {"available_seconds", available.count()}});
     Json object = {{"week_seconds", std::move(week)}, {"dates", std::move(dates)}};
     if (availability.free_days != Availability().free_days)
-        object["free_days"] = availability.free_days;
+        object["free_days"] = availability.free_days.count();
     return object;
 }
 

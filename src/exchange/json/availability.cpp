@@ -14,7 +14,7 @@ std::string json_of_availability(const std::string& candidate, const Availabilit
     return text_of({{"candidate", candidate},
                     {"week_seconds", std::move(week)},
                     {"dates", std::move(dates)},
-                    {"free_days", availability.free_days}});
+                    {"free_days", availability.free_days.count()}});
 }
 
 } // namespace inkturn

@@ -43,6 +43,28 @@ struct ItemKeys {
     }
 };
 
+struct RemedyKeys {
+    Json& json;
+
+    void operator()(const MoreTime& more) const { json["amount"] = more.a_day / std::chrono::minutes{1}; }
+    void operator()(const LongerDay& longer) const {
+        json["amount"] = longer.in_all / std::chrono::minutes{1};
+        json["weekday"] = weekday_name(longer.weekday);
+    }
+    void operator()(const FewerPapers& papers) const {
+        json["amount"] = papers.fewer;
+        json["subject"] = papers.subject;
+        json["remaining"] = papers.remaining;
+    }
+    void operator()(const UseDaysOff& off) const {
+        json["amount"] = off.days.size();
+        json["dates"] = Json::array();
+        for (const Day day : off.days)
+            json["dates"].push_back(iso(day));
+        json["available_seconds"] = off.each.count();
+    }
+};
+
 Json value_of(const WorkItem& item) {
     Json json{{"kind", name(item.kind())}};
     std::visit(ItemKeys{json}, item.work);
@@ -75,19 +97,8 @@ Json value_of(const SubjectAhead& subject) {
 }
 
 Json value_of(const Remedy& remedy) {
-    Json json{{"kind", name(remedy.kind)}, {"amount", remedy.amount}};
-    if (remedy.kind == Remedy::Kind::longer_day)
-        json["weekday"] = weekday_name(remedy.weekday);
-    if (remedy.kind == Remedy::Kind::fewer_papers) {
-        json["subject"] = remedy.subject;
-        json["remaining"] = remedy.remaining;
-    }
-    if (remedy.kind == Remedy::Kind::days_off) {
-        json["dates"] = Json::array();
-        for (const Day day : remedy.days)
-            json["dates"].push_back(iso(day));
-        json["available_seconds"] = remedy.available.count();
-    }
+    Json json{{"kind", name(remedy)}};
+    std::visit(RemedyKeys{json}, remedy);
     return json;
 }
 

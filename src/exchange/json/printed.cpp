@@ -33,9 +33,9 @@ Json pages_of(const std::vector<PrintedQuestion>& questions, const std::string& 
     return pages;
 }
 
-/// Points to two places.
-double hundredths(double points) {
-    return std::round(points * 100) / 100;
+/// To two places.
+double hundredths(Points length) {
+    return std::round(length.value() * 100) / 100;
 }
 
 Json strips_of(const PrintedQuestion& question) {

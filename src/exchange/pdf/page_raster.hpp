@@ -12,8 +12,8 @@ namespace inkturn {
 
 /// How pages are drawn: fine enough to read small print.
 constexpr int pixels_per_inch = 150;
-constexpr double pixels_per_point = pixels_per_inch / 72.0;
-constexpr double pixels_per_mm = pixels_per_inch / 25.4;
+constexpr PixelsPerPoint pixels_per_point{pixels_per_inch / 72.0};
+constexpr PixelsPerMillimetre pixels_per_mm{pixels_per_inch / 25.4};
 
 /// Grey pictures of a PDF file's pages, drawn by poppler's pdftoppm a few at a time and in advance, so that
 /// few are in memory and the two programs run side by side.

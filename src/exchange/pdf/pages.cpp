@@ -19,8 +19,7 @@
 namespace inkturn {
 namespace {
 
-constexpr double points_per_mm = 72 / 25.4;
-constexpr double max_side = 600 * points_per_mm;
+constexpr Points max_side = points(Millimetres(600));
 constexpr std::size_t max_page_words = 400'000;
 constexpr std::size_t max_word_bytes = 4096; ///< bytes; a line of dots is one word
 constexpr int copying_forbidden = 3;         ///< pdftotext's exit code
@@ -28,7 +27,7 @@ constexpr int copying_forbidden = 3;         ///< pdftotext's exit code
 constexpr const char* by_hand = "'inkturn paper add'";
 
 /// The value of an attribute in a tag, such as `xMin="72.5"`.
-std::optional<double> number_in(std::string_view tag, const std::string& attribute) {
+std::optional<Points> points_in(std::string_view tag, const std::string& attribute) {
     const std::string before = " " + attribute + "=\"";
     const std::size_t found = tag.find(before);
     if (found == std::string_view::npos)
@@ -38,18 +37,18 @@ std::optional<double> number_in(std::string_view tag, const std::string& attribu
     const auto [after, failure] = std::from_chars(tag.data() + found + before.size(), end, number);
     if (failure != std::errc() || after == end || *after != '"' || !std::isfinite(number))
         return std::nullopt;
-    return number;
+    return Points(number);
 }
 
 std::optional<PrintedBox> box_in(std::string_view tag) {
-    const auto left = number_in(tag, "xMin");
-    const auto top = number_in(tag, "yMin");
-    const auto right = number_in(tag, "xMax");
-    const auto bottom = number_in(tag, "yMax");
+    const auto left = points_in(tag, "xMin");
+    const auto top = points_in(tag, "yMin");
+    const auto right = points_in(tag, "xMax");
+    const auto bottom = points_in(tag, "yMax");
     if (!left || !top || !right || !bottom || *right < *left || *bottom < *top)
         return std::nullopt;
-    for (const double edge : {*left, *top, *right, *bottom})
-        if (std::abs(edge) > 2 * max_side)
+    for (const Points edge : {*left, *top, *right, *bottom})
+        if (abs(edge) > 2 * max_side)
             return std::nullopt;
     return PrintedBox{*left, *top, *right, *bottom};
 }
@@ -138,10 +137,10 @@ class Tags {
 };
 
 PrintedPage page_in(std::string_view tag, std::size_t number) {
-    const auto width = number_in(tag, "width");
-    const auto height = number_in(tag, "height");
+    const auto width = points_in(tag, "width");
+    const auto height = points_in(tag, "height");
     const std::string which = "page " + std::to_string(number);
-    if (!width || !height || *width <= 0 || *height <= 0)
+    if (!width || !height || *width <= Points(0) || *height <= Points(0))
         throw Error(which + " has no size: the file is damaged; use a fresh copy");
     if (std::max(*width, *height) > max_side)
         throw Error(which + " is larger than 600 mm: too large for a page of a paper");
@@ -150,13 +149,14 @@ PrintedPage page_in(std::string_view tag, std::size_t number) {
 
 /// A page shown turned is stated with its unturned size, but its words are where they are shown.
 void turn_with_its_words(PrintedPage& page) {
-    double right = 0, bottom = 0;
+    constexpr Points slack{1};
+    Points right, bottom;
     for (const PrintedWord& word : page.words) {
         right = std::max(right, word.box.right);
         bottom = std::max(bottom, word.box.bottom);
     }
-    const bool fits = right <= page.width + 1 && bottom <= page.height + 1;
-    if (!fits && right <= page.height + 1 && bottom <= page.width + 1)
+    const bool fits = right <= page.width + slack && bottom <= page.height + slack;
+    if (!fits && right <= page.height + slack && bottom <= page.width + slack)
         std::swap(page.width, page.height);
 }
 

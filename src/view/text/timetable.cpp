@@ -60,38 +60,38 @@ std::string names_of(const std::vector<std::string>& papers) {
     return names;
 }
 
-std::string fewer_papers_text(const Remedy& remedy) {
-    const std::string papers =
-        std::to_string(remedy.amount) + " fewer " + (remedy.amount == 1 ? "paper" : "papers");
-    if (remedy.subject.empty())
-        return papers + " without a subject";
-    return papers + " of " + visible(remedy.subject) + " (inkturn plan --papers " +
-           std::to_string(remedy.remaining) + " --subject " + shell_word(remedy.subject) + ")";
+std::string minutes_text(Seconds time) {
+    return std::to_string(time / std::chrono::minutes{1});
 }
 
-std::string days_off_text(const Remedy& remedy) {
-    const std::string minutes = std::to_string(remedy.available / std::chrono::minutes{1});
-    std::string days;
-    for (const Day day : remedy.days)
-        days += " " + iso(day) + "=" + minutes;
-    return "work on " + count_text(remedy.days.size(), "day") + " off (inkturn days on" + days + ")";
-}
+struct RemedyText {
+    std::string operator()(const MoreTime& more) const {
+        return minutes_text(more.a_day) + " more minutes on every day that has time";
+    }
+    std::string operator()(const LongerDay& longer) const {
+        const std::string minutes = minutes_text(longer.in_all);
+        return minutes + " minutes on one day a week (inkturn days set " +
+               std::string(weekday_name(longer.weekday)) + "=" + minutes + ")";
+    }
+    std::string operator()(const FewerPapers& fewer) const {
+        const std::string papers =
+            std::to_string(fewer.fewer) + " fewer " + (fewer.fewer == 1 ? "paper" : "papers");
+        if (fewer.subject.empty())
+            return papers + " without a subject";
+        return papers + " of " + visible(fewer.subject) + " (inkturn plan --papers " +
+               std::to_string(fewer.remaining) + " --subject " + shell_word(fewer.subject) + ")";
+    }
+    std::string operator()(const UseDaysOff& off) const {
+        const std::string minutes = minutes_text(off.each);
+        std::string days;
+        for (const Day day : off.days)
+            days += " " + iso(day) + "=" + minutes;
+        return "work on " + count_text(off.days.size(), "day") + " off (inkturn days on" + days + ")";
+    }
+};
 
 std::string text_of(const Remedy& remedy) {
-    switch (remedy.kind) {
-    case Remedy::Kind::more_minutes:
-        return std::to_string(remedy.amount) + " more minutes on every day that has time";
-    case Remedy::Kind::longer_day: {
-        const std::string weekday(weekday_name(remedy.weekday));
-        return std::to_string(remedy.amount) + " minutes on one day a week (inkturn days set " + weekday +
-               "=" + std::to_string(remedy.amount) + ")";
-    }
-    case Remedy::Kind::fewer_papers:
-        return fewer_papers_text(remedy);
-    case Remedy::Kind::days_off:
-        return days_off_text(remedy);
-    }
-    return {};
+    return std::visit(RemedyText{}, remedy);
 }
 
 } // namespace

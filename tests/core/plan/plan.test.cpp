@@ -148,7 +148,7 @@ TEST_CASE("today's work tells what has no day after today, since its last exam i
                            day(distance));
     };
     candidate.availability.week.fill(Seconds(3600));
-    candidate.availability.free_days = 0;
+    candidate.availability.free_days = Days(0);
     for (int passed = 0; passed < 20; ++passed)
         candidate.availability.dates[day(passed)] = Seconds(0);
     CHECK(on(20).last_day_today == 0);

@@ -266,7 +266,7 @@ TEST_CASE("at least one day a week stays free, also where each has time") {
     for (int i = 0; i < 6; ++i)
         sit(candidate, paper("old-" + std::to_string(i), "pure", 12), day(i), 2);
     for (const int free_days : {0, 1, 2}) {
-        candidate.availability.free_days = free_days;
+        candidate.availability.free_days = Days(free_days);
         const Timetable made = timetable(candidate, request(papers(12, "pure")), day(7));
         std::map<int, std::set<Day>> worked;
         for (const WorkItem& item : made.items)
@@ -295,25 +295,20 @@ TEST_CASE("what would make it fit does: each remedy, tried by hand") {
 
     for (const Remedy& remedy : found) {
         Candidate mended = candidate;
-        switch (remedy.kind) {
-        case Remedy::Kind::more_minutes:
-            CHECK(remedy.amount == 30);
+        CHECK_FALSE(std::holds_alternative<UseDaysOff>(remedy)); // a Sunday has too little, with an hour
+        if (const auto* more = std::get_if<MoreTime>(&remedy)) {
+            CHECK(more->a_day == Seconds(1800));
             for (Seconds& time : mended.availability.week)
-                time += time > Seconds(0) ? Seconds(60 * remedy.amount) : Seconds(0);
-            break;
-        case Remedy::Kind::longer_day:
-            CHECK(remedy.amount == 90);
-            CHECK(remedy.weekday == 5);
+                time += time > Seconds(0) ? more->a_day : Seconds(0);
+        } else if (const auto* longer = std::get_if<LongerDay>(&remedy)) {
+            CHECK(longer->in_all == Seconds(5400));
+            CHECK(longer->weekday == 5);
             mended.availability.week[5] = Seconds(5400);
-            break;
-        case Remedy::Kind::fewer_papers:
-            CHECK(remedy.amount == 4);
-            CHECK(remedy.subject == "pure");
-            CHECK(remedy.remaining == 0);
+        } else if (const auto* papers = std::get_if<FewerPapers>(&remedy)) {
+            CHECK(papers->fewer == 4);
+            CHECK(papers->subject == "pure");
+            CHECK(papers->remaining == 0);
             mended.wishes.papers["pure"] = {0, day(1)};
-            break;
-        case Remedy::Kind::days_off:
-            FAIL("Sundays have an hour at most, which is too little");
         }
         CHECK(timetable(mended, request, day(0)).short_by == Seconds(0));
     }
@@ -327,14 +322,14 @@ TEST_CASE("holidays may be used, and a week still keeps its free day") {
     const TimetableRequest request = ::request(papers(4, "pure"));
     const auto found = remedies(candidate, request, day(0));
     const auto used = std::find_if(found.begin(), found.end(), [](const Remedy& remedy) {
-        return remedy.kind == Remedy::Kind::days_off;
+        return std::holds_alternative<UseDaysOff>(remedy);
     });
     REQUIRE(used != found.end());
-    CHECK(used->amount >= 1);
-    CHECK(used->amount <= 3);
-    REQUIRE(used->days.size() == static_cast<std::size_t>(used->amount));
-    for (const Day off : used->days)
-        candidate.availability.dates[off] = used->available;
+    const auto& [days, each] = std::get<UseDaysOff>(*used);
+    CHECK(days.size() >= 1);
+    CHECK(days.size() <= 3);
+    for (const Day off : days)
+        candidate.availability.dates[off] = each;
     CHECK(timetable(candidate, request, day(0)).short_by == Seconds(0));
 }
 

@@ -157,16 +157,16 @@ TEST_CASE("what would make it fit does so beside the days that are on file too")
             continue;
         for (const Remedy& remedy : remedies(candidate, request(on_file), day(0))) {
             Candidate mended = candidate;
-            if (remedy.kind == Remedy::Kind::fewer_papers)
-                mended.wishes.papers[remedy.subject] = {remedy.remaining, day(1)};
-            else if (remedy.kind == Remedy::Kind::longer_day)
-                mended.availability.week[remedy.weekday] = std::chrono::minutes(remedy.amount);
-            else if (remedy.kind == Remedy::Kind::more_minutes)
+            if (const auto* fewer = std::get_if<FewerPapers>(&remedy))
+                mended.wishes.papers[fewer->subject] = {static_cast<int>(fewer->remaining), day(1)};
+            else if (const auto* longer = std::get_if<LongerDay>(&remedy))
+                mended.availability.week[longer->weekday] = longer->in_all;
+            else if (const auto* more = std::get_if<MoreTime>(&remedy))
                 for (Seconds& time : mended.availability.week)
-                    time += time > Seconds(0) ? Seconds(60 * remedy.amount) : Seconds(0);
+                    time += time > Seconds(0) ? more->a_day : Seconds(0);
             else
-                for (const Day off : remedy.days)
-                    mended.availability.dates[off] = remedy.available;
+                for (const Day off : std::get<UseDaysOff>(remedy).days)
+                    mended.availability.dates[off] = std::get<UseDaysOff>(remedy).each;
             CHECK(timetable(mended, request(on_file), day(0)).short_by == Seconds(0));
             ++tried;
         }

@@ -60,9 +60,9 @@ TEST_CASE("a week keeps as many days free as are wished: those with the least ti
     CHECK(availability.on(monday + Days{2}) == Seconds(0));
     CHECK(availability.on(monday + Days{6}) == Seconds(3600));
     CHECK(availability.on(monday + Days{13}) == Seconds(0));
-    availability.free_days = 0;
+    availability.free_days = Days(0);
     CHECK(availability.on(monday + Days{2}) == Seconds(600));
-    availability.free_days = 3;
+    availability.free_days = Days(3);
     CHECK(availability.on(monday + Days{4}) == Seconds(3600));
     CHECK(availability.on(monday + Days{5}) == Seconds(0));
     CHECK(availability.on(monday + Days{6}) == Seconds(0));

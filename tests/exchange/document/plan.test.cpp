@@ -32,7 +32,7 @@ struct OnFile {
     }
     void set_free_days(int count) {
         Availability availability;
-        availability.free_days = count;
+        availability.free_days = Days(count);
         test::change(store, [&](Store::Change& open) { open.set_availability("K07", availability); });
     }
 
@@ -123,7 +123,7 @@ TEST_CASE("days chosen for papers, topics and facts are not told, since they are
 TEST_CASE("how many days stay free each week is told where it is not one") {
     OnFile on = with_free_days(0);
     CHECK(on.json()["candidates"][0]["availability"]["free_days"] == 0);
-    CHECK(read(on.json()).candidates.at(0).candidate.availability.free_days == 0);
+    CHECK(read(on.json()).candidates.at(0).candidate.availability.free_days == Days(0));
     on.set_free_days(6);
     CHECK(to_text(read(on.json())) == on.text());
 
@@ -131,18 +131,18 @@ TEST_CASE("how many days stay free each week is told where it is not one") {
     long_days.week[0] = Seconds(7200);
     change(on.store, [&](Store::Change& open) { open.set_availability("K07", long_days); });
     CHECK_FALSE(on.json()["candidates"][0]["availability"].contains("free_days"));
-    CHECK(read(on.json()).candidates.at(0).candidate.availability.free_days == 1);
+    CHECK(read(on.json()).candidates.at(0).candidate.availability.free_days == Days(1));
 }
 
 TEST_CASE("days that stay free are taken where one does, else they are in conflict") {
     OnFile here;
     CHECK(here.take(with_free_days(2)).availabilities_added == 1);
-    CHECK(here.candidate().availability.free_days == 2);
+    CHECK(here.candidate().availability.free_days == Days(2));
     CHECK(conflicts(here, with_free_days(0)) ==
           Lines{"candidate K07: the count of days kept free each week is 2 here, 0 in the file; --replace "
                 "takes the file's"});
     CHECK(here.take(with_free_days(0), true).availabilities_replaced == 1);
-    CHECK(here.candidate().availability.free_days == 0);
+    CHECK(here.candidate().availability.free_days == Days(0));
 }
 
 TEST_CASE("topics relearned are those of both, and off the plan") {

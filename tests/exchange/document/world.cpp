@@ -342,7 +342,7 @@ Availability Random::availability() {
     for (int i = below(4); i > 0; --i)
         availability.dates[today + Days{below(60)}] = Seconds(below(86401));
     if (coin())
-        availability.free_days = below(Availability::max_free_days + 1);
+        availability.free_days = Days(below(Availability::max_free_days.count() + 1));
     return availability;
 }
 

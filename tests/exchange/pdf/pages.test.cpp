@@ -47,16 +47,16 @@ TEST_CASE("pages have their size, words their boxes") {
         document(page(word("Find", R"(xMin="70.5" yMin="80" xMax="91.25" yMax="92.5")") + word("(4)")) +
                  page("", R"(width="842" height="595")")));
     REQUIRE(pages.size() == 2);
-    CHECK(pages[0].width == 595.2);
-    CHECK(pages[0].height == 841.9);
+    CHECK(pages[0].width == Points(595.2));
+    CHECK(pages[0].height == Points(841.9));
     REQUIRE(pages[0].words.size() == 2);
     CHECK(pages[0].words[0].text == "Find");
-    CHECK(pages[0].words[0].box.left == 70.5);
-    CHECK(pages[0].words[0].box.top == 80);
-    CHECK(pages[0].words[0].box.right == 91.25);
-    CHECK(pages[0].words[0].box.bottom == 92.5);
+    CHECK(pages[0].words[0].box.left == Points(70.5));
+    CHECK(pages[0].words[0].box.top == Points(80));
+    CHECK(pages[0].words[0].box.right == Points(91.25));
+    CHECK(pages[0].words[0].box.bottom == Points(92.5));
     CHECK(pages[0].words[1].text == "(4)");
-    CHECK(pages[1].width == 842);
+    CHECK(pages[1].width == Points(842));
     CHECK(pages[1].words.empty());
 }
 
@@ -139,10 +139,10 @@ TEST_CASE("words before any page belong to none") {
 TEST_CASE("a page that is shown turned is as wide as its words reach") {
     const std::string wide = R"(xMin="760" yMin="50" xMax="800" yMax="70")";
     const auto turned = parse_printed_pages(page(word("w", wide)));
-    CHECK(turned.at(0).width == 841.9);
-    CHECK(turned.at(0).height == 595.2);
+    CHECK(turned.at(0).width == Points(841.9));
+    CHECK(turned.at(0).height == Points(595.2));
     const std::string outside = R"(xMin="760" yMin="50" xMax="900" yMax="70")";
-    CHECK(parse_printed_pages(page(word("w", outside))).at(0).width == 595.2);
+    CHECK(parse_printed_pages(page(word("w", outside))).at(0).width == Points(595.2));
 }
 
 TEST_CASE("whatever is made of a document, pages are sound or it is refused") {
@@ -163,7 +163,8 @@ TEST_CASE("whatever is made of a document, pages are sound or it is refused") {
         const std::string exact(bad.data(), bad.size() - dice() % 3);
         try {
             for (const PrintedPage& found : parse_printed_pages(exact)) {
-                REQUIRE((found.width > 0 && found.height > 0 && std::isfinite(found.width * found.height)));
+                REQUIRE(std::isfinite(found.width / found.height));
+                REQUIRE((found.width > Points(0) && found.height > Points(0)));
                 for (const PrintedWord& each : found.words) {
                     REQUIRE(!each.text.empty());
                     REQUIRE(is_utf8(each.text));
