@@ -209,7 +209,7 @@ TEST_CASE("a candidate with half a sitting, or half a re-attempt, is refused") {
     candidate.sittings[0].reattempts[0].question = "99";
     CHECK_THROWS_AS(open_retries(candidate, day(14)), Error);
     candidate = example();
-    candidate.availability.free_days = 8;
+    candidate.availability.free_days = Days{8};
     CHECK_THROWS_AS(open_retries(candidate, day(0)), Error);
 }
 

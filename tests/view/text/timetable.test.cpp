@@ -119,11 +119,9 @@ TEST_CASE("a shortage is shown with what would make it fit; a fit is not mention
     CHECK(short_text(timetable, {}).empty());
     timetable.short_by = std::chrono::minutes{75};
     CHECK_THAT(short_text(timetable, {}), Contains("short by 1:15:00") && Contains("No single change"));
-    const std::string text = short_text(
-        timetable, {{Remedy::Kind::more_minutes, 15},
-                    {Remedy::Kind::longer_day, 135, 5},
-                    {Remedy::Kind::fewer_papers, 1, 0, "further pure", 3, {}, Seconds(0)},
-                    {Remedy::Kind::days_off, 2, 0, "", 0, {monday, monday + Days{1}}, Seconds(5400)}});
+    const std::string text = short_text(timetable, {MoreTime{Seconds(900)}, LongerDay{Seconds(8100), 5},
+                                                    FewerPapers{"further pure", 1, 3},
+                                                    UseDaysOff{{monday, monday + Days{1}}, Seconds(5400)}});
     CHECK_THAT(text, Contains("15 more minutes on every day") && Contains("days set sat=135"));
     CHECK_THAT(text, Contains("1 fewer paper of further pure (inkturn plan --papers 3 --subject 'further\n"));
     CHECK_THAT(text, Contains("work on 2 days off (inkturn days on 2026-11-30=90 2026-12-01=90)"));
