@@ -56,7 +56,7 @@ Seconds parse_time_of_day(std::string_view text) {
 }
 
 std::string time_of_day_text(Seconds since_midnight) {
-    const long long all = since_midnight.count() % (24 * 3600);
+    const long long all = since_midnight.count() % (24LL * 3600);
     return two_digits(all / 3600) + ":" + two_digits(all / 60 % 60) + ":" + two_digits(all % 60);
 }
 

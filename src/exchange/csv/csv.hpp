@@ -23,7 +23,7 @@ struct CsvOptions {
     /// Called now and then with the number of bytes read.
     std::function<void(std::size_t bytes)> progress;
 
-    std::size_t chunk = 256 * 1024; ///< bytes read at a time, above 0
+    std::size_t chunk = std::size_t{256} * 1024; ///< bytes read at a time, above 0
 };
 
 /// A problem after which a file can't be read any further.
