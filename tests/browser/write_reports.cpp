@@ -242,10 +242,10 @@ CandidateSheet facts() {
     std::vector<FactId> ids;
     for (int id = 1; id <= static_cast<int>(Sheet::max_rows); ++id) {
         ids.push_back(FactId{id});
-        sheet.facts.push_back({FactId{id}, "derivative of function " + std::to_string(id), "its derivative",
-                               id < 12 ? "derivatives" : "derivatives of inverse functions", "pure"});
+        sheet.facts.push_back({FactId{id}, "law of indices " + std::to_string(id), "what it says",
+                               id < 12 ? "indices" : "indices that are fractions", "pure"});
     }
-    sheet.facts[4].answer = "its derivative, " + std::string(280, 'x');
+    sheet.facts[4].answer = "what it says, " + std::string(280, 'x');
     sheet.sheet = sheet_of(ids, today);
     sheet.sheet.id = SheetId{7};
     return sheet;

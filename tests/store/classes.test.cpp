@@ -121,7 +121,7 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
     FactId fact{};
     on.change([&](Store::Change& open) {
         open.add_class("tuesday");
-        fact = FactsOnFile(open).add({FactId{}, "sin x", "cos x", "", ""});
+        fact = FactsOnFile(open).add({FactId{}, "a^(0)", "1", "", ""});
     });
     for (int i = 0; i < 300; ++i) {
         const std::string code = "Osprey-" + std::to_string(i);

@@ -44,7 +44,7 @@ struct OnFile : StoreOnFile {
         change([&](Store::Change& open) { FactsOnFile(open).remove(id); });
     }
 
-    /// `2 pure/derivatives: sin x = cos x`
+    /// `2 pure/indices: a^(0) = 1`
     Texts facts() {
         Texts texts;
         for (const Fact& fact : FactsOnFile::all(store))
@@ -73,36 +73,35 @@ struct OnFile : StoreOnFile {
 TEST_CASE("facts come back whole, by subject, topic and number") {
     OnFile on;
     CHECK(on.facts().empty());
-    on.add(fact("sin x", "cos x", "derivatives", "pure"));
+    on.add(fact("a^(0)", "1", "indices", "pure"));
     on.add(fact("\xE2\x88\xAB"
                 "1/x",
                 "ln |x| + c", "", "pure"));
-    on.add(fact("sin x", "opposite / hypotenuse"));
-    on.add(fact("cos x", "-sin x", "derivatives", "pure"));
+    on.add(fact("a^(0)", "one"));
+    on.add(fact("a^(1)", "a", "indices", "pure"));
     on.reopen();
-    CHECK(on.facts() == Texts{"3 /: sin x = opposite / hypotenuse",
+    CHECK(on.facts() == Texts{"3 /: a^(0) = one",
                               "2 pure/: \xE2\x88\xAB"
                               "1/x = ln |x| + c",
-                              "1 pure/derivatives: sin x = cos x", "4 pure/derivatives: cos x = -sin x"});
+                              "1 pure/indices: a^(0) = 1", "4 pure/indices: a^(1) = a"});
 }
 
 TEST_CASE("a prompt is there once a subject") {
     OnFile on;
-    on.add(fact("sin x", "cos x", "", "pure"));
-    CHECK_THROWS_WITH(on.add(fact("sin x", "cos x", "", "pure")),
-                      "the fact 'sin x' of pure is already on file");
+    on.add(fact("a^(0)", "1", "", "pure"));
+    CHECK_THROWS_WITH(on.add(fact("a^(0)", "1", "", "pure")), "the fact 'a^(0)' of pure is already on file");
     CHECK(on.facts().size() == 1);
 }
 
 TEST_CASE("answer and topic of a fact are changed, and a number is not given again") {
     OnFile on;
-    on.add(fact("tan x", "sec x"));
+    on.add(fact("a^(2)", "a + a"));
     const FactId second = on.add(fact("cot x"));
     on.change([](Store::Change& open) {
-        FactsOnFile(open).change({FactId{1}, "tan x", "sec^2 x", "derivatives", ""});
+        FactsOnFile(open).change({FactId{1}, "a^(2)", "a * a", "indices", ""});
     });
     on.remove(second);
-    CHECK(on.facts() == Texts{"1 /derivatives: tan x = sec^2 x"});
+    CHECK(on.facts() == Texts{"1 /indices: a^(2) = a * a"});
     CHECK(on.add(fact("csc x")) == FactId{3});
 }
 
@@ -178,7 +177,8 @@ TEST_CASE("a fact that can't be is a damaged store") {
     OnFile on;
     on.add(fact("a"));
     SQLite::Database(on.file, SQLite::OPEN_READWRITE).exec("UPDATE fact SET answer = ''");
-    CHECK_THROWS_WITH(on.facts(), EndsWith("it is damaged: answer: give 1 to 300 characters, no spaces at either "
-                                           "end"));
+    CHECK_THROWS_WITH(on.facts(),
+                      EndsWith("it is damaged: answer: give 1 to 300 characters, no spaces at either "
+                               "end"));
     CHECK_THROWS_AS(on.facts(), StoreError);
 }

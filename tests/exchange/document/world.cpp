@@ -250,7 +250,7 @@ void Random::bring_on(Script& script, const std::vector<ClockEvent>& clock,
 
 void Random::add_facts(World& world) {
     for (const std::string subject : {"", "pure", "\xC3\xBC"})
-        for (const std::string prompt : {"sin x", "\"\\/ \xE2\x88\xAB", "x"})
+        for (const std::string prompt : {"a^(0)", "\"\\/ \xE2\x88\xAB", "x"})
             world.facts.push_back({FactId{}, prompt, "a " + std::to_string(below(9)),
                                    coin() ? "" : "surds \xE2\x88\x9A", subject});
     for (const std::string code : {"K01", "me", "K99"})

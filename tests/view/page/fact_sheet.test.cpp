@@ -24,18 +24,18 @@ CandidateSheet of_facts(std::vector<Fact> facts, const std::string& candidate = 
 }
 
 CandidateSheet example() {
-    return of_facts({{{}, "sin x", "cos x", "derivatives", "pure"},
-                     {{}, "cos x", "-sin x", "derivatives", "pure"},
+    return of_facts({{{}, "a^(0)", "1", "indices", "pure"},
+                     {{}, "a^(1)", "a", "indices", "pure"},
                      {{}, "1 newton", "1 kg m/s^2", "", "mechanics"}});
 }
 
 } // namespace
 
 TEST_CASE("each row of a blank sheet has a prompt and a line to write on, under its topic, and no answer") {
-    CHECK(to_text(example(), false) == "derivatives, pure\n"
-                                       " 1  sin x\n"
+    CHECK(to_text(example(), false) == "indices, pure\n"
+                                       " 1  a^(0)\n"
                                        "    ............................................................\n"
-                                       " 2  cos x\n"
+                                       " 2  a^(1)\n"
                                        "    ............................................................\n"
                                        "\n"
                                        "mechanics\n"
@@ -47,16 +47,16 @@ TEST_CASE("each row of a blank sheet has a prompt and a line to write on, under 
 TEST_CASE("a filled sheet has the answers, and says which rows were missed") {
     CandidateSheet sheet = example();
     sheet.sheet.log = Sheet::Log{day, {2}};
-    CHECK(to_text(sheet, true) == "derivatives, pure\n"
-                                  " 1  sin x\n"
-                                  "    cos x\n"
-                                  " 2  cos x (missed)\n"
-                                  "    -sin x\n"
+    CHECK(to_text(sheet, true) == "indices, pure\n"
+                                  " 1  a^(0)\n"
+                                  "    1\n"
+                                  " 2  a^(1) (missed)\n"
+                                  "    a\n"
                                   "\n"
                                   "mechanics\n"
                                   " 3  1 newton\n"
                                   "    1 kg m/s^2\n");
-    CHECK(missed_text(sheet) == " 2  cos x\n    -sin x\n");
+    CHECK(missed_text(sheet) == " 2  a^(1)\n    a\n");
 }
 
 TEST_CASE("a row keeps the number it was printed with") {
@@ -83,14 +83,14 @@ TEST_CASE("a blank page has as many lines as the answer needs, and no answer") {
     CandidateSheet sheet = example();
     sheet.facts[2].answer = std::string(61, 'x');
     const std::string html = to_html(sheet, false);
-    CHECK(in_order(html,
-                   {"<title>Facts to recall, sheet 3</title>", "<h1>Facts to recall, sheet 3</h1>",
-                    "Sheet 3 for K07, Wed 25 Nov 2026: 3 facts, 2:15.", "<h2>derivatives, pure</h2>\n<ol>",
-                    "<li value=\"1\">", "missed<span></span>", "<p class=\"prompt\">sin x</p>",
-                    "<div class=\"lines\" aria-hidden=\"true\"><div></div></div>", "<li value=\"2\">",
-                    "</ol>\n<h2>mechanics</h2>\n<ol>", "<li value=\"3\">",
-                    "<div class=\"lines\" aria-hidden=\"true\"><div></div><div></div></div>", "</ol>"}));
-    CHECK_FALSE(holds(html, "-sin x"));
+    CHECK(
+        in_order(html, {"<title>Facts to recall, sheet 3</title>", "<h1>Facts to recall, sheet 3</h1>",
+                        "Sheet 3 for K07, Wed 25 Nov 2026: 3 facts, 2:15.", "<h2>indices, pure</h2>\n<ol>",
+                        "<li value=\"1\">", "missed<span></span>", "<p class=\"prompt\">a^(0)</p>",
+                        "<div class=\"lines\" aria-hidden=\"true\"><div></div></div>", "<li value=\"2\">",
+                        "</ol>\n<h2>mechanics</h2>\n<ol>", "<li value=\"3\">",
+                        "<div class=\"lines\" aria-hidden=\"true\"><div></div><div></div></div>", "</ol>"}));
+    CHECK_FALSE(holds(html, "a"));
     CHECK_FALSE(holds(html, "class=\"answer\""));
     CHECK(count(html, "<ol>") == count(html, "</ol>"));
 }
@@ -99,10 +99,9 @@ TEST_CASE("a filled page has the answers and no lines") {
     CandidateSheet sheet = example();
     sheet.sheet.log = Sheet::Log{day, {2}};
     const std::string html = to_html(sheet, true);
-    CHECK(
-        in_order(html, {"<h1>Facts to recall, sheet 3, with answers</h1>", "<p class=\"answer\">cos x</p>",
-                        "<p class=\"prompt\">cos x</p>", "<p class=\"missed\">missed on Wed 25 Nov 2026</p>",
-                        "<p class=\"answer\">-sin x</p>"}));
+    CHECK(in_order(html, {"<h1>Facts to recall, sheet 3, with answers</h1>", "<p class=\"answer\">1</p>",
+                          "<p class=\"prompt\">a^(1)</p>",
+                          "<p class=\"missed\">missed on Wed 25 Nov 2026</p>", "<p class=\"answer\">a</p>"}));
     CHECK(count(html, "<p class=\"missed\">") == 1);
     CHECK_FALSE(holds(html, "class=\"lines\""));
     CHECK_FALSE(holds(html, "class=\"tick\""));
@@ -129,7 +128,7 @@ TEST_CASE("facts are listed with their last result and when they come back") {
     CandidateSheet sheet = example();
     sheet.sheet.log = Sheet::Log{day, {2}};
     std::vector<Fact> facts = sheet.facts;
-    facts.push_back({FactId{4}, "tan x", "sec^2 x", "derivatives", "pure"});
+    facts.push_back({FactId{4}, "a^(2)", "a * a", "indices", "pure"});
     const auto listed = [&](int later, const std::vector<Exam>& exams = {}, const FactDays& fact_days = {}) {
         std::ostringstream out;
         const Day today = day + Days{later};
@@ -137,9 +136,9 @@ TEST_CASE("facts are listed with their last result and when they come back") {
                            fact_days);
         return std::regex_replace(out.str(), std::regex(" +"), " ");
     };
-    CHECK(holds(listed(0), "1 derivatives sin x cos x recalled 25 Nov"));
-    CHECK(holds(listed(0), "2 derivatives cos x -sin x missed 25 Nov 9 Dec\n"));
-    CHECK(holds(listed(0), "4 derivatives tan x sec^2 x never asked now"));
+    CHECK(holds(listed(0), "1 indices a^(0) 1 recalled 25 Nov"));
+    CHECK(holds(listed(0), "2 indices a^(1) a missed 25 Nov 9 Dec\n"));
+    CHECK(holds(listed(0), "4 indices a^(2) a * a never asked now"));
     CHECK(holds(listed(14), "missed 25 Nov now\n"));
     const FactDays fact_days{{FactId{2}, day + Days{16}}, {FactId{4}, day + Days{3}}};
     CHECK(holds(listed(0, {}, fact_days), "never asked 28 Nov\n"));
