@@ -12,9 +12,9 @@ using namespace inkturn::test;
 
 constexpr Day today{date::year{2026} / date::November / 25};
 
-const std::vector<Fact> facts{{FactId{3}, "a^(0)", "1", "indices", "pure"},
-                              {FactId{5}, "a^(2)", "a * a", "", ""},
-                              {FactId{6}, "a^(1)", "a", "", ""}};
+const std::vector<Fact> facts{{FactId{3}, "a^0", "1", "indices", "pure"},
+                              {FactId{5}, "a^2", "a * a", "", ""},
+                              {FactId{6}, "a^1", "a", "", ""}};
 
 Sheet sheet(int id, const std::vector<FactId>& fact_ids) {
     Sheet sheet = sheet_of(fact_ids, today);
@@ -28,17 +28,14 @@ TEST_CASE("a sheet is written with its answers only where it is filled") {
     CandidateSheet of{"K07", sheet(2, {FactId{3}, FactId{5}}), {facts[0], facts[1]}};
     CHECK(parsed(json_of(of, false)).dump() ==
           R"({"sheet":2,"candidate":"K07","date":"2026-11-25","duration_seconds":90,"log":null,"rows":[)"
-          R"({"row":1,"fact":3,"prompt":"a^(0)","answer":null,"topic":"indices","subject":"pure"
-},)"
-          R"({"row":2,"fact":5,"prompt":"a^(2)","answer":null,"topic":"","subject":""
-}]
-})");
+          R"({"row":1,"fact":3,"prompt":"a^0","answer":null,"topic":"indices","subject":"pure"},)"
+          R"({"row":2,"fact":5,"prompt":"a^2","answer":null,"topic":"","subject":""}]})");
     of.sheet.log = Sheet::Log{today, {2}};
-const Json filled = parsed(json_of(of, true));
-CHECK(filled["log"].dump() == R"({"date":"2026-11-25","missed_rows":[2]})");
-CHECK(filled["rows"][1]["answer"] == "a * a");
-CHECK(parsed(json_of(CandidateSheet{"me", sheet_of({}, today), {}}, false)).dump() ==
-      R"({"sheet":null,"candidate":"me","date":"2026-11-25","duration_seconds":0,"log":null,"rows":[]})");
+    const Json filled = parsed(json_of(of, true));
+    CHECK(filled["log"].dump() == R"({"date":"2026-11-25","missed_rows":[2]})");
+    CHECK(filled["rows"][1]["answer"] == "a * a");
+    CHECK(parsed(json_of(CandidateSheet{"me", sheet_of({}, today), {}}, false)).dump() ==
+          R"({"sheet":null,"candidate":"me","date":"2026-11-25","duration_seconds":0,"log":null,"rows":[]})");
 }
 
 TEST_CASE("facts are written with how each fared last and when it comes back") {
@@ -48,12 +45,12 @@ TEST_CASE("facts are written with how each fared last and when it comes back") {
     CHECK(
         parsed(json_of_facts("me", facts, sheets, facts_due(facts, sheets, {}, today))).dump() ==
         R"({"candidate":"me","facts":[)"
-        R"({"fact":3,"prompt":"a^(0)","answer":"1","topic":"indices","subject":"pure",)"
+        R"({"fact":3,"prompt":"a^0","answer":"1","topic":"indices","subject":"pure",)"
         R"("last_recalled":"2026-11-25","missed":false,"window":null,"possible_days":null,"late":false},)"
-        R"({"fact":5,"prompt":"a^(2)","answer":"a * a","topic":"","subject":"",)"
+        R"({"fact":5,"prompt":"a^2","answer":"a * a","topic":"","subject":"",)"
         R"("last_recalled":"2026-11-25","missed":true,"window":{"opens":"2026-12-09","closes":"2026-12-16"},)"
         R"("possible_days":{"first":"2026-12-09","last":"2026-12-16"},"late":false},)"
-        R"({"fact":6,"prompt":"a^(1)","answer":"a","topic":"","subject":"",)"
+        R"({"fact":6,"prompt":"a^1","answer":"a","topic":"","subject":"",)"
         R"("last_recalled":null,"missed":null,"window":null,)"
         R"("possible_days":{"first":"2026-11-25","last":"2026-12-01"},"late":false}],)"
         R"("open_sheets":[{"sheet":2,"date":"2026-11-25","rows":1}]})");
