@@ -123,11 +123,11 @@ std::map<FactId, LastRecall> last_recalls(const std::vector<Sheet>& of_candidate
         if (!sheet.log)
             continue;
         for (const Sheet::Row& row : sheet.rows) {
-            const LastRecall fact_ids{sheet.log->day, sheet.id, sheet.is_missed(row.number)};
-            const auto [known, is_new] = last.emplace(row.fact, fact_ids);
+            const LastRecall recall{sheet.log->day, sheet.id, sheet.is_missed(row.number)};
+            const auto [known, is_new] = last.emplace(row.fact, recall);
             if (!is_new &&
-                std::tie(known->second.day, known->second.sheet) < std::tie(fact_ids.day, fact_ids.sheet))
-                known->second = fact_ids;
+                std::tie(known->second.day, known->second.sheet) < std::tie(recall.day, recall.sheet))
+                known->second = recall;
         }
     }
     return last;
