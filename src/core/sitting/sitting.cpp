@@ -95,8 +95,10 @@ Marks reach_of(const Paper& paper, const std::vector<PartMarks>& parts) {
 Marks missed_marks(const Paper& paper, const Question& question, const std::vector<PartMarks>& parts) {
     check_covers(paper, parts);
     Marks sum;
-    for (const std::size_t part : question.parts)
-        sum += paper.part(part).max - parts[part].unaided();
+    for (const std::size_t position : question.parts) {
+        const Part& part = paper.part(position); // before the marks are looked at: it throws
+        sum += part.max - parts[position].unaided();
+    }
     return sum;
 }
 
