@@ -49,9 +49,9 @@ struct ClassCsv {
     ProblemList problems;               ///< everything else is whole only if this is empty
 };
 
-/// Reads a class's sittings (docs/formats/class-csv.md): long if the header has `part` or `in_time`, otherwise wide. A
-/// wide file's `total` is the row's unaided marks. Everything wrong with the file is a problem; what the
-/// paper source throws is passed on.
+/// Reads a class's sittings (docs/formats/class-csv.md): long if the header has `part` or `in_time`,
+/// otherwise wide. A wide file's `total` is the row's unaided marks. Everything wrong with the file is a
+/// problem; what the paper source throws is passed on.
 ClassCsv read_class_csv(std::istream& in, const ClassCsvOptions& options, const PaperSource& papers);
 
 } // namespace inkturn

@@ -79,7 +79,8 @@ TEST_CASE("each problem of a row is told at its cell, once") {
 TEST_CASE("a set that appears twice, or has no grade, is a problem with its row") {
     CHECK_THAT(problem("set,total,subject,A\nJune,62,pure,39\nJune,62,,39\nJune,62,pure,39\n"),
                Matches("4:0 boundary set 'June' is already in line 2: give each set one row"));
-    CHECK_THAT(problem("set,total,A\nJune,62,\n"), Matches("2:0 boundary set 'June': there are no grades: .*"));
+    CHECK_THAT(problem("set,total,A\nJune,62,\n"),
+               Matches("2:0 boundary set 'June': there are no grades: .*"));
     CHECK_THAT(problem("set,total\nJune,62\n"), Matches("2:0 boundary set 'June': there are no grades: .*"));
 }
 

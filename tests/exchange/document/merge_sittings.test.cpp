@@ -131,10 +131,11 @@ TEST_CASE("a turn that can't follow is a conflict that says so") {
     CHECK(conflicts_replacing(store_with(missed, {turn(1, "3 2", 15), turn(2, "3 3", 30)}),
                               store_with(missed, {turn(1, "3 3", 15)})) ==
           Lines{unfit + ": the question was secured before"});
-    CHECK(conflicts_replacing(store_with(missed, {turn(1, "3 2", 15), turn(2, "3 3", 30)}),
-                              store_with(missed, {turn(1, "3 2", 31)})) ==
-          Lines{unfit +
-                " on 2026-10-26: the question was missed on 2026-10-27; a re-attempt can't come before that"});
+    CHECK(
+        conflicts_replacing(store_with(missed, {turn(1, "3 2", 15), turn(2, "3 3", 30)}),
+                            store_with(missed, {turn(1, "3 2", 31)})) ==
+        Lines{unfit +
+              " on 2026-10-26: the question was missed on 2026-10-27; a re-attempt can't come before that"});
 }
 
 TEST_CASE("a day chosen on file stays, and the file's is taken if there is none") {
