@@ -81,6 +81,12 @@ TEST_CASE("a date for people may leave the weekday out") {
     CHECK(date_text(Day{date::year{2026} / date::November / 25}) == "25 Nov 2026");
 }
 
+TEST_CASE("a day is typed as at most a hundred years ahead") {
+    const Day today{date::year{2026} / date::November / 25};
+    CHECK(parse_day("+36525d", today) == today + Days{36525});
+    CHECK_THROWS_AS(parse_day("+36526d", today), Error);
+}
+
 TEST_CASE("a day is spoken with its weekday and without leading zeros") {
     CHECK(day_text(today) == "Wed 25 Nov 2026");
     CHECK(day_text(parse_day("2026-03-01", today)) == "Sun 1 Mar 2026");

@@ -295,6 +295,12 @@ TEST_CASE("a scale may begin and end with a boundary") {
         "out");
 }
 
+TEST_CASE("grade bands are not drawn from a set that can't be") {
+    BoundarySet rising = five_grades();
+    std::swap(rising.grades.front().mark, rising.grades.back().mark);
+    CHECK_THROWS_AS(grade_bands({rising}), Error);
+}
+
 TEST_CASE("there is one uniform mark per grade, and they fall") {
     CHECK_THROWS_WITH(
         uniform_scale(five_grades(), uniform({80, 70})),

@@ -26,4 +26,11 @@ TEST_CASE("what a picture is and shows is written as a word") {
     CHECK_FALSE(picture_content_named("answer"));
 }
 
+TEST_CASE("a picture has at least one pixel each way, and bytes") {
+    CHECK_NOTHROW(check_picture({PictureKind::png, 1, 1, "x"}));
+    CHECK_THROWS_AS(check_picture({PictureKind::png, 0, 1, "x"}), Error);
+    CHECK_THROWS_AS(check_picture({PictureKind::png, 1, 0, "x"}), Error);
+    CHECK_THROWS_AS(check_picture({PictureKind::png, 1, 1, ""}), Error);
+}
+
 } // namespace

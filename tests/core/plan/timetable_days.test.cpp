@@ -1,6 +1,7 @@
 #include "catch.hpp"
 #include "core/plan/timetables.hpp"
 #include "inkturn/plan/plan.hpp"
+#include "inkturn/plan/plan_change.hpp"
 #include "inkturn/plan/timetable.hpp"
 
 #include <map>
@@ -55,6 +56,17 @@ TEST_CASE("a retry may come from the day after the last one on which its topic m
     CHECK(from(8) == "17 18");
     CHECK(from(16) == "17 18");
     CHECK(from(19) == "19 19"); // from the middle of its window on it waits no longer
+}
+
+TEST_CASE("a topic whose day passed is told by its name") {
+    Candidate candidate = with_a_miss();
+    const Timetable first = timetable(candidate, request({}), day(1));
+    keep(candidate, first);
+    const Day after = *first_of(first, WorkKind::relearn).day + Days{1};
+    const auto changed = changes(candidate, timetable(candidate, request({}), after), after);
+    REQUIRE_FALSE(changed.empty());
+    CHECK(changed.front().kind == WorkKind::relearn);
+    CHECK(changed.front().what == "integration");
 }
 
 TEST_CASE("topics and retries keep the days on file while these are possible") {
