@@ -1,6 +1,8 @@
 #include "cli/desk/live_terminal.hpp"
 
+#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/base/utf8.hpp"
 #include "view/text/text.hpp"
 
 #include <algorithm>
@@ -106,11 +108,10 @@ bool goes_up() {
 
 /// How many bytes the first key sent.
 std::size_t length_of_key(std::string_view keys) {
-    const auto first = static_cast<unsigned char>(keys.front());
-    if (first == static_cast<unsigned char>(escape) && keys.size() > 2 && (keys[1] == '[' || keys[1] == 'O'))
+    if (keys.front() == escape && keys.size() > 2 && (keys[1] == '[' || keys[1] == 'O'))
         return std::min(keys.find_first_of("ABCDEFGHPQRSZ~", 2), keys.size() - 1) + 1;
     std::size_t length = 1;
-    while (first >= 0xC0 && length < keys.size() && (static_cast<unsigned char>(keys[length]) & 0xC0) == 0x80)
+    while (!is_ascii(keys.front()) && length < keys.size() && continues_character(keys[length]))
         ++length;
     return length;
 }
