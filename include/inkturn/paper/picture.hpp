@@ -13,7 +13,7 @@ namespace inkturn {
 enum class PictureKind : std::uint8_t { png, jpeg };
 
 std::string_view name(PictureKind kind) noexcept;
-std::optional<PictureKind> picture_kind_named(std::string_view name) noexcept;
+std::optional<PictureKind> picture_kind_named(std::string_view text) noexcept;
 
 /// What a picture shows.
 enum class PictureContent : std::uint8_t {
@@ -22,7 +22,7 @@ enum class PictureContent : std::uint8_t {
 };
 
 std::string_view name(PictureContent content) noexcept;
-std::optional<PictureContent> picture_content_named(std::string_view name) noexcept;
+std::optional<PictureContent> picture_content_named(std::string_view text) noexcept;
 
 /// A picture of a question or of its mark scheme.
 struct Picture {

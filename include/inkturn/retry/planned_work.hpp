@@ -21,7 +21,7 @@ enum class WorkPurpose : std::uint8_t {
 };
 
 std::string_view name(WorkPurpose what) noexcept;
-std::optional<WorkPurpose> work_purpose_named(std::string_view name) noexcept;
+std::optional<WorkPurpose> work_purpose_named(std::string_view text) noexcept;
 
 /// A piece of work on the day that was chosen for it.
 struct PlannedWork {

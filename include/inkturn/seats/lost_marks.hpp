@@ -20,7 +20,7 @@ enum class SeatMeasure : std::uint8_t {
 };
 
 std::string_view name(SeatMeasure measure) noexcept;
-std::optional<SeatMeasure> seat_measure_named(std::string_view name) noexcept;
+std::optional<SeatMeasure> seat_measure_named(std::string_view text) noexcept;
 
 /// What one candidate lost on one topic.
 struct TopicLosses {

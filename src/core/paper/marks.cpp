@@ -51,13 +51,14 @@ Marks parse_phase(std::string_view digits, std::string_view whole, Marks max) {
     return Marks(*number);
 }
 
-MarksByPhase parse_phases(std::string_view text, std::string_view whole, Marks max) {
+/// Reads the numbers; a refusal shows all that was typed.
+MarksByPhase parse_phases(std::string_view numbers, std::string_view whole, Marks max) {
     MarksByPhase earned;
     const std::array<Marks*, 3> phases{&earned.in_time, &earned.overtime, &earned.corrected};
     std::size_t start = 0;
     for (Marks* phase : phases) {
-        const std::size_t plus = text.find('+', start);
-        *phase = parse_phase(text.substr(start, plus - start), whole, max);
+        const std::size_t plus = numbers.find('+', start);
+        *phase = parse_phase(numbers.substr(start, plus - start), whole, max);
         if (plus == std::string_view::npos)
             return earned;
         start = plus + 1;

@@ -102,9 +102,11 @@ class Remedies {
         for (const PaperToSit& paper : papers_.papers)
             ++to_sit[paper.subject];
         std::optional<FewerPapers> least;
-        for (const auto& [subject, count] : to_sit) {
+        for (const auto& entry : to_sit) {
+            const std::string& subject = entry.first; // a lambda may not capture a structured binding
+            const std::size_t count = entry.second;
             const auto fewer = smallest_that(
-                count, [&, all = count](std::size_t less) { return fits(with_papers(subject, all - less)); });
+                count, [&](std::size_t less) { return fits(with_papers(subject, count - less)); });
             if (fewer && (!least || *fewer < least->fewer))
                 least = FewerPapers{subject, *fewer, count - *fewer};
         }
