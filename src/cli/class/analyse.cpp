@@ -41,7 +41,7 @@ void print(const Context& context, const AnalyseOptions& options, const Paper& p
 
 void run(const Context& context, const AnalyseOptions& options) {
     const Store store = context.store_to_read();
-    const auto paper = context.paper_on_file(store, options.paper);
+    const auto paper = Context::paper_on_file(store, options.paper);
     const PaperAnalysis analysis =
         analyse(*paper, store.latest_sittings(*paper, class_named(options.of_class)));
     context.answer([&] { return json_of(*paper, analysis); },

@@ -49,7 +49,7 @@ std::vector<ReportTopic> topics_of(const Store& store, const std::string& of_cla
 }
 
 ClassReport report_of(const Context& context, const ClassReportOptions& options, Store& store) {
-    const auto paper = context.paper_on_file(store, options.paper);
+    const auto paper = Context::paper_on_file(store, options.paper);
     const auto sittings = store.latest_sittings(*paper, class_named(options.of_class));
     const PaperAnalysis analysis = analyse(*paper, sittings);
 
