@@ -37,15 +37,15 @@ struct Context {
     Store store_to_write() const;
 
     /// Throws Error if there is no such paper.
-    static std::shared_ptr<const Paper> paper_on_file(const Store& store, const std::string& id);
+    static std::shared_ptr<const Paper> paper_on_file(const Store& on_file, const std::string& id);
 
     /// The candidate, for a command that writes.
     std::string candidate_code() const;
     /// The candidate, for a command that reads. Throws Error if the one named is not on file.
-    Candidate candidate_on_file(const Store& store) const;
+    Candidate candidate_on_file(const Store& on_file) const;
     /// The candidate of a sitting. Throws Error if there is no such sitting, or if it is not by the candidate
     /// named.
-    Candidate candidate_of(const Store& store, SittingId sitting) const;
+    Candidate candidate_of(const Store& on_file, SittingId sitting) const;
 
     /// A heading, in bold if the terminal can show it.
     std::string heading(const std::string& text) const;
