@@ -1,6 +1,5 @@
-#include "exchange/json/printed.hpp"
-
 #include "exchange/json/value.hpp"
+#include "inkturn/printed/paper.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -80,10 +79,6 @@ Json value_of(const PrintedPaper& paper, const PrintedScheme& scheme) {
             {"parts", std::move(parts)},
             {"questions", std::move(questions)},
             {"doubts", std::move(doubts)}};
-}
-
-std::string json_of(const PrintedPaper& paper, const PrintedScheme& scheme) {
-    return text_of(value_of(paper, scheme));
 }
 
 } // namespace inkturn
