@@ -113,7 +113,7 @@ void Context::answer(const std::function<std::string()>& document, const std::fu
 bool Context::confirmed(const std::string& question) const {
     if (!stdin_is_terminal())
         throw Error(question + " There is no terminal to ask on: use --yes; nothing was changed");
-    err << question << " [y/N] " << std::flush;
+    err << question + " [y/N] " << std::flush; // in one piece: standard error is not buffered
     std::string answer;
     std::getline(in, answer);
     return answer == "y" || answer == "Y" || answer == "yes";
