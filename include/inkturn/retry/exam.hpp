@@ -10,12 +10,16 @@
 
 namespace inkturn {
 
-/// The day on which an awarding body examines a subject. No retry is placed on it or after it.
+/// The day on which an awarding body examines a subject. No retry of it is placed on that day or after it.
 struct Exam {
     std::string title;
     Day day;
     std::string subject; ///< empty: all subjects
+    bool mock = false;   ///< an exam is practised: it ends no window
 };
+
+/// Whether it ends the windows of a subject: one of that subject or of all, and no mock.
+bool examines(const Exam& exam, std::string_view subject);
 
 enum class ExamId : std::int64_t {};
 

@@ -6,13 +6,10 @@
 #include <algorithm>
 
 namespace inkturn {
-namespace {
 
 bool examines(const Exam& exam, std::string_view subject) {
-    return exam.subject.empty() || exam.subject == subject;
+    return !exam.mock && (exam.subject.empty() || exam.subject == subject);
 }
-
-} // namespace
 
 std::optional<Day> exam_that_ends(const std::vector<Exam>& exams, std::string_view subject, Day attempt,
                                   Day today) {
