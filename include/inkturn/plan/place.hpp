@@ -44,11 +44,12 @@ struct Piece {
     /// The days it may take: its window, then those it may take where that is impossible. On a day of the
     /// k-th span, from 0, its seconds count k times as outside; a day that several hold counts by the first.
     std::vector<DaySpan> spans;
-    std::vector<Day> never_on{};      ///< days that it may not take all the same
-    std::optional<Lateness> late{};   ///< its window has closed: `spans` is one, from today on
-    std::optional<Day> kept{};        ///< the day that it was given before
-    std::optional<Day> wanted{};      ///< the day that was asked for; needs no span that holds it
-    std::vector<std::size_t> after{}; ///< pieces that come on a day before, where both fit
+    std::vector<Day> never_on{};          ///< days that it may not take all the same
+    std::optional<DaySpan> near{};        ///< where it falls best: on these days, or as near them as may be
+    std::optional<Lateness> late{};       ///< its window has closed: `spans` is one, from today on
+    std::optional<Day> kept{};            ///< the day that it was given before
+    std::optional<Day> wanted{};          ///< the day that was asked for; needs no span that holds it
+    std::vector<std::size_t> after{};     ///< pieces that come on a day before, where both fit
     std::optional<std::size_t> half_of{}; ///< the other half of its hour: on the same day where it can be
     bool paper = false;                   ///< there is one a day at most
     Foreseen foreseen{};                  ///< of a paper
@@ -62,17 +63,18 @@ struct Reserved {
 };
 
 /// How a plan weighs. Less is better, compared in this order, with the days of late work, one by one, before
-/// what is out of order.
+/// what is out of order; where all is equal the first of the pieces comes first.
 struct PlanWeight {
     Seconds without_day{0};
     Seconds on_exam_days{0};
-    Seconds outside{0};       ///< seconds outside their windows
-    std::int64_t away = 0;    ///< days by which what is outside misses its window; before it worse than after
-    int out_of_order = 0;     ///< pieces on a day not after one they come after, halves on two days
-    Seconds unreserved{0};    ///< of retries to come, without a day
+    Seconds outside{0};    ///< seconds outside their windows
+    std::int64_t away = 0; ///< days by which what is outside misses its window; before it worse than after
+    int out_of_order = 0;  ///< pieces on a day not after one they come after, halves on two days
+    Seconds unreserved{0}; ///< of retries to come, without a day
     Seconds reserved_outside{0};
-    double evenness = 0;      ///< Σ L²/c over the days with time, in seconds
-    std::int64_t day_sum = 0; ///< of the distances from today
+    std::int64_t off_near = 0; ///< days by which pieces miss where they fall best
+    double evenness = 0;       ///< Σ L²/c over the days with time, in seconds
+    std::int64_t day_sum = 0;  ///< of the distances from today
 
     double fullest_share = 0; ///< largest L/c; not compared
 };
@@ -90,8 +92,8 @@ struct WorkPlan {
     PlanWeight weight;
 
     PlanFit fit = PlanFit::fits;
-    Seconds short_by{0};           ///< what no plan has a day for, retries to come among it: proven
-    double evenness_bound = 0;     ///< below it no plan of what was placed comes: see spread_bound()
+    Seconds short_by{0};       ///< what no plan has a day for, retries to come among it: proven
+    double evenness_bound = 0; ///< below it no plan of what was placed comes: see spread_bound()
     double fullest_share_bound = 0;
 };
 

@@ -75,6 +75,13 @@ void Board::read(const std::vector<Piece>& pieces, Day today) {
         if (piece.half_of)
             item.half = static_cast<Index>(*piece.half_of);
         add_spans(item, piece.spans, today);
+        if (piece.near) {
+            const auto at = [&](Day day) {
+                const Amount offset = std::min<Amount>((day - today).count(), days() - 1);
+                return static_cast<Index>(std::max<Amount>(offset, 0));
+            };
+            item.near = Span{at(piece.near->first), at(piece.near->last), 0};
+        }
         fare_.without += item.spans.empty() ? 0 : item.work;
         items_.push_back(std::move(item));
     }
@@ -144,6 +151,13 @@ Fare Board::fare(Index i, MaybeDay t) const {
         fare.away = after + before + (before > 0 && !item.paper ? static_cast<Amount>(days_.size()) : 0);
     }
     return fare;
+}
+
+Amount Board::off_near(Index i, Index t) const {
+    const std::optional<Span>& near = items_[i].near;
+    if (!near)
+        return 0;
+    return t < near->first ? near->first - t : t > near->last ? t - near->last : 0;
 }
 
 Amount Board::grown(Index t, Amount by) const {

@@ -10,8 +10,8 @@
 
 namespace inkturn::board {
 
-using Index = std::uint32_t;  ///< of a day from today, or of an item
-using Amount = std::int64_t;  ///< seconds, or of unevenness
+using Index = std::uint32_t; ///< of a day from today, or of an item
+using Amount = std::int64_t; ///< seconds, or of unevenness
 using MaybeDay = std::optional<Index>;
 
 /// What its day costs an item, evenness apart. Compared in this order.
@@ -43,7 +43,7 @@ inline Fare operator-(const Fare& a, const Fare& b) {
 /// Days that an item may take, cut to those there are.
 struct Span {
     Index first;
-    Index last; ///< included
+    Index last;  ///< included
     Amount rank; ///< position among the piece's spans
 };
 
@@ -51,27 +51,28 @@ struct Span {
 struct Item {
     Amount work = 0;
     std::vector<Span> spans{};
-    Amount opens = 0;  ///< of the window, from today; may lie before it
+    Amount opens = 0; ///< of the window, from today; may lie before it
     Amount closes = 0;
     std::vector<Index> never_on{};
+    std::optional<Span> near{}; ///< cut to the days there are
     bool paper = false;
     bool late = false;
-    bool stands = false;           ///< keeps its day
+    bool stands = false;               ///< keeps its day
     std::optional<Index> brought_by{}; ///< of a retry to come
-    std::vector<Index> after{};    ///< items that come on a day before
-    std::vector<Index> before{};   ///< items that come on a day after
-    std::optional<Index> half{};   ///< the other one
+    std::vector<Index> after{};        ///< items that come on a day before
+    std::vector<Index> before{};       ///< items that come on a day after
+    std::optional<Index> half{};       ///< the other one
 };
 
 /// The state of one day.
 struct DayState {
     Amount available = 0;
-    Amount load = 0;      ///< done and placed
-    Amount late = 0;      ///< of it, late work
-    Amount standing = 0;  ///< of it, what was done and what stands, late work apart
+    Amount load = 0;     ///< done and placed
+    Amount late = 0;     ///< of it, late work
+    Amount standing = 0; ///< of it, what was done and what stands, late work apart
     Index papers = 0;
     bool exam = false;
-    bool closed = false;  ///< late work takes more than half of it: nothing else comes
+    bool closed = false;   ///< late work takes more than half of it: nothing else comes
     Amount per_square = 0; ///< unevenness of load²
     std::vector<Index> items{};
 };
@@ -98,6 +99,8 @@ class Board {
     /// Of a day; nothing for `t`: of having none. 0 for a retry to come, and of having no day where none is
     /// allowed.
     Fare fare(Index i, MaybeDay t) const;
+    /// Days by which a day misses those near which the item falls best.
+    Amount off_near(Index i, Index t) const;
     /// What the day's evenness grows by.
     Amount grown(Index t, Amount by) const;
     /// Orders broken by the item on a day, with all others where they are.
@@ -113,7 +116,7 @@ class Board {
     void add_foreseen(Index paper, const Foreseen& foreseen, Day today);
     /// Their windows after the paper has moved.
     void renew_foreseen(Index paper, const Foreseen& foreseen, Day today);
-    void drop_foreseen(); ///< all of them
+    void drop_foreseen();                    ///< all of them
     Index pieces() const { return pieces_; } ///< the items before the retries to come
 
   private:

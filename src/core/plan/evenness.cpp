@@ -18,8 +18,8 @@ struct EvenDay {
     Amount available;
     Amount load;
     Amount per_square;
-    Index earliest; ///< first day that shares a window with this one
-    Index latest;   ///< last day that shares a window with this one
+    Index earliest;             ///< first day that shares a window with this one
+    Index latest;               ///< last day that shares a window with this one
     std::vector<Index> loose{}; ///< what may move, by ascending work
     bool is_waiting = false;
 };
@@ -186,9 +186,7 @@ class Descent {
         return by * (2 * day.load + by) * day.per_square;
     }
 
-    bool has_room(Index i, Amount for_more) const {
-        return days_[i].load + for_more <= days_[i].available;
-    }
+    bool has_room(Index i, Amount for_more) const { return days_[i].load + for_more <= days_[i].available; }
 
     Amount offset(Index i) const { return days_[i].t; }
     bool is_spent() const { return steps_ >= most_steps; }
@@ -303,8 +301,7 @@ class Descent {
         for (const WayOn& way : ways_on_) {
             if (!way.to || *way.to == from || !has_room(middle, work - loose_[way.loose].work))
                 continue;
-            const Gain gain =
-                start + Gain{grown(middle, work - loose_[way.loose].work), 0} + way.gain;
+            const Gain gain = start + Gain{grown(middle, work - loose_[way.loose].work), 0} + way.gain;
             if (gain < best.gain)
                 best = {gain, first, way.loose, middle, *way.to};
         }

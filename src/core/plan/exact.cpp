@@ -13,7 +13,8 @@ using Set = std::uint32_t;
 
 auto in_order(const Price& price) {
     return std::tie(price.fare.without, price.fare.on_exam, price.fare.outside, price.fare.away, price.broken,
-                    price.unreserved, price.reserved_outside, price.uneven, price.days);
+                    price.unreserved, price.reserved_outside, price.off_near, price.uneven, price.days,
+                    price.turns);
 }
 
 bool has(Set set, Index i) {
@@ -68,7 +69,9 @@ class SetsByDay {
         price.broken = board_.broken(items_[x], t);
         if (item.brought_by && static_cast<Amount>(t) > item.closes)
             price.reserved_outside = item.work;
+        price.off_near = board_.off_near(items_[x], t);
         price.days = t;
+        price.turns = static_cast<Amount>(t) * static_cast<Amount>(items_.size() - x);
         return price;
     }
 
@@ -77,6 +80,7 @@ class SetsByDay {
         for (Index x = 0; x < items_.size(); ++x)
             if (has(left, x)) {
                 price.fare = price.fare + board_.fare(items_[x], std::nullopt);
+                price.turns += static_cast<Amount>(board_.days()) * static_cast<Amount>(items_.size() - x);
                 if (until_ == Until::evenness && board_.item(items_[x]).brought_by)
                     price.unreserved += board_.item(items_[x]).work;
             }
@@ -192,8 +196,10 @@ Price operator+(const Price& a, const Price& b) {
             a.broken + b.broken,
             a.unreserved + b.unreserved,
             a.reserved_outside + b.reserved_outside,
+            a.off_near + b.off_near,
             a.uneven + b.uneven,
-            a.days + b.days};
+            a.days + b.days,
+            a.turns + b.turns};
 }
 
 double steps_of_exact(const Board& board, const std::vector<Index>& items) {

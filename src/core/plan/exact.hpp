@@ -14,8 +14,10 @@ struct Price {
     int broken = 0;
     Amount unreserved = 0;
     Amount reserved_outside = 0;
+    Amount off_near = 0;
     Amount uneven = 0;
     Amount days = 0;
+    Amount turns = 0; ///< least where of equal items the first comes first
 };
 
 bool operator<(const Price& a, const Price& b);
@@ -33,8 +35,8 @@ struct Best {
 /// How many steps it takes at most to find the best days for so many items.
 double steps_of_exact(const Board& board, const std::vector<Index>& items);
 
-/// The best days for a few items that have none, beside the others where they are: day by day, the least price
-/// of having done each set of them. Exact.
+/// The best days for a few items that have none, beside the others where they are: day by day, the least
+/// price of having done each set of them. Exact.
 Best place_exactly(const Board& board, const std::vector<Index>& items, Until until);
 
 } // namespace inkturn::board

@@ -50,13 +50,14 @@ MaybeDay Fitter::evenest(Index i) const {
     MaybeDay best;
     const Item& item = board_.item(i);
     const bool leads_half = item.half && !board_.day_of(*item.half);
-    std::tuple<int, Amount> least;
+    std::tuple<int, Amount, Amount> least;
     visit_window(board_, i, [&](Index t) {
         --steps_;
         if (!board_.fits(i, t))
             return;
         const int parted = leads_half && board_.room(t) < 2 * item.work ? 1 : 0;
-        const std::tuple<int, Amount> here{board_.broken(i, t) + parted, board_.grown(t, item.work)};
+        const std::tuple here{board_.broken(i, t) + parted, board_.off_near(i, t),
+                              board_.grown(t, item.work)};
         if (!best || here < least) {
             best = t;
             least = here;
@@ -161,9 +162,7 @@ bool Fitter::find_place(Index i, int depth) {
 
 bool Fitter::force(Index i, Index t) {
     Fare others = board_.fare() - board_.fare(i, board_.day_of(i));
-    const bool done = try_on(i, t, deepest, [&] {
-        return !(others < board_.fare() - board_.fare(i, t));
-    });
+    const bool done = try_on(i, t, deepest, [&] { return !(others < board_.fare() - board_.fare(i, t)); });
     changes_.clear();
     return done;
 }
@@ -280,10 +279,10 @@ void Fitter::reserve(std::vector<Index> items) {
         const int had_day = placed();
         bool found = false;
         visit_window(board_, i, [&](Index t) {
-            found = found || try_on(i, t, 1, [&] {
-                        return board_.fare() == before && board_.broken_in_all() <= broken &&
-                               placed() > had_day;
-                    });
+            found =
+                found || try_on(i, t, 1, [&] {
+                    return board_.fare() == before && board_.broken_in_all() <= broken && placed() > had_day;
+                });
         });
         if (!found)
             if (const MaybeDay to = cheapest(i))

@@ -12,12 +12,13 @@ struct Toll {
     Fare fare;
     Amount before = 0; ///< compared before what is outside
     Amount after = 0;  ///< compared after it
+    Amount off_near = 0;
     Amount uneven = 0;
 };
 
 auto toll_order(const Toll& toll) {
     return std::tie(toll.fare.without, toll.fare.on_exam, toll.before, toll.fare.outside, toll.fare.away,
-                    toll.after, toll.uneven);
+                    toll.after, toll.off_near, toll.uneven);
 }
 
 bool operator<(const Toll& a, const Toll& b) {
@@ -25,11 +26,13 @@ bool operator<(const Toll& a, const Toll& b) {
 }
 
 Toll operator+(const Toll& a, const Toll& b) {
-    return {a.fare + b.fare, a.before + b.before, a.after + b.after, a.uneven + b.uneven};
+    return {a.fare + b.fare, a.before + b.before, a.after + b.after, a.off_near + b.off_near,
+            a.uneven + b.uneven};
 }
 
 Toll operator-(const Toll& a, const Toll& b) {
-    return {a.fare - b.fare, a.before - b.before, a.after - b.after, a.uneven - b.uneven};
+    return {a.fare - b.fare, a.before - b.before, a.after - b.after, a.off_near - b.off_near,
+            a.uneven - b.uneven};
 }
 
 /// Rows and columns of a least-cost assignment: each row takes a column of its own, or none at a cost.
@@ -125,7 +128,7 @@ std::vector<MaybeDay> assigned(const Board& board, const std::vector<Index>& pap
             const Amount uneven = work * (2 * load + work) * board.day(t).per_square;
             assignment.allow(row, t,
                              {board.fare(paper, t), heed == Heed::others ? over : 0,
-                              heed == Heed::window ? over : 0, uneven});
+                              heed == Heed::window ? over : 0, board.off_near(paper, t), uneven});
         }
     }
     return assignment.best();
@@ -163,10 +166,11 @@ bool even_out_papers(Board& board, const std::vector<Piece>& pieces, Day today) 
             if (!board.fits(i, t) || !(board.fare(i, t) == board.fare(i, home)) ||
                 board.broken(i, t) > board.broken(i, home) || !keeps_foreseen(i, t))
                 continue;
-            const Amount before = board.uneven();
+            const auto place = [&](Index on) { return std::pair(board.off_near(i, on), board.uneven()); };
+            const auto before = place(home);
             board.take(i);
             board.put(i, t);
-            if (board.uneven() < before) {
+            if (place(t) < before) {
                 board.renew_foreseen(i, pieces[i].foreseen, today);
                 any = true;
             } else {

@@ -16,8 +16,8 @@ enum class Heed : std::uint8_t { window, others };
 void assign_papers(Board& board, const std::vector<Index>& papers, const std::vector<double>& expected,
                    Heed heed);
 
-/// Moves papers to other days of the same fare where the plan gets more even; their retries to come stay where
-/// they are, in their windows. Whether any moved.
+/// Moves papers to other days of the same fare where the plan gets more even; their retries to come stay
+/// where they are, in their windows. Whether any moved.
 bool even_out_papers(Board& board, const std::vector<Piece>& pieces, Day today);
 
 /// The seconds of the papers that can't have a day in any plan, with all other items off the board that may

@@ -5,6 +5,7 @@
 #include "core/plan/exact.hpp"
 #include "core/plan/fitter.hpp"
 #include "core/plan/late.hpp"
+#include "core/plan/mend.hpp"
 #include "core/plan/papers.hpp"
 #include "core/plan/proof.hpp"
 #include "inkturn/plan/spread.hpp"
@@ -19,7 +20,7 @@ namespace {
 
 using namespace board;
 
-constexpr std::size_t most_exact = 9;     ///< items with a choice of days
+constexpr std::size_t most_exact = 9;    ///< items with a choice of days
 constexpr double most_exact_steps = 4e6; ///< of all searches together
 
 class WorkPlacer {
@@ -40,11 +41,7 @@ class WorkPlacer {
             };
             return key(a) < key(b);
         });
-#ifdef DESCENT_ONLY
-        if (false) {
-#else
         if (is_small()) {
-#endif
             place_best();
             exact_ = true;
         } else {
@@ -121,7 +118,7 @@ class WorkPlacer {
         if (foreseen == 0)
             return true;
         const auto pieces = static_cast<double>(loose_.size() + foreseen);
-        return pieces <= most_exact && choices * pieces * 8 * std::pow(3.0, pieces) <= most_exact_steps;
+        return pieces <= most_exact && choices * 8 * std::pow(3.0, pieces) <= most_exact_steps;
     }
 
     void place_best() {
@@ -206,6 +203,9 @@ class WorkPlacer {
             const MaybeDay day = board.day_of(i);
             const Item& item = board.item(i);
             price.days += day.value_or(0);
+            price.off_near += day ? board.off_near(i, *day) : 0;
+            price.turns +=
+                static_cast<Amount>(day.value_or(board.days())) * static_cast<Amount>(board.size() - i);
             if (item.brought_by && !item.spans.empty() && !day)
                 price.unreserved += item.work;
             if (item.brought_by && day && static_cast<Amount>(*day) > item.closes)
@@ -232,6 +232,7 @@ class WorkPlacer {
         std::optional<Board> best;
         const auto keep_better = [&](Board tried) {
             Fitter(tried).place(loose_);
+            mend(tried, loose_);
             if (!best || tried.fare() < best->fare())
                 best = std::move(tried);
         };
@@ -260,6 +261,10 @@ class WorkPlacer {
             board_.put(i, t);
             return true;
         });
+        fitter.place(late_); // by way of other work, where they would have no day
+        for (const Index i : late_)
+            if (board_.day_of(i) && !board_.item(i).stands)
+                board_.let_stand(i);
         fitter.put_in_order();
         add_foreseen();
         std::vector<Index> to_come;
@@ -279,7 +284,8 @@ class WorkPlacer {
         return sum;
     }
 
-    /// What may be expected of other work on each day if it is spread as evenly as can be, beside what stands.
+    /// What may be expected of other work on each day if it is spread as evenly as can be, beside what
+    /// stands.
     std::vector<double> expected_of(const std::vector<Index>& others) const {
         Capacity capacity{time_.today, {}};
         for (const DayTime& day : time_.days)
@@ -287,8 +293,8 @@ class WorkPlacer {
         std::vector<Load> loads;
         for (Index t = 0; t < board_.days(); ++t)
             if (board_.day(t).load > 0)
-                loads.push_back({time_.today + Days{t}, time_.today + Days{t},
-                                 Seconds(board_.day(t).load), std::nullopt});
+                loads.push_back({time_.today + Days{t}, time_.today + Days{t}, Seconds(board_.day(t).load),
+                                 std::nullopt});
         for (const Index i : others)
             if (const auto& spans = board_.item(i).spans; !spans.empty())
                 loads.push_back({time_.today + Days{spans.front().first},
@@ -353,7 +359,7 @@ class WorkPlacer {
     const TimeAhead& time_;
     const std::vector<Piece>& pieces_;
     Board board_;
-    Board standing_; ///< with what stands alone
+    Board standing_;           ///< with what stands alone
     std::vector<Index> loose_; ///< what has a day to choose and is not late
     std::vector<Index> late_;  ///< in their order
     bool exact_ = false;

@@ -102,7 +102,8 @@ class Prover {
                     might.last = std::max(might.last, offset(*foreseen.exam - Days{1}));
                 else
                     might = {std::min(might.first, offset(spans.front().first)),
-                             std::max(might.last, offset((by_window ? spans.front() : spans.back()).last)), 0};
+                             std::max(might.last, offset((by_window ? spans.front() : spans.back()).last)),
+                             0};
             }
         }
         return might;

@@ -59,6 +59,8 @@ class PlanWeigher {
             weight_.outside += piece.work * static_cast<std::int64_t>(rank);
             weight_.away += days_away(piece, day);
         }
+        if (piece.near)
+            weight_.off_near += std::max({day - piece.near->last, piece.near->first - day, Days{0}}).count();
         for (const std::size_t before : piece.after)
             weight_.out_of_order += days_[before] && *days_[before] >= day ? 1 : 0;
         if (piece.half_of && days_[*piece.half_of] && days_[*piece.half_of] != day)

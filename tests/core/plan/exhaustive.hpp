@@ -24,8 +24,9 @@ inline auto fare_of(const PlanWeight& weight) {
     return std::tuple(weight.without_day, weight.on_exam_days, weight.outside, weight.away);
 }
 
-inline auto rest_of(const PlanWeight& weight) { // evenness in whole thousandths of a second, so that a tie is a tie
-    return std::tuple(weight.out_of_order, weight.unreserved, weight.reserved_outside,
+inline auto
+rest_of(const PlanWeight& weight) { // evenness in whole thousandths of a second, so that a tie is a tie
+    return std::tuple(weight.out_of_order, weight.unreserved, weight.reserved_outside, weight.off_near,
                       std::llround(weight.evenness * 1000), weight.day_sum);
 }
 

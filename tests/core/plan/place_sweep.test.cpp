@@ -48,8 +48,12 @@ Piece late(std::mt19937& dice, int days, int number) {
 
 Piece paper(std::mt19937& dice, int days) {
     const int opens = pick(dice, 0, days - 2);
-    Piece piece{minutes(10 * pick(dice, 2, 5)), {{day(opens), day(opens + 1)}, {day(0), day(days - 1)}}};
+    const int useful = pick(dice, 1, days - 1);
+    Piece piece{minutes(10 * pick(dice, 2, 5)), {{day(0), day(useful)}}};
+    if (useful < days - 1)
+        piece.spans.push_back({day(useful + 1), day(days - 1)});
     piece.paper = true;
+    piece.near = DaySpan{day(opens), day(opens + 1)};
     if (pick(dice, 0, 1) == 0)
         piece.foreseen = {{minutes(5 * pick(dice, 1, 3))}, day(days)};
     return piece;
@@ -126,6 +130,7 @@ TEST_CASE("small plans of all kinds of work are the best there are, by every rul
         CHECK(plan.weight.out_of_order == best.out_of_order);
         CHECK(plan.weight.unreserved == best.unreserved);
         CHECK(plan.weight.reserved_outside == best.reserved_outside);
+        CHECK(plan.weight.off_near == best.off_near);
         CHECK_THAT(plan.weight.evenness, WithinAbs(best.evenness, 1e-3));
         CHECK(plan.weight.day_sum == best.day_sum);
         CHECK((plan.fit == PlanFit::fits) ==

@@ -38,16 +38,17 @@ TEST_CASE("without an exam a retry falls 14 to 21 days after the attempt") {
     CHECK(text_of(retry_window(attempt, {})) == "14-21");
 }
 
-TEST_CASE("a window slides before an exam that comes within three weeks, and keeps its eight days to T = 10") {
+TEST_CASE(
+    "a window slides before an exam that comes within three weeks, and keeps its eight days to T = 10") {
     const std::vector<std::string> by_days_to_exam{
-        "none",           "none",           "1-1 squeezed",   "1-2 squeezed",   "1-3 squeezed",
-        "1-4 squeezed",   "1-5 squeezed",   "2-6 squeezed",   "2-7 squeezed",   "2-8 squeezed",
-        "2-9 squeezed",   "3-10 squeezed",  "4-11 squeezed",  "5-12 squeezed",  "6-13 squeezed",
-        "7-14 squeezed",  "8-15 squeezed",  "9-16 squeezed",  "10-17 squeezed", "11-18 squeezed",
-        "12-19 squeezed", "13-20 squeezed", "14-21",          "14-21",          "14-21",
-        "14-21",          "14-21",          "14-21",          "14-21",          "14-21",
-        "14-21",          "14-21",          "14-21",          "14-21",          "14-21",
-        "14-21",          "14-21",          "14-21",          "14-21",          "14-21",
+        "none",           "none",           "1-1 squeezed",  "1-2 squeezed",   "1-3 squeezed",
+        "1-4 squeezed",   "1-5 squeezed",   "2-6 squeezed",  "2-7 squeezed",   "2-8 squeezed",
+        "2-9 squeezed",   "3-10 squeezed",  "4-11 squeezed", "5-12 squeezed",  "6-13 squeezed",
+        "7-14 squeezed",  "8-15 squeezed",  "9-16 squeezed", "10-17 squeezed", "11-18 squeezed",
+        "12-19 squeezed", "13-20 squeezed", "14-21",         "14-21",          "14-21",
+        "14-21",          "14-21",          "14-21",         "14-21",          "14-21",
+        "14-21",          "14-21",          "14-21",         "14-21",          "14-21",
+        "14-21",          "14-21",          "14-21",         "14-21",          "14-21",
         "14-21"};
     REQUIRE(by_days_to_exam.size() == 41);
     for (int exam = 0; exam <= 40; ++exam) {
