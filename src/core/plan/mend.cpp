@@ -9,6 +9,7 @@ namespace {
 
 constexpr std::size_t most_together = 7;
 constexpr double most_mending_steps = 2.5e6;
+constexpr double most_polishing_steps = 4e5;
 
 class Mender {
   public:
@@ -78,7 +79,95 @@ class Mender {
     double steps_ = 0;
 };
 
+class Polisher {
+  public:
+    explicit Polisher(Board& board) : board_(board) {}
+
+    void polish() {
+        bool has_changed = true;
+        while (has_changed) {
+            has_changed = false;
+            for (Index t = 0; t < board_.days(); ++t)
+                if (const Index end = end_of_windows(t); end > t)
+                    for (Index u = t + 1; u <= end && steps_ < most_polishing_steps; ++u)
+                        has_changed = place_anew(together(t, u)) || has_changed;
+        }
+    }
+
+  private:
+    bool may_move(Index i) const {
+        const Item& item = board_.item(i);
+        return !item.stands && !item.late && !item.paper && board_.fare(i, board_.day_of(i)).is_free();
+    }
+
+    /// The last day of the windows of what may move on a day.
+    Index end_of_windows(Index t) const {
+        Index end = t;
+        for (const Index i : board_.day(t).items)
+            if (may_move(i))
+                end = std::max(end, board_.item(i).spans.front().last);
+        return end;
+    }
+
+    std::vector<Index> together(Index t, Index u) const {
+        std::vector<Index> items;
+        for (const Index day : {t, u})
+            for (const Index i : board_.day(day).items)
+                if (may_move(i))
+                    items.push_back(i);
+        std::sort(items.begin(), items.end());
+        return items;
+    }
+
+    /// Puts the items back where they were; what they cost there, in the order of a search.
+    Price price_of(const std::vector<Index>& items, const std::vector<MaybeDay>& days) {
+        Price price;
+        const Amount before = board_.uneven();
+        for (std::size_t x = 0; x < items.size(); ++x) {
+            const Index i = items[x];
+            const Index t = *days[x];
+            const Item& item = board_.item(i);
+            price.fare = price.fare + board_.fare(i, t);
+            price.broken += board_.broken(i, t);
+            price.reserved_outside += item.brought_by && static_cast<Amount>(t) > item.closes ? item.work : 0;
+            price.off_near += board_.off_near(i, t);
+            price.days += t;
+            price.turns += static_cast<Amount>(t) * static_cast<Amount>(items.size() - x);
+            board_.put(i, t);
+        }
+        price.uneven = board_.uneven() - before;
+        return price;
+    }
+
+    bool place_anew(const std::vector<Index>& items) {
+        if (items.empty() || items.size() > most_together)
+            return false;
+        std::vector<MaybeDay> before;
+        for (const Index i : items) {
+            before.push_back(board_.day_of(i));
+            board_.take(i);
+        }
+        steps_ += steps_of_exact(board_, items);
+        const Best best = place_exactly(board_, items, Until::evenness);
+        if (!(best.price < price_of(items, before)))
+            return false;
+        for (std::size_t x = 0; x < items.size(); ++x)
+            if (best.days[x] != before[x]) {
+                board_.take(items[x]);
+                board_.put(items[x], *best.days[x]);
+            }
+        return true;
+    }
+
+    Board& board_;
+    double steps_ = 0;
+};
+
 } // namespace
+
+void polish(Board& board) {
+    Polisher(board).polish();
+}
 
 void mend(Board& board, const std::vector<Index>& items) {
     Mender(board).mend(items);

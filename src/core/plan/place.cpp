@@ -275,6 +275,7 @@ class WorkPlacer {
         even_out(board_);
         for (int round = 0; round < most_rounds && even_out_papers(board_, pieces_, time_.today); ++round)
             even_out(board_);
+        polish(board_);
     }
 
     Fare fare_of_loose(const Board& board) const {
