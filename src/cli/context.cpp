@@ -2,7 +2,7 @@
 
 #include "cli/local_time.hpp"
 #include "cli/terminal.hpp"
-#include "inkturn/error.hpp"
+#include "inkturn/base/error.hpp"
 
 #include <algorithm>
 #include <cerrno>
@@ -99,6 +99,13 @@ Candidate Context::candidate_of(const Store& on_file, SittingId sitting) const {
 
 std::string Context::heading(const std::string& text) const {
     return !no_colour && stdout_takes_styles() ? "\x1b[1m" + text + "\x1b[0m" : text;
+}
+
+void Context::answer(const std::function<std::string()>& document, const std::function<void()>& print) const {
+    if (json)
+        out << document() << '\n';
+    else
+        print();
 }
 
 bool Context::confirmed(const std::string& question) const {

@@ -1,8 +1,8 @@
 #pragma once
 
-#include "inkturn/candidate.hpp"
-#include "inkturn/day.hpp"
-#include "inkturn/store.hpp"
+#include "inkturn/base/day.hpp"
+#include "inkturn/retry/candidate.hpp"
+#include "inkturn/store/store.hpp"
 
 #include <functional>
 #include <iosfwd>
@@ -22,9 +22,10 @@ struct Context {
     std::string candidate{}; ///< --candidate, INKTURN_CANDIDATE; empty: me
     std::string today{};     ///< --today, INKTURN_TODAY; empty: the local date
     bool no_colour = false;
+    bool json = false; ///< --json
 
     /// Set while the command line is parsed, called after it.
-    std::function<void()> run{};
+    std::function<void(const Context&)> run{};
 
     Day date_today() const;
     /// A date as typed for an option; today where nothing was typed.
@@ -47,11 +48,15 @@ struct Context {
     /// The first line of what people read, in bold where the terminal shows it.
     std::string heading(const std::string& text) const;
 
+    /// Writes the document given where --json was typed, else has `print` write for people.
+    void answer(const std::function<std::string()>& document, const std::function<void()>& print) const;
+
     /// Asks on the terminal; without one, an Error that names the option that answers.
     bool confirmed(const std::string& question) const;
 };
 
-/// A mistake in the command line: exit 2.
+/// A mistake in the command line: exit 2. A command says what is wrong, without its own name and a full stop;
+/// these and where to look are added.
 class UsageError : public std::runtime_error {
   public:
     using std::runtime_error::runtime_error;

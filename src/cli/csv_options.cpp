@@ -7,11 +7,10 @@
 
 namespace inkturn {
 
-void CsvOptionTexts::add_to(CLI::App& command) {
-    command.add_option("--delimiter", delimiter, "What parts the fields, where the header leaves it open")
-        ->type_name("comma|semicolon|tab");
-    command.add_option("--encoding", encoding, "For a file that is not UTF-8")
-        ->type_name("utf-8|windows-1252");
+void CsvOptionTexts::add_to(Command& command) {
+    command.option("--delimiter", delimiter, "comma|semicolon|tab",
+                   "What parts the fields, where the header leaves it open");
+    command.option("--encoding", encoding, "utf-8|windows-1252", "For a file that is not UTF-8");
 }
 
 CsvOptions CsvOptionTexts::read() const {

@@ -1,10 +1,9 @@
 #pragma once
 
+#include "cli/command_line.hpp"
 #include "cli/context.hpp"
 #include "exchange/csv/csv.hpp"
 #include "exchange/csv/problem_list.hpp"
-
-#include <CLI/CLI.hpp>
 
 #include <string>
 
@@ -15,7 +14,7 @@ struct CsvOptionTexts {
     std::string delimiter;
     std::string encoding;
 
-    void add_to(CLI::App& command);
+    void add_to(Command& command);
     /// Throws Error.
     CsvOptions read() const;
 };

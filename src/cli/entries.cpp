@@ -1,7 +1,7 @@
 #include "cli/entries.hpp"
 
 #include "cli/desk/at_desk.hpp"
-#include "exchange/json/json.hpp"
+#include "exchange/json/sitting.hpp"
 #include "inkturn/base/error.hpp"
 #include "view/text/clock_face.hpp"
 #include "view/text/retries.hpp"
@@ -35,33 +35,8 @@ void print_lost(const Context& context, const LostByReason& lost) {
     context.out << '\n' << text << '\n';
 }
 
-} // namespace
-
-std::vector<Entry> parse_entries(const std::vector<std::string>& texts) {
-    std::vector<Entry> entries;
-    for (const std::string& text : texts)
-        entries.push_back(parse_entry(text));
-    return entries;
-}
-
-std::optional<Rest> parse_rest(const std::string& text) {
-    if (text.empty())
-        return std::nullopt;
-    if (text == "full")
-        return Rest::full;
-    if (text == "none")
-        return Rest::none;
-    throw Error("--rest '" + text + "': say full (all earned in time) or none (not attempted)");
-}
-
-void print_sitting(const Context& context, const Store& store, SittingId id, bool json, bool with_parts) {
-    const Candidate candidate = store.candidate(store.candidate_of(id).value());
-    const SittingRecord& record = find_sitting(candidate, id);
-    const std::vector<Retry> retries = open_retries(candidate, context.date_today());
-    if (json) {
-        context.out << json_of(record, candidate, retries).dump(2) << '\n';
-        return;
-    }
+void print_sitting_for_people(const Context& context, const Candidate& candidate, const SittingRecord& record,
+                              const std::vector<Retry>& retries, bool with_parts) {
     const Paper& paper = *record.paper;
     const Totals sum = totals(paper, record.sitting.parts);
     context.out << context.heading("Sitting " + std::to_string(static_cast<std::int64_t>(record.id)) + ": " +
@@ -83,6 +58,33 @@ void print_sitting(const Context& context, const Store& store, SittingId id, boo
                     << " of the marks had been tried.\n";
 
     print_retries_of(context, retries, record.id);
+}
+
+} // namespace
+
+std::vector<Entry> parse_entries(const std::vector<std::string>& texts) {
+    std::vector<Entry> entries;
+    for (const std::string& text : texts)
+        entries.push_back(parse_entry(text));
+    return entries;
+}
+
+std::optional<Rest> parse_rest(const std::string& text) {
+    if (text.empty())
+        return std::nullopt;
+    if (text == "full")
+        return Rest::full;
+    if (text == "none")
+        return Rest::none;
+    throw Error("--rest '" + text + "': say full (all earned in time) or none (not attempted)");
+}
+
+void print_sitting(const Context& context, const Store& store, SittingId id, bool with_parts) {
+    const Candidate candidate = store.candidate(store.candidate_of(id).value());
+    const SittingRecord& record = find_sitting(candidate, id);
+    const std::vector<Retry> retries = open_retries(candidate, context.date_today());
+    context.answer([&] { return json_of(record, candidate, retries); },
+                   [&] { print_sitting_for_people(context, candidate, record, retries, with_parts); });
 }
 
 void print_retries_of(const Context& context, const std::vector<Retry>& retries, SittingId id) {

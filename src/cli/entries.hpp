@@ -18,8 +18,7 @@ std::optional<Rest> parse_rest(const std::string& text);
 
 /// A sitting on file: as JSON, or marks by ink, retries and their days; part by part, with the figure of its
 /// clock, where asked.
-void print_sitting(const Context& context, const Store& store, SittingId id, bool json,
-                   bool with_parts = false);
+void print_sitting(const Context& context, const Store& store, SittingId id, bool with_parts = false);
 
 /// The retries that came of the sitting and their days, and what comes next.
 void print_retries_of(const Context& context, const std::vector<Retry>& retries, SittingId id);

@@ -1,7 +1,8 @@
 #include "cli/commands.hpp"
+#include "cli/context.hpp"
 
-#include "inkturn/error.hpp"
-#include "sheet/text.hpp"
+#include "inkturn/base/error.hpp"
+#include "view/text/text.hpp"
 
 #include <clocale>
 #include <iostream>
@@ -12,7 +13,7 @@ int main(int argc, char** argv) {
     inkturn::Context context{std::cin, std::cout, std::cerr};
     int code = 1;
     try {
-        code = inkturn::run_command_line(argc, argv, context);
+        code = inkturn::run_command_line(argc, argv, inkturn::commands(), context);
     } catch (const inkturn::UsageError& error) {
         std::cerr << "inkturn: " << inkturn::visible(error.what()) << '\n';
         return 2;

@@ -12,7 +12,13 @@
 namespace inkturn {
 namespace {
 
-[[noreturn]] void refuse(const std::string& file, const std::string& why) {
+Option add_output(Command& command, OutputOptions& options, const std::string& help) {
+    const Option output = command.option("-o,--output", options.file, "FILE", help);
+    command.flag("--force", options.force, "Write over a file that is there");
+    return output;
+}
+
+[[noreturn]] void refuse_to_write(const std::string& file, const std::string& why) {
     throw Error("'" + file + "' can't be written: " + why);
 }
 
@@ -21,9 +27,9 @@ void check_may_take_its_place(const OutputOptions& options) {
     if (::lstat(options.file.c_str(), &status) != 0)
         return;
     if (S_ISDIR(status.st_mode))
-        refuse(options.file, "that is a folder; name a file");
+        refuse_to_write(options.file, "that is a folder; name a file");
     if (!S_ISREG(status.st_mode))
-        refuse(options.file, "that is no regular file");
+        refuse_to_write(options.file, "that is no regular file");
     if (!options.force)
         throw Error("'" + options.file + "' is there already; name another file, or say --force");
 }
@@ -35,7 +41,7 @@ class PassingFile {
     explicit PassingFile(const std::string& wanted) : wanted_(wanted), name_(wanted + ".XXXXXX") {
         descriptor_ = ::mkstemp(name_.data()); // for its owner alone
         if (descriptor_ < 0)
-            refuse(wanted_, std::strerror(errno));
+            refuse_to_write(wanted_, std::strerror(errno));
     }
     ~PassingFile() {
         if (descriptor_ >= 0)
@@ -50,7 +56,7 @@ class PassingFile {
         for (std::size_t done = 0; done < content.size();) {
             const ssize_t count = ::write(descriptor_, content.data() + done, content.size() - done);
             if (count < 0 && errno != EINTR)
-                refuse(wanted_, std::strerror(errno));
+                refuse_to_write(wanted_, std::strerror(errno));
             done += count < 0 ? 0 : static_cast<std::size_t>(count);
         }
     }
@@ -60,7 +66,7 @@ class PassingFile {
         const bool closed = ::close(descriptor_) == 0;
         descriptor_ = -1;
         if (!synced || !closed || std::rename(name_.c_str(), wanted_.c_str()) != 0)
-            refuse(wanted_, std::strerror(errno));
+            refuse_to_write(wanted_, std::strerror(errno));
         done_ = true;
     }
 
@@ -73,11 +79,12 @@ class PassingFile {
 
 } // namespace
 
-void OutputOptions::add_to(CLI::App& command) {
-    command.add_option("-o,--output", file, "The file to write; - is standard output")
-        ->type_name("FILE")
-        ->required();
-    command.add_flag("--force", force, "Write over a file that is there");
+void OutputOptions::add_to(Command& command) {
+    add_output(command, *this, "The file to write; - is standard output").required();
+}
+
+void OutputOptions::add_to(Command& command, const std::string& help) {
+    add_output(command, *this, help);
 }
 
 void write_output(const Context& context, const OutputOptions& options, const std::string& content) {

@@ -1,8 +1,7 @@
 #pragma once
 
+#include "cli/command_line.hpp"
 #include "cli/context.hpp"
-
-#include <CLI/CLI.hpp>
 
 #include <string>
 
@@ -13,7 +12,9 @@ struct OutputOptions {
     std::string file;
     bool force = false;
 
-    void add_to(CLI::App& command);
+    void add_to(Command& command);
+    /// Where --output may be left out; `help` says what comes of it.
+    void add_to(Command& command, const std::string& help);
 };
 
 /// Writes a whole file that its owner alone may read, or to standard output where its name is `-`. The file

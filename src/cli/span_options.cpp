@@ -9,10 +9,10 @@ constexpr Days days_shown{7};
 
 } // namespace
 
-void SpanOptions::add_to(CLI::App& command) {
-    CLI::Option* one = command.add_option("--date", date, "This day alone")->type_name("D");
-    command.add_option("--from", from, "First day shown (today)")->type_name("D")->excludes(one);
-    command.add_option("--to", to, "Last day shown (6 days later)")->type_name("D")->excludes(one);
+void SpanOptions::add_to(Command& command) {
+    const Option one = command.option("--date", date, "D", "This day alone");
+    command.option("--from", from, "D", "First day shown (today)").excludes(one);
+    command.option("--to", to, "D", "Last day shown (6 days later)").excludes(one);
 }
 
 DaySpan SpanOptions::read(const Context& context) const {

@@ -1,9 +1,8 @@
 #pragma once
 
+#include "cli/command_line.hpp"
 #include "cli/context.hpp"
 #include "inkturn/retry/availability.hpp"
-
-#include <CLI/CLI.hpp>
 
 #include <string>
 
@@ -15,7 +14,7 @@ struct SpanOptions {
     std::string from;
     std::string to;
 
-    void add_to(CLI::App& command);
+    void add_to(Command& command);
     /// A week from today where nothing was typed. Throws Error.
     DaySpan read(const Context& context) const;
 };

@@ -20,11 +20,13 @@ Availability Store::State::availability(std::int64_t candidate) {
     return availability;
 }
 
-void Store::set_availability(const std::string& candidate, const Availability& availability) {
-    state_->changed("setting availability in", [&] {
-        const std::int64_t row = state_->candidate_row_made(candidate);
-        const auto week = state_->prepared("INSERT OR REPLACE INTO week (candidate, mon, tue, wed, thu, fri, "
-                                           "sat, sun, free_days) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)");
+void Store::Change::set_availability(const std::string& candidate, const Availability& availability) {
+    State& state = this->state();
+    state.changed("setting availability in", [&] {
+        check_availability(availability);
+        const std::int64_t row = state.candidate_row_made(candidate);
+        const auto week = state.prepared("INSERT OR REPLACE INTO week (candidate, mon, tue, wed, thu, fri, "
+                                         "sat, sun, free_days) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)");
         week->bind(1, row);
         for (int i = 0; i < 7; ++i)
             week->bind(i + 2,
@@ -32,12 +34,12 @@ void Store::set_availability(const std::string& candidate, const Availability& a
         week->bind(9, availability.free_days);
         week->exec();
 
-        const auto clear = state_->prepared("DELETE FROM date_availability WHERE candidate = ?");
+        const auto clear = state.prepared("DELETE FROM date_availability WHERE candidate = ?");
         clear->bind(1, row);
         clear->exec();
         for (const auto& [day, available] : availability.dates) {
-            const auto insert = state_->prepared(
-                "INSERT INTO date_availability (candidate, day, available) VALUES (?, ?, ?)");
+            const auto insert =
+                state.prepared("INSERT INTO date_availability (candidate, day, available) VALUES (?, ?, ?)");
             insert->bind(1, row);
             insert->bind(2, day_number(day));
             insert->bind(3, static_cast<std::int64_t>(available.count()));

@@ -7,19 +7,24 @@ namespace {
 
 constexpr const char* reading = "reading the boundaries from";
 
-void check_undamaged(const BoundarySet& set, const std::string& file) {
-    try {
-        check_boundary_set(set);
-    } catch (const Error& error) {
-        throw StoreError(reading, file, std::string("it is damaged: ") + error.what());
-    }
+/// A row of number, name, subject, total, grade and mark, by set, then from the top grade down.
+void take_boundary(SQLite::Statement& row, std::vector<BoundarySetOnFile>& sets) {
+    const BoundarySetId id{row.getColumn(0).getInt64()};
+    if (sets.empty() || sets.back().id != id)
+        sets.push_back({id,
+                        {row.getColumn(1).getString(),
+                         row.getColumn(2).getString(),
+                         Marks(row.getColumn(3).getInt()),
+                         {}}});
+    sets.back().set.grades.push_back({row.getColumn(4).getString(), Marks(row.getColumn(5).getInt())});
 }
 
 Error another_there(const BoundarySetOnFile& on_file) {
     const BoundarySet& set = on_file.set;
     return Error("boundary set '" + set.name + "'" + (set.subject.empty() ? "" : " of " + set.subject) +
-                 " is on file with other marks; 'inkturn boundaries remove " +
-                 std::to_string(static_cast<std::int64_t>(on_file.id)) + "' takes it off file first");
+                     " is on file with other marks",
+                 Error::Kind::conflict, Error::Remedy::remove_boundary_set,
+                 std::to_string(static_cast<std::int64_t>(on_file.id)));
 }
 
 } // namespace
@@ -31,27 +36,19 @@ std::vector<BoundarySetOnFile> BoundarySets::all(const Store& store) {
         const auto query =
             state.prepared("SELECT id, name, subject, total, grade, mark FROM boundary_set JOIN "
                            "boundary ON boundary_set = id ORDER BY subject, name, position");
-        while (query->executeStep()) {
-            const BoundarySetId id{query->getColumn(0).getInt64()};
-            if (sets.empty() || sets.back().id != id)
-                sets.push_back({id,
-                                {query->getColumn(1).getString(),
-                                 query->getColumn(2).getString(),
-                                 Marks(query->getColumn(3).getInt()),
-                                 {}}});
-            sets.back().set.grades.push_back(
-                {query->getColumn(4).getString(), Marks(query->getColumn(5).getInt())});
-        }
+        while (query->executeStep())
+            state.undamaged(reading, [&] { take_boundary(*query, sets); });
         for (const BoundarySetOnFile& on_file : sets)
-            check_undamaged(on_file.set, state.file);
+            state.undamaged(reading, [&] { check_boundary_set(on_file.set); });
         return sets;
     });
 }
 
 bool BoundarySets::add(const BoundarySet& set) {
-    Store::State& state = *store_.state_;
+    Store::State& state = change_.state();
     return state.changed("adding boundaries to", [&] {
-        for (const BoundarySetOnFile& on_file : all()) {
+        check_boundary_set(set);
+        for (const BoundarySetOnFile& on_file : all(change_.store())) {
             if (on_file.set.name != set.name || on_file.set.subject != set.subject)
                 continue;
             if (!(on_file.set == set))
@@ -79,11 +76,11 @@ bool BoundarySets::add(const BoundarySet& set) {
 }
 
 void BoundarySets::remove(BoundarySetId id) {
-    Store::State& state = *store_.state_;
+    Store::State& state = change_.state();
     state.changed("removing boundaries from", [&] {
         const auto statement = state.prepared("DELETE FROM boundary_set WHERE id = ?");
         statement->bind(1, static_cast<std::int64_t>(id));
-        statement->exec();
+        exec_found(statement, "boundary set " + std::to_string(static_cast<std::int64_t>(id)));
     });
 }
 

@@ -54,26 +54,95 @@ std::vector<std::string> Store::candidates() const {
     });
 }
 
-void Store::rename_candidate(const std::string& from, const std::string& to) {
-    check_candidate_code(to);
-    state_->changed("renaming a candidate in", [&] {
-        if (state_->candidate_row(to))
-            throw Error("candidate " + to + " is on file already; two candidates are not made one");
-        const auto update = state_->prepared("UPDATE candidate SET code = ? WHERE code = ?");
+void Store::Change::rename_candidate(const std::string& from, const std::string& to) {
+    State& state = this->state();
+    state.changed("renaming a candidate in", [&] {
+        check_candidate_code(to);
+        if (state.candidate_row(to))
+            throw Error("candidate " + to + " is on file already; two candidates are not made one",
+                        Error::Kind::conflict);
+        const auto update = state.prepared("UPDATE candidate SET code = ? WHERE code = ?");
         update->bindNoCopy(1, to);
         update->bindNoCopy(2, from);
-        update->exec();
-        state_->candidate_rows.clear();
+        exec_found(update, "candidate " + from);
+        state.candidate_rows.clear();
     });
 }
 
-void Store::erase_candidate(const std::string& code) {
-    state_->changed("erasing a candidate from", [&] {
-        const auto statement = state_->prepared("DELETE FROM candidate WHERE code = ?");
+void Store::Change::erase_candidate(const std::string& code) {
+    State& state = this->state();
+    state.changed("erasing a candidate from", [&] {
+        const auto statement = state.prepared("DELETE FROM candidate WHERE code = ?");
         statement->bindNoCopy(1, code);
-        statement->exec();
-        state_->candidate_rows.clear();
+        exec_found(statement, "candidate " + code);
+        state.forget();
     });
+}
+
+/// A row of number, paper, day, extra time, marks and clock.
+SittingRecord Store::State::sitting_in(SQLite::Statement& row) {
+    SittingRecord record;
+    record.id = SittingId{row.getColumn(0).getInt64()};
+    record.paper = paper(row.getColumn(1).getInt64());
+    const Paper& of = *record.paper;
+    record.sitting.day = day_of(row.getColumn(2).getInt64());
+    record.sitting.extra_time =
+        undamaged("reading a sitting from", [&] { return ExtraTime(row.getColumn(3).getInt()); });
+    record.sitting.parts =
+        marks_in(row.getColumn(4), [&](std::string_view line) { return parse_line(of, line); });
+    record.sitting.clock = clock_in(row.getColumn(5), [&](std::string_view line) {
+        return parse_clock_line(of, all_positions(of), line);
+    });
+    return record;
+}
+
+/// A row of sitting, question, turn, day, marks and clock.
+Reattempt Store::State::reattempt_in(SQLite::Statement& row, const Paper& of) {
+    Reattempt reattempt{
+        row.getColumn(1).getString(), row.getColumn(2).getInt(), day_of(row.getColumn(3).getInt64()), {}, {}};
+    const auto question = of.find_question(reattempt.question);
+    if (!question)
+        throw damaged("reading retries from", "no question " + reattempt.question + " in paper " + of.id());
+    const std::vector<std::size_t>& parts = of.questions()[*question].parts;
+    reattempt.parts =
+        marks_in(row.getColumn(4), [&](std::string_view line) { return parse_line(of, parts, line); });
+    reattempt.clock =
+        clock_in(row.getColumn(5), [&](std::string_view line) { return parse_clock_line(of, parts, line); });
+    return reattempt;
+}
+
+void Store::State::read_sittings(std::int64_t row, Candidate& candidate) {
+    const auto query = prepared("SELECT id, paper, day, extra_time, marks, clock FROM sitting WHERE "
+                                "candidate = ? ORDER BY day, id");
+    query->bind(1, row);
+    while (query->executeStep())
+        candidate.sittings.push_back(sitting_in(*query));
+}
+
+/// Comes after the sittings.
+void Store::State::read_reattempts(std::int64_t row, Candidate& candidate) {
+    std::unordered_map<std::int64_t, SittingRecord*> records;
+    for (SittingRecord& record : candidate.sittings)
+        records.emplace(static_cast<std::int64_t>(record.id), &record);
+    const auto query =
+        prepared("SELECT r.sitting, r.question, r.turn, r.day, r.marks, r.clock FROM sitting s JOIN "
+                 "reattempt r ON r.sitting = s.id WHERE s.candidate = ? ORDER BY r.sitting, r.question, "
+                 "r.turn");
+    query->bind(1, row);
+    while (query->executeStep()) {
+        SittingRecord& record = *records.at(query->getColumn(0).getInt64()); // one transaction read both
+        record.reattempts.push_back(reattempt_in(*query, *record.paper));
+    }
+}
+
+void Store::State::read_placements(std::int64_t row, Candidate& candidate) {
+    const auto query = prepared("SELECT p.sitting, p.question, p.day FROM sitting s JOIN placement p ON "
+                                "p.sitting = s.id WHERE s.candidate = ?");
+    query->bind(1, row);
+    while (query->executeStep())
+        candidate.placements.push_back({SittingId{query->getColumn(0).getInt64()},
+                                        query->getColumn(1).getString(),
+                                        day_of(query->getColumn(2).getInt64())});
 }
 
 Candidate Store::candidate(const std::string& code) const {
@@ -83,67 +152,13 @@ Candidate Store::candidate(const std::string& code) const {
     for (ExamOnFile& exam : exams())
         candidate.exams.push_back(std::move(exam.exam));
     return state_->guarded("reading a candidate from", [&] {
-        const auto row = state_->candidate_row(code);
-        if (!row)
-            return candidate;
-        candidate.availability = state_->availability(*row);
-        state_->read_plan(*row, candidate);
-
-        const auto sittings = state_->prepared("SELECT id, paper, day, extra_time, marks, clock FROM sitting "
-                                               "WHERE candidate = ? ORDER BY day, id");
-        sittings->bind(1, *row);
-        std::unordered_map<std::int64_t, std::size_t> positions;
-        while (sittings->executeStep()) {
-            SittingRecord record;
-            record.id = SittingId{sittings->getColumn(0).getInt64()};
-            record.paper = state_->paper(sittings->getColumn(1).getInt64());
-            record.sitting.day = day_of(sittings->getColumn(2).getInt64());
-            record.sitting.extra_time = ExtraTime(sittings->getColumn(3).getInt());
-            record.sitting.parts = state_->marks_in(sittings->getColumn(4), [&](std::string_view line) {
-                return parse_line(*record.paper, line);
-            });
-            record.sitting.clock = state_->clock_in(sittings->getColumn(5), [&](std::string_view line) {
-                return parse_clock_line(*record.paper, all_positions(*record.paper), line);
-            });
-            positions.emplace(sittings->getColumn(0).getInt64(), candidate.sittings.size());
-            candidate.sittings.push_back(std::move(record));
+        if (const auto row = state_->candidate_row(code)) {
+            candidate.availability = state_->availability(*row);
+            state_->read_plan(*row, candidate);
+            state_->read_sittings(*row, candidate);
+            state_->read_reattempts(*row, candidate);
+            state_->read_placements(*row, candidate);
         }
-
-        const auto reattempts =
-            state_->prepared("SELECT r.sitting, r.question, r.turn, r.day, r.marks, r.clock FROM sitting s "
-                             "JOIN reattempt r ON "
-                             "r.sitting = s.id WHERE s.candidate = ? ORDER BY r.sitting, r.question, r.turn");
-        reattempts->bind(1, *row);
-        while (reattempts->executeStep()) {
-            SittingRecord& record = candidate.sittings[positions.at(reattempts->getColumn(0).getInt64())];
-            Reattempt reattempt{reattempts->getColumn(1).getString(),
-                                reattempts->getColumn(2).getInt(),
-                                day_of(reattempts->getColumn(3).getInt64()),
-                                {},
-                                {}};
-            const auto question = record.paper->find_question(reattempt.question);
-            if (!question)
-                throw StoreError("reading retries from", state_->file,
-                                 "it is damaged: no question " + reattempt.question + " in paper " +
-                                     record.paper->id());
-            const std::vector<std::size_t>& parts = record.paper->questions()[*question].parts;
-            reattempt.parts = state_->marks_in(reattempts->getColumn(4), [&](std::string_view line) {
-                return parse_line(*record.paper, parts, line);
-            });
-            reattempt.clock = state_->clock_in(reattempts->getColumn(5), [&](std::string_view line) {
-                return parse_clock_line(*record.paper, parts, line);
-            });
-            record.reattempts.push_back(std::move(reattempt));
-        }
-
-        const auto placements = state_->prepared(
-            "SELECT p.sitting, p.question, p.day FROM sitting s JOIN placement p ON p.sitting = s.id "
-            "WHERE s.candidate = ?");
-        placements->bind(1, *row);
-        while (placements->executeStep())
-            candidate.placements.push_back({SittingId{placements->getColumn(0).getInt64()},
-                                            placements->getColumn(1).getString(),
-                                            day_of(placements->getColumn(2).getInt64())});
         return candidate;
     });
 }

@@ -6,7 +6,7 @@ std::int64_t Store::State::class_row(const std::string& name) {
     const auto query = prepared("SELECT id FROM class WHERE name = ?");
     query->bindNoCopy(1, name);
     if (!query->executeStep())
-        throw Error("no class " + name + " on file; 'inkturn class list' shows those that are");
+        throw Error("no class " + name + " on file", Error::Kind::not_found, Error::Remedy::list_classes);
     return query->getColumn(0).getInt64();
 }
 
@@ -57,45 +57,50 @@ std::vector<std::string> Store::members(const std::string& name) const {
     });
 }
 
-void Store::add_class(const std::string& name) {
-    check_class_name(name);
-    if (has_class(name))
-        throw Error("class " + name + " is on file already; name candidates to add to it");
-    state_->changed("adding a class to", [&] {
-        const auto insert = state_->prepared("INSERT INTO class (name) VALUES (?)");
+void Store::Change::add_class(const std::string& name) {
+    State& state = this->state();
+    state.changed("adding a class to", [&] {
+        check_class_name(name);
+        if (store().has_class(name))
+            throw Error("class " + name + " is on file already; name candidates to add to it",
+                        Error::Kind::conflict);
+        const auto insert = state.prepared("INSERT INTO class (name) VALUES (?)");
         insert->bindNoCopy(1, name);
         insert->exec();
     });
 }
 
-bool Store::add_member(const std::string& name, const std::string& candidate) {
-    return state_->changed("adding to a class in", [&] {
-        const auto insert = state_->prepared("INSERT OR IGNORE INTO member (class, candidate) VALUES (?, ?)");
-        insert->bind(1, state_->class_row(name));
-        insert->bind(2, state_->candidate_row_made(candidate));
+bool Store::Change::add_member(const std::string& name, const std::string& candidate) {
+    State& state = this->state();
+    return state.changed("adding to a class in", [&] {
+        const auto insert = state.prepared("INSERT OR IGNORE INTO member (class, candidate) VALUES (?, ?)");
+        insert->bind(1, state.class_row(name));
+        insert->bind(2, state.candidate_row_made(candidate));
         return insert->exec() > 0;
     });
 }
 
-void Store::remove_member(const std::string& name, const std::string& candidate) {
-    state_->changed("removing from a class in", [&] {
-        const auto statement = state_->prepared("DELETE FROM member WHERE class = ? AND candidate = "
-                                                "(SELECT id FROM candidate WHERE code = ?)");
-        statement->bind(1, state_->class_row(name));
+void Store::Change::remove_member(const std::string& name, const std::string& candidate) {
+    State& state = this->state();
+    state.changed("removing from a class in", [&] {
+        const auto statement = state.prepared("DELETE FROM member WHERE class = ? AND candidate = "
+                                              "(SELECT id FROM candidate WHERE code = ?)");
+        statement->bind(1, state.class_row(name));
         statement->bindNoCopy(2, candidate);
         if (statement->exec() == 0)
-            throw Error("candidate " + candidate + " is not in class " + name + "; 'inkturn class members " +
-                        name + "' shows who is");
-        state_->remove_candidates_without_records();
+            throw Error("candidate " + candidate + " is not in class " + name, Error::Kind::not_found,
+                        Error::Remedy::list_members, name);
+        state.remove_candidates_without_records();
     });
 }
 
-void Store::remove_class(const std::string& name) {
-    state_->changed("removing a class from", [&] {
-        const auto statement = state_->prepared("DELETE FROM class WHERE id = ?");
-        statement->bind(1, state_->class_row(name));
+void Store::Change::remove_class(const std::string& name) {
+    State& state = this->state();
+    state.changed("removing a class from", [&] {
+        const auto statement = state.prepared("DELETE FROM class WHERE id = ?");
+        statement->bind(1, state.class_row(name));
         statement->exec();
-        state_->remove_candidates_without_records();
+        state.remove_candidates_without_records();
     });
 }
 

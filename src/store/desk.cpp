@@ -1,10 +1,13 @@
 #include "inkturn/store/desk.hpp"
 
 #include "inkturn/clock/clock_line.hpp"
+#include "inkturn/store/reading.hpp"
 #include "store/state.hpp"
 
 namespace inkturn {
 namespace {
+
+constexpr const char* reading_desk = "reading the desk in";
 
 std::int64_t number(SittingId id) {
     return static_cast<std::int64_t>(id);
@@ -18,28 +21,38 @@ void bind(const StatementInUse& statement, const ScriptId& id) {
 
 Error already_there(const Script& script) {
     if (script.id.retry)
-        return Error("retry " + to_text(script.id) +
-                     " is on the desk already: 'inkturn sit --resume' goes on with it, 'inkturn mark " +
-                     to_text(script.id) + "' enters its marks");
+        return Error("retry " + to_text(script.id) + " is on the desk already", Error::Kind::conflict,
+                     Error::Remedy::resume_or_mark_script, to_text(script.id));
     return Error("candidate " + script.candidate + " has sat " + script.paper->id() + " on " +
-                 iso(script.day) + " already; 'inkturn sitting list' shows it");
+                     iso(script.day) + " already",
+                 Error::Kind::conflict, Error::Remedy::see_sitting);
 }
 
 Error gone(const ScriptId& id) {
     return Error("the script of " + to_text(id) +
-                 " is no longer on file: it, its paper or its candidate was removed");
+                     " is no longer on file: it, its paper or its candidate was removed",
+                 Error::Kind::not_found);
+}
+
+/// The script as one of the paper on file.
+Script of_paper(Script script, std::shared_ptr<const Paper> paper) {
+    script.paper = std::move(paper);
+    return script;
+}
+
+/// Puts the marks, or what else is kept of a script, in the place of those on file.
+void exec_on_desk(const StatementInUse& update, const ScriptId& id) {
+    if (update->exec() != 1)
+        throw gone(id);
 }
 
 } // namespace
 
-std::vector<Script> Desk::scripts(const std::string& candidate) const {
-    return scripts(store_, candidate);
-}
-
 std::vector<Script> Desk::scripts(const Store& store, const std::string& candidate) {
+    const Reading whole(store);
     Store::State& state = *store.state_;
     std::vector<ScriptId> ids;
-    state.guarded("reading the desk in", [&] {
+    state.guarded(reading_desk, [&] {
         const auto row = state.candidate_row(candidate);
         const auto query =
             state.prepared("SELECT sitting, question, turn FROM script WHERE candidate = ? ORDER BY id");
@@ -55,17 +68,14 @@ std::vector<Script> Desk::scripts(const Store& store, const std::string& candida
     });
     std::vector<Script> scripts;
     for (const ScriptId& id : ids)
-        scripts.push_back(*find(store, id));
+        if (auto script = find(store, id))
+            scripts.push_back(std::move(*script));
     return scripts;
-}
-
-std::optional<Script> Desk::find(const ScriptId& id) const {
-    return find(store_, id);
 }
 
 std::optional<Script> Desk::find(const Store& store, const ScriptId& id) {
     Store::State& state = *store.state_;
-    return state.guarded("reading the desk in", [&]() -> std::optional<Script> {
+    return state.guarded(reading_desk, [&]() -> std::optional<Script> {
         const auto query = state.prepared(
             "SELECT candidate.code, paper, day, extra_time, marks, clock FROM script JOIN candidate ON "
             "candidate.id = script.candidate WHERE sitting = ? AND question = ? AND turn = ?");
@@ -73,16 +83,16 @@ std::optional<Script> Desk::find(const Store& store, const ScriptId& id) {
         if (!query->executeStep())
             return std::nullopt;
         const auto paper = state.paper(query->getColumn(1).getInt64());
-        Script script =
-            blank_script(query->getColumn(0).getString(), paper, day_of(query->getColumn(2).getInt64()),
-                         ExtraTime(query->getColumn(3).getInt()));
+        const auto extra =
+            state.undamaged(reading_desk, [&] { return ExtraTime(query->getColumn(3).getInt()); });
+        Script script = blank_script(query->getColumn(0).getString(), paper,
+                                     day_of(query->getColumn(2).getInt64()), extra);
         script.id = id;
         if (id.retry) {
             const auto question = paper->find_question(id.retry->question);
             if (!question)
-                throw StoreError("reading the desk in", state.file,
-                                 "it is damaged: no question " + id.retry->question + " in paper " +
-                                     paper->id());
+                throw state.damaged(reading_desk,
+                                    "no question " + id.retry->question + " in paper " + paper->id());
             script.positions = paper->questions()[*question].parts;
         }
         script.marks = state.marks_in(query->getColumn(4), [&](std::string_view line) {
@@ -95,18 +105,44 @@ std::optional<Script> Desk::find(const Store& store, const ScriptId& id) {
     });
 }
 
+void Desk::check_is_of_sitting(const Script& script) const {
+    if (!script.id.retry)
+        return;
+    Store::State& state = change_.state();
+    const auto candidate = change_.store().candidate_of(script.id.sitting);
+    if (state.paper_of(script.id.sitting)->id() != script.paper->id() || candidate != script.candidate)
+        throw Error("the script of " + to_text(script.id) +
+                        " is of another paper or candidate than the sitting",
+                    Error::Kind::invalid);
+}
+
+/// Finds the script on file of this id, and checks that this one may stand in its place.
+void Desk::check_can_replace(const Script& script) const {
+    check_fits(script);
+    const auto on_file = find(change_.store(), script.id);
+    if (!on_file)
+        throw gone(script.id);
+    check_fits(of_paper(script, on_file->paper));
+    if (script.paper->id() != on_file->paper->id() || script.candidate != on_file->candidate)
+        throw Error("the script of " + to_text(script.id) + " on file is of another paper or candidate",
+                    Error::Kind::conflict);
+}
+
 void Desk::add(Script& script) {
-    Store::State& state = *store_.state_;
+    Store::State& state = change_.state();
     state.changed("putting a script in", [&] {
+        check_fits(script);
+        const std::int64_t paper = state.paper_row_on_file(script.paper->id());
+        check_fits(of_paper(script, state.paper(paper)));
+        check_is_of_sitting(script);
         const std::int64_t candidate = state.candidate_row_made(script.candidate);
-        const std::int64_t paper = state.paper_row(script.paper->id()).value();
         const auto sat = state.prepared(
             "SELECT 1 FROM sitting WHERE candidate = ?1 AND paper = ?2 AND day = ?3 UNION ALL SELECT 1 FROM "
             "script WHERE candidate = ?1 AND paper = ?2 AND day = ?3 AND retried IS NULL");
         sat->bind(1, candidate);
         sat->bind(2, paper);
         sat->bind(3, day_number(script.day));
-        if (script.id.retry ? find(script.id).has_value() : sat->executeStep())
+        if (script.id.retry ? find(change_.store(), script.id).has_value() : sat->executeStep())
             throw already_there(script);
         if (!script.id.retry)
             script.id = script_id(SittingId{state.next_sitting()});
@@ -130,10 +166,12 @@ void Desk::add(Script& script) {
 }
 
 void Desk::add_event(Script& script, const ClockEvent& event) {
-    Store::State& state = *store_.state_;
+    Store::State& state = change_.state();
     std::vector<ClockEvent> events = script.events;
     events.push_back(event);
     state.changed("writing the clock in", [&] {
+        check_fits(script);
+        check_events(*script.paper, script.positions, events);
         const auto update = state.prepared(
             "UPDATE script SET clock = ?4 WHERE sitting = ?1 AND question = ?2 AND turn = ?3 AND clock = ?5");
         bind(update, script.id);
@@ -141,29 +179,31 @@ void Desk::add_event(Script& script, const ClockEvent& event) {
         update->bind(5, to_line(script.events, *script.paper, script.positions));
         if (update->exec() == 1)
             return;
-        if (find(script.id))
+        if (find(change_.store(), script.id))
             throw Error("the clock of " + to_text(script.id) +
-                        " is moved on from another window: leave this one");
+                            " is moved on from another window: leave this one",
+                        Error::Kind::conflict);
         throw gone(script.id);
     });
     script.events = std::move(events);
 }
 
 void Desk::keep_marks(const Script& script) {
-    Store::State& state = *store_.state_;
+    Store::State& state = change_.state();
     state.changed("keeping marks in", [&] {
+        check_can_replace(script);
         const auto update =
             state.prepared("UPDATE script SET marks = ?4 WHERE sitting = ?1 AND question = ?2 AND turn = ?3");
         bind(update, script.id);
         update->bind(4, to_line(script.marks));
-        if (update->exec() != 1)
-            throw gone(script.id);
+        exec_on_desk(update, script.id);
     });
 }
 
 void Desk::change(const Script& script) {
-    Store::State& state = *store_.state_;
+    Store::State& state = change_.state();
     state.changed("changing a script in", [&] {
+        check_can_replace(script);
         const auto update =
             state.prepared("UPDATE script SET day = ?4, extra_time = ?5, marks = ?6, clock = ?7 "
                            "WHERE sitting = ?1 AND question = ?2 AND turn = ?3");
@@ -172,29 +212,30 @@ void Desk::change(const Script& script) {
         update->bind(5, script.extra_time.percent());
         update->bind(6, to_line(script.marks));
         update->bind(7, to_line(script.events, *script.paper, script.positions));
-        if (update->exec() != 1)
-            throw gone(script.id);
+        exec_on_desk(update, script.id);
     });
 }
 
 void Desk::remove(const ScriptId& id) {
-    Store::State& state = *store_.state_;
+    Store::State& state = change_.state();
     state.changed("removing a script from", [&] {
         const auto statement =
             state.prepared("DELETE FROM script WHERE sitting = ? AND question = ? AND turn = ?");
         bind(statement, id);
-        statement->exec();
+        exec_on_desk(statement, id);
         state.remove_candidates_without_records();
     });
 }
 
 void Desk::finish(const Script& script) {
-    Store::State& state = *store_.state_;
+    Store::State& state = change_.state();
     state.changed("finishing a script in", [&] {
+        check_can_replace(script);
         if (script.id.retry)
-            store_.add_reattempt(script.id.sitting, reattempt_of(script));
+            change_.add_reattempt(script.id.sitting, reattempt_of(script));
         else
-            state.insert_sitting(script.candidate, *script.paper, sitting_of(script), script.id.sitting);
+            state.insert_sitting(script.candidate, state.paper_row_on_file(script.paper->id()),
+                                 sitting_of(script), script.id.sitting);
         remove(script.id);
     });
 }

@@ -3,6 +3,7 @@
 #include "store/state.hpp"
 
 namespace inkturn {
+
 std::vector<Copies> DrawnPapers::copies(const Store& store) {
     Store::State& state = *store.state_;
     return state.guarded("reading the drawn papers from", [&] {
@@ -22,10 +23,20 @@ std::vector<Copies> DrawnPapers::copies(const Store& store) {
     });
 }
 
+std::int64_t DrawnPapers::row_of(const QuestionName& name) const {
+    return change_.state().paper_row_on_file(name.paper);
+}
+
+void DrawnPapers::check_on_file(const QuestionName& name) const {
+    if (!change_.state().paper(row_of(name))->find_question(name.question))
+        throw Error("paper " + name.paper + " has no question " + name.question, Error::Kind::not_found,
+                    Error::Remedy::show_paper, name.paper);
+}
+
 std::optional<std::int64_t> DrawnPapers::set_of(const QuestionName& name) const {
-    Store::State& state = *store_.state_;
-    const auto query = state.prepared("SELECT same FROM copied_question WHERE paper = ? AND question = ?");
-    query->bind(1, state.paper_row(name.paper).value());
+    const auto query =
+        change_.state().prepared("SELECT same FROM copied_question WHERE paper = ? AND question = ?");
+    query->bind(1, row_of(name));
     query->bind(2, name.question);
     if (!query->executeStep())
         return std::nullopt;
@@ -35,7 +46,7 @@ std::optional<std::int64_t> DrawnPapers::set_of(const QuestionName& name) const 
 std::int64_t DrawnPapers::set_made(const QuestionName& name) {
     if (const auto known = set_of(name))
         return *known;
-    const auto query = store_.state_->prepared("SELECT ifnull(max(same), 0) + 1 FROM copied_question");
+    const auto query = change_.state().prepared("SELECT ifnull(max(same), 0) + 1 FROM copied_question");
     query->executeStep();
     const std::int64_t same = query->getColumn(0).getInt64();
     put_last(same, name);
@@ -43,18 +54,18 @@ std::int64_t DrawnPapers::set_made(const QuestionName& name) {
 }
 
 void DrawnPapers::put_last(std::int64_t same, const QuestionName& name) {
-    Store::State& state = *store_.state_;
+    Store::State& state = change_.state();
     const auto insert =
         state.prepared("INSERT INTO copied_question (same, position, paper, question) VALUES (?1, (SELECT "
                        "ifnull(max(position) + 1, 0) FROM copied_question WHERE same = ?1), ?2, ?3)");
     insert->bind(1, same);
-    insert->bind(2, state.paper_row(name.paper).value());
+    insert->bind(2, row_of(name));
     insert->bind(3, name.question);
     insert->exec();
 }
 
 void DrawnPapers::join(std::int64_t same, std::int64_t other) {
-    const auto update = store_.state_->prepared(
+    const auto update = change_.state().prepared(
         "UPDATE copied_question SET same = ?1, position = position + (SELECT max(position) + 1 FROM "
         "copied_question WHERE same = ?1) WHERE same = ?2");
     update->bind(1, same);
@@ -63,7 +74,9 @@ void DrawnPapers::join(std::int64_t same, std::int64_t other) {
 }
 
 void DrawnPapers::note_copy(const QuestionName& source, const QuestionName& copy) {
-    store_.state_->changed("noting a copy in", [&] {
+    change_.state().changed("noting a copy in", [&] {
+        check_on_file(source);
+        check_on_file(copy);
         const std::int64_t same = set_made(source);
         const auto other = set_of(copy);
         if (!other)
@@ -73,17 +86,31 @@ void DrawnPapers::note_copy(const QuestionName& source, const QuestionName& copy
     });
 }
 
-void DrawnPapers::add(const Paper& paper, const std::vector<Drawable>& questions) {
-    store_.add_paper(paper);
-    for (std::size_t i = 0; i < questions.size(); ++i) {
-        const Paper& source = *questions[i].paper;
-        const std::string& question = questions[i].asked().label;
-        const std::string& drawn = paper.questions()[i].label;
-        note_copy({source.id(), question}, {paper.id(), drawn});
-        for (const Shows shows : {Shows::question, Shows::scheme})
-            for (const Picture& picture : store_.pictures_of(source, question, shows))
-                store_.add_picture(paper, drawn, shows, picture);
+void DrawnPapers::check_drawn(const Paper& paper, const std::vector<Drawable>& questions) const {
+    if (questions.size() != paper.questions().size())
+        throw Error("paper " + paper.id() + " has " + std::to_string(paper.questions().size()) +
+                    " questions, drawn were " + std::to_string(questions.size()));
+    for (const Drawable& question : questions) {
+        if (!question.paper || question.question >= question.paper->questions().size())
+            throw Error("a question that is drawn is one of a paper", Error::Kind::misused);
+        check_on_file({question.paper->id(), question.asked().label});
     }
+}
+
+void DrawnPapers::add(const Paper& paper, const std::vector<Drawable>& questions) {
+    change_.state().changed("adding a drawn paper to", [&] {
+        check_drawn(paper, questions);
+        change_.add_paper(paper);
+        for (std::size_t i = 0; i < questions.size(); ++i) {
+            const Paper& source = *questions[i].paper;
+            const std::string& question = questions[i].asked().label;
+            const std::string& drawn = paper.questions()[i].label;
+            note_copy({source.id(), question}, {paper.id(), drawn});
+            for (const Shows shows : {Shows::question, Shows::scheme})
+                for (const Picture& picture : change_.store().pictures_of(source, question, shows))
+                    change_.add_picture(paper, drawn, shows, picture);
+        }
+    });
 }
 
 } // namespace inkturn

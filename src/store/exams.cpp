@@ -1,15 +1,24 @@
 #include "store/state.hpp"
 
 namespace inkturn {
+namespace {
 
-ExamId Store::add_exam(const Exam& exam) {
-    return state_->changed("adding an exam to", [&] {
-        const auto insert = state_->prepared("INSERT INTO exam (title, day, subject) VALUES (?, ?, ?)");
+std::string named(ExamId id) {
+    return "exam " + std::to_string(static_cast<std::int64_t>(id));
+}
+
+} // namespace
+
+ExamId Store::Change::add_exam(const Exam& exam) {
+    State& state = this->state();
+    return state.changed("adding an exam to", [&] {
+        check_exam(exam);
+        const auto insert = state.prepared("INSERT INTO exam (title, day, subject) VALUES (?, ?, ?)");
         insert->bind(1, exam.title);
         insert->bind(2, day_number(exam.day));
         insert->bind(3, exam.subject);
         insert->exec();
-        return ExamId{state_->database->getLastInsertRowid()};
+        return ExamId{state.database->getLastInsertRowid()};
     });
 }
 
@@ -25,20 +34,23 @@ std::vector<ExamOnFile> Store::exams() const {
     });
 }
 
-void Store::move_exam(ExamId id, Day to) {
-    state_->changed("moving an exam in", [&] {
-        const auto statement = state_->prepared("UPDATE exam SET day = ? WHERE id = ?");
+void Store::Change::move_exam(ExamId id, Day to) {
+    State& state = this->state();
+    state.changed("moving an exam in", [&] {
+        check_day(to);
+        const auto statement = state.prepared("UPDATE exam SET day = ? WHERE id = ?");
         statement->bind(1, day_number(to));
         statement->bind(2, static_cast<std::int64_t>(id));
-        statement->exec();
+        exec_found(statement, named(id));
     });
 }
 
-void Store::remove_exam(ExamId id) {
-    state_->changed("removing an exam from", [&] {
-        const auto statement = state_->prepared("DELETE FROM exam WHERE id = ?");
+void Store::Change::remove_exam(ExamId id) {
+    State& state = this->state();
+    state.changed("removing an exam from", [&] {
+        const auto statement = state.prepared("DELETE FROM exam WHERE id = ?");
         statement->bind(1, static_cast<std::int64_t>(id));
-        statement->exec();
+        exec_found(statement, named(id));
     });
 }
 

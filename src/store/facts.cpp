@@ -17,16 +17,16 @@ std::int64_t number(SheetId id) {
     return static_cast<std::int64_t>(id);
 }
 
+std::string named(FactId id) {
+    return "fact " + std::to_string(number(id));
+}
+
 /// The columns from `first` on: id, prompt, answer, topic, subject.
-Fact fact_in(SQLite::Statement& row, int first, const std::string& file) {
+Fact fact_in(SQLite::Statement& row, int first) {
     Fact fact{FactId{row.getColumn(first).getInt64()}, row.getColumn(first + 1).getString(),
               row.getColumn(first + 2).getString(), row.getColumn(first + 3).getString(),
               row.getColumn(first + 4).getString()};
-    try {
-        check_fact(fact);
-    } catch (const Error& error) {
-        throw StoreError(reading_facts, file, std::string("it is damaged: ") + error.what());
-    }
+    check_fact(fact);
     return fact;
 }
 
@@ -55,14 +55,15 @@ std::vector<Fact> FactsOnFile::all(const Store& store) {
         const auto query =
             state.prepared("SELECT id, prompt, answer, topic, subject FROM fact ORDER BY subject, topic, id");
         while (query->executeStep())
-            facts.push_back(fact_in(*query, 0, state.file));
+            facts.push_back(state.undamaged(reading_facts, [&] { return fact_in(*query, 0); }));
         return facts;
     });
 }
 
 FactId FactsOnFile::add(const Fact& fact) {
-    Store::State& state = *store_.state_;
+    Store::State& state = change_.state();
     return state.changed("adding a fact to", [&] {
+        check_fact(fact);
         const auto insert =
             state.prepared("INSERT INTO fact (subject, prompt, answer, topic) VALUES (?, ?, ?, ?)");
         insert->bind(1, fact.subject);
@@ -75,30 +76,32 @@ FactId FactsOnFile::add(const Fact& fact) {
             if (failure.getExtendedErrorCode() != SQLITE_CONSTRAINT_UNIQUE)
                 throw;
             throw Error("the fact '" + fact.prompt + "'" +
-                        (fact.subject.empty() ? "" : " of " + fact.subject) +
-                        " is on file; 'inkturn facts list' shows it");
+                            (fact.subject.empty() ? "" : " of " + fact.subject) + " is on file",
+                        Error::Kind::conflict, Error::Remedy::see_fact);
         }
         return FactId{state.database->getLastInsertRowid()};
     });
 }
 
 void FactsOnFile::change(const Fact& fact) {
-    Store::State& state = *store_.state_;
+    Store::State& state = change_.state();
     state.changed("changing a fact in", [&] {
+        check_answer(fact.answer);
+        check_topic(fact.topic);
         const auto update = state.prepared("UPDATE fact SET answer = ?, topic = ? WHERE id = ?");
         update->bind(1, fact.answer);
         update->bind(2, fact.topic);
         update->bind(3, number(fact.id));
-        update->exec();
+        exec_found(update, named(fact.id));
     });
 }
 
 void FactsOnFile::remove(FactId id) {
-    Store::State& state = *store_.state_;
+    Store::State& state = change_.state();
     state.changed("removing a fact from", [&] {
         const auto fact = state.prepared("DELETE FROM fact WHERE id = ?");
         fact->bind(1, number(id));
-        fact->exec();
+        exec_found(fact, named(id));
         const auto planned = state.prepared("DELETE FROM planned WHERE kind = 'recall' AND name = ?");
         planned->bind(1, std::to_string(number(id)));
         planned->exec();
@@ -137,7 +140,7 @@ std::optional<SheetOfFacts> FactsOnFile::find_sheet(const Store& store, SheetId 
         query->bind(1, number(id));
         while (query->executeStep()) {
             take_row(*query, sheets);
-            found.facts.push_back(fact_in(*query, 6, state.file));
+            found.facts.push_back(state.undamaged(reading_facts, [&] { return fact_in(*query, 6); }));
             found.candidate = query->getColumn(11).getString();
         }
         if (sheets.empty())
@@ -147,8 +150,8 @@ std::optional<SheetOfFacts> FactsOnFile::find_sheet(const Store& store, SheetId 
     });
 }
 
-std::set<FactId> FactsOnFile::on_logged_sheets() const {
-    Store::State& state = *store_.state_;
+std::set<FactId> FactsOnFile::on_logged_sheets(const Store& store) {
+    Store::State& state = *store.state_;
     return state.guarded(reading_sheets, [&] {
         std::set<FactId> facts;
         const auto query = state.prepared(
@@ -159,9 +162,19 @@ std::set<FactId> FactsOnFile::on_logged_sheets() const {
     });
 }
 
+void FactsOnFile::check_on_file(FactId id) const {
+    const auto query = change_.state().prepared("SELECT 1 FROM fact WHERE id = ?");
+    query->bind(1, number(id));
+    if (!query->executeStep())
+        throw Error("no " + named(id) + " on file", Error::Kind::not_found);
+}
+
 SheetId FactsOnFile::add_sheet(const std::string& candidate, const Sheet& sheet) {
-    Store::State& state = *store_.state_;
+    Store::State& state = change_.state();
     return state.changed("adding a sheet to", [&] {
+        check_sheet(sheet);
+        for (const Sheet::Row& row : sheet.rows)
+            check_on_file(row.fact);
         const auto insert = state.prepared("INSERT INTO sheet (candidate, day) VALUES (?, ?)");
         insert->bind(1, state.candidate_row_made(candidate));
         insert->bind(2, day_number(sheet.day));
@@ -182,8 +195,13 @@ SheetId FactsOnFile::add_sheet(const std::string& candidate, const Sheet& sheet)
 }
 
 void FactsOnFile::keep_log(SheetId id, const std::optional<Sheet::Log>& log) {
-    Store::State& state = *store_.state_;
+    Store::State& state = change_.state();
     state.changed("logging a sheet in", [&] {
+        const auto on_file = find_sheet(change_.store(), id);
+        if (!on_file)
+            throw Error("no sheet " + to_text(id) + " on file", Error::Kind::not_found);
+        if (log)
+            check_log(on_file->sheet, *log);
         const auto sheet = state.prepared("UPDATE sheet SET logged = ? WHERE id = ?");
         if (log)
             sheet->bind(1, day_number(log->day));

@@ -19,13 +19,18 @@ namespace {
 constexpr int strict_tables_since = 3037000;
 constexpr int wait_for_others_ms = 3000;
 
-[[noreturn]] void refuse(const std::string& file, const std::string& why) {
-    throw StoreError("opening the store", file, why);
+[[noreturn]] void refuse(const std::string& file, const std::string& why,
+                         Error::Kind kind = Error::Kind::unreadable) {
+    throw StoreError("opening the store", file, why, kind);
 }
 
 /// An absolute path is never taken for a URI or for SQLite's name of a database in memory.
 std::string absolute(const std::string& file) {
-    return std::filesystem::absolute(file).string();
+    std::error_code failure;
+    const std::filesystem::path path = std::filesystem::absolute(file, failure);
+    if (failure)
+        refuse(file, failure.message());
+    return path.string();
 }
 
 bool exists(const std::string& file, const std::string& path) {
@@ -47,7 +52,8 @@ bool exists(const std::string& file, const std::string& path) {
 void make_private_file(const std::string& file, const std::string& path) {
     const int descriptor = ::open(path.c_str(), O_CREAT | O_RDWR | O_CLOEXEC, S_IRUSR | S_IWUSR);
     if (descriptor < 0)
-        refuse(file, std::string(std::strerror(errno)) + "; name a file in a folder that you can write to");
+        refuse(file, std::string(std::strerror(errno)) + "; name a file in a folder that you can write to",
+               Error::Kind::unwritable);
     ::close(descriptor);
 }
 
@@ -62,7 +68,7 @@ int version_of(SQLite::Database& database, const std::string& file) {
         refuse(file, "that is a database of another program; name a store of inkturn, or a file that is not "
                      "there yet");
     if (version < 0)
-        refuse(file, "it is damaged; go back to a copy of it");
+        refuse(file, "it is damaged; go back to a copy of it", Error::Kind::damaged);
     if (version > newest_store_version())
         refuse(file, "it was written by a newer inkturn (its layout is " + std::to_string(version) +
                          ", this program knows " + std::to_string(newest_store_version()) +
@@ -94,7 +100,8 @@ OpenedDatabase open_file(const std::string& file, const std::string& path, bool 
         set_for_writing(*database);
         migrate(*database, version);
     } else if (version < newest_store_version()) {
-        refuse(file, "it is of an older layout and can't be brought up to date: it may not be written");
+        refuse(file, "it is of an older layout and can't be brought up to date: it may not be written",
+               Error::Kind::unwritable);
     }
     return {std::move(database), writable};
 }
@@ -130,6 +137,23 @@ std::string explained(const SQLite::Exception& failure) {
     }
 }
 
+Error::Kind kind_of(const SQLite::Exception& failure) {
+    switch (failure.getErrorCode() & 0xFF) {
+    case SQLITE_BUSY:
+    case SQLITE_LOCKED:
+        return Error::Kind::busy;
+    case SQLITE_READONLY:
+        return Error::Kind::unwritable;
+    case SQLITE_CORRUPT:
+        return Error::Kind::damaged;
+    case SQLITE_CONSTRAINT:
+    case SQLITE_TOOBIG:
+        return Error::Kind::invalid;
+    default:
+        return Error::Kind::unreadable;
+    }
+}
+
 OpenedDatabase open_database(const std::string& file, bool to_write) {
     if (sqlite3_libversion_number() < strict_tables_since)
         refuse(file, std::string("SQLite 3.37 or newer is needed, this is ") + sqlite3_libversion());
@@ -142,10 +166,11 @@ OpenedDatabase open_database(const std::string& file, bool to_write) {
             make_private_file(file, path);
         const bool writable = may_be_written(path);
         if (to_write && !writable)
-            refuse(file, "it can't be written; check the permissions of the file and its folder");
+            refuse(file, "it can't be written; check the permissions of the file and its folder",
+                   Error::Kind::unwritable);
         return open_file(file, path, writable);
     } catch (const SQLite::Exception& failure) {
-        throw StoreError("opening the store", file, explained(failure));
+        refuse(file, explained(failure), kind_of(failure));
     }
 }
 

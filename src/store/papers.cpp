@@ -1,6 +1,35 @@
 #include "store/state.hpp"
 
 namespace inkturn {
+namespace {
+
+constexpr const char* reading_paper = "reading a paper from";
+
+Part part_in(SQLite::Statement& row) {
+    return {row.getColumn(0).getString(), Marks(row.getColumn(1).getInt()), row.getColumn(2).getString(),
+            row.getColumn(3).getString()};
+}
+
+/// Throws Error unless `paper` is the one on file but for what complete_paper() changes.
+void check_completes(const Paper& paper, const Paper& on_file) {
+    const auto refuse = [&](const std::string& why) {
+        throw Error("paper " + paper.id() + " on file " + why, Error::Kind::conflict);
+    };
+    if (paper.duration() != on_file.duration() || paper.retry_by() != on_file.retry_by())
+        refuse("has another duration, or retries by another unit");
+    if (paper.parts().size() != on_file.parts().size())
+        refuse("has other parts");
+    for (std::size_t i = 0; i < paper.parts().size(); ++i) {
+        const Part& here = on_file.parts()[i];
+        const Part& part = paper.parts()[i];
+        if (part.label != here.label || part.max != here.max)
+            refuse("has other parts");
+        if (part.codes.empty() && !here.codes.empty())
+            refuse("has codes of part " + part.label);
+    }
+}
+
+} // namespace
 
 std::optional<std::int64_t> Store::State::paper_row(const std::string& id) {
     const auto known = paper_rows.find(id);
@@ -15,37 +44,47 @@ std::optional<std::int64_t> Store::State::paper_row(const std::string& id) {
     return row;
 }
 
+std::int64_t Store::State::paper_row_on_file(const std::string& id) {
+    if (const auto row = paper_row(id))
+        return *row;
+    throw Error("no paper " + id + " on file", Error::Kind::not_found);
+}
+
 std::shared_ptr<const Paper> Store::State::paper(std::int64_t row) {
-    auto& known = papers_by_row[row];
-    if (known)
-        return known;
+    const auto known = papers_by_row.find(row);
+    if (known != papers_by_row.end())
+        return known->second;
 
     std::vector<Part> parts;
     const auto part =
         prepared("SELECT label, marks, topic, codes FROM part WHERE paper = ? ORDER BY position");
     part->bind(1, row);
     while (part->executeStep())
-        parts.push_back({part->getColumn(0).getString(), Marks(part->getColumn(1).getInt()),
-                         part->getColumn(2).getString(), part->getColumn(3).getString()});
+        parts.push_back(undamaged(reading_paper, [&] { return part_in(*part); }));
 
     const auto head = prepared("SELECT code, title, subject, duration, retry_by FROM paper WHERE id = ?");
     head->bind(1, row);
-    head->executeStep();
-    PaperHead known_head{head->getColumn(0).getString(), head->getColumn(1).getString(),
-                         head->getColumn(2).getString(), std::nullopt,
-                         *retry_by_named(head->getColumn(4).getString())};
+    const bool is_there = head->executeStep();
+    const auto retry_by = is_there ? retry_by_named(head->getColumn(4).getString()) : std::nullopt;
+    if (!retry_by)
+        throw damaged(reading_paper, "no paper of number " + std::to_string(row));
+    PaperHead stated{head->getColumn(0).getString(), head->getColumn(1).getString(),
+                     head->getColumn(2).getString(), std::nullopt, *retry_by};
     if (!head->getColumn(3).isNull())
-        known_head.duration = Seconds(head->getColumn(3).getInt64());
-    known = std::make_shared<Paper>(std::move(known_head), std::move(parts));
-    return known;
+        stated.duration = Seconds(head->getColumn(3).getInt64());
+    auto read = undamaged(reading_paper,
+                          [&] { return std::make_shared<const Paper>(std::move(stated), std::move(parts)); });
+    papers_by_row.emplace(row, read);
+    return read;
 }
 
-void Store::add_paper(const Paper& paper) {
-    if (find_paper(paper.id()))
-        throw Error("paper " + paper.id() +
-                    " is on file already; give another --id, or remove that one first");
-    state_->changed("adding a paper to", [&] {
-        const auto head = state_->prepared(
+void Store::Change::add_paper(const Paper& paper) {
+    State& state = this->state();
+    state.changed("adding a paper to", [&] {
+        if (state.paper_row(paper.id()))
+            throw Error("paper " + paper.id() + " is on file already", Error::Kind::conflict,
+                        Error::Remedy::give_other_paper_id);
+        const auto head = state.prepared(
             "INSERT INTO paper (code, title, subject, duration, retry_by) VALUES (?, ?, ?, ?, ?)");
         head->bind(1, paper.id());
         head->bind(2, paper.title());
@@ -56,11 +95,11 @@ void Store::add_paper(const Paper& paper) {
             head->bind(4);
         head->bind(5, std::string(name(paper.retry_by())));
         head->exec();
-        const std::int64_t row = state_->database->getLastInsertRowid();
+        const std::int64_t row = state.database->getLastInsertRowid();
 
         std::int64_t position = 0;
         for (const Part& part : paper.parts()) {
-            const auto insert = state_->prepared(
+            const auto insert = state.prepared(
                 "INSERT INTO part (paper, position, label, marks, topic, codes) VALUES (?, ?, ?, ?, ?, ?)");
             insert->bind(1, row);
             insert->bind(2, position++);
@@ -74,7 +113,7 @@ void Store::add_paper(const Paper& paper) {
 }
 
 std::shared_ptr<const Paper> Store::find_paper(const std::string& id) const {
-    return state_->guarded("reading a paper from", [&]() -> std::shared_ptr<const Paper> {
+    return state_->guarded(reading_paper, [&]() -> std::shared_ptr<const Paper> {
         const auto row = state_->paper_row(id);
         return row ? state_->paper(*row) : nullptr;
     });
@@ -96,38 +135,41 @@ std::vector<PaperOnFile> Store::papers() const {
     });
 }
 
-void Store::complete_paper(const Paper& paper) {
-    state_->changed("completing a paper in", [&] {
-        const std::int64_t row = state_->paper_row(paper.id()).value();
-        const auto head = state_->prepared("UPDATE paper SET title = ?, subject = ? WHERE id = ?");
+void Store::Change::complete_paper(const Paper& paper) {
+    State& state = this->state();
+    state.changed("completing a paper in", [&] {
+        const std::int64_t row = state.paper_row_on_file(paper.id());
+        check_completes(paper, *state.paper(row));
+        const auto head = state.prepared("UPDATE paper SET title = ?, subject = ? WHERE id = ?");
         head->bind(1, paper.title());
         head->bind(2, paper.subject());
         head->bind(3, row);
         head->exec();
         for (const Part& part : paper.parts()) {
             const auto update =
-                state_->prepared("UPDATE part SET topic = ?, codes = ? WHERE paper = ? AND label = ?");
+                state.prepared("UPDATE part SET topic = ?, codes = ? WHERE paper = ? AND label = ?");
             update->bind(1, part.topic);
             update->bind(2, part.codes);
             update->bind(3, row);
             update->bind(4, part.label);
             update->exec();
         }
-        state_->forget();
+        state.forget();
     });
 }
 
-void Store::remove_paper(const std::string& id) {
-    state_->changed("removing a paper from", [&] {
-        const auto statement = state_->prepared("DELETE FROM paper WHERE code = ?");
+void Store::Change::remove_paper(const std::string& id) {
+    State& state = this->state();
+    state.changed("removing a paper from", [&] {
+        const auto statement = state.prepared("DELETE FROM paper WHERE code = ?");
         statement->bind(1, id);
-        statement->exec();
+        exec_found(statement, "paper " + id);
         const auto planned =
-            state_->prepared("DELETE FROM planned WHERE kind IN ('sit', 'foreseen') AND name = ?");
+            state.prepared("DELETE FROM planned WHERE kind IN ('sit', 'foreseen') AND name = ?");
         planned->bind(1, id);
         planned->exec();
-        state_->remove_candidates_without_records();
-        state_->forget();
+        state.remove_candidates_without_records();
+        state.forget();
     });
 }
 

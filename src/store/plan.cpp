@@ -11,7 +11,7 @@ void Store::State::read_plan(std::int64_t row, Candidate& candidate) {
     while (planned->executeStep()) {
         const auto what = planned_for_named(planned->getColumn(0).getString());
         if (!what)
-            throw StoreError("reading a plan from", file, "it is damaged: work of an unknown kind");
+            throw damaged("reading a plan from", "work of an unknown kind");
         candidate.planned.push_back({*what, planned->getColumn(1).getString(),
                                      planned->getColumn(2).getString(), planned->getColumn(3).getInt(),
                                      day_of(planned->getColumn(4).getInt64()),
@@ -36,8 +36,10 @@ void Store::State::read_plan(std::int64_t row, Candidate& candidate) {
 }
 
 void PlanOnFile::keep(const std::string& candidate, const std::vector<PlannedWork>& planned) {
-    Store::State& state = *store_.state_;
+    Store::State& state = change_.state();
     state.changed("keeping a plan in", [&] {
+        for (const PlannedWork& work : planned)
+            check_planned(work);
         const std::int64_t row = state.candidate_row_made(candidate);
         const auto clear = state.prepared("DELETE FROM planned WHERE candidate = ?");
         clear->bind(1, row);
@@ -59,13 +61,15 @@ void PlanOnFile::keep(const std::string& candidate, const std::vector<PlannedWor
 }
 
 void PlanOnFile::take_off(const std::string& candidate, const std::vector<Fact>& facts) {
-    Store::State& state = *store_.state_;
+    Store::State& state = change_.state();
     state.changed("changing a plan in", [&] {
-        const std::int64_t row = state.candidate_row_made(candidate);
+        const auto row = state.candidate_row(candidate);
+        if (!row)
+            return;
         for (const Fact& fact : facts) {
             const auto statement =
                 state.prepared("DELETE FROM planned WHERE candidate = ? AND kind = 'recall' AND name = ?");
-            statement->bind(1, row);
+            statement->bind(1, *row);
             statement->bind(2, std::to_string(static_cast<std::int64_t>(fact.id)));
             statement->exec();
         }
@@ -73,8 +77,9 @@ void PlanOnFile::take_off(const std::string& candidate, const std::vector<Fact>&
 }
 
 void PlanOnFile::set_wishes(const std::string& candidate, const PlanWishes& wishes) {
-    Store::State& state = *store_.state_;
+    Store::State& state = change_.state();
     state.changed("keeping what is wished of a plan in", [&] {
+        check_wishes(wishes);
         const std::int64_t row = state.candidate_row_made(candidate);
         const auto marking =
             state.prepared("INSERT OR REPLACE INTO plan_wish (candidate, marking) VALUES (?, ?)");
@@ -97,8 +102,9 @@ void PlanOnFile::set_wishes(const std::string& candidate, const PlanWishes& wish
 }
 
 bool PlanOnFile::add_relearned(const std::string& candidate, const Relearned& relearned) {
-    Store::State& state = *store_.state_;
+    Store::State& state = change_.state();
     return state.changed("keeping what was relearned in", [&] {
+        check_relearned(relearned);
         const std::int64_t row = state.candidate_row_made(candidate);
         const auto planned = state.prepared(
             "DELETE FROM planned WHERE candidate = ?1 AND kind = 'relearn' AND subject = ?2 AND name = ?3 "
@@ -122,7 +128,7 @@ bool PlanOnFile::add_relearned(const std::string& candidate, const Relearned& re
 }
 
 bool PlanOnFile::remove_relearned(const std::string& candidate, const Relearned& relearned) {
-    Store::State& state = *store_.state_;
+    Store::State& state = change_.state();
     return state.changed("removing what was relearned from", [&] {
         const auto row = state.candidate_row(candidate);
         if (!row)

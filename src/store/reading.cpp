@@ -4,20 +4,28 @@
 
 namespace inkturn {
 
-Reading::Reading(const Store& store)
-    : store_(store), is_outermost_(!store.state_->changing && !store.state_->reading) {
-    if (!is_outermost_)
+Reading::Reading(const Store& store) {
+    Store::State& state = *store.state_;
+    if (state.changing || state.reading)
         return;
-    Store::State& state = *store_.state_;
-    state.guarded("reading the store", [&] { state.prepared("BEGIN")->exec(); });
+    state.guarded("reading the store", [&] {
+        state.prepared("BEGIN")->exec();
+        try {
+            state.forget_what_is_stale();
+        } catch (...) {
+            state.database->tryExec("ROLLBACK");
+            throw;
+        }
+    });
     state.reading = true;
+    state_ = store.state_;
 }
 
 Reading::~Reading() {
-    if (!is_outermost_)
+    if (!state_)
         return;
-    store_.state_->reading = false;
-    store_.state_->database->tryExec("COMMIT");
+    state_->reading = false;
+    state_->database->tryExec("COMMIT");
 }
 
 } // namespace inkturn

@@ -1,13 +1,12 @@
 #pragma once
 
 #include "inkturn/base/error.hpp"
-#include "inkturn/store/store.hpp"
+#include "inkturn/store/change.hpp"
 #include "store/file.hpp"
 
 #include <SQLiteCpp/Database.h>
 #include <SQLiteCpp/Statement.h>
 
-#include <cassert>
 #include <string>
 #include <unordered_map>
 
@@ -46,7 +45,12 @@ struct Store::State {
     std::unordered_map<std::string, std::int64_t> paper_rows;
     std::unordered_map<std::string, std::int64_t> candidate_rows;
 
+    std::unordered_map<std::int64_t, std::int64_t>
+        sitting_papers;   ///< rows of papers by the sittings' numbers
+    int data_version = 0; ///< SQLite's, when what was read was last known to be fresh
+
     bool changing = false; ///< inside a Change
+    bool spoiled = false;  ///< and a verb of it failed when it had written something
     bool reading = false;  ///< inside a Reading
 
     /// The statement for a literal of SQL.
@@ -63,26 +67,47 @@ struct Store::State {
         try {
             return work();
         } catch (const SQLite::Exception& failure) {
-            throw StoreError(operation, file, explained(failure));
+            throw StoreError(operation, file, explained(failure), kind_of(failure));
         }
     }
 
-    /// Changes a table; only inside a Change, so that verbs of several statements are whole.
+    /// Does the work of a verb that changes tables. One that fails when it has written something spoils the
+    /// change.
     template <typename Work>
     auto changed(const char* operation, const Work& work) -> decltype(work()) {
-        assert(changing && "a verb that changes the store needs a Change");
-        return guarded(operation, work);
+        check_can_change(operation);
+        const int before = database->getTotalChanges();
+        try {
+            return guarded(operation, work);
+        } catch (...) {
+            spoiled = spoiled || database->getTotalChanges() != before;
+            throw;
+        }
+    }
+    void check_can_change(const char* operation) const;
+
+    /// Reads what no verb would have written otherwise: an Error means a damaged store.
+    template <typename Read>
+    auto undamaged(const char* operation, const Read& read) -> decltype(read()) {
+        try {
+            return read();
+        } catch (const StoreError&) {
+            throw;
+        } catch (const Error& error) {
+            throw damaged(operation, error.what());
+        }
+    }
+    StoreError damaged(const char* operation, const std::string& why) const {
+        return StoreError(operation, file, "it is damaged: " + why, Error::Kind::damaged);
     }
 
-    /// A line as it stands in a row; one that does not fit its paper means a damaged store.
+    /// A line as it stands in a row.
     template <typename Read>
     auto line_in(const char* operation, const SQLite::Column& column, const Read& read)
         -> decltype(read(std::string_view())) {
-        try {
+        return undamaged(operation, [&] {
             return read(std::string_view(column.getText(), static_cast<std::size_t>(column.getBytes())));
-        } catch (const Error& error) {
-            throw StoreError(operation, file, std::string("it is damaged: ") + error.what());
-        }
+        });
     }
     template <typename Read>
     auto marks_in(const SQLite::Column& column, const Read& read) -> decltype(read(std::string_view())) {
@@ -98,26 +123,42 @@ struct Store::State {
         papers_by_row.clear();
         paper_rows.clear();
         candidate_rows.clear();
+        sitting_papers.clear();
     }
+    /// The same where another program has changed the file since.
+    void forget_what_is_stale();
 
     std::optional<std::int64_t> paper_row(const std::string& id);
     std::shared_ptr<const Paper> paper(std::int64_t row);
+    std::int64_t paper_row_on_file(const std::string& id); ///< throws Error where there is none
     std::optional<std::int64_t> candidate_row(const std::string& code);
     std::int64_t candidate_row_made(const std::string& code);
     Availability availability(std::int64_t candidate);
     void read_plan(std::int64_t row, Candidate& candidate);
+    SittingRecord sitting_in(SQLite::Statement& row);
+    Reattempt reattempt_in(SQLite::Statement& row, const Paper& paper);
+    void read_sittings(std::int64_t row, Candidate& candidate);
+    void read_reattempts(std::int64_t row, Candidate& candidate);
+    void read_placements(std::int64_t row, Candidate& candidate);
     /// Takes the next number for a sitting that is yet to come.
     std::int64_t next_sitting();
-    SittingId insert_sitting(const std::string& candidate, const Paper& paper, const Sitting& sitting,
+    SittingId insert_sitting(const std::string& candidate, std::int64_t paper, const Sitting& sitting,
                              std::optional<SittingId> id);
     /// Throws Error where a script of the candidate's is to become a sitting of this paper on this day.
     void check_not_on_desk(std::int64_t candidate, std::int64_t paper, Day day);
-    std::shared_ptr<const Paper> paper_of(SittingId sitting);
-    std::string clock_line(SittingId id, const Sitting& sitting);
-    std::string clock_line(SittingId sitting, const Reattempt& reattempt);
+    std::shared_ptr<const Paper> paper_of(SittingId sitting); ///< throws Error where it is not on file
+    void check_is_next_turn(SittingId sitting, const Reattempt& reattempt);
+    void check_is_last_turn(const RetryId& id);
+    void remove_placement(SittingId sitting, const std::string& question);
     std::int64_t class_row(const std::string& name);
     void remove_candidates_without_records();
 };
+
+/// Carries out a statement that names a row. Throws Error where that is not there.
+inline void exec_found(const StatementInUse& statement, const std::string& what) {
+    if (statement->exec() == 0)
+        throw Error("no " + what + " on file", Error::Kind::not_found);
+}
 
 /// Days are kept as their number since 1 January 1970.
 inline std::int64_t day_number(Day day) {

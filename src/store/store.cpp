@@ -1,17 +1,19 @@
 #include "store/state.hpp"
 
+#include <sqlite3.h>
+
 namespace inkturn {
 
-std::unique_ptr<Store::State> Store::opened(const std::string& file, bool to_write) {
+std::shared_ptr<Store::State> Store::opened(const std::string& file, bool to_write) {
     OpenedDatabase opened = open_database(file, to_write);
-    auto state = std::make_unique<State>();
+    auto state = std::make_shared<State>();
     state->file = file;
     state->database = std::move(opened.database);
     state->writable = opened.writable;
     return state;
 }
 
-Store::Store(std::unique_ptr<State> state) : state_(std::move(state)) {}
+Store::Store(std::shared_ptr<State> state) : state_(std::move(state)) {}
 Store::Store(Store&&) noexcept = default;
 Store& Store::operator=(Store&&) noexcept = default;
 Store::~Store() = default;
@@ -27,32 +29,28 @@ bool Store::writable() const {
     return state_->writable;
 }
 
-Store::Change::Change(Store& store) : store_(store) {
-    State& state = *store_.state_;
-    if (!state.writable)
-        throw StoreError("writing the store", state.file,
-                         "it may not be written; check the permissions of the file and its folder");
-    state.guarded("writing the store", [&] { state.database->exec("BEGIN IMMEDIATE"); });
-    state.changing = true;
+void Store::State::check_can_change(const char* operation) const {
+    if (spoiled)
+        throw StoreError(operation, file, "a step of this change failed halfway, so that it can't be kept",
+                         Error::Kind::misused);
+    if (sqlite3_get_autocommit(database->getHandle()) !=
+        0) // SQLite takes a transaction back on some failures
+        throw StoreError(operation, file, "a failure took this change back", Error::Kind::misused);
 }
 
-Store::Change::~Change() {
-    if (committed_)
-        return;
-    store_.state_->changing = false;
-    store_.state_->forget();
-    store_.state_->database->tryExec("ROLLBACK");
-}
-
-void Store::Change::commit() {
-    State& state = *store_.state_;
-    state.guarded("writing the store", [&] { state.database->exec("COMMIT"); });
-    state.changing = false;
-    committed_ = true;
+void Store::State::forget_what_is_stale() {
+    const auto query = prepared("PRAGMA data_version");
+    query->executeStep();
+    const int now = query->getColumn(0).getInt();
+    if (now != data_version)
+        forget();
+    data_version = now;
 }
 
 void Store::compact() {
-    assert(!state_->changing && "a store is made compact outside a Change");
+    if (state_->changing || state_->reading)
+        throw StoreError("rewriting", state_->file, "a change or a reading of it goes on",
+                         Error::Kind::misused);
     state_->guarded("rewriting", [&] {
         state_->statements.clear();
         state_->database->exec("PRAGMA temp_store = MEMORY"); // no copy of it in a folder for passing files

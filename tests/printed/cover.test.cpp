@@ -1,6 +1,6 @@
-#include "core/printed/cover.hpp"
+#include "printed/cover.hpp"
 
-#include "printed_sheets.hpp"
+#include "sheets.hpp"
 
 #include "catch.hpp"
 

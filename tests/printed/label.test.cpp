@@ -1,6 +1,6 @@
-#include "core/printed/label.hpp"
+#include "printed/label.hpp"
 
-#include "printed_sheets.hpp"
+#include "sheets.hpp"
 
 #include "catch.hpp"
 

@@ -1,6 +1,6 @@
-#include "core/printed/marks.hpp"
+#include "printed/marks.hpp"
 
-#include "printed_rows.hpp"
+#include "rows.hpp"
 
 #include "catch.hpp"
 

@@ -1,6 +1,6 @@
 #include "inkturn/printed/paper.hpp"
 
-#include "printed_rows.hpp"
+#include "rows.hpp"
 
 #include "catch.hpp"
 

@@ -1,6 +1,6 @@
-#include "core/printed/parts.hpp"
+#include "printed/parts.hpp"
 
-#include "printed_rows.hpp"
+#include "rows.hpp"
 
 #include "catch.hpp"
 

@@ -2,7 +2,7 @@
 
 #include "inkturn/printed/paper.hpp"
 
-#include "printed_sheets.hpp"
+#include "sheets.hpp"
 
 #include <string>
 #include <vector>

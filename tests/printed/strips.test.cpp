@@ -1,6 +1,6 @@
 #include "inkturn/printed/paper.hpp"
 
-#include "printed_sheets.hpp"
+#include "sheets.hpp"
 
 #include "catch.hpp"
 

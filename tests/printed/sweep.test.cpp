@@ -1,7 +1,7 @@
 #include "inkturn/paper/paper.hpp"
 #include "inkturn/printed/paper.hpp"
 
-#include "printed_sheets.hpp"
+#include "sheets.hpp"
 
 #include "catch.hpp"
 

@@ -2,113 +2,124 @@
 
 #include "catch.hpp"
 
-#include <cctype>
 #include <cmath>
 #include <fstream>
 #include <functional>
 #include <map>
-#include <stdexcept>
+#include <sstream>
 #include <string>
+#include <vector>
 
 namespace {
 
 using namespace inkturn;
-using Function = std::function<double(double)>;
 
-const std::map<std::string, Function> functions{
-    {"sin", [](double x) { return std::sin(x); }},     {"cos", [](double x) { return std::cos(x); }},
-    {"tan", [](double x) { return std::tan(x); }},     {"csc", [](double x) { return 1 / std::sin(x); }},
-    {"sec", [](double x) { return 1 / std::cos(x); }}, {"cot", [](double x) { return 1 / std::tan(x); }}};
+/// Exponents of the base units: `kg m^2 s^-2`. Those that are 0 are left out.
+using Unit = std::map<std::string, int>;
 
-/// `sin x`, `-csc x cot x`, `sec^2 x`: an optional sign, then factors, each a function, perhaps squared, of
-/// x.
-class Product {
-  public:
-    Product(const std::string& text, double x) : text_(text), x_(x) {}
-
-    double value() {
-        double product = takes("-") ? -1 : 1;
-        do
-            product *= factor();
-        while (takes(" "));
-        if (at_ != text_.size())
-            throw std::runtime_error("'" + text_ + "' is no product of functions");
-        return product;
-    }
-
-  private:
-    bool takes(const std::string& piece) {
-        if (text_.compare(at_, piece.size(), piece) != 0)
-            return false;
-        at_ += piece.size();
-        return true;
-    }
-
-    double factor() {
-        std::string name;
-        while (at_ < text_.size() && std::isalpha(static_cast<unsigned char>(text_[at_])))
-            name += text_[at_++];
-        const double value = functions.at(name)(x_);
-        const bool is_squared = takes("^2");
-        if (!takes(" x"))
-            throw std::runtime_error("'" + text_ + "': no x after " + name);
-        return is_squared ? value * value : value;
-    }
-
-    const std::string& text_;
-    double x_;
-    std::size_t at_ = 0;
-};
-
-double central_difference(const Function& function, double x) {
-    const double step = 1e-5;
-    return (function(x + step) - function(x - step)) / (2 * step);
+Unit product(const Unit& left, const Unit& right, int power = 1) {
+    Unit unit = left;
+    for (const auto& [base, exponent] : right)
+        if ((unit[base] += power * exponent) == 0)
+            unit.erase(base);
+    return unit;
 }
 
-std::vector<Fact> demo_facts() {
-    std::ifstream in(INKTURN_DEMO_FACTS);
+Unit parse_unit(const std::string& text) {
+    Unit unit;
+    std::istringstream in(text);
+    for (std::string factor; in >> factor;) {
+        const auto caret = factor.find('^');
+        const int exponent = caret == std::string::npos ? 1 : std::stoi(factor.substr(caret + 1));
+        unit = product(unit, {{factor.substr(0, caret), exponent}});
+    }
+    return unit;
+}
+
+std::vector<Fact> facts_in(const char* file) {
+    std::ifstream in(file);
     ProblemList problems;
     std::vector<Fact> facts = read_facts_csv(in, {}, {}, problems);
     REQUIRE(problems.empty());
     return facts;
 }
 
-} // namespace
-
-TEST_CASE("Abramowitz & Stegun, NBS Applied Mathematics Series 55, p. 77, 4.3.105-110: each answer of the "
-          "demo's sheet is the derivative that its prompt asks for, by a central difference",
-          "[reference]") {
-    const std::string prompt = "derivative of ";
-    const std::vector<Fact> facts = demo_facts();
-    std::map<std::string, int> asked;
-    for (const Fact& fact : facts) {
-        CAPTURE(fact.prompt, fact.answer);
-        CHECK(fact.topic == "derivatives");
-        REQUIRE(fact.prompt.compare(0, prompt.size(), prompt) == 0);
-        const std::string of = fact.prompt.substr(prompt.size());
-        const Function function = [&](double x) { return Product(of, x).value(); };
-        for (const double x : {0.3, 0.7, 1.1, 1.9, 2.6, 4.0, 5.5}) { // off the poles
-            CAPTURE(x);
-            const double slope = central_difference(function, x);
-            CHECK(std::abs(Product(fact.answer, x).value() - slope) < 1e-6 * (1 + std::abs(slope)));
-        }
-        ++asked[of];
-    }
-    CHECK(facts.size() == 6);
-    CHECK(asked == std::map<std::string, int>{
-                       {"sin x", 1}, {"cos x", 1}, {"tan x", 1}, {"csc x", 1}, {"sec x", 1}, {"cot x", 1}});
+std::map<std::string, std::string> answers_in(const char* file) {
+    std::map<std::string, std::string> answers;
+    for (const Fact& fact : facts_in(file))
+        answers[fact.prompt] = fact.answer;
+    return answers;
 }
 
-TEST_CASE("Abramowitz & Stegun, NBS Applied Mathematics Series 55, p. 77, 4.3.105-110: the demo's answers as "
-          "they stand there",
+struct Law {
+    std::string answer;
+    std::function<double(double a, int m, int n)> asked;
+    std::function<double(double a, int m, int n)> answered;
+};
+
+} // namespace
+
+TEST_CASE("BIPM, The International System of Units, 9th edition 2019, Table 4, from memory: a sheet of units "
+          "is read as it stands there",
           "[reference]") {
-    std::map<std::string, std::string> answers;
-    for (const Fact& fact : demo_facts())
-        answers[fact.prompt.substr(14)] = fact.answer;
-    CHECK(answers == std::map<std::string, std::string>{{"sin x", "cos x"},
-                                                        {"cos x", "-sin x"},
-                                                        {"tan x", "sec^2 x"},
-                                                        {"csc x", "-csc x cot x"},
-                                                        {"sec x", "sec x tan x"},
-                                                        {"cot x", "-csc^2 x"}});
+    CHECK(answers_in(INKTURN_SI_UNITS) == std::map<std::string, std::string>{{"newton", "kg m s^-2"},
+                                                                             {"pascal", "kg m^-1 s^-2"},
+                                                                             {"joule", "kg m^2 s^-2"},
+                                                                             {"watt", "kg m^2 s^-3"},
+                                                                             {"coulomb", "A s"},
+                                                                             {"volt", "kg m^2 s^-3 A^-1"},
+                                                                             {"hertz", "s^-1"}});
+}
+
+TEST_CASE("BIPM, The International System of Units, 9th edition 2019, Table 4, from memory: the units of the "
+          "sheet agree with each other",
+          "[reference]") {
+    std::map<std::string, Unit> units;
+    for (const auto& [prompt, answer] : answers_in(INKTURN_SI_UNITS))
+        units[prompt] = parse_unit(answer);
+    const Unit metre{{"m", 1}};
+    const Unit second{{"s", 1}};
+    const Unit ampere{{"A", 1}};
+    CHECK(units["joule"] == product(units["newton"], metre));
+    CHECK(units["pascal"] == product(units["newton"], metre, -2));
+    CHECK(units["watt"] == product(units["joule"], second, -1));
+    CHECK(units["watt"] == product(units["joule"], units["hertz"]));
+    CHECK(units["volt"] == product(units["watt"], ampere, -1));
+    CHECK(units["volt"] == product(units["joule"], units["coulomb"], -1));
+    CHECK(units["coulomb"] == product(ampere, second));
+}
+
+TEST_CASE("each answer of the demo's sheet, laws of indices, is worth what its prompt asks for") {
+    const std::map<std::string, Law> laws{
+        {"a^m times a^n",
+         {"a^(m + n)", [](double a, int m, int n) { return std::pow(a, m) * std::pow(a, n); },
+          [](double a, int m, int n) { return std::pow(a, m + n); }}},
+        {"a^m divided by a^n",
+         {"a^(m - n)", [](double a, int m, int n) { return std::pow(a, m) / std::pow(a, n); },
+          [](double a, int m, int n) { return std::pow(a, m - n); }}},
+        {"(a^m)^n",
+         {"a^(mn)", [](double a, int m, int n) { return std::pow(std::pow(a, m), n); },
+          [](double a, int m, int n) { return std::pow(a, m * n); }}},
+        {"a^0 where a is not 0",
+         {"1", [](double a, int, int) { return std::pow(a, 0); }, [](double, int, int) { return 1.0; }}},
+        {"a^(-n)",
+         {"1/a^n", [](double a, int, int n) { return std::pow(a, -n); },
+          [](double a, int, int n) { return 1 / std::pow(a, n); }}},
+        {"a^(m/n)",
+         {"nth root of a^m", [](double a, int m, int n) { return std::pow(a, static_cast<double>(m) / n); },
+          [](double a, int m, int n) { return std::exp(std::log(std::pow(a, m)) / n); }}}};
+    const std::vector<Fact> facts = facts_in(INKTURN_DEMO_FACTS);
+    CHECK(facts.size() == laws.size());
+    for (const Fact& fact : facts) {
+        CAPTURE(fact.prompt, fact.answer);
+        const Law& law = laws.at(fact.prompt);
+        CHECK(fact.answer == law.answer);
+        CHECK(fact.topic == "indices");
+        for (const double a : {0.5, 2.0, 3.5})
+            for (const int m : {-2, 1, 3})
+                for (const int n : {2, 5}) {
+                    const double asked = law.asked(a, m, n);
+                    CHECK(std::abs(law.answered(a, m, n) - asked) < 1e-9 * (1 + asked));
+                }
+    }
 }

@@ -20,7 +20,7 @@ using Catch::Matchers::WithinAbs;
 
 struct Instance {
     SeatsAsked asked;
-    std::vector<std::vector<Marks>> lost;
+    std::vector<std::vector<SeatWeight>> lost;
 };
 
 std::size_t count(std::mt19937& dice, int least, int most) {
@@ -34,7 +34,7 @@ Instance crowded_instance(std::mt19937& engine) {
     const std::size_t candidates = instance.asked.classes == 3 ? 8 : count(engine, 10, 14);
     const std::size_t topics = instance.asked.classes == 3 ? 5 : count(engine, 5, 7);
     instance.lost.resize(candidates);
-    for (std::vector<Marks>& row : instance.lost)
+    for (std::vector<SeatWeight>& row : instance.lost)
         for (std::size_t topic = 0; topic < topics; ++topic)
             row.emplace_back(pick(engine, 0, 2) == 0 ? 0 : pick(engine, 1, 12));
     return instance;
@@ -107,7 +107,7 @@ TEST_CASE("the marks won in revision classes are the optimum of GLPK (glpsol) on
         const SeatPlan plan = plan_seats(instance.asked, instance.lost);
         CAPTURE(i, instance.asked.classes, instance.asked.places, instance.asked.topics_each,
                 instance.asked.most_each);
-        CHECK_THAT(static_cast<double>(plan.marks.count()), WithinAbs(objective(solution), 1e-6));
-        CHECK(plan.bound == plan.marks);
+        CHECK_THAT(static_cast<double>(plan.weight.count()), WithinAbs(objective(solution), 1e-6));
+        CHECK(plan.bound == plan.weight);
     }
 }

@@ -30,11 +30,11 @@ Paper example() {
 /// A store that holds the paper.
 struct OnFile : StoreOnFile {
     OnFile() {
-        change([](Store& open) { open.add_paper(example()); });
+        change([](Store::Change& open) { open.add_paper(example()); });
     }
 
     void sit(const std::string& candidate, int on, const std::string& line) {
-        change([&](Store& open) {
+        change([&](Store::Change& open) {
             open.add_sitting(candidate, example(), {monday + Days{on}, {}, parse_line(example(), line)});
         });
     }
@@ -42,7 +42,7 @@ struct OnFile : StoreOnFile {
 
 TEST_CASE("a candidate is in several classes, and a class is emptied without them") {
     OnFile on;
-    on.change([](Store& open) {
+    on.change([](Store::Change& open) {
         open.add_class("tuesday");
         open.add_class("friday");
         CHECK(open.add_member("tuesday", "K02"));
@@ -58,17 +58,17 @@ TEST_CASE("a candidate is in several classes, and a class is emptied without the
     CHECK(on.store.classes()[0].members == 1);
 
     on.sit("K01", 0, "3 5");
-    on.change([](Store& open) { open.remove_class("tuesday"); });
+    on.change([](Store::Change& open) { open.remove_class("tuesday"); });
     CHECK_FALSE(on.store.has_class("tuesday"));
     CHECK(on.store.candidates() == Codes{"K01", "K02"});
-    on.change([](Store& open) { open.remove_member("friday", "K02"); });
+    on.change([](Store::Change& open) { open.remove_member("friday", "K02"); });
     CHECK(on.store.candidates() == Codes{"K01"});
     CHECK(on.store.members("friday").empty());
 }
 
 TEST_CASE("a class that is not on file, doubled or without a proper name is refused") {
     OnFile on;
-    on.change([](Store& open) {
+    on.change([](Store::Change& open) {
         open.add_class("tuesday");
         CHECK_THROWS_WITH(open.add_class("tuesday"), Contains("class tuesday is on file already"));
         CHECK_THROWS_WITH(open.add_class(""), Contains("a name has 1 to 64 characters"));
@@ -88,7 +88,7 @@ TEST_CASE("the latest marks of a paper are one line a candidate, of the class as
     on.sit("K01", 5, "2 2");
     on.sit("K01", 4, "3 3");
     on.sit("K02", 0, "0 5");
-    on.change([](Store& open) {
+    on.change([](Store::Change& open) {
         open.add_class("tuesday");
         open.add_member("tuesday", "K02");
     });
@@ -105,7 +105,7 @@ TEST_CASE("a candidate takes a new code with everything, but never another's") {
     OnFile on;
     on.sit("Kestrel-Old", 0, "1 1");
     on.sit("K02", 0, "2 2");
-    on.change([](Store& open) {
+    on.change([](Store::Change& open) {
         CHECK_THROWS_WITH(open.rename_candidate("Kestrel-Old", "K02"), Contains("K02 is on file already"));
         CHECK_THROWS_AS(open.rename_candidate("Kestrel-Old", ""), Error);
         open.rename_candidate("Kestrel-Old", "K03");
@@ -119,20 +119,21 @@ TEST_CASE("a candidate takes a new code with everything, but never another's") {
 TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
     OnFile on;
     FactId fact{};
-    on.change([&](Store& open) {
+    on.change([&](Store::Change& open) {
         open.add_class("tuesday");
         fact = FactsOnFile(open).add({FactId{}, "sin x", "cos x", "", ""});
     });
     for (int i = 0; i < 300; ++i) {
         const std::string code = "Osprey-" + std::to_string(i);
         on.sit(code, i % 7, "1+1+1:slip 2+1+1:misread");
-        on.change([&](Store& open) {
-            const SittingId id = open.candidate(code).sittings.at(0).id;
+        on.change([&](Store::Change& open) {
+            const SittingId id = open.store().candidate(code).sittings.at(0).id;
             open.add_member("tuesday", code);
             open.add_reattempt(id, {"2", 1, monday + Days{20}, {full_marks(Marks(5))}});
             open.keep_day({id, "1", monday + Days{21}});
             open.set_availability(code, Availability{});
-            Script script = blank_script(code, open.find_paper(example().id()), monday + Days{22}, {});
+            Script script =
+                blank_script(code, open.store().find_paper(example().id()), monday + Days{22}, {});
             script.events = {{ClockEventKind::start, monday + Days{22}, 0}};
             Desk(open).add(script);
             FactsOnFile(open).add_sheet(code, sheet_of({fact}, monday));
@@ -148,7 +149,7 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
     const std::vector<std::string> of_plans{"relearned-topic", "wished-subject", "planned-paper"};
     for (const std::string& text : of_plans)
         REQUIRE(bytes_of(on.file).find(text) != std::string::npos);
-    on.change([](Store& open) {
+    on.change([](Store::Change& open) {
         for (int i = 0; i < 300; ++i)
             if (i != 42)
                 open.erase_candidate("Osprey-" + std::to_string(i));
@@ -166,7 +167,7 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
                               "sheet_fact", "planned", "relearned", "plan_wish", "papers_wished"})
         CHECK(database.execAndGet(std::string("SELECT count(*) FROM ") + table).getInt() == 1);
 
-    on.change([](Store& open) { open.erase_candidate("Osprey-42"); });
+    on.change([](Store::Change& open) { open.erase_candidate("Osprey-42"); });
     on.store.compact();
     CHECK(bytes_of(on.file).find("Osprey") == std::string::npos);
     CHECK(bytes_of(on.file).find(":misread") == std::string::npos);
@@ -187,16 +188,16 @@ TEST_CASE("a store of the first layout is brought up to date with what is in it"
     Store store = Store::open(file);
     CHECK(store.classes().empty());
     Store::Change change(store);
-    store.add_class("tuesday");
-    store.add_member("tuesday", "K01");
+    change.add_class("tuesday");
+    change.add_member("tuesday", "K01");
     change.commit();
     const Candidate candidate = store.candidate("K01");
     REQUIRE(candidate.sittings.size() == 1);
     CHECK(to_line(candidate.sittings[0].sitting.parts) == "1 1");
     CHECK(candidate.sittings[0].sitting.clock.empty());
     CHECK(candidate.placements.size() == 1);
-    CHECK(Desk(store).scripts("K01").empty());
-    CHECK(BoundarySets(store).all().empty());
+    CHECK(Desk::scripts(store, "K01").empty());
+    CHECK(BoundarySets::all(store).empty());
     CHECK(store.latest_sittings(example(), "tuesday").size() == 1);
 }
 

@@ -29,33 +29,33 @@ ClockEvent start(Moment at) {
 /// A store that holds the paper, and the desk in it.
 struct OnDesk : StoreOnFile {
     OnDesk() {
-        change([](Store& open) { open.add_paper(example()); });
+        change([](Store::Change& open) { open.add_paper(example()); });
     }
 
     std::shared_ptr<const Paper> paper() { return store.find_paper("made-up"); }
-    std::vector<Script> scripts(const std::string& code = "me") { return Desk(store).scripts(code); }
+    std::vector<Script> scripts(const std::string& code = "me") { return Desk::scripts(store, code); }
 
     Script begin(Day day = monday, const std::string& code = "me") {
         Script script = blank_script(code, paper(), day, ExtraTime(25));
-        change([&](Store& open) { Desk(open).add(script); });
+        change([&](Store::Change& open) { Desk(open).add(script); });
         return script;
     }
 
     void add_event(Script& script, const ClockEvent& event) {
-        change([&](Store& open) { Desk(open).add_event(script, event); });
+        change([&](Store::Change& open) { Desk(open).add_event(script, event); });
     }
 
     void mark(Script& script, const std::string& line) {
         script.marks = parse_script_line(example(), script.positions, line);
-        change([&](Store& open) { Desk(open).keep_marks(script); });
+        change([&](Store::Change& open) { Desk(open).keep_marks(script); });
     }
 
     void finish(const Script& script) {
-        change([&](Store& open) { Desk(open).finish(script); });
+        change([&](Store::Change& open) { Desk(open).finish(script); });
     }
 
     SittingId log(Day day, const std::string& line) {
-        return change([&](Store& open) {
+        return change([&](Store::Change& open) {
             return open.add_sitting("me", example(), {day, {}, parse_line(example(), line), {}});
         });
     }
@@ -113,7 +113,7 @@ TEST_CASE("a script becomes the sitting of the number it was given, with its clo
 TEST_CASE("a number given to a script is not given again") {
     OnDesk on;
     const Script first = on.begin();
-    on.change([&](Store& open) { Desk(open).remove(first.id); });
+    on.change([&](Store::Change& open) { Desk(open).remove(first.id); });
     const Script second = on.begin();
     CHECK(second.id.sitting != first.id.sitting);
     CHECK(on.log(monday + Days{1}, "3 2 5") != second.id.sitting);
@@ -138,7 +138,7 @@ TEST_CASE("a script whose sitting is on file already stays on the desk") {
     on.mark(script, "3 2 5");
     on.log(monday + Days{1}, "1 1 1");
     script.day = monday + Days{1};
-    on.change([&](Store& open) { Desk(open).change(script); });
+    on.change([&](Store::Change& open) { Desk(open).change(script); });
     CHECK_THROWS_AS(on.finish(script), Error);
     REQUIRE(on.scripts().size() == 1);
     CHECK(to_line(on.scripts().front().marks) == "3 2 5");
@@ -160,7 +160,7 @@ TEST_CASE("a re-attempt on the desk keeps its clock once it is recorded") {
     const RetryId retry{sitting, "1", 1};
     const Day later = monday + Days{14};
     Script script = blank_script(on.store.candidate("me"), retry, later, later);
-    on.change([&](Store& open) { Desk(open).add(script); });
+    on.change([&](Store::Change& open) { Desk(open).add(script); });
     CHECK(script.positions == std::vector<std::size_t>{0, 1});
     on.add_event(script, start(later + std::chrono::hours{20}));
     on.add_event(script, {ClockEventKind::go, later + std::chrono::hours{20} + Seconds(100), 1});
@@ -181,25 +181,25 @@ TEST_CASE("scripts go with their paper, their candidate and the sitting that the
     const SittingId sitting = on.log(monday, "3 0 2");
     Script retry =
         blank_script(on.store.candidate("me"), {sitting, "1", 1}, monday + Days{3}, monday + Days{3});
-    on.change([&](Store& open) { Desk(open).add(retry); });
+    on.change([&](Store::Change& open) { Desk(open).add(retry); });
     on.begin(monday + Days{1});
     CHECK(on.scripts().size() == 2);
     CHECK(on.store.papers().front().sittings == 2);
 
     SECTION("the sitting") {
-        on.change([&](Store& open) { open.remove_sitting(sitting); });
+        on.change([&](Store::Change& open) { open.remove_sitting(sitting); });
         CHECK(on.scripts().size() == 1);
         CHECK(on.store.has_candidate("me"));
-        on.change([&](Store& open) { Desk(open).remove(on.scripts().front().id); });
+        on.change([&](Store::Change& open) { Desk(open).remove(on.scripts().front().id); });
         CHECK_FALSE(on.store.has_candidate("me"));
     }
     SECTION("the paper") {
-        on.change([&](Store& open) { open.remove_paper("made-up"); });
+        on.change([&](Store::Change& open) { open.remove_paper("made-up"); });
         CHECK(on.scripts().empty());
         CHECK_FALSE(on.store.has_candidate("me"));
     }
     SECTION("the candidate") {
-        on.change([&](Store& open) { open.erase_candidate("me"); });
+        on.change([&](Store::Change& open) { open.erase_candidate("me"); });
         CHECK(on.scripts().empty());
     }
 }
@@ -207,7 +207,7 @@ TEST_CASE("scripts go with their paper, their candidate and the sitting that the
 TEST_CASE("what happens to a script that is gone is refused") {
     OnDesk on;
     Script script = on.begin();
-    on.change([&](Store& open) { open.remove_paper("made-up"); });
+    on.change([&](Store::Change& open) { open.remove_paper("made-up"); });
     CHECK_THROWS_AS(on.add_event(script, start(nine)), Error);
     CHECK_THROWS_AS(on.mark(script, "3 2 5"), Error);
 }
@@ -221,7 +221,7 @@ TEST_CASE("a script that is changed keeps its number and its place") {
     script.extra_time = ExtraTime(50);
     script.events = {start(nine), {ClockEventKind::hand_in, nine + Seconds(900)}};
     script.marks = parse_script_line(example(), script.positions, "3 ? 1+2");
-    on.change([&](Store& open) { Desk(open).change(script); });
+    on.change([&](Store::Change& open) { Desk(open).change(script); });
     on.reopen();
     REQUIRE(on.scripts().size() == 2);
     const Script read = on.scripts().front();
@@ -232,9 +232,9 @@ TEST_CASE("a script that is changed keeps its number and its place") {
     CHECK(to_line(read.marks) == "3 ? 1+2");
     CHECK(events_of(on.scripts().back()).empty());
 
-    on.change([&](Store& open) { Desk(open).remove(script.id); });
+    on.change([&](Store::Change& open) { Desk(open).remove(script.id); });
     Store::Change change(on.store);
-    CHECK_THROWS_WITH(Desk(on.store).change(script), Catch::Matchers::Contains("is no longer on file"));
+    CHECK_THROWS_WITH(Desk(change).change(script), Catch::Matchers::Contains("is no longer on file"));
 }
 
 TEST_CASE("a sitting that is changed has the clock that it is given") {
@@ -246,11 +246,11 @@ TEST_CASE("a sitting that is changed has the clock that it is given") {
         const Candidate candidate = on.store.candidate("me");
         return to_line(candidate.sittings.at(0).sitting.clock, example(), all_positions(example()));
     };
-    on.change([&](Store& open) { open.change_sitting(id, sitting); });
+    on.change([&](Store::Change& open) { open.change_sitting(id, sitting); });
     on.reopen();
     CHECK(line() == to_line(sitting.clock, example(), all_positions(example())));
     sitting.clock.clear();
-    on.change([&](Store& open) { open.change_sitting(id, sitting); });
+    on.change([&](Store::Change& open) { open.change_sitting(id, sitting); });
     CHECK(line().empty());
 }
 
@@ -258,16 +258,13 @@ TEST_CASE("a paper is not logged on a day on which its script waits for marks") 
     OnDesk on;
     const Script script = on.begin();
     const std::string id = to_text(script.id);
-    const std::string why = "sitting " + id +
-                            " of made-up on 2026-11-02 is not marked yet: once it is handed in, "
-                            "'inkturn mark " +
-                            id + "' enters its marks; 'inkturn sitting remove " + id + "' drops it";
+    const std::string why = "sitting " + id + " of made-up on 2026-11-02 is not marked yet";
     CHECK_THROWS_WITH(on.log(monday, "3 2 5"), why);
     CHECK(on.store.candidate("me").sittings.empty());
     const SittingId other = on.log(monday + Days{1}, "3 2 5");
     Sitting moved = on.store.candidate("me").sittings.at(0).sitting;
     moved.day = monday;
-    CHECK_THROWS_WITH(on.change([&](Store& open) { open.change_sitting(other, moved); }), why);
-    on.change([&](Store& open) { Desk(open).remove(script.id); });
-    CHECK_NOTHROW(on.change([&](Store& open) { open.change_sitting(other, moved); }));
+    CHECK_THROWS_WITH(on.change([&](Store::Change& open) { open.change_sitting(other, moved); }), why);
+    on.change([&](Store::Change& open) { Desk(open).remove(script.id); });
+    CHECK_NOTHROW(on.change([&](Store::Change& open) { open.change_sitting(other, moved); }));
 }

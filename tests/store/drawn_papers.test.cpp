@@ -28,14 +28,14 @@ Picture picture(const std::string& bytes) {
 /// A store that holds two papers.
 struct OnFile : StoreOnFile {
     OnFile() {
-        change([](Store& open) {
+        change([](Store::Change& open) {
             open.add_paper(paper("a"));
             open.add_paper(paper("b", RetryBy::part));
         });
     }
 
     void note(const QuestionName& source, const QuestionName& copy) {
-        change([&](Store& open) { DrawnPapers(open).note_copy(source, copy); });
+        change([&](Store::Change& open) { DrawnPapers(open).note_copy(source, copy); });
     }
 
     Stock stock() const {
@@ -49,7 +49,7 @@ struct OnFile : StoreOnFile {
     void draw_all(const std::string& id) {
         const std::vector<Drawable> questions = stock().questions;
         const Paper drawn = drawn_paper({id, "", "", {}, RetryBy::question}, questions);
-        change([&](Store& open) { DrawnPapers(open).add(drawn, questions); });
+        change([&](Store::Change& open) { DrawnPapers(open).add(drawn, questions); });
     }
 
     std::string copies() const {
@@ -93,13 +93,13 @@ TEST_CASE("copies stay known to each other when the paper that they came from go
     OnFile on;
     on.draw_all("d");
     on.draw_all("e");
-    on.change([](Store& open) {
+    on.change([](Store::Change& open) {
         open.remove_paper("a");
         open.remove_paper("b");
     });
     CHECK(on.copies() == "dq1=eq1, dq2=eq2, dq3=eq3, dq4=eq4, dq5=eq5");
     CHECK(on.stock().questions.size() == 5);
-    on.change([](Store& open) { open.add_paper(paper("a")); });
+    on.change([](Store::Change& open) { open.add_paper(paper("a")); });
     CHECK(on.stock().questions.size() == 7);
     on.draw_all("f");
     CHECK(on.copies() == "dq1=eq1=fq3, dq2=eq2=fq4, dq3=eq3=fq5, dq4=eq4=fq6, dq5=eq5=fq7, aq1=fq1, aq2=fq2");
@@ -120,7 +120,7 @@ TEST_CASE("copies that come to be known as one are one set") {
 TEST_CASE("a drawn question shows the pictures that its source does") {
     OnFile on;
     const Paper by_part = paper("b", RetryBy::part);
-    on.change([&](Store& open) {
+    on.change([&](Store::Change& open) {
         open.add_picture(paper("a"), "2", Shows::question, picture("two"));
         open.add_picture(paper("a"), "2", Shows::question, picture(", more"));
         open.add_picture(paper("a"), "2", Shows::scheme, picture("scheme"));

@@ -2,7 +2,7 @@
 
 #include "catch.hpp"
 #include "inkturn/base/error.hpp"
-#include "inkturn/store/store.hpp"
+#include "inkturn/store/change.hpp"
 #include "store/migrations.hpp"
 #include "temp_folder.hpp"
 
@@ -227,7 +227,7 @@ TEST_CASE("a file's name is a name, not a URI and not memory") {
         {
             Store store = Store::open(name);
             Store::Change change(store);
-            store.add_exam({"Paper", earliest_day, ""});
+            change.add_exam({"Paper", earliest_day, ""});
             change.commit();
         }
         CHECK(std::filesystem::is_regular_file(folder.path() / name));

@@ -32,7 +32,7 @@ using Bytes = std::vector<std::string>;
 TEST_CASE("pictures come back whole, in their order, by question and by what they show") {
     StoreOnFile on;
     const std::string odd("\0\xFF\n'\"", 5);
-    on.change([&](Store& open) {
+    on.change([&](Store::Change& open) {
         open.add_paper(example());
         open.add_paper(example("other"));
         open.add_picture(example(), "2", Shows::question, picture("second" + odd, PictureKind::jpeg));
@@ -63,7 +63,7 @@ TEST_CASE("pictures come back whole, in their order, by question and by what the
 TEST_CASE("a part without a picture of its own is shown by that of its question") {
     StoreOnFile on;
     const Paper by_part = example("by-part", RetryBy::part);
-    on.change([&](Store& open) {
+    on.change([&](Store::Change& open) {
         open.add_paper(by_part);
         open.add_picture(by_part, "2", Shows::question, picture("whole"));
         open.add_picture(by_part, "2b", Shows::question, picture("part"));
@@ -75,15 +75,15 @@ TEST_CASE("a part without a picture of its own is shown by that of its question"
 
 TEST_CASE("a picture goes alone or with its paper, and its bytes are overwritten") {
     StoreOnFile on;
-    on.change([&](Store& open) {
+    on.change([&](Store::Change& open) {
         open.add_paper(example());
         open.add_picture(example(), "1", Shows::question, picture("Goldeneye-a" + std::string(20000, 'x')));
         open.add_picture(example(), "2", Shows::question, picture("Goldeneye-b"));
     });
-    on.change([&](Store& open) { open.remove_picture(open.pictures()[0].id); });
+    on.change([&](Store::Change& open) { open.remove_picture(open.store().pictures()[0].id); });
     CHECK(on.store.pictures().size() == 1);
     CHECK(bytes_of(on.file).find("Goldeneye-a") == std::string::npos);
-    on.change([&](Store& open) { open.remove_paper("made-up"); });
+    on.change([&](Store::Change& open) { open.remove_paper("made-up"); });
     CHECK(on.store.pictures().empty());
     CHECK(bytes_of(on.file).find("Goldeneye") == std::string::npos);
 }

@@ -18,7 +18,7 @@ using namespace inkturn::test;
 struct OnFile : StoreOnFile {
     template <typename Verb>
     void plan(const Verb& verb) {
-        change([&](Store& open) { verb(PlanOnFile(open)); });
+        change([&](Store::Change& open) { verb(PlanOnFile(open)); });
     }
 
     std::string days(const std::string& code = "K07") const {
@@ -104,14 +104,14 @@ TEST_CASE("half of a topic takes one piece off the plan, and two halves of a day
 TEST_CASE("a paper or a fact that is taken off file is off the plan") {
     OnFile on;
     Store::Change change(on.store);
-    on.store.add_paper(Paper({"pure-3", "", "pure", {}, RetryBy::question}, {{"1", Marks(5), "", ""}}));
-    on.store.set_availability("K07", {}); // else nothing is on file of them
-    const FactId fact = FactsOnFile(on.store).add({FactId{}, "a", "b", "", ""});
+    change.add_paper(Paper({"pure-3", "", "pure", {}, RetryBy::question}, {{"1", Marks(5), "", ""}}));
+    change.set_availability("K07", {}); // else nothing is on file of them
+    const FactId fact = FactsOnFile(change).add({FactId{}, "a", "b", "", ""});
     std::vector<PlannedWork> planned = example;
     planned[2].name = std::to_string(static_cast<std::int64_t>(fact));
-    PlanOnFile(on.store).keep("K07", planned);
-    on.store.remove_paper("pure-3");
-    FactsOnFile(on.store).remove(fact);
+    PlanOnFile(change).keep("K07", planned);
+    change.remove_paper("pure-3");
+    FactsOnFile(change).remove(fact);
     change.commit();
     CHECK(on.days() == "relearn pure vectors 2 0 1800\nforeseen   0 20 600\n");
 }
@@ -121,7 +121,7 @@ TEST_CASE("free days are kept with the availability") {
     Store::Change change(on.store);
     Availability availability;
     availability.free_days = 3;
-    on.store.set_availability("K07", availability);
+    change.set_availability("K07", availability);
     change.commit();
     CHECK(on.store.candidate("K07").availability.free_days == 3);
     CHECK(on.store.candidate("K08").availability.free_days == 1);

@@ -53,12 +53,12 @@ TEST_CASE("a reading within a reading ends with the outer one") {
 TEST_CASE("reading inside a change leaves the change open") {
     Shared shared;
     Store::Change change(shared.store);
-    shared.store.add_class("tuesday");
+    change.add_class("tuesday");
     {
         const Reading whole(shared.store);
         CHECK(shared.store.classes().size() == 1);
     }
-    shared.store.add_class("thursday");
+    change.add_class("thursday");
     change.commit();
     CHECK(Store::open(shared.file).classes().size() == 2);
 }

@@ -30,8 +30,8 @@ Sitting sitting(int on, const std::string& line, int extra_time = 0) {
 
 struct OnFile : StoreOnFile {
     SittingId add(const std::string& candidate, const Sitting& sat) {
-        return change([&](Store& open) {
-            if (!open.find_paper("made-up"))
+        return change([&](Store::Change& open) {
+            if (!open.store().find_paper("made-up"))
                 open.add_paper(example());
             return open.add_sitting(candidate, example(), sat);
         });
@@ -61,7 +61,7 @@ Retry placed(SittingId id, const std::string& question, int on, bool now = true)
 
 TEST_CASE("a paper comes back from the store as it was put there") {
     OnFile on;
-    on.change([](Store& store) {
+    on.change([](Store::Change& store) {
         store.add_paper(example());
         store.add_paper(Paper({"another", "", "", {}, RetryBy::part}, {{"A3c", Marks(500), "", ""}}));
     });
@@ -89,8 +89,8 @@ TEST_CASE("a paper comes back from the store as it was put there") {
 TEST_CASE("a paper's id is taken once") {
     OnFile on;
     Store::Change change(on.store);
-    on.store.add_paper(example());
-    CHECK_THROWS_WITH(on.store.add_paper(example()), StartsWith("paper made-up is on file already"));
+    change.add_paper(example());
+    CHECK_THROWS_WITH(change.add_paper(example()), StartsWith("paper made-up is on file already"));
 }
 
 TEST_CASE("a sitting comes back from the store as it was put there") {
@@ -136,14 +136,14 @@ TEST_CASE("a candidate sits a paper once a day") {
     on.add("K09", sitting(0, "3 2 5"));
     const SittingId next = on.add("K07", sitting(1, "3 2 5"));
     Store::Change change(on.store);
-    CHECK_THROWS_WITH(on.store.change_sitting(next, sitting(0, "3 2 5")),
+    CHECK_THROWS_WITH(change.change_sitting(next, sitting(0, "3 2 5")),
                       StartsWith("there is another sitting of that paper on 2026-11-02"));
 }
 
 TEST_CASE("changing a sitting keeps what was recorded of its retries") {
     OnFile on;
     const SittingId id = on.add("K07", sitting(0, "3 1 4"));
-    on.change([&](Store& store) {
+    on.change([&](Store::Change& store) {
         store.add_reattempt(id, reattempt("1", 1, 15, "3 1:misread"));
         store.change_sitting(id, sitting(1, "2 1 5", 50));
     });
@@ -160,7 +160,7 @@ TEST_CASE("changing a sitting keeps what was recorded of its retries") {
 TEST_CASE("re-attempts come back with their turns ascending") {
     OnFile on;
     const SittingId id = on.add("K07", sitting(0, "0 0 0"));
-    on.change([&](Store& store) {
+    on.change([&](Store::Change& store) {
         for (int turn = 1; turn <= 11; ++turn)
             store.add_reattempt(id, reattempt("1", turn, 15 * turn, "0 0"));
         store.add_reattempt(id, reattempt("2", 1, 15, "5"));
@@ -176,7 +176,7 @@ TEST_CASE("re-attempts come back with their turns ascending") {
 TEST_CASE("a re-attempt that is taken back is gone") {
     OnFile on;
     const SittingId id = on.add("K07", sitting(0, "0 0 0"));
-    on.change([&](Store& store) {
+    on.change([&](Store::Change& store) {
         store.add_reattempt(id, reattempt("1", 1, 15, "0 0"));
         store.add_reattempt(id, reattempt("2", 1, 15, "0"));
         store.remove_reattempt({id, "1", 1});
@@ -189,7 +189,9 @@ TEST_CASE("a re-attempt that is taken back is gone") {
 TEST_CASE("only days chosen now are kept, and a re-attempt ends them") {
     OnFile on;
     const SittingId id = on.add("K07", sitting(0, "0 0 0"));
-    on.change([&](Store& store) { store.keep_days({placed(id, "1", 14), placed(id, "2", 15, false)}); });
+    on.change([&](Store::Change& store) {
+        store.keep_days({placed(id, "1", 14), placed(id, "2", 15, false)});
+    });
     on.reopen();
     auto placements = on.store.candidate("K07").placements;
     REQUIRE(placements.size() == 1);
@@ -197,9 +199,9 @@ TEST_CASE("only days chosen now are kept, and a re-attempt ends them") {
     CHECK(placements[0].question == "1");
     CHECK(placements[0].day == day(14));
 
-    on.change([&](Store& store) { store.keep_days({placed(id, "1", 16), placed(id, "2", 17)}); });
+    on.change([&](Store::Change& store) { store.keep_days({placed(id, "1", 16), placed(id, "2", 17)}); });
     CHECK(on.store.candidate("K07").placements.size() == 2);
-    on.change([&](Store& store) { store.add_reattempt(id, reattempt("1", 1, 16, "0 0")); });
+    on.change([&](Store::Change& store) { store.add_reattempt(id, reattempt("1", 1, 16, "0 0")); });
     placements = on.store.candidate("K07").placements;
     REQUIRE(placements.size() == 1);
     CHECK(placements[0].question == "2");
@@ -208,7 +210,7 @@ TEST_CASE("only days chosen now are kept, and a re-attempt ends them") {
 TEST_CASE("taking back a re-attempt gives up the day of the turn that came of it") {
     OnFile on;
     const SittingId id = on.add("K07", sitting(0, "0 0 0"));
-    on.change([&](Store& store) {
+    on.change([&](Store::Change& store) {
         store.add_reattempt(id, reattempt("1", 1, 15, "0 0"));
         store.keep_days({placed(id, "1", 30)});
         store.remove_reattempt({id, "1", 1});
@@ -222,23 +224,23 @@ TEST_CASE("availability comes back as it was set, and is replaced whole") {
     for (std::size_t i = 0; i < 7; ++i)
         availability.week[i] = Seconds(600 * static_cast<int>(i));
     availability.dates = {{day(3), Seconds(0)}, {day(-3), Seconds(86400)}};
-    on.change([&](Store& store) { store.set_availability("K07", availability); });
+    on.change([&](Store::Change& store) { store.set_availability("K07", availability); });
     on.reopen();
     CHECK(on.store.candidate("K07").availability.week == availability.week);
     CHECK(on.store.candidate("K07").availability.dates == availability.dates);
     CHECK(on.store.candidate("K09").availability.week == Availability{}.week);
 
-    on.change([&](Store& store) { store.set_availability("K07", {}); });
+    on.change([&](Store::Change& store) { store.set_availability("K07", {}); });
     CHECK(on.store.candidate("K07").availability.dates.empty());
     CHECK(on.store.candidate("K07").availability.week == Availability{}.week);
 }
 
 TEST_CASE("exams come back by day, to every candidate") {
     OnFile on;
-    const ExamId later = on.change([](Store& store) {
+    const ExamId later = on.change([](Store::Change& store) {
         return store.add_exam({"Pure, paper 2", day(60), "pure"});
     });
-    on.change([](Store& store) { return store.add_exam({"All", day(30), ""}); });
+    on.change([](Store::Change& store) { return store.add_exam({"All", day(30), ""}); });
     on.reopen();
     const auto exams = on.store.exams();
     REQUIRE(exams.size() == 2);
@@ -247,14 +249,14 @@ TEST_CASE("exams come back by day, to every candidate") {
     CHECK(exams[1].exam.day == day(60));
     CHECK(exams[1].exam.subject == "pure");
     CHECK(on.store.candidate("K07").exams.size() == 2);
-    on.change([&](Store& store) { store.remove_exam(later); });
+    on.change([&](Store::Change& store) { store.remove_exam(later); });
     CHECK(on.store.exams().size() == 1);
 }
 
 TEST_CASE("an id that was used is not used again") {
     OnFile on;
     const SittingId gone = on.add("K07", sitting(0, "3 2 5"));
-    on.change([&](Store& store) { store.remove_sitting(gone); });
+    on.change([&](Store::Change& store) { store.remove_sitting(gone); });
     CHECK(on.add("K07", sitting(0, "3 2 5")) != gone);
 }
 
@@ -263,10 +265,10 @@ TEST_CASE("a change that is not committed is taken back, whole") {
     const SittingId id = on.add("K07", sitting(0, "0 0 0"));
     {
         Store::Change change(on.store);
-        on.store.add_paper(example("another"));
-        on.store.add_sitting("K09", example("another"), sitting(0, "0 0 0"));
-        on.store.add_reattempt(id, reattempt("1", 1, 15, "0 0"));
-        on.store.add_exam({"All", day(30), ""});
+        change.add_paper(example("another"));
+        change.add_sitting("K09", example("another"), sitting(0, "0 0 0"));
+        change.add_reattempt(id, reattempt("1", 1, 15, "0 0"));
+        change.add_exam({"All", day(30), ""});
         CHECK(on.store.find_paper("another") != nullptr);
     }
     CHECK(on.store.find_paper("another") == nullptr);
@@ -281,7 +283,7 @@ TEST_CASE("a change that is not committed is taken back, whole") {
 TEST_CASE("a change ended by an exception is taken back") {
     OnFile on;
     on.add("K07", sitting(0, "0 0 0"));
-    CHECK_THROWS_AS(on.change([](Store& store) {
+    CHECK_THROWS_AS(on.change([](Store::Change& store) {
         store.add_exam({"All", day(30), ""});
         return store.add_sitting("K07", example(), sitting(0, "3 2 5"));
     }),
@@ -293,17 +295,17 @@ TEST_CASE("removing a sitting removes what hangs on it, removing a paper its sit
     OnFile on;
     const SittingId first = on.add("K07", sitting(0, "0 0 0"));
     const SittingId second = on.add("K07", sitting(1, "0 0 0"));
-    on.change([&](Store& store) {
+    on.change([&](Store::Change& store) {
         for (const SittingId id : {first, second}) {
             store.add_reattempt(id, reattempt("1", 1, 15, "0 0"));
             store.keep_days({placed(id, "2", 15)});
         }
     });
-    on.change([&](Store& store) { store.remove_sitting(first); });
+    on.change([&](Store::Change& store) { store.remove_sitting(first); });
     CHECK(on.rows("sitting") == 1);
     CHECK(on.rows("reattempt") == 1);
     CHECK(on.rows("placement") == 1);
-    on.change([&](Store& store) { store.remove_paper("made-up"); });
+    on.change([&](Store::Change& store) { store.remove_paper("made-up"); });
     for (const char* const table : {"paper", "part", "sitting", "reattempt", "placement"}) {
         CAPTURE(table);
         CHECK(on.rows(table) == 0);
@@ -314,12 +316,12 @@ TEST_CASE("removing a sitting removes what hangs on it, removing a paper its sit
 
 TEST_CASE("the bytes of what was removed are wiped from the file") {
     OnFile on;
-    on.change([](Store& store) {
+    on.change([](Store::Change& store) {
         store.add_paper(Paper({"made-up", "A title that is told apart", "", {}, RetryBy::question},
                               {{"1", Marks(5), "a topic that is told apart", ""}}));
     });
     REQUIRE(bytes_of(on.file).find("told apart") != std::string::npos);
-    on.change([](Store& store) { store.remove_paper("made-up"); });
+    on.change([](Store::Change& store) { store.remove_paper("made-up"); });
     CHECK(bytes_of(on.file).find("told apart") == std::string::npos);
 }
 
@@ -342,7 +344,7 @@ TEST_CASE("marks that do not fit their paper are told as damage, with the file's
 
 TEST_CASE("days at both ends of what is accepted can be kept") {
     OnFile on;
-    on.change([](Store& store) {
+    on.change([](Store::Change& store) {
         store.add_exam({"First", earliest_day, ""});
         return store.add_exam({"Last", latest_day, ""});
     });

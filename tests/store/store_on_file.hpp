@@ -1,6 +1,6 @@
 #pragma once
 
-#include "inkturn/store/store.hpp"
+#include "inkturn/store/change.hpp"
 #include "temp_folder.hpp"
 
 #include <string>
@@ -20,11 +20,11 @@ struct StoreOnFile {
     template <typename Work>
     auto change(const Work& work) {
         Store::Change change(store);
-        if constexpr (std::is_void_v<decltype(work(store))>) {
-            work(store);
+        if constexpr (std::is_void_v<decltype(work(change))>) {
+            work(change);
             change.commit();
         } else {
-            auto result = work(store);
+            auto result = work(change);
             change.commit();
             return result;
         }

@@ -22,6 +22,9 @@ std::optional<Day> read_iso_day(std::string_view text) noexcept;
 /// Reads `2026-11-25`, `today`, `tomorrow` or `+14d`. Throws Error that says why the text is no day.
 Day parse_day(std::string_view text, Day today);
 
+/// Throws Error unless it is an accepted day.
+void check_day(Day day);
+
 /// Why read_iso_day() took nothing from the text: one sentence with the remedy.
 std::string why_no_day(std::string_view text);
 

@@ -1,22 +1,82 @@
 #pragma once
 
+#include <cstdint>
 #include <stdexcept>
 #include <string>
+#include <utility>
 
 namespace inkturn {
 
-/// Work that was refused or failed. The message is one sentence for the person at the keyboard: what is
-/// wrong, where, and what to do about it.
+/// Work that was refused or failed. The message says what is wrong and where; what a person could do next in
+/// some program is for that program to put into words, from kind(), remedy() and about().
 class Error : public std::runtime_error {
   public:
-    using std::runtime_error::runtime_error;
+    enum class Kind : std::uint8_t {
+        invalid,    ///< what was given is wrong in itself, or doesn't fit what it belongs to
+        not_found,  ///< what was named is not there
+        conflict,   ///< what is on file, or the date, stands in the way
+        misused,    ///< a call at a time or with arguments that its contract rules out
+        busy,       ///< another program is using the file: the same call may work later
+        unwritable, ///< the file may be read, not written
+        unreadable, ///< the file can't be opened, read or written, or is not a store that this program knows
+        damaged     ///< what the file holds contradicts itself
+    };
+
+    /// What would help. In brackets what about() holds.
+    enum class Remedy : std::uint8_t {
+        none,
+        give_all_marks,        ///< enter the parts left out, or say what becomes of them
+        give_other_paper_id,   ///< or remove the paper of this id first
+        show_paper,            ///< see its parts (the paper's id)
+        see_sitting,           ///< see the candidate's sittings, this one among them
+        list_sittings,         ///< see which there are
+        amend_sitting,         ///< correct the one on file
+        mark_or_remove_script, ///< enter its marks once it is handed in, or drop it (its id)
+        resume_or_mark_script, ///< go on with it, or enter its marks (its id)
+        see_retry_ids,         ///< see how they are written
+        list_retries,          ///< see what is open
+        undo_retry,            ///< take it back (its id)
+        undo_retry_first,      ///< take it back before anything else (its id)
+        list_fact_topics,      ///< see the topics of the facts on file
+        see_fact,              ///< see the facts, this one among them
+        show_sheet,            ///< see its rows (its number)
+        undo_sheet_log,        ///< take the log back (the sheet's number)
+        undo_sheet_log_first,  ///< take the log back before anything else (the sheet's number)
+        see_exam,              ///< see the exams, this one among them
+        remove_boundary_set,   ///< take it off file first (its number)
+        list_classes,          ///< see which there are
+        list_members,          ///< see who is in it (the class's name)
+    };
+
+    explicit Error(const std::string& message, Kind kind = Kind::invalid, Remedy remedy = Remedy::none,
+                   std::string about = {})
+        : std::runtime_error(message), kind_(kind), remedy_(remedy), about_(std::move(about)) {}
+
+    Kind kind() const noexcept { return kind_; }
+    Remedy remedy() const noexcept { return remedy_; }
+    const std::string& about() const noexcept { return about_; }
+
+    /// The same with words before its message that say where.
+    Error within(const std::string& where) const { return Error(where + what(), kind_, remedy_, about_); }
+
+  private:
+    Kind kind_;
+    Remedy remedy_;
+    std::string about_;
 };
 
 /// A failure of the store. The message names the operation and the file.
 class StoreError : public Error {
   public:
-    StoreError(const std::string& operation, const std::string& file, const std::string& what)
-        : Error(operation + " '" + file + "': " + what) {}
+    StoreError(const std::string& operation, const std::string& file, const std::string& what, Kind kind)
+        : Error(operation + " '" + file + "': " + what, kind), operation_(operation), file_(file) {}
+
+    const std::string& operation() const noexcept { return operation_; } ///< such as `reading marks from`
+    const std::string& file() const noexcept { return file_; }           ///< as it was given to Store::open()
+
+  private:
+    std::string operation_;
+    std::string file_;
 };
 
 } // namespace inkturn

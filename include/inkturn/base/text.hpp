@@ -6,14 +6,11 @@
 
 namespace inkturn {
 
-/// Whether the bytes are well-formed UTF-8 (RFC 3629: no overlong forms, no surrogates).
-bool is_utf8(std::string_view text) noexcept;
-
-/// The characters (code points) of well-formed UTF-8.
-std::size_t character_count(std::string_view text) noexcept;
-
 /// Whether there is a control character of ASCII or of C1 in well-formed UTF-8.
 bool has_control_character(std::string_view text) noexcept;
+
+/// Whether the piece stands somewhere in the text.
+bool contains(std::string_view text, std::string_view piece) noexcept;
 
 /// How many letters (bytes) must be put in, left out or changed to turn one text into the other
 /// (Levenshtein's distance).

@@ -26,6 +26,10 @@ std::size_t place_of(const Paper& paper, const std::vector<std::size_t>& positio
 /// parts that the clock covers.
 std::string to_text(const ClockEvent& event, const Paper& paper, const std::vector<std::size_t>& positions);
 
+/// Throws Error where a clock of the parts at `positions` would not take the events.
+void check_events(const Paper& paper, const std::vector<std::size_t>& positions,
+                  const std::vector<ClockEvent>& events);
+
 /// Events as one line, a comma between them, and back. Throws Error where the line does not fit the paper, or
 /// a Clock would not take its events.
 std::string to_line(const std::vector<ClockEvent>& events, const Paper& paper,

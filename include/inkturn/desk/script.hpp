@@ -63,7 +63,11 @@ std::optional<Clock> clock_of(const Paper& paper, const Sitting& sitting);
 /// What clock_of() recorded up to its last event.
 ClockRecord record_of(const Clock& clock);
 
-/// The sitting, or the re-attempt, that a script becomes. It must be handed in and marked.
+/// Throws Error unless the script covers all parts of its paper or of the question that is retried, marks
+/// and events fit these, and candidate and day can be.
+void check_fits(const Script& script);
+
+/// The sitting, or the re-attempt, that a script becomes. Throws Error unless it is of that kind and marked.
 Sitting sitting_of(const Script& script);
 Reattempt reattempt_of(const Script& script);
 

@@ -1,8 +1,8 @@
 #pragma once
 
+#include "inkturn/base/day_span.hpp"
 #include "inkturn/facts/fact.hpp"
 #include "inkturn/facts/sheet.hpp"
-#include "inkturn/retry/availability.hpp"
 #include "inkturn/retry/exam.hpp"
 #include "inkturn/retry/retry.hpp"
 

@@ -43,6 +43,13 @@ struct Sheet {
 /// A sheet of these facts, in rows from 1 on.
 Sheet sheet_of(const std::vector<FactId>& facts, Day day);
 
+/// Throws Error unless the sheet is as its fields say, with one row at least, and its log fits it.
+void check_sheet(const Sheet& sheet);
+
+/// Throws Error where the sheet has no row of a number, a row is there twice, they don't ascend, or the day
+/// lies before the sheet's own.
+void check_log(const Sheet& sheet, const Sheet::Log& log);
+
 /// A candidate's sheet with what it asks.
 struct SheetOfFacts {
     std::string candidate;

@@ -2,6 +2,7 @@
 
 #include "inkturn/base/interval.hpp"
 #include "inkturn/grades/boundaries.hpp"
+#include "inkturn/paper/marks_difference.hpp"
 #include "inkturn/retry/candidate.hpp"
 
 #include <cstddef>
@@ -63,10 +64,10 @@ struct Unmatched {
 /// One grade over all sets that have it and fit.
 struct GradeOutlook {
     std::string grade;
-    std::size_t sets;             ///< 1 or more
-    ByPhase<std::size_t> reached; ///< sets in which it was
-    std::size_t hardest;          ///< position of the set where it takes the largest share of the total
-    ByPhase<Marks> cushion;       ///< above the boundary in that set; below 0 where short of it
+    std::size_t sets;                 ///< 1 or more
+    ByPhase<std::size_t> reached;     ///< sets in which it was
+    std::size_t hardest;              ///< position of the set where it takes the largest share of the total
+    ByPhase<MarksDifference> cushion; ///< above the boundary in that set; below 0 where short of it
 };
 
 struct Standing {

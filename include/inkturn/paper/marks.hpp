@@ -1,5 +1,7 @@
 #pragma once
 
+#include "inkturn/base/error.hpp"
+
 #include <array>
 #include <cstdint>
 #include <optional>
@@ -8,11 +10,13 @@
 
 namespace inkturn {
 
-/// A count of marks. Whole by nature: marks are not subdivided.
+/// A count of marks, 0 or more. Whole by nature: marks are not subdivided.
 class Marks {
   public:
     constexpr Marks() = default;
-    constexpr explicit Marks(int count) : count_(count) {}
+    /// Throws Error below 0, and so does a difference.
+    constexpr explicit Marks(int count)
+        : count_(count >= 0 ? count : throw Error("a count of marks can't be below 0")) {}
     constexpr int count() const { return count_; }
 
     constexpr Marks& operator+=(Marks other) {
@@ -47,24 +51,64 @@ constexpr std::array<Reason, 5> all_reasons{Reason::method, Reason::recall, Reas
 std::string_view name(Reason reason) noexcept;
 std::optional<Reason> reason_named(std::string_view name) noexcept;
 
-/// What a candidate earned in one part, by phase (each phase has an ink of its own on paper).
-struct PartMarks {
-    bool attempted = false; ///< a part not attempted has no marks in any phase
-    std::optional<Reason> reason = std::nullopt;
-    Marks in_time;   ///< within the allowance
-    Marks overtime;  ///< after it, still unaided
-    Marks corrected; ///< after reading the mark scheme
-    /// Which marks were earned unaided: bit i is the i-th of the mark scheme's codes, in their order (M1 A1
-    /// B2: bit 0 the M, 1 the A, 2 and 3 the B's). As many bits as own marks; only for parts of at most
-    /// most_marks_by_code.
-    std::optional<std::uint32_t> by_code = std::nullopt;
+/// The marks of a part by the phase that earned them (each phase has an ink of its own on paper).
+struct MarksByPhase {
+    Marks in_time{};   ///< within the allowance
+    Marks overtime{};  ///< after it, still unaided
+    Marks corrected{}; ///< after reading the mark scheme
+};
 
-    Marks own() const { return in_time + overtime; }
+/// What a candidate earned in one part. How they fit the part's maximum is checked where they are made.
+class PartMarks {
+  public:
+    PartMarks() = default; ///< not attempted: without marks in any phase
+
+    /// A part that was attempted. Throws Error where the phases add up to more than `max`.
+    PartMarks(const MarksByPhase& earned, Marks max);
+    /// The same; throws Error as state_reason() does.
+    PartMarks(const MarksByPhase& earned, Marks max, std::optional<Reason> reason);
+
+    bool attempted() const { return attempted_; }
+    Marks in_time() const { return earned_.in_time; }
+    Marks overtime() const { return earned_.overtime; }
+    Marks corrected() const { return earned_.corrected; }
+    Marks own() const { return earned_.in_time + earned_.overtime; }
+    const MarksByPhase& earned() const { return earned_; }
+
     /// Whether it was tried before the ink changed: a part that earned nothing was, one whose only own marks
     /// came in overtime was not.
-    bool tried_in_time() const { return attempted && (in_time > Marks(0) || overtime == Marks(0)); }
+    bool tried_in_time() const { return attempted_ && (in_time() > Marks(0) || overtime() == Marks(0)); }
+
+    std::optional<Reason> reason() const { return reason_; }
+    /// Throws Error where every mark was earned in time.
+    void state_reason(Reason reason, Marks max);
+    void drop_reason() { reason_.reset(); }
+
+    /// Which marks were earned unaided: bit i is the i-th of the mark scheme's codes, in their order (M1 A1
+    /// B2: bit 0 the M, 1 the A, 2 and 3 the B's).
+    std::optional<std::uint32_t> by_code() const {
+        return has_by_code_ ? std::optional(by_code_) : std::nullopt;
+    }
+    /// Throws Error unless there are as many bits as own marks, none beyond `max`, and the part was attempted
+    /// and has at most most_marks_by_code.
+    void state_by_code(std::uint32_t by_code, Marks max);
+    void drop_by_code() {
+        has_by_code_ = false;
+        by_code_ = 0;
+    }
+
+    /// Throws Error where a part of `max` can't have these marks.
+    void check_within(Marks max) const;
+
     friend bool operator==(const PartMarks& a, const PartMarks& b);
     friend bool operator!=(const PartMarks& a, const PartMarks& b) { return !(a == b); }
+
+  private:
+    bool attempted_ = false;
+    bool has_by_code_ = false;
+    std::optional<Reason> reason_;
+    MarksByPhase earned_;
+    std::uint32_t by_code_ = 0; ///< 0 where it is not known
 };
 
 /// All of the part's marks, earned in time.

@@ -32,6 +32,10 @@ struct Picture {
     std::string bytes;    ///< a whole file of that kind
 };
 
+/// Throws Error for a picture without pixels or bytes, or of more than 1,000,000,000 bytes. What the bytes
+/// show is not looked at.
+void check_picture(const Picture& picture);
+
 enum class PictureId : std::int64_t {};
 
 /// A picture on file, without its bytes.

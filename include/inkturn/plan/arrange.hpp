@@ -1,7 +1,7 @@
 #pragma once
 
+#include "inkturn/base/day_span.hpp"
 #include "inkturn/plan/spread.hpp"
-#include "inkturn/retry/availability.hpp"
 
 #include <optional>
 #include <vector>

@@ -2,7 +2,7 @@
 
 #include "inkturn/base/day.hpp"
 #include "inkturn/base/time.hpp"
-#include "inkturn/retry/availability.hpp"
+#include "inkturn/base/day_span.hpp"
 
 #include <cstddef>
 #include <cstdint>

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "inkturn/base/day_span.hpp"
 #include "inkturn/desk/script.hpp"
 #include "inkturn/plan/timetable.hpp"
 #include "inkturn/retry/availability.hpp"

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "inkturn/retry/availability.hpp"
+#include "inkturn/base/day_span.hpp"
 #include "inkturn/retry/candidate.hpp"
 
 #include <map>

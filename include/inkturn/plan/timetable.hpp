@@ -1,5 +1,6 @@
 #pragma once
 
+#include "inkturn/base/day_span.hpp"
 #include "inkturn/facts/recall.hpp"
 #include "inkturn/plan/relearn.hpp"
 #include "inkturn/plan/sittings_ahead.hpp"

@@ -26,21 +26,15 @@ struct Availability {
     bool is_default() const;      ///< nothing was set
 };
 
+/// Throws Error unless every time is 0 to 24 hours, every date an accepted day, and free_days within its
+/// range.
+void check_availability(const Availability& availability);
+
 /// Minutes of a day as typed, 0 to 1440. Throws Error.
 Seconds parse_minutes_of_day(std::string_view text);
 
 /// `mon` to `sun` as 0 to 6. Throws Error.
 unsigned parse_weekday(std::string_view text);
 std::string_view weekday_name(unsigned index) noexcept;
-
-/// Days from `first` to `last`, both included.
-struct DaySpan {
-    Day first;
-    Day last;
-};
-
-/// Reads `D` or `D..D`, each a day as parse_day() takes it. Throws Error where the end is before the start or
-/// the span is longer than 1,500 days.
-DaySpan parse_day_span(std::string_view text, Day today);
 
 } // namespace inkturn

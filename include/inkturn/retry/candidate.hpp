@@ -1,5 +1,6 @@
 #pragma once
 
+#include "inkturn/base/day_span.hpp"
 #include "inkturn/retry/availability.hpp"
 #include "inkturn/retry/exam.hpp"
 #include "inkturn/retry/planned.hpp"

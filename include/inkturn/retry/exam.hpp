@@ -36,8 +36,10 @@ std::optional<Day> exam_that_ends(const std::vector<Exam>& exams, std::string_vi
 /// Whether the subject has an exam on the day or before, and none after it.
 bool is_examined_by(const std::vector<Exam>& exams, std::string_view subject, Day day);
 
-/// Throws Error for an exam whose day is today or before, or whose title is empty or, like the subject,
-/// longer than 200 characters.
+/// Throws Error for an exam whose title is empty or, like the subject, longer than 200 characters, or whose
+/// day is not an accepted one.
+void check_exam(const Exam& exam);
+/// The same, and where the day is today or before.
 void check_exam(const Exam& exam, Day today);
 
 /// Throws Error where one of the same title, day and subject is on file.

@@ -34,6 +34,10 @@ struct PlannedWork {
     Seconds asked;
 };
 
+/// Throws Error unless the work asks for more than no time, its number is not below 0, its day an accepted
+/// one and its texts of 200 printable characters at most.
+void check_planned(const PlannedWork& work);
+
 /// The day on file of a piece of work; nothing where it has none.
 std::optional<Day> day_planned(const std::vector<PlannedWork>& planned, PlannedFor what,
                                const std::string& subject, const std::string& name, int number);
@@ -62,5 +66,13 @@ struct PlanWishes {
 
     bool is_default() const { return papers.empty() && marking_percent == PlanWishes().marking_percent; }
 };
+
+/// Throws Error unless the topic is stated, its texts have 200 printable characters at most, and the day is
+/// an accepted one.
+void check_relearned(const Relearned& relearned);
+
+/// Throws Error unless numbers and days lie within their ranges, and subjects have 200 printable characters
+/// at most.
+void check_wishes(const PlanWishes& wishes);
 
 } // namespace inkturn

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "inkturn/base/day.hpp"
-#include "inkturn/retry/availability.hpp"
+#include "inkturn/base/day_span.hpp"
 #include "inkturn/retry/exam.hpp"
 #include "inkturn/sitting/sitting.hpp"
 
@@ -65,6 +65,14 @@ struct Reattempt {
     std::vector<PartMarks> parts;    ///< in the order of Question::parts
     std::vector<ClockEvent> clock{}; ///< empty: without one
 };
+
+/// The question of the paper that a re-attempt is of. Throws Error unless there is one, and the re-attempt
+/// has marks for each of its parts.
+const Question& question_of(const Paper& paper, const Reattempt& reattempt);
+
+/// Throws Error as question_of() does, and unless the turn is 1 or more, the day an accepted one, and marks
+/// and clock are those of the question's parts.
+void check_fits(const Paper& paper, const Reattempt& reattempt);
 
 /// Whether a re-attempt earned, by own marks, every part that the sitting missed.
 bool is_got(const Paper& paper, const Question& question, const Sitting& sitting, const Reattempt& reattempt);

@@ -24,13 +24,13 @@ std::optional<Weigh> weigh_named(std::string_view name) noexcept;
 
 /// What one candidate lost on one topic.
 struct TopicLost {
-    Marks marks;             ///< own marks short of the maximum
-    Marks tenths_in_an_hour; ///< see tenths_in_an_hour()
+    Marks marks;                  ///< own marks short of the maximum
+    SeatWeight tenths_in_an_hour; ///< see tenths_in_an_hour()
 };
 
 /// What an hour on the topic can win back, in tenths of a mark, a half rounded up, so that it is a whole
 /// number; never more than there is to win back. 0 where the topic is firm, or states no advice.
-Marks tenths_in_an_hour(const TopicDiagnosis& topic);
+SeatWeight tenths_in_an_hour(const TopicDiagnosis& topic);
 
 /// By topic; what states no topic is left out.
 std::map<std::string, TopicLost> lost_by_topic(const std::vector<TopicDiagnosis>& topics);
@@ -43,15 +43,14 @@ struct CandidateLost {
 
 /// What candidates have lost, topic by topic: a row a candidate, an entry a topic; 0 where nothing was lost.
 struct LostMarks {
-    using Rows = std::vector<std::vector<Marks>>;
 
     std::vector<std::string> candidates; ///< codes, in the order given
     std::vector<std::string> topics;     ///< ascending
-    Rows marks;
-    Rows tenths_in_an_hour;
+    std::vector<std::vector<Marks>> marks;
+    std::vector<std::vector<SeatWeight>> tenths_in_an_hour;
 
     /// What plan_seats() takes.
-    const Rows& weighed(Weigh weigh) const { return weigh == Weigh::hour ? tenths_in_an_hour : marks; }
+    std::vector<std::vector<SeatWeight>> weighed(Weigh weigh) const;
 };
 
 LostMarks lost_marks(const std::vector<CandidateLost>& candidates);
@@ -70,7 +69,7 @@ void keep_wished(LostMarks& lost, const std::vector<Wish>& wishes);
 /// candidate's.
 struct SeatLost {
     Marks marks;
-    Marks tenths_in_an_hour;
+    SeatWeight tenths_in_an_hour;
 };
 
 /// A row a class of the plan, an entry a seat.

@@ -1,11 +1,32 @@
 #pragma once
 
-#include "inkturn/paper/marks.hpp"
-
 #include <cstddef>
 #include <vector>
 
 namespace inkturn {
+
+/// What places in revision classes are given by: a count of marks, or of tenths of a mark. Never below 0.
+class SeatWeight {
+  public:
+    constexpr SeatWeight() = default;
+    /// Throws Error below 0.
+    explicit SeatWeight(int count);
+    constexpr int count() const { return count_; }
+
+    SeatWeight& operator+=(SeatWeight other) {
+        count_ += other.count_;
+        return *this;
+    }
+    friend constexpr bool operator==(SeatWeight a, SeatWeight b) { return a.count_ == b.count_; }
+    friend constexpr bool operator!=(SeatWeight a, SeatWeight b) { return !(a == b); }
+    friend constexpr bool operator<(SeatWeight a, SeatWeight b) { return a.count_ < b.count_; }
+    friend constexpr bool operator>(SeatWeight a, SeatWeight b) { return b < a; }
+    friend constexpr bool operator<=(SeatWeight a, SeatWeight b) { return !(b < a); }
+    friend constexpr bool operator>=(SeatWeight a, SeatWeight b) { return !(a < b); }
+
+  private:
+    int count_ = 0;
+};
 
 /// The revision classes there is room for.
 struct SeatsAsked {
@@ -19,24 +40,23 @@ struct SeatsAsked {
 struct SeatPlan {
     struct Seat {
         std::size_t candidate;
-        Marks marks; ///< what is won here and in no earlier class of the plan; above 0
+        SeatWeight weight; ///< what is won here and in no earlier class of the plan; above 0
     };
     struct RevisionClass {
-        std::vector<std::size_t> topics; ///< ascending; each wins somebody seated here a mark
+        std::vector<std::size_t> topics; ///< ascending; each wins somebody seated here something
         std::vector<Seat> seats;         ///< by candidate
     };
     std::vector<RevisionClass> classes; ///< as many as were asked for; those nobody needs are empty, and last
-    Marks marks;                        ///< over all seats
-    Marks bound;                        ///< no plan wins more; where it equals marks the plan is proven best
+    SeatWeight weight;                  ///< over all seats
+    SeatWeight bound; ///< no plan wins more; where it equals the weight the plan is proven best
 };
 
-/// Chooses the topics of each class and its candidates so that the marks that may be won back are most: over
-/// the candidates, the marks lost on the topics of all the classes they sit, each topic once. `lost` holds a
-/// row a candidate, all of one length, with the marks lost on each topic, none negative; what weighs them,
-/// such as tenths of a mark, may stand in their place. Two classes may take
-/// the same topics. Among plans with the same topics fewer seats are preferred where that is cheap to see.
-/// Same input, same answer: it stops after a fixed amount of work, never after a time, and then the bound is
-/// above the marks.
-SeatPlan plan_seats(const SeatsAsked& asked, const std::vector<std::vector<Marks>>& lost);
+/// Chooses the topics of each class and its candidates so that what may be won back is most: over the
+/// candidates, what was lost on the topics of all the classes they sit, each topic once. `lost` holds a row a
+/// candidate, all of one length, with the weight of each topic. Throws Error where rows differ in length, or
+/// `asked` is outside its ranges. Two classes may take the same topics. Among plans with the same topics
+/// fewer seats are preferred where that is cheap to see. Same input, same answer: it stops after a fixed
+/// amount of work, never after a time, and then the bound is above the marks.
+SeatPlan plan_seats(const SeatsAsked& asked, const std::vector<std::vector<SeatWeight>>& lost);
 
 } // namespace inkturn

@@ -77,6 +77,16 @@ Paper paper_from_entries(PaperHead head, const std::vector<Entry>& entries);
 /// Throws Error for a day after today: what has not happened can't be on file.
 void check_has_happened(Day day, Day today, const std::string& what);
 
+/// Throws Error where the marks can't be those of the part.
+void check_fits(const PartMarks& marks, const Part& part);
+
+/// Throws Error unless there are marks for each of the parts at `positions`, and they fit them.
+void check_fits(const Paper& paper, const std::vector<std::size_t>& positions,
+                const std::vector<PartMarks>& marks);
+
+/// Throws Error unless the day is an accepted one, and marks and clock are those of the paper's parts.
+void check_fits(const Paper& paper, const Sitting& sitting);
+
 /// The marks as one line, a text a part in the paper's order, and back. Throws Error where the line does
 /// not fit the paper.
 std::string to_line(const std::vector<PartMarks>& parts);

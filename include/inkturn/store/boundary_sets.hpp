@@ -1,7 +1,7 @@
 #pragma once
 
 #include "inkturn/grades/boundaries.hpp"
-#include "inkturn/store/store.hpp"
+#include "inkturn/store/change.hpp"
 
 #include <cstdint>
 #include <vector>
@@ -15,23 +15,20 @@ struct BoundarySetOnFile {
     BoundarySet set;
 };
 
-/// The boundary sets in a store, which outlives it. Verbs that change something are called inside a
-/// Store::Change; all throw StoreError.
+/// The boundary sets in a store. They are changed by a Store::Change, which outlives this and whose errors
+/// the verbs throw.
 class BoundarySets {
   public:
-    explicit BoundarySets(Store& store) : store_(store) {}
+    static std::vector<BoundarySetOnFile> all(const Store& store); ///< by subject, then name
 
-    std::vector<BoundarySetOnFile> all() const { return all(store_); } ///< by subject, then name
-    static std::vector<BoundarySetOnFile> all(const Store& store);
+    explicit BoundarySets(Store::Change& change) : change_(change) {}
 
-    /// Puts a checked set on file; false where it is there already. Throws Error where its subject has
-    /// another one of this name.
+    /// False where the set is on file already. Its subject has no other one of its name.
     bool add(const BoundarySet& set);
-
     void remove(BoundarySetId id);
 
   private:
-    Store& store_;
+    Store::Change& change_;
 };
 
 } // namespace inkturn

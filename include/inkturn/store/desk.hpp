@@ -1,7 +1,7 @@
 #pragma once
 
 #include "inkturn/desk/script.hpp"
-#include "inkturn/store/store.hpp"
+#include "inkturn/store/change.hpp"
 
 #include <optional>
 #include <string>
@@ -9,29 +9,26 @@
 
 namespace inkturn {
 
-/// The scripts in a store, which outlives it: what is being worked on, and what is handed in and not marked
-/// through. Verbs that change something are called inside a Store::Change; all throw StoreError.
+/// The scripts in a store: what is being worked on, and what is handed in and not marked through. They are
+/// changed by a Store::Change, which outlives this and whose errors the verbs throw.
 class Desk {
   public:
-    explicit Desk(Store& store) : store_(store) {}
-
-    std::vector<Script> scripts(const std::string& candidate) const; ///< in the order of their beginning
-    std::optional<Script> find(const ScriptId& id) const;
-
-    /// The scripts in a store that is not to be changed, in the same order.
+    /// In the order of their beginning.
     static std::vector<Script> scripts(const Store& store, const std::string& candidate);
+    static std::optional<Script> find(const Store& store, const ScriptId& id);
 
-    /// Puts a script on file, that of a whole paper under a number of its own: its id is set. Throws Error
-    /// where the candidate has a sitting or a script of this paper on this day, or one of this retry.
+    explicit Desk(Store::Change& change) : change_(change) {}
+
+    /// Puts a script on file, that of a whole paper under a number of its own: its id is set. The candidate
+    /// has no sitting or other script of this paper on this day, or no other one of this retry.
     void add(Script& script);
 
     /// Adds the event to a script whose events on file are those that it holds. Throws Error where they are
-    /// others, or the script is gone.
+    /// others.
     void add_event(Script& script, const ClockEvent& event);
 
     void keep_marks(const Script& script);
-    /// Puts day, extra time, marks and clock in place of those on file. Throws Error where the script is
-    /// gone.
+    /// Puts day, extra time, marks and clock in place of those on file.
     void change(const Script& script);
     void remove(const ScriptId& id);
 
@@ -39,9 +36,10 @@ class Desk {
     void finish(const Script& script);
 
   private:
-    static std::optional<Script> find(const Store& store, const ScriptId& id);
+    void check_is_of_sitting(const Script& script) const;
+    void check_can_replace(const Script& script) const;
 
-    Store& store_;
+    Store::Change& change_;
 };
 
 } // namespace inkturn

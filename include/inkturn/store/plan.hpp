@@ -2,18 +2,18 @@
 
 #include "inkturn/facts/fact.hpp"
 #include "inkturn/retry/planned.hpp"
-#include "inkturn/store/store.hpp"
+#include "inkturn/store/change.hpp"
 
 #include <string>
 #include <vector>
 
 namespace inkturn {
 
-/// What a store, which outlives it, keeps of the candidates' plans; Store::candidate() reads it. Verbs are
-/// called inside a Store::Change; all throw StoreError.
+/// What a store keeps of the candidates' plans; Store::candidate() reads it. It is changed by a
+/// Store::Change, which outlives this and whose errors the verbs throw.
 class PlanOnFile {
   public:
-    explicit PlanOnFile(Store& store) : store_(store) {}
+    explicit PlanOnFile(Store::Change& change) : change_(change) {}
 
     /// In place of all that was planned for the candidate.
     void keep(const std::string& candidate, const std::vector<PlannedWork>& planned);
@@ -26,10 +26,10 @@ class PlanOnFile {
     /// Takes the topic off the plan. False where that is on file for this day.
     bool add_relearned(const std::string& candidate, const Relearned& relearned);
     /// False where there is none of this day.
-    bool remove_relearned(const std::string& candidate, const Relearned& relearned);
+    [[nodiscard]] bool remove_relearned(const std::string& candidate, const Relearned& relearned);
 
   private:
-    Store& store_;
+    Store::Change& change_;
 };
 
 } // namespace inkturn

@@ -2,10 +2,12 @@
 
 #include "inkturn/store/store.hpp"
 
+#include <memory>
+
 namespace inkturn {
 
 /// While it lives, all that is read is of one state of the store, and what others want to write waits: keep
-/// it short, and begin no Change in it. Inside a Change or another Reading it adds nothing.
+/// it short. A Change can't begin in it. Inside a Change or another Reading it adds nothing.
 class Reading {
   public:
     /// Throws StoreError where the file can't be read.
@@ -15,8 +17,7 @@ class Reading {
     Reading& operator=(const Reading&) = delete;
 
   private:
-    const Store& store_;
-    const bool is_outermost_;
+    std::shared_ptr<Store::State> state_; ///< null: inside a Change or another Reading
 };
 
 } // namespace inkturn

@@ -1,6 +1,6 @@
 #include "cli/class/class.hpp"
 
-#include "exchange/json/json.hpp"
+#include "exchange/json/analysis.hpp"
 #include "inkturn/base/error.hpp"
 #include "view/text/analysis.hpp"
 #include "view/text/text.hpp"
@@ -10,17 +10,16 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct AnalyseOptions {
     std::string paper;
     std::string of_class;
-    bool json = false;
 };
 
 std::string name_of(const Paper& paper) {
     return paper.title().empty() ? paper.id() : paper.id() + " (" + visible(paper.title()) + ")";
 }
 
-void print(const Context& context, const Options& options, const Paper& paper,
+void print(const Context& context, const AnalyseOptions& options, const Paper& paper,
            const PaperAnalysis& analysis) {
     context.out << context.heading(name_of(paper))
                 << (options.of_class.empty() ? "" : ", class " + visible(options.of_class)) << '\n';
@@ -38,29 +37,25 @@ void print(const Context& context, const Options& options, const Paper& paper,
     context.out << "\nEach candidate's latest sitting counts, by own marks.\nNext: inkturn class retries\n";
 }
 
-void run(const Context& context, const Options& options) {
+void run(const Context& context, const AnalyseOptions& options) {
     const Store store = context.store_to_read();
     const auto paper = context.paper_on_file(store, options.paper);
     const PaperAnalysis analysis =
         analyse(*paper, store.latest_sittings(*paper, class_named(options.of_class)));
-    if (options.json)
-        context.out << json_of(*paper, analysis).dump(2) << '\n';
-    else
-        print(context, options, *paper, analysis);
+    context.answer([&] { return json_of(*paper, analysis); },
+                   [&] { print(context, options, *paper, analysis); });
 }
 
 } // namespace
 
-void add_class_analyse(CLI::App& group, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* analyse_paper =
-        group.add_subcommand("analyse", "What a paper's parts say, question by question");
-    analyse_paper->add_option("PAPER", options->paper, "Its id")->required();
-    add_class_option(*analyse_paper, options->of_class, "Only of this class (all on file)");
-    analyse_paper->add_flag("--json", options->json, "Print JSON");
-    analyse_paper->footer("Example:\n  inkturn class analyse pure-1 --class tuesday");
-    analyse_paper->callback(
-        [options, &context] { context.run = [options, &context] { run(context, *options); }; });
+void add_class_analyse(Command& group) {
+    auto options = std::make_shared<AnalyseOptions>();
+    Command analyse_paper = group.command("analyse", "What a paper's parts say, question by question");
+    analyse_paper.argument("PAPER", options->paper, "Its id").required();
+    add_class_option(analyse_paper, options->of_class, "Only of this class (all on file)");
+    analyse_paper.json();
+    analyse_paper.closing("Example:\n  inkturn class analyse pure-1 --class tuesday");
+    analyse_paper.runs(options, run);
 }
 
 } // namespace inkturn

@@ -5,8 +5,8 @@
 
 namespace inkturn {
 
-void add_class_option(CLI::App& command, std::string& name, const std::string& help) {
-    command.add_option("--class", name, help)->type_name("CLASS");
+void add_class_option(Command& command, std::string& name, const std::string& help) {
+    command.option("--class", name, "CLASS", help);
 }
 
 std::optional<std::string> class_named(const std::string& name) {
@@ -21,20 +21,18 @@ std::string class_title(const std::string& class_name) {
     return class_name.empty() ? "all candidates" : "class " + visible(class_name);
 }
 
-void add_class(CLI::App& app, Context& context) {
-    CLI::App* group =
-        app.add_subcommand("class", "A class: sittings, members, retries, statistics, grades, a report");
-    group->require_subcommand(0, 1);
-    group->footer("Example:\n  inkturn class import marks.csv --paper pure-1 --date 2026-11-20\n"
+void add_class(Command& line) {
+    Command group = line.group("class", "A class: sittings, members, retries, statistics, grades, a report");
+    group.closing("Example:\n  inkturn class import marks.csv --paper pure-1 --date 2026-11-20\n"
                   "  inkturn class retries");
-    add_class_import(*group, context);
-    add_class_members(*group, context);
-    add_class_retries(*group, context);
-    add_class_analyse(*group, context);
-    add_class_topics(*group, context);
-    add_class_standing(*group, context);
-    add_class_report(*group, context);
-    add_class_seats(*group, context);
+    add_class_import(group);
+    add_class_members(group);
+    add_class_retries(group);
+    add_class_analyse(group);
+    add_class_topics(group);
+    add_class_standing(group);
+    add_class_report(group);
+    add_class_seats(group);
 }
 
 } // namespace inkturn

@@ -1,23 +1,26 @@
 #pragma once
 
+#include "cli/command_line.hpp"
 #include "cli/context.hpp"
 
-#include <CLI/CLI.hpp>
+#include <optional>
+#include <string>
+#include <vector>
 
 namespace inkturn {
 
 // The commands of the group `class`, each defined in the file of its name.
-void add_class_analyse(CLI::App& group, Context& context);
-void add_class_import(CLI::App& group, Context& context);
-void add_class_members(CLI::App& group, Context& context); ///< add, list, members, remove
-void add_class_report(CLI::App& group, Context& context);
-void add_class_retries(CLI::App& group, Context& context);
-void add_class_seats(CLI::App& group, Context& context);
-void add_class_standing(CLI::App& group, Context& context);
-void add_class_topics(CLI::App& group, Context& context);
+void add_class_analyse(Command& group);
+void add_class_import(Command& group);
+void add_class_members(Command& group); ///< add, list, members, remove
+void add_class_report(Command& group);
+void add_class_retries(Command& group);
+void add_class_seats(Command& group);
+void add_class_standing(Command& group);
+void add_class_topics(Command& group);
 
 /// The option --class; its name is not empty.
-void add_class_option(CLI::App& command, std::string& name, const std::string& help);
+void add_class_option(Command& command, std::string& name, const std::string& help);
 
 /// --class as typed; nothing where it was not.
 std::optional<std::string> class_named(const std::string& name);

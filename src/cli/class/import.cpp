@@ -12,7 +12,7 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct ImportClassOptions {
     std::string file;
     std::string paper;
     std::string date;
@@ -21,10 +21,9 @@ struct Options {
     CsvOptionTexts csv;
     bool dry_run = false;
     bool replace = false;
-    bool json = false;
 };
 
-void print(const Context& context, const Options& options, const ClassImport& import) {
+void print(const Context& context, const ImportClassOptions& options, const ClassImport& import) {
     context.out << context.heading(options.dry_run ? "Would import" : "Imported") << ' '
                 << counted(import.sittings_added, "sitting") << " from " << counted(import.rows, "row")
                 << ".\n";
@@ -52,7 +51,7 @@ void print(const Context& context, const Options& options, const ClassImport& im
         context.out << "Next: inkturn class retries\n";
 }
 
-ClassImport import_file(const Context& context, const Options& options, const InputFile& file) {
+ClassImport import_file(const Context& context, const ImportClassOptions& options, const InputFile& file) {
     ClassImportOptions how;
     how.csv.csv = options.csv.read();
     how.csv.subject = options.subject;
@@ -79,39 +78,35 @@ ClassImport import_file(const Context& context, const Options& options, const In
     return import;
 }
 
-void run(const Context& context, const Options& options) {
+void run(const Context& context, const ImportClassOptions& options) {
     const InputFile file(options.file, context.in);
     const ClassImport import = import_file(context, options, file);
-    if (options.json)
-        context.out << json_of(import).dump(2) << '\n';
+    if (context.json)
+        context.out << json_of(import) << '\n';
     refuse_problems(context, file.name(), import.problems);
-    if (!options.json)
+    if (!context.json)
         print(context, options, import);
 }
 
 } // namespace
 
-void add_class_import(CLI::App& group, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* command = group.add_subcommand("import", "Take a class's sittings from a CSV, all or nothing");
-    command
-        ->add_option("FILE", options->file, "One row a candidate, or one row a part; - reads standard input")
-        ->required();
-    command->add_option("--paper", options->paper, "The paper, where the file has one row a candidate")
-        ->type_name("ID");
-    command->add_option("--date", options->date, "The day it was sat, where the rows don't say")
-        ->type_name("D");
-    command->add_option("--subject", options->subject, "The subject of papers made from the file's maxima")
-        ->type_name("S");
-    add_class_option(*command, options->of_class,
+void add_class_import(Command& group) {
+    auto options = std::make_shared<ImportClassOptions>();
+    Command command = group.command("import", "Take a class's sittings from a CSV, all or nothing");
+    command.argument("FILE", options->file, "One row a candidate, or one row a part; - reads standard input")
+        .required();
+    command.option("--paper", options->paper, "ID", "The paper, where the file has one row a candidate");
+    command.option("--date", options->date, "D", "The day it was sat, where the rows don't say");
+    command.option("--subject", options->subject, "S", "The subject of papers made from the file's maxima");
+    add_class_option(command, options->of_class,
                      "Put its candidates in this class, made where it is not there");
-    command->add_flag("--dry-run", options->dry_run, "Only say what would be done");
-    command->add_flag("--replace", options->replace, "Sittings that differ take the place of those on file");
-    options->csv.add_to(*command);
-    command->add_flag("--json", options->json, "Print JSON");
-    command->footer("Example:\n  inkturn class import marks.csv --paper pure-1 --date 2026-11-20 --dry-run\n"
+    command.flag("--dry-run", options->dry_run, "Only say what would be done");
+    command.flag("--replace", options->replace, "Sittings that differ take the place of those on file");
+    options->csv.add_to(command);
+    command.json();
+    command.closing("Example:\n  inkturn class import marks.csv --paper pure-1 --date 2026-11-20 --dry-run\n"
                     "Write codes instead of names: pupils' marks are personal data.");
-    command->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+    command.runs(options, run);
 }
 
 } // namespace inkturn

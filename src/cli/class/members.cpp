@@ -1,6 +1,6 @@
 #include "cli/class/class.hpp"
 
-#include "exchange/json/json.hpp"
+#include "exchange/json/members.hpp"
 #include "inkturn/base/error.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
@@ -10,10 +10,9 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct MembersOptions {
     std::string name;
     std::vector<std::string> codes;
-    bool json = false;
 };
 
 void print_classes(const Context& context, const Store& store) {
@@ -28,22 +27,13 @@ void print_classes(const Context& context, const Store& store) {
     context.out << table << "\nNext: inkturn class members CLASS\n";
 }
 
-void list(const Context& context, const Options& options, const Store& store) {
-    if (options.json)
-        context.out << json_of(store.classes()).dump(2) << '\n';
-    else
-        print_classes(context, store);
+void list_classes(const Context& context, const Store& store) {
+    context.answer([&] { return json_of(store.classes()); }, [&] { print_classes(context, store); });
 }
 
-void show(const Context& context, const Options& options, const Store& store) {
-    std::vector<Candidate> members;
-    for (const std::string& code : store.members(options.name))
-        members.push_back(store.candidate(code));
-    if (options.json) {
-        context.out << json_of_members(options.name, members).dump(2) << '\n';
-        return;
-    }
-    const std::string heading = context.heading("Class " + visible(options.name));
+void print_members(const Context& context, const std::string& of_class,
+                   const std::vector<Candidate>& members) {
+    const std::string heading = context.heading("Class " + visible(of_class));
     if (members.empty()) {
         context.out << heading << ": nobody yet. Next: inkturn class add CLASS CODE...\n";
         return;
@@ -56,7 +46,15 @@ void show(const Context& context, const Options& options, const Store& store) {
     context.out << heading << "\n\n" << table << "\nNext: inkturn class retries --class CLASS\n";
 }
 
-void add(const Context& context, const Options& options) {
+void show(const Context& context, const MembersOptions& options, const Store& store) {
+    std::vector<Candidate> members;
+    for (const std::string& code : store.members(options.name))
+        members.push_back(store.candidate(code));
+    context.answer([&] { return json_of_members(options.name, members); },
+                   [&] { print_members(context, options.name, members); });
+}
+
+void add(const Context& context, const MembersOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
     if (options.codes.empty() || !store.has_class(options.name))
@@ -67,7 +65,7 @@ void add(const Context& context, const Options& options) {
     show(context, options, store);
 }
 
-void remove(const Context& context, const Options& options) {
+void remove(const Context& context, const MembersOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
     for (const std::string& code : options.codes)
@@ -76,50 +74,40 @@ void remove(const Context& context, const Options& options) {
         store.remove_class(options.name);
     change.commit();
     if (options.codes.empty())
-        list(context, options, store);
+        list_classes(context, store);
     else
         show(context, options, store);
 }
 
 } // namespace
 
-void add_class_members(CLI::App& group, Context& context) {
-    auto options = std::make_shared<Options>();
-    const auto add_json = [options](CLI::App& command) {
-        command.add_flag("--json", options->json, "Print JSON");
-    };
+void add_class_members(Command& group) {
+    auto options = std::make_shared<MembersOptions>();
 
-    CLI::App* add_one = group.add_subcommand("add", "Make a class, or put candidates in one");
-    add_one->add_option("CLASS", options->name, "Its name")->required();
-    add_one->add_option("CODE", options->codes, "Candidates to put in it");
-    add_json(*add_one);
-    add_one->footer("Example:\n  inkturn class add tuesday K01 K02 K03");
-    add_one->callback([options, &context] { context.run = [options, &context] { add(context, *options); }; });
+    Command add_one = group.command("add", "Make a class, or put candidates in one");
+    add_one.argument("CLASS", options->name, "Its name").required();
+    add_one.argument("CODE", options->codes, "Candidates to put in it");
+    add_one.json();
+    add_one.closing("Example:\n  inkturn class add tuesday K01 K02 K03");
+    add_one.runs(options, add);
 
-    CLI::App* list_all = group.add_subcommand("list", "List the classes on file");
-    add_json(*list_all);
-    list_all->footer("Example:\n  inkturn class list");
-    list_all->callback([options, &context] {
-        context.run = [options, &context] { list(context, *options, context.store_to_read()); };
-    });
+    Command list_all = group.command("list", "List the classes on file");
+    list_all.json();
+    list_all.closing("Example:\n  inkturn class list");
+    list_all.runs([](const Context& context) { list_classes(context, context.store_to_read()); });
 
-    CLI::App* members = group.add_subcommand("members", "Show who is in a class");
-    members->add_option("CLASS", options->name, "Its name")->required();
-    add_json(*members);
-    members->footer("Example:\n  inkturn class members tuesday");
-    members->callback([options, &context] {
-        context.run = [options, &context] { show(context, *options, context.store_to_read()); };
-    });
+    Command members = group.command("members", "Show who is in a class");
+    members.argument("CLASS", options->name, "Its name").required();
+    members.json();
+    members.closing("Example:\n  inkturn class members tuesday");
+    members.runs([options](const Context& context) { show(context, *options, context.store_to_read()); });
 
-    CLI::App* remove_one =
-        group.add_subcommand("remove", "Take candidates out of a class, or a class off file");
-    remove_one->add_option("CLASS", options->name, "Its name")->required();
-    remove_one->add_option("CODE", options->codes,
-                           "Candidates; without any the class goes, its sittings stay");
-    add_json(*remove_one);
-    remove_one->footer("Example:\n  inkturn class remove tuesday K03");
-    remove_one->callback(
-        [options, &context] { context.run = [options, &context] { remove(context, *options); }; });
+    Command remove_one = group.command("remove", "Take candidates out of a class, or a class off file");
+    remove_one.argument("CLASS", options->name, "Its name").required();
+    remove_one.argument("CODE", options->codes, "Candidates; without any the class goes, its sittings stay");
+    remove_one.json();
+    remove_one.closing("Example:\n  inkturn class remove tuesday K03");
+    remove_one.runs(options, remove);
 }
 
 } // namespace inkturn

@@ -13,7 +13,7 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct ClassReportOptions {
     std::string paper;
     std::string of_class;
     OutputOptions output;
@@ -48,7 +48,7 @@ std::vector<ReportTopic> topics_of(const Store& store, const std::string& of_cla
     return report_topics(diagnose(candidates, subject));
 }
 
-ClassReport report_of(const Context& context, const Options& options, Store& store) {
+ClassReport report_of(const Context& context, const ClassReportOptions& options, Store& store) {
     const auto paper = context.paper_on_file(store, options.paper);
     const auto sittings = store.latest_sittings(*paper, class_named(options.of_class));
     const PaperAnalysis analysis = analyse(*paper, sittings);
@@ -67,7 +67,7 @@ ClassReport report_of(const Context& context, const Options& options, Store& sto
     return report;
 }
 
-void run(const Context& context, const Options& options) {
+void run(const Context& context, const ClassReportOptions& options) {
     Store store = context.store_to_read();
     const ClassReport report = report_of(context, options, store);
     write_output(context, options.output, to_html(report));
@@ -81,15 +81,15 @@ void run(const Context& context, const Options& options) {
 
 } // namespace
 
-void add_class_report(CLI::App& group, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* report =
-        group.add_subcommand("report", "A page to look at: a paper's parts, totals, the class's topics");
-    report->add_option("PAPER", options->paper, "Its id")->required();
-    add_class_option(*report, options->of_class, "Only of this class (all on file)");
-    options->output.add_to(*report);
-    report->footer("Example:\n  inkturn class report pure-1 --class tuesday -o tuesday.html");
-    report->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+void add_class_report(Command& group) {
+    auto options = std::make_shared<ClassReportOptions>();
+    Command report =
+        group.command("report", "A page to look at: a paper's parts, totals, the class's topics");
+    report.argument("PAPER", options->paper, "Its id").required();
+    add_class_option(report, options->of_class, "Only of this class (all on file)");
+    options->output.add_to(report);
+    report.closing("Example:\n  inkturn class report pure-1 --class tuesday -o tuesday.html");
+    report.runs(options, run);
 }
 
 } // namespace inkturn

@@ -2,7 +2,7 @@
 #include "cli/span_options.hpp"
 
 #include "exchange/csv/write.hpp"
-#include "exchange/json/json.hpp"
+#include "exchange/json/class.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/plan/plan.hpp"
 #include "view/text/retries.hpp"
@@ -14,11 +14,10 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct ClassRetriesOptions {
     std::string of_class;
     SpanOptions span;
     bool csv = false;
-    bool json = false;
 };
 
 /// What the class is asked in a span of days, and what lies outside any.
@@ -34,7 +33,7 @@ struct ClassAsked {
     }
 };
 
-ClassAsked class_asked(const Context& context, const Options& options, DaySpan span) {
+ClassAsked class_asked(const Context& context, const ClassRetriesOptions& options, DaySpan span) {
     ClassAsked asked;
     const Day today = context.date_today();
     std::vector<Retry> placed_now;
@@ -121,29 +120,27 @@ void write_csv(std::ostream& out, const ClassAsked& asked) {
     }
 }
 
-void run(const Context& context, const Options& options) {
+void run(const Context& context, const ClassRetriesOptions& options) {
     const DaySpan span = options.span.read(context);
     const ClassAsked asked = class_asked(context, options, span);
-    if (options.json)
-        context.out << json_of_class_retries(span, asked.candidates, asked.without_day).dump(2) << '\n';
-    else if (options.csv)
+    if (options.csv)
         write_csv(context.out, asked);
     else
-        print(context, asked, span);
+        context.answer([&] { return json_of_class_retries(span, asked.candidates, asked.without_day); },
+                       [&] { print(context, asked, span); });
 }
 
 } // namespace
 
-void add_class_retries(CLI::App& group, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* retries = group.add_subcommand("retries", "Every candidate's retries in these days");
-    add_class_option(*retries, options->of_class, "Only of this class (all on file)");
-    options->span.add_to(*retries);
-    CLI::Option* csv =
-        retries->add_flag("--csv", options->csv, "Print CSV for a mail merge: a row a candidate");
-    retries->add_flag("--json", options->json, "Print JSON")->excludes(csv);
-    retries->footer("Example:\n  inkturn class retries --class tuesday --to +14d");
-    retries->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+void add_class_retries(Command& group) {
+    auto options = std::make_shared<ClassRetriesOptions>();
+    Command retries = group.command("retries", "Every candidate's retries in these days");
+    add_class_option(retries, options->of_class, "Only of this class (all on file)");
+    options->span.add_to(retries);
+    const Option csv = retries.flag("--csv", options->csv, "Print CSV for a mail merge: a row a candidate");
+    retries.json().excludes(csv);
+    retries.closing("Example:\n  inkturn class retries --class tuesday --to +14d");
+    retries.runs(options, run);
 }
 
 } // namespace inkturn

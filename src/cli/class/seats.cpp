@@ -2,7 +2,7 @@
 #include "cli/csv_options.hpp"
 
 #include "exchange/csv/wishes.hpp"
-#include "exchange/json/json.hpp"
+#include "exchange/json/seats.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/seats/lost_marks.hpp"
@@ -17,7 +17,7 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct SeatsOptions {
     std::string classes;
     std::string places;
     std::string topics_each = "1";
@@ -27,10 +27,9 @@ struct Options {
     std::string subject;
     std::string weigh = "hour";
     CsvOptionTexts csv;
-    bool json = false;
 };
 
-SeatsAsked asked_in(const Options& options) {
+SeatsAsked asked_in(const SeatsOptions& options) {
     const auto number = [](const std::string& text, int most, const std::string& what) {
         return static_cast<std::size_t>(parse_whole_number(text, 1, most, what));
     };
@@ -38,14 +37,14 @@ SeatsAsked asked_in(const Options& options) {
             number(options.topics_each, 64, "--topics-each"), number(options.each, 64, "--each")};
 }
 
-Weigh weigh_in(const Options& options) {
+Weigh weigh_in(const SeatsOptions& options) {
     const auto weigh = weigh_named(options.weigh);
     if (!weigh)
         throw Error("--weigh '" + options.weigh + "': say hour or marks");
     return *weigh;
 }
 
-LostMarks lost_on_file(const Store& store, const Options& options) {
+LostMarks lost_on_file(const Store& store, const SeatsOptions& options) {
     std::vector<CandidateLost> candidates;
     for (const std::string& code : codes_of(store, options.of_class))
         candidates.push_back(
@@ -53,7 +52,7 @@ LostMarks lost_on_file(const Store& store, const Options& options) {
     return lost_marks(candidates);
 }
 
-std::vector<Wish> read_wishes(const Context& context, const Options& options, const LostMarks& lost) {
+std::vector<Wish> read_wishes(const Context& context, const SeatsOptions& options, const LostMarks& lost) {
     const InputFile file(options.wishes, context.in);
     ProblemList problems;
     std::vector<Wish> wishes = read_wishes_csv(
@@ -160,7 +159,7 @@ void print(const Context& context, const SeatsAsked& asked, const LostMarks& los
     print_key(context, weigh);
 }
 
-void run(const Context& context, const Options& options) {
+void run(const Context& context, const SeatsOptions& options) {
     const SeatsAsked asked = asked_in(options);
     const Weigh weigh = weigh_in(options);
     const Store store = context.store_to_read();
@@ -168,37 +167,29 @@ void run(const Context& context, const Options& options) {
     if (!options.wishes.empty())
         keep_wished(lost, read_wishes(context, options, lost));
     const SeatPlan plan = plan_seats(asked, lost.weighed(weigh));
-    if (options.json)
-        context.out << json_of(plan, lost, weigh).dump(2) << '\n';
-    else
-        print(context, asked, lost, plan, weigh);
+    context.answer([&] { return json_of(plan, lost, weigh); },
+                   [&] { print(context, asked, lost, plan, weigh); });
 }
 
 } // namespace
 
-void add_class_seats(CLI::App& group, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* seats = group.add_subcommand("seats", "Who should sit in which revision class, and on what");
-    seats->add_option("--classes", options->classes, "How many revision classes")->type_name("K")->required();
-    seats->add_option("--places", options->places, "Places in each")->type_name("P")->required();
-    seats->add_option("--topics-each", options->topics_each, "The most topics one class takes (1)")
-        ->type_name("T");
-    seats->add_option("--each", options->each, "The most classes one candidate sits (1)")->type_name("N");
-    seats
-        ->add_option(
-            "--wishes", options->wishes,
-            "A CSV of candidate,topic: seat only those, on topics they ask for; an empty topic is any")
-        ->type_name("FILE");
-    add_class_option(*seats, options->of_class, "Only candidates of this class (all on file)");
-    seats->add_option("--subject", options->subject, "Only papers of this subject (all)")->type_name("S");
-    seats
-        ->add_option("--weigh", options->weigh,
-                     "What is made the most of: the marks an hour wins back, or the marks lost (hour)")
-        ->type_name("hour|marks");
-    options->csv.add_to(*seats);
-    seats->add_flag("--json", options->json, "Print JSON");
-    seats->footer("Example:\n  inkturn class seats --classes 3 --places 8 --topics-each 2");
-    seats->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+void add_class_seats(Command& group) {
+    auto options = std::make_shared<SeatsOptions>();
+    Command seats = group.command("seats", "Who should sit in which revision class, and on what");
+    seats.option("--classes", options->classes, "K", "How many revision classes").required();
+    seats.option("--places", options->places, "P", "Places in each").required();
+    seats.option("--topics-each", options->topics_each, "T", "The most topics one class takes (1)");
+    seats.option("--each", options->each, "N", "The most classes one candidate sits (1)");
+    seats.option("--wishes", options->wishes, "FILE",
+                 "A CSV of candidate,topic: seat only those, on topics they ask for; an empty topic is any");
+    add_class_option(seats, options->of_class, "Only candidates of this class (all on file)");
+    seats.option("--subject", options->subject, "S", "Only papers of this subject (all)");
+    seats.option("--weigh", options->weigh, "hour|marks",
+                 "What is made the most of: the marks an hour wins back, or the marks lost (hour)");
+    options->csv.add_to(seats);
+    seats.json();
+    seats.closing("Example:\n  inkturn class seats --classes 3 --places 8 --topics-each 2");
+    seats.runs(options, run);
 }
 
 } // namespace inkturn

@@ -2,7 +2,7 @@
 #include "cli/commands.hpp"
 #include "cli/data/boundary_options.hpp"
 
-#include "exchange/json/json.hpp"
+#include "exchange/json/class.hpp"
 #include "view/text/class_standing.hpp"
 #include "view/text/text.hpp"
 
@@ -11,10 +11,9 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct ClassStandingOptions {
     std::string of_class;
     std::string subject;
-    bool json = false;
 };
 
 std::vector<Candidate> candidates_on_file(const Store& store, const std::string& of_class) {
@@ -39,7 +38,7 @@ void print(const Context& context, const ClassUnder& under) {
     context.out << '\n';
 }
 
-void print(const Context& context, const Options& options, const std::vector<ClassUnder>& all) {
+void print(const Context& context, const ClassStandingOptions& options, const std::vector<ClassUnder>& all) {
     context.out << context.heading("Standing of " + class_title(options.of_class))
                 << " under the grade boundaries on file\n\n";
     if (all.empty()) {
@@ -60,30 +59,25 @@ void print(const Context& context, const Options& options, const std::vector<Cla
                        "Next: inkturn boundaries list\n";
 }
 
-void run(const Context& context, const Options& options) {
+void run(const Context& context, const ClassStandingOptions& options) {
     Store store = context.store_to_read();
     const std::vector<Candidate> candidates = candidates_on_file(store, options.of_class);
     const std::vector<ClassUnder> all = class_standing(candidates, sets_on_file(store), options.subject);
-    if (options.json)
-        context.out
-            << json_of_class(class_named(options.of_class), options.subject, candidates.size(), all).dump(2)
-            << '\n';
-    else
-        print(context, options, all);
+    context.answer(
+        [&] { return json_of_class(class_named(options.of_class), options.subject, candidates.size(), all); },
+        [&] { print(context, options, all); });
 }
 
 } // namespace
 
-void add_class_standing(CLI::App& group, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* standing =
-        group.add_subcommand("standing", "How many have each grade under every boundary set on file");
-    add_class_option(*standing, options->of_class, "Only of this class (all on file)");
-    standing->add_option("--subject", options->subject, "Only this subject (all)")->type_name("S");
-    standing->add_flag("--json", options->json, "Print JSON");
-    standing->footer("Example:\n  inkturn class standing --class tuesday --subject pure");
-    standing->callback(
-        [options, &context] { context.run = [options, &context] { run(context, *options); }; });
+void add_class_standing(Command& group) {
+    auto options = std::make_shared<ClassStandingOptions>();
+    Command standing = group.command("standing", "How many have each grade under every boundary set on file");
+    add_class_option(standing, options->of_class, "Only of this class (all on file)");
+    standing.option("--subject", options->subject, "S", "Only this subject (all)");
+    standing.json();
+    standing.closing("Example:\n  inkturn class standing --class tuesday --subject pure");
+    standing.runs(options, run);
 }
 
 } // namespace inkturn

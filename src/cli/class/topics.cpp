@@ -2,7 +2,7 @@
 #include "cli/class/class.hpp"
 #include "cli/commands.hpp"
 
-#include "exchange/json/json.hpp"
+#include "exchange/json/class.hpp"
 #include "view/text/text.hpp"
 
 #include <algorithm>
@@ -11,16 +11,15 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct ClassTopicsOptions {
     std::string of_class;
     std::string subject;
-    bool json = false;
 };
 
 using Latest = std::vector<std::vector<LatestMarks>>;
 
 /// Of those who have marks of the subject.
-Latest latest_on_file(const Store& store, const Options& options) {
+Latest latest_on_file(const Store& store, const ClassTopicsOptions& options) {
     Latest candidates;
     for (const std::string& code : codes_of(store, options.of_class)) {
         std::vector<LatestMarks> latest = latest_marks(store.candidate(code));
@@ -33,7 +32,7 @@ Latest latest_on_file(const Store& store, const Options& options) {
     return candidates;
 }
 
-void print(const Context& context, const Options& options, std::size_t candidates,
+void print(const Context& context, const ClassTopicsOptions& options, std::size_t candidates,
            const std::vector<TopicDiagnosis>& topics) {
     if (topics.empty()) {
         context.out << "No marks" << (options.of_class.empty() ? "" : " of " + class_title(options.of_class))
@@ -47,25 +46,23 @@ void print(const Context& context, const Options& options, std::size_t candidate
                    "Next: inkturn class seats --classes 1 --places 8\n";
 }
 
-void run(const Context& context, const Options& options) {
+void run(const Context& context, const ClassTopicsOptions& options) {
     const Latest latest = latest_on_file(context.store_to_read(), options);
     const std::vector<TopicDiagnosis> topics = diagnose(latest, options.subject);
-    if (options.json)
-        context.out << json_of_class(class_named(options.of_class), latest.size(), topics).dump(2) << '\n';
-    else
-        print(context, options, latest.size(), topics);
+    context.answer([&] { return json_of_class(class_named(options.of_class), latest.size(), topics); },
+                   [&] { print(context, options, latest.size(), topics); });
 }
 
 } // namespace
 
-void add_class_topics(CLI::App& group, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* topics = group.add_subcommand("topics", "Where the class's marks go, topic by topic");
-    add_class_option(*topics, options->of_class, "Only of this class (all on file)");
-    topics->add_option("--subject", options->subject, "Of this subject's papers alone")->type_name("S");
-    topics->add_flag("--json", options->json, "Print JSON");
-    topics->footer("Example:\n  inkturn class topics --class tuesday --subject pure");
-    topics->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+void add_class_topics(Command& group) {
+    auto options = std::make_shared<ClassTopicsOptions>();
+    Command topics = group.command("topics", "Where the class's marks go, topic by topic");
+    add_class_option(topics, options->of_class, "Only of this class (all on file)");
+    topics.option("--subject", options->subject, "S", "Of this subject's papers alone");
+    topics.json();
+    topics.closing("Example:\n  inkturn class topics --class tuesday --subject pure");
+    topics.runs(options, run);
 }
 
 } // namespace inkturn

@@ -1,9 +1,10 @@
 #include "cli/commands.hpp"
+#include "cli/context.hpp"
 #include "cli/csv_options.hpp"
 #include "cli/data/boundary_options.hpp"
 
 #include "exchange/csv/boundaries.hpp"
-#include "exchange/json/json.hpp"
+#include "exchange/json/boundaries.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "view/text/table.hpp"
@@ -15,7 +16,7 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct BoundariesOptions {
     std::vector<std::string> given; ///< a FILE, or GRADE=MARK
     std::string set;
     std::string total;
@@ -27,7 +28,6 @@ struct Options {
     std::string id;
     CsvOptionTexts csv;
     bool yes = false;
-    bool json = false;
 };
 
 std::string id_text(BoundarySetId id) {
@@ -52,7 +52,7 @@ void print(const Context& context, const std::vector<BoundarySetOnFile>& sets) {
         context.out << "\nNext: inkturn standing\n";
 }
 
-void show(const Context& context, const Options& options, Store store) {
+void show(const Context& context, const BoundariesOptions& options, Store store) {
     std::vector<BoundarySetOnFile> sets = BoundarySets(store).all();
     if (!options.subject.empty())
         sets.erase(std::remove_if(sets.begin(), sets.end(),
@@ -61,20 +61,17 @@ void show(const Context& context, const Options& options, Store store) {
                                              on_file.set.subject != options.subject;
                                   }),
                    sets.end());
-    if (options.json)
-        context.out << json_of(sets).dump(2) << '\n';
-    else
-        print(context, sets);
+    context.answer([&] { return json_of(sets); }, [&] { print(context, sets); });
 }
 
-BoundarySet set_of(const Options& options, std::vector<GradeBoundary> grades) {
+BoundarySet set_of(const BoundariesOptions& options, std::vector<GradeBoundary> grades) {
     BoundarySet set{options.set, options.subject, parse_set_total(options.total, "--total"),
                     std::move(grades)};
     check_boundary_set(set);
     return set;
 }
 
-std::vector<BoundarySet> sets_of_file(const Context& context, const Options& options) {
+std::vector<BoundarySet> sets_of_file(const Context& context, const BoundariesOptions& options) {
     const InputFile file(options.given.front(), context.in);
     ProblemList problems;
     std::vector<BoundarySet> sets = read_boundaries_csv(file.stream(), options.csv.read(), problems);
@@ -82,12 +79,11 @@ std::vector<BoundarySet> sets_of_file(const Context& context, const Options& opt
     return sets;
 }
 
-std::vector<BoundarySet> sets_given(const Context& context, const Options& options) {
+std::vector<BoundarySet> sets_given(const Context& context, const BoundariesOptions& options) {
     const bool inline_set = !options.set.empty() && !options.total.empty();
     const bool file = (options.set + options.total + options.subject).empty() && options.given.size() == 1;
     if (!inline_set && !file)
-        throw UsageError("boundaries add: give either one FILE, or --set, --total and each GRADE=MARK. See "
-                         "'inkturn boundaries add --help'");
+        throw UsageError("give either one FILE, or --set, --total and each GRADE=MARK");
     if (file)
         return sets_of_file(context, options);
     std::vector<GradeBoundary> grades;
@@ -96,7 +92,7 @@ std::vector<BoundarySet> sets_given(const Context& context, const Options& optio
     return {set_of(options, std::move(grades))};
 }
 
-void add(const Context& context, const Options& options) {
+void add(const Context& context, const BoundariesOptions& options) {
     const std::vector<BoundarySet> sets = sets_given(context, options);
     Store store = context.store_to_write();
     Store::Change change(store);
@@ -106,12 +102,10 @@ void add(const Context& context, const Options& options) {
         if (on_file.add(set))
             ++added;
     change.commit();
-    if (!options.json)
+    if (!context.json)
         context.out << counted(added, "boundary set") << " added, " << sets.size() - added
                     << " on file already.\n\n";
-    Options all;
-    all.json = options.json;
-    show(context, all, std::move(store));
+    show(context, BoundariesOptions(), std::move(store));
 }
 
 FillRule rule_of(const std::string& text) {
@@ -121,7 +115,7 @@ FillRule rule_of(const std::string& text) {
     return *rule;
 }
 
-std::vector<GradeBoundary> filled(const Options& options) {
+std::vector<GradeBoundary> filled(const BoundariesOptions& options) {
     std::optional<FillRule> rule;
     if (!options.rule.empty())
         rule = rule_of(options.rule);
@@ -142,25 +136,24 @@ std::string keep(const Context& context, const BoundarySet& set) {
            ", out of " + std::to_string(set.total.count()) + ".\nNext: inkturn standing\n";
 }
 
-void fill_in(const Context& context, const Options& options) {
-    if (options.set.empty() != options.total.empty() || (options.set.empty() && !options.subject.empty()))
-        throw UsageError("boundaries fill: to keep them say both --set and --total. See 'inkturn boundaries "
-                         "fill --help'");
-    const std::vector<GradeBoundary> grades = filled(options);
-    std::string kept = "Next: the same with --set NAME --total N keeps them\n";
-    if (!options.set.empty())
-        kept = keep(context, set_of(options, grades));
-    if (options.json) {
-        context.out << json_of_grades(grades).dump(2) << '\n';
-        return;
-    }
+void print_filled(const Context& context, const std::vector<GradeBoundary>& grades, const std::string& kept) {
     Table table({{"grade"}, {"mark", Table::Align::right}});
     for (const GradeBoundary& boundary : grades)
         table.add_row({boundary.grade, std::to_string(boundary.mark.count())});
     context.out << table << '\n' << kept;
 }
 
-void remove(const Context& context, const Options& options) {
+void fill_in(const Context& context, const BoundariesOptions& options) {
+    if (options.set.empty() != options.total.empty() || (options.set.empty() && !options.subject.empty()))
+        throw UsageError("to keep them say both --set and --total");
+    const std::vector<GradeBoundary> grades = filled(options);
+    std::string kept = "Next: the same with --set NAME --total N keeps them\n";
+    if (!options.set.empty())
+        kept = keep(context, set_of(options, grades));
+    context.answer([&] { return json_of_grades(grades); }, [&] { print_filled(context, grades, kept); });
+}
+
+void remove(const Context& context, const BoundariesOptions& options) {
     const BoundarySetId id{parse_whole_number(options.id, 1, 2'000'000'000, "boundary set")};
     Store store = context.store_to_write();
     const auto sets = BoundarySets(store).all();
@@ -177,85 +170,68 @@ void remove(const Context& context, const Options& options) {
     show(context, options, std::move(store));
 }
 
-void add_set_options(CLI::App& command, Options& options) {
-    command.add_option("--set", options.set, "The series, such as 'June 2019'")->type_name("NAME");
-    command.add_option("--total", options.total, "What its marks are out of")->type_name("N");
-    command.add_option("--subject", options.subject, "The subject of the papers it concerns (all)")
-        ->type_name("S");
+void add_set_options(Command& command, BoundariesOptions& options) {
+    command.option("--set", options.set, "NAME", "The series, such as 'June 2019'");
+    command.option("--total", options.total, "N", "What its marks are out of");
+    command.option("--subject", options.subject, "S", "The subject of the papers it concerns (all)");
 }
 
-CLI::App* add_add(CLI::App& group, Options& options) {
-    CLI::App* add_some = group.add_subcommand("add", "Put boundary sets on file, from a CSV or one typed");
+void add_add(Command& group, const std::shared_ptr<BoundariesOptions>& options) {
+    Command add_some = group.command("add", "Put boundary sets on file, from a CSV or one typed");
     add_some
-        ->add_option("FILE|GRADE=MARK", options.given,
-                     "CSV with the columns set,total, perhaps subject, and a column a grade; or the "
-                     "grades of --set, from the top down")
-        ->required();
-    add_set_options(*add_some, options);
-    options.csv.add_to(*add_some);
-    add_some->add_flag("--json", options.json, "Print JSON");
-    add_some->footer("Example:\n  inkturn boundaries add boundaries.csv\n"
+        .argument("FILE|GRADE=MARK", options->given,
+                  "CSV with the columns set,total, perhaps subject, and a column a grade; or the "
+                  "grades of --set, from the top down")
+        .required();
+    add_set_options(add_some, *options);
+    options->csv.add_to(add_some);
+    add_some.json();
+    add_some.closing("Example:\n  inkturn boundaries add boundaries.csv\n"
                      "  inkturn boundaries add --set 'June 2019' --total 62 A=39 B=33 C=27");
-    return add_some;
+    add_some.runs(options, add);
 }
 
-CLI::App* add_fill(CLI::App& group, Options& options) {
-    CLI::App* fill_some = group.add_subcommand("fill", "Set the grades between two by arithmetic");
-    fill_some->add_option("--top", options.top, "The top grade and its mark")
-        ->type_name("GRADE=MARK")
-        ->required();
-    fill_some->add_option("--bottom", options.bottom, "The bottom grade and its mark")
-        ->type_name("GRADE=MARK")
-        ->required();
-    fill_some->add_option("--rule", options.rule, "How (quarters, from A to E)")
-        ->type_name("quarters|thirds|halves");
-    fill_some
-        ->add_option("--grades", options.grades, "All grades from the top down, where they are no letters")
-        ->type_name("A,B,C");
-    add_set_options(*fill_some, options);
-    fill_some->add_flag("--json", options.json, "Print JSON");
-    fill_some->footer("Example:\n  inkturn boundaries fill --top A=39 --bottom E=17\n"
+void add_fill(Command& group, const std::shared_ptr<BoundariesOptions>& options) {
+    Command fill_some = group.command("fill", "Set the grades between two by arithmetic");
+    fill_some.option("--top", options->top, "GRADE=MARK", "The top grade and its mark").required();
+    fill_some.option("--bottom", options->bottom, "GRADE=MARK", "The bottom grade and its mark").required();
+    fill_some.option("--rule", options->rule, "quarters|thirds|halves", "How (quarters, from A to E)");
+    fill_some.option("--grades", options->grades, "A,B,C",
+                     "All grades from the top down, where they are no letters");
+    add_set_options(fill_some, *options);
+    fill_some.json();
+    fill_some.closing("Example:\n  inkturn boundaries fill --top A=39 --bottom E=17\n"
                       "With --set and --total they are kept on file.");
-    return fill_some;
+    fill_some.runs(options, fill_in);
 }
 
-CLI::App* add_list(CLI::App& group, Options& options) {
-    CLI::App* list_all = group.add_subcommand("list", "List the boundary sets on file");
-    list_all->add_option("--subject", options.subject, "Those that concern papers of this subject (all)")
-        ->type_name("S");
-    list_all->add_flag("--json", options.json, "Print JSON");
-    list_all->footer("Example:\n  inkturn boundaries list");
-    return list_all;
+void add_list(Command& group, const std::shared_ptr<BoundariesOptions>& options) {
+    Command list_all = group.command("list", "List the boundary sets on file");
+    list_all.option("--subject", options->subject, "S", "Those that concern papers of this subject (all)");
+    list_all.json();
+    list_all.closing("Example:\n  inkturn boundaries list");
+    list_all.runs([options](const Context& context) { show(context, *options, context.store_to_read()); });
 }
 
-CLI::App* add_remove(CLI::App& group, Options& options) {
-    CLI::App* remove_one = group.add_subcommand("remove", "Take a boundary set off file");
-    remove_one->add_option("SET", options.id, "Its number in the list")->required();
-    remove_one->add_flag("--yes", options.yes, "Don't ask");
-    remove_one->add_flag("--json", options.json, "Print JSON");
-    remove_one->footer("Example:\n  inkturn boundaries remove 2");
-    return remove_one;
+void add_remove(Command& group, const std::shared_ptr<BoundariesOptions>& options) {
+    Command remove_one = group.command("remove", "Take a boundary set off file");
+    remove_one.argument("SET", options->id, "Its number in the list").required();
+    remove_one.flag("--yes", options->yes, "Don't ask");
+    remove_one.json();
+    remove_one.closing("Example:\n  inkturn boundaries remove 2");
+    remove_one.runs(options, remove);
 }
 
 } // namespace
 
-void add_boundaries(CLI::App& app, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* group = app.add_subcommand("boundaries", "Grade boundaries: add, fill, list, remove");
-    group->require_subcommand(0, 1);
-    group->footer("Example:\n  inkturn boundaries fill --top A=39 --bottom E=17");
-    add_add(*group, *options)->callback([options, &context] {
-        context.run = [options, &context] { add(context, *options); };
-    });
-    add_fill(*group, *options)->callback([options, &context] {
-        context.run = [options, &context] { fill_in(context, *options); };
-    });
-    add_list(*group, *options)->callback([options, &context] {
-        context.run = [options, &context] { show(context, *options, context.store_to_read()); };
-    });
-    add_remove(*group, *options)->callback([options, &context] {
-        context.run = [options, &context] { remove(context, *options); };
-    });
+void add_boundaries(Command& line) {
+    auto options = std::make_shared<BoundariesOptions>();
+    Command group = line.group("boundaries", "Grade boundaries: add, fill, list, remove");
+    group.closing("Example:\n  inkturn boundaries fill --top A=39 --bottom E=17");
+    add_add(group, options);
+    add_fill(group, options);
+    add_list(group, options);
+    add_remove(group, options);
 }
 
 } // namespace inkturn

@@ -1,7 +1,9 @@
 #include "cli/commands.hpp"
+#include "cli/context.hpp"
 #include "cli/output_file.hpp"
 
 #include "exchange/document/document.hpp"
+#include "exchange/json/members.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/facts.hpp"
@@ -13,13 +15,12 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct CandidateOptions {
     std::string code;
     std::string new_code;
     OutputOptions output;
     bool dry_run = false;
     bool yes = false;
-    bool json = false;
 };
 
 void check_on_file(const Store& store, const std::string& code) {
@@ -34,15 +35,7 @@ std::string joined(const std::vector<std::string>& texts) {
     return line;
 }
 
-void list(const Context& context, const Options& options) {
-    const Store store = context.store_to_read();
-    std::vector<CandidateInClasses> candidates;
-    for (const std::string& code : store.candidates())
-        candidates.push_back({store.candidate(code), store.classes_of(code)});
-    if (options.json) {
-        context.out << json_of(candidates).dump(2) << '\n';
-        return;
-    }
+void print_candidates(const Context& context, const std::vector<CandidateInClasses>& candidates) {
     if (candidates.empty()) {
         context.out << "No candidates on file. Next: inkturn log PAPER PART=MARKS... --rest full\n";
         return;
@@ -58,7 +51,15 @@ void list(const Context& context, const Options& options) {
     context.out << table << "\nNext: inkturn today --candidate CODE\n";
 }
 
-void export_one(const Context& context, const Options& options) {
+void list_candidates(const Context& context) {
+    const Store store = context.store_to_read();
+    std::vector<CandidateInClasses> candidates;
+    for (const std::string& code : store.candidates())
+        candidates.push_back({store.candidate(code), store.classes_of(code)});
+    context.answer([&] { return json_of(candidates); }, [&] { print_candidates(context, candidates); });
+}
+
+void export_one(const Context& context, const CandidateOptions& options) {
     const Store store = context.store_to_read();
     check_on_file(store, options.code);
     write_output(context, options.output, to_text(document_of(store, options.code)));
@@ -68,7 +69,7 @@ void export_one(const Context& context, const Options& options) {
             << ", and nothing on anybody else.\nNext, where the other store is: inkturn import FILE\n";
 }
 
-void rename(const Context& context, const Options& options) {
+void rename(const Context& context, const CandidateOptions& options) {
     Store store = context.store_to_write();
     check_on_file(store, options.code);
     {
@@ -109,7 +110,7 @@ void print_what_goes(const Context& context, Store& store, const std::string& co
                 << '\n';
 }
 
-void erase(const Context& context, const Options& options) {
+void erase(const Context& context, const CandidateOptions& options) {
     if (options.dry_run) {
         Store store = context.store_to_read();
         check_on_file(store, options.code);
@@ -134,40 +135,35 @@ void erase(const Context& context, const Options& options) {
 
 } // namespace
 
-void add_candidate(CLI::App& app, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* group = app.add_subcommand("candidate", "Candidates' data: list, export, rename, erase");
-    group->require_subcommand(0, 1);
-    group->footer("Example:\n  inkturn candidate export K07 -o K07.json\n"
+void add_candidate(Command& line) {
+    auto options = std::make_shared<CandidateOptions>();
+    Command group = line.group("candidate", "Candidates' data: list, export, rename, erase");
+    group.closing("Example:\n  inkturn candidate export K07 -o K07.json\n"
                   "Pupils' marks are personal data: the school's policy and local law come first.");
 
-    CLI::App* list_all = group->add_subcommand("list", "List the candidates on file");
-    list_all->add_flag("--json", options->json, "Print JSON");
-    list_all->footer("Example:\n  inkturn candidate list");
-    list_all->callback(
-        [options, &context] { context.run = [options, &context] { list(context, *options); }; });
+    Command list_all = group.command("list", "List the candidates on file");
+    list_all.json();
+    list_all.closing("Example:\n  inkturn candidate list");
+    list_all.runs(list_candidates);
 
-    CLI::App* export_file = group->add_subcommand("export", "Write everything on a candidate to a file");
-    export_file->add_option("CODE", options->code, "The candidate")->required();
-    options->output.add_to(*export_file);
-    export_file->footer("Example:\n  inkturn candidate export K07 -o K07.json");
-    export_file->callback(
-        [options, &context] { context.run = [options, &context] { export_one(context, *options); }; });
+    Command export_file = group.command("export", "Write everything on a candidate to a file");
+    export_file.argument("CODE", options->code, "The candidate").required();
+    options->output.add_to(export_file);
+    export_file.closing("Example:\n  inkturn candidate export K07 -o K07.json");
+    export_file.runs(options, export_one);
 
-    CLI::App* rename_one = group->add_subcommand("rename", "Give a candidate another code");
-    rename_one->add_option("CODE", options->code, "The code on file")->required();
-    rename_one->add_option("NEW", options->new_code, "The new code, which nobody has yet")->required();
-    rename_one->footer("Example:\n  inkturn candidate rename me K07");
-    rename_one->callback(
-        [options, &context] { context.run = [options, &context] { rename(context, *options); }; });
+    Command rename_one = group.command("rename", "Give a candidate another code");
+    rename_one.argument("CODE", options->code, "The code on file").required();
+    rename_one.argument("NEW", options->new_code, "The new code, which nobody has yet").required();
+    rename_one.closing("Example:\n  inkturn candidate rename me K07");
+    rename_one.runs(options, rename);
 
-    CLI::App* erase_one = group->add_subcommand("erase", "Erase everything on a candidate");
-    erase_one->add_option("CODE", options->code, "The candidate")->required();
-    erase_one->add_flag("--dry-run", options->dry_run, "Only say what would go");
-    erase_one->add_flag("--yes", options->yes, "Don't ask");
-    erase_one->footer("Example:\n  inkturn candidate erase K07 --dry-run");
-    erase_one->callback(
-        [options, &context] { context.run = [options, &context] { erase(context, *options); }; });
+    Command erase_one = group.command("erase", "Erase everything on a candidate");
+    erase_one.argument("CODE", options->code, "The candidate").required();
+    erase_one.flag("--dry-run", options->dry_run, "Only say what would go");
+    erase_one.flag("--yes", options->yes, "Don't ask");
+    erase_one.closing("Example:\n  inkturn candidate erase K07 --dry-run");
+    erase_one.runs(options, erase);
 }
 
 } // namespace inkturn

@@ -1,4 +1,5 @@
 #include "cli/commands.hpp"
+#include "cli/context.hpp"
 #include "cli/output_file.hpp"
 
 #include "exchange/document/document.hpp"
@@ -31,15 +32,13 @@ void run(const Context& context, const OutputOptions& options) {
 
 } // namespace
 
-void add_export(CLI::App& app, Context& context) {
+void add_export(Command& line) {
     auto options = std::make_shared<OutputOptions>();
-    CLI::App* export_all =
-        app.add_subcommand("export", "Write everything on file for another store to take in");
-    options->add_to(*export_all);
-    export_all->footer("Example:\n  inkturn export -o desk.json\n"
+    Command export_all = line.command("export", "Write everything on file for another store to take in");
+    options->add_to(export_all);
+    export_all.closing("Example:\n  inkturn export -o desk.json\n"
                        "For one candidate alone: inkturn candidate export CODE -o FILE");
-    export_all->callback(
-        [options, &context] { context.run = [options, &context] { run(context, *options); }; });
+    export_all.runs(options, run);
 }
 
 } // namespace inkturn

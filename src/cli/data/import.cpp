@@ -1,4 +1,5 @@
 #include "cli/commands.hpp"
+#include "cli/context.hpp"
 
 #include "exchange/document/merge.hpp"
 #include "inkturn/base/error.hpp"
@@ -10,12 +11,11 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct ImportOptions {
     std::string file;
     std::string as;
     bool replace = false;
     bool dry_run = false;
-    bool json = false;
 };
 
 Document read(const Context& context, const InputFile& file) {
@@ -26,7 +26,7 @@ Document read(const Context& context, const InputFile& file) {
     }
 }
 
-Merge merge_file(const Context& context, const Options& options, const InputFile& file) {
+Merge merge_file(const Context& context, const ImportOptions& options, const InputFile& file) {
     MergeOptions how;
     how.today = context.date_today();
     how.replace = options.replace;
@@ -66,7 +66,7 @@ void print_counts(const Context& context, const std::string& noun, std::size_t a
         context.out << noun << ": " << text << '\n';
 }
 
-void print(const Context& context, const Options& options, const Merge& merged) {
+void print(const Context& context, const ImportOptions& options, const Merge& merged) {
     context.out << context.heading(options.dry_run ? "Would import" : "Imported") << '\n';
     print_counts(context, "Papers", merged.papers_added, merged.papers_unchanged, 0, merged.papers_completed);
     print_counts(context, "Candidates", merged.candidates_added, 0, 0);
@@ -101,32 +101,30 @@ void print(const Context& context, const Options& options, const Merge& merged) 
         context.out << "Next: inkturn class retries\n";
 }
 
-void run(const Context& context, const Options& options) {
+void run(const Context& context, const ImportOptions& options) {
     const InputFile file(options.file, context.in);
     const Merge merged = merge_file(context, options, file);
-    if (options.json)
-        context.out << json_of(merged).dump(2) << '\n';
+    if (context.json)
+        context.out << json_of(merged) << '\n';
     refuse_conflicts(context, file, merged);
-    if (!options.json)
+    if (!context.json)
         print(context, options, merged);
 }
 
 } // namespace
 
-void add_import(CLI::App& app, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* command = app.add_subcommand("import", "Take in what another store exported, all or nothing");
-    command->add_option("FILE", options->file, "What 'inkturn export' wrote; - reads standard input")
-        ->required();
-    command->add_option("--as", options->as, "The code that the file's only candidate has here")
-        ->type_name("CODE");
-    command->add_flag("--replace", options->replace, "Where the two differ, the file's word counts");
-    command->add_flag("--dry-run", options->dry_run, "Only say what would be done");
-    command->add_flag("--json", options->json, "Print JSON");
-    command->footer("Example:\n  inkturn import desk.json --as K07\n"
+void add_import(Command& line) {
+    auto options = std::make_shared<ImportOptions>();
+    Command command = line.command("import", "Take in what another store exported, all or nothing");
+    command.argument("FILE", options->file, "What 'inkturn export' wrote; - reads standard input").required();
+    command.option("--as", options->as, "CODE", "The code that the file's only candidate has here");
+    command.flag("--replace", options->replace, "Where the two differ, the file's word counts");
+    command.flag("--dry-run", options->dry_run, "Only say what would be done");
+    command.json();
+    command.closing("Example:\n  inkturn import desk.json --as K07\n"
                     "What is on file already is not doubled; where the two differ, each conflict is\n"
                     "named and nothing is stored.");
-    command->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+    command.runs(options, run);
 }
 
 } // namespace inkturn

@@ -1,11 +1,12 @@
 #include "cli/data/paper.hpp"
 
 #include "cli/commands.hpp"
+#include "cli/context.hpp"
 #include "cli/csv_options.hpp"
 #include "cli/student/paper_draw.hpp"
 
 #include "exchange/csv/paper.hpp"
-#include "exchange/json/json.hpp"
+#include "exchange/json/paper.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/clock/allowance.hpp"
@@ -17,14 +18,13 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct PaperOptions {
     std::string file;
     std::string marks;
     PaperHeadTexts head;
     CsvOptionTexts csv;
     bool with_sittings = false;
     bool yes = false;
-    bool json = false;
 };
 
 /// `5,4,8`: a question each, numbered from 1.
@@ -41,7 +41,7 @@ std::vector<Part> parts_of_list(const std::string& list) {
     return parts;
 }
 
-std::vector<Part> parts_of_file(const Context& context, const Options& options) {
+std::vector<Part> parts_of_file(const Context& context, const PaperOptions& options) {
     const InputFile file(options.file, context.in);
     ProblemList problems;
     std::vector<Part> parts = read_paper_csv(file.stream(), options.csv.read(), problems);
@@ -49,9 +49,9 @@ std::vector<Part> parts_of_file(const Context& context, const Options& options) 
     return parts;
 }
 
-Paper paper_of(const Context& context, const Options& options) {
+Paper paper_of(const Context& context, const PaperOptions& options) {
     if (options.file.empty() == options.marks.empty())
-        throw UsageError("paper add: give either a FILE or --marks. See 'inkturn paper add --help'");
+        throw UsageError("give either a FILE or --marks");
     const PaperHead head = options.head.read();
     return Paper(head,
                  options.marks.empty() ? parts_of_file(context, options) : parts_of_list(options.marks));
@@ -76,26 +76,20 @@ void print(const Context& context, const Paper& paper) {
     context.out << table;
 }
 
-void add(const Context& context, const Options& options) {
+void add(const Context& context, const PaperOptions& options) {
     const Paper paper = paper_of(context, options);
     Store store = context.store_to_write();
     Store::Change change(store);
     store.add_paper(paper);
     change.commit();
-    if (options.json) {
-        context.out << json_of(paper).dump(2) << '\n';
-        return;
-    }
-    print(context, paper);
-    context.out << "\nNext: inkturn pace " << paper.id() << "\n";
+    context.answer([&] { return json_of(paper); },
+                   [&] {
+                       print(context, paper);
+                       context.out << "\nNext: inkturn pace " << paper.id() << "\n";
+                   });
 }
 
-void list(const Context& context, const Options& options) {
-    const auto papers = context.store_to_read().papers();
-    if (options.json) {
-        context.out << json_of(papers).dump(2) << '\n';
-        return;
-    }
+void print_papers(const Context& context, const std::vector<PaperOnFile>& papers) {
     if (papers.empty()) {
         context.out << "No papers on file. Next: inkturn paper add FILE --id ID\n";
         return;
@@ -112,15 +106,17 @@ void list(const Context& context, const Options& options) {
     context.out << table;
 }
 
-void show(const Context& context, const Options& options) {
-    const auto paper = context.paper_on_file(context.store_to_read(), options.head.id);
-    if (options.json)
-        context.out << json_of(*paper).dump(2) << '\n';
-    else
-        print(context, *paper);
+void list_papers(const Context& context) {
+    const auto papers = context.store_to_read().papers();
+    context.answer([&] { return json_of(papers); }, [&] { print_papers(context, papers); });
 }
 
-void remove(const Context& context, const Options& options) {
+void show(const Context& context, const PaperOptions& options) {
+    const auto paper = context.paper_on_file(context.store_to_read(), options.head.id);
+    context.answer([&] { return json_of(*paper); }, [&] { print(context, *paper); });
+}
+
+void remove(const Context& context, const PaperOptions& options) {
     Store store = context.store_to_write();
     context.paper_on_file(store, options.head.id);
     std::size_t sittings = 0;
@@ -143,13 +139,11 @@ void remove(const Context& context, const Options& options) {
 
 } // namespace
 
-void PaperHeadTexts::add_to(CLI::App& command) {
-    command.add_option("--title", title, "A title for people")->type_name("T");
-    command.add_option("--subject", subject, "Ties it to exams, such as pure")->type_name("S");
-    command.add_option("--minutes", minutes, "The duration that the paper states (else 1.2 minutes a mark)")
-        ->type_name("M");
-    command.add_option("--retry-by", retry_by, "What a retry asks for (question)")
-        ->type_name("question|part");
+void PaperHeadTexts::add_to(Command& command) {
+    command.option("--title", title, "T", "A title for people");
+    command.option("--subject", subject, "S", "Ties it to exams, such as pure");
+    command.option("--minutes", minutes, "M", "The duration that the paper states (else 1.2 minutes a mark)");
+    command.option("--retry-by", retry_by, "question|part", "What a retry asks for (question)");
 }
 
 PaperHead PaperHeadTexts::read() const {
@@ -164,51 +158,45 @@ PaperHead PaperHeadTexts::read() const {
     return head;
 }
 
-void add_paper(CLI::App& app, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* paper = app.add_subcommand("paper", "Papers: add, read from a PDF, draw, list, show, remove");
-    paper->require_subcommand(0, 1);
-    paper->footer("Example:\n  inkturn paper add pure-1.csv --id pure-1 --subject pure --minutes 90");
+void add_paper(Command& line) {
+    auto options = std::make_shared<PaperOptions>();
+    Command paper = line.group("paper", "Papers: add, read from a PDF, draw, list, show, remove");
+    paper.closing("Example:\n  inkturn paper add pure-1.csv --id pure-1 --subject pure --minutes 90");
 
-    CLI::App* add_one =
-        paper->add_subcommand("add", "Put a paper on file, from a CSV of its parts or a list of marks");
-    add_one->add_option("FILE", options->file,
-                        "CSV with the columns part,marks and perhaps topic,codes; - reads standard input");
-    add_one->add_option("--id", options->head.id, "What to call it: lower-case letters, digits, . _ -")
-        ->type_name("ID")
-        ->required();
-    add_one->add_option("--marks", options->marks, "Marks of questions 1, 2, 3 and on, instead of a file")
-        ->type_name("5,4,8");
-    options->head.add_to(*add_one);
-    options->csv.add_to(*add_one);
-    add_one->add_flag("--json", options->json, "Print JSON");
-    add_one->footer("Example:\n  inkturn paper add pure-1.csv --id pure-1 --subject pure --minutes 90\n"
+    Command add_one = paper.command("add", "Put a paper on file, from a CSV of its parts or a list of marks");
+    add_one.argument("FILE", options->file,
+                     "CSV with the columns part,marks and perhaps topic,codes; - reads standard input");
+    add_one.option("--id", options->head.id, "ID", "What to call it: lower-case letters, digits, . _ -")
+        .required();
+    add_one.option("--marks", options->marks, "5,4,8",
+                   "Marks of questions 1, 2, 3 and on, instead of a file");
+    options->head.add_to(add_one);
+    options->csv.add_to(add_one);
+    add_one.json();
+    add_one.closing("Example:\n  inkturn paper add pure-1.csv --id pure-1 --subject pure --minutes 90\n"
                     "  inkturn paper add --id drill-3 --marks 5,4,8");
-    add_one->callback([options, &context] { context.run = [options, &context] { add(context, *options); }; });
+    add_one.runs(options, add);
 
-    add_paper_read(*paper, context);
-    add_paper_draw(*paper, context);
+    add_paper_read(paper);
+    add_paper_draw(paper);
 
-    CLI::App* list_all = paper->add_subcommand("list", "List the papers on file");
-    list_all->add_flag("--json", options->json, "Print JSON");
-    list_all->footer("Example:\n  inkturn paper list");
-    list_all->callback(
-        [options, &context] { context.run = [options, &context] { list(context, *options); }; });
+    Command list_all = paper.command("list", "List the papers on file");
+    list_all.json();
+    list_all.closing("Example:\n  inkturn paper list");
+    list_all.runs(list_papers);
 
-    CLI::App* show_one = paper->add_subcommand("show", "Show a paper's parts");
-    show_one->add_option("PAPER", options->head.id, "The paper's id")->required();
-    show_one->add_flag("--json", options->json, "Print JSON");
-    show_one->footer("Example:\n  inkturn paper show pure-1");
-    show_one->callback(
-        [options, &context] { context.run = [options, &context] { show(context, *options); }; });
+    Command show_one = paper.command("show", "Show a paper's parts");
+    show_one.argument("PAPER", options->head.id, "The paper's id").required();
+    show_one.json();
+    show_one.closing("Example:\n  inkturn paper show pure-1");
+    show_one.runs(options, show);
 
-    CLI::App* remove_one = paper->add_subcommand("remove", "Take a paper off file");
-    remove_one->add_option("PAPER", options->head.id, "The paper's id")->required();
-    remove_one->add_flag("--with-sittings", options->with_sittings, "Its sittings and their retries too");
-    remove_one->add_flag("--yes", options->yes, "Don't ask");
-    remove_one->footer("Example:\n  inkturn paper remove pure-1");
-    remove_one->callback(
-        [options, &context] { context.run = [options, &context] { remove(context, *options); }; });
+    Command remove_one = paper.command("remove", "Take a paper off file");
+    remove_one.argument("PAPER", options->head.id, "The paper's id").required();
+    remove_one.flag("--with-sittings", options->with_sittings, "Its sittings and their retries too");
+    remove_one.flag("--yes", options->yes, "Don't ask");
+    remove_one.closing("Example:\n  inkturn paper remove pure-1");
+    remove_one.runs(options, remove);
 }
 
 } // namespace inkturn

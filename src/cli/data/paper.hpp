@@ -1,9 +1,7 @@
 #pragma once
 
-#include "cli/context.hpp"
+#include "cli/command_line.hpp"
 #include "inkturn/paper/paper.hpp"
-
-#include <CLI/CLI.hpp>
 
 #include <string>
 #include <vector>
@@ -19,12 +17,12 @@ struct PaperHeadTexts {
     std::string retry_by = "question";
 
     /// All but the id.
-    void add_to(CLI::App& command);
+    void add_to(Command& command);
     /// Throws Error.
     PaperHead read() const;
 };
 
 /// A command of the group `paper`, defined in the file of its name.
-void add_paper_read(CLI::App& group, Context& context);
+void add_paper_read(Command& group);
 
 } // namespace inkturn

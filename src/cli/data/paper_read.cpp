@@ -1,10 +1,11 @@
+#include "cli/context.hpp"
 #include "cli/csv_options.hpp"
 #include "cli/data/paper.hpp"
 #include "cli/output_file.hpp"
 
 #include "exchange/csv/paper.hpp"
 #include "exchange/csv/write.hpp"
-#include "exchange/json/json.hpp"
+#include "exchange/json/paper_read.hpp"
 #include "exchange/pdf/pages.hpp"
 #include "exchange/pdf/program.hpp"
 #include "exchange/pdf/questions.hpp"
@@ -24,7 +25,7 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct PaperReadOptions {
     std::string file;
     std::string scheme;
     PaperHeadTexts head;
@@ -32,22 +33,21 @@ struct Options {
     OutputOptions csv;
     bool yes = false;
     bool with_doubts = false;
-    bool json = false;
 };
 
 /// A PDF that was read.
-struct Document {
+struct PdfRead {
     std::string file;
     std::vector<PrintedPage> pages;
 };
 
-struct Reading {
-    Document paper_document;
-    Document scheme_document; ///< without pages where none was given
+struct PaperReading {
+    PdfRead paper_pdf;
+    PdfRead scheme_pdf; ///< without pages where none was given
     FoundPaper paper;
     FoundScheme scheme;
 
-    bool has_scheme() const { return !scheme_document.pages.empty(); }
+    bool has_scheme() const { return !scheme_pdf.pages.empty(); }
     bool has_codes() const {
         return has_scheme() || std::any_of(scheme.parts.begin(), scheme.parts.end(),
                                            [](const FoundSchemePart& part) { return !part.codes.empty(); });
@@ -84,23 +84,23 @@ void check_is_readable(const Context& context, const std::string& file) {
     const InputFile opened(file, context.in);
 }
 
-Document read_document(const Context& context, const std::string& file) {
+PdfRead read_pdf(const Context& context, const std::string& file) {
     if (file == "-")
         throw Error("a PDF is read from a file, not from standard input: name the file");
     check_is_readable(context, file);
     return {file, with_name(file, [&] { return read_pdf_pages(file); })};
 }
 
-Reading read(const Context& context, const Options& options) {
-    Reading reading;
-    reading.paper_document = read_document(context, options.file);
-    reading.paper = find_paper(reading.paper_document.pages);
+PaperReading read(const Context& context, const PaperReadOptions& options) {
+    PaperReading reading;
+    reading.paper_pdf = read_pdf(context, options.file);
+    reading.paper = find_paper(reading.paper_pdf.pages);
     if (reading.paper.parts.empty())
         throw Error(options.file + ": no numbered questions with marks were found, so it may be no exam "
                                    "paper; type its parts with 'inkturn paper add'");
     if (!options.scheme.empty()) {
-        reading.scheme_document = read_document(context, options.scheme);
-        reading.scheme = find_scheme(reading.scheme_document.pages, reading.paper);
+        reading.scheme_pdf = read_pdf(context, options.scheme);
+        reading.scheme = find_scheme(reading.scheme_pdf.pages, reading.paper);
     }
     return reading;
 }
@@ -138,7 +138,7 @@ Marks marks_read(const FoundPaper& paper) {
     return sum;
 }
 
-void print_table(const Context& context, const Reading& reading) {
+void print_table(const Context& context, const PaperReading& reading) {
     std::vector<Table::Column> columns{
         {"part"}, {"marks", Table::Align::right}, {"page", Table::Align::right}};
     if (reading.has_codes())
@@ -172,7 +172,7 @@ void print_doubts(std::ostream& out, const std::vector<Doubt>& doubts, const std
     }
 }
 
-void print_doubts(std::ostream& out, const Reading& reading) {
+void print_doubts(std::ostream& out, const PaperReading& reading) {
     print_doubts(out, reading.paper.doubts, "");
     print_doubts(out, reading.scheme.doubts, "mark scheme, ");
 }
@@ -199,10 +199,10 @@ void print_agreement(const Context& context, const FoundPaper& paper, const std:
     print_doubts(context.out, paper.doubts, "");
 }
 
-void print(const Context& context, const Reading& reading, const std::string& corrected = "") {
+void print(const Context& context, const PaperReading& reading, const std::string& corrected = "") {
     const FoundPaper& paper = reading.paper;
-    context.out << context.heading(visible(reading.paper_document.file)) << '\n'
-                << wrapped(counted(reading.paper_document.pages.size(), "page") + ", " +
+    context.out << context.heading(visible(reading.paper_pdf.file)) << '\n'
+                << wrapped(counted(reading.paper_pdf.pages.size(), "page") + ", " +
                                counted(paper.questions.size(), "question") + ", " +
                                counted(paper.parts.size(), "part") + ", " +
                                counted(static_cast<std::size_t>(marks_read(paper).count()), "mark") + "; " +
@@ -218,7 +218,7 @@ void print(const Context& context, const Reading& reading, const std::string& co
     print_doubts(context.out, reading.scheme.doubts, "");
 }
 
-void write_csv(const Context& context, const Options& options, const Reading& reading) {
+void write_csv(const Context& context, const PaperReadOptions& options, const PaperReading& reading) {
     std::ostringstream text;
     CsvWriter csv(text);
     csv.text("part").text("marks").text("topic");
@@ -251,7 +251,7 @@ void write_csv(const Context& context, const Options& options, const Reading& re
                 << shell_word(options.csv.file) << " instead of --csv\n";
 }
 
-std::vector<Part> corrected_parts(const Context& context, const Options& options) {
+std::vector<Part> corrected_parts(const Context& context, const PaperReadOptions& options) {
     const InputFile file(options.corrected, context.in);
     ProblemList problems;
     std::vector<Part> parts = read_paper_csv(file.stream(), CsvOptions(), problems);
@@ -260,13 +260,13 @@ std::vector<Part> corrected_parts(const Context& context, const Options& options
 }
 
 /// What was read, with the parts that were corrected by hand in place of those read.
-Reading with_parts(Reading reading, const std::vector<Part>& parts) {
+PaperReading with_parts(PaperReading reading, const std::vector<Part>& parts) {
     reading.paper = corrected(reading.paper, parts);
     reading.scheme = corrected(reading.scheme, parts);
     return reading;
 }
 
-std::vector<Part> parts_read(const Reading& reading) {
+std::vector<Part> parts_read(const PaperReading& reading) {
     std::vector<Part> parts;
     for (const FoundPart& part : reading.paper.parts) {
         if (!part.marks)
@@ -279,7 +279,8 @@ std::vector<Part> parts_read(const Reading& reading) {
 }
 
 /// The paper of the parts that were corrected, else of those read.
-Paper paper_of(const Options& options, const Reading& reading, const std::vector<Part>& by_hand) {
+Paper paper_of(const PaperReadOptions& options, const PaperReading& reading,
+               const std::vector<Part>& by_hand) {
     PaperHead head = options.head.read();
     if (!head.duration)
         head.duration = reading.paper.duration;
@@ -287,7 +288,7 @@ Paper paper_of(const Options& options, const Reading& reading, const std::vector
 }
 
 /// What a person has corrected by hand is past doubt. Doubts in the scheme cost codes alone, and don't count.
-bool may_keep(const Context& context, const Options& options, const Reading& reading) {
+bool may_keep(const Context& context, const PaperReadOptions& options, const PaperReading& reading) {
     const bool doubtful = !reading.paper.doubts.empty() && options.corrected.empty();
     if (options.yes && doubtful && !options.with_doubts)
         throw Error("what was read is in doubt, nothing was kept: say --csv FILE, correct it, then --parts "
@@ -298,13 +299,12 @@ bool may_keep(const Context& context, const Options& options, const Reading& rea
                                                                             : " all the same?"));
 }
 
-Pictures cut_pictures(const Reading& reading) {
-    const auto cut = [](const Document& document, const std::vector<FoundQuestion>& questions) {
-        return with_name(document.file,
-                         [&] { return cut_questions(document.file, document.pages, questions); });
+Pictures cut_pictures(const PaperReading& reading) {
+    const auto cut = [](const PdfRead& pdf, const std::vector<FoundQuestion>& questions) {
+        return with_name(pdf.file, [&] { return cut_questions(pdf.file, pdf.pages, questions); });
     };
-    return {cut(reading.paper_document, reading.paper.questions),
-            cut(reading.scheme_document, reading.scheme.questions)};
+    return {cut(reading.paper_pdf, reading.paper.questions),
+            cut(reading.scheme_pdf, reading.scheme.questions)};
 }
 
 bool has_question(const Paper& paper, const std::string& label) {
@@ -334,18 +334,8 @@ void keep(const Context& context, const Paper& paper, Pictures& pictures) {
     change.commit();
 }
 
-void print_json(const Context& context, const Options& options, const Reading& reading,
-                const std::optional<Pictures>& kept) {
-    Json document{{"paper", options.head.id},
-                  {"kept", kept.has_value()},
-                  {"pictures", kept ? kept->count() : 0},
-                  {"pages", reading.paper_document.pages.size()}};
-    document.update(json_of(reading.paper, reading.scheme));
-    context.out << document.dump(2) << '\n';
-}
-
 /// What was kept; throws Error where the answer is no.
-Pictures kept_pictures(const Context& context, const Options& options, const Reading& reading,
+Pictures kept_pictures(const Context& context, const PaperReadOptions& options, const PaperReading& reading,
                        const std::vector<Part>& by_hand) {
     const Paper paper = paper_of(options, reading, by_hand);
     if (!may_keep(context, options, reading))
@@ -355,75 +345,71 @@ Pictures kept_pictures(const Context& context, const Options& options, const Rea
     return pictures;
 }
 
-void check_is_new(const Context& context, const Options& options) {
+void check_is_new(const Context& context, const PaperReadOptions& options) {
     const std::string id = options.head.read().id;
     if (context.store_to_read().find_paper(id))
         throw Error("paper " + id + " is on file already; give another --id, or remove that one first");
 }
 
-void run(const Context& context, const Options& options) {
+void run(const Context& context, const PaperReadOptions& options) {
     if (!options.csv.file.empty()) {
         write_csv(context, options, read(context, options));
         return;
     }
     if (options.head.id.empty())
-        throw UsageError("paper read: say --id ID, or --csv FILE. See 'inkturn paper read --help'");
+        throw UsageError("say --id ID, or --csv FILE");
     check_is_new(context, options);
     std::vector<Part> by_hand;
-    Reading reading;
+    PaperReading reading;
     if (!options.corrected.empty()) {
         by_hand = corrected_parts(context, options);
         reading = with_parts(read(context, options), by_hand);
     } else {
         reading = read(context, options);
     }
-    if (!options.json)
+    if (!context.json)
         print(context, reading, options.corrected);
     std::optional<Pictures> kept;
+    const auto document = [&] {
+        return json_of(PaperRead{options.head.id, reading.paper_pdf.pages.size(),
+                                 kept ? std::optional(kept->count()) : std::nullopt},
+                       reading.paper, reading.scheme);
+    };
     try {
-        if (options.yes || !options.json)
+        if (options.yes || !context.json)
             kept = kept_pictures(context, options, reading, by_hand);
     } catch (const Error&) {
-        if (options.json)
-            print_json(context, options, reading, kept);
+        if (context.json)
+            context.out << document() << '\n';
         throw;
     }
-    if (options.json) {
-        print_json(context, options, reading, kept);
-        return;
-    }
-    context.out << "\nKept paper " << options.head.id << " with " << counted(kept->count(), "picture")
-                << ".\nNext: inkturn picture list\n";
+    context.answer(document, [&] {
+        context.out << "\nKept paper " << options.head.id << " with " << counted(kept->count(), "picture")
+                    << ".\nNext: inkturn picture list\n";
+    });
 }
 
 } // namespace
 
-void add_paper_read(CLI::App& group, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* read =
-        group.add_subcommand("read", "Take a paper from a PDF: parts, marks, pictures of questions");
-    read->add_option("FILE", options->file, "The question paper, a PDF with text")->required();
-    read->add_option("--id", options->head.id, "What to call it: lower-case letters, digits, . _ -")
-        ->type_name("ID");
-    options->head.add_to(*read);
-    read->add_option("--scheme", options->scheme, "Its mark scheme, for codes and pictures")
-        ->type_name("FILE.pdf");
-    CLI::Option* csv =
-        read->add_option("--csv", options->csv.file, "Write the parts to correct by hand, keep nothing")
-            ->type_name("FILE|-");
-    read->add_flag("--force", options->csv.force, "Write over a file that is there")->needs(csv);
-    read->add_option("--parts", options->corrected, "The parts as corrected, a CSV like that of paper add")
-        ->type_name("FILE")
-        ->excludes(csv);
-    CLI::Option* yes =
-        read->add_flag("--yes", options->yes, "Don't ask; where something is in doubt, refuse");
-    yes->excludes(csv);
-    read->add_flag("--with-doubts", options->with_doubts, "With --yes: keep it in spite of doubts")
-        ->needs(yes);
-    read->add_flag("--json", options->json, "Print JSON; keeps nothing without --yes")->excludes(csv);
-    read->footer("Example:\n  inkturn paper read pure-1.pdf --id pure-1 --scheme pure-1-scheme.pdf\n"
+void add_paper_read(Command& group) {
+    auto options = std::make_shared<PaperReadOptions>();
+    Command read = group.command("read", "Take a paper from a PDF: parts, marks, pictures of questions");
+    read.argument("FILE", options->file, "The question paper, a PDF with text").required();
+    read.option("--id", options->head.id, "ID", "What to call it: lower-case letters, digits, . _ -");
+    options->head.add_to(read);
+    read.option("--scheme", options->scheme, "FILE.pdf", "Its mark scheme, for codes and pictures");
+    const Option csv =
+        read.option("--csv", options->csv.file, "FILE|-", "Write the parts to correct by hand, keep nothing");
+    read.flag("--force", options->csv.force, "Write over a file that is there").needs(csv);
+    read.option("--parts", options->corrected, "FILE", "The parts as corrected, a CSV like that of paper add")
+        .excludes(csv);
+    const Option yes =
+        read.flag("--yes", options->yes, "Don't ask; where something is in doubt, refuse").excludes(csv);
+    read.flag("--with-doubts", options->with_doubts, "With --yes: keep it in spite of doubts").needs(yes);
+    read.json("Print JSON; keeps nothing without --yes").excludes(csv);
+    read.closing("Example:\n  inkturn paper read pure-1.pdf --id pure-1 --scheme pure-1-scheme.pdf\n"
                  "Needs poppler's programs pdftotext and pdftoppm.");
-    read->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+    read.runs(options, run);
 }
 
 } // namespace inkturn

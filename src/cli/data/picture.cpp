@@ -1,7 +1,8 @@
 #include "cli/commands.hpp"
+#include "cli/context.hpp"
 #include "cli/output_file.hpp"
 
-#include "exchange/json/json.hpp"
+#include "exchange/json/picture.hpp"
 #include "exchange/picture/picture.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
@@ -13,21 +14,20 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct PictureOptions {
     std::string paper;
     std::string question;
     std::vector<std::string> files;
     std::string picture;
     OutputOptions output;
     bool scheme = false;
-    bool json = false;
 };
 
-PictureId id_of(const Options& options) {
+PictureId id_of(const PictureOptions& options) {
     return PictureId{parse_whole_number(options.picture, 1, 2'000'000'000, "picture")};
 }
 
-Picture picture_on_file(const Store& store, const Options& options) {
+Picture picture_on_file(const Store& store, const PictureOptions& options) {
     auto picture = store.picture(id_of(options));
     if (!picture)
         throw Error("no picture " + options.picture +
@@ -35,12 +35,7 @@ Picture picture_on_file(const Store& store, const Options& options) {
     return std::move(*picture);
 }
 
-void list(const Context& context, const Options& options, const Store& store) {
-    const std::vector<PictureOnFile> pictures = store.pictures();
-    if (options.json) {
-        context.out << json_of(pictures).dump(2) << '\n';
-        return;
-    }
+void print_pictures(const Context& context, const std::vector<PictureOnFile>& pictures) {
     if (pictures.empty()) {
         context.out << "No pictures on file. Next: inkturn picture add PAPER QUESTION FILE\n";
         return;
@@ -60,7 +55,12 @@ void list(const Context& context, const Options& options, const Store& store) {
     context.out << table << "\nNext: inkturn booklet -o FILE.html\n";
 }
 
-std::vector<Picture> read_all(const Context& context, const Options& options) {
+void list_pictures(const Context& context, const Store& store) {
+    const std::vector<PictureOnFile> pictures = store.pictures();
+    context.answer([&] { return json_of(pictures); }, [&] { print_pictures(context, pictures); });
+}
+
+std::vector<Picture> read_all(const Context& context, const PictureOptions& options) {
     std::vector<Picture> pictures;
     for (const std::string& name : options.files) {
         const InputFile file(name, context.in);
@@ -73,7 +73,7 @@ std::vector<Picture> read_all(const Context& context, const Options& options) {
     return pictures;
 }
 
-void add(const Context& context, const Options& options) {
+void add(const Context& context, const PictureOptions& options) {
     Store store = context.store_to_write();
     const auto paper = context.paper_on_file(store, options.paper);
     const std::string question = picture_label(*paper, options.question);
@@ -82,10 +82,10 @@ void add(const Context& context, const Options& options) {
     for (const Picture& picture : pictures)
         store.add_picture(*paper, question, options.scheme ? Shows::scheme : Shows::question, picture);
     change.commit();
-    list(context, options, store);
+    list_pictures(context, store);
 }
 
-void show(const Context& context, const Options& options) {
+void show(const Context& context, const PictureOptions& options) {
     const Store store = context.store_to_read();
     const Picture picture = picture_on_file(store, options);
     write_output(context, options.output, picture.bytes);
@@ -94,56 +94,50 @@ void show(const Context& context, const Options& options) {
                     << " pixels.\nNext: inkturn picture list\n";
 }
 
-void remove(const Context& context, const Options& options) {
+void remove(const Context& context, const PictureOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
     picture_on_file(store, options);
     store.remove_picture(id_of(options));
     change.commit();
-    list(context, options, store);
+    list_pictures(context, store);
 }
 
 } // namespace
 
-void add_picture(CLI::App& app, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* group =
-        app.add_subcommand("picture", "Photographs of questions and mark schemes: add, list, show, remove");
-    group->require_subcommand(0, 1);
-    group->footer("Example:\n  inkturn picture add pure-1 7 question7.jpg");
+void add_picture(Command& line) {
+    auto options = std::make_shared<PictureOptions>();
+    Command group =
+        line.group("picture", "Photographs of questions and mark schemes: add, list, show, remove");
+    group.closing("Example:\n  inkturn picture add pure-1 7 question7.jpg");
 
-    CLI::App* add_some = group->add_subcommand("add", "Keep pictures of a question, in reading order");
-    add_some->add_option("PAPER", options->paper, "The paper's id")->required();
-    add_some->add_option("QUESTION", options->question, "The question, or one part of it")->required();
-    add_some->add_option("FILE", options->files, "PNG or JPEG, up to 12 MB each; - reads standard input")
-        ->required();
-    add_some->add_flag("--scheme", options->scheme, "They show its mark scheme");
-    add_some->add_flag("--json", options->json, "Print JSON");
-    add_some->footer("Example:\n  inkturn picture add pure-1 7 top.jpg bottom.jpg\n"
+    Command add_some = group.command("add", "Keep pictures of a question, in reading order");
+    add_some.argument("PAPER", options->paper, "The paper's id").required();
+    add_some.argument("QUESTION", options->question, "The question, or one part of it").required();
+    add_some.argument("FILE", options->files, "PNG or JPEG, up to 12 MB each; - reads standard input")
+        .required();
+    add_some.flag("--scheme", options->scheme, "They show its mark scheme");
+    add_some.json();
+    add_some.closing("Example:\n  inkturn picture add pure-1 7 top.jpg bottom.jpg\n"
                      "Where and when it was taken is not kept, nor are colour profiles and comments.");
-    add_some->callback(
-        [options, &context] { context.run = [options, &context] { add(context, *options); }; });
+    add_some.runs(options, add);
 
-    CLI::App* list_all = group->add_subcommand("list", "List the pictures on file");
-    list_all->add_flag("--json", options->json, "Print JSON");
-    list_all->footer("Example:\n  inkturn picture list");
-    list_all->callback([options, &context] {
-        context.run = [options, &context] { list(context, *options, context.store_to_read()); };
-    });
+    Command list_all = group.command("list", "List the pictures on file");
+    list_all.json();
+    list_all.closing("Example:\n  inkturn picture list");
+    list_all.runs([](const Context& context) { list_pictures(context, context.store_to_read()); });
 
-    CLI::App* show_one = group->add_subcommand("show", "Write a picture to a file, to look at");
-    show_one->add_option("PICTURE", options->picture, "Its number in the list")->required();
-    options->output.add_to(*show_one);
-    show_one->footer("Example:\n  inkturn picture show 3 -o question7.jpg");
-    show_one->callback(
-        [options, &context] { context.run = [options, &context] { show(context, *options); }; });
+    Command show_one = group.command("show", "Write a picture to a file, to look at");
+    show_one.argument("PICTURE", options->picture, "Its number in the list").required();
+    options->output.add_to(show_one);
+    show_one.closing("Example:\n  inkturn picture show 3 -o question7.jpg");
+    show_one.runs(options, show);
 
-    CLI::App* remove_one = group->add_subcommand("remove", "Take a picture off file");
-    remove_one->add_option("PICTURE", options->picture, "Its number in the list")->required();
-    remove_one->add_flag("--json", options->json, "Print JSON");
-    remove_one->footer("Example:\n  inkturn picture remove 3");
-    remove_one->callback(
-        [options, &context] { context.run = [options, &context] { remove(context, *options); }; });
+    Command remove_one = group.command("remove", "Take a picture off file");
+    remove_one.argument("PICTURE", options->picture, "Its number in the list").required();
+    remove_one.json();
+    remove_one.closing("Example:\n  inkturn picture remove 3");
+    remove_one.runs(options, remove);
 }
 
 } // namespace inkturn

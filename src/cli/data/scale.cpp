@@ -1,7 +1,8 @@
 #include "cli/commands.hpp"
+#include "cli/context.hpp"
 #include "cli/data/boundary_options.hpp"
 
-#include "exchange/json/json.hpp"
+#include "exchange/json/boundaries.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "view/text/table.hpp"
@@ -12,7 +13,7 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct ScaleOptions {
     std::string mark;
     std::string set;
     std::string subject;
@@ -20,10 +21,9 @@ struct Options {
     std::string total;
     std::string uniform;
     std::string uniform_total;
-    bool json = false;
 };
 
-BoundarySet set_on_file(Store& store, const Options& options) {
+BoundarySet set_on_file(Store& store, const ScaleOptions& options) {
     std::vector<BoundarySet> found;
     for (BoundarySetOnFile& on_file : BoundarySets(store).all())
         if (on_file.set.name == options.set &&
@@ -38,7 +38,7 @@ BoundarySet set_on_file(Store& store, const Options& options) {
     return std::move(found.front());
 }
 
-BoundarySet set_typed(const Options& options) {
+BoundarySet set_typed(const ScaleOptions& options) {
     BoundarySet set{"--raw", "", parse_set_total(options.total, "--total"),
                     parse_boundaries(options.raw, "--raw")};
     check_boundary_set(set);
@@ -46,12 +46,12 @@ BoundarySet set_typed(const Options& options) {
     return set;
 }
 
-BoundarySet set_of(const Context& context, const Options& options) {
+BoundarySet set_of(const Context& context, const ScaleOptions& options) {
     const bool on_file = !options.set.empty() && (options.raw + options.total).empty();
     const bool typed =
         (options.set + options.subject).empty() && !options.raw.empty() && !options.total.empty();
     if (!on_file && !typed)
-        throw UsageError("scale: give either --set, or --raw and --total. See 'inkturn scale --help'");
+        throw UsageError("give either --set, or --raw and --total");
     if (typed)
         return set_typed(options);
     Store store = context.store_to_read();
@@ -91,7 +91,7 @@ void print(const Context& context, const BoundarySet& set, const UniformScale& s
     context.out << table << "\nLinear between these, rounded once.\n";
 }
 
-void run(const Context& context, const Options& options) {
+void run(const Context& context, const ScaleOptions& options) {
     const BoundarySet set = set_of(context, options);
     std::optional<Marks> uniform_total;
     if (!options.uniform_total.empty())
@@ -99,34 +99,26 @@ void run(const Context& context, const Options& options) {
     const UniformScale scale = uniform_scale(set, uniform_marks(set, options.uniform), uniform_total);
     const Marks raw(parse_whole_number(options.mark, 0, set.total.count(), "mark"));
     const ScalePoint mark{raw, scaled(scale, raw)};
-    if (options.json)
-        context.out << json_of_scaled(set, mark, uniform_total).dump(2) << '\n';
-    else
-        print(context, set, scale, mark);
+    context.answer([&] { return json_of_scaled(set, mark, uniform_total); },
+                   [&] { print(context, set, scale, mark); });
 }
 
 } // namespace
 
-void add_scale(CLI::App& app, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* scale = app.add_subcommand("scale", "Scale a raw mark to a uniform mark, between boundaries");
-    scale->add_option("MARK", options->mark, "The raw mark")->required();
-    scale->add_option("--set", options->set, "A boundary set on file")->type_name("NAME");
-    scale->add_option("--subject", options->subject, "The subject of the set, where several have the name")
-        ->type_name("S");
-    scale->add_option("--raw", options->raw, "Instead of a set: the grades' raw marks")
-        ->type_name("A=39,B=33");
-    scale->add_option("--total", options->total, "With --raw: what they are out of")->type_name("N");
-    scale->add_option("--uniform", options->uniform, "The grades' uniform marks")
-        ->type_name("A=80,B=70")
-        ->required();
-    scale
-        ->add_option("--uniform-total", options->uniform_total,
-                     "The uniform maximum; without it nothing above the top grade can be scaled")
-        ->type_name("N");
-    scale->add_flag("--json", options->json, "Print JSON");
-    scale->footer("Example:\n  inkturn scale 32 --raw A=39,B=33,C=27 --total 62 --uniform A=80,B=70,C=60");
-    scale->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+void add_scale(Command& line) {
+    auto options = std::make_shared<ScaleOptions>();
+    Command scale = line.command("scale", "Scale a raw mark to a uniform mark, between boundaries");
+    scale.argument("MARK", options->mark, "The raw mark").required();
+    scale.option("--set", options->set, "NAME", "A boundary set on file");
+    scale.option("--subject", options->subject, "S", "The subject of the set, where several have the name");
+    scale.option("--raw", options->raw, "A=39,B=33", "Instead of a set: the grades' raw marks");
+    scale.option("--total", options->total, "N", "With --raw: what they are out of");
+    scale.option("--uniform", options->uniform, "A=80,B=70", "The grades' uniform marks").required();
+    scale.option("--uniform-total", options->uniform_total, "N",
+                 "The uniform maximum; without it nothing above the top grade can be scaled");
+    scale.json();
+    scale.closing("Example:\n  inkturn scale 32 --raw A=39,B=33,C=27 --total 62 --uniform A=80,B=70,C=60");
+    scale.runs(options, run);
 }
 
 } // namespace inkturn

@@ -3,7 +3,7 @@
 #include "cli/csv_options.hpp"
 #include "cli/desk/live_clock.hpp"
 #include "cli/local_time.hpp"
-#include "exchange/json/json.hpp"
+#include "exchange/json/script.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/clock/events.hpp"
 #include "view/text/clock_face.hpp"
@@ -146,10 +146,7 @@ void write_live(const Context& context, Store& store, Script script, const DeskO
 void write_from_events(const Context& context, Store& store, Script script, const DeskOptions& options) {
     script.events = read_events_of(context, script, options.events);
     put_on_file(store, script);
-    if (options.json)
-        context.out << json_of(script).dump(2) << '\n';
-    else
-        print_handed_in(context, script);
+    context.answer([&] { return json_of(script); }, [&] { print_handed_in(context, script); });
 }
 
 /// The break from the moment, at or after the last event, at which work stopped.

@@ -14,7 +14,6 @@ namespace inkturn {
 struct DeskOptions {
     std::string events;   ///< --events
     std::string start_at; ///< --start-at
-    bool json = false;
 };
 
 /// Puts the script on file with the start of its clock, now or at the time asked for, and runs that; or reads

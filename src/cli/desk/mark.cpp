@@ -1,4 +1,5 @@
 #include "cli/commands.hpp"
+#include "cli/context.hpp"
 #include "cli/desk/at_desk.hpp"
 #include "cli/entries.hpp"
 #include "cli/student/retried.hpp"
@@ -19,23 +20,23 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct MarkOptions {
     std::string sitting;
 };
 
-constexpr const char* answers = "  3       marks in time; f: full marks\n"
-                                "  2+1     in time + overtime\n"
-                                "  2+1+1   in time + overtime + corrected\n"
-                                "  M1 A0   the mark scheme's codes\n"
-                                "  -       not attempted\n"
-                                "  2:slip  with a reason: method, recall,\n"
-                                "          slip, misread or unfinished\n"
-                                "  Enter skips, b goes back, q stops,\n"
-                                "  ? shows this again\n";
+constexpr const char* help_on_answers = "  3       marks in time; f: full marks\n"
+                                        "  2+1     in time + overtime\n"
+                                        "  2+1+1   in time + overtime + corrected\n"
+                                        "  M1 A0   the mark scheme's codes\n"
+                                        "  -       not attempted\n"
+                                        "  2:slip  with a reason: method, recall,\n"
+                                        "          slip, misread or unfinished\n"
+                                        "  Enter skips, b goes back, q stops,\n"
+                                        "  ? shows this again\n";
 
-constexpr const char* reasons = "  method, recall, slip, misread or\n"
-                                "  unfinished; the first letters do.\n"
-                                "  Enter leaves it, - takes it away\n";
+constexpr const char* help_on_reasons = "  method, recall, slip, misread or\n"
+                                        "  unfinished; the first letters do.\n"
+                                        "  Enter leaves it, - takes it away\n";
 
 /// What is walked through: a script on the desk, or a sitting on file in the form of one.
 struct Work {
@@ -184,7 +185,7 @@ class Walk {
         const std::size_t left = not_marked(script).size();
         if (work_.on_desk && left < script.marks.size())
             context_.out << ", " << script.marks.size() - left << " marked";
-        context_.out << '\n' << answers;
+        context_.out << '\n' << help_on_answers;
     }
 
     /// A script is walked through where it is not marked yet, a sitting from its first part to the last.
@@ -239,7 +240,7 @@ class Walk {
             case Word::stop:
                 return Step::stop;
             case Word::help:
-                context_.out << answers;
+                context_.out << help_on_answers;
                 break;
             case Word::full:
                 if (const auto step = take(place, std::to_string(part(place).max.count())))
@@ -327,7 +328,7 @@ class Walk {
             if (typed->empty() || *typed == "skip")
                 return Step::forward;
             if (word_of(*typed) == Word::help) {
-                context_.out << reasons;
+                context_.out << help_on_reasons;
                 continue;
             }
             try {
@@ -405,18 +406,18 @@ void finish(const Context& context, Store& store, const Script& script) {
     }
 }
 
-void print_left(const Context& context, const Script& script) {
+void print_not_marked(const Context& context, const Script& script) {
     context.out << "\nNot marked yet: " << wrapped_list(not_marked(script), Table::full_width - 16, 2)
                 << ".\nNext: " << next_command(script) << '\n';
 }
 
-void mark(const Context& context, const Options& options) {
+void mark(const Context& context, const MarkOptions& options) {
     Store store = context.store_to_write();
     Work work = find_work(context, store, parse_script_id(options.sitting));
     check_has_terminal(work.script);
     Walk(context, store, work).run();
     if (!work.script.is_marked()) {
-        print_left(context, work.script);
+        print_not_marked(context, work.script);
         return;
     }
     if (work.on_desk)
@@ -424,7 +425,7 @@ void mark(const Context& context, const Options& options) {
     context.out << '\n';
     if (work.script.id.retry) {
         context.out << wrapped(clock_summary(clock_of(work.script)), Table::full_width) << '\n';
-        print_retried(context, store, *work.script.id.retry, false);
+        print_retried(context, store, *work.script.id.retry);
     } else {
         print_marked(context, store, work.script.id.sitting);
     }
@@ -432,19 +433,17 @@ void mark(const Context& context, const Options& options) {
 
 } // namespace
 
-void add_mark(CLI::App& app, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* mark_one = app.add_subcommand("mark", "Walk through a paper and enter its marks by ink");
+void add_mark(Command& line) {
+    auto options = std::make_shared<MarkOptions>();
+    Command mark_one = line.command("mark", "Walk through a paper and enter its marks by ink");
     mark_one
-        ->add_option("SITTING", options->sitting,
-                     "A sitting's number, or the id of a retry against the clock")
-        ->required();
-    mark_one->footer("Asks for one part after the other, on a terminal. Every answer is on file at\n"
+        .argument("SITTING", options->sitting, "A sitting's number, or the id of a retry against the clock")
+        .required();
+    mark_one.closing("Asks for one part after the other, on a terminal. Every answer is on file at\n"
                      "once: stop or close the window, and the same command goes on with the first\n"
                      "part that is not marked. Once all are, the sitting is walked through again.\n"
                      "Example:\n  inkturn mark 12");
-    mark_one->callback(
-        [options, &context] { context.run = [options, &context] { mark(context, *options); }; });
+    mark_one.runs(options, mark);
 }
 
 } // namespace inkturn

@@ -1,6 +1,7 @@
 #include "cli/commands.hpp"
+#include "cli/context.hpp"
 
-#include "exchange/json/json.hpp"
+#include "exchange/json/pace.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/clock/allowance.hpp"
@@ -12,11 +13,10 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct PaceOptions {
     std::string paper;
     std::string start;
     std::string extra_time;
-    bool json = false;
 };
 
 void print(const Context& context, const Paper& paper, ExtraTime extra, const std::string& start) {
@@ -55,30 +55,26 @@ void print(const Context& context, const Paper& paper, ExtraTime extra, const st
     context.out << "Next, once it is marked: inkturn log " << paper.id() << " PART=MARKS... --rest full\n";
 }
 
-void run(const Context& context, const Options& options) {
+void run(const Context& context, const PaceOptions& options) {
     ExtraTime extra;
     if (!options.extra_time.empty())
         extra = ExtraTime(parse_whole_number(options.extra_time, 0, ExtraTime::most_percent, "--extra-time"));
     const auto paper = context.paper_on_file(context.store_to_read(), options.paper);
-    if (options.json)
-        context.out << json_of_pace(*paper, extra).dump(2) << '\n';
-    else
-        print(context, *paper, extra, options.start);
+    context.answer([&] { return json_of_pace(*paper, extra); },
+                   [&] { print(context, *paper, extra, options.start); });
 }
 
 } // namespace
 
-void add_pace(CLI::App& app, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* pace = app.add_subcommand("pace", "The time that each part of a paper buys, to lay beside it");
-    pace->add_option("PAPER", options->paper, "The paper's id")->required();
-    pace->add_option("--start", options->start, "Show the clock too, from this time of day")
-        ->type_name("09:00");
-    pace->add_option("--extra-time", options->extra_time, "Extra time in percent, as granted")
-        ->type_name("P");
-    pace->add_flag("--json", options->json, "Print JSON");
-    pace->footer("Example:\n  inkturn pace pure-1 --start 09:00 --extra-time 25");
-    pace->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+void add_pace(Command& line) {
+    auto options = std::make_shared<PaceOptions>();
+    Command pace = line.command("pace", "The time that each part of a paper buys, to lay beside it");
+    pace.argument("PAPER", options->paper, "The paper's id").required();
+    pace.option("--start", options->start, "09:00", "Show the clock too, from this time of day");
+    pace.option("--extra-time", options->extra_time, "P", "Extra time in percent, as granted");
+    pace.json();
+    pace.closing("Example:\n  inkturn pace pure-1 --start 09:00 --extra-time 25");
+    pace.runs(options, run);
 }
 
 } // namespace inkturn

@@ -1,4 +1,5 @@
 #include "cli/commands.hpp"
+#include "cli/context.hpp"
 #include "cli/desk/at_desk.hpp"
 
 #include "inkturn/base/error.hpp"
@@ -7,7 +8,7 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct SitOptions {
     std::string paper;
     std::string extra_time;
     std::string date;
@@ -16,26 +17,22 @@ struct Options {
     DeskOptions desk;
 };
 
-[[noreturn]] void refuse(const std::string& why) {
-    throw UsageError("sit: " + why + ". See 'inkturn sit --help'");
-}
-
-void check(const Options& options) {
+void check(const Context& context, const SitOptions& options) {
     const bool begins = !options.extra_time.empty() || !options.desk.start_at.empty() ||
                         !options.desk.events.empty() || !options.date.empty();
     if (options.resume && begins)
-        refuse("--resume goes on with a clock that runs: only --stopped-at goes with it");
+        throw UsageError("--resume goes on with a clock that runs: only --stopped-at goes with it");
     if (!options.resume && !options.stopped_at.empty())
-        refuse("--stopped-at goes with --resume");
+        throw UsageError("--stopped-at goes with --resume");
     if (!options.resume && options.paper.empty())
-        refuse("name the PAPER, or say --resume");
-    if (options.desk.events.empty() && (!options.date.empty() || options.desk.json))
-        refuse("--date and --json go with --events");
+        throw UsageError("name the PAPER, or say --resume");
+    if (options.desk.events.empty() && (!options.date.empty() || context.json))
+        throw UsageError("--date and --json go with --events");
     if (!options.desk.events.empty() && !options.desk.start_at.empty())
-        refuse("--start-at does not go with --events, which have their times");
+        throw UsageError("--start-at does not go with --events, which have their times");
 }
 
-void resume(const Context& context, const Options& options) {
+void resume(const Context& context, const SitOptions& options) {
     Store store = context.store_to_write();
     if (!options.paper.empty())
         Context::paper_on_file(store, options.paper);
@@ -48,7 +45,7 @@ void resume(const Context& context, const Options& options) {
     resume_script(context, store, std::move(*script), options.stopped_at);
 }
 
-void begin(const Context& context, const Options& options) {
+void begin(const Context& context, const SitOptions& options) {
     const Day day = context.date_of(options.date);
     check_has_happened(day, context.date_today(), "a sitting");
     ExtraTime extra;
@@ -59,8 +56,8 @@ void begin(const Context& context, const Options& options) {
     write_script(context, store, blank_script(context.candidate_code(), paper, day, extra), options.desk);
 }
 
-void run(const Context& context, const Options& options) {
-    check(options);
+void run(const Context& context, const SitOptions& options) {
+    check(context, options);
     if (options.resume)
         resume(context, options);
     else
@@ -69,22 +66,20 @@ void run(const Context& context, const Options& options) {
 
 } // namespace
 
-void add_sit(CLI::App& app, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* sit = app.add_subcommand("sit", "Sit a paper against the clock");
-    sit->add_option("PAPER", options->paper, "The paper's id");
-    sit->add_option("--extra-time", options->extra_time, "Extra time in percent, as granted")->type_name("P");
-    sit->add_option("--start-at", options->desk.start_at, "Wait until this time of day")->type_name("09:00");
-    sit->add_flag("--resume", options->resume, "Go on with the clock that runs");
-    sit->add_option("--stopped-at", options->stopped_at,
-                    "With --resume: a break from this time of day until now")
-        ->type_name("10:42");
-    sit->add_option("--events", options->desk.events,
-                    "Take the times from a file, noted by hand; - reads standard input")
-        ->type_name("FILE");
-    sit->add_option("--date", options->date, "With --events: the day it was sat (today)")->type_name("D");
-    sit->add_flag("--json", options->desk.json, "With --events: print JSON");
-    sit->footer("Every key is on file at once: after a crash or a closed window --resume goes on,\n"
+void add_sit(Command& line) {
+    auto options = std::make_shared<SitOptions>();
+    Command sit = line.command("sit", "Sit a paper against the clock");
+    sit.argument("PAPER", options->paper, "The paper's id");
+    sit.option("--extra-time", options->extra_time, "P", "Extra time in percent, as granted");
+    sit.option("--start-at", options->desk.start_at, "09:00", "Wait until this time of day");
+    sit.flag("--resume", options->resume, "Go on with the clock that runs");
+    sit.option("--stopped-at", options->stopped_at, "10:42",
+               "With --resume: a break from this time of day until now");
+    sit.option("--events", options->desk.events, "FILE",
+               "Take the times from a file, noted by hand; - reads standard input");
+    sit.option("--date", options->date, "D", "With --events: the day it was sat (today)");
+    sit.json("With --events: print JSON");
+    sit.closing("Every key is on file at once: after a crash or a closed window --resume goes on,\n"
                 "the clock having run. Events are a line each, such as:\n"
                 "  09:00 start\n"
                 "  09:06:30 2a\n"
@@ -92,7 +87,7 @@ void add_sit(CLI::App& app, Context& context) {
                 "  09:45 work\n"
                 "  10:31 hand in\n"
                 "Example:\n  inkturn sit pure-1 --start-at 09:00");
-    sit->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+    sit.runs(options, run);
 }
 
 } // namespace inkturn

@@ -1,9 +1,9 @@
 #include "cli/class/class.hpp"
 #include "cli/commands.hpp"
+#include "cli/context.hpp"
 #include "cli/output_file.hpp"
 #include "cli/span_options.hpp"
 
-#include "inkturn/base/error.hpp"
 #include "inkturn/plan/plan.hpp"
 #include "view/page/booklet.hpp"
 #include "view/text/retries.hpp"
@@ -14,14 +14,14 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct BookletOptions {
     std::string of_class;
     bool all = false;
     SpanOptions span;
     OutputOptions output;
 };
 
-std::vector<std::string> candidates_asked(const Context& context, const Options& options,
+std::vector<std::string> candidates_asked(const Context& context, const BookletOptions& options,
                                           const Store& store) {
     if (options.all || !options.of_class.empty())
         return codes_of(store, options.of_class);
@@ -33,7 +33,7 @@ BookletItem item_of(const Store& store, const Retry& retry) {
             store.pictures_of(*retry.paper, retry.id.question, Shows::scheme)};
 }
 
-Booklet booklet_of(const Context& context, const Options& options, Store& store) {
+Booklet booklet_of(const Context& context, const BookletOptions& options, Store& store) {
     Booklet booklet{options.span.read(context), {}};
     std::vector<Retry> placed_now;
     for (const std::string& code : candidates_asked(context, options, store)) {
@@ -47,7 +47,7 @@ Booklet booklet_of(const Context& context, const Options& options, Store& store)
     return booklet;
 }
 
-void run(const Context& context, const Options& options) {
+void run(const Context& context, const BookletOptions& options) {
     Store store = context.store_to_read();
     const Booklet booklet = booklet_of(context, options, store);
     write_output(context, options.output, to_html(booklet));
@@ -70,19 +70,18 @@ void run(const Context& context, const Options& options) {
 
 } // namespace
 
-void add_booklet(CLI::App& app, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* booklet =
-        app.add_subcommand("booklet", "A page to print: the questions to retry, their schemes last");
-    options->span.add_to(*booklet);
-    add_class_option(*booklet, options->of_class, "For each candidate of this class");
-    booklet->add_flag("--all", options->all, "For each candidate on file");
-    options->output.add_to(*booklet);
-    booklet->footer(
+void add_booklet(Command& line) {
+    auto options = std::make_shared<BookletOptions>();
+    Command booklet = line.command("booklet", "A page to print: the questions to retry, their schemes last");
+    options->span.add_to(booklet);
+    add_class_option(booklet, options->of_class, "For each candidate of this class");
+    booklet.flag("--all", options->all, "For each candidate on file");
+    options->output.add_to(booklet);
+    booklet.closing(
         "Example:\n  inkturn booklet -o week.html\n  inkturn booklet --class tuesday --date 2026-12-01 -o "
         "tuesday.html\n"
         "'inkturn picture add' puts photographs of the questions in it.");
-    booklet->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+    booklet.runs(options, run);
 }
 
 } // namespace inkturn

@@ -1,4 +1,5 @@
 #include "cli/commands.hpp"
+#include "cli/context.hpp"
 #include "cli/local_time.hpp"
 #include "cli/output_file.hpp"
 #include "cli/span_options.hpp"
@@ -13,11 +14,12 @@
 #include <algorithm>
 #include <array>
 #include <iostream>
+#include <variant>
 
 namespace inkturn {
 namespace {
 
-struct Options {
+struct CalendarOptions {
     SpanOptions span;
     bool each = false;
     OutputOptions output;
@@ -47,7 +49,7 @@ std::string counted_items(const Timetable& timetable, DaySpan span) {
 }
 
 /// What was written.
-struct Written {
+struct CalendarWritten {
     DaySpan span;
     EventFor each;
     std::size_t work;  ///< events of it
@@ -56,7 +58,7 @@ struct Written {
     std::size_t exams_left_out;
 };
 
-std::string work_text(const Written& written) {
+std::string work_text(const CalendarWritten& written) {
     if (written.each == EventFor::item || written.work == 0)
         return written.items;
     return counted(written.work, "day") + " of work (" + written.items + ")";
@@ -68,7 +70,7 @@ void print_left_out(std::ostream& out, std::size_t exams) {
             << " of which no paper was sat or is planned.\n";
 }
 
-void print(std::ostream& out, const Written& written, const std::vector<PlanChange>& changed) {
+void print(std::ostream& out, const CalendarWritten& written, const std::vector<PlanChange>& changed) {
     std::string what = work_text(written);
     if (written.exams > 0)
         what += (what.empty() ? "" : " and ") + counted(written.exams, "exam");
@@ -82,7 +84,7 @@ void print(std::ostream& out, const Written& written, const std::vector<PlanChan
     out << "Next: import the file into a calendar of its own\n";
 }
 
-void run(const Context& context, const Options& options) {
+void run(const Context& context, const CalendarOptions& options) {
     const DaySpan span = options.span.read(context);
     const Day today = context.date_today();
     Store store = context.store_to_read();
@@ -93,9 +95,9 @@ void run(const Context& context, const Options& options) {
     const EventFor each = options.each ? EventFor::item : EventFor::day;
     std::vector<CalendarEvent> events = events_of_work(candidate, timetable.asked, made, span, each);
     const std::vector<CalendarEvent> exams = events_of_exams(candidate, made, span);
-    const Written written{span,          each,
-                          events.size(), counted_items(made, span),
-                          exams.size(),  count_within(candidate.exams, span) - exams.size()};
+    const CalendarWritten written{span,          each,
+                                  events.size(), counted_items(made, span),
+                                  exams.size(),  count_within(candidate.exams, span) - exams.size()};
     events.insert(events.end(), exams.begin(), exams.end());
 
     std::ostream& out = options.output.file == "-" ? context.err : context.out;
@@ -112,19 +114,17 @@ void run(const Context& context, const Options& options) {
 
 } // namespace
 
-void add_calendar(CLI::App& app, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* calendar =
-        app.add_subcommand("calendar", "The work and exams of these days, for a calendar to import");
-    options->span.add_to(*calendar);
-    calendar->add_flag(
+void add_calendar(Command& line) {
+    auto options = std::make_shared<CalendarOptions>();
+    Command calendar = line.command("calendar", "The work and exams of these days, for a calendar to import");
+    options->span.add_to(calendar);
+    calendar.flag(
         "--each", options->each,
         "An event for each retry, paper, piece of a topic and sheet of facts (for each day's work)");
-    options->output.add_to(*calendar);
-    calendar->footer("Example:\n  inkturn calendar -o work.ics --to +28d\n"
+    options->output.add_to(calendar);
+    calendar.closing("Example:\n  inkturn calendar -o work.ics --to +28d\n"
                      "Import it again after a change: events that are there already are updated.");
-    calendar->callback(
-        [options, &context] { context.run = [options, &context] { run(context, *options); }; });
+    calendar.runs(options, run);
 }
 
 } // namespace inkturn

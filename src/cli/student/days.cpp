@@ -1,6 +1,7 @@
 #include "cli/commands.hpp"
+#include "cli/context.hpp"
 
-#include "exchange/json/json.hpp"
+#include "exchange/json/availability.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/retry/availability.hpp"
@@ -14,10 +15,9 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct DaysOptions {
     std::vector<std::string> entries;
     std::string free;
-    bool json = false;
 };
 
 /// `mon=60` or `2026-12-24=90`, split.
@@ -43,7 +43,7 @@ Availability from_today(Availability availability, Day today) {
     return availability;
 }
 
-void print_text(const Context& context, const std::string& code, const Availability& availability) {
+void print_availability(const Context& context, const std::string& code, const Availability& availability) {
     context.out << context.heading("Time for this work, candidate " + visible(code)) << "\n\n";
     Table table({{"day"}, {"available", Table::Align::right}});
     for (unsigned i = 0; i < availability.week.size(); ++i)
@@ -62,24 +62,21 @@ void print_text(const Context& context, const std::string& code, const Availabil
                 << "\nNext: inkturn plan\n";
 }
 
-void print(const Context& context, const Options& options, const std::string& code,
-           const Availability& availability) {
+void answer(const Context& context, const std::string& code, const Availability& availability) {
     const Availability shown = from_today(availability, context.date_today());
-    if (options.json)
-        context.out << json_of_availability(code, shown).dump(2) << '\n';
-    else
-        print_text(context, code, shown);
+    context.answer([&] { return json_of_availability(code, shown); },
+                   [&] { print_availability(context, code, shown); });
 }
 
-void show(const Context& context, const Options& options) {
+void show_days(const Context& context) {
     const Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
-    print(context, options, candidate.code, candidate.availability);
+    answer(context, candidate.code, candidate.availability);
 }
 
 /// Changes the availability; retries whose days became days off find others.
 template <typename Edit>
-void change(const Context& context, const Options& options, const Edit& edit) {
+void change_days(const Context& context, const Edit& edit) {
     const Day today = context.date_today();
     Store store = context.store_to_write();
     Store::Change whole(store);
@@ -88,20 +85,20 @@ void change(const Context& context, const Options& options, const Edit& edit) {
     store.set_availability(context.candidate_code(), availability);
     store.keep_days(open_retries(store.candidate(context.candidate_code()), today));
     whole.commit();
-    print(context, options, context.candidate_code(), availability);
+    answer(context, context.candidate_code(), availability);
 }
 
 template <typename Edit>
-void change_each(const Context& context, const Options& options, const Edit& edit) {
-    change(context, options, [&](Availability& availability) {
+void change_each_entry(const Context& context, const DaysOptions& options, const Edit& edit) {
+    change_days(context, [&](Availability& availability) {
         for (const std::string& entry : options.entries)
             edit(availability, entry, context.date_today());
     });
 }
 
-void set_weekdays(const Context& context, const Options& options) {
+void set_weekdays(const Context& context, const DaysOptions& options) {
     std::set<unsigned> named;
-    change_each(context, options, [&](Availability& availability, const std::string& entry, Day) {
+    change_each_entry(context, options, [&](Availability& availability, const std::string& entry, Day) {
         const auto [name, available] = parse_day_minutes(entry);
         const unsigned weekday = parse_weekday(name);
         if (!named.insert(weekday).second)
@@ -110,15 +107,15 @@ void set_weekdays(const Context& context, const Options& options) {
     });
 }
 
-void set_off(Availability& availability, const std::string& entry, Day today) {
+void give_no_time(Availability& availability, const std::string& entry, Day today) {
     const DaySpan span = parse_day_span(entry, today);
     for (Day day = span.first; day <= span.last; day += Days{1})
         availability.dates[day] = Seconds(0);
 }
 
-void set_dates(const Context& context, const Options& options) {
+void set_dates(const Context& context, const DaysOptions& options) {
     std::set<Day> named;
-    change_each(context, options, [&](Availability& availability, const std::string& entry, Day today) {
+    change_each_entry(context, options, [&](Availability& availability, const std::string& entry, Day today) {
         const auto [span_text, available] = parse_day_minutes(entry);
         const DaySpan span = parse_day_span(span_text, today);
         for (Day day = span.first; day <= span.last; day += Days{1}) {
@@ -130,7 +127,7 @@ void set_dates(const Context& context, const Options& options) {
 }
 
 /// Gives dates back to their weekday.
-void set_usual(Availability& availability, const std::string& entry, Day today) {
+void give_usual_time(Availability& availability, const std::string& entry, Day today) {
     const DaySpan span = parse_day_span(entry, today);
     const auto first = availability.dates.lower_bound(span.first);
     const auto end = availability.dates.upper_bound(span.last);
@@ -140,56 +137,45 @@ void set_usual(Availability& availability, const std::string& entry, Day today) 
 }
 
 /// Retries on a day that is free from now on find others.
-void keep_free(const Context& context, const Options& options) {
+void keep_free(const Context& context, const DaysOptions& options) {
     const int free = parse_whole_number(options.free, 0, Availability::most_free_days, "free days");
-    change(context, options, [free](Availability& availability) { availability.free_days = free; });
+    change_days(context, [free](Availability& availability) { availability.free_days = free; });
 }
 
 } // namespace
 
-void add_days(CLI::App& app, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* days = app.add_subcommand("days", "The time there is for this work, by weekday and date");
-    days->require_subcommand(0, 1);
-    days->add_flag("--json", options->json, "Print JSON");
-    days->footer(
+void add_days(Command& line) {
+    auto options = std::make_shared<DaysOptions>();
+    Command days = line.group("days", "The time there is for this work, by weekday and date");
+    days.json();
+    days.closing(
         "Example:\n  inkturn days set mon=45 sat=120 sun=0\n  inkturn days off 2026-12-24..2026-12-27");
-    days->callback([options, &context] {
-        if (!context.run)
-            context.run = [options, &context] { show(context, *options); };
-    });
+    days.runs(show_days);
 
-    CLI::App* set = days->add_subcommand("set", "Minutes of weekdays, every week");
-    set->add_option("WEEKDAY=MINUTES", options->entries, "mon to sun, 0 to 1440 minutes")->required();
-    set->footer("Example:\n  inkturn days set mon=60 sat=120 sun=0");
-    set->callback(
-        [options, &context] { context.run = [options, &context] { set_weekdays(context, *options); }; });
+    Command set = days.command("set", "Minutes of weekdays, every week");
+    set.argument("WEEKDAY=MINUTES", options->entries, "mon to sun, 0 to 1440 minutes").required();
+    set.closing("Example:\n  inkturn days set mon=60 sat=120 sun=0");
+    set.runs(options, set_weekdays);
 
-    CLI::App* off = days->add_subcommand("off", "Dates without any");
-    off->add_option("D[..D]", options->entries, "A date, or a first and a last one")->required();
-    off->footer("Example:\n  inkturn days off 2026-12-24..2026-12-27");
-    off->callback([options, &context] {
-        context.run = [options, &context] { change_each(context, *options, set_off); };
-    });
+    Command off = days.command("off", "Dates without any");
+    off.argument("D[..D]", options->entries, "A date, or a first and a last one").required();
+    off.closing("Example:\n  inkturn days off 2026-12-24..2026-12-27");
+    off.runs([options](const Context& context) { change_each_entry(context, *options, give_no_time); });
 
-    CLI::App* on = days->add_subcommand("on", "Minutes of single dates");
-    on->add_option("D[..D]=MINUTES", options->entries, "A date or two, 0 to 1440 minutes")->required();
-    on->footer("Example:\n  inkturn days on 2026-12-28=90");
-    on->callback(
-        [options, &context] { context.run = [options, &context] { set_dates(context, *options); }; });
+    Command on = days.command("on", "Minutes of single dates");
+    on.argument("D[..D]=MINUTES", options->entries, "A date or two, 0 to 1440 minutes").required();
+    on.closing("Example:\n  inkturn days on 2026-12-28=90");
+    on.runs(options, set_dates);
 
-    CLI::App* usual = days->add_subcommand("usual", "Dates that have their weekday's minutes again");
-    usual->add_option("D[..D]", options->entries, "A date, or a first and a last one")->required();
-    usual->footer("Example:\n  inkturn days usual 2026-12-24..2026-12-27");
-    usual->callback([options, &context] {
-        context.run = [options, &context] { change_each(context, *options, set_usual); };
-    });
+    Command usual = days.command("usual", "Dates that have their weekday's minutes again");
+    usual.argument("D[..D]", options->entries, "A date, or a first and a last one").required();
+    usual.closing("Example:\n  inkturn days usual 2026-12-24..2026-12-27");
+    usual.runs([options](const Context& context) { change_each_entry(context, *options, give_usual_time); });
 
-    CLI::App* free = days->add_subcommand("free", "How many days of each week stay free at least");
-    free->add_option("DAYS", options->free, "0 to 6 (1)")->required();
-    free->footer("Example:\n  inkturn days free 2");
-    free->callback(
-        [options, &context] { context.run = [options, &context] { keep_free(context, *options); }; });
+    Command free = days.command("free", "How many days of each week stay free at least");
+    free.argument("DAYS", options->free, "0 to 6 (1)").required();
+    free.closing("Example:\n  inkturn days free 2");
+    free.runs(options, keep_free);
 }
 
 } // namespace inkturn

@@ -1,23 +1,22 @@
 #include "cli/commands.hpp"
+#include "cli/context.hpp"
 
-#include "exchange/json/json.hpp"
+#include "exchange/json/exam.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
 
-#include <algorithm>
 #include <iostream>
 
 namespace inkturn {
 namespace {
 
-struct Options {
+struct ExamOptions {
     std::string title;
     std::string on;
     std::string subject;
     std::string exam;
-    bool json = false;
 };
 
 void print(const Context& context, const std::vector<ExamOnFile>& exams) {
@@ -35,14 +34,11 @@ void print(const Context& context, const std::vector<ExamOnFile>& exams) {
     context.out << table << "\nNext: inkturn plan\n";
 }
 
-void show(const Context& context, const Options& options, const Store& store) {
-    if (options.json)
-        context.out << json_of(store.exams()).dump(2) << '\n';
-    else
-        print(context, store.exams());
+void show_exams(const Context& context, const Store& store) {
+    context.answer([&] { return json_of(store.exams()); }, [&] { print(context, store.exams()); });
 }
 
-void add(const Context& context, const Options& options) {
+void add(const Context& context, const ExamOptions& options) {
     const Exam exam{options.title, context.date_of(options.on), options.subject};
     check_exam(exam, context.date_today());
     Store store = context.store_to_write();
@@ -50,10 +46,10 @@ void add(const Context& context, const Options& options) {
     check_is_new(store.exams(), exam);
     store.add_exam(exam);
     change.commit();
-    show(context, options, store);
+    show_exams(context, store);
 }
 
-ExamOnFile exam_on_file(const Store& store, const Options& options) {
+ExamOnFile exam_on_file(const Store& store, const ExamOptions& options) {
     const ExamId id{parse_whole_number(options.exam, 1, 2'000'000'000, "exam")};
     for (ExamOnFile& exam : store.exams())
         if (exam.id == id)
@@ -61,7 +57,7 @@ ExamOnFile exam_on_file(const Store& store, const Options& options) {
     throw Error("no exam " + options.exam + " on file; 'inkturn exam list' shows those that are");
 }
 
-void move(const Context& context, const Options& options) {
+void move(const Context& context, const ExamOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
     ExamOnFile exam = exam_on_file(store, options);
@@ -69,56 +65,50 @@ void move(const Context& context, const Options& options) {
     check_exam(exam.exam, context.date_today());
     store.move_exam(exam.id, exam.exam.day);
     change.commit();
-    show(context, options, store);
+    show_exams(context, store);
 }
 
-void remove(const Context& context, const Options& options) {
+void remove(const Context& context, const ExamOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
     store.remove_exam(exam_on_file(store, options).id);
     change.commit();
-    show(context, options, store);
+    show_exams(context, store);
 }
 
 } // namespace
 
-void add_exam(CLI::App& app, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* exam =
-        app.add_subcommand("exam", "Exams, which end the retries of their subject: add, list, move, remove");
-    exam->require_subcommand(0, 1);
-    exam->footer("Example:\n  inkturn exam add 'Pure, paper 1' --on 2027-06-02 --subject pure");
+void add_exam(Command& line) {
+    auto options = std::make_shared<ExamOptions>();
+    Command exam =
+        line.group("exam", "Exams, which end the retries of their subject: add, list, move, remove");
+    exam.closing("Example:\n  inkturn exam add 'Pure, paper 1' --on 2027-06-02 --subject pure");
 
-    CLI::App* add_one = exam->add_subcommand("add", "Put an exam on file, for all candidates of this store");
-    add_one->add_option("TITLE", options->title, "What it is")->required();
-    add_one->add_option("--on", options->on, "Its day")->type_name("D")->required();
-    add_one->add_option("--subject", options->subject, "The subject of the papers it concerns (all)")
-        ->type_name("S");
-    add_one->add_flag("--json", options->json, "Print JSON");
-    add_one->footer("Example:\n  inkturn exam add 'Pure, paper 1' --on 2027-06-02 --subject pure");
-    add_one->callback([options, &context] { context.run = [options, &context] { add(context, *options); }; });
+    Command add_one = exam.command("add", "Put an exam on file, for all candidates of this store");
+    add_one.argument("TITLE", options->title, "What it is").required();
+    add_one.option("--on", options->on, "D", "Its day").required();
+    add_one.option("--subject", options->subject, "S", "The subject of the papers it concerns (all)");
+    add_one.json();
+    add_one.closing("Example:\n  inkturn exam add 'Pure, paper 1' --on 2027-06-02 --subject pure");
+    add_one.runs(options, add);
 
-    CLI::App* list_all = exam->add_subcommand("list", "List the exams on file");
-    list_all->add_flag("--json", options->json, "Print JSON");
-    list_all->footer("Example:\n  inkturn exam list");
-    list_all->callback([options, &context] {
-        context.run = [options, &context] { show(context, *options, context.store_to_read()); };
-    });
+    Command list_all = exam.command("list", "List the exams on file");
+    list_all.json();
+    list_all.closing("Example:\n  inkturn exam list");
+    list_all.runs([](const Context& context) { show_exams(context, context.store_to_read()); });
 
-    CLI::App* move_one = exam->add_subcommand("move", "Give an exam on file another day");
-    move_one->add_option("EXAM", options->exam, "Its number in the list")->required();
-    move_one->add_option("--on", options->on, "Its new day")->type_name("D")->required();
-    move_one->add_flag("--json", options->json, "Print JSON");
-    move_one->footer("Example:\n  inkturn exam move 2 --on 2027-06-09");
-    move_one->callback(
-        [options, &context] { context.run = [options, &context] { move(context, *options); }; });
+    Command move_one = exam.command("move", "Give an exam on file another day");
+    move_one.argument("EXAM", options->exam, "Its number in the list").required();
+    move_one.option("--on", options->on, "D", "Its new day").required();
+    move_one.json();
+    move_one.closing("Example:\n  inkturn exam move 2 --on 2027-06-09");
+    move_one.runs(options, move);
 
-    CLI::App* remove_one = exam->add_subcommand("remove", "Take an exam off file");
-    remove_one->add_option("EXAM", options->exam, "Its number in the list")->required();
-    remove_one->add_flag("--json", options->json, "Print JSON");
-    remove_one->footer("Example:\n  inkturn exam remove 2");
-    remove_one->callback(
-        [options, &context] { context.run = [options, &context] { remove(context, *options); }; });
+    Command remove_one = exam.command("remove", "Take an exam off file");
+    remove_one.argument("EXAM", options->exam, "Its number in the list").required();
+    remove_one.json();
+    remove_one.closing("Example:\n  inkturn exam remove 2");
+    remove_one.runs(options, remove);
 }
 
 } // namespace inkturn

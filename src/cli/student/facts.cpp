@@ -15,16 +15,15 @@ SheetOfFacts sheet_on_file(const Context& context, const Store& store, SheetId i
     return std::move(*sheet);
 }
 
-void add_facts(CLI::App& app, Context& context) {
-    CLI::App* group = app.add_subcommand("facts", "Facts to recall: sheets to fill in from memory");
-    group->require_subcommand(0, 1);
-    group->footer("Example:\n  inkturn facts add derivatives.csv --subject pure\n  inkturn facts sheet\n"
+void add_facts(Command& line) {
+    Command group = line.group("facts", "Facts to recall: sheets to fill in from memory");
+    group.closing("Example:\n  inkturn facts add derivatives.csv --subject pure\n  inkturn facts sheet\n"
                   "  inkturn facts log 1 2 5");
-    add_facts_add(*group, context);
-    add_facts_list(*group, context);
-    add_facts_sheet(*group, context);
-    add_facts_log(*group, context);
-    add_facts_remove(*group, context);
+    add_facts_add(group);
+    add_facts_list(group);
+    add_facts_sheet(group);
+    add_facts_log(group);
+    add_facts_remove(group);
 }
 
 } // namespace inkturn

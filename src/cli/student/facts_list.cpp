@@ -1,4 +1,3 @@
-#include "cli/commands.hpp"
 #include "cli/student/facts.hpp"
 
 #include "exchange/json/facts.hpp"
@@ -12,9 +11,8 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct FactsListOptions {
     std::string topic;
-    bool json = false;
 };
 
 std::vector<Fact> facts_listed(const Store& store, const std::string& topic) {
@@ -36,37 +34,39 @@ void print_open(const Context& context, const std::vector<Sheet>& sheets) {
         context.out << '\n' << wrapped_list(open, Table::full_width, 2) << '\n';
 }
 
-void list(const Context& context, const Options& options) {
+void print_none_listed(const Context& context, const std::string& topic) {
+    context.out << "No facts" << (topic.empty() ? "" : " of topic " + visible(topic))
+                << " on file.\nNext: inkturn facts add FILE.csv\n";
+}
+
+void list(const Context& context, const FactsListOptions& options) {
     const Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
     const Day today = context.date_today();
     const std::vector<Fact> facts = facts_listed(store, options.topic);
     const std::vector<Sheet> sheets = FactsOnFile::sheets(store, candidate.code);
     const std::vector<FactDue> due = facts_due(facts, sheets, candidate.exams, today);
-    if (options.json) {
-        context.out << json_of_facts(candidate.code, facts, sheets, due).dump(2) << '\n';
-        return;
-    }
-    if (facts.empty()) {
-        context.out << "No facts" << (options.topic.empty() ? "" : " of topic " + visible(options.topic))
-                    << " on file.\nNext: inkturn facts add FILE.csv\n";
-        return;
-    }
-    context.out << facts_table(facts, sheets, due, today, days_of_facts(candidate.planned));
-    print_open(context, sheets);
-    context.out << "\nNext: inkturn facts sheet\n";
+    const auto print = [&] {
+        if (facts.empty()) {
+            print_none_listed(context, options.topic);
+            return;
+        }
+        context.out << facts_table(facts, sheets, due, today, days_of_facts(candidate.planned));
+        print_open(context, sheets);
+        context.out << "\nNext: inkturn facts sheet\n";
+    };
+    context.answer([&] { return json_of_facts(candidate.code, facts, sheets, due); }, print);
 }
 
 } // namespace
 
-void add_facts_list(CLI::App& group, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* command = group.add_subcommand("list", "List the facts, and when each is asked");
-    command->add_option("--topic", options->topic, "Of this topic alone (all)")->type_name("T");
-    command->add_flag("--json", options->json, "Print JSON");
-    command->footer("Example:\n  inkturn facts list --topic derivatives");
-    command->callback(
-        [options, &context] { context.run = [options, &context] { list(context, *options); }; });
+void add_facts_list(Command& group) {
+    auto options = std::make_shared<FactsListOptions>();
+    Command command = group.command("list", "List the facts, and when each is asked");
+    command.option("--topic", options->topic, "T", "Of this topic alone (all)");
+    command.json();
+    command.closing("Example:\n  inkturn facts list --topic derivatives");
+    command.runs(options, list);
 }
 
 } // namespace inkturn

@@ -1,29 +1,26 @@
 #include "cli/student/facts.hpp"
 
 #include "exchange/json/facts.hpp"
-#include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/store/plan.hpp"
 #include "view/page/fact_sheet.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 
-#include <algorithm>
 #include <iostream>
 
 namespace inkturn {
 namespace {
 
-struct Options {
+struct FactsLogOptions {
     std::string sheet;
     std::vector<std::string> rows;
     std::string date;
     bool full = false;
     bool undo = false;
-    bool json = false;
 };
 
-std::vector<int> rows_missed(const Options& options) {
+std::vector<int> rows_missed(const FactsLogOptions& options) {
     std::vector<int> rows;
     for (const std::string& row : options.rows)
         rows.push_back(parse_whole_number(row, 1, static_cast<int>(Sheet::most_rows), "row"));
@@ -65,10 +62,9 @@ void print(const Context& context, const Store& store, const SheetOfFacts& sheet
     context.out << "Next: inkturn facts list\n";
 }
 
-void record(const Context& context, const Options& options, SheetId id) {
+void record(const Context& context, const FactsLogOptions& options, SheetId id) {
     if (options.rows.empty() != options.full)
-        throw UsageError("facts log: name the rows that were missed as ROW... or say --full where none was. "
-                         "See 'inkturn facts log --help'");
+        throw UsageError("name the rows that were missed as ROW... or say --full where none was");
     const std::vector<int> missed = rows_missed(options);
     const Day day = context.date_of(options.date);
     Store store = context.store_to_write();
@@ -78,13 +74,10 @@ void record(const Context& context, const Options& options, SheetId id) {
     FactsOnFile(store).keep_log(id, sheet.sheet.log);
     PlanOnFile(store).take_off(sheet.candidate, sheet.facts);
     change.commit();
-    if (options.json)
-        context.out << json_of(sheet, true).dump(2) << '\n';
-    else
-        print(context, store, sheet);
+    context.answer([&] { return json_of(sheet, true); }, [&] { print(context, store, sheet); });
 }
 
-void undo(const Context& context, const Options& options, SheetId id) {
+void undo(const Context& context, SheetId id) {
     Store store = context.store_to_write();
     Store::Change change(store);
     FactsOnFile facts(store);
@@ -93,37 +86,37 @@ void undo(const Context& context, const Options& options, SheetId id) {
     sheet.sheet.log.reset();
     facts.keep_log(id, sheet.sheet.log);
     change.commit();
-    if (options.json)
-        context.out << json_of(sheet, true).dump(2) << '\n';
-    else
-        context.out << "Taken back: sheet " << to_text(id) << " is not logged.\nNext: inkturn facts log "
-                    << to_text(id) << " ROW..., or --full\n";
+    context.answer([&] { return json_of(sheet, true); },
+                   [&] {
+                       context.out << "Taken back: sheet " << to_text(id)
+                                   << " is not logged.\nNext: inkturn facts log " << to_text(id)
+                                   << " ROW..., or --full\n";
+                   });
 }
 
-void run(const Context& context, const Options& options) {
+void run(const Context& context, const FactsLogOptions& options) {
     if (options.undo && (options.full || !options.rows.empty() || !options.date.empty()))
-        throw UsageError("facts log: --undo goes with no row and no other option. See 'inkturn facts log "
-                         "--help'");
+        throw UsageError("--undo goes with no row and no other option");
     const SheetId id = parse_sheet_id(options.sheet);
     if (options.undo)
-        undo(context, options, id);
+        undo(context, id);
     else
         record(context, options, id);
 }
 
 } // namespace
 
-void add_facts_log(CLI::App& group, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* command = group.add_subcommand("log", "Record which rows of a sheet were missed");
-    command->add_option("SHEET", options->sheet, "Its number")->required();
-    command->add_option("ROW", options->rows, "The rows that were not recalled");
-    command->add_flag("--full", options->full, "All were recalled");
-    command->add_option("--date", options->date, "The day it was filled in (today)")->type_name("D");
-    command->add_flag("--undo", options->undo, "Take back what was recorded of this sheet");
-    command->add_flag("--json", options->json, "Print JSON");
-    command->footer("Example:\n  inkturn facts log 1 2 5\n  inkturn facts log 2 --full");
-    command->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+void add_facts_log(Command& group) {
+    auto options = std::make_shared<FactsLogOptions>();
+    Command command = group.command("log", "Record which rows of a sheet were missed");
+    command.argument("SHEET", options->sheet, "Its number").required();
+    command.argument("ROW", options->rows, "The rows that were not recalled");
+    command.flag("--full", options->full, "All were recalled");
+    command.option("--date", options->date, "D", "The day it was filled in (today)");
+    command.flag("--undo", options->undo, "Take back what was recorded of this sheet");
+    command.json();
+    command.closing("Example:\n  inkturn facts log 1 2 5\n  inkturn facts log 2 --full");
+    command.runs(options, run);
 }
 
 } // namespace inkturn

@@ -1,4 +1,3 @@
-#include "cli/commands.hpp"
 #include "cli/student/facts.hpp"
 
 #include "inkturn/base/error.hpp"
@@ -7,17 +6,18 @@
 
 #include <algorithm>
 #include <iostream>
+#include <set>
 
 namespace inkturn {
 namespace {
 
-struct Options {
+struct FactsRemoveOptions {
     std::vector<std::string> facts;
     std::string topic;
     bool yes = false;
 };
 
-std::set<FactId> facts_named(const std::vector<Fact>& on_file, const std::vector<std::string>& numbers) {
+std::set<FactId> ids_named(const std::vector<Fact>& on_file, const std::vector<std::string>& numbers) {
     std::set<FactId> ids;
     for (const std::string& number : numbers) {
         const FactId id{parse_whole_number(number, 1, 2'000'000'000, "fact")};
@@ -28,7 +28,7 @@ std::set<FactId> facts_named(const std::vector<Fact>& on_file, const std::vector
     return ids;
 }
 
-std::set<FactId> facts_of_topic(const std::vector<Fact>& on_file, const std::string& topic) {
+std::set<FactId> ids_of_topic(const std::vector<Fact>& on_file, const std::string& topic) {
     std::set<FactId> ids;
     for (const Fact& fact : on_file)
         if (fact.topic == topic)
@@ -38,14 +38,14 @@ std::set<FactId> facts_of_topic(const std::vector<Fact>& on_file, const std::str
     return ids;
 }
 
-void remove(const Context& context, const Options& options) {
+void remove(const Context& context, const FactsRemoveOptions& options) {
     if (options.facts.empty() == options.topic.empty())
-        throw UsageError("facts remove: give either each FACT or --topic. See 'inkturn facts remove --help'");
+        throw UsageError("give either each FACT or --topic");
     Store store = context.store_to_write();
     FactsOnFile facts(store);
     const std::vector<Fact> on_file = facts.all();
     const std::set<FactId> ids =
-        options.topic.empty() ? facts_named(on_file, options.facts) : facts_of_topic(on_file, options.topic);
+        options.topic.empty() ? ids_named(on_file, options.facts) : ids_of_topic(on_file, options.topic);
     const std::set<FactId> logged = facts.on_logged_sheets();
     const auto asked = static_cast<std::size_t>(
         std::count_if(ids.begin(), ids.end(), [&](FactId id) { return logged.count(id) > 0; }));
@@ -62,15 +62,14 @@ void remove(const Context& context, const Options& options) {
 
 } // namespace
 
-void add_facts_remove(CLI::App& group, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* command = group.add_subcommand("remove", "Take facts off file, and off their sheets");
-    command->add_option("FACT", options->facts, "Their numbers in the list");
-    command->add_option("--topic", options->topic, "All facts of this topic")->type_name("T");
-    command->add_flag("--yes", options->yes, "Don't ask");
-    command->footer("Example:\n  inkturn facts remove 3 4");
-    command->callback(
-        [options, &context] { context.run = [options, &context] { remove(context, *options); }; });
+void add_facts_remove(Command& group) {
+    auto options = std::make_shared<FactsRemoveOptions>();
+    Command command = group.command("remove", "Take facts off file, and off their sheets");
+    command.argument("FACT", options->facts, "Their numbers in the list");
+    command.option("--topic", options->topic, "T", "All facts of this topic");
+    command.flag("--yes", options->yes, "Don't ask");
+    command.closing("Example:\n  inkturn facts remove 3 4");
+    command.runs(options, remove);
 }
 
 } // namespace inkturn

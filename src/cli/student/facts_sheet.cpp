@@ -1,9 +1,7 @@
-#include "cli/commands.hpp"
 #include "cli/output_file.hpp"
 #include "cli/student/facts.hpp"
 
 #include "exchange/json/facts.hpp"
-#include "inkturn/base/error.hpp"
 #include "inkturn/plan/timetable.hpp"
 #include "view/page/fact_sheet.hpp"
 #include "view/text/text.hpp"
@@ -14,12 +12,11 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct FactsSheetOptions {
     std::string sheet;
     std::string topic;
     OutputOptions output;
     bool filled = false;
-    bool json = false;
 
     bool writes_page() const { return !output.file.empty(); }
 };
@@ -35,7 +32,7 @@ struct Asking {
     ChosenDays chosen;      ///< by the plan
 };
 
-Asking asking(const Context& context, const Options& options, const Store& store) {
+Asking asking(const Context& context, const FactsSheetOptions& options, const Store& store) {
     const Candidate candidate = store.candidate(context.candidate_code());
     const Day today = context.date_today();
     const std::vector<Fact> facts = FactsOnFile::all(store);
@@ -58,12 +55,7 @@ Asking asking(const Context& context, const Options& options, const Store& store
     return asking;
 }
 
-void print_nothing_due(const Context& context, const Options& options, const Asking& asking) {
-    if (options.json) {
-        context.out << json_of(SheetOfFacts{asking.candidate, asking.sheet, {}}, options.filled).dump(2)
-                    << '\n';
-        return;
-    }
+void print_nothing_due(const Context& context, const FactsSheetOptions& options, const Asking& asking) {
     context.out << "Nothing to recall for " << visible(asking.candidate) << " today"
                 << (options.writes_page() ? ", and no page written" : "") << ".\n";
     const Day today = asking.sheet.day;
@@ -100,13 +92,21 @@ void print_next(const Context& context, const Sheet& sheet, bool filled) {
                 << id << " ROW...\nor, where none was: inkturn facts log " << id << " --full\n";
 }
 
-void write_page(const Context& context, const Options& options, const SheetOfFacts& sheet) {
+void write_page(const Context& context, const FactsSheetOptions& options, const SheetOfFacts& sheet) {
     if (options.writes_page())
         write_output(context, options.output, to_html(sheet, options.filled));
 }
 
-void print(const Context& context, const Options& options, const SheetOfFacts& sheet,
-           std::size_t beyond = 0) {
+void print(const Context& context, const SheetOfFacts& sheet, bool filled, std::size_t beyond) {
+    context.out << context.heading(wrapped(visible(title_of(sheet)), Table::full_width)) << "\n\n"
+                << to_text(sheet, filled);
+    if (beyond > 0)
+        context.out << '\n' << beyond << " more due today: on the next sheet, once this one is logged.\n";
+    print_next(context, sheet.sheet, filled);
+}
+
+void answer(const Context& context, const FactsSheetOptions& options, const SheetOfFacts& sheet,
+            std::size_t beyond = 0) {
     if (options.writes_page()) {
         if (options.output.file != "-")
             context.out << "Wrote sheet " << to_text(sheet.sheet.id) << (options.filled ? ", filled" : "")
@@ -114,24 +114,18 @@ void print(const Context& context, const Options& options, const SheetOfFacts& s
                         << "Next: open the file in a browser, and print it on A4\n";
         return;
     }
-    if (options.json) {
-        context.out << json_of(sheet, options.filled).dump(2) << '\n';
-        return;
-    }
-    context.out << context.heading(wrapped(visible(title_of(sheet)), Table::full_width)) << "\n\n"
-                << to_text(sheet, options.filled);
-    if (beyond > 0)
-        context.out << '\n' << beyond << " more due today: on the next sheet, once this one is logged.\n";
-    print_next(context, sheet.sheet, options.filled);
+    context.answer([&] { return json_of(sheet, options.filled); },
+                   [&] { print(context, sheet, options.filled, beyond); });
 }
 
-void show(const Context& context, const Options& options, const SheetOfFacts& sheet, std::size_t beyond = 0) {
+void show(const Context& context, const FactsSheetOptions& options, const SheetOfFacts& sheet,
+          std::size_t beyond = 0) {
     write_page(context, options, sheet);
-    print(context, options, sheet, beyond);
+    answer(context, options, sheet, beyond);
 }
 
 /// Puts a sheet on file; it is not kept where its page can't be written.
-void make(const Context& context, const Options& options) {
+void make(const Context& context, const FactsSheetOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
     FactsOnFile facts(store);
@@ -140,15 +134,14 @@ void make(const Context& context, const Options& options) {
     const SheetOfFacts sheet = facts.find_sheet(id).value();
     write_page(context, options, sheet);
     change.commit();
-    print(context, options, sheet, asked.beyond);
+    answer(context, options, sheet, asked.beyond);
 }
 
-void run(const Context& context, const Options& options) {
+void run(const Context& context, const FactsSheetOptions& options) {
     if (!options.sheet.empty() && !options.topic.empty())
-        throw UsageError("facts sheet: give either a SHEET on file or --topic. See 'inkturn facts sheet "
-                         "--help'");
-    if (options.json && options.writes_page())
-        throw UsageError("facts sheet: say either --json or --output. See 'inkturn facts sheet --help'");
+        throw UsageError("give either a SHEET on file or --topic");
+    if (context.json && options.writes_page())
+        throw UsageError("say either --json or --output");
     {
         const Store store = context.store_to_read();
         if (!options.sheet.empty()) {
@@ -157,7 +150,11 @@ void run(const Context& context, const Options& options) {
         }
         const Asking asked = asking(context, options, store);
         if (asked.sheet.rows.empty()) {
-            print_nothing_due(context, options, asked);
+            context.answer(
+                [&] {
+                    return json_of(SheetOfFacts{asked.candidate, asked.sheet, {}}, options.filled);
+                },
+                [&] { print_nothing_due(context, options, asked); });
             return;
         }
         if (asked.on_file) {
@@ -170,19 +167,16 @@ void run(const Context& context, const Options& options) {
 
 } // namespace
 
-void add_facts_sheet(CLI::App& group, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* command = group.add_subcommand("sheet", "The sheet of what is due, to fill in from memory");
-    command->add_option("SHEET", options->sheet, "The number of one on file (what is due today)");
-    command->add_option("--topic", options->topic, "Ask this topic's facts, due or not")->type_name("T");
-    command->add_flag("--filled", options->filled, "Show the answers too");
-    options->output.add_to(*command);
-    command->get_option("--output")
-        ->required(false)
-        ->description("Write a page to print instead; - is standard output");
-    command->add_flag("--json", options->json, "Print JSON");
-    command->footer("Example:\n  inkturn facts sheet\n  inkturn facts sheet 1 --filled -o answers.html");
-    command->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+void add_facts_sheet(Command& group) {
+    auto options = std::make_shared<FactsSheetOptions>();
+    Command command = group.command("sheet", "The sheet of what is due, to fill in from memory");
+    command.argument("SHEET", options->sheet, "The number of one on file (what is due today)");
+    command.option("--topic", options->topic, "T", "Ask this topic's facts, due or not");
+    command.flag("--filled", options->filled, "Show the answers too");
+    options->output.add_to(command, "Write a page to print instead; - is standard output");
+    command.json();
+    command.closing("Example:\n  inkturn facts sheet\n  inkturn facts sheet 1 --filled -o answers.html");
+    command.runs(options, run);
 }
 
 } // namespace inkturn

@@ -1,7 +1,7 @@
 #include "cli/commands.hpp"
+#include "cli/context.hpp"
 #include "cli/entries.hpp"
 
-#include "exchange/json/json.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "view/text/retries.hpp"
@@ -13,7 +13,7 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct LogOptions {
     std::string paper;
     std::vector<std::string> entries;
     std::string date;
@@ -23,17 +23,16 @@ struct Options {
     std::string title;
     std::string subject;
     std::string minutes;
-    bool json = false;
 };
 
-Paper new_paper(const Options& options, const std::vector<Entry>& entries) {
+Paper new_paper(const LogOptions& options, const std::vector<Entry>& entries) {
     PaperHead head{options.paper, options.title, options.subject, std::nullopt, RetryBy::question};
     if (!options.minutes.empty())
         head.duration = std::chrono::minutes{parse_whole_number(options.minutes, 1, 1440, "--minutes")};
     return paper_from_entries(std::move(head), entries);
 }
 
-std::shared_ptr<const Paper> paper_of(Store& store, const Options& options,
+std::shared_ptr<const Paper> paper_of(Store& store, const LogOptions& options,
                                       const std::vector<Entry>& entries) {
     auto paper = store.find_paper(options.paper);
     if (!paper && !options.new_paper)
@@ -50,9 +49,9 @@ std::shared_ptr<const Paper> paper_of(Store& store, const Options& options,
     return paper;
 }
 
-void run(const Context& context, const Options& options) {
+void run(const Context& context, const LogOptions& options) {
     if (!options.new_paper && !(options.title + options.subject + options.minutes).empty())
-        throw UsageError("log: --title, --subject and --minutes go with --new. See 'inkturn log --help'");
+        throw UsageError("--title, --subject and --minutes go with --new");
     const Day today = context.date_today();
     const Day day = context.date_of(options.date);
     check_has_happened(day, today, "a sitting");
@@ -69,31 +68,30 @@ void run(const Context& context, const Options& options) {
     const SittingId id = store.add_sitting(context.candidate_code(), *paper, sitting);
     store.keep_days(open_retries(store.candidate(context.candidate_code()), today));
     change.commit();
-    print_sitting(context, store, id, options.json);
+    print_sitting(context, store, id);
 }
 
 } // namespace
 
-void add_log(CLI::App& app, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* log = app.add_subcommand("log", "Log a sitting: marks by ink, part by part");
-    log->add_option("PAPER", options->paper, "The paper's id")->required();
-    log->add_option(
+void add_log(Command& line) {
+    auto options = std::make_shared<LogOptions>();
+    Command log = line.command("log", "Log a sitting: marks by ink, part by part");
+    log.argument("PAPER", options->paper, "The paper's id").required();
+    log.argument(
         "ENTRY", options->entries,
         "PART=MARKS[/MAX][:REASON]; MARKS is in time[+overtime[+corrected]], or - where not attempted; "
         "REASON is method, recall, slip, misread or unfinished");
-    log->add_option("--date", options->date, "The day it was sat (today)")->type_name("D");
-    log->add_option("--rest", options->rest, "All parts not named: earned in time, or not attempted")
-        ->type_name("full|none");
-    log->add_option("--extra-time", options->extra_time, "Extra time in percent, as granted")->type_name("P");
-    log->add_flag("--new", options->new_paper, "Make the paper from the entries, each with its /MAX");
-    log->add_option("--title", options->title, "With --new: its title")->type_name("T");
-    log->add_option("--subject", options->subject, "With --new: its subject")->type_name("S");
-    log->add_option("--minutes", options->minutes, "With --new: the duration it states")->type_name("M");
-    log->add_flag("--json", options->json, "Print JSON");
-    log->footer("Example: 2b was dropped, 7 finished in overtime, all else was earned in time\n"
+    log.option("--date", options->date, "D", "The day it was sat (today)");
+    log.option("--rest", options->rest, "full|none", "All parts not named: earned in time, or not attempted");
+    log.option("--extra-time", options->extra_time, "P", "Extra time in percent, as granted");
+    log.flag("--new", options->new_paper, "Make the paper from the entries, each with its /MAX");
+    log.option("--title", options->title, "T", "With --new: its title");
+    log.option("--subject", options->subject, "S", "With --new: its subject");
+    log.option("--minutes", options->minutes, "M", "With --new: the duration it states");
+    log.json();
+    log.closing("Example: 2b was dropped, 7 finished in overtime, all else was earned in time\n"
                 "  inkturn log pure-1 2b=1:slip 7=6+2 --rest full");
-    log->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+    log.runs(options, run);
 }
 
 } // namespace inkturn

@@ -1,7 +1,7 @@
 #include "cli/student/paper_draw.hpp"
 
-#include "cli/commands.hpp"
-#include "exchange/json/json.hpp"
+#include "cli/context.hpp"
+#include "exchange/json/draw.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/base/text.hpp"
@@ -18,16 +18,15 @@
 namespace inkturn {
 namespace {
 
-constexpr int most_minutes = 600;
-constexpr std::size_t likely_slip = 2; ///< letters changed, at most, in a mistyped topic
+constexpr int most_minutes_drawn = 600;
+constexpr std::size_t likely_slip_in_topic = 2; ///< letters changed, at most, in a mistyped topic
 
-struct Options {
+struct PaperDrawOptions {
     std::string id;
     std::string title;
     std::string minutes;
     DrawFrom from;
     bool dry_run = false;
-    bool json = false;
 };
 
 using Papers = std::vector<std::shared_ptr<const Paper>>;
@@ -69,7 +68,7 @@ void check_topics(const Papers& papers, const std::vector<std::string>& asked) {
         const auto nearest =
             std::min_element(topics.begin(), topics.end(),
                              [&](const auto& a, const auto& b) { return changed(a) < changed(b); });
-        if (changed(*nearest) <= likely_slip)
+        if (changed(*nearest) <= likely_slip_in_topic)
             throw Error(problem + "did you mean '" + *nearest + "'?");
         throw Error(problem + "there are " + listed(topics));
     }
@@ -112,7 +111,7 @@ void check_any_fits(const Draw& draw, Seconds without_extra_time) {
                 "; ask for more --minutes");
 }
 
-Draw draw_from(const Context& context, const Store& store, const Options& options, Seconds time) {
+Draw draw_from(const Context& context, const Store& store, const PaperDrawOptions& options, Seconds time) {
     const Candidate candidate = context.candidate_on_file(store);
     const Papers papers = papers_of(store, options.from.subject);
     check_topics(papers, options.from.topics);
@@ -153,7 +152,7 @@ void print_not_drawn(const Context& context, const Stock& stock) {
         context.out << "Left alone: " << wrapped_list(counts, Table::full_width - 13, 12) << ".\n";
 }
 
-void print(const Context& context, const Options& options, const Paper& paper, const Draw& draw) {
+void print(const Context& context, const PaperDrawOptions& options, const Paper& paper, const Draw& draw) {
     context.out << context.heading("Practice paper " + paper.id()) << ": " << paper.marks().count()
                 << " marks, " << counted(draw.questions.size(), "question") << ", "
                 << length_text(allowance(paper)) << "\n\n";
@@ -188,9 +187,9 @@ void print(const Context& context, const Options& options, const Paper& paper, c
         context.out << "Next: inkturn pace " << paper.id() << ", then inkturn sit " << paper.id() << '\n';
 }
 
-void run(const Context& context, const Options& options) {
+void run(const Context& context, const PaperDrawOptions& options) {
     const Seconds time =
-        std::chrono::minutes{parse_whole_number(options.minutes, 1, most_minutes, "--minutes")};
+        std::chrono::minutes{parse_whole_number(options.minutes, 1, most_minutes_drawn, "--minutes")};
     check_paper_id(options.id);
     const Draw drawn = [&] {
         const Store store = context.store_to_read();
@@ -208,34 +207,27 @@ void run(const Context& context, const Options& options) {
         DrawnPapers(store).add(paper, drawn.questions);
         change.commit();
     }
-    if (options.json)
-        context.out << json_of_drawn(paper, drawn.questions, drawn.stock, drawn.time, drawn.extra).dump(2)
-                    << '\n';
-    else
-        print(context, options, paper, drawn);
+    context.answer(
+        [&] { return json_of_drawn(paper, drawn.questions, drawn.stock, drawn.time, drawn.extra); },
+        [&] { print(context, options, paper, drawn); });
 }
 
 } // namespace
 
-void add_paper_draw(CLI::App& group, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* draw =
-        group.add_subcommand("draw", "Make a practice paper from questions on file, weakest topics first");
-    draw->add_option("--topic", options->from.topics, "From questions on these topics alone (all)")
-        ->type_name("T...");
-    draw->add_option("--minutes", options->minutes, "The time to fill, 1 to 600, extra time included")
-        ->type_name("M")
-        ->required();
-    draw->add_option("--id", options->id, "What to call it: lower-case letters, digits, . _ -")
-        ->type_name("ID")
-        ->required();
-    draw->add_option("--title", options->title, "A title for people")->type_name("T");
-    draw->add_option("--subject", options->from.subject, "From this subject's papers alone (all)")
-        ->type_name("S");
-    draw->add_flag("--dry-run", options->dry_run, "Show it, keep nothing");
-    draw->add_flag("--json", options->json, "Print JSON");
-    draw->footer("Example:\n  inkturn paper draw --topic vectors integration --minutes 45 --id practice-1");
-    draw->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+void add_paper_draw(Command& group) {
+    auto options = std::make_shared<PaperDrawOptions>();
+    Command draw =
+        group.command("draw", "Make a practice paper from questions on file, weakest topics first");
+    draw.option("--topic", options->from.topics, "T...", "From questions on these topics alone (all)");
+    draw.option("--minutes", options->minutes, "M", "The time to fill, 1 to 600, extra time included")
+        .required();
+    draw.option("--id", options->id, "ID", "What to call it: lower-case letters, digits, . _ -").required();
+    draw.option("--title", options->title, "T", "A title for people");
+    draw.option("--subject", options->from.subject, "S", "From this subject's papers alone (all)");
+    draw.flag("--dry-run", options->dry_run, "Show it, keep nothing");
+    draw.json();
+    draw.closing("Example:\n  inkturn paper draw --topic vectors integration --minutes 45 --id practice-1");
+    draw.runs(options, run);
 }
 
 } // namespace inkturn

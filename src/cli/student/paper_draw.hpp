@@ -1,11 +1,9 @@
 #pragma once
 
-#include "cli/context.hpp"
-
-#include <CLI/CLI.hpp>
+#include "cli/command_line.hpp"
 
 namespace inkturn {
 
-void add_paper_draw(CLI::App& group, Context& context);
+void add_paper_draw(Command& group);
 
 } // namespace inkturn

@@ -1,7 +1,8 @@
 #include "cli/commands.hpp"
+#include "cli/context.hpp"
 #include "cli/student/timetable_on_file.hpp"
 
-#include "exchange/json/json.hpp"
+#include "exchange/json/plan.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/plan/plan.hpp"
@@ -17,22 +18,21 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct PlanOptions {
     std::string from;
     std::string to;
     std::string papers;
     std::string subject;
     std::string marking;
     bool again = false;
-    bool json = false;
 };
 
-constexpr Days days_shown{28};
+constexpr Days plan_length{28};
 
-DaySpan span_of(const Context& context, const Options& options) {
+DaySpan span_of(const Context& context, const PlanOptions& options) {
     const Day from = context.date_of(options.from);
     const Day to =
-        options.to.empty() ? std::min(from + days_shown - Days{1}, latest_day) : context.date_of(options.to);
+        options.to.empty() ? std::min(from + plan_length - Days{1}, latest_day) : context.date_of(options.to);
     return parse_day_span(iso(from) + ".." + iso(to), context.date_today());
 }
 
@@ -63,8 +63,8 @@ void check_subject(const std::string& subject, std::set<std::string> known, cons
 
 /// The subjects of which papers are wished: the one named, else those with an exam ahead; for an exam of all
 /// subjects, those of the papers.
-std::set<std::string> subjects_wished(const Store& store, const Candidate& candidate, const Options& options,
-                                      Day today) {
+std::set<std::string> subjects_wished(const Store& store, const Candidate& candidate,
+                                      const PlanOptions& options, Day today) {
     const std::set<std::string> of_papers = subjects_of_papers(store, candidate);
     if (!options.subject.empty()) {
         check_subject(options.subject, of_papers, candidate);
@@ -85,7 +85,7 @@ std::set<std::string> subjects_wished(const Store& store, const Candidate& candi
     return subjects;
 }
 
-PlanWishes wishes_of(const Store& store, const Candidate& candidate, const Options& options, Day today) {
+PlanWishes wishes_of(const Store& store, const Candidate& candidate, const PlanOptions& options, Day today) {
     PlanWishes wishes = candidate.wishes;
     if (!options.marking.empty())
         wishes.marking_percent =
@@ -105,7 +105,7 @@ PlanWishes wishes_of(const Store& store, const Candidate& candidate, const Optio
 }
 
 /// Keeps what is wished of this plan and those to come.
-void keep_wishes(const Context& context, const Options& options) {
+void keep_wishes(const Context& context, const PlanOptions& options) {
     const Day today = context.date_today();
     Store store = context.store_to_write();
     Store::Change change(store);
@@ -123,7 +123,7 @@ void print_quality(const Context& context, const Plan& plan) {
 }
 
 /// The timetable, what it was made for, and the days of it that are shown.
-struct Shown {
+struct PlanShown {
     const Candidate& candidate;
     const Timetable& timetable;
     const std::vector<Remedy>& remedies;
@@ -140,13 +140,13 @@ bool has_no_room(const Timetable& timetable) {
 }
 
 /// What comes after a plan without work.
-std::string next_without_work(const Shown& shown) {
+std::string next_without_work(const PlanShown& shown) {
     if (shown.timetable.short_by > Seconds(0))
         return "days set WEEKDAY=MINUTES";
     return shown.candidate.sittings.empty() ? "log PAPER PART=MARKS... --rest full" : "sitting list";
 }
 
-void print(const Context& context, const Shown& shown) {
+void print(const Context& context, const PlanShown& shown) {
     const Plan shown_days = plan(shown.timetable, shown.candidate.availability, shown.span, shown.today);
     const bool any = std::any_of(shown_days.days.begin(), shown_days.days.end(), [](const PlannedDay& day) {
         return !day.items.empty() || day.kept > Seconds(0);
@@ -178,9 +178,9 @@ void print(const Context& context, const Shown& shown) {
     }
 }
 
-void run(const Context& context, const Options& options) {
+void run(const Context& context, const PlanOptions& options) {
     if (!options.subject.empty() && options.papers.empty())
-        throw UsageError("plan: --subject goes with --papers. See 'inkturn plan --help'");
+        throw UsageError("--subject goes with --papers");
     const Day today = context.date_today();
     const DaySpan span = span_of(context, options);
     if (!options.papers.empty() || !options.marking.empty())
@@ -190,41 +190,36 @@ void run(const Context& context, const Options& options) {
     const TimetableOnFile timetable =
         timetable_on_file(store, candidate, options.again ? Placing::again : Placing::keep, today);
     const std::vector<Remedy> would_do = remedies(candidate, timetable, today);
-    if (options.json)
-        context.out << json_of(plan(timetable.made, candidate.availability, span, today), timetable.made,
-                               would_do, timetable.changes)
-                           .dump(2)
-                    << '\n';
-    else
-        print(context, {candidate, timetable.made, would_do, timetable.changes, span, today});
+    context.answer(
+        [&] {
+            return json_of(plan(timetable.made, candidate.availability, span, today), timetable.made,
+                           would_do, timetable.changes);
+        },
+        [&] {
+            print(context, PlanShown{candidate, timetable.made, would_do, timetable.changes, span, today});
+        });
 }
 
 } // namespace
 
-void add_plan(CLI::App& app, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* plan_command =
-        app.add_subcommand("plan", "All the work up to the exam, day by day: retries, papers, topics, facts");
-    plan_command->add_option("--from", options->from, "First day shown (today)")->type_name("D");
-    plan_command->add_option("--to", options->to, "Last day shown (27 days later)")->type_name("D");
-    plan_command
-        ->add_option("--papers", options->papers,
-                     "How many papers to sit from today on, kept for later plans; all: those on file (all)")
-        ->type_name("N|all");
-    plan_command
-        ->add_option("--subject", options->subject,
-                     "With --papers: of this subject (of each with an exam ahead)")
-        ->type_name("S");
-    plan_command
-        ->add_option("--marking", options->marking,
-                     "Time to mark a paper, in percent of its allowance, kept for later plans (50)")
-        ->type_name("P");
-    plan_command->add_flag("--again", options->again, "Place everything anew");
-    plan_command->add_flag("--json", options->json, "Print JSON");
-    plan_command->footer("Example:\n  inkturn plan --to +14d\n  inkturn plan --papers 8\n"
+void add_plan(Command& line) {
+    auto options = std::make_shared<PlanOptions>();
+    Command plan_command =
+        line.command("plan", "All the work up to the exam, day by day: retries, papers, topics, facts");
+    plan_command.option("--from", options->from, "D", "First day shown (today)");
+    plan_command.option("--to", options->to, "D", "Last day shown (27 days later)");
+    plan_command.option(
+        "--papers", options->papers, "N|all",
+        "How many papers to sit from today on, kept for later plans; all: those on file (all)");
+    plan_command.option("--subject", options->subject, "S",
+                        "With --papers: of this subject (of each with an exam ahead)");
+    plan_command.option("--marking", options->marking, "P",
+                        "Time to mark a paper, in percent of its allowance, kept for later plans (50)");
+    plan_command.flag("--again", options->again, "Place everything anew");
+    plan_command.json();
+    plan_command.closing("Example:\n  inkturn plan --to +14d\n  inkturn plan --papers 8\n"
                          "Each week keeps a day free (inkturn days free).");
-    plan_command->callback(
-        [options, &context] { context.run = [options, &context] { run(context, *options); }; });
+    plan_command.runs(options, run);
 }
 
 } // namespace inkturn

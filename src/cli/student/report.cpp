@@ -1,4 +1,5 @@
 #include "cli/commands.hpp"
+#include "cli/context.hpp"
 #include "cli/data/boundary_options.hpp"
 #include "cli/output_file.hpp"
 #include "cli/student/timetable_on_file.hpp"
@@ -21,7 +22,7 @@ namespace {
 
 constexpr Days two_weeks{14};
 
-struct Options {
+struct ReportOptions {
     std::string subject;
     OutputOptions output;
 };
@@ -70,7 +71,7 @@ std::vector<Report::DayAhead> days_ahead(const Timetable& timetable, const Avail
     return days;
 }
 
-Report report_of(const Context& context, const Options& options, Store& store) {
+Report report_of(const Context& context, const ReportOptions& options, Store& store) {
     const Day today = context.date_today();
     const Candidate whole = context.candidate_on_file(store);
     const Candidate candidate = of_subject(whole, options.subject);
@@ -91,7 +92,7 @@ Report report_of(const Context& context, const Options& options, Store& store) {
     return report;
 }
 
-void run(const Context& context, const Options& options) {
+void run(const Context& context, const ReportOptions& options) {
     Store store = context.store_to_read();
     const Report report = report_of(context, options, store);
     write_output(context, options.output, to_html(report));
@@ -104,14 +105,13 @@ void run(const Context& context, const Options& options) {
 
 } // namespace
 
-void add_report(CLI::App& app, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* report =
-        app.add_subcommand("report", "A page to look at: inks, pace, topics, retries, days ahead");
-    report->add_option("--subject", options->subject, "Sittings of this subject alone (all)")->type_name("S");
-    options->output.add_to(*report);
-    report->footer("Example:\n  inkturn report -o me.html");
-    report->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+void add_report(Command& line) {
+    auto options = std::make_shared<ReportOptions>();
+    Command report = line.command("report", "A page to look at: inks, pace, topics, retries, days ahead");
+    report.option("--subject", options->subject, "S", "Sittings of this subject alone (all)");
+    options->output.add_to(report);
+    report.closing("Example:\n  inkturn report -o me.html");
+    report.runs(options, run);
 }
 
 } // namespace inkturn

@@ -1,6 +1,6 @@
 #include "cli/student/retried.hpp"
 
-#include "exchange/json/json.hpp"
+#include "exchange/json/retry.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 
@@ -32,19 +32,18 @@ std::optional<Retry> open_retry(const std::vector<Retry>& retries, const RetryId
     return *found;
 }
 
-void print_retried(const Context& context, const Store& store, const RetryId& id, bool json) {
+void print_retried(const Context& context, const Store& store, const RetryId& id) {
     const Candidate candidate = store.candidate(store.candidate_of(id.sitting).value());
     const auto next = open_retry(open_retries(candidate, context.date_today()), id);
-    if (json) {
-        context.out << json_of_outcome(id, !next, next).dump(2) << '\n';
-        return;
-    }
-    if (next)
-        print_next(context, *next);
-    else
-        context.out << "Got: question " << id.question << " of "
-                    << find_sitting(candidate, id.sitting).paper->id() << " is secured.\n";
-    context.out << "Next: inkturn today\n";
+    const auto print = [&] {
+        if (next)
+            print_next(context, *next);
+        else
+            context.out << "Got: question " << id.question << " of "
+                        << find_sitting(candidate, id.sitting).paper->id() << " is secured.\n";
+        context.out << "Next: inkturn today\n";
+    };
+    context.answer([&] { return json_of_outcome(id, !next, next); }, print);
 }
 
 } // namespace inkturn

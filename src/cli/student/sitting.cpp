@@ -1,9 +1,11 @@
 #include "cli/commands.hpp"
+#include "cli/context.hpp"
 #include "cli/desk/at_desk.hpp"
 #include "cli/entries.hpp"
 #include "cli/student/retried.hpp"
 
-#include "exchange/json/json.hpp"
+#include "exchange/json/script.hpp"
+#include "exchange/json/sitting.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "view/text/sittings.hpp"
@@ -14,32 +16,24 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct SittingOptions {
     std::string sitting;
     std::vector<std::string> entries;
     std::string date;
     std::string extra_time;
     bool yes = false;
-    bool json = false;
 };
 
-ScriptId id_of(const Options& options) {
+ScriptId id_of(const SittingOptions& options) {
     return parse_script_id(options.sitting);
 }
 
-SittingId sitting_id_of(const Options& options) {
+SittingId sitting_id_of(const SittingOptions& options) {
     return SittingId{parse_whole_number(options.sitting, 1, 2'000'000'000, "sitting")};
 }
 
-void list(const Context& context, const Options& options) {
-    Store store = context.store_to_read();
-    const Candidate candidate = context.candidate_on_file(store);
-    const std::vector<Retry> retries = open_retries(candidate, context.date_today());
-    const std::vector<Script> scripts = Desk(store).scripts(candidate.code);
-    if (options.json) {
-        context.out << json_of(candidate, retries, scripts).dump(2) << '\n';
-        return;
-    }
+void print(const Context& context, const Candidate& candidate, const std::vector<Retry>& retries,
+           const std::vector<Script>& scripts) {
     if (!scripts.empty())
         context.out << "Not marked yet:\n\n" << scripts_table(scripts) << '\n';
     if (candidate.sittings.empty() && scripts.empty()) {
@@ -57,22 +51,28 @@ void list(const Context& context, const Options& options) {
                 << '\n';
 }
 
-void show(const Context& context, const Options& options) {
+void list_sittings(const Context& context) {
+    Store store = context.store_to_read();
+    const Candidate candidate = context.candidate_on_file(store);
+    const std::vector<Retry> retries = open_retries(candidate, context.date_today());
+    const std::vector<Script> scripts = Desk(store).scripts(candidate.code);
+    context.answer([&] { return json_of(candidate, retries, scripts); },
+                   [&] { print(context, candidate, retries, scripts); });
+}
+
+void show(const Context& context, const SittingOptions& options) {
     Store store = context.store_to_read();
     if (const auto script = script_on_file(context, store, id_of(options))) {
-        if (options.json)
-            context.out << json_of(*script).dump(2) << '\n';
-        else
-            print_script(context, *script);
+        context.answer([&] { return json_of(*script); }, [&] { print_script(context, *script); });
         return;
     }
     const SittingId id = sitting_id_of(options);
     keep_days(store, open_retries(context.candidate_of(store, id), context.date_today()));
-    print_sitting(context, store, id, options.json, true);
+    print_sitting(context, store, id, true);
 }
 
 /// The sitting with what was typed in place of what stood there.
-Sitting changed(const Context& context, const Options& options, const SittingRecord& record) {
+Sitting changed(const Context& context, const SittingOptions& options, const SittingRecord& record) {
     Sitting sitting = record.sitting;
     if (!options.date.empty())
         sitting.day = context.date_of(options.date);
@@ -84,29 +84,29 @@ Sitting changed(const Context& context, const Options& options, const SittingRec
     return sitting;
 }
 
+void print_kept(const Context& context, const Script& script) {
+    context.out << "Kept. Not marked yet: " << wrapped_list(not_marked(script), Table::full_width, 2)
+                << "\nNext: " << next_command(script) << '\n';
+}
+
 /// A sitting that is not marked through takes marks until all are there.
-void amend_script(const Context& context, const Options& options, Store& store, Script script) {
+void amend_script(const Context& context, const SittingOptions& options, Store& store, Script script) {
     if (!options.date.empty() || !options.extra_time.empty())
         throw Error("sitting " + options.sitting +
                     " is not marked yet: its date and extra time can be changed once it is");
     enter_marks(script, parse_entries(options.entries));
     const bool done = keep_marks(store, script, context.date_today());
     if (done && script.id.retry)
-        print_retried(context, store, *script.id.retry, options.json);
+        print_retried(context, store, *script.id.retry);
     else if (done)
-        print_sitting(context, store, script.id.sitting, options.json);
-    else if (options.json)
-        context.out << json_of(script).dump(2) << '\n';
+        print_sitting(context, store, script.id.sitting);
     else
-        context.out << "Kept. Not marked yet: " << wrapped_list(not_marked(script), Table::full_width, 2)
-                    << "\nNext: " << next_command(script) << '\n';
+        context.answer([&] { return json_of(script); }, [&] { print_kept(context, script); });
 }
 
-void amend(const Context& context, const Options& options) {
+void amend(const Context& context, const SittingOptions& options) {
     if (options.entries.empty() && options.date.empty() && options.extra_time.empty())
-        throw UsageError(
-            "sitting amend: say what to change: an ENTRY, --date or --extra-time. See 'inkturn sitting amend "
-            "--help'");
+        throw UsageError("say what to change: an ENTRY, --date or --extra-time");
     Store store = context.store_to_write();
     if (auto script = script_on_file(context, store, id_of(options))) {
         amend_script(context, options, store, std::move(*script));
@@ -118,10 +118,11 @@ void amend(const Context& context, const Options& options) {
     store.change_sitting(id, changed(context, options, find_sitting(before, id)));
     store.keep_days(open_retries(store.candidate(before.code), context.date_today()));
     change.commit();
-    print_sitting(context, store, id, options.json);
+    print_sitting(context, store, id);
 }
 
-void remove_script(const Context& context, const Options& options, Store& store, const Script& script) {
+void remove_script(const Context& context, const SittingOptions& options, Store& store,
+                   const Script& script) {
     const std::string what = heading_of(script) + ", not marked through";
     if (!options.yes && !context.confirmed("Remove it? " + what + "."))
         throw Error("nothing was removed");
@@ -131,7 +132,7 @@ void remove_script(const Context& context, const Options& options, Store& store,
     context.out << "Removed: " << visible(what) << ".\n";
 }
 
-void remove(const Context& context, const Options& options) {
+void remove(const Context& context, const SittingOptions& options) {
     Store store = context.store_to_write();
     if (const auto script = script_on_file(context, store, id_of(options))) {
         remove_script(context, options, store, *script);
@@ -151,42 +152,36 @@ void remove(const Context& context, const Options& options) {
 
 } // namespace
 
-void add_sitting(CLI::App& app, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* sitting = app.add_subcommand("sitting", "Sittings on file: list, show, amend, remove");
-    sitting->require_subcommand(0, 1);
-    sitting->footer("Example:\n  inkturn sitting list");
+void add_sitting(Command& line) {
+    auto options = std::make_shared<SittingOptions>();
+    Command sitting = line.group("sitting", "Sittings on file: list, show, amend, remove");
+    sitting.closing("Example:\n  inkturn sitting list");
 
-    CLI::App* list_all = sitting->add_subcommand("list", "List a candidate's sittings");
-    list_all->add_flag("--json", options->json, "Print JSON");
-    list_all->footer("Example:\n  inkturn sitting list --candidate K07");
-    list_all->callback(
-        [options, &context] { context.run = [options, &context] { list(context, *options); }; });
+    Command list_all = sitting.command("list", "List a candidate's sittings");
+    list_all.json();
+    list_all.closing("Example:\n  inkturn sitting list --candidate K07");
+    list_all.runs(list_sittings);
 
-    CLI::App* show_one = sitting->add_subcommand("show", "Show a sitting: marks by ink, its retries");
-    show_one->add_option("SITTING", options->sitting, "Its number")->required();
-    show_one->add_flag("--json", options->json, "Print JSON");
-    show_one->footer("Example:\n  inkturn sitting show 12");
-    show_one->callback(
-        [options, &context] { context.run = [options, &context] { show(context, *options); }; });
+    Command show_one = sitting.command("show", "Show a sitting: marks by ink, its retries");
+    show_one.argument("SITTING", options->sitting, "Its number").required();
+    show_one.json();
+    show_one.closing("Example:\n  inkturn sitting show 12");
+    show_one.runs(options, show);
 
-    CLI::App* amend_one = sitting->add_subcommand("amend", "Correct what was logged; its retries follow");
-    amend_one->add_option("SITTING", options->sitting, "Its number")->required();
-    amend_one->add_option("ENTRY", options->entries, "PART=MARKS[:REASON] in place of what stands there");
-    amend_one->add_option("--date", options->date, "The day it was sat")->type_name("D");
-    amend_one->add_option("--extra-time", options->extra_time, "Extra time in percent, as granted")
-        ->type_name("P");
-    amend_one->add_flag("--json", options->json, "Print JSON");
-    amend_one->footer("Example:\n  inkturn sitting amend 12 7b=2+1+3:method");
-    amend_one->callback(
-        [options, &context] { context.run = [options, &context] { amend(context, *options); }; });
+    Command amend_one = sitting.command("amend", "Correct what was logged; its retries follow");
+    amend_one.argument("SITTING", options->sitting, "Its number").required();
+    amend_one.argument("ENTRY", options->entries, "PART=MARKS[:REASON] in place of what stands there");
+    amend_one.option("--date", options->date, "D", "The day it was sat");
+    amend_one.option("--extra-time", options->extra_time, "P", "Extra time in percent, as granted");
+    amend_one.json();
+    amend_one.closing("Example:\n  inkturn sitting amend 12 7b=2+1+3:method");
+    amend_one.runs(options, amend);
 
-    CLI::App* remove_one = sitting->add_subcommand("remove", "Take a sitting off file, with its retries");
-    remove_one->add_option("SITTING", options->sitting, "Its number")->required();
-    remove_one->add_flag("--yes", options->yes, "Don't ask");
-    remove_one->footer("Example:\n  inkturn sitting remove 12");
-    remove_one->callback(
-        [options, &context] { context.run = [options, &context] { remove(context, *options); }; });
+    Command remove_one = sitting.command("remove", "Take a sitting off file, with its retries");
+    remove_one.argument("SITTING", options->sitting, "Its number").required();
+    remove_one.flag("--yes", options->yes, "Don't ask");
+    remove_one.closing("Example:\n  inkturn sitting remove 12");
+    remove_one.runs(options, remove);
 }
 
 } // namespace inkturn

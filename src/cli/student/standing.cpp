@@ -1,7 +1,8 @@
 #include "cli/commands.hpp"
+#include "cli/context.hpp"
 #include "cli/data/boundary_options.hpp"
 
-#include "exchange/json/json.hpp"
+#include "exchange/json/standing.hpp"
 #include "view/text/standing.hpp"
 #include "view/text/text.hpp"
 
@@ -10,9 +11,8 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct StandingOptions {
     std::string subject;
-    bool json = false;
 };
 
 void print(const Context& context, const SubjectStanding& in) {
@@ -48,27 +48,22 @@ void print(const Context& context, const StandingAsked& asked) {
                 << "Next: inkturn " << (any_fits ? "today" : "sitting list") << '\n';
 }
 
-void run(const Context& context, const Options& options) {
+void run(const Context& context, const StandingOptions& options) {
     Store store = context.store_to_read();
     const StandingAsked asked =
         standing_in(options.subject, context.candidate_on_file(store), sets_on_file(store));
-    if (options.json)
-        context.out << json_of(asked).dump(2) << '\n';
-    else
-        print(context, asked);
+    context.answer([&] { return json_of(asked); }, [&] { print(context, asked); });
 }
 
 } // namespace
 
-void add_standing(CLI::App& app, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* standing =
-        app.add_subcommand("standing", "Where the marks stand under every boundary set on file");
-    standing->add_option("--subject", options->subject, "Only this subject (all)")->type_name("S");
-    standing->add_flag("--json", options->json, "Print JSON");
-    standing->footer("Example:\n  inkturn standing --subject pure");
-    standing->callback(
-        [options, &context] { context.run = [options, &context] { run(context, *options); }; });
+void add_standing(Command& line) {
+    auto options = std::make_shared<StandingOptions>();
+    Command standing = line.command("standing", "Where the marks stand under every boundary set on file");
+    standing.option("--subject", options->subject, "S", "Only this subject (all)");
+    standing.json();
+    standing.closing("Example:\n  inkturn standing --subject pure");
+    standing.runs(options, run);
 }
 
 } // namespace inkturn

@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <tuple>
+#include <variant>
 
 namespace inkturn {
 namespace {

@@ -1,7 +1,8 @@
 #include "cli/commands.hpp"
+#include "cli/context.hpp"
 #include "cli/desk/at_desk.hpp"
 
-#include "exchange/json/json.hpp"
+#include "exchange/json/today.hpp"
 #include "inkturn/plan/plan.hpp"
 #include "inkturn/store/facts.hpp"
 #include "view/text/retries.hpp"
@@ -13,10 +14,6 @@
 
 namespace inkturn {
 namespace {
-
-struct Options {
-    bool json = false;
-};
 
 /// `3 retries, sit pure-3`; the retries alone where there is nothing else.
 std::string counted_for_today(const TodaysWork& work, std::size_t others) {
@@ -172,7 +169,7 @@ std::size_t facts_due_today(const Store& store, const Candidate& candidate, Day 
                      days_of_facts(candidate.planned));
 }
 
-void run(const Context& context, const Options& options) {
+void run_today(const Context& context) {
     Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
     const Day today = context.date_today();
@@ -181,26 +178,24 @@ void run(const Context& context, const Options& options) {
     const std::vector<Script> scripts = Desk(store).scripts(candidate.code);
     TodaysWork work = todays_work(candidate, retries, scripts, today);
     work.facts_due = facts_due_today(store, candidate, today);
-    if (options.json) {
-        context.out << json_of(work).dump(2) << '\n';
-        return;
-    }
-    print(context, candidate, work);
-    print_scripts(context, scripts);
-    if (scripts.empty())
-        print_next(context, candidate, work);
-    else
-        context.out << "Next: " << next_command(scripts.front()) << '\n';
+    const auto print_all = [&] {
+        print(context, candidate, work);
+        print_scripts(context, scripts);
+        if (scripts.empty())
+            print_next(context, candidate, work);
+        else
+            context.out << "Next: " << next_command(scripts.front()) << '\n';
+    };
+    context.answer([&] { return json_of(work); }, print_all);
 }
 
 } // namespace
 
-void add_today(CLI::App& app, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* today = app.add_subcommand("today", "What to retry today, and what else is planned");
-    today->add_flag("--json", options->json, "Print JSON");
-    today->footer("Example:\n  inkturn today");
-    today->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+void add_today(Command& line) {
+    Command today = line.command("today", "What to retry today, and what else is planned");
+    today.json();
+    today.closing("Example:\n  inkturn today");
+    today.runs(run_today);
 }
 
 } // namespace inkturn

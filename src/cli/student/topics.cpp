@@ -2,7 +2,7 @@
 
 #include "cli/commands.hpp"
 
-#include "exchange/json/json.hpp"
+#include "exchange/json/topics.hpp"
 #include "inkturn/statistics/diagnosis.hpp"
 #include "view/text/diagnosis.hpp"
 #include "view/text/text.hpp"
@@ -12,9 +12,8 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct TopicsOptions {
     std::string subject;
-    bool json = false;
 };
 
 void print(const Context& context, const std::string& code, const std::vector<TopicDiagnosis>& topics) {
@@ -27,14 +26,11 @@ void print(const Context& context, const std::string& code, const std::vector<To
     context.out << "Next: inkturn plan\n";
 }
 
-void run(const Context& context, const Options& options) {
+void run(const Context& context, const TopicsOptions& options) {
     const Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
     const std::vector<TopicDiagnosis> topics = diagnose({latest_marks(candidate)}, options.subject);
-    if (options.json)
-        context.out << json_of(topics).dump(2) << '\n';
-    else
-        print(context, candidate.code, topics);
+    context.answer([&] { return json_of(topics); }, [&] { print(context, candidate.code, topics); });
 }
 
 } // namespace
@@ -50,19 +46,14 @@ void print_topics(const Context& context, const std::string& whose,
     context.out << topics_key(topics);
 }
 
-void add_topics(CLI::App& app, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* topics =
-        app.add_subcommand("topics", "Where marks go, topic by topic, and what to do about it");
-    topics->add_option("--subject", options->subject, "Of this subject's papers alone")->type_name("S");
-    topics->add_flag("--json", options->json, "Print JSON");
-    topics->footer("Example:\n  inkturn topics --subject pure");
-    topics->require_subcommand(0, 1);
-    topics->callback([options, &context] {
-        if (!context.run)
-            context.run = [options, &context] { run(context, *options); };
-    });
-    add_topics_relearned(*topics, context);
+void add_topics(Command& line) {
+    auto options = std::make_shared<TopicsOptions>();
+    Command topics = line.group("topics", "Where marks go, topic by topic, and what to do about it");
+    topics.option("--subject", options->subject, "S", "Of this subject's papers alone");
+    topics.json();
+    topics.closing("Example:\n  inkturn topics --subject pure");
+    topics.runs(options, run);
+    add_topics_relearned(topics);
 }
 
 } // namespace inkturn

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "cli/command_line.hpp"
 #include "cli/context.hpp"
 #include "inkturn/statistics/diagnosis.hpp"
 
@@ -13,6 +14,6 @@ void print_topics(const Context& context, const std::string& whose,
                   const std::vector<TopicDiagnosis>& topics);
 
 /// `topics relearned`.
-void add_topics_relearned(CLI::App& topics, Context& context);
+void add_topics_relearned(Command& topics);
 
 } // namespace inkturn

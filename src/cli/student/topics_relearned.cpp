@@ -1,7 +1,6 @@
-#include "cli/commands.hpp"
 #include "cli/student/topics.hpp"
 
-#include "exchange/json/json.hpp"
+#include "exchange/json/relearned.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/plan/relearn.hpp"
 #include "inkturn/store/plan.hpp"
@@ -15,13 +14,12 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct TopicsRelearnedOptions {
     std::string topic;
     std::string subject;
     std::string date;
     bool half = false;
     bool undo = false;
-    bool json = false;
 };
 
 /// The subjects of the papers sat in which a part states the topic.
@@ -35,7 +33,7 @@ std::set<std::string> subjects_of(const Candidate& candidate, const std::string&
 }
 
 /// Of the one named, the one that has it on the plan, or the only one.
-std::string subject_of(const Candidate& candidate, const Options& options, Day today) {
+std::string subject_of(const Candidate& candidate, const TopicsRelearnedOptions& options, Day today) {
     const std::set<std::string> subjects = subjects_of(candidate, options.topic);
     if (subjects.empty())
         throw Error("topic '" + options.topic + "': no paper that candidate " + candidate.code +
@@ -75,7 +73,7 @@ void print(const Context& context, const Relearned& relearned, bool undo, bool a
                 << ".\nNext: inkturn plan\n";
 }
 
-void run(const Context& context, const Options& options) {
+void run(const Context& context, const TopicsRelearnedOptions& options) {
     const Day today = context.date_today();
     Store store = context.store_to_write();
     Store::Change change(store);
@@ -91,35 +89,26 @@ void run(const Context& context, const Options& options) {
         throw Error("topic '" + options.topic + "' is not noted as relearned on " + iso(relearned.day) +
                     "; there is nothing to take back");
     change.commit();
-    if (options.json)
-        context.out << Json{{"subject", relearned.subject},
-                            {"topic", relearned.topic},
-                            {"date", iso(relearned.day)},
-                            {"half", relearned.half},
-                            {"relearned", !options.undo}}
-                           .dump(2)
-                    << '\n';
-    else
-        print(context, relearned, options.undo, any);
+    context.answer([&] { return json_of(relearned, !options.undo); },
+                   [&] { print(context, relearned, options.undo, any); });
 }
 
 } // namespace
 
-void add_topics_relearned(CLI::App& topics, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* relearned = topics.add_subcommand(
-        "relearned", "Note that a topic was worked through again: that takes it off the plan");
-    relearned->add_option("TOPIC", options->topic, "As the papers state it")->required();
-    relearned->add_option("--subject", options->subject, "Where several subjects have it")->type_name("S");
-    relearned->add_option("--date", options->date, "The day (today)")->type_name("D");
-    CLI::Option* half =
-        relearned->add_flag("--half", options->half, "Half an hour of it: the other half stays on the plan");
-    relearned->add_flag("--undo", options->undo, "Take the note of that day back")->excludes(half);
-    relearned->add_flag("--json", options->json, "Print JSON");
-    relearned->footer("Examples:\n  inkturn topics relearned integration\n"
+void add_topics_relearned(Command& topics) {
+    auto options = std::make_shared<TopicsRelearnedOptions>();
+    Command relearned =
+        topics.command("relearned", "Note that a topic was worked through again: that takes it off the plan");
+    relearned.argument("TOPIC", options->topic, "As the papers state it").required();
+    relearned.option("--subject", options->subject, "S", "Where several subjects have it");
+    relearned.option("--date", options->date, "D", "The day (today)");
+    const Option half =
+        relearned.flag("--half", options->half, "Half an hour of it: the other half stays on the plan");
+    relearned.flag("--undo", options->undo, "Take the note of that day back").excludes(half);
+    relearned.json();
+    relearned.closing("Examples:\n  inkturn topics relearned integration\n"
                       "  inkturn topics relearned integration --half");
-    relearned->callback(
-        [options, &context] { context.run = [options, &context] { run(context, *options); }; });
+    relearned.runs(options, run);
 }
 
 } // namespace inkturn

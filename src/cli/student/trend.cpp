@@ -1,6 +1,7 @@
 #include "cli/commands.hpp"
+#include "cli/context.hpp"
 
-#include "exchange/json/json.hpp"
+#include "exchange/json/trend.hpp"
 #include "inkturn/statistics/trend.hpp"
 #include "view/text/text.hpp"
 #include "view/text/trend.hpp"
@@ -9,10 +10,6 @@
 
 namespace inkturn {
 namespace {
-
-struct Options {
-    bool json = false;
-};
 
 void print(const Context& context, const std::string& code, const Trend& trend) {
     if (trend.sittings.empty()) {
@@ -30,24 +27,20 @@ void print(const Context& context, const std::string& code, const Trend& trend) 
     context.out << "Next: inkturn topics\n";
 }
 
-void run(const Context& context, const Options& options) {
+void run_trend(const Context& context) {
     const Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
     const Trend found = trend(candidate);
-    if (options.json)
-        context.out << json_of(found).dump(2) << '\n';
-    else
-        print(context, candidate.code, found);
+    context.answer([&] { return json_of(found); }, [&] { print(context, candidate.code, found); });
 }
 
 } // namespace
 
-void add_trend(CLI::App& app, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* command = app.add_subcommand("trend", "How sittings and retries go, in the order of time");
-    command->add_flag("--json", options->json, "Print JSON");
-    command->footer("Example:\n  inkturn trend");
-    command->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+void add_trend(Command& line) {
+    Command command = line.command("trend", "How sittings and retries go, in the order of time");
+    command.json();
+    command.closing("Example:\n  inkturn trend");
+    command.runs(run_trend);
 }
 
 } // namespace inkturn

@@ -1,7 +1,8 @@
 #include "cli/commands.hpp"
+#include "cli/context.hpp"
 #include "cli/student/timetable_on_file.hpp"
 
-#include "exchange/json/json.hpp"
+#include "exchange/json/plan.hpp"
 #include "inkturn/plan/plan.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
@@ -13,12 +14,11 @@
 namespace inkturn {
 namespace {
 
-struct Options {
+struct WeekOptions {
     std::string from;
-    bool json = false;
 };
 
-constexpr Days days_shown{7};
+constexpr Days week_length{7};
 
 void print_day(const Context& context, const PlannedDay& day, const std::vector<std::string>& exams) {
     if (day.items.empty() && exams.empty())
@@ -45,31 +45,30 @@ void print(const Context& context, const Candidate& candidate, const Plan& week,
     context.out << '\n' << changes_text(changes) << "Next: inkturn today\n";
 }
 
-void run(const Context& context, const Options& options) {
+void run(const Context& context, const WeekOptions& options) {
     const Day today = context.date_today();
     const Day from = context.date_of(options.from);
-    const DaySpan span{from, std::min(from + days_shown - Days{1}, latest_day)};
+    const DaySpan span{from, std::min(from + week_length - Days{1}, latest_day)};
     Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
     const TimetableOnFile timetable = timetable_on_file(store, candidate, Placing::keep, today);
     const Plan week = plan(timetable.made, candidate.availability, span, today);
-    if (options.json)
-        context.out
-            << json_of(week, timetable.made, remedies(candidate, timetable, today), timetable.changes).dump(2)
-            << '\n';
-    else
-        print(context, candidate, week, timetable.changes, span);
+    context.answer(
+        [&] {
+            return json_of(week, timetable.made, remedies(candidate, timetable, today), timetable.changes);
+        },
+        [&] { print(context, candidate, week, timetable.changes, span); });
 }
 
 } // namespace
 
-void add_week(CLI::App& app, Context& context) {
-    auto options = std::make_shared<Options>();
-    CLI::App* week = app.add_subcommand("week", "Seven days of the plan: how full each is, and with what");
-    week->add_option("--from", options->from, "First day (today)")->type_name("D");
-    week->add_flag("--json", options->json, "Print JSON, as plan does");
-    week->footer("Example:\n  inkturn week\n  inkturn week --from +7d");
-    week->callback([options, &context] { context.run = [options, &context] { run(context, *options); }; });
+void add_week(Command& line) {
+    auto options = std::make_shared<WeekOptions>();
+    Command week = line.command("week", "Seven days of the plan: how full each is, and with what");
+    week.option("--from", options->from, "D", "First day (today)");
+    week.json("Print JSON, as plan does");
+    week.closing("Example:\n  inkturn week\n  inkturn week --from +7d");
+    week.runs(options, run);
 }
 
 } // namespace inkturn

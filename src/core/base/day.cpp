@@ -61,6 +61,11 @@ std::string why_no_day(std::string_view text) {
     return quoted + " is outside " + iso(earliest_day) + " to " + iso(latest_day);
 }
 
+void check_day(Day day) {
+    if (day < earliest_day || day > latest_day)
+        throw Error("the day lies outside " + iso(earliest_day) + " to " + iso(latest_day));
+}
+
 Day parse_day(std::string_view text, Day today) {
     if (text == "today")
         return today;

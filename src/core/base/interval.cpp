@@ -1,10 +1,11 @@
 #include "inkturn/base/interval.hpp"
 
+#include "inkturn/base/error.hpp"
+
 #include <boost/math/distributions/beta.hpp>
 #include <boost/math/distributions/students_t.hpp>
 
 #include <algorithm>
-#include <cassert>
 #include <cmath>
 #include <cstdint>
 
@@ -44,6 +45,11 @@ double variance_of_a_mark(const std::vector<Score>& scores, const Score& all) {
     return squares / static_cast<double>(scores.size() - 1);
 }
 
+void check_share(double share, const std::string& what) {
+    if (!(share > 0 && share < 1))
+        throw Error(what + " lies between 0 and 1", Error::Kind::misused);
+}
+
 Marks within(double marks, Marks most) {
     return Marks(static_cast<int>(std::clamp(marks, 0.0, static_cast<double>(most.count()))));
 }
@@ -51,8 +57,10 @@ Marks within(double marks, Marks most) {
 } // namespace
 
 Interval jeffreys_interval(double successes, double trials, double confidence) {
-    assert(trials > 0 && successes >= 0 && successes <= trials);
-    assert(confidence > 0 && confidence < 1);
+    check_share(confidence, "a confidence");
+    if (!(trials > 0) || !(successes >= 0) || successes > trials)
+        throw Error("an interval needs trials above 0, and successes from 0 to their number",
+                    Error::Kind::misused);
     const boost::math::beta_distribution<double, Quiet> share(successes + 0.5, trials - successes + 0.5);
     const double tail = (1 - confidence) / 2;
     return {quantile(share, tail), quantile(complement(share, tail))};
@@ -69,12 +77,19 @@ double effective_parts(const std::vector<Marks>& parts) {
 }
 
 double student_t_quantile(double probability, double degrees_of_freedom) {
-    assert(probability > 0 && probability < 1 && degrees_of_freedom > 0);
+    check_share(probability, "a probability");
+    if (!(degrees_of_freedom > 0))
+        throw Error("degrees of freedom are above 0", Error::Kind::misused);
     return quantile(boost::math::students_t_distribution<double, Quiet>(degrees_of_freedom), probability);
 }
 
 std::optional<Prediction> predict_next(const std::vector<Score>& past, Marks next, double confidence) {
-    assert(next > Marks(0) && confidence > 0 && confidence < 1);
+    check_share(confidence, "a confidence");
+    const auto is_score = [](const Score& score) {
+        return score.max > Marks(0) && score.earned <= score.max;
+    };
+    if (next == Marks(0) || !std::all_of(past.begin(), past.end(), is_score))
+        throw Error("a prediction needs marks above 0, and scores within their maxima", Error::Kind::misused);
     if (past.empty())
         return std::nullopt;
     const Score all = sum(past);

@@ -4,7 +4,6 @@
 #include "inkturn/base/error.hpp"
 
 #include <algorithm>
-#include <cassert>
 
 namespace inkturn {
 namespace {
@@ -53,7 +52,8 @@ Clock::Clock(std::vector<ClockPart> parts)
         throw Error("a clock covers 1 to " + std::to_string(Paper::most_parts) + " parts, not " +
                     std::to_string(parts_.size()));
     for (const ClockPart& part : parts_) {
-        assert(part.allowance >= Seconds(0) && part.marks >= Marks(0));
+        if (part.allowance < Seconds(0))
+            throw Error("part " + part.label + ": an allowance can't be below 0");
         allowance_ += part.allowance;
         marks_ += part.marks;
     }

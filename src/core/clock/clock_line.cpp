@@ -67,6 +67,15 @@ std::size_t place_of(const Paper& paper, const std::vector<std::size_t>& positio
                 " does not have");
 }
 
+void check_events(const Paper& paper, const std::vector<std::size_t>& positions,
+                  const std::vector<ClockEvent>& events) {
+    if (events.empty())
+        return;
+    Clock clock = untimed_clock(paper, positions);
+    for (const ClockEvent& event : events)
+        clock.take(event);
+}
+
 std::string to_text(const ClockEvent& event, const Paper& paper, const std::vector<std::size_t>& positions) {
     std::string text =
         std::to_string(event.at.time_since_epoch().count()) + ' ' + std::string(name(event.kind));

@@ -2,6 +2,7 @@
 
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/text.hpp"
+#include "inkturn/base/utf8.hpp"
 #include "inkturn/paper/label.hpp"
 
 #include <algorithm>

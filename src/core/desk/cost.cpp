@@ -11,9 +11,10 @@ constexpr Seconds least_excess{60};
 constexpr std::size_t most_slow_parts = 5;
 
 Marks& lost_in(Cost& cost, const PartMarks& marks) {
-    if (!marks.reason)
-        return marks.attempted ? cost.unstated : cost.not_attempted;
-    switch (*marks.reason) {
+    const auto reason = marks.reason();
+    if (!reason)
+        return marks.attempted() ? cost.unstated : cost.not_attempted;
+    switch (*reason) {
     case Reason::method:
         return cost.method;
     case Reason::recall:
@@ -37,7 +38,7 @@ bool is_slow(Seconds worked, Seconds allowance) {
 Cost cost(const Paper& paper, const std::vector<PartMarks>& parts) {
     Cost sum;
     for (std::size_t i = 0; i < parts.size(); ++i) {
-        sum.overtime += parts[i].overtime;
+        sum.overtime += parts[i].overtime();
         lost_in(sum, parts[i]) += paper.parts()[i].max - parts[i].own();
     }
     return sum;

@@ -2,9 +2,9 @@
 
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
+#include "inkturn/clock/clock_line.hpp"
 
 #include <algorithm>
-#include <cassert>
 
 namespace inkturn {
 namespace {
@@ -12,11 +12,24 @@ namespace {
 constexpr std::string_view not_marked = "?";
 
 std::vector<PartMarks> marks_of(const Script& script) {
-    assert(script.is_marked());
+    if (!script.is_marked())
+        throw Error("the script of " + to_text(script.id) + " is not marked through", Error::Kind::misused);
     std::vector<PartMarks> marks;
     for (const auto& part : script.marks)
         marks.push_back(*part);
     return marks;
+}
+
+/// Those that its paper and its id say.
+std::vector<std::size_t> positions_of(const Script& script) {
+    const Paper& paper = *script.paper;
+    if (!script.id.retry)
+        return all_positions(paper);
+    const RetryId& retry = *script.id.retry;
+    const auto question = paper.find_question(retry.question);
+    if (retry.sitting != script.id.sitting || retry.turn < 1 || !question)
+        throw Error("the script of " + to_text(script.id) + " is not of a retry of paper " + paper.id());
+    return paper.questions()[*question].parts;
 }
 
 Clock played(std::vector<ClockPart> parts, const std::vector<ClockEvent>& events) {
@@ -121,12 +134,34 @@ ClockRecord record_of(const Clock& clock) {
 }
 
 Sitting sitting_of(const Script& script) {
-    assert(!script.id.retry);
+    if (script.id.retry)
+        throw Error("the script of " + to_text(script.id) + " is of a retry: it becomes a re-attempt",
+                    Error::Kind::misused);
     return {script.day, script.extra_time, marks_of(script), script.events};
 }
 
 Reattempt reattempt_of(const Script& script) {
+    if (!script.id.retry)
+        throw Error("the script of " + to_text(script.id) + " is of a paper: it becomes a sitting",
+                    Error::Kind::misused);
     return {script.id.retry->question, script.id.retry->turn, script.day, marks_of(script), script.events};
+}
+
+void check_fits(const Script& script) {
+    if (!script.paper)
+        throw Error("a script is of a paper", Error::Kind::misused);
+    const Paper& paper = *script.paper;
+    check_candidate_code(script.candidate);
+    check_day(script.day);
+    if (script.positions != positions_of(script))
+        throw Error("a script covers all parts of its paper, or of the question that is retried");
+    if (script.marks.size() != script.positions.size())
+        throw Error("of paper " + paper.id() + " there are marks for " + std::to_string(script.marks.size()) +
+                    " of " + std::to_string(script.positions.size()) + " parts");
+    for (std::size_t i = 0; i < script.marks.size(); ++i)
+        if (script.marks[i])
+            check_fits(*script.marks[i], paper.parts()[script.positions[i]]);
+    check_events(paper, script.positions, script.events);
 }
 
 std::string to_line(const std::vector<std::optional<PartMarks>>& marks) {

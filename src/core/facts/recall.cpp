@@ -129,7 +129,8 @@ std::vector<FactId> facts_of_topic(const std::vector<Fact>& facts, const std::ve
         if (fact.topic == topic)
             ids.push_back(fact.id);
     if (ids.empty())
-        throw Error("no fact of topic '" + topic + "' on file; 'inkturn facts list' shows the topics");
+        throw Error("no fact of topic '" + topic + "' on file", Error::Kind::not_found,
+                    Error::Remedy::list_fact_topics);
     std::sort(ids.begin(), ids.end(), [&](FactId a, FactId b) { return order(a) < order(b); });
     ids.resize(std::min(ids.size(), Sheet::most_rows));
     return ids;

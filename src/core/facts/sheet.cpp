@@ -36,8 +36,8 @@ void check_rows(const Sheet& sheet, const std::vector<int>& missed) {
         const bool is_there = std::any_of(sheet.rows.begin(), sheet.rows.end(),
                                           [&](const Sheet::Row& row) { return row.number == number; });
         if (!is_there)
-            throw Error("sheet " + to_text(sheet.id) + " has no row " + std::to_string(number) +
-                        "; 'inkturn facts sheet " + to_text(sheet.id) + "' shows its rows");
+            throw Error("sheet " + to_text(sheet.id) + " has no row " + std::to_string(number),
+                        Error::Kind::not_found, Error::Remedy::show_sheet, to_text(sheet.id));
         if (!known.insert(number).second)
             throw Error("row " + std::to_string(number) + " is there twice: name each row missed once");
     }
@@ -67,26 +67,54 @@ const Sheet* find_open(const std::vector<Sheet>& sheets, const Sheet& same) {
 Sheet::Log take_log(const Sheet& sheet, std::vector<int> missed, Day day, Day today) {
     const std::string which = "sheet " + to_text(sheet.id);
     if (sheet.log)
-        throw Error(which + " was logged on " + iso(sheet.log->day) + "; 'inkturn facts log " +
-                    to_text(sheet.id) + " --undo' takes that back");
+        throw Error(which + " was logged on " + iso(sheet.log->day), Error::Kind::conflict,
+                    Error::Remedy::undo_sheet_log, to_text(sheet.id));
     check_rows(sheet, missed);
-    if (day < sheet.day)
-        throw Error(which + " on " + iso(day) + ": it was made for " + iso(sheet.day) +
-                    "; it is not filled in before that");
-    check_has_happened(day, today, "a sheet");
     std::sort(missed.begin(), missed.end());
-    return {day, std::move(missed)};
+    Sheet::Log log{day, std::move(missed)};
+    check_log(sheet, log);
+    check_has_happened(day, today, "a sheet");
+    return log;
 }
 
 void check_log_can_be_undone(const std::vector<Sheet>& of_candidate, const Sheet& sheet) {
     const std::string which = "sheet " + to_text(sheet.id);
     if (!sheet.log)
-        throw Error(which + " is not logged; there is nothing to take back");
+        throw Error(which + " is not logged; there is nothing to take back", Error::Kind::not_found);
     for (const Sheet& other : of_candidate)
         if (was_filled_in_after(other, sheet) && share_a_fact(other, sheet))
             throw Error(which + ": sheet " + to_text(other.id) + " asked the same again, on " +
-                        iso(other.log->day) + "; take that back first: inkturn facts log " +
-                        to_text(other.id) + " --undo");
+                            iso(other.log->day),
+                        Error::Kind::conflict, Error::Remedy::undo_sheet_log_first, to_text(other.id));
+}
+
+void check_sheet(const Sheet& sheet) {
+    check_day(sheet.day);
+    std::set<FactId> asked;
+    int last = 0;
+    for (const Sheet::Row& row : sheet.rows) {
+        if (row.number <= last || row.number > static_cast<int>(Sheet::most_rows))
+            throw Error("a sheet's rows have numbers from 1 to " + std::to_string(Sheet::most_rows) +
+                        ", each above the last");
+        last = row.number;
+        if (!asked.insert(row.fact).second)
+            throw Error("a sheet asks no fact twice");
+    }
+    if (asked.empty())
+        throw Error("a sheet asks one fact at least");
+    if (sheet.log)
+        check_log(sheet, *sheet.log);
+}
+
+void check_log(const Sheet& sheet, const Sheet::Log& log) {
+    check_day(log.day);
+    check_rows(sheet, log.missed);
+    if (!std::is_sorted(log.missed.begin(), log.missed.end()))
+        throw Error("sheet " + to_text(sheet.id) + ": the rows missed ascend");
+    if (log.day < sheet.day)
+        throw Error("sheet " + to_text(sheet.id) + " on " + iso(log.day) + ": it was made for " +
+                        iso(sheet.day) + "; it is not filled in before that",
+                    Error::Kind::conflict);
 }
 
 std::map<FactId, LastAsked> last_asked(const std::vector<Sheet>& of_candidate) {

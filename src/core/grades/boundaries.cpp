@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cassert>
 
 namespace inkturn {
 namespace {
@@ -191,7 +190,7 @@ void check_boundary_set(const BoundarySet& set) {
     try {
         check_grades(set.grades, set.total);
     } catch (const Error& error) {
-        throw Error(where + error.what());
+        throw error.within(where);
     }
 }
 
@@ -290,7 +289,8 @@ UniformScale uniform_scale(const BoundarySet& set, const std::vector<Marks>& uni
 }
 
 Marks scaled(const UniformScale& scale, Marks raw) {
-    assert(!scale.empty());
+    if (scale.empty())
+        throw Error("a scale has one point at least", Error::Kind::misused);
     if (raw < scale.front().raw || raw > scale.back().raw)
         throw Error("mark " + text(raw) + " is not on the scale, which runs from " + text(scale.front().raw) +
                     " to " + text(scale.back().raw) +

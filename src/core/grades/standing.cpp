@@ -97,8 +97,8 @@ bool is_harder(Marks mark, Marks total, Marks other_mark, Marks other_total) {
            std::int64_t{other_mark.count()} * total.count();
 }
 
-void count(Marks cushion, std::size_t& reached) {
-    if (cushion >= Marks(0))
+void count(MarksDifference cushion, std::size_t& reached) {
+    if (cushion.count() >= 0)
         ++reached;
 }
 
@@ -112,7 +112,8 @@ GradeOutlook outlook(const std::string& grade, const std::vector<StandingUnder>&
         if (!mark)
             continue;
         const ByPhase<Marks> marks = marks_by_phase(one.taken.totals);
-        const ByPhase<Marks> cushion{marks.in_time - *mark, marks.own - *mark, marks.with_corrected - *mark};
+        const ByPhase<MarksDifference> cushion{
+            {marks.in_time, *mark}, {marks.own, *mark}, {marks.with_corrected, *mark}};
         ++all.sets;
         count(cushion.in_time, all.reached.in_time);
         count(cushion.own, all.reached.own);

@@ -1,32 +1,17 @@
 #include "inkturn/paper/codes.hpp"
 
+#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 
 #include <algorithm>
 #include <array>
-#include <cctype>
 
 namespace inkturn {
 namespace {
 
-bool is_letter(char c) {
-    return std::isalpha(static_cast<unsigned char>(c)) != 0;
-}
-
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
-
-std::string lower_case(std::string_view text) {
-    std::string lower(text);
-    for (char& c : lower)
-        c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    return lower;
-}
-
 CodeKind kind_of(char last_letter) {
-    switch (std::toupper(static_cast<unsigned char>(last_letter))) {
+    switch (upper(last_letter)) {
     case 'M':
         return CodeKind::method;
     case 'A':
@@ -148,18 +133,18 @@ class CodesMarking {
           corrected_(scheme_.size()) {}
 
     /// `groups` are the codes typed for each phase.
-    PartMarks read(std::string_view groups, Phase first) {
-        PartMarks marks;
-        marks.attempted = true;
-        const std::array<Marks*, 3> phases{&marks.in_time, &marks.overtime, &marks.corrected};
+    PartMarks read(std::string_view groups, Phase first, Marks max) {
+        MarksByPhase earned;
+        const std::array<Marks*, 3> phases{&earned.in_time, &earned.overtime, &earned.corrected};
         const auto start = static_cast<std::size_t>(first);
         for (std::size_t phase = start; phase < phases.size(); ++phase) {
             const std::size_t plus = groups.find('+');
             const std::vector<TypedCode> typed = split_codes(groups.substr(0, plus));
-            std::vector<Marks>& earned = phases[phase] == &marks.corrected ? corrected_ : own_;
-            *phases[phase] = phase == start ? take_all(typed) : take_gains(typed, earned);
+            std::vector<Marks>& by_code = phases[phase] == &earned.corrected ? corrected_ : own_;
+            *phases[phase] = phase == start ? take_all(typed) : take_gains(typed, by_code);
             if (plus == std::string_view::npos) {
-                marks.by_code = earned_unaided();
+                PartMarks marks(earned, max);
+                marks.state_by_code(earned_unaided(), max);
                 return marks;
             }
             groups.remove_prefix(plus + 1);
@@ -314,17 +299,17 @@ PartMarks marks_from_codes(std::string_view typed, const Part& part, Phase first
                     " marks: type them as numbers");
     try {
         const std::size_t colon = typed.find(':');
-        PartMarks marks = CodesMarking(part.codes).read(typed.substr(0, colon), first);
+        PartMarks marks = CodesMarking(part.codes).read(typed.substr(0, colon), first, part.max);
         if (colon != std::string_view::npos)
             set_reason(marks, typed.substr(colon + 1), part.max);
         return marks;
     } catch (const Error& error) {
-        throw Error("part " + part.label + ", " + error.what());
+        throw error.within("part " + part.label + ", ");
     }
 }
 
 void check_by_code(const PartMarks& marks, const Part& part) {
-    if (marks.by_code && part.codes.empty())
+    if (marks.by_code() && part.codes.empty())
         throw Error("marks '" + to_text(marks) +
                     "': the part has no codes on file, so leave out which of its marks were earned");
 }
@@ -358,11 +343,11 @@ std::optional<LostByCode> lost_by_code(const Part& part, const PartMarks& marks)
         return std::nullopt;
     const bool one_kind = std::all_of(codes.begin(), codes.end(),
                                       [&](const MarkCode& code) { return code.kind == codes.front().kind; });
-    if (!marks.by_code && !one_kind && marks.own() != Marks(0) && marks.own() != part.max)
+    if (!marks.by_code() && !one_kind && marks.own() != Marks(0) && marks.own() != part.max)
         return std::nullopt;
     const std::vector<Marks> earned =
-        marks.by_code ? marks_by_code(codes, *marks.by_code)
-                      : marks_by_code(codes, [&](int mark) { return mark < marks.own().count(); });
+        marks.by_code() ? marks_by_code(codes, *marks.by_code())
+                        : marks_by_code(codes, [&](int mark) { return mark < marks.own().count(); });
 
     const std::vector<std::size_t> methods = methods_before(codes);
     LostByCode lost;

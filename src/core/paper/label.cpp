@@ -1,5 +1,6 @@
 #include "inkturn/paper/label.hpp"
 
+#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 
@@ -8,19 +9,6 @@ namespace {
 
 constexpr int highest_number = 999;
 constexpr std::size_t longest_sub_parts = 12;
-
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
-bool is_letter(char c) {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
-}
-char lower(char c) {
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-}
-char upper(char c) {
-    return c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c;
-}
 
 /// What follows the number: letters, with blanks and whole pairs of brackets round them left out.
 std::optional<std::string> read_sub_parts(std::string_view text) {

@@ -13,12 +13,31 @@ namespace inkturn {
 namespace {
 
 // A store's marks are read by the million.
-static_assert(sizeof(PartMarks) <= 24);
+static_assert(sizeof(PartMarks) <= 20);
 
 constexpr std::array<std::string_view, 5> reason_names{"method", "recall", "slip", "misread", "unfinished"};
 
 Error bad_marks(std::string_view text, const std::string& why) {
     return Error("marks '" + std::string(text) + "': " + why);
+}
+
+Error every_mark_in_time() {
+    return Error("every mark was earned in time: leave the reason out");
+}
+
+void check_earned(std::uint32_t by_code, const PartMarks& marks, Marks max) {
+    if (max > most_marks_by_code)
+        throw Error("which marks were earned is told of parts of at most " +
+                    std::to_string(most_marks_by_code.count()) + " marks");
+    if (!marks.attempted())
+        throw Error("a part not attempted has no marks earned");
+    const std::bitset<32> earned(by_code);
+    if (earned.count() != static_cast<std::size_t>(marks.own().count()))
+        throw Error("by code " + std::to_string(earned.count()) +
+                    " marks are earned, by the inks before the corrections " +
+                    std::to_string(marks.own().count()));
+    if ((earned >> static_cast<std::size_t>(max.count())).any())
+        throw Error("by code a mark beyond the maximum of " + std::to_string(max.count()) + " is earned");
 }
 
 /// One phase's marks. Too long a number is still a number: it is above any maximum.
@@ -33,14 +52,15 @@ Marks parse_phase(std::string_view digits, std::string_view whole, Marks max) {
     return Marks(*number);
 }
 
-void parse_phases(std::string_view text, std::string_view whole, Marks max, PartMarks& marks) {
-    const std::array<Marks*, 3> phases{&marks.in_time, &marks.overtime, &marks.corrected};
+MarksByPhase parse_phases(std::string_view text, std::string_view whole, Marks max) {
+    MarksByPhase earned;
+    const std::array<Marks*, 3> phases{&earned.in_time, &earned.overtime, &earned.corrected};
     std::size_t start = 0;
     for (Marks* phase : phases) {
         const std::size_t plus = text.find('+', start);
         *phase = parse_phase(text.substr(start, plus - start), whole, max);
         if (plus == std::string_view::npos)
-            return;
+            return earned;
         start = plus + 1;
     }
     throw bad_marks(whole, "there are three inks at most");
@@ -55,7 +75,7 @@ std::uint32_t parse_earned(std::string_view digits, std::string_view whole, cons
         digits.find_first_not_of("01") != std::string_view::npos)
         throw bad_marks(whole, "after the last colon comes a reason, or 0 or 1 for each of the " +
                                    std::to_string(max.count()) + " marks in the mark scheme's order");
-    if (!marks.attempted)
+    if (!marks.attempted())
         throw bad_marks(whole, "a part not attempted has no marks earned");
     std::bitset<32> earned;
     for (std::size_t i = 0; i < digits.size(); ++i)
@@ -74,13 +94,13 @@ void parse_endings(std::string_view text, std::string_view whole, Marks max, Par
         try {
             set_reason(marks, text.substr(0, colon), max);
         } catch (const Error& error) {
-            throw bad_marks(whole, error.what());
+            throw error.within("marks '" + std::string(whole) + "': ");
         }
         if (colon == std::string_view::npos)
             return;
         text.remove_prefix(colon + 1);
     }
-    marks.by_code = parse_earned(text, whole, marks, max);
+    marks.state_by_code(parse_earned(text, whole, marks, max), max);
 }
 
 /// Zeros at the end are left out.
@@ -105,60 +125,92 @@ std::optional<Reason> reason_named(std::string_view name) noexcept {
     return std::nullopt;
 }
 
+PartMarks::PartMarks(const MarksByPhase& earned, Marks max) : attempted_(true), earned_(earned) {
+    check_within(max);
+}
+
+PartMarks::PartMarks(const MarksByPhase& earned, Marks max, std::optional<Reason> reason)
+    : PartMarks(earned, max) {
+    if (reason)
+        state_reason(*reason, max);
+}
+
+void PartMarks::check_within(Marks max) const {
+    const std::int64_t sum = std::int64_t{earned_.in_time.count()} + earned_.overtime.count() +
+                             std::int64_t{earned_.corrected.count()};
+    if (sum > max.count())
+        throw Error("the inks add up to " + std::to_string(sum) + ", above the maximum of " +
+                    std::to_string(max.count()));
+    if (reason_ && earned_.in_time == max)
+        throw every_mark_in_time();
+    if (has_by_code_)
+        check_earned(by_code_, *this, max);
+}
+
+void PartMarks::state_reason(Reason reason, Marks max) {
+    if (earned_.in_time == max)
+        throw every_mark_in_time();
+    reason_ = reason;
+    check_within(max);
+}
+
+void PartMarks::state_by_code(std::uint32_t by_code, Marks max) {
+    check_earned(by_code, *this, max);
+    by_code_ = by_code;
+    has_by_code_ = true;
+}
+
 bool operator==(const PartMarks& a, const PartMarks& b) {
-    return a.attempted == b.attempted && a.in_time == b.in_time && a.overtime == b.overtime &&
-           a.corrected == b.corrected && a.reason == b.reason && a.by_code == b.by_code;
+    return a.attempted_ == b.attempted_ && a.in_time() == b.in_time() && a.overtime() == b.overtime() &&
+           a.corrected() == b.corrected() && a.reason_ == b.reason_ && a.by_code() == b.by_code();
 }
 
 PartMarks full_marks(Marks max) {
-    return {true, std::nullopt, max, Marks(0), Marks(0)};
+    return PartMarks({max, Marks(0), Marks(0)}, max);
 }
 
 PartMarks parse_part_marks(std::string_view text, Marks max) {
     const std::size_t colon = text.find(':');
     const std::string_view earned = text.substr(0, colon);
-    PartMarks marks;
-    if (earned == "-") {
-        marks.attempted = false;
-    } else if (earned.substr(0, 2) == "-+") {
+    if (earned.substr(0, 2) == "-+")
         throw bad_marks(
             text, "a part not attempted has no other marks; if it was corrected later write it as 0+0+2");
-    } else {
-        marks.attempted = true;
-        parse_phases(earned, text, max, marks);
+    PartMarks marks;
+    if (earned != "-") {
+        const MarksByPhase phases = parse_phases(earned, text, max);
+        try {
+            marks = PartMarks(phases, max);
+        } catch (const Error& error) {
+            throw error.within("marks '" + std::string(text) + "': ");
+        }
     }
-    const Marks sum = marks.own() + marks.corrected;
-    if (sum > max)
-        throw bad_marks(text, "the inks add up to " + std::to_string(sum.count()) +
-                                  ", above the maximum of " + std::to_string(max.count()));
     if (colon != std::string_view::npos)
         parse_endings(text.substr(colon + 1), text, max, marks);
     return marks;
 }
 
 void set_reason(PartMarks& marks, std::string_view reason, Marks max) {
-    marks.reason = reason_named(reason);
-    if (!marks.reason)
+    const auto named = reason_named(reason);
+    if (!named)
         throw Error("'" + std::string(reason) +
                     "' is no reason; it is one of method, recall, slip, misread, unfinished");
-    if (marks.in_time == max)
-        throw Error("every mark was earned in time: leave the reason out");
+    marks.state_reason(*named, max);
 }
 
 void append_text(std::string& out, const PartMarks& marks) {
-    if (!marks.attempted) {
+    if (!marks.attempted()) {
         out += '-';
     } else {
-        out += std::to_string(marks.in_time.count());
-        if (marks.overtime != Marks(0) || marks.corrected != Marks(0))
-            out += '+' + std::to_string(marks.overtime.count());
-        if (marks.corrected != Marks(0))
-            out += '+' + std::to_string(marks.corrected.count());
+        out += std::to_string(marks.in_time().count());
+        if (marks.overtime() != Marks(0) || marks.corrected() != Marks(0))
+            out += '+' + std::to_string(marks.overtime().count());
+        if (marks.corrected() != Marks(0))
+            out += '+' + std::to_string(marks.corrected().count());
     }
-    if (marks.reason)
-        out.append(1, ':').append(name(*marks.reason));
-    if (marks.by_code)
-        append_earned(out, *marks.by_code);
+    if (marks.reason())
+        out.append(1, ':').append(name(*marks.reason()));
+    if (marks.by_code())
+        append_earned(out, *marks.by_code());
 }
 
 std::string to_text(const PartMarks& marks) {

@@ -19,7 +19,7 @@ using Chosen = std::vector<std::optional<Day>>; ///< a day a block
 constexpr std::size_t most_loads_spread = 40'000;
 constexpr std::size_t most_trials = 2'000;
 
-struct Cost {
+struct ArrangementCost {
     Seconds over{0};
     Seconds left_out{0};
     std::size_t late = 0;
@@ -29,22 +29,18 @@ struct Cost {
     long long day_sum = 0;
 };
 
-bool operator<(const Cost& one, const Cost& other) {
-    const auto in_order = [](const Cost& cost) {
+bool operator<(const ArrangementCost& one, const ArrangementCost& other) {
+    const auto in_order = [](const ArrangementCost& cost) {
         return std::tie(cost.over, cost.left_out, cost.late, cost.moved, cost.spans, cost.evenness,
                         cost.day_sum);
     };
     return in_order(one) < in_order(other);
 }
 
-bool holds(DaySpan span, Day day) {
-    return span.first <= day && day <= span.last;
-}
-
 /// Position of the first span that holds the day.
 std::size_t span_of(const Block& block, Day day) {
     const auto found = std::find_if(block.spans.begin(), block.spans.end(),
-                                    [day](DaySpan span) { return holds(span, day); });
+                                    [day](DaySpan span) { return span.contains(day); });
     return static_cast<std::size_t>(found - block.spans.begin());
 }
 
@@ -202,8 +198,8 @@ class Arranger {
         return any;
     }
 
-    Cost cost_of(const Arrangement& arrangement, const Chosen& days) const {
-        Cost cost;
+    ArrangementCost cost_of(const Arrangement& arrangement, const Chosen& days) const {
+        ArrangementCost cost;
         cost.over = arrangement.over;
         cost.evenness = arrangement.evenness;
         cost.day_sum = arrangement.day_sum;
@@ -223,7 +219,7 @@ class Arranger {
 
     /// Takes the days where they cost less.
     bool take(const Chosen& days) {
-        const Cost cost = cost_of(arranged(days), days);
+        const ArrangementCost cost = cost_of(arranged(days), days);
         if (!(cost < cost_))
             return false;
         cost_ = cost;
@@ -421,7 +417,7 @@ class Arranger {
     const std::vector<Block>& blocks_;
     std::vector<std::size_t> movable_;
     Chosen days_;
-    Cost cost_;
+    ArrangementCost cost_;
     std::size_t trials_left_ = 0;
 };
 

@@ -16,11 +16,7 @@ std::vector<PlannedDay> empty_days(const Availability& availability, DaySpan spa
 }
 
 bool falls_in(const Retry& retry, DaySpan span) {
-    return retry.day && span.first <= *retry.day && *retry.day <= span.last;
-}
-
-bool holds(DaySpan span, Day day) {
-    return span.first <= day && day <= span.last;
+    return retry.day && span.contains(*retry.day);
 }
 
 /// What falls on a day of the span, with the days it might fall on cut to the span.
@@ -82,7 +78,7 @@ Plan plan(const Timetable& timetable, const Availability& availability, DaySpan 
     std::vector<Day> days;
     const DaySpan from_today{std::max(span.first, today), span.last};
     for (const WorkItem& item : timetable.items) {
-        if (!item.day || !holds(span, *item.day))
+        if (!item.day || !span.contains(*item.day))
             continue;
         planned(*item.day).asked += item.asked;
         planned(*item.day).items.push_back(item);
@@ -90,7 +86,7 @@ Plan plan(const Timetable& timetable, const Availability& availability, DaySpan 
         days.push_back(*item.day);
     }
     for (const KeptRoom& room : timetable.kept) {
-        if (!holds(span, room.day))
+        if (!span.contains(room.day))
             continue;
         planned(room.day).kept += room.asked;
         loads.push_back(load_in(room.left, room.day, room.asked, from_today));

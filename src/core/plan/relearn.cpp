@@ -49,7 +49,7 @@ std::map<std::string, Marks> lost_for_method(const Candidate& candidate, const R
     const std::vector<PartMarks> marks = marks_before(find_sitting(candidate, retry.id.sitting), retry);
     for (std::size_t i = 0; i < marks.size(); ++i) {
         const Part& part = retry.paper->parts()[retry.asked().parts[i]];
-        if (marks[i].reason == Reason::method && marks[i].own() < part.max && !part.topic.empty())
+        if (marks[i].reason() == Reason::method && marks[i].own() < part.max && !part.topic.empty())
             lost[part.topic] += part.max - marks[i].own();
     }
     return lost;

@@ -8,11 +8,11 @@
 namespace inkturn {
 namespace {
 
-constexpr std::array<std::string_view, 4> kind_names{"more_minutes", "longer_day", "fewer_papers",
-                                                     "days_off"};
-constexpr int step = 5; ///< minutes
+constexpr std::array<std::string_view, 4> remedy_names{"more_minutes", "longer_day", "fewer_papers",
+                                                       "days_off"};
+constexpr int step_minutes = 5;
 constexpr int most_minutes = 180;
-constexpr Days looked_at{400}; ///< for days off
+constexpr Days max_days_tried{400}; ///< for days off
 constexpr Seconds whole_day{24 * 3600};
 
 /// The least amount up to `most` with which it fits, if more never fits worse.
@@ -44,8 +44,8 @@ class Remedies {
     std::vector<Remedy> found() const {
         std::vector<Remedy> remedies;
         if (const auto steps =
-                least_that(most_minutes / step, [&](int count) { return fits(longer(count)); }))
-            remedies.push_back({Remedy::Kind::more_minutes, *steps * step});
+                least_that(most_minutes / step_minutes, [&](int count) { return fits(longer(count)); }))
+            remedies.push_back({Remedy::Kind::more_minutes, *steps * step_minutes});
         if (const auto remedy = longer_day())
             remedies.push_back(*remedy);
         if (const auto remedy = fewer_papers())
@@ -60,7 +60,7 @@ class Remedies {
 
     Candidate longer(int steps) const {
         Candidate longer = candidate_;
-        const std::chrono::minutes more{steps * step};
+        const std::chrono::minutes more{steps * step_minutes};
         for (Seconds& time : longer.availability.week)
             add_time(time, more);
         for (auto& [day, time] : longer.availability.dates)
@@ -82,7 +82,8 @@ class Remedies {
         Seconds needed{0};
         for (const PaperToSit& paper : papers_.papers)
             needed = std::max(needed, paper.block.work);
-        const auto minutes = static_cast<int>((needed.count() + 60 * step - 1) / (60 * step)) * step;
+        const auto minutes =
+            static_cast<int>((needed.count() + 60 * step_minutes - 1) / (60 * step_minutes)) * step_minutes;
         const unsigned weekday = longest_weekday();
         Candidate longer = candidate_;
         Seconds& time = longer.availability.week[weekday];
@@ -135,7 +136,7 @@ class Remedies {
         Day end = today_;
         for (const Exam& exam : candidate_.exams)
             end = std::max(end, exam.day);
-        end = std::min(end, today_ + looked_at);
+        end = std::min(end, today_ + max_days_tried);
         std::vector<Day> off;
         for (Day day = today_; day < end; day += Days{1})
             if (candidate_.availability.given(day) == Seconds(0))
@@ -160,7 +161,7 @@ class Remedies {
 } // namespace
 
 std::string_view name(Remedy::Kind kind) noexcept {
-    return kind_names[static_cast<std::size_t>(kind)];
+    return remedy_names[static_cast<std::size_t>(kind)];
 }
 
 std::vector<Remedy> remedies(const Candidate& candidate, const TimetableAsked& asked, Day today) {

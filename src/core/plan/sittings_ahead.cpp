@@ -1,5 +1,6 @@
 #include "inkturn/plan/sittings_ahead.hpp"
 
+#include "inkturn/base/ascii.hpp"
 #include "inkturn/retry/retry.hpp"
 
 #include <algorithm>
@@ -17,10 +18,6 @@ constexpr std::size_t most_weeks = 200;     ///< that a plan without an exam loo
 constexpr Days looked_on{52 * 7};           ///< past these, for a day that has room
 constexpr Seconds usual_allowance{90 * 60}; ///< where no paper is on file to go by: 75 marks
 constexpr std::size_t usual_questions = 10;
-
-bool is_digit(char c) {
-    return std::isdigit(static_cast<unsigned char>(c)) != 0;
-}
 
 /// `p2` before `p10`.
 bool comes_before(const std::string& a, const std::string& b) {
@@ -274,7 +271,7 @@ class Gatherer {
             return std::nullopt;
         const auto day = day_planned(candidate_.planned, PlannedFor::sit, paper.subject,
                                      paper.paper ? paper.paper->id() : std::string(), paper.number);
-        const bool holds = day && span.first <= *day && *day <= span.last &&
+        const bool holds = day && span.contains(*day) &&
                            candidate_.availability.on(*day) >= paper.block.work &&
                            std::count(paper.block.never_on.begin(), paper.block.never_on.end(), *day) == 0;
         return holds ? day : std::nullopt;

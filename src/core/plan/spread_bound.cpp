@@ -15,7 +15,7 @@ using Index = std::uint32_t;
 using Amount = std::int64_t; ///< seconds; of a gain, all work × all availability at most, which must fit
 
 /// A day with availability.
-struct OpenDay {
+struct DayLeft {
     Day day;
     Amount available;
 };
@@ -30,13 +30,13 @@ struct Demand {
 /// Days that take part, in order, and what is asked of them by ascending last day. Only days that were taken
 /// out can lie between two neighbours.
 struct Timeline {
-    std::vector<OpenDay> days;
+    std::vector<DayLeft> days;
     std::vector<Demand> demands;
 };
 
 Amount available(const Timeline& timeline) {
     Amount sum = 0;
-    for (const OpenDay& open : timeline.days)
+    for (const DayLeft& open : timeline.days)
         sum += open.available;
     return sum;
 }
@@ -166,7 +166,7 @@ Timeline contracted(const Timeline& timeline, const std::vector<bool>& is_taken)
     return rest;
 }
 
-std::size_t offset(const Capacity& capacity, Day day) {
+std::size_t place_of_day(const Capacity& capacity, Day day) {
     const auto distance = static_cast<std::size_t>((day - capacity.first).count());
     assert(distance < capacity.available.size());
     return distance;
@@ -175,13 +175,13 @@ std::size_t offset(const Capacity& capacity, Day day) {
 double evenness(const SpreadBound::Interval& interval, const Capacity& capacity) {
     Seconds available{0};
     for (const Day day : interval.days)
-        available += capacity.available[offset(capacity, day)];
+        available += capacity.available[place_of_day(capacity, day)];
     return interval.share * interval.share * static_cast<double>(available.count());
 }
 
 SpreadBound::Interval at_one_share(const Timeline& timeline) {
     SpreadBound::Interval interval;
-    for (const OpenDay& open : timeline.days)
+    for (const DayLeft& open : timeline.days)
         interval.days.push_back(open.day);
     interval.share = static_cast<double>(asked(timeline)) / static_cast<double>(available(timeline));
     return interval;
@@ -211,8 +211,8 @@ Timeline timeline_of(const Capacity& capacity, const std::vector<Load>& loads) {
         open_before.push_back(static_cast<Index>(timeline.days.size()));
     }
     for (const Load& load : loads) {
-        const Index first = open_before[offset(capacity, load.opens)];
-        const Index end = open_before[offset(capacity, load.closes) + 1];
+        const Index first = open_before[place_of_day(capacity, load.opens)];
+        const Index end = open_before[place_of_day(capacity, load.closes) + 1];
         if (first < end)
             timeline.demands.push_back({first, end - 1, load.work.count()});
     }

@@ -12,11 +12,7 @@
 namespace inkturn {
 namespace {
 
-constexpr std::array<std::string_view, 4> kind_names{"retry", "sit", "relearn", "recall"};
-
-bool holds(DaySpan span, Day day) {
-    return span.first <= day && day <= span.last;
-}
+constexpr std::array<std::string_view, 4> work_names{"retry", "sit", "relearn", "recall"};
 
 /// The days of the span, up to the next day with time where it has none; nothing where there is none within
 /// two weeks and before the exam either.
@@ -121,7 +117,7 @@ class Maker {
 
     std::optional<Day> day_kept(const FactDue& due) const {
         const auto chosen = days_of_facts_.find(due.fact);
-        if (chosen == days_of_facts_.end() || !due.left || !holds(*due.left, chosen->second) ||
+        if (chosen == days_of_facts_.end() || !due.left || !due.left->contains(chosen->second) ||
             candidate_.availability.on(chosen->second) == Seconds(0))
             return std::nullopt;
         return chosen->second;
@@ -132,7 +128,7 @@ class Maker {
         timetable_.items.push_back({std::move(work), asked, left, std::nullopt});
         if (!left)
             return;
-        if (kept && (!holds(*left, *kept) ||
+        if (kept && (!left->contains(*kept) ||
                      (candidate_.availability.on(*kept) == Seconds(0) && left->first != left->last)))
             kept.reset();
         loaded_.push_back(timetable_.items.size() - 1);
@@ -327,7 +323,7 @@ void compare_with_file(const Candidate& candidate, Timetable& timetable) {
 } // namespace
 
 std::string_view name(WorkKind kind) noexcept {
-    return kind_names[static_cast<std::size_t>(kind)];
+    return work_names[static_cast<std::size_t>(kind)];
 }
 
 Timetable timetable(const Candidate& candidate, const TimetableAsked& asked, Day today) {

@@ -7,7 +7,12 @@ namespace inkturn {
 namespace {
 
 constexpr std::array<std::string_view, 7> weekday_names{"mon", "tue", "wed", "thu", "fri", "sat", "sun"};
-constexpr Days longest_span{1500};
+
+void check_time_of_day(Seconds time) {
+    if (time < Seconds(0) || time > std::chrono::hours{24})
+        throw Error("a day has 0 to " + std::to_string(Seconds(std::chrono::hours{24}).count()) +
+                    " seconds for this work, not " + std::to_string(time.count()));
+}
 
 } // namespace
 
@@ -38,6 +43,18 @@ Seconds Availability::given(Day day) const {
     return week[weekday_index(day)];
 }
 
+void check_availability(const Availability& availability) {
+    for (const Seconds time : availability.week)
+        check_time_of_day(time);
+    for (const auto& [day, time] : availability.dates) {
+        check_day(day);
+        check_time_of_day(time);
+    }
+    if (availability.free_days < 0 || availability.free_days > Availability::most_free_days)
+        throw Error("0 to " + std::to_string(Availability::most_free_days) +
+                    " days of a week stay free, not " + std::to_string(availability.free_days));
+}
+
 Seconds parse_minutes_of_day(std::string_view text) {
     return std::chrono::minutes{parse_whole_number(text, 0, 1440, "minutes")};
 }
@@ -51,21 +68,6 @@ unsigned parse_weekday(std::string_view text) {
 
 std::string_view weekday_name(unsigned index) noexcept {
     return weekday_names[index];
-}
-
-DaySpan parse_day_span(std::string_view text, Day today) {
-    const std::size_t dots = text.find("..");
-    if (dots == std::string_view::npos) {
-        const Day day = parse_day(text, today);
-        return {day, day};
-    }
-    const DaySpan span{parse_day(text.substr(0, dots), today), parse_day(text.substr(dots + 2), today)};
-    if (span.last < span.first)
-        throw Error("'" + std::string(text) + "' ends before it starts");
-    if (span.last - span.first >= longest_span)
-        throw Error("'" + std::string(text) + "' is longer than " + std::to_string(longest_span.count()) +
-                    " days");
-    return span;
 }
 
 } // namespace inkturn

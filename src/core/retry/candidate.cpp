@@ -149,24 +149,28 @@ const Question& question_retried(const SittingRecord& record, const RetryId& id)
     const auto position = record.paper->find_question(id.question);
     if (!position)
         throw Error("no retry " + to_text(id) + ": paper " + record.paper->id() + " has no question " +
-                    id.question + " to retry; 'inkturn plan' lists what is open");
+                        id.question + " to retry",
+                    Error::Kind::not_found, Error::Remedy::list_retries);
     const Question& question = record.paper->questions()[*position];
     if (missed(*record.paper, question, record.sitting.parts) == Marks(0))
-        throw Error("no retry " + to_text(id) + ": question " + id.question + " was not missed");
+        throw Error("no retry " + to_text(id) + ": question " + id.question + " was not missed",
+                    Error::Kind::not_found);
     return question;
 }
 
 void check_is_next_turn(const SittingRecord& record, const Question& question, const RetryId& id) {
     for (const Reattempt& reattempt : record.reattempts)
         if (reattempt.question == id.question && reattempt.turn == id.turn)
-            throw Error("retry " + to_text(id) + " was recorded on " + iso(reattempt.day) +
-                        "; 'inkturn retry " + to_text(id) + " --undo' takes that back");
+            throw Error("retry " + to_text(id) + " was recorded on " + iso(reattempt.day),
+                        Error::Kind::conflict, Error::Remedy::undo_retry, to_text(id));
     const auto open = open_turn(*record.paper, question, record.sitting, record.reattempts);
     if (!open)
-        throw Error("no retry " + to_text(id) + ": question " + id.question + " is secured already");
+        throw Error("no retry " + to_text(id) + ": question " + id.question + " is secured already",
+                    Error::Kind::conflict);
     if (open->turn != id.turn)
         throw Error("no retry " + to_text(id) + " yet: record " +
-                    to_text(RetryId{id.sitting, id.question, open->turn}) + " first");
+                        to_text(RetryId{id.sitting, id.question, open->turn}) + " first",
+                    Error::Kind::conflict);
 }
 
 } // namespace
@@ -217,8 +221,8 @@ const SittingRecord& find_sitting(const Candidate& candidate, SittingId id) {
         if (record.id == id)
             return record;
     throw Error("candidate " + candidate.code + " has no sitting " +
-                std::to_string(static_cast<std::int64_t>(id)) +
-                "; 'inkturn sitting list' shows those on file");
+                    std::to_string(static_cast<std::int64_t>(id)),
+                Error::Kind::not_found, Error::Remedy::list_sittings);
 }
 
 const Question& check_can_be_taken(const Candidate& candidate, const RetryId& id, Day day, Day today) {
@@ -227,11 +231,13 @@ const Question& check_can_be_taken(const Candidate& candidate, const RetryId& id
     check_is_next_turn(record, question, id);
     if (!is_latest(candidate, record))
         throw Error("no retry " + to_text(id) + ": paper " + record.paper->id() +
-                    " was sat again later, and that sitting's retries count");
+                        " was sat again later, and that sitting's retries count",
+                    Error::Kind::conflict);
     const auto open = open_turn(*record.paper, question, record.sitting, record.reattempts);
     if (day < open->dropped_on)
         throw Error("retry " + to_text(id) + " on " + iso(day) + ": the question was missed on " +
-                    iso(open->dropped_on) + "; a re-attempt is not before that");
+                        iso(open->dropped_on) + "; a re-attempt is not before that",
+                    Error::Kind::conflict);
     check_has_happened(day, today, "a re-attempt");
     return question;
 }
@@ -248,20 +254,22 @@ void check_can_replace(const Paper& paper, const Sitting& sitting, const Sitting
     const std::string which = "sitting " + std::to_string(static_cast<std::int64_t>(on_file.id));
     for (const Reattempt& reattempt : on_file.reattempts) {
         const std::string id = to_text(RetryId{on_file.id, reattempt.question, reattempt.turn});
-        const std::string remedy = "; take that back first: inkturn retry " + id + " --undo";
+        const auto refused = [&](const std::string& why) {
+            return Error(which + why, Error::Kind::conflict, Error::Remedy::undo_retry_first, id);
+        };
         const auto position = paper.find_question(reattempt.question);
         if (!position || missed(paper, paper.questions()[*position], sitting.parts) == Marks(0))
-            throw Error(which + ": question " + reattempt.question +
-                        " would no longer be missed, but its retry " + id + " was recorded" + remedy);
+            throw refused(": question " + reattempt.question + " would no longer be missed, but its retry " +
+                          id + " was recorded");
         if (reattempt.day < sitting.day)
-            throw Error(which + " would come after its retry " + id + " of " + iso(reattempt.day) + remedy);
+            throw refused(" would come after its retry " + id + " of " + iso(reattempt.day));
         const auto got_before = [&](const Reattempt& earlier) {
             return earlier.question == reattempt.question && earlier.turn < reattempt.turn &&
                    is_got(paper, paper.questions()[*position], sitting, earlier);
         };
         if (std::any_of(on_file.reattempts.begin(), on_file.reattempts.end(), got_before))
-            throw Error(which + ": question " + reattempt.question + " would be got before its retry " + id +
-                        " was recorded" + remedy);
+            throw refused(": question " + reattempt.question + " would be got before its retry " + id +
+                          " was recorded");
     }
 }
 
@@ -273,12 +281,13 @@ void check_can_be_undone(const Candidate& candidate, const RetryId& id) {
             continue;
         found = found || reattempt.turn == id.turn;
         if (reattempt.turn > id.turn)
-            throw Error("retry " + to_text(id) +
-                        ": a later turn was recorded; take that back first: inkturn retry " +
-                        to_text(RetryId{id.sitting, id.question, reattempt.turn}) + " --undo");
+            throw Error("retry " + to_text(id) + ": a later turn was recorded", Error::Kind::conflict,
+                        Error::Remedy::undo_retry_first,
+                        to_text(RetryId{id.sitting, id.question, reattempt.turn}));
     }
     if (!found)
-        throw Error("retry " + to_text(id) + " was not recorded; there is nothing to take back");
+        throw Error("retry " + to_text(id) + " was not recorded; there is nothing to take back",
+                    Error::Kind::not_found);
 }
 
 } // namespace inkturn

@@ -38,21 +38,28 @@ bool is_examined_by(const std::vector<Exam>& exams, std::string_view subject, Da
     return any;
 }
 
-void check_exam(const Exam& exam, Day today) {
+void check_exam(const Exam& exam) {
     if (exam.title.empty())
         throw Error("an exam needs a title, such as 'Pure, paper 1'");
     check_printable(exam.title, 200, "the exam's title");
     check_printable(exam.subject, 200, "the exam's subject");
+    check_day(exam.day);
+}
+
+void check_exam(const Exam& exam, Day today) {
+    check_exam(exam);
     if (exam.day <= today)
         throw Error("the exam on " + iso(exam.day) + " is not ahead (today is " + iso(today) +
-                    "): give a day from tomorrow on");
+                        "): give a day from tomorrow on",
+                    Error::Kind::conflict);
 }
 
 void check_is_new(const std::vector<ExamOnFile>& on_file, const Exam& exam) {
     for (const auto& [id, other] : on_file)
         if (other.title == exam.title && other.day == exam.day && other.subject == exam.subject)
             throw Error("exam '" + exam.title + "' on " + iso(exam.day) + " is on file already, as number " +
-                        std::to_string(static_cast<std::int64_t>(id)) + "; 'inkturn exam list' shows it");
+                            std::to_string(static_cast<std::int64_t>(id)),
+                        Error::Kind::conflict, Error::Remedy::see_exam);
 }
 
 } // namespace inkturn

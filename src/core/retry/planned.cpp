@@ -1,11 +1,15 @@
 #include "inkturn/retry/planned.hpp"
 
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/text.hpp"
+
 #include <array>
 
 namespace inkturn {
 namespace {
 
 constexpr std::array<std::string_view, 4> names{"sit", "relearn", "recall", "foreseen"};
+constexpr std::size_t longest_of_plan = 200; ///< as a paper's subject and topics
 
 } // namespace
 
@@ -18,6 +22,35 @@ std::optional<PlannedFor> planned_for_named(std::string_view text) noexcept {
         if (names[i] == text)
             return static_cast<PlannedFor>(i);
     return std::nullopt;
+}
+
+void check_planned(const PlannedWork& work) {
+    check_printable(work.subject, longest_of_plan, "subject");
+    check_printable(work.name, longest_of_plan, "planned work");
+    check_day(work.day);
+    if (work.number < 0 || work.asked <= Seconds(0))
+        throw Error("planned work asks for more than no time, and its number is not below 0");
+}
+
+void check_relearned(const Relearned& relearned) {
+    check_printable(relearned.subject, longest_of_plan, "subject");
+    check_printable(relearned.topic, longest_of_plan, "topic");
+    if (relearned.topic.empty())
+        throw Error("what was relearned is a topic, and none is stated");
+    check_day(relearned.day);
+}
+
+void check_wishes(const PlanWishes& wishes) {
+    if (wishes.marking_percent < 0 || wishes.marking_percent > PlanWishes::most_marking_percent)
+        throw Error("marking a paper takes 0 to " + std::to_string(PlanWishes::most_marking_percent) +
+                    "% of its allowance, not " + std::to_string(wishes.marking_percent) + "%");
+    for (const auto& [subject, papers] : wishes.papers) {
+        check_printable(subject, longest_of_plan, "subject");
+        check_day(papers.since);
+        if (papers.count < 0 || papers.count > PlanWishes::most_papers)
+            throw Error("0 to " + std::to_string(PlanWishes::most_papers) + " papers are sat, not " +
+                        std::to_string(papers.count));
+    }
 }
 
 std::optional<Day> day_planned(const std::vector<PlannedWork>& planned, PlannedFor what,

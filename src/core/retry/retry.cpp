@@ -2,6 +2,7 @@
 
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
+#include "inkturn/clock/clock_line.hpp"
 #include "inkturn/paper/label.hpp"
 
 #include <algorithm>
@@ -23,9 +24,8 @@ Days squeezed_gap(Days until_exam) {
 }
 
 [[noreturn]] void refuse_retry_id(std::string_view text) {
-    throw Error("'" + std::string(text) +
-                "' is no retry's id: write it as 'inkturn today' shows it, such as 12q7 "
-                "or 12q7t2");
+    throw Error("'" + std::string(text) + "' is no retry's id", Error::Kind::invalid,
+                Error::Remedy::see_retry_ids);
 }
 
 /// Marks missed in an attempt, given as the marks of the question's parts alone.
@@ -70,6 +70,29 @@ RetryId parse_retry_id(std::string_view text) {
         refuse_retry_id(whole);
     id.question = *label;
     return id;
+}
+
+const Question& question_of(const Paper& paper, const Reattempt& reattempt) {
+    const auto position = paper.find_question(reattempt.question);
+    if (!position)
+        throw Error("paper " + paper.id() + " has no question " + reattempt.question + " to retry",
+                    Error::Kind::not_found, Error::Remedy::show_paper, paper.id());
+    const Question& question = paper.questions()[*position];
+    if (reattempt.parts.size() != question.parts.size())
+        throw Error("of question " + question.label + " of paper " + paper.id() + " there are marks for " +
+                    std::to_string(reattempt.parts.size()) + " of " + std::to_string(question.parts.size()) +
+                    " parts");
+    return question;
+}
+
+void check_fits(const Paper& paper, const Reattempt& reattempt) {
+    const Question& question = question_of(paper, reattempt);
+    if (reattempt.turn < 1 || reattempt.turn > most_turns)
+        throw Error("a retry's turn is 1 to " + std::to_string(most_turns) + ", not " +
+                    std::to_string(reattempt.turn));
+    check_day(reattempt.day);
+    check_fits(paper, question.parts, reattempt.parts);
+    check_events(paper, question.parts, reattempt.clock);
 }
 
 std::optional<Window> retry_window(Day attempt, std::optional<Day> exam) {

@@ -14,7 +14,7 @@ void keep_only(LostMarks& lost, std::size_t candidate, const std::vector<bool>& 
     for (std::size_t topic = 0; topic < kept.size(); ++topic)
         if (!kept[topic]) {
             lost.marks[candidate][topic] = Marks(0);
-            lost.tenths_in_an_hour[candidate][topic] = Marks(0);
+            lost.tenths_in_an_hour[candidate][topic] = SeatWeight();
         }
 }
 
@@ -31,13 +31,13 @@ std::optional<Weigh> weigh_named(std::string_view text) noexcept {
     return std::nullopt;
 }
 
-Marks tenths_in_an_hour(const TopicDiagnosis& topic) {
+SeatWeight tenths_in_an_hour(const TopicDiagnosis& topic) {
     if (!topic.advice || topic.advice == Advice::firm || topic.work <= Seconds(0))
-        return Marks(0);
+        return {};
     const std::int64_t all = std::int64_t{tenths} * topic.to_win_back().count();
     const std::int64_t work = topic.work.count();
     const std::int64_t in_an_hour = (2 * 3600 * all + work) / (2 * work);
-    return Marks(static_cast<int>(std::min(all, in_an_hour)));
+    return SeatWeight(static_cast<int>(std::min(all, in_an_hour)));
 }
 
 std::map<std::string, TopicLost> lost_by_topic(const std::vector<TopicDiagnosis>& topics) {
@@ -46,6 +46,18 @@ std::map<std::string, TopicLost> lost_by_topic(const std::vector<TopicDiagnosis>
         if (!topic.topic.empty())
             lost[topic.topic] = {topic.lost.all(), tenths_in_an_hour(topic)};
     return lost;
+}
+
+std::vector<std::vector<SeatWeight>> LostMarks::weighed(Weigh weigh) const {
+    if (weigh == Weigh::hour)
+        return tenths_in_an_hour;
+    std::vector<std::vector<SeatWeight>> rows;
+    for (const std::vector<Marks>& row : marks) {
+        std::vector<SeatWeight>& weights = rows.emplace_back();
+        for (const Marks lost : row)
+            weights.emplace_back(lost.count());
+    }
+    return rows;
 }
 
 LostMarks lost_marks(const std::vector<CandidateLost>& candidates) {
@@ -61,7 +73,7 @@ LostMarks lost_marks(const std::vector<CandidateLost>& candidates) {
     for (const CandidateLost& candidate : candidates) {
         table.candidates.push_back(candidate.candidate);
         std::vector<Marks>& marks = table.marks.emplace_back(table.topics.size());
-        std::vector<Marks>& in_an_hour = table.tenths_in_an_hour.emplace_back(table.topics.size());
+        std::vector<SeatWeight>& in_an_hour = table.tenths_in_an_hour.emplace_back(table.topics.size());
         for (const auto& [topic, lost] : candidate.by_topic) {
             marks[positions.at(topic)] = lost.marks;
             in_an_hour[positions.at(topic)] = lost.tenths_in_an_hour;
@@ -116,10 +128,11 @@ std::vector<std::string> left_out_of(const SeatPlan& plan, const LostMarks& lost
     for (const SeatPlan::RevisionClass& one : plan.classes)
         for (const SeatPlan::Seat& seat : one.seats)
             is_seated[seat.candidate] = true;
+    const std::vector<std::vector<SeatWeight>> weighed = lost.weighed(weigh);
     std::vector<std::string> left_out;
     for (std::size_t i = 0; i < lost.candidates.size(); ++i) {
-        const std::vector<Marks>& row = lost.weighed(weigh)[i];
-        const auto weighs = [](Marks marks) { return marks > Marks(0); };
+        const std::vector<SeatWeight>& row = weighed[i];
+        const auto weighs = [](SeatWeight weight) { return weight.count() > 0; };
         if (!is_seated[i] && std::any_of(row.begin(), row.end(), weighs))
             left_out.push_back(lost.candidates[i]);
     }

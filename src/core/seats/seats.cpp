@@ -1,10 +1,10 @@
 #include "inkturn/seats/seats.hpp"
+#include "inkturn/base/error.hpp"
 
 #include "core/seats/bound.hpp"
 #include "core/seats/given.hpp"
 
 #include <algorithm>
-#include <cassert>
 #include <limits>
 #include <optional>
 #include <set>
@@ -319,7 +319,7 @@ void count_marks(const Losses& losses, std::vector<SeatPlan::RevisionClass>& cla
             Amount sum = 0;
             for (SeatPlan::Seat& seat : one.seats)
                 if (losses.at(seat.candidate, topic) > 0 && won.emplace(seat.candidate, topic).second) {
-                    seat.marks += Marks(static_cast<int>(losses.at(seat.candidate, topic)));
+                    seat.weight += SeatWeight(static_cast<int>(losses.at(seat.candidate, topic)));
                     sum += losses.at(seat.candidate, topic);
                 }
             if (sum > 0)
@@ -339,7 +339,7 @@ SeatPlan plan_of(const SeatsAsked& asked, const Losses& losses, const Choice& ch
         for (const auto& part : split(candidates, asked.places, choice.groups[group].places / asked.places)) {
             SeatPlan::RevisionClass one{choice.groups[group].topics, {}};
             for (const Index candidate : part)
-                one.seats.push_back({candidate, Marks(0)});
+                one.seats.push_back({candidate, SeatWeight()});
             plan.classes.push_back(std::move(one));
         }
     }
@@ -348,19 +348,18 @@ SeatPlan plan_of(const SeatsAsked& asked, const Losses& losses, const Choice& ch
                           [](const SeatPlan::RevisionClass& one) { return !one.seats.empty(); });
     for (const SeatPlan::RevisionClass& one : plan.classes)
         for (const SeatPlan::Seat& seat : one.seats)
-            plan.marks += seat.marks;
+            plan.weight += seat.weight;
     return plan;
 }
 
-Losses losses_of(const std::vector<std::vector<Marks>>& lost) {
+Losses losses_of(const std::vector<std::vector<SeatWeight>>& lost) {
     Losses losses{lost.size(), lost.empty() ? 0 : lost.front().size(), {}};
     losses.marks.reserve(losses.candidates * losses.topics);
-    for (const std::vector<Marks>& row : lost) {
-        assert(row.size() == losses.topics);
-        for (const Marks marks : row) {
-            assert(marks >= Marks(0));
-            losses.marks.push_back(marks.count());
-        }
+    for (const std::vector<SeatWeight>& row : lost) {
+        if (row.size() != losses.topics)
+            throw Error("every candidate has a weight for each topic", Error::Kind::misused);
+        for (const SeatWeight weight : row)
+            losses.marks.push_back(weight.count());
     }
     return losses;
 }
@@ -378,9 +377,16 @@ std::vector<Index> topics_lost(const Losses& losses) {
 
 } // namespace
 
-SeatPlan plan_seats(const SeatsAsked& asked, const std::vector<std::vector<Marks>>& lost) {
-    assert(1 <= asked.classes && asked.classes <= 64 && asked.places >= 1);
-    assert(asked.topics_each >= 1 && asked.most_each >= 1);
+SeatWeight::SeatWeight(int count) : count_(count) {
+    if (count < 0)
+        throw Error("a weight can't be below 0");
+}
+
+SeatPlan plan_seats(const SeatsAsked& asked, const std::vector<std::vector<SeatWeight>>& lost) {
+    if (asked.classes < 1 || asked.classes > 64 || asked.places < 1 || asked.topics_each < 1 ||
+        asked.most_each < 1)
+        throw Error("there are 1 to 64 revision classes, with 1 or more of places, topics and classes each",
+                    Error::Kind::misused);
     const Losses losses = losses_of(lost);
     const std::vector<Index> topics = topics_lost(losses);
     if (topics.empty()) {
@@ -396,7 +402,7 @@ SeatPlan plan_seats(const SeatsAsked& asked, const std::vector<std::vector<Marks
     GivenTopics given(losses, choice.groups, limited.most_each);
     choice.seating = given.with_fewest_seats(std::move(choice.seating), search.budget());
     SeatPlan plan = plan_of(asked, losses, choice);
-    plan.bound = Marks(static_cast<int>(search.bound()));
+    plan.bound = SeatWeight(static_cast<int>(search.bound()));
     return plan;
 }
 

@@ -1,6 +1,7 @@
 #include "inkturn/sitting/sitting.hpp"
 
 #include "inkturn/base/error.hpp"
+#include "inkturn/clock/clock_line.hpp"
 #include "inkturn/paper/codes.hpp"
 
 #include <algorithm>
@@ -12,8 +13,8 @@ namespace {
 std::size_t place_of(const Paper& paper, const std::vector<std::size_t>& positions, const Entry& entry) {
     const auto part = paper.find_part(entry.part);
     if (!part)
-        throw Error("paper " + paper.id() + " has no part " + entry.part + "; 'inkturn paper show " +
-                    paper.id() + "' lists its parts");
+        throw Error("paper " + paper.id() + " has no part " + entry.part, Error::Kind::not_found,
+                    Error::Remedy::show_paper, paper.id());
     const auto found = std::find(positions.begin(), positions.end(), *part);
     if (found == positions.end())
         throw Error("part " + entry.part + " does not belong to the question that is retried");
@@ -31,7 +32,7 @@ PartMarks marks_of(const Part& part, const Entry& entry) {
         check_by_code(marks, part);
         return marks;
     } catch (const Error& error) {
-        throw Error("part " + part.label + ", " + error.what());
+        throw error.within("part " + part.label + ", ");
     }
 }
 
@@ -48,9 +49,9 @@ Totals totals(const Paper& paper, const std::vector<PartMarks>& parts) {
     Totals sum;
     sum.max = paper.marks();
     for (const PartMarks& marks : parts) {
-        sum.in_time += marks.in_time;
-        sum.overtime += marks.overtime;
-        sum.corrected += marks.corrected;
+        sum.in_time += marks.in_time();
+        sum.overtime += marks.overtime();
+        sum.corrected += marks.corrected();
     }
     return sum;
 }
@@ -66,8 +67,8 @@ LostByReason lost_by_reason(const Paper& paper, const std::vector<PartMarks>& pa
     LostByReason lost;
     for (std::size_t i = 0; i < parts.size(); ++i) {
         const Marks missed = paper.parts()[i].max - parts[i].own();
-        if (parts[i].reason)
-            lost.stated[static_cast<std::size_t>(*parts[i].reason)] += missed;
+        if (const auto reason = parts[i].reason())
+            lost.stated[static_cast<std::size_t>(*reason)] += missed;
         else
             lost.unstated += missed;
     }
@@ -110,8 +111,7 @@ std::vector<PartMarks> marks_from_entries(const Paper& paper, const std::vector<
                                              : PartMarks{});
     }
     if (!without.empty())
-        throw Error("no marks for " + listed(without) +
-                    ": add them, or say --rest full (all earned in time) or --rest none (not attempted)");
+        throw Error("no marks for " + listed(without), Error::Kind::invalid, Error::Remedy::give_all_marks);
     return marks;
 }
 
@@ -154,7 +154,34 @@ Paper paper_from_entries(PaperHead head, const std::vector<Entry>& entries) {
 void check_has_happened(Day day, Day today, const std::string& what) {
     if (day > today)
         throw Error(what + " on " + iso(day) + " lies in the future (today is " + iso(today) +
-                    "): check the date");
+                        "): check the date",
+                    Error::Kind::conflict);
+}
+
+void check_fits(const PartMarks& marks, const Part& part) {
+    try {
+        marks.check_within(part.max);
+        if (marks.by_code() && part.codes.empty())
+            throw Error("the part has no codes, so which of its marks were earned can't be told");
+    } catch (const Error& error) {
+        throw error.within("part " + part.label + ", marks '" + to_text(marks) + "': ");
+    }
+}
+
+void check_fits(const Paper& paper, const std::vector<std::size_t>& positions,
+                const std::vector<PartMarks>& marks) {
+    if (marks.size() != positions.size())
+        throw Error("of paper " + paper.id() + " there are marks for " + std::to_string(marks.size()) +
+                    " of " + std::to_string(positions.size()) + " parts");
+    for (std::size_t i = 0; i < positions.size(); ++i)
+        check_fits(marks[i], paper.parts()[positions[i]]);
+}
+
+void check_fits(const Paper& paper, const Sitting& sitting) {
+    check_day(sitting.day);
+    const std::vector<std::size_t> positions = all_positions(paper);
+    check_fits(paper, positions, sitting.parts);
+    check_events(paper, positions, sitting.clock);
 }
 
 std::string to_line(const std::vector<PartMarks>& parts) {

@@ -1,7 +1,8 @@
 #include "inkturn/statistics/analysis.hpp"
 
+#include "inkturn/base/error.hpp"
+
 #include <algorithm>
-#include <cassert>
 #include <cmath>
 #include <optional>
 
@@ -42,7 +43,7 @@ Exact scatter(std::int64_t n, Exact products, Exact sum, Exact other_sum) {
 }
 
 bool has_overtime(const PartMarks& marks) {
-    return marks.overtime > Marks(0);
+    return marks.overtime() > Marks(0);
 }
 
 /// The part at which time ran out. The parts at the paper's end that were not tried in time were not reached:
@@ -334,7 +335,10 @@ ClassMarks::ClassMarks(const Paper& paper) : parts_(paper.parts().size()) {
 }
 
 void ClassMarks::add(const std::vector<PartMarks>& parts) {
-    assert(parts.size() == parts_.size());
+    if (parts.size() != parts_.size())
+        throw Error("the paper has " + std::to_string(parts_.size()) + " parts, not " +
+                        std::to_string(parts.size()),
+                    Error::Kind::misused);
     Marks total;
     for (const PartMarks& marks : parts)
         total += marks.own();
@@ -346,8 +350,8 @@ void ClassMarks::add(const std::vector<PartMarks>& parts) {
         const std::int64_t own = parts[i].own().count();
         same.sums[i] += own;
         parts_[i].squares += own * own;
-        parts_[i].overtime += parts[i].overtime.count();
-        if (parts[i].attempted)
+        parts_[i].overtime += parts[i].overtime().count();
+        if (parts[i].attempted())
             ++parts_[i].attempted;
     }
     if (const auto part = ran_out_at(parts))

@@ -61,13 +61,13 @@ void add_lost(TopicDiagnosis& sum, const Part& part, const PartMarks& marks) {
     else
         sum.lost_code_unknown += lost;
 
-    if (marks.reason) {
-        sum.lost.stated[static_cast<std::size_t>(*marks.reason)] += lost;
-        taken_by(sum.lost_by_cause, remedy(*marks.reason)) += lost;
+    if (const auto reason = marks.reason()) {
+        sum.lost.stated[static_cast<std::size_t>(*reason)] += lost;
+        taken_by(sum.lost_by_cause, remedy(*reason)) += lost;
         return;
     }
     sum.lost.unstated += lost;
-    if (!marks.attempted)
+    if (!marks.attempted())
         taken_by(sum.lost_by_cause, Advice::pace) += lost;
     else if (by_code)
         add_causes_by_code(sum.lost_by_cause, *by_code);
@@ -78,13 +78,13 @@ void add_lost(TopicDiagnosis& sum, const Part& part, const PartMarks& marks) {
 void add_part(Gathered& gathered, const Part& part, const PartMarks& marks, Seconds allowance) {
     TopicDiagnosis& sum = gathered.topic;
     sum.marks += part.max;
-    sum.in_time += marks.in_time;
-    sum.overtime += marks.overtime;
-    taken_by(sum.lost_by_cause, Advice::pace) += marks.overtime;
+    sum.in_time += marks.in_time();
+    sum.overtime += marks.overtime();
+    taken_by(sum.lost_by_cause, Advice::pace) += marks.overtime();
     gathered.maxima.push_back(part.max);
     if (marks.own() < part.max)
         add_lost(sum, part, marks);
-    if (marks.in_time < part.max)
+    if (marks.in_time() < part.max)
         gathered.again += allowance;
 }
 

@@ -1,7 +1,5 @@
 #include "inkturn/statistics/topic.hpp"
 
-#include <cassert>
-
 namespace inkturn {
 namespace {
 
@@ -9,10 +7,7 @@ namespace {
 std::vector<PartMarks> with_reattempts(const SittingRecord& record) {
     std::vector<PartMarks> parts = record.sitting.parts;
     for (const Reattempt& reattempt : record.reattempts) {
-        const auto position = record.paper->find_question(reattempt.question);
-        assert(position);
-        const Question& question = record.paper->questions()[*position];
-        assert(reattempt.parts.size() == question.parts.size());
+        const Question& question = question_of(*record.paper, reattempt);
         for (std::size_t i = 0; i < question.parts.size(); ++i)
             parts[question.parts[i]] = reattempt.parts[i];
     }

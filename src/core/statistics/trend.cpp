@@ -3,7 +3,6 @@
 #include "inkturn/clock/allowance.hpp"
 #include "inkturn/desk/script.hpp"
 
-#include <cassert>
 #include <map>
 #include <string>
 
@@ -39,11 +38,9 @@ TrendSitting trend_sitting(const SittingRecord& record, int time_sat) {
 
 void count_reattempts(const SittingRecord& record, std::map<int, TurnCount>& turns) {
     for (const Reattempt& reattempt : record.reattempts) {
-        const auto position = record.paper->find_question(reattempt.question);
-        assert(position);
         TurnCount& count = turns.try_emplace(reattempt.turn, TurnCount{reattempt.turn, 0, 0}).first->second;
         ++count.done;
-        if (is_got(*record.paper, record.paper->questions()[*position], record.sitting, reattempt))
+        if (is_got(*record.paper, question_of(*record.paper, reattempt), record.sitting, reattempt))
             ++count.got;
     }
 }

@@ -180,14 +180,10 @@ CalendarEvent event_of_item(const Identity& identity, const WorkItem& item) {
             title + ", " + minutes_text(item.asked), line_of(item)};
 }
 
-bool holds(DaySpan span, Day day) {
-    return span.first <= day && day <= span.last;
-}
-
 std::vector<WorkItem> items_within(const Timetable& timetable, DaySpan span) {
     std::vector<WorkItem> within;
     for (const WorkItem& item : timetable.items)
-        if (item.day && holds(span, *item.day))
+        if (item.day && span.contains(*item.day))
             within.push_back(item);
     return within;
 }
@@ -238,7 +234,7 @@ std::vector<CalendarEvent> events_of_exams(const Candidate& candidate, const Tim
     const std::set<std::string> subjects = subjects_of(candidate, timetable);
     std::vector<CalendarEvent> events;
     for (auto exam = candidate.exams.begin(); exam != candidate.exams.end(); ++exam) {
-        if (!holds(span, exam->day) || (!exam->subject.empty() && subjects.count(exam->subject) == 0))
+        if (!span.contains(exam->day) || (!exam->subject.empty() && subjects.count(exam->subject) == 0))
             continue;
         const auto before = std::count_if(candidate.exams.begin(), exam, [&](const Exam& other) {
             return other.title == exam->title && other.subject == exam->subject;

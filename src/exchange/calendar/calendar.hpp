@@ -1,8 +1,8 @@
 #pragma once
 
 #include "exchange/calendar/ical.hpp"
+#include "inkturn/base/day_span.hpp"
 #include "inkturn/plan/timetable.hpp"
-#include "inkturn/retry/availability.hpp"
 #include "inkturn/retry/candidate.hpp"
 
 #include <cstdint>

@@ -1,4 +1,5 @@
 #include "exchange/calendar/ical.hpp"
+#include "inkturn/base/utf8.hpp"
 
 #include <algorithm>
 #include <cassert>
@@ -7,10 +8,6 @@ namespace inkturn {
 namespace {
 
 constexpr std::size_t most_octets = 75; // without the line break
-
-bool continues_character(char octet) {
-    return (static_cast<unsigned char>(octet) & 0xC0) == 0x80;
-}
 
 bool is_control(char octet) {
     return static_cast<unsigned char>(octet) < 0x20 || octet == 0x7F;

@@ -14,13 +14,6 @@ namespace {
 /// What the check of one cell needs of the rest of its set, and can't refuse.
 const std::vector<GradeBoundary> any_grade{{"A", Marks(0)}};
 
-std::string without_blanks(std::string_view text) {
-    const std::size_t first = text.find_first_not_of(" \t");
-    return first == std::string_view::npos
-               ? std::string()
-               : std::string(text.substr(first, text.find_last_not_of(" \t") - first + 1));
-}
-
 /// Reads the rows of a file of boundaries, set by set.
 class SetRows {
   public:

@@ -156,21 +156,4 @@ ClassImport import_class(Store& store, std::istream& in, const ClassImportOption
     return import;
 }
 
-Json json_of(const ClassImport& import) {
-    Json problems = Json::array();
-    for (const Problem& problem : import.problems.kept)
-        problems.push_back(
-            {{"line", problem.line}, {"column", problem.column}, {"message", problem.message}});
-    return {{"rows", import.rows},
-            {"sittings_added", import.sittings_added},
-            {"sittings_unchanged", import.sittings_unchanged},
-            {"sittings_replaced", import.sittings_replaced},
-            {"absent", import.absent},
-            {"retries_added", import.retries_added},
-            {"papers_added", import.papers_added},
-            {"class_added", import.class_added},
-            {"members_added", import.members_added},
-            {"problems", std::move(problems)}};
-}
-
 } // namespace inkturn

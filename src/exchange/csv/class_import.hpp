@@ -1,7 +1,6 @@
 #pragma once
 
 #include "exchange/csv/class_file.hpp"
-#include "exchange/json/json.hpp"
 #include "inkturn/store/store.hpp"
 
 #include <cstddef>
@@ -33,6 +32,6 @@ struct ClassImport {
 /// Change the caller holds open and commits only where there are no problems.
 ClassImport import_class(Store& store, std::istream& in, const ClassImportOptions& options);
 
-Json json_of(const ClassImport& import);
+std::string json_of(const ClassImport& import);
 
 } // namespace inkturn

@@ -1,6 +1,7 @@
 #include "exchange/csv/csv.hpp"
 
 #include "exchange/csv/encoding.hpp"
+#include "inkturn/base/utf8.hpp"
 
 #include <algorithm>
 #include <array>
@@ -17,10 +18,6 @@ struct Place {
     std::size_t line;
     std::size_t column;
 };
-
-bool starts_character(char c) {
-    return (static_cast<unsigned char>(c) & 0xC0) != 0x80;
-}
 
 std::string without_doubled_quotes(std::string_view text) {
     std::string plain;
@@ -73,7 +70,7 @@ struct CsvReader::State {
         for (const char* c = at(start); c != where; ++c) {
             if (*c == '\n')
                 found = {found.line + 1, 1};
-            else if (starts_character(*c))
+            else if (!continues_character(*c))
                 ++found.column;
         }
         return found;

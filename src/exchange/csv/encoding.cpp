@@ -1,4 +1,6 @@
 #include "exchange/csv/encoding.hpp"
+#include "inkturn/base/text.hpp"
+#include "inkturn/base/utf8.hpp"
 
 #include <algorithm>
 #include <array>
@@ -43,57 +45,6 @@ std::size_t plain_octets(std::string_view bytes) {
     return i;
 }
 
-enum class Sequence { whole, cut, bad };
-
-/// How many bytes the character has that starts with this one; 0: none starts so.
-std::size_t utf_8_length(unsigned char lead) {
-    if (lead < 0x80)
-        return 1;
-    if (lead < 0xC2 || lead > 0xF4)
-        return 0;
-    return lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
-}
-
-/// Rules out what a longer form would hide, surrogates and what lies beyond U+10FFFF (RFC 3629 §4).
-bool may_follow(unsigned char lead, unsigned char second) {
-    const unsigned char least = lead == 0xE0 ? 0xA0 : lead == 0xF0 ? 0x90 : 0x80;
-    const unsigned char most = lead == 0xED ? 0x9F : lead == 0xF4 ? 0x8F : 0xBF;
-    return second >= least && second <= most;
-}
-
-/// Looks at the character at the start of the bytes, whose length by its first byte is `length`.
-Sequence utf_8_sequence(std::string_view bytes, std::size_t length) {
-    if (length == 0)
-        return Sequence::bad;
-    for (std::size_t i = 1; i < length; ++i) {
-        if (i == bytes.size())
-            return Sequence::cut;
-        const unsigned char byte = byte_at(bytes, i);
-        if (i == 1 ? !may_follow(byte_at(bytes, 0), byte) : (byte & 0xC0) != 0x80)
-            return Sequence::bad;
-    }
-    return Sequence::whole;
-}
-
-void append_utf_8(std::string& text, char32_t c) {
-    const auto append = [&](char32_t byte) { text += static_cast<char>(static_cast<unsigned char>(byte)); };
-    if (c < 0x80) {
-        append(c);
-    } else if (c < 0x800) {
-        append(0xC0 | c >> 6);
-        append(0x80 | (c & 0x3F));
-    } else if (c < 0x10000) {
-        append(0xE0 | c >> 12);
-        append(0x80 | (c >> 6 & 0x3F));
-        append(0x80 | (c & 0x3F));
-    } else {
-        append(0xF0 | c >> 18);
-        append(0x80 | (c >> 12 & 0x3F));
-        append(0x80 | (c >> 6 & 0x3F));
-        append(0x80 | (c & 0x3F));
-    }
-}
-
 bool is_high_surrogate(char32_t unit) {
     return unit >= 0xD800 && unit < 0xDC00;
 }
@@ -103,10 +54,6 @@ bool is_low_surrogate(char32_t unit) {
 
 bool starts_with(std::string_view bytes, std::string_view start) {
     return bytes.substr(0, start.size()) == start;
-}
-
-bool holds(std::string_view bytes, std::string_view text) {
-    return bytes.find(text) != std::string_view::npos;
 }
 
 /// Whether a file that starts so may be a workbook: a zip container, the compound file of older ones, XML.
@@ -120,8 +67,8 @@ std::string workbook_kind(std::string_view head) {
     if (starts_with(head, "\xD0"))
         return ".xls";
     if (starts_with(head, "<"))
-        return holds(head, "<office:document") ? ".fods" : ".xml";
-    return holds(head, "opendocument.spreadsheet") ? ".ods" : ".xlsx";
+        return contains(head, "<office:document") ? ".fods" : ".xml";
+    return contains(head, "opendocument.spreadsheet") ? ".ods" : ".xlsx";
 }
 
 std::string save_as_csv(const std::string& kind) {
@@ -223,15 +170,14 @@ std::string_view TextSource::decode_utf_8(std::string_view bytes) {
         const std::size_t stretch = std::min(bytes.size(), i + 8);
         while (i < stretch) {
             const unsigned char lead = byte_at(bytes, i);
-            const std::size_t length = utf_8_length(lead);
-            const Sequence sequence = utf_8_sequence(bytes.substr(i), length);
-            if (lead != 0 && sequence == Sequence::whole) {
-                i += length;
+            const Utf8Sequence sequence = utf8_sequence(bytes.substr(i));
+            if (lead != 0 && sequence == Utf8Sequence::whole) {
+                i += utf8_length(bytes[i]);
                 continue;
             }
             if (lead == 0)
                 stop(std::string(nul_message));
-            else if (sequence == Sequence::bad || at_end_)
+            else if (sequence == Utf8Sequence::bad || at_end_)
                 stop("the byte " + in_hex(lead) +
                      " is no UTF-8 here: save the file as UTF-8, or give --encoding windows-1252");
             used_ += i;
@@ -254,14 +200,14 @@ std::string_view TextSource::decode_utf_16(std::string_view bytes) {
         if (unit == 0) {
             stop(std::string(nul_message));
         } else if (is_high_surrogate(unit) && i + 4 <= bytes.size() && is_low_surrogate(unit_at(i + 2))) {
-            append_utf_8(text_, 0x10000 + ((unit - 0xD800) << 10) + (unit_at(i + 2) - 0xDC00));
+            append_utf8(text_, 0x10000 + ((unit - 0xD800) << 10) + (unit_at(i + 2) - 0xDC00));
             i += 4;
         } else if (is_high_surrogate(unit) && i + 4 > bytes.size()) {
             break;
         } else if (is_high_surrogate(unit) || is_low_surrogate(unit)) {
             stop("half a pair of UTF-16 stands alone here: save the file as UTF-8");
         } else {
-            append_utf_8(text_, unit);
+            append_utf8(text_, unit);
             i += 2;
         }
     }
@@ -284,7 +230,7 @@ std::string_view TextSource::decode_windows_1252(std::string_view bytes) {
                                  " is no character of windows-1252: save the file as UTF-8");
             break;
         }
-        append_utf_8(text_, c);
+        append_utf8(text_, c);
     }
     used_ += i;
     return text_;

@@ -9,17 +9,6 @@
 namespace inkturn {
 namespace {
 
-std::string without_blanks(std::string_view text) {
-    const std::size_t first = text.find_first_not_of(" \t");
-    return first == std::string_view::npos
-               ? std::string()
-               : std::string(text.substr(first, text.find_last_not_of(" \t") - first + 1));
-}
-
-std::string quoted(const std::string& text) {
-    return "'" + text + "'";
-}
-
 /// Reads the rows of a file of facts.
 class FactRows {
   public:
@@ -62,7 +51,7 @@ class FactRows {
     void check_is_new(const std::string& prompt) {
         const auto [first, is_new] = lines_.emplace(prompt, table_.line());
         if (!is_new)
-            throw Error("the prompt " + quoted(prompt) + " is there twice, first in line " +
+            throw Error("the prompt '" + prompt + "' is there twice, first in line " +
                         std::to_string(first->second) + ": each fact has one row");
     }
 
@@ -71,12 +60,11 @@ class FactRows {
         if (known == on_file_.end() || retold(*known->second, fact) != Retold::contradicted)
             return;
         const Fact& here = *known->second;
-        if (here.answer != fact.answer)
-            table_.report(answer_, "the fact " + quoted(fact.prompt) + " is on file with the answer " +
-                                       quoted(here.answer) + ": correct one of the two, or say --replace");
-        else
-            table_.report(*topic_, "the fact " + quoted(fact.prompt) + " is on file with the topic " +
-                                       quoted(here.topic) + ": correct one of the two, or say --replace");
+        const bool is_answer = here.answer != fact.answer;
+        table_.report(is_answer ? answer_ : *topic_,
+                      "the fact '" + fact.prompt + "' is on file with the " +
+                          (is_answer ? "answer '" + here.answer : "topic '" + here.topic) +
+                          "': correct one of the two, or say --replace");
     }
 
     CsvTable& table_;

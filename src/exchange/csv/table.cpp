@@ -6,11 +6,7 @@ namespace inkturn {
 namespace {
 
 std::string column_name(std::string_view written) {
-    constexpr std::string_view blanks = " \t";
-    const std::size_t first = written.find_first_not_of(blanks);
-    if (first == std::string_view::npos)
-        return {};
-    std::string name(written.substr(first, written.find_last_not_of(blanks) - first + 1));
+    std::string name = without_blanks(written);
     for (char& c : name)
         if (c >= 'A' && c <= 'Z')
             c = static_cast<char>(c - 'A' + 'a');
@@ -33,6 +29,13 @@ std::string count_of_cells(std::size_t count) {
 }
 
 } // namespace
+
+std::string without_blanks(std::string_view text) {
+    const std::size_t first = text.find_first_not_of(" \t");
+    return first == std::string_view::npos
+               ? std::string()
+               : std::string(text.substr(first, text.find_last_not_of(" \t") - first + 1));
+}
 
 CsvTable::CsvTable(std::istream& in, const CsvOptions& options, ProblemList& problems)
     : reader_(in, options), problems_(problems) {

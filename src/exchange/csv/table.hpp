@@ -13,6 +13,9 @@
 
 namespace inkturn {
 
+/// The text without the spaces and tabs at its ends.
+std::string without_blanks(std::string_view text);
+
 /// A CSV file as a header with rows of as many cells. Problems with its shape go into the list, and those
 /// that others find in a cell can be put there with its place.
 class CsvTable {

@@ -1,5 +1,6 @@
 #include "exchange/document/copies.hpp"
 
+#include "exchange/document/strict_json.hpp"
 #include "inkturn/store/drawn_papers.hpp"
 
 #include <algorithm>
@@ -65,7 +66,7 @@ void note_copies(Store& store, const std::vector<Copies>& copies) {
             DrawnPapers(store).note_copy(same.front(), same[i]);
 }
 
-Json json_of_copies(const std::vector<Copies>& copies) {
+Json value_of(const std::vector<Copies>& copies) {
     Json sets = Json::array();
     for (const Copies& same : copies) {
         Json names = Json::array();

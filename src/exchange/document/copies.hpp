@@ -1,8 +1,7 @@
 #pragma once
 
 #include "exchange/document/document.hpp"
-#include "exchange/document/strict_json.hpp"
-#include "exchange/json/json.hpp"
+#include "exchange/json/forward.hpp"
 #include "inkturn/practice/draw.hpp"
 #include "inkturn/store/store.hpp"
 
@@ -12,6 +11,8 @@
 #include <vector>
 
 namespace inkturn {
+
+class JsonValue;
 
 /// By id.
 using PapersById = std::map<std::string, std::shared_ptr<const Paper>>;
@@ -26,7 +27,7 @@ void add_sources(const Store& store, PapersById& papers);
 std::vector<Copies> exported_copies(const Store& store,
                                     const std::vector<std::shared_ptr<const Paper>>& papers);
 
-Json json_of_copies(const std::vector<Copies>& copies);
+Json value_of(const std::vector<Copies>& copies);
 
 /// Notes copies of a document whose papers are on file.
 void note_copies(Store& store, const std::vector<Copies>& copies);

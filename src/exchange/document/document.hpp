@@ -1,6 +1,5 @@
 #pragma once
 
-#include "exchange/json/json.hpp"
 #include "inkturn/desk/script.hpp"
 #include "inkturn/facts/fact.hpp"
 #include "inkturn/facts/sheet.hpp"
@@ -54,8 +53,6 @@ Document document_of(const Store& store);
 /// from, the facts that their sheets ask and the names of their classes with it, and the exams and boundary
 /// sets, which are nobody's own; nothing of anybody else.
 Document document_of(const Store& store, const std::string& candidate);
-
-Json json_of(const Document& document);
 
 /// The document as it is written to a file: UTF-8, a line break at its end.
 std::string to_text(const Document& document);

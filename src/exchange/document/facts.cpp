@@ -1,6 +1,7 @@
 #include "exchange/document/facts.hpp"
 
 #include "exchange/document/difference.hpp"
+#include "exchange/document/strict_json.hpp"
 
 #include <algorithm>
 #include <set>
@@ -36,7 +37,7 @@ auto order(const Sheet& sheet) {
                       sheet.log ? sheet.log->missed : std::vector<int>());
 }
 
-Json json_of(const Sheet& sheet, const std::vector<Fact>& facts) {
+Json value_of(const Sheet& sheet, const std::vector<Fact>& facts) {
     Json log = nullptr;
     if (sheet.log)
         log = {{"date", iso(sheet.log->day)}, {"missed", sheet.log->missed}};
@@ -102,7 +103,7 @@ void add_facts(const std::vector<Fact>& facts, Json& document) {
 
 void add_sheets(const std::vector<Sheet>& sheets, const std::vector<Fact>& facts, Json& candidate) {
     for (const Sheet& sheet : sheets)
-        candidate["sheets"].push_back(json_of(sheet, facts));
+        candidate["sheets"].push_back(value_of(sheet, facts));
 }
 
 void FactsReader::read_facts(const JsonValue& value) {

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "exchange/document/merge.hpp"
-#include "exchange/document/strict_json.hpp"
+#include "exchange/json/forward.hpp"
 #include "inkturn/store/facts.hpp"
 
 #include <map>
@@ -11,6 +11,8 @@
 #include <vector>
 
 namespace inkturn {
+
+class JsonValue;
 
 /// The facts as they stand in a document: by subject and prompt, numbered from 1 in that order. `numbers` has
 /// a fact's number there by the one on file.

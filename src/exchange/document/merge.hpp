@@ -1,7 +1,6 @@
 #pragma once
 
 #include "exchange/document/document.hpp"
-#include "exchange/json/json.hpp"
 #include "inkturn/store/store.hpp"
 
 #include <cstddef>
@@ -67,6 +66,6 @@ struct Merge {
 /// Error where `as` is no code, or the document has not exactly one candidate for it.
 Merge merge(Store& store, const Document& document, const MergeOptions& options);
 
-Json json_of(const Merge& merge);
+std::string json_of(const Merge& merge);
 
 } // namespace inkturn

@@ -1,6 +1,7 @@
 #include "exchange/document/plan.hpp"
 
 #include "exchange/document/difference.hpp"
+#include "exchange/document/strict_json.hpp"
 #include "inkturn/base/text.hpp"
 #include "inkturn/facts/fact.hpp"
 #include "inkturn/plan/relearn.hpp"
@@ -70,7 +71,7 @@ PlanWishes read_wishes(const JsonValue& value, Day today) {
     return wishes;
 }
 
-Json json_of(const PlanWishes& wishes) {
+Json value_of(const PlanWishes& wishes) {
     Json papers = Json::array();
     for (const auto& [subject, wished] : wishes.papers)
         papers.push_back({{"subject", subject}, {"papers", wished.count}, {"since", iso(wished.since)}});
@@ -115,7 +116,7 @@ void add_plan(const Candidate& candidate, Json& object) {
         object["relearned"].push_back(std::move(one));
     }
     if (!candidate.wishes.is_default())
-        object["plan"] = json_of(candidate.wishes);
+        object["plan"] = value_of(candidate.wishes);
 }
 
 void read_plan(const JsonValue& object, Day today, Candidate& candidate) {

@@ -1,9 +1,11 @@
 #pragma once
 
 #include "exchange/document/merge.hpp"
-#include "exchange/document/strict_json.hpp"
+#include "exchange/json/forward.hpp"
 
 namespace inkturn {
+
+class JsonValue;
 
 /// Adds what the candidate says of the plan to their JSON: topics relearned and wishes, no key for what they
 /// don't say.

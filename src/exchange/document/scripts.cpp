@@ -14,7 +14,7 @@ auto order(const Script& script) {
                       is_retry ? script.positions.front() : 0, is_retry ? script.id.retry->turn : 0);
 }
 
-bool begins_with(const std::vector<ClockEvent>& clock, const std::vector<ClockEvent>& beginning) {
+bool clock_begins_with(const std::vector<ClockEvent>& clock, const std::vector<ClockEvent>& beginning) {
     return beginning.size() <= clock.size() &&
            std::equal(beginning.begin(), beginning.end(), clock.begin(), is_same);
 }
@@ -31,7 +31,7 @@ bool goes_on(const Script& later, const Script& earlier) {
         return !before || (after && *before == *after);
     };
     return later.day == earlier.day && later.extra_time.percent() == earlier.extra_time.percent() &&
-           begins_with(later.events, earlier.events) &&
+           clock_begins_with(later.events, earlier.events) &&
            std::equal(earlier.marks.begin(), earlier.marks.end(), later.marks.begin(), stays);
 }
 
@@ -99,7 +99,7 @@ std::optional<Script> DeskMerge::running_beside(const std::optional<Script>& her
 }
 
 void DeskMerge::check_became(const Script& here, const std::vector<ClockEvent>& clock) {
-    if (!begins_with(clock, here.events) && !options_.replace)
+    if (!clock_begins_with(clock, here.events) && !options_.replace)
         merge_.conflicts.push_back(name_of(here) + ": the script " + to_text(here.id) +
                                    " here, not marked through, has another clock than what is marked in the "
                                    "file; --replace takes the file's");

@@ -1,6 +1,9 @@
 #include "exchange/document/strict_json.hpp"
 
 #include "inkturn/base/text.hpp"
+#include "inkturn/base/utf8.hpp"
+#include "inkturn/paper/paper.hpp"
+#include "inkturn/sitting/sitting.hpp"
 
 #include <algorithm>
 #include <cstdint>
@@ -12,7 +15,7 @@ namespace {
 constexpr std::size_t most_keys = Paper::most_parts;
 constexpr std::size_t deepest = 16;
 constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
-constexpr const char* remedy = "; take a fresh export";
+constexpr const char* fresh_export = "; take a fresh export";
 
 std::string place(std::string_view text, std::size_t offset) {
     const std::string_view before = text.substr(0, offset);
@@ -36,7 +39,7 @@ void check_is_utf8(std::string_view text) {
     std::size_t offset = 0;
     while (const std::size_t length = character_length(text, offset))
         offset += length;
-    throw Error(place(text, offset) + ": the bytes are no UTF-8" + remedy);
+    throw Error(place(text, offset) + ": the bytes are no UTF-8" + fresh_export);
 }
 
 /// Builds the value as the parser goes through the text.
@@ -62,10 +65,11 @@ class Builder : public nlohmann::json_sax<Json> {
     bool key(string_t& name) override {
         Json& object = *open_.back();
         if (object.size() == most_keys)
-            throw Error(path() + ": more than " + std::to_string(most_keys) + " keys" + remedy);
+            throw Error(path() + ": more than " + std::to_string(most_keys) + " keys" + fresh_export);
         const auto [member, is_new] = object.emplace(name, nullptr);
         if (!is_new)
-            throw Error((open_.size() > 1 ? path() + '.' : "") + name + ": the key is there twice" + remedy);
+            throw Error((open_.size() > 1 ? path() + '.' : "") + name + ": the key is there twice" +
+                        fresh_export);
         member_ = &member.value();
         return true;
     }
@@ -73,8 +77,8 @@ class Builder : public nlohmann::json_sax<Json> {
     bool parse_error(std::size_t position, const std::string& /*token*/,
                      const Json::exception& /*why*/) override {
         if (position > text_.size())
-            throw Error(place(text_, text_.size()) + ": the file ends too early" + remedy);
-        throw Error(place(text_, position - 1) + ": this is no JSON" + remedy);
+            throw Error(place(text_, text_.size()) + ": the file ends too early" + fresh_export);
+        throw Error(place(text_, position - 1) + ": this is no JSON" + fresh_export);
     }
 
   private:
@@ -95,7 +99,7 @@ class Builder : public nlohmann::json_sax<Json> {
     bool open(Json container) {
         Json& value = placed(std::move(container));
         if (open_.size() == deepest)
-            throw Error(path() + ": nested deeper than an export is" + remedy);
+            throw Error(path() + ": nested deeper than an export is" + fresh_export);
         open_.push_back(&value);
         return true;
     }
@@ -130,7 +134,7 @@ Json read_json(std::string_view text) {
     if (text.substr(0, byte_order_mark.size()) == byte_order_mark)
         text.remove_prefix(byte_order_mark.size());
     if (text.find_first_not_of(" \t\r\n") == std::string_view::npos)
-        throw Error(std::string("the file is empty") + remedy);
+        throw Error(std::string("the file is empty") + fresh_export);
     check_is_utf8(text);
     Builder builder(text);
     Json::sax_parse(text.begin(), text.end(), &builder);
@@ -144,11 +148,11 @@ void JsonValue::check_keys(std::initializer_list<std::string_view> keys,
     };
     each_member([&](const std::string& key, const JsonValue& member) {
         if (!among(keys, key) && !among(optional, key))
-            member.refuse(std::string("the key is unknown") + remedy);
+            member.refuse(std::string("the key is unknown") + fresh_export);
     });
     for (const std::string_view key : keys)
         if (!has(key))
-            refuse("the key " + std::string(key) + " is missing" + remedy);
+            refuse("the key " + std::string(key) + " is missing" + fresh_export);
 }
 
 JsonValue JsonValue::at(std::string_view key) const {

@@ -1,8 +1,10 @@
 #pragma once
 
-#include "exchange/json/json.hpp"
+#include "exchange/json/forward.hpp"
 #include "inkturn/base/day.hpp"
 #include "inkturn/base/error.hpp"
+
+#include <nlohmann/json.hpp>
 
 #include <cstddef>
 #include <initializer_list>

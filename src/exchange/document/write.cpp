@@ -3,6 +3,7 @@
 #include "exchange/document/facts.hpp"
 #include "exchange/document/plan.hpp"
 #include "exchange/document/scripts.hpp"
+#include "exchange/json/value.hpp"
 #include "inkturn/clock/clock_line.hpp"
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/reading.hpp"
@@ -109,22 +110,22 @@ Json exported_json(const Paper& paper) {
             {"subject", paper.subject()},
             {"duration_seconds", paper.duration() ? Json(paper.duration()->count()) : Json(nullptr)},
             {"retry_by", name(paper.retry_by())},
-            {"parts", json_of_parts(paper)}};
+            {"parts", value_of_parts(paper)}};
 }
 
 void add_marks(const Part& part, const PartMarks& marks, Json::object_t& object) {
     object.emplace_back(part.label, to_text(marks)); // no label comes twice, so none is looked for
 }
 
-Json json_of_marks(const Paper& paper, const std::vector<PartMarks>& marks) {
+Json marks_by_label(const Paper& paper, const std::vector<PartMarks>& marks) {
     Json::object_t object;
     for (std::size_t i = 0; i < marks.size(); ++i)
         add_marks(paper.parts()[i], marks[i], object);
     return Json(std::move(object));
 }
 
-Json json_of(const std::vector<ClockEvent>& clock, const Paper& paper,
-             const std::vector<std::size_t>& positions) {
+Json value_of(const std::vector<ClockEvent>& clock, const Paper& paper,
+              const std::vector<std::size_t>& positions) {
     Json events = Json::array();
     for (const ClockEvent& event : clock) {
         Json object = {{"at", iso(event.at)}, {"event", name(event.kind)}};
@@ -139,10 +140,10 @@ Json json_of(const std::vector<ClockEvent>& clock, const Paper& paper,
 void add_clock(const std::vector<ClockEvent>& clock, const Paper& paper,
                const std::vector<std::size_t>& positions, Json& object) {
     if (!clock.empty())
-        object["clock"] = json_of(clock, paper, positions);
+        object["clock"] = value_of(clock, paper, positions);
 }
 
-Json json_of(const Paper& paper, const Reattempt& reattempt) {
+Json value_of(const Paper& paper, const Reattempt& reattempt) {
     const Question& question = paper.questions()[*paper.find_question(reattempt.question)];
     Json::object_t marks;
     for (std::size_t i = 0; i < reattempt.parts.size(); ++i)
@@ -155,21 +156,21 @@ Json json_of(const Paper& paper, const Reattempt& reattempt) {
     return object;
 }
 
-Json json_of(const SittingRecord& record, Json days) {
+Json value_of(const SittingRecord& record, Json days) {
     Json retries = Json::array();
     for (const Reattempt& reattempt : record.reattempts)
-        retries.push_back(json_of(*record.paper, reattempt));
+        retries.push_back(value_of(*record.paper, reattempt));
     Json object = {{"paper", record.paper->id()},
                    {"date", iso(record.sitting.day)},
                    {"extra_time", record.sitting.extra_time.percent()},
-                   {"marks", json_of_marks(*record.paper, record.sitting.parts)}};
+                   {"marks", marks_by_label(*record.paper, record.sitting.parts)}};
     add_clock(record.sitting.clock, *record.paper, all_positions(*record.paper), object);
     object["retries"] = std::move(retries);
     object["days"] = std::move(days);
     return object;
 }
 
-Json json_of(const Script& script, const Candidate& candidate) {
+Json value_of(const Script& script, const Candidate& candidate) {
     Json retry = nullptr;
     if (script.id.retry)
         retry = {{"sitting", iso(find_sitting(candidate, script.id.sitting).sitting.day)},
@@ -184,10 +185,10 @@ Json json_of(const Script& script, const Candidate& candidate) {
             {"extra_time", script.extra_time.percent()},
             {"retry", std::move(retry)},
             {"marks", Json(std::move(marks))},
-            {"clock", json_of(script.events, *script.paper, script.positions)}};
+            {"clock", value_of(script.events, *script.paper, script.positions)}};
 }
 
-Json json_of(const Availability& availability) {
+Json value_of(const Availability& availability) {
     if (availability.is_default())
         return nullptr;
     Json week = Json::object();
@@ -203,7 +204,7 @@ Json json_of(const Availability& availability) {
 }
 
 /// `facts` are the document's.
-Json json_of(const ExportedCandidate& exported, const std::vector<Fact>& facts) {
+Json value_of(const ExportedCandidate& exported, const std::vector<Fact>& facts) {
     const Candidate& candidate = exported.candidate;
     Json sittings = Json::array();
     auto placement = candidate.placements.begin();
@@ -211,33 +212,28 @@ Json json_of(const ExportedCandidate& exported, const std::vector<Fact>& facts) 
         Json days = Json::object();
         for (; placement != candidate.placements.end() && placement->sitting == record.id; ++placement)
             days[placement->question] = iso(placement->day);
-        sittings.push_back(json_of(record, std::move(days)));
+        sittings.push_back(value_of(record, std::move(days)));
     }
     Json object = {{"candidate", candidate.code},
                    {"classes", exported.classes},
-                   {"availability", json_of(candidate.availability)},
+                   {"availability", value_of(candidate.availability)},
                    {"sittings", std::move(sittings)}};
     for (const Script& script : exported.scripts) // none, no key
-        object["scripts"].push_back(json_of(script, candidate));
+        object["scripts"].push_back(value_of(script, candidate));
     add_sheets(exported.sheets, facts, object);
     add_plan(candidate, object);
     return object;
 }
 
-Json json_of(const Exam& exam) {
-    return {{"title", exam.title},
-            {"date", iso(exam.day)},
-            {"subject", exam.subject.empty() ? Json(nullptr) : Json(exam.subject)}};
+Json value_of(const Exam& exam) {
+    return {{"title", exam.title}, {"date", iso(exam.day)}, {"subject", null_if_empty(exam.subject)}};
 }
 
-Json json_of(const BoundarySet& set) {
-    Json grades = Json::array();
-    for (const GradeBoundary& boundary : set.grades)
-        grades.push_back({{"grade", boundary.grade}, {"mark", boundary.mark.count()}});
+Json value_of(const BoundarySet& set) {
     return {{"set", set.name},
-            {"subject", set.subject.empty() ? Json(nullptr) : Json(set.subject)},
+            {"subject", null_if_empty(set.subject)},
             {"total", set.total.count()},
-            {"grades", std::move(grades)}};
+            {"grades", value_of(set.grades)}};
 }
 
 std::vector<BoundarySet> exported_boundaries(const Store& store) {
@@ -257,6 +253,27 @@ std::vector<Fact> facts_asked(const Store& store, const std::string& candidate) 
                                [&](const Fact& fact) { return asked.count(fact.id) == 0; }),
                 facts.end());
     return facts;
+}
+
+Json value_of(const Document& document) {
+    Json papers = Json::array();
+    for (const auto& paper : document.papers)
+        papers.push_back(exported_json(*paper));
+    Json candidates = Json::array();
+    for (const ExportedCandidate& candidate : document.candidates)
+        candidates.push_back(value_of(candidate, document.facts));
+    Json exams = Json::array();
+    for (const Exam& exam : document.exams)
+        exams.push_back(value_of(exam));
+    Json json{{"format", export_format},     {"version", export_version},
+              {"papers", std::move(papers)}, {"candidates", std::move(candidates)},
+              {"exams", std::move(exams)},   {"classes", document.classes}};
+    for (const BoundarySet& set : document.boundaries)
+        json["boundaries"].push_back(value_of(set));
+    if (!document.copies.empty())
+        json["copies"] = value_of(document.copies);
+    add_facts(document.facts, json);
+    return json;
 }
 
 } // namespace
@@ -301,29 +318,8 @@ Document document_of(const Store& store, const std::string& candidate) {
     return document;
 }
 
-Json json_of(const Document& document) {
-    Json papers = Json::array();
-    for (const auto& paper : document.papers)
-        papers.push_back(exported_json(*paper));
-    Json candidates = Json::array();
-    for (const ExportedCandidate& candidate : document.candidates)
-        candidates.push_back(json_of(candidate, document.facts));
-    Json exams = Json::array();
-    for (const Exam& exam : document.exams)
-        exams.push_back(json_of(exam));
-    Json json{{"format", export_format},     {"version", export_version},
-              {"papers", std::move(papers)}, {"candidates", std::move(candidates)},
-              {"exams", std::move(exams)},   {"classes", document.classes}};
-    for (const BoundarySet& set : document.boundaries)
-        json["boundaries"].push_back(json_of(set));
-    if (!document.copies.empty())
-        json["copies"] = json_of_copies(document.copies);
-    add_facts(document.facts, json);
-    return json;
-}
-
 std::string to_text(const Document& document) {
-    return json_of(document).dump(2) + '\n';
+    return text_of(value_of(document)) + '\n';
 }
 
 } // namespace inkturn

@@ -1,10 +1,14 @@
-#include "exchange/json/json.hpp"
+#include "exchange/json/draw.hpp"
+
+#include "exchange/json/value.hpp"
+
+#include <utility>
 
 namespace inkturn {
 
-Json json_of_drawn(const Paper& paper, const std::vector<Drawable>& questions, const Stock& stock,
-                   Seconds time, ExtraTime extra) {
-    Json json = json_of(paper);
+std::string json_of_drawn(const Paper& paper, const std::vector<Drawable>& questions, const Stock& stock,
+                          Seconds time, ExtraTime extra) {
+    Json json = value_of(paper);
     Json list = Json::array();
     for (std::size_t i = 0; i < questions.size(); ++i) {
         const Drawable& question = questions[i];
@@ -13,7 +17,7 @@ Json json_of_drawn(const Paper& paper, const std::vector<Drawable>& questions, c
                         {"topic", question.topic},
                         {"marks", question.asked().marks.count()},
                         {"allowance_seconds", question.allowance.count()},
-                        {"got_on", question.got_on ? Json(iso(*question.got_on)) : Json(nullptr)}});
+                        {"got_on", day_or_null(question.got_on)}});
     }
     const Seconds filled = allowance(paper, extra);
     json["questions"] = std::move(list);
@@ -25,7 +29,7 @@ Json json_of_drawn(const Paper& paper, const std::vector<Drawable>& questions, c
                          {"on_desk", stock.on_desk},
                          {"recent", stock.recent},
                          {"left", stock.questions.size() - questions.size()}};
-    return json;
+    return text_of(json);
 }
 
 } // namespace inkturn

@@ -1,21 +1,26 @@
 #include "exchange/json/facts.hpp"
 
+#include "exchange/json/value.hpp"
+
+#include <map>
+#include <utility>
+
 namespace inkturn {
 namespace {
 
-Json json_of(const FactDue* due) {
+Json days_left(const FactDue* due) {
     if (!due || !due->left)
         return nullptr;
     return {{"first", iso(due->left->first)}, {"last", iso(due->left->last)}};
 }
 
-Json window_json(const FactDue* due) {
+Json window_of(const FactDue* due) {
     if (!due || !due->window)
         return nullptr;
     return {{"opens", iso(due->window->opens)}, {"closes", iso(due->window->closes)}};
 }
 
-Json fact_json(const Fact& fact, const LastAsked* last, const FactDue* due) {
+Json value_of_fact(const Fact& fact, const LastAsked* last, const FactDue* due) {
     return {{"fact", static_cast<std::int64_t>(fact.id)},
             {"prompt", fact.prompt},
             {"answer", fact.answer},
@@ -23,15 +28,15 @@ Json fact_json(const Fact& fact, const LastAsked* last, const FactDue* due) {
             {"subject", fact.subject},
             {"asked", last ? Json(iso(last->day)) : Json(nullptr)},
             {"missed", last ? Json(last->missed) : Json(nullptr)},
-            {"window", window_json(due)},
-            {"left", json_of(due)},
+            {"window", window_of(due)},
+            {"left", days_left(due)},
             {"late", due && due->late}};
 }
 
 } // namespace
 
-Json json_of_facts(const std::string& candidate, const std::vector<Fact>& facts,
-                   const std::vector<Sheet>& of_candidate, const std::vector<FactDue>& due) {
+std::string json_of_facts(const std::string& candidate, const std::vector<Fact>& facts,
+                          const std::vector<Sheet>& of_candidate, const std::vector<FactDue>& due) {
     const std::map<FactId, LastAsked> last = last_asked(of_candidate);
     std::map<FactId, const FactDue*> due_by_fact;
     for (const FactDue& one : due)
@@ -40,8 +45,8 @@ Json json_of_facts(const std::string& candidate, const std::vector<Fact>& facts,
     for (const Fact& fact : facts) {
         const auto asked = last.find(fact.id);
         const auto comes_back = due_by_fact.find(fact.id);
-        list.push_back(fact_json(fact, asked == last.end() ? nullptr : &asked->second,
-                                 comes_back == due_by_fact.end() ? nullptr : comes_back->second));
+        list.push_back(value_of_fact(fact, asked == last.end() ? nullptr : &asked->second,
+                                     comes_back == due_by_fact.end() ? nullptr : comes_back->second));
     }
     Json open = Json::array();
     for (const Sheet& sheet : of_candidate)
@@ -49,10 +54,10 @@ Json json_of_facts(const std::string& candidate, const std::vector<Fact>& facts,
             open.push_back({{"sheet", static_cast<std::int64_t>(sheet.id)},
                             {"date", iso(sheet.day)},
                             {"rows", sheet.rows.size()}});
-    return {{"candidate", candidate}, {"facts", std::move(list)}, {"not_logged", std::move(open)}};
+    return text_of({{"candidate", candidate}, {"facts", std::move(list)}, {"not_logged", std::move(open)}});
 }
 
-Json json_of(const SheetOfFacts& of, bool filled) {
+std::string json_of(const SheetOfFacts& of, bool filled) {
     const Sheet& sheet = of.sheet;
     Json log = nullptr;
     if (sheet.log)
@@ -67,12 +72,12 @@ Json json_of(const SheetOfFacts& of, bool filled) {
                         {"topic", fact.topic},
                         {"subject", fact.subject}});
     }
-    return {{"sheet", rows.empty() ? Json(nullptr) : Json(static_cast<std::int64_t>(sheet.id))},
-            {"candidate", of.candidate},
-            {"date", iso(sheet.day)},
-            {"asked_seconds", sheet.asked().count()},
-            {"log", std::move(log)},
-            {"rows", std::move(rows)}};
+    return text_of({{"sheet", rows.empty() ? Json(nullptr) : Json(static_cast<std::int64_t>(sheet.id))},
+                    {"candidate", of.candidate},
+                    {"date", iso(sheet.day)},
+                    {"asked_seconds", sheet.asked().count()},
+                    {"log", std::move(log)},
+                    {"rows", std::move(rows)}});
 }
 
 } // namespace inkturn

@@ -1,6 +1,5 @@
 #pragma once
 
-#include "exchange/json/json.hpp"
 #include "inkturn/facts/recall.hpp"
 #include "inkturn/facts/sheet.hpp"
 
@@ -10,10 +9,10 @@
 namespace inkturn {
 
 /// Facts as a candidate knows them: how each fared last and when it comes back; and the sheets not logged.
-Json json_of_facts(const std::string& candidate, const std::vector<Fact>& facts,
-                   const std::vector<Sheet>& of_candidate, const std::vector<FactDue>& due);
+std::string json_of_facts(const std::string& candidate, const std::vector<Fact>& facts,
+                          const std::vector<Sheet>& of_candidate, const std::vector<FactDue>& due);
 
 /// The answers are null unless it is to be shown filled. One without rows has no number: nothing is asked.
-Json json_of(const SheetOfFacts& sheet, bool filled);
+std::string json_of(const SheetOfFacts& sheet, bool filled);
 
 } // namespace inkturn

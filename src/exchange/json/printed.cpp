@@ -1,16 +1,14 @@
-#include "exchange/json/json.hpp"
+#include "exchange/json/printed.hpp"
+
+#include "exchange/json/value.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <set>
-#include <string>
+#include <string_view>
 
 namespace inkturn {
 namespace {
-
-Json count_or_null(std::optional<Marks> marks) {
-    return marks ? Json(marks->count()) : Json(nullptr);
-}
 
 std::string codes_in(const FoundScheme& scheme, const std::string& label) {
     const auto part = std::find_if(scheme.parts.begin(), scheme.parts.end(),
@@ -60,7 +58,7 @@ void add_doubts(Json& list, const std::vector<Doubt>& doubts, std::string_view d
 
 } // namespace
 
-Json json_of(const FoundPaper& paper, const FoundScheme& scheme) {
+Json value_of(const FoundPaper& paper, const FoundScheme& scheme) {
     Json parts = Json::array();
     for (const FoundPart& part : paper.parts)
         parts.push_back({{"part", part.label},
@@ -82,6 +80,10 @@ Json json_of(const FoundPaper& paper, const FoundScheme& scheme) {
             {"parts", std::move(parts)},
             {"questions", std::move(questions)},
             {"doubts", std::move(doubts)}};
+}
+
+std::string json_of(const FoundPaper& paper, const FoundScheme& scheme) {
+    return text_of(value_of(paper, scheme));
 }
 
 } // namespace inkturn

@@ -4,6 +4,7 @@
 #include "exchange/picture/octets.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/text.hpp"
+#include "inkturn/base/utf8.hpp"
 
 #include <algorithm>
 #include <array>
@@ -53,25 +54,6 @@ std::optional<PrintedBox> box_in(std::string_view tag) {
     return PrintedBox{*left, *top, *right, *bottom};
 }
 
-/// The code point in UTF-8; nothing where there is no such character.
-std::string utf8(std::uint32_t code) {
-    const auto byte = [](std::uint32_t value) {
-        return static_cast<char>(static_cast<unsigned char>(value));
-    };
-    const auto next = [&](std::uint32_t shift) { return byte(0x80 | (code >> shift & 0x3F)); };
-    if (code < 0x80)
-        return {byte(code)};
-    if (code < 0x800)
-        return {byte(0xC0 | code >> 6), next(0)};
-    if (code >= 0xD800 && code < 0xE000)
-        return {};
-    if (code < 0x10000)
-        return {byte(0xE0 | code >> 12), next(6), next(0)};
-    if (code < 0x110000)
-        return {byte(0xF0 | code >> 18), next(12), next(6), next(0)};
-    return {};
-}
-
 struct Entity {
     std::string_view name;
     std::string_view meaning;
@@ -93,7 +75,9 @@ std::optional<std::string> meaning_of(std::string_view entity) {
     const auto [after, failure] = std::from_chars(start, end, code, base);
     if (failure != std::errc() || after != end)
         return std::nullopt;
-    return utf8(code);
+    std::string meaning;
+    append_utf8(meaning, code);
+    return meaning;
 }
 
 /// The text with its entities resolved; an & that begins none stays.

@@ -224,16 +224,16 @@ class KeptJpeg {
 };
 
 /// libjpeg's state. It reports errors by a jump, so that all that has a destructor lives outside of run().
-class Decoding {
+class JpegDecoding {
   public:
-    Decoding() {
+    JpegDecoding() {
         jpeg_.err = jpeg_std_error(&errors_.manager);
         errors_.manager.error_exit = leave;
         errors_.manager.emit_message = leave_at_warning;
     }
-    ~Decoding() { jpeg_destroy_decompress(&jpeg_); }
-    Decoding(const Decoding&) = delete;
-    Decoding& operator=(const Decoding&) = delete;
+    ~JpegDecoding() { jpeg_destroy_decompress(&jpeg_); }
+    JpegDecoding(const JpegDecoding&) = delete;
+    JpegDecoding& operator=(const JpegDecoding&) = delete;
 
     /// Decodes a file to its end, a row at a time; false at an error and at the first warning.
     bool run(const unsigned char* bytes, unsigned long size) {
@@ -276,8 +276,8 @@ class Decoding {
     Errors errors_{};
 };
 
-void decode(std::string_view bytes) {
-    Decoding decoding;
+void decode_jpeg(std::string_view bytes) {
+    JpegDecoding decoding;
     if (!decoding.run(reinterpret_cast<const unsigned char*>(bytes.data()),
                       static_cast<unsigned long>(bytes.size())))
         throw DamagedPicture(std::string("JPEG: ") + decoding.message());
@@ -291,7 +291,7 @@ bool is_jpeg(std::string_view bytes) {
 
 Picture read_jpeg(std::string_view bytes, const PictureLimits& limits) {
     Picture picture = KeptJpeg(bytes, limits).picture();
-    decode(picture.bytes);
+    decode_jpeg(picture.bytes);
     return picture;
 }
 

@@ -10,7 +10,7 @@ namespace {
 
 constexpr std::uint32_t orientation_tag = 0x0112;
 constexpr std::uint32_t short_type = 3;
-constexpr std::size_t header_size = 8;
+constexpr std::size_t tiff_header_size = 8;
 constexpr std::size_t entry_size = 12;
 
 /// The numbers of a TIFF block, in the order of bytes that it states.
@@ -51,7 +51,7 @@ bool swaps_sides(Orientation orientation) {
 Orientation orientation_in(std::string_view exif) {
     const TiffBlock tiff(exif);
     const std::size_t directory = tiff.number(4, 4);
-    if (!tiff.is_tiff() || directory < header_size || directory >= exif.size())
+    if (!tiff.is_tiff() || directory < tiff_header_size || directory >= exif.size())
         return Orientation::as_stored;
     const std::size_t count = tiff.number(directory, 2);
     for (std::size_t i = 0; i < count; ++i) {
@@ -64,8 +64,8 @@ Orientation orientation_in(std::string_view exif) {
 
 std::string exif_of(Orientation orientation) {
     const auto value = static_cast<std::uint32_t>(orientation);
-    return "MM" + big_endian_bytes(42, 2) + big_endian_bytes(header_size, 4) // where the directory is
-           + big_endian_bytes(1, 2)                                          // its entries
+    return "MM" + big_endian_bytes(42, 2) + big_endian_bytes(tiff_header_size, 4) // where the directory is
+           + big_endian_bytes(1, 2)                                               // its entries
            + big_endian_bytes(orientation_tag, 2) + big_endian_bytes(short_type, 2) + big_endian_bytes(1, 4) +
            big_endian_bytes(value, 2) + big_endian_bytes(0, 2) // a short fills half of its place
            + big_endian_bytes(0, 4);                           // no directory follows

@@ -11,7 +11,7 @@
 namespace inkturn {
 namespace {
 
-constexpr std::size_t chunk = 64 * 1024;
+constexpr std::size_t bytes_at_once = 64 * 1024;
 
 /// `12 MB`, `12.1 MB`: tenths of a megabyte, rounded up.
 std::string megabytes(std::uint64_t bytes) {
@@ -43,8 +43,8 @@ std::string bytes_of(std::istream& in, const PictureLimits& limits) {
     std::string bytes;
     while (in.good()) {
         const std::size_t size = bytes.size();
-        bytes.resize(size + chunk);
-        in.read(bytes.data() + size, static_cast<std::streamsize>(chunk));
+        bytes.resize(size + bytes_at_once);
+        in.read(bytes.data() + size, static_cast<std::streamsize>(bytes_at_once));
         bytes.resize(size + static_cast<std::size_t>(in.gcount()));
         if (bytes.size() > limits.bytes)
             refuse_bytes("more than " + megabytes(limits.bytes), limits);

@@ -20,14 +20,14 @@ namespace {
 
 constexpr std::string_view signature = "\x89PNG\r\n\x1A\n";
 constexpr std::uint32_t longest_chunk = 0x7FFFFFFF;
-constexpr std::size_t header_size = 13;
+constexpr std::size_t ihdr_size = 13;
 
 std::uint32_t checksum(std::string_view bytes) {
     return static_cast<std::uint32_t>(
         crc32(0, reinterpret_cast<const Bytef*>(bytes.data()), static_cast<uInt>(bytes.size())));
 }
 
-std::string chunk(const std::string& type, std::string_view body) {
+std::string chunk_bytes(const std::string& type, std::string_view body) {
     const std::string summed = type + std::string(body);
     return big_endian_bytes(static_cast<std::uint32_t>(body.size()), 4) + summed +
            big_endian_bytes(checksum(summed), 4);
@@ -82,10 +82,11 @@ class KeptPng {
     }
 
     Picture picture() const {
-        const std::string exif =
-            orientation_ == Orientation::as_stored ? std::string() : chunk("eXIf", exif_of(orientation_));
+        const std::string exif = orientation_ == Orientation::as_stored
+                                     ? std::string()
+                                     : chunk_bytes("eXIf", exif_of(orientation_));
         Picture picture{PictureKind::png, width_, height_,
-                        std::string(signature) + header_ + exif + rest_ + chunk("IEND", "")};
+                        std::string(signature) + header_ + exif + rest_ + chunk_bytes("IEND", "")};
         if (swaps_sides(orientation_))
             std::swap(picture.width, picture.height);
         return picture;
@@ -93,7 +94,7 @@ class KeptPng {
 
   private:
     void take_header(const Chunk& from, const PictureLimits& limits) {
-        if (from.type != "IHDR" || from.body.size() != header_size)
+        if (from.type != "IHDR" || from.body.size() != ihdr_size)
             throw DamagedPicture("PNG: it does not begin with its header");
         width_ = big_endian(from.body.substr(0, 4));
         height_ = big_endian(from.body.substr(4, 4));
@@ -130,15 +131,15 @@ class KeptPng {
 };
 
 /// libpng's state. It reports errors by a jump, so that all that has a destructor lives outside of run().
-class Decoding {
+class PngDecoding {
   public:
-    explicit Decoding(std::string_view bytes)
+    explicit PngDecoding(std::string_view bytes)
         : left_(bytes),
           png_(png_create_read_struct(PNG_LIBPNG_VER_STRING, this, leave, pass_over)),
           info_(png_ ? png_create_info_struct(png_) : nullptr) {}
-    ~Decoding() { png_destroy_read_struct(&png_, &info_, nullptr); }
-    Decoding(const Decoding&) = delete;
-    Decoding& operator=(const Decoding&) = delete;
+    ~PngDecoding() { png_destroy_read_struct(&png_, &info_, nullptr); }
+    PngDecoding(const PngDecoding&) = delete;
+    PngDecoding& operator=(const PngDecoding&) = delete;
 
     /// Decodes the file to its end, a row at a time; false at an error.
     bool run() {
@@ -163,7 +164,7 @@ class Decoding {
 
   private:
     [[noreturn]] static void leave(png_structp png, png_const_charp message) {
-        auto* decoding = static_cast<Decoding*>(png_get_error_ptr(png));
+        auto* decoding = static_cast<PngDecoding*>(png_get_error_ptr(png));
         std::snprintf(decoding->message_.data(), decoding->message_.size(), "%s", message);
         png_longjmp(png, 1);
     }
@@ -171,7 +172,7 @@ class Decoding {
     static void pass_over(png_structp /*png*/, png_const_charp /*message*/) {}
 
     static void read(png_structp png, png_bytep to, std::size_t size) {
-        auto* decoding = static_cast<Decoding*>(png_get_io_ptr(png));
+        auto* decoding = static_cast<PngDecoding*>(png_get_io_ptr(png));
         if (size > decoding->left_.size())
             png_error(png, "the file ends too early");
         std::memcpy(to, decoding->left_.data(), size);
@@ -185,8 +186,8 @@ class Decoding {
     png_infop info_;
 };
 
-void decode(std::string_view bytes) {
-    Decoding decoding(bytes);
+void decode_png(std::string_view bytes) {
+    PngDecoding decoding(bytes);
     if (!decoding.run())
         throw DamagedPicture(std::string("PNG: ") + decoding.message());
 }
@@ -199,7 +200,7 @@ bool is_png(std::string_view bytes) {
 
 Picture read_png(std::string_view bytes, const PictureLimits& limits) {
     Picture picture = KeptPng(bytes, limits).picture();
-    decode(picture.bytes);
+    decode_png(picture.bytes);
     return picture;
 }
 

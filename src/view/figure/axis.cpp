@@ -6,7 +6,7 @@
 namespace inkturn {
 namespace {
 
-constexpr double gap = 8; ///< pixels, between two labels
+constexpr double label_gap = 8; ///< pixels, between two labels
 constexpr std::int64_t seconds_a_minute = 60;
 constexpr std::int64_t minutes_an_hour = 60;
 
@@ -57,7 +57,7 @@ std::vector<Tick> minute_ticks(Seconds longest, std::int64_t most) {
 }
 
 std::int64_t most_intervals(double length, double label_length) {
-    return std::max<std::int64_t>(1, static_cast<std::int64_t>(length / (label_length + gap)));
+    return std::max<std::int64_t>(1, static_cast<std::int64_t>(length / (label_length + label_gap)));
 }
 
 std::string percent(double share) {

@@ -9,7 +9,7 @@
 namespace inkturn {
 namespace {
 
-constexpr double plot_height = 190;
+constexpr double inks_plot_height = 190;
 constexpr double widest_bar = 44;
 constexpr double bar_share = 0.64; ///< of the room a bar has
 constexpr double longest_upwards = 160;
@@ -87,7 +87,7 @@ std::string name_upwards(const InkBar& bar) {
 }
 
 /// The bars that are drawn, and where.
-struct Row {
+struct InkRow {
     std::vector<InkBar> bars;
     SvgBox box;
 
@@ -97,7 +97,7 @@ struct Row {
 };
 
 /// The y below the names.
-double draw_names(Svg& svg, const Row& row) {
+double draw_names(Svg& svg, const InkRow& row) {
     const double room = row.pitch() - 6;
     const bool below = std::all_of(row.bars.begin(), row.bars.end(),
                                    [&](const InkBar& bar) { return fits_below(bar, room); });
@@ -133,7 +133,7 @@ std::string draw(const std::string& id, const std::vector<InkBar>& bars, const s
 
     const double right = bands.empty() ? 2 : grades_width(bands) + 10;
     const double left = text_width("100%") + 6;
-    const Row row{bars, {left, top + 10, svg.width() - left - right, plot_height}};
+    const InkRow row{bars, {left, top + 10, svg.width() - left - right, inks_plot_height}};
     const Scale scale{0, 1, row.box.bottom(), row.box.top};
     draw_left_axis(svg, row.box, scale, percent_ticks(5));
     draw_bands(svg, row.box, scale, bands, Side::right);

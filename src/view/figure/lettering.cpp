@@ -1,5 +1,7 @@
 #include "view/figure/lettering.hpp"
 
+#include "inkturn/base/ascii.hpp"
+#include "inkturn/base/utf8.hpp"
 #include "view/text/text.hpp"
 
 #include <algorithm>
@@ -11,28 +13,24 @@ namespace {
 constexpr double font_size = 12;
 const std::string ellipsis = "\xE2\x80\xA6";
 
-bool starts_character(char c) {
-    return (static_cast<unsigned char>(c) & 0xC0) != 0x80;
-}
-
 /// In hundredths of the letters' size: at least what the wider of the common fonts give the character.
 int width_of(char first_byte) {
     constexpr std::string_view narrow = " !'(),./:;I[\\]fijlrt|-";
     constexpr std::string_view wide = "MWm%@&w+<=>~#";
-    if (static_cast<unsigned char>(first_byte) >= 0x80)
+    if (!is_ascii(first_byte))
         return 130;
     if (narrow.find(first_byte) != std::string_view::npos)
         return 45;
     if (wide.find(first_byte) != std::string_view::npos)
         return 102;
-    return first_byte >= 'A' && first_byte <= 'Z' ? 80 : 66;
+    return is_upper(first_byte) ? 80 : 66;
 }
 
 /// The characters' width alone.
 double width_as_is(std::string_view shown) {
     int width = 0;
     for (const char c : shown)
-        if (starts_character(c))
+        if (!continues_character(c))
             width += width_of(c);
     return width * font_size / 100;
 }
@@ -42,7 +40,7 @@ std::string cut(std::string text, double width) {
     if (width_as_is(text) <= width)
         return text;
     while (!text.empty() && width_as_is(text + ellipsis) > width) {
-        while (!starts_character(text.back()))
+        while (!!continues_character(text.back()))
             text.pop_back();
         text.pop_back();
     }

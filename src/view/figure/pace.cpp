@@ -8,7 +8,7 @@
 namespace inkturn {
 namespace {
 
-constexpr double plot_height = 190;
+constexpr double pace_plot_height = 190;
 constexpr std::int64_t most_mark_intervals = 6;
 constexpr Seconds minute{60};
 
@@ -66,7 +66,7 @@ std::string draw(const std::string& id, const Pace& pace, const Chart& chart) {
     const double left = std::max(24.0, text_width(mark_ticks.back().label) + 6);
     const Seconds longest = std::max({worked(pace), pace.allowance, minute});
     const double longest_label = text_width(std::to_string(longest / minute));
-    const SvgBox box{left, top + 10, svg.width() - left - longest_label / 2 - 2, plot_height};
+    const SvgBox box{left, top + 10, svg.width() - left - longest_label / 2 - 2, pace_plot_height};
     const Scale marks{0, mark_ticks.back().value, box.bottom(), box.top};
     const Scale time{0, static_cast<double>(longest.count()), box.left, box.right()};
 

@@ -10,9 +10,9 @@
 namespace inkturn {
 namespace {
 
-constexpr double row_height = 16;
-constexpr double bar_height = 11;
-constexpr double widest_name = 84;
+constexpr double parts_row_height = 16;
+constexpr double parts_bar_height = 11;
+constexpr double parts_widest_name = 84;
 constexpr double beside_names = 8;
 constexpr double beside_bars = 14; ///< half of the axis's last label lies there
 constexpr const char* no_figure = "-";
@@ -43,16 +43,16 @@ std::string lost_text(const PartEarned& part, std::size_t candidates) {
 
 void draw_row(Svg& svg, const SvgBox& row, const PartEarned& part, std::size_t candidates) {
     const double middle = row.top + row.height / 2;
-    svg.text({0, base_line(middle)}, cut_to_width(part.part, widest_name), SvgAnchor::start);
+    svg.text({0, base_line(middle)}, cut_to_width(part.part, parts_widest_name), SvgAnchor::start);
     svg.text({svg.width() - beside_text, base_line(middle)}, lost_text(part, candidates), SvgAnchor::end);
     if (candidates == 0)
         return;
-    const double top = middle - bar_height / 2;
+    const double top = middle - parts_bar_height / 2;
     const double earned = row.width * facility(part, candidates);
     if (part.earned > Marks(0))
-        svg.area({row.left, top, earned, bar_height}, SvgFill::solid);
+        svg.area({row.left, top, earned, parts_bar_height}, SvgFill::solid);
     if (lost(part, candidates) > 0)
-        svg.area({row.left + earned, top, row.width - earned, bar_height}, SvgFill::none);
+        svg.area({row.left + earned, top, row.width - earned, parts_bar_height}, SvgFill::none);
 }
 
 /// Pixels that the widest text takes.
@@ -74,19 +74,20 @@ std::string draw(const std::string& id, const std::vector<PartEarned>& parts, st
     svg.text({svg.width() - beside_text, heads}, "mean marks lost", SvgAnchor::end);
 
     const double left = beside_names + std::max(text_width("part"), widest(parts, [](const PartEarned& part) {
-                                                    return cut_to_width(part.part, widest_name);
+                                                    return cut_to_width(part.part, parts_widest_name);
                                                 }));
     const double right =
         beside_bars + std::max(text_width("100%") / 2, widest(parts, [&](const PartEarned& part) {
                                    return lost_text(part, candidates);
                                }));
     const double rows = static_cast<double>(std::max<std::size_t>(1, parts.size()));
-    const SvgBox box{left, heads + 6, svg.width() - left - right, row_height * rows};
+    const SvgBox box{left, heads + 6, svg.width() - left - right, parts_row_height * rows};
     const double end = draw_bottom_axis(svg, box, {0, 1, box.left, box.right()},
                                         percent_ticks(most_intervals(box.width, text_width("100%"))),
                                         "share of the part's marks");
     for (std::size_t i = 0; i < parts.size(); ++i)
-        draw_row(svg, {box.left, box.top + row_height * static_cast<double>(i), box.width, row_height},
+        draw_row(svg,
+                 {box.left, box.top + parts_row_height * static_cast<double>(i), box.width, parts_row_height},
                  parts[i], candidates);
     return svg.str(end, chart.title, chart.alternative);
 }

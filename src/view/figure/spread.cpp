@@ -9,9 +9,9 @@
 namespace inkturn {
 namespace {
 
-constexpr double plot_height = 170;
+constexpr double spread_plot_height = 170;
 constexpr std::int64_t most_bins = 12;
-constexpr std::int64_t most_count_intervals = 5;
+constexpr std::int64_t most_spread_intervals = 5;
 
 /// Totals from `from` to `to`, both included.
 struct Bin {
@@ -87,10 +87,10 @@ std::string draw(const std::string& id, const TotalsSpread& spread, const std::v
         top += line_height + 8;
 
     const std::vector<Tick> count_marks =
-        count_ticks(static_cast<std::int64_t>(most_in_a_bin(bins)), most_count_intervals);
+        count_ticks(static_cast<std::int64_t>(most_in_a_bin(bins)), most_spread_intervals);
     const double left = text_width(count_marks.back().label) + 12;
     const double longest_label = text_width(std::to_string(spread.max.count()));
-    const SvgBox box{left, top + 10, svg.width() - left - longest_label / 2 - 4, plot_height};
+    const SvgBox box{left, top + 10, svg.width() - left - longest_label / 2 - 4, spread_plot_height};
     const Scale counts{0, count_marks.back().value, box.bottom(), box.top};
     const Scale marks{0, end_of(bins), box.left, box.right()};
     const Scale shares{0, 1, box.left, marks.at(spread.max.count())};

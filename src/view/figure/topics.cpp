@@ -11,12 +11,12 @@ namespace {
 
 constexpr double names_width = 116;
 constexpr double counts_width = 42;
-constexpr double row_height = 18;
+constexpr double topics_row_height = 18;
 constexpr double row_height_of_two_lines = 31;
 constexpr double cap = 4; ///< half of the stroke that ends an interval
 
 /// A topic's row, `height` high from `top`.
-struct Row {
+struct TopicRow {
     std::vector<std::string> name;
     double top;
     double height;
@@ -24,18 +24,18 @@ struct Row {
     double middle() const { return top + height / 2; }
 };
 
-std::vector<Row> rows_below(double top, const std::vector<TopicShare>& topics) {
-    std::vector<Row> rows;
+std::vector<TopicRow> rows_below(double top, const std::vector<TopicShare>& topics) {
+    std::vector<TopicRow> rows;
     for (const TopicShare& topic : topics) {
         std::vector<std::string> name = lines_of_width(topic.topic, names_width, 2);
-        const double height = name.size() > 1 ? row_height_of_two_lines : row_height;
+        const double height = name.size() > 1 ? row_height_of_two_lines : topics_row_height;
         rows.push_back({std::move(name), top, height});
         top += height;
     }
     return rows;
 }
 
-void draw_row(Svg& svg, const Row& row, const TopicShare& topic, const Scale& scale) {
+void draw_row(Svg& svg, const TopicRow& row, const TopicShare& topic, const Scale& scale) {
     const double first = row.middle() - line_height * (static_cast<double>(row.name.size()) - 1) / 2;
     for (std::size_t line = 0; line < row.name.size(); ++line)
         svg.text({0, base_line(first + line_height * static_cast<double>(line))}, row.name[line],
@@ -56,8 +56,8 @@ std::string draw(const std::string& id, const std::vector<TopicShare>& topics, c
     svg.text({0, top}, "topic", SvgAnchor::start);
     svg.text({svg.width() - beside_text, top}, "parts", SvgAnchor::end);
 
-    const std::vector<Row> rows = rows_below(top + 8, topics);
-    const double bottom = rows.empty() ? top + 8 + row_height : rows.back().top + rows.back().height;
+    const std::vector<TopicRow> rows = rows_below(top + 8, topics);
+    const double bottom = rows.empty() ? top + 8 + topics_row_height : rows.back().top + rows.back().height;
     const double left = names_width + 8;
     const SvgBox box{left, top + 8, svg.width() - left - counts_width, bottom - top - 8};
     const Scale scale{0, 1, box.left, box.right()};

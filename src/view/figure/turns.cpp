@@ -9,10 +9,10 @@
 namespace inkturn {
 namespace {
 
-constexpr double bar_height = 13;
+constexpr double turns_bar_height = 13;
 constexpr double between_bars = 2;
-constexpr double row_height = 40;
-constexpr std::int64_t most_count_intervals = 6;
+constexpr double turns_row_height = 40;
+constexpr std::int64_t most_turns_intervals = 6;
 
 std::string name_of(const TurnCount& turn) {
     return "turn " + std::to_string(turn.turn);
@@ -21,8 +21,8 @@ std::string name_of(const TurnCount& turn) {
 void draw_bar(Svg& svg, double top, std::size_t count, SvgFill fill, const Scale& scale) {
     const double end = scale.at(static_cast<double>(count));
     if (count > 0)
-        svg.area({scale.start, top, end - scale.start, bar_height}, fill);
-    svg.text({end + 5, base_line(top + bar_height / 2)}, std::to_string(count), SvgAnchor::start,
+        svg.area({scale.start, top, end - scale.start, turns_bar_height}, fill);
+    svg.text({end + 5, base_line(top + turns_bar_height / 2)}, std::to_string(count), SvgAnchor::start,
              "on-pattern");
 }
 
@@ -37,16 +37,16 @@ std::string draw(const std::string& id, const std::vector<TurnCount>& turns, con
     }
     const auto highest = static_cast<std::int64_t>(most);
     const double longest_label = text_width(count_ticks(highest, 1).back().label);
-    const double height = row_height * static_cast<double>(std::max<std::size_t>(1, turns.size()));
+    const double height = turns_row_height * static_cast<double>(std::max<std::size_t>(1, turns.size()));
     const SvgBox box{left, top, svg.width() - left - longest_label - 8, height};
     const std::vector<Tick> ticks =
-        count_ticks(highest, std::min(most_count_intervals, most_intervals(box.width, longest_label)));
+        count_ticks(highest, std::min(most_turns_intervals, most_intervals(box.width, longest_label)));
     const Scale scale{0, ticks.back().value, box.left, box.right()};
     const double bottom = draw_bottom_axis(svg, box, scale, ticks, "retries");
     for (std::size_t i = 0; i < turns.size(); ++i) {
-        const double middle = top + row_height * (static_cast<double>(i) + 0.5);
+        const double middle = top + turns_row_height * (static_cast<double>(i) + 0.5);
         svg.text({0, base_line(middle)}, name_of(turns[i]), SvgAnchor::start);
-        draw_bar(svg, middle - bar_height - between_bars / 2, turns[i].done, SvgFill::none, scale);
+        draw_bar(svg, middle - turns_bar_height - between_bars / 2, turns[i].done, SvgFill::none, scale);
         draw_bar(svg, middle + between_bars / 2, turns[i].got, SvgFill::solid, scale);
     }
     return svg.str(bottom, chart.title, chart.alternative);

@@ -19,7 +19,7 @@ constexpr int most_lines = 16;            ///< fill a sheet
 constexpr int rows_beside_most_lines = 3; ///< of boxes for marks
 constexpr int worth_fitting = 8;
 
-constexpr std::string_view style = R"(* { box-sizing: border-box; }
+constexpr std::string_view booklet_style = R"(* { box-sizing: border-box; }
 html { background: #fff; color: #000; -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
 body { max-width: 180mm; margin: 0 auto; padding: 1rem; font: 1rem/1.4 serif; overflow-wrap: anywhere; }
 h1, h2, h3, h4 { line-height: 1.2; margin: 0 0 0.4em; break-after: avoid; }
@@ -81,10 +81,6 @@ using Parts = std::vector<const BookletOfCandidate*>;
 
 std::string text(Marks marks) {
     return counted(static_cast<std::size_t>(marks.count()), "mark");
-}
-
-std::string paragraph(std::string_view plain) {
-    return "<p>" + escaped(plain) + "</p>\n";
 }
 
 std::string heading(int level, std::string_view plain) {
@@ -315,7 +311,7 @@ std::string to_html(const Booklet& booklet) {
     const Parts parts = those_with_retries(booklet.candidates);
     HtmlPage page;
     page.title = "Retry booklet, " + spoken(booklet.span);
-    page.style = std::string(style) + sheet_heads(parts, page.title);
+    page.style = std::string(booklet_style) + sheet_heads(parts, page.title);
     // The title shares the first candidate's sheet.
     page.body = "<header" + (parts.empty() ? "" : " style=\"page: " + sheet_name(0) + "\"") + ">\n" +
                 heading(1, page.title) + "</header>\n<main>\n";

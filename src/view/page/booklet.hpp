@@ -1,7 +1,7 @@
 #pragma once
 
+#include "inkturn/base/day_span.hpp"
 #include "inkturn/paper/picture.hpp"
-#include "inkturn/retry/availability.hpp"
 #include "inkturn/retry/candidate.hpp"
 
 #include <string>

@@ -1,4 +1,5 @@
 #include "view/page/class_report.hpp"
+#include "view/page/html.hpp"
 
 #include "view/page/report_page.hpp"
 

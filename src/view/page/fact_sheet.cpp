@@ -2,6 +2,7 @@
 
 #include "inkturn/base/text.hpp"
 #include "inkturn/base/time.hpp"
+#include "inkturn/base/utf8.hpp"
 #include "view/page/html.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
@@ -16,7 +17,7 @@ using Align = Table::Align;
 constexpr std::size_t indent = 4;
 constexpr std::size_t characters_a_line = 60; ///< of what is written by hand
 
-constexpr std::string_view style = R"(* { box-sizing: border-box; }
+constexpr std::string_view sheet_style = R"(* { box-sizing: border-box; }
 html { background: #fff; color: #000; -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
 body { max-width: 180mm; margin: 0 auto; padding: 1rem; font: 1rem/1.4 serif; overflow-wrap: anywhere; }
 h1, h2 { line-height: 1.2; margin: 0 0 0.4em; break-after: avoid; }
@@ -57,10 +58,6 @@ std::string row_text(const SheetOfFacts& sheet, std::size_t i, bool filled, cons
            wrapped(prompt, Table::full_width - indent, indent) + '\n' +
            (filled ? lines_below(fact.answer)
                    : std::string(indent, ' ') + std::string(characters_a_line, '.') + '\n');
-}
-
-std::string paragraph(const std::string& plain, const std::string& name = "") {
-    return "<p" + (name.empty() ? "" : " class=\"" + name + "\"") + ">" + escaped(plain) + "</p>\n";
 }
 
 /// As many as the answer takes.
@@ -160,7 +157,7 @@ std::string missed_text(const SheetOfFacts& sheet) {
 std::string to_html(const SheetOfFacts& sheet, bool filled) {
     HtmlPage page;
     page.title = "Facts to recall, sheet " + to_text(sheet.sheet.id) + (filled ? ", filled" : "");
-    page.style = std::string(style) +
+    page.style = std::string(sheet_style) +
                  "@page {\nsize: A4; margin: 18mm 15mm;\n@top-left { content: " + css_string(page.title) +
                  "; font: 9pt serif; }\n@top-right { content: " + css_string("Candidate " + sheet.candidate) +
                  "; font: 9pt serif; }\n@bottom-right { content: counter(page) \" of \" counter(pages); "

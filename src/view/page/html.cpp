@@ -1,5 +1,6 @@
 #include "view/page/html.hpp"
 
+#include "inkturn/base/ascii.hpp"
 #include "view/text/text.hpp"
 
 #include <cstdio>
@@ -10,14 +11,6 @@ namespace {
 /// Styles may stand in the page: all foreign text in it is escaped, and a style could load nothing anyhow.
 constexpr std::string_view policy =
     "default-src 'none'; img-src data:; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
-
-bool is_letter_or_digit(char c) {
-    return (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
-}
-
-bool is_ascii(char c) {
-    return static_cast<unsigned char>(c) < 0x80;
-}
 
 } // namespace
 
@@ -45,6 +38,11 @@ std::string escaped(std::string_view text) {
         }
     }
     return html;
+}
+
+std::string paragraph(std::string_view plain, std::string_view name) {
+    const std::string attribute = name.empty() ? "" : " class=\"" + std::string(name) + '"';
+    return "<p" + attribute + ">" + escaped(plain) + "</p>\n";
 }
 
 std::string css_string(std::string_view text) {

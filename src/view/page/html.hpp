@@ -9,6 +9,9 @@ namespace inkturn {
 /// character and no change of direction gets through, then `&`, `<`, `>` and both quotes as entities.
 std::string escaped(std::string_view text);
 
+/// A paragraph of a plain text, of this class where one is named.
+std::string paragraph(std::string_view plain, std::string_view name = "");
+
 /// The text, made visible(), as a quoted string of a style sheet, for what a printed page says in its margin.
 /// It holds no character by which it could leave the string, the rule or the style element.
 std::string css_string(std::string_view text);

@@ -7,7 +7,7 @@
 namespace inkturn {
 namespace {
 
-constexpr std::string_view style =
+constexpr std::string_view table_style_text =
     R"(table { border-collapse: collapse; margin: 0 0 0.8em; min-width: min(100%, 18rem); }
 caption { text-align: left; font-style: italic; padding: 0 0 0.3em; }
 th, td { border-bottom: 0.75pt solid #999; padding: 0.25em 0.7em 0.25em 0; text-align: left; vertical-align: top;
@@ -60,7 +60,7 @@ std::string to_html(const HtmlTable& table) {
 }
 
 std::string_view table_style() {
-    return style;
+    return table_style_text;
 }
 
 } // namespace inkturn

@@ -6,7 +6,7 @@
 namespace inkturn {
 namespace {
 
-constexpr std::string_view style = R"(* { box-sizing: border-box; }
+constexpr std::string_view report_style = R"(* { box-sizing: border-box; }
 html { background: #fff; color: #000; -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
 body { max-width: 68rem; margin: 0 auto; padding: 1rem; font: 1rem/1.4 sans-serif; overflow-wrap: anywhere; }
 h1, h2, h3 { line-height: 1.2; margin: 0 0 0.5em; break-after: avoid; }
@@ -36,10 +36,6 @@ std::string section_html(const ReportSection& section) {
 
 } // namespace
 
-std::string paragraph(std::string_view plain) {
-    return "<p>" + escaped(plain) + "</p>\n";
-}
-
 std::string grade_caution() {
     return paragraph("A grade outlook is arithmetic on past series, not a promise. Boundaries move from year "
                      "to year; the next set may be harder than all of these. It is no predicted grade: that "
@@ -50,7 +46,7 @@ std::string report_page(const std::string& title, const std::vector<std::string>
                         const std::vector<ReportSection>& sections) {
     HtmlPage page;
     page.title = title;
-    page.style = std::string(style) + std::string(table_style()) + std::string(chart_style()) +
+    page.style = std::string(report_style) + std::string(table_style()) + std::string(chart_style()) +
                  "@page {\nsize: A4; margin: 18mm 15mm;\n@top-left { content: " + css_string(page.title) +
                  "; font: 9pt sans-serif; }\n@bottom-right { content: counter(page) \" of \" counter(pages); "
                  "font: 9pt sans-serif; }\n}\n";

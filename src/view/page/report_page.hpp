@@ -12,9 +12,6 @@ namespace inkturn {
 
 // What the pages of reports are put together from.
 
-/// HTML of a plain text.
-std::string paragraph(std::string_view plain);
-
 /// What stands wherever a page shows boundaries: a paragraph.
 std::string grade_caution();
 

@@ -1,4 +1,5 @@
 #include "view/page/report_topics.hpp"
+#include "view/page/html.hpp"
 
 #include "view/page/report_page.hpp"
 

@@ -12,12 +12,7 @@ namespace {
 
 using Align = Table::Align;
 
-constexpr std::size_t hanging = 2;
 constexpr std::size_t widest_topic = 40;
-
-std::string line(const std::string& text) {
-    return wrapped(text, Table::full_width - hanging, hanging) + '\n';
-}
 
 std::string decimal(const Figure& figure) {
     return figure.has_value() ? inkturn::decimal(figure.value(), 2) : "-";
@@ -56,13 +51,6 @@ Lacking lacking(const Paper& paper, const PaperAnalysis& analysis) {
     return all;
 }
 
-std::string listed(const std::vector<std::string>& labels, const char* last_joint) {
-    std::string text;
-    for (std::size_t i = 0; i < labels.size(); ++i)
-        text += (i == 0 ? "" : i + 1 < labels.size() ? ", " : last_joint) + labels[i];
-    return text;
-}
-
 std::string worded(NoFigure why, const std::vector<std::string>& parts) {
     switch (why) {
     case NoFigure::no_candidate:
@@ -74,13 +62,13 @@ std::string worded(NoFigure why, const std::vector<std::string>& parts) {
     case NoFigure::two_parts:
         return "without a part the paper has one left, and alpha takes two";
     case NoFigure::no_spread_in_part:
-        return "every candidate has the same mark in " + listed(parts, " and in ");
+        return "every candidate has the same mark in " + joined(parts, " and in ");
     case NoFigure::no_spread_in_rest:
-        return "every candidate has the same sum of marks without " + listed(parts, " and without ");
+        return "every candidate has the same sum of marks without " + joined(parts, " and without ");
     case NoFigure::no_spread_in_total:
         return "every candidate has the same total";
     case NoFigure::nothing_earned:
-        return "nobody has earned a mark in " + listed(parts, " or ");
+        return "nobody has earned a mark in " + joined(parts, " or ");
     }
     return "";
 }
@@ -183,7 +171,7 @@ Table parts_table(const Paper& paper, const PaperAnalysis& analysis) {
 }
 
 std::string parts_key() {
-    return line(
+    return text_line(
         "rest r: correlation with the rest of the paper. rest alpha: alpha without the part. discr.: mean "
         "of the upper 27% by total less that of the lower 27%, of the maximum.");
 }
@@ -191,7 +179,7 @@ std::string parts_key() {
 std::string reasons(const Paper& paper, const PaperAnalysis& analysis) {
     std::string lines;
     for (const auto& [why, parts] : lacking(paper, analysis))
-        lines += line("-: " + worded(why, parts));
+        lines += text_line("-: " + worded(why, parts));
     return lines;
 }
 
@@ -199,23 +187,24 @@ std::string ran_out_lines(const Paper& paper, const PaperAnalysis& analysis) {
     if (analysis.candidates == 0)
         return "";
     if (analysis.ran_out == 0)
-        return line("By the marks, nobody ran out of time.");
+        return text_line("By the marks, nobody ran out of time.");
     std::vector<std::string> places;
     for (std::size_t i = 0; i < analysis.parts.size(); ++i)
         if (analysis.parts[i].ran_out > 0)
             places.push_back(std::to_string(analysis.parts[i].ran_out) + " at " + paper.parts()[i].label);
-    return line("By the marks, " + std::to_string(analysis.ran_out) + " of " +
-                counted_candidates(analysis.candidates) + " ran out of time: " + listed(places, ", ") + ".");
+    return text_line("By the marks, " + std::to_string(analysis.ran_out) + " of " +
+                     counted_candidates(analysis.candidates) + " ran out of time: " + joined(places, ", ") +
+                     ".");
 }
 
 std::string readings(const Paper& paper, const PaperAnalysis& analysis) {
     if (analysis.candidates < PaperAnalysis::fewest_to_remark)
-        return line("Too few candidates to say what the figures mean: it takes " +
-                    std::to_string(PaperAnalysis::fewest_to_remark) + ".");
+        return text_line("Too few candidates to say what the figures mean: it takes " +
+                         std::to_string(PaperAnalysis::fewest_to_remark) + ".");
     std::string lines;
     for (std::size_t i = 0; i < analysis.parts.size(); ++i)
         if (!analysis.parts[i].remarks.empty())
-            lines += line(reading(paper.parts()[i], analysis.parts[i]));
+            lines += text_line(reading(paper.parts()[i], analysis.parts[i]));
     return lines;
 }
 

@@ -13,13 +13,6 @@ namespace {
 
 using Align = Table::Align;
 
-constexpr std::size_t hanging = 2;
-constexpr std::size_t widest_name = 40;
-
-std::string line(const std::string& text) {
-    return wrapped(text, Table::full_width - hanging, hanging) + '\n';
-}
-
 std::string tenths(double value) {
     std::array<char, 32> text{};
     std::snprintf(text.data(), text.size(), "%.1f", value);
@@ -27,15 +20,6 @@ std::string tenths(double value) {
 }
 
 /// A word longer than a line would break the line's width.
-std::string short_name(const std::string& name) {
-    const std::string shown = visible(name);
-    return columns(shown) > widest_name ? fitted(shown, widest_name) : shown;
-}
-
-std::string with_sign(Marks marks) {
-    return (marks < Marks(0) ? "" : "+") + std::to_string(marks.count());
-}
-
 std::string why_none(NoFigure why) {
     switch (why) {
     case NoFigure::one_candidate:
@@ -60,8 +44,8 @@ std::string taken_line(const TakenAlike& taken) {
     std::string papers;
     for (const auto& paper : taken.papers)
         papers += (papers.empty() ? "" : ", ") + paper->id();
-    return line("Taken of " + counted(taken.candidates, "candidate") + ": " + papers + "; " +
-                error_text(taken) + ".");
+    return text_line("Taken of " + counted(taken.candidates, "candidate") + ": " + papers + "; " +
+                     error_text(taken) + ".");
 }
 
 bool has_standard_error(const TakenAlike& taken) {
@@ -108,11 +92,11 @@ std::optional<Table> near_table(const ClassUnder& under) {
 
 std::string counted_line(const ClassUnder& under) {
     if (under.counted == 0)
-        return line("Nobody counted: no marks that fit the set's total.");
-    return line(counted(under.counted, "candidate") + " counted" +
-                (under.not_counted == 0 ? "."
-                                        : "; " + std::to_string(under.not_counted) +
-                                              " not: no marks that fit the set's total."));
+        return text_line("Nobody counted: no marks that fit the set's total.");
+    return text_line(counted(under.counted, "candidate") + " counted" +
+                     (under.not_counted == 0 ? "."
+                                             : "; " + std::to_string(under.not_counted) +
+                                                   " not: no marks that fit the set's total."));
 }
 
 std::string taken_lines(const ClassUnder& under) {
@@ -126,9 +110,9 @@ std::string near_line(const ClassUnder& under) {
     if (std::none_of(under.taken.begin(), under.taken.end(), has_standard_error))
         return "";
     if (under.near.empty())
-        return line("Nobody stands within the standard error of a boundary.");
-    return line(std::to_string(under.near.size()) + " of " + std::to_string(under.counted) +
-                " within the standard error of the nearest boundary, by own marks:");
+        return text_line("Nobody stands within the standard error of a boundary.");
+    return text_line(std::to_string(under.near.size()) + " of " + std::to_string(under.counted) +
+                     " within the standard error of the nearest boundary, by own marks:");
 }
 
 std::string one_set_lines(const std::vector<ClassUnder>& all) {
@@ -139,7 +123,8 @@ std::string one_set_lines(const std::vector<ClassUnder>& all) {
     std::string lines;
     for (const auto& [subject, count] : sets)
         if (count == 1)
-            lines += line((subject.empty() ? "There" : "Of " + short_name(subject) + " there") +
+            lines +=
+                text_line((subject.empty() ? "There" : "Of " + short_name(subject) + " there") +
                           " is one set alone, which shows no range: boundaries move, and more series tell "
                           "more. Add them with 'inkturn boundaries add'.");
     return lines;

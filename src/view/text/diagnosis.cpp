@@ -15,7 +15,6 @@ namespace {
 
 using Align = Table::Align;
 
-constexpr std::size_t hanging = 2;
 constexpr std::array<Advice, 6> all_advice{Advice::relearn, Advice::recall, Advice::care,
                                            Advice::pace,    Advice::firm,   Advice::too_little};
 
@@ -74,10 +73,6 @@ std::string advice_text(const std::optional<Advice>& advice) {
     if (!advice)
         return "-";
     return *advice == Advice::too_little ? "too little" : std::string(name(*advice));
-}
-
-std::string line(const std::string& text) {
-    return wrapped(text, Table::full_width - hanging, hanging) + '\n';
 }
 
 } // namespace
@@ -145,10 +140,10 @@ std::string topics_key(const std::vector<TopicDiagnosis>& topics) {
     for (const Advice advice : all_advice)
         if (std::any_of(topics.begin(), topics.end(),
                         [&](const TopicDiagnosis& topic) { return topic.advice == advice; }))
-            lines += line(std::string(name(advice)) + ": " + meaning(advice) + ".");
+            lines += text_line(std::string(name(advice)) + ": " + meaning(advice) + ".");
     return lines +
-           line("95%: where the own share may lie, the parts being so few. overtime: of own marks. an "
-                "hour: marks to win back for each hour of work.");
+           text_line("95%: where the own share may lie, the parts being so few. overtime: of own marks. an "
+                     "hour: marks to win back for each hour of work.");
 }
 
 } // namespace inkturn

@@ -11,13 +11,9 @@ namespace inkturn {
 namespace {
 
 using Align = Table::Align;
-constexpr std::size_t indent = 2; ///< of the lines after the first
+constexpr std::size_t further_indent = 2; ///< of the lines after the first
 
 using Piece = std::pair<Marks, const char*>;
-
-std::string counted(Marks marks) {
-    return inkturn::counted(static_cast<std::size_t>(marks.count()), "mark");
-}
 
 std::string seen_text(const PartSeen& seen) {
     if (!seen.in_time && !seen.overtime)
@@ -49,8 +45,8 @@ std::string listed(const std::vector<Piece>& pieces) {
 std::string cost_line(const std::string& what, Marks sum, const std::vector<Piece>& pieces) {
     if (sum == Marks(0))
         return what + " cost nothing.\n";
-    return wrapped(what + " cost " + counted(sum) + ": " + listed(pieces) + ".", Table::full_width - indent,
-                   indent) +
+    return wrapped(what + " cost " + counted_marks(sum) + ": " + listed(pieces) + ".",
+                   Table::full_width - further_indent, further_indent) +
            '\n';
 }
 
@@ -58,13 +54,13 @@ std::string cost_line(const std::string& what, Marks sum, const std::vector<Piec
 
 std::string marking_text(const Part& part, const PartSeen* seen, const std::optional<PartMarks>& so_far,
                          std::size_t width) {
-    std::string text = "Part " + part.label + ", " + counted(part.max);
+    std::string text = "Part " + part.label + ", " + counted_marks(part.max);
     text += part.codes.empty() ? "." : ": " + part.codes + ".";
     if (seen)
         text += " " + seen_text(*seen);
     if (so_far)
         text += " " + so_far_text(part, *so_far);
-    return wrapped(text, width - indent, indent);
+    return wrapped(text, width - further_indent, further_indent);
 }
 
 std::string inks_text(const PartMarks& marks) {
@@ -107,7 +103,7 @@ std::string slow_text(const Clock& clock) {
         items.push_back((items.empty() ? "Slow: part " : "part ") + part.label + " took " +
                         length_text(slow.worked) + " of " + length_text(part.allowance));
     }
-    return wrapped_list(items, Table::full_width - indent, indent);
+    return wrapped_list(items, Table::full_width - further_indent, further_indent);
 }
 
 } // namespace inkturn

@@ -1,5 +1,7 @@
 #include "view/text/reach.hpp"
 
+#include "view/text/text.hpp"
+
 #include "view/figure/axis.hpp"
 
 #include <algorithm>
@@ -117,10 +119,6 @@ void draw_parts_left(Canvas& canvas, const Grid& grid, const std::vector<ClockPo
             canvas.at(grid.row_of(point.marks), grid.column_of(point.worked)) = 'o';
         before = point.marks;
     }
-}
-
-std::string right_aligned(std::string text, std::size_t width) {
-    return text.size() < width ? std::string(width - text.size(), ' ') + text : text;
 }
 
 void trim_end(std::string& line) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "inkturn/base/day_span.hpp"
 #include "inkturn/retry/candidate.hpp"
 #include "view/text/table.hpp"
 

@@ -1,5 +1,7 @@
 #include "view/text/sittings.hpp"
 
+#include "view/text/text.hpp"
+
 #include "inkturn/paper/codes.hpp"
 
 #include <algorithm>
@@ -8,10 +10,6 @@ namespace inkturn {
 namespace {
 
 using Align = Table::Align;
-
-std::string text(Marks marks) {
-    return std::to_string(marks.count());
-}
 
 } // namespace
 
@@ -22,11 +20,11 @@ std::string percent(Marks part, Marks whole) {
 }
 
 Table totals_table(const Totals& sum) {
-    Table table({{"", Align::left}, {"marks", Align::right}, {"of " + text(sum.max), Align::right}});
-    table.add_row({"in time", text(sum.in_time), percent(sum.in_time, sum.max)});
-    table.add_row({"overtime", text(sum.overtime), percent(sum.overtime, sum.max)});
-    table.add_row({"corrected", text(sum.corrected), percent(sum.corrected, sum.max)});
-    table.add_row({"unearned", text(sum.unearned()), percent(sum.unearned(), sum.max)});
+    Table table({{"", Align::left}, {"marks", Align::right}, {"of " + count_text(sum.max), Align::right}});
+    table.add_row({"in time", count_text(sum.in_time), percent(sum.in_time, sum.max)});
+    table.add_row({"overtime", count_text(sum.overtime), percent(sum.overtime, sum.max)});
+    table.add_row({"corrected", count_text(sum.corrected), percent(sum.corrected, sum.max)});
+    table.add_row({"unearned", count_text(sum.unearned()), percent(sum.unearned(), sum.max)});
     return table;
 }
 
@@ -46,10 +44,12 @@ Table marks_table(const Paper& paper, const std::vector<PartMarks>& parts) {
     for (std::size_t i = 0; i < parts.size(); ++i) {
         const Part& part = paper.parts()[i];
         const PartMarks& marks = parts[i];
-        const auto earned = [&](Marks phase) { return phase == Marks(0) ? std::string() : text(phase); };
+        const auto earned = [&](Marks phase) {
+            return phase == Marks(0) ? std::string() : count_text(phase);
+        };
         std::vector<std::string> row{part.label,
-                                     text(part.max),
-                                     marks.attempted ? text(marks.in_time) : "-",
+                                     count_text(part.max),
+                                     marks.attempted ? count_text(marks.in_time) : "-",
                                      earned(marks.overtime),
                                      earned(marks.corrected),
                                      marks.reason ? std::string(name(*marks.reason)) : ""};
@@ -93,8 +93,8 @@ Table sittings_table(const Candidate& candidate, const std::vector<Retry>& retri
         const auto open = std::count_if(retries.begin(), retries.end(),
                                         [&](const Retry& retry) { return retry.id.sitting == record.id; });
         table.add_row({std::to_string(static_cast<std::int64_t>(record.id)), record.paper->id(),
-                       spoken(record.sitting.day), text(sum.in_time), text(sum.own()), text(sum.corrected),
-                       text(sum.max), std::to_string(open)});
+                       spoken(record.sitting.day), count_text(sum.in_time), count_text(sum.own()),
+                       count_text(sum.corrected), count_text(sum.max), std::to_string(open)});
     }
     return table;
 }

@@ -12,36 +12,9 @@ namespace {
 
 using Align = Table::Align;
 
-constexpr std::size_t hanging = 2;
-constexpr std::size_t widest_name = 40;
 constexpr std::size_t narrowest_grade = 3;
 
-std::string line(const std::string& text) {
-    return wrapped(text, Table::full_width - hanging, hanging) + '\n';
-}
-
-std::string text(Marks marks) {
-    return std::to_string(marks.count());
-}
-
-std::string with_sign(Marks marks) {
-    return (marks < Marks(0) ? "" : "+") + text(marks);
-}
-
-std::string counted_marks(Marks marks) {
-    return counted(static_cast<std::size_t>(marks.count()), "mark");
-}
-
-std::string right(const std::string& cell, std::size_t width) {
-    return std::string(width - std::min(width, cell.size()), ' ') + cell;
-}
-
 /// A word longer than a line would break the line's width.
-std::string short_name(const std::string& name) {
-    const std::string shown = visible(name);
-    return columns(shown) > widest_name ? fitted(shown, widest_name) : shown;
-}
-
 std::string grade_name(const BoundarySet& set, const GradeReached& reached) {
     return reached.grade ? visible(set.grades[*reached.grade].grade) : "none";
 }
@@ -61,8 +34,8 @@ struct PhaseWidths {
 };
 
 PhaseCell cell(const BoundarySet& set, const GradeReached& reached) {
-    return {grade_name(set, reached), reached.clear ? "+" + text(*reached.clear) : "",
-            reached.short_by ? "-" + text(*reached.short_by) : ""};
+    return {grade_name(set, reached), reached.clear ? "+" + count_text(*reached.clear) : "",
+            reached.short_by ? "-" + count_text(*reached.short_by) : ""};
 }
 
 std::array<PhaseCell, 3> cells(const BoundarySet& set, const ByPhase<GradeReached>& reached) {
@@ -75,7 +48,7 @@ PhaseWidths widths(const SubjectStanding& in) {
     std::size_t total = 0;
     for (const StandingUnder& under : in.standing.under) {
         const BoundarySet& set = in.sets[under.set];
-        total = std::max(total, text(set.total).size());
+        total = std::max(total, count_text(set.total).size());
         for (const PhaseCell& one : cells(set, under.reached)) {
             widest.grade = std::max(widest.grade, columns(one.grade));
             widest.clear = std::max(widest.clear, one.clear.size());
@@ -89,8 +62,8 @@ PhaseWidths widths(const SubjectStanding& in) {
 }
 
 std::string lined_up(const PhaseCell& cell, const PhaseWidths& width) {
-    return fitted(cell.grade, width.grade) + " " + right(cell.clear, width.clear) + " " +
-           right(cell.short_by, width.short_by);
+    return fitted(cell.grade, width.grade) + " " + right_aligned(cell.clear, width.clear) + " " +
+           right_aligned(cell.short_by, width.short_by);
 }
 
 std::string reached_text(std::size_t reached, const GradeOutlook& outlook) {
@@ -99,7 +72,7 @@ std::string reached_text(std::size_t reached, const GradeOutlook& outlook) {
 
 /// `1 of 4   -3`.
 std::string outlook_cell(std::size_t reached, Marks cushion, const GradeOutlook& outlook, std::size_t width) {
-    return reached_text(reached, outlook) + "  " + right(with_sign(cushion), width);
+    return reached_text(reached, outlook) + "  " + right_aligned(with_sign(cushion), width);
 }
 
 std::size_t cushion_width(const std::vector<GradeOutlook>& grades) {
@@ -128,7 +101,7 @@ std::vector<SameTotal> by_total(const Standing& standing) {
 }
 
 std::string out_of(const SameTotal& same) {
-    return "out of " + text(same.front()->taken.totals.max);
+    return "out of " + count_text(same.front()->taken.totals.max);
 }
 
 std::string taken_line(const SameTotal& same) {
@@ -137,17 +110,18 @@ std::string taken_line(const SameTotal& same) {
     for (const auto& paper : taken.papers)
         papers += (papers.empty() ? "" : ", ") + paper->id();
     const Totals& sum = taken.totals;
-    return line("Taken " + out_of(same) + ": " + papers + (taken.papers.size() > 1 ? ", the last" : ",") +
-                " on " + spoken(taken.day) + "; " + text(sum.in_time) + " in time, " + text(sum.own()) +
-                " own, " + text(sum.own() + sum.corrected) + " with corrections.");
+    return text_line("Taken " + out_of(same) + ": " + papers +
+                     (taken.papers.size() > 1 ? ", the last" : ",") + " on " + spoken(taken.day) + "; " +
+                     count_text(sum.in_time) + " in time, " + count_text(sum.own()) + " own, " +
+                     count_text(sum.own() + sum.corrected) + " with corrections.");
 }
 
 std::string foreseen_line(const SubjectStanding& in, const SameTotal& same) {
     const Prediction& next = same.front()->foreseen;
     const std::string start = "Foreseen " + out_of(same) + ": ";
     if (!next.range)
-        return line(start + text(next.middle) +
-                    " own marks; no range: fewer than three sittings of different papers.");
+        return text_line(start + count_text(next.middle) +
+                         " own marks; no range: fewer than three sittings of different papers.");
     std::string grades;
     for (const StandingUnder* under : same) {
         const BoundarySet& set = in.sets[under->set];
@@ -155,8 +129,9 @@ std::string foreseen_line(const SubjectStanding& in, const SameTotal& same) {
                   grade_name(set, grade_of(set, next.range->low)) + " to " +
                   grade_name(set, grade_of(set, next.range->high));
     }
-    return line(start + text(next.range->low) + " to " + text(next.range->high) + " own marks, " +
-                text(next.middle) + " in the middle (a 90% prediction interval). By set: " + grades + ".");
+    return text_line(start + count_text(next.range->low) + " to " + count_text(next.range->high) +
+                     " own marks, " + count_text(next.middle) +
+                     " in the middle (a 90% prediction interval). By set: " + grades + ".");
 }
 
 std::string grades_over(const SameTotal& same, Worth StandingUnder::*worth) {
@@ -174,17 +149,10 @@ std::string grades_over(const SameTotal& same, Worth StandingUnder::*worth) {
 
 std::string worth_line(const SameTotal& same) {
     const StandingUnder& any = *same.front();
-    return line("Pace, " + out_of(same) + ": worth " + counted_marks(any.pace.marks) + " (overtime), " +
-                grades_over(same, &StandingUnder::pace) + ".") +
-           line("Corrections, " + out_of(same) + ": worth " + counted_marks(any.corrections.marks) + ", " +
-                grades_over(same, &StandingUnder::corrections) + ".");
-}
-
-std::string listed(const std::vector<std::string>& items, const char* last_joint) {
-    std::string text;
-    for (std::size_t i = 0; i < items.size(); ++i)
-        text += (i == 0 ? "" : i + 1 < items.size() ? ", " : last_joint) + items[i];
-    return text;
+    return text_line("Pace, " + out_of(same) + ": worth " + counted_marks(any.pace.marks) + " (overtime), " +
+                     grades_over(same, &StandingUnder::pace) + ".") +
+           text_line("Corrections, " + out_of(same) + ": worth " + counted_marks(any.corrections.marks) +
+                     ", " + grades_over(same, &StandingUnder::corrections) + ".");
 }
 
 std::string totals_there(const Unmatched& any, const std::string& subject) {
@@ -192,28 +160,29 @@ std::string totals_there(const Unmatched& any, const std::string& subject) {
         return "No paper" + (subject.empty() ? "" : " of " + short_name(subject)) + " was sat.";
     std::vector<std::string> totals;
     for (const Marks total : any.totals)
-        totals.push_back(text(total));
-    return "The papers sat have " + listed(totals, " and ") + " marks" +
-           (any.together > any.totals.back() ? ", " + text(any.together) + " together." : ".");
+        totals.push_back(count_text(total));
+    return "The papers sat have " + joined(totals, " and ") + " marks" +
+           (any.together > any.totals.back() ? ", " + count_text(any.together) + " together." : ".");
 }
 
 /// `44 to 66, D to B`.
 std::string foreseen_in_words(const BoundarySet& set, const Prediction& foreseen) {
     if (!foreseen.range)
-        return text(foreseen.middle) + ", too few sittings for a range";
+        return count_text(foreseen.middle) + ", too few sittings for a range";
     const std::string low = grade_name(set, grade_of(set, foreseen.range->low));
     const std::string high = grade_name(set, grade_of(set, foreseen.range->high));
-    return text(foreseen.range->low) + " to " + text(foreseen.range->high) + ", " + low + " to " + high;
+    return count_text(foreseen.range->low) + " to " + count_text(foreseen.range->high) + ", " + low + " to " +
+           high;
 }
 
 /// `B, 4 clear, 6 short of A`.
 std::string in_words(const BoundarySet& set, const GradeReached& reached) {
     std::string words = reached.grade ? set.grades[*reached.grade].grade : "no grade";
     if (reached.clear)
-        words += ", " + text(*reached.clear) + " clear";
+        words += ", " + count_text(*reached.clear) + " clear";
     if (reached.short_by) {
         const std::size_t above = reached.grade ? *reached.grade - 1 : set.grades.size() - 1;
-        words += ", " + text(*reached.short_by) + " short of " + set.grades[above].grade;
+        words += ", " + count_text(*reached.short_by) + " short of " + set.grades[above].grade;
     }
     return words;
 }
@@ -225,7 +194,7 @@ Table sets_table(const SubjectStanding& in) {
     const PhaseWidths width = widths(in);
     for (const StandingUnder& under : in.standing.under) {
         const BoundarySet& set = in.sets[under.set];
-        std::vector<std::string> row{set.name, text(set.total)};
+        std::vector<std::string> row{set.name, count_text(set.total)};
         for (const PhaseCell& one : cells(set, under.reached))
             row.push_back(lined_up(one, width));
         table.add_row(std::move(row));
@@ -258,12 +227,13 @@ std::string taken_lines(const SubjectStanding& in) {
 std::string sets_key(const SubjectStanding& in) {
     if (in.standing.under.empty())
         return "";
-    const std::string key =
-        line("+: marks clear of the grade's boundary; -: short of the grade above; none: below the lowest "
-             "grade; corrected: own marks and those corrected.");
-    return in.standing.under.size() > 1 ? key
-                                        : key + line("One set shows no range: boundaries move, so add other "
-                                                     "series with 'inkturn boundaries add'.");
+    const std::string key = text_line(
+        "+: marks clear of the grade's boundary; -: short of the grade above; none: below the lowest "
+        "grade; corrected: own marks and those corrected.");
+    return in.standing.under.size() > 1
+               ? key
+               : key + text_line("One set shows no range: boundaries move, so add other "
+                                 "series with 'inkturn boundaries add'.");
 }
 
 std::string foreseen_lines(const SubjectStanding& in) {
@@ -288,12 +258,13 @@ std::string unmatched_lines(const SubjectStanding& in) {
         names[in.sets[unmatched.set].total].push_back(short_name(in.sets[unmatched.set].name));
     std::string lines;
     for (const auto& [total, sets] : names)
-        lines += line("Out of " + text(total) + ", which fits no total: " + listed(sets, ", ") + ".");
-    lines += line(totals_there(in.standing.unmatched.front(), in.subject));
+        lines +=
+            text_line("Out of " + count_text(total) + ", which fits no total: " + joined(sets, ", ") + ".");
+    lines += text_line(totals_there(in.standing.unmatched.front(), in.subject));
     return lines +
-           line("A set is held against a paper of as many marks, or against all papers of its subject "
-                "together where they add up to it: log what is missing, or correct the set "
-                "('inkturn boundaries list').");
+           text_line("A set is held against a paper of as many marks, or against all papers of its subject "
+                     "together where they add up to it: log what is missing, or correct the set "
+                     "('inkturn boundaries list').");
 }
 
 HtmlTable standing_page_table(const StandingAsked& asked) {
@@ -305,7 +276,7 @@ HtmlTable standing_page_table(const StandingAsked& asked) {
         for (const StandingUnder& under : in.standing.under) {
             const BoundarySet& set = in.sets[under.set];
             table.rows.push_back(
-                {in.subject.empty() ? set.name : set.name + ", " + in.subject, text(set.total),
+                {in.subject.empty() ? set.name : set.name + ", " + in.subject, count_text(set.total),
                  in_words(set, under.reached.in_time), in_words(set, under.reached.own),
                  in_words(set, under.reached.with_corrected), foreseen_in_words(set, under.foreseen)});
         }

@@ -1,6 +1,9 @@
 #include "view/text/text.hpp"
 
+#include "view/text/table.hpp"
+
 #include "inkturn/base/text.hpp"
+#include "inkturn/base/utf8.hpp"
 
 #include <algorithm>
 #include <array>
@@ -22,16 +25,9 @@ struct Character {
 };
 
 Character character_at(std::string_view text, std::size_t i) {
-    const auto first = static_cast<unsigned char>(text[i]);
-    const std::size_t length = first < 0x80 ? 1 : first < 0xE0 ? 2 : first < 0xF0 ? 3 : 4;
-    const std::string_view bytes = text.substr(i, length);
-    if (bytes.size() < length || !is_utf8(bytes))
-        return {first, 1, false};
-    constexpr unsigned char lead_bits[] = {0x7F, 0x1F, 0x0F, 0x07};
-    char32_t code = first & lead_bits[length - 1];
-    for (const char c : bytes.substr(1))
-        code = code << 6 | (static_cast<unsigned char>(c) & 0x3F);
-    return {code, length, true};
+    if (const auto character = utf8_character(text, i))
+        return {character->code, character->length, true};
+    return {static_cast<unsigned char>(text[i]), 1, false};
 }
 
 bool changes_direction(char32_t code) {
@@ -167,6 +163,10 @@ std::string fitted(std::string_view text, std::size_t width) {
     return cut + std::string(width - used - mark.size(), ' ');
 }
 
+std::string right_aligned(std::string_view text, std::size_t width) {
+    return std::string(width - std::min(width, text.size()), ' ').append(text);
+}
+
 std::string wrapped(std::string_view text, std::size_t width, std::size_t indent) {
     Lines lines(width, indent);
     for (std::size_t start = 0; start < text.size();) {
@@ -182,6 +182,39 @@ std::string wrapped_list(const std::vector<std::string>& items, std::size_t widt
     for (std::size_t i = 0; i < items.size(); ++i)
         lines.add(i + 1 < items.size() ? items[i] + "," : items[i]);
     return lines.text();
+}
+
+std::string text_line(std::string_view text) {
+    constexpr std::size_t indent = 2;
+    return wrapped(text, Table::full_width - indent, indent) + '\n';
+}
+
+std::string joined(const std::vector<std::string>& items, std::string_view last_joint) {
+    std::string text;
+    for (std::size_t i = 0; i < items.size(); ++i) {
+        if (i > 0)
+            text += i + 1 < items.size() ? ", " : last_joint;
+        text += items[i];
+    }
+    return text;
+}
+
+std::string counted_marks(Marks marks) {
+    return counted(static_cast<std::size_t>(marks.count()), "mark");
+}
+
+std::string count_text(Marks marks) {
+    return std::to_string(marks.count());
+}
+
+std::string with_sign(Marks marks) {
+    return (marks < Marks(0) ? "" : "+") + count_text(marks);
+}
+
+std::string short_name(std::string_view name) {
+    constexpr std::size_t max_columns = 40;
+    const std::string shown = visible(name);
+    return columns(shown) > max_columns ? fitted(shown, max_columns) : shown;
 }
 
 } // namespace inkturn

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "inkturn/paper/marks.hpp"
+
 #include <cstddef>
 #include <set>
 #include <string>
@@ -36,11 +38,32 @@ std::size_t columns(std::string_view text);
 /// The text padded with blanks to `width` columns; cut with `..` at its end where it is wider.
 std::string fitted(std::string_view text, std::size_t width);
 
+/// The text with blanks before it up to so many columns; of ASCII.
+std::string right_aligned(std::string_view text, std::size_t width);
+
 /// Breaks text at blanks so that no line is wider than `width`, unless a word is; lines are joined by line
 /// breaks followed by `indent` blanks.
 std::string wrapped(std::string_view text, std::size_t width, std::size_t indent = 0);
 
 /// The same for items joined by commas, none of which is broken.
 std::string wrapped_list(const std::vector<std::string>& items, std::size_t width, std::size_t indent);
+
+/// The text wrapped to the full width, further lines indented by two, with a line break at its end.
+std::string text_line(std::string_view text);
+
+/// The items, a comma between them, and between the last two what joins them (`, `, ` and `).
+std::string joined(const std::vector<std::string>& items, std::string_view last_joint);
+
+/// `1 mark`, `3 marks`.
+std::string counted_marks(Marks marks);
+
+/// The number of marks alone.
+std::string count_text(Marks marks);
+
+/// `+3`, `-2`.
+std::string with_sign(Marks marks);
+
+/// A name made visible() and cut to 40 columns.
+std::string short_name(std::string_view name);
 
 } // namespace inkturn

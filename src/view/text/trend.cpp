@@ -1,5 +1,7 @@
 #include "view/text/trend.hpp"
 
+#include "view/text/text.hpp"
+
 #include "view/text/sittings.hpp"
 
 #include <algorithm>
@@ -11,7 +13,7 @@ namespace {
 
 using Align = Table::Align;
 
-constexpr std::size_t narrowest = 40;
+constexpr std::size_t narrowest_chart = 40;
 constexpr int rows = 10; ///< of a bar that is full
 constexpr int rows_a_tick = 2;
 constexpr std::size_t margin = 4; ///< of `100%`
@@ -19,10 +21,6 @@ constexpr std::size_t least_bar = 2;
 
 std::string number(SittingId id) {
     return std::to_string(static_cast<std::int64_t>(id));
-}
-
-std::string right_aligned(const std::string& text, std::size_t width) {
-    return std::string(width - text.size(), ' ') + text;
 }
 
 std::string trimmed(std::string line) {
@@ -100,7 +98,7 @@ std::string seconds_text(double seconds) {
 } // namespace
 
 std::string trend_figure(const std::vector<TrendSitting>& sittings, std::size_t width) {
-    assert(width >= narrowest && width <= Table::full_width);
+    assert(width >= narrowest_chart && width <= Table::full_width);
     if (sittings.empty())
         return "";
     const Bars bars = last_that_fit(sittings, width);

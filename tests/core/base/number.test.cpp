@@ -5,6 +5,7 @@
 
 #include <limits>
 #include <string>
+#include <string_view>
 
 using namespace inkturn;
 
@@ -22,6 +23,12 @@ TEST_CASE("a whole number is decimal digits alone") {
 TEST_CASE("a number above the most is not read") {
     CHECK(read_whole_number("12", 12) == 12);
     CHECK_FALSE(read_whole_number("13", 12).has_value());
+}
+
+TEST_CASE("a number is read to the end of the text, whatever follows it in memory") {
+    const std::string_view digits = "1234";
+    CHECK(read_whole_number(digits.substr(0, 2), 99) == 12);
+    CHECK(read_whole_number(digits.substr(1, 2), 99) == 23);
 }
 
 TEST_CASE("a refused number is told what was expected") {

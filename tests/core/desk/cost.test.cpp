@@ -88,16 +88,18 @@ TEST_CASE("what pace, knowledge and slips cost is all that was not earned in tim
         Marks missing;
         for (int i = below(8) + 1; i > 0; --i) {
             max.push_back(below(12) + 1);
+            const Marks most(max.back());
             PartMarks marks;
-            marks.attempted = below(4) > 0;
-            if (marks.attempted) {
-                marks.in_time = Marks(below(max.back() + 1));
-                marks.overtime = Marks(below(max.back() - marks.in_time.count() + 1));
-                marks.corrected = Marks(below(max.back() - marks.own().count() + 1));
+            if (below(4) > 0) {
+                MarksByPhase earned;
+                earned.in_time = Marks(below(most.count() + 1));
+                earned.overtime = Marks(below((most - earned.in_time).count() + 1));
+                earned.corrected = Marks(below((most - earned.in_time - earned.overtime).count() + 1));
+                marks = PartMarks(earned, most);
             }
-            if (marks.in_time < Marks(max.back()) && below(2) == 0)
-                marks.reason = all_reasons[static_cast<std::size_t>(below(5))];
-            missing += Marks(max.back()) - marks.in_time;
+            if (marks.in_time() < most && below(2) == 0)
+                marks.state_reason(all_reasons[static_cast<std::size_t>(below(5))], most);
+            missing += most - marks.in_time();
             parts.push_back(marks);
         }
         const Cost sum = cost(paper_of(max), parts);

@@ -57,6 +57,17 @@ TEST_CASE("a script is marked once every part is") {
     CHECK(to_line(sitting_of(script).parts) == "3 2 -");
 }
 
+TEST_CASE("marks are entered for the parts that are named, in place of what stood there") {
+    Script script = blank_script("me", example(), monday, {});
+    enter_marks(script, {parse_entry("2=4+1"), parse_entry("1b=1:slip")});
+    CHECK(to_line(script.marks) == "? 1:slip 4+1");
+    enter_marks(script, {parse_entry("1b=2")});
+    CHECK(to_line(script.marks) == "? 2 4+1");
+    CHECK_THROWS_AS(enter_marks(script, {parse_entry("3=1")}), Error);
+    CHECK_THROWS_AS(enter_marks(script, {parse_entry("1a=4")}), Error);
+    CHECK(to_line(script.marks) == "? 2 4+1");
+}
+
 TEST_CASE("the clock of a re-attempt has the allowances that the parts have in the paper") {
     Candidate candidate;
     candidate.code = "me";

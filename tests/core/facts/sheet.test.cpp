@@ -51,8 +51,7 @@ TEST_CASE("a log keeps the rows missed in order") {
 
 TEST_CASE("a log is refused where the sheet has no such row, one is named twice, or the day can't be") {
     const Sheet made = sheet(4, 3, {9, 4});
-    CHECK_THROWS_WITH(take_log(made, {3}, today, today),
-                      Equals("sheet 4 has no row 3; 'inkturn facts sheet 4' shows its rows"));
+    CHECK_THROWS_WITH(take_log(made, {3}, today, today), Equals("sheet 4 has no row 3"));
     CHECK_THROWS_WITH(take_log(made, {2, 2}, today, today),
                       Equals("row 2 is there twice: name each row missed once"));
     CHECK_NOTHROW(take_log(made, {}, today - Days{3}, today));
@@ -60,9 +59,8 @@ TEST_CASE("a log is refused where the sheet has no such row, one is named twice,
                       Equals("sheet 4 on 2026-11-21: it was made for 2026-11-22; it is not filled in before "
                              "that"));
     CHECK_THROWS_AS(take_log(made, {}, today + Days{1}, today), Error);
-    CHECK_THROWS_WITH(
-        take_log(logged(made, 1, {}), {}, today, today),
-        Equals("sheet 4 was logged on 2026-11-24; 'inkturn facts log 4 --undo' takes that back"));
+    CHECK_THROWS_WITH(take_log(logged(made, 1, {}), {}, today, today),
+                      Equals("sheet 4 was logged on 2026-11-24"));
 }
 
 TEST_CASE("a row whose fact was removed is no row any more") {
@@ -92,8 +90,7 @@ TEST_CASE("a log is taken back unless a sheet filled in on a later day asks a fa
     CHECK_NOTHROW(check_log_can_be_undone(same_day, same_day[1]));
     const std::vector<Sheet> a_day_later{first, logged(sheet(2, 9, {2, 4}), 4, {})};
     CHECK_THROWS_WITH(check_log_can_be_undone(a_day_later, first),
-                      "sheet 1: sheet 2 asked the same again, on " + iso(a_day_later[1].log->day) +
-                          "; take that back first: inkturn facts log 2 --undo");
+                      "sheet 1: sheet 2 asked the same again, on " + iso(a_day_later[1].log->day));
     CHECK_NOTHROW(check_log_can_be_undone(a_day_later, a_day_later[1]));
     CHECK_THROWS_AS(check_log_can_be_undone({first}, sheet(3, 0, {1})), Error);
 }

@@ -327,6 +327,21 @@ TEST_CASE("a grade's band goes from its lowest to its highest share over the set
     CHECK(grade_bands({}).empty());
 }
 
+TEST_CASE("bands of grades stand by their middles, the highest first, and of equals as the sets name them") {
+    const auto order = [](const std::vector<BoundarySet>& sets) {
+        std::string grades;
+        for (const GradeBand& band : grade_bands(sets))
+            grades += band.grade;
+        return grades;
+    };
+    const BoundarySet low = set_of({{"M", Marks(20)}}, 100);
+    const BoundarySet high = set_of({{"M", Marks(60)}}, 100);
+    CHECK(order({set_of({{"C", Marks(41)}}, 100), low, high}) == "CM");
+    CHECK(order({set_of({{"C", Marks(39)}}, 100), low, high}) == "MC");
+    CHECK(order({set_of({{"C", Marks(40)}}, 100), low, high}) == "CM");
+    CHECK(order({low, high, set_of({{"C", Marks(40)}}, 100)}) == "MC");
+}
+
 TEST_CASE("a better raw mark never lowers the uniform mark, and each boundary keeps its grade") {
     std::mt19937 dice(6);
     for (int i = 0; i < 500; ++i) {

@@ -132,12 +132,12 @@ TEST_CASE("each grade is looked for in every set, its cushion taken over the har
     CHECK(a.reached.in_time == 0);
     CHECK(a.reached.own == 1);
     CHECK(a.reached.with_corrected == 2);
-    CHECK(a.cushion.in_time == Marks(-15));
-    CHECK(a.cushion.own == Marks(-3));
-    CHECK(a.cushion.with_corrected == Marks(17));
+    CHECK(a.cushion.in_time.count() == -15);
+    CHECK(a.cushion.own.count() == -3);
+    CHECK(a.cushion.with_corrected.count() == 17);
     CHECK(all.grades[1].reached.in_time == 1);
     CHECK(all.grades[1].reached.own == 2);
-    CHECK(all.grades[2].cushion.own == Marks(17));
+    CHECK(all.grades[2].cushion.own.count() == 17);
 }
 
 TEST_CASE("where totals differ the hardest set is the one that asks the largest share") {
@@ -149,10 +149,10 @@ TEST_CASE("where totals differ the hardest set is the one that asks the largest 
     const Standing all = standing(candidate, {of_100, of_160, of_60});
     REQUIRE(all.grades.size() == 1);
     CHECK(all.grades[0].hardest == 2);
-    CHECK(all.grades[0].cushion.own == Marks(1));
+    CHECK(all.grades[0].cushion.own.count() == 1);
     CHECK(all.grades[0].reached.own == 1);
     CHECK(standing(candidate, {of_100, of_160}).grades[0].hardest == 1);
-    CHECK(standing(candidate, {of_160, of_100}).grades[0].cushion.own == Marks(-2));
+    CHECK(standing(candidate, {of_160, of_100}).grades[0].cushion.own.count() == -2);
 }
 
 TEST_CASE("grades that only some sets have come in their place") {
@@ -163,7 +163,7 @@ TEST_CASE("grades that only some sets have come in their place") {
     CHECK(all.grades[0].hardest == 1);
     CHECK(all.grades[1].sets == 2);
     CHECK(all.grades[2].sets == 1);
-    CHECK(all.grades[4].cushion.own == Marks(42));
+    CHECK(all.grades[4].cushion.own.count() == 42);
 }
 
 TEST_CASE("a set that fits no total is named with the totals there are, and counts nowhere") {
@@ -244,10 +244,10 @@ TEST_CASE("one mark more never lowers a standing, and the hardest set leaves the
         for (std::size_t g = 0; g < 3; ++g) {
             const GradeOutlook& grade = lower.grades[g];
             REQUIRE(higher.grades[g].reached.own >= grade.reached.own);
-            REQUIRE(higher.grades[g].cushion.own == grade.cushion.own + Marks(1));
-            REQUIRE((grade.cushion.own >= Marks(0)) == (grade.reached.own == grade.sets));
+            REQUIRE(higher.grades[g].cushion.own.count() == grade.cushion.own.count() + 1);
+            REQUIRE((grade.cushion.own.count() >= 0) == (grade.reached.own == grade.sets));
             for (const BoundarySet& set : sets)
-                REQUIRE(Marks(own) - set.grades[g].mark >= grade.cushion.own);
+                REQUIRE(MarksDifference(Marks(own), set.grades[g].mark) >= grade.cushion.own);
         }
     }
 }

@@ -126,11 +126,11 @@ TEST_CASE("a code after a plus is the next of its letters that has marks to gain
 TEST_CASE("corrected marks are not among those earned") {
     const PartMarks marks =
         marks_from_codes("M0 A0 B0 + B1 + M1 A1:recall", part("M1 A1 B1"), Phase::in_time);
-    CHECK(marks.attempted);
-    CHECK(marks.corrected == Marks(2));
-    CHECK(marks.overtime == Marks(1));
-    CHECK(marks.by_code == 0b100U);
-    CHECK(marks.reason == Reason::recall);
+    CHECK(marks.attempted());
+    CHECK(marks.corrected() == Marks(2));
+    CHECK(marks.overtime() == Marks(1));
+    CHECK(marks.by_code() == 0b100U);
+    CHECK(marks.reason() == Reason::recall);
 }
 
 TEST_CASE("a mistake in codes is refused with the code's name") {
@@ -214,7 +214,7 @@ TEST_CASE("any marks by code are read back as typed, with and without blanks, an
                      (dice() % 2 == 0 ? " " : "");
         }
         const PartMarks marks = marks_from_codes(typed, coded, Phase::in_time);
-        const PartMarks again = marks_from_codes(codes_text(coded, *marks.by_code), coded, Phase::in_time);
+        const PartMarks again = marks_from_codes(codes_text(coded, *marks.by_code()), coded, Phase::in_time);
         if (marks.own() != sum || again != marks || parse_part_marks(to_text(marks), coded.max) != marks)
             FAIL(typed << " of " << codes);
         const auto lost = lost_by_code(coded, marks);

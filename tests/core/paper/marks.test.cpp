@@ -15,7 +15,7 @@ using Catch::Matchers::EndsWith;
 using Catch::Matchers::StartsWith;
 
 PartMarks earned(int in_time, int overtime, int corrected, std::optional<Reason> reason = {}) {
-    return {true, reason, Marks(in_time), Marks(overtime), Marks(corrected)};
+    return PartMarks({Marks(in_time), Marks(overtime), Marks(corrected)}, Marks(500), reason);
 }
 
 } // namespace
@@ -31,7 +31,7 @@ TEST_CASE("marks are read in the order of the inks") {
 
 TEST_CASE("a part not attempted has no marks, but may have a reason") {
     CHECK(parse_part_marks("-", Marks(6)) == PartMarks{});
-    CHECK(parse_part_marks("-:unfinished", Marks(6)).reason == Reason::unfinished);
+    CHECK(parse_part_marks("-:unfinished", Marks(6)).reason() == Reason::unfinished);
     CHECK_THROWS_WITH(parse_part_marks("-+2", Marks(6)),
                       EndsWith("if it was corrected later write it as 0+0+2"));
 }
@@ -46,11 +46,9 @@ TEST_CASE("every combination of phases and reasons is read back from its text") 
                     all.push_back(earned(a, b, c));
         std::size_t count = 0;
         for (PartMarks marks : all)
-            for (int reason = -1; reason < 5; ++reason) {
+            for (int reason = -1; reason < (marks.in_time() == Marks(max) ? 0 : 5); ++reason) {
                 if (reason >= 0)
-                    marks.reason = static_cast<Reason>(reason);
-                if (marks.reason && marks.in_time == Marks(max))
-                    continue;
+                    marks.state_reason(static_cast<Reason>(reason), Marks(max));
                 ++count;
                 texts.insert(to_text(marks));
                 if (parse_part_marks(to_text(marks), Marks(max)) != marks)
@@ -62,14 +60,14 @@ TEST_CASE("every combination of phases and reasons is read back from its text") 
 
 TEST_CASE("which marks were earned is read in the mark scheme's order, and back") {
     const PartMarks marks = parse_part_marks("2+1:slip:1101", Marks(4));
-    CHECK(marks.by_code == 0b1011U);
-    CHECK(marks.reason == Reason::slip);
+    CHECK(marks.by_code() == 0b1011U);
+    CHECK(marks.reason() == Reason::slip);
     CHECK(marks.own() == Marks(3));
     CHECK(to_text(marks) == "2+1:slip:1101");
-    CHECK(parse_part_marks("1+0+3:010", Marks(4)).by_code == 0b10U);
-    CHECK(parse_part_marks("3:111", Marks(3)).by_code == 0b111U);
-    CHECK(parse_part_marks("0:000", Marks(3)).by_code == 0U);
-    CHECK_FALSE(parse_part_marks("0", Marks(3)).by_code.has_value());
+    CHECK(parse_part_marks("1+0+3:010", Marks(4)).by_code() == 0b10U);
+    CHECK(parse_part_marks("3:111", Marks(3)).by_code() == 0b111U);
+    CHECK(parse_part_marks("0:000", Marks(3)).by_code() == 0U);
+    CHECK_FALSE(parse_part_marks("0", Marks(3)).by_code().has_value());
     CHECK(marks != parse_part_marks("2+1:slip", Marks(4)));
     CHECK(marks != parse_part_marks("2+1:slip:1011", Marks(4)));
 }
@@ -85,20 +83,21 @@ TEST_CASE("any marks earned are read back from their text, up to the last of 32"
         for (std::uint32_t by_code = 0; by_code < (1U << static_cast<unsigned>(max)); ++by_code) {
             const int own = static_cast<int>(std::bitset<32>(by_code).count());
             PartMarks marks = earned(own / 2, own - own / 2, (max - own) / 2);
-            marks.by_code = by_code;
+            marks.state_by_code(by_code, Marks(max));
             for (const std::optional<Reason> reason : {std::optional<Reason>(), {Reason::misread}}) {
-                if (reason && marks.in_time == Marks(max))
+                if (reason && marks.in_time() == Marks(max))
                     continue;
-                marks.reason = reason;
+                if (reason)
+                    marks.state_reason(*reason, Marks(max));
                 if (parse_part_marks(to_text(marks), Marks(max)) != marks)
                     FAIL(to_text(marks) << " of " << max);
             }
         }
     PartMarks all = full_marks(Marks(32));
-    all.by_code = 0xFFFFFFFFU;
+    all.state_by_code(0xFFFFFFFFU, Marks(32));
     CHECK(to_text(all) == "32:" + std::string(32, '1'));
     CHECK(parse_part_marks(to_text(all), Marks(32)) == all);
-    CHECK(parse_part_marks("1:" + std::string(31, '0') + "1", Marks(32)).by_code == 0x80000000U);
+    CHECK(parse_part_marks("1:" + std::string(31, '0') + "1", Marks(32)).by_code() == 0x80000000U);
 }
 
 TEST_CASE("marks earned that do not fit the part or its own marks are refused") {

@@ -107,6 +107,28 @@ TEST_CASE("a part's codes add up to its marks") {
                       "part 1: the codes M1 A1 B1 add up to 3, the part has 4");
 }
 
+TEST_CASE("a paper is completed by what another states of it, part by part of the same marks") {
+    const Paper bare({"p1", "", "", Seconds(3600), RetryBy::part},
+                     {part("1", 3), {"2", Marks(4), "series", ""}, part("3", 5), part("4", 2)});
+    const Paper stated({"other", "A title", "pure", Seconds(60), RetryBy::question},
+                       {{"2", Marks(4), "surds", "M2 A2"},
+                        {"3", Marks(6), "vectors", ""},
+                        {"1", Marks(3), "logs", "M1 A1 B1"},
+                        {"5", Marks(2), "proof", ""}});
+    const Paper both = completed(bare, stated);
+    CHECK(both.id() == "p1");
+    CHECK(both.title() == "A title");
+    CHECK(both.subject() == "pure");
+    CHECK(both.duration() == Seconds(3600));
+    CHECK(both.retry_by() == RetryBy::part);
+    std::string text;
+    for (const Part& one : both.parts())
+        text += one.label + " " + one.topic + " " + one.codes + "; ";
+    CHECK(text == "1 logs M1 A1 B1; 2 series M2 A2; 3  ; 4  ; ");
+    CHECK(completed(stated, bare).title() == "A title");
+    CHECK(completed(stated, bare).parts()[0].topic == "surds");
+}
+
 TEST_CASE("what a paper retries by is named as it is read") {
     CHECK(retry_by_named(name(RetryBy::question)) == RetryBy::question);
     CHECK(retry_by_named(name(RetryBy::part)) == RetryBy::part);

@@ -33,12 +33,9 @@ inline void sit(Candidate& candidate, const std::shared_ptr<const Paper>& paper,
                 std::size_t first_missed) {
     Sitting sitting{on, {}, {}, {}};
     for (std::size_t i = 0; i < paper->parts().size(); ++i) {
-        PartMarks marks;
-        marks.attempted = true;
-        marks.in_time = i < first_missed ? paper->parts()[i].max : Marks(0);
-        if (i >= first_missed)
-            marks.reason = Reason::method;
-        sitting.parts.push_back(marks);
+        const Marks max = paper->parts()[i].max;
+        sitting.parts.push_back(i < first_missed ? full_marks(max)
+                                                 : PartMarks(MarksByPhase{}, max, Reason::method));
     }
     candidate.sittings.push_back(
         {SittingId{static_cast<std::int64_t>(candidate.sittings.size()) + 1}, paper, sitting, {}});

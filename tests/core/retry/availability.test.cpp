@@ -48,30 +48,6 @@ TEST_CASE("a weekday is named by three letters, Monday first") {
         CHECK_THROWS_AS(parse_weekday(text), Error);
 }
 
-TEST_CASE("a span of days is one day, or two with both ends included") {
-    const DaySpan one = parse_day_span("tomorrow", wednesday);
-    CHECK(iso(one.first) == "2026-11-26");
-    CHECK(iso(one.last) == "2026-11-26");
-    const DaySpan span = parse_day_span("today..+14d", wednesday);
-    CHECK(iso(span.first) == "2026-11-25");
-    CHECK(iso(span.last) == "2026-12-09");
-    const DaySpan dates = parse_day_span("2026-12-24..2027-01-02", wednesday);
-    CHECK((dates.last - dates.first).count() == 9);
-}
-
-TEST_CASE("a span that ends before it starts, or lacks an end, is refused") {
-    for (const char* const text : {"2026-12-24..2026-12-23", "..", "today..", "..today", "today...tomorrow",
-                                   "today..tomorrow..+3d", ""}) {
-        CAPTURE(text);
-        CHECK_THROWS_AS(parse_day_span(text, wednesday), Error);
-    }
-}
-
-TEST_CASE("a span holds at most 1,500 days") {
-    CHECK_NOTHROW(parse_day_span("today..+1499d", wednesday));
-    CHECK_THROWS_WITH(parse_day_span("today..+1500d", wednesday), "'today..+1500d' is longer than 1500 days");
-}
-
 TEST_CASE("a week keeps as many days free as are wished: those with the least time, of equals the later") {
     const Day monday{date::year{2026} / date::November / 2};
     Availability availability;

@@ -16,18 +16,19 @@ using namespace inkturn;
 
 using Numbers = std::vector<std::vector<int>>;
 
-Numbers numbers(const LostMarks::Rows& rows) {
+template <typename Rows>
+Numbers numbers(const Rows& rows) {
     Numbers all;
     for (const auto& row : rows) {
         all.emplace_back();
-        for (const Marks marks : row)
-            all.back().push_back(marks.count());
+        for (const auto lost : row)
+            all.back().push_back(lost.count());
     }
     return all;
 }
 
 TopicLost lost(int marks, int tenths) {
-    return {Marks(marks), Marks(tenths)};
+    return {Marks(marks), SeatWeight(tenths)};
 }
 
 LostMarks example() {
@@ -60,6 +61,10 @@ std::map<std::string, TopicLost> lost_in(const std::vector<std::string>& topics,
     return lost_by_topic(diagnose({{LatestMarks{paper, parse_line(*paper, line), {}}}}));
 }
 
+int weight(const SeatLost& lost, Weigh weigh) {
+    return weigh == Weigh::hour ? lost.tenths_in_an_hour.count() : lost.marks.count();
+}
+
 SeatPlan random_plan(std::mt19937& dice, std::size_t candidates, std::size_t topics) {
     SeatPlan plan;
     for (int i = 0; i < 3; ++i) {
@@ -69,7 +74,7 @@ SeatPlan random_plan(std::mt19937& dice, std::size_t candidates, std::size_t top
                 one.topics.push_back(topic);
         for (std::size_t candidate = 0; candidate < candidates; ++candidate)
             if (dice() % 2 == 0)
-                one.seats.push_back({candidate, Marks(1)});
+                one.seats.push_back({candidate, SeatWeight(1)});
         plan.classes.push_back(one);
     }
     return plan;
@@ -135,36 +140,37 @@ TEST_CASE("what a candidate lost is own marks short of the maximum, what an hour
     REQUIRE(lost.size() == 3);
     CHECK(lost.at("x").marks == Marks(11));
     // 12 to win back, and to work three parts of 12 minutes again takes 54: all of it.
-    CHECK(lost.at("x").tenths_in_an_hour == Marks(120));
+    CHECK(lost.at("x").tenths_in_an_hour == SeatWeight(120));
     // A single part decides nothing: an hour to learn and 18 minutes.
     CHECK(lost.at("y").marks == Marks(0));
-    CHECK(lost.at("y").tenths_in_an_hour == Marks(77)); // 100 · 60/78 = 76.9
+    CHECK(lost.at("y").tenths_in_an_hour == SeatWeight(77)); // 100 · 60/78 = 76.9
     CHECK(lost.at("z").marks == Marks(0));
-    CHECK(lost.at("z").tenths_in_an_hour == Marks(0));
+    CHECK(lost.at("z").tenths_in_an_hour == SeatWeight(0));
 }
 
 TEST_CASE("a topic of a candidate's two classes counts in the earlier one") {
     SeatPlan plan;
-    plan.classes = {{{0, 1}, {{2, Marks(7)}}}, {{0, 2}, {{0, Marks(12)}, {2, Marks(0)}}}, {{}, {}}};
+    plan.classes = {
+        {{0, 1}, {{2, SeatWeight(7)}}}, {{0, 2}, {{0, SeatWeight(12)}, {2, SeatWeight(0)}}}, {{}, {}}};
     const auto seats = lost_by_seat(plan, example());
     REQUIRE(seats.size() == 3);
     REQUIRE(seats[0].size() == 1);
     REQUIRE(seats[1].size() == 2);
     CHECK(seats[0][0].marks == Marks(7));
-    CHECK(seats[0][0].tenths_in_an_hour == Marks(27));
+    CHECK(seats[0][0].tenths_in_an_hour == SeatWeight(27));
     CHECK(seats[1][0].marks == Marks(3));
     CHECK(seats[1][1].marks == Marks(0));
     CHECK(seats[2].empty());
     CHECK(lost_by_all(seats).marks == Marks(10));
-    CHECK(lost_by_all(seats).tenths_in_an_hour == Marks(39));
+    CHECK(lost_by_all(seats).tenths_in_an_hour == SeatWeight(39));
 }
 
 TEST_CASE("left out are those without a seat who weigh something") {
     SeatPlan plan;
-    plan.classes = {{{0}, {{1, Marks(4)}}}};
+    plan.classes = {{{0}, {{1, SeatWeight(4)}}}};
     LostMarks lost = example();
     CHECK(left_out_of(plan, lost, Weigh::hour) == std::vector<std::string>{"K02", "K03"});
-    lost.tenths_in_an_hour[0][2] = Marks(0);
+    lost.tenths_in_an_hour[0][2] = SeatWeight(0);
     CHECK(left_out_of(plan, lost, Weigh::hour) == std::vector<std::string>{"K03"});
     CHECK(left_out_of(plan, lost, Weigh::marks) == std::vector<std::string>{"K02", "K03"});
 }
@@ -179,7 +185,7 @@ TEST_CASE("all seats together hold each candidate's topics once") {
             lost.tenths_in_an_hour.emplace_back();
             for (int topic = 0; topic < 4; ++topic) {
                 lost.marks.back().push_back(Marks(static_cast<int>(dice() % 9)));
-                lost.tenths_in_an_hour.back().push_back(Marks(static_cast<int>(dice() % 90)));
+                lost.tenths_in_an_hour.back().push_back(SeatWeight(static_cast<int>(dice() % 90)));
             }
         }
         const SeatPlan plan = random_plan(dice, 6, 4);
@@ -216,11 +222,10 @@ TEST_CASE("what the seats of a plan weigh is what the plan counted") {
             const SeatPlan plan = plan_seats({2, 3, 2, 2}, lost.weighed(weigh));
             const auto seats = lost_by_seat(plan, lost);
             const SeatLost all = lost_by_all(seats);
-            REQUIRE((weigh == Weigh::hour ? all.tenths_in_an_hour : all.marks) == plan.marks);
+            REQUIRE(weight(all, weigh) == plan.weight.count());
             for (std::size_t i = 0; i < seats.size(); ++i)
                 for (std::size_t j = 0; j < seats[i].size(); ++j)
-                    REQUIRE((weigh == Weigh::hour ? seats[i][j].tenths_in_an_hour : seats[i][j].marks) ==
-                            plan.classes[i].seats[j].marks);
+                    REQUIRE(weight(seats[i][j], weigh) == plan.classes[i].seats[j].weight.count());
         }
     }
 }

@@ -21,7 +21,7 @@ namespace {
 using namespace inkturn;
 using inkturn::test::pick;
 
-using Lost = std::vector<std::vector<Marks>>;
+using Lost = std::vector<std::vector<SeatWeight>>;
 using Topics = std::vector<std::size_t>;
 
 std::size_t count(std::mt19937& dice, int least, int most) {
@@ -40,10 +40,10 @@ Lost lost_marks(const std::vector<std::vector<int>>& rows) {
 
 /// One part in four of nothing lost.
 Lost any_lost_marks(std::mt19937& dice, std::size_t candidates, std::size_t topics, int most) {
-    Lost lost(candidates, std::vector<Marks>(topics));
-    for (std::vector<Marks>& row : lost)
-        for (Marks& marks : row)
-            marks = Marks(pick(dice, 0, 3) == 0 ? 0 : pick(dice, 0, most));
+    Lost lost(candidates, std::vector<SeatWeight>(topics));
+    for (std::vector<SeatWeight>& row : lost)
+        for (SeatWeight& marks : row)
+            marks = SeatWeight(pick(dice, 0, 3) == 0 ? 0 : pick(dice, 0, most));
     return lost;
 }
 
@@ -56,7 +56,7 @@ std::string text_of(const SeatPlan& plan) {
             text += (i > 0 ? " " : "") + std::to_string(one.topics[i]);
         text += ":";
         for (const SeatPlan::Seat& seat : one.seats)
-            text += " " + std::to_string(seat.candidate) + "=" + std::to_string(seat.marks.count());
+            text += " " + std::to_string(seat.candidate) + "=" + std::to_string(seat.weight.count());
     }
     return text;
 }
@@ -66,7 +66,7 @@ void check_plan(const SeatsAsked& asked, const Lost& lost, const SeatPlan& plan)
     REQUIRE(plan.classes.size() == asked.classes);
     std::vector<std::size_t> sits(lost.size(), 0);
     std::set<std::pair<std::size_t, std::size_t>> won;
-    Marks sum;
+    SeatWeight sum;
     bool empty_before = false;
     for (const SeatPlan::RevisionClass& one : plan.classes) {
         CHECK(one.seats.size() <= asked.places);
@@ -79,19 +79,19 @@ void check_plan(const SeatsAsked& asked, const Lost& lost, const SeatPlan& plan)
         for (const SeatPlan::Seat& seat : one.seats) {
             CHECK(here.insert(seat.candidate).second);
             ++sits[seat.candidate];
-            Marks wins;
+            SeatWeight wins;
             for (const std::size_t topic : one.topics)
                 if (won.emplace(seat.candidate, topic).second)
                     wins += lost[seat.candidate][topic];
-            CHECK(seat.marks == wins);
-            CHECK(seat.marks > Marks(0));
-            sum += seat.marks;
+            CHECK(seat.weight == wins);
+            CHECK(seat.weight > SeatWeight(0));
+            sum += seat.weight;
         }
         CHECK(std::set<std::size_t>(one.topics.begin(), one.topics.end()).size() == one.topics.size());
     }
     CHECK(std::all_of(sits.begin(), sits.end(), [&](std::size_t count) { return count <= asked.most_each; }));
-    CHECK(plan.marks == sum);
-    CHECK(plan.marks <= plan.bound);
+    CHECK(plan.weight == sum);
+    CHECK(plan.weight <= plan.bound);
 }
 
 /// Every choice of topics, every candidate in every set of classes.
@@ -186,8 +186,8 @@ TEST_CASE("a plan of tiny instances wins what the best of all plans wins, and pr
         const SeatPlan plan = plan_seats(asked, lost);
         CAPTURE(i, asked.classes, asked.places, asked.topics_each, asked.most_each, text_of(plan));
         check_plan(asked, lost, plan);
-        CHECK(plan.marks.count() == Everything(asked, lost).most_marks());
-        CHECK(plan.bound == plan.marks);
+        CHECK(plan.weight.count() == Everything(asked, lost).most_marks());
+        CHECK(plan.bound == plan.weight);
         std::set<std::size_t> topics;
         std::size_t in_all = 0;
         for (const SeatPlan::RevisionClass& one : plan.classes) {
@@ -203,15 +203,15 @@ TEST_CASE("a class takes the topic and the candidates that win most") {
     const Lost lost = lost_marks({{5, 0, 1}, {4, 6, 0}, {0, 6, 0}, {3, 0, 2}});
     const SeatPlan plan = plan_seats({1, 2, 1, 1}, lost);
     CHECK(text_of(plan) == "1: 1=6 2=6");
-    CHECK(plan.marks == Marks(12));
-    CHECK(plan.bound == Marks(12));
+    CHECK(plan.weight == SeatWeight(12));
+    CHECK(plan.bound == SeatWeight(12));
     CHECK(text_of(plan_seats({2, 2, 1, 1}, lost)) == "0: 0=5 3=3 | 1: 1=6 2=6");
 }
 
 TEST_CASE("a mark that two classes teach is won once, in the earlier one") {
     const Lost lost = lost_marks({{9, 2, 3}, {9, 0, 0}});
     const SeatPlan plan = plan_seats({2, 1, 2, 2}, lost);
-    CHECK(plan.marks == Marks(9 + 9 + 3));
+    CHECK(plan.weight == SeatWeight(9 + 9 + 3));
     CHECK(text_of(plan) == "0: 1=9 | 0 2: 0=12");
     CHECK(text_of(plan_seats({2, 2, 2, 2}, lost)) == "0 1: 0=11 1=9 | 2: 0=3");
 }
@@ -224,31 +224,31 @@ TEST_CASE("a topic that many need is taught in parallel classes, evenly filled, 
 TEST_CASE("a class that nobody would win a mark in is there, last and empty") {
     const SeatPlan plan = plan_seats({3, 5, 2, 1}, lost_marks({{0, 0, 4}, {0, 0, 1}}));
     CHECK(text_of(plan) == "2: 0=4 1=1 | : | :");
-    CHECK(plan.bound == Marks(5));
+    CHECK(plan.bound == SeatWeight(5));
 }
 
 TEST_CASE("where nobody lost a mark, or nobody is there, all classes are empty and that is proven") {
     for (const Lost& lost : {lost_marks({{0, 0}, {0, 0}}), lost_marks({{}, {}}), Lost{}}) {
         const SeatPlan plan = plan_seats({2, 3, 2, 1}, lost);
         CHECK(text_of(plan) == ": | :");
-        CHECK(plan.marks == Marks(0));
-        CHECK(plan.bound == Marks(0));
+        CHECK(plan.weight == SeatWeight(0));
+        CHECK(plan.bound == SeatWeight(0));
     }
 }
 
 TEST_CASE("limits beyond all there is do no harm") {
     const std::size_t no_limit = static_cast<std::size_t>(-1);
     const SeatPlan plan = plan_seats({2, no_limit / 64, no_limit, no_limit}, lost_marks({{3, 1}, {0, 2}}));
-    CHECK(plan.marks == Marks(6));
-    CHECK(plan.bound == Marks(6));
+    CHECK(plan.weight == SeatWeight(6));
+    CHECK(plan.bound == SeatWeight(6));
     check_plan({2, no_limit, no_limit, no_limit}, lost_marks({{3, 1}, {0, 2}}), plan);
 }
 
 TEST_CASE("a plan that is one mark short of everything is not the end of the search") {
     const Lost lost = lost_marks({{2, 6, 0, 1}, {0, 0, 0, 0}, {1, 1, 0, 0}, {8, 7, 1, 0}, {0, 0, 1, 0}});
     const SeatPlan plan = plan_seats({3, 2, 2, 2}, lost);
-    CHECK(plan.marks == Marks(28)); // all that was lost
-    CHECK(plan.bound == Marks(28));
+    CHECK(plan.weight == SeatWeight(28)); // all that was lost
+    CHECK(plan.bound == SeatWeight(28));
 }
 
 TEST_CASE("where the marks are equal the earlier topics and candidates are taken") {
@@ -264,7 +264,7 @@ TEST_CASE("plans of class sizes keep every limit, add up and are the same each t
         const SeatPlan plan = plan_seats(asked, lost);
         CAPTURE(i, asked.classes, asked.places, asked.topics_each, asked.most_each, text_of(plan));
         check_plan(asked, lost, plan);
-        CHECK(plan.bound == plan.marks);
+        CHECK(plan.bound == plan.weight);
         CHECK(text_of(plan_seats(asked, lost)) == text_of(plan));
     }
 }
@@ -274,11 +274,11 @@ TEST_CASE("the order of the candidates doesn't change the marks") {
     for (int i = 0; i < 40; ++i) {
         const SeatsAsked asked{count(dice, 1, 4), count(dice, 1, 6), count(dice, 1, 2), count(dice, 1, 2)};
         Lost lost = any_lost_marks(dice, count(dice, 6, 20), count(dice, 3, 9), 10);
-        const Marks marks = plan_seats(asked, lost).marks;
+        const SeatWeight marks = plan_seats(asked, lost).weight;
         CAPTURE(i);
         for (std::size_t other = lost.size(); other-- > 1;)
             std::swap(lost[other], lost[count(dice, 0, static_cast<int>(other))]);
-        CHECK(plan_seats(asked, lost).marks == marks);
+        CHECK(plan_seats(asked, lost).weight == marks);
     }
 }
 
@@ -287,16 +287,20 @@ TEST_CASE("more places, classes or topics, or more classes a candidate, never wi
     for (int i = 0; i < 40; ++i) {
         const SeatsAsked asked{count(dice, 1, 3), count(dice, 1, 5), count(dice, 1, 2), count(dice, 1, 2)};
         const Lost lost = any_lost_marks(dice, count(dice, 6, 16), count(dice, 4, 8), 10);
-        const Marks marks = plan_seats(asked, lost).marks;
+        const SeatWeight marks = plan_seats(asked, lost).weight;
         CAPTURE(i);
-        CHECK(plan_seats({asked.classes, asked.places + 1, asked.topics_each, asked.most_each}, lost).marks >=
-              marks);
-        CHECK(plan_seats({asked.classes + 1, asked.places, asked.topics_each, asked.most_each}, lost).marks >=
-              marks);
-        CHECK(plan_seats({asked.classes, asked.places, asked.topics_each + 1, asked.most_each}, lost).marks >=
-              marks);
-        CHECK(plan_seats({asked.classes, asked.places, asked.topics_each, asked.most_each + 1}, lost).marks >=
-              marks);
+        CHECK(
+            plan_seats({asked.classes, asked.places + 1, asked.topics_each, asked.most_each}, lost).weight >=
+            marks);
+        CHECK(
+            plan_seats({asked.classes + 1, asked.places, asked.topics_each, asked.most_each}, lost).weight >=
+            marks);
+        CHECK(
+            plan_seats({asked.classes, asked.places, asked.topics_each + 1, asked.most_each}, lost).weight >=
+            marks);
+        CHECK(
+            plan_seats({asked.classes, asked.places, asked.topics_each, asked.most_each + 1}, lost).weight >=
+            marks);
     }
 }
 
@@ -308,7 +312,7 @@ TEST_CASE("the plan of a school class of thirty is proven best") {
         const SeatPlan plan = plan_seats(asked, lost);
         CAPTURE(i);
         check_plan(asked, lost, plan);
-        CHECK(plan.bound == plan.marks);
+        CHECK(plan.bound == plan.weight);
     }
 }
 
@@ -319,7 +323,7 @@ TEST_CASE("a plan for two thousand candidates ends with a bound that holds and i
     const Lost lost = any_lost_marks(dice, 2000, 20, 12);
     const SeatPlan plan = plan_seats(asked, lost);
     check_plan(asked, lost, plan);
-    CHECK(plan.bound.count() <= plan.marks.count() * 105 / 100);
+    CHECK(plan.bound.count() <= plan.weight.count() * 105 / 100);
 }
 
 TEST_CASE("where there are too many sets of topics to look at, the plan still has a bound that holds") {
@@ -328,16 +332,16 @@ TEST_CASE("where there are too many sets of topics to look at, the plan still ha
     // Nine of thirty topics are 14 million sets. The first nine outweigh all others, so the best is known.
     Lost lost = any_lost_marks(dice, 6, 30, 1);
     int all = 0;
-    for (std::vector<Marks>& row : lost)
+    for (std::vector<SeatWeight>& row : lost)
         for (std::size_t topic = 0; topic < row.size(); ++topic) {
-            row[topic] = row[topic] + Marks(topic < 9 ? 20 : 0);
+            row[topic] = row[topic] + SeatWeight(topic < 9 ? 20 : 0);
             all += topic < 9 ? row[topic].count() : 0;
         }
     const SeatPlan plan = plan_seats(asked, lost);
     check_plan(asked, lost, plan);
-    CHECK(plan.marks.count() == all);
+    CHECK(plan.weight.count() == all);
     CHECK(plan.bound.count() <= all * 110 / 100);
-    CHECK(plan.bound > plan.marks); // topics shared out over more classes win more here
+    CHECK(plan.bound > plan.weight); // topics shared out over more classes win more here
 }
 #endif
 
@@ -345,8 +349,8 @@ namespace {
 
 seats::Losses losses_of(const Lost& lost) {
     seats::Losses losses{lost.size(), lost.front().size(), {}};
-    for (const std::vector<Marks>& row : lost)
-        for (const Marks marks : row)
+    for (const std::vector<SeatWeight>& row : lost)
+        for (const SeatWeight marks : row)
             losses.marks.push_back(marks.count());
     return losses;
 }

@@ -36,16 +36,17 @@ std::string line_from(const std::vector<std::string>& texts, std::optional<Rest>
 
 PartMarks random_marks(std::mt19937& dice, Marks max) {
     PartMarks marks;
-    marks.attempted = pick(dice, 0, 4) > 0;
-    if (marks.attempted) {
-        marks.in_time = Marks(pick(dice, 0, max.count()));
-        marks.overtime = Marks(pick(dice, 0, (max - marks.in_time).count()));
-        marks.corrected = Marks(pick(dice, 0, (max - marks.own()).count()));
+    if (pick(dice, 0, 4) > 0) {
+        MarksByPhase earned;
+        earned.in_time = Marks(pick(dice, 0, max.count()));
+        earned.overtime = Marks(pick(dice, 0, (max - earned.in_time).count()));
+        earned.corrected = Marks(pick(dice, 0, (max - earned.in_time - earned.overtime).count()));
+        marks = PartMarks(earned, max);
     }
-    if (marks.in_time != max && pick(dice, 0, 1) == 1)
-        marks.reason = static_cast<Reason>(pick(dice, 0, 4));
-    if (marks.attempted && pick(dice, 0, 1) == 1)
-        marks.by_code = (1U << static_cast<unsigned>(marks.own().count())) - 1U;
+    if (marks.in_time() != max && pick(dice, 0, 1) == 1)
+        marks.state_reason(static_cast<Reason>(pick(dice, 0, 4)), max);
+    if (marks.attempted() && pick(dice, 0, 1) == 1)
+        marks.state_by_code((1U << static_cast<unsigned>(marks.own().count())) - 1U, max);
     return marks;
 }
 

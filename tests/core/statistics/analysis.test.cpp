@@ -157,33 +157,33 @@ TEST_CASE("a candidate who tried the last part in time and earned nothing later 
 TEST_CASE("a part is hard below a facility of 0.4, and easy above 0.9") {
     // The second part tells apart, so that the first one's marks, the same for all, do not.
     const auto all_have = [](int marks) {
-        return remarks_on({10, 10}, lines_of(5, [&](int i) { return text(marks) + " " + text(i); }));
+        return remarks_on({500, 10}, lines_of(5, [&](int i) { return text(marks) + " " + text(i); }));
     };
-    CHECK(all_have(3) == std::vector{Remark::hard_for_the_strong});
-    CHECK(all_have(4).empty());
-    CHECK(all_have(9).empty());
-    CHECK(all_have(10) == std::vector{Remark::easy});
+    CHECK(all_have(199) == std::vector{Remark::hard_for_the_strong});
+    CHECK(all_have(200).empty());
+    CHECK(all_have(450).empty());
+    CHECK(all_have(451) == std::vector{Remark::easy});
 }
 
 TEST_CASE("a hard part is lost by the strong too where discrimination is below 0.2") {
-    // Groups of one: the best has `best` of 10, the others nothing.
+    // Groups of one: the best has `best` of 500, the others nothing.
     const auto best_has = [](int best) {
-        return remarks_on({10, 50},
-                          lines_of(5, [&](int i) { return text(i == 4 ? best : 0) + " " + text(10 * i); }));
+        return remarks_on({500, 500},
+                          lines_of(5, [&](int i) { return text(i == 4 ? best : 0) + " " + text(100 * i); }));
     };
-    CHECK(best_has(1) == std::vector{Remark::hard_for_the_strong});
-    CHECK(best_has(2) == std::vector{Remark::hard});
-    CHECK(best_has(3) == std::vector{Remark::hard});
-    CHECK(best_has(4) == std::vector{Remark::hard, Remark::tells_apart});
+    CHECK(best_has(99) == std::vector{Remark::hard_for_the_strong});
+    CHECK(best_has(100) == std::vector{Remark::hard});
+    CHECK(best_has(199) == std::vector{Remark::hard});
+    CHECK(best_has(200) == std::vector{Remark::hard, Remark::tells_apart});
 }
 
 TEST_CASE("a part tells apart from a discrimination of 0.4") {
     const auto best_has = [](int best) {
-        return remarks_on({10, 50},
-                          lines_of(5, [&](int i) { return text(i == 4 ? best : 5) + " " + text(10 * i); }));
+        return remarks_on(
+            {500, 500}, lines_of(5, [&](int i) { return text(i == 4 ? best : 250) + " " + text(100 * i); }));
     };
-    CHECK(best_has(8).empty());
-    CHECK(best_has(9) == std::vector{Remark::tells_apart});
+    CHECK(best_has(449).empty());
+    CHECK(best_has(450) == std::vector{Remark::tells_apart});
 }
 
 TEST_CASE("the marking is in doubt where ten candidates or more do worse the better they do elsewhere") {
@@ -196,21 +196,47 @@ TEST_CASE("the marking is in doubt where ten candidates or more do worse the bet
     CHECK(same_for_all.empty());
 }
 
-TEST_CASE("a part is often left out where a fifth did not attempt it") {
-    // By one in the middle of the class, who is in neither group.
-    const auto left_out_by_one_of = [](int n) {
-        return remarks_on({10, 50}, lines_of(n, [](int i) { return (i == 2 ? "- " : "7 ") + text(10 * i); }));
+TEST_CASE("the marking is not in doubt where a part's marks go with those elsewhere, or have nothing to do "
+          "with them") {
+    const auto last_has = [](int last) {
+        // Without the last candidate the part has nothing to do with the rest.
+        return analysed({100, 20}, lines_of(11,
+                                            [&](int i) {
+                                                return text(i == 10      ? last
+                                                            : i % 2 == 0 ? 60
+                                                                         : 50) +
+                                                       " " + text(i == 10 ? 10 : i / 2);
+                                            }))
+            .parts[0];
     };
-    CHECK(left_out_by_one_of(6).empty());
-    CHECK(left_out_by_one_of(5) == std::vector{Remark::often_left_out});
+    CHECK(last_has(54).rest_correlation.value() < 0);
+    CHECK(last_has(54).remarks == std::vector{Remark::check_marking});
+    CHECK(last_has(55).rest_correlation.value() == 0);
+    CHECK(last_has(55).remarks.empty());
+    CHECK(last_has(56).rest_correlation.value() > 0);
+    CHECK(last_has(56).remarks.empty());
+}
+
+TEST_CASE("a part is often left out where a fifth did not attempt it") {
+    // By those in the middle of the class, who are in neither group.
+    const auto left_out_by = [](int who, int n) {
+        return remarks_on({10, 500}, lines_of(n, [&](int i) {
+                              const int middle = (n - who) / 2;
+                              return (i >= middle && i < middle + who ? "- " : "7 ") + text(500 / n * i);
+                          }));
+    };
+    CHECK(left_out_by(1, 6).empty());
+    CHECK(left_out_by(1, 5) == std::vector{Remark::often_left_out});
+    CHECK(left_out_by(19, 100).empty());
+    CHECK(left_out_by(20, 100) == std::vector{Remark::often_left_out});
 }
 
 TEST_CASE("a part is a time trap where a quarter of its marks came in overtime") {
     const auto with_overtime = [](const std::string& marks) {
-        return remarks_on({10, 10}, lines_of(5, [&](int i) { return marks + " " + text(i); }));
+        return remarks_on({500, 10}, lines_of(5, [&](int i) { return marks + " " + text(i); }));
     };
-    CHECK(with_overtime("6+1").empty());
-    CHECK(with_overtime("6+2") == std::vector{Remark::time_trap});
+    CHECK(with_overtime("226+75").empty());
+    CHECK(with_overtime("225+75") == std::vector{Remark::time_trap});
 }
 
 TEST_CASE("a part has two remarks at most, the most important ones") {

@@ -24,17 +24,16 @@ using Catch::Matchers::WithinRel;
 using Real = long double;
 
 PartMarks random_marks(std::mt19937& dice, int max) {
-    PartMarks marks;
-    marks.attempted = pick(dice, 0, 5) > 0;
-    if (!marks.attempted)
-        return marks;
+    if (pick(dice, 0, 5) == 0)
+        return {};
+    MarksByPhase earned;
     if (pick(dice, 0, 3) > 0)
-        marks.in_time = Marks(pick(dice, 0, max));
+        earned.in_time = Marks(pick(dice, 0, max));
     if (pick(dice, 0, 3) == 0)
-        marks.overtime = Marks(pick(dice, 0, max - marks.in_time.count()));
+        earned.overtime = Marks(pick(dice, 0, max - earned.in_time.count()));
     if (pick(dice, 0, 3) == 0)
-        marks.corrected = Marks(pick(dice, 0, max - marks.own().count()));
-    return marks;
+        earned.corrected = Marks(pick(dice, 0, max - (earned.in_time + earned.overtime).count()));
+    return PartMarks(earned, Marks(max));
 }
 
 struct RandomClass {
@@ -170,8 +169,8 @@ Real quantile(Column column, Real p) {
 std::optional<std::size_t> ran_out_of(const std::vector<PartMarks>& sitting) {
     std::string letters;
     for (const PartMarks& marks : sitting) {
-        const bool late = marks.overtime > Marks(0);
-        letters += !marks.attempted ? '-' : !late ? 'i' : marks.in_time > Marks(0) ? 'b' : 'o';
+        const bool late = marks.overtime() > Marks(0);
+        letters += !marks.attempted() ? '-' : !late ? 'i' : marks.in_time() > Marks(0) ? 'b' : 'o';
     }
     static const std::regex unreached("b?[o-]+$");
     std::smatch match;
@@ -196,7 +195,7 @@ bool agrees(const PartAnalysis& part, const RandomClass& made, std::size_t i) {
     std::size_t ran_out = 0;
     for (const auto& sitting : made.sittings) {
         overtime += sitting[i].overtime.count();
-        absent += sitting[i].attempted ? 0 : 1;
+        absent += sitting[i].attempted() ? 0 : 1;
         if (ran_out_of(sitting) == i)
             ++ran_out;
     }
@@ -271,7 +270,7 @@ TEST_CASE("a class whose marks all lie higher by the same amount varies to the l
         Class high = low;
         for (auto& sitting : high)
             for (PartMarks& marks : sitting)
-                marks.in_time += Marks(480);
+                marks = full_marks(marks.in_time() + Marks(480));
         if (variation(analyse(paper, high)) != variation(analyse(paper, low)))
             FAIL("round " << round);
     }

@@ -155,6 +155,16 @@ TEST_CASE("a topic is firm from five equal parts in full on") {
     CHECK(advice(4, "4 4 4 4 4") == "firm");
 }
 
+TEST_CASE("a topic in full is firm where the interval begins at 0.6 or above") {
+    const auto with_a_part_of = [](int marks) {
+        return diagnosed({one_topic("x", 10, "10 10 10 10"), one_topic("x", marks, std::to_string(marks))});
+    };
+    CHECK_THAT(with_a_part_of(3).in_time_interval.low, WithinAbs(0.592, 0.0005));
+    CHECK(with_a_part_of(3).advice == Advice::too_little);
+    CHECK_THAT(with_a_part_of(4).in_time_interval.low, WithinAbs(0.6002, 0.00005));
+    CHECK(with_a_part_of(4).advice == Advice::firm);
+}
+
 TEST_CASE("a topic is firm from nine tenths of its marks on, whatever took the rest") {
     CHECK(advice(4, repeated("4", 9) + " 0:method") == "firm");
     CHECK(advice(4, repeated("4", 8) + " 3:method 0:method") == "too little to say");
@@ -169,6 +179,12 @@ TEST_CASE("a topic earned in overtime is not firm") {
 }
 
 TEST_CASE("a weakness is named where less than 95% is the rule, even at the interval's high end") {
+    CHECK_THAT(diagnosed(100, "100 100 69:method 0:method").in_time_interval.high,
+               WithinAbs(0.9492, 0.00005));
+    CHECK(advice(100, "100 100 69:method 0:method") == "relearn");
+    CHECK_THAT(diagnosed(100, "100 100 70:method 0:method").in_time_interval.high,
+               WithinAbs(0.95002, 0.00001));
+    CHECK(advice(100, "100 100 70:method 0:method") == "too little to say");
     // Of four equal parts up to 0.674 of the marks, of ten 0.786, of twenty 0.838.
     CHECK(advice(12, "12 12 8:method 0:method") == "relearn");
     CHECK(advice(12, "12 12 9:method 0:method") == "too little to say");

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <bitset>
 #include <cstddef>
 #include <cstdint>
 #include <map>
@@ -70,17 +71,17 @@ class Drawn {
                 continue;
             }
             PartMarks marks;
-            marks.attempted = pick(0, 4) > 0;
-            if (marks.attempted && !part.codes.empty() && pick(0, 1) == 0) {
-                marks.by_code = static_cast<std::uint32_t>(pick(0, (1 << part.max.count()) - 1));
-                for (int bit = 0; bit < part.max.count(); ++bit)
-                    marks.in_time += Marks(static_cast<int>(*marks.by_code >> bit & 1U));
-            } else if (marks.attempted) {
-                marks.in_time = Marks(pick(0, part.max.count()));
-                marks.overtime = Marks(pick(0, part.max.count() - marks.in_time.count()));
+            const bool attempted = pick(0, 4) > 0;
+            if (attempted && !part.codes.empty() && pick(0, 1) == 0) {
+                const std::bitset<32> by_code(static_cast<unsigned>(pick(0, (1 << part.max.count()) - 1)));
+                marks = PartMarks({Marks(static_cast<int>(by_code.count()))}, part.max);
+                marks.state_by_code(static_cast<std::uint32_t>(by_code.to_ulong()), part.max);
+            } else if (attempted) {
+                const Marks in_time(pick(0, part.max.count()));
+                marks = PartMarks({in_time, Marks(pick(0, (part.max - in_time).count()))}, part.max);
             }
-            if (marks.in_time < part.max && pick(0, 1) == 0)
-                marks.reason = all_reasons[static_cast<std::size_t>(pick(0, 4))];
+            if (marks.in_time() < part.max && pick(0, 1) == 0)
+                marks.state_reason(all_reasons[static_cast<std::size_t>(pick(0, 4))], part.max);
             all.push_back(marks);
         }
         return all;
@@ -111,9 +112,9 @@ std::map<std::string, Naive> naively(const std::vector<std::vector<LatestMarks>>
                 topic.squares += max * max;
                 topic.in_time += marks.in_time.count();
                 topic.overtime += marks.overtime.count();
-                topic.stated += marks.reason ? max - marks.own().count() : 0;
+                topic.stated += marks.reason() ? max - marks.own().count() : 0;
                 topic.coded += lost_by_code(part, marks) ? max - marks.own().count() : 0;
-                if (marks.in_time == part.max)
+                if (marks.in_time() == part.max)
                     continue;
                 topic.again += part_allowances(*latest.paper, latest.extra_time)[i].count();
                 if (topic.losers.empty() || topic.losers.back() != who)

@@ -4,6 +4,7 @@
 #include "exchange/calendar/ical_lines.hpp"
 #include "inkturn/base/text.hpp"
 #include "inkturn/base/time.hpp"
+#include "inkturn/base/utf8.hpp"
 
 #include <iterator>
 #include <random>

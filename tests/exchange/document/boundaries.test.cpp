@@ -1,6 +1,6 @@
 #include "catch.hpp"
 #include "exchange/document/merge.hpp"
-#include "exchange/document/stores.hpp"
+#include "exchange/document/values.hpp"
 #include "inkturn/store/boundary_sets.hpp"
 
 #include <functional>
@@ -25,7 +25,7 @@ Store store_with(const std::vector<BoundarySet>& sets) {
 }
 
 Json written(const std::vector<BoundarySet>& sets) {
-    return json_of(document_of(store_with(sets)));
+    return value_of(document_of(store_with(sets)));
 }
 
 } // namespace
@@ -36,7 +36,7 @@ TEST_CASE("boundary sets go along, by subject and name, and are read back") {
     REQUIRE(document.boundaries.size() == 3);
     CHECK(document.boundaries[0].subject.empty());
     CHECK(document.boundaries[1].name == "A");
-    const Document again = read(json_of(document));
+    const Document again = read(value_of(document));
     CHECK(std::equal(document.boundaries.begin(), document.boundaries.end(), again.boundaries.begin(),
                      again.boundaries.end()));
 }

@@ -1,6 +1,7 @@
 #include "catch.hpp"
 #include "exchange/document/merge.hpp"
 #include "exchange/document/pure_1.hpp"
+#include "exchange/document/values.hpp"
 #include "inkturn/clock/clock_line.hpp"
 
 using namespace inkturn;
@@ -47,7 +48,7 @@ const std::string sitting = "/candidates/0/sittings/0";
 
 /// Why the document is refused once the value at the pointer is another.
 std::string refusal_at(const std::string& pointer, const Json& value) {
-    Json json = json_of(document_of(whole()));
+    Json json = value_of(document_of(whole()));
     json[Json::json_pointer(pointer)] = value;
     return refusal(json);
 }
@@ -55,7 +56,7 @@ std::string refusal_at(const std::string& pointer, const Json& value) {
 } // namespace
 
 TEST_CASE("a clock is exported as its events, and only where there are some") {
-    const Json json = json_of(document_of(whole()));
+    const Json json = value_of(document_of(whole()));
     const Json& clock = json.at(Json::json_pointer(sitting + "/clock"));
     CHECK(clock.dump() == R"([{"at":"2026-09-26T09:00:00Z","event":"start","part":"1"},)"
                           R"({"at":"2026-09-26T09:10:00Z","event":"go","part":"7a"},)"

@@ -1,6 +1,6 @@
 #include "catch.hpp"
 #include "exchange/document/merge.hpp"
-#include "exchange/document/stores.hpp"
+#include "exchange/document/values.hpp"
 #include "inkturn/store/drawn_papers.hpp"
 
 #include <functional>
@@ -53,7 +53,7 @@ std::string text(const std::vector<Copies>& sets) {
 TEST_CASE("where drawn questions came from goes along, by the first of the copies, and is read back") {
     const Document document = document_of(drawn_store());
     CHECK(text(document.copies) == "a1=d2=e1, a2=d1");
-    CHECK(text(read(json_of(document)).copies) == "a1=d2=e1, a2=d1");
+    CHECK(text(read(value_of(document)).copies) == "a1=d2=e1, a2=d1");
 
     Store there = empty_store();
     take(there, document);
@@ -65,7 +65,7 @@ TEST_CASE("where drawn questions came from goes along, by the first of the copie
 TEST_CASE("a document without drawn papers does not name copies") {
     Store store = empty_store();
     change(store, [](Store& open) { open.add_paper(paper("a")); });
-    const Json json = json_of(document_of(store));
+    const Json json = value_of(document_of(store));
     CHECK_FALSE(json.contains("copies"));
     CHECK(read(json).copies.empty());
 }
@@ -100,7 +100,7 @@ TEST_CASE("one candidate's export does not have what was drawn from their papers
 
 TEST_CASE("copies that can't be are refused with the way to them") {
     const auto refusal = [](const std::function<void(Json&)>& spoil) -> std::string {
-        Json json = json_of(document_of(drawn_store()));
+        Json json = value_of(document_of(drawn_store()));
         spoil(json["copies"]);
         return test::refusal(json);
     };

@@ -35,7 +35,7 @@ TEST_CASE("the order and the layout of an export that is read do not matter") {
 }
 
 TEST_CASE("an export of an empty store has empty lists") {
-    CHECK(json_of(document_of(empty_store())).dump() ==
+    CHECK(value_of(document_of(empty_store())).dump() ==
           R"({"format":"inkturn export","version":1,"papers":[],"candidates":[],"exams":[],"classes":[]})");
 }
 
@@ -64,9 +64,9 @@ TEST_CASE("an export of one candidate holds all that is theirs and nothing of an
     const Document all = document_of(store);
     const Document one = document_of(store, "K07");
     REQUIRE(one.candidates.size() == 1);
-    const Json json = json_of(one);
-    CHECK(json["candidates"][0] == json_of(all)["candidates"][0]);
-    CHECK(json["exams"] == json_of(all)["exams"]);
+    const Json json = value_of(one);
+    CHECK(json["candidates"][0] == value_of(all)["candidates"][0]);
+    CHECK(json["exams"] == value_of(all)["exams"]);
     CHECK(json["classes"] == Json({"12b"}));
     REQUIRE(json["papers"].size() == 1);
     CHECK(json["papers"][0]["paper"] == "drill-3");

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "exchange/document/stores.hpp"
+#include "exchange/document/values.hpp"
 
 #include <fstream>
 #include <iterator>

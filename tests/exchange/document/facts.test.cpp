@@ -1,7 +1,7 @@
 #include "inkturn/store/facts.hpp"
 #include "catch.hpp"
 #include "exchange/document/merge.hpp"
-#include "exchange/document/stores.hpp"
+#include "exchange/document/values.hpp"
 
 #include <functional>
 
@@ -48,7 +48,7 @@ Sheet::Log logged(int days_ago, std::vector<int> missed) {
 
 TEST_CASE("facts go along by subject and prompt, sheets with what was missed, and are read back") {
     OnFile on(logged(2, {2}));
-    const Json json = json_of(document_of(on.store));
+    const Json json = value_of(document_of(on.store));
     CHECK(json["facts"].dump() == R"([{"subject":"pure","prompt":"a","answer":"a","topic":""},)"
                                   R"({"subject":"pure","prompt":"b","answer":"a","topic":""}])");
     CHECK(json["candidates"][0]["sheets"].dump() ==
@@ -58,7 +58,7 @@ TEST_CASE("facts go along by subject and prompt, sheets with what was missed, an
 }
 
 TEST_CASE("a document without facts and sheets does not name them") {
-    const Json json = json_of(document_of(empty_store()));
+    const Json json = value_of(document_of(empty_store()));
     CHECK_FALSE(json.contains("facts"));
     CHECK(read(json).facts.empty());
 }
@@ -74,7 +74,7 @@ TEST_CASE("a candidate's own export holds the facts that their sheets ask and no
     REQUIRE(document.facts.size() == 2);
     CHECK(document.facts[1].prompt == "b");
     CHECK_THAT(to_text(document), !Contains("K08") && !Contains("\"c\"") && !Contains("\"d\""));
-    CHECK(read(json_of(document)).candidates.at(0).sheets.size() == 1);
+    CHECK(read(value_of(document)).candidates.at(0).sheets.size() == 1);
 }
 
 TEST_CASE("a fact is added, left, given a topic or in conflict") {
@@ -142,7 +142,7 @@ TEST_CASE("sheets of the same facts and day meet one by one") {
 }
 
 TEST_CASE("facts and sheets that a store would not take are refused with the way to them") {
-    const Json good = json_of(document_of(OnFile(logged(2, {2})).store));
+    const Json good = value_of(document_of(OnFile(logged(2, {2})).store));
     const auto refusal = [&](const std::function<void(Json&, Json&)>& spoil) -> std::string {
         Json json = good;
         spoil(json["facts"], json["candidates"][0]["sheets"]);

@@ -2,6 +2,7 @@
 #include "catch.hpp"
 #include "exchange/document/pure_1_on_file.hpp"
 #include "exchange/document/world.hpp"
+#include "exchange/json/parsed.hpp"
 
 #include <cstddef>
 #include <string>
@@ -70,7 +71,7 @@ TEST_CASE("what met before changes nothing when it meets again") {
         const Merge again = merge_into(stores.one, document);
         CHECK(text_of(stores.one) == once);
 
-        Json counts = json_of(again);
+        Json counts = parsed(json_of(again));
         CHECK(counts["papers_unchanged"] == document.papers.size());
         CHECK(counts["exams_unchanged"] == document.exams.size());
         CHECK(counts["boundary_sets_unchanged"] == document.boundaries.size());

@@ -1,7 +1,7 @@
 #include "inkturn/store/plan.hpp"
 #include "catch.hpp"
 #include "exchange/document/merge.hpp"
-#include "exchange/document/stores.hpp"
+#include "exchange/document/values.hpp"
 
 #include <functional>
 
@@ -38,7 +38,7 @@ struct OnFile {
     Merge take(const OnFile& other, bool replace = false) { return merge_into(store, other.store, replace); }
 
     Candidate candidate() const { return store.candidate("K07"); }
-    Json json() const { return json_of(document_of(store)); }
+    Json json() const { return value_of(document_of(store)); }
     std::string text() const { return text_of(store); }
 };
 
@@ -93,7 +93,7 @@ TEST_CASE("a candidate is exported who said no more than what was relearned or i
     relearned.relearn(vectors);
     REQUIRE(relearned.json()["candidates"].size() == 1);
     CHECK_FALSE(relearned.json()["candidates"][0].contains("plan"));
-    CHECK(json_of(document_of(relearned.store, "K07"))["candidates"] == relearned.json()["candidates"]);
+    CHECK(value_of(document_of(relearned.store, "K07"))["candidates"] == relearned.json()["candidates"]);
 
     const OnFile wished = with_wishes({49, {}});
     REQUIRE(wished.json()["candidates"].size() == 1);

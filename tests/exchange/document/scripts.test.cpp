@@ -2,6 +2,7 @@
 #include "catch.hpp"
 #include "exchange/document/merge.hpp"
 #include "exchange/document/pure_1.hpp"
+#include "exchange/document/values.hpp"
 #include "inkturn/store/desk.hpp"
 
 using namespace inkturn;
@@ -76,7 +77,7 @@ Json example() {
     Store store = with_missed();
     put(store, of_retry(store, running));
     put(store, of_paper(handed_in, "2+1:slip ? -"));
-    return json_of(document_of(store));
+    return value_of(document_of(store));
 }
 
 std::string refusal_at(const std::string& pointer, const Json& value) {
@@ -105,7 +106,7 @@ TEST_CASE("scripts are exported with what is marked and the clock, a retry by th
           R"({"paper":"pure-1","date":"2026-11-25","extra_time":25,)"
           R"("retry":{"sitting":"2026-09-26","question":"7","turn":1},"marks":{"7a":null,"7b":null},)"
           R"("clock":[{"at":"2026-11-25T09:00:00Z","event":"start","part":"7a"}]}])");
-    CHECK(json_of(read(json)) == json);
+    CHECK(value_of(read(json)) == json);
     CHECK_THAT(text_of(with_missed()), !Contains("scripts"));
 }
 

@@ -3,7 +3,6 @@
 #include "exchange/document/document.hpp"
 #include "exchange/document/merge.hpp"
 #include "inkturn/store/store.hpp"
-#include "refusal.hpp"
 
 #include <sstream>
 #include <string>
@@ -49,15 +48,6 @@ inline Merge merge_into(Store& store, const Store& other, bool replace = false) 
 inline Document read_text(const std::string& text) {
     std::istringstream in(text);
     return read_document(in, today);
-}
-
-inline Document read(const Json& json) {
-    return read_text(json.dump());
-}
-
-/// Why the document is refused; empty where it is taken.
-inline std::string refusal(const Json& json) {
-    return refusal_of([&] { read(json); });
 }
 
 } // namespace inkturn::test

@@ -1,7 +1,10 @@
-#include "exchange/json/json.hpp"
+#include "exchange/json/class.hpp"
 
 #include "catch.hpp"
 #include "days.hpp"
+#include "exchange/json/parsed.hpp"
+#include "exchange/json/seats.hpp"
+#include "exchange/json/topics.hpp"
 
 #include <memory>
 #include <string>
@@ -36,17 +39,17 @@ LostMarks lost() {
 
 TEST_CASE("a class's topics are written with whose they are") {
     const auto topics = diagnose({latest_marks(candidates()[0]), latest_marks(candidates()[1])});
-    const Json json = json_of_class("tuesday", 2, topics);
+    const Json json = parsed(json_of_class("tuesday", 2, topics));
     CHECK(json["class"] == "tuesday");
     CHECK(json["candidates"] == 2);
-    CHECK(json["topics"] == json_of(topics)["topics"]);
+    CHECK(json["topics"] == parsed(json_of(topics))["topics"]);
     CHECK(json["topics"][0]["parts"] == 2);
-    CHECK(json_of_class({}, 0, {}).dump() == R"({"class":null,"candidates":0,"topics":[]})");
+    CHECK(parsed(json_of_class({}, 0, {})).dump() == R"({"class":null,"candidates":0,"topics":[]})");
 }
 
 TEST_CASE("a class's standing is written set by set, with counts, papers and who is near a boundary") {
     const BoundarySet set{"2019", "", Marks(20), {{"A", Marks(15)}, {"B", Marks(10)}}};
-    CHECK(json_of_class("tuesday", "", 4, class_standing(candidates(), {set})).dump() ==
+    CHECK(parsed(json_of_class("tuesday", "", 4, class_standing(candidates(), {set}))).dump() ==
           R"({"class":"tuesday","subject":null,"candidates":4,"sets":[{"set":"2019","subject":null,)"
           R"("total":20,"counted":3,"not_counted":1,"grades":[)"
           R"({"grade":"A","mark":15,"reached":{"in_time":0,"own":0},"or_better":{"in_time":0,"own":0}},)"
@@ -60,7 +63,7 @@ TEST_CASE("a class's standing is written set by set, with counts, papers and who
 
 TEST_CASE("a standard error there is not is null") {
     const BoundarySet set{"2019", "pure", Marks(20), {{"A", Marks(15)}}};
-    const Json json = json_of_class({}, "pure", 1, class_standing({candidates()[0]}, {set}));
+    const Json json = parsed(json_of_class({}, "pure", 1, class_standing({candidates()[0]}, {set})));
     CHECK(json["subject"] == "pure");
     CHECK(json["sets"][0]["taken"][0]["sem"].is_null());
     CHECK(json["sets"][0]["near"].empty());
@@ -71,11 +74,11 @@ TEST_CASE("seats are written with the marks lost and those that an hour wins bac
     plan.classes = {{{0, 1}, {{0, Marks(32)}}}, {}};
     plan.marks = Marks(32);
     plan.bound = Marks(33);
-    CHECK(json_of(plan, lost(), Weigh::hour).dump() ==
+    CHECK(parsed(json_of(plan, lost(), Weigh::hour)).dump() ==
           R"({"weigh":"hour","classes":[{"topics":["surds","vectors"],)"
           R"("seats":[{"candidate":"K01","marks":5,"in_an_hour":3.2}]},{"topics":[],"seats":[]}],)"
           R"("marks":5,"in_an_hour":3.2,"bound":3.3,"left_out":["K02"]})");
-    const Json by_marks = json_of(plan, lost(), Weigh::marks);
+    const Json by_marks = parsed(json_of(plan, lost(), Weigh::marks));
     CHECK(by_marks["weigh"] == "marks");
     CHECK(by_marks["bound"] == 33);
     CHECK(by_marks["left_out"] == Json({"K02", "K03"}));

@@ -1,12 +1,14 @@
 #include "exchange/json/facts.hpp"
 
 #include "catch.hpp"
+#include "exchange/json/parsed.hpp"
 
 #include <vector>
 
 namespace {
 
 using namespace inkturn;
+using namespace inkturn::test;
 
 constexpr Day today{date::year{2026} / date::November / 25};
 
@@ -24,15 +26,15 @@ Sheet sheet(int id, const std::vector<FactId>& asked) {
 
 TEST_CASE("a sheet is written with its answers only where it is filled") {
     SheetOfFacts of{"K07", sheet(2, {FactId{3}, FactId{5}}), {facts[0], facts[1]}};
-    CHECK(json_of(of, false).dump() ==
+    CHECK(parsed(json_of(of, false)).dump() ==
           R"({"sheet":2,"candidate":"K07","date":"2026-11-25","asked_seconds":90,"log":null,"rows":[)"
           R"({"row":1,"fact":3,"prompt":"sin x","answer":null,"topic":"derivatives","subject":"pure"},)"
           R"({"row":2,"fact":5,"prompt":"tan x","answer":null,"topic":"","subject":""}]})");
     of.sheet.log = Sheet::Log{today, {2}};
-    const Json filled = json_of(of, true);
+    const Json filled = parsed(json_of(of, true));
     CHECK(filled["log"].dump() == R"({"date":"2026-11-25","missed":[2]})");
     CHECK(filled["rows"][1]["answer"] == "sec^2 x");
-    CHECK(json_of(SheetOfFacts{"me", sheet_of({}, today), {}}, false).dump() ==
+    CHECK(parsed(json_of(SheetOfFacts{"me", sheet_of({}, today), {}}, false)).dump() ==
           R"({"sheet":null,"candidate":"me","date":"2026-11-25","asked_seconds":0,"log":null,"rows":[]})");
 }
 
@@ -40,7 +42,7 @@ TEST_CASE("facts are written with how each fared last and when it comes back") {
     Sheet logged = sheet(1, {FactId{3}, FactId{5}});
     logged.log = Sheet::Log{today, {2}};
     const std::vector<Sheet> sheets{logged, sheet(2, {FactId{6}})};
-    CHECK(json_of_facts("me", facts, sheets, facts_due(facts, sheets, {}, today)).dump() ==
+    CHECK(parsed(json_of_facts("me", facts, sheets, facts_due(facts, sheets, {}, today))).dump() ==
           R"({"candidate":"me","facts":[)"
           R"({"fact":3,"prompt":"sin x","answer":"cos x","topic":"derivatives","subject":"pure",)"
           R"("asked":"2026-11-25","missed":false,"window":null,"left":null,"late":false},)"

@@ -1,7 +1,9 @@
-#include "exchange/json/json.hpp"
+#include "exchange/json/topics.hpp"
 
 #include "catch.hpp"
 #include "days.hpp"
+#include "exchange/json/parsed.hpp"
+#include "exchange/json/trend.hpp"
 
 #include <memory>
 #include <string>
@@ -31,7 +33,7 @@ Candidate candidate() {
 } // namespace
 
 TEST_CASE("topics are written with their marks, interval, losses and advice, what states no topic without") {
-    CHECK(json_of(diagnose({latest_marks(candidate())})).dump() ==
+    CHECK(parsed(json_of(diagnose({latest_marks(candidate())}))).dump() ==
           R"({"topics":[{"topic":"surds","parts":2,"marks":8,"own":3,"own_share":0.375,)"
           R"("low":0.031,"high":0.898,)"
           R"("lost":{"method":0,"recall":0,"slip":3,"misread":0,"unfinished":0,"unstated":2},)"
@@ -44,7 +46,7 @@ TEST_CASE("topics are written with their marks, interval, losses and advice, wha
 }
 
 TEST_CASE("a trend is written a sitting at a time, then turn by turn") {
-    CHECK(json_of(trend(candidate())).dump() ==
+    CHECK(parsed(json_of(trend(candidate()))).dump() ==
           R"({"sittings":[{"sitting":7,"paper":"p1","date":"2026-11-02","again":false,"marks":14,)"
           R"("in_time_share":0.2857142857142857,"own_share":0.42857142857142855,)"
           R"("corrected_share":0.6428571428571429,"reach":0.7142857142857143,"seconds_per_mark":null,)"
@@ -58,13 +60,17 @@ TEST_CASE("a sitting against a clock is written with what a mark took") {
     timed.sittings[0].sitting.clock = {{ClockEventKind::start, nine, 0},
                                        {ClockEventKind::go, nine + Seconds(500), 1},
                                        {ClockEventKind::hand_in, nine + Seconds(1100), 0}};
-    const Json sitting = json_of(trend(timed)).at("sittings").at(0);
+    const Json sitting = parsed(json_of(trend(timed))).at("sittings").at(0);
     CHECK(sitting.at("reach") == 8.0 / 14);
     CHECK(sitting.at("seconds_per_mark") == 126.0);
     CHECK(sitting.at("overtime_seconds") == 1100 - 14 * 72);
 }
 
 TEST_CASE("nothing sat is written as empty lists") {
-    CHECK(json_of(diagnose({})).dump() == R"({"topics":[]})");
-    CHECK(json_of(trend({})).dump() == R"({"sittings":[],"retries":[]})");
+    CHECK(parsed(json_of(diagnose({}))).dump() == R"({"topics":[]})");
+    CHECK(parsed(json_of(trend({}))).dump() == R"({"sittings":[],"retries":[]})");
+}
+
+TEST_CASE("a document is indented by two, without a line break at its end") {
+    CHECK(json_of(diagnose({})) == "{\n  \"topics\": []\n}");
 }

@@ -3,6 +3,7 @@
 #include "catch.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/text.hpp"
+#include "inkturn/base/utf8.hpp"
 
 #include <cmath>
 #include <random>

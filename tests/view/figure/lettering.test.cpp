@@ -2,6 +2,7 @@
 
 #include "catch.hpp"
 #include "inkturn/base/text.hpp"
+#include "inkturn/base/utf8.hpp"
 
 #include <algorithm>
 #include <random>

@@ -1,0 +1,300 @@
+#include "cli/command_line.hpp"
+
+#include "cli/context.hpp"
+#include "inkturn/base/text.hpp"
+#include "view/text/table.hpp"
+#include "view/text/text.hpp"
+
+#include <CLI/CLI.hpp>
+
+#include <algorithm>
+#include <ostream>
+#include <string_view>
+#include <utility>
+
+namespace inkturn {
+namespace {
+
+constexpr const char* version = "inkturn " INKTURN_VERSION;
+constexpr std::size_t likely_slip = 2; ///< letters changed, at most, in a mistyped command
+
+constexpr std::size_t name_width = 24;
+
+/// A name and what it means beside it, or below it where the name is too long.
+std::string entry(std::string name, const std::string& meaning) {
+    name.insert(0, "  ");
+    if (name.size() + 2 > name_width)
+        name += '\n' + std::string(name_width, ' ');
+    else
+        name.resize(name_width, ' ');
+    return name + wrapped(meaning, Table::full_width - name_width, name_width) + '\n';
+}
+
+class HelpFormatter : public CLI::Formatter {
+  public:
+    HelpFormatter() {
+        label("SUBCOMMAND", "COMMAND");
+        label("Subcommands", "Commands");
+        label("Positionals", "Arguments");
+    }
+
+    std::string make_option(const CLI::Option* option, bool is_positional) const override {
+        const std::string name = make_option_name(option, is_positional);
+        return entry(is_positional ? name : name + make_option_opts(option), make_option_desc(option));
+    }
+
+    std::string make_option_opts(const CLI::Option* option) const override {
+        const std::string text = option->get_items_expected() == 0 ? "" : " " + option->get_type_name();
+        return text + (option->get_required() ? " (required)" : "");
+    }
+
+    std::string make_subcommand(const CLI::App* command) const override {
+        return entry(command->get_name(), command->get_description());
+    }
+
+    std::string make_description(const CLI::App* command) const override {
+        return wrapped(command->get_description(), Table::full_width) + '\n';
+    }
+};
+
+/// The names of the commands that may follow, whether or not they were set up.
+std::vector<std::string> choices(const CLI::App& command, const std::vector<CommandEntry>& commands) {
+    std::vector<std::string> names;
+    if (command.get_parent() == nullptr)
+        for (const CommandEntry& choice : commands)
+            names.emplace_back(choice.name);
+    else
+        for (const CLI::App* choice : command.get_subcommands([](const CLI::App*) { return true; }))
+            names.push_back(choice->get_name());
+    return names;
+}
+
+std::string nearest_command(const CLI::App& app, const std::vector<CommandEntry>& commands,
+                            const std::string& typed) {
+    std::string nearest;
+    std::size_t least = likely_slip + 1;
+    for (const std::string& name : choices(app, commands)) {
+        const std::size_t changed = letters_changed(typed, name);
+        if (changed < least) {
+            least = changed;
+            nearest = name;
+        }
+    }
+    return nearest;
+}
+
+/// The innermost command that was chosen.
+const CLI::App& chosen(const CLI::App& app) {
+    const auto typed = app.get_subcommands();
+    return typed.empty() ? app : chosen(*typed.front());
+}
+
+std::string full_name(const CLI::App& command) {
+    const CLI::App* parent = command.get_parent();
+    return parent ? full_name(*parent) + " " + command.get_name() : command.get_name();
+}
+
+[[noreturn]] void refuse_unknown(const CLI::App& app, const std::vector<CommandEntry>& commands,
+                                 const std::string& typed) {
+    const CLI::App& command = chosen(app);
+    const bool is_option = typed.size() > 1 && typed.front() == '-';
+    const bool takes_command = !choices(command, commands).empty();
+    std::string message = is_option       ? "no option " + typed
+                          : takes_command ? "no command '" + typed + "'"
+                                          : "'" + typed + "' is one word too many";
+    const std::string nearest = is_option || !takes_command ? "" : nearest_command(command, commands, typed);
+    if (!nearest.empty())
+        message += "; did you mean '" + nearest + "'?";
+    throw UsageError(message + (nearest.empty() ? "." : "") + " See '" + full_name(command) + " --help'");
+}
+
+void check_is_complete(const CLI::App& app, const std::vector<CommandEntry>& commands) {
+    auto left_over = app.remaining(true);
+    left_over.erase(std::remove(left_over.begin(), left_over.end(), "--"), left_over.end());
+    if (!left_over.empty())
+        refuse_unknown(app, commands, left_over.front());
+}
+
+[[noreturn]] void ask_for_command(const CLI::App& app, const std::vector<CommandEntry>& commands) {
+    const CLI::App& command = chosen(app);
+    std::string names;
+    for (const std::string& choice : choices(command, commands))
+        names += (names.empty() ? "" : ", ") + choice;
+    throw UsageError("say what to do: " + names + ". See '" + full_name(command) + " --help'");
+}
+
+/// An empty value is most often that of a variable that was never set: it must not stand for me, or today.
+void refuse_empty_values(CLI::App& command) {
+    const CLI::Validator stated(
+        [](const std::string& text) {
+            return text.empty() ? std::string("an empty text names nothing") : "";
+        },
+        "");
+    for (CLI::Option* option : command.get_options())
+        if (option->nonpositional() && option->get_expected_max() > 0)
+            option->check(stated);
+    for (CLI::App* choice : command.get_subcommands([](const CLI::App*) { return true; }))
+        refuse_empty_values(*choice);
+}
+
+/// What is wrong with the command line, where the library's words for it are hard to read in ours.
+std::string message_of(const CLI::ParseError& error) {
+    const std::string text = error.what();
+    const std::size_t colon = text.find(": ");
+    if (error.get_name() != "ArgumentMismatch" || colon == std::string::npos)
+        return text;
+    const std::string option = text.substr(0, colon);
+    return option + (text.find("At Most", colon) == std::string::npos
+                         ? " needs a value after it"
+                         : " is there more than once: say it once");
+}
+
+void name_group(CLI::App& command) {
+    for (CLI::App* choice : command.get_subcommands([](const CLI::App*) { return true; })) {
+        choice->group("Commands");
+        name_group(*choice);
+    }
+}
+
+/// Whether a command has to be described: its name is among the words typed, or all have to be.
+std::vector<CommandEntry> wanted(const std::vector<CommandEntry>& commands, int argc, char** argv) {
+    const std::vector<std::string_view> words(argv + std::min(argc, 1), argv + argc);
+    const auto is_word = [&](std::string_view word) {
+        return std::find(words.begin(), words.end(), word) != words.end();
+    };
+    if (is_word("--help") || is_word("-h"))
+        return commands;
+    std::vector<CommandEntry> named;
+    std::copy_if(commands.begin(), commands.end(), std::back_inserter(named),
+                 [&](const CommandEntry& command) { return is_word(command.name); });
+    return named.empty() ? commands : named;
+}
+
+void add_global_options(CLI::App& app, Context& context) {
+    app.set_version_flag("--version", version, "Show the version");
+    Command line(&app, &context);
+    line.option("--store", context.store, "FILE",
+                "The store's file (else INKTURN_STORE, else in the XDG data folder)")
+        .or_from("INKTURN_STORE");
+    line.option("--candidate", context.candidate, "CODE",
+                "Whom it is about, by code (else INKTURN_CANDIDATE, else me)")
+        .or_from("INKTURN_CANDIDATE");
+    line.option("--today", context.today, "DATE",
+                "The day to take for today (else INKTURN_TODAY, else the local date)")
+        .or_from("INKTURN_TODAY");
+    line.flag("--no-colour", context.no_colour, "Plain text on a terminal too");
+}
+
+/// `plan` and `boundaries fill`, as a message about them begins.
+std::string short_name(const CLI::App& command) {
+    return full_name(command).substr(std::string_view("inkturn ").size());
+}
+
+} // namespace
+
+Option& Option::required() {
+    option_->required();
+    return *this;
+}
+
+Option& Option::needs(const Option& other) {
+    option_->needs(other.option_);
+    return *this;
+}
+
+Option& Option::excludes(const Option& other) {
+    option_->excludes(other.option_);
+    return *this;
+}
+
+Option& Option::or_from(const char* variable) {
+    option_->envname(variable);
+    return *this;
+}
+
+Command Command::command(const std::string& name, const std::string& help) {
+    return {app_->add_subcommand(name, help), context_};
+}
+
+Command Command::group(const std::string& name, const std::string& help) {
+    CLI::App* group = app_->add_subcommand(name, help);
+    group->require_subcommand(0, 1);
+    return {group, context_};
+}
+
+Option Command::argument(const std::string& name, std::string& value, const std::string& help) {
+    return Option(app_->add_option(name, value, help));
+}
+
+Option Command::argument(const std::string& name, std::vector<std::string>& values, const std::string& help) {
+    return Option(app_->add_option(name, values, help));
+}
+
+Option Command::option(const std::string& name, std::string& value, const std::string& value_name,
+                       const std::string& help) {
+    return Option(app_->add_option(name, value, help)->type_name(value_name));
+}
+
+Option Command::option(const std::string& name, std::vector<std::string>& values,
+                       const std::string& value_name, const std::string& help) {
+    return Option(app_->add_option(name, values, help)->type_name(value_name));
+}
+
+Option Command::flag(const std::string& name, bool& value, const std::string& help) {
+    return Option(app_->add_flag(name, value, help));
+}
+
+Option Command::json(const std::string& help) {
+    return flag("--json", context_->json, help);
+}
+
+void Command::closing(const std::string& text) {
+    app_->footer(text);
+}
+
+void Command::runs(std::function<void(const Context&)> run) {
+    app_->callback([context = context_, run = std::move(run)] {
+        if (!context->run) // the parser calls the innermost command's first
+            context->run = run;
+    });
+}
+
+int run_command_line(int argc, char** argv, const std::vector<CommandEntry>& commands, Context& context) {
+    CLI::App app{"Marks timed papers by ink and brings the missed questions round again.", "inkturn"};
+    app.formatter(std::make_shared<HelpFormatter>());
+    app.set_help_flag("-h,--help", "Show this page");
+    app.fallthrough();
+    app.allow_extras();
+    app.require_subcommand(0, 1);
+    app.footer("A first sitting:\n"
+               "  inkturn log pure-1 --new --minutes 90 1=5/5 2a=2+1/4:slip 2b=-/6:unfinished\n"
+               "Then, any day:\n"
+               "  inkturn today");
+    add_global_options(app, context);
+    Command line(&app, &context);
+    for (const CommandEntry& command : wanted(commands, argc, argv))
+        command.add(line);
+    name_group(app);
+    refuse_empty_values(app);
+
+    try {
+        app.parse(argc, argv);
+        check_is_complete(app, commands);
+    } catch (const CLI::Success& asked) {
+        return app.exit(asked, context.out, context.err);
+    } catch (const CLI::ParseError& error) {
+        throw UsageError(message_of(error) + ". See '" + full_name(chosen(app)) + " --help'");
+    }
+    if (!context.run)
+        ask_for_command(app, commands);
+    try {
+        context.run(context);
+    } catch (const UsageError& error) {
+        const CLI::App& command = chosen(app);
+        throw UsageError(short_name(command) + ": " + error.what() + ". See '" + full_name(command) +
+                         " --help'");
+    }
+    return 0;
+}
+
+} // namespace inkturn

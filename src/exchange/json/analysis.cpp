@@ -1,0 +1,47 @@
+#include "exchange/json/analysis.hpp"
+
+#include "exchange/json/value.hpp"
+
+namespace inkturn {
+namespace {
+
+Json value_of(const Figure& figure) {
+    return figure.has_value() ? Json(figure.value()) : Json(nullptr);
+}
+
+Json value_of(const std::string& label, const PartAnalysis& part) {
+    return {{"part", label},
+            {"max", part.max.count()},
+            {"mean", value_of(part.mean)},
+            {"facility", value_of(part.facility)},
+            {"part_rest", value_of(part.rest_correlation)},
+            {"alpha_without", value_of(part.alpha_without)},
+            {"discrimination", value_of(part.discrimination)},
+            {"not_attempted", value_of(part.not_attempted)},
+            {"overtime_share", value_of(part.overtime)},
+            {"ran_out", part.ran_out}};
+}
+
+} // namespace
+
+std::string json_of(const Paper& paper, const PaperAnalysis& analysis) {
+    Json parts = Json::array();
+    for (std::size_t i = 0; i < analysis.parts.size(); ++i)
+        parts.push_back(value_of(paper.parts()[i].label, analysis.parts[i]));
+    return text_of({{"paper", paper.id()},
+                    {"candidates", analysis.candidates},
+                    {"parts", std::move(parts)},
+                    {"total",
+                     {{"max", analysis.max.count()},
+                      {"mean", value_of(analysis.mean)},
+                      {"sd", value_of(analysis.deviation)},
+                      {"variance", value_of(analysis.variance)},
+                      {"lower_quartile", value_of(analysis.lower_quartile)},
+                      {"median", value_of(analysis.median)},
+                      {"upper_quartile", value_of(analysis.upper_quartile)},
+                      {"alpha", value_of(analysis.alpha)},
+                      {"sem", value_of(analysis.standard_error)},
+                      {"ran_out", analysis.ran_out}}}});
+}
+
+} // namespace inkturn

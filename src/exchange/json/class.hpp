@@ -1,0 +1,24 @@
+#pragma once
+
+#include "inkturn/grades/class_standing.hpp"
+#include "inkturn/plan/plan.hpp"
+#include "inkturn/statistics/diagnosis.hpp"
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// What a class is asked in a span of days, and how many of its retries have no day left.
+std::string json_of_class_retries(DaySpan span, const std::vector<CandidateAsked>& candidates,
+                                  std::size_t without_day);
+/// A class's topics, over the candidates whose marks they are.
+std::string json_of_class(const std::optional<std::string>& class_name, std::size_t candidates,
+                          const std::vector<TopicDiagnosis>& topics);
+/// A class's standing in the subject asked for, over so many candidates.
+std::string json_of_class(const std::optional<std::string>& class_name, const std::string& subject,
+                          std::size_t candidates, const std::vector<ClassUnder>& under);
+
+} // namespace inkturn

@@ -1,0 +1,12 @@
+#pragma once
+
+#include "inkturn/retry/planned.hpp"
+
+#include <string>
+
+namespace inkturn {
+
+/// What is on file of a topic's day; `noted` is false where the note was taken back.
+std::string json_of(const Relearned& relearned, bool noted);
+
+} // namespace inkturn

@@ -1,0 +1,44 @@
+#include "exchange/json/retry.hpp"
+
+#include "exchange/json/value.hpp"
+
+namespace inkturn {
+
+Json value_of(const Retry& retry) {
+    Json parts = Json::array();
+    for (const std::size_t part : retry.asked().parts)
+        parts.push_back(retry.paper->parts()[part].label);
+    Json window = nullptr;
+    if (retry.window)
+        window = {{"opens", iso(retry.window->opens)}, {"closes", iso(retry.window->closes)}};
+    return {{"id", to_text(retry.id)},
+            {"candidate", retry.candidate},
+            {"paper", retry.paper->id()},
+            {"question", retry.id.question},
+            {"parts", std::move(parts)},
+            {"marks", retry.asked().marks.count()},
+            {"missed", retry.missed.count()},
+            {"allowance_seconds", retry.allowance.count()},
+            {"dropped_on", iso(retry.dropped_on)},
+            {"window", std::move(window)},
+            {"day", day_or_null(retry.day)},
+            {"turn", retry.id.turn},
+            {"squeezed", retry.window && retry.window->squeezed},
+            {"late", retry.late}};
+}
+
+Json value_of(const std::vector<Retry>& retries) {
+    Json list = Json::array();
+    for (const Retry& retry : retries)
+        list.push_back(value_of(retry));
+    return list;
+}
+
+std::string json_of_outcome(const RetryId& id, bool got, const std::optional<Retry>& next) {
+    return text_of({{"id", to_text(id)},
+                    {"got", got},
+                    {"secured", got},
+                    {"next", next ? value_of(*next) : Json(nullptr)}});
+}
+
+} // namespace inkturn

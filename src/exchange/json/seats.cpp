@@ -1,0 +1,40 @@
+#include "exchange/json/seats.hpp"
+
+#include "exchange/json/value.hpp"
+
+#include <utility>
+
+namespace inkturn {
+namespace {
+
+double marks_of_tenths(Marks tenths) {
+    return tenths.count() / 10.0;
+}
+
+} // namespace
+
+std::string json_of(const SeatPlan& plan, const LostMarks& lost, Weigh weigh) {
+    const std::vector<std::vector<SeatLost>> by_seat = lost_by_seat(plan, lost);
+    Json classes = Json::array();
+    for (std::size_t i = 0; i < plan.classes.size(); ++i) {
+        Json topics = Json::array();
+        for (const std::size_t topic : plan.classes[i].topics)
+            topics.push_back(lost.topics[topic]);
+        Json seats = Json::array();
+        for (std::size_t j = 0; j < by_seat[i].size(); ++j)
+            seats.push_back({{"candidate", lost.candidates[plan.classes[i].seats[j].candidate]},
+                             {"marks", by_seat[i][j].marks.count()},
+                             {"in_an_hour", marks_of_tenths(by_seat[i][j].tenths_in_an_hour)}});
+        classes.push_back({{"topics", std::move(topics)}, {"seats", std::move(seats)}});
+    }
+    const SeatLost all = lost_by_all(by_seat);
+    return text_of(
+        {{"weigh", name(weigh)},
+         {"classes", std::move(classes)},
+         {"marks", all.marks.count()},
+         {"in_an_hour", marks_of_tenths(all.tenths_in_an_hour)},
+         {"bound", weigh == Weigh::hour ? Json(marks_of_tenths(plan.bound)) : Json(plan.bound.count())},
+         {"left_out", left_out_of(plan, lost, weigh)}});
+}
+
+} // namespace inkturn

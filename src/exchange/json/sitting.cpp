@@ -1,0 +1,76 @@
+#include "exchange/json/sitting.hpp"
+
+#include "exchange/json/value.hpp"
+#include "inkturn/clock/allowance.hpp"
+#include "inkturn/clock/clock.hpp"
+
+#include <algorithm>
+
+namespace inkturn {
+namespace {
+
+std::int64_t number_of(SittingId id) {
+    return static_cast<std::int64_t>(id);
+}
+
+Json sitting_totals(const Totals& sum) {
+    return {{"max", sum.max.count()},
+            {"in_time", sum.in_time.count()},
+            {"overtime", sum.overtime.count()},
+            {"corrected", sum.corrected.count()},
+            {"unearned", sum.unearned().count()}};
+}
+
+} // namespace
+
+Json value_of(const LostByReason& lost) {
+    Json json;
+    for (const Reason reason : all_reasons)
+        json[std::string(name(reason))] = lost.of(reason).count();
+    json["unstated"] = lost.unstated.count();
+    return json;
+}
+
+std::string json_of(const SittingRecord& record, const Candidate& candidate,
+                    const std::vector<Retry>& retries) {
+    const Paper& paper = *record.paper;
+    Json parts = Json::array();
+    for (std::size_t i = 0; i < paper.parts().size(); ++i)
+        parts.push_back(value_of(paper.parts()[i], record.sitting.parts[i]));
+    Json own_retries = Json::array();
+    for (const Retry& retry : retries)
+        if (retry.id.sitting == record.id)
+            own_retries.push_back(value_of(retry));
+    const auto clock = clock_of(paper, record.sitting);
+    return text_of({{"sitting", number_of(record.id)},
+                    {"candidate", candidate.code},
+                    {"paper", paper.id()},
+                    {"date", iso(record.sitting.day)},
+                    {"marks", sitting_totals(totals(paper, record.sitting.parts))},
+                    {"allowance_seconds", allowance(paper, record.sitting.extra_time).count()},
+                    {"lost", value_of(lost_by_reason(paper, record.sitting.parts))},
+                    {"parts", std::move(parts)},
+                    {"clock", clock ? value_of(*clock) : Json(nullptr)},
+                    {"retries", std::move(own_retries)}});
+}
+
+std::string json_of(const Candidate& candidate, const std::vector<Retry>& retries,
+                    const std::vector<Script>& scripts) {
+    Json sittings = Json::array();
+    for (const SittingRecord& record : candidate.sittings) {
+        const auto open = std::count_if(retries.begin(), retries.end(),
+                                        [&](const Retry& retry) { return retry.id.sitting == record.id; });
+        sittings.push_back({{"sitting", number_of(record.id)},
+                            {"candidate", candidate.code},
+                            {"paper", record.paper->id()},
+                            {"date", iso(record.sitting.day)},
+                            {"marks", sitting_totals(totals(*record.paper, record.sitting.parts))},
+                            {"open_retries", open}});
+    }
+    Json at_desk = Json::array();
+    for (const Script& script : scripts)
+        at_desk.push_back(value_of(script));
+    return text_of({{"sittings", std::move(sittings)}, {"scripts", std::move(at_desk)}});
+}
+
+} // namespace inkturn

@@ -1,0 +1,57 @@
+#include "exchange/json/today.hpp"
+
+#include "exchange/json/value.hpp"
+#include "inkturn/base/number.hpp"
+
+#include <limits>
+#include <utility>
+
+namespace inkturn {
+namespace {
+
+/// The facts of a day are one item.
+Json value_of(const std::vector<PlannedWork>& planned) {
+    Json items = Json::array();
+    Json facts = Json::array();
+    Seconds time_for_facts{0};
+    for (const PlannedWork& work : planned) {
+        if (work.what == PlannedFor::recall) {
+            facts.push_back(read_whole_number(work.name, std::numeric_limits<int>::max()).value_or(0));
+            time_for_facts += work.asked;
+            continue;
+        }
+        Json item{{"kind", name(work.what)}, {"subject", work.subject}};
+        if (work.what == PlannedFor::sit) {
+            item["paper"] = null_if_empty(work.name);
+            item["number"] = work.name.empty() ? Json(work.number) : Json(nullptr);
+        } else {
+            item["topic"] = work.name;
+            item["piece"] = work.number;
+            item["pieces"] = TopicToRelearn::pieces;
+        }
+        item["asked_seconds"] = work.asked.count();
+        items.push_back(std::move(item));
+    }
+    if (!facts.empty())
+        items.push_back({{"kind", name(PlannedFor::recall)},
+                         {"facts", std::move(facts)},
+                         {"asked_seconds", time_for_facts.count()}});
+    return items;
+}
+
+} // namespace
+
+std::string json_of(const TodaysWork& work) {
+    Json next = nullptr;
+    if (work.next)
+        next = {{"date", iso(work.next->day)}, {"count", work.next->count}};
+    return text_of({{"date", iso(work.day)},
+                    {"available_seconds", work.available.count()},
+                    {"asked_seconds", work.asked.count()},
+                    {"retries", value_of(work.retries)},
+                    {"planned", value_of(work.planned)},
+                    {"next", std::move(next)},
+                    {"facts_due", work.facts_due}});
+}
+
+} // namespace inkturn

@@ -1,0 +1,13 @@
+#pragma once
+
+#include "inkturn/statistics/diagnosis.hpp"
+
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// In their order.
+std::string json_of(const std::vector<TopicDiagnosis>& topics);
+
+} // namespace inkturn

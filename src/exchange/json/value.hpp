@@ -1,0 +1,57 @@
+#pragma once
+
+#include "exchange/json/forward.hpp"
+#include "inkturn/base/day.hpp"
+#include "inkturn/paper/marks.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+class Clock;
+class Paper;
+struct FoundPaper;
+struct FoundScheme;
+struct GradeBoundary;
+struct LostByReason;
+struct Part;
+struct Retry;
+struct Script;
+struct TopicDiagnosis;
+
+/// A document as it is printed: indented by two, no line break at its end.
+std::string text_of(const Json& document);
+
+/// To three decimals: more than enough, and alike on all machines.
+double thousandths(double value);
+double share(Marks part, Marks whole);
+
+Json null_if_empty(const std::string& text);
+Json count_or_null(const std::optional<Marks>& marks);
+Json day_or_null(const std::optional<Day>& day);
+Json ids_of(const std::vector<std::shared_ptr<const Paper>>& papers);
+
+Json value_of(const Paper& paper);
+/// A list of its parts: label, marks, topic, codes.
+Json value_of_parts(const Paper& paper);
+/// Marks of a part.
+Json value_of(const Part& part, const PartMarks& marks);
+/// Moments in UTC.
+Json value_of(const Clock& clock);
+Json value_of(const Script& script);
+Json value_of(const Retry& retry);
+Json value_of(const std::vector<Retry>& retries);
+/// Own marks lost, by reason.
+Json value_of(const LostByReason& lost);
+/// A list, in their order.
+Json value_of(const std::vector<TopicDiagnosis>& topics);
+/// A list, in their order.
+Json value_of(const std::vector<GradeBoundary>& grades);
+Json value_of(const FoundPaper& paper, const FoundScheme& scheme);
+
+} // namespace inkturn

@@ -1,0 +1,193 @@
+#include "printed/chain.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <optional>
+#include <utility>
+
+namespace inkturn::printed {
+namespace {
+
+constexpr double same_edge = 3;       // points
+constexpr int longest_gap = 4;        // from a number to the next that is there
+constexpr std::size_t most_kept = 24; // ends of chains for each number
+constexpr double worth_of_rung = 1;
+constexpr double worth_of_marks = 2; // between a number and the next
+constexpr double cost_of_no_marks = 0.5;
+constexpr double worth_of_named_total = 3; // of the number; of another one as much less
+constexpr double cost_of_missing = 2;      // for each number left out
+constexpr double cost_of_other_edge = 3.5;
+constexpr double cost_off_edge = 4; // where most stand at one edge
+constexpr double cost_of_other_style = 1;
+
+constexpr double worth_to_be_later = 0.6; // `7 (a)` comes before `7 (b)`, whatever little speaks for that
+
+/// A chain that ends in a rung.
+struct Ending {
+    std::size_t rung;
+    double worth;
+};
+
+/// Where most labels of a chain begin and end.
+struct Edge {
+    double left;
+    double right;
+    double line_left;
+
+    bool has(const Rung& rung) const {
+        return std::abs(rung.left - left) <= same_edge || std::abs(rung.right - right) <= same_edge ||
+               std::abs(rung.line_left - line_left) <= same_edge;
+    }
+};
+
+bool share_edge(const Rung& a, const Rung& b) {
+    return Edge{a.left, a.right, a.line_left}.has(b);
+}
+
+double median(std::vector<double> values) {
+    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+    std::nth_element(values.begin(), middle, values.end());
+    return *middle;
+}
+
+class Search {
+  public:
+    Search(const std::vector<Rung>& rungs, const MarksBefore& marks, std::size_t end,
+           const std::vector<NamedTotal>& totals, std::optional<Edge> edge)
+        : rungs_(rungs), marks_(marks), end_(end), totals_(totals), edge_(edge), before_(rungs.size()) {}
+
+    Chain best() {
+        for (std::size_t i = 0; i < rungs_.size(); ++i)
+            keep({i, worth_at(i)});
+        std::optional<Ending> best;
+        for (const auto& [place, endings] : endings_)
+            for (const Ending& ending : endings) {
+                const double whole = ending.worth + after(rungs_[ending.rung], end_);
+                const bool is_later = best && rungs_[best->rung].number == rungs_[ending.rung].number &&
+                                      rungs_[best->rung].line < rungs_[ending.rung].line;
+                if (!best || whole > best->worth + (is_later ? worth_to_be_later : 0))
+                    best = Ending{ending.rung, whole};
+            }
+        Chain chain;
+        if (!best)
+            return chain;
+        chain.worth = best->worth;
+        for (std::optional<std::size_t> at = best->rung; at; at = before_[*at])
+            chain.rungs.push_back(*at);
+        std::reverse(chain.rungs.begin(), chain.rungs.end());
+        return chain;
+    }
+
+  private:
+    /// What speaks for the rung in what follows it before the line `to`.
+    double after(const Rung& rung, std::size_t to) const {
+        const double worth = marks_[to] > marks_[rung.line] ? worth_of_marks : -cost_of_no_marks;
+        const auto total =
+            std::lower_bound(totals_.begin(), totals_.end(), rung.line,
+                             [](const NamedTotal& named, std::size_t line) { return named.line < line; });
+        if (total == totals_.end() || total->line >= to)
+            return worth;
+        return worth + (total->question == rung.number ? worth_of_named_total : -worth_of_named_total);
+    }
+
+    double step(const Ending& from, const Rung& to) const {
+        const Rung& rung = rungs_[from.rung];
+        return from.worth + after(rung, to.line) - (edge_ || share_edge(rung, to) ? 0 : cost_of_other_edge) -
+               (rung.style == to.style ? 0 : cost_of_other_style);
+    }
+
+    /// The worth of the best chain that ends in the rung; notes what comes before it.
+    double worth_at(std::size_t position) {
+        const Rung& rung = rungs_[position];
+        double best = -cost_of_missing * (rung.number - 1);
+        const auto consider = [&](const Ending& ending, double cost) {
+            const double worth = step(ending, rung) - cost;
+            if (worth > best) {
+                best = worth;
+                before_[position] = ending.rung;
+            }
+        };
+        for (int back = 1; back <= longest_gap && back < rung.number; ++back)
+            if (const auto found = endings_.find({rung.section, rung.number - back}); found != endings_.end())
+                for (const Ending& ending : found->second)
+                    consider(ending, cost_of_missing * (back - 1));
+        if (rung.number == 1 && rung.section > 0)
+            for (const auto& [section, ending] : section_endings_)
+                if (section > 0 && section < rung.section)
+                    consider(ending, cost_of_missing * std::max(0, rung.section - section - 1));
+        return best + worth_of_rung + rung.worth - (edge_ && !edge_->has(rung) ? cost_off_edge : 0);
+    }
+
+    /// Whether a number 1 begins the questions and not the one before it, from which a list of instructions
+    /// on an earlier page goes on: there are no marks between them.
+    bool begins_after_list(const Rung& earlier, const Rung& later) const {
+        if (later.number != 1 || later.is_alone || marks_[earlier.line] != marks_[later.line])
+            return false;
+        const auto second = last_second_.find(later.section);
+        const bool is_list = second != last_second_.end() && rungs_[second->second].line > earlier.line &&
+                             share_edge(rungs_[second->second], earlier);
+        return is_list || (earlier.page != later.page && (earlier.has_sub_part || !later.has_sub_part));
+    }
+
+    /// Of chains that end at one number, edge and style the best is kept, the earliest of equals.
+    void keep(Ending ending) {
+        const Rung& rung = rungs_[ending.rung];
+        if (rung.number == 2 && !rung.is_alone)
+            last_second_[rung.section] = ending.rung;
+        const auto [section, is_new] = section_endings_.try_emplace(rung.section, ending);
+        if (!is_new && ending.worth > section->second.worth)
+            section->second = ending;
+        std::vector<Ending>& endings = endings_[{rung.section, rung.number}];
+        for (Ending& other : endings) {
+            const Rung& kept = rungs_[other.rung];
+            if (kept.style == rung.style && share_edge(kept, rung)) {
+                if (ending.worth > other.worth + worth_to_be_later || begins_after_list(kept, rung))
+                    other = ending;
+                return;
+            }
+        }
+        if (endings.size() < most_kept)
+            endings.push_back(ending);
+    }
+
+    const std::vector<Rung>& rungs_;
+    const MarksBefore& marks_;
+    std::size_t end_;
+    const std::vector<NamedTotal>& totals_;
+    std::optional<Edge> edge_; ///< where the chain's labels are expected
+    std::vector<std::optional<std::size_t>> before_;
+    std::map<std::pair<int, int>, std::vector<Ending>> endings_; ///< by section and number
+    std::map<int, std::size_t> last_second_;                     ///< each section's last 2
+    std::map<int, Ending> section_endings_;                      ///< the best of each section
+};
+
+/// The edge at which more than half of a chain's labels stand.
+std::optional<Edge> edge_of(const std::vector<Rung>& rungs, const Chain& chain) {
+    if (chain.rungs.size() < 3)
+        return std::nullopt;
+    std::vector<double> lefts;
+    std::vector<double> rights;
+    std::vector<double> line_lefts;
+    for (const std::size_t position : chain.rungs) {
+        lefts.push_back(rungs[position].left);
+        rights.push_back(rungs[position].right);
+        line_lefts.push_back(rungs[position].line_left);
+    }
+    const Edge edge{median(std::move(lefts)), median(std::move(rights)), median(std::move(line_lefts))};
+    const auto at_edge = std::count_if(chain.rungs.begin(), chain.rungs.end(),
+                                       [&](std::size_t position) { return edge.has(rungs[position]); });
+    return 2 * static_cast<std::size_t>(at_edge) > chain.rungs.size() ? std::optional<Edge>(edge)
+                                                                      : std::nullopt;
+}
+
+} // namespace
+
+Chain best_chain(const std::vector<Rung>& rungs, const MarksBefore& marks, std::size_t end,
+                 const std::vector<NamedTotal>& totals) {
+    Chain chain = Search(rungs, marks, end, totals, std::nullopt).best();
+    const std::optional<Edge> edge = edge_of(rungs, chain);
+    return edge ? Search(rungs, marks, end, totals, edge).best() : chain;
+}
+
+} // namespace inkturn::printed

@@ -1,0 +1,98 @@
+#include "inkturn/printed/corrected_paper.hpp"
+
+#include "printed/marks.hpp"
+
+#include "inkturn/paper/label.hpp"
+
+#include <algorithm>
+#include <string>
+
+namespace inkturn {
+namespace {
+
+template <typename Found>
+auto find_label(const std::vector<Found>& all, std::string_view label) {
+    return std::find_if(all.begin(), all.end(), [&](const Found& found) { return found.label == label; });
+}
+
+std::optional<std::size_t> page_of(const FoundQuestion& question) {
+    if (question.strips.empty())
+        return std::nullopt;
+    return question.strips.front().page;
+}
+
+Marks sum_of(const std::vector<FoundPart>& parts) {
+    Marks sum;
+    for (const FoundPart& part : parts)
+        sum += part.marks.value_or(Marks(0));
+    return sum;
+}
+
+Marks sum_of(const FoundPaper& paper, const FoundQuestion& question) {
+    Marks sum;
+    for (const std::size_t part : question.parts)
+        sum += paper.parts[part].marks.value_or(Marks(0));
+    return sum;
+}
+
+/// The total and strips of a question as it was read; without them where it was not.
+FoundQuestion as_read(const std::vector<FoundQuestion>& read, const std::string& label) {
+    FoundQuestion question{label, {}, std::nullopt, {}};
+    if (const auto found = find_label(read, label); found != read.end()) {
+        question.total = found->total;
+        question.strips = found->strips;
+    }
+    return question;
+}
+
+void add_part(FoundPaper& paper, const FoundPaper& read, const Part& part) {
+    const std::string label(question_of(part.label));
+    if (find_label(paper.questions, label) == paper.questions.end())
+        paper.questions.push_back(as_read(read.questions, label));
+    const auto place = find_label(paper.questions, label) - paper.questions.begin();
+    paper.questions[static_cast<std::size_t>(place)].parts.push_back(paper.parts.size());
+    const auto found = find_label(read.parts, part.label);
+    paper.parts.push_back({part.label, part.max, found == read.parts.end() ? std::nullopt : found->page});
+}
+
+void add_doubts(FoundPaper& paper, const std::vector<FoundQuestion>& read) {
+    for (const FoundQuestion& question : paper.questions) {
+        const Marks sum = sum_of(paper, question);
+        if (question.total && sum != *question.total)
+            paper.doubts.push_back(
+                {page_of(question), "question " + question.label + ": its parts add up to " +
+                                        printed::marks_text(sum.count()) + ", its total says " +
+                                        std::to_string(question.total->count())});
+        if (find_label(read, question.label) == read.end())
+            paper.doubts.push_back(
+                {std::nullopt, "question " + question.label + " was not found in print: it has no picture"});
+    }
+    for (const FoundQuestion& question : read)
+        if (find_label(paper.questions, question.label) == paper.questions.end())
+            paper.doubts.push_back(
+                {page_of(question), "question " + question.label + " was read here and has no part"});
+    const Marks sum = sum_of(paper.parts);
+    if (paper.total && sum != *paper.total)
+        paper.doubts.push_back({std::nullopt, "the parts add up to " + printed::marks_text(sum.count()) +
+                                                  ", the paper says " +
+                                                  std::to_string(paper.total->count())});
+}
+
+} // namespace
+
+FoundPaper corrected(const FoundPaper& read, const std::vector<Part>& parts) {
+    FoundPaper paper{read.duration, read.total, {}, {}, {}};
+    for (const Part& part : parts)
+        add_part(paper, read, part);
+    add_doubts(paper, read.questions);
+    return paper;
+}
+
+FoundScheme corrected(const FoundScheme& read, const std::vector<Part>& parts) {
+    FoundScheme scheme{{}, read.questions, {}};
+    for (const Part& part : parts)
+        scheme.parts.push_back({part.label, part.codes});
+    return scheme;
+}
+
+} // namespace inkturn

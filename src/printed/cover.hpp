@@ -1,0 +1,28 @@
+#pragma once
+
+#include "printed/line.hpp"
+
+#include "inkturn/base/time.hpp"
+
+#include <cstddef>
+#include <vector>
+
+namespace inkturn::printed {
+
+/// A duration or a total with the line that states it.
+template <typename T>
+struct Stated {
+    T value;
+    std::size_t line; ///< position in Layout::lines
+};
+
+/// What a cover says. The first of each counts; the others are there to be compared with it.
+struct Cover {
+    std::vector<Stated<Seconds>> durations;
+    std::vector<Stated<int>> totals;
+};
+
+/// Reads the lines before the one at `end`.
+Cover read_cover(const Layout& layout, std::size_t end);
+
+} // namespace inkturn::printed

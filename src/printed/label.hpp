@@ -1,0 +1,76 @@
+#pragma once
+
+#include "printed/line.hpp"
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace inkturn::printed {
+
+/// How a paper prints the numbers of its questions; one paper keeps to one.
+enum class NumberStyle : unsigned char {
+    plain,     ///< `7`, and `07`
+    pointed,   ///< `7.`
+    bracketed, ///< `7)`
+    asked      ///< `Q7`, `Question 7`, `Question seven`, `Problem 7`
+};
+
+/// A question's number at a line's start.
+struct NumberRead {
+    int section = 0; ///< 1 for A; 0: no letter stands before it
+    int number = 0;  ///< 1 to 999
+    NumberStyle style = NumberStyle::plain;
+    double left = 0; ///< points
+    double right = 0;
+};
+
+/// How a sub-part's letters are printed. All but the first look like words of the text, like options to
+/// choose from or like numbers of formulae as well.
+enum class LetterStyle : unsigned char {
+    bracketed, ///< `(a)`, `a)`, and `7a`
+    pointed,   ///< `a.`
+    bare,      ///< `a` and a blank wider than one between words
+    capital,   ///< `(A)`
+    counted    ///< `(1)`
+};
+
+/// A sub-part's letters as printed: `a` of `(a)`, `ii` of `(ii)`; `a` of `(A)`, `2` of `(2)`. `07.2` gives
+/// `b`, `7.2.3` gives `b` and `iii`.
+struct SubPartRead {
+    std::string letters;
+    double left = 0; ///< points
+    double right = 0;
+    bool follows = false; ///< another label on the same line
+    LetterStyle style = LetterStyle::bracketed;
+};
+
+/// What stands at a line's start and may be a label.
+struct LabelRead {
+    std::optional<NumberRead> number;
+    std::vector<SubPartRead> sub_parts;
+    std::string rest;     ///< the beginning of the text after it
+    double gap_after = 0; ///< points to that text; 0 where there is none
+};
+
+LabelRead read_line_start(const Line& line);
+
+/// 1 to 20 for `i` to `xx`; 0 for what is no roman number.
+int roman_number(std::string_view letters);
+/// `i` to `xx` for 1 to 20; empty for anything else.
+std::string_view roman_letters(int number);
+/// 1 to 26 for a letter alone; 0 for anything else.
+int letter_number(std::string_view letters);
+
+/// `Section B`, or `Part B` on a short line, as a heading: 2 for B. Nothing where the line is none; no label
+/// can have a section Q.
+std::optional<int> section_heading(const Line& line);
+
+/// `END OF QUESTIONS`, `End of paper`: what comes after it belongs to no question.
+bool ends_paper(const Line& line);
+
+/// `Appendix`, `Formulae` or `Data sheet` as a heading.
+bool is_heading_of_appendix(const Line& line);
+
+} // namespace inkturn::printed

@@ -1,0 +1,105 @@
+#pragma once
+
+#include "inkturn/printed/page.hpp"
+
+#include <array>
+#include <cstddef>
+#include <string>
+#include <vector>
+
+namespace inkturn::printed {
+
+using Words = std::vector<const PrintedWord*>;
+
+/// Words on one height of a page, left to right.
+struct Line {
+    Words words;            ///< not empty
+    PrintedBox box;         ///< round all of them
+    double height = 0;      ///< of its ordinary words, in points
+    std::size_t region = 0; ///< position in Layout::regions
+
+    double middle() const { return (box.top + box.bottom) / 2; }
+};
+
+/// The words of a page that can be used, those written upright: boxes that are finite, not inverted and at
+/// least partly on the page.
+Words upright_words(const PrintedPage& page);
+
+/// The lines of words of one page, from top to bottom. Small words, such as exponents, and tall ones go to
+/// the line that they stand beside.
+std::vector<Line> lines_of(const Words& words);
+
+/// A piece of a line's text with blanks between words, and the words that it came from.
+struct LineText {
+    std::string text;
+    std::size_t first = 0;            ///< position of its first word in the line
+    std::vector<std::size_t> offsets; ///< where in the text each word begins
+
+    /// The position in the line of the word in which a byte of the text stands.
+    std::size_t word_at(std::size_t offset) const;
+};
+
+/// The text of the words from the one at `first` to before the one at `end`.
+LineText text_of_words(const Line& line, std::size_t first, std::size_t end);
+/// The text of at most so many words at the line's start; of each no more bytes than a printed word has.
+LineText text_from_start(const Line& line, std::size_t most_words = 24);
+/// The same at the line's end.
+LineText text_to_end(const Line& line, std::size_t most_words = 24);
+
+/// The blank before a word of the line, in points; infinite where it is the first, or where nothing but
+/// points to write on stand before it.
+double gap_before(const Line& line, std::size_t word);
+
+/// Whether there is nothing in it but dots, rules or other marks to write on.
+bool is_answer_line(const Line& line);
+
+/// A place where text is read from top to bottom: a page between its head and its foot, or a piece of a
+/// column.
+struct Region {
+    std::size_t page;
+    PrintedBox box;
+    enum class Side : unsigned char { whole, left, right } side = Side::whole;
+};
+
+/// How far text is right of where it would stand in the left column, or on the whole, of a page of even
+/// position.
+struct Shifts {
+    std::array<double, 6> points{}; ///< by index()
+
+    static std::size_t index(const Region& region) {
+        return 2 * static_cast<std::size_t>(region.side) + region.page % 2;
+    }
+    double of(const Region& region) const { return points[index(region)]; }
+};
+
+/// A document in reading order, without running heads and feet.
+struct Layout {
+    std::vector<Region> regions;
+    std::vector<Line> lines;
+
+    const Region& region_of(const Line& line) const { return regions[line.region]; }
+    std::size_t page_of(const Line& line) const { return region_of(line).page; }
+};
+
+enum class Columns : unsigned char {
+    told, ///< text in two columns is read column by column
+    none  ///< each page is read as a table
+};
+
+Layout layout_of(const std::vector<PrintedPage>& pages, Columns columns);
+
+/// What a page is without its running head and foot.
+struct PageBody {
+    std::vector<Line> lines;
+    double top;
+    double bottom;
+};
+
+/// Takes away what stands at the same place on many pages, page numbers and words about turning over.
+std::vector<PageBody> without_running(const std::vector<PrintedPage>& pages,
+                                      std::vector<std::vector<Line>> lines);
+
+/// Cuts the pages into regions, in reading order.
+Layout regions_of(const std::vector<PrintedPage>& pages, std::vector<PageBody> bodies, Columns columns);
+
+} // namespace inkturn::printed

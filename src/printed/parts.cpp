@@ -1,0 +1,299 @@
+#include "printed/parts.hpp"
+
+#include "inkturn/base/number.hpp"
+
+#include <algorithm>
+#include <bitset>
+#include <cmath>
+#include <optional>
+#include <set>
+#include <string_view>
+#include <utility>
+
+namespace inkturn::printed {
+namespace {
+
+enum class Kind : unsigned char { letter, roman };
+
+constexpr double same_parts_edge = 3; // points
+
+/// The unusual styles that labels of a paper are printed in.
+using StylesUsed = std::set<std::pair<LetterStyle, Kind>>;
+
+/// A sub-part's letters at a line's start.
+struct LetterToken {
+    std::size_t line;
+    std::string letters;
+    LetterStyle style;
+    double left;
+    double right;
+    double line_left; ///< a scheme may have `1 (a)` and `(b)` below it at one edge
+    bool follows;
+    double worth;
+    bool leads;     ///< another label after it on the same line
+    int letter = 0; ///< 0: it is none
+    int roman = 0;
+};
+using Tokens = std::vector<LetterToken>;
+
+/// What speaks for letters in brackets being a label and not a word of the text.
+double worth_of_letters(const Starts& starts, std::size_t line) {
+    const std::string& rest = starts.lines[line].rest;
+    double worth = starts.follow_marks[line] ? 0.5 : 0;
+    for (const std::string_view word : {"and ", "or ", "to ", "is ", "are ", "of ", "above", "for "})
+        if (std::string_view(rest).substr(0, word.size()) == word)
+            return worth - 1;
+    if (!rest.empty() && rest.front() >= 'a' && rest.front() <= 'z')
+        worth -= 0.3;
+    return worth;
+}
+
+/// `(i)` is the ninth letter only where `(h)` stands before it and no `(ii)` comes next; `(v)` and `(x)`
+/// likewise. `(2)` may stand for either kind, where the other one does not come before it.
+void set_numbers(Tokens& tokens) {
+    std::bitset<27> met;
+    bool romans_met = false;
+    for (std::size_t i = 0; i < tokens.size(); ++i) {
+        LetterToken& token = tokens[i];
+        if (token.style == LetterStyle::counted) {
+            const int number = read_whole_number(token.letters, 20).value_or(0);
+            token.letter = met.any() ? 0 : number;
+            token.roman = romans_met && met.none() ? 0 : number;
+            continue;
+        }
+        token.roman = roman_number(token.letters);
+        const int letter = letter_number(token.letters);
+        const bool goes_on = i + 1 < tokens.size() && roman_number(tokens[i + 1].letters) == token.roman + 1;
+        romans_met = romans_met || token.roman > 0;
+        if (letter == 0 || (token.roman > 0 && (!met[static_cast<std::size_t>(letter - 1)] || goes_on)))
+            continue;
+        token.letter = letter;
+        met.set(static_cast<std::size_t>(letter));
+    }
+}
+
+Tokens tokens_of(const Starts& starts, const QuestionLabels& question) {
+    const auto& own = starts.lines[question.line].number;
+    Tokens tokens;
+    for (std::size_t line = question.line; line < question.end; ++line) {
+        const LabelRead& read = starts.lines[line];
+        const bool goes_on =
+            !read.number || (read.number->number == own->number && read.number->section == own->section);
+        if (!goes_on)
+            continue;
+        for (const SubPartRead& sub_part : read.sub_parts)
+            tokens.push_back({line, sub_part.letters, sub_part.style, sub_part.left - starts.shift_of(line),
+                              sub_part.right - starts.shift_of(line),
+                              starts.layout.lines[line].box.left - starts.shift_of(line), sub_part.follows,
+                              worth_of_letters(starts, line), &sub_part != &read.sub_parts.back()});
+    }
+    set_numbers(tokens);
+    return tokens;
+}
+
+int number_of(const LetterToken& token, Kind kind) {
+    return kind == Kind::letter ? token.letter : token.roman;
+}
+
+std::string letters_of(int number, Kind kind) {
+    if (kind == Kind::letter)
+        return std::string(1, static_cast<char>('a' + number - 1));
+    return std::string(roman_letters(number));
+}
+
+/// The short form's letters.
+std::string letters_of(const LetterToken& token, Kind kind) {
+    return letters_of(number_of(token, kind), kind);
+}
+
+/// Where letters of one style count from 1 on at one edge, until they begin again.
+std::vector<const LetterToken*> counted_up(const Tokens& tokens, std::size_t first, Kind kind) {
+    std::vector<const LetterToken*> run{&tokens[first]};
+    for (std::size_t i = first + 1; i < tokens.size(); ++i) {
+        const LetterToken& token = tokens[i];
+        if (token.style == run.front()->style && number_of(token, kind) == 1)
+            break;
+        if (token.style == run.front()->style && number_of(token, kind) == static_cast<int>(run.size()) + 1 &&
+            (std::abs(token.left - run.front()->left) < same_parts_edge ||
+             std::abs(token.right - run.front()->right) < same_parts_edge))
+            run.push_back(&token);
+    }
+    return run;
+}
+
+/// Calls with each run of letters in an unusual style.
+template <typename Use>
+void each_unusual_run(const Tokens& tokens, const Use& use) {
+    for (std::size_t i = 0; i < tokens.size(); ++i)
+        for (const Kind kind : {Kind::letter, Kind::roman})
+            if (tokens[i].style != LetterStyle::bracketed && number_of(tokens[i], kind) == 1)
+                use(counted_up(tokens, i, kind), kind);
+}
+
+StylesUsed styles_used(const Starts& starts, const std::vector<QuestionLabels>& questions) {
+    StylesUsed used;
+    for (const QuestionLabels& question : questions)
+        each_unusual_run(tokens_of(starts, question),
+                         [&](const std::vector<const LetterToken*>& run, Kind kind) {
+                             if (run.size() > 1 && starts.marks[run[1]->line] > starts.marks[run[0]->line])
+                                 used.emplace(run.front()->style, kind);
+                         });
+    return used;
+}
+
+/// Those that can be labels.
+Tokens without_unused(Tokens tokens, const StylesUsed& used) {
+    for (LetterToken& token : tokens) {
+        if (token.style == LetterStyle::bracketed)
+            continue;
+        if (used.count({token.style, Kind::letter}) == 0)
+            token.letter = 0;
+        if (used.count({token.style, Kind::roman}) == 0)
+            token.roman = 0;
+    }
+    const auto is_none = [](const LetterToken& token) { return token.letter == 0 && token.roman == 0; };
+    tokens.erase(std::remove_if(tokens.begin(), tokens.end(), is_none), tokens.end());
+    return tokens;
+}
+
+int letters_unread(const Tokens& tokens) {
+    std::size_t most = 0;
+    each_unusual_run(tokens, [&](const std::vector<const LetterToken*>& run, Kind) {
+        const LetterStyle style = run.front()->style;
+        if (style == LetterStyle::pointed || style == LetterStyle::bare)
+            most = std::max(most, run.size());
+    });
+    return most > 1 ? static_cast<int>(most) : 0;
+}
+
+/// Tokens of one kind that are labels one after another.
+struct LetterRun {
+    Kind kind;
+    std::vector<std::size_t> tokens; ///< positions
+    std::vector<std::size_t> others; ///< of the kind, not in the run
+    double worth;
+};
+
+class SubParts {
+  public:
+    SubParts(const Starts& starts, QuestionLabels& question, Tokens tokens, std::vector<Doubt>& doubts)
+        : starts_(starts), question_(question), doubts_(doubts), tokens_(std::move(tokens)) {}
+
+    void find() {
+        const Kind kind = upper_kind();
+        const LetterRun upper = run(kind, 0, tokens_.size(), question_.end);
+        if (!is_sound(upper))
+            return;
+        question_.labels.front().has_sub_parts = true;
+        doubt(upper, question_.label);
+        for (std::size_t i = 0; i < upper.tokens.size(); ++i)
+            add(upper, i);
+    }
+
+  private:
+    static Kind other(Kind kind) { return kind == Kind::letter ? Kind::roman : Kind::letter; }
+
+    /// The kind that comes first in the question has the other under it.
+    Kind upper_kind() const {
+        for (const LetterToken& token : tokens_) {
+            if (token.letter == 1)
+                return Kind::letter;
+            if (token.roman == 1)
+                return Kind::roman;
+        }
+        return Kind::letter;
+    }
+
+    LetterRun run(Kind kind, std::size_t first, std::size_t end, std::size_t end_line) const {
+        std::vector<Rung> rungs;
+        std::vector<std::size_t> positions;
+        for (std::size_t i = first; i < end; ++i) {
+            const int number = number_of(tokens_[i], kind);
+            if (number == 0)
+                continue;
+            const LetterToken& token = tokens_[i];
+            Rung rung{token.line, 0, number, token.left, token.right, token.line_left};
+            rung.style = static_cast<int>(token.style);
+            rung.worth = token.worth;
+            rungs.push_back(rung);
+            positions.push_back(i);
+        }
+        const Chain chain = best_chain(rungs, starts_.marks, end_line, {});
+        LetterRun run{kind, {}, {}, chain.worth};
+        for (std::size_t i = 0; i < positions.size(); ++i)
+            (std::binary_search(chain.rungs.begin(), chain.rungs.end(), i) ? run.tokens : run.others)
+                .push_back(positions[i]);
+        return run;
+    }
+
+    /// One label alone is believed where it stands beside another label, or where its text begins as one.
+    bool is_sound(const LetterRun& run) const {
+        if (run.tokens.size() != 1)
+            return run.worth > 0 && !run.tokens.empty();
+        const LetterToken& token = tokens_[run.tokens.front()];
+        return run.worth > 0 && number_of(token, run.kind) == 1 && (token.follows || token.worth >= 0);
+    }
+
+    void add(const LetterRun& upper, std::size_t i) {
+        const std::size_t token = upper.tokens[i];
+        const bool is_last = i + 1 == upper.tokens.size();
+        const std::size_t end = is_last ? tokens_.size() : upper.tokens[i + 1];
+        const std::string label = question_.label + letters_of(tokens_[token], upper.kind);
+        const LetterRun lower =
+            run(other(upper.kind), token + 1, end, is_last ? question_.end : tokens_[end].line);
+        question_.labels.push_back({label, tokens_[token].line, is_sound(lower)});
+        if (!is_sound(lower))
+            return;
+        doubt(lower, label);
+        for (const std::size_t under : lower.tokens)
+            question_.labels.push_back({label + letters_of(tokens_[under], lower.kind), tokens_[under].line});
+    }
+
+    std::size_t page_of(std::size_t token) const {
+        return starts_.layout.page_of(starts_.layout.lines[tokens_[token].line]);
+    }
+
+    void doubt(const LetterRun& run, const std::string& above) {
+        int expected = 1;
+        for (const std::size_t token : run.tokens) {
+            const int number = number_of(tokens_[token], run.kind);
+            for (; expected < number; ++expected)
+                doubts_.push_back({page_of(token), "part " + above + letters_of(expected, run.kind) +
+                                                       " was not found before part " + above +
+                                                       letters_of(tokens_[token], run.kind)});
+            expected = number + 1;
+        }
+        if (run.tokens.size() == 1)
+            doubts_.push_back({page_of(run.tokens.front()),
+                               "part " + above + letters_of(tokens_[run.tokens.front()], run.kind) +
+                                   " stands alone: no part follows it"});
+        for (const std::size_t token : run.others)
+            if (tokens_[token].worth >= 0.5 && !tokens_[token].leads &&
+                tokens_[token].style == tokens_[run.tokens.front()].style &&
+                std::abs(tokens_[token].left - tokens_[run.tokens.front()].left) < same_parts_edge &&
+                number_of(tokens_[token], run.kind) < expected)
+                doubts_.push_back({page_of(token), "(" + tokens_[token].letters +
+                                                       ") stands more than once where a part of " + above +
+                                                       " could begin"});
+    }
+
+    const Starts& starts_;
+    QuestionLabels& question_;
+    std::vector<Doubt>& doubts_;
+    Tokens tokens_;
+};
+
+} // namespace
+
+void find_sub_parts(const Starts& starts, std::vector<QuestionLabels>& questions,
+                    std::vector<Doubt>& doubts) {
+    const StylesUsed used = styles_used(starts, questions);
+    for (QuestionLabels& question : questions) {
+        const Tokens all = tokens_of(starts, question);
+        SubParts(starts, question, without_unused(all, used), doubts).find();
+        if (question.labels.size() == 1)
+            question.letters_unread = letters_unread(all);
+    }
+}
+
+} // namespace inkturn::printed

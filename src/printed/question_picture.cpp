@@ -1,0 +1,341 @@
+#include "inkturn/printed/question_picture.hpp"
+
+#include "inkturn/base/text.hpp"
+#include "inkturn/base/utf8.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <limits>
+
+namespace inkturn {
+namespace {
+
+constexpr double edge = 1;             ///< mm of white round a picture
+constexpr double thickest_sliver = 1;  ///< mm
+constexpr double thickest_rule = 0.9;  ///< mm
+constexpr double longest_gap = 2;      ///< mm between the dots of a rule
+constexpr double rule_width = 0.6;     ///< least share of the text's width
+constexpr double closest_rules = 4.5;  ///< mm from one line to write on to the next
+constexpr double farthest_rules = 16;  ///< likewise
+constexpr double uneven = 0.8;         ///< mm by which these distances may differ
+constexpr double least_frame = 40;     ///< mm of a strip whose frame is looked for
+constexpr double thickest_frame = 1;   ///< mm
+constexpr double frame_height = 0.95;  ///< least share of the strip's height
+constexpr double beside_a_frame = .02; ///< most ink in a column next to it, as a share of the height
+constexpr std::size_t page_break = std::numeric_limits<std::size_t>::max();
+
+bool is_ink(std::uint8_t pixel) {
+    return pixel < ink_below;
+}
+
+/// Rows that touch, with ink in each, and the columns that have ink. What ends is not included.
+struct Band {
+    std::size_t top;
+    std::size_t bottom;
+    std::size_t left;
+    std::size_t right;
+};
+
+/// Widens the band to the ink of a row; false where there is none.
+bool takes_row(Band& band, const Raster& raster, std::size_t y) {
+    const std::uint8_t* const row = raster.row(y);
+    std::uint8_t darkest = 255;
+    for (std::size_t x = 0; x < raster.width; ++x)
+        darkest = std::min(darkest, row[x]);
+    if (!is_ink(darkest))
+        return false;
+    std::size_t left = 0;
+    while (left < band.left && !is_ink(row[left]))
+        ++left;
+    std::size_t right = raster.width;
+    while (right > band.right && !is_ink(row[right - 1]))
+        --right;
+    band = {band.top, y + 1, std::min(left, band.left), std::max(right, band.right)};
+    return true;
+}
+
+/// The tip of something that stands beyond the strip.
+bool is_sliver(const Raster& raster, const Band& band, const QuestionCut& cut) {
+    return (band.top == 0 || band.bottom == raster.height) &&
+           static_cast<double>(band.bottom - band.top) < thickest_sliver * cut.pixels_per_mm;
+}
+
+std::vector<Band> bands_of(const Raster& raster, const QuestionCut& cut) {
+    std::vector<Band> bands;
+    for (std::size_t y = 0; y < raster.height;) {
+        Band band{y, y, raster.width, 0};
+        while (y < raster.height && takes_row(band, raster, y))
+            ++y;
+        if (band.bottom == band.top)
+            ++y;
+        else if (!is_sliver(raster, band, cut))
+            bands.push_back(band);
+    }
+    return bands;
+}
+
+bool has_ink_in_column(const Raster& raster, const Band& band, std::size_t x) {
+    for (std::size_t y = band.top; y < band.bottom; ++y)
+        if (is_ink(raster.row(y)[x]))
+            return true;
+    return false;
+}
+
+/// A thin line, drawn through or dotted, over most of the text's width.
+bool is_rule(const Raster& raster, const Band& band, double text_width, const QuestionCut& cut) {
+    const auto thickness = static_cast<double>(band.bottom - band.top);
+    const auto width = static_cast<double>(band.right - band.left);
+    if (thickness > thickest_rule * cut.pixels_per_mm || width < rule_width * text_width)
+        return false;
+    const double most = longest_gap * cut.pixels_per_mm;
+    std::size_t last_ink = band.left;
+    for (std::size_t x = band.left; x < band.right; ++x) {
+        if (!has_ink_in_column(raster, band, x))
+            continue;
+        if (static_cast<double>(x - last_ink) > most)
+            return false;
+        last_ink = x;
+    }
+    return true;
+}
+
+/// Where a run of lines to write on that begins with this band ends; not included.
+std::size_t end_of_lines(const std::vector<Band>& bands, const std::vector<bool>& rules, std::size_t first,
+                         const QuestionCut& cut) {
+    std::size_t next = first + 1;
+    double pitch = 0;
+    for (; next < bands.size() && rules[next]; ++next) {
+        const double step = static_cast<double>(bands[next].top - bands[next - 1].top) / cut.pixels_per_mm;
+        if (step < closest_rules || step > farthest_rules || (pitch > 0 && std::abs(step - pitch) > uneven))
+            break;
+        pitch = pitch > 0 ? pitch : step;
+    }
+    return next;
+}
+
+std::vector<Band> without_lines_to_write_on(const Raster& raster, const std::vector<Band>& bands,
+                                            const QuestionCut& cut) {
+    std::size_t left = raster.width, right = 0;
+    for (const Band& band : bands) {
+        left = std::min(left, band.left);
+        right = std::max(right, band.right);
+    }
+    std::vector<bool> rules;
+    for (const Band& band : bands)
+        rules.push_back(is_rule(raster, band, static_cast<double>(right - left), cut));
+    std::vector<Band> kept;
+    for (std::size_t i = 0; i < bands.size();) {
+        const std::size_t end = rules[i] ? end_of_lines(bands, rules, i, cut) : i + 1;
+        if (end == i + 1)
+            kept.push_back(bands[i]);
+        i = end;
+    }
+    return kept;
+}
+
+/// How many rows of each column have ink.
+std::vector<std::uint32_t> ink_of_columns(const Raster& raster) {
+    std::vector<std::uint32_t> counts(raster.width);
+    for (std::size_t y = 0; y < raster.height; ++y) {
+        const std::uint8_t* const row = raster.row(y);
+        for (std::size_t x = 0; x < raster.width; ++x)
+            counts[x] += is_ink(row[x]);
+    }
+    return counts;
+}
+
+/// How many of these columns, from the first with ink on, are an upright line with next to nothing beside it
+/// on its inner side; 0: they are none.
+template <typename Column>
+std::size_t frame_thickness(Column column, Column end, const Raster& raster, const QuestionCut& cut) {
+    const auto height = static_cast<double>(raster.height);
+    double most = 0;
+    std::size_t thickness = 0;
+    for (; column != end && *column > beside_a_frame * height; ++column, ++thickness)
+        most = std::max(most, static_cast<double>(*column));
+    const bool thin = static_cast<double>(thickness) <= thickest_frame * cut.pixels_per_mm;
+    return thin && most >= frame_height * height ? thickness : 0;
+}
+
+void wipe_columns(Raster& raster, std::size_t first, std::size_t count) {
+    for (std::size_t y = 0; y < raster.height; ++y)
+        std::fill_n(raster.row(y) + first, count, std::uint8_t{255});
+}
+
+void wipe_frame(Raster& raster, const QuestionCut& cut) {
+    if (static_cast<double>(raster.height) < least_frame * cut.pixels_per_mm)
+        return;
+    const std::vector<std::uint32_t> ink = ink_of_columns(raster);
+    const auto any = [](std::uint32_t count) { return count > 0; };
+    const auto left = std::find_if(ink.begin(), ink.end(), any);
+    wipe_columns(raster, static_cast<std::size_t>(left - ink.begin()),
+                 frame_thickness(left, ink.end(), raster, cut));
+    const auto right = std::find_if(ink.rbegin(), ink.rend(), any);
+    const std::size_t thickness = frame_thickness(right, ink.rend(), raster, cut);
+    wipe_columns(raster, static_cast<std::size_t>(ink.rend() - right) - thickness, thickness);
+}
+
+/// A band that is shown, and how many blank rows were before it.
+struct Slice {
+    const Raster* strip;
+    Band band;
+    std::size_t blank;
+};
+
+std::vector<Slice> slices_of(const std::vector<Raster>& strips, const QuestionCut& cut) {
+    std::vector<Slice> slices;
+    for (const Raster& strip : strips) {
+        std::size_t blank = page_break;
+        std::size_t bottom = 0;
+        for (const Band& band : without_lines_to_write_on(strip, bands_of(strip, cut), cut)) {
+            slices.push_back({&strip, band, blank == page_break ? blank : band.top - bottom});
+            bottom = band.bottom;
+            blank = 0;
+        }
+    }
+    return slices;
+}
+
+/// Turns slices into pictures of one width.
+class Pictures {
+  public:
+    Pictures(const std::vector<Slice>& slices, const QuestionCut& cut)
+        : slices_(slices),
+          edge_(pixels(edge, cut)),
+          longest_blank_(pixels(cut.longest_blank, cut)),
+          blank_left_(pixels(cut.blank_left, cut)) {
+        std::size_t right = 0;
+        left_ = page_break;
+        for (const Slice& slice : slices) {
+            left_ = std::min(left_, slice.band.left);
+            right = std::max(right, slice.band.right);
+        }
+        width_ = std::max(right - left_ + 2 * edge_, pixels(cut.least_width, cut));
+        tallest_ = static_cast<std::size_t>(static_cast<double>(width_) * cut.tallest);
+    }
+
+    std::vector<Raster> all() const {
+        std::vector<Raster> pictures;
+        for (std::size_t first = 0; first < slices_.size();) {
+            const std::size_t end = end_of_picture(first);
+            pictures.push_back(painted(first, end));
+            first = end;
+        }
+        return pictures;
+    }
+
+  private:
+    static std::size_t pixels(double mm, const QuestionCut& cut) {
+        return static_cast<std::size_t>(std::round(mm * cut.pixels_per_mm));
+    }
+
+    std::size_t blank_before(std::size_t slice) const {
+        return slices_[slice].blank > longest_blank_ ? blank_left_ : slices_[slice].blank;
+    }
+
+    std::size_t height(std::size_t slice) const {
+        return slices_[slice].band.bottom - slices_[slice].band.top;
+    }
+
+    /// Breaks at the longest blank in the lower half, the last of these.
+    std::size_t end_of_picture(std::size_t first) const {
+        std::size_t filled = 2 * edge_ + height(first);
+        std::size_t end = first + 1;
+        std::size_t best = 0;
+        for (; end < slices_.size(); ++end) {
+            const std::size_t more = blank_before(end) + height(end);
+            if (2 * filled > tallest_ && (best == 0 || slices_[end].blank >= slices_[best].blank))
+                best = end;
+            if (filled + more > tallest_)
+                return best > 0 ? best : end;
+            filled += more;
+        }
+        return end;
+    }
+
+    Raster painted(std::size_t first, std::size_t end) const {
+        std::size_t tall = 2 * edge_;
+        for (std::size_t i = first; i < end; ++i)
+            tall += height(i) + (i > first ? blank_before(i) : 0);
+        Raster picture = blank_raster(width_, tall);
+        std::size_t at = edge_;
+        for (std::size_t i = first; i < end; ++i) {
+            const auto& [strip, band, blank] = slices_[i];
+            at += i > first ? blank_before(i) : 0;
+            for (std::size_t y = band.top; y < band.bottom; ++y, ++at)
+                std::copy(strip->row(y) + band.left, strip->row(y) + band.right,
+                          picture.row(at) + edge_ + band.left - left_);
+        }
+        return picture;
+    }
+
+    const std::vector<Slice>& slices_;
+    std::size_t edge_;
+    std::size_t longest_blank_;
+    std::size_t blank_left_;
+    std::size_t left_;
+    std::size_t width_;
+    std::size_t tallest_;
+};
+
+/// A word that runs upwards or downwards.
+bool runs_along_margin(const PrintedWord& word) {
+    constexpr double tall = 2.5;
+    return character_count(word.text) >= 3 &&
+           word.box.bottom - word.box.top > tall * (word.box.right - word.box.left);
+}
+
+bool has_digit(const PrintedWord& word) {
+    return word.text.find_first_of("0123456789") != std::string::npos;
+}
+
+/// The columns of a page between those in which words run up its edges, in points.
+struct Between {
+    double left;
+    double right;
+};
+
+Between turned_edges(const PrintedPage& page) {
+    constexpr double edge_of_page = 0.09; // of its width
+    Between between{0, page.width};
+    for (const PrintedWord& word : page.words) {
+        if (!runs_along_margin(word))
+            continue;
+        if (word.box.right < edge_of_page * page.width)
+            between.left = std::max(between.left, word.box.right);
+        if (word.box.left > (1 - edge_of_page) * page.width)
+            between.right = std::min(between.right, word.box.left);
+    }
+    return between;
+}
+
+} // namespace
+
+PageStrip between_margins(const PageStrip& strip, const PrintedPage& page) {
+    Between between = turned_edges(page);
+    for (const PrintedWord& word : page.words) {
+        const auto [left, top, right, bottom] = word.box;
+        if (runs_along_margin(word) || bottom <= strip.top || top >= strip.bottom)
+            continue;
+        if (left < between.left && (right > between.left || has_digit(word)))
+            between.left = 0;
+        if (right > between.right && (left < between.right || has_digit(word)))
+            between.right = page.width;
+    }
+    PageStrip inner = strip;
+    if (between.left > 0)
+        inner.left = std::max(strip.left, between.left + 1);
+    if (between.right < page.width)
+        inner.right = std::min(strip.right > 0 ? strip.right : page.width, between.right - 1);
+    return inner;
+}
+
+std::vector<Raster> question_pictures(std::vector<Raster> strips, const QuestionCut& cut) {
+    for (Raster& strip : strips)
+        wipe_frame(strip, cut);
+    const std::vector<Slice> slices = slices_of(strips, cut);
+    return slices.empty() ? std::vector<Raster>() : Pictures(slices, cut).all();
+}
+
+} // namespace inkturn

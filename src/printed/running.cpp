@@ -1,0 +1,257 @@
+#include "inkturn/base/ascii.hpp"
+#include "inkturn/base/text.hpp"
+#include "printed/label.hpp"
+#include "printed/line.hpp"
+
+#include "inkturn/base/number.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstdlib>
+#include <map>
+#include <optional>
+
+namespace inkturn::printed {
+namespace {
+
+constexpr std::size_t most_running_lines = 4; // of a head or a foot
+constexpr double outer_share = 0.2;           // of the page's height, in which a head or a foot stands
+constexpr double same_place = 4;              // points
+constexpr std::size_t most_words_of_notice = 14;
+constexpr std::size_t longest_text = 120; // that is compared
+
+std::string lower_text(const Line& line) {
+    return lower_case(text_from_start(line).text);
+}
+
+/// The longest piece of a line between wide blanks.
+std::string longest_piece(const Line& line) {
+    constexpr double wide_blank = 1.8; // of a line's height
+    std::size_t longest = 0;
+    std::size_t longest_end = 0;
+    for (std::size_t first = 0, word = 1; word <= line.words.size(); ++word) {
+        if (word < line.words.size() && gap_before(line, word) <= wide_blank * line.height)
+            continue;
+        if (word - first > longest_end - longest) {
+            longest = first;
+            longest_end = word;
+        }
+        first = word;
+    }
+    return lower_case(text_of_words(line, longest, longest_end).text);
+}
+
+/// Words to the candidate about the pages, which belong to no question wherever they stand. Beside them a
+/// line has little else: in two columns it may have text.
+bool is_notice(const Line& line) {
+    if (line.words.size() > most_words_of_notice)
+        return false;
+    if (ends_paper(line))
+        return false;
+    const std::string text = longest_piece(line);
+    for (const std::string_view phrase :
+         {"blank page", "intentionally blank", "intentionally left blank", "do not write in",
+          "do not write on", "do not write outside", "do not write below", "end of question", "end of paper",
+          "end of section"})
+        if (contains(text, phrase))
+            return true;
+    const bool turns = contains(text, "turn over") && line.words.size() <= 5;
+    const bool goes_on = contains(text, "question") && contains(text, "continues");
+    return turns || goes_on;
+}
+
+/// Numbers inside a longer line make it another sentence; at its ends they may count with the pages.
+bool is_inner(const Line& line, std::size_t word) {
+    constexpr std::size_t words_at_ends = 3;
+    return word >= words_at_ends && word + words_at_ends < line.words.size();
+}
+
+/// The heading of a column of marks may stand on each page.
+bool heads_marks(const Line& line) {
+    const std::string text = lower_text(line);
+    return text == "marks" || text == "mark";
+}
+
+/// The text with each number as one sign, and digits among capitals too: what stays the same from page to
+/// page. Empty where it could be a label, marks or a total as well.
+std::string repeated_text(const Line& line) {
+    const LabelRead label = read_line_start(line);
+    if (contains(lower_text(line), "total") || is_answer_line(line) || label.number ||
+        !label.sub_parts.empty() || heads_marks(line))
+        return "";
+    std::string same;
+    std::size_t letters = 0;
+    for (std::size_t i = 0; i < line.words.size(); ++i) {
+        const std::string_view text = std::string_view(line.words[i]->text).substr(0, longest_text);
+        const bool is_lower =
+            std::any_of(text.begin(), text.end(), [](char c) { return c >= 'a' && c <= 'z'; });
+        for (const char c : text) {
+            if (is_lower || is_inner(line, i) || !is_digit(c))
+                same += c;
+            else if (same.empty() || same.back() != '#')
+                same += '#';
+            letters += (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ? 1 : 0;
+        }
+        same += ' ';
+        if (same.size() > longest_text)
+            break;
+    }
+    const bool has_marks = contains(same, "# mark") || contains(same, "#)") || contains(same, "#]");
+    return letters < 3 || has_marks ? "" : same;
+}
+
+/// `7`, `- 7 -`, `Page 7`, `7 of 12`, `7/12`: the number of a page alone.
+std::optional<int> page_number(const Line& line) {
+    if (line.words.size() > 6)
+        return std::nullopt;
+    std::string text = lower_text(line);
+    if (text.rfind("page", 0) == 0)
+        text.erase(0, 4);
+    const auto first = std::find_if(text.begin(), text.end(), is_digit);
+    const auto end = std::find_if_not(first, text.end(), is_digit);
+    const auto is_frame = [](char c) { return contains(" -|/of", std::string_view(&c, 1)) || is_digit(c); };
+    if (!std::all_of(text.begin(), text.end(), is_frame))
+        return std::nullopt;
+    return read_whole_number(std::string(first, end), 9999);
+}
+
+enum class End : unsigned char { head, foot };
+
+/// The outer lines of a page, from its edge inwards.
+std::vector<const Line*> outer_lines(const PrintedPage& page, const std::vector<Line>& lines, End end) {
+    std::vector<const Line*> outer;
+    for (std::size_t i = 0; i < std::min(lines.size(), most_running_lines); ++i) {
+        const Line& line = end == End::head ? lines[i] : lines[lines.size() - 1 - i];
+        const bool is_outer = end == End::head ? line.box.bottom < outer_share * page.height
+                                               : line.box.top > (1 - outer_share) * page.height;
+        if (!is_outer)
+            break;
+        outer.push_back(&line);
+    }
+    return outer;
+}
+
+/// What stands at the outer ends of all pages.
+class Repeats {
+  public:
+    explicit Repeats(std::size_t pages) : needed_(std::max<std::size_t>(2, pages / 3)) {}
+
+    void add(std::size_t page, const Line& line) {
+        const std::string text = repeated_text(line);
+        if (!text.empty())
+            ++texts_[text][place(line)];
+        if (const auto number = page_number(line))
+            ++offsets_[*number - static_cast<int>(page)];
+        if (const auto numbered = with_page_number(page, line))
+            ++numbered_[*numbered];
+    }
+
+    bool is_repeated(std::size_t page, const Line& line) const {
+        if (const auto numbered = with_page_number(page, line)) {
+            const auto found = numbered_.find(*numbered);
+            if (found != numbered_.end() && found->second >= needed_)
+                return true;
+        }
+        const auto found = texts_.find(repeated_text(line));
+        if (found == texts_.end())
+            return false;
+        std::size_t count = 0;
+        for (long at = place(line) - 1; at <= place(line) + 1; ++at)
+            if (const auto there = found->second.find(at); there != found->second.end())
+                count += there->second;
+        return count >= needed_;
+    }
+
+    bool is_page_number(std::size_t page, const Line& line) const {
+        const auto number = page_number(line);
+        if (!number)
+            return false;
+        const auto found = offsets_.find(*number - static_cast<int>(page));
+        return found != offsets_.end() && found->second >= needed_;
+    }
+
+  private:
+    using Numbered = std::pair<std::string, int>;
+
+    /// The text with its last or first word, the page's number, as one sign, and what the number is ahead of
+    /// the page.
+    static std::optional<Numbered> with_page_number(std::size_t page, const Line& line) {
+        std::string text = lower_text(line);
+        if (line.words.size() < 2 || line.words.size() > 8 || contains(text, "(") || contains(text, "mark") ||
+            contains(text, "total"))
+            return std::nullopt;
+        const std::size_t first = text.find(' ');
+        const std::size_t last = text.rfind(' ') + 1;
+        auto number = read_whole_number(std::string_view(text).substr(last), 9999);
+        if (number) {
+            text.replace(last, std::string::npos, "#");
+        } else if ((number = read_whole_number(std::string_view(text).substr(0, first), 9999))) {
+            text.replace(0, first, "#");
+        }
+        return number ? std::optional<Numbered>({text, *number - static_cast<int>(page)}) : std::nullopt;
+    }
+
+    static long place(const Line& line) { return std::lround(line.box.bottom / same_place); }
+
+    std::size_t needed_;
+    std::map<std::string, std::map<long, std::size_t>> texts_;
+    std::map<int, std::size_t> offsets_;
+    std::map<Numbered, std::size_t> numbered_;
+};
+
+/// A number alone at the left margin of a page's head may be a question's.
+bool may_be_label(const Line& line, const std::vector<Line>& lines, End end) {
+    double left = line.box.left;
+    for (const Line& other : lines)
+        left = std::min(left, other.box.left);
+    return end == End::head && line.box.left < left + 12;
+}
+
+/// How many of the outer lines are running ones.
+std::size_t running_lines(std::size_t page, const std::vector<const Line*>& outer,
+                          const std::vector<Line>& lines, End end, const Repeats& repeats) {
+    std::size_t count = 0;
+    for (const Line* const line : outer) {
+        const bool number = repeats.is_page_number(page, *line) && !may_be_label(*line, lines, end);
+        if (!number && !repeats.is_repeated(page, *line) && !is_notice(*line))
+            break;
+        ++count;
+    }
+    return count;
+}
+
+} // namespace
+
+std::vector<PageBody> without_running(const std::vector<PrintedPage>& pages,
+                                      std::vector<std::vector<Line>> lines) {
+    constexpr std::array<End, 2> ends{End::head, End::foot};
+    std::array<Repeats, 2> repeats{Repeats(pages.size()), Repeats(pages.size())};
+    for (std::size_t page = 0; page < pages.size(); ++page)
+        for (std::size_t end = 0; end < 2; ++end)
+            for (const Line* const line : outer_lines(pages[page], lines[page], ends[end]))
+                repeats[end].add(page, *line);
+
+    std::vector<PageBody> bodies;
+    for (std::size_t page = 0; page < pages.size(); ++page) {
+        std::vector<Line>& all = lines[page];
+        std::array<std::size_t, 2> count{};
+        for (std::size_t end = 0; end < 2; ++end)
+            count[end] =
+                running_lines(page, outer_lines(pages[page], all, ends[end]), all, ends[end], repeats[end]);
+        PageBody body{{}, 0, pages[page].height};
+        const std::size_t last = all.size() - std::min(count[1], all.size() - std::min(count[0], all.size()));
+        for (std::size_t i = 0; i < all.size(); ++i) {
+            if (i < count[0])
+                body.top = std::max(body.top, all[i].box.bottom);
+            else if (i >= last)
+                body.bottom = std::min(body.bottom, all[i].box.top);
+            else if (!is_notice(all[i]))
+                body.lines.push_back(std::move(all[i]));
+        }
+        bodies.push_back(std::move(body));
+    }
+    return bodies;
+}
+
+} // namespace inkturn::printed

@@ -1,0 +1,146 @@
+#include "inkturn/printed/paper.hpp"
+
+#include "printed/codes.hpp"
+#include "printed/marks.hpp"
+#include "printed/parts.hpp"
+#include "printed/strips.hpp"
+
+#include "inkturn/base/ascii.hpp"
+#include "inkturn/paper/codes.hpp"
+
+#include <algorithm>
+#include <array>
+#include <map>
+#include <numeric>
+#include <set>
+
+namespace inkturn {
+namespace {
+
+using namespace printed;
+
+/// A row of words over a table's columns.
+bool is_table_head(const Line& line) {
+    constexpr std::array<std::string_view, 20> words{
+        "question", "questions", "part",     "number", "no",         "no.",   "answer",
+        "answers",  "scheme",    "working",  "mark",   "marks",      "total", "notes",
+        "comment",  "comments",  "guidance", "ao",     "additional", "q"};
+    return std::all_of(line.words.begin(), line.words.end(), [&](const PrintedWord* word) {
+        return word->text.size() < 16 &&
+               std::find(words.begin(), words.end(), lower_case(word->text)) != words.end();
+    });
+}
+
+Span without_table_heads(const Layout& layout, Span span) {
+    while (span.end > span.first + 1 && is_table_head(layout.lines[span.end - 1]))
+        --span.end;
+    return span;
+}
+
+std::vector<std::size_t> lines_with_marks(const std::vector<CodesRead>& codes, const MarksFound& marks) {
+    std::vector<std::size_t> lines;
+    for (const CodesRead& read : codes)
+        lines.push_back(read.line);
+    for (const MarksRead& read : marks.marks)
+        lines.push_back(read.line);
+    for (const TotalRead& total : marks.totals)
+        lines.push_back(total.line);
+    std::sort(lines.begin(), lines.end());
+    return lines;
+}
+
+/// The scheme's questions. Where it shows neither codes nor marks in brackets, by their numbers alone.
+std::vector<QuestionLabels> questions_in(const Layout& layout, const std::vector<std::size_t>& with_marks) {
+    std::vector<std::size_t> lines = with_marks;
+    if (lines.empty()) {
+        lines.resize(layout.lines.size());
+        std::iota(lines.begin(), lines.end(), std::size_t{0});
+    }
+    const Starts starts = read_starts(layout, lines, {}, {});
+    std::vector<Doubt> unused; // what is missing is told by the paper's parts
+    std::vector<QuestionLabels> questions = find_questions(starts, unused);
+    find_sub_parts(starts, questions, unused);
+    return questions;
+}
+
+/// The codes on the lines from `first` to before `end`, blanks between them.
+std::string codes_between(const std::vector<CodesRead>& codes, std::size_t first, std::size_t end) {
+    std::string text;
+    auto read = std::lower_bound(codes.begin(), codes.end(), first,
+                                 [](const CodesRead& at, std::size_t line) { return at.line < line; });
+    for (; read != codes.end() && read->line < end; ++read)
+        for (const std::string& code : read->codes)
+            text += (text.empty() ? "" : " ") + code;
+    return text;
+}
+
+/// Where a label stands in the scheme, and what is written there.
+struct Written {
+    std::size_t page;
+    std::string codes;
+};
+
+std::map<std::string, Written> entries_of(const Layout& layout, const std::vector<QuestionLabels>& questions,
+                                          const std::vector<CodesRead>& codes) {
+    std::map<std::string, Written> entries;
+    for (const QuestionLabels& question : questions)
+        for (std::size_t i = 0; i < question.labels.size(); ++i) {
+            const LabelFound& label = question.labels[i];
+            const std::size_t end =
+                i + 1 < question.labels.size() ? question.labels[i + 1].line : question.end;
+            entries.emplace(label.label, Written{layout.page_of(layout.lines[label.line]),
+                                                 codes_between(codes, label.line, end)});
+        }
+    return entries;
+}
+
+void append_part(FoundScheme& scheme, const FoundPart& part, const Written& entry) {
+    FoundSchemePart found{part.label, entry.codes};
+    if (!found.codes.empty()) {
+        const Marks sum = marks_of_codes(found.codes);
+        if (part.marks != sum) {
+            scheme.doubts.push_back(
+                {entry.page,
+                 "part " + part.label + ": its codes " + found.codes + " add up to " +
+                     marks_text(sum.count()) + ", the paper " +
+                     (part.marks ? "says " + std::to_string(part.marks->count()) : "says nothing")});
+            found.codes.clear();
+        }
+    }
+    scheme.parts.push_back(std::move(found));
+}
+
+} // namespace
+
+FoundScheme find_scheme(const std::vector<PrintedPage>& pages, const FoundPaper& paper) {
+    const Layout layout = layout_of(pages, Columns::none);
+    const std::vector<CodesRead> codes = find_codes(layout);
+    const std::vector<std::size_t> with_marks = lines_with_marks(codes, find_marks(layout));
+    const std::vector<QuestionLabels> questions = questions_in(layout, with_marks);
+
+    FoundScheme scheme;
+    const std::map<std::string, Written> entries = entries_of(layout, questions, codes);
+    for (const FoundPart& part : paper.parts) {
+        const auto entry = entries.find(part.label);
+        if (entry != entries.end())
+            append_part(scheme, part, entry->second);
+        else
+            scheme.doubts.push_back(
+                {std::nullopt, "part " + part.label + " was not found in the mark scheme"});
+    }
+    std::vector<Span> spans;
+    for (const QuestionLabels& question : questions)
+        spans.push_back(without_table_heads(layout, {question.line, question.end}));
+    std::set<std::string> labels;
+    for (const FoundQuestion& question : paper.questions)
+        labels.insert(question.label);
+    const auto strips = strips_of(layout, Shifts(), spans);
+    for (std::size_t i = 0; i < questions.size(); ++i) {
+        const bool is_of_paper = labels.count(questions[i].label) > 0;
+        if (is_of_paper)
+            scheme.questions.push_back({questions[i].label, {}, std::nullopt, strips[i]});
+    }
+    return scheme;
+}
+
+} // namespace inkturn

@@ -1,0 +1,131 @@
+#include "printed/strips.hpp"
+
+#include <algorithm>
+
+namespace inkturn::printed {
+namespace {
+
+constexpr double widest_pad = 3;           // points above a question
+constexpr std::size_t lines_that_rise = 4; // before or after a line that may share its height
+constexpr double shared_height = 0.3;      // of a line, from which it stands beside another and not above
+
+/// The first of the lines that belong to the line at `first` by their height: the upper half of a fraction
+/// stands before the line that it is in.
+std::size_t first_beside(const Layout& layout, std::size_t first, std::size_t after) {
+    const Line& line = layout.lines[first];
+    double top = line.box.top;
+    std::size_t earliest = first;
+    for (std::size_t i = first; i > after && first - i < lines_that_rise; --i) {
+        const Line& before = layout.lines[i - 1];
+        const bool is_beside =
+            before.region == line.region && before.box.bottom - top > shared_height * before.height;
+        if (!is_beside)
+            break;
+        earliest = i - 1;
+        top = std::min(top, before.box.top);
+    }
+    return earliest;
+}
+
+double top_of(const Layout& layout, Span span) {
+    const std::size_t region = layout.lines[span.first].region;
+    double top = layout.lines[span.first].box.top;
+    for (std::size_t i = span.first; i < std::min(span.end, span.first + lines_that_rise); ++i)
+        if (layout.lines[i].region == region)
+            top = std::min(top, layout.lines[i].box.top);
+    return top;
+}
+
+/// The lowest edge of the lines before one, in its region; nothing lower than the region's top.
+double bottom_before(const Layout& layout, std::size_t end, std::size_t region) {
+    double bottom = layout.regions[region].box.top;
+    for (std::size_t i = end; i > 0 && end - i < lines_that_rise && layout.lines[i - 1].region == region; --i)
+        bottom = std::max(bottom, layout.lines[i - 1].box.bottom);
+    return bottom;
+}
+
+/// A left column's edge is as far from its text as the right one's, which is the gutter, so that strips of
+/// both can be put below each other; words further left stay inside.
+double left_edge(const Layout& layout, Span span, const Shifts& shifts) {
+    const Region& region = layout.region_of(layout.lines[span.first]);
+    const Region right{region.page, region.box, Region::Side::right};
+    const double to_right_column = shifts.of(right) - shifts.of(region);
+    if (region.side != Region::Side::left || to_right_column <= 0)
+        return region.box.left;
+    double left = region.box.right - to_right_column;
+    for (std::size_t i = span.first; i < span.end; ++i)
+        left = std::min(left, layout.lines[i].box.left);
+    return std::max(left, region.box.left);
+}
+
+/// The strip of a span's lines in one region: `first` to before `end`, all in it.
+void append_strip(std::vector<PageStrip>& strips, const Layout& layout, const Shifts& shifts, Span span,
+                  Span whole) {
+    const Span written = without_answer_lines(layout, span);
+    if (written.first == written.end)
+        return;
+    const std::size_t region_at = layout.lines[span.first].region;
+    const Region& region = layout.regions[region_at];
+    const double left = left_edge(layout, span, shifts);
+    double top = region.box.top;
+    if (span.first == whole.first) {
+        const double before = bottom_before(layout, span.first, region_at);
+        const double own = top_of(layout, span);
+        top = std::min(own, std::max(own - widest_pad, (own + before) / 2));
+    } else {
+        while (is_answer_line(layout.lines[span.first])) {
+            top = std::max(top, layout.lines[span.first].box.bottom);
+            ++span.first;
+        }
+        for (std::size_t i = span.first; i < std::min(written.end, span.first + lines_that_rise); ++i)
+            top = std::min(top, layout.lines[i].box.top);
+    }
+    const double lowest = bottom_before(layout, written.end, region_at);
+    double bottom = region.box.bottom;
+    const bool goes_on = written.end < layout.lines.size() && layout.lines[written.end].region == region_at;
+    if (goes_on) {
+        const double next = top_of(layout, {written.end, layout.lines.size()});
+        bottom = std::max(next - widest_pad, (lowest + next) / 2);
+    }
+    strips.push_back({region.page, std::max(0.0, top), std::max(bottom, lowest), left, region.box.right});
+}
+
+std::vector<PageStrip> strips_of(const Layout& layout, const Shifts& shifts, Span whole) {
+    std::vector<PageStrip> strips;
+    for (std::size_t first = whole.first; first < whole.end;) {
+        std::size_t end = first + 1;
+        while (end < whole.end && layout.lines[end].region == layout.lines[first].region)
+            ++end;
+        append_strip(strips, layout, shifts, {first, end}, whole);
+        first = end;
+    }
+    return strips;
+}
+
+} // namespace
+
+Span without_answer_lines(const Layout& layout, Span span) {
+    while (span.end > span.first && is_answer_line(layout.lines[span.end - 1]))
+        --span.end;
+    return span;
+}
+
+std::vector<std::vector<PageStrip>> strips_of(const Layout& layout, const Shifts& shifts,
+                                              const std::vector<Span>& spans) {
+    std::vector<Span> risen = spans;
+    for (std::size_t i = 0; i < spans.size(); ++i) {
+        const std::size_t after = i > 0 ? std::max(spans[i - 1].first + 1,
+                                                   spans[i].first - std::min(spans[i].first, lines_that_rise))
+                                        : 0;
+        const std::size_t earliest = first_beside(layout, spans[i].first, std::min(after, spans[i].first));
+        risen[i].first = earliest;
+        if (i > 0)
+            risen[i - 1].end = std::min(risen[i - 1].end, earliest);
+    }
+    std::vector<std::vector<PageStrip>> strips;
+    for (const Span& span : risen)
+        strips.push_back(strips_of(layout, shifts, span));
+    return strips;
+}
+
+} // namespace inkturn::printed

@@ -1,0 +1,233 @@
+#include "printed/sums.hpp"
+
+#include "inkturn/paper/paper.hpp"
+
+#include <algorithm>
+#include <string>
+
+namespace inkturn::printed {
+namespace {
+
+/// A label with the marks that stand after it and before the next one.
+struct MarksPlace {
+    const LabelFound* label;
+    std::vector<const MarksRead*> marks; ///< in the form of parts
+    std::vector<const MarksRead*> other; ///< in another form
+};
+
+template <typename Read>
+std::pair<typename std::vector<Read>::const_iterator, typename std::vector<Read>::const_iterator>
+in_lines(const std::vector<Read>& all, const QuestionLabels& question) {
+    const auto before = [](const Read& read, std::size_t line) { return read.line < line; };
+    return {std::lower_bound(all.begin(), all.end(), question.line, before),
+            std::lower_bound(all.begin(), all.end(), question.end, before)};
+}
+
+class Question {
+  public:
+    Question(FoundPaper& paper, const Layout& layout, const QuestionLabels& labels, const MarksFound& marks)
+        : paper_(paper), layout_(layout), labels_(labels), form_(marks.form) {
+        found_.label = labels.label;
+        place_marks(marks);
+        drop_other_forms();
+        drop_numbers_of_formulae();
+        read_totals(marks);
+    }
+
+    void append() {
+        take_lone_total();
+        for (const MarksPlace& place : places_)
+            append_part(place);
+        take_total_as_marks();
+        check_total();
+        paper_.questions.push_back(std::move(found_));
+    }
+
+  private:
+    void place_marks(const MarksFound& marks) {
+        for (const LabelFound& label : labels_.labels)
+            places_.push_back({&label, {}, {}});
+        std::size_t at = 0;
+        const auto [first, end] = in_lines(marks.marks, labels_);
+        for (auto read = first; read != end; ++read) {
+            while (at + 1 < places_.size() && places_[at + 1].label->line <= read->line)
+                ++at;
+            (read->form == form_ ? places_[at].marks : places_[at].other).push_back(&*read);
+        }
+    }
+
+    /// Marks in another form than the parts' are a total at the question's end, or the only marks of a part;
+    /// elsewhere they are words of the text.
+    void drop_other_forms() {
+        for (std::size_t i = 0; i < places_.size(); ++i) {
+            MarksPlace& place = places_[i];
+            if (place.other.empty())
+                continue;
+            const bool is_last = i + 1 == places_.size();
+            const MarksRead& last = *place.other.back();
+            const bool is_at_number = i == 0 && last.line == place.label->line;
+            const bool is_after_marks =
+                is_last && !place.marks.empty() && last.line >= place.marks.back()->line;
+            const bool is_only = places_.size() == 1 && place.marks.empty();
+            if (place.marks.empty() && !place.label->has_sub_parts)
+                place.marks.push_back(&last);
+            if (is_only || is_at_number || is_after_marks)
+                take_as_total(last);
+            place.other.clear();
+        }
+    }
+
+    /// The number of a formula stands before sub-parts, or before the marks of a part.
+    void drop_numbers_of_formulae() {
+        for (MarksPlace& place : places_) {
+            const auto is_number = [](const MarksRead* marks) { return marks->may_number_a_formula; };
+            const auto kept =
+                std::stable_partition(place.marks.begin(), place.marks.end(),
+                                      [&](const MarksRead* marks) { return !is_number(marks); });
+            if (kept != place.marks.begin() || place.label->has_sub_parts)
+                place.marks.erase(kept, place.marks.end());
+        }
+    }
+
+    void read_totals(const MarksFound& marks) {
+        const auto [first, end] = in_lines(marks.totals, labels_);
+        for (auto total = first; total != end; ++total) {
+            if (total->of != TotalRead::Of::question)
+                continue;
+            if (total->question && *total->question != labels_.number)
+                doubt(total->line, "a total for question " + std::to_string(*total->question) +
+                                       " stands in question " + labels_.label);
+            if (found_.total && found_.total->count() != total->count)
+                doubt(total->line, "question " + labels_.label + " has two totals, " +
+                                       std::to_string(found_.total->count()) + " and " +
+                                       marks_text(total->count));
+            found_.total = Marks(total->count);
+            total_line_ = total->line;
+        }
+    }
+
+    int sum_of_first_marks(std::size_t from) const {
+        int sum = 0;
+        for (std::size_t i = from; i < places_.size(); ++i)
+            if (!places_[i].marks.empty())
+                sum += places_[i].marks.front()->count;
+        return sum;
+    }
+
+    /// `[12]` after parts that add up to 12, or at the question's number before them.
+    void take_lone_total() {
+        if (found_.total)
+            return;
+        MarksPlace& last = places_.back();
+        MarksPlace& head = places_.front();
+        if (places_.size() > 1 && last.marks.size() == 2 &&
+            last.marks.back()->count == sum_of_first_marks(0)) {
+            take_as_total(*last.marks.back());
+            last.marks.pop_back();
+        } else if (places_.size() > 1 && head.marks.size() == 1 &&
+                   head.marks.front()->count == sum_of_first_marks(1)) {
+            take_as_total(*head.marks.front());
+            head.marks.clear();
+        } else if (places_.size() == 1 && last.marks.size() == 2 &&
+                   last.marks.front()->count == last.marks.back()->count) {
+            take_as_total(*last.marks.back());
+            last.marks.pop_back();
+        }
+    }
+
+    void take_as_total(const MarksRead& marks) {
+        found_.total = Marks(marks.count);
+        total_line_ = marks.line;
+    }
+
+    void append_part(const MarksPlace& place) {
+        if (place.label->has_sub_parts && place.marks.empty())
+            return;
+        const std::string& label = place.label->label;
+        FoundPart part{label, std::nullopt, layout_.page_of(layout_.lines[place.label->line])};
+        if (!place.marks.empty())
+            part.marks = marks_of(label, *place.marks.back());
+        if (place.label->has_sub_parts)
+            doubt(place.marks.back()->line, text_of(*place.marks.back()) + " stands at " + label +
+                                                " before its sub-parts: taken for marks of its own");
+        for (std::size_t i = 0; i + 1 < place.marks.size(); ++i)
+            doubt(place.marks[i]->line, "part " + label + " has marks twice, " + text_of(*place.marks[i]) +
+                                            " and " + text_of(*place.marks[i + 1]) +
+                                            ": the last ones are taken");
+        found_.parts.push_back(paper_.parts.size());
+        paper_.parts.push_back(std::move(part));
+    }
+
+    std::optional<Marks> marks_of(const std::string& label, const MarksRead& marks) {
+        if (marks.count >= 1 && marks.count <= most_marks_of_a_part.count())
+            return Marks(marks.count);
+        doubt(marks.line, text_of(marks) + " stands at part " + label + ": a part has 1 to " +
+                              marks_text(most_marks_of_a_part.count()));
+        return std::nullopt;
+    }
+
+    /// A question of one part may have nothing but its total. Then parts without marks are doubts.
+    void take_total_as_marks() {
+        for (const std::size_t position : found_.parts) {
+            FoundPart& part = paper_.parts[position];
+            const bool is_only = found_.parts.size() == 1 && found_.total && found_.total->count() > 0 &&
+                                 *found_.total <= most_marks_of_a_part && places_.size() == 1;
+            if (!part.marks && is_only && places_.front().marks.empty()) {
+                part.marks = found_.total;
+                doubt_unread_letters(part);
+            }
+            if (!part.marks)
+                paper_.doubts.push_back({part.page, "part " + part.label + " has no marks"});
+        }
+    }
+
+    /// Each part has a mark at least, so that options to choose from, for one mark in all, are no doubt.
+    void doubt_unread_letters(const FoundPart& part) {
+        if (labels_.letters_unread > 0 && labels_.letters_unread <= part.marks->count())
+            doubt(labels_.line, "letters a, b stand in question " + labels_.label +
+                                    " without marks at them: its total is taken for one part");
+    }
+
+    void check_total() {
+        if (!found_.total)
+            return;
+        int sum = 0;
+        for (const std::size_t position : found_.parts)
+            sum += paper_.parts[position].marks.value_or(Marks(0)).count();
+        if (sum != found_.total->count())
+            doubt(total_line_, "question " + labels_.label + ": its parts add up to " + marks_text(sum) +
+                                   ", its total says " + std::to_string(found_.total->count()));
+    }
+
+    void doubt(std::size_t line, std::string message) {
+        paper_.doubts.push_back({layout_.page_of(layout_.lines[line]), std::move(message)});
+    }
+
+    FoundPaper& paper_;
+    const Layout& layout_;
+    const QuestionLabels& labels_;
+    MarksForm form_;
+    std::vector<MarksPlace> places_;
+    FoundQuestion found_;
+    std::size_t total_line_ = 0;
+};
+
+} // namespace
+
+void append_question(FoundPaper& paper, const Layout& layout, const QuestionLabels& question,
+                     const MarksFound& marks) {
+    Question(paper, layout, question, marks).append();
+}
+
+std::size_t last_line_with_marks(const QuestionLabels& question, const MarksFound& marks) {
+    std::size_t last = question.line;
+    if (const auto [first, end] = in_lines(marks.marks, question); first != end)
+        last = std::max(last, std::prev(end)->line);
+    const auto [first, end] = in_lines(marks.totals, question);
+    for (auto total = first; total != end; ++total)
+        if (total->of == TotalRead::Of::question)
+            last = std::max(last, total->line);
+    return last;
+}
+
+} // namespace inkturn::printed

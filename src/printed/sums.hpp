@@ -1,0 +1,20 @@
+#pragma once
+
+#include "printed/marks.hpp"
+#include "printed/parts.hpp"
+
+#include "inkturn/printed/paper.hpp"
+
+#include <cstddef>
+#include <vector>
+
+namespace inkturn::printed {
+
+/// Gives each part its marks and appends the question with its parts to the paper; what disagrees is a doubt.
+void append_question(FoundPaper& paper, const Layout& layout, const QuestionLabels& question,
+                     const MarksFound& marks);
+
+/// The last line of a question at which marks or its total stand; its first where none do.
+std::size_t last_line_with_marks(const QuestionLabels& question, const MarksFound& marks);
+
+} // namespace inkturn::printed

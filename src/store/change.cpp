@@ -1,0 +1,59 @@
+#include "inkturn/store/change.hpp"
+
+#include "store/state.hpp"
+
+namespace inkturn {
+namespace {
+
+constexpr const char* writing = "writing the store";
+
+} // namespace
+
+Store::Change::Change(Store& store) : store_(store), state_(store.state_) {
+    if (state_->changing || state_->reading)
+        throw StoreError(writing, state_->file,
+                         state_->changing ? "a change of it goes on, and another can't begin in it"
+                                          : "a change can't begin in a reading",
+                         Error::Kind::misused);
+    if (!state_->writable)
+        throw StoreError(writing, state_->file,
+                         "it may not be written; check the permissions of the file and its folder",
+                         Error::Kind::unwritable);
+    state_->guarded(writing, [&] {
+        state_->database->exec("BEGIN IMMEDIATE");
+        try {
+            state_->forget_what_is_stale();
+        } catch (...) {
+            state_->database->tryExec("ROLLBACK");
+            throw;
+        }
+    });
+    state_->changing = true;
+    state_->spoiled = false;
+}
+
+Store::Change::~Change() {
+    if (is_over_)
+        return;
+    state_->changing = false;
+    state_->spoiled = false;
+    state_->forget();
+    state_->database->tryExec("ROLLBACK");
+}
+
+Store::State& Store::Change::state() const {
+    if (is_over_)
+        throw StoreError(writing, state_->file, "this change is over: begin another one",
+                         Error::Kind::misused);
+    return *state_;
+}
+
+void Store::Change::commit() {
+    State& state = this->state();
+    state.check_can_change(writing);
+    state.guarded(writing, [&] { state.database->exec("COMMIT"); });
+    state.changing = false;
+    is_over_ = true;
+}
+
+} // namespace inkturn

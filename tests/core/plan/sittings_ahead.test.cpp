@@ -1,0 +1,259 @@
+#include "inkturn/plan/sittings_ahead.hpp"
+
+#include "catch.hpp"
+#include "core/plan/timetables.hpp"
+
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace inkturn;
+using namespace inkturn::test;
+using Papers = std::vector<std::shared_ptr<const Paper>>;
+
+SittingsAhead ahead_of(const Candidate& candidate, const Papers& on_file, Day today = day(0),
+                       double share = 0.35) {
+    return sittings_ahead(candidate, {on_file, {}, {share, ShareOf::usual}, true}, today);
+}
+
+std::string names_of(const SittingsAhead& ahead) {
+    std::string names;
+    for (const PaperToSit& paper : ahead.papers)
+        names += (names.empty() ? "" : " ") + name_of(paper);
+    return names;
+}
+
+std::string text_of(DaySpan span) {
+    return std::to_string((span.first - day(0)).count()) + "-" + std::to_string((span.last - day(0)).count());
+}
+
+/// The days that a paper may take, those preferred first, from the Monday on.
+std::string days_of(const PaperToSit& paper) {
+    std::string text;
+    for (const DaySpan span : paper.block.spans)
+        text += (text.empty() ? "" : " ") + text_of(span);
+    return text;
+}
+
+std::string subjects_of(const SittingsAhead& ahead) {
+    std::string text;
+    for (const SubjectAhead& subject : ahead.subjects)
+        text += subject.subject + ":" + std::to_string(subject.papers) + " ";
+    return text;
+}
+
+std::vector<Seconds> seconds(const std::vector<int>& counts) {
+    std::vector<Seconds> all;
+    for (const int count : counts)
+        all.emplace_back(count);
+    return all;
+}
+
+/// So many papers wished that none is on file for.
+SittingsAhead wished(int count, const Papers& on_file, ExtraTime extra = {}, double share = 0.35) {
+    Candidate candidate;
+    candidate.wishes.papers["pure"] = {count, day(0)};
+    if (extra.percent() > 0) {
+        sit(candidate, paper("old", "mechanics"), day(-1), 5);
+        candidate.sittings[0].sitting.extra_time = extra;
+    }
+    return ahead_of(candidate, on_file, day(0), share);
+}
+
+} // namespace
+
+TEST_CASE("papers come in the order of their ids, with numbers as numbers") {
+    Papers on_file;
+    for (const char* id :
+         {"p10", "p9-10", "p2b", "p21", "p2", "a", "pa", "p12", "p02", "p9-9", "p", "p0", "p00"})
+        on_file.push_back(paper(id, "pure"));
+    CHECK(names_of(ahead_of({}, on_file)) == "a p p0 p00 p02 p2 p2b p9-9 p9-10 p10 p12 p21 pa");
+}
+
+TEST_CASE("a paper that is not on file has the length and the questions of the middle one of the subject's") {
+    const Papers three{paper("p1", "pure", 6), paper("p2", "pure", 2), paper("p3", "pure", 4),
+                       paper("m1", "mechanics", 1)};
+    const PaperToSit middle = wished(4, three, {}, 0.5).papers.back();
+    CHECK(name_of(middle) == "paper 4");
+    CHECK(middle.allowance == Seconds(4 * 10 * 72));
+    CHECK(middle.block.foreseen == seconds({720, 720}));
+    const PaperToSit longer = wished(3, {three[0], three[1]}, {}, 0.5).papers.back();
+    CHECK(longer.allowance == Seconds(6 * 10 * 72));
+    CHECK(longer.block.foreseen.size() == 3);
+}
+
+TEST_CASE("where none is on file to go by it is an hour and a half and ten questions") {
+    const PaperToSit usual = wished(1, {}).papers.front();
+    CHECK(usual.allowance == Seconds(5400));
+    CHECK(usual.block.work == Seconds(8100));
+    CHECK(usual.block.foreseen == seconds({472, 473, 472, 473}));
+}
+
+TEST_CASE("a paper that is not on file has the extra time of the latest sitting, to the nearest second") {
+    const auto of_length = [](int length, int percent) {
+        const auto one =
+            std::make_shared<const Paper>(PaperHead{"p", "", "pure", Seconds(length), RetryBy::question},
+                                          std::vector<Part>{{"1", Marks(9), "", ""}});
+        return wished(2, {one}, ExtraTime(percent)).papers.back().allowance;
+    };
+    CHECK(of_length(600, 25) == Seconds(750));
+    CHECK(of_length(601, 25) == Seconds(751)); // 751.25
+    CHECK(of_length(601, 50) == Seconds(902)); // 901.5
+}
+
+TEST_CASE("time to mark is rounded up to a second") {
+    Candidate candidate;
+    const auto work = [&](int percent) {
+        candidate.wishes.marking_percent = percent;
+        return ahead_of(candidate, {paper("p", "pure", 4)}).papers.front().block.work; // 2880 s
+    };
+    CHECK(work(0) == Seconds(2880));
+    CHECK(work(33) == Seconds(2880 + 951)); // 950.4
+    CHECK(work(100) == Seconds(2 * 2880));
+}
+
+TEST_CASE("a piece is foreseen for each question that may be missed, one at least, and none of no time") {
+    const auto foreseen = [](double share) {
+        return ahead_of({}, {paper("p", "pure", 5)}, day(0), share).papers.front().block.foreseen;
+    };
+    CHECK(foreseen(0).empty());
+    CHECK(foreseen(0.05) == seconds({180}));
+    CHECK(foreseen(0.3) == seconds({540, 540})); // 1.5 questions
+    CHECK(foreseen(1) == seconds({720, 720, 720, 720, 720}));
+}
+
+TEST_CASE("without an exam each paper has a week, its middle first, then all weeks, then the year after") {
+    const SittingsAhead ahead = ahead_of({}, papers(3, "pure"));
+    CHECK(days_of(ahead.papers[0]) == "1-5 0-6 0-20 21-384");
+    CHECK(days_of(ahead.papers[1]) == "8-12 7-13 0-20 21-384");
+    CHECK(days_of(ahead.papers[2]) == "15-19 14-20 0-20 21-384");
+    CHECK_FALSE(ahead.papers[0].block.in_time);
+    CHECK(wished(365, {}).papers.size() == 200);
+}
+
+TEST_CASE("without an exam no paper is put past the last day that is accepted") {
+    const SittingsAhead ahead = ahead_of({}, papers(3, "pure"), latest_day - Days{10});
+    for (const PaperToSit& paper : ahead.papers) {
+        CHECK(paper.block.spans.size() == 3);
+        CHECK(paper.block.spans.back().first == latest_day - Days{10});
+        CHECK(paper.block.spans.back().last == latest_day);
+    }
+}
+
+TEST_CASE("before an exam papers share the days up to the last useful one, the rest coming last") {
+    Candidate candidate;
+    candidate.exams = {{"Pure", day(60), "pure"}};
+    const SittingsAhead ahead = ahead_of(candidate, papers(2, "pure"));
+    CHECK(last_useful_sitting(day(60)) == day(38));
+    CHECK(days_of(ahead.papers[0]) == "4-14 0-18 0-38 39-59");
+    CHECK(days_of(ahead.papers[1]) == "24-33 19-38 0-38 39-59");
+    for (const PaperToSit& paper : ahead.papers) {
+        CHECK(paper.block.in_time == day(38));
+        CHECK(paper.last_useful == day(38));
+        CHECK(paper.block.exam == day(60));
+        CHECK(paper.block.never_on == std::vector<Day>{day(60)});
+    }
+}
+
+TEST_CASE("where it is too late for the misses to come round papers share the days up to the exam") {
+    Candidate candidate;
+    const auto days_before = [&](int exam) {
+        candidate.exams = {{"Pure", day(exam), "pure"}};
+        const PaperToSit paper = ahead_of(candidate, papers(1, "pure")).papers.front();
+        CHECK(paper.block.in_time.has_value() == (exam >= 22));
+        return days_of(paper);
+    };
+    CHECK(days_before(23) == "0-1 0-1 0-1 2-22");
+    CHECK(days_before(22) == "0-0 0-0 0-0 1-21");
+    CHECK(days_before(21) == "5-15 0-20 0-20");
+    CHECK(days_before(10) == "2-7 0-9 0-9");
+    CHECK(days_before(1) == "0-0 0-0 0-0");
+}
+
+TEST_CASE("more papers than days have a day each all the same") {
+    Candidate candidate;
+    candidate.exams = {{"Pure", day(24), "pure"}};
+    const SittingsAhead ahead = ahead_of(candidate, papers(5, "pure"));
+    std::string days;
+    for (const PaperToSit& paper : ahead.papers)
+        days += text_of(paper.block.spans[1]) + " ";
+    CHECK(days == "0-0 0-0 1-1 1-1 2-2 ");
+}
+
+TEST_CASE("a subject with an exam ahead is listed without a paper, one whose exams have passed is not") {
+    Candidate candidate;
+    candidate.exams = {
+        {"Pure", day(9), "pure"}, {"Mechanics", day(0), "mechanics"}, {"Latin", day(-3), "latin"}};
+    CHECK(subjects_of(ahead_of(candidate, {})) == "pure:0 ");
+    candidate.exams = {{"All", day(9), ""}};
+    CHECK(subjects_of(ahead_of(candidate, {})) == ":0 ");
+    CHECK(subjects_of(ahead_of(candidate, papers(2, "pure"))) == "pure:2 ");
+    candidate.exams = {{"All", day(0), ""}};
+    CHECK(subjects_of(ahead_of(candidate, {})).empty());
+    candidate.exams = {{"Pure", day(40), "pure"}, {"Latin", day(30), "latin"}};
+    CHECK(subjects_of(ahead_of(candidate, papers(1, "applied"))) == "latin:0 pure:0 applied:1 ");
+}
+
+TEST_CASE("papers sat since the wish are among those wished, and the others keep their numbers") {
+    Candidate candidate;
+    candidate.wishes.papers["pure"] = {3, day(0)};
+    CHECK(names_of(ahead_of(candidate, {})) == "paper 1 paper 2 paper 3");
+    sit(candidate, paper("before", "pure"), day(-1), 5);
+    sit(candidate, paper("other", "mechanics"), day(0), 5);
+    sit(candidate, paper("first", "pure"), day(0), 5);
+    CHECK(names_of(ahead_of(candidate, {})) == "paper 2 paper 3");
+    CHECK(names_of(ahead_of(candidate, papers(4, "pure"))) == "pure-1 pure-2");
+    candidate.wishes.papers["pure"] = {1, day(0)};
+    CHECK(names_of(ahead_of(candidate, papers(4, "pure"))).empty());
+}
+
+TEST_CASE("a paper that was sat, or is on the desk, is not sat again") {
+    Candidate candidate;
+    const Papers three = papers(3, "pure");
+    sit(candidate, three[1], day(-5), 5);
+    CHECK(names_of(ahead_of(candidate, three)) == "pure-1 pure-3");
+    CHECK(names_of(sittings_ahead(candidate, {three, {"pure-1"}, {}, true}, day(0))) == "pure-3");
+}
+
+TEST_CASE("a day on file is kept where the paper may be sat on it, and takes the share that it lies in") {
+    Candidate candidate;
+    candidate.availability.week.fill(Seconds(5400)); // an hour, and half an hour to mark it
+    candidate.exams = {{"Pure", day(60), "pure"}, {"Latin", day(30), "latin"}};
+    const auto with_day = [&](int on, bool keep = true) {
+        candidate.planned = {{PlannedFor::sit, "pure", "pure-1", 0, day(on), Seconds(5400)}};
+        return sittings_ahead(candidate, {papers(2, "pure"), {}, {}, keep}, day(0)).papers;
+    };
+    CHECK(with_day(25)[1].block.placed == day(25));
+    CHECK(days_of(with_day(25)[1]) == "25-25 25-25 0-38 39-59");
+    CHECK(days_of(with_day(25)[0]) == "4-14 0-18 0-38 39-59"); // the other paper has the first share
+    CHECK(days_of(with_day(18)[1]) == "24-33 19-38 0-38 39-59");
+    CHECK(with_day(38)[1].block.placed == day(38));
+    CHECK_FALSE(with_day(39)[0].block.placed); // too late: it moves where it can be in time
+    CHECK(with_day(39)[0].block.kept == day(39));
+    CHECK(with_day(59)[0].block.kept == day(59));
+    for (const int not_kept : {-1, 30, 60}) {
+        CAPTURE(not_kept);
+        for (const PaperToSit& paper : with_day(not_kept)) {
+            CHECK_FALSE(paper.block.placed);
+            CHECK_FALSE(paper.block.kept);
+        }
+    }
+    CHECK(with_day(0)[0].block.placed == day(0));
+    CHECK_FALSE(with_day(25, false)[0].block.placed);
+    candidate.availability.week.fill(Seconds(5399));
+    CHECK_FALSE(with_day(25)[0].block.placed);
+}
+
+TEST_CASE("the missed share is that of the latest sittings, by the time of the questions") {
+    Candidate candidate;
+    const auto long_one = paper("p1", "pure", 4);
+    sit(candidate, long_one, day(0), 0);
+    sit(candidate, long_one, day(1), 3); // one of four
+    sit(candidate, paper("p2", "pure", 1), day(2), 0);
+    CHECK(missed_share({candidate}) == 2.0 / 5);
+    Candidate other;
+    sit(other, paper("p2", "pure", 5), day(2), 5);
+    CHECK(missed_share({candidate, other}) == 2.0 / 10);
+    CHECK_FALSE(missed_share({Candidate{}}).has_value());
+}
