@@ -1,11 +1,12 @@
 #pragma once
 
 #include "inkturn/base/day.hpp"
-#include "inkturn/base/time.hpp"
 #include "inkturn/base/day_span.hpp"
+#include "inkturn/base/time.hpp"
 
 #include <cstddef>
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -103,6 +104,19 @@ struct WorkPlan {
 /// has other work; what else there is minimises PlanWeight. Few pieces are placed exactly, more by descent:
 /// a fixed amount of work, the same plan each time.
 WorkPlan place_work(const TimeAhead& time, const std::vector<Piece>& pieces);
+
+/// What no plan has a day for, as far as a bound proves it, without a plan.
+Seconds proven_short(const TimeAhead& time, const std::vector<Piece>& pieces);
+
+/// What there is to plan.
+struct WorkAhead {
+    TimeAhead time;
+    std::vector<Piece> pieces;
+};
+
+/// The least amount from 1 to `most` with which place_work() finds a plan that fits; `with` gives what there
+/// is to plan with an amount. More may fit worse, so each is tried in turn.
+std::optional<int> least_that_fits(int most, const std::function<WorkAhead(int)>& with);
 
 /// The weight of a plan; `days` in the order of the pieces.
 PlanWeight weigh_plan(const TimeAhead& time, const std::vector<Piece>& pieces,

@@ -10,8 +10,8 @@ namespace inkturn::board {
 /// fare. A fixed amount of work.
 void mend(Board& board, const std::vector<Index>& items);
 
-/// Places what may move of two days anew, exactly, while that makes the plan better; papers keep their days. A
-/// fixed amount of work.
+/// Places what may move of two days anew, exactly, while that makes the plan better; papers keep their days.
+/// A fixed amount of work.
 void polish(Board& board);
 
 } // namespace inkturn::board

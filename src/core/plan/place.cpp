@@ -8,6 +8,7 @@
 #include "core/plan/mend.hpp"
 #include "core/plan/papers.hpp"
 #include "core/plan/proof.hpp"
+#include "core/plan/standing.hpp"
 #include "inkturn/plan/spread.hpp"
 
 #include <algorithm>
@@ -15,10 +16,8 @@
 #include <map>
 #include <tuple>
 
-namespace inkturn {
+namespace inkturn::board {
 namespace {
-
-using namespace board;
 
 constexpr std::size_t most_exact = 9;    ///< items with a choice of days
 constexpr double most_exact_steps = 4e6; ///< of all searches together
@@ -29,7 +28,7 @@ class WorkPlacer {
         : time_(time), pieces_(pieces), board_(time, pieces), standing_(board_) {}
 
     WorkPlan placed() {
-        stand();
+        keep_standing(board_, time_.today, pieces_);
         standing_ = board_;
         for (Index i = 0; i < board_.size(); ++i)
             if (!board_.day_of(i) && has_day_for(board_, i))
@@ -51,46 +50,6 @@ class WorkPlacer {
     }
 
   private:
-    std::optional<Index> offset(std::optional<Day> day) const {
-        if (!day || *day < time_.today || *day >= time_.today + Days{board_.days()})
-            return std::nullopt;
-        return static_cast<Index>((*day - time_.today).count());
-    }
-
-    Day closing(Index i) const {
-        const Piece& piece = pieces_[i];
-        if (piece.late)
-            return piece.late->closed;
-        return piece.spans.empty() ? Day::max() : piece.spans.front().last;
-    }
-
-    /// Wanted days, then kept ones; of a day, what closes first before the rest.
-    void stand() {
-        std::vector<Index> by_closing(board_.size());
-        for (Index i = 0; i < board_.size(); ++i)
-            by_closing[i] = i;
-        std::stable_sort(by_closing.begin(), by_closing.end(),
-                         [&](Index a, Index b) { return closing(a) < closing(b); });
-        for (const Index i : by_closing)
-            if (const auto t = offset(pieces_[i].wanted))
-                if (board_.room(*t) >= board_.item(i).work &&
-                    !(board_.item(i).paper && board_.day(*t).papers > 0))
-                    stand(i, *t);
-        for (const Index i : by_closing)
-            if (const auto t = offset(pieces_[i].kept))
-                if (!board_.day_of(i) && board_.fits(i, *t) && !board_.day(*t).exam)
-                    stand(i, *t);
-        for (Index t = 0; t < board_.days(); ++t) {
-            const DayState& day = board_.day(t);
-            board_.set_closed(t, 2 * day.late > day.available && day.standing == 0);
-        }
-    }
-
-    void stand(Index i, Index t) {
-        board_.put(i, t);
-        board_.let_stand(i);
-    }
-
     // Few pieces.
 
     bool is_small() const {
@@ -367,9 +326,28 @@ class WorkPlacer {
 };
 
 } // namespace
+} // namespace inkturn::board
+
+namespace inkturn {
+
+Seconds proven_short(const TimeAhead& time, const std::vector<Piece>& pieces) {
+    board::Board standing(time, pieces);
+    keep_standing(standing, time.today, pieces);
+    return Seconds(board::seconds_short({time, pieces, standing, standing, false}));
+}
+
+std::optional<int> least_that_fits(int most, const std::function<WorkAhead(int)>& with) {
+    for (int amount = 1; amount <= most; ++amount) {
+        const WorkAhead ahead = with(amount);
+        if (proven_short(ahead.time, ahead.pieces) == Seconds(0) &&
+            place_work(ahead.time, ahead.pieces).fit == PlanFit::fits)
+            return amount;
+    }
+    return std::nullopt;
+}
 
 WorkPlan place_work(const TimeAhead& time, const std::vector<Piece>& pieces) {
-    return WorkPlacer(time, pieces).placed();
+    return board::WorkPlacer(time, pieces).placed();
 }
 
 } // namespace inkturn

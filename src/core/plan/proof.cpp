@@ -15,7 +15,7 @@ class Prover {
     explicit Prover(const Made& made)
         : made_(made), end_(made.standing.days() == 0 ? 0 : made.standing.days() - 1) {}
 
-    Amount short_by(const PlanWeight& weight) const {
+    Amount short_by() const {
         std::vector<Index> items;
         std::vector<Index> papers;
         std::vector<ToCome> to_come;
@@ -27,9 +27,8 @@ class Prover {
             if (made_.standing.item(i).paper)
                 papers.push_back(i);
         }
-        return std::max({seconds_without_day(made_.standing, items, to_come),
-                         papers_without_day(made_.standing, papers),
-                         made_.is_best ? weight.without_day.count() : 0});
+        return std::max(seconds_without_day(made_.standing, items, to_come),
+                        papers_without_day(made_.standing, papers));
     }
 
     /// What may move counts by its window where nothing is outside; else by all days that it may take.
@@ -123,10 +122,16 @@ bool has_day_for(const Board& board, Index i) {
     return false;
 }
 
+Amount seconds_short(const Made& made) {
+    return Prover(made).short_by();
+}
+
 void prove(const Made& made, WorkPlan& plan) {
     const Prover prover(made);
     if (plan.weight.without_day > Seconds(0) || plan.weight.unreserved > Seconds(0)) {
-        plan.short_by = Seconds(prover.short_by(plan.weight));
+        plan.short_by = Seconds(prover.short_by());
+        if (made.is_best)
+            plan.short_by = std::max(plan.short_by, plan.weight.without_day);
         plan.fit = plan.short_by > Seconds(0) ? PlanFit::too_little_time : PlanFit::not_found;
     }
     const SpreadBound bound = prover.spread(plan.weight);

@@ -95,14 +95,13 @@ std::vector<Day> days_by_the_rules(const Candidate& candidate, const Retry& retr
     const auto before_exam = [&](Day day) { return !exam || day < *exam; };
     std::vector<Day> window;
     for (int gap = 14; gap <= 21; ++gap)
-        if (before_exam(retry.dropped_on + Days{gap}))
-            window.push_back(retry.dropped_on + Days{gap});
-    if (window.empty()) {
-        int gap = 1;
-        while (6 * gap < (*exam - retry.dropped_on).count())
-            ++gap;
-        for (Day day = retry.dropped_on + Days{gap}; before_exam(day); day += Days{1})
-            window.push_back(day);
+        window.push_back(retry.dropped_on + Days{gap});
+    if (!before_exam(window.back())) { // the last eight days before the exam, past the first sixth
+        window.clear();
+        const auto until_exam = (*exam - retry.dropped_on).count();
+        for (auto gap = std::max<long>(until_exam - 8, 1); gap < until_exam; ++gap)
+            if (6 * gap >= until_exam)
+                window.push_back(retry.dropped_on + Days{gap});
     }
     if (!window.empty() && window.back() < today) {
         window.clear();
