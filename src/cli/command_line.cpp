@@ -280,8 +280,8 @@ int run_command_line(int argc, char** argv, const std::vector<CommandEntry>& com
     try {
         app.parse(argc, argv);
         check_is_complete(app, commands);
-    } catch (const CLI::Success& asked) {
-        return app.exit(asked, context.out, context.err);
+    } catch (const CLI::Success& exit_request) {
+        return app.exit(exit_request, context.out, context.err);
     } catch (const CLI::ParseError& error) {
         throw UsageError(message_of(error) + ". See '" + full_name(chosen(app)) + " --help'");
     }

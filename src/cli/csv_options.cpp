@@ -33,7 +33,7 @@ void refuse_problems(const Context& context, const std::string& file, const Prob
                      const std::string& undone) {
     if (problems.empty())
         return;
-    for (const Problem& problem : problems.kept) {
+    for (const Problem& problem : problems.items) {
         context.err << visible(file);
         if (problem.line > 0)
             context.err << ", line " << problem.line;
@@ -41,8 +41,8 @@ void refuse_problems(const Context& context, const std::string& file, const Prob
             context.err << ", column " << problem.column;
         context.err << ": " << visible(problem.message) << '\n';
     }
-    if (problems.count > problems.kept.size())
-        context.err << "and " << problems.count - problems.kept.size() << " more\n";
+    if (problems.count > problems.items.size())
+        context.err << "and " << problems.count - problems.items.size() << " more\n";
     throw Error(std::to_string(problems.count) + (problems.count == 1 ? " problem" : " problems") + " in " +
                 file + "; " + undone);
 }

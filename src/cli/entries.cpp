@@ -14,11 +14,11 @@ namespace inkturn {
 namespace {
 
 void print_retries(const Context& context, const std::vector<Retry>& retries) {
-    Seconds asked{0};
+    Seconds planned{0};
     for (const Retry& retry : retries)
-        asked += retry.allowance;
+        planned += retry.allowance;
     context.out << '\n'
-                << counted_retries(retries.size()) << ", " << length_text(asked) << " in all:\n\n"
+                << counted_retries(retries.size()) << ", " << length_text(planned) << " in all:\n\n"
                 << retries_by_day(retries);
 }
 
@@ -40,7 +40,7 @@ void print_sitting_for_people(const Context& context, const Candidate& candidate
     const Paper& paper = *record.paper;
     const Totals sum = totals(paper, record.sitting.parts);
     context.out << context.heading("Sitting " + std::to_string(static_cast<std::int64_t>(record.id)) + ": " +
-                                   paper.id() + " on " + spoken(record.sitting.day))
+                                   paper.id() + " on " + day_text(record.sitting.day))
                 << ", candidate " << visible(candidate.code) << "\n\n";
     if (with_parts)
         context.out << marks_table(paper, record.sitting.parts) << '\n';
@@ -54,7 +54,7 @@ void print_sitting_for_people(const Context& context, const Candidate& candidate
         context.out << wrapped(clock_summary(*clock), Table::full_width) << '\n';
     else
         context.out << "When the ink changed, questions worth "
-                    << percent(reached(paper, record.sitting.parts), sum.max)
+                    << percent(reach_of(paper, record.sitting.parts), sum.max)
                     << " of the marks had been tried.\n";
 
     print_retries_of(context, retries, record.id);
@@ -81,22 +81,22 @@ std::optional<Rest> parse_rest(const std::string& text) {
 
 void print_sitting(const Context& context, const Store& store, SittingId id, bool with_parts) {
     const Candidate candidate = store.candidate(store.candidate_of(id).value());
-    const SittingRecord& record = find_sitting(candidate, id);
+    const SittingRecord& record = get_sitting(candidate, id);
     const std::vector<Retry> retries = open_retries(candidate, context.date_today());
     context.answer([&] { return json_of(record, candidate, retries); },
                    [&] { print_sitting_for_people(context, candidate, record, retries, with_parts); });
 }
 
 void print_retries_of(const Context& context, const std::vector<Retry>& retries, SittingId id) {
-    std::vector<Retry> own;
+    std::vector<Retry> retries_of_sitting;
     for (const Retry& retry : retries)
         if (retry.id.sitting == id)
-            own.push_back(retry);
-    if (own.empty())
+            retries_of_sitting.push_back(retry);
+    if (retries_of_sitting.empty())
         context.out << "Nothing to retry.\n";
     else
-        print_retries(context, own);
-    context.out << "\nNext: inkturn " << (own.empty() ? "today" : "plan") << '\n';
+        print_retries(context, retries_of_sitting);
+    context.out << "\nNext: inkturn " << (retries_of_sitting.empty() ? "today" : "plan") << '\n';
 }
 
 } // namespace inkturn

@@ -13,7 +13,7 @@ namespace inkturn {
 namespace {
 
 constexpr std::size_t megabyte = 1'000'000;
-constexpr std::size_t narrowest = 20;
+constexpr std::size_t min_columns = 20;
 
 } // namespace
 
@@ -38,7 +38,7 @@ std::size_t text_columns() {
     winsize size{};
     if (::ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0 || size.ws_col == 0)
         return Table::full_width;
-    return std::clamp<std::size_t>(size.ws_col, narrowest, Table::full_width);
+    return std::clamp<std::size_t>(size.ws_col, min_columns, Table::full_width);
 }
 
 ProgressLine::ProgressLine(std::ostream& err, std::string what, std::size_t whole)

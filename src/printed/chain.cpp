@@ -10,8 +10,8 @@ namespace inkturn::printed {
 namespace {
 
 constexpr double same_edge = 3;       // points
-constexpr int longest_gap = 4;        // from a number to the next that is there
-constexpr std::size_t most_kept = 24; // ends of chains for each number
+constexpr int max_number_gap = 4;        // from a number to the next that is there
+constexpr std::size_t max_chain_ends = 24; // ends of chains for each number
 constexpr double worth_of_rung = 1;
 constexpr double worth_of_marks = 2; // between a number and the next
 constexpr double cost_of_no_marks = 0.5;
@@ -108,7 +108,7 @@ class Search {
                 before_[position] = ending.rung;
             }
         };
-        for (int back = 1; back <= longest_gap && back < rung.number; ++back)
+        for (int back = 1; back <= max_number_gap && back < rung.number; ++back)
             if (const auto found = endings_.find({rung.section, rung.number - back}); found != endings_.end())
                 for (const Ending& ending : found->second)
                     consider(ending, cost_of_missing * (back - 1));
@@ -147,7 +147,7 @@ class Search {
                 return;
             }
         }
-        if (endings.size() < most_kept)
+        if (endings.size() < max_chain_ends)
             endings.push_back(ending);
     }
 

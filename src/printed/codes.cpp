@@ -13,14 +13,14 @@ namespace {
 
 constexpr double column_from = 0.35; // of the page's width: codes stand right of the answers
 constexpr double same_column = 18;   // points between left edges of codes in one column
-constexpr std::size_t longest_word = 24;
-constexpr std::size_t most_letters_before = 3;
-constexpr std::size_t most_letters_after = 4;
+constexpr std::size_t max_code_word_length = 24;
+constexpr std::size_t max_letters_before = 3;
+constexpr std::size_t max_letters_after = 4;
 
 /// Letters and digits alone: stars, ticks and brackets round a code say nothing of its marks.
 std::string bare(const PrintedWord& word) {
     std::string text;
-    if (word.text.size() > longest_word)
+    if (word.text.size() > max_code_word_length)
         return text;
     for (const char c : word.text)
         if (is_digit(c) || is_lower(c) || is_upper(c))
@@ -45,8 +45,8 @@ std::vector<std::string> codes_in(const std::string& text) {
         while (i < text.size() && is_lower(text[i]) && text.substr(i, 2) != "dM" && text.substr(i, 2) != "dA")
             ++i;
         const bool is_code = capital < digits && digits < after && after - digits <= 2 &&
-                             text[digits] != '0' && digits - from <= most_letters_before &&
-                             i - after <= most_letters_after && text[digits - 1] != 'Q' &&
+                             text[digits] != '0' && digits - from <= max_letters_before &&
+                             i - after <= max_letters_after && text[digits - 1] != 'Q' &&
                              text[digits - 1] != 'O';
         if (!is_code)
             return {};
@@ -63,7 +63,7 @@ bool goes_on_with_code(const std::string& text) {
 /// Codes side by side in a line.
 struct Group {
     double left;
-    CodesRead read;
+    LineCodes read;
     bool stands_alone; ///< no text right after it, as there is in notes: `M1 for a sketch`
 };
 
@@ -96,7 +96,7 @@ std::vector<Group> groups_of(const Line& line, std::size_t at, double from) {
 
 } // namespace
 
-std::vector<CodesRead> find_codes(const Layout& layout) {
+std::vector<LineCodes> recognise_codes(const Layout& layout) {
     std::vector<Group> groups;
     for (std::size_t i = 0; i < layout.lines.size(); ++i) {
         const Line& line = layout.lines[i];
@@ -118,7 +118,7 @@ std::vector<CodesRead> find_codes(const Layout& layout) {
             column = lefts[first];
         }
     }
-    std::vector<CodesRead> found;
+    std::vector<LineCodes> found;
     for (Group& group : groups)
         if (group.left >= column - same_column / 2 && group.left <= column + 1.5 * same_column)
             found.push_back(std::move(group.read));

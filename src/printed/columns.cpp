@@ -10,12 +10,12 @@
 namespace inkturn::printed {
 namespace {
 
-constexpr double narrowest_gutter = 4.5; // points
+constexpr double min_gutter = 4.5; // points
 constexpr double safe_gutter = 8;        // wider than blanks between words, one below the other by chance
 constexpr double middle_from = 0.3;      // of the page's width: where a gutter may lie
 constexpr double middle_to = 0.7;
-constexpr std::size_t fewest_lines = 5;
-constexpr std::size_t fewest_lines_if_narrow = 15;
+constexpr std::size_t min_column_lines = 5;
+constexpr std::size_t min_lines_if_narrow = 15;
 
 struct Gap {
     double left;
@@ -24,7 +24,7 @@ struct Gap {
 using Gaps = std::vector<Gap>;
 
 void append_if_wide(Gaps& gaps, double left, double right) {
-    if (right - left >= narrowest_gutter)
+    if (right - left >= min_gutter)
         gaps.push_back({left, right});
 }
 
@@ -71,7 +71,7 @@ bool is_column(const std::vector<Line>& lines, double width) {
         lefts.push_back(line.box.left);
         wide += line.box.right - line.box.left > 0.5 * width ? 1 : 0;
     }
-    if (wide < fewest_lines || 4 * lefts.size() < lines.size())
+    if (wide < min_column_lines || 4 * lefts.size() < lines.size())
         return false;
     std::sort(lefts.begin(), lefts.end());
     std::size_t most = 0;
@@ -84,7 +84,7 @@ bool is_column(const std::vector<Line>& lines, double width) {
 }
 
 std::size_t lines_needed(const Gap& gutter) {
-    return gutter.right - gutter.left < safe_gutter ? fewest_lines_if_narrow : fewest_lines;
+    return gutter.right - gutter.left < safe_gutter ? min_lines_if_narrow : min_column_lines;
 }
 
 struct Split {

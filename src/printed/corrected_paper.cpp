@@ -15,20 +15,20 @@ auto find_label(const std::vector<Found>& all, std::string_view label) {
     return std::find_if(all.begin(), all.end(), [&](const Found& found) { return found.label == label; });
 }
 
-std::optional<std::size_t> page_of(const FoundQuestion& question) {
+std::optional<std::size_t> page_of(const PrintedQuestion& question) {
     if (question.strips.empty())
         return std::nullopt;
     return question.strips.front().page;
 }
 
-Marks sum_of(const std::vector<FoundPart>& parts) {
+Marks sum_of(const std::vector<PrintedPart>& parts) {
     Marks sum;
-    for (const FoundPart& part : parts)
+    for (const PrintedPart& part : parts)
         sum += part.marks.value_or(Marks(0));
     return sum;
 }
 
-Marks sum_of(const FoundPaper& paper, const FoundQuestion& question) {
+Marks sum_of(const PrintedPaper& paper, const PrintedQuestion& question) {
     Marks sum;
     for (const std::size_t part : question.parts)
         sum += paper.parts[part].marks.value_or(Marks(0));
@@ -36,8 +36,8 @@ Marks sum_of(const FoundPaper& paper, const FoundQuestion& question) {
 }
 
 /// The total and strips of a question as it was read; without them where it was not.
-FoundQuestion as_read(const std::vector<FoundQuestion>& read, const std::string& label) {
-    FoundQuestion question{label, {}, std::nullopt, {}};
+PrintedQuestion as_read(const std::vector<PrintedQuestion>& read, const std::string& label) {
+    PrintedQuestion question{label, {}, std::nullopt, {}};
     if (const auto found = find_label(read, label); found != read.end()) {
         question.total = found->total;
         question.strips = found->strips;
@@ -45,7 +45,7 @@ FoundQuestion as_read(const std::vector<FoundQuestion>& read, const std::string&
     return question;
 }
 
-void add_part(FoundPaper& paper, const FoundPaper& read, const Part& part) {
+void add_part(PrintedPaper& paper, const PrintedPaper& read, const Part& part) {
     const std::string label(question_of(part.label));
     if (find_label(paper.questions, label) == paper.questions.end())
         paper.questions.push_back(as_read(read.questions, label));
@@ -55,8 +55,8 @@ void add_part(FoundPaper& paper, const FoundPaper& read, const Part& part) {
     paper.parts.push_back({part.label, part.max, found == read.parts.end() ? std::nullopt : found->page});
 }
 
-void add_doubts(FoundPaper& paper, const std::vector<FoundQuestion>& read) {
-    for (const FoundQuestion& question : paper.questions) {
+void add_doubts(PrintedPaper& paper, const std::vector<PrintedQuestion>& read) {
+    for (const PrintedQuestion& question : paper.questions) {
         const Marks sum = sum_of(paper, question);
         if (question.total && sum != *question.total)
             paper.doubts.push_back(
@@ -67,7 +67,7 @@ void add_doubts(FoundPaper& paper, const std::vector<FoundQuestion>& read) {
             paper.doubts.push_back(
                 {std::nullopt, "question " + question.label + " was not found in print: it has no picture"});
     }
-    for (const FoundQuestion& question : read)
+    for (const PrintedQuestion& question : read)
         if (find_label(paper.questions, question.label) == paper.questions.end())
             paper.doubts.push_back(
                 {page_of(question), "question " + question.label + " was read here and has no part"});
@@ -80,16 +80,16 @@ void add_doubts(FoundPaper& paper, const std::vector<FoundQuestion>& read) {
 
 } // namespace
 
-FoundPaper corrected(const FoundPaper& read, const std::vector<Part>& parts) {
-    FoundPaper paper{read.duration, read.total, {}, {}, {}};
+PrintedPaper corrected(const PrintedPaper& read, const std::vector<Part>& parts) {
+    PrintedPaper paper{read.duration, read.total, {}, {}, {}};
     for (const Part& part : parts)
         add_part(paper, read, part);
     add_doubts(paper, read.questions);
     return paper;
 }
 
-FoundScheme corrected(const FoundScheme& read, const std::vector<Part>& parts) {
-    FoundScheme scheme{{}, read.questions, {}};
+PrintedScheme corrected(const PrintedScheme& read, const std::vector<Part>& parts) {
+    PrintedScheme scheme{{}, read.questions, {}};
     for (const Part& part : parts)
         scheme.parts.push_back({part.label, part.codes});
     return scheme;

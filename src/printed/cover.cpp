@@ -14,7 +14,7 @@
 namespace inkturn::printed {
 namespace {
 
-constexpr std::size_t most_lines = 400; // a cover is a page or two
+constexpr std::size_t max_cover_lines = 400; // a cover is a page or two
 constexpr std::size_t near = 8;         // words
 constexpr double cover_blank = 1.8;     // of a line's height
 
@@ -60,10 +60,10 @@ void append_tokens(CoverWords& tokens, const std::string& text, std::size_t line
 }
 
 void append_line(CoverWords& tokens, const Line& line, std::size_t position) {
-    constexpr std::size_t most_words = 40;
+    constexpr std::size_t max_duration_words = 40;
     std::size_t piece = 0;
     std::string text;
-    for (std::size_t word = 0; word < std::min(most_words, line.words.size()); ++word) {
+    for (std::size_t word = 0; word < std::min(max_duration_words, line.words.size()); ++word) {
         if (word > 0 && gap_before(line, word) > cover_blank * line.height) {
             append_tokens(tokens, with_fractions(lower_case(std::move(text))), position, piece++);
             text.clear();
@@ -200,9 +200,9 @@ bool is_of_another_time(const CoverWords& tokens, std::size_t at) {
 }
 
 /// Durations that are said to be the time, else those alone on a line or between wide blanks.
-std::vector<Stated<Seconds>> durations_in(const CoverWords& tokens) {
-    std::vector<Stated<Seconds>> said;
-    std::vector<Stated<Seconds>> alone;
+std::vector<CoverStatement<Seconds>> durations_in(const CoverWords& tokens) {
+    std::vector<CoverStatement<Seconds>> said;
+    std::vector<CoverStatement<Seconds>> alone;
     for (std::size_t i = 0; i < tokens.size(); ++i) {
         DurationReader reader(tokens, i);
         const auto length = reader.take_duration();
@@ -256,8 +256,8 @@ std::optional<int> plain_total(const CoverWords& tokens, std::size_t at) {
     return std::nullopt;
 }
 
-std::vector<Stated<int>> totals_in(const CoverWords& tokens) {
-    std::vector<Stated<int>> totals;
+std::vector<CoverStatement<int>> totals_in(const CoverWords& tokens) {
+    std::vector<CoverStatement<int>> totals;
     for (std::size_t i = 0; i < tokens.size(); ++i) {
         const bool is_anchor = is_one_of(tokens[i].text, {"total", "maximum", "max", "full"});
         const auto total = is_anchor ? total_from(tokens, i) : plain_total(tokens, i);
@@ -276,7 +276,7 @@ std::vector<Stated<int>> totals_in(const CoverWords& tokens) {
 
 Cover read_cover(const Layout& layout, std::size_t end) {
     CoverWords tokens;
-    for (std::size_t i = 0; i < std::min(end, most_lines); ++i)
+    for (std::size_t i = 0; i < std::min(end, max_cover_lines); ++i)
         append_line(tokens, layout.lines[i], i);
     return {durations_in(tokens), totals_in(tokens)};
 }

@@ -11,15 +11,15 @@ namespace inkturn::printed {
 
 /// A duration or a total with the line that states it.
 template <typename T>
-struct Stated {
+struct CoverStatement {
     T value;
     std::size_t line; ///< position in Layout::lines
 };
 
 /// What a cover says. The first of each counts; the others are there to be compared with it.
 struct Cover {
-    std::vector<Stated<Seconds>> durations;
-    std::vector<Stated<int>> totals;
+    std::vector<CoverStatement<Seconds>> durations;
+    std::vector<CoverStatement<int>> totals;
 };
 
 /// Reads the lines before the one at `end`.

@@ -10,8 +10,8 @@ namespace inkturn::printed {
 namespace {
 
 constexpr std::size_t words_that_hold_a_label = 12;
-constexpr std::size_t most_sub_parts = 4;
-constexpr double narrowest_gap_after_bare = 0.7; // of a line's height
+constexpr std::size_t max_sub_parts = 4;
+constexpr double min_gap_after_bare = 0.7; // of a line's height
 
 constexpr std::array<std::string_view, 20> romans{"i",    "ii",  "iii",  "iv",    "v",   "vi",   "vii",
                                                   "viii", "ix",  "x",    "xi",    "xii", "xiii", "xiv",
@@ -115,9 +115,9 @@ std::string take_decimal_digits(LabelReader& reader, double box_gap) {
 }
 
 /// `.1` after a number, and `.1.2`: the sub-parts' letters.
-std::vector<SubPartRead> take_decimals(LabelReader& reader, double box_gap) {
+std::vector<PrintedSubPart> take_decimals(LabelReader& reader, double box_gap) {
     const std::size_t from = reader.position();
-    std::vector<SubPartRead> read;
+    std::vector<PrintedSubPart> read;
     while (read.size() < 2) {
         const std::size_t before = reader.position();
         reader.take_blanks();
@@ -154,9 +154,9 @@ bool goes_on_as_text(const LabelReader& reader, double height) {
     return !begins_word || reader.gap_at(reader.position() + ahead) < 1.5 * height;
 }
 
-std::optional<NumberRead> take_number(LabelReader& reader, double height,
-                                      std::vector<SubPartRead>& decimals) {
-    NumberRead read;
+std::optional<PrintedNumber> take_number(LabelReader& reader, double height,
+                                      std::vector<PrintedSubPart>& decimals) {
+    PrintedNumber read;
     const std::size_t from = reader.position();
     reader.take('*');
     reader.take_blanks();
@@ -180,7 +180,7 @@ std::optional<NumberRead> take_number(LabelReader& reader, double height,
     read.left = reader.left_of(from);
     read.right = reader.right_of(reader.position() - 1);
     if (is_asked)
-        read.style = NumberStyle::asked;
+        read.style = NumberStyle::worded;
     decimals = take_decimals(reader, box_gap);
     if (decimals.empty()) {
         const bool is_pointed = reader.take('.');
@@ -206,7 +206,7 @@ bool is_label(std::string_view letters) {
 }
 
 /// `(A)` and `(1)` before text.
-std::optional<SubPartRead> take_unusual(LabelReader& reader) {
+std::optional<PrintedSubPart> take_unusual(LabelReader& reader) {
     const std::size_t from = reader.position();
     reader.take_blanks();
     const std::size_t at = reader.position();
@@ -216,7 +216,7 @@ std::optional<SubPartRead> take_unusual(LabelReader& reader) {
         const bool is_closed = reader.take(')') && reader.at() == ' ';
         const bool fits = is_counted ? read_whole_number(letters, 20).value_or(0) > 0 : letters.size() == 1;
         if (is_closed && fits)
-            return SubPartRead{lower_case(std::move(letters)), reader.left_of(at),
+            return PrintedSubPart{lower_case(std::move(letters)), reader.left_of(at),
                                reader.right_of(reader.position() - 1), false,
                                is_counted ? LetterStyle::counted : LetterStyle::capital};
     }
@@ -225,7 +225,7 @@ std::optional<SubPartRead> take_unusual(LabelReader& reader) {
 }
 
 /// `(a)`, `( ii )`, `a)`; after a number `7a` too; before text `a.`, and `a` with a wide blank after it.
-std::optional<SubPartRead> take_sub_part(LabelReader& reader, bool after_number, double height) {
+std::optional<PrintedSubPart> take_sub_part(LabelReader& reader, bool after_number, double height) {
     const std::size_t from = reader.position();
     reader.take('*');
     reader.take_blanks();
@@ -244,9 +244,9 @@ std::optional<SubPartRead> take_sub_part(LabelReader& reader, bool after_number,
     const bool is_reference =
         !reader.at_end() && std::string_view(",.;:-/'+=").find(reader.at()) != std::string::npos;
     const bool is_bare = !is_opened && !is_closed && !is_pointed && reader.at() == ' ' &&
-                         reader.gap_at(reader.position() + 1) > narrowest_gap_after_bare * height;
+                         reader.gap_at(reader.position() + 1) > min_gap_after_bare * height;
     if ((is_closed || is_joined || is_pointed || is_bare) && !is_reference && is_label(letters))
-        return SubPartRead{std::move(letters), reader.left_of(at), reader.right_of(reader.position() - 1),
+        return PrintedSubPart{std::move(letters), reader.left_of(at), reader.right_of(reader.position() - 1),
                            false,
                            is_closed || is_joined ? LetterStyle::bracketed
                            : is_pointed           ? LetterStyle::pointed
@@ -257,17 +257,17 @@ std::optional<SubPartRead> take_sub_part(LabelReader& reader, bool after_number,
 
 } // namespace
 
-LabelRead read_line_start(const Line& line) {
-    LabelRead read;
+PrintedLabel read_line_start(const Line& line) {
+    PrintedLabel read;
     LabelReader reader(line);
     reader.take_blanks();
     const std::size_t start = reader.position();
-    std::vector<SubPartRead> decimals;
+    std::vector<PrintedSubPart> decimals;
     read.number = take_number(reader, line.height, decimals);
     if (!read.number)
         reader.go_to(start);
     read.sub_parts = std::move(decimals);
-    while (read.sub_parts.size() < most_sub_parts) {
+    while (read.sub_parts.size() < max_sub_parts) {
         auto sub_part = take_sub_part(reader, read.number && read.sub_parts.empty(), line.height);
         if (!sub_part)
             break;

@@ -14,11 +14,11 @@ enum class NumberStyle : unsigned char {
     plain,     ///< `7`, and `07`
     pointed,   ///< `7.`
     bracketed, ///< `7)`
-    asked      ///< `Q7`, `Question 7`, `Question seven`, `Problem 7`
+    worded      ///< `Q7`, `Question 7`, `Question seven`, `Problem 7`
 };
 
 /// A question's number at a line's start.
-struct NumberRead {
+struct PrintedNumber {
     int section = 0; ///< 1 for A; 0: no letter stands before it
     int number = 0;  ///< 1 to 999
     NumberStyle style = NumberStyle::plain;
@@ -38,7 +38,7 @@ enum class LetterStyle : unsigned char {
 
 /// A sub-part's letters as printed: `a` of `(a)`, `ii` of `(ii)`; `a` of `(A)`, `2` of `(2)`. `07.2` gives
 /// `b`, `7.2.3` gives `b` and `iii`.
-struct SubPartRead {
+struct PrintedSubPart {
     std::string letters;
     double left = 0; ///< points
     double right = 0;
@@ -47,14 +47,14 @@ struct SubPartRead {
 };
 
 /// What stands at a line's start and may be a label.
-struct LabelRead {
-    std::optional<NumberRead> number;
-    std::vector<SubPartRead> sub_parts;
+struct PrintedLabel {
+    std::optional<PrintedNumber> number;
+    std::vector<PrintedSubPart> sub_parts;
     std::string rest;     ///< the beginning of the text after it
     double gap_after = 0; ///< points to that text; 0 where there is none
 };
 
-LabelRead read_line_start(const Line& line);
+PrintedLabel read_line_start(const Line& line);
 
 /// 1 to 20 for `i` to `xx`; 0 for what is no roman number.
 int roman_number(std::string_view letters);

@@ -11,7 +11,7 @@
 namespace inkturn::printed {
 namespace {
 
-constexpr std::size_t longest_text_of_word = 80;
+constexpr std::size_t max_word_text = 80;
 
 double height_of(const PrintedWord& word) {
     return word.box.bottom - word.box.top;
@@ -155,7 +155,7 @@ void append_word(LineText& out, const PrintedWord& word) {
     if (!out.offsets.empty())
         out.text += ' ';
     out.offsets.push_back(out.text.size());
-    const std::string_view text = std::string_view(word.text).substr(0, longest_text_of_word);
+    const std::string_view text = std::string_view(word.text).substr(0, max_word_text);
     for (std::size_t i = 0; i < text.size(); ++i) {
         const bool no_break = text[i] == '\xC2' && i + 1 < text.size() && text[i + 1] == '\xA0';
         out.text += no_break ? ' ' : text[i];
@@ -165,7 +165,7 @@ void append_word(LineText& out, const PrintedWord& word) {
 
 /// How many points or rules a word consists of; 0 where there is anything else in it.
 std::size_t points_in(const PrintedWord& word) {
-    const std::string_view text = std::string_view(word.text).substr(0, longest_text_of_word);
+    const std::string_view text = std::string_view(word.text).substr(0, max_word_text);
     std::size_t points = 0;
     for (std::size_t i = 0; i < text.size(); ++i) {
         const bool ellipsis = text.substr(i, 3) == "\xE2\x80\xA6";
@@ -229,12 +229,12 @@ LineText text_of_words(const Line& line, std::size_t first, std::size_t end) {
     return out;
 }
 
-LineText text_from_start(const Line& line, std::size_t most_words) {
-    return text_of_words(line, 0, std::min(most_words, line.words.size()));
+LineText text_from_start(const Line& line, std::size_t max_words) {
+    return text_of_words(line, 0, std::min(max_words, line.words.size()));
 }
 
-LineText text_to_end(const Line& line, std::size_t most_words) {
-    return text_of_words(line, line.words.size() - std::min(most_words, line.words.size()),
+LineText text_to_end(const Line& line, std::size_t max_words) {
+    return text_of_words(line, line.words.size() - std::min(max_words, line.words.size()),
                          line.words.size());
 }
 

@@ -42,9 +42,9 @@ struct LineText {
 /// The text of the words from the one at `first` to before the one at `end`.
 LineText text_of_words(const Line& line, std::size_t first, std::size_t end);
 /// The text of at most so many words at the line's start; of each no more bytes than a printed word has.
-LineText text_from_start(const Line& line, std::size_t most_words = 24);
+LineText text_from_start(const Line& line, std::size_t max_words = 24);
 /// The same at the line's end.
-LineText text_to_end(const Line& line, std::size_t most_words = 24);
+LineText text_to_end(const Line& line, std::size_t max_words = 24);
 
 /// The blank before a word of the line, in points; infinite where it is the first, or where nothing but
 /// points to write on stand before it.

@@ -14,9 +14,9 @@
 namespace inkturn::printed {
 namespace {
 
-constexpr int largest_read = 9999;
-constexpr double narrowest_gap = 0.8;  // of a line's height, before marks without brackets
-constexpr std::size_t most_words = 16; // of a total
+constexpr int max_value_read = 9999;
+constexpr double min_marks_gap = 0.8;  // of a line's height, before marks without brackets
+constexpr std::size_t max_total_words = 16; // of a total
 
 std::string_view trimmed(std::string_view text) {
     while (!text.empty() && text.front() == ' ')
@@ -34,7 +34,7 @@ bool ends_sentence(std::string_view text) {
 /// What stands at a line's end: its marks, or its last piece after a wide blank.
 class LineEnd {
   public:
-    explicit LineEnd(const Line& line) : line_(line), text_(text_to_end(line, most_words)) {
+    explicit LineEnd(const Line& line) : line_(line), text_(text_to_end(line, max_total_words)) {
         text_.text = lower_case(std::move(text_.text));
         while (!text_.text.empty() && text_.text.back() == ' ')
             text_.text.pop_back();
@@ -64,12 +64,12 @@ class LineEnd {
     }
 
     /// The marks from this byte of the text on, which must begin a word.
-    std::optional<MarksRead> marks_from(std::size_t offset, MarksForm form, std::string_view digits) const {
-        const auto count = read_whole_number(digits, largest_read);
+    std::optional<PrintedMarks> marks_from(std::size_t offset, MarksForm form, std::string_view digits) const {
+        const auto count = read_whole_number(digits, max_value_read);
         if (!count || !begins_word(offset))
             return std::nullopt;
         const std::size_t word = text_.word_at(offset);
-        MarksRead read{0,
+        PrintedMarks read{0,
                        form,
                        *count,
                        line_.words[word]->box.left,
@@ -107,7 +107,7 @@ bool take_marks_word_in_brackets(std::string_view& text) {
     return take_word(text, {"marks", "mark", "mks", "mk", "points", "point", "pts", "pt"});
 }
 
-std::optional<MarksRead> read_bracketed(const LineEnd& end) {
+std::optional<PrintedMarks> read_bracketed(const LineEnd& end) {
     const std::string_view text = end.text();
     if (text.empty() || (text.back() != ')' && text.back() != ']'))
         return std::nullopt;
@@ -122,7 +122,7 @@ std::optional<MarksRead> read_bracketed(const LineEnd& end) {
     return end.marks_from(open, form, inside);
 }
 
-std::optional<MarksRead> read_worded(const LineEnd& end) {
+std::optional<PrintedMarks> read_worded(const LineEnd& end) {
     std::string_view text = end.text();
     if (!take_marks_word(text) || text.empty() || !is_digit(text.back()))
         return std::nullopt;
@@ -130,13 +130,13 @@ std::optional<MarksRead> read_worded(const LineEnd& end) {
     while (digits > 0 && is_digit(text[digits - 1]))
         --digits;
     auto read = end.marks_from(digits, MarksForm::worded, text.substr(digits));
-    return read && (read->after_sentence || read->gap > narrowest_gap * end.height()) ? read : std::nullopt;
+    return read && (read->after_sentence || read->gap > min_marks_gap * end.height()) ? read : std::nullopt;
 }
 
 /// `(10 marks)` of `7. (10 marks) The path ...` and of `Question 7 (10 marks)`; of `7. [10] The path ...`
 /// too.
-std::optional<MarksRead> read_after_label(const Line& line) {
-    const LabelRead label = read_line_start(line);
+std::optional<PrintedMarks> read_after_label(const Line& line) {
+    const PrintedLabel label = read_line_start(line);
     const bool is_round = label.rest.rfind('(', 0) == 0;
     const std::size_t close = label.rest.find(is_round ? ')' : ']');
     if ((!label.number && label.sub_parts.empty()) || (!is_round && label.rest.rfind('[', 0) != 0) ||
@@ -149,11 +149,11 @@ std::optional<MarksRead> read_after_label(const Line& line) {
     const bool has_text_after = label.rest.size() > close + 2;
     if ((!is_worded && (is_round || !has_text_after)) || at == std::string::npos)
         return std::nullopt;
-    const auto count = read_whole_number(inside, largest_read);
+    const auto count = read_whole_number(inside, max_value_read);
     const std::size_t word = start.word_at(at);
     if (!count)
         return std::nullopt;
-    MarksRead read{0,
+    PrintedMarks read{0,
                    is_round    ? MarksForm::round_worded
                    : is_worded ? MarksForm::square_worded
                                : MarksForm::square,
@@ -176,7 +176,7 @@ std::vector<int> numbers_in(std::string_view text) {
         while (i < text.size() && is_digit(text[i]))
             ++i;
         if (i > from)
-            numbers.push_back(read_whole_number(text.substr(from, i - from), largest_read).value_or(-1));
+            numbers.push_back(read_whole_number(text.substr(from, i - from), max_value_read).value_or(-1));
     }
     return numbers;
 }
@@ -199,7 +199,7 @@ bool states_total(std::string_view text) {
 
 } // namespace
 
-std::optional<MarksRead> read_marks(const Line& line) {
+std::optional<PrintedMarks> read_marks(const Line& line) {
     const LineEnd end(line);
     auto read = read_bracketed(end);
     if (!read)
@@ -208,14 +208,14 @@ std::optional<MarksRead> read_marks(const Line& line) {
     return after_label && (!read || read->left == after_label->left) ? after_label : read;
 }
 
-std::optional<MarksRead> read_plain_marks(const Line& line) {
+std::optional<PrintedMarks> read_plain_marks(const Line& line) {
     const LineEnd end(line);
     const std::size_t word = end.text().rfind(' ') + 1;
     auto read = end.marks_from(word, MarksForm::plain, std::string_view(end.text()).substr(word));
-    return read && read->count < 100 && read->gap > narrowest_gap * end.height() ? read : std::nullopt;
+    return read && read->count < 100 && read->gap > min_marks_gap * end.height() ? read : std::nullopt;
 }
 
-std::optional<MarksRead> read_wrapped_marks(const Line& line, const Line& next) {
+std::optional<PrintedMarks> read_wrapped_marks(const Line& line, const Line& next) {
     std::string text = LineEnd(next).whole();
     const bool is_round = text == "marks)" || text == "mark)";
     if (!is_round && text != "marks]" && text != "mark]")
@@ -228,7 +228,7 @@ std::optional<MarksRead> read_wrapped_marks(const Line& line, const Line& next) 
                           std::string_view(end.text()).substr(open + 1));
 }
 
-std::optional<TotalRead> read_total(const Line& line) {
+std::optional<PrintedTotal> read_total(const Line& line) {
     const LineEnd end(line);
     std::string piece = end.last_bracket();
     if (!states_total(piece))
@@ -250,7 +250,7 @@ std::optional<TotalRead> read_total(const Line& line) {
     if (text.empty() || !is_digit(text.back()))
         return std::nullopt;
     const std::vector<int> numbers = numbers_in(text);
-    TotalRead total;
+    PrintedTotal total;
     total.question = question_named(text);
     const std::size_t expected = total.question ? 2 : 1;
     const bool is_alone = text.size() <= std::string_view("total marks: 9999").size();
@@ -259,9 +259,9 @@ std::optional<TotalRead> read_total(const Line& line) {
           contains(text, "paper")))
         return std::nullopt;
     total.count = numbers.back();
-    total.of = contains(text, "paper")     ? TotalRead::Of::paper
-               : contains(text, "section") ? TotalRead::Of::section
-                                           : TotalRead::Of::question;
+    total.of = contains(text, "paper")     ? PrintedTotal::Of::paper
+               : contains(text, "section") ? PrintedTotal::Of::section
+                                           : PrintedTotal::Of::question;
     return total;
 }
 

@@ -44,10 +44,10 @@ EdgePlace commonest(std::vector<double> edges) {
 /// position where these differ, as with margins for binding.
 class MarksEdges {
   public:
-    MarksEdges(const Layout& layout, const std::vector<MarksRead>& all, MarksForm form) : layout_(layout) {
+    MarksEdges(const Layout& layout, const std::vector<PrintedMarks>& all, MarksForm form) : layout_(layout) {
         std::size_t apart = 0;
         std::size_t in_text = 0;
-        for (const MarksRead& marks : all)
+        for (const PrintedMarks& marks : all)
             if (marks.form == form)
                 ++(is_apart(marks) ? apart : in_text);
         is_ragged_ = 4 * apart < in_text;
@@ -67,7 +67,7 @@ class MarksEdges {
 
     /// At the right edge; or one below the other by their left edges, apart from the text. Where few marks
     /// stand apart, right after a sentence.
-    bool has(const MarksRead& marks) const {
+    bool has(const PrintedMarks& marks) const {
         if (is_ragged_ && marks.after_sentence)
             return true;
         const Edges& edges = edges_[index(region_of(marks))];
@@ -95,16 +95,16 @@ class MarksEdges {
     };
 
     static std::size_t index(const Region& region) { return Shifts::index(region); }
-    const Region& region_of(const MarksRead& marks) const {
+    const Region& region_of(const PrintedMarks& marks) const {
         return layout_.regions[layout_.lines[marks.line].region];
     }
-    bool is_apart(const MarksRead& marks) const { return marks.gap > 0.9 * layout_.lines[marks.line].height; }
+    bool is_apart(const PrintedMarks& marks) const { return marks.gap > 0.9 * layout_.lines[marks.line].height; }
 
     template <typename Is>
-    Edges edges_among(const std::vector<MarksRead>& all, MarksForm form, const Is& is) const {
+    Edges edges_among(const std::vector<PrintedMarks>& all, MarksForm form, const Is& is) const {
         std::vector<double> lefts;
         std::vector<double> rights;
-        for (const MarksRead& marks : all) {
+        for (const PrintedMarks& marks : all) {
             if (marks.form != form || !is_apart(marks) || !is(region_of(marks)))
                 continue;
             lefts.push_back(marks.left);
@@ -119,7 +119,7 @@ class MarksEdges {
 };
 
 /// The line that marks belong to: where they stand a little higher than a line to their left, that one.
-std::size_t line_of(const Layout& layout, std::size_t line, const MarksRead& marks) {
+std::size_t line_of(const Layout& layout, std::size_t line, const PrintedMarks& marks) {
     if (line + 1 == layout.lines.size())
         return line;
     const Line& own = layout.lines[line];
@@ -149,7 +149,7 @@ std::size_t last_most_of(const FormCounts& counts) {
 }
 
 /// `[3 marks]` at a line's end is nothing else, wherever that end is.
-bool stands_by_its_words(const MarksRead& marks) {
+bool stands_by_its_words(const PrintedMarks& marks) {
     return marks.form == MarksForm::round_worded || marks.form == MarksForm::square_worded;
 }
 
@@ -157,10 +157,10 @@ bool stands_by_its_words(const MarksRead& marks) {
 /// end.
 class FormVotes {
   public:
-    void add(const std::vector<MarksRead>& in_question, std::size_t most) {
+    void add(const std::vector<PrintedMarks>& in_question, std::size_t most) {
         FormCounts counts{};
         std::array<long long, all_forms.size()> sums{};
-        for (const MarksRead& marks : in_question) {
+        for (const PrintedMarks& marks : in_question) {
             ++counts[index(marks.form)];
             sums[index(marks.form)] += marks.count;
         }
@@ -186,35 +186,35 @@ class FormVotes {
     std::array<FormCounts, all_forms.size()> unequal_{}; ///< by the form that ends it with another number
 };
 
-MarksForm form_of_parts(const std::vector<MarksRead>& marks, const std::vector<std::size_t>& bounds) {
-    constexpr std::size_t most_of_question = 10;
-    constexpr std::size_t most_at_ends = 6; // what stands before or after the questions may be in it
+MarksForm form_of_parts(const std::vector<PrintedMarks>& marks, const std::vector<std::size_t>& bounds) {
+    constexpr std::size_t max_of_question = 10;
+    constexpr std::size_t max_at_ends = 6; // what stands before or after the questions may be in it
     FormVotes votes;
     auto next = marks.begin();
     for (std::size_t i = 1; i < bounds.size(); ++i) {
-        std::vector<MarksRead> in_question;
+        std::vector<PrintedMarks> in_question;
         for (; next != marks.end() && next->line < bounds[i]; ++next)
             in_question.push_back(*next);
-        votes.add(in_question, i == 1 || i + 1 == bounds.size() ? most_at_ends : most_of_question);
+        votes.add(in_question, i == 1 || i + 1 == bounds.size() ? max_at_ends : max_of_question);
     }
     return votes.form_of_parts();
 }
 
 /// Those by which the edges are told: of a question on one page only the first few of the form, and fewer at
 /// one edge, so that a table or a sheet of formulae does not outvote all other questions.
-std::vector<MarksRead> heard(const Layout& layout, const MarksFound& found,
+std::vector<PrintedMarks> heard(const Layout& layout, const MarksOnPaper& found,
                              const std::vector<std::size_t>& bounds) {
     constexpr std::size_t most = 8;
-    constexpr std::size_t most_at_edge = 5;
+    constexpr std::size_t max_at_edge = 5;
     std::map<std::pair<std::size_t, std::size_t>, std::size_t> counts; // by question and page
     std::map<std::tuple<std::size_t, std::size_t, long>, std::size_t> at_edges;
-    std::vector<MarksRead> all;
-    for (const MarksRead& marks : found.marks) {
+    std::vector<PrintedMarks> all;
+    for (const PrintedMarks& marks : found.marks) {
         const auto question = static_cast<std::size_t>(
             std::upper_bound(bounds.begin(), bounds.end(), marks.line) - bounds.begin());
         const std::size_t page = layout.page_of(layout.lines[marks.line]);
         const long edge = std::lround(marks.right / same_marks_edge);
-        if (marks.form == found.form && ++at_edges[{question, page, edge}] <= most_at_edge &&
+        if (marks.form == found.form && ++at_edges[{question, page, edge}] <= max_at_edge &&
             ++counts[{question, page}] <= most)
             all.push_back(marks);
     }
@@ -238,9 +238,9 @@ std::optional<MarksColumn> marks_heading(const Line& line) {
 }
 
 /// Numbers in columns headed `Marks`: those of all pages after the heading.
-std::vector<MarksRead> plain_marks(const Layout& layout) {
+std::vector<PrintedMarks> plain_marks(const Layout& layout) {
     std::vector<MarksColumn> columns;
-    std::vector<MarksRead> all;
+    std::vector<PrintedMarks> all;
     for (std::size_t i = 0; i < layout.lines.size(); ++i) {
         const Line& line = layout.lines[i];
         const auto heading = marks_heading(line);
@@ -264,7 +264,7 @@ std::vector<MarksRead> plain_marks(const Layout& layout) {
 }
 
 /// Whether what stands before the marks on their line is set in the middle.
-bool is_beside_centred(const Layout& layout, const MarksRead& marks, double text_left) {
+bool is_beside_centred(const Layout& layout, const PrintedMarks& marks, double text_left) {
     constexpr double least_gap = 36; // points
     const Line& line = layout.lines[marks.line];
     double right = line.box.left;
@@ -277,33 +277,33 @@ bool is_beside_centred(const Layout& layout, const MarksRead& marks, double text
            std::max(before, after) < 2.5 * std::min(before, after);
 }
 
-void tell_numbers_of_formulae(const Layout& layout, std::vector<MarksRead>& all) {
+void tell_numbers_of_formulae(const Layout& layout, std::vector<PrintedMarks>& all) {
     std::map<std::size_t, double> text_lefts; // by region
     for (const Line& line : layout.lines) {
         const auto [left, is_new] = text_lefts.try_emplace(line.region, line.box.left);
         if (!is_new)
             left->second = std::min(left->second, line.box.left);
     }
-    std::vector<MarksRead*> numbers;
-    for (MarksRead& marks : all) {
+    std::vector<PrintedMarks*> numbers;
+    for (PrintedMarks& marks : all) {
         const bool is_next = marks.count == static_cast<int>(numbers.size()) + 1;
         if (marks.form == MarksForm::round && is_next &&
             is_beside_centred(layout, marks, text_lefts[layout.lines[marks.line].region]))
             numbers.push_back(&marks);
     }
-    for (MarksRead* const marks : numbers)
+    for (PrintedMarks* const marks : numbers)
         marks->may_number_a_formula = numbers.size() > 1;
 }
 
 template <typename Is>
-void remove_where(std::vector<MarksRead>& all, const Is& is) {
+void remove_where(std::vector<PrintedMarks>& all, const Is& is) {
     all.erase(std::remove_if(all.begin(), all.end(), is), all.end());
 }
 
 } // namespace
 
-MarksFound find_marks(const Layout& layout) {
-    MarksFound found;
+MarksOnPaper recognise_marks(const Layout& layout) {
+    MarksOnPaper found;
     for (std::size_t i = 0; i < layout.lines.size(); ++i) {
         const Line& line = layout.lines[i];
         if (auto total = read_total(line)) {
@@ -317,27 +317,27 @@ MarksFound find_marks(const Layout& layout) {
             found.marks.push_back(*marks);
         }
     }
-    std::vector<MarksRead> plain = plain_marks(layout);
+    std::vector<PrintedMarks> plain = plain_marks(layout);
     if (plain.size() >= 3 && 4 * found.marks.size() <= plain.size())
         found.marks = std::move(plain);
     tell_numbers_of_formulae(layout, found.marks);
     FormCounts counts{};
-    for (const MarksRead& marks : found.marks)
+    for (const PrintedMarks& marks : found.marks)
         ++counts[index(marks.form)];
     found.form = all_forms[most_of(counts)];
     found.shifts = MarksEdges(layout, found.marks, found.form).shifts();
     return found;
 }
 
-MarksFound marks_of_questions(const Layout& layout, MarksFound found,
+MarksOnPaper marks_of_questions(const Layout& layout, MarksOnPaper found,
                               const std::vector<std::size_t>& bounds) {
-    const auto is_outside = [&](const MarksRead& marks) {
+    const auto is_outside = [&](const PrintedMarks& marks) {
         return bounds.empty() || marks.line < bounds.front() || marks.line >= bounds.back();
     };
     remove_where(found.marks, is_outside);
     found.form = form_of_parts(found.marks, bounds);
     const MarksEdges edges(layout, heard(layout, found, bounds), found.form);
-    const auto is_text = [&](const MarksRead& marks) {
+    const auto is_text = [&](const PrintedMarks& marks) {
         const bool is_by_words = marks.form == found.form ? stands_by_its_words(marks) || marks.after_label
                                                           : stands_by_its_words(marks) && marks.after_label;
         return !is_by_words && !edges.has(marks);
@@ -347,7 +347,7 @@ MarksFound marks_of_questions(const Layout& layout, MarksFound found,
     return found;
 }
 
-std::string text_of(const MarksRead& marks) {
+std::string text_of(const PrintedMarks& marks) {
     const std::string count = std::to_string(marks.count);
     switch (marks.form) {
     case MarksForm::round:

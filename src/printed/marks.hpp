@@ -19,7 +19,7 @@ enum class MarksForm : unsigned char {
 };
 
 /// Marks at a line's end, or right after a label.
-struct MarksRead {
+struct PrintedMarks {
     std::size_t line = 0; ///< position in Layout::lines
     MarksForm form = MarksForm::round;
     int count = 0; ///< up to 9999
@@ -32,7 +32,7 @@ struct MarksRead {
 };
 
 /// A total that says of what it is one.
-struct TotalRead {
+struct PrintedTotal {
     std::size_t line = 0;
     enum class Of : unsigned char { question, section, paper } of = Of::question;
     std::optional<int> question; ///< its number, where it is named
@@ -40,23 +40,23 @@ struct TotalRead {
 };
 
 /// What a paper says of marks, in reading order.
-struct MarksFound {
+struct MarksOnPaper {
     MarksForm form = MarksForm::round; ///< of the parts
-    std::vector<MarksRead> marks;
-    std::vector<TotalRead> totals;
+    std::vector<PrintedMarks> marks;
+    std::vector<PrintedTotal> totals;
     Shifts shifts; ///< as the marks' edges show them
 };
 
 /// All that may be marks; the commonest form is taken for that of parts.
-MarksFound find_marks(const Layout& layout);
+MarksOnPaper recognise_marks(const Layout& layout);
 
 /// Keeps the marks of questions, which begin at the lines `bounds` and end before the last of them, at the
 /// edge at which most stand. Their commonest form is taken for that of parts, unless it states the sums of
 /// another one.
-MarksFound marks_of_questions(const Layout& layout, MarksFound found, const std::vector<std::size_t>& bounds);
+MarksOnPaper marks_of_questions(const Layout& layout, MarksOnPaper found, const std::vector<std::size_t>& bounds);
 
 /// As it is printed: `[3]`.
-std::string text_of(const MarksRead& marks);
+std::string text_of(const PrintedMarks& marks);
 
 /// `1 mark`, `5 marks`.
 std::string marks_text(int count);

@@ -16,33 +16,33 @@ namespace {
 
 using namespace printed;
 
-constexpr std::size_t most_doubts = 200;
+constexpr std::size_t max_doubts = 200;
 
-std::vector<std::size_t> lines_with_marks(const MarksFound& marks) {
+std::vector<std::size_t> lines_with_marks(const MarksOnPaper& marks) {
     std::vector<std::size_t> lines;
-    for (const MarksRead& read : marks.marks)
+    for (const PrintedMarks& read : marks.marks)
         lines.push_back(read.line);
-    for (const TotalRead& total : marks.totals)
+    for (const PrintedTotal& total : marks.totals)
         lines.push_back(total.line);
     std::sort(lines.begin(), lines.end());
     return lines;
 }
 
-std::vector<NamedTotal> named_totals(const MarksFound& marks) {
+std::vector<NamedTotal> named_totals(const MarksOnPaper& marks) {
     std::vector<NamedTotal> named;
-    for (const TotalRead& total : marks.totals)
-        if (total.of == TotalRead::Of::question && total.question)
+    for (const PrintedTotal& total : marks.totals)
+        if (total.of == PrintedTotal::Of::question && total.question)
             named.push_back({total.line, *total.question});
     return named;
 }
 
-void read_totals_of_paper(FoundPaper& paper, const Layout& layout, const Cover& cover,
-                          const MarksFound& marks, std::size_t first_question) {
-    std::vector<Stated<int>> totals = cover.totals;
-    for (const TotalRead& total : marks.totals)
-        if (total.of == TotalRead::Of::paper && total.line >= first_question)
+void read_totals_of_paper(PrintedPaper& paper, const Layout& layout, const Cover& cover,
+                          const MarksOnPaper& marks, std::size_t first_question) {
+    std::vector<CoverStatement<int>> totals = cover.totals;
+    for (const PrintedTotal& total : marks.totals)
+        if (total.of == PrintedTotal::Of::paper && total.line >= first_question)
             totals.push_back({total.count, total.line});
-    for (const Stated<int>& total : totals) {
+    for (const CoverStatement<int>& total : totals) {
         if (!paper.total)
             paper.total = Marks(total.value);
         else if (paper.total->count() != total.value)
@@ -52,8 +52,8 @@ void read_totals_of_paper(FoundPaper& paper, const Layout& layout, const Cover& 
     }
 }
 
-void read_duration(FoundPaper& paper, const Layout& layout, const Cover& cover) {
-    for (const Stated<Seconds>& duration : cover.durations) {
+void read_duration(PrintedPaper& paper, const Layout& layout, const Cover& cover) {
+    for (const CoverStatement<Seconds>& duration : cover.durations) {
         if (!paper.duration)
             paper.duration = duration.value;
         else if (*paper.duration != duration.value)
@@ -71,11 +71,11 @@ std::size_t heading_before(const Layout& layout, std::size_t line) {
 }
 
 /// A section begins after the total of the one before it, or at its heading.
-void check_sections(FoundPaper& paper, const Layout& layout, const std::vector<QuestionLabels>& questions,
-                    const MarksFound& marks) {
+void check_sections(PrintedPaper& paper, const Layout& layout, const std::vector<QuestionLabels>& questions,
+                    const MarksOnPaper& marks) {
     std::size_t question = 0;
-    for (const TotalRead& total : marks.totals) {
-        if (total.of != TotalRead::Of::section || questions.empty() || total.line < questions.front().line)
+    for (const PrintedTotal& total : marks.totals) {
+        if (total.of != PrintedTotal::Of::section || questions.empty() || total.line < questions.front().line)
             continue;
         const std::size_t heading = heading_before(layout, total.line);
         while (question < questions.size() && questions[question].line < heading)
@@ -91,10 +91,10 @@ void check_sections(FoundPaper& paper, const Layout& layout, const std::vector<Q
     }
 }
 
-void check_paper(FoundPaper& paper) {
+void check_paper(PrintedPaper& paper) {
     int sum = 0;
     std::set<std::string> labels;
-    for (const FoundPart& part : paper.parts) {
+    for (const PrintedPart& part : paper.parts) {
         sum += part.marks.value_or(Marks(0)).count();
         if (!labels.insert(part.label).second)
             paper.doubts.push_back({part.page, "part " + part.label + " was found more than once"});
@@ -102,17 +102,17 @@ void check_paper(FoundPaper& paper) {
     if (paper.total && sum != paper.total->count())
         paper.doubts.push_back({std::nullopt, "the parts add up to " + marks_text(sum) + ", the paper says " +
                                                   std::to_string(paper.total->count())});
-    if (paper.parts.size() > Paper::most_parts)
+    if (paper.parts.size() > Paper::max_parts)
         paper.doubts.push_back({std::nullopt, std::to_string(paper.parts.size()) +
                                                   " parts were found; a paper has at most " +
-                                                  std::to_string(Paper::most_parts)});
+                                                  std::to_string(Paper::max_parts)});
 }
 
 /// The line of a total of the paper or of a section, if it is one.
-bool is_other_total(const MarksFound& marks, std::size_t line) {
+bool is_other_total(const MarksOnPaper& marks, std::size_t line) {
     const auto total = std::lower_bound(marks.totals.begin(), marks.totals.end(), line,
-                                        [](const TotalRead& read, std::size_t at) { return read.line < at; });
-    return total != marks.totals.end() && total->line == line && total->of != TotalRead::Of::question;
+                                        [](const PrintedTotal& read, std::size_t at) { return read.line < at; });
+    return total != marks.totals.end() && total->line == line && total->of != PrintedTotal::Of::question;
 }
 
 bool has_columns(const Layout& layout, std::size_t line) {
@@ -121,7 +121,7 @@ bool has_columns(const Layout& layout, std::size_t line) {
 
 /// The last question ends before the paper's total, and before a later page in
 /// columns where it is in none itself, such as a sheet of formulae.
-std::size_t end_of_questions(const Layout& layout, const QuestionLabels& last, const MarksFound& marks) {
+std::size_t end_of_questions(const Layout& layout, const QuestionLabels& last, const MarksOnPaper& marks) {
     std::size_t page_begin = last.line;
     for (std::size_t line = last.line + 1; line < last.end; ++line) {
         if (is_other_total(marks, line))
@@ -136,25 +136,25 @@ std::size_t end_of_questions(const Layout& layout, const QuestionLabels& last, c
 
 /// `Total: 75` at the end of the last question is the paper's where its cover says so and the question has
 /// another total or other marks.
-void give_last_total_to_paper(MarksFound& marks, const Cover& cover, const QuestionLabels& last) {
+void give_last_total_to_paper(MarksOnPaper& marks, const Cover& cover, const QuestionLabels& last) {
     if (marks.totals.empty() || marks.totals.back().line < last.line || marks.totals.back().question)
         return;
-    TotalRead& total = marks.totals.back();
+    PrintedTotal& total = marks.totals.back();
     int sum = 0;
-    for (const MarksRead& read : marks.marks)
+    for (const PrintedMarks& read : marks.marks)
         sum += read.line >= last.line ? read.count : 0;
     const bool is_stated = std::any_of(cover.totals.begin(), cover.totals.end(),
-                                       [&](const Stated<int>& read) { return read.value == total.count; });
-    if (total.of == TotalRead::Of::question && is_stated && sum > 0 && sum != total.count)
-        total.of = TotalRead::Of::paper;
+                                       [&](const CoverStatement<int>& read) { return read.value == total.count; });
+    if (total.of == PrintedTotal::Of::question && is_stated && sum > 0 && sum != total.count)
+        total.of = PrintedTotal::Of::paper;
 }
 
-MarksFound marks_in(const Layout& layout, std::vector<Doubt>& doubts) {
-    MarksFound all = find_marks(layout);
+MarksOnPaper marks_in(const Layout& layout, std::vector<Doubt>& doubts) {
+    MarksOnPaper all = recognise_marks(layout);
     const Starts starts = read_starts(layout, lines_with_marks(all), all.shifts, named_totals(all));
     std::vector<Doubt> unused;
     std::vector<std::size_t> bounds;
-    const std::vector<QuestionLabels> questions = find_questions(starts, unused);
+    const std::vector<QuestionLabels> questions = recognise_questions(starts, unused);
     for (const QuestionLabels& question : questions)
         bounds.push_back(question.line);
     if (!questions.empty()) {
@@ -166,7 +166,7 @@ MarksFound marks_in(const Layout& layout, std::vector<Doubt>& doubts) {
 
 /// A question ends before the heading or total of a section that comes after its marks. The last one ends
 /// with the page of its last marks.
-Span span_of(const Layout& layout, const QuestionLabels& question, const MarksFound& marks, bool is_last) {
+Span span_of(const Layout& layout, const QuestionLabels& question, const MarksOnPaper& marks, bool is_last) {
     const std::size_t last = last_line_with_marks(question, marks);
     for (std::size_t line = last + 1; line < question.end; ++line) {
         const bool is_other_page = layout.page_of(layout.lines[line]) != layout.page_of(layout.lines[last]);
@@ -177,22 +177,22 @@ Span span_of(const Layout& layout, const QuestionLabels& question, const MarksFo
     return {question.line, question.end};
 }
 
-void keep_most_doubts(std::vector<Doubt>& doubts) {
-    if (doubts.size() <= most_doubts)
+void keep_first_doubts(std::vector<Doubt>& doubts) {
+    if (doubts.size() <= max_doubts)
         return;
-    const std::size_t more = doubts.size() - most_doubts;
-    doubts.resize(most_doubts);
+    const std::size_t more = doubts.size() - max_doubts;
+    doubts.resize(max_doubts);
     doubts.push_back({std::nullopt, "there are " + std::to_string(more) + " more doubts"});
 }
 
 } // namespace
 
-FoundPaper find_paper(const std::vector<PrintedPage>& pages) {
+PrintedPaper recognise_paper(const std::vector<PrintedPage>& pages) {
     const Layout layout = layout_of(pages, Columns::told);
-    FoundPaper paper;
-    MarksFound marks = marks_in(layout, paper.doubts);
+    PrintedPaper paper;
+    MarksOnPaper marks = marks_in(layout, paper.doubts);
     const Starts starts = read_starts(layout, lines_with_marks(marks), marks.shifts, named_totals(marks));
-    std::vector<QuestionLabels> questions = find_questions(starts, paper.doubts);
+    std::vector<QuestionLabels> questions = recognise_questions(starts, paper.doubts);
     const std::size_t first = questions.empty() ? layout.lines.size() : questions.front().line;
     const Cover cover = read_cover(layout, first);
     if (!questions.empty()) {
@@ -206,7 +206,7 @@ FoundPaper find_paper(const std::vector<PrintedPage>& pages) {
                                               "other with marks at the right edge after them"});
         return paper;
     }
-    find_sub_parts(starts, questions, paper.doubts);
+    recognise_sub_parts(starts, questions, paper.doubts);
     std::vector<Span> spans;
     for (const QuestionLabels& question : questions) {
         append_question(paper, layout, question, marks);
@@ -219,7 +219,7 @@ FoundPaper find_paper(const std::vector<PrintedPage>& pages) {
     check_paper(paper);
     std::stable_sort(paper.doubts.begin(), paper.doubts.end(),
                      [](const Doubt& a, const Doubt& b) { return a.page && (!b.page || *a.page < *b.page); });
-    keep_most_doubts(paper.doubts);
+    keep_first_doubts(paper.doubts);
     return paper;
 }
 

@@ -76,12 +76,12 @@ Tokens tokens_of(const Starts& starts, const QuestionLabels& question) {
     const auto& own = starts.lines[question.line].number;
     Tokens tokens;
     for (std::size_t line = question.line; line < question.end; ++line) {
-        const LabelRead& read = starts.lines[line];
+        const PrintedLabel& read = starts.lines[line];
         const bool goes_on =
             !read.number || (read.number->number == own->number && read.number->section == own->section);
         if (!goes_on)
             continue;
-        for (const SubPartRead& sub_part : read.sub_parts)
+        for (const PrintedSubPart& sub_part : read.sub_parts)
             tokens.push_back({line, sub_part.letters, sub_part.style, sub_part.left - starts.shift_of(line),
                               sub_part.right - starts.shift_of(line),
                               starts.layout.lines[line].box.left - starts.shift_of(line), sub_part.follows,
@@ -285,7 +285,7 @@ class SubParts {
 
 } // namespace
 
-void find_sub_parts(const Starts& starts, std::vector<QuestionLabels>& questions,
+void recognise_sub_parts(const Starts& starts, std::vector<QuestionLabels>& questions,
                     std::vector<Doubt>& doubts) {
     const StylesUsed used = styles_used(starts, questions);
     for (QuestionLabels& question : questions) {

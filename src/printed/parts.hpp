@@ -13,7 +13,7 @@
 namespace inkturn::printed {
 
 /// A label of a question.
-struct LabelFound {
+struct LabelOnLine {
     std::string label;          ///< short form
     std::size_t line;           ///< position in Layout::lines
     bool has_sub_parts = false; ///< labels under it
@@ -25,7 +25,7 @@ struct QuestionLabels {
     int number; ///< without its section
     std::size_t line;
     std::size_t end; ///< the line of the next question, or Starts::end
-    std::vector<LabelFound> labels;
+    std::vector<LabelOnLine> labels;
     int letters_unread =
         0; ///< a, b, c as unusual labels would stand, taken for text as no marks stand at them
 };
@@ -33,7 +33,7 @@ struct QuestionLabels {
 /// The starts of all lines, and what they are read against.
 struct Starts {
     const Layout& layout;
-    std::vector<LabelRead> lines;
+    std::vector<PrintedLabel> lines;
     std::vector<bool> follow_marks; ///< the line before, other than one to write on, has marks at its end
     MarksBefore marks;              ///< marks before each line
     Shifts shifts;
@@ -48,7 +48,7 @@ Starts read_starts(const Layout& layout, const std::vector<std::size_t>& lines_w
                    const Shifts& shifts, std::vector<NamedTotal> totals);
 
 /// The questions in reading order; none where no number has marks after it. Gaps and repeats are doubts.
-std::vector<QuestionLabels> find_questions(const Starts& starts, std::vector<Doubt>& doubts);
+std::vector<QuestionLabels> recognise_questions(const Starts& starts, std::vector<Doubt>& doubts);
 
 /// A doubt where numbers from 1 on stand before the first question, with marks at them. `starts` has all that
 /// may be marks.
@@ -56,6 +56,6 @@ void doubt_numbers_before(const Starts& starts, const QuestionLabels& first, std
 
 /// Finds the sub-parts of all questions. Letters printed in an unusual style are labels where in one question
 /// of the paper marks stand between the first and the second of them.
-void find_sub_parts(const Starts& starts, std::vector<QuestionLabels>& questions, std::vector<Doubt>& doubts);
+void recognise_sub_parts(const Starts& starts, std::vector<QuestionLabels>& questions, std::vector<Doubt>& doubts);
 
 } // namespace inkturn::printed

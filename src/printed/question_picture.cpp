@@ -14,12 +14,12 @@ namespace {
 constexpr double edge = 1;             ///< mm of white round a picture
 constexpr double thickest_sliver = 1;  ///< mm
 constexpr double thickest_rule = 0.9;  ///< mm
-constexpr double longest_gap = 2;      ///< mm between the dots of a rule
+constexpr double max_dot_gap = 2;      ///< mm between the dots of a rule
 constexpr double rule_width = 0.6;     ///< least share of the text's width
 constexpr double closest_rules = 4.5;  ///< mm from one line to write on to the next
 constexpr double farthest_rules = 16;  ///< likewise
 constexpr double uneven = 0.8;         ///< mm by which these distances may differ
-constexpr double least_frame = 40;     ///< mm of a strip whose frame is looked for
+constexpr double min_frame = 40;     ///< mm of a strip whose frame is looked for
 constexpr double thickest_frame = 1;   ///< mm
 constexpr double frame_height = 0.95;  ///< least share of the strip's height
 constexpr double beside_a_frame = .02; ///< most ink in a column next to it, as a share of the height
@@ -88,7 +88,7 @@ bool is_rule(const Raster& raster, const Band& band, double text_width, const Qu
     const auto width = static_cast<double>(band.right - band.left);
     if (thickness > thickest_rule * cut.pixels_per_mm || width < rule_width * text_width)
         return false;
-    const double most = longest_gap * cut.pixels_per_mm;
+    const double most = max_dot_gap * cut.pixels_per_mm;
     std::size_t last_ink = band.left;
     for (std::size_t x = band.left; x < band.right; ++x) {
         if (!has_ink_in_column(raster, band, x))
@@ -164,7 +164,7 @@ void wipe_columns(Raster& raster, std::size_t first, std::size_t count) {
 }
 
 void wipe_frame(Raster& raster, const QuestionCut& cut) {
-    if (static_cast<double>(raster.height) < least_frame * cut.pixels_per_mm)
+    if (static_cast<double>(raster.height) < min_frame * cut.pixels_per_mm)
         return;
     const std::vector<std::uint32_t> ink = ink_of_columns(raster);
     const auto any = [](std::uint32_t count) { return count > 0; };
@@ -203,7 +203,7 @@ class Pictures {
     Pictures(const std::vector<Slice>& slices, const QuestionCut& cut)
         : slices_(slices),
           edge_(pixels(edge, cut)),
-          longest_blank_(pixels(cut.longest_blank, cut)),
+          max_blank_(pixels(cut.max_blank, cut)),
           blank_left_(pixels(cut.blank_left, cut)) {
         std::size_t right = 0;
         left_ = page_break;
@@ -211,8 +211,8 @@ class Pictures {
             left_ = std::min(left_, slice.band.left);
             right = std::max(right, slice.band.right);
         }
-        width_ = std::max(right - left_ + 2 * edge_, pixels(cut.least_width, cut));
-        tallest_ = static_cast<std::size_t>(static_cast<double>(width_) * cut.tallest);
+        width_ = std::max(right - left_ + 2 * edge_, pixels(cut.min_width, cut));
+        max_height_ = static_cast<std::size_t>(static_cast<double>(width_) * cut.max_height_ratio);
     }
 
     std::vector<Raster> all() const {
@@ -231,7 +231,7 @@ class Pictures {
     }
 
     std::size_t blank_before(std::size_t slice) const {
-        return slices_[slice].blank > longest_blank_ ? blank_left_ : slices_[slice].blank;
+        return slices_[slice].blank > max_blank_ ? blank_left_ : slices_[slice].blank;
     }
 
     std::size_t height(std::size_t slice) const {
@@ -245,9 +245,9 @@ class Pictures {
         std::size_t best = 0;
         for (; end < slices_.size(); ++end) {
             const std::size_t more = blank_before(end) + height(end);
-            if (2 * filled > tallest_ && (best == 0 || slices_[end].blank >= slices_[best].blank))
+            if (2 * filled > max_height_ && (best == 0 || slices_[end].blank >= slices_[best].blank))
                 best = end;
-            if (filled + more > tallest_)
+            if (filled + more > max_height_)
                 return best > 0 ? best : end;
             filled += more;
         }
@@ -272,11 +272,11 @@ class Pictures {
 
     const std::vector<Slice>& slices_;
     std::size_t edge_;
-    std::size_t longest_blank_;
+    std::size_t max_blank_;
     std::size_t blank_left_;
     std::size_t left_;
     std::size_t width_;
-    std::size_t tallest_;
+    std::size_t max_height_;
 };
 
 /// A word that runs upwards or downwards.

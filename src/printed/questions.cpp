@@ -14,7 +14,7 @@ bool begins_lower(const std::string& text) {
 
 /// What speaks for a question's number beside its place.
 double worth_of_number(const Starts& starts, std::size_t line) {
-    const LabelRead& read = starts.lines[line];
+    const PrintedLabel& read = starts.lines[line];
     double worth = starts.follow_marks[line] ? 0.5 : 0;
     const bool is_apart = !read.sub_parts.empty() || read.gap_after > 0.8 * starts.layout.lines[line].height;
     worth += is_apart ? 0.3 : begins_lower(read.rest) ? -0.4 : 0;
@@ -99,7 +99,7 @@ void doubt_repeats(const Starts& starts, const std::vector<Rung>& rungs, const s
         if (next == 0 || chain[next - 1].line == rung.line || !starts.follow_marks[rung.line])
             continue;
         const Rung& question = chain[next - 1];
-        const LabelRead& read = starts.lines[rung.line];
+        const PrintedLabel& read = starts.lines[rung.line];
         const bool goes_on = rung.number == question.number && rung.section == question.section &&
                              (!read.sub_parts.empty() || read.rest.find("ontinue") != std::string::npos);
         if (goes_on || !is_like(rung, question))
@@ -119,7 +119,7 @@ bool begins_appendix(const Starts& starts, std::size_t line) {
     if (!begins_page || !is_heading_of_appendix(layout.lines[line]))
         return false;
     for (std::size_t next = line + 1; next < starts.lines.size(); ++next) {
-        const LabelRead& read = starts.lines[next];
+        const PrintedLabel& read = starts.lines[next];
         if (read.number)
             return read.number->number == 1;
         if (!read.sub_parts.empty() && read.sub_parts.front().style == LetterStyle::bracketed)
@@ -161,7 +161,7 @@ Starts read_starts(const Layout& layout, const std::vector<std::size_t>& lines_w
     return starts;
 }
 
-std::vector<QuestionLabels> find_questions(const Starts& starts, std::vector<Doubt>& doubts) {
+std::vector<QuestionLabels> recognise_questions(const Starts& starts, std::vector<Doubt>& doubts) {
     const std::size_t end = starts.end;
     std::vector<Rung> rungs = number_rungs(starts, nullptr);
     Chain chain = best_chain(rungs, starts.marks, end, starts.totals);

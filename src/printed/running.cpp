@@ -15,11 +15,11 @@
 namespace inkturn::printed {
 namespace {
 
-constexpr std::size_t most_running_lines = 4; // of a head or a foot
+constexpr std::size_t max_running_lines = 4; // of a head or a foot
 constexpr double outer_share = 0.2;           // of the page's height, in which a head or a foot stands
 constexpr double same_place = 4;              // points
-constexpr std::size_t most_words_of_notice = 14;
-constexpr std::size_t longest_text = 120; // that is compared
+constexpr std::size_t max_words_of_notice = 14;
+constexpr std::size_t max_repeated_text = 120; // that is compared
 
 std::string lower_text(const Line& line) {
     return lower_case(text_from_start(line).text);
@@ -45,7 +45,7 @@ std::string longest_piece(const Line& line) {
 /// Words to the candidate about the pages, which belong to no question wherever they stand. Beside them a
 /// line has little else: in two columns it may have text.
 bool is_notice(const Line& line) {
-    if (line.words.size() > most_words_of_notice)
+    if (line.words.size() > max_words_of_notice)
         return false;
     if (ends_paper(line))
         return false;
@@ -76,14 +76,14 @@ bool heads_marks(const Line& line) {
 /// The text with each number as one sign, and digits among capitals too: what stays the same from page to
 /// page. Empty where it could be a label, marks or a total as well.
 std::string repeated_text(const Line& line) {
-    const LabelRead label = read_line_start(line);
+    const PrintedLabel label = read_line_start(line);
     if (contains(lower_text(line), "total") || is_answer_line(line) || label.number ||
         !label.sub_parts.empty() || heads_marks(line))
         return "";
     std::string same;
     std::size_t letters = 0;
     for (std::size_t i = 0; i < line.words.size(); ++i) {
-        const std::string_view text = std::string_view(line.words[i]->text).substr(0, longest_text);
+        const std::string_view text = std::string_view(line.words[i]->text).substr(0, max_repeated_text);
         const bool is_lower =
             std::any_of(text.begin(), text.end(), [](char c) { return c >= 'a' && c <= 'z'; });
         for (const char c : text) {
@@ -94,7 +94,7 @@ std::string repeated_text(const Line& line) {
             letters += (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ? 1 : 0;
         }
         same += ' ';
-        if (same.size() > longest_text)
+        if (same.size() > max_repeated_text)
             break;
     }
     const bool has_marks = contains(same, "# mark") || contains(same, "#)") || contains(same, "#]");
@@ -121,7 +121,7 @@ enum class End : unsigned char { head, foot };
 /// The outer lines of a page, from its edge inwards.
 std::vector<const Line*> outer_lines(const PrintedPage& page, const std::vector<Line>& lines, End end) {
     std::vector<const Line*> outer;
-    for (std::size_t i = 0; i < std::min(lines.size(), most_running_lines); ++i) {
+    for (std::size_t i = 0; i < std::min(lines.size(), max_running_lines); ++i) {
         const Line& line = end == End::head ? lines[i] : lines[lines.size() - 1 - i];
         const bool is_outer = end == End::head ? line.box.bottom < outer_share * page.height
                                                : line.box.top > (1 - outer_share) * page.height;

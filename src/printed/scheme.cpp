@@ -37,13 +37,13 @@ Span without_table_heads(const Layout& layout, Span span) {
     return span;
 }
 
-std::vector<std::size_t> lines_with_marks(const std::vector<CodesRead>& codes, const MarksFound& marks) {
+std::vector<std::size_t> lines_with_marks(const std::vector<LineCodes>& codes, const MarksOnPaper& marks) {
     std::vector<std::size_t> lines;
-    for (const CodesRead& read : codes)
+    for (const LineCodes& read : codes)
         lines.push_back(read.line);
-    for (const MarksRead& read : marks.marks)
+    for (const PrintedMarks& read : marks.marks)
         lines.push_back(read.line);
-    for (const TotalRead& total : marks.totals)
+    for (const PrintedTotal& total : marks.totals)
         lines.push_back(total.line);
     std::sort(lines.begin(), lines.end());
     return lines;
@@ -58,16 +58,16 @@ std::vector<QuestionLabels> questions_in(const Layout& layout, const std::vector
     }
     const Starts starts = read_starts(layout, lines, {}, {});
     std::vector<Doubt> unused; // what is missing is told by the paper's parts
-    std::vector<QuestionLabels> questions = find_questions(starts, unused);
-    find_sub_parts(starts, questions, unused);
+    std::vector<QuestionLabels> questions = recognise_questions(starts, unused);
+    recognise_sub_parts(starts, questions, unused);
     return questions;
 }
 
 /// The codes on the lines from `first` to before `end`, blanks between them.
-std::string codes_between(const std::vector<CodesRead>& codes, std::size_t first, std::size_t end) {
+std::string codes_between(const std::vector<LineCodes>& codes, std::size_t first, std::size_t end) {
     std::string text;
     auto read = std::lower_bound(codes.begin(), codes.end(), first,
-                                 [](const CodesRead& at, std::size_t line) { return at.line < line; });
+                                 [](const LineCodes& at, std::size_t line) { return at.line < line; });
     for (; read != codes.end() && read->line < end; ++read)
         for (const std::string& code : read->codes)
             text += (text.empty() ? "" : " ") + code;
@@ -81,11 +81,11 @@ struct Written {
 };
 
 std::map<std::string, Written> entries_of(const Layout& layout, const std::vector<QuestionLabels>& questions,
-                                          const std::vector<CodesRead>& codes) {
+                                          const std::vector<LineCodes>& codes) {
     std::map<std::string, Written> entries;
     for (const QuestionLabels& question : questions)
         for (std::size_t i = 0; i < question.labels.size(); ++i) {
-            const LabelFound& label = question.labels[i];
+            const LabelOnLine& label = question.labels[i];
             const std::size_t end =
                 i + 1 < question.labels.size() ? question.labels[i + 1].line : question.end;
             entries.emplace(label.label, Written{layout.page_of(layout.lines[label.line]),
@@ -94,8 +94,8 @@ std::map<std::string, Written> entries_of(const Layout& layout, const std::vecto
     return entries;
 }
 
-void append_part(FoundScheme& scheme, const FoundPart& part, const Written& entry) {
-    FoundSchemePart found{part.label, entry.codes};
+void append_part(PrintedScheme& scheme, const PrintedPart& part, const Written& entry) {
+    PrintedSchemePart found{part.label, entry.codes};
     if (!found.codes.empty()) {
         const Marks sum = marks_of_codes(found.codes);
         if (part.marks != sum) {
@@ -112,15 +112,15 @@ void append_part(FoundScheme& scheme, const FoundPart& part, const Written& entr
 
 } // namespace
 
-FoundScheme find_scheme(const std::vector<PrintedPage>& pages, const FoundPaper& paper) {
+PrintedScheme recognise_scheme(const std::vector<PrintedPage>& pages, const PrintedPaper& paper) {
     const Layout layout = layout_of(pages, Columns::none);
-    const std::vector<CodesRead> codes = find_codes(layout);
-    const std::vector<std::size_t> with_marks = lines_with_marks(codes, find_marks(layout));
+    const std::vector<LineCodes> codes = recognise_codes(layout);
+    const std::vector<std::size_t> with_marks = lines_with_marks(codes, recognise_marks(layout));
     const std::vector<QuestionLabels> questions = questions_in(layout, with_marks);
 
-    FoundScheme scheme;
+    PrintedScheme scheme;
     const std::map<std::string, Written> entries = entries_of(layout, questions, codes);
-    for (const FoundPart& part : paper.parts) {
+    for (const PrintedPart& part : paper.parts) {
         const auto entry = entries.find(part.label);
         if (entry != entries.end())
             append_part(scheme, part, entry->second);
@@ -132,7 +132,7 @@ FoundScheme find_scheme(const std::vector<PrintedPage>& pages, const FoundPaper&
     for (const QuestionLabels& question : questions)
         spans.push_back(without_table_heads(layout, {question.line, question.end}));
     std::set<std::string> labels;
-    for (const FoundQuestion& question : paper.questions)
+    for (const PrintedQuestion& question : paper.questions)
         labels.insert(question.label);
     const auto strips = strips_of(layout, Shifts(), spans);
     for (std::size_t i = 0; i < questions.size(); ++i) {

@@ -5,7 +5,7 @@
 namespace inkturn::printed {
 namespace {
 
-constexpr double widest_pad = 3;           // points above a question
+constexpr double max_pad = 3;           // points above a question
 constexpr std::size_t lines_that_rise = 4; // before or after a line that may share its height
 constexpr double shared_height = 0.3;      // of a line, from which it stands beside another and not above
 
@@ -71,7 +71,7 @@ void append_strip(std::vector<PageStrip>& strips, const Layout& layout, const Sh
     if (span.first == whole.first) {
         const double before = bottom_before(layout, span.first, region_at);
         const double own = top_of(layout, span);
-        top = std::min(own, std::max(own - widest_pad, (own + before) / 2));
+        top = std::min(own, std::max(own - max_pad, (own + before) / 2));
     } else {
         while (is_answer_line(layout.lines[span.first])) {
             top = std::max(top, layout.lines[span.first].box.bottom);
@@ -85,7 +85,7 @@ void append_strip(std::vector<PageStrip>& strips, const Layout& layout, const Sh
     const bool goes_on = written.end < layout.lines.size() && layout.lines[written.end].region == region_at;
     if (goes_on) {
         const double next = top_of(layout, {written.end, layout.lines.size()});
-        bottom = std::max(next - widest_pad, (lowest + next) / 2);
+        bottom = std::max(next - max_pad, (lowest + next) / 2);
     }
     strips.push_back({region.page, std::max(0.0, top), std::max(bottom, lowest), left, region.box.right});
 }

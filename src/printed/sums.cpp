@@ -10,9 +10,9 @@ namespace {
 
 /// A label with the marks that stand after it and before the next one.
 struct MarksPlace {
-    const LabelFound* label;
-    std::vector<const MarksRead*> marks; ///< in the form of parts
-    std::vector<const MarksRead*> other; ///< in another form
+    const LabelOnLine* label;
+    std::vector<const PrintedMarks*> marks; ///< in the form of parts
+    std::vector<const PrintedMarks*> other; ///< in another form
 };
 
 template <typename Read>
@@ -25,7 +25,7 @@ in_lines(const std::vector<Read>& all, const QuestionLabels& question) {
 
 class Question {
   public:
-    Question(FoundPaper& paper, const Layout& layout, const QuestionLabels& labels, const MarksFound& marks)
+    Question(PrintedPaper& paper, const Layout& layout, const QuestionLabels& labels, const MarksOnPaper& marks)
         : paper_(paper), layout_(layout), labels_(labels), form_(marks.form) {
         found_.label = labels.label;
         place_marks(marks);
@@ -44,8 +44,8 @@ class Question {
     }
 
   private:
-    void place_marks(const MarksFound& marks) {
-        for (const LabelFound& label : labels_.labels)
+    void place_marks(const MarksOnPaper& marks) {
+        for (const LabelOnLine& label : labels_.labels)
             places_.push_back({&label, {}, {}});
         std::size_t at = 0;
         const auto [first, end] = in_lines(marks.marks, labels_);
@@ -64,7 +64,7 @@ class Question {
             if (place.other.empty())
                 continue;
             const bool is_last = i + 1 == places_.size();
-            const MarksRead& last = *place.other.back();
+            const PrintedMarks& last = *place.other.back();
             const bool is_at_number = i == 0 && last.line == place.label->line;
             const bool is_after_marks =
                 is_last && !place.marks.empty() && last.line >= place.marks.back()->line;
@@ -80,19 +80,19 @@ class Question {
     /// The number of a formula stands before sub-parts, or before the marks of a part.
     void drop_numbers_of_formulae() {
         for (MarksPlace& place : places_) {
-            const auto is_number = [](const MarksRead* marks) { return marks->may_number_a_formula; };
+            const auto is_number = [](const PrintedMarks* marks) { return marks->may_number_a_formula; };
             const auto kept =
                 std::stable_partition(place.marks.begin(), place.marks.end(),
-                                      [&](const MarksRead* marks) { return !is_number(marks); });
+                                      [&](const PrintedMarks* marks) { return !is_number(marks); });
             if (kept != place.marks.begin() || place.label->has_sub_parts)
                 place.marks.erase(kept, place.marks.end());
         }
     }
 
-    void read_totals(const MarksFound& marks) {
+    void read_totals(const MarksOnPaper& marks) {
         const auto [first, end] = in_lines(marks.totals, labels_);
         for (auto total = first; total != end; ++total) {
-            if (total->of != TotalRead::Of::question)
+            if (total->of != PrintedTotal::Of::question)
                 continue;
             if (total->question && *total->question != labels_.number)
                 doubt(total->line, "a total for question " + std::to_string(*total->question) +
@@ -135,7 +135,7 @@ class Question {
         }
     }
 
-    void take_as_total(const MarksRead& marks) {
+    void take_as_total(const PrintedMarks& marks) {
         found_.total = Marks(marks.count);
         total_line_ = marks.line;
     }
@@ -144,7 +144,7 @@ class Question {
         if (place.label->has_sub_parts && place.marks.empty())
             return;
         const std::string& label = place.label->label;
-        FoundPart part{label, std::nullopt, layout_.page_of(layout_.lines[place.label->line])};
+        PrintedPart part{label, std::nullopt, layout_.page_of(layout_.lines[place.label->line])};
         if (!place.marks.empty())
             part.marks = marks_of(label, *place.marks.back());
         if (place.label->has_sub_parts)
@@ -158,20 +158,20 @@ class Question {
         paper_.parts.push_back(std::move(part));
     }
 
-    std::optional<Marks> marks_of(const std::string& label, const MarksRead& marks) {
-        if (marks.count >= 1 && marks.count <= most_marks_of_a_part.count())
+    std::optional<Marks> marks_of(const std::string& label, const PrintedMarks& marks) {
+        if (marks.count >= 1 && marks.count <= max_part_marks.count())
             return Marks(marks.count);
         doubt(marks.line, text_of(marks) + " stands at part " + label + ": a part has 1 to " +
-                              marks_text(most_marks_of_a_part.count()));
+                              marks_text(max_part_marks.count()));
         return std::nullopt;
     }
 
     /// A question of one part may have nothing but its total. Then parts without marks are doubts.
     void take_total_as_marks() {
         for (const std::size_t position : found_.parts) {
-            FoundPart& part = paper_.parts[position];
+            PrintedPart& part = paper_.parts[position];
             const bool is_only = found_.parts.size() == 1 && found_.total && found_.total->count() > 0 &&
-                                 *found_.total <= most_marks_of_a_part && places_.size() == 1;
+                                 *found_.total <= max_part_marks && places_.size() == 1;
             if (!part.marks && is_only && places_.front().marks.empty()) {
                 part.marks = found_.total;
                 doubt_unread_letters(part);
@@ -182,7 +182,7 @@ class Question {
     }
 
     /// Each part has a mark at least, so that options to choose from, for one mark in all, are no doubt.
-    void doubt_unread_letters(const FoundPart& part) {
+    void doubt_unread_letters(const PrintedPart& part) {
         if (labels_.letters_unread > 0 && labels_.letters_unread <= part.marks->count())
             doubt(labels_.line, "letters a, b stand in question " + labels_.label +
                                     " without marks at them: its total is taken for one part");
@@ -203,29 +203,29 @@ class Question {
         paper_.doubts.push_back({layout_.page_of(layout_.lines[line]), std::move(message)});
     }
 
-    FoundPaper& paper_;
+    PrintedPaper& paper_;
     const Layout& layout_;
     const QuestionLabels& labels_;
     MarksForm form_;
     std::vector<MarksPlace> places_;
-    FoundQuestion found_;
+    PrintedQuestion found_;
     std::size_t total_line_ = 0;
 };
 
 } // namespace
 
-void append_question(FoundPaper& paper, const Layout& layout, const QuestionLabels& question,
-                     const MarksFound& marks) {
+void append_question(PrintedPaper& paper, const Layout& layout, const QuestionLabels& question,
+                     const MarksOnPaper& marks) {
     Question(paper, layout, question, marks).append();
 }
 
-std::size_t last_line_with_marks(const QuestionLabels& question, const MarksFound& marks) {
+std::size_t last_line_with_marks(const QuestionLabels& question, const MarksOnPaper& marks) {
     std::size_t last = question.line;
     if (const auto [first, end] = in_lines(marks.marks, question); first != end)
         last = std::max(last, std::prev(end)->line);
     const auto [first, end] = in_lines(marks.totals, question);
     for (auto total = first; total != end; ++total)
-        if (total->of == TotalRead::Of::question)
+        if (total->of == PrintedTotal::Of::question)
             last = std::max(last, total->line);
     return last;
 }

@@ -11,10 +11,10 @@
 namespace inkturn::printed {
 
 /// Gives each part its marks and appends the question with its parts to the paper; what disagrees is a doubt.
-void append_question(FoundPaper& paper, const Layout& layout, const QuestionLabels& question,
-                     const MarksFound& marks);
+void append_question(PrintedPaper& paper, const Layout& layout, const QuestionLabels& question,
+                     const MarksOnPaper& marks);
 
 /// The last line of a question at which marks or its total stand; its first where none do.
-std::size_t last_line_with_marks(const QuestionLabels& question, const MarksFound& marks);
+std::size_t last_line_with_marks(const QuestionLabels& question, const MarksOnPaper& marks);
 
 } // namespace inkturn::printed

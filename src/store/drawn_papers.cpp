@@ -93,7 +93,7 @@ void DrawnPapers::check_drawn(const Paper& paper, const std::vector<Drawable>& q
     for (const Drawable& question : questions) {
         if (!question.paper || question.question >= question.paper->questions().size())
             throw Error("a question that is drawn is one of a paper", Error::Kind::misused);
-        check_on_file({question.paper->id(), question.asked().label});
+        check_on_file({question.paper->id(), question.paper_question().label});
     }
 }
 
@@ -103,12 +103,12 @@ void DrawnPapers::add(const Paper& paper, const std::vector<Drawable>& questions
         change_.add_paper(paper);
         for (std::size_t i = 0; i < questions.size(); ++i) {
             const Paper& source = *questions[i].paper;
-            const std::string& question = questions[i].asked().label;
+            const std::string& question = questions[i].paper_question().label;
             const std::string& drawn = paper.questions()[i].label;
             note_copy({source.id(), question}, {paper.id(), drawn});
-            for (const Shows shows : {Shows::question, Shows::scheme})
-                for (const Picture& picture : change_.store().pictures_of(source, question, shows))
-                    change_.add_picture(paper, drawn, shows, picture);
+            for (const PictureContent content : {PictureContent::question, PictureContent::scheme})
+                for (const Picture& picture : change_.store().pictures_of(source, question, content))
+                    change_.add_picture(paper, drawn, content, picture);
         }
     });
 }

@@ -43,7 +43,7 @@ void take_row(SQLite::Statement& row, std::vector<Sheet>& sheets) {
     const int position = row.getColumn(3).getInt();
     sheet.rows.push_back({position, FactId{row.getColumn(4).getInt64()}});
     if (sheet.log && row.getColumn(5).getInt() == 1)
-        sheet.log->missed.push_back(position);
+        sheet.log->missed_rows.push_back(position);
 }
 
 } // namespace
@@ -127,11 +127,11 @@ std::vector<Sheet> FactsOnFile::sheets(const Store& store, const std::string& ca
     });
 }
 
-std::optional<SheetOfFacts> FactsOnFile::find_sheet(const Store& store, SheetId id) {
+std::optional<CandidateSheet> FactsOnFile::find_sheet(const Store& store, SheetId id) {
     Store::State& state = *store.state_;
-    return state.guarded(reading_sheets, [&]() -> std::optional<SheetOfFacts> {
+    return state.guarded(reading_sheets, [&]() -> std::optional<CandidateSheet> {
         std::vector<Sheet> sheets;
-        SheetOfFacts found;
+        CandidateSheet found;
         const auto query = state.prepared(
             "SELECT sheet.id, day, logged, position, fact.id, missed, fact.id, prompt, answer, topic, "
             "subject, "
@@ -214,7 +214,7 @@ void FactsOnFile::keep_log(SheetId id, const std::optional<Sheet::Log>& log) {
         all->exec();
         if (!log)
             return;
-        for (const int row : log->missed) {
+        for (const int row : log->missed_rows) {
             const auto missed =
                 state.prepared("UPDATE sheet_fact SET missed = 1 WHERE sheet = ? AND position = ?");
             missed->bind(1, number(id));

@@ -14,11 +14,11 @@ PictureKind kind_in(const SQLite::Column& column) {
     return *kind;
 }
 
-Shows shows_in(const SQLite::Column& column) {
-    const auto shows = shows_named(column.getString());
-    if (!shows)
+PictureContent shows_in(const SQLite::Column& column) {
+    const auto content = picture_content_named(column.getString());
+    if (!content)
         throw Error("a picture of neither a question nor its mark scheme");
-    return *shows;
+    return *content;
 }
 
 /// A row of kind, width, height and bytes.
@@ -43,7 +43,7 @@ PictureOnFile picture_on_file_in(SQLite::Statement& row) {
 
 } // namespace
 
-PictureId Store::Change::add_picture(const Paper& paper, const std::string& question, Shows shows,
+PictureId Store::Change::add_picture(const Paper& paper, const std::string& question, PictureContent content,
                                      const Picture& picture) {
     State& state = this->state();
     return state.changed("adding a picture to", [&] {
@@ -54,7 +54,7 @@ PictureId Store::Change::add_picture(const Paper& paper, const std::string& ques
                                            "height, bytes) VALUES (?, ?, ?, ?, ?, ?, ?)");
         insert->bind(1, row);
         insert->bind(2, label);
-        insert->bind(3, std::string(name(shows)));
+        insert->bind(3, std::string(name(content)));
         insert->bind(4, std::string(name(picture.kind)));
         insert->bind(5, picture.width);
         insert->bind(6, picture.height);
@@ -87,7 +87,7 @@ std::optional<Picture> Store::picture(PictureId id) const {
     });
 }
 
-std::vector<Picture> Store::pictures_of(const Paper& paper, const std::string& question, Shows shows) const {
+std::vector<Picture> Store::pictures_of(const Paper& paper, const std::string& question, PictureContent content) const {
     return state_->guarded(reading_pictures, [&] {
         std::vector<Picture> pictures;
         const auto query = state_->prepared(
@@ -95,7 +95,7 @@ std::vector<Picture> Store::pictures_of(const Paper& paper, const std::string& q
             "= ?3 OR (question = ?4 AND NOT EXISTS (SELECT 1 FROM picture AS nearer WHERE nearer.paper = "
             "picture.paper AND nearer.shows = picture.shows AND nearer.question = ?3))) ORDER BY id");
         query->bind(1, state_->paper_row_on_file(paper.id()));
-        query->bind(2, std::string(name(shows)));
+        query->bind(2, std::string(name(content)));
         query->bind(3, question);
         query->bind(4, std::string(question_of(question)));
         while (query->executeStep())

@@ -9,7 +9,7 @@ void Store::State::read_plan(std::int64_t row, Candidate& candidate) {
         "SELECT kind, subject, name, number, day, asked FROM planned WHERE candidate = ? ORDER BY day, id");
     planned->bind(1, row);
     while (planned->executeStep()) {
-        const auto what = planned_for_named(planned->getColumn(0).getString());
+        const auto what = work_purpose_named(planned->getColumn(0).getString());
         if (!what)
             throw damaged("reading a plan from", "work of an unknown kind");
         candidate.planned.push_back({*what, planned->getColumn(1).getString(),
@@ -54,7 +54,7 @@ void PlanOnFile::keep(const std::string& candidate, const std::vector<PlannedWor
             insert->bind(4, work.name);
             insert->bind(5, work.number);
             insert->bind(6, day_number(work.day));
-            insert->bind(7, static_cast<std::int64_t>(work.asked.count()));
+            insert->bind(7, static_cast<std::int64_t>(work.duration.count()));
             insert->exec();
         }
     });

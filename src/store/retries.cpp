@@ -108,7 +108,7 @@ void Store::Change::keep_day(const Placement& placement) {
 
 void Store::Change::keep_days(const std::vector<Retry>& retries) {
     for (const Retry& retry : retries) {
-        if (!retry.placed_now)
+        if (!retry.day_is_new)
             continue;
         if (!retry.day)
             throw Error("retry " + to_text(retry.id) + " has no day to keep", Error::Kind::misused);

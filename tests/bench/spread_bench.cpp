@@ -54,7 +54,7 @@ void spread_one(const Capacity& capacity, int count) {
     const SpreadBound bound = spread_bound(capacity, loads);
     const double bounding = seconds_since(start_of_bound);
 
-    const Weight weight = weigh(capacity, loads, days);
+    const PlacementCost weight = placement_cost(capacity, loads, days);
     std::printf("%6d loads over %3zu days: %.4f s, bound %.4f s; over %lld s, evenness / bound %.6f, "
                 "fullest share %.3f / %.3f\n",
                 count, capacity.available.size(), spreading, bounding,
@@ -106,7 +106,7 @@ void spread_a_class(int candidates) {
         const auto start = std::chrono::steady_clock::now();
         const std::vector<Day> days = spread(capacity, loads);
         spreading += seconds_since(start);
-        reached += weigh(capacity, loads, days).evenness;
+        reached += placement_cost(capacity, loads, days).evenness;
         least += spread_bound(capacity, loads).evenness;
     }
     std::printf("%6d candidates of about 100 loads: %.4f s, evenness / bound %.6f\n", candidates, spreading,

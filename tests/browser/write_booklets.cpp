@@ -130,8 +130,8 @@ Retry retry_of(const PaperPointer& paper, const char* question, const char* day)
     retry.paper = paper;
     retry.question = *paper->find_question(question);
     retry.id = {SittingId{12}, question, 1};
-    retry.missed = Marks(1);
-    retry.allowance = 72 * Seconds(retry.asked().marks.count());
+    retry.missed_marks = Marks(1);
+    retry.allowance = 72 * Seconds(retry.paper_question().marks.count());
     retry.day = read_iso_day(day);
     retry.dropped_on = *retry.day - Days{15};
     retry.window = Window{retry.dropped_on + Days{14}, retry.dropped_on + Days{21}, false};

@@ -91,7 +91,7 @@ std::vector<Report::DayAhead> days(const std::string& item) {
         Report::DayAhead day{today + Days{i}, Seconds(0), Seconds(i % 7 == 4 ? 0 : 3600), {}};
         for (int retry = 0; retry < (i * 5 + 1) % 4 && day.available > Seconds(0); ++retry) {
             const int marks = 4 + (i + 3 * retry) % 8;
-            day.asked += Seconds(72 * marks);
+            day.planned += Seconds(72 * marks);
             day.items.push_back(item + ", question " + std::to_string(1 + i) + ": " + std::to_string(marks) +
                                 " marks, " + length_text(Seconds(72 * marks)));
         }
@@ -218,7 +218,7 @@ std::vector<Chart> fullest() {
                        {{{Seconds(0), Marks(0)}, {Seconds(40000), Marks(480)}}, Seconds(36000), Marks(500)}),
             pace_chart("short", {{{Seconds(0), Marks(0)}, {Seconds(50), Marks(1)}}, Seconds(72), Marks(1)}),
             topics_chart("many", shares),
-            parts_chart("parts", parts(most_part_rows), 24),
+            parts_chart("parts", parts(max_part_rows), 24),
             turns_chart("turns", turns),
             spread_chart("spread", spread),
             spread_chart("small", {{Marks(3), Marks(3), Marks(7)}, Marks(7), close})};
@@ -237,10 +237,10 @@ std::string page_of(const std::vector<Chart>& charts) {
 }
 
 /// As many facts as a sheet holds, under two topics, with one of the longest answers.
-SheetOfFacts facts() {
-    SheetOfFacts sheet{"K07", {}, {}};
+CandidateSheet facts() {
+    CandidateSheet sheet{"K07", {}, {}};
     std::vector<FactId> ids;
-    for (int id = 1; id <= static_cast<int>(Sheet::most_rows); ++id) {
+    for (int id = 1; id <= static_cast<int>(Sheet::max_rows); ++id) {
         ids.push_back(FactId{id});
         sheet.facts.push_back({FactId{id}, "derivative of function " + std::to_string(id), "its derivative",
                                id < 12 ? "derivatives" : "derivatives of inverse functions", "pure"});
@@ -251,14 +251,14 @@ SheetOfFacts facts() {
     return sheet;
 }
 
-SheetOfFacts filled_facts() {
-    SheetOfFacts sheet = facts();
+CandidateSheet filled_facts() {
+    CandidateSheet sheet = facts();
     sheet.sheet.log = Sheet::Log{today, {2, 5, 20}};
     return sheet;
 }
 
-SheetOfFacts facts_of_hostile_texts() {
-    SheetOfFacts sheet = facts();
+CandidateSheet facts_of_hostile_texts() {
+    CandidateSheet sheet = facts();
     sheet.candidate = hostile;
     for (Fact& fact : sheet.facts)
         fact = {fact.id, hostile, hostile, hostile, hostile};

@@ -45,7 +45,7 @@ std::shared_ptr<const Paper> paper_on_file(const std::string& id) {
 
 /// Marks that were read without a problem are marks that the paper allows.
 void check_class(const ClassCsv& csv) {
-    insist(csv.problems.kept.size() <= csv.problems.count);
+    insist(csv.problems.items.size() <= csv.problems.count);
     if (!csv.problems.empty())
         return;
     for (const ClassSitting& sitting : csv.sittings) {
@@ -54,8 +54,8 @@ void check_class(const ClassCsv& csv) {
         for (std::size_t i = 0; i < sitting.parts.size(); ++i) {
             const PartMarks& marks = sitting.parts[i];
             insist(marks.in_time >= Marks(0) && marks.overtime >= Marks(0) && marks.corrected >= Marks(0));
-            insist(marks.own() + marks.corrected <= paper.parts()[i].max);
-            insist(marks.attempted || marks.own() == Marks(0));
+            insist(marks.unaided() + marks.corrected <= paper.parts()[i].max);
+            insist(marks.attempted || marks.unaided() == Marks(0));
         }
     }
 }

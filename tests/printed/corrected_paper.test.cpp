@@ -14,8 +14,8 @@ Part part(const std::string& label, int marks, const std::string& codes = "") {
 }
 
 /// Question 1 of 5 marks on the second page, question 2 of 8 on the third, of which nothing was read at 2b.
-FoundPaper read() {
-    FoundPaper paper;
+PrintedPaper read() {
+    PrintedPaper paper;
     paper.total = Marks(13);
     paper.parts = {{"1", Marks(5), 1}, {"2a", Marks(3), 2}, {"2b", std::nullopt, 2}};
     paper.questions = {{"1", {0}, Marks(5), {{1, 0, 10, 0, 10}}},
@@ -34,7 +34,7 @@ std::vector<std::string> doubts(const std::vector<Part>& parts) {
 } // namespace
 
 TEST_CASE("parts corrected by hand take the place of those read, where they stand in print") {
-    const FoundPaper paper = corrected(read(), {part("1", 5), part("2a", 3), part("2b", 5)});
+    const PrintedPaper paper = corrected(read(), {part("1", 5), part("2a", 3), part("2b", 5)});
     CHECK(paper.doubts.empty());
     REQUIRE(paper.parts.size() == 3);
     CHECK(paper.parts[2].marks == Marks(5));
@@ -54,17 +54,17 @@ TEST_CASE("what corrected parts disagree with in print is told") {
 }
 
 TEST_CASE("a corrected part that was not read stands on no page") {
-    const FoundPaper paper = corrected(read(), {part("1", 5), part("2a", 3), part("2b", 2), part("2c", 3)});
+    const PrintedPaper paper = corrected(read(), {part("1", 5), part("2a", 3), part("2b", 2), part("2c", 3)});
     CHECK(paper.doubts.empty());
     CHECK_FALSE(paper.parts[3].page);
 }
 
 TEST_CASE("the codes of corrected parts are those typed, past doubt") {
-    FoundScheme scheme;
+    PrintedScheme scheme;
     scheme.parts = {{"1", "M1 A4"}};
     scheme.doubts = {{0, "the codes of part 2a add up to 2"}};
     scheme.questions = {{"1", {}, std::nullopt, {{0, 0, 10, 0, 10}}}};
-    const FoundScheme now = corrected(scheme, {part("1", 5, "M2 A3"), part("2a", 3)});
+    const PrintedScheme now = corrected(scheme, {part("1", 5, "M2 A3"), part("2a", 3)});
     REQUIRE(now.parts.size() == 2);
     CHECK(now.parts[0].codes == "M2 A3");
     CHECK(now.parts[1].codes.empty());

@@ -1,6 +1,6 @@
 #include "printed/cover.hpp"
 
-#include "sheets.hpp"
+#include "pages.hpp"
 
 #include "catch.hpp"
 

@@ -1,6 +1,6 @@
 #include "printed/label.hpp"
 
-#include "sheets.hpp"
+#include "pages.hpp"
 
 #include "catch.hpp"
 
@@ -19,14 +19,14 @@ std::string read(const std::string& text) {
     sheets.turn();
     sheets.set(60, 100, text);
     const std::vector<Line> lines = lines_of(upright_words(sheets.pages().front()));
-    const LabelRead label = read_line_start(lines.at(0));
+    const PrintedLabel label = read_line_start(lines.at(0));
     std::string all;
     if (label.number) {
         if (label.number->section > 0)
             all += static_cast<char>('A' + label.number->section - 1);
         all += std::to_string(label.number->number);
     }
-    for (const SubPartRead& sub_part : label.sub_parts)
+    for (const PrintedSubPart& sub_part : label.sub_parts)
         all += "|" + sub_part.letters;
     return all + "|" + label.rest;
 }
@@ -126,7 +126,7 @@ TEST_CASE("digits far from each other are no number of one box a digit") {
     sheets.turn();
     sheets.set(60, 100, "0");
     sheets.set(100, 100, "1");
-    const LabelRead label = read_line_start(lines_of(upright_words(sheets.pages().front())).at(0));
+    const PrintedLabel label = read_line_start(lines_of(upright_words(sheets.pages().front())).at(0));
     CHECK_FALSE(label.number);
 }
 
@@ -135,7 +135,7 @@ TEST_CASE("a letter alone is a label where a wide blank stands after it") {
     sheets.turn();
     sheets.set(60, 100, "a");
     sheets.set(85, 100, "Find");
-    const LabelRead label = read_line_start(lines_of(upright_words(sheets.pages().front())).at(0));
+    const PrintedLabel label = read_line_start(lines_of(upright_words(sheets.pages().front())).at(0));
     REQUIRE(label.sub_parts.size() == 1);
     CHECK(label.sub_parts.front().letters == "a");
     CHECK(label.sub_parts.front().style == LetterStyle::bare);
@@ -147,7 +147,7 @@ TEST_CASE("a number is one before the signs of a fraction, a wide blank after it
     sheets.turn();
     sheets.set(60, 100, "3");
     sheets.set(100, 100, "+");
-    const LabelRead label = read_line_start(lines_of(upright_words(sheets.pages().front())).at(0));
+    const PrintedLabel label = read_line_start(lines_of(upright_words(sheets.pages().front())).at(0));
     REQUIRE(label.number);
     CHECK(label.number->number == 3);
 }
@@ -181,7 +181,7 @@ TEST_CASE("the edges of a number and the blank after it are where its words stan
     sheets.set(60, 100, "12.");
     sheets.set(90, 100, "(a)");
     sheets.set(130, 100, "Find");
-    const LabelRead label = read_line_start(lines_of(upright_words(sheets.pages().front())).at(0));
+    const PrintedLabel label = read_line_start(lines_of(upright_words(sheets.pages().front())).at(0));
     REQUIRE(label.number);
     CHECK(label.number->left == 60);
     CHECK(label.number->right == 76.5);

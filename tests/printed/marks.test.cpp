@@ -18,7 +18,7 @@ struct Set {
     std::string right;
 };
 
-FoundPaper paper_of(const std::vector<Set>& lines) {
+PrintedPaper paper_of(const std::vector<Set>& lines) {
     Sheets sheets;
     sheets.turn();
     double top = 60;
@@ -27,13 +27,13 @@ FoundPaper paper_of(const std::vector<Set>& lines) {
         sheets.set_to(540, top, line.right);
         top += 18;
     }
-    return find_paper(sheets.pages());
+    return recognise_paper(sheets.pages());
 }
 
 } // namespace
 
 TEST_CASE("marks that stand apart from no text are read after a sentence") {
-    const FoundPaper paper = paper_of({{50, "1 The path bends as told in [2] by the keeper.", ""},
+    const PrintedPaper paper = paper_of({{50, "1 The path bends as told in [2] by the keeper.", ""},
                                        {50, "Find the mass of it. [3]", ""},
                                        {50, "2 Find the length. [12]", ""},
                                        {50, "3 Is it told in [5]", ""},
@@ -43,7 +43,7 @@ TEST_CASE("marks that stand apart from no text are read after a sentence") {
 }
 
 TEST_CASE("where marks stand at an edge, a number after a sentence is none") {
-    const FoundPaper paper = paper_of({{50, "1 So it is told by the keeper. [2]", ""},
+    const PrintedPaper paper = paper_of({{50, "1 So it is told by the keeper. [2]", ""},
                                        {50, "Find the mass.", "[3]"},
                                        {50, "2 Find the length.", "[12]"},
                                        {50, "3 Find the time.", "[1]"}});
@@ -56,7 +56,7 @@ TEST_CASE("numbers of centred formulae at the edge of marks are no marks") {
                                  {80, "(a) Find it.", "(6)"},  {80, "(b) Use", ""},
                                  {250, "x = 2y + 4", "(2)"},   {80, "and find it.", "(4)"},
                                  {50, "2 Find it.", "(5)"}};
-    const FoundPaper paper = paper_of(lines);
+    const PrintedPaper paper = paper_of(lines);
     CHECK(parts(paper) == "1a 6, 1b 4, 2 5");
     CHECK(paper.doubts.empty());
 
@@ -97,7 +97,7 @@ TEST_CASE("marks may stand right after a label") {
 }
 
 TEST_CASE("marks at a question's number are its total where its parts have others") {
-    const FoundPaper paper = paper_of({{50, "Question 1 (3 marks)", ""},
+    const PrintedPaper paper = paper_of({{50, "Question 1 (3 marks)", ""},
                                        {50, "Find it.", ""},
                                        {50, "Question 2 (7 marks)", ""},
                                        {80, "a. Find it.", "2 marks"},
@@ -112,7 +112,7 @@ TEST_CASE("marks at a question's number are its total where its parts have other
 }
 
 TEST_CASE("the maximum mark that a question states is its total") {
-    const FoundPaper paper = paper_of({{50, "1. [Maximum mark: 7]", ""},
+    const PrintedPaper paper = paper_of({{50, "1. [Maximum mark: 7]", ""},
                                        {80, "(a) Find it.", "[3]"},
                                        {80, "(b) Find it.", "[4]"},
                                        {50, "2. [Maximum mark: 6]", ""},
@@ -142,7 +142,7 @@ TEST_CASE("numbers in a column headed by the word are marks where no others are"
                                  {50, "2 (a) Find it by the year 1831", "4"},
                                  {61, "(b) Find it.", "12"},
                                  {50, "Total", "19"}};
-    const FoundPaper paper = paper_of(lines);
+    const PrintedPaper paper = paper_of(lines);
     CHECK(parts(paper) == "1 3, 2a 4, 2b 12");
 
     std::vector<Set> headless = lines;
@@ -157,7 +157,7 @@ TEST_CASE("numbers in a column headed by the word are marks where no others are"
 }
 
 TEST_CASE("the last total is the paper's where the cover states it") {
-    const FoundPaper paper = paper_of({{50, "Total marks: 9", ""},
+    const PrintedPaper paper = paper_of({{50, "Total marks: 9", ""},
                                        {50, "1 Find it.", "(4)"},
                                        {50, "2 Find it.", "(5)"},
                                        {50, "", "TOTAL: 9"}});
@@ -184,10 +184,10 @@ TEST_CASE("what comes after the end of the questions or an appendix belongs to n
     sheets.set(50, 300, "Appendix");
     sheets.set(50, 320, "A crate holds");
     sheets.set_to(540, 320, "(3)");
-    CHECK(parts(find_paper(sheets.pages())) == "1 4, 2 5");
+    CHECK(parts(recognise_paper(sheets.pages())) == "1 4, 2 5");
     sheets.set(80, 340, "(b) Find it."); // then the question goes on
     sheets.set_to(540, 340, "(6)");
-    CHECK_FALSE(find_paper(sheets.pages()).doubts.empty());
+    CHECK_FALSE(recognise_paper(sheets.pages()).doubts.empty());
 }
 
 TEST_CASE("questions that go on after a page headed like an appendix are read") {
@@ -200,5 +200,5 @@ TEST_CASE("questions that go on after a page headed like an appendix are read") 
         sheets.set(50, 100.0 * number, std::to_string(number) + " Find it.");
         sheets.set_to(540, 100.0 * number, "(4)");
     }
-    CHECK(parts(find_paper(sheets.pages())) == "1 4, 2 4, 3 4");
+    CHECK(parts(recognise_paper(sheets.pages())) == "1 4, 2 4, 3 4");
 }

@@ -27,7 +27,7 @@ TEST_CASE("questions, parts and marks are read from where they stand") {
         {"(b)", "Explain.", "(5)"},
         {"", "", "(Total for Question 3 is 8 marks)"},
     };
-    const FoundPaper paper = find_paper(page_of(rows).pages());
+    const PrintedPaper paper = recognise_paper(page_of(rows).pages());
     CHECK(parts(paper) == "1a 3, 1b 2, 2 4, 3ai 1, 3aii 2, 3b 5");
     CHECK(paper.duration == Seconds(5400));
     CHECK(paper.total == Marks(17));
@@ -69,7 +69,7 @@ TEST_CASE("a total at a question's end is no part's marks") {
         rows.push_back({"", "", total});
         rows.push_back({"2", "Find it.", "(2)"});
         rows.push_back({"3", "Find it.", "(6)"});
-        const FoundPaper paper = find_paper(page_of(rows).pages());
+        const PrintedPaper paper = recognise_paper(page_of(rows).pages());
         CHECK(parts(paper) == "1a 3, 1b 4, 2 2, 3 6");
         CHECK(paper.questions[0].total == Marks(7));
         CHECK(paper.doubts.empty());
@@ -142,7 +142,7 @@ TEST_CASE("numbered instructions are no questions") {
     Sheets sheets = page_of(cover);
     std::vector<PrintedPage> pages = sheets.pages();
     pages.push_back(page_of(questions).pages().front());
-    const FoundPaper paper = find_paper(pages);
+    const PrintedPaper paper = recognise_paper(pages);
     CHECK(parts(paper) == "1 3, 2 2, 3 1");
     CHECK(paper.doubts.empty());
     REQUIRE(paper.questions.size() == 3);
@@ -151,7 +151,7 @@ TEST_CASE("numbered instructions are no questions") {
 }
 
 TEST_CASE("numbers in tables, at axes and at the start of wrapped text are no questions") {
-    const FoundPaper paper = find_paper(page_of({{"1", "A path is straight.", ""},
+    const PrintedPaper paper = recognise_paper(page_of({{"1", "A path is straight.", ""},
                                                  {"", "2 lamps stand by it.", ""},
                                                  {"", "3", ""},
                                                  {"", "2", ""},
@@ -178,7 +178,7 @@ TEST_CASE("a total that differs is a doubt and mends nothing") {
 }
 
 TEST_CASE("a paper's total that differs is a doubt of the paper as a whole") {
-    const FoundPaper paper = find_paper(
+    const PrintedPaper paper = recognise_paper(
         page_of({{"", "Total marks: 6", ""}, {"1", "Find it.", "(3)"}, {"2", "Find it.", "(2)"}}).pages());
     REQUIRE(paper.doubts.size() == 1);
     CHECK_FALSE(paper.doubts.front().page);
@@ -285,7 +285,7 @@ TEST_CASE("more parts than a paper has are a doubt") {
         sheets.set(110, top, "Find it.");
         sheets.set_to(540, top, "(1)");
     }
-    const FoundPaper paper = find_paper(sheets.pages());
+    const PrintedPaper paper = recognise_paper(sheets.pages());
     CHECK(paper.parts.size() == 501);
     REQUIRE(paper.doubts.size() == 1);
     CHECK(paper.doubts.front().message == "501 parts were found; a paper has at most 500");
@@ -296,7 +296,7 @@ TEST_CASE("a document that is no question paper gives no parts and says so") {
          {std::vector<Row>{},
           std::vector<Row>{{"1", "Name", ""}, {"2", "Date of birth", ""}, {"3", "Address", ""}},
           std::vector<Row>{{"", "Dear reader,", ""}, {"", "see (3)", "(4)"}}}) {
-        const FoundPaper paper = find_paper(page_of(rows).pages());
+        const PrintedPaper paper = recognise_paper(page_of(rows).pages());
         CHECK(paper.parts.empty());
         CHECK(paper.questions.empty());
         REQUIRE(paper.doubts.size() == 1);
@@ -304,7 +304,7 @@ TEST_CASE("a document that is no question paper gives no parts and says so") {
               "no question was found: no numbers 1, 2, 3 stand one below the other "
               "with marks at the right edge after them");
     }
-    CHECK(find_paper({}).doubts.size() == 1);
+    CHECK(recognise_paper({}).doubts.size() == 1);
 }
 
 TEST_CASE("words written up the page's side are not read") {
@@ -316,7 +316,7 @@ TEST_CASE("words written up the page's side are not read") {
         pages.front().words.push_back({word, {20, top, 31, bottom}});
         top = bottom + 4;
     }
-    CHECK(parts(find_paper(pages)) == "1 2, 2 3");
+    CHECK(parts(recognise_paper(pages)) == "1 2, 2 3");
 }
 
 TEST_CASE("bullets beside text are not taken for words written up the page's side") {
@@ -326,7 +326,7 @@ TEST_CASE("bullets beside text are not taken for words written up the page's sid
     pages.front().words.push_back({"NO", {20, 94, 31, 112}}); // not high enough to be told from upright text
     pages.front().words.push_back({"\xE2\x80\xA2", {50, 300, 54, 311}});
     pages.front().words.push_back({"IN", {20, 78, 31, 89}}); // on the line of 2
-    CHECK(parts(find_paper(pages)) == "1 2, 2 3");
+    CHECK(parts(recognise_paper(pages)) == "1 2, 2 3");
 }
 
 TEST_CASE("brackets of a list after the questions don't outvote the edge of their marks") {
@@ -346,7 +346,7 @@ TEST_CASE("brackets of a list after the questions don't outvote the edge of thei
         sheets.set(50, 60 + 24.0 * row, "The rule of the wheel");
         sheets.set_to(430, 60 + 24.0 * row, "(5)");
     }
-    CHECK(parts(find_paper(sheets.pages())) == expected);
+    CHECK(parts(recognise_paper(sheets.pages())) == expected);
 }
 
 TEST_CASE("brackets of a list before the questions don't outvote theirs") {
@@ -365,7 +365,7 @@ TEST_CASE("brackets of a list before the questions don't outvote theirs") {
         sheets.set_to(540, 80.0 * number, "[3]");
         expected += (number > 1 ? ", " : "") + std::to_string(number) + " 3";
     }
-    CHECK(parts(find_paper(sheets.pages())) == expected);
+    CHECK(parts(recognise_paper(sheets.pages())) == expected);
 }
 
 TEST_CASE("margins may change sides from page to page") {
@@ -380,13 +380,13 @@ TEST_CASE("margins may change sides from page to page") {
             sheets.set_to(530 + shift, top, "(3)");
         }
     }
-    const FoundPaper paper = find_paper(sheets.pages());
+    const PrintedPaper paper = recognise_paper(sheets.pages());
     CHECK(parts(paper) == "1 3, 2 3, 3 3, 4 3, 5 3, 6 3, 7 3, 8 3, 9 3, 10 3, 11 3, 12 3");
     CHECK(paper.doubts.empty());
 }
 
 TEST_CASE("a form that states sums is that of totals though it is the commonest") {
-    const FoundPaper paper = find_paper(page_of({{"1", "Find it.", "[4]"},
+    const PrintedPaper paper = recognise_paper(page_of({{"1", "Find it.", "[4]"},
                                                  {"2", "", ""},
                                                  {"(a)", "Find it.", "(2)"},
                                                  {"(b)", "Find it.", "(3)"},
@@ -403,5 +403,5 @@ TEST_CASE("marks that stand a little higher than their part's label belong to it
     Sheets sheets = page_of(
         {{"1", "", ""}, {"(a)", "Find it.", "(2)"}, {"(b)", "Find it.", ""}, {"2", "Find it.", "(1)"}});
     sheets.set_to(540, 91, "(3)"); // the line of (b) is at 96
-    CHECK(parts(find_paper(sheets.pages())) == "1a 2, 1b 3, 2 1");
+    CHECK(parts(recognise_paper(sheets.pages())) == "1a 2, 1b 3, 2 1");
 }

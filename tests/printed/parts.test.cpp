@@ -64,7 +64,7 @@ TEST_CASE("narrow letters in a face with much room above them are not taken for 
         word.box.right = word.text == "ii." ? word.box.left + 8 : word.box.right;
         word.box.bottom += 7;
     }
-    CHECK(parts(find_paper(sheets.pages())) == "1i 3, 1ii 3, 2 3");
+    CHECK(parts(recognise_paper(sheets.pages())) == "1i 3, 1ii 3, 2 3");
 }
 
 TEST_CASE("numbers of three steps are a question, a part and a part of that") {
@@ -118,7 +118,7 @@ TEST_CASE("words beside a notice of the other column stay") {
     sheets.set(80, 130, "(b) Find how many are left by then");
     sheets.set(400, 130, "End of section");
     sheets.set_to(540, 145, "(3)");
-    CHECK(parts(find_paper(sheets.pages())) == "1 2, 2a 4, 2b 3");
+    CHECK(parts(recognise_paper(sheets.pages())) == "1 2, 2a 4, 2b 3");
 }
 
 TEST_CASE("numbers with marks before the first question are a doubt") {
@@ -128,7 +128,7 @@ TEST_CASE("numbers with marks before the first question are a doubt") {
     for (int number = 1; number <= 6; ++number)
         longer.push_back({std::to_string(number) + ".", "Find it.", "(4)"});
     pages.push_back(page_of(longer).pages().front());
-    const FoundPaper paper = find_paper(pages);
+    const PrintedPaper paper = recognise_paper(pages);
     CHECK(parts(paper) == "1 4, 2 4, 3 4, 4 4, 5 4, 6 4");
     REQUIRE(paper.doubts.size() == 1);
     CHECK(paper.doubts.front().message ==
@@ -147,7 +147,7 @@ TEST_CASE("a total that names its question speaks for that number") {
         rows.push_back({std::to_string(number), "Find it.", "(6)"});
         rows.push_back({"", "", "(Total for Question " + std::to_string(number) + " is 6 marks)"});
     }
-    const FoundPaper paper = find_paper(page_of(rows).pages());
+    const PrintedPaper paper = recognise_paper(page_of(rows).pages());
     REQUIRE(paper.questions.size() == 3);
     CHECK(paper.questions[0].total == Marks(9));
     CHECK(paper.questions[1].total == Marks(6));

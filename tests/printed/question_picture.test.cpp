@@ -12,7 +12,7 @@ using namespace inkturn;
 /// Two pixels a millimetre, so that what is drawn below is easily counted; no least width.
 QuestionCut plain_cut() {
     QuestionCut cut{2};
-    cut.least_width = 0;
+    cut.min_width = 0;
     return cut;
 }
 
@@ -190,7 +190,7 @@ TEST_CASE("narrow questions are as wide as the others, the white at their right"
     Raster strip = blank_raster(200, 40);
     write(strip, 50, 60, 10);
     QuestionCut cut = plain_cut();
-    cut.least_width = 60;
+    cut.min_width = 60;
     const Raster picture = picture_of({strip}, cut);
     CHECK(picture.width == 120);
     CHECK(picture.row(edge)[edge] == 0);
@@ -203,7 +203,7 @@ TEST_CASE("a tall question is broken where a page ended, or at the longest blank
         write(strip, 0, 100, 40);
     }
     QuestionCut cut = plain_cut();
-    cut.tallest = 0.5; // 52 pixels: two strips of 18 with 6 between them
+    cut.max_height_ratio = 0.5; // 52 pixels: two strips of 18 with 6 between them
     const std::vector<Raster> pictures = question_pictures(strips, cut);
     REQUIRE(pictures.size() == 2);
     CHECK(pictures[0].height == 2 * edge + 18 + 6 + 18);
@@ -217,7 +217,7 @@ TEST_CASE("a tall page is broken at the longest blank of the lower half, not as 
     for (const std::size_t top : {0u, 8u, 16u, 24u, 40u, 48u})
         write(strip, 0, 100, top);
     QuestionCut cut = plain_cut();
-    cut.tallest = 0.5; // 52 pixels, five lines
+    cut.max_height_ratio = 0.5; // 52 pixels, five lines
     const std::vector<Raster> pictures = question_pictures({strip}, cut);
     REQUIRE(pictures.size() == 2);
     CHECK(pictures[0].height == 2 * edge + 30);
@@ -240,7 +240,7 @@ TEST_CASE("no ink is lost from pages without lines, however they are broken") {
                 fill(strip, left, top, left + 3 + dice() % 17, top + 3 + dice() % 7);
             }
         QuestionCut cut = plain_cut();
-        cut.tallest = 0.2 + 0.1 * static_cast<double>(dice() % 10);
+        cut.max_height_ratio = 0.2 + 0.1 * static_cast<double>(dice() % 10);
         const std::vector<Raster> pictures = question_pictures(strips, cut);
         REQUIRE(ink_in(pictures) == ink_in(strips));
         for (const Raster& picture : pictures) {

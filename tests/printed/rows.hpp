@@ -2,7 +2,7 @@
 
 #include "inkturn/printed/paper.hpp"
 
-#include "sheets.hpp"
+#include "pages.hpp"
 
 #include <string>
 #include <vector>
@@ -33,21 +33,21 @@ inline Sheets page_of(const std::vector<Row>& rows) {
 }
 
 /// `1a 3, 1b 2`; a dash where a part has no marks.
-inline std::string parts(const inkturn::FoundPaper& paper) {
+inline std::string parts(const inkturn::PrintedPaper& paper) {
     std::string text;
-    for (const inkturn::FoundPart& part : paper.parts)
+    for (const inkturn::PrintedPart& part : paper.parts)
         text += (text.empty() ? "" : ", ") + part.label + " " +
                 (part.marks ? std::to_string(part.marks->count()) : "-");
     return text;
 }
 
 inline std::string parts(const std::vector<Row>& rows) {
-    return parts(inkturn::find_paper(page_of(rows).pages()));
+    return parts(inkturn::recognise_paper(page_of(rows).pages()));
 }
 
 inline std::vector<std::string> doubts(const std::vector<Row>& rows) {
     std::vector<std::string> messages;
-    for (const inkturn::Doubt& doubt : inkturn::find_paper(page_of(rows).pages()).doubts)
+    for (const inkturn::Doubt& doubt : inkturn::recognise_paper(page_of(rows).pages()).doubts)
         messages.push_back(doubt.message);
     return messages;
 }

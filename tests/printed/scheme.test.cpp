@@ -1,6 +1,6 @@
 #include "inkturn/printed/paper.hpp"
 
-#include "sheets.hpp"
+#include "pages.hpp"
 
 #include "catch.hpp"
 
@@ -34,8 +34,8 @@ Sheets scheme_of(const std::vector<Row>& rows) {
 }
 
 /// A paper of these parts; those of a question stand one after the other.
-FoundPaper paper_of(const std::vector<std::pair<std::string, int>>& parts) {
-    FoundPaper paper;
+PrintedPaper paper_of(const std::vector<std::pair<std::string, int>>& parts) {
+    PrintedPaper paper;
     for (const auto& [label, marks] : parts) {
         paper.parts.push_back({label, Marks(marks), 0});
         const std::string question = label.substr(0, label.find_first_not_of("0123456789"));
@@ -46,14 +46,14 @@ FoundPaper paper_of(const std::vector<std::pair<std::string, int>>& parts) {
     return paper;
 }
 
-std::string codes(const FoundScheme& scheme) {
+std::string codes(const PrintedScheme& scheme) {
     std::string text;
-    for (const FoundSchemePart& part : scheme.parts)
+    for (const PrintedSchemePart& part : scheme.parts)
         text += (text.empty() ? "" : ", ") + part.label + ": " + part.codes;
     return text;
 }
 
-std::vector<std::string> messages(const FoundScheme& scheme) {
+std::vector<std::string> messages(const PrintedScheme& scheme) {
     std::vector<std::string> all;
     for (const Doubt& doubt : scheme.doubts)
         all.push_back(doubt.message);
@@ -76,7 +76,7 @@ const std::vector<Row> small_scheme{
 } // namespace
 
 TEST_CASE("codes are read from their column and given to the part they stand at") {
-    const FoundScheme scheme = find_scheme(scheme_of(small_scheme).pages(),
+    const PrintedScheme scheme = recognise_scheme(scheme_of(small_scheme).pages(),
                                            paper_of({{"1", 2}, {"2a", 2}, {"2b", 2}, {"3i", 2}, {"3ii", 1}}));
     CHECK(codes(scheme) == "1: M1 A1ft, 2a: dM1 A1cao, 2b: B2, 3i: M1 A1, 3ii: B1");
     CHECK(scheme.doubts.empty());
@@ -87,12 +87,12 @@ TEST_CASE("marks close to a code do not make it one of the text") {
         scheme_of({{"1", "Both edges", "M1", ""}, {"", "12 cm", "A1cao", ""}, {"2", "3.5", "dM1", ""}});
     sheets.set(467, 78, "2");
     sheets.set(456, 96, "1");
-    const FoundScheme scheme = find_scheme(sheets.pages(), paper_of({{"1", 2}, {"2", 1}}));
+    const PrintedScheme scheme = recognise_scheme(sheets.pages(), paper_of({{"1", 2}, {"2", 1}}));
     CHECK(codes(scheme) == "1: M1 A1cao, 2: dM1");
 }
 
 TEST_CASE("codes that don't add up to the part's marks are a doubt and are left out") {
-    const FoundScheme scheme = find_scheme(scheme_of(small_scheme).pages(),
+    const PrintedScheme scheme = recognise_scheme(scheme_of(small_scheme).pages(),
                                            paper_of({{"1", 3}, {"2a", 2}, {"2b", 2}, {"3i", 2}, {"3ii", 1}}));
     CHECK(codes(scheme) == "1: , 2a: dM1 A1cao, 2b: B2, 3i: M1 A1, 3ii: B1");
     CHECK(messages(scheme) == Messages{"part 1: its codes M1 A1ft add up to 2 marks, the paper says 3"});
@@ -100,8 +100,8 @@ TEST_CASE("codes that don't add up to the part's marks are a doubt and are left 
 }
 
 TEST_CASE("a part that the scheme has not is a doubt") {
-    const FoundScheme scheme =
-        find_scheme(scheme_of(small_scheme).pages(),
+    const PrintedScheme scheme =
+        recognise_scheme(scheme_of(small_scheme).pages(),
                     paper_of({{"1", 2}, {"2a", 2}, {"2b", 2}, {"2c", 1}, {"3i", 2}, {"4", 1}}));
     CHECK(messages(scheme) ==
           Messages{"part 2c was not found in the mark scheme", "part 4 was not found in the mark scheme"});
@@ -112,7 +112,7 @@ TEST_CASE("a scheme without codes gives its questions") {
     std::vector<Row> rows = small_scheme;
     for (Row& row : rows)
         row.codes.clear();
-    const FoundScheme scheme = find_scheme(scheme_of(rows).pages(),
+    const PrintedScheme scheme = recognise_scheme(scheme_of(rows).pages(),
                                            paper_of({{"1", 2}, {"2a", 2}, {"2b", 2}, {"3i", 2}, {"3ii", 1}}));
     CHECK(codes(scheme) == "1: , 2a: , 2b: , 3i: , 3ii: ");
     CHECK(scheme.doubts.empty());
@@ -120,7 +120,7 @@ TEST_CASE("a scheme without codes gives its questions") {
 }
 
 TEST_CASE("the scheme of a question runs from its label to the next one's") {
-    const FoundScheme scheme = find_scheme(scheme_of(small_scheme).pages(),
+    const PrintedScheme scheme = recognise_scheme(scheme_of(small_scheme).pages(),
                                            paper_of({{"1", 2}, {"2a", 2}, {"2b", 2}, {"3i", 2}, {"3ii", 1}}));
     REQUIRE(scheme.questions.size() == 3);
     CHECK(scheme.questions[0].label == "1");
@@ -134,8 +134,8 @@ TEST_CASE("the scheme of a question runs from its label to the next one's") {
 }
 
 TEST_CASE("what is no scheme gives a doubt for each part") {
-    const FoundPaper paper = paper_of({{"1", 2}, {"2", 3}});
-    CHECK(find_scheme({}, paper).doubts.size() == 2);
-    CHECK(find_scheme(scheme_of({{"", "Dear reader", "", ""}}).pages(), paper).doubts.size() == 2);
-    CHECK(find_scheme(scheme_of(small_scheme).pages(), FoundPaper{}).parts.empty());
+    const PrintedPaper paper = paper_of({{"1", 2}, {"2", 3}});
+    CHECK(recognise_scheme({}, paper).doubts.size() == 2);
+    CHECK(recognise_scheme(scheme_of({{"", "Dear reader", "", ""}}).pages(), paper).doubts.size() == 2);
+    CHECK(recognise_scheme(scheme_of(small_scheme).pages(), PrintedPaper{}).parts.empty());
 }

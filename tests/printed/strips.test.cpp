@@ -1,6 +1,6 @@
 #include "inkturn/printed/paper.hpp"
 
-#include "sheets.hpp"
+#include "pages.hpp"
 
 #include "catch.hpp"
 
@@ -20,7 +20,7 @@ void ask(Sheets& sheets, double top, const std::string& number, const std::strin
 }
 
 std::vector<PageStrip> strips(const Sheets& sheets, std::size_t question) {
-    return find_paper(sheets.pages()).questions.at(question).strips;
+    return recognise_paper(sheets.pages()).questions.at(question).strips;
 }
 
 } // namespace
@@ -82,7 +82,7 @@ TEST_CASE("running heads and feet are left out of strips") {
     CHECK(first[1].page == 1);
     CHECK(first[1].top == 41);
     CHECK(first[1].bottom == 800);
-    CHECK(find_paper(sheets.pages()).doubts.empty());
+    CHECK(recognise_paper(sheets.pages()).doubts.empty());
 }
 
 TEST_CASE("a sentence that differs by a number inside it is no running head") {
@@ -147,7 +147,7 @@ TEST_CASE("a section's heading and the paper's total belong to no question") {
     CHECK(strips(sheets, 1)[0].bottom == 197);
     CHECK(strips(sheets, 2)[0].top == 297);
     CHECK(strips(sheets, 2)[0].bottom == 397);
-    CHECK(find_paper(sheets.pages()).total == Marks(7));
+    CHECK(recognise_paper(sheets.pages()).total == Marks(7));
 }
 
 TEST_CASE("in two columns a strip is as wide as its column and goes on in the next one") {
@@ -178,7 +178,7 @@ TEST_CASE("in two columns a strip is as wide as its column and goes on in the ne
     CHECK(std::abs(second[1].left - second[0].left - 265) < 0.01); // as far as the columns are
     CHECK(second[1].right == 595);
     CHECK(second[1].bottom == 237);
-    CHECK(find_paper(sheets.pages()).doubts.empty());
+    CHECK(recognise_paper(sheets.pages()).doubts.empty());
 }
 
 TEST_CASE("a column of a line or two is told by the gutter of the page before") {
@@ -205,7 +205,7 @@ TEST_CASE("a column of a line or two is told by the gutter of the page before") 
         sheets.turn();
         fill(65, 60, 300);
     }
-    const FoundPaper paper = find_paper(sheets.pages());
+    const PrintedPaper paper = recognise_paper(sheets.pages());
     REQUIRE(paper.parts.size() == 3);
     CHECK(paper.parts[1].marks == Marks(4));
     CHECK(paper.parts[2].marks == Marks(6));
@@ -220,7 +220,7 @@ TEST_CASE("a sheet of formulae after the last question is no part of it") {
     sheets.turn();
     sheets.set(50, 60, "Rules that you may use");
     sheets.set(50, 80, "The area of a wheel is that of its rim (3)");
-    const FoundPaper paper = find_paper(sheets.pages());
+    const PrintedPaper paper = recognise_paper(sheets.pages());
     REQUIRE(paper.questions.size() == 2);
     CHECK(paper.questions[1].strips.size() == 1);
     CHECK(paper.parts[1].marks == Marks(3));

@@ -1,7 +1,7 @@
 #include "inkturn/paper/paper.hpp"
 #include "inkturn/printed/paper.hpp"
 
-#include "sheets.hpp"
+#include "pages.hpp"
 
 #include "catch.hpp"
 
@@ -39,7 +39,7 @@ struct Style {
     std::string number; ///< `#` is the number
     std::string marks;
     std::string total;     ///< empty: none
-    bool own_line = false; ///< marks below the text
+    bool unaided_line = false; ///< marks below the text
     bool answer_lines = false;
     bool two_columns = false;
     bool has_cover = false;
@@ -56,7 +56,7 @@ Style any_style(Random& random) {
     style.marks = one_of(random, marks);
     style.total = one_of(random, totals);
     style.two_columns = below(random, 4) == 0;
-    style.own_line = below(random, 2) == 0;
+    style.unaided_line = below(random, 2) == 0;
     style.answer_lines = !style.two_columns && below(random, 2) == 0;
     style.has_cover = below(random, 2) == 0;
     style.has_head = below(random, 2) == 0;
@@ -201,8 +201,8 @@ class Setter {
                  unlike(below(random_, 3) == 0 ? "(a) and the other wheel by then, so"
                                                : one_of(random_, texts)),
                  "");
-        line(indent, unlike("Find how many are left"), style_.own_line ? "" : stated);
-        if (style_.own_line)
+        line(indent, unlike("Find how many are left"), style_.unaided_line ? "" : stated);
+        if (style_.unaided_line)
             line(indent, "", stated);
         for (std::size_t more = style_.answer_lines ? 1 + below(random_, 3) : 0; more > 0; --more) {
             const std::string question = std::exchange(question_, "");
@@ -261,9 +261,9 @@ std::string text_of(const std::vector<std::pair<std::string, int>>& parts) {
     return text;
 }
 
-std::string text_of(const FoundPaper& paper) {
+std::string text_of(const PrintedPaper& paper) {
     std::string text;
-    for (const FoundPart& part : paper.parts)
+    for (const PrintedPart& part : paper.parts)
         text += part.label + " " + (part.marks ? std::to_string(part.marks->count()) : "none") + ", ";
     return text;
 }
@@ -274,10 +274,10 @@ bool holds(const PageStrip& strip, const Setter::Placed& word, double width) {
 }
 
 /// Words that stand in no strip of their own question, or in one of another.
-std::size_t words_astray(const FoundPaper& paper, const Setter& setter) {
+std::size_t words_astray(const PrintedPaper& paper, const Setter& setter) {
     std::size_t astray = 0;
     for (const Setter::Placed& word : setter.placed())
-        for (const FoundQuestion& question : paper.questions) {
+        for (const PrintedQuestion& question : paper.questions) {
             const bool is_in = std::any_of(question.strips.begin(), question.strips.end(),
                                            [&](const PageStrip& strip) { return holds(strip, word, 595); });
             astray += is_in == (question.label == word.question) ? 0U : 1U;
@@ -315,7 +315,7 @@ TEST_CASE("parts, marks and totals of plain papers are all read, and words stay 
         Random random(seed);
         Setter setter(random, any_style(random));
         set_paper(random, setter, 0);
-        const FoundPaper paper = find_paper(setter.sheets().pages());
+        const PrintedPaper paper = recognise_paper(setter.sheets().pages());
         CAPTURE(seed);
         REQUIRE(text_of(paper) == text_of(setter.truth()));
         REQUIRE(paper.doubts.empty());
@@ -330,7 +330,7 @@ TEST_CASE("a question's total that is printed wrong is always doubted") {
         style.total = "[Total #]";
         Setter setter(random, style);
         set_paper(random, setter, 1 + static_cast<int>(below(random, 4)));
-        const FoundPaper paper = find_paper(setter.sheets().pages());
+        const PrintedPaper paper = recognise_paper(setter.sheets().pages());
         CAPTURE(seed);
         REQUIRE(text_of(paper) == text_of(setter.truth()));
         REQUIRE(paper.doubts.size() == 1);
@@ -342,10 +342,10 @@ TEST_CASE("whatever stands on the pages, what is found keeps its promises") {
     for (unsigned seed = 2000; seed < 2200; ++seed) {
         Random random(seed);
         const std::vector<PrintedPage> pages = noise(random, 1 + below(random, 120));
-        const FoundPaper paper = find_paper(pages);
+        const PrintedPaper paper = recognise_paper(pages);
         CAPTURE(seed);
         std::vector<std::size_t> in_questions;
-        for (const FoundQuestion& question : paper.questions) {
+        for (const PrintedQuestion& question : paper.questions) {
             in_questions.insert(in_questions.end(), question.parts.begin(), question.parts.end());
             for (const PageStrip& strip : question.strips) {
                 REQUIRE(strip.page < pages.size());
@@ -356,14 +356,14 @@ TEST_CASE("whatever stands on the pages, what is found keeps its promises") {
         }
         REQUIRE(in_questions.size() == paper.parts.size());
         REQUIRE(std::is_sorted(in_questions.begin(), in_questions.end()));
-        for (const FoundPart& part : paper.parts) {
+        for (const PrintedPart& part : paper.parts) {
             REQUIRE(part.page < pages.size());
             REQUIRE(part.marks.value_or(Marks(1)) >= Marks(1));
-            REQUIRE(part.marks.value_or(Marks(1)) <= most_marks_of_a_part);
+            REQUIRE(part.marks.value_or(Marks(1)) <= max_part_marks);
         }
         if (paper.parts.empty())
             REQUIRE_FALSE(paper.doubts.empty());
-        find_scheme(pages, paper);
+        recognise_scheme(pages, paper);
     }
 }
 
@@ -375,9 +375,9 @@ TEST_CASE("a hundred thousand words on a page are read in moments") {
                 const double at = i * (is_stacked ? 0.0084 : 0);
                 page.words.push_back({word, {50 + (is_stacked ? 0 : i * 0.005), at, 60 + i * 0.005, at + 9}});
             }
-            const FoundPaper paper = find_paper({page});
+            const PrintedPaper paper = recognise_paper({page});
             CHECK(paper.doubts.size() <= 201);
-            find_scheme({page}, paper);
+            recognise_scheme({page}, paper);
         }
     }
 }
@@ -391,5 +391,5 @@ TEST_CASE("a word of a million characters is no more than another") {
     set_paper(random, setter, 0);
     std::vector<PrintedPage> pages = setter.sheets().pages();
     pages.front().words.push_back({std::string(1000000, '7'), {200, 300, 300, 311}});
-    CHECK(text_of(find_paper(pages)) == text_of(setter.truth()));
+    CHECK(text_of(recognise_paper(pages)) == text_of(setter.truth()));
 }

@@ -42,7 +42,7 @@ Instance small_instance(std::mt19937& engine) {
         const int opens = 3 * block;
         Block made{{{day(opens), day(opens + 3)}}, unit * pick(engine, 2, 4), {}, {}, {}};
         for (int i = pick(engine, 1, 2); i > 0; --i)
-            made.foreseen.push_back(unit * pick(engine, 1, 3));
+            made.expected_retries.push_back(unit * pick(engine, 1, 3));
         if (pick(engine, 0, 2) == 0)
             made.exam = day(pick(engine, 16, days - 1));
         instance.blocks.push_back(made);
@@ -130,12 +130,12 @@ class Programme {
         binaries_ += " " + out + "\n";
         constraints_ += " " + name + ":" + sum + " + " + out + " = 1\n";
         left_out_ += " + " + std::to_string(block.work / unit) + " " + out;
-        for (std::size_t i = 0; i < block.foreseen.size(); ++i)
-            add_foreseen(name, i, block, days);
+        for (std::size_t i = 0; i < block.expected_retries.size(); ++i)
+            add_reservation(name, i, block, days);
     }
 
     /// On one day of the window of the day that the block takes.
-    void add_foreseen(const std::string& block_name, std::size_t number, const Block& block,
+    void add_reservation(const std::string& block_name, std::size_t number, const Block& block,
                       const std::vector<Day>& days) {
         const std::string name = block_name + "_foreseen" + std::to_string(number);
         std::string sum;
@@ -163,7 +163,7 @@ class Programme {
             if (allowed[i].empty())
                 continue;
             const std::string choice = name + "_" + std::to_string(i);
-            ask(first + Days{i}, block.foreseen[number], choice);
+            ask(first + Days{i}, block.expected_retries[number], choice);
             sum += " + " + choice;
             constraints_ += " allow_" + choice + ": " + choice + allowed[i] + " <= 0\n";
             binaries_ += " " + choice + "\n";
@@ -171,7 +171,7 @@ class Programme {
         if (!without.empty()) { // no day is left for it: over
             const std::string choice = name + "_without";
             sum += " + " + choice;
-            over_ += " + " + std::to_string(block.foreseen[number] / unit) + " " + choice;
+            over_ += " + " + std::to_string(block.expected_retries[number] / unit) + " " + choice;
             constraints_ += " allow_" + choice + ": " + choice + negated(without) + " <= 0\n";
             binaries_ += " " + choice + "\n";
         }
@@ -245,9 +245,9 @@ TEST_CASE("papers, loads and foreseen retries are arranged as GLPK (glpsol) does
                 out += instance.blocks[block].work;
 
         Programme programme(instance);
-        const double least_over = programme.least(Programme::Least::over, folder);
+        const double min_over = programme.least(Programme::Least::over, folder);
         const auto over_units = static_cast<double>(found.over / unit - programme.days_off_);
-        REQUIRE_THAT(over_units, WithinAbs(least_over, 1e-6));
+        REQUIRE_THAT(over_units, WithinAbs(min_over, 1e-6));
         REQUIRE_THAT(static_cast<double>(out / unit),
                      WithinAbs(programme.least(Programme::Least::left_out, folder), 1e-6));
         CHECK_THAT(found.evenness, WithinAbs(programme.least(Programme::Least::evenness, folder), 1e-3));

@@ -19,7 +19,7 @@ using namespace inkturn::test;
 using Catch::Matchers::WithinAbs;
 
 struct Instance {
-    SeatsAsked asked;
+    SeatsRequest request;
     std::vector<std::vector<SeatWeight>> lost;
 };
 
@@ -31,8 +31,8 @@ std::size_t count(std::mt19937& dice, int least, int most) {
 Instance crowded_instance(std::mt19937& engine) {
     Instance instance{{count(engine, 2, 3), count(engine, 2, 4), count(engine, 1, 2), count(engine, 1, 2)},
                       {}};
-    const std::size_t candidates = instance.asked.classes == 3 ? 8 : count(engine, 10, 14);
-    const std::size_t topics = instance.asked.classes == 3 ? 5 : count(engine, 5, 7);
+    const std::size_t candidates = instance.request.classes == 3 ? 8 : count(engine, 10, 14);
+    const std::size_t topics = instance.request.classes == 3 ? 5 : count(engine, 5, 7);
     instance.lost.resize(candidates);
     for (std::vector<SeatWeight>& row : instance.lost)
         for (std::size_t topic = 0; topic < topics; ++topic)
@@ -46,7 +46,7 @@ std::string term(const std::string& name, std::size_t i, std::size_t j) {
 
 /// The integer programme in CPLEX LP format: who sits, what is taken, and where a mark is won.
 void write_programme(const Instance& instance, const std::filesystem::path& file) {
-    const SeatsAsked& asked = instance.asked;
+    const SeatsRequest& request = instance.request;
     const std::size_t candidates = instance.lost.size();
     const std::size_t topics = instance.lost.front().size();
     std::string won;
@@ -55,26 +55,26 @@ void write_programme(const Instance& instance, const std::filesystem::path& file
     const auto limit = [&](const std::string& sum, std::size_t most) {
         rules += sum + " <= " + std::to_string(most) + "\n";
     };
-    for (std::size_t k = 0; k < asked.classes; ++k) {
+    for (std::size_t k = 0; k < request.classes; ++k) {
         std::string seats;
         std::string taken;
         for (std::size_t c = 0; c < candidates; ++c)
             seats += " + " + term("sits", c, k);
         for (std::size_t t = 0; t < topics; ++t)
             taken += " + " + term("takes", t, k) + "\n";
-        limit(seats, asked.places);
-        limit(taken, asked.topics_each);
+        limit(seats, request.places);
+        limit(taken, request.topics_each);
     }
     for (std::size_t c = 0; c < candidates; ++c) {
         std::string classes;
-        for (std::size_t k = 0; k < asked.classes; ++k) {
+        for (std::size_t k = 0; k < request.classes; ++k) {
             classes += " + " + term("sits", c, k);
             choices += " " + term("sits", c, k) + "\n";
         }
-        limit(classes, asked.most_each);
+        limit(classes, request.max_classes_each);
         for (std::size_t t = 0; t < topics; ++t) {
             std::string once;
-            for (std::size_t k = 0; k < asked.classes; ++k) {
+            for (std::size_t k = 0; k < request.classes; ++k) {
                 const std::string here = term(term("wins", c, t), k, 0);
                 won += " + " + std::to_string(instance.lost[c][t].count()) + " " + here + "\n";
                 limit(" " + here + " - " + term("sits", c, k), 0);
@@ -85,7 +85,7 @@ void write_programme(const Instance& instance, const std::filesystem::path& file
         }
     }
     for (std::size_t t = 0; t < topics; ++t)
-        for (std::size_t k = 0; k < asked.classes; ++k)
+        for (std::size_t k = 0; k < request.classes; ++k)
             choices += " " + term("takes", t, k) + "\n";
     std::ofstream out(file);
     out << "Maximize\n won:" << won << "Subject To\n" << rules << "Binary\n" << choices << "End\n";
@@ -104,9 +104,9 @@ TEST_CASE("the marks won in revision classes are the optimum of GLPK (glpsol) on
         const Instance instance = crowded_instance(engine);
         write_programme(instance, programme);
         run_glpsol(programme, solution);
-        const SeatPlan plan = plan_seats(instance.asked, instance.lost);
-        CAPTURE(i, instance.asked.classes, instance.asked.places, instance.asked.topics_each,
-                instance.asked.most_each);
+        const SeatPlan plan = plan_seats(instance.request, instance.lost);
+        CAPTURE(i, instance.request.classes, instance.request.places, instance.request.topics_each,
+                instance.request.max_classes_each);
         CHECK_THAT(static_cast<double>(plan.weight.count()), WithinAbs(objective(solution), 1e-6));
         CHECK(plan.bound == plan.weight);
     }

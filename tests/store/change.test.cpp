@@ -204,11 +204,11 @@ TEST_CASE("what is outside its range is not stored") {
           }},
          {"a picture without pixels",
           [](auto& open) {
-              open.add_picture(example(), "1", Shows::question, {PictureKind::png, 0, 1, "x"});
+              open.add_picture(example(), "1", PictureContent::question, {PictureKind::png, 0, 1, "x"});
           }},
          {"a picture without bytes",
           [](auto& open) {
-              open.add_picture(example(), "1", Shows::question, {PictureKind::png, 1, 1, ""});
+              open.add_picture(example(), "1", PictureContent::question, {PictureKind::png, 1, 1, ""});
           }},
          {"a fact without a prompt", [&](auto& open) { FactsOnFile(open).add(blank); }},
          {"an empty sheet", [](auto& open) { FactsOnFile(open).add_sheet("K07", sheet_of({}, day(0))); }},
@@ -219,7 +219,7 @@ TEST_CASE("what is outside its range is not stored") {
          {"rising boundaries", [&](auto& open) { BoundarySets(open).add(rising); }},
          {"planned work of no time",
           [](auto& open) {
-              PlanOnFile(open).keep("K07", {{PlannedFor::sit, "pure", "made-up", 0, day(1), Seconds(0)}});
+              PlanOnFile(open).keep("K07", {{WorkPurpose::sit, "pure", "made-up", 0, day(1), Seconds(0)}});
           }},
          {"marking that takes less than no time",
           [](auto& open) {
@@ -267,11 +267,11 @@ TEST_CASE("a change of what is not on file is refused") {
          {"remove_paper", [](auto& open) { open.remove_paper("other"); }},
          {"add_picture",
           [](auto& open) {
-              open.add_picture(example("other"), "1", Shows::question, {PictureKind::png, 1, 1, "x"});
+              open.add_picture(example("other"), "1", PictureContent::question, {PictureKind::png, 1, 1, "x"});
           }},
          {"add_picture of no question",
           [](auto& open) {
-              open.add_picture(example(), "9", Shows::question, {PictureKind::png, 1, 1, "x"});
+              open.add_picture(example(), "9", PictureContent::question, {PictureKind::png, 1, 1, "x"});
           }},
          {"remove_picture", [](auto& open) { open.remove_picture(PictureId{99}); }},
          {"rename_candidate", [](auto& open) { open.rename_candidate("K99", "K98"); }},
@@ -305,7 +305,7 @@ TEST_CASE("a change of what is not on file is refused") {
 
 TEST_CASE("reading what is not on file is refused") {
     Filled on;
-    CHECK_THROWS_AS(on.store.pictures_of(example("other"), "1", Shows::question), Error);
+    CHECK_THROWS_AS(on.store.pictures_of(example("other"), "1", PictureContent::question), Error);
     CHECK_THROWS_AS(on.store.latest_sittings(example("other"), std::nullopt), Error);
 }
 

@@ -140,7 +140,7 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
             PlanOnFile plan(open);
             plan.add_relearned(code, {"pure", "relearned-topic", monday});
             plan.set_wishes(code, {20, {{"wished-subject", {8, monday}}}});
-            plan.keep(code, {{PlannedFor::sit, "pure", "planned-paper", 0, monday, Seconds(60)}});
+            plan.keep(code, {{WorkPurpose::sit, "pure", "planned-paper", 0, monday, Seconds(60)}});
         });
     }
     REQUIRE(bytes_of(on.file).find("Osprey-217") != std::string::npos);

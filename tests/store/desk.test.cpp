@@ -101,13 +101,13 @@ TEST_CASE("a script becomes the sitting of the number it was given, with its clo
     on.reopen();
     CHECK(on.scripts().empty());
     const Candidate candidate = on.store.candidate("me");
-    const SittingRecord& record = find_sitting(candidate, script.id.sitting);
+    const SittingRecord& record = get_sitting(candidate, script.id.sitting);
     CHECK(to_line(record.sitting.parts) == "3 - 1+2");
     CHECK(record.sitting.extra_time.percent() == 25);
     const auto clock = clock_of(*record.paper, record.sitting);
     REQUIRE(clock);
     CHECK(record_of(*clock).ink_changed_at == nine + Seconds(900)); // 12 minutes and a quarter more
-    CHECK_FALSE(clock_of(*record.paper, find_sitting(candidate, other).sitting));
+    CHECK_FALSE(clock_of(*record.paper, get_sitting(candidate, other).sitting));
 }
 
 TEST_CASE("a number given to a script is not given again") {
@@ -170,7 +170,7 @@ TEST_CASE("a re-attempt on the desk keeps its clock once it is recorded") {
     on.reopen();
     CHECK(on.scripts().empty());
     const Candidate candidate = on.store.candidate("me");
-    const SittingRecord& record = find_sitting(candidate, sitting);
+    const SittingRecord& record = get_sitting(candidate, sitting);
     REQUIRE(record.reattempts.size() == 1);
     CHECK(to_line(record.reattempts[0].clock, *record.paper, {0, 1}) == events_of(script));
     CHECK_THROWS_AS(blank_script(candidate, retry, later, later), Error);

@@ -62,9 +62,9 @@ struct OnFile : StoreOnFile {
         return text;
     }
 
-    std::string pictures(const std::string& id, const std::string& question, Shows shows) const {
+    std::string pictures(const std::string& id, const std::string& question, PictureContent content) const {
         std::string bytes;
-        for (const Picture& shown : store.pictures_of(*store.find_paper(id), question, shows))
+        for (const Picture& shown : store.pictures_of(*store.find_paper(id), question, content))
             bytes += shown.bytes;
         return bytes;
     }
@@ -121,16 +121,16 @@ TEST_CASE("a drawn question shows the pictures that its source does") {
     OnFile on;
     const Paper by_part = paper("b", RetryBy::part);
     on.change([&](Store::Change& open) {
-        open.add_picture(paper("a"), "2", Shows::question, picture("two"));
-        open.add_picture(paper("a"), "2", Shows::question, picture(", more"));
-        open.add_picture(paper("a"), "2", Shows::scheme, picture("scheme"));
-        open.add_picture(by_part, "2", Shows::question, picture("whole"));
-        open.add_picture(by_part, "2b", Shows::question, picture("part"));
+        open.add_picture(paper("a"), "2", PictureContent::question, picture("two"));
+        open.add_picture(paper("a"), "2", PictureContent::question, picture(", more"));
+        open.add_picture(paper("a"), "2", PictureContent::scheme, picture("scheme"));
+        open.add_picture(by_part, "2", PictureContent::question, picture("whole"));
+        open.add_picture(by_part, "2b", PictureContent::question, picture("part"));
     });
     on.draw_all("d");
-    CHECK(on.pictures("d", "1", Shows::question).empty());
-    CHECK(on.pictures("d", "2", Shows::question) == "two, more");
-    CHECK(on.pictures("d", "2", Shows::scheme) == "scheme");
-    CHECK(on.pictures("d", "4", Shows::question) == "whole");
-    CHECK(on.pictures("d", "5", Shows::question) == "part");
+    CHECK(on.pictures("d", "1", PictureContent::question).empty());
+    CHECK(on.pictures("d", "2", PictureContent::question) == "two, more");
+    CHECK(on.pictures("d", "2", PictureContent::scheme) == "scheme");
+    CHECK(on.pictures("d", "4", PictureContent::question) == "whole");
+    CHECK(on.pictures("d", "5", PictureContent::question) == "part");
 }

@@ -61,7 +61,7 @@ struct OnFile : StoreOnFile {
             for (const Sheet::Row& row : sheet.rows)
                 text += " " + std::to_string(row.number) + "=" +
                         std::to_string(static_cast<std::int64_t>(row.fact)) +
-                        (sheet.missed(row.number) ? "!" : "");
+                        (sheet.is_missed(row.number) ? "!" : "");
             texts.push_back(text + (sheet.log ? ", logged " + iso(sheet.log->day) : ""));
         }
         return texts;
@@ -122,7 +122,7 @@ TEST_CASE("sheets come back with their rows and what was missed") {
     REQUIRE(found);
     CHECK(found->candidate == "K07");
     CHECK(found->sheet.day == day);
-    CHECK(found->sheet.missed(2));
+    CHECK(found->sheet.is_missed(2));
     REQUIRE(found->facts.size() == 2);
     CHECK(found->facts[0].prompt == "b");
     CHECK_FALSE(FactsOnFile::find_sheet(on.store, SheetId{4}));

@@ -35,22 +35,22 @@ TEST_CASE("pictures come back whole, in their order, by question and by what the
     on.change([&](Store::Change& open) {
         open.add_paper(example());
         open.add_paper(example("other"));
-        open.add_picture(example(), "2", Shows::question, picture("second" + odd, PictureKind::jpeg));
-        open.add_picture(example(), "2", Shows::question, picture("first"));
-        open.add_picture(example(), "2", Shows::scheme, picture("scheme"));
-        open.add_picture(example(), "1", Shows::question, picture("one"));
+        open.add_picture(example(), "2", PictureContent::question, picture("second" + odd, PictureKind::jpeg));
+        open.add_picture(example(), "2", PictureContent::question, picture("first"));
+        open.add_picture(example(), "2", PictureContent::scheme, picture("scheme"));
+        open.add_picture(example(), "1", PictureContent::question, picture("one"));
     });
     on.reopen();
-    CHECK(bytes(on.store.pictures_of(example(), "2", Shows::question)) == Bytes{"second" + odd, "first"});
-    CHECK(bytes(on.store.pictures_of(example(), "2", Shows::scheme)) == Bytes{"scheme"});
-    CHECK(on.store.pictures_of(example(), "1", Shows::scheme).empty());
-    CHECK(on.store.pictures_of(example("other"), "2", Shows::question).empty());
+    CHECK(bytes(on.store.pictures_of(example(), "2", PictureContent::question)) == Bytes{"second" + odd, "first"});
+    CHECK(bytes(on.store.pictures_of(example(), "2", PictureContent::scheme)) == Bytes{"scheme"});
+    CHECK(on.store.pictures_of(example(), "1", PictureContent::scheme).empty());
+    CHECK(on.store.pictures_of(example("other"), "2", PictureContent::question).empty());
 
     const std::vector<PictureOnFile> listed = on.store.pictures();
     REQUIRE(listed.size() == 4);
     CHECK(listed[0].kind == PictureKind::jpeg);
     CHECK(listed[0].bytes == 11);
-    CHECK(listed[2].shows == Shows::scheme);
+    CHECK(listed[2].content == PictureContent::scheme);
     CHECK(listed[3].question == "1");
     const auto found = on.store.picture(listed[0].id);
     REQUIRE(found);
@@ -65,20 +65,20 @@ TEST_CASE("a part without a picture of its own is shown by that of its question"
     const Paper by_part = example("by-part", RetryBy::part);
     on.change([&](Store::Change& open) {
         open.add_paper(by_part);
-        open.add_picture(by_part, "2", Shows::question, picture("whole"));
-        open.add_picture(by_part, "2b", Shows::question, picture("part"));
+        open.add_picture(by_part, "2", PictureContent::question, picture("whole"));
+        open.add_picture(by_part, "2b", PictureContent::question, picture("part"));
     });
-    CHECK(bytes(on.store.pictures_of(by_part, "2a", Shows::question)) == Bytes{"whole"});
-    CHECK(bytes(on.store.pictures_of(by_part, "2b", Shows::question)) == Bytes{"part"});
-    CHECK(bytes(on.store.pictures_of(by_part, "2", Shows::question)) == Bytes{"whole"});
+    CHECK(bytes(on.store.pictures_of(by_part, "2a", PictureContent::question)) == Bytes{"whole"});
+    CHECK(bytes(on.store.pictures_of(by_part, "2b", PictureContent::question)) == Bytes{"part"});
+    CHECK(bytes(on.store.pictures_of(by_part, "2", PictureContent::question)) == Bytes{"whole"});
 }
 
 TEST_CASE("a picture goes alone or with its paper, and its bytes are overwritten") {
     StoreOnFile on;
     on.change([&](Store::Change& open) {
         open.add_paper(example());
-        open.add_picture(example(), "1", Shows::question, picture("Goldeneye-a" + std::string(20000, 'x')));
-        open.add_picture(example(), "2", Shows::question, picture("Goldeneye-b"));
+        open.add_picture(example(), "1", PictureContent::question, picture("Goldeneye-a" + std::string(20000, 'x')));
+        open.add_picture(example(), "2", PictureContent::question, picture("Goldeneye-b"));
     });
     on.change([&](Store::Change& open) { open.remove_picture(open.store().pictures()[0].id); });
     CHECK(on.store.pictures().size() == 1);

@@ -26,16 +26,16 @@ struct OnFile : StoreOnFile {
         for (const PlannedWork& work : store.candidate(code).planned)
             text += std::string(name(work.what)) + " " + work.subject + " " + work.name + " " +
                     std::to_string(work.number) + " " + std::to_string((work.day - monday).count()) + " " +
-                    std::to_string(work.asked.count()) + "\n";
+                    std::to_string(work.duration.count()) + "\n";
         return text;
     }
 };
 
 const std::vector<PlannedWork> example{
-    {PlannedFor::sit, "pure", "pure-3", 0, monday + Days{5}, Seconds(5400)},
-    {PlannedFor::relearn, "pure", "vectors", 2, monday, Seconds(1800)},
-    {PlannedFor::recall, "", "4", 0, monday + Days{1}, Seconds(45)},
-    {PlannedFor::foreseen, "", "", 0, monday + Days{20}, Seconds(600)}};
+    {WorkPurpose::sit, "pure", "pure-3", 0, monday + Days{5}, Seconds(5400)},
+    {WorkPurpose::relearn, "pure", "vectors", 2, monday, Seconds(1800)},
+    {WorkPurpose::recall, "", "4", 0, monday + Days{1}, Seconds(45)},
+    {WorkPurpose::reservation, "", "", 0, monday + Days{20}, Seconds(600)}};
 
 } // namespace
 
@@ -86,8 +86,8 @@ TEST_CASE("half of a topic takes one piece off the plan, and two halves of a day
     OnFile on;
     const Relearned half{"pure", "vectors", monday, true};
     on.plan([](PlanOnFile plan) {
-        plan.keep("K07", {{PlannedFor::relearn, "pure", "vectors", 1, monday, Seconds(1800)},
-                          {PlannedFor::relearn, "pure", "vectors", 2, monday + Days{1}, Seconds(1800)}});
+        plan.keep("K07", {{WorkPurpose::relearn, "pure", "vectors", 1, monday, Seconds(1800)},
+                          {WorkPurpose::relearn, "pure", "vectors", 2, monday + Days{1}, Seconds(1800)}});
     });
     on.plan([&](PlanOnFile plan) { CHECK(plan.add_relearned("K07", half)); });
     REQUIRE(on.store.candidate("K07").planned.size() == 1);

@@ -49,11 +49,11 @@ Reattempt reattempt(const std::string& question, int turn, int on, const std::st
             parse_line(paper, paper.questions()[*paper.find_question(question)].parts, line)};
 }
 
-Retry placed(SittingId id, const std::string& question, int on, bool now = true) {
+Retry with_day(SittingId id, const std::string& question, int on, bool now = true) {
     Retry retry;
     retry.id = {id, question, 1};
     retry.day = day(on);
-    retry.placed_now = now;
+    retry.day_is_new = now;
     return retry;
 }
 
@@ -190,7 +190,7 @@ TEST_CASE("only days chosen now are kept, and a re-attempt ends them") {
     OnFile on;
     const SittingId id = on.add("K07", sitting(0, "0 0 0"));
     on.change([&](Store::Change& store) {
-        store.keep_days({placed(id, "1", 14), placed(id, "2", 15, false)});
+        store.keep_days({with_day(id, "1", 14), with_day(id, "2", 15, false)});
     });
     on.reopen();
     auto placements = on.store.candidate("K07").placements;
@@ -199,7 +199,7 @@ TEST_CASE("only days chosen now are kept, and a re-attempt ends them") {
     CHECK(placements[0].question == "1");
     CHECK(placements[0].day == day(14));
 
-    on.change([&](Store::Change& store) { store.keep_days({placed(id, "1", 16), placed(id, "2", 17)}); });
+    on.change([&](Store::Change& store) { store.keep_days({with_day(id, "1", 16), with_day(id, "2", 17)}); });
     CHECK(on.store.candidate("K07").placements.size() == 2);
     on.change([&](Store::Change& store) { store.add_reattempt(id, reattempt("1", 1, 16, "0 0")); });
     placements = on.store.candidate("K07").placements;
@@ -212,7 +212,7 @@ TEST_CASE("taking back a re-attempt gives up the day of the turn that came of it
     const SittingId id = on.add("K07", sitting(0, "0 0 0"));
     on.change([&](Store::Change& store) {
         store.add_reattempt(id, reattempt("1", 1, 15, "0 0"));
-        store.keep_days({placed(id, "1", 30)});
+        store.keep_days({with_day(id, "1", 30)});
         store.remove_reattempt({id, "1", 1});
     });
     CHECK(on.store.candidate("K07").placements.empty());
@@ -298,7 +298,7 @@ TEST_CASE("removing a sitting removes what hangs on it, removing a paper its sit
     on.change([&](Store::Change& store) {
         for (const SittingId id : {first, second}) {
             store.add_reattempt(id, reattempt("1", 1, 15, "0 0"));
-            store.keep_days({placed(id, "2", 15)});
+            store.keep_days({with_day(id, "2", 15)});
         }
     });
     on.change([&](Store::Change& store) { store.remove_sitting(first); });

@@ -32,7 +32,7 @@ std::string why_no_day(std::string_view text);
 std::string iso(Day day);
 
 /// For people: `Wed 25 Nov 2026`.
-std::string spoken(Day day);
+std::string day_text(Day day);
 
 /// 0 for Monday to 6 for Sunday.
 unsigned weekday_index(Day day) noexcept;

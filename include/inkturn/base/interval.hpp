@@ -39,9 +39,9 @@ struct Prediction {
         Marks high;
     };
     Marks middle;
-    std::optional<Range> range; ///< nothing with fewer than fewest_for_range scores
+    std::optional<Range> range; ///< nothing with fewer than min_scores_for_range scores
 
-    static constexpr std::size_t fewest_for_range = 3;
+    static constexpr std::size_t min_scores_for_range = 3;
 };
 
 /// The prediction for `next` marks, above 0, from scores of papers of any lengths: the share of all their

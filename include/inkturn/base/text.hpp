@@ -16,7 +16,7 @@ bool contains(std::string_view text, std::string_view piece) noexcept;
 /// (Levenshtein's distance).
 std::size_t letters_changed(std::string_view a, std::string_view b);
 
-/// Throws Error unless the text is printable UTF-8 of at most `most` characters; `what` names it.
-void check_printable(std::string_view text, std::size_t most, const std::string& what);
+/// Throws Error unless the text is printable UTF-8 of at most `max` characters; `what` names it.
+void check_printable(std::string_view text, std::size_t max, const std::string& what);
 
 } // namespace inkturn

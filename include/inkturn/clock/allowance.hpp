@@ -14,9 +14,9 @@ constexpr Seconds time_per_mark{72};
 /// centre's matter.
 class ExtraTime {
   public:
-    static constexpr int most_percent = 100;
+    static constexpr int max_percent = 100;
     constexpr ExtraTime() = default;
-    /// Throws Error outside 0 to most_percent.
+    /// Throws Error outside 0 to max_percent.
     explicit ExtraTime(int percent);
     constexpr int percent() const { return percent_; }
 

@@ -51,11 +51,11 @@ struct ClockState {
     std::optional<std::size_t> part; ///< in hand; nothing before the start and after handing in
     Seconds worked{0};
     Seconds allowance{0};
-    Seconds left{0};                      ///< of the allowance, 0 once it is used
+    Seconds remaining{0};                      ///< of the allowance, 0 once it is used
     Seconds overtime{0};                  ///< worked beyond the allowance
     std::optional<Moment> ink_changed_at; ///< when the allowance was used; nothing before
-    Marks left_behind;                    ///< of the parts that were left at least once
-    Marks paid;                           ///< see Clock::paid()
+    Marks done;                    ///< of the parts that were left at least once
+    Marks expected;                           ///< see Clock::expected()
     Marks all;                            ///< of the parts covered
     /// The allowances of the parts done (in hand once, and not now), with the time spent on the part in hand
     /// up to its allowance, less the working time. Negative: behind.
@@ -94,7 +94,7 @@ struct ClockRecord {
 /// when the working time reaches it.
 class Clock {
   public:
-    /// Throws Error unless there are 1 to Paper::most_parts parts.
+    /// Throws Error unless there are 1 to Paper::max_parts parts.
     explicit Clock(std::vector<ClockPart> parts);
 
     /// Takes the next event; one at the same moment as the last is fine. Throws Error, with the clock as it
@@ -109,7 +109,7 @@ class Clock {
 
     /// The marks that this much working time pays for: the parts in their order, each mark of a part once its
     /// share of the part's allowance is whole (rounded down).
-    Marks paid(Seconds worked) const;
+    Marks expected(Seconds worked) const;
 
     const std::vector<ClockPart>& parts() const { return parts_; }
     Seconds allowance() const { return allowance_; }
@@ -138,7 +138,7 @@ class Clock {
     std::vector<bool> was_left_;
     std::vector<Break> breaks_;
     std::optional<Moment> ink_changed_at_;
-    Marks left_behind_;
+    Marks done_;
     Marks reach_;
     std::vector<ClockPoint> points_;
 };

@@ -13,7 +13,7 @@ enum class FactId : std::int64_t {};
 /// Something to know by heart: what a sheet says, and what is to be written below it. Subject and prompt
 /// together name it.
 struct Fact {
-    static constexpr std::size_t longest = 300; ///< characters of a prompt or an answer
+    static constexpr std::size_t max_characters = 300; ///< characters of a prompt or an answer
 
     FactId id{};
     std::string prompt;
@@ -30,16 +30,16 @@ void check_topic(const std::string& topic);
 void check_fact(const Fact& fact);
 
 /// What a fact that is told again makes of the one of its name on file.
-enum class Retold : std::uint8_t {
+enum class FactMatch : std::uint8_t {
     unchanged,
     completed, ///< by a topic, where none was stated
     contradicted
 };
 
-Retold retold(const Fact& on_file, const Fact& told);
+FactMatch match_fact(const Fact& on_file, const Fact& incoming);
 
 /// The fact on file with what was told in place of its answer and, where one was stated, its topic.
-Fact with_told(Fact on_file, const Fact& told);
+Fact updated_fact(Fact on_file, const Fact& incoming);
 
 /// Null where there is none of this number.
 const Fact* find_fact(const std::vector<Fact>& facts, FactId id);

@@ -21,14 +21,14 @@ struct GradeBoundary {
 struct BoundarySet {
     std::string name;                  ///< of the series, such as `June 2019`
     std::string subject;               ///< empty: all subjects
-    Marks total;                       ///< what the marks are out of, 1 to most_marks_of_a_set
+    Marks total;                       ///< what the marks are out of, 1 to max_set_marks
     std::vector<GradeBoundary> grades; ///< from the top down
 };
 
 /// Whether name, subject, total and boundaries agree.
 bool operator==(const BoundarySet& a, const BoundarySet& b);
 
-constexpr Marks most_marks_of_a_set{1'000'000};
+constexpr Marks max_set_marks{1'000'000};
 
 /// Throws Error unless the set can be worked with: a name, at least one grade, each of 1 to 16 printable
 /// characters and there once, marks from 0 to the total that fall from each grade to the next.
@@ -66,18 +66,18 @@ struct GradeBand {
 std::vector<GradeBand> grade_bands(const std::vector<BoundarySet>& sets);
 
 /// What a mark gets under a set.
-struct GradeReached {
+struct GradeResult {
     std::optional<std::size_t> grade; ///< position in BoundarySet::grades; nothing: below the lowest
     std::optional<Marks> clear;       ///< above the boundary of that grade; nothing below the lowest
     std::optional<Marks> short_by;    ///< of the grade above; nothing with the top grade
 };
 
 /// The mark is out of the set's total.
-GradeReached grade_of(const BoundarySet& set, Marks mark);
+GradeResult grade_of(const BoundarySet& set, Marks mark);
 
 /// How many grades lie from one to another under the same set, below the lowest counting as a grade too;
 /// below 0 where `to` is the lower.
-int grades_gained(const BoundarySet& set, const GradeReached& from, const GradeReached& to);
+int grades_gained(const BoundarySet& set, const GradeResult& from, const GradeResult& to);
 
 /// A raw mark and the uniform mark it stands for.
 struct ScalePoint {

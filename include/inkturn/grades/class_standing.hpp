@@ -14,7 +14,7 @@ namespace inkturn {
 /// A number of candidates, by marks in time and by own marks.
 struct ClassCount {
     std::size_t in_time;
-    std::size_t own;
+    std::size_t unaided;
 };
 
 /// One grade of a set.
@@ -24,7 +24,7 @@ struct GradeCount {
 };
 
 /// Candidates of whom the same papers are held against a set.
-struct TakenAlike {
+struct SharedBasis {
     std::vector<std::shared_ptr<const Paper>> papers; ///< by id
     std::size_t candidates;
     /// Of measurement, in marks of their total: the root of the sum of squares of the papers', each over the
@@ -35,20 +35,20 @@ struct TakenAlike {
 /// A candidate within the standard error of a boundary.
 struct NearBoundary {
     std::string candidate;
-    Marks own;
+    Marks unaided;
     std::size_t boundary; ///< the nearest, a position in BoundarySet::grades; of two as near the upper
     Marks above;          ///< own marks less the boundary; below 0: short of it
-    std::size_t taken;    ///< position in ClassUnder::taken
+    std::size_t basis;    ///< position in ClassUnder::bases
 };
 
 /// How a class stands under one boundary set.
 struct ClassUnder {
     BoundarySet set;
-    std::size_t counted;            ///< candidates of whom something is held against it, see taken_for()
+    std::size_t counted;            ///< candidates of whom something is held against it, see basis_for()
     std::size_t not_counted;        ///< the others
     std::vector<GradeCount> grades; ///< as the set's
     ClassCount below;               ///< the lowest grade
-    std::vector<TakenAlike> taken;  ///< by papers
+    std::vector<SharedBasis> bases;  ///< by papers
     std::vector<NearBoundary> near; ///< by code; none of those whose total has no standard error
 };
 

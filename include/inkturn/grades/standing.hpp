@@ -18,12 +18,12 @@ namespace inkturn {
 template <typename Value>
 struct ByPhase {
     Value in_time;        ///< what the allowance brought
-    Value own;            ///< with overtime
+    Value unaided;            ///< with overtime
     Value with_corrected; ///< with what was earned after reading the mark scheme
 };
 
 /// The latest sittings whose marks are held against a boundary set.
-struct Taken {
+struct Basis {
     std::vector<std::shared_ptr<const Paper>> papers; ///< by the day of their latest sittings
     Day day{};                                        ///< of the last of these
     Totals totals;                                    ///< of them together
@@ -32,11 +32,11 @@ struct Taken {
 /// What is held against a set: of its subject's papers the one that has as many marks as the set's total,
 /// where there are several the one sat last; else all that were sat, together, if their marks add up to the
 /// total. Nothing otherwise: marks are never rescaled to another total. Of each paper the latest sitting.
-std::optional<Taken> taken_for(const BoundarySet& set, const Candidate& candidate);
+std::optional<Basis> basis_for(const BoundarySet& set, const Candidate& candidate);
 
 /// The next total out of `next` marks, as predict_next() sees it from the own marks of the subject's papers,
 /// each in its first sitting: a paper sat again is not unseen. An empty subject takes the papers of all.
-std::optional<Prediction> foreseen(const Candidate& candidate, std::string_view subject, Marks next);
+std::optional<Prediction> predict_total(const Candidate& candidate, std::string_view subject, Marks next);
 
 /// What marks bring under one set.
 struct Worth {
@@ -47,11 +47,11 @@ struct Worth {
 /// Where a candidate stands under one boundary set.
 struct StandingUnder {
     std::size_t set; ///< position among the sets
-    Taken taken;
-    ByPhase<GradeReached> reached;
+    Basis basis;
+    ByPhase<GradeResult> reached;
     Worth pace;        ///< what overtime marks would have brought within the allowance
     Worth corrections; ///< what the corrected marks bring on top of own marks
-    Prediction foreseen;
+    Prediction prediction;
 };
 
 /// A set that fits no total.
@@ -81,11 +81,11 @@ Standing standing(const Candidate& candidate, const std::vector<BoundarySet>& se
 
 /// The bands that say something beside all of a candidate's sittings, as shares: those of the sets that are
 /// of every one's subject.
-std::vector<GradeBand> bands_beside(const Candidate& candidate, const std::vector<BoundarySet>& sets);
+std::vector<GradeBand> bands_for(const Candidate& candidate, const std::vector<BoundarySet>& sets);
 
 /// The bands that say something beside totals of one paper: those of the sets of its subject, or of all, that
 /// have its marks as their total.
-std::vector<GradeBand> bands_beside(const Paper& paper, const std::vector<BoundarySet>& sets);
+std::vector<GradeBand> bands_for(const Paper& paper, const std::vector<BoundarySet>& sets);
 
 /// A standing under the sets of one subject.
 struct SubjectStanding {
@@ -95,13 +95,13 @@ struct SubjectStanding {
 };
 
 /// What there is to say where a standing is asked for.
-struct StandingAsked {
+struct CandidateStanding {
     std::string candidate;
     std::string subject;                   ///< empty: all subjects
     std::vector<SubjectStanding> subjects; ///< those that have sets, by subject
     /// What the sets take, where all that fit take the same; else the paper sat last. Nothing: none was sat.
-    std::optional<Taken> taken;
-    std::optional<Prediction> foreseen; ///< the next total of as many marks
+    std::optional<Basis> basis;
+    std::optional<Prediction> prediction; ///< the next total of as many marks
 };
 
 /// The sets to look at where a subject is asked for, or none, by subject and otherwise in their order: where
@@ -109,7 +109,7 @@ struct StandingAsked {
 std::vector<BoundarySet> sets_for(const std::string& subject, std::vector<BoundarySet> sets);
 
 /// The standing in every subject, or in one alone, under sets_for() it.
-StandingAsked standing_in(const std::string& subject, const Candidate& candidate,
+CandidateStanding standing_in(const std::string& subject, const Candidate& candidate,
                           const std::vector<BoundarySet>& sets);
 
 } // namespace inkturn

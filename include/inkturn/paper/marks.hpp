@@ -37,10 +37,10 @@ class Marks {
 };
 
 /// The most marks one part can carry.
-constexpr Marks most_marks_of_a_part{500};
+constexpr Marks max_part_marks{500};
 
 /// The most marks of a part of which it can be told which ones were earned.
-constexpr Marks most_marks_by_code{32};
+constexpr Marks max_marks_by_code{32};
 
 /// Why marks went.
 enum class Reason : std::uint8_t { method, recall, slip, misread, unfinished };
@@ -72,7 +72,7 @@ class PartMarks {
     Marks in_time() const { return earned_.in_time; }
     Marks overtime() const { return earned_.overtime; }
     Marks corrected() const { return earned_.corrected; }
-    Marks own() const { return earned_.in_time + earned_.overtime; }
+    Marks unaided() const { return earned_.in_time + earned_.overtime; }
     const MarksByPhase& earned() const { return earned_; }
 
     /// Whether it was tried before the ink changed: a part that earned nothing was, one whose only own marks
@@ -90,7 +90,7 @@ class PartMarks {
         return has_by_code_ ? std::optional(by_code_) : std::nullopt;
     }
     /// Throws Error unless there are as many bits as own marks, none beyond `max`, and the part was attempted
-    /// and has at most most_marks_by_code.
+    /// and has at most max_marks_by_code.
     void state_by_code(std::uint32_t by_code, Marks max);
     void drop_by_code() {
         has_by_code_ = false;

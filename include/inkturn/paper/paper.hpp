@@ -15,7 +15,7 @@ namespace inkturn {
 /// One marked piece of a paper.
 struct Part {
     std::string label; ///< short form, see label.hpp
-    Marks max;         ///< 1 to most_marks_of_a_part
+    Marks max;         ///< 1 to max_part_marks
     std::string topic; ///< empty: none stated
     std::string
         codes; ///< the mark scheme's, such as `M1 A1 B1`, adding up to max, see codes.hpp; empty: none stated
@@ -47,7 +47,7 @@ struct PaperHead {
 /// add up. It does not change once it is made.
 class Paper {
   public:
-    static constexpr std::size_t most_parts = 500;
+    static constexpr std::size_t max_parts = 500;
 
     /// Labels may come in any form that read_label() takes. Throws Error.
     Paper(PaperHead head, std::vector<Part> parts);

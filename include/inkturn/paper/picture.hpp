@@ -16,13 +16,13 @@ std::string_view name(PictureKind kind) noexcept;
 std::optional<PictureKind> picture_kind_named(std::string_view name) noexcept;
 
 /// What a picture shows.
-enum class Shows : std::uint8_t {
+enum class PictureContent : std::uint8_t {
     question,
     scheme ///< its mark scheme
 };
 
-std::string_view name(Shows shows) noexcept;
-std::optional<Shows> shows_named(std::string_view name) noexcept;
+std::string_view name(PictureContent content) noexcept;
+std::optional<PictureContent> picture_content_named(std::string_view name) noexcept;
 
 /// A picture of a question or of its mark scheme.
 struct Picture {
@@ -43,7 +43,7 @@ struct PictureOnFile {
     PictureId id{};
     std::string paper;    ///< id
     std::string question; ///< short label of a question or a part
-    Shows shows;
+    PictureContent content;
     PictureKind kind;
     std::uint32_t width; ///< pixels
     std::uint32_t height;

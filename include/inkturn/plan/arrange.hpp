@@ -12,10 +12,10 @@ namespace inkturn {
 struct Block {
     std::vector<DaySpan> spans;    ///< days it may take, those preferred first, within the capacity's days
     Seconds work;                  ///< above 0
-    std::optional<Day> placed;     ///< stays there
-    std::vector<Seconds> foreseen; ///< retries that it will bring, each above 0; room is kept in their window
+    std::optional<Day> fixed_day;     ///< stays there
+    std::vector<Seconds> expected_retries; ///< retries that it will bring, each above 0; room is kept in their window
     std::optional<Day> exam;       ///< ends that window, see retry_window()
-    std::optional<Day> kept{};     ///< stays there unless it can be in time; a day that it may take
+    std::optional<Day> kept_day{};     ///< stays there unless it can be in time; a day that it may take
     std::optional<Day> in_time{};  ///< the last day that is; nothing: all are
     std::vector<Day> never_on{};   ///< days that it may not take
 };
@@ -25,13 +25,13 @@ struct Arrangement {
     std::vector<Day> loads;                 ///< in their order
     std::vector<std::optional<Day>> blocks; ///< in their order; nothing: it does not fit
     /// Foreseen retries of the blocks that have a day, with the day on which room is kept.
-    struct Foreseen {
+    struct ExpectedRetry {
         std::size_t block;
         Day day;
         Seconds work;
     };
-    std::vector<Foreseen> foreseen;
-    Seconds foreseen_without_day{0}; ///< of blocks that have a day: no day is left for it
+    std::vector<ExpectedRetry> expected_retries;
+    Seconds expected_without_day{0}; ///< of blocks that have a day: no day is left for it
 
     Seconds over{0};       ///< total time above what is available, foreseen work among it
     double evenness = 0;   ///< as in Weight

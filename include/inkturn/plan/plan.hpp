@@ -16,8 +16,8 @@ namespace inkturn {
 struct PlannedDay {
     Day day;
     Seconds available{0};
-    Seconds asked{0}; ///< by the items
-    Seconds kept{0};  ///< room kept for retries that papers will bring
+    Seconds planned{0}; ///< by the items
+    Seconds reserved{0};  ///< room kept for retries that papers will bring
     std::vector<WorkItem> items;
 
     std::vector<Retry> retries() const; ///< those among the items
@@ -41,27 +41,27 @@ Plan plan(const Timetable& timetable, const Availability& availability, DaySpan 
 Plan plan(const std::vector<Retry>& retries, const Availability& availability, DaySpan span, Day today);
 
 /// What a span of days asks of a candidate.
-struct AskedWithin {
-    Seconds asked{0};
+struct SpanWork {
+    Seconds planned{0};
     std::vector<Retry> retries; ///< by day
 };
 
-AskedWithin asked_within(std::vector<Retry> retries, DaySpan span);
+SpanWork work_within(std::vector<Retry> retries, DaySpan span);
 
 /// One of a class.
-struct CandidateAsked {
+struct CandidateWork {
     std::string code;
-    AskedWithin within;
+    SpanWork within;
 };
 
 /// What today holds, and what comes after it, by the days on file.
 struct TodaysWork {
     Day day;
     Seconds available{0};
-    Seconds asked{0}; ///< by the retries and what is planned
+    Seconds planned{0}; ///< by the retries and what is planned
     std::vector<Retry> retries;
-    std::vector<PlannedWork> planned; ///< for today and not done yet; papers, topics, facts
-    std::vector<PlannedWork> passed;  ///< papers and topics planned for a day before and not done, of
+    std::vector<PlannedWork> other_work; ///< for today and not done yet; papers, topics, facts
+    std::vector<PlannedWork> overdue;  ///< papers and topics planned for a day before and not done, of
                                       ///< subjects whose exams are not over
     struct Next {
         Day day;

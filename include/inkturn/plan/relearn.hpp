@@ -14,11 +14,11 @@ struct TopicToRelearn {
     std::string subject;
     std::string topic;
     Marks lost;    ///< for this reason, in the latest attempts
-    DaySpan left;  ///< today to the day before the first of its retries comes after it; today at least
+    DaySpan possible_days;  ///< today to the day before the first of its retries comes after it; today at least
     int piece = 1; ///< of `pieces`, from 1
 
     static constexpr int pieces = 2;
-    static constexpr Seconds asked{1800}; ///< by each: half of TopicDiagnosis::time_to_relearn
+    static constexpr Seconds time_of_piece{1800}; ///< by each: half of TopicDiagnosis::time_to_relearn
 };
 
 /// The first day on which a retry comes if its topic is relearned before it: the first of its window, or,

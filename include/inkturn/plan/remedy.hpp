@@ -20,7 +20,7 @@ struct Remedy {
     int amount;              ///< minutes, papers or days, from 1
     unsigned weekday = 0;    ///< of longer_day: 0 is Monday
     std::string subject{};   ///< of fewer_papers
-    int left = 0;            ///< of fewer_papers: how many are still to be sat
+    int remaining = 0;            ///< of fewer_papers: how many are still to be sat
     std::vector<Day> days{}; ///< of days_off: the first ones from today on
     Seconds available{0};    ///< of days_off: on each
 };
@@ -30,6 +30,6 @@ std::string_view name(Remedy::Kind kind) noexcept;
 /// At most one of each kind, each with the least amount that was found to do: minutes in steps of five, three
 /// hours a day more at most; papers of the one subject of which the fewest do. Each was tried on the whole
 /// timetable, with all days chosen anew. A week keeps its free days.
-std::vector<Remedy> remedies(const Candidate& candidate, const TimetableAsked& asked, Day today);
+std::vector<Remedy> remedies(const Candidate& candidate, const TimetableRequest& request, Day today);
 
 } // namespace inkturn

@@ -52,7 +52,7 @@ struct MissedShare {
 std::optional<double> missed_share(const std::vector<Candidate>& candidates);
 
 /// What papers_to_sit() goes by.
-struct SittingsAsked {
+struct SittingsRequest {
     std::vector<std::shared_ptr<const Paper>> papers; ///< on file
     std::set<std::string> on_desk;                    ///< ids of papers that are in a script
     MissedShare share;
@@ -69,7 +69,7 @@ struct SittingsAhead {
 /// first, in the order of their ids with numbers as numbers. Each has the middle of an even share of the days
 /// up to the last useful one; then all of that share, all days up to the last useful one, those up to the
 /// exam. Without an exam it is a paper a week; once all exams of a subject have passed, none.
-SittingsAhead sittings_ahead(const Candidate& candidate, const SittingsAsked& asked, Day today);
+SittingsAhead sittings_ahead(const Candidate& candidate, const SittingsRequest& request, Day today);
 
 /// The last day on which a paper is sat whose misses have a window of eight days before the exam.
 Day last_useful_sitting(Day exam);

@@ -19,11 +19,11 @@ struct Load {
     Day opens;                 ///< first day of the window, within the capacity's days
     Day closes;                ///< last day, included, not before opens, within the capacity's days
     Seconds work;              ///< above 0
-    std::optional<Day> placed; ///< stays there; may lie outside the window, within the capacity's days
+    std::optional<Day> fixed_day; ///< stays there; may lie outside the window, within the capacity's days
 };
 
 /// How a placement weighs on the days. Smaller is better, compared in this order.
-struct Weight {
+struct PlacementCost {
     Seconds over{0};       ///< total time above what is available
     double evenness = 0;   ///< Σ L²/c over days with c > 0, in seconds: least where shares are equal
     long long day_sum = 0; ///< Σ of the days' distances from the capacity's first: earlier is better
@@ -36,7 +36,7 @@ struct Weight {
 std::vector<Day> spread(const Capacity& capacity, const std::vector<Load>& loads);
 
 /// The weight of a placement, one day a load.
-Weight weigh(const Capacity& capacity, const std::vector<Load>& loads, const std::vector<Day>& days);
+PlacementCost placement_cost(const Capacity& capacity, const std::vector<Load>& loads, const std::vector<Day>& days);
 
 /// The largest share of a day (asked ÷ available over days with availability); 0 where nothing is asked.
 double fullest_share(const Capacity& capacity, const std::vector<Load>& loads, const std::vector<Day>& days);

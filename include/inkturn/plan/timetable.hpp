@@ -23,53 +23,53 @@ struct WorkItem {
     using Work = std::variant<Retry, PaperToSit, TopicToRelearn, RecallGroup>;
 
     Work work;
-    Seconds asked;
-    std::optional<DaySpan> left; ///< the days it might fall on, the one chosen among them; nothing: none
+    Seconds duration;
+    std::optional<DaySpan> possible_days; ///< the days it might fall on, the one chosen among them; nothing: none
     std::optional<Day> day;      ///< nothing: no day is left, or it does not fit
 
     WorkKind kind() const { return static_cast<WorkKind>(work.index()); }
 };
 
 /// Room that is kept on a day for the retries that a paper will bring.
-struct KeptRoom {
+struct Reservation {
     std::string subject; ///< of the paper
     std::string paper;   ///< its id; empty: one that is not on file yet
     Day day;
-    Seconds asked;
-    DaySpan left; ///< the days it might fall on, on whichever day the paper is sat
+    Seconds duration;
+    DaySpan possible_days; ///< the days it might fall on, on whichever day the paper is sat
 };
 
 /// What a timetable is made of, beside the candidate.
-struct TimetableAsked {
+struct TimetableRequest {
     std::vector<std::shared_ptr<const Paper>> papers; ///< on file
     std::set<std::string> on_desk;                    ///< ids of papers that are in a script of the candidate
     std::vector<Fact> facts;
     std::vector<Sheet> sheets; ///< of the candidate
     MissedShare share;
-    Placing placing = Placing::keep;
+    PlacementMode mode = PlacementMode::keep;
 };
 
 /// All the work up to the exams, a day each.
 struct Timetable {
     std::vector<WorkItem> items; ///< by day, of a day by kind; those without a day last
-    std::vector<KeptRoom> kept;  ///< by day
+    std::vector<Reservation> reservations;  ///< by day
     std::vector<SubjectAhead> subjects;
     MissedShare share;
-    Seconds foreseen{0}; ///< the retries that the papers with a day will bring
+    Seconds expected{0}; ///< the retries that the papers with a day will bring
     Seconds short_by{0}; ///< what does not fit: time above what days have, papers left out with their
                          ///< retries, work that no day is left for though its exam leaves some
 };
 
-/// Places everything: see arrange(), docs/method.md. With Placing::keep, days that were chosen before stay
+/// Places everything: see arrange(), docs/method.md. With PlacementMode::keep, days that were chosen before stay
 /// where they are still possible and do not make a day ask more than it has; where it does not fit so and
 /// would be less short with all placed anew, all is.
-Timetable timetable(const Candidate& candidate, const TimetableAsked& asked, Day today);
+Timetable timetable(const Candidate& candidate, const TimetableRequest& request, Day today);
 
 /// What it is short by, without the search for the evenest days.
-Seconds shortfall(const Candidate& candidate, const TimetableAsked& asked, Day today);
+Seconds shortfall(const Candidate& candidate, const TimetableRequest& request, Day today);
 
 /// The days on file that were chosen for facts.
-ChosenDays days_of_facts(const std::vector<PlannedWork>& planned);
+FactDays fact_days(const std::vector<PlannedWork>& planned);
 
 /// The days that it chose for all but the retries, to be kept on file.
 std::vector<PlannedWork> planned_work(const Timetable& timetable);

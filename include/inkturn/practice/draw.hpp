@@ -35,7 +35,7 @@ struct Drawable {
     Seconds allowance;         ///< by its paper's rule, without extra time; above 0
     std::optional<Day> got_on; ///< of the latest attempt, which left nothing missed; nothing: never sat
 
-    const Question& asked() const { return paper->questions()[question]; }
+    const Question& paper_question() const { return paper->questions()[question]; }
 };
 
 /// Which questions a paper is to be drawn from.
@@ -49,9 +49,9 @@ struct Stock {
     std::vector<Drawable> questions; ///< in the order of the papers and their questions
     std::size_t waiting = 0;         ///< missed and not got since: they wait as retries
     std::size_t on_desk = 0;         ///< in a script that is not marked through
-    std::size_t recent = 0;          ///< got less than shortest_rest ago
+    std::size_t recent = 0;          ///< got less than min_rest ago
 
-    static constexpr Days shortest_rest{21};
+    static constexpr Days min_rest{21};
 };
 
 /// What the candidate may be given. An attempt at a question counts for all its copies, and it is listed

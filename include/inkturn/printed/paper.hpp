@@ -12,7 +12,7 @@
 namespace inkturn {
 
 /// A part as it was read from a printed paper.
-struct FoundPart {
+struct PrintedPart {
     std::string label;               ///< short form, see label.hpp
     std::optional<Marks> marks;      ///< nothing where none stand at it
     std::optional<std::size_t> page; ///< position of the page on which its label stands, from 0; nothing:
@@ -21,9 +21,9 @@ struct FoundPart {
 
 /// A question with what it takes up on the pages, from its number to the next one's; running heads and feet
 /// and lines to write on at the ends are left out as far as the words tell them.
-struct FoundQuestion {
+struct PrintedQuestion {
     std::string label;              ///< its number, such as `7`
-    std::vector<std::size_t> parts; ///< positions in FoundPaper::parts, ascending
+    std::vector<std::size_t> parts; ///< positions in PrintedPaper::parts, ascending
     std::optional<Marks> total;     ///< as stated at its end
     std::vector<PageStrip> strips;  ///< in reading order
 };
@@ -36,32 +36,32 @@ struct Doubt {
 
 /// A printed question paper as it was understood. Nothing in it is mended: where marks and totals disagree
 /// there is a doubt, and the marks are as printed.
-struct FoundPaper {
+struct PrintedPaper {
     std::optional<Seconds> duration; ///< as the cover states it
     std::optional<Marks> total;      ///< the marks that the paper says it has
-    std::vector<FoundPart> parts;    ///< in reading order
-    std::vector<FoundQuestion> questions;
+    std::vector<PrintedPart> parts;    ///< in reading order
+    std::vector<PrintedQuestion> questions;
     std::vector<Doubt> doubts; ///< none: all marks were read and agree with every total stated
 };
 
 /// Finds questions, parts and marks by what the words say and where they stand. A document that is no
 /// question paper gives one without parts.
-FoundPaper find_paper(const std::vector<PrintedPage>& pages);
+PrintedPaper recognise_paper(const std::vector<PrintedPage>& pages);
 
 /// What a mark scheme says of a part.
-struct FoundSchemePart {
+struct PrintedSchemePart {
     std::string label;
     std::string codes; ///< `M1 A1`; empty: none stand in a column
 };
 
-struct FoundScheme {
-    std::vector<FoundSchemePart> parts;
-    std::vector<FoundQuestion> questions; ///< their strips; `parts` and `total` are left empty
+struct PrintedScheme {
+    std::vector<PrintedSchemePart> parts;
+    std::vector<PrintedQuestion> questions; ///< their strips; `parts` and `total` are left empty
     std::vector<Doubt> doubts;
 };
 
 /// Finds in a printed mark scheme what belongs to each question of the paper, and codes where these stand in
 /// a column and add up to the part's marks.
-FoundScheme find_scheme(const std::vector<PrintedPage>& pages, const FoundPaper& paper);
+PrintedScheme recognise_scheme(const std::vector<PrintedPage>& pages, const PrintedPaper& paper);
 
 } // namespace inkturn

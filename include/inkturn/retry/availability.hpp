@@ -15,14 +15,14 @@ struct Availability {
     std::array<Seconds, 7> week{Seconds(3600), Seconds(3600), Seconds(3600), Seconds(3600),
                                 Seconds(3600), Seconds(3600), Seconds(0)}; ///< Monday first
     std::map<Day, Seconds> dates;
-    /// How many days of each week, Monday to Sunday, stay free at least, 0 to most_free_days: those with the
+    /// How many days of each week, Monday to Sunday, stay free at least, 0 to max_free_days: those with the
     /// least time, of equals the later ones.
     int free_days = 1;
 
-    static constexpr int most_free_days = 6;
+    static constexpr int max_free_days = 6;
 
     Seconds on(Day day) const;    ///< 0 on a day that stays free
-    Seconds given(Day day) const; ///< what was set, on a day that stays free too
+    Seconds time_set(Day day) const; ///< what was set, on a day that stays free too
     bool is_default() const;      ///< nothing was set
 };
 

@@ -3,7 +3,7 @@
 #include "inkturn/base/day_span.hpp"
 #include "inkturn/retry/availability.hpp"
 #include "inkturn/retry/exam.hpp"
-#include "inkturn/retry/planned.hpp"
+#include "inkturn/retry/planned_work.hpp"
 #include "inkturn/retry/retry.hpp"
 #include "inkturn/sitting/sitting.hpp"
 
@@ -62,28 +62,28 @@ struct Retry {
     std::string candidate;
     std::shared_ptr<const Paper> paper;
     std::size_t question = 0; ///< position in Paper::questions()
-    Marks missed;
+    Marks missed_marks;
     Seconds allowance{0};
     Day dropped_on;
     std::optional<Window> window;
-    std::optional<DaySpan> left; ///< the days it may still fall on
+    std::optional<DaySpan> possible_days; ///< the days it may still fall on
     std::optional<Day> day;      ///< nothing: no day is left
     bool late = false;           ///< its window closed before today
     bool outside_window = false; ///< every day of the window is a day off, so it stands on the nearest other
-    bool placed_now = false;     ///< the day is not the one on file
+    bool day_is_new = false;     ///< the day is not the one on file
 
-    const Question& asked() const { return paper->questions()[question]; }
+    const Question& paper_question() const { return paper->questions()[question]; }
 };
 
 /// Whether placements on file hold.
-enum class Placing : std::uint8_t {
+enum class PlacementMode : std::uint8_t {
     keep, ///< those that are still possible stay
     again ///< everything is placed anew
 };
 
 /// The open retries of a candidate, each with its day: by day, those without one last, then in the order in
 /// which they were dropped. A later sitting of the same paper takes the place of an earlier one.
-std::vector<Retry> open_retries(const Candidate& candidate, Day today, Placing placing = Placing::keep);
+std::vector<Retry> open_retries(const Candidate& candidate, Day today, PlacementMode mode = PlacementMode::keep);
 
 /// The question that a retry asks for. Why it can't be re-attempted is said in an Error: no such question,
 /// never missed, recorded already, taken over by a later sitting, or a day before the question was missed or
@@ -96,7 +96,7 @@ Reattempt take_retry(const Candidate& candidate, const RetryId& id, const std::v
                      std::optional<Rest> rest, Day day, Day today);
 
 /// The record of a sitting, or an Error that names the candidate.
-const SittingRecord& find_sitting(const Candidate& candidate, SittingId id);
+const SittingRecord& get_sitting(const Candidate& candidate, SittingId id);
 
 /// Throws Error where a sitting may not take the place of the one on file: its day lies after today or after
 /// a re-attempt, or its marks leave a recorded re-attempt without a question that was missed.

@@ -55,7 +55,7 @@ WindowByExams window_by_exams(const std::vector<Exam>& exams, std::string_view s
 
 /// The days of the window that are left from today on; today and the seven days after it where it has
 /// closed; before the exam in any case. Nothing where the exam leaves none.
-std::optional<DaySpan> days_left(const std::optional<Window>& window, std::optional<Day> exam, Day today);
+std::optional<DaySpan> possible_days(const std::optional<Window>& window, std::optional<Day> exam, Day today);
 
 /// A re-attempt of a dropped question.
 struct Reattempt {
@@ -81,7 +81,7 @@ bool is_got(const Paper& paper, const Question& question, const Sitting& sitting
 struct OpenTurn {
     int turn;
     Day dropped_on; ///< of the attempt that missed last: its window counts from there
-    Marks missed;   ///< own marks short of the maximum in that attempt
+    Marks missed_marks;   ///< own marks short of the maximum in that attempt
 };
 
 /// Nothing where the sitting did not miss the question or a re-attempt got it. `reattempts` holds those of

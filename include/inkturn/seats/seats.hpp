@@ -29,11 +29,11 @@ class SeatWeight {
 };
 
 /// The revision classes there is room for.
-struct SeatsAsked {
+struct SeatsRequest {
     std::size_t classes;         ///< 1 to 64
     std::size_t places;          ///< in each class; 1 or more
     std::size_t topics_each = 1; ///< the most topics that one class takes; 1 or more
-    std::size_t most_each = 1;   ///< the most classes that one candidate sits; 1 or more
+    std::size_t max_classes_each = 1;   ///< the most classes that one candidate sits; 1 or more
 };
 
 /// Which topics each revision class takes, and who sits in it.
@@ -54,9 +54,9 @@ struct SeatPlan {
 /// Chooses the topics of each class and its candidates so that what may be won back is most: over the
 /// candidates, what was lost on the topics of all the classes they sit, each topic once. `lost` holds a row a
 /// candidate, all of one length, with the weight of each topic. Throws Error where rows differ in length, or
-/// `asked` is outside its ranges. Two classes may take the same topics. Among plans with the same topics
+/// `request` is outside its ranges. Two classes may take the same topics. Among plans with the same topics
 /// fewer seats are preferred where that is cheap to see. Same input, same answer: it stops after a fixed
 /// amount of work, never after a time, and then the bound is above the marks.
-SeatPlan plan_seats(const SeatsAsked& asked, const std::vector<std::vector<SeatWeight>>& lost);
+SeatPlan plan_seats(const SeatsRequest& request, const std::vector<std::vector<SeatWeight>>& lost);
 
 } // namespace inkturn

@@ -28,8 +28,8 @@ struct Totals {
     Marks overtime;
     Marks corrected;
 
-    Marks own() const { return in_time + overtime; }
-    Marks unearned() const { return max - own() - corrected; }
+    Marks unaided() const { return in_time + overtime; }
+    Marks unearned() const { return max - unaided() - corrected; }
 };
 
 Totals totals(const Paper& paper, const std::vector<PartMarks>& parts);
@@ -46,10 +46,10 @@ struct LostByReason {
 LostByReason lost_by_reason(const Paper& paper, const std::vector<PartMarks>& parts);
 
 /// The marks of the parts that were tried in time. Divided by the paper's marks it is the reach.
-Marks reached(const Paper& paper, const std::vector<PartMarks>& parts);
+Marks reach_of(const Paper& paper, const std::vector<PartMarks>& parts);
 
 /// Own marks short of the maximum, over a question's parts. A question with none missed is not retried.
-Marks missed(const Paper& paper, const Question& question, const std::vector<PartMarks>& parts);
+Marks missed_marks(const Paper& paper, const Question& question, const std::vector<PartMarks>& parts);
 
 /// What becomes of the parts that no entry names.
 enum class Rest : std::uint8_t {

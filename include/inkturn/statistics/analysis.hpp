@@ -71,7 +71,7 @@ struct PartAnalysis {
 /// A paper's statistics over a class. Marks are own marks.
 struct PaperAnalysis {
     /// Of fewer candidates no part is remarked upon.
-    static constexpr std::size_t fewest_to_remark = 5;
+    static constexpr std::size_t min_candidates_to_remark = 5;
 
     std::size_t candidates;
     Marks max;

@@ -47,7 +47,7 @@ struct TopicDiagnosis {
     Marks marks;               ///< above 0
     Marks in_time;             ///< earned within the allowance
     Marks overtime;            ///< earned after it, still unaided
-    Interval own_interval;     ///< of own ÷ marks, 95%
+    Interval unaided_interval;     ///< of own ÷ marks, 95%
     Interval in_time_interval; ///< of in time ÷ marks, 95%: the advice goes by it
 
     LostByReason lost;         ///< sums to marks - own
@@ -58,7 +58,7 @@ struct TopicDiagnosis {
     std::optional<Advice> advice; ///< nothing for the parts that state no topic
     Seconds work{0};              ///< to win marks back, see docs/method.md; 0 where none went, or no advice
 
-    Marks own() const { return in_time + overtime; }
+    Marks unaided() const { return in_time + overtime; }
     Marks to_win_back() const { return marks - in_time; }
     /// Of own marks, 0 to 1; 0 where there are none.
     double overtime_share() const;
@@ -66,8 +66,8 @@ struct TopicDiagnosis {
     double marks_per_hour() const;
 
     /// What the advice takes; ours, see docs/method.md.
-    static constexpr double fewest_effective_parts = 2;
-    static constexpr Marks fewest_marks{8};
+    static constexpr double min_effective_parts = 2;
+    static constexpr Marks min_marks{8};
     static constexpr int firm_percent = 90;         ///< of the marks, in time, at least
     static constexpr double firm_low = 0.6;         ///< the interval's low end, at least
     static constexpr double weak_high = 0.95;       ///< the interval's high end lies below it

@@ -17,7 +17,7 @@ namespace inkturn {
 /// A sitting as one of a row of them.
 struct TrendSitting {
     /// Working time, where a clock ran.
-    struct Worked {
+    struct WorkingTime {
         Seconds in_time;
         Seconds overtime;
     };
@@ -29,7 +29,7 @@ struct TrendSitting {
     Totals totals;     ///< their max is above 0
     Marks reach;       ///< by the clock where one ran, else by the marks: see reached()
     Seconds allowance; ///< with extra time
-    std::optional<Worked> worked;
+    std::optional<WorkingTime> worked;
 
     /// What a mark took: working time before the ink changed ÷ reach. Nothing without a clock or a reach.
     std::optional<double> seconds_per_mark() const;

@@ -37,7 +37,7 @@ class Store::Change {
     void remove_paper(const std::string& id);
 
     // Pictures of a paper's questions and parts, which go with the paper
-    PictureId add_picture(const Paper& paper, const std::string& question, Shows shows,
+    PictureId add_picture(const Paper& paper, const std::string& question, PictureContent content,
                           const Picture& picture);
     void remove_picture(PictureId id);
 
@@ -57,7 +57,7 @@ class Store::Change {
     void add_reattempt(SittingId id, const Reattempt& reattempt);
     void remove_reattempt(const RetryId& id); ///< the last turn of its question
     void keep_day(const Placement& placement);
-    void keep_days(const std::vector<Retry>& retries); ///< of those placed_now
+    void keep_days(const std::vector<Retry>& retries); ///< of those day_is_new
 
     // Classes
     void add_class(const std::string& name);

@@ -17,7 +17,7 @@ class FactsOnFile {
   public:
     static std::vector<Fact> all(const Store& store); ///< by subject, topic, then number
     static std::vector<Sheet> sheets(const Store& store, const std::string& candidate); ///< by number
-    static std::optional<SheetOfFacts> find_sheet(const Store& store, SheetId id);
+    static std::optional<CandidateSheet> find_sheet(const Store& store, SheetId id);
     static std::set<FactId> on_logged_sheets(const Store& store); ///< whoever's they are
 
     explicit FactsOnFile(Store::Change& change) : change_(change) {}

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "inkturn/facts/fact.hpp"
-#include "inkturn/retry/planned.hpp"
+#include "inkturn/retry/planned_work.hpp"
 #include "inkturn/store/change.hpp"
 
 #include <string>

@@ -25,15 +25,15 @@ struct ImportClassOptions {
 
 void print(const Context& context, const ImportClassOptions& options, const ClassImport& import) {
     context.out << context.heading(options.dry_run ? "Would import" : "Imported") << ' '
-                << counted(import.sittings_added, "sitting") << " from " << counted(import.rows, "row")
+                << count_text(import.sittings_added, "sitting") << " from " << count_text(import.rows, "row")
                 << ".\n";
     if (import.sittings_unchanged > 0)
-        context.out << counted(import.sittings_unchanged, "sitting") << " on file already, unchanged.\n";
+        context.out << count_text(import.sittings_unchanged, "sitting") << " on file already, unchanged.\n";
     if (import.sittings_replaced > 0)
-        context.out << counted(import.sittings_replaced, "sitting") << (options.dry_run ? " would be" : "")
+        context.out << count_text(import.sittings_replaced, "sitting") << (options.dry_run ? " would be" : "")
                     << " replaced.\n";
     if (import.absent > 0)
-        context.out << counted(import.absent, "row") << " without marks: absent.\n";
+        context.out << count_text(import.absent, "row") << " without marks: absent.\n";
     for (const std::string& paper : import.papers_added)
         context.out << "Paper " << paper << (options.dry_run ? " would be" : "")
                     << " made from the file's maxima.\n";
@@ -41,7 +41,7 @@ void print(const Context& context, const ImportClassOptions& options, const Clas
         context.out << "Class " << visible(options.of_class) << (options.dry_run ? " would be" : "")
                     << " made.\n";
     if (!options.of_class.empty())
-        context.out << counted(import.members_added, "candidate") << (options.dry_run ? " would be" : "")
+        context.out << count_text(import.members_added, "candidate") << (options.dry_run ? " would be" : "")
                     << " added to class " << visible(options.of_class) << ".\n";
     context.out << counted_retries(import.retries_added) << (options.dry_run ? " would be" : "")
                 << " added.\n";

@@ -42,7 +42,7 @@ void print_members(const Context& context, const std::string& of_class,
         {{"candidate", Table::Align::left_may_be_cut}, {"sittings", Table::Align::right}, {"latest"}});
     for (const Candidate& member : members)
         table.add_row({member.code, std::to_string(member.sittings.size()),
-                       member.sittings.empty() ? "-" : spoken(member.sittings.back().sitting.day)});
+                       member.sittings.empty() ? "-" : day_text(member.sittings.back().sitting.day)});
     context.out << heading << "\n\n" << table << "\nNext: inkturn class retries --class CLASS\n";
 }
 

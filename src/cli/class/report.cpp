@@ -25,7 +25,7 @@ std::vector<PartEarned> parts_of(const Paper& paper, const std::vector<std::vect
         parts.push_back({part.label, part.max, Marks(0)});
     for (const std::vector<PartMarks>& sitting : sittings)
         for (std::size_t i = 0; i < sitting.size(); ++i)
-            parts[i].earned += sitting[i].own();
+            parts[i].earned += sitting[i].unaided();
     return parts;
 }
 
@@ -34,7 +34,7 @@ std::vector<Marks> totals_of(const std::vector<std::vector<PartMarks>>& sittings
     for (const std::vector<PartMarks>& sitting : sittings) {
         Marks total;
         for (const PartMarks& part : sitting)
-            total += part.own();
+            total += part.unaided();
         totals.push_back(total);
     }
     return totals;
@@ -62,7 +62,7 @@ ClassReport report_of(const Context& context, const ClassReportOptions& options,
     report.figures = paper_page_table(analysis);
     report.missing = why_no_alpha(analysis);
     report.parts = parts_of(*paper, sittings);
-    report.spread = {totals_of(sittings), paper->marks(), bands_beside(*paper, sets_on_file(store))};
+    report.spread = {totals_of(sittings), paper->marks(), bands_for(*paper, sets_on_file(store))};
     report.topics = topics_of(store, options.of_class, paper->subject());
     return report;
 }
@@ -74,8 +74,8 @@ void run(const Context& context, const ClassReportOptions& options) {
     if (options.output.file != "-")
         context.out << "Wrote a report on " << report.paper
                     << (report.of_class.empty() ? "" : ", class " + visible(report.of_class)) << ": "
-                    << counted(report.spread.totals.size(), "candidate") << ", "
-                    << counted(report.topics.size(), "topic")
+                    << count_text(report.spread.totals.size(), "candidate") << ", "
+                    << count_text(report.topics.size(), "topic")
                     << ".\nNext: open the file in a browser, and print it on A4\n";
 }
 

@@ -21,37 +21,37 @@ struct ClassRetriesOptions {
 };
 
 /// What the class is asked in a span of days, and what lies outside any.
-struct ClassAsked {
-    std::vector<CandidateAsked> candidates; ///< by code, those who are asked nothing included
+struct ClassWork {
+    std::vector<CandidateWork> candidates; ///< by code, those who are asked nothing included
     std::size_t without_day = 0;            ///< retries that have no day left before an exam ahead
 
     std::size_t retries() const {
         std::size_t count = 0;
-        for (const CandidateAsked& candidate : candidates)
+        for (const CandidateWork& candidate : candidates)
             count += candidate.within.retries.size();
         return count;
     }
 };
 
-ClassAsked class_asked(const Context& context, const ClassRetriesOptions& options, DaySpan span) {
-    ClassAsked asked;
+ClassWork class_work(const Context& context, const ClassRetriesOptions& options, DaySpan span) {
+    ClassWork work;
     const Day today = context.date_today();
-    std::vector<Retry> placed_now;
+    std::vector<Retry> day_is_new;
     Store store = context.store_to_read();
     for (std::string& code : codes_of(store, options.of_class)) {
         const Candidate candidate = store.candidate(code);
         std::vector<Retry> retries = open_retries(candidate, today);
-        add_placed_now(placed_now, retries);
+        add_new_days(day_is_new, retries);
         for (const Retry& retry : retries)
-            asked.without_day +=
+            work.without_day +=
                 !retry.day && !is_examined_by(candidate.exams, retry.paper->subject(), today);
-        asked.candidates.push_back({std::move(code), asked_within(std::move(retries), span)});
+        work.candidates.push_back({std::move(code), work_within(std::move(retries), span)});
     }
-    keep_days(store, placed_now);
-    return asked;
+    keep_days(store, day_is_new);
+    return work;
 }
 
-void print(const Context& context, const ClassAsked& asked, DaySpan span) {
+void print(const Context& context, const ClassWork& work, DaySpan span) {
     Table table({{"candidate", Table::Align::left_may_be_cut},
                  {"day"},
                  {"retry"},
@@ -61,26 +61,26 @@ void print(const Context& context, const ClassAsked& asked, DaySpan span) {
                  {"time", Table::Align::right}});
     Seconds sum{0};
     std::size_t idle = 0;
-    for (const CandidateAsked& candidate : asked.candidates) {
-        sum += candidate.within.asked;
+    for (const CandidateWork& candidate : work.candidates) {
+        sum += candidate.within.planned;
         idle += candidate.within.retries.empty();
         for (const Retry& retry : candidate.within.retries)
-            table.add_row({candidate.code, spoken(*retry.day), to_text(retry.id), retry.paper->id(),
+            table.add_row({candidate.code, day_text(*retry.day), to_text(retry.id), retry.paper->id(),
                            parts_asked(retry), missed_text(retry), length_text(retry.allowance)});
     }
-    const std::size_t busy = asked.candidates.size() - idle;
-    context.out << context.heading("Retries, " + spoken(span)) << ": ";
+    const std::size_t busy = work.candidates.size() - idle;
+    context.out << context.heading("Retries, " + day_text(span)) << ": ";
     if (busy == 0)
         context.out << "none\n";
     else
-        context.out << counted_retries(asked.retries()) << " for " << counted(busy, "candidate") << ", "
+        context.out << counted_retries(work.retries()) << " for " << count_text(busy, "candidate") << ", "
                     << length_text(sum) << " asked\n\n"
                     << table << '\n';
     if (idle > 0)
         context.out << idle << (idle == 1 ? " candidate has" : " candidates have")
                     << " nothing to retry in these days.\n";
-    if (asked.without_day > 0)
-        context.out << counted_retries(asked.without_day) << (asked.without_day == 1 ? " has" : " have")
+    if (work.without_day > 0)
+        context.out << counted_retries(work.without_day) << (work.without_day == 1 ? " has" : " have")
                     << " no day left before the exam.\n";
     if (busy > 0)
         context.out << "Next: the same with --csv > letters.csv\n";
@@ -92,21 +92,21 @@ void print(const Context& context, const ClassAsked& asked, DaySpan span) {
 /// `question 7 (7a 7b)`; a question of one part is no list.
 std::string question_text(const Retry& retry) {
     const std::string question = "question " + retry.id.question;
-    return retry.asked().parts.size() == 1 ? question : question + " (" + parts_asked(retry) + ")";
+    return retry.paper_question().parts.size() == 1 ? question : question + " (" + parts_asked(retry) + ")";
 }
 
 /// One line of a candidate's list, for a letter.
 std::string line_of(const Retry& retry) {
-    return spoken(*retry.day) + ": " + retry.paper->id() + " " + question_text(retry) + ", " +
-           std::to_string(retry.asked().marks.count()) + " marks, " + length_text(retry.allowance) +
+    return day_text(*retry.day) + ": " + retry.paper->id() + " " + question_text(retry) + ", " +
+           std::to_string(retry.paper_question().marks.count()) + " marks, " + length_text(retry.allowance) +
            ", retry " + to_text(retry.id);
 }
 
 /// One row a candidate who is asked something: a letter each.
-void write_csv(std::ostream& out, const ClassAsked& asked) {
+void write_csv(std::ostream& out, const ClassWork& work) {
     CsvWriter csv(out);
     csv.text("candidate").text("retries").text("minutes").text("list").end_row();
-    for (const CandidateAsked& candidate : asked.candidates) {
+    for (const CandidateWork& candidate : work.candidates) {
         if (candidate.within.retries.empty())
             continue;
         std::string list;
@@ -114,7 +114,7 @@ void write_csv(std::ostream& out, const ClassAsked& asked) {
             list += (list.empty() ? "" : "; ") + line_of(retry);
         csv.text(candidate.code)
             .number(candidate.within.retries.size())
-            .number(static_cast<std::size_t>((candidate.within.asked.count() + 59) / 60))
+            .number(static_cast<std::size_t>((candidate.within.planned.count() + 59) / 60))
             .text(list)
             .end_row();
     }
@@ -122,12 +122,12 @@ void write_csv(std::ostream& out, const ClassAsked& asked) {
 
 void run(const Context& context, const ClassRetriesOptions& options) {
     const DaySpan span = options.span.read(context);
-    const ClassAsked asked = class_asked(context, options, span);
+    const ClassWork work = class_work(context, options, span);
     if (options.csv)
-        write_csv(context.out, asked);
+        write_csv(context.out, work);
     else
-        context.answer([&] { return json_of_class_retries(span, asked.candidates, asked.without_day); },
-                       [&] { print(context, asked, span); });
+        context.answer([&] { return json_of_class_retries(span, work.candidates, work.without_day); },
+                       [&] { print(context, work, span); });
 }
 
 } // namespace

@@ -25,11 +25,11 @@ struct SeatsOptions {
     std::string wishes;
     std::string of_class;
     std::string subject;
-    std::string weigh = "hour";
+    std::string measure = "hour";
     CsvOptionTexts csv;
 };
 
-SeatsAsked asked_in(const SeatsOptions& options) {
+SeatsRequest asked_in(const SeatsOptions& options) {
     const auto number = [](const std::string& text, int most, const std::string& what) {
         return static_cast<std::size_t>(parse_whole_number(text, 1, most, what));
     };
@@ -37,18 +37,18 @@ SeatsAsked asked_in(const SeatsOptions& options) {
             number(options.topics_each, 64, "--topics-each"), number(options.each, 64, "--each")};
 }
 
-Weigh weigh_in(const SeatsOptions& options) {
-    const auto weigh = weigh_named(options.weigh);
-    if (!weigh)
-        throw Error("--weigh '" + options.weigh + "': say hour or marks");
-    return *weigh;
+SeatMeasure measure_of(const SeatsOptions& options) {
+    const auto measure = seat_measure_named(options.measure);
+    if (!measure)
+        throw Error("--weigh '" + options.measure + "': say hour or marks");
+    return *measure;
 }
 
 LostMarks lost_on_file(const Store& store, const SeatsOptions& options) {
-    std::vector<CandidateLost> candidates;
+    std::vector<CandidateLosses> candidates;
     for (const std::string& code : codes_of(store, options.of_class))
         candidates.push_back(
-            {code, lost_by_topic(diagnose({latest_marks(store.candidate(code))}, options.subject))});
+            {code, losses_by_topic(diagnose({latest_marks(store.candidate(code))}, options.subject))});
     return lost_marks(candidates);
 }
 
@@ -68,37 +68,37 @@ std::string tenths_text(Marks tenths) {
 }
 
 /// What was weighed.
-std::string weight_text(Marks weight, Weigh weigh) {
-    return weigh == Weigh::hour ? tenths_text(weight) : std::to_string(weight.count());
+std::string weight_text(Marks weight, SeatMeasure measure) {
+    return measure == SeatMeasure::hour ? tenths_text(weight) : std::to_string(weight.count());
 }
 
-std::string won_text(Marks weight, Weigh weigh) {
-    return weigh == Weigh::hour ? tenths_text(weight) + " marks can be won back in an hour on each topic."
-                                : counted(static_cast<std::size_t>(weight.count()), "lost mark") +
+std::string won_text(Marks weight, SeatMeasure measure) {
+    return measure == SeatMeasure::hour ? tenths_text(weight) + " marks can be won back in an hour on each topic."
+                                : count_text(static_cast<std::size_t>(weight.count()), "lost mark") +
                                       " can be won back by those who are seated.";
 }
 
-std::string seat_text(const SeatLost& seat, Weigh weigh) {
+std::string seat_text(const SeatLosses& seat, SeatMeasure measure) {
     const std::string marks = std::to_string(seat.marks.count());
-    return weigh == Weigh::hour ? tenths_text(seat.tenths_in_an_hour) + " (" + marks + ")" : marks;
+    return measure == SeatMeasure::hour ? tenths_text(seat.tenths_in_an_hour) + " (" + marks + ")" : marks;
 }
 
-std::string class_text(const SeatLost& sum, Weigh weigh) {
-    return weigh == Weigh::hour ? tenths_text(sum.tenths_in_an_hour) + " marks in an hour, " +
+std::string class_text(const SeatLosses& sum, SeatMeasure measure) {
+    return measure == SeatMeasure::hour ? tenths_text(sum.tenths_in_an_hour) + " marks in an hour, " +
                                       std::to_string(sum.marks.count()) + " lost"
-                                : counted(static_cast<std::size_t>(sum.marks.count()), "mark");
+                                : count_text(static_cast<std::size_t>(sum.marks.count()), "mark");
 }
 
 void print_class(const Context& context, std::size_t number, const SeatPlan::RevisionClass& one,
-                 const std::vector<SeatLost>& lost_here, const LostMarks& lost, std::size_t places,
-                 Weigh weigh) {
+                 const std::vector<SeatLosses>& lost_here, const LostMarks& lost, std::size_t places,
+                 SeatMeasure measure) {
     std::vector<std::string> topics;
     for (const std::size_t topic : one.topics)
         topics.push_back(visible(lost.topics[topic]));
     std::vector<std::string> seats;
     for (std::size_t i = 0; i < one.seats.size(); ++i)
         seats.push_back(visible(lost.candidates[one.seats[i].candidate]) + " " +
-                        seat_text(lost_here[i], weigh));
+                        seat_text(lost_here[i], measure));
     context.out << '\n' << context.heading("Class " + std::to_string(number)) << ": ";
     if (topics.empty()) {
         context.out << "not needed\n";
@@ -106,7 +106,7 @@ void print_class(const Context& context, std::size_t number, const SeatPlan::Rev
     }
     context.out << wrapped_list(topics, Table::full_width - 12, 2) << '\n'
                 << "  " << one.seats.size() << " of " << places << " places, "
-                << class_text(lost_by_all({lost_here}), weigh) << '\n'
+                << class_text(total_losses({lost_here}), measure) << '\n'
                 << "  " << wrapped_list(seats, Table::full_width - 2, 2) << '\n';
 }
 
@@ -126,8 +126,8 @@ void print_nothing(const Context& context, const LostMarks& lost) {
                        "Next: inkturn paper list\n";
 }
 
-void print_key(const Context& context, Weigh weigh) {
-    if (weigh == Weigh::hour)
+void print_key(const Context& context, SeatMeasure measure) {
+    if (measure == SeatMeasure::hour)
         context.out << "\nBeside each candidate stand the marks that an hour on each of the class's topics\n"
                        "can win back, those made in overtime among them, and in brackets those lost on\n"
                        "them in the latest attempts. Where too little is known of a topic it is taken to\n"
@@ -138,37 +138,37 @@ void print_key(const Context& context, Weigh weigh) {
     context.out << "Next: inkturn class retries\n";
 }
 
-void print(const Context& context, const SeatsAsked& asked, const LostMarks& lost, const SeatPlan& plan,
-           Weigh weigh) {
+void print(const Context& context, const SeatsRequest& request, const LostMarks& lost, const SeatPlan& plan,
+           SeatMeasure measure) {
     if (plan.marks == Marks(0)) {
         print_nothing(context, lost);
         return;
     }
-    context.out << context.heading("Revision classes") << ": " << won_text(plan.marks, weigh) << '\n'
+    context.out << context.heading("Revision classes") << ": " << won_text(plan.marks, measure) << '\n'
                 << (plan.bound == plan.marks ? "No plan wins more.\n"
-                                             : "No plan wins more than " + weight_text(plan.bound, weigh) +
+                                             : "No plan wins more than " + weight_text(plan.bound, measure) +
                                                    ": whether one comes nearer to that was not found out.\n");
-    const std::vector<std::vector<SeatLost>> by_seat = lost_by_seat(plan, lost);
+    const std::vector<std::vector<SeatLosses>> by_seat = losses_by_seat(plan, lost);
     for (std::size_t i = 0; i < plan.classes.size(); ++i)
-        print_class(context, i + 1, plan.classes[i], by_seat[i], lost, asked.places, weigh);
+        print_class(context, i + 1, plan.classes[i], by_seat[i], lost, request.places, measure);
     std::vector<std::string> left_out;
-    for (const std::string& candidate : left_out_of(plan, lost, weigh))
+    for (const std::string& candidate : left_out_of(plan, lost, measure))
         left_out.push_back(visible(candidate));
     if (!left_out.empty())
         context.out << "\nLeft out:\n  " << wrapped_list(left_out, Table::full_width - 2, 2) << '\n';
-    print_key(context, weigh);
+    print_key(context, measure);
 }
 
 void run(const Context& context, const SeatsOptions& options) {
-    const SeatsAsked asked = asked_in(options);
-    const Weigh weigh = weigh_in(options);
+    const SeatsRequest request = asked_in(options);
+    const SeatMeasure measure = measure_of(options);
     const Store store = context.store_to_read();
     LostMarks lost = lost_on_file(store, options);
     if (!options.wishes.empty())
-        keep_wished(lost, read_wishes(context, options, lost));
-    const SeatPlan plan = plan_seats(asked, lost.weighed(weigh));
-    context.answer([&] { return json_of(plan, lost, weigh); },
-                   [&] { print(context, asked, lost, plan, weigh); });
+        keep_wishes(lost, read_wishes(context, options, lost));
+    const SeatPlan plan = plan_seats(request, lost.rows_by(measure));
+    context.answer([&] { return json_of(plan, lost, measure); },
+                   [&] { print(context, request, lost, plan, measure); });
 }
 
 } // namespace
@@ -184,7 +184,7 @@ void add_class_seats(Command& group) {
                  "A CSV of candidate,topic: seat only those, on topics they ask for; an empty topic is any");
     add_class_option(seats, options->of_class, "Only candidates of this class (all on file)");
     seats.option("--subject", options->subject, "S", "Only papers of this subject (all)");
-    seats.option("--weigh", options->weigh, "hour|marks",
+    seats.option("--weigh", options->measure, "hour|marks",
                  "What is made the most of: the marks an hour wins back, or the marks lost (hour)");
     options->csv.add_to(seats);
     seats.json();

@@ -41,7 +41,7 @@ void print(const Context& context, const ClassTopicsOptions& options, std::size_
         return;
     }
     print_topics(context, class_title(options.of_class), topics);
-    context.out << "Over " << counted(candidates, "candidate")
+    context.out << "Over " << count_text(candidates, "candidate")
                 << ": a part counts once for each of those who sat it.\n"
                    "Next: inkturn class seats --classes 1 --places 8\n";
 }

@@ -103,7 +103,7 @@ void add(const Context& context, const BoundariesOptions& options) {
             ++added;
     change.commit();
     if (!context.json)
-        context.out << counted(added, "boundary set") << " added, " << sets.size() - added
+        context.out << count_text(added, "boundary set") << " added, " << sets.size() - added
                     << " on file already.\n\n";
     show(context, BoundariesOptions(), std::move(store));
 }

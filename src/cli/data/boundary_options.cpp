@@ -13,7 +13,7 @@ GradeBoundary parse_boundary(std::string_view text, const std::string& what) {
     if (equals == std::string_view::npos || equals == 0)
         throw Error(what + " '" + std::string(text) + "': write GRADE=MARK, such as A=39");
     const std::string grade(text.substr(0, equals));
-    return {grade, Marks(parse_whole_number(text.substr(equals + 1), 0, most_marks_of_a_set.count(),
+    return {grade, Marks(parse_whole_number(text.substr(equals + 1), 0, max_set_marks.count(),
                                             what + ", grade " + grade + ", mark"))};
 }
 
@@ -35,7 +35,7 @@ std::vector<std::string> split_at_commas(std::string_view text) {
 }
 
 Marks parse_set_total(const std::string& text, const std::string& what) {
-    return Marks(parse_whole_number(text, 1, most_marks_of_a_set.count(), what));
+    return Marks(parse_whole_number(text, 1, max_set_marks.count(), what));
 }
 
 std::string set_title(const BoundarySet& set) {

@@ -46,7 +46,7 @@ void print_candidates(const Context& context, const std::vector<CandidateInClass
                  {"classes", Table::Align::left_may_be_cut}});
     for (const auto& [candidate, classes] : candidates)
         table.add_row({candidate.code, std::to_string(candidate.sittings.size()),
-                       candidate.sittings.empty() ? "-" : spoken(candidate.sittings.back().sitting.day),
+                       candidate.sittings.empty() ? "-" : day_text(candidate.sittings.back().sitting.day),
                        joined(classes)});
     context.out << table << "\nNext: inkturn today --candidate CODE\n";
 }
@@ -88,20 +88,20 @@ void print_what_goes(const Context& context, Store& store, const std::string& co
     for (const SittingRecord& record : candidate.sittings)
         reattempts += record.reattempts.size();
     const std::vector<std::string> classes = store.classes_of(code);
-    std::string what = counted(candidate.sittings.size(), "sitting") + ", " +
-                       counted(reattempts, "re-attempt") + ", " +
-                       counted(candidate.placements.size(), "day") + " chosen for retries";
+    std::string what = count_text(candidate.sittings.size(), "sitting") + ", " +
+                       count_text(reattempts, "re-attempt") + ", " +
+                       count_text(candidate.placements.size(), "day") + " chosen for retries";
     const std::size_t scripts = Desk(store).scripts(code).size();
     if (scripts > 0)
-        what += ", " + counted(scripts, "script") + " not marked yet";
+        what += ", " + count_text(scripts, "script") + " not marked yet";
     if (const std::size_t sheets = FactsOnFile(store).sheets(code).size(); sheets > 0)
-        what += ", " + counted(sheets, "sheet") + " of facts";
+        what += ", " + count_text(sheets, "sheet") + " of facts";
     if (!candidate.availability.is_default())
         what += ", the time set with days";
     if (!candidate.planned.empty())
-        what += ", " + counted(candidate.planned.size(), "piece") + " of other work planned";
+        what += ", " + count_text(candidate.planned.size(), "piece") + " of other work planned";
     if (!candidate.relearned.empty())
-        what += ", " + counted(candidate.relearned.size(), "note") + " of topics relearned";
+        what += ", " + count_text(candidate.relearned.size(), "note") + " of topics relearned";
     if (!candidate.wishes.is_default())
         what += ", wishes for the plan";
     if (!classes.empty())

@@ -21,10 +21,10 @@ void run(const Context& context, const OutputOptions& options) {
         sittings += exported.candidate.sittings.size();
         scripts += exported.scripts.size();
     }
-    const std::string sat = counted(sittings, "sitting");
-    context.out << "Wrote " << counted(document.papers.size(), "paper") << ", "
-                << counted(document.candidates.size(), "candidate")
-                << (scripts > 0 ? ", " + sat + " and " + counted(scripts, "script") + " not marked through"
+    const std::string sat = count_text(sittings, "sitting");
+    context.out << "Wrote " << count_text(document.papers.size(), "paper") << ", "
+                << count_text(document.candidates.size(), "candidate")
+                << (scripts > 0 ? ", " + sat + " and " + count_text(scripts, "script") + " not marked through"
                                 : " and " + sat)
                 << ".\nIt holds marks of candidates: send it to nobody who may not see them.\n"
                 << "Next, where the other store is: inkturn import FILE\n";

@@ -46,7 +46,7 @@ void refuse_conflicts(const Context& context, const InputFile& file, const Merge
         return;
     for (const std::string& conflict : merged.conflicts)
         context.err << visible(file.name()) << ": " << visible(conflict) << '\n';
-    throw Error(counted(merged.conflicts.size(), "conflict") + " between " + file.name() +
+    throw Error(count_text(merged.conflicts.size(), "conflict") + " between " + file.name() +
                 " and the store; nothing was stored");
 }
 

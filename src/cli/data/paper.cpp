@@ -34,7 +34,7 @@ std::vector<Part> parts_of_list(const std::string& list) {
         const std::size_t comma = std::min(list.find(',', start), list.size());
         const std::string number = std::to_string(parts.size() + 1);
         const int marks = parse_whole_number(std::string_view(list).substr(start, comma - start), 1,
-                                             most_marks_of_a_part.count(), "--marks, question " + number);
+                                             max_part_marks.count(), "--marks, question " + number);
         parts.push_back({number, Marks(marks), "", ""});
         start = comma + 1;
     }

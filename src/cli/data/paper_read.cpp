@@ -44,13 +44,13 @@ struct PdfRead {
 struct PaperReading {
     PdfRead paper_pdf;
     PdfRead scheme_pdf; ///< without pages where none was given
-    FoundPaper paper;
-    FoundScheme scheme;
+    PrintedPaper paper;
+    PrintedScheme scheme;
 
     bool has_scheme() const { return !scheme_pdf.pages.empty(); }
     bool has_codes() const {
         return has_scheme() || std::any_of(scheme.parts.begin(), scheme.parts.end(),
-                                           [](const FoundSchemePart& part) { return !part.codes.empty(); });
+                                           [](const PrintedSchemePart& part) { return !part.codes.empty(); });
     }
 };
 
@@ -94,34 +94,34 @@ PdfRead read_pdf(const Context& context, const std::string& file) {
 PaperReading read(const Context& context, const PaperReadOptions& options) {
     PaperReading reading;
     reading.paper_pdf = read_pdf(context, options.file);
-    reading.paper = find_paper(reading.paper_pdf.pages);
+    reading.paper = recognise_paper(reading.paper_pdf.pages);
     if (reading.paper.parts.empty())
         throw Error(options.file + ": no numbered questions with marks were found, so it may be no exam "
                                    "paper; type its parts with 'inkturn paper add'");
     if (!options.scheme.empty()) {
         reading.scheme_pdf = read_pdf(context, options.scheme);
-        reading.scheme = find_scheme(reading.scheme_pdf.pages, reading.paper);
+        reading.scheme = recognise_scheme(reading.scheme_pdf.pages, reading.paper);
     }
     return reading;
 }
 
-std::string codes_of(const FoundScheme& scheme, const std::string& label) {
-    for (const FoundSchemePart& part : scheme.parts)
+std::string codes_of(const PrintedScheme& scheme, const std::string& label) {
+    for (const PrintedSchemePart& part : scheme.parts)
         if (part.label == label)
             return part.codes;
     return "";
 }
 
 /// The scheme's codes of a part, where they are those of its marks.
-std::string codes_of(const FoundScheme& scheme, const std::string& label, Marks max) {
+std::string codes_of(const PrintedScheme& scheme, const std::string& label, Marks max) {
     std::string codes = codes_of(scheme, label);
     return !codes.empty() && marks_of_codes(codes) == max ? codes : "";
 }
 
 /// `page 2`, `pages 2, 3`: what a question is cut from; empty where nothing is.
-std::string pages_text(const std::vector<FoundQuestion>& questions, const std::string& label) {
+std::string pages_text(const std::vector<PrintedQuestion>& questions, const std::string& label) {
     std::set<std::size_t> pages;
-    for (const FoundQuestion& question : questions)
+    for (const PrintedQuestion& question : questions)
         if (question.label == label)
             for (const PageStrip& strip : question.strips)
                 pages.insert(strip.page + 1);
@@ -131,9 +131,9 @@ std::string pages_text(const std::vector<FoundQuestion>& questions, const std::s
     return text;
 }
 
-Marks marks_read(const FoundPaper& paper) {
+Marks marks_read(const PrintedPaper& paper) {
     Marks sum;
-    for (const FoundPart& part : paper.parts)
+    for (const PrintedPart& part : paper.parts)
         sum += part.marks.value_or(Marks(0));
     return sum;
 }
@@ -148,7 +148,7 @@ void print_table(const Context& context, const PaperReading& reading) {
         columns.push_back({"mark scheme", Table::Align::left_may_be_cut});
     Table table(columns);
     std::string last;
-    for (const FoundPart& part : reading.paper.parts) {
+    for (const PrintedPart& part : reading.paper.parts) {
         const std::string question(question_of(part.label));
         const bool begins = question != last;
         last = question;
@@ -177,15 +177,15 @@ void print_doubts(std::ostream& out, const PaperReading& reading) {
     print_doubts(out, reading.scheme.doubts, "mark scheme, ");
 }
 
-bool states_totals(const FoundPaper& paper) {
+bool states_totals(const PrintedPaper& paper) {
     return paper.total ||
            std::any_of(paper.questions.begin(), paper.questions.end(),
-                       [](const FoundQuestion& question) { return question.total.has_value(); });
+                       [](const PrintedQuestion& question) { return question.total.has_value(); });
 }
 
 /// What the marks were held against. Totals of sections are not on record, so they count for what was read
 /// alone.
-void print_agreement(const Context& context, const FoundPaper& paper, const std::string& corrected) {
+void print_agreement(const Context& context, const PrintedPaper& paper, const std::string& corrected) {
     if (!corrected.empty())
         context.out << "The parts and their marks are those of " << visible(corrected) << ".\n";
     if (!paper.doubts.empty())
@@ -200,12 +200,12 @@ void print_agreement(const Context& context, const FoundPaper& paper, const std:
 }
 
 void print(const Context& context, const PaperReading& reading, const std::string& corrected = "") {
-    const FoundPaper& paper = reading.paper;
+    const PrintedPaper& paper = reading.paper;
     context.out << context.heading(visible(reading.paper_pdf.file)) << '\n'
-                << wrapped(counted(reading.paper_pdf.pages.size(), "page") + ", " +
-                               counted(paper.questions.size(), "question") + ", " +
-                               counted(paper.parts.size(), "part") + ", " +
-                               counted(static_cast<std::size_t>(marks_read(paper).count()), "mark") + "; " +
+                << wrapped(count_text(reading.paper_pdf.pages.size(), "page") + ", " +
+                               count_text(paper.questions.size(), "question") + ", " +
+                               count_text(paper.parts.size(), "part") + ", " +
+                               count_text(static_cast<std::size_t>(marks_read(paper).count()), "mark") + "; " +
                                (paper.duration ? length_text(*paper.duration) + " as stated"
                                                : std::string("no duration stated")),
                            Table::full_width)
@@ -226,7 +226,7 @@ void write_csv(const Context& context, const PaperReadOptions& options, const Pa
         csv.text("codes");
     csv.end_row();
     std::size_t without_marks = 0;
-    for (const FoundPart& part : reading.paper.parts) {
+    for (const PrintedPart& part : reading.paper.parts) {
         csv.text(part.label);
         if (part.marks)
             csv.number(static_cast<std::size_t>(part.marks->count()));
@@ -239,14 +239,14 @@ void write_csv(const Context& context, const PaperReadOptions& options, const Pa
         csv.end_row();
     }
     const std::string left_open =
-        without_marks > 0 ? ", " + counted(without_marks, "part") + " without marks" : "";
+        without_marks > 0 ? ", " + count_text(without_marks, "part") + " without marks" : "";
     write_output(context, options.csv, text.str());
     if (options.csv.file == "-") {
         print_doubts(context.err, reading);
         return;
     }
     print(context, reading);
-    context.out << "\nWrote " << counted(reading.paper.parts.size(), "part") << left_open
+    context.out << "\nWrote " << count_text(reading.paper.parts.size(), "part") << left_open
                 << "; nothing is on file.\nNext: correct it, then the same with --parts "
                 << shell_word(options.csv.file) << " instead of --csv\n";
 }
@@ -268,7 +268,7 @@ PaperReading with_parts(PaperReading reading, const std::vector<Part>& parts) {
 
 std::vector<Part> parts_read(const PaperReading& reading) {
     std::vector<Part> parts;
-    for (const FoundPart& part : reading.paper.parts) {
+    for (const PrintedPart& part : reading.paper.parts) {
         if (!part.marks)
             throw Error("part " + part.label +
                         " has no marks, so the paper can't be kept as it was read: say "
@@ -300,7 +300,7 @@ bool may_keep(const Context& context, const PaperReadOptions& options, const Pap
 }
 
 Pictures cut_pictures(const PaperReading& reading) {
-    const auto cut = [](const PdfRead& pdf, const std::vector<FoundQuestion>& questions) {
+    const auto cut = [](const PdfRead& pdf, const std::vector<PrintedQuestion>& questions) {
         return with_name(pdf.file, [&] { return cut_questions(pdf.file, pdf.pages, questions); });
     };
     return {cut(reading.paper_pdf, reading.paper.questions),
@@ -313,10 +313,10 @@ bool has_question(const Paper& paper, const std::string& label) {
     });
 }
 
-void add_pictures(Store& store, const Paper& paper, const std::vector<QuestionPictures>& cut, Shows shows) {
+void add_pictures(Store& store, const Paper& paper, const std::vector<QuestionPictures>& cut, PictureContent content) {
     for (const auto& [question, pictures] : cut)
         for (const Picture& picture : pictures)
-            store.add_picture(paper, question, shows, picture);
+            store.add_picture(paper, question, content, picture);
 }
 
 /// Leaves pictures out of questions that the paper, as it was corrected, doesn't have.
@@ -329,8 +329,8 @@ void keep(const Context& context, const Paper& paper, Pictures& pictures) {
     Store store = context.store_to_write();
     Store::Change change(store);
     store.add_paper(paper);
-    add_pictures(store, paper, pictures.questions, Shows::question);
-    add_pictures(store, paper, pictures.schemes, Shows::scheme);
+    add_pictures(store, paper, pictures.questions, PictureContent::question);
+    add_pictures(store, paper, pictures.schemes, PictureContent::scheme);
     change.commit();
 }
 
@@ -384,7 +384,7 @@ void run(const Context& context, const PaperReadOptions& options) {
         throw;
     }
     context.answer(document, [&] {
-        context.out << "\nKept paper " << options.head.id << " with " << counted(kept->count(), "picture")
+        context.out << "\nKept paper " << options.head.id << " with " << count_text(kept->count(), "picture")
                     << ".\nNext: inkturn picture list\n";
     });
 }

@@ -49,7 +49,7 @@ void print_pictures(const Context& context, const std::vector<PictureOnFile>& pi
                  {"KB", Table::Align::right}});
     for (const PictureOnFile& picture : pictures)
         table.add_row({std::to_string(static_cast<std::int64_t>(picture.id)), picture.paper, picture.question,
-                       std::string(name(picture.shows)), std::string(name(picture.kind)),
+                       std::string(name(picture.content)), std::string(name(picture.kind)),
                        std::to_string(picture.width) + " x " + std::to_string(picture.height),
                        std::to_string((picture.bytes + 999) / 1000)});
     context.out << table << "\nNext: inkturn booklet -o FILE.html\n";
@@ -80,7 +80,7 @@ void add(const Context& context, const PictureOptions& options) {
     const std::vector<Picture> pictures = read_all(context, options);
     Store::Change change(store);
     for (const Picture& picture : pictures)
-        store.add_picture(*paper, question, options.scheme ? Shows::scheme : Shows::question, picture);
+        store.add_picture(*paper, question, options.scheme ? PictureContent::scheme : PictureContent::question, picture);
     change.commit();
     list_pictures(context, store);
 }

@@ -7,7 +7,7 @@
 #include "inkturn/base/error.hpp"
 #include "inkturn/clock/events.hpp"
 #include "view/text/clock_face.hpp"
-#include "view/text/reach.hpp"
+#include "view/text/pace_chart.hpp"
 #include "view/text/text.hpp"
 
 #include <iterator>
@@ -18,7 +18,7 @@ namespace {
 
 constexpr std::chrono::hours half_a_day{12};
 constexpr std::chrono::hours a_day{24};
-constexpr std::size_t most_bytes_of_events = 1'000'000;
+constexpr std::size_t max_bytes_of_events = 1'000'000;
 
 std::vector<std::string> labels_of(const Clock& clock) {
     std::vector<std::string> labels;
@@ -28,10 +28,10 @@ std::vector<std::string> labels_of(const Clock& clock) {
 }
 
 std::string read_text(const InputFile& file) {
-    std::string text(most_bytes_of_events + 1, '\0');
+    std::string text(max_bytes_of_events + 1, '\0');
     file.stream().read(text.data(), static_cast<std::streamsize>(text.size()));
     text.resize(static_cast<std::size_t>(file.stream().gcount()));
-    if (text.size() > most_bytes_of_events)
+    if (text.size() > max_bytes_of_events)
         throw Error("'" + file.name() + "' is too long for the events of a sitting: a line each is enough");
     return text;
 }
@@ -80,20 +80,20 @@ void print_left(const Context& context, const Script& script) {
 void run_on_terminal(const Context& context, Store& store, Script& script) {
     const Clock clock = clock_of(script);
     context.out << context.heading(heading_of(script)) << ", "
-                << counted(static_cast<std::size_t>(clock.marks().count()), "mark") << " in "
+                << count_text(static_cast<std::size_t>(clock.marks().count()), "mark") << " in "
                 << length_text(clock.allowance()) << ", from " << local_time_text(script.events.front().at)
                 << '\n';
     if (script.extra_time.percent() > 0)
         context.out << script.extra_time.percent()
                     << "% extra time is included: it is for the centre and the awarding body to grant.\n";
-    const Left left = run_live_clock(context, store, script);
-    if (left.handed_in)
+    const ClockExit clock_exit = run_live_clock(context, store, script);
+    if (clock_exit.handed_in)
         print_handed_in(context, script);
     else
         print_left(context, script);
     context.out.flush();
-    if (left.signal != 0)
-        end_by(left.signal);
+    if (clock_exit.signal != 0)
+        end_by(clock_exit.signal);
 }
 
 /// When the clock starts; a start that was not long ago is taken as it is.
@@ -129,13 +129,13 @@ void check_can_be_put_on_file(Store& store, Script script) {
 void write_live(const Context& context, Store& store, Script script, const DeskOptions& options) {
     check_clock_has_terminal(script.id.retry ? "retry --sit" : "sit");
     check_can_be_put_on_file(store, script);
-    Left left;
+    ClockExit clock_exit;
     const auto start =
-        wait_for_start(context, start_moment(options.start_at, clock_of(script).allowance()), left);
+        wait_for_start(context, start_moment(options.start_at, clock_of(script).allowance()), clock_exit);
     if (!start) {
         context.out << "Not started; nothing was stored.\n" << std::flush;
-        if (left.signal != 0)
-            end_by(left.signal);
+        if (clock_exit.signal != 0)
+            end_by(clock_exit.signal);
         return;
     }
     script.events = {{ClockEventKind::start, *start, 0}};
@@ -239,7 +239,7 @@ std::vector<std::string> not_marked(const Script& script) {
 }
 
 void print_script(const Context& context, const Script& script) {
-    context.out << context.heading(heading_of(script)) << " on " << spoken(script.day) << ", candidate "
+    context.out << context.heading(heading_of(script)) << " on " << day_text(script.day) << ", candidate "
                 << visible(script.candidate) << "\n\n";
     print_clock(context, clock_of(script));
     if (script.is_marked())
@@ -253,7 +253,7 @@ void print_script(const Context& context, const Script& script) {
 
 void print_clock(const Context& context, const Clock& clock) {
     const ClockRecord record = record_of(clock);
-    context.out << reach_figure(record.points, clock.allowance(), clock.marks()) << '\n'
+    context.out << pace_chart_text(record.points, clock.allowance(), clock.marks()) << '\n'
                 << part_times_table(clock.parts(), record.parts) << '\n';
     if (record.ink_changed_at)
         context.out << "The ink changed at " << local_time_text(*record.ink_changed_at) << ".\n";

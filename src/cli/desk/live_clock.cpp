@@ -17,7 +17,7 @@ namespace {
 
 using std::chrono::milliseconds;
 
-constexpr std::size_t longest_label = 12;
+constexpr std::size_t max_label_length = 12;
 
 bool has_styles(const Context& context) {
     return !context.no_colour && stdout_takes_styles();
@@ -50,7 +50,7 @@ class LiveClock {
           bold_(has_styles(context)),
           rung_(clock_.state(now()).ink_changed_at.has_value()) {}
 
-    Left run() {
+    ClockExit run() {
         for (;;) {
             draw();
             const Wake wake = terminal_.wait(until_next_second());
@@ -135,7 +135,7 @@ class LiveClock {
             asking_ = Asking::nothing;
         } else if (is_erase(key) && !typed_.empty()) {
             typed_.pop_back();
-        } else if (key.size() == 1 && key[0] > ' ' && key[0] < '\x7f' && typed_.size() < longest_label) {
+        } else if (key.size() == 1 && key[0] > ' ' && key[0] < '\x7f' && typed_.size() < max_label_length) {
             typed_ += key;
         }
     }
@@ -204,7 +204,7 @@ void check_clock_has_terminal(const std::string& command) {
                     " needs a terminal for its clock; --events FILE reads times that were noted by hand");
 }
 
-std::optional<Moment> wait_for_start(const Context& context, Moment start, Left& left) {
+std::optional<Moment> wait_for_start(const Context& context, Moment start, ClockExit& clock_exit) {
     LiveTerminal terminal;
     for (;;) {
         const Moment now = moment_now();
@@ -214,7 +214,7 @@ std::optional<Moment> wait_for_start(const Context& context, Moment start, Left&
                        "s start now  q leave"},
                       {}, has_styles(context));
         const Wake wake = terminal.wait(until_next_second());
-        left.signal = wake.signal;
+        clock_exit.signal = wake.signal;
         if (wake.why == Wake::Why::end || wake.key == "q")
             return std::nullopt;
         if (wake.key == "s")
@@ -222,7 +222,7 @@ std::optional<Moment> wait_for_start(const Context& context, Moment start, Left&
     }
 }
 
-Left run_live_clock(const Context& context, Store& store, Script& script) {
+ClockExit run_live_clock(const Context& context, Store& store, Script& script) {
     context.out.flush();
     return LiveClock(context, store, script).run();
 }

@@ -180,11 +180,11 @@ void LiveTerminal::ring() {
     write_all("\a");
 }
 
-Wake LiveTerminal::wait(std::chrono::milliseconds most) {
+Wake LiveTerminal::wait(std::chrono::milliseconds max) {
     if (keys_.empty()) {
         pollfd input{STDIN_FILENO, POLLIN, 0};
-        const timespec time{static_cast<std::time_t>(most.count() / 1000),
-                            static_cast<long>(most.count() % 1000) * 1'000'000};
+        const timespec time{static_cast<std::time_t>(max.count() / 1000),
+                            static_cast<long>(max.count() % 1000) * 1'000'000};
         const int ready = ::ppoll(&input, 1, &time, &mask_found);
         if (end_signal != 0)
             return {Wake::Why::end, {}, end_signal};

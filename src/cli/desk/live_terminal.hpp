@@ -35,7 +35,7 @@ class LiveTerminal {
     void ring();
 
     /// Waits until a key comes, the size changes, the program is to end, or the time is over.
-    Wake wait(std::chrono::milliseconds most);
+    Wake wait(std::chrono::milliseconds max);
 
   private:
     void take();

@@ -2,11 +2,11 @@
 #include "cli/context.hpp"
 #include "cli/desk/at_desk.hpp"
 #include "cli/entries.hpp"
-#include "cli/student/retried.hpp"
+#include "cli/student/retry_outcome.hpp"
 #include "cli/terminal.hpp"
 
 #include "inkturn/base/error.hpp"
-#include "inkturn/desk/part_seen.hpp"
+#include "inkturn/desk/part_on_clock.hpp"
 #include "inkturn/paper/codes.hpp"
 #include "view/text/clock_face.hpp"
 #include "view/text/marking.hpp"
@@ -60,7 +60,7 @@ Script as_script(const std::string& candidate, const SittingRecord& record) {
                 " --sit' runs its clock, 'inkturn retry " + to_text(id) + " ENTRY...' records its marks");
 }
 
-Work find_work(const Context& context, Store& store, const ScriptId& id) {
+Work get_work(const Context& context, Store& store, const ScriptId& id) {
     if (auto script = script_on_file(context, store, id)) {
         check_is_handed_in(*script);
         return {std::move(*script), true};
@@ -68,7 +68,7 @@ Work find_work(const Context& context, Store& store, const ScriptId& id) {
     if (id.retry)
         refuse_unwritten(context, store, *id.retry);
     const Candidate candidate = context.candidate_of(store, id.sitting);
-    return {as_script(candidate.code, find_sitting(candidate, id.sitting)), false};
+    return {as_script(candidate.code, get_sitting(candidate, id.sitting)), false};
 }
 
 void check_has_terminal(const Script& script) {
@@ -130,7 +130,7 @@ PartMarks read_marks(const std::string& typed, const Part& part, Phase first) {
 PartMarks with_known(PartMarks marks, const std::optional<PartMarks>& before, Marks max) {
     if (!before)
         return marks;
-    if (!marks.reason && marks.own() < max)
+    if (!marks.reason && marks.unaided() < max)
         marks.reason = before->reason;
     if (!marks.by_code && marks.attempted && marks.in_time == before->in_time &&
         marks.overtime == before->overtime)
@@ -150,7 +150,7 @@ std::string accuracy_question(const std::vector<std::string>& codes) {
 class Walk {
   public:
     Walk(const Context& context, Store& store, Work& work)
-        : context_(context), store_(store), work_(work), seen_(parts_seen(work.script)) {}
+        : context_(context), store_(store), work_(work), seen_(parts_on_clock(work.script)) {}
 
     void run() {
         print_opening();
@@ -180,8 +180,8 @@ class Walk {
         for (std::size_t place = 0; place < script.positions.size(); ++place)
             marks += part(place).max;
         context_.out << context_.heading(heading_of(script)) << '\n'
-                     << counted(static_cast<std::size_t>(marks.count()), "mark") << " in "
-                     << counted(script.positions.size(), "part");
+                     << count_text(static_cast<std::size_t>(marks.count()), "mark") << " in "
+                     << count_text(script.positions.size(), "part");
         const std::size_t left = not_marked(script).size();
         if (work_.on_desk && left < script.marks.size())
             context_.out << ", " << script.marks.size() - left << " marked";
@@ -201,7 +201,7 @@ class Walk {
     const Part& part(std::size_t place) const {
         return work_.script.paper->parts()[work_.script.positions[place]];
     }
-    const PartSeen* seen(std::size_t place) const { return seen_.empty() ? nullptr : &seen_[place]; }
+    const PartOnClock* seen(std::size_t place) const { return seen_.empty() ? nullptr : &seen_[place]; }
 
     /// A line as typed after the prompt, without the blanks at its ends; nothing at the end of the input.
     std::optional<std::string> ask(const std::string& prompt) const {
@@ -273,7 +273,7 @@ class Walk {
                 say(inks_text(marks));
                 step = check_accuracy(place, marks, before);
             }
-            const bool is_settled = states_reason || marks.own() == part(place).max;
+            const bool is_settled = states_reason || marks.unaided() == part(place).max;
             return step != Step::forward || is_settled ? step : ask_reason(place, marks);
         } catch (const Error& error) {
             say(error.what());
@@ -318,7 +318,7 @@ class Walk {
     Step ask_reason(std::size_t place, PartMarks marks) {
         const std::string stated = marks.reason ? " [" + std::string(name(*marks.reason)) + "]" : "";
         const std::string prompt =
-            std::to_string((part(place).max - marks.own()).count()) + " lost" + stated + ", reason>";
+            std::to_string((part(place).max - marks.unaided()).count()) + " lost" + stated + ", reason>";
         for (;;) {
             const auto typed = ask(prompt);
             if (!typed || word_of(*typed) == Word::stop)
@@ -357,14 +357,14 @@ class Walk {
     Script on_desk() const { return Desk(store_).find(work_.script.id).value_or(work_.script); }
     Script on_file() const {
         const Candidate candidate = context_.candidate_of(store_, work_.script.id.sitting);
-        return as_script(candidate.code, find_sitting(candidate, work_.script.id.sitting));
+        return as_script(candidate.code, get_sitting(candidate, work_.script.id.sitting));
     }
 
     void change_sitting(const Sitting& sitting) {
         const SittingId id = work_.script.id.sitting;
         const Day today = context_.date_today();
         const Candidate before = context_.candidate_of(store_, id);
-        const SittingRecord& record = find_sitting(before, id);
+        const SittingRecord& record = get_sitting(before, id);
         check_can_replace(*record.paper, sitting, record, today);
         store_.change_sitting(id, sitting);
         store_.keep_days(open_retries(store_.candidate(before.code), today));
@@ -373,17 +373,17 @@ class Walk {
     const Context& context_;
     Store& store_;
     Work& work_;
-    std::vector<PartSeen> seen_;
+    std::vector<PartOnClock> seen_;
 };
 
 /// What a sitting that is marked through shows.
 void print_marked(const Context& context, const Store& store, SittingId id) {
     const Candidate candidate = store.candidate(store.candidate_of(id).value());
-    const SittingRecord& record = find_sitting(candidate, id);
+    const SittingRecord& record = get_sitting(candidate, id);
     const Paper& paper = *record.paper;
     const std::vector<PartMarks>& parts = record.sitting.parts;
     context.out << context.heading(heading_of(as_script(candidate.code, record)) + " on " +
-                                   spoken(record.sitting.day))
+                                   day_text(record.sitting.day))
                 << ", candidate " << visible(candidate.code) << "\n\n"
                 << sums_table(totals(paper, parts)) << '\n'
                 << cost_text(cost(paper, parts)) << '\n';
@@ -413,7 +413,7 @@ void print_not_marked(const Context& context, const Script& script) {
 
 void mark(const Context& context, const MarkOptions& options) {
     Store store = context.store_to_write();
-    Work work = find_work(context, store, parse_script_id(options.sitting));
+    Work work = get_work(context, store, parse_script_id(options.sitting));
     check_has_terminal(work.script);
     Walk(context, store, work).run();
     if (!work.script.is_marked()) {

@@ -58,7 +58,7 @@ void print(const Context& context, const Paper& paper, ExtraTime extra, const st
 void run(const Context& context, const PaceOptions& options) {
     ExtraTime extra;
     if (!options.extra_time.empty())
-        extra = ExtraTime(parse_whole_number(options.extra_time, 0, ExtraTime::most_percent, "--extra-time"));
+        extra = ExtraTime(parse_whole_number(options.extra_time, 0, ExtraTime::max_percent, "--extra-time"));
     const auto paper = context.paper_on_file(context.store_to_read(), options.paper);
     context.answer([&] { return json_of_pace(*paper, extra); },
                    [&] { print(context, *paper, extra, options.start); });

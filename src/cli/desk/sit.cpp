@@ -50,7 +50,7 @@ void begin(const Context& context, const SitOptions& options) {
     check_has_happened(day, context.date_today(), "a sitting");
     ExtraTime extra;
     if (!options.extra_time.empty())
-        extra = ExtraTime(parse_whole_number(options.extra_time, 0, ExtraTime::most_percent, "--extra-time"));
+        extra = ExtraTime(parse_whole_number(options.extra_time, 0, ExtraTime::max_percent, "--extra-time"));
     Store store = context.store_to_write();
     const auto paper = Context::paper_on_file(store, options.paper);
     write_script(context, store, blank_script(context.candidate_code(), paper, day, extra), options.desk);

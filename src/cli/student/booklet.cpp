@@ -21,7 +21,7 @@ struct BookletOptions {
     OutputOptions output;
 };
 
-std::vector<std::string> candidates_asked(const Context& context, const BookletOptions& options,
+std::vector<std::string> work_of_candidates(const Context& context, const BookletOptions& options,
                                           const Store& store) {
     if (options.all || !options.of_class.empty())
         return codes_of(store, options.of_class);
@@ -29,21 +29,21 @@ std::vector<std::string> candidates_asked(const Context& context, const BookletO
 }
 
 BookletItem item_of(const Store& store, const Retry& retry) {
-    return {retry, store.pictures_of(*retry.paper, retry.id.question, Shows::question),
-            store.pictures_of(*retry.paper, retry.id.question, Shows::scheme)};
+    return {retry, store.pictures_of(*retry.paper, retry.id.question, PictureContent::question),
+            store.pictures_of(*retry.paper, retry.id.question, PictureContent::scheme)};
 }
 
 Booklet booklet_of(const Context& context, const BookletOptions& options, Store& store) {
     Booklet booklet{options.span.read(context), {}};
-    std::vector<Retry> placed_now;
-    for (const std::string& code : candidates_asked(context, options, store)) {
+    std::vector<Retry> day_is_new;
+    for (const std::string& code : work_of_candidates(context, options, store)) {
         const std::vector<Retry> retries = open_retries(store.candidate(code), context.date_today());
-        add_placed_now(placed_now, retries);
+        add_new_days(day_is_new, retries);
         BookletOfCandidate& own = booklet.candidates.emplace_back(BookletOfCandidate{code, {}});
-        for (const Retry& retry : asked_within(retries, booklet.span).retries)
+        for (const Retry& retry : work_within(retries, booklet.span).retries)
             own.items.push_back(item_of(store, retry));
     }
-    keep_days(store, placed_now);
+    keep_days(store, day_is_new);
     return booklet;
 }
 
@@ -60,12 +60,12 @@ void run(const Context& context, const BookletOptions& options) {
         candidates += !candidate.items.empty();
     }
     if (retries == 0) {
-        context.out << "Nothing is due, " << spoken(booklet.span)
+        context.out << "Nothing is due, " << day_text(booklet.span)
                     << "; the page says so.\nNext: inkturn plan\n";
         return;
     }
-    context.out << "Wrote " << counted_retries(retries) << " for " << counted(candidates, "candidate") << ", "
-                << spoken(booklet.span) << ".\nNext: open the file in a browser, and print it on A4\n";
+    context.out << "Wrote " << counted_retries(retries) << " for " << count_text(candidates, "candidate") << ", "
+                << day_text(booklet.span) << ".\nNext: open the file in a browser, and print it on A4\n";
 }
 
 } // namespace

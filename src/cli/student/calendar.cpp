@@ -39,8 +39,8 @@ std::string counted_items(const Timetable& timetable, DaySpan span) {
         if (item.day && span.first <= *item.day && *item.day <= span.last)
             ++counts[item.work.index()];
     const std::array<std::string, counts.size()> texts{
-        counted_retries(counts[0]), counted(counts[1], "paper"),
-        counted(counts[2], "half-hour") + " of topics", counted(counts[3], "sheet") + " of facts"};
+        counted_retries(counts[0]), count_text(counts[1], "paper"),
+        count_text(counts[2], "half-hour") + " of topics", count_text(counts[3], "sheet") + " of facts"};
     std::string all;
     for (std::size_t i = 0; i < counts.size(); ++i)
         if (counts[i] > 0)
@@ -61,20 +61,20 @@ struct CalendarWritten {
 std::string work_text(const CalendarWritten& written) {
     if (written.each == EventFor::item || written.work == 0)
         return written.items;
-    return counted(written.work, "day") + " of work (" + written.items + ")";
+    return count_text(written.work, "day") + " of work (" + written.items + ")";
 }
 
 void print_left_out(std::ostream& out, std::size_t exams) {
     if (exams > 0)
-        out << "Left out: " << counted(exams, "exam") << " in " << (exams == 1 ? "a subject" : "subjects")
+        out << "Left out: " << count_text(exams, "exam") << " in " << (exams == 1 ? "a subject" : "subjects")
             << " of which no paper was sat or is planned.\n";
 }
 
 void print(std::ostream& out, const CalendarWritten& written, const std::vector<PlanChange>& changed) {
     std::string what = work_text(written);
     if (written.exams > 0)
-        what += (what.empty() ? "" : " and ") + counted(written.exams, "exam");
-    out << wrapped("Wrote " + counted(written.work + written.exams, "event") + ", " + spoken(written.span) +
+        what += (what.empty() ? "" : " and ") + count_text(written.exams, "exam");
+    out << wrapped("Wrote " + count_text(written.work + written.exams, "event") + ", " + day_text(written.span) +
                        ": " + what + ".",
                    Table::full_width)
         << '\n'
@@ -89,11 +89,11 @@ void run(const Context& context, const CalendarOptions& options) {
     const Day today = context.date_today();
     Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
-    const TimetableOnFile timetable = timetable_on_file(store, candidate, Placing::keep, today);
+    const TimetableOnFile timetable = timetable_on_file(store, candidate, PlacementMode::keep, today);
     const Timetable& made = timetable.made;
 
     const EventFor each = options.each ? EventFor::item : EventFor::day;
-    std::vector<CalendarEvent> events = events_of_work(candidate, timetable.asked, made, span, each);
+    std::vector<CalendarEvent> events = events_of_work(candidate, timetable.request, made, span, each);
     const std::vector<CalendarEvent> exams = events_of_exams(candidate, made, span);
     const CalendarWritten written{span,          each,
                                   events.size(), counted_items(made, span),
@@ -102,7 +102,7 @@ void run(const Context& context, const CalendarOptions& options) {
 
     std::ostream& out = options.output.file == "-" ? context.err : context.out;
     if (events.empty()) {
-        out << "Nothing is due, " << spoken(span) << ": no calendar was written.\n";
+        out << "Nothing is due, " << day_text(span) << ": no calendar was written.\n";
         print_left_out(out, written.exams_left_out);
         out << "Next: inkturn plan\n";
         return;

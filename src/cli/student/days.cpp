@@ -49,7 +49,7 @@ void print_availability(const Context& context, const std::string& code, const A
     for (unsigned i = 0; i < availability.week.size(); ++i)
         table.add_row({std::string(weekday_name(i)), minutes_text(availability.week[i])});
     for (const auto& [day, available] : availability.dates)
-        table.add_row({spoken(day), minutes_text(available)});
+        table.add_row({day_text(day), minutes_text(available)});
     context.out << table << '\n'
                 << wrapped(availability.free_days == 0
                                ? "No day of the week is kept free (inkturn days free 1 keeps one)."
@@ -138,7 +138,7 @@ void give_usual_time(Availability& availability, const std::string& entry, Day t
 
 /// Retries on a day that is free from now on find others.
 void keep_free(const Context& context, const DaysOptions& options) {
-    const int free = parse_whole_number(options.free, 0, Availability::most_free_days, "free days");
+    const int free = parse_whole_number(options.free, 0, Availability::max_free_days, "free days");
     change_days(context, [free](Availability& availability) { availability.free_days = free; });
 }
 

@@ -29,7 +29,7 @@ void print(const Context& context, const std::vector<ExamOnFile>& exams) {
                  {"subject", Table::Align::left_may_be_cut},
                  {"title", Table::Align::left_may_be_cut}});
     for (const auto& [id, exam] : exams)
-        table.add_row({std::to_string(static_cast<std::int64_t>(id)), spoken(exam.day),
+        table.add_row({std::to_string(static_cast<std::int64_t>(id)), day_text(exam.day),
                        exam.subject.empty() ? "all" : exam.subject, exam.title});
     context.out << table << "\nNext: inkturn plan\n";
 }

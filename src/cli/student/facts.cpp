@@ -5,7 +5,7 @@
 
 namespace inkturn {
 
-SheetOfFacts sheet_on_file(const Context& context, const Store& store, SheetId id) {
+CandidateSheet sheet_on_file(const Context& context, const Store& store, SheetId id) {
     auto sheet = FactsOnFile::find_sheet(store, id);
     if (!sheet)
         throw Error("no sheet " + to_text(id) + " on file; 'inkturn facts list' shows those not logged");

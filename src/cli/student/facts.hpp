@@ -14,6 +14,6 @@ void add_facts_remove(Command& group);
 void add_facts_sheet(Command& group);
 
 /// The sheet of this number. Throws Error where it is not on file, or is not that of the candidate named.
-SheetOfFacts sheet_on_file(const Context& context, const Store& store, SheetId id);
+CandidateSheet sheet_on_file(const Context& context, const Store& store, SheetId id);
 
 } // namespace inkturn

@@ -25,7 +25,7 @@ struct FactsAddOptions {
 std::vector<Fact> read(const Context& context, const FactsAddOptions& options) {
     check_printable(options.subject, 200, "--subject");
     const InputFile file(options.file, context.in);
-    const FactsMet met{options.subject, FactsOnFile::all(context.store_to_read()), options.replace};
+    const FactsContext met{options.subject, FactsOnFile::all(context.store_to_read()), options.replace};
     ProblemList problems;
     std::vector<Fact> facts = read_facts_csv(file.stream(), options.csv.read(), met, problems);
     refuse_problems(context, file.name(), problems);
@@ -38,16 +38,16 @@ void put(FactsOnFile& facts, const Fact* here, const Fact& fact, bool replace, F
         ++counts.added;
         return;
     }
-    const Retold told = retold(*here, fact);
-    if (told == Retold::unchanged) {
+    const FactMatch told = match_fact(*here, fact);
+    if (told == FactMatch::unchanged) {
         ++counts.unchanged;
         return;
     }
-    if (told == Retold::contradicted && !replace)
+    if (told == FactMatch::contradicted && !replace)
         throw Error("another program has just put the fact '" + fact.prompt +
                     "' on file; nothing was stored, so try again");
-    facts.change(with_told(*here, fact));
-    ++(told == Retold::completed ? counts.completed : counts.replaced);
+    facts.change(updated_fact(*here, fact));
+    ++(told == FactMatch::completed ? counts.completed : counts.replaced);
 }
 
 FactsAdded put(FactsOnFile& facts, const std::vector<Fact>& read, bool replace) {
@@ -64,7 +64,7 @@ FactsAdded put(FactsOnFile& facts, const std::vector<Fact>& read, bool replace) 
 }
 
 void print(const Context& context, const FactsAdded& counts) {
-    std::string text = counted(counts.added, "fact") + " added";
+    std::string text = count_text(counts.added, "fact") + " added";
     if (counts.completed > 0)
         text += ", " + std::to_string(counts.completed) + " given a topic";
     if (counts.replaced > 0)

@@ -29,7 +29,7 @@ void print_open(const Context& context, const std::vector<Sheet>& sheets) {
     for (const Sheet& sheet : sheets)
         if (!sheet.log)
             open.push_back((open.empty() ? "Sheets not logged yet: " : "") + to_text(sheet.id) + " of " +
-                           spoken(sheet.day));
+                           day_text(sheet.day));
     if (!open.empty())
         context.out << '\n' << wrapped_list(open, Table::full_width, 2) << '\n';
 }
@@ -45,13 +45,13 @@ void list(const Context& context, const FactsListOptions& options) {
     const Day today = context.date_today();
     const std::vector<Fact> facts = facts_listed(store, options.topic);
     const std::vector<Sheet> sheets = FactsOnFile::sheets(store, candidate.code);
-    const std::vector<FactDue> due = facts_due(facts, sheets, candidate.exams, today);
+    const std::vector<DueFact> due = facts_due(facts, sheets, candidate.exams, today);
     const auto print = [&] {
         if (facts.empty()) {
             print_none_listed(context, options.topic);
             return;
         }
-        context.out << facts_table(facts, sheets, due, today, days_of_facts(candidate.planned));
+        context.out << facts_table(facts, sheets, due, today, fact_days(candidate.planned));
         print_open(context, sheets);
         context.out << "\nNext: inkturn facts sheet\n";
     };

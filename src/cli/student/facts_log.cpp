@@ -23,37 +23,37 @@ struct FactsLogOptions {
 std::vector<int> rows_missed(const FactsLogOptions& options) {
     std::vector<int> rows;
     for (const std::string& row : options.rows)
-        rows.push_back(parse_whole_number(row, 1, static_cast<int>(Sheet::most_rows), "row"));
+        rows.push_back(parse_whole_number(row, 1, static_cast<int>(Sheet::max_rows), "row"));
     return rows;
 }
 
 /// When the facts missed come back, in words; those of several subjects may have windows of their own.
-std::string comes_back(const Context& context, const Store& store, const SheetOfFacts& sheet) {
+std::string comes_back(const Context& context, const Store& store, const CandidateSheet& sheet) {
     const Candidate candidate = store.candidate(sheet.candidate);
     const std::vector<Sheet> sheets = FactsOnFile::sheets(store, sheet.candidate);
     std::vector<Fact> missed;
     for (std::size_t i = 0; i < sheet.facts.size(); ++i)
-        if (sheet.sheet.missed(sheet.sheet.rows[i].number))
+        if (sheet.sheet.is_missed(sheet.sheet.rows[i].number))
             missed.push_back(sheet.facts[i]);
     std::string text;
     std::size_t without_day = 0;
-    const std::vector<FactDue> due = facts_due(missed, sheets, candidate.exams, context.date_today());
-    for (const FactDue& one : due)
-        without_day += !one.left;
+    const std::vector<DueFact> due = facts_due(missed, sheets, candidate.exams, context.date_today());
+    for (const DueFact& one : due)
+        without_day += !one.possible_days;
     for (const RecallGroup& group : recall_groups(missed, due))
-        text += counted(group.facts.size(), "fact") + (group.facts.size() == 1 ? " comes" : " come") +
+        text += count_text(group.facts.size(), "fact") + (group.facts.size() == 1 ? " comes" : " come") +
                 " back on a sheet" + (group.subject.empty() ? "" : " of " + visible(group.subject)) + ", " +
-                spoken(group.left) + ".\n";
+                day_text(group.possible_days) + ".\n";
     if (without_day > 0)
-        text += counted(without_day, "fact") + (without_day == 1 ? " has" : " have") +
+        text += count_text(without_day, "fact") + (without_day == 1 ? " has" : " have") +
                 " no day left before the exam.\n";
     return text;
 }
 
-void print(const Context& context, const Store& store, const SheetOfFacts& sheet) {
-    const std::size_t missed = sheet.sheet.log->missed.size();
+void print(const Context& context, const Store& store, const CandidateSheet& sheet) {
+    const std::size_t missed = sheet.sheet.log->missed_rows.size();
     context.out << context.heading("Sheet " + to_text(sheet.sheet.id) + ", logged on " +
-                                   spoken(sheet.sheet.log->day))
+                                   day_text(sheet.sheet.log->day))
                 << ": " << sheet.facts.size() - missed << " of " << sheet.facts.size() << " recalled\n";
     if (missed > 0)
         context.out << "\nMissed, to learn again:\n"
@@ -69,7 +69,7 @@ void record(const Context& context, const FactsLogOptions& options, SheetId id) 
     const Day day = context.date_of(options.date);
     Store store = context.store_to_write();
     Store::Change change(store);
-    SheetOfFacts sheet = sheet_on_file(context, store, id);
+    CandidateSheet sheet = sheet_on_file(context, store, id);
     sheet.sheet.log = take_log(sheet.sheet, missed, day, context.date_today());
     FactsOnFile(store).keep_log(id, sheet.sheet.log);
     PlanOnFile(store).take_off(sheet.candidate, sheet.facts);
@@ -81,7 +81,7 @@ void undo(const Context& context, SheetId id) {
     Store store = context.store_to_write();
     Store::Change change(store);
     FactsOnFile facts(store);
-    SheetOfFacts sheet = sheet_on_file(context, store, id);
+    CandidateSheet sheet = sheet_on_file(context, store, id);
     check_log_can_be_undone(facts.sheets(sheet.candidate), sheet.sheet);
     sheet.sheet.log.reset();
     facts.keep_log(id, sheet.sheet.log);

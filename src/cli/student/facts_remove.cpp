@@ -47,17 +47,17 @@ void remove(const Context& context, const FactsRemoveOptions& options) {
     const std::set<FactId> ids =
         options.topic.empty() ? ids_named(on_file, options.facts) : ids_of_topic(on_file, options.topic);
     const std::set<FactId> logged = facts.on_logged_sheets();
-    const auto asked = static_cast<std::size_t>(
+    const auto on_sheets = static_cast<std::size_t>(
         std::count_if(ids.begin(), ids.end(), [&](FactId id) { return logged.count(id) > 0; }));
-    if (asked > 0 && !options.yes &&
-        !context.confirmed("Remove " + counted(ids.size(), "fact") + ", " + std::to_string(asked) +
-                           " with what logged sheets say of " + (asked == 1 ? "it?" : "them?")))
+    if (on_sheets > 0 && !options.yes &&
+        !context.confirmed("Remove " + count_text(ids.size(), "fact") + ", " + std::to_string(on_sheets) +
+                           " with what logged sheets say of " + (on_sheets == 1 ? "it?" : "them?")))
         throw Error("nothing was removed");
     Store::Change change(store);
     for (const FactId id : ids)
         facts.remove(id);
     change.commit();
-    context.out << "Removed " << counted(ids.size(), "fact") << ".\nNext: inkturn facts list\n";
+    context.out << "Removed " << count_text(ids.size(), "fact") << ".\nNext: inkturn facts list\n";
 }
 
 } // namespace

@@ -22,67 +22,67 @@ struct FactsSheetOptions {
 };
 
 /// What is to be asked of a candidate today.
-struct Asking {
+struct SheetRequest {
     std::string candidate;
     Sheet sheet;
     std::optional<SheetId> on_file; ///< where the same is on file and not logged
     std::size_t beyond = 0;         ///< due too, on a sheet after this one
-    std::vector<FactDue> due;
+    std::vector<DueFact> due;
     bool has_facts = false; ///< are any on file
-    ChosenDays chosen;      ///< by the plan
+    FactDays fact_days;      ///< by the plan
 };
 
-Asking asking(const Context& context, const FactsSheetOptions& options, const Store& store) {
+SheetRequest asking(const Context& context, const FactsSheetOptions& options, const Store& store) {
     const Candidate candidate = store.candidate(context.candidate_code());
     const Day today = context.date_today();
     const std::vector<Fact> facts = FactsOnFile::all(store);
     const std::vector<Sheet> sheets = FactsOnFile::sheets(store, candidate.code);
-    Asking asking{candidate.code,
+    SheetRequest asking{candidate.code,
                   {},
                   {},
                   0,
                   facts_due(facts, sheets, candidate.exams, today),
                   !facts.empty(),
-                  days_of_facts(candidate.planned)};
+                  fact_days(candidate.planned)};
     if (options.topic.empty()) {
-        asking.sheet = sheet_of(facts_for_sheet(facts, asking.due, today, asking.chosen), today);
-        asking.beyond = count_due(asking.due, today, asking.chosen) - asking.sheet.rows.size();
+        asking.sheet = sheet_of(facts_for_sheet(facts, asking.due, today, asking.fact_days), today);
+        asking.beyond = count_due(asking.due, today, asking.fact_days) - asking.sheet.rows.size();
     } else {
         asking.sheet = sheet_of(facts_of_topic(facts, asking.due, sheets, options.topic, today), today);
     }
-    if (const Sheet* open = find_open(sheets, asking.sheet))
+    if (const Sheet* open = find_open_sheet(sheets, asking.sheet))
         asking.on_file = open->id;
     return asking;
 }
 
-void print_nothing_due(const Context& context, const FactsSheetOptions& options, const Asking& asking) {
+void print_nothing_due(const Context& context, const FactsSheetOptions& options, const SheetRequest& asking) {
     context.out << "Nothing to recall for " << visible(asking.candidate) << " today"
                 << (options.writes_page() ? ", and no page written" : "") << ".\n";
     const Day today = asking.sheet.day;
     std::optional<Day> next;
     std::optional<Day> planned;
-    for (const FactDue& due : asking.due) {
-        const auto chosen = asking.chosen.find(due.fact);
-        if (due.left && chosen != asking.chosen.end() && chosen->second > today)
+    for (const DueFact& due : asking.due) {
+        const auto chosen = asking.fact_days.find(due.fact);
+        if (due.possible_days && chosen != asking.fact_days.end() && chosen->second > today)
             planned = std::min(planned.value_or(chosen->second), chosen->second);
-        else if (due.left && due.left->first > today)
-            next = std::min(next.value_or(due.left->first), due.left->first);
+        else if (due.possible_days && due.possible_days->first > today)
+            next = std::min(next.value_or(due.possible_days->first), due.possible_days->first);
     }
     if (planned)
-        context.out << wrapped("The next sheet is planned for " + spoken(*planned) +
+        context.out << wrapped("The next sheet is planned for " + day_text(*planned) +
                                    "; --topic T asks its facts before that.",
                                Table::full_width)
                     << '\n';
     if (next)
-        context.out << "What was missed comes back from " << spoken(*next) << ".\n";
+        context.out << "What was missed comes back from " << day_text(*next) << ".\n";
     context.out << "Next: inkturn facts " << (asking.has_facts ? "list" : "add FILE.csv") << '\n';
 }
 
 void print_next(const Context& context, const Sheet& sheet, bool filled) {
     const std::string id = to_text(sheet.id);
     if (sheet.log) {
-        context.out << "\nLogged on " << spoken(sheet.log->day) << ": "
-                    << sheet.rows.size() - sheet.log->missed.size() << " of " << sheet.rows.size()
+        context.out << "\nLogged on " << day_text(sheet.log->day) << ": "
+                    << sheet.rows.size() - sheet.log->missed_rows.size() << " of " << sheet.rows.size()
                     << " recalled.\nNext: inkturn facts list\n";
         return;
     }
@@ -92,12 +92,12 @@ void print_next(const Context& context, const Sheet& sheet, bool filled) {
                 << id << " ROW...\nor, where none was: inkturn facts log " << id << " --full\n";
 }
 
-void write_page(const Context& context, const FactsSheetOptions& options, const SheetOfFacts& sheet) {
+void write_page(const Context& context, const FactsSheetOptions& options, const CandidateSheet& sheet) {
     if (options.writes_page())
         write_output(context, options.output, to_html(sheet, options.filled));
 }
 
-void print(const Context& context, const SheetOfFacts& sheet, bool filled, std::size_t beyond) {
+void print(const Context& context, const CandidateSheet& sheet, bool filled, std::size_t beyond) {
     context.out << context.heading(wrapped(visible(title_of(sheet)), Table::full_width)) << "\n\n"
                 << to_text(sheet, filled);
     if (beyond > 0)
@@ -105,12 +105,12 @@ void print(const Context& context, const SheetOfFacts& sheet, bool filled, std::
     print_next(context, sheet.sheet, filled);
 }
 
-void answer(const Context& context, const FactsSheetOptions& options, const SheetOfFacts& sheet,
+void answer(const Context& context, const FactsSheetOptions& options, const CandidateSheet& sheet,
             std::size_t beyond = 0) {
     if (options.writes_page()) {
         if (options.output.file != "-")
             context.out << "Wrote sheet " << to_text(sheet.sheet.id) << (options.filled ? ", filled" : "")
-                        << ": " << counted(sheet.facts.size(), "fact") << ".\n"
+                        << ": " << count_text(sheet.facts.size(), "fact") << ".\n"
                         << "Next: open the file in a browser, and print it on A4\n";
         return;
     }
@@ -118,7 +118,7 @@ void answer(const Context& context, const FactsSheetOptions& options, const Shee
                    [&] { print(context, sheet, options.filled, beyond); });
 }
 
-void show(const Context& context, const FactsSheetOptions& options, const SheetOfFacts& sheet,
+void show(const Context& context, const FactsSheetOptions& options, const CandidateSheet& sheet,
           std::size_t beyond = 0) {
     write_page(context, options, sheet);
     answer(context, options, sheet, beyond);
@@ -129,12 +129,12 @@ void make(const Context& context, const FactsSheetOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
     FactsOnFile facts(store);
-    const Asking asked = asking(context, options, store);
-    const SheetId id = asked.on_file ? *asked.on_file : facts.add_sheet(asked.candidate, asked.sheet);
-    const SheetOfFacts sheet = facts.find_sheet(id).value();
+    const SheetRequest request = asking(context, options, store);
+    const SheetId id = request.on_file ? *request.on_file : facts.add_sheet(request.candidate, request.sheet);
+    const CandidateSheet sheet = facts.find_sheet(id).value();
     write_page(context, options, sheet);
     change.commit();
-    answer(context, options, sheet, asked.beyond);
+    answer(context, options, sheet, request.beyond);
 }
 
 void run(const Context& context, const FactsSheetOptions& options) {
@@ -148,17 +148,17 @@ void run(const Context& context, const FactsSheetOptions& options) {
             show(context, options, sheet_on_file(context, store, parse_sheet_id(options.sheet)));
             return;
         }
-        const Asking asked = asking(context, options, store);
-        if (asked.sheet.rows.empty()) {
+        const SheetRequest request = asking(context, options, store);
+        if (request.sheet.rows.empty()) {
             context.answer(
                 [&] {
-                    return json_of(SheetOfFacts{asked.candidate, asked.sheet, {}}, options.filled);
+                    return json_of(CandidateSheet{request.candidate, request.sheet, {}}, options.filled);
                 },
-                [&] { print_nothing_due(context, options, asked); });
+                [&] { print_nothing_due(context, options, request); });
             return;
         }
-        if (asked.on_file) {
-            show(context, options, FactsOnFile::find_sheet(store, *asked.on_file).value(), asked.beyond);
+        if (request.on_file) {
+            show(context, options, FactsOnFile::find_sheet(store, *request.on_file).value(), request.beyond);
             return;
         }
     }

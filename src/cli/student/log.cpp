@@ -59,7 +59,7 @@ void run(const Context& context, const LogOptions& options) {
     const auto rest = parse_rest(options.rest);
     ExtraTime extra;
     if (!options.extra_time.empty())
-        extra = ExtraTime(parse_whole_number(options.extra_time, 0, ExtraTime::most_percent, "--extra-time"));
+        extra = ExtraTime(parse_whole_number(options.extra_time, 0, ExtraTime::max_percent, "--extra-time"));
 
     Store store = context.store_to_write();
     Store::Change change(store);

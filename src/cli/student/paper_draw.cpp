@@ -18,7 +18,7 @@
 namespace inkturn {
 namespace {
 
-constexpr int most_minutes_drawn = 600;
+constexpr int max_minutes_drawn = 600;
 constexpr std::size_t likely_slip_in_topic = 2; ///< letters changed, at most, in a mistyped topic
 
 struct PaperDrawOptions {
@@ -52,13 +52,13 @@ Papers papers_of(const Store& store, const std::string& subject) {
     return papers;
 }
 
-void check_topics(const Papers& papers, const std::vector<std::string>& asked) {
+void check_topics(const Papers& papers, const std::vector<std::string>& topic_names) {
     std::set<std::string> topics;
     for (const auto& paper : papers)
         for (const Part& part : paper->parts())
             if (!part.topic.empty())
                 topics.insert(part.topic);
-    for (const std::string& topic : asked) {
+    for (const std::string& topic : topic_names) {
         if (topics.count(topic) > 0)
             continue;
         const std::string problem = "no question to draw from states the topic '" + topic + "'; ";
@@ -70,7 +70,7 @@ void check_topics(const Papers& papers, const std::vector<std::string>& asked) {
                              [&](const auto& a, const auto& b) { return changed(a) < changed(b); });
         if (changed(*nearest) <= likely_slip_in_topic)
             throw Error(problem + "did you mean '" + *nearest + "'?");
-        throw Error(problem + "there are " + listed(topics));
+        throw Error(problem + "there are " + list_text(topics));
     }
 }
 
@@ -82,7 +82,7 @@ std::vector<std::string> not_drawn(const Stock& stock) {
             counts.push_back(std::to_string(count) + what);
     };
     add(stock.waiting, stock.waiting == 1 ? " waiting as a retry" : " waiting as retries");
-    add(stock.recent, " got less than " + std::to_string(Stock::shortest_rest.count()) + " days ago");
+    add(stock.recent, " got less than " + std::to_string(Stock::min_rest.count()) + " days ago");
     add(stock.on_desk,
         stock.on_desk == 1 ? " in a script not marked through" : " in scripts not marked through");
     return counts;
@@ -154,7 +154,7 @@ void print_not_drawn(const Context& context, const Stock& stock) {
 
 void print(const Context& context, const PaperDrawOptions& options, const Paper& paper, const Draw& draw) {
     context.out << context.heading("Practice paper " + paper.id()) << ": " << paper.marks().count()
-                << " marks, " << counted(draw.questions.size(), "question") << ", "
+                << " marks, " << count_text(draw.questions.size(), "question") << ", "
                 << length_text(allowance(paper)) << "\n\n";
     Table table({{"question", Table::Align::right},
                  {"from", Table::Align::left_may_be_cut},
@@ -164,8 +164,8 @@ void print(const Context& context, const PaperDrawOptions& options, const Paper&
                  {"why"}});
     for (std::size_t i = 0; i < draw.questions.size(); ++i) {
         const Drawable& question = draw.questions[i];
-        table.add_row({paper.questions()[i].label, question.paper->id() + " q" + question.asked().label,
-                       question.topic, std::to_string(question.asked().marks.count()),
+        table.add_row({paper.questions()[i].label, question.paper->id() + " q" + question.paper_question().label,
+                       question.topic, std::to_string(question.paper_question().marks.count()),
                        length_text(question.allowance), why_drawn(question)});
     }
     const Seconds filled = allowance(paper, draw.extra);
@@ -189,7 +189,7 @@ void print(const Context& context, const PaperDrawOptions& options, const Paper&
 
 void run(const Context& context, const PaperDrawOptions& options) {
     const Seconds time =
-        std::chrono::minutes{parse_whole_number(options.minutes, 1, most_minutes_drawn, "--minutes")};
+        std::chrono::minutes{parse_whole_number(options.minutes, 1, max_minutes_drawn, "--minutes")};
     check_paper_id(options.id);
     const Draw drawn = [&] {
         const Store store = context.store_to_read();

@@ -58,12 +58,12 @@ void check_subject(const std::string& subject, std::set<std::string> known, cons
     const std::string problem = "--subject '" + subject + "': no paper, sitting or exam on file has it; ";
     if (known.empty())
         throw Error(problem + "none states a subject");
-    throw Error(problem + "there " + (known.size() == 1 ? "is " : "are ") + listed(known));
+    throw Error(problem + "there " + (known.size() == 1 ? "is " : "are ") + list_text(known));
 }
 
 /// The subjects of which papers are wished: the one named, else those with an exam ahead; for an exam of all
 /// subjects, those of the papers.
-std::set<std::string> subjects_wished(const Store& store, const Candidate& candidate,
+std::set<std::string> subjects_of_wishes(const Store& store, const Candidate& candidate,
                                       const PlanOptions& options, Day today) {
     const std::set<std::string> of_papers = subjects_of_papers(store, candidate);
     if (!options.subject.empty()) {
@@ -89,10 +89,10 @@ PlanWishes wishes_of(const Store& store, const Candidate& candidate, const PlanO
     PlanWishes wishes = candidate.wishes;
     if (!options.marking.empty())
         wishes.marking_percent =
-            parse_whole_number(options.marking, 0, PlanWishes::most_marking_percent, "--marking");
+            parse_whole_number(options.marking, 0, PlanWishes::max_marking_percent, "--marking");
     if (options.papers.empty())
         return wishes;
-    const std::set<std::string> subjects = subjects_wished(store, candidate, options, today);
+    const std::set<std::string> subjects = subjects_of_wishes(store, candidate, options, today);
     if (options.subject.empty())
         wishes.papers.erase(""); // wished before papers had subjects
     for (const std::string& subject : subjects)
@@ -100,7 +100,7 @@ PlanWishes wishes_of(const Store& store, const Candidate& candidate, const PlanO
             wishes.papers.erase(subject);
         else
             wishes.papers[subject] = {
-                parse_whole_number(options.papers, 0, PlanWishes::most_papers, "--papers"), today};
+                parse_whole_number(options.papers, 0, PlanWishes::max_papers, "--papers"), today};
     return wishes;
 }
 
@@ -149,12 +149,12 @@ std::string next_without_work(const PlanShown& shown) {
 void print(const Context& context, const PlanShown& shown) {
     const Plan shown_days = plan(shown.timetable, shown.candidate.availability, shown.span, shown.today);
     const bool any = std::any_of(shown_days.days.begin(), shown_days.days.end(), [](const PlannedDay& day) {
-        return !day.items.empty() || day.kept > Seconds(0);
+        return !day.items.empty() || day.reserved > Seconds(0);
     });
     const bool any_exam =
         std::any_of(shown_days.days.begin(), shown_days.days.end(),
                     [&](const PlannedDay& day) { return !exams_on(shown.candidate.exams, day.day).empty(); });
-    context.out << context.heading("Plan for " + visible(shown.candidate.code) + ", " + spoken(shown.span))
+    context.out << context.heading("Plan for " + visible(shown.candidate.code) + ", " + day_text(shown.span))
                 << '\n';
     if (any)
         context.out << counted_work(shown_days) << "\nTimes are " << form_of_lengths << ".\n";
@@ -165,7 +165,7 @@ void print(const Context& context, const PlanShown& shown) {
     std::string said;
     for (const SubjectAhead& subject : shown.timetable.subjects)
         said += subject_text(subject, shown.today);
-    said += foreseen_text(shown.timetable) + changes_text(shown.changes) +
+    said += expected_text(shown.timetable) + changes_text(shown.changes) +
             short_text(shown.timetable, shown.remedies);
     if (!said.empty())
         context.out << '\n' << said;
@@ -188,7 +188,7 @@ void run(const Context& context, const PlanOptions& options) {
     Store store = options.again ? context.store_to_write() : context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
     const TimetableOnFile timetable =
-        timetable_on_file(store, candidate, options.again ? Placing::again : Placing::keep, today);
+        timetable_on_file(store, candidate, options.again ? PlacementMode::again : PlacementMode::keep, today);
     const std::vector<Remedy> would_do = remedies(candidate, timetable, today);
     context.answer(
         [&] {

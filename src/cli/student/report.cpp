@@ -64,7 +64,7 @@ std::vector<Report::DayAhead> days_ahead(const Timetable& timetable, const Avail
     const DaySpan span{today, std::min(today + two_weeks - Days{1}, latest_day)};
     for (const PlannedDay& planned : plan(timetable, availability, span, today).days) {
         Report::DayAhead& day =
-            days.emplace_back(Report::DayAhead{planned.day, planned.asked, planned.available, {}});
+            days.emplace_back(Report::DayAhead{planned.day, planned.planned, planned.available, {}});
         for (const WorkItem& item : planned.items)
             day.items.push_back(long_text(item));
     }
@@ -75,7 +75,7 @@ Report report_of(const Context& context, const ReportOptions& options, Store& st
     const Day today = context.date_today();
     const Candidate whole = context.candidate_on_file(store);
     const Candidate candidate = of_subject(whole, options.subject);
-    const Timetable made = timetable_on_file(store, whole, Placing::keep, today).made;
+    const Timetable made = timetable_on_file(store, whole, PlacementMode::keep, today).made;
 
     const std::vector<BoundarySet> sets = sets_on_file(store);
 
@@ -83,7 +83,7 @@ Report report_of(const Context& context, const ReportOptions& options, Store& st
     report.candidate = candidate.code;
     report.day = today;
     report.sittings = bars_of(candidate);
-    report.bands = bands_beside(candidate, sets);
+    report.bands = bands_for(candidate, sets);
     report.pace = last_pace(candidate);
     report.topics = report_topics(diagnose({latest_marks(candidate)}));
     report.standing = standing_page_table(standing_in(options.subject, candidate, sets));
@@ -98,8 +98,8 @@ void run(const Context& context, const ReportOptions& options) {
     write_output(context, options.output, to_html(report));
     if (options.output.file != "-")
         context.out << "Wrote a report on candidate " << visible(report.candidate) << ": "
-                    << counted(report.sittings.size(), "sitting") << ", "
-                    << counted(report.topics.size(), "topic")
+                    << count_text(report.sittings.size(), "sitting") << ", "
+                    << count_text(report.topics.size(), "topic")
                     << ".\nNext: open the file in a browser, and print it on A4\n";
 }
 

@@ -2,7 +2,7 @@
 #include "cli/context.hpp"
 #include "cli/desk/at_desk.hpp"
 #include "cli/entries.hpp"
-#include "cli/student/retried.hpp"
+#include "cli/student/retry_outcome.hpp"
 
 #include "exchange/json/retry.hpp"
 #include "view/text/retries.hpp"
@@ -26,7 +26,7 @@ struct RetryOptions {
 
 void print_early(const Context& context, const Retry& taken, Day day) {
     if (taken.window && day < taken.window->opens)
-        context.out << "Its window opens on " << spoken(taken.window->opens)
+        context.out << "Its window opens on " << day_text(taken.window->opens)
                     << ".\nThis one counts all the same, but a longer gap tells more.\n";
 }
 
@@ -81,7 +81,7 @@ void undo(const Context& context, const RetryId& id) {
     const auto print = [&] {
         context.out << "Taken back: " << to_text(id) << " is open again";
         if (open && open->day)
-            context.out << ", on " << spoken(*open->day);
+            context.out << ", on " << day_text(*open->day);
         context.out << ".\n";
     };
     context.answer([&] { return json_of_outcome(id, false, open); }, print);

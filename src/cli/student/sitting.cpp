@@ -2,7 +2,7 @@
 #include "cli/context.hpp"
 #include "cli/desk/at_desk.hpp"
 #include "cli/entries.hpp"
-#include "cli/student/retried.hpp"
+#include "cli/student/retry_outcome.hpp"
 
 #include "exchange/json/script.hpp"
 #include "exchange/json/sitting.hpp"
@@ -78,7 +78,7 @@ Sitting changed(const Context& context, const SittingOptions& options, const Sit
         sitting.day = context.date_of(options.date);
     if (!options.extra_time.empty())
         sitting.extra_time =
-            ExtraTime(parse_whole_number(options.extra_time, 0, ExtraTime::most_percent, "--extra-time"));
+            ExtraTime(parse_whole_number(options.extra_time, 0, ExtraTime::max_percent, "--extra-time"));
     sitting.parts = amended(*record.paper, sitting.parts, parse_entries(options.entries));
     check_can_replace(*record.paper, sitting, record, context.date_today());
     return sitting;
@@ -115,7 +115,7 @@ void amend(const Context& context, const SittingOptions& options) {
     const SittingId id = sitting_id_of(options);
     Store::Change change(store);
     const Candidate before = context.candidate_of(store, id);
-    store.change_sitting(id, changed(context, options, find_sitting(before, id)));
+    store.change_sitting(id, changed(context, options, get_sitting(before, id)));
     store.keep_days(open_retries(store.candidate(before.code), context.date_today()));
     change.commit();
     print_sitting(context, store, id);
@@ -139,9 +139,9 @@ void remove(const Context& context, const SittingOptions& options) {
         return;
     }
     const Candidate candidate = context.candidate_of(store, sitting_id_of(options));
-    const SittingRecord& record = find_sitting(candidate, sitting_id_of(options));
+    const SittingRecord& record = get_sitting(candidate, sitting_id_of(options));
     const std::string what = "sitting " + options.sitting + " (" + record.paper->id() + " on " +
-                             spoken(record.sitting.day) + ", " + candidate.code + ")";
+                             day_text(record.sitting.day) + ", " + candidate.code + ")";
     if (!options.yes && !context.confirmed("Remove " + what + " and its retries?"))
         throw Error("nothing was removed");
     Store::Change change(store);

@@ -19,27 +19,27 @@ void print(const Context& context, const SubjectStanding& in) {
     context.out << context.heading(in.subject.empty() ? "All subjects" : "Subject " + visible(in.subject))
                 << '\n';
     if (!in.standing.under.empty())
-        context.out << taken_lines(in) << '\n'
+        context.out << basis_lines(in) << '\n'
                     << sets_table(in) << sets_key(in) << '\n'
                     << "Sets in which a grade is reached, and the cushion over the hardest:\n"
                     << outlook_table(in) << '\n'
-                    << foreseen_lines(in) << worth_lines(in);
+                    << prediction_lines(in) << worth_lines(in);
     if (!in.standing.under.empty() && !in.standing.unmatched.empty())
         context.out << '\n';
     context.out << unmatched_lines(in) << '\n';
 }
 
-void print(const Context& context, const StandingAsked& asked) {
-    context.out << context.heading("Standing of " + visible(asked.candidate))
+void print(const Context& context, const CandidateStanding& standing) {
+    context.out << context.heading("Standing of " + visible(standing.candidate))
                 << " under the grade boundaries on file\n\n";
-    if (asked.subjects.empty()) {
+    if (standing.subjects.empty()) {
         context.out << "No boundary sets on file"
-                    << (asked.subject.empty() ? "" : " for " + visible(asked.subject))
+                    << (standing.subject.empty() ? "" : " for " + visible(standing.subject))
                     << ".\nNext: inkturn boundaries add --set NAME --total N A=MARK B=MARK\n";
         return;
     }
     bool any_fits = false;
-    for (const SubjectStanding& in : asked.subjects) {
+    for (const SubjectStanding& in : standing.subjects) {
         print(context, in);
         any_fits = any_fits || !in.standing.under.empty();
     }
@@ -50,9 +50,9 @@ void print(const Context& context, const StandingAsked& asked) {
 
 void run(const Context& context, const StandingOptions& options) {
     Store store = context.store_to_read();
-    const StandingAsked asked =
+    const CandidateStanding standing =
         standing_in(options.subject, context.candidate_on_file(store), sets_on_file(store));
-    context.answer([&] { return json_of(asked); }, [&] { print(context, asked); });
+    context.answer([&] { return json_of(standing); }, [&] { print(context, standing); });
 }
 
 } // namespace

@@ -13,8 +13,8 @@ namespace inkturn {
 namespace {
 
 bool are_same(const PlannedWork& a, const PlannedWork& b) {
-    return std::tie(a.what, a.subject, a.name, a.number, a.day, a.asked) ==
-           std::tie(b.what, b.subject, b.name, b.number, b.day, b.asked);
+    return std::tie(a.what, a.subject, a.name, a.number, a.day, a.duration) ==
+           std::tie(b.what, b.subject, b.name, b.number, b.day, b.duration);
 }
 
 std::vector<Candidate> others_in_classes(const Store& store, const Candidate& candidate) {
@@ -37,25 +37,25 @@ MissedShare share_on_file(const Store& store, const Candidate& candidate) {
 /// Those of a day in any order.
 std::vector<PlannedWork> in_order(std::vector<PlannedWork> planned) {
     std::sort(planned.begin(), planned.end(), [](const PlannedWork& a, const PlannedWork& b) {
-        return std::tie(a.day, a.what, a.subject, a.name, a.number, a.asked) <
-               std::tie(b.day, b.what, b.subject, b.name, b.number, b.asked);
+        return std::tie(a.day, a.what, a.subject, a.name, a.number, a.duration) <
+               std::tie(b.day, b.what, b.subject, b.name, b.number, b.duration);
     });
     return planned;
 }
 
-TimetableAsked timetable_asked(const Store& store, const Candidate& candidate, Placing placing) {
+TimetableRequest timetable_request(const Store& store, const Candidate& candidate, PlacementMode mode) {
     const Reading whole(store);
-    TimetableAsked asked;
+    TimetableRequest request;
     for (const PaperOnFile& on_file : store.papers())
-        asked.papers.push_back(on_file.paper);
+        request.papers.push_back(on_file.paper);
     for (const Script& script : Desk::scripts(store, candidate.code))
         if (!script.id.retry)
-            asked.on_desk.insert(script.paper->id());
-    asked.facts = FactsOnFile::all(store);
-    asked.sheets = FactsOnFile::sheets(store, candidate.code);
-    asked.share = share_on_file(store, candidate);
-    asked.placing = placing;
-    return asked;
+            request.on_desk.insert(script.paper->id());
+    request.facts = FactsOnFile::all(store);
+    request.sheets = FactsOnFile::sheets(store, candidate.code);
+    request.share = share_on_file(store, candidate);
+    request.mode = mode;
+    return request;
 }
 
 std::vector<Retry> retries_of(const Timetable& timetable) {
@@ -80,9 +80,9 @@ void keep_timetable(Store& store, const Candidate& candidate, const Timetable& t
 
 } // namespace
 
-TimetableOnFile timetable_on_file(Store& store, const Candidate& candidate, Placing placing, Day today) {
-    TimetableOnFile on_file{timetable_asked(store, candidate, placing), {}, {}};
-    on_file.made = timetable(candidate, on_file.asked, today);
+TimetableOnFile timetable_on_file(Store& store, const Candidate& candidate, PlacementMode mode, Day today) {
+    TimetableOnFile on_file{timetable_request(store, candidate, mode), {}, {}};
+    on_file.made = timetable(candidate, on_file.request, today);
     on_file.changes = changes(candidate, on_file.made, today);
     keep_timetable(store, candidate, on_file.made);
     return on_file;
@@ -91,7 +91,7 @@ TimetableOnFile timetable_on_file(Store& store, const Candidate& candidate, Plac
 std::vector<Remedy> remedies(const Candidate& candidate, const TimetableOnFile& timetable, Day today) {
     if (timetable.made.short_by == Seconds(0))
         return {};
-    return remedies(candidate, timetable.asked, today);
+    return remedies(candidate, timetable.request, today);
 }
 
 } // namespace inkturn

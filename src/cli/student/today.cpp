@@ -20,7 +20,7 @@ std::string counted_for_today(const TodaysWork& work, std::size_t others) {
     std::string text = work.retries.empty() ? "" : counted_retries(work.retries.size());
     if (others > 0)
         text +=
-            (text.empty() ? counted(others, "piece") : " and " + counted(others, "other piece")) + " of work";
+            (text.empty() ? count_text(others, "piece") : " and " + count_text(others, "other piece")) + " of work";
     return text;
 }
 
@@ -47,13 +47,13 @@ std::string command_for_topic(const Candidate& candidate, const PlannedWork& top
 /// How a piece of planned work is begun, or noted as done.
 std::string command_for(const Candidate& candidate, const PlannedWork& planned) {
     switch (planned.what) {
-    case PlannedFor::sit:
+    case WorkPurpose::sit:
         return planned.name.empty() ? "paper add FILE --id ID" : "sit " + planned.name;
-    case PlannedFor::relearn:
+    case WorkPurpose::relearn:
         return command_for_topic(candidate, planned);
-    case PlannedFor::recall:
+    case WorkPurpose::recall:
         return "facts sheet";
-    case PlannedFor::foreseen:
+    case WorkPurpose::reservation:
         break;
     }
     return "plan";
@@ -65,11 +65,11 @@ void print_next(const Context& context, const Candidate& candidate, const Todays
         const std::string id = to_text(first.id);
         context.out << "Next, once it is marked: inkturn retry " << id << " --full\n"
                     << "or part by part:         inkturn retry " << id << ' '
-                    << first.paper->parts()[first.asked().parts.front()].label << "=MARKS... --rest full\n";
+                    << first.paper->parts()[first.paper_question().parts.front()].label << "=MARKS... --rest full\n";
     } else {
-        const bool is_topic = !work.planned.empty() && work.planned.front().what == PlannedFor::relearn;
+        const bool is_topic = !work.other_work.empty() && work.other_work.front().what == WorkPurpose::relearn;
         context.out << (is_topic ? "Next, once done: inkturn " : "Next: inkturn ")
-                    << (!work.planned.empty()        ? command_for(candidate, work.planned.front())
+                    << (!work.other_work.empty()        ? command_for(candidate, work.other_work.front())
                         : work.facts_due > 0         ? "facts sheet"
                         : work.next                  ? "plan"
                         : candidate.sittings.empty() ? "log PAPER PART=MARKS... --rest full"
@@ -88,7 +88,7 @@ void print_exams(const Context& context, const Candidate& candidate, Day today) 
 
 void print_above_time(const Context& context, const TodaysWork& work) {
     std::string text =
-        "That is " + length_text(work.asked - work.available) + " more than the day has. Rest comes first: ";
+        "That is " + length_text(work.planned - work.available) + " more than the day has. Rest comes first: ";
     text += work.is_last_day()        ? "the exam is tomorrow, and what is left today has no day after it."
             : work.last_day_today > 0 ? "what is left today is placed again tomorrow, but for what has its "
                                         "exam then."
@@ -102,16 +102,16 @@ void print_facts_due(const Context& context, const TodaysWork& work) {
     if (work.facts_due <= planned)
         return;
     const std::size_t more = work.facts_due - planned;
-    context.out << counted(more, planned > 0 ? "more fact" : "fact") << (more == 1 ? " is" : " are")
+    context.out << count_text(more, planned > 0 ? "more fact" : "fact") << (more == 1 ? " is" : " are")
                 << " due to be recalled (inkturn facts sheet).\n";
 }
 
-void print_passed(const Context& context, const Candidate& candidate, const TodaysWork& work) {
-    for (const PlannedWork& passed : work.passed) {
-        const bool is_late = is_examined_by(candidate.exams, passed.subject, work.day + Days{1});
+void print_overdue(const Context& context, const Candidate& candidate, const TodaysWork& work) {
+    for (const PlannedWork& overdue : work.overdue) {
+        const bool is_late = is_examined_by(candidate.exams, overdue.subject, work.day + Days{1});
         context.out << wrapped(
-                           "Planned for " + spoken(passed.day) +
-                               " and not done: " + visible(texts_of({passed}).front()) +
+                           "Planned for " + day_text(overdue.day) +
+                               " and not done: " + visible(texts_of({overdue}).front()) +
                                (is_late ? ". Its exam is tomorrow." : ". inkturn plan finds it another day."),
                            Table::full_width)
                     << '\n';
@@ -119,15 +119,15 @@ void print_passed(const Context& context, const Candidate& candidate, const Toda
 }
 
 void print(const Context& context, const Candidate& candidate, const TodaysWork& work) {
-    const std::vector<std::string> others = texts_of(work.planned);
+    const std::vector<std::string> others = texts_of(work.other_work);
     const bool is_empty = work.retries.empty() && others.empty();
-    context.out << context.heading(spoken(work.day));
+    context.out << context.heading(day_text(work.day));
     if (is_empty) {
         context.out << ": nothing to retry for " << visible(candidate.code) << " today.\n";
         print_exams(context, candidate, work.day);
     } else {
         context.out << ": " << counted_for_today(work, others.size()) << " for " << visible(candidate.code)
-                    << (others.empty() ? ", " : ",\n") << length_text(work.asked) << " asked, "
+                    << (others.empty() ? ", " : ",\n") << length_text(work.planned) << " asked, "
                     << length_text(work.available) << " available\n";
         print_exams(context, candidate, work.day);
         context.out << '\n';
@@ -135,7 +135,7 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
             context.out << retries_of_day(work.retries);
         for (const std::string& other : others)
             context.out << wrapped("- " + visible(other), Table::full_width, 2) << '\n';
-        if (work.asked > work.available)
+        if (work.planned > work.available)
             print_above_time(context, work);
         context.out << (work.next || work.facts_due > 0 ? "\n" : "");
     }
@@ -143,9 +143,9 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
     if (work.next)
         context.out << "After today: "
                     << (work.next->retries_alone ? counted_retries(work.next->count)
-                                                 : counted(work.next->count, "piece") + " of work")
-                    << " on " << spoken(work.next->day) << ".\n";
-    print_passed(context, candidate, work);
+                                                 : count_text(work.next->count, "piece") + " of work")
+                    << " on " << day_text(work.next->day) << ".\n";
+    print_overdue(context, candidate, work);
     if (work.without_day > 0)
         context.out << counted_retries(work.without_day) << (work.without_day == 1 ? " has" : " have")
                     << " no day left before the exam.\n";
@@ -166,7 +166,7 @@ std::size_t facts_due_today(const Store& store, const Candidate& candidate, Day 
         return 0;
     const std::vector<Sheet> sheets = FactsOnFile::sheets(store, candidate.code);
     return count_due(facts_due(facts, sheets, candidate.exams, today), today,
-                     days_of_facts(candidate.planned));
+                     fact_days(candidate.planned));
 }
 
 void run_today(const Context& context) {

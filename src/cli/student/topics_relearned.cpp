@@ -44,11 +44,11 @@ std::string subject_of(const Candidate& candidate, const TopicsRelearnedOptions&
                         "'; its topics: inkturn topics --subject=" + shell_word(options.subject));
         return options.subject;
     }
-    std::set<std::string> asked;
+    std::set<std::string> topic_names;
     for (const TopicToRelearn& topic : topics_to_relearn(candidate, open_retries(candidate, today), today))
         if (topic.topic == options.topic)
-            asked.insert(topic.subject);
-    const std::set<std::string>& among = asked.empty() ? subjects : asked;
+            topic_names.insert(topic.subject);
+    const std::set<std::string>& among = topic_names.empty() ? subjects : topic_names;
     if (among.size() > 1)
         throw Error("topic '" + options.topic +
                     "' stands in papers of several subjects: say which with --subject");
@@ -69,7 +69,7 @@ void print(const Context& context, const Relearned& relearned, bool undo, bool a
                 << (undo             ? " is no longer noted as relearned on "
                     : relearned.half ? ": half of it was relearned on "
                                      : " was relearned on ")
-                << spoken(relearned.day) << (!undo && !any ? ", as noted before" : "")
+                << day_text(relearned.day) << (!undo && !any ? ", as noted before" : "")
                 << ".\nNext: inkturn plan\n";
 }
 

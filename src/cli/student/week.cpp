@@ -23,7 +23,7 @@ constexpr Days week_length{7};
 void print_day(const Context& context, const PlannedDay& day, const std::vector<std::string>& exams) {
     if (day.items.empty() && exams.empty())
         return;
-    context.out << '\n' << spoken(day.day) << '\n';
+    context.out << '\n' << day_text(day.day) << '\n';
     for (const std::string& exam : exams)
         context.out << "  " << wrapped("exam: " + exam, Table::full_width - 2, 4) << '\n';
     for (const WorkItem& item : day.items)
@@ -32,7 +32,7 @@ void print_day(const Context& context, const PlannedDay& day, const std::vector<
 
 void print(const Context& context, const Candidate& candidate, const Plan& week,
            const std::vector<PlanChange>& changes, DaySpan span) {
-    context.out << context.heading("Week for " + visible(candidate.code) + ", " + spoken(span)) << '\n'
+    context.out << context.heading("Week for " + visible(candidate.code) + ", " + day_text(span)) << '\n'
                 << counted_work(week) << "\n\n"
                 << week_table(week)
                 << "\nOf each day # is asked, + kept for retries to come, . left.\nTimes are "
@@ -51,7 +51,7 @@ void run(const Context& context, const WeekOptions& options) {
     const DaySpan span{from, std::min(from + week_length - Days{1}, latest_day)};
     Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
-    const TimetableOnFile timetable = timetable_on_file(store, candidate, Placing::keep, today);
+    const TimetableOnFile timetable = timetable_on_file(store, candidate, PlacementMode::keep, today);
     const Plan week = plan(timetable.made, candidate.availability, span, today);
     context.answer(
         [&] {

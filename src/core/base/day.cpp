@@ -88,7 +88,7 @@ std::string iso(Day day) {
            "-" + padded(unsigned(fields.day()), 2);
 }
 
-std::string spoken(Day day) {
+std::string day_text(Day day) {
     constexpr std::array<const char*, 7> weekdays{"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
     constexpr std::array<const char*, 12> months{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                                  "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};

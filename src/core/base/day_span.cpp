@@ -7,7 +7,7 @@
 namespace inkturn {
 namespace {
 
-constexpr Days longest_span{1500};
+constexpr Days max_span{1500};
 
 } // namespace
 
@@ -20,8 +20,8 @@ DaySpan parse_day_span(std::string_view text, Day today) {
     const DaySpan span{parse_day(text.substr(0, dots), today), parse_day(text.substr(dots + 2), today)};
     if (span.last < span.first)
         throw Error("'" + std::string(text) + "' ends before it starts");
-    if (span.last - span.first >= longest_span)
-        throw Error("'" + std::string(text) + "' is longer than " + std::to_string(longest_span.count()) +
+    if (span.last - span.first >= max_span)
+        throw Error("'" + std::string(text) + "' is longer than " + std::to_string(max_span.count()) +
                     " days");
     return span;
 }

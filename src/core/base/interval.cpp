@@ -98,7 +98,7 @@ std::optional<Prediction> predict_next(const std::vector<Score>& past, Marks nex
 
     Prediction prediction;
     prediction.middle = Marks(static_cast<int>((2 * earned_times_next + max) / (2 * max)));
-    if (past.size() < Prediction::fewest_for_range)
+    if (past.size() < Prediction::min_scores_for_range)
         return prediction;
     const double centre = static_cast<double>(earned_times_next) / static_cast<double>(max);
     const double error = next.count() * std::sqrt(variance_of_a_mark(past, all) *

@@ -44,13 +44,13 @@ std::size_t letters_changed(std::string_view a, std::string_view b) {
     return row[b.size()];
 }
 
-void check_printable(std::string_view text, std::size_t most, const std::string& what) {
+void check_printable(std::string_view text, std::size_t max, const std::string& what) {
     if (!is_utf8(text))
         throw Error(what + ": the text is not valid UTF-8");
     if (has_control_character(text))
         throw Error(what + ": no line breaks or control characters, please");
-    if (character_count(text) > most)
-        throw Error(what + ": at most " + std::to_string(most) + " characters");
+    if (character_count(text) > max)
+        throw Error(what + ": at most " + std::to_string(max) + " characters");
 }
 
 } // namespace inkturn

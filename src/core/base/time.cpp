@@ -43,10 +43,10 @@ Seconds parse_time_of_day(std::string_view text) {
     const auto fields = split_at_colons(text);
     if (fields.size() < 2 || fields.size() > 3)
         refuse_time_of_day(text);
-    const auto in_range = [&](std::size_t i, int most) {
+    const auto in_range = [&](std::size_t i, int max) {
         if (i >= fields.size())
             return 0;
-        const auto number = fields[i].size() <= 2 ? read_whole_number(fields[i], most) : std::nullopt;
+        const auto number = fields[i].size() <= 2 ? read_whole_number(fields[i], max) : std::nullopt;
         if (!number || (i > 0 && fields[i].size() != 2))
             refuse_time_of_day(text);
         return *number;

@@ -24,8 +24,8 @@ Seconds time_for(const Paper& paper, Marks reached, ExtraTime extra) {
 } // namespace
 
 ExtraTime::ExtraTime(int percent) : percent_(percent) {
-    if (percent < 0 || percent > most_percent)
-        throw Error("extra time is 0 to " + std::to_string(most_percent) + " percent, not " +
+    if (percent < 0 || percent > max_percent)
+        throw Error("extra time is 0 to " + std::to_string(max_percent) + " percent, not " +
                     std::to_string(percent));
 }
 

@@ -48,8 +48,8 @@ std::array<ClockEvent, 2> stopped_at(Moment stopped, Moment now) {
 
 Clock::Clock(std::vector<ClockPart> parts)
     : parts_(std::move(parts)), times_(parts_.size()), was_in_hand_(parts_.size()), was_left_(parts_.size()) {
-    if (parts_.empty() || parts_.size() > Paper::most_parts)
-        throw Error("a clock covers 1 to " + std::to_string(Paper::most_parts) + " parts, not " +
+    if (parts_.empty() || parts_.size() > Paper::max_parts)
+        throw Error("a clock covers 1 to " + std::to_string(Paper::max_parts) + " parts, not " +
                     std::to_string(parts_.size()));
     for (const ClockPart& part : parts_) {
         if (part.allowance < Seconds(0))
@@ -122,11 +122,11 @@ ClockState Clock::state(Moment at) const {
     state.part = now.part_;
     state.worked = now.worked_;
     state.allowance = allowance_;
-    state.left = std::max(Seconds(0), allowance_ - now.worked_);
+    state.remaining = std::max(Seconds(0), allowance_ - now.worked_);
     state.overtime = std::max(Seconds(0), now.worked_ - allowance_);
     state.ink_changed_at = now.ink_changed_at_;
-    state.left_behind = now.left_behind_;
-    state.paid = paid(now.worked_);
+    state.done = now.done_;
+    state.expected = expected(now.worked_);
     state.all = marks_;
     state.ahead = now.ahead();
     return state;
@@ -135,12 +135,12 @@ ClockState Clock::state(Moment at) const {
 ClockRecord Clock::record(Moment at) const {
     Clock now = advanced(at);
     if (!now.points_.empty() && now.points_.back().worked < now.worked_)
-        now.points_.push_back({now.worked_, now.left_behind_});
+        now.points_.push_back({now.worked_, now.done_});
     return {std::move(now.times_), std::move(now.breaks_), now.ink_changed_at_, now.reach_,
             std::move(now.points_)};
 }
 
-Marks Clock::paid(Seconds worked) const {
+Marks Clock::expected(Seconds worked) const {
     Marks sum;
     for (const ClockPart& part : parts_) {
         if (worked < part.allowance)
@@ -183,11 +183,11 @@ void Clock::take_in_hand(std::size_t part) {
 void Clock::leave() {
     if (!was_left_[*part_]) {
         was_left_[*part_] = true;
-        left_behind_ += parts_[*part_].marks;
+        done_ += parts_[*part_].marks;
         if (points_.back().worked == worked_)
-            points_.back().marks = left_behind_;
+            points_.back().marks = done_;
         else
-            points_.push_back({worked_, left_behind_});
+            points_.push_back({worked_, done_});
     }
     part_.reset();
 }

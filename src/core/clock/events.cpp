@@ -14,7 +14,7 @@ namespace {
 constexpr std::string_view blanks = " \t\r";
 constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 constexpr std::chrono::hours next_day_after{12};
-constexpr std::size_t most_labels_listed = 10;
+constexpr std::size_t max_labels_listed = 10;
 
 std::string_view trimmed(std::string_view text) {
     text.remove_prefix(std::min(text.find_first_not_of(blanks), text.size()));
@@ -143,7 +143,7 @@ class EventLines {
     }
 
     std::string parts_there() const {
-        if (labels_.size() > most_labels_listed)
+        if (labels_.size() > max_labels_listed)
             return "the " + std::to_string(labels_.size()) + " parts go from " + labels_.front() + " to " +
                    labels_.back();
         std::string list;

@@ -8,7 +8,7 @@ namespace inkturn {
 namespace {
 
 constexpr Seconds least_excess{60};
-constexpr std::size_t most_slow_parts = 5;
+constexpr std::size_t max_slow_parts = 5;
 
 Marks& lost_in(Cost& cost, const PartMarks& marks) {
     const auto reason = marks.reason();
@@ -39,7 +39,7 @@ Cost cost(const Paper& paper, const std::vector<PartMarks>& parts) {
     Cost sum;
     for (std::size_t i = 0; i < parts.size(); ++i) {
         sum.overtime += parts[i].overtime();
-        lost_in(sum, parts[i]) += paper.parts()[i].max - parts[i].own();
+        lost_in(sum, parts[i]) += paper.parts()[i].max - parts[i].unaided();
     }
     return sum;
 }
@@ -57,7 +57,7 @@ std::vector<SlowPart> slow_parts(const Clock& clock) {
     };
     std::stable_sort(slow.begin(), slow.end(),
                      [&](const SlowPart& a, const SlowPart& b) { return excess(a) > excess(b); });
-    slow.resize(std::min(slow.size(), most_slow_parts));
+    slow.resize(std::min(slow.size(), max_slow_parts));
     return slow;
 }
 

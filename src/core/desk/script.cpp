@@ -91,7 +91,7 @@ Script blank_script(const std::string& candidate, std::shared_ptr<const Paper> p
 
 Script blank_script(const Candidate& candidate, const RetryId& retry, Day day, Day today) {
     const Question& question = check_can_be_taken(candidate, retry, day, today);
-    const SittingRecord& record = find_sitting(candidate, retry.sitting);
+    const SittingRecord& record = get_sitting(candidate, retry.sitting);
     Script script;
     script.id = script_id(retry);
     script.candidate = candidate.code;

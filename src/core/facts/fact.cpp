@@ -8,12 +8,12 @@
 namespace inkturn {
 namespace {
 
-constexpr std::size_t longest_name = 200; ///< as a paper's subject and topics
+constexpr std::size_t max_topic_length = 200; ///< as a paper's subject and topics
 
 void check_filled(const std::string& text, const std::string& what) {
-    check_printable(text, Fact::longest, what);
+    check_printable(text, Fact::max_characters, what);
     if (text.empty() || text.front() == ' ' || text.back() == ' ')
-        throw Error(what + ": give 1 to " + std::to_string(Fact::longest) +
+        throw Error(what + ": give 1 to " + std::to_string(Fact::max_characters) +
                     " characters, no blank at the ends");
 }
 
@@ -28,27 +28,27 @@ void check_answer(const std::string& answer) {
 }
 
 void check_topic(const std::string& topic) {
-    check_printable(topic, longest_name, "topic");
+    check_printable(topic, max_topic_length, "topic");
 }
 
 void check_fact(const Fact& fact) {
     check_prompt(fact.prompt);
     check_answer(fact.answer);
     check_topic(fact.topic);
-    check_printable(fact.subject, longest_name, "subject");
+    check_printable(fact.subject, max_topic_length, "subject");
 }
 
-Retold retold(const Fact& on_file, const Fact& told) {
-    const bool topics_differ = !told.topic.empty() && told.topic != on_file.topic;
-    if (told.answer != on_file.answer || (topics_differ && !on_file.topic.empty()))
-        return Retold::contradicted;
-    return topics_differ ? Retold::completed : Retold::unchanged;
+FactMatch match_fact(const Fact& on_file, const Fact& incoming) {
+    const bool topics_differ = !incoming.topic.empty() && incoming.topic != on_file.topic;
+    if (incoming.answer != on_file.answer || (topics_differ && !on_file.topic.empty()))
+        return FactMatch::contradicted;
+    return topics_differ ? FactMatch::completed : FactMatch::unchanged;
 }
 
-Fact with_told(Fact on_file, const Fact& told) {
-    on_file.answer = told.answer;
-    if (!told.topic.empty())
-        on_file.topic = told.topic;
+Fact updated_fact(Fact on_file, const Fact& incoming) {
+    on_file.answer = incoming.answer;
+    if (!incoming.topic.empty())
+        on_file.topic = incoming.topic;
     return on_file;
 }
 

@@ -11,7 +11,7 @@
 namespace inkturn {
 namespace {
 
-constexpr int highest_number = 2'000'000'000;
+constexpr int max_number = 2'000'000'000;
 
 std::set<FactId> facts_of(const Sheet& sheet) {
     std::set<FactId> facts;
@@ -45,8 +45,8 @@ void check_rows(const Sheet& sheet, const std::vector<int>& missed) {
 
 } // namespace
 
-bool Sheet::missed(int row) const {
-    return log && std::binary_search(log->missed.begin(), log->missed.end(), row);
+bool Sheet::is_missed(int row) const {
+    return log && std::binary_search(log->missed_rows.begin(), log->missed_rows.end(), row);
 }
 
 Sheet sheet_of(const std::vector<FactId>& facts, Day day) {
@@ -56,10 +56,10 @@ Sheet sheet_of(const std::vector<FactId>& facts, Day day) {
     return sheet;
 }
 
-const Sheet* find_open(const std::vector<Sheet>& sheets, const Sheet& same) {
-    const std::set<FactId> asked = facts_of(same);
+const Sheet* find_open_sheet(const std::vector<Sheet>& sheets, const Sheet& same) {
+    const std::set<FactId> fact_ids = facts_of(same);
     const auto found = std::find_if(sheets.rbegin(), sheets.rend(), [&](const Sheet& sheet) {
-        return !sheet.log && facts_of(sheet) == asked;
+        return !sheet.log && facts_of(sheet) == fact_ids;
     });
     return found == sheets.rend() ? nullptr : &*found;
 }
@@ -90,17 +90,17 @@ void check_log_can_be_undone(const std::vector<Sheet>& of_candidate, const Sheet
 
 void check_sheet(const Sheet& sheet) {
     check_day(sheet.day);
-    std::set<FactId> asked;
+    std::set<FactId> fact_ids;
     int last = 0;
     for (const Sheet::Row& row : sheet.rows) {
-        if (row.number <= last || row.number > static_cast<int>(Sheet::most_rows))
-            throw Error("a sheet's rows have numbers from 1 to " + std::to_string(Sheet::most_rows) +
+        if (row.number <= last || row.number > static_cast<int>(Sheet::max_rows))
+            throw Error("a sheet's rows have numbers from 1 to " + std::to_string(Sheet::max_rows) +
                         ", each above the last");
         last = row.number;
-        if (!asked.insert(row.fact).second)
+        if (!fact_ids.insert(row.fact).second)
             throw Error("a sheet asks no fact twice");
     }
-    if (asked.empty())
+    if (fact_ids.empty())
         throw Error("a sheet asks one fact at least");
     if (sheet.log)
         check_log(sheet, *sheet.log);
@@ -108,8 +108,8 @@ void check_sheet(const Sheet& sheet) {
 
 void check_log(const Sheet& sheet, const Sheet::Log& log) {
     check_day(log.day);
-    check_rows(sheet, log.missed);
-    if (!std::is_sorted(log.missed.begin(), log.missed.end()))
+    check_rows(sheet, log.missed_rows);
+    if (!std::is_sorted(log.missed_rows.begin(), log.missed_rows.end()))
         throw Error("sheet " + to_text(sheet.id) + ": the rows missed ascend");
     if (log.day < sheet.day)
         throw Error("sheet " + to_text(sheet.id) + " on " + iso(log.day) + ": it was made for " +
@@ -117,17 +117,17 @@ void check_log(const Sheet& sheet, const Sheet::Log& log) {
                     Error::Kind::conflict);
 }
 
-std::map<FactId, LastAsked> last_asked(const std::vector<Sheet>& of_candidate) {
-    std::map<FactId, LastAsked> last;
+std::map<FactId, LastRecall> last_recalls(const std::vector<Sheet>& of_candidate) {
+    std::map<FactId, LastRecall> last;
     for (const Sheet& sheet : of_candidate) {
         if (!sheet.log)
             continue;
         for (const Sheet::Row& row : sheet.rows) {
-            const LastAsked asked{sheet.log->day, sheet.id, sheet.missed(row.number)};
-            const auto [known, is_new] = last.emplace(row.fact, asked);
+            const LastRecall fact_ids{sheet.log->day, sheet.id, sheet.is_missed(row.number)};
+            const auto [known, is_new] = last.emplace(row.fact, fact_ids);
             if (!is_new &&
-                std::tie(known->second.day, known->second.sheet) < std::tie(asked.day, asked.sheet))
-                known->second = asked;
+                std::tie(known->second.day, known->second.sheet) < std::tie(fact_ids.day, fact_ids.sheet))
+                known->second = fact_ids;
         }
     }
     return last;
@@ -138,7 +138,7 @@ std::string to_text(SheetId id) {
 }
 
 SheetId parse_sheet_id(const std::string& text) {
-    return SheetId{parse_whole_number(text, 1, highest_number, "sheet")};
+    return SheetId{parse_whole_number(text, 1, max_number, "sheet")};
 }
 
 } // namespace inkturn

@@ -9,8 +9,8 @@
 namespace inkturn {
 namespace {
 
-constexpr std::size_t longest_grade = 16;
-constexpr std::size_t longest_text = 200;
+constexpr std::size_t max_grade_length = 16;
+constexpr std::size_t max_name_length = 200;
 
 struct NamedRule {
     std::string_view name;
@@ -34,9 +34,9 @@ std::string text(const GradeBoundary& boundary) {
 }
 
 void check_grade(const std::string& grade) {
-    check_printable(grade, longest_grade, "grade '" + grade + "'");
+    check_printable(grade, max_grade_length, "grade '" + grade + "'");
     if (grade.empty() || grade.front() == ' ' || grade.back() == ' ')
-        throw Error("grade '" + grade + "': give 1 to " + std::to_string(longest_grade) +
+        throw Error("grade '" + grade + "': give 1 to " + std::to_string(max_grade_length) +
                     " characters, no blank at the ends");
 }
 
@@ -115,8 +115,8 @@ FillRule rule_for(std::size_t steps) {
 }
 
 void check_room(const GradeBoundary& top, const GradeBoundary& bottom, std::size_t steps) {
-    check_in_total(top, most_marks_of_a_set);
-    check_in_total(bottom, most_marks_of_a_set);
+    check_in_total(top, max_set_marks);
+    check_in_total(bottom, max_set_marks);
     if (top.mark <= bottom.mark)
         throw Error("grade " + text(top) + " is not above " + text(bottom) +
                     ": give the higher mark to the top grade");
@@ -146,8 +146,8 @@ void check_uniform(const BoundarySet& set, const std::vector<Marks>& uniform,
                     " uniform marks: give one a grade, from the top down");
     for (std::size_t i = 0; i < uniform.size(); ++i) {
         const std::string grade = "grade " + set.grades[i].grade + ", uniform mark " + text(uniform[i]);
-        if (uniform[i] < Marks(0) || uniform[i] > most_marks_of_a_set)
-            throw Error(grade + ": give a mark from 0 to " + text(most_marks_of_a_set));
+        if (uniform[i] < Marks(0) || uniform[i] > max_set_marks)
+            throw Error(grade + ": give a mark from 0 to " + text(max_set_marks));
         if (i > 0 && uniform[i] >= uniform[i - 1])
             throw Error(grade + " is not below " + text(uniform[i - 1]) +
                         ": give the uniform marks from the top down");
@@ -155,9 +155,9 @@ void check_uniform(const BoundarySet& set, const std::vector<Marks>& uniform,
     if (uniform_total && set.grades.front().mark == set.total)
         throw Error("grade " + text(set.grades.front()) +
                     " is the whole total, so its uniform mark is the maximum: leave the maximum out");
-    if (uniform_total && (*uniform_total <= uniform.front() || *uniform_total > most_marks_of_a_set))
+    if (uniform_total && (*uniform_total <= uniform.front() || *uniform_total > max_set_marks))
         throw Error("uniform maximum " + text(*uniform_total) + ": give one from " +
-                    text(uniform.front() + Marks(1)) + " to " + text(most_marks_of_a_set));
+                    text(uniform.front() + Marks(1)) + " to " + text(max_set_marks));
 }
 
 /// Between two points of which `above` has more raw marks, a half rounded up.
@@ -181,12 +181,12 @@ bool operator==(const BoundarySet& a, const BoundarySet& b) {
 void check_boundary_set(const BoundarySet& set) {
     if (set.name.empty())
         throw Error("a boundary set needs a name, such as 'June 2019'");
-    check_printable(set.name, longest_text, "the boundary set's name");
+    check_printable(set.name, max_name_length, "the boundary set's name");
     const std::string where = "boundary set '" + set.name + "': ";
-    check_printable(set.subject, longest_text, where + "subject");
-    if (set.total < Marks(1) || set.total > most_marks_of_a_set)
+    check_printable(set.subject, max_name_length, where + "subject");
+    if (set.total < Marks(1) || set.total > max_set_marks)
         throw Error(where + "a total of " + text(set.total) + " can't be: give one from 1 to " +
-                    text(most_marks_of_a_set));
+                    text(max_set_marks));
     try {
         check_grades(set.grades, set.total);
     } catch (const Error& error) {
@@ -255,10 +255,10 @@ std::vector<GradeBand> grade_bands(const std::vector<BoundarySet>& sets) {
     return bands;
 }
 
-GradeReached grade_of(const BoundarySet& set, Marks mark) {
+GradeResult grade_of(const BoundarySet& set, Marks mark) {
     const auto is_reached = [mark](const GradeBoundary& boundary) { return boundary.mark <= mark; };
     const auto found = std::find_if(set.grades.begin(), set.grades.end(), is_reached);
-    GradeReached reached;
+    GradeResult reached;
     if (found != set.grades.end()) {
         reached.grade = static_cast<std::size_t>(found - set.grades.begin());
         reached.clear = mark - found->mark;
@@ -268,8 +268,8 @@ GradeReached grade_of(const BoundarySet& set, Marks mark) {
     return reached;
 }
 
-int grades_gained(const BoundarySet& set, const GradeReached& from, const GradeReached& to) {
-    const auto steps_down = [&](const GradeReached& reached) {
+int grades_gained(const BoundarySet& set, const GradeResult& from, const GradeResult& to) {
+    const auto steps_down = [&](const GradeResult& reached) {
         return static_cast<int>(reached.grade.value_or(set.grades.size()));
     };
     return steps_down(from) - steps_down(to);

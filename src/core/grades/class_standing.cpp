@@ -43,7 +43,7 @@ Figure standard_error(const Papers& papers, const ErrorById& errors) {
 struct Held {
     const std::string* candidate;
     Marks in_time;
-    Marks own;
+    Marks unaided;
 };
 
 /// Those whose marks come from the same papers.
@@ -54,22 +54,22 @@ struct HeldAlike {
 
 using HeldByPapers = std::map<Ids, HeldAlike>;
 
-void add(HeldByPapers& held, const Candidate& candidate, Taken taken) {
-    std::sort(taken.papers.begin(), taken.papers.end(),
+void add(HeldByPapers& held, const Candidate& candidate, Basis basis) {
+    std::sort(basis.papers.begin(), basis.papers.end(),
               [](const auto& a, const auto& b) { return a->id() < b->id(); });
     Ids ids;
-    for (const auto& paper : taken.papers)
+    for (const auto& paper : basis.papers)
         ids.push_back(paper->id());
     HeldAlike& alike = held[std::move(ids)];
-    alike.papers = std::move(taken.papers);
-    alike.marks.push_back({&candidate.code, taken.totals.in_time, taken.totals.own()});
+    alike.papers = std::move(basis.papers);
+    alike.marks.push_back({&candidate.code, basis.totals.in_time, basis.totals.unaided()});
 }
 
 /// Counts by grade, one more than the set has: those below the lowest come last.
 void count(const BoundarySet& set, const Held& held, std::vector<ClassCount>& counts) {
     const std::size_t below = set.grades.size();
     ++counts[grade_of(set, held.in_time).grade.value_or(below)].in_time;
-    ++counts[grade_of(set, held.own).grade.value_or(below)].own;
+    ++counts[grade_of(set, held.unaided).grade.value_or(below)].unaided;
 }
 
 std::vector<GradeCount> with_those_above(const std::vector<ClassCount>& counts) {
@@ -77,7 +77,7 @@ std::vector<GradeCount> with_those_above(const std::vector<ClassCount>& counts) 
     ClassCount sum{0, 0};
     for (const ClassCount& reached : counts) {
         sum.in_time += reached.in_time;
-        sum.own += reached.own;
+        sum.unaided += reached.unaided;
         grades.push_back({reached, sum});
     }
     return grades;
@@ -86,26 +86,26 @@ std::vector<GradeCount> with_those_above(const std::vector<ClassCount>& counts) 
 /// A standard error of a whole number of marks may come out a rounding below it.
 constexpr double rounding = 1e-9;
 
-int distance(Marks own, const GradeBoundary& boundary) {
-    return std::abs(own.count() - boundary.mark.count());
+int distance(Marks unaided, const GradeBoundary& boundary) {
+    return std::abs(unaided.count() - boundary.mark.count());
 }
 
-void add_if_near(const BoundarySet& set, const Held& held, const Figure& error, std::size_t taken,
+void add_if_near(const BoundarySet& set, const Held& held, const Figure& error, std::size_t basis,
                  std::vector<NearBoundary>& near) {
     const auto nearest = std::min_element(set.grades.begin(), set.grades.end(),
                                           [&](const GradeBoundary& a, const GradeBoundary& b) {
-                                              return distance(held.own, a) < distance(held.own, b);
+                                              return distance(held.unaided, a) < distance(held.unaided, b);
                                           });
-    if (error.has_value() && distance(held.own, *nearest) <= error.value() + rounding)
-        near.push_back({*held.candidate, held.own, static_cast<std::size_t>(nearest - set.grades.begin()),
-                        held.own - nearest->mark, taken});
+    if (error.has_value() && distance(held.unaided, *nearest) <= error.value() + rounding)
+        near.push_back({*held.candidate, held.unaided, static_cast<std::size_t>(nearest - set.grades.begin()),
+                        held.unaided - nearest->mark, basis});
 }
 
 ClassUnder class_under(BoundarySet set, const std::vector<Candidate>& candidates, const ErrorById& errors) {
     HeldByPapers held;
     for (const Candidate& candidate : candidates)
-        if (auto taken = taken_for(set, candidate))
-            add(held, candidate, std::move(*taken));
+        if (auto basis = basis_for(set, candidate))
+            add(held, candidate, std::move(*basis));
 
     ClassUnder under{std::move(set), 0, 0, {}, {}, {}, {}};
     std::vector<ClassCount> counts(under.set.grades.size() + 1);
@@ -113,10 +113,10 @@ ClassUnder class_under(BoundarySet set, const std::vector<Candidate>& candidates
         const Figure error = standard_error(alike.papers, errors);
         for (const Held& one : alike.marks) {
             count(under.set, one, counts);
-            add_if_near(under.set, one, error, under.taken.size(), under.near);
+            add_if_near(under.set, one, error, under.bases.size(), under.near);
         }
         under.counted += alike.marks.size();
-        under.taken.push_back({std::move(alike.papers), alike.marks.size(), error});
+        under.bases.push_back({std::move(alike.papers), alike.marks.size(), error});
     }
     under.not_counted = candidates.size() - under.counted;
     under.below = counts.back();

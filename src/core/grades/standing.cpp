@@ -22,21 +22,21 @@ std::vector<const SittingRecord*> latest_sittings(const Candidate& candidate, st
     return latest;
 }
 
-void add(const SittingRecord& record, Taken& taken) {
+void add(const SittingRecord& record, Basis& basis) {
     const Totals of_paper = totals(*record.paper, record.sitting.parts);
-    taken.papers.push_back(record.paper);
-    taken.day = record.sitting.day;
-    taken.totals.max += of_paper.max;
-    taken.totals.in_time += of_paper.in_time;
-    taken.totals.overtime += of_paper.overtime;
-    taken.totals.corrected += of_paper.corrected;
+    basis.papers.push_back(record.paper);
+    basis.day = record.sitting.day;
+    basis.totals.max += of_paper.max;
+    basis.totals.in_time += of_paper.in_time;
+    basis.totals.overtime += of_paper.overtime;
+    basis.totals.corrected += of_paper.corrected;
 }
 
-Taken together(const std::vector<const SittingRecord*>& records) {
-    Taken taken;
+Basis together(const std::vector<const SittingRecord*>& records) {
+    Basis basis;
     for (const SittingRecord* record : records)
-        add(*record, taken);
-    return taken;
+        add(*record, basis);
+    return basis;
 }
 
 Unmatched unmatched(std::size_t position, const std::vector<const SittingRecord*>& records) {
@@ -51,21 +51,21 @@ Unmatched unmatched(std::size_t position, const std::vector<const SittingRecord*
 }
 
 ByPhase<Marks> marks_by_phase(const Totals& totals) {
-    return {totals.in_time, totals.own(), totals.own() + totals.corrected};
+    return {totals.in_time, totals.unaided(), totals.unaided() + totals.corrected};
 }
 
-StandingUnder standing_under(const BoundarySet& set, std::size_t position, Taken taken,
+StandingUnder standing_under(const BoundarySet& set, std::size_t position, Basis basis,
                              const Candidate& candidate) {
-    const ByPhase<Marks> marks = marks_by_phase(taken.totals);
-    const ByPhase<GradeReached> reached{grade_of(set, marks.in_time), grade_of(set, marks.own),
+    const ByPhase<Marks> marks = marks_by_phase(basis.totals);
+    const ByPhase<GradeResult> reached{grade_of(set, marks.in_time), grade_of(set, marks.unaided),
                                         grade_of(set, marks.with_corrected)};
-    const auto next = foreseen(candidate, set.subject, set.total);
+    const auto next = predict_total(candidate, set.subject, set.total);
     assert(next);
     return {position,
-            std::move(taken),
+            std::move(basis),
             reached,
-            {marks.own - marks.in_time, grades_gained(set, reached.in_time, reached.own)},
-            {marks.with_corrected - marks.own, grades_gained(set, reached.own, reached.with_corrected)},
+            {marks.unaided - marks.in_time, grades_gained(set, reached.in_time, reached.unaided)},
+            {marks.with_corrected - marks.unaided, grades_gained(set, reached.unaided, reached.with_corrected)},
             *next};
 }
 
@@ -111,12 +111,12 @@ GradeOutlook outlook(const std::string& grade, const std::vector<StandingUnder>&
         const auto mark = mark_for(set, grade);
         if (!mark)
             continue;
-        const ByPhase<Marks> marks = marks_by_phase(one.taken.totals);
+        const ByPhase<Marks> marks = marks_by_phase(one.basis.totals);
         const ByPhase<MarksDifference> cushion{
-            {marks.in_time, *mark}, {marks.own, *mark}, {marks.with_corrected, *mark}};
+            {marks.in_time, *mark}, {marks.unaided, *mark}, {marks.with_corrected, *mark}};
         ++all.sets;
         count(cushion.in_time, all.reached.in_time);
-        count(cushion.own, all.reached.own);
+        count(cushion.unaided, all.reached.unaided);
         count(cushion.with_corrected, all.reached.with_corrected);
         if (!hardest || is_harder(*mark, set.total, *hardest, sets[all.hardest].total)) {
             hardest = mark;
@@ -127,17 +127,17 @@ GradeOutlook outlook(const std::string& grade, const std::vector<StandingUnder>&
     return all;
 }
 
-std::optional<Taken> taken_of(const std::vector<const SittingRecord*>& latest, Marks total) {
+std::optional<Basis> basis_of(const std::vector<const SittingRecord*>& latest, Marks total) {
     const auto alone = std::find_if(latest.rbegin(), latest.rend(), [total](const SittingRecord* record) {
         return record->paper->marks() == total;
     });
-    Taken taken = together(alone == latest.rend() ? latest : std::vector<const SittingRecord*>{*alone});
-    if (taken.totals.max != total)
+    Basis basis = together(alone == latest.rend() ? latest : std::vector<const SittingRecord*>{*alone});
+    if (basis.totals.max != total)
         return std::nullopt;
-    return taken;
+    return basis;
 }
 
-std::optional<Taken> paper_sat_last(const Candidate& candidate, std::string_view subject) {
+std::optional<Basis> paper_sat_last(const Candidate& candidate, std::string_view subject) {
     const auto latest = latest_sittings(candidate, subject);
     if (latest.empty())
         return std::nullopt;
@@ -155,7 +155,7 @@ std::optional<SubjectTotal> only_total(const std::vector<SubjectStanding>& subje
     std::optional<SubjectTotal> only;
     for (const SubjectStanding& one : subjects)
         for (const StandingUnder& under : one.standing.under) {
-            const Marks total = under.taken.totals.max;
+            const Marks total = under.basis.totals.max;
             if (only && (only->subject != one.subject || only->total != total))
                 return std::nullopt;
             only = {one.subject, total};
@@ -165,16 +165,16 @@ std::optional<SubjectTotal> only_total(const std::vector<SubjectStanding>& subje
 
 } // namespace
 
-std::optional<Taken> taken_for(const BoundarySet& set, const Candidate& candidate) {
-    return taken_of(latest_sittings(candidate, set.subject), set.total);
+std::optional<Basis> basis_for(const BoundarySet& set, const Candidate& candidate) {
+    return basis_of(latest_sittings(candidate, set.subject), set.total);
 }
 
-std::optional<Prediction> foreseen(const Candidate& candidate, std::string_view subject, Marks next) {
+std::optional<Prediction> predict_total(const Candidate& candidate, std::string_view subject, Marks next) {
     std::vector<Score> scores;
     std::set<std::string_view> papers;
     for (const SittingRecord& record : candidate.sittings)
         if (covers(subject, *record.paper) && papers.insert(record.paper->id()).second)
-            scores.push_back({totals(*record.paper, record.sitting.parts).own(), record.paper->marks()});
+            scores.push_back({totals(*record.paper, record.sitting.parts).unaided(), record.paper->marks()});
     return predict_next(scores, next);
 }
 
@@ -182,8 +182,8 @@ Standing standing(const Candidate& candidate, const std::vector<BoundarySet>& se
     Standing all;
     for (std::size_t i = 0; i < sets.size(); ++i) {
         const auto latest = latest_sittings(candidate, sets[i].subject);
-        if (auto taken = taken_of(latest, sets[i].total))
-            all.under.push_back(standing_under(sets[i], i, std::move(*taken), candidate));
+        if (auto basis = basis_of(latest, sets[i].total))
+            all.under.push_back(standing_under(sets[i], i, std::move(*basis), candidate));
         else
             all.unmatched.push_back(unmatched(i, latest));
     }
@@ -193,38 +193,38 @@ Standing standing(const Candidate& candidate, const std::vector<BoundarySet>& se
 }
 
 std::vector<BoundarySet> sets_for(const std::string& subject, std::vector<BoundarySet> sets) {
-    std::vector<BoundarySet> asked;
+    std::vector<BoundarySet> result;
     for (BoundarySet& set : sets) {
         if (set.subject.empty())
             set.subject = subject;
         if (subject.empty() || set.subject == subject)
-            asked.push_back(std::move(set));
+            result.push_back(std::move(set));
     }
-    std::stable_sort(asked.begin(), asked.end(),
+    std::stable_sort(result.begin(), result.end(),
                      [](const BoundarySet& a, const BoundarySet& b) { return a.subject < b.subject; });
-    return asked;
+    return result;
 }
 
-StandingAsked standing_in(const std::string& subject, const Candidate& candidate,
+CandidateStanding standing_in(const std::string& subject, const Candidate& candidate,
                           const std::vector<BoundarySet>& sets) {
     std::map<std::string, std::vector<BoundarySet>> by_subject;
     for (BoundarySet& set : sets_for(subject, sets))
         by_subject[set.subject].push_back(std::move(set));
-    StandingAsked asked{candidate.code, subject, {}, {}, {}};
+    CandidateStanding result{candidate.code, subject, {}, {}, {}};
     for (auto& [name, of_subject] : by_subject) {
         Standing under = standing(candidate, of_subject);
-        asked.subjects.push_back({name, std::move(of_subject), std::move(under)});
+        result.subjects.push_back({name, std::move(of_subject), std::move(under)});
     }
 
-    const auto only = only_total(asked.subjects);
-    asked.taken = only ? taken_for({"", only->subject, only->total, {}}, candidate)
+    const auto only = only_total(result.subjects);
+    result.basis = only ? basis_for({"", only->subject, only->total, {}}, candidate)
                        : paper_sat_last(candidate, subject);
-    if (asked.taken)
-        asked.foreseen = foreseen(candidate, only ? only->subject : subject, asked.taken->totals.max);
-    return asked;
+    if (result.basis)
+        result.prediction = predict_total(candidate, only ? only->subject : subject, result.basis->totals.max);
+    return result;
 }
 
-std::vector<GradeBand> bands_beside(const Candidate& candidate, const std::vector<BoundarySet>& sets) {
+std::vector<GradeBand> bands_for(const Candidate& candidate, const std::vector<BoundarySet>& sets) {
     std::vector<BoundarySet> fitting;
     for (const BoundarySet& set : sets)
         if (std::all_of(candidate.sittings.begin(), candidate.sittings.end(),
@@ -233,7 +233,7 @@ std::vector<GradeBand> bands_beside(const Candidate& candidate, const std::vecto
     return grade_bands(fitting);
 }
 
-std::vector<GradeBand> bands_beside(const Paper& paper, const std::vector<BoundarySet>& sets) {
+std::vector<GradeBand> bands_for(const Paper& paper, const std::vector<BoundarySet>& sets) {
     std::vector<BoundarySet> fitting;
     for (const BoundarySet& set : sets)
         if (set.total == paper.marks() && covers(set.subject, paper))

@@ -34,7 +34,7 @@ std::string_view take_while(std::string_view& text, const Belongs& belongs) {
 
 std::optional<MarkCode> read_code(std::string_view text) {
     const std::string_view before = take_while(text, is_letter);
-    const auto marks = read_whole_number(take_while(text, is_digit), most_marks_of_a_part.count());
+    const auto marks = read_whole_number(take_while(text, is_digit), max_part_marks.count());
     const std::string_view after = take_while(text, is_letter);
     if (before.empty() || !marks || !text.empty())
         return std::nullopt;
@@ -54,7 +54,7 @@ bool follows_through(const MarkCode& code) {
 }
 
 bool is_earned(std::uint32_t by_code, int mark) {
-    return mark < most_marks_by_code.count() && (by_code >> static_cast<unsigned>(mark) & 1U) != 0;
+    return mark < max_marks_by_code.count() && (by_code >> static_cast<unsigned>(mark) & 1U) != 0;
 }
 
 /// The marks that each code earned; earned(i) says whether the i-th of the part's marks was.
@@ -96,7 +96,7 @@ struct TypedCode {
 
     /// Too long a number is still a number: it is above any code's marks.
     Marks marks() const {
-        const int most = most_marks_of_a_part.count();
+        const int most = max_part_marks.count();
         return Marks(read_whole_number(digits, most).value_or(most + 1));
     }
     std::string text() const { return std::string(before).append(digits).append(after); }
@@ -129,7 +129,7 @@ class CodesMarking {
     explicit CodesMarking(const std::string& codes)
         : scheme_text_(codes),
           scheme_(parse_codes(codes)),
-          own_(scheme_.size()),
+          unaided_(scheme_.size()),
           corrected_(scheme_.size()) {}
 
     /// `groups` are the codes typed for each phase.
@@ -140,7 +140,7 @@ class CodesMarking {
         for (std::size_t phase = start; phase < phases.size(); ++phase) {
             const std::size_t plus = groups.find('+');
             const std::vector<TypedCode> typed = split_codes(groups.substr(0, plus));
-            std::vector<Marks>& by_code = phases[phase] == &earned.corrected ? corrected_ : own_;
+            std::vector<Marks>& by_code = phases[phase] == &earned.corrected ? corrected_ : unaided_;
             *phases[phase] = phase == start ? take_all(typed) : take_gains(typed, by_code);
             if (plus == std::string_view::npos) {
                 PartMarks marks(earned, max);
@@ -159,10 +159,10 @@ class CodesMarking {
         for (std::size_t i = 0; i < scheme_.size(); ++i) {
             if (i >= typed.size() || !names(typed[i], i, i))
                 refuse(typed, i);
-            own_[i] = typed[i].marks();
-            if (own_[i] > scheme_[i].marks)
+            unaided_[i] = typed[i].marks();
+            if (unaided_[i] > scheme_[i].marks)
                 throw Error(typed[i].text() + " is above the marks of " + written(scheme_[i]));
-            sum += own_[i];
+            sum += unaided_[i];
         }
         if (typed.size() > scheme_.size())
             refuse(typed, scheme_.size());
@@ -220,7 +220,7 @@ class CodesMarking {
                spelled(typed.before.substr(length), scheme_[i].before);
     }
 
-    Marks lost(std::size_t i) const { return scheme_[i].marks - own_[i] - corrected_[i]; }
+    Marks lost(std::size_t i) const { return scheme_[i].marks - unaided_[i] - corrected_[i]; }
 
     /// Says what is wrong with the first phase's code at `i`.
     [[noreturn]] void refuse(const std::vector<TypedCode>& typed, std::size_t i) const {
@@ -249,7 +249,7 @@ class CodesMarking {
         std::uint32_t bits = 0;
         unsigned first_mark = 0;
         for (std::size_t i = 0; i < scheme_.size(); ++i) {
-            for (unsigned mark = 0; mark < static_cast<unsigned>(own_[i].count()); ++mark)
+            for (unsigned mark = 0; mark < static_cast<unsigned>(unaided_[i].count()); ++mark)
                 bits |= 1U << (first_mark + mark);
             first_mark += static_cast<unsigned>(scheme_[i].marks.count());
         }
@@ -258,7 +258,7 @@ class CodesMarking {
 
     const std::string& scheme_text_;
     std::vector<MarkCode> scheme_;
-    std::vector<Marks> own_;
+    std::vector<Marks> unaided_;
     std::vector<Marks> corrected_;
 };
 
@@ -294,8 +294,8 @@ bool is_coded(std::string_view typed) {
 PartMarks marks_from_codes(std::string_view typed, const Part& part, Phase first) {
     if (part.codes.empty())
         throw Error("part " + part.label + " has no codes on file: type its marks as numbers");
-    if (part.max > most_marks_by_code)
-        throw Error("part " + part.label + " has more than " + std::to_string(most_marks_by_code.count()) +
+    if (part.max > max_marks_by_code)
+        throw Error("part " + part.label + " has more than " + std::to_string(max_marks_by_code.count()) +
                     " marks: type them as numbers");
     try {
         const std::size_t colon = typed.find(':');
@@ -343,11 +343,11 @@ std::optional<LostByCode> lost_by_code(const Part& part, const PartMarks& marks)
         return std::nullopt;
     const bool one_kind = std::all_of(codes.begin(), codes.end(),
                                       [&](const MarkCode& code) { return code.kind == codes.front().kind; });
-    if (!marks.by_code() && !one_kind && marks.own() != Marks(0) && marks.own() != part.max)
+    if (!marks.by_code() && !one_kind && marks.unaided() != Marks(0) && marks.unaided() != part.max)
         return std::nullopt;
     const std::vector<Marks> earned =
         marks.by_code() ? marks_by_code(codes, *marks.by_code())
-                        : marks_by_code(codes, [&](int mark) { return mark < marks.own().count(); });
+                        : marks_by_code(codes, [&](int mark) { return mark < marks.unaided().count(); });
 
     const std::vector<std::size_t> methods = methods_before(codes);
     LostByCode lost;

@@ -7,8 +7,8 @@
 namespace inkturn {
 namespace {
 
-constexpr int highest_number = 999;
-constexpr std::size_t longest_sub_parts = 12;
+constexpr int max_number = 999;
+constexpr std::size_t max_sub_parts_length = 12;
 
 /// What follows the number: letters, with blanks and whole pairs of brackets round them left out.
 std::optional<std::string> read_sub_parts(std::string_view text) {
@@ -27,7 +27,7 @@ std::optional<std::string> read_sub_parts(std::string_view text) {
             return std::nullopt;
         }
     }
-    if (bracketed || letters.size() > longest_sub_parts)
+    if (bracketed || letters.size() > max_sub_parts_length)
         return std::nullopt;
     return letters;
 }
@@ -58,7 +58,7 @@ std::optional<std::string> read_label(std::string_view text) {
     std::size_t digits = 0;
     while (digits < text.size() && is_digit(text[digits]))
         ++digits;
-    const auto number = read_whole_number(text.substr(0, digits), highest_number);
+    const auto number = read_whole_number(text.substr(0, digits), max_number);
     const auto sub_parts = read_sub_parts(text.substr(digits));
     if (!number || *number == 0 || !sub_parts)
         return std::nullopt;

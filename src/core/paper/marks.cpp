@@ -26,16 +26,16 @@ Error every_mark_in_time() {
 }
 
 void check_earned(std::uint32_t by_code, const PartMarks& marks, Marks max) {
-    if (max > most_marks_by_code)
+    if (max > max_marks_by_code)
         throw Error("which marks were earned is told of parts of at most " +
-                    std::to_string(most_marks_by_code.count()) + " marks");
+                    std::to_string(max_marks_by_code.count()) + " marks");
     if (!marks.attempted())
         throw Error("a part not attempted has no marks earned");
     const std::bitset<32> earned(by_code);
-    if (earned.count() != static_cast<std::size_t>(marks.own().count()))
+    if (earned.count() != static_cast<std::size_t>(marks.unaided().count()))
         throw Error("by code " + std::to_string(earned.count()) +
                     " marks are earned, by the inks before the corrections " +
-                    std::to_string(marks.own().count()));
+                    std::to_string(marks.unaided().count()));
     if ((earned >> static_cast<std::size_t>(max.count())).any())
         throw Error("by code a mark beyond the maximum of " + std::to_string(max.count()) + " is earned");
 }
@@ -68,9 +68,9 @@ MarksByPhase parse_phases(std::string_view text, std::string_view whole, Marks m
 
 std::uint32_t parse_earned(std::string_view digits, std::string_view whole, const PartMarks& marks,
                            Marks max) {
-    if (max > most_marks_by_code)
+    if (max > max_marks_by_code)
         throw bad_marks(whole, "which marks were earned is told of parts of at most " +
-                                   std::to_string(most_marks_by_code.count()) + " marks");
+                                   std::to_string(max_marks_by_code.count()) + " marks");
     if (digits.empty() || digits.size() > static_cast<std::size_t>(max.count()) ||
         digits.find_first_not_of("01") != std::string_view::npos)
         throw bad_marks(whole, "after the last colon comes a reason, or 0 or 1 for each of the " +
@@ -80,10 +80,10 @@ std::uint32_t parse_earned(std::string_view digits, std::string_view whole, cons
     std::bitset<32> earned;
     for (std::size_t i = 0; i < digits.size(); ++i)
         earned[i] = digits[i] == '1';
-    if (earned.count() != static_cast<std::size_t>(marks.own().count()))
+    if (earned.count() != static_cast<std::size_t>(marks.unaided().count()))
         throw bad_marks(whole, std::string(digits) + " earns " + std::to_string(earned.count()) +
                                    ", the inks before the corrections " +
-                                   std::to_string(marks.own().count()));
+                                   std::to_string(marks.unaided().count()));
     return static_cast<std::uint32_t>(earned.to_ulong());
 }
 
@@ -235,7 +235,7 @@ Entry parse_entry(std::string_view text) {
     const std::string_view max =
         rest.substr(slash + 1, colon == std::string_view::npos ? colon : colon - slash - 1);
     entry.max =
-        Marks(parse_whole_number(max, 1, most_marks_of_a_part.count(), "part " + entry.part + ", maximum"));
+        Marks(parse_whole_number(max, 1, max_part_marks.count(), "part " + entry.part + ", maximum"));
     entry.marks = rest.substr(0, slash);
     if (colon != std::string_view::npos)
         entry.marks += rest.substr(colon);

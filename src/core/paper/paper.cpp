@@ -11,15 +11,15 @@
 namespace inkturn {
 namespace {
 
-constexpr std::size_t longest_id = 64;
-constexpr std::size_t longest_text = 200;
+constexpr std::size_t max_id_length = 64;
+constexpr std::size_t max_head_length = 200;
 
 void check_part(const Part& part) {
-    if (part.max < Marks(1) || part.max > most_marks_of_a_part)
+    if (part.max < Marks(1) || part.max > max_part_marks)
         throw Error("part " + part.label + ": a part has 1 to " +
-                    std::to_string(most_marks_of_a_part.count()) + " marks, not " +
+                    std::to_string(max_part_marks.count()) + " marks, not " +
                     std::to_string(part.max.count()));
-    check_printable(part.topic, longest_text, "part " + part.label + ", topic");
+    check_printable(part.topic, max_head_length, "part " + part.label + ", topic");
     if (part.codes.empty())
         return;
     const Marks sum = marks_of_codes(part.codes);
@@ -91,19 +91,19 @@ void check_paper_id(std::string_view id) {
     const bool plain = std::all_of(id.begin(), id.end(), [](char c) {
         return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '.' || c == '_' || c == '-';
     });
-    if (id.empty() || id.size() > longest_id || !plain || id.front() == '-')
-        throw Error("paper id '" + std::string(id) + "': use 1 to " + std::to_string(longest_id) +
+    if (id.empty() || id.size() > max_id_length || !plain || id.front() == '-')
+        throw Error("paper id '" + std::string(id) + "': use 1 to " + std::to_string(max_id_length) +
                     " lower-case letters, digits, '.', '_' and '-', not starting with '-'");
 }
 
 Paper::Paper(PaperHead head, std::vector<Part> parts) : head_(std::move(head)), parts_(std::move(parts)) {
     check_paper_id(head_.id);
-    check_printable(head_.title, longest_text, "title");
-    check_printable(head_.subject, longest_text, "subject");
+    check_printable(head_.title, max_head_length, "title");
+    check_printable(head_.subject, max_head_length, "subject");
     if (head_.duration && (*head_.duration < Seconds(60) || *head_.duration > std::chrono::hours(24)))
         throw Error("paper " + head_.id + ": a stated duration is 1 to 1440 minutes");
-    if (parts_.empty() || parts_.size() > most_parts)
-        throw Error("paper " + head_.id + ": a paper has 1 to " + std::to_string(most_parts) +
+    if (parts_.empty() || parts_.size() > max_parts)
+        throw Error("paper " + head_.id + ": a paper has 1 to " + std::to_string(max_parts) +
                     " parts, not " + std::to_string(parts_.size()));
     for (std::size_t i = 0; i < parts_.size(); ++i) {
         parts_[i].label = parse_label(parts_[i].label);

@@ -8,7 +8,7 @@
 namespace inkturn {
 namespace {
 
-constexpr std::size_t most_bytes = 1'000'000'000; ///< what one value of a store holds
+constexpr std::size_t max_bytes = 1'000'000'000; ///< what one value of a store holds
 
 } // namespace
 
@@ -23,22 +23,22 @@ std::optional<PictureKind> picture_kind_named(std::string_view text) noexcept {
     return std::nullopt;
 }
 
-std::string_view name(Shows shows) noexcept {
-    return shows == Shows::question ? "question" : "scheme";
+std::string_view name(PictureContent content) noexcept {
+    return content == PictureContent::question ? "question" : "scheme";
 }
 
-std::optional<Shows> shows_named(std::string_view text) noexcept {
-    for (const Shows shows : {Shows::question, Shows::scheme})
-        if (name(shows) == text)
-            return shows;
+std::optional<PictureContent> picture_content_named(std::string_view text) noexcept {
+    for (const PictureContent content : {PictureContent::question, PictureContent::scheme})
+        if (name(content) == text)
+            return content;
     return std::nullopt;
 }
 
 void check_picture(const Picture& picture) {
     if (picture.width < 1 || picture.height < 1)
         throw Error("a picture is a pixel wide and high at least");
-    if (picture.bytes.empty() || picture.bytes.size() > most_bytes)
-        throw Error("a picture has 1 to " + std::to_string(most_bytes) + " bytes, not " +
+    if (picture.bytes.empty() || picture.bytes.size() > max_bytes)
+        throw Error("a picture has 1 to " + std::to_string(max_bytes) + " bytes, not " +
                     std::to_string(picture.bytes.size()));
 }
 

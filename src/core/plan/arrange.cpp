@@ -16,8 +16,8 @@ namespace {
 using Chosen = std::vector<std::optional<Day>>; ///< a day a block
 
 /// Loads that are spread in all of the trials together: about a tenth of a second.
-constexpr std::size_t most_loads_spread = 40'000;
-constexpr std::size_t most_trials = 2'000;
+constexpr std::size_t max_loads_spread = 40'000;
+constexpr std::size_t max_trials = 2'000;
 
 struct ArrangementCost {
     Seconds over{0};
@@ -54,14 +54,14 @@ class Arranger {
         : capacity_(capacity), loads_(loads), blocks_(blocks) {
         std::size_t pieces = loads.size() + 1;
         for (std::size_t i = 0; i < blocks.size(); ++i) {
-            pieces += 1 + blocks[i].foreseen.size();
-            days_.push_back(blocks[i].placed ? blocks[i].placed : blocks[i].kept);
-            if (!blocks[i].placed)
+            pieces += 1 + blocks[i].expected_retries.size();
+            days_.push_back(blocks[i].fixed_day ? blocks[i].fixed_day : blocks[i].kept_day);
+            if (!blocks[i].fixed_day)
                 movable_.push_back(i);
         }
         std::stable_partition(movable_.begin(), movable_.end(),
                               [&](std::size_t i) { return blocks[i].in_time.has_value(); });
-        trials_left_ = std::min(most_loads_spread / pieces, most_trials);
+        trials_ = std::min(max_loads_spread / pieces, max_trials);
         cost_ = cost_of(arranged(days_), days_);
     }
 
@@ -78,7 +78,7 @@ class Arranger {
         Seconds sum = cost_.over + cost_.left_out;
         for (std::size_t i = 0; i < blocks_.size(); ++i)
             if (!days_[i])
-                sum = std::accumulate(blocks_[i].foreseen.begin(), blocks_[i].foreseen.end(), sum);
+                sum = std::accumulate(blocks_[i].expected_retries.begin(), blocks_[i].expected_retries.end(), sum);
         return sum;
     }
 
@@ -120,7 +120,7 @@ class Arranger {
 
     /// The days on which a block's foreseen work may fall: its window, up to the next day with availability
     /// where it has none.
-    std::optional<DaySpan> foreseen_span(const Block& block, Day day) const {
+    std::optional<DaySpan> reservation_span(const Block& block, Day day) const {
         const auto window = retry_window(day, block.exam);
         if (!window)
             return std::nullopt;
@@ -152,22 +152,22 @@ class Arranger {
         for (std::size_t i = 0; i < blocks_.size(); ++i) {
             if (!days[i])
                 continue;
-            const auto span = foreseen_span(blocks_[i], *days[i]);
-            for (const Seconds work : blocks_[i].foreseen) {
+            const auto span = reservation_span(blocks_[i], *days[i]);
+            for (const Seconds work : blocks_[i].expected_retries) {
                 if (!span) {
-                    arrangement.foreseen_without_day += work;
+                    arrangement.expected_without_day += work;
                     continue;
                 }
                 all.push_back({span->first, span->last, work, std::nullopt});
-                arrangement.foreseen.push_back({i, span->first, work});
+                arrangement.expected_retries.push_back({i, span->first, work});
             }
         }
 
         std::vector<Day> chosen = spread(capacity_, all);
-        Weight weight = weigh(capacity_, all, chosen);
+        PlacementCost weight = placement_cost(capacity_, all, chosen);
         if (weight.over > Seconds(0) && free_overfull(all, chosen)) {
             std::vector<Day> freed = spread(capacity_, all);
-            const Weight after = weigh(capacity_, all, freed);
+            const PlacementCost after = placement_cost(capacity_, all, freed);
             if (after.over < weight.over) {
                 chosen = std::move(freed);
                 weight = after;
@@ -175,8 +175,8 @@ class Arranger {
         }
         arrangement.loads.assign(chosen.begin(), chosen.begin() + static_cast<long>(loads_.size()));
         for (std::size_t i = fixed; i < all.size(); ++i)
-            arrangement.foreseen[i - fixed].day = chosen[i];
-        arrangement.over = weight.over + arrangement.foreseen_without_day;
+            arrangement.expected_retries[i - fixed].day = chosen[i];
+        arrangement.over = weight.over + arrangement.expected_without_day;
         arrangement.evenness = weight.evenness;
         arrangement.day_sum = weight.day_sum;
         return arrangement;
@@ -184,15 +184,15 @@ class Arranger {
 
     /// Lets go the placed loads on days that are asked more than they have; false where there are none.
     bool free_overfull(std::vector<Load>& all, const std::vector<Day>& chosen) const {
-        std::map<Day, Seconds> asked;
+        std::map<Day, Seconds> planned;
         for (std::size_t i = 0; i < all.size(); ++i)
-            asked[chosen[i]] += all[i].work;
+            planned[chosen[i]] += all[i].work;
         bool any = false;
         for (std::size_t i = 0; i < loads_.size(); ++i) {
             Load& load = all[i];
-            if (!load.placed || asked[*load.placed] <= available(*load.placed) || load.opens == load.closes)
+            if (!load.fixed_day || planned[*load.fixed_day] <= available(*load.fixed_day) || load.opens == load.closes)
                 continue;
-            load.placed.reset();
+            load.fixed_day.reset();
             any = true;
         }
         return any;
@@ -210,7 +210,7 @@ class Arranger {
             }
             if (is_late(blocks_[i], *days[i]))
                 ++cost.late;
-            if (blocks_[i].kept && days[i] != blocks_[i].kept)
+            if (blocks_[i].kept_day && days[i] != blocks_[i].kept_day)
                 ++cost.moved;
             cost.spans += span_of(blocks_[i], *days[i]);
         }
@@ -234,7 +234,7 @@ class Arranger {
         for (const std::size_t block : movable_) {
             choices.push_back(all_days_with_room(blocks_[block]));
             count *= choices.back().size() + 1;
-            if (count > trials_left_)
+            if (count > trials_)
                 return false;
         }
         Chosen days = days_;
@@ -247,18 +247,18 @@ class Arranger {
             take(days);
             return;
         }
-        std::optional<Day>& own = days[movable_[position]];
-        const std::optional<Day> before = own;
-        own.reset();
+        std::optional<Day>& own_day = days[movable_[position]];
+        const std::optional<Day> before = own_day;
+        own_day.reset();
         try_from(position + 1, choices, days);
         for (const Day day : choices[position]) {
             if (std::find(days.begin(), days.end(), std::optional<Day>(day)) != days.end())
                 continue;
-            own = day;
+            own_day = day;
             try_from(position + 1, choices, days);
-            own.reset();
+            own_day.reset();
         }
-        own = before;
+        own_day = before;
     }
 
     /// What loads may be expected to ask of a day if they are spread as evenly as can be.
@@ -319,16 +319,16 @@ class Arranger {
 
     /// By how much each day is asked more than it has.
     std::map<Day, Seconds> overfull(const Arrangement& arrangement) const {
-        std::map<Day, Seconds> asked;
+        std::map<Day, Seconds> planned;
         for (std::size_t i = 0; i < loads_.size(); ++i)
-            asked[arrangement.loads[i]] += loads_[i].work;
+            planned[arrangement.loads[i]] += loads_[i].work;
         for (std::size_t i = 0; i < blocks_.size(); ++i)
             if (arrangement.blocks[i])
-                asked[*arrangement.blocks[i]] += blocks_[i].work;
-        for (const Arrangement::Foreseen& foreseen : arrangement.foreseen)
-            asked[foreseen.day] += foreseen.work;
+                planned[*arrangement.blocks[i]] += blocks_[i].work;
+        for (const Arrangement::ExpectedRetry& expected : arrangement.expected_retries)
+            planned[expected.day] += expected.work;
         std::map<Day, Seconds> over;
-        for (const auto& [day, time] : asked)
+        for (const auto& [day, time] : planned)
             if (time > available(day))
                 over[day] = time - available(day);
         return over;
@@ -349,7 +349,7 @@ class Arranger {
         if (!blocks.empty())
             return blocks;
         for (auto i = movable_.rbegin(); i != movable_.rend(); ++i)
-            if (days_[*i] && (!foreseen_span(blocks_[*i], *days_[*i]) ? !blocks_[*i].foreseen.empty()
+            if (days_[*i] && (!reservation_span(blocks_[*i], *days_[*i]) ? !blocks_[*i].expected_retries.empty()
                                                                       : foresees_on(arrangement, *i, over)))
                 blocks.push_back(*i);
         return blocks;
@@ -357,9 +357,9 @@ class Arranger {
 
     static bool foresees_on(const Arrangement& arrangement, std::size_t block,
                             const std::map<Day, Seconds>& days) {
-        return std::any_of(arrangement.foreseen.begin(), arrangement.foreseen.end(),
-                           [&](const Arrangement::Foreseen& foreseen) {
-                               return foreseen.block == block && days.count(foreseen.day) > 0;
+        return std::any_of(arrangement.expected_retries.begin(), arrangement.expected_retries.end(),
+                           [&](const Arrangement::ExpectedRetry& expected) {
+                               return expected.block == block && days.count(expected.day) > 0;
                            });
     }
 
@@ -388,9 +388,9 @@ class Arranger {
                 for (const Day day : days_to_try(i)) {
                     if (is_taken(day))
                         continue;
-                    if (trials_left_ == 0)
+                    if (trials_ == 0)
                         return;
-                    --trials_left_;
+                    --trials_;
                     Chosen days = days_;
                     days[i] = day;
                     has_changed = take(days) || has_changed;
@@ -418,7 +418,7 @@ class Arranger {
     std::vector<std::size_t> movable_;
     Chosen days_;
     ArrangementCost cost_;
-    std::size_t trials_left_ = 0;
+    std::size_t trials_ = 0;
 };
 
 } // namespace

@@ -113,9 +113,9 @@ class Board {
     void set_closed(Index t, bool closed) { days_[t].closed = closed; }
 
     /// Adds the retries that a paper on a day will bring; they have no day yet.
-    void add_foreseen(Index paper, const Foreseen& foreseen, Day today);
+    void add_reservation(Index paper, const ExpectedRetry& expected, Day today);
     /// Their windows after the paper has moved.
-    void renew_foreseen(Index paper, const Foreseen& foreseen, Day today);
+    void renew_foreseen(Index paper, const ExpectedRetry& expected, Day today);
     void drop_foreseen();                    ///< all of them
     Index pieces() const { return pieces_; } ///< the items before the retries to come
 

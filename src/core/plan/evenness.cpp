@@ -10,7 +10,7 @@
 namespace inkturn::board {
 namespace {
 
-constexpr Amount most_steps = 12'000'000;
+constexpr Amount max_steps = 12'000'000;
 
 /// A day that work may come to.
 struct EvenDay {
@@ -189,7 +189,7 @@ class Descent {
     bool has_room(Index i, Amount for_more) const { return days_[i].load + for_more <= days_[i].available; }
 
     Amount offset(Index i) const { return days_[i].t; }
-    bool is_spent() const { return steps_ >= most_steps; }
+    bool is_spent() const { return steps_ >= max_steps; }
 
     void even_waiting_days() {
         while (!waiting_.empty() && !is_spent()) {

@@ -7,9 +7,9 @@
 namespace inkturn::board {
 namespace {
 
-constexpr std::size_t most_together = 7;
-constexpr double most_mending_steps = 2.5e6;
-constexpr double most_polishing_steps = 4e5;
+constexpr std::size_t max_together = 7;
+constexpr double max_mending_steps = 2.5e6;
+constexpr double max_polishing_steps = 4e5;
 
 class Mender {
   public:
@@ -33,7 +33,7 @@ class Mender {
         bool any = false;
         for (const Span& span : board_.item(i).spans)
             for (Index start = span.first; start <= span.last; ++start) {
-                if (!has_fare(i) || steps_ > most_mending_steps)
+                if (!has_fare(i) || steps_ > max_mending_steps)
                     return any;
                 any = place_anew(together_with(i, items, start, span.last)) || any;
             }
@@ -44,7 +44,7 @@ class Mender {
                                      Index last) const {
         std::vector<Index> together{i};
         const auto add = [&](Index other) {
-            if (together.size() < most_together && may_move(other) &&
+            if (together.size() < max_together && may_move(other) &&
                 std::find(together.begin(), together.end(), other) == together.end())
                 together.push_back(other);
         };
@@ -89,7 +89,7 @@ class Polisher {
             has_changed = false;
             for (Index t = 0; t < board_.days(); ++t)
                 if (const Index end = end_of_windows(t); end > t)
-                    for (Index u = t + 1; u <= end && steps_ < most_polishing_steps; ++u)
+                    for (Index u = t + 1; u <= end && steps_ < max_polishing_steps; ++u)
                         has_changed = place_anew(together(t, u)) || has_changed;
         }
     }
@@ -140,7 +140,7 @@ class Polisher {
     }
 
     bool place_anew(const std::vector<Index>& items) {
-        if (items.empty() || items.size() > most_together)
+        if (items.empty() || items.size() > max_together)
             return false;
         std::vector<MaybeDay> before;
         for (const Index i : items) {

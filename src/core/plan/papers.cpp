@@ -147,7 +147,7 @@ void assign_papers(Board& board, const std::vector<Index>& papers, const std::ve
 bool even_out_papers(Board& board, const std::vector<Piece>& pieces, Day today) {
     const Day last = today + Days{board.days()} - Days{1};
     const auto keeps_foreseen = [&](Index paper, Index t) {
-        const std::vector<DaySpan> spans = spans_of_foreseen(pieces[paper].foreseen, today + Days{t}, last);
+        const std::vector<DaySpan> spans = spans_of_foreseen(pieces[paper].expected_retries, today + Days{t}, last);
         for (Index i = board.pieces(); i < board.size(); ++i) {
             const MaybeDay day = board.day_of(i);
             if (board.item(i).brought_by == paper &&
@@ -171,7 +171,7 @@ bool even_out_papers(Board& board, const std::vector<Piece>& pieces, Day today) 
             board.take(i);
             board.put(i, t);
             if (place(t) < before) {
-                board.renew_foreseen(i, pieces[i].foreseen, today);
+                board.renew_foreseen(i, pieces[i].expected_retries, today);
                 any = true;
             } else {
                 board.take(i);

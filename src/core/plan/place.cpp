@@ -19,8 +19,8 @@
 namespace inkturn::board {
 namespace {
 
-constexpr std::size_t most_exact = 9;    ///< items with a choice of days
-constexpr double most_exact_steps = 4e6; ///< of all searches together
+constexpr std::size_t max_exact = 9;    ///< items with a choice of days
+constexpr double max_exact_steps = 4e6; ///< of all searches together
 
 class WorkPlacer {
   public:
@@ -55,17 +55,17 @@ class WorkPlacer {
     bool is_small() const {
         std::vector<Index> all = loose_;
         all.insert(all.end(), late_.begin(), late_.end());
-        if (all.size() > most_exact)
+        if (all.size() > max_exact)
             return false;
         const double searches = 1.0 + 10.0 * static_cast<double>(late_.size());
-        if (steps_of_exact(board_, all) * searches > most_exact_steps)
+        if (steps_of_exact(board_, all) * searches > max_exact_steps)
             return false;
         double choices = 1;
-        std::size_t foreseen = 0;
+        std::size_t expected = 0;
         for (const Index i : loose_) {
-            if (pieces_[i].foreseen.retries.empty())
+            if (pieces_[i].expected_retries.retries.empty())
                 continue;
-            foreseen += pieces_[i].foreseen.retries.size();
+            expected += pieces_[i].expected_retries.retries.size();
             double days = 1;
             for (Index t = 0; t < board_.days(); ++t)
                 days += board_.fits(i, t) ? 1 : 0;
@@ -73,11 +73,11 @@ class WorkPlacer {
         }
         for (Index i = 0; i < board_.size(); ++i)
             if (board_.day_of(i))
-                foreseen += pieces_[i].foreseen.retries.size();
-        if (foreseen == 0)
+                expected += pieces_[i].expected_retries.retries.size();
+        if (expected == 0)
             return true;
-        const auto pieces = static_cast<double>(loose_.size() + foreseen);
-        return pieces <= most_exact && choices * 8 * std::pow(3.0, pieces) <= most_exact_steps;
+        const auto pieces = static_cast<double>(loose_.size() + expected);
+        return pieces <= max_exact && choices * 8 * std::pow(3.0, pieces) <= max_exact_steps;
     }
 
     void place_best() {
@@ -86,7 +86,7 @@ class WorkPlacer {
         std::vector<Index> bringing;
         std::vector<Index> others;
         for (const Index i : loose_)
-            (pieces_[i].foreseen.retries.empty() ? others : bringing).push_back(i);
+            (pieces_[i].expected_retries.retries.empty() ? others : bringing).push_back(i);
         std::optional<Price> least;
         std::optional<Board> best;
         try_from(0, bringing, others, least, best);
@@ -136,7 +136,7 @@ class WorkPlacer {
             }
             return;
         }
-        add_foreseen();
+        add_reservation();
         std::vector<Index> items = others;
         for (Index i = board_.pieces(); i < board_.size(); ++i)
             items.push_back(i);
@@ -173,10 +173,10 @@ class WorkPlacer {
         return price;
     }
 
-    void add_foreseen() {
+    void add_reservation() {
         for (Index i = 0; i < board_.pieces(); ++i)
-            if (board_.day_of(i) && !pieces_[i].foreseen.retries.empty())
-                board_.add_foreseen(i, pieces_[i].foreseen, time_.today);
+            if (board_.day_of(i) && !pieces_[i].expected_retries.retries.empty())
+                board_.add_reservation(i, pieces_[i].expected_retries, time_.today);
     }
 
     // Many pieces.
@@ -225,14 +225,14 @@ class WorkPlacer {
             if (board_.day_of(i) && !board_.item(i).stands)
                 board_.let_stand(i);
         fitter.put_in_order();
-        add_foreseen();
+        add_reservation();
         std::vector<Index> to_come;
         for (Index i = board_.pieces(); i < board_.size(); ++i)
             to_come.push_back(i);
         fitter.reserve(to_come);
-        constexpr int most_rounds = 4;
+        constexpr int max_rounds = 4;
         even_out(board_);
-        for (int round = 0; round < most_rounds && even_out_papers(board_, pieces_, time_.today); ++round)
+        for (int round = 0; round < max_rounds && even_out_papers(board_, pieces_, time_.today); ++round)
             even_out(board_);
         polish(board_);
     }
@@ -347,7 +347,7 @@ std::optional<int> least_that_fits(int most, const std::function<WorkAhead(int)>
 }
 
 WorkPlan place_work(const TimeAhead& time, const std::vector<Piece>& pieces) {
-    return board::WorkPlacer(time, pieces).placed();
+    return board::WorkPlacer(time, pieces).fixed_day();
 }
 
 } // namespace inkturn

@@ -20,9 +20,9 @@ bool falls_in(const Retry& retry, DaySpan span) {
 }
 
 /// What falls on a day of the span, with the days it might fall on cut to the span.
-Load load_in(DaySpan left, Day day, Seconds asked, DaySpan span) {
-    return {std::min(day, std::max(left.first, span.first)), std::max(day, std::min(left.last, span.last)),
-            asked, day};
+Load load_in(DaySpan possible_days, Day day, Seconds duration, DaySpan span) {
+    return {std::min(day, std::max(possible_days.first, span.first)), std::max(day, std::min(possible_days.last, span.last)),
+            duration, day};
 }
 
 /// What the fullest day must ask at least since no load is split: the largest of the loads' shares of the
@@ -42,7 +42,7 @@ double fullest_of_whole_loads(const Capacity& capacity, const std::vector<Load>&
 }
 
 bool is_begun(const PlannedWork& planned, const std::vector<Script>& on_desk) {
-    return planned.what == PlannedFor::sit &&
+    return planned.what == WorkPurpose::sit &&
            std::any_of(on_desk.begin(), on_desk.end(), [&](const Script& script) {
                return !script.id.retry && script.paper->id() == planned.name;
            });
@@ -51,7 +51,7 @@ bool is_begun(const PlannedWork& planned, const std::vector<Script>& on_desk) {
 /// Whether an open retry that is left until the day may fall on it or later.
 bool has_day_on(const Candidate& candidate, const Retry& retry, Day day) {
     const auto exam = exam_that_ends(candidate.exams, retry.paper->subject(), retry.dropped_on, day);
-    return days_left(retry_window(retry.dropped_on, exam), exam, day).has_value();
+    return possible_days(retry_window(retry.dropped_on, exam), exam, day).has_value();
 }
 
 } // namespace
@@ -80,20 +80,20 @@ Plan plan(const Timetable& timetable, const Availability& availability, DaySpan 
     for (const WorkItem& item : timetable.items) {
         if (!item.day || !span.contains(*item.day))
             continue;
-        planned(*item.day).asked += item.asked;
+        planned(*item.day).planned += item.duration;
         planned(*item.day).items.push_back(item);
-        loads.push_back(load_in(*item.left, *item.day, item.asked, from_today));
+        loads.push_back(load_in(*item.possible_days, *item.day, item.duration, from_today));
         days.push_back(*item.day);
     }
-    for (const KeptRoom& room : timetable.kept) {
+    for (const Reservation& room : timetable.reservations) {
         if (!span.contains(room.day))
             continue;
-        planned(room.day).kept += room.asked;
-        loads.push_back(load_in(room.left, room.day, room.asked, from_today));
+        planned(room.day).reserved += room.duration;
+        loads.push_back(load_in(room.possible_days, room.day, room.duration, from_today));
         days.push_back(room.day);
     }
 
-    const Weight weight = weigh(capacity, loads, days);
+    const PlacementCost weight = placement_cost(capacity, loads, days);
     const SpreadBound bound = spread_bound(capacity, loads);
     plan.over = weight.over;
     plan.evenness = weight.evenness;
@@ -106,20 +106,20 @@ Plan plan(const Timetable& timetable, const Availability& availability, DaySpan 
 Plan plan(const std::vector<Retry>& retries, const Availability& availability, DaySpan span, Day today) {
     Timetable timetable;
     for (const Retry& retry : retries) {
-        std::optional<DaySpan> left = retry.left;
+        std::optional<DaySpan> possible_days = retry.possible_days;
         if (retry.outside_window)
-            left = {*retry.day, *retry.day};
-        timetable.items.push_back({retry, retry.allowance, left, retry.day});
+            possible_days = {*retry.day, *retry.day};
+        timetable.items.push_back({retry, retry.allowance, possible_days, retry.day});
     }
     return plan(timetable, availability, span, today);
 }
 
-AskedWithin asked_within(std::vector<Retry> retries, DaySpan span) {
-    AskedWithin within;
+SpanWork work_within(std::vector<Retry> retries, DaySpan span) {
+    SpanWork within;
     for (Retry& retry : retries) {
         if (!falls_in(retry, span))
             continue;
-        within.asked += retry.allowance;
+        within.planned += retry.allowance;
         within.retries.push_back(std::move(retry));
     }
     return within;
@@ -127,12 +127,12 @@ AskedWithin asked_within(std::vector<Retry> retries, DaySpan span) {
 
 std::size_t TodaysWork::facts_planned() const {
     return static_cast<std::size_t>(
-        std::count_if(planned.begin(), planned.end(),
-                      [](const PlannedWork& work) { return work.what == PlannedFor::recall; }));
+        std::count_if(other_work.begin(), other_work.end(),
+                      [](const PlannedWork& work) { return work.what == WorkPurpose::recall; }));
 }
 
 bool TodaysWork::is_last_day() const {
-    return last_day_today == retries.size() + planned.size();
+    return last_day_today == retries.size() + other_work.size();
 }
 
 TodaysWork todays_work(const Candidate& candidate, const std::vector<Retry>& retries,
@@ -152,7 +152,7 @@ TodaysWork todays_work(const Candidate& candidate, const std::vector<Retry>& ret
         if (!retry.day) {
             work.without_day += !is_examined_by(candidate.exams, retry.paper->subject(), today);
         } else if (*retry.day == today) {
-            work.asked += retry.allowance;
+            work.planned += retry.allowance;
             work.last_day_today += !has_day_on(candidate, retry, today + Days{1});
             work.retries.push_back(retry);
         } else {
@@ -161,19 +161,19 @@ TodaysWork todays_work(const Candidate& candidate, const std::vector<Retry>& ret
     }
     std::set<Day> with_facts;
     for (const PlannedWork& planned : candidate.planned) {
-        if (planned.what == PlannedFor::foreseen || !is_to_do(candidate, planned) ||
+        if (planned.what == WorkPurpose::reservation || !is_to_do(candidate, planned) ||
             is_begun(planned, on_desk))
             continue;
         if (planned.day == today) {
-            work.asked += planned.asked;
+            work.planned += planned.duration;
             work.last_day_today += is_examined_by(candidate.exams, planned.subject, today + Days{1});
-            work.planned.push_back(planned);
+            work.other_work.push_back(planned);
         } else if (planned.day > today) {
             comes(planned.day, false,
-                  planned.what != PlannedFor::recall || with_facts.insert(planned.day).second);
-        } else if (planned.what != PlannedFor::recall &&
+                  planned.what != WorkPurpose::recall || with_facts.insert(planned.day).second);
+        } else if (planned.what != WorkPurpose::recall &&
                    !is_examined_by(candidate.exams, planned.subject, today)) {
-            work.passed.push_back(planned);
+            work.overdue.push_back(planned);
         }
     }
     return work;

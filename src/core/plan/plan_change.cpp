@@ -16,10 +16,10 @@ std::optional<Day> day_before(const Candidate& candidate, const WorkItem& item) 
     if (const auto* retry = std::get_if<Retry>(&item.work))
         return day_on_file(candidate, *retry);
     if (const auto* paper = std::get_if<PaperToSit>(&item.work))
-        return day_planned(candidate.planned, PlannedFor::sit, paper->subject,
+        return planned_day(candidate.planned, WorkPurpose::sit, paper->subject,
                            paper->paper ? paper->paper->id() : std::string(), paper->number);
     if (const auto* topic = std::get_if<TopicToRelearn>(&item.work))
-        return day_planned(candidate.planned, PlannedFor::relearn, topic->subject, topic->topic,
+        return planned_day(candidate.planned, WorkPurpose::relearn, topic->subject, topic->topic,
                            topic->piece);
     return std::nullopt;
 }

@@ -14,7 +14,7 @@ std::vector<PartMarks> marks_before(const SittingRecord& record, const Retry& re
         if (reattempt.question == retry.id.question && reattempt.turn == retry.id.turn - 1)
             return reattempt.parts;
     std::vector<PartMarks> marks;
-    for (const std::size_t part : retry.asked().parts)
+    for (const std::size_t part : retry.paper_question().parts)
         marks.push_back(record.sitting.parts[part]);
     return marks;
 }
@@ -46,11 +46,11 @@ int pieces_relearned(const std::vector<Relearned>& relearned, const std::string&
 
 std::map<std::string, Marks> lost_for_method(const Candidate& candidate, const Retry& retry) {
     std::map<std::string, Marks> lost;
-    const std::vector<PartMarks> marks = marks_before(find_sitting(candidate, retry.id.sitting), retry);
+    const std::vector<PartMarks> marks = marks_before(get_sitting(candidate, retry.id.sitting), retry);
     for (std::size_t i = 0; i < marks.size(); ++i) {
-        const Part& part = retry.paper->parts()[retry.asked().parts[i]];
-        if (marks[i].reason() == Reason::method && marks[i].own() < part.max && !part.topic.empty())
-            lost[part.topic] += part.max - marks[i].own();
+        const Part& part = retry.paper->parts()[retry.paper_question().parts[i]];
+        if (marks[i].reason() == Reason::method && marks[i].unaided() < part.max && !part.topic.empty())
+            lost[part.topic] += part.max - marks[i].unaided();
     }
     return lost;
 }
@@ -59,7 +59,7 @@ std::vector<TopicToRelearn> topics_to_relearn(const Candidate& candidate, const 
                                               Day today) {
     std::map<std::pair<std::string, std::string>, Gathered> topics;
     for (const Retry& retry : retries) {
-        if (!retry.left || !retry.window)
+        if (!retry.possible_days || !retry.window)
             continue;
         for (const auto& [topic, lost] : lost_for_method(candidate, retry)) {
             const auto [found, is_new] = topics.try_emplace(
@@ -76,13 +76,13 @@ std::vector<TopicToRelearn> topics_to_relearn(const Candidate& candidate, const 
     for (const auto& [named, gathered] : topics) {
         const auto& [subject, topic] = named;
         const int done = pieces_relearned(candidate.relearned, subject, topic, gathered.dropped_on);
-        const DaySpan left{today, std::max(today, gathered.first_retry - Days{1})};
+        const DaySpan possible_days{today, std::max(today, gathered.first_retry - Days{1})};
         for (int piece = done + 1; piece <= TopicToRelearn::pieces; ++piece)
-            to_relearn.push_back({subject, topic, gathered.lost, left, piece});
+            to_relearn.push_back({subject, topic, gathered.lost, possible_days, piece});
     }
     std::stable_sort(
         to_relearn.begin(), to_relearn.end(),
-        [](const TopicToRelearn& a, const TopicToRelearn& b) { return a.left.last < b.left.last; });
+        [](const TopicToRelearn& a, const TopicToRelearn& b) { return a.possible_days.last < b.possible_days.last; });
     return to_relearn;
 }
 

@@ -11,12 +11,12 @@ namespace {
 constexpr std::array<std::string_view, 4> remedy_names{"more_minutes", "longer_day", "fewer_papers",
                                                        "days_off"};
 constexpr int step_minutes = 5;
-constexpr int most_minutes = 180;
+constexpr int max_extra_minutes = 180;
 constexpr Days max_days_tried{400}; ///< for days off
 constexpr Seconds whole_day{24 * 3600};
 
 /// The least amount up to `most` with which it fits, if more never fits worse.
-std::optional<int> least_that(int most, const std::function<bool(int)>& fits) {
+std::optional<int> smallest_that(int most, const std::function<bool(int)>& fits) {
     if (most < 1 || !fits(most))
         return std::nullopt;
     int too_little = 0;
@@ -35,16 +35,16 @@ void add_time(Seconds& time, Seconds more) {
 
 class Remedies {
   public:
-    Remedies(const Candidate& candidate, const TimetableAsked& asked, Day today)
+    Remedies(const Candidate& candidate, const TimetableRequest& request, Day today)
         : candidate_(candidate),
-          asked_(asked),
+          request_(request),
           today_(today),
-          papers_(sittings_ahead(candidate, {asked.papers, asked.on_desk, asked.share, false}, today)) {}
+          papers_(sittings_ahead(candidate, {request.papers, request.on_desk, request.share, false}, today)) {}
 
     std::vector<Remedy> found() const {
         std::vector<Remedy> remedies;
         if (const auto steps =
-                least_that(most_minutes / step_minutes, [&](int count) { return fits(longer(count)); }))
+                smallest_that(max_extra_minutes / step_minutes, [&](int count) { return fits(longer(count)); }))
             remedies.push_back({Remedy::Kind::more_minutes, *steps * step_minutes});
         if (const auto remedy = longer_day())
             remedies.push_back(*remedy);
@@ -56,7 +56,7 @@ class Remedies {
     }
 
   private:
-    bool fits(const Candidate& candidate) const { return shortfall(candidate, asked_, today_) == Seconds(0); }
+    bool fits(const Candidate& candidate) const { return shortfall(candidate, request_, today_) == Seconds(0); }
 
     Candidate longer(int steps) const {
         Candidate longer = candidate_;
@@ -101,12 +101,12 @@ class Remedies {
             ++to_sit[paper.subject];
         std::optional<Remedy> least;
         for (const auto& [subject, count] : to_sit) {
-            const auto fewer = least_that(
+            const auto fewer = smallest_that(
                 count, [&, all = count](int less) { return fits(with_papers(subject, all - less)); });
             if (fewer && (!least || *fewer < least->amount)) {
                 least = Remedy{Remedy::Kind::fewer_papers, *fewer};
                 least->subject = subject;
-                least->left = count - *fewer;
+                least->remaining = count - *fewer;
             }
         }
         return least;
@@ -120,7 +120,7 @@ class Remedies {
 
     std::optional<Remedy> days_used() const {
         std::vector<Day> off = days_off();
-        const auto used = least_that(static_cast<int>(off.size()),
+        const auto used = smallest_that(static_cast<int>(off.size()),
                                      [&](int count) { return fits(with_days_used(off, count)); });
         if (!used)
             return std::nullopt;
@@ -139,7 +139,7 @@ class Remedies {
         end = std::min(end, today_ + max_days_tried);
         std::vector<Day> off;
         for (Day day = today_; day < end; day += Days{1})
-            if (candidate_.availability.given(day) == Seconds(0))
+            if (candidate_.availability.time_set(day) == Seconds(0))
                 off.push_back(day);
         return off;
     }
@@ -153,7 +153,7 @@ class Remedies {
     }
 
     const Candidate& candidate_;
-    const TimetableAsked& asked_;
+    const TimetableRequest& request_;
     Day today_;
     SittingsAhead papers_;
 };
@@ -164,9 +164,9 @@ std::string_view name(Remedy::Kind kind) noexcept {
     return remedy_names[static_cast<std::size_t>(kind)];
 }
 
-std::vector<Remedy> remedies(const Candidate& candidate, const TimetableAsked& asked, Day today) {
-    TimetableAsked anew = asked;
-    anew.placing = Placing::again; // as timetable() does where days chosen before do not fit
+std::vector<Remedy> remedies(const Candidate& candidate, const TimetableRequest& request, Day today) {
+    TimetableRequest anew = request;
+    anew.mode = PlacementMode::again; // as timetable() does where days chosen before do not fit
     return Remedies(candidate, anew, today).found();
 }
 

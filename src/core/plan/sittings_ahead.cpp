@@ -14,7 +14,7 @@ namespace {
 
 constexpr Days window_length{21}; ///< from the attempt to the last day of its window
 constexpr Days week{7};
-constexpr std::size_t most_weeks = 200;     ///< that a plan without an exam looks ahead
+constexpr std::size_t max_weeks = 200;     ///< that a plan without an exam looks ahead
 constexpr Days looked_on{52 * 7};           ///< past these, for a day that has room
 constexpr Seconds usual_allowance{90 * 60}; ///< where no paper is on file to go by: 75 marks
 constexpr std::size_t usual_questions = 10;
@@ -75,17 +75,17 @@ Seconds with_extra(Seconds time, ExtraTime extra) {
 }
 
 /// A piece for each question that may be expected to be missed.
-std::vector<Seconds> foreseen_retries(Seconds allowance, std::size_t questions, double share) {
+std::vector<Seconds> expected_retries_of(Seconds allowance, std::size_t questions, double share) {
     const Seconds sum{std::llround(share * static_cast<double>(allowance.count()))};
     const auto pieces =
         static_cast<std::int64_t>(std::max(1.0, std::round(share * static_cast<double>(questions))));
-    std::vector<Seconds> foreseen;
+    std::vector<Seconds> expected;
     for (std::int64_t i = 0; i < pieces; ++i) {
         const Seconds piece = sum * (i + 1) / pieces - sum * i / pieces;
         if (piece > Seconds(0))
-            foreseen.push_back(piece);
+            expected.push_back(piece);
     }
-    return foreseen;
+    return expected;
 }
 
 /// Days that are shared out evenly, a share a paper.
@@ -105,8 +105,8 @@ DaySpan middle(DaySpan days) {
 
 class Gatherer {
   public:
-    Gatherer(const Candidate& candidate, const SittingsAsked& asked, Day today)
-        : candidate_(candidate), asked_(asked), today_(today), extra_(latest_extra_time(candidate)) {}
+    Gatherer(const Candidate& candidate, const SittingsRequest& request, Day today)
+        : candidate_(candidate), request_(request), today_(today), extra_(latest_extra_time(candidate)) {}
 
     SittingsAhead gathered() {
         SittingsAhead ahead;
@@ -145,11 +145,11 @@ class Gatherer {
     }
 
     std::vector<std::shared_ptr<const Paper>> papers_not_sat() const {
-        std::set<std::string> done = asked_.on_desk;
+        std::set<std::string> done = request_.on_desk;
         for (const SittingRecord& record : candidate_.sittings)
             done.insert(record.paper->id());
         std::vector<std::shared_ptr<const Paper>> papers;
-        for (const auto& paper : asked_.papers)
+        for (const auto& paper : request_.papers)
             if (done.count(paper->id()) == 0)
                 papers.push_back(paper);
         std::sort(papers.begin(), papers.end(),
@@ -168,8 +168,8 @@ class Gatherer {
     /// Papers that are not on file have their number among all that are wished, so that it stays theirs as
     /// the ones before them are sat.
     void have_as_many(std::vector<PaperToSit>& papers, const std::string& subject,
-                      const PapersWished& wished) const {
-        const Typical size = typical(asked_.papers, subject);
+                      const PaperWish& wished) const {
+        const Typical size = typical(request_.papers, subject);
         const auto sat = static_cast<int>(std::count_if(
             candidate_.sittings.begin(), candidate_.sittings.end(), [&](const SittingRecord& record) {
                 return record.paper->subject() == subject && record.sitting.day >= wished.since;
@@ -188,7 +188,7 @@ class Gatherer {
     void fill_in(PaperToSit& to_sit, Seconds time, std::size_t questions) const {
         to_sit.allowance = time;
         to_sit.block.work = time + (time * candidate_.wishes.marking_percent + Seconds(99)) / 100;
-        to_sit.block.foreseen = foreseen_retries(time, questions, asked_.share.share);
+        to_sit.block.expected_retries = expected_retries_of(time, questions, request_.share.share);
     }
 
     SubjectAhead subject_ahead(const std::string& subject) const {
@@ -206,7 +206,7 @@ class Gatherer {
         if (papers.empty())
             return;
         if (!subject.exam)
-            papers.resize(std::min(papers.size(), most_weeks));
+            papers.resize(std::min(papers.size(), max_weeks));
         const Days weeks = week * static_cast<std::int64_t>(papers.size());
         const DaySpan useful{today_, subject.exam ? std::max(*subject.last_useful, today_ - Days{1})
                                                   : std::min(today_ + weeks - Days{1}, latest_day)};
@@ -224,23 +224,23 @@ class Gatherer {
             paper.block.exam = subject.exam;
             for (const Exam& exam : candidate_.exams)
                 paper.block.never_on.push_back(exam.day);
-            const auto kept = day_kept(paper, {today_, subject.exam ? late.last : latest_day});
+            const auto kept = kept_day(paper, {today_, subject.exam ? late.last : latest_day});
             if (subject.exam && any_useful) {
                 paper.block.in_time = useful.last;
-                (kept && *kept > useful.last ? paper.block.kept : paper.block.placed) = kept;
+                (kept && *kept > useful.last ? paper.block.kept_day : paper.block.fixed_day) = kept;
             } else {
-                paper.block.placed = kept;
+                paper.block.fixed_day = kept;
             }
-            if (paper.block.placed)
-                take_share(shares, is_taken, *paper.block.placed);
+            if (paper.block.fixed_day)
+                take_share(shares, is_taken, *paper.block.fixed_day);
         }
         std::size_t next = 0;
         for (PaperToSit& paper : papers) {
-            if (!paper.block.placed)
+            if (!paper.block.fixed_day)
                 while (is_taken[next])
                     ++next;
             const DaySpan share =
-                paper.block.placed ? DaySpan{*paper.block.placed, *paper.block.placed} : shares[next++];
+                paper.block.fixed_day ? DaySpan{*paper.block.fixed_day, *paper.block.fixed_day} : shares[next++];
             paper.block.spans = {middle(share), share};
             if (any_useful)
                 paper.block.spans.push_back(useful);
@@ -266,10 +266,10 @@ class Gatherer {
     }
 
     /// The day on file where the paper may still be sat on it.
-    std::optional<Day> day_kept(const PaperToSit& paper, DaySpan span) const {
-        if (!asked_.keep)
+    std::optional<Day> kept_day(const PaperToSit& paper, DaySpan span) const {
+        if (!request_.keep)
             return std::nullopt;
-        const auto day = day_planned(candidate_.planned, PlannedFor::sit, paper.subject,
+        const auto day = planned_day(candidate_.planned, WorkPurpose::sit, paper.subject,
                                      paper.paper ? paper.paper->id() : std::string(), paper.number);
         const bool holds = day && span.contains(*day) &&
                            candidate_.availability.on(*day) >= paper.block.work &&
@@ -278,7 +278,7 @@ class Gatherer {
     }
 
     const Candidate& candidate_;
-    const SittingsAsked& asked_;
+    const SittingsRequest& request_;
     Day today_;
     ExtraTime extra_;
 };
@@ -300,7 +300,7 @@ std::optional<double> missed_share(const std::vector<Candidate>& candidates) {
             for (const Question& question : record.paper->questions()) {
                 const Seconds time = question_allowance(question, allowances);
                 all += time;
-                if (missed(*record.paper, question, record.sitting.parts) > Marks(0))
+                if (missed_marks(*record.paper, question, record.sitting.parts) > Marks(0))
                     again += time;
             }
         }
@@ -313,8 +313,8 @@ Day last_useful_sitting(Day exam) {
     return exam - Days{1} - window_length;
 }
 
-SittingsAhead sittings_ahead(const Candidate& candidate, const SittingsAsked& asked, Day today) {
-    return Gatherer(candidate, asked, today).gathered();
+SittingsAhead sittings_ahead(const Candidate& candidate, const SittingsRequest& request, Day today) {
+    return Gatherer(candidate, request, today).gathered();
 }
 
 } // namespace inkturn

@@ -22,9 +22,9 @@ using RealSeconds = std::chrono::duration<double>;
 
 constexpr Index none = std::numeric_limits<Index>::max();
 constexpr Amount longest_time = Amount{1} << 26; ///< of a day, in units
-constexpr double largest_unevenness = 0x1p61;    ///< of a stretch: its sums stay within Amount
-constexpr std::size_t most_exact_pieces = 7;
-constexpr long most_descent_steps = 30'000'000; ///< about a tenth of a second
+constexpr double max_unevenness = 0x1p61;    ///< of a stretch: its sums stay within Amount
+constexpr std::size_t max_exact_pieces = 7;
+constexpr long max_descent_steps = 30'000'000; ///< about a tenth of a second
 
 /// A change of Weight in whole numbers, so that a tie is a tie.
 struct Cost {
@@ -45,7 +45,7 @@ bool operator<(const Cost& one, const Cost& other) {
 struct OpenDay {
     Amount offset; ///< days from the capacity's first
     Amount available;
-    Amount asked = 0;
+    Amount planned = 0;
     Amount most = 0;       ///< asked if every piece that may come does
     Amount per_square = 0; ///< unevenness of asked²
     Index earliest = none; ///< first day that shares a window with this one
@@ -75,14 +75,14 @@ bool may_go(const Piece& piece, Index day) {
 }
 
 Cost grown(const OpenDay& day, Amount by) {
-    const Amount free = day.available - day.asked;
-    const Amount uneven = by * (2 * day.asked + by) * day.per_square;
+    const Amount free = day.available - day.planned;
+    const Amount uneven = by * (2 * day.planned + by) * day.per_square;
     return {std::max<Amount>(by - free, 0) - std::max<Amount>(-free, 0), uneven, 0};
 }
 
 void count_what_may_come(Stretch& stretch) {
     for (OpenDay& day : stretch.days)
-        day.most = day.asked;
+        day.most = day.planned;
     for (const Piece& piece : stretch.pieces)
         for (Index i = piece.first; i <= piece.last; ++i) {
             OpenDay& day = stretch.days[i];
@@ -101,7 +101,7 @@ void choose_unit(Stretch& stretch) {
     const auto in_units = [unit](Amount time) { return (time + unit - 1) / unit; };
     for (OpenDay& day : stretch.days) {
         day.available = in_units(day.available);
-        day.asked = in_units(day.asked);
+        day.planned = in_units(day.planned);
         day.most = in_units(day.most);
     }
     for (Piece& piece : stretch.pieces)
@@ -127,7 +127,7 @@ void weigh_days(std::vector<OpenDay>& days) {
     for (const OpenDay& day : days)
         peak += static_cast<double>(day.most) * static_cast<double>(day.most) /
                 static_cast<double>(day.available);
-    const Amount whole = common_multiple(days, static_cast<Amount>(largest_unevenness / peak));
+    const Amount whole = common_multiple(days, static_cast<Amount>(max_unevenness / peak));
     for (OpenDay& day : days)
         day.per_square = std::max<Amount>(1, (whole + day.available / 2) / day.available);
 }
@@ -249,7 +249,7 @@ class Descent {
         return best;
     }
 
-    bool is_spent() const { return steps_ >= most_descent_steps; }
+    bool is_spent() const { return steps_ >= max_descent_steps; }
 
     void even_waiting_days() {
         while (!waiting_.empty() && !is_spent()) {
@@ -263,7 +263,7 @@ class Descent {
     }
 
     bool even_out(Index one, Index other) {
-        const Amount lead = day(one).asked * day(other).available - day(other).asked * day(one).available;
+        const Amount lead = day(one).planned * day(other).available - day(other).planned * day(one).available;
         const Amount ideal = std::abs(lead) / (day(one).available + day(other).available);
         return take(lead > 0 ? best_exchange(one, other, ideal) : best_exchange(other, one, ideal));
     }
@@ -351,7 +351,7 @@ class Descent {
         while (*link != i)
             link = &piece(*link).next;
         *link = piece(i).next;
-        from.asked -= piece(i).work;
+        from.planned -= piece(i).work;
         put(i, to);
     }
 
@@ -361,7 +361,7 @@ class Descent {
             link = &piece(*link).next;
         piece(i).next = std::exchange(*link, i);
         piece(i).day = to;
-        day(to).asked += piece(i).work;
+        day(to).planned += piece(i).work;
     }
 
     void wait(Index i) {
@@ -425,13 +425,13 @@ std::size_t offset(const Capacity& capacity, Day day) {
     return distance;
 }
 
-std::vector<Seconds> asked_a_day(const Capacity& capacity, const std::vector<Load>& loads,
+std::vector<Seconds> planned_by_day(const Capacity& capacity, const std::vector<Load>& loads,
                                  const std::vector<Day>& days) {
     assert(days.size() == loads.size());
-    std::vector<Seconds> asked(capacity.available.size(), Seconds{0});
+    std::vector<Seconds> planned(capacity.available.size(), Seconds{0});
     for (std::size_t i = 0; i < loads.size(); ++i)
-        asked[offset(capacity, days[i])] += loads[i].work;
-    return asked;
+        planned[offset(capacity, days[i])] += loads[i].work;
+    return planned;
 }
 
 } // namespace
@@ -449,11 +449,11 @@ std::vector<Day> spread(const Capacity& capacity, const std::vector<Load>& loads
     std::vector<Piece> pieces;
     for (std::size_t i = 0; i < loads.size(); ++i) {
         const Load& load = loads[i];
-        const Index first = open_before[offset(capacity, load.placed.value_or(load.opens))];
-        const Index end = open_before[offset(capacity, load.placed.value_or(load.closes)) + 1];
-        days[i] = first == end ? load.placed.value_or(load.opens) : capacity.first + Days{open[first].offset};
+        const Index first = open_before[offset(capacity, load.fixed_day.value_or(load.opens))];
+        const Index end = open_before[offset(capacity, load.fixed_day.value_or(load.closes)) + 1];
+        days[i] = first == end ? load.fixed_day.value_or(load.opens) : capacity.first + Days{open[first].offset};
         if (end - first == 1)
-            open[first].asked += load.work.count();
+            open[first].planned += load.work.count();
         else if (first != end)
             pieces.push_back({first, end - 1, load.work.count(), i});
     }
@@ -463,7 +463,7 @@ std::vector<Day> spread(const Capacity& capacity, const std::vector<Load>& loads
 
     for (std::size_t placed = 0; placed < pieces.size();) {
         Stretch stretch = stretch_from(open, pieces, placed);
-        place(stretch, pieces.size() <= most_exact_pieces);
+        place(stretch, pieces.size() <= max_exact_pieces);
         for (const Piece& piece : stretch.pieces)
             days[piece.load] = capacity.first + Days{stretch.days[piece.day].offset};
         placed += stretch.pieces.size();
@@ -471,14 +471,14 @@ std::vector<Day> spread(const Capacity& capacity, const std::vector<Load>& loads
     return days;
 }
 
-Weight weigh(const Capacity& capacity, const std::vector<Load>& loads, const std::vector<Day>& days) {
-    const std::vector<Seconds> asked = asked_a_day(capacity, loads, days);
-    Weight weight;
-    for (std::size_t i = 0; i < asked.size(); ++i) {
+PlacementCost placement_cost(const Capacity& capacity, const std::vector<Load>& loads, const std::vector<Day>& days) {
+    const std::vector<Seconds> planned = planned_by_day(capacity, loads, days);
+    PlacementCost weight;
+    for (std::size_t i = 0; i < planned.size(); ++i) {
         const Seconds available = capacity.available[i];
-        weight.over += std::max(asked[i] - available, Seconds{0});
+        weight.over += std::max(planned[i] - available, Seconds{0});
         if (available > Seconds{0})
-            weight.evenness += RealSeconds(asked[i]).count() * (RealSeconds(asked[i]) / available);
+            weight.evenness += RealSeconds(planned[i]).count() * (RealSeconds(planned[i]) / available);
     }
     for (const Day day : days)
         weight.day_sum += (day - capacity.first).count();
@@ -486,11 +486,11 @@ Weight weigh(const Capacity& capacity, const std::vector<Load>& loads, const std
 }
 
 double fullest_share(const Capacity& capacity, const std::vector<Load>& loads, const std::vector<Day>& days) {
-    const std::vector<Seconds> asked = asked_a_day(capacity, loads, days);
+    const std::vector<Seconds> planned = planned_by_day(capacity, loads, days);
     double fullest = 0;
-    for (std::size_t i = 0; i < asked.size(); ++i)
+    for (std::size_t i = 0; i < planned.size(); ++i)
         if (capacity.available[i] > Seconds{0})
-            fullest = std::max(fullest, RealSeconds(asked[i]) / capacity.available[i]);
+            fullest = std::max(fullest, RealSeconds(planned[i]) / capacity.available[i]);
     return fullest;
 }
 

@@ -41,7 +41,7 @@ Amount available(const Timeline& timeline) {
     return sum;
 }
 
-Amount asked(const Timeline& timeline) {
+Amount work_in(const Timeline& timeline) {
     Amount sum = 0;
     for (const Demand& demand : timeline.demands)
         sum += demand.work;
@@ -107,7 +107,7 @@ class RunningStarts {
 /// Marks the runs of days which together are asked most above the share of the whole; none where no run is
 /// asked above it.
 std::vector<bool> days_above_average(const Timeline& timeline) {
-    const Amount all_asked = asked(timeline);
+    const Amount total_work = work_in(timeline);
     const Amount all_available = available(timeline);
     const auto count = static_cast<Index>(timeline.days.size());
     std::vector<Index> run_start(count);
@@ -117,7 +117,7 @@ std::vector<bool> days_above_average(const Timeline& timeline) {
     auto demand = timeline.demands.begin();
     for (Index day = 0; day < count; ++day) {
         starts.add(best);
-        starts.lower(all_asked * timeline.days[day].available);
+        starts.lower(total_work * timeline.days[day].available);
         for (; demand != timeline.demands.end() && demand->last == day; ++demand)
             starts.enclose(all_available * demand->work, demand->first);
         if (starts.best_gain() <= best)
@@ -183,7 +183,7 @@ SpreadBound::Interval at_one_share(const Timeline& timeline) {
     SpreadBound::Interval interval;
     for (const DayLeft& open : timeline.days)
         interval.days.push_back(open.day);
-    interval.share = static_cast<double>(asked(timeline)) / static_cast<double>(available(timeline));
+    interval.share = static_cast<double>(work_in(timeline)) / static_cast<double>(available(timeline));
     return interval;
 }
 

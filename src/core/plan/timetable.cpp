@@ -30,17 +30,17 @@ std::string fact_name(FactId fact) {
 }
 
 /// Gathers the work, has it arranged, and gives each piece its day.
-class Maker {
+class TimetableBuilder {
   public:
-    Maker(const Candidate& candidate, const TimetableAsked& asked, Day today)
-        : candidate_(candidate), asked_(asked), today_(today), keep_(asked.placing == Placing::keep) {
-        timetable_.share = asked.share;
+    TimetableBuilder(const Candidate& candidate, const TimetableRequest& request, Day today)
+        : candidate_(candidate), request_(request), today_(today), keep_(request.mode == PlacementMode::keep) {
+        timetable_.share = request.share;
         if (keep_)
-            days_of_facts_ = days_of_facts(candidate.planned);
+            days_of_facts_ = fact_days(candidate.planned);
         add_retries_and_topics();
         add_facts();
         SittingsAhead ahead =
-            sittings_ahead(candidate, {asked.papers, asked.on_desk, asked.share, keep_}, today);
+            sittings_ahead(candidate, {request.papers, request.on_desk, request.share, keep_}, today);
         timetable_.subjects = std::move(ahead.subjects);
         papers_ = std::move(ahead.papers);
         set_capacity();
@@ -71,74 +71,74 @@ class Maker {
   private:
     /// A retry waits for its topic to be relearned, up to the middle of its window.
     void add_retries_and_topics() {
-        const std::vector<Retry> retries = open_retries(candidate_, today_, asked_.placing);
+        const std::vector<Retry> retries = open_retries(candidate_, today_, request_.mode);
         const std::vector<TopicToRelearn> topics = topics_to_relearn(candidate_, retries, today_);
         for (const Retry& retry : retries) {
-            std::optional<DaySpan> left = retry.left;
+            std::optional<DaySpan> possible_days = retry.possible_days;
             if (retry.outside_window)
-                left = {*retry.day, *retry.day};
-            else if (left)
-                wait_for_topics(retry, topics, *left);
-            const bool is_kept = retry.outside_window || (keep_ && !retry.placed_now);
-            add(retry, retry.allowance, retry.day ? left : std::nullopt, is_kept ? retry.day : std::nullopt);
-            timetable_.items.back().left = left;
+                possible_days = {*retry.day, *retry.day};
+            else if (possible_days)
+                wait_for_topics(retry, topics, *possible_days);
+            const bool is_kept = retry.outside_window || (keep_ && !retry.day_is_new);
+            add(retry, retry.allowance, retry.day ? possible_days : std::nullopt, is_kept ? retry.day : std::nullopt);
+            timetable_.items.back().possible_days = possible_days;
         }
         for (const TopicToRelearn& topic : topics)
-            add(topic, TopicToRelearn::asked,
-                with_time(candidate_.availability, topic.left, exam_ahead(topic.subject)),
-                keep_ ? day_planned(candidate_.planned, PlannedFor::relearn, topic.subject, topic.topic,
+            add(topic, TopicToRelearn::time_of_piece,
+                with_time(candidate_.availability, topic.possible_days, exam_ahead(topic.subject)),
+                keep_ ? planned_day(candidate_.planned, WorkPurpose::relearn, topic.subject, topic.topic,
                                     topic.piece)
                       : std::nullopt);
     }
 
-    void wait_for_topics(const Retry& retry, const std::vector<TopicToRelearn>& topics, DaySpan& left) const {
+    void wait_for_topics(const Retry& retry, const std::vector<TopicToRelearn>& topics, DaySpan& possible_days) const {
         const std::map<std::string, Marks> lost = lost_for_method(candidate_, retry);
         for (const TopicToRelearn& topic : topics)
             if (topic.subject == retry.paper->subject() && lost.count(topic.topic) > 0 &&
-                topic.left.last < std::min(left.last, comes_after_relearning(retry, today_)))
-                left.first = std::max(left.first, topic.left.last + Days{1});
+                topic.possible_days.last < std::min(possible_days.last, comes_after_relearning(retry, today_)))
+                possible_days.first = std::max(possible_days.first, topic.possible_days.last + Days{1});
     }
 
     /// Facts that have a day are asked together with others of that day.
     void add_facts() {
-        const std::vector<FactDue> due = facts_due(asked_.facts, asked_.sheets, candidate_.exams, today_);
-        std::map<std::optional<Day>, std::vector<FactDue>> by_day;
-        for (const FactDue& one : due)
-            by_day[day_kept(one)].push_back(one);
+        const std::vector<DueFact> due = facts_due(request_.facts, request_.sheets, candidate_.exams, today_);
+        std::map<std::optional<Day>, std::vector<DueFact>> by_day;
+        for (const DueFact& one : due)
+            by_day[kept_day(one)].push_back(one);
         for (const auto& [day, together] : by_day)
-            for (const RecallGroup& group : recall_groups(asked_.facts, together))
-                add(group, group.asked,
-                    with_time(candidate_.availability, group.left, exam_ahead(group.subject)), day);
+            for (const RecallGroup& group : recall_groups(request_.facts, together))
+                add(group, group.duration,
+                    with_time(candidate_.availability, group.possible_days, exam_ahead(group.subject)), day);
     }
 
     std::optional<Day> exam_ahead(const std::string& subject) const {
         return exam_that_ends(candidate_.exams, subject, today_, today_);
     }
 
-    std::optional<Day> day_kept(const FactDue& due) const {
+    std::optional<Day> kept_day(const DueFact& due) const {
         const auto chosen = days_of_facts_.find(due.fact);
-        if (chosen == days_of_facts_.end() || !due.left || !due.left->contains(chosen->second) ||
+        if (chosen == days_of_facts_.end() || !due.possible_days || !due.possible_days->contains(chosen->second) ||
             candidate_.availability.on(chosen->second) == Seconds(0))
             return std::nullopt;
         return chosen->second;
     }
 
     /// Without days left it has no load.
-    void add(WorkItem::Work work, Seconds asked, std::optional<DaySpan> left, std::optional<Day> kept) {
-        timetable_.items.push_back({std::move(work), asked, left, std::nullopt});
-        if (!left)
+    void add(WorkItem::Work work, Seconds duration, std::optional<DaySpan> possible_days, std::optional<Day> kept_day) {
+        timetable_.items.push_back({std::move(work), duration, possible_days, std::nullopt});
+        if (!possible_days)
             return;
-        if (kept && (!left->contains(*kept) ||
-                     (candidate_.availability.on(*kept) == Seconds(0) && left->first != left->last)))
-            kept.reset();
+        if (kept_day && (!possible_days->contains(*kept_day) ||
+                     (candidate_.availability.on(*kept_day) == Seconds(0) && possible_days->first != possible_days->last)))
+            kept_day.reset();
         loaded_.push_back(timetable_.items.size() - 1);
-        loads_.push_back({left->first, left->last, asked, kept});
+        loads_.push_back({possible_days->first, possible_days->last, duration, kept_day});
     }
 
     void set_capacity() {
         Day last = today_;
         for (const Load& load : loads_)
-            last = std::max(last, load.placed.value_or(load.closes));
+            last = std::max(last, load.fixed_day.value_or(load.closes));
         for (const Load& load : loads_)
             last = std::max(last, load.closes);
         constexpr Days room_for_retries{35};
@@ -176,19 +176,19 @@ class Maker {
             has_load[item] = true;
         Seconds sum{0};
         for (std::size_t i = 0; i < timetable_.items.size(); ++i)
-            if (!has_load[i] && (timetable_.items[i].kind() != WorkKind::retry || timetable_.items[i].left))
-                sum += timetable_.items[i].asked;
+            if (!has_load[i] && (timetable_.items[i].kind() != WorkKind::retry || timetable_.items[i].possible_days))
+                sum += timetable_.items[i].duration;
         return sum;
     }
 
     void keep_room(const Arrangement& arrangement) {
-        for (const Arrangement::Foreseen& foreseen : arrangement.foreseen) {
-            const PaperToSit& paper = papers_[foreseen.block];
-            timetable_.kept.push_back({paper.subject, paper.paper ? paper.paper->id() : std::string(),
-                                       foreseen.day, foreseen.work, days_of_retries(paper, foreseen.day)});
+        for (const Arrangement::ExpectedRetry& expected : arrangement.expected_retries) {
+            const PaperToSit& paper = papers_[expected.block];
+            timetable_.reservations.push_back({paper.subject, paper.paper ? paper.paper->id() : std::string(),
+                                       expected.day, expected.work, days_of_retries(paper, expected.day)});
         }
-        std::stable_sort(timetable_.kept.begin(), timetable_.kept.end(),
-                         [](const KeptRoom& a, const KeptRoom& b) { return a.day < b.day; });
+        std::stable_sort(timetable_.reservations.begin(), timetable_.reservations.end(),
+                         [](const Reservation& a, const Reservation& b) { return a.day < b.day; });
     }
 
     /// From the window of the first day that the paper may take to that of the last one.
@@ -210,21 +210,21 @@ class Maker {
             SubjectAhead& subject =
                 *std::find_if(timetable_.subjects.begin(), timetable_.subjects.end(),
                               [&](const SubjectAhead& one) { return one.subject == paper.subject; });
-            Seconds foreseen{0};
-            for (const Seconds piece : paper.block.foreseen)
-                foreseen += piece;
+            Seconds expected{0};
+            for (const Seconds piece : paper.block.expected_retries)
+                expected += piece;
             if (day) {
-                timetable_.foreseen += foreseen;
+                timetable_.expected += expected;
                 if (paper.last_useful && *day > *paper.last_useful)
                     ++subject.too_late;
             } else {
-                timetable_.short_by += paper.block.work + foreseen;
+                timetable_.short_by += paper.block.work + expected;
                 subject.without_day.push_back(name_of(paper));
             }
-            DaySpan left = paper.block.spans.front();
+            DaySpan possible_days = paper.block.spans.front();
             for (const DaySpan span : paper.block.spans)
-                left = {std::min(left.first, span.first), std::max(left.last, span.last)};
-            timetable_.items.push_back({paper, paper.block.work, left, day});
+                possible_days = {std::min(possible_days.first, span.first), std::max(possible_days.last, span.last)};
+            timetable_.items.push_back({paper, paper.block.work, possible_days, day});
         }
     }
 
@@ -244,10 +244,10 @@ class Maker {
     }
 
     const Candidate& candidate_;
-    const TimetableAsked& asked_;
+    const TimetableRequest& request_;
     Day today_;
     bool keep_;
-    ChosenDays days_of_facts_; ///< to be kept
+    FactDays days_of_facts_; ///< to be kept
     Timetable timetable_;
     Capacity capacity_;
     std::vector<Load> loads_;
@@ -283,7 +283,7 @@ bool has_same_days(const Timetable& a, const Timetable& b) {
         std::vector<PlannedWork> planned = planned_work(timetable);
         planned.erase(
             std::remove_if(planned.begin(), planned.end(),
-                           [](const PlannedWork& work) { return work.what == PlannedFor::foreseen; }),
+                           [](const PlannedWork& work) { return work.what == WorkPurpose::reservation; }),
             planned.end());
         return planned;
     };
@@ -299,10 +299,10 @@ bool has_same_days(const Timetable& a, const Timetable& b) {
 }
 
 /// Made again from its own days until nothing moves any more, so that the next plan leaves it alone.
-Timetable settled(const Candidate& candidate, const TimetableAsked& keeping, Day today, Timetable made) {
-    constexpr int most_rounds = 4;
-    for (int round = 0; round < most_rounds; ++round) {
-        Timetable next = Maker(with_days_of(made, candidate), keeping, today).made();
+Timetable settled(const Candidate& candidate, const TimetableRequest& keeping, Day today, Timetable made) {
+    constexpr int max_rounds = 4;
+    for (int round = 0; round < max_rounds; ++round) {
+        Timetable next = TimetableBuilder(with_days_of(made, candidate), keeping, today).made();
         const bool is_settled = has_same_days(made, next);
         made = std::move(next);
         if (is_settled)
@@ -316,7 +316,7 @@ void compare_with_file(const Candidate& candidate, Timetable& timetable) {
     for (WorkItem& item : timetable.items)
         if (auto* retry = std::get_if<Retry>(&item.work)) {
             const auto before = days.find({retry->id.sitting, retry->id.question});
-            retry->placed_now = item.day && (before == days.end() || before->second != *item.day);
+            retry->day_is_new = item.day && (before == days.end() || before->second != *item.day);
         }
 }
 
@@ -326,29 +326,29 @@ std::string_view name(WorkKind kind) noexcept {
     return work_names[static_cast<std::size_t>(kind)];
 }
 
-Timetable timetable(const Candidate& candidate, const TimetableAsked& asked, Day today) {
-    Timetable made = Maker(candidate, asked, today).made();
-    TimetableAsked other = asked;
-    if (made.short_by > Seconds(0) && asked.placing == Placing::keep) {
-        other.placing = Placing::again;
-        Timetable anew = Maker(candidate, other, today).made();
+Timetable timetable(const Candidate& candidate, const TimetableRequest& request, Day today) {
+    Timetable made = TimetableBuilder(candidate, request, today).made();
+    TimetableRequest other = request;
+    if (made.short_by > Seconds(0) && request.mode == PlacementMode::keep) {
+        other.mode = PlacementMode::again;
+        Timetable anew = TimetableBuilder(candidate, other, today).made();
         if (anew.short_by < made.short_by)
             made = std::move(anew);
     }
-    other.placing = Placing::keep;
+    other.mode = PlacementMode::keep;
     made = settled(candidate, other, today, std::move(made));
     compare_with_file(candidate, made);
     return made;
 }
 
-Seconds shortfall(const Candidate& candidate, const TimetableAsked& asked, Day today) {
-    return Maker(candidate, asked, today).short_by();
+Seconds shortfall(const Candidate& candidate, const TimetableRequest& request, Day today) {
+    return TimetableBuilder(candidate, request, today).short_by();
 }
 
-ChosenDays days_of_facts(const std::vector<PlannedWork>& planned) {
-    ChosenDays days;
+FactDays fact_days(const std::vector<PlannedWork>& planned) {
+    FactDays days;
     for (const PlannedWork& work : planned)
-        if (work.what == PlannedFor::recall)
+        if (work.what == WorkPurpose::recall)
             if (const auto number = read_whole_number(work.name, std::numeric_limits<int>::max()))
                 days[FactId{*number}] = work.day;
     return days;
@@ -360,19 +360,19 @@ std::vector<PlannedWork> planned_work(const Timetable& timetable) {
         if (!item.day)
             continue;
         if (const auto* paper = std::get_if<PaperToSit>(&item.work))
-            planned.push_back({PlannedFor::sit, paper->subject,
+            planned.push_back({WorkPurpose::sit, paper->subject,
                                paper->paper ? paper->paper->id() : std::string(), paper->number, *item.day,
-                               item.asked});
+                               item.duration});
         else if (const auto* topic = std::get_if<TopicToRelearn>(&item.work))
             planned.push_back(
-                {PlannedFor::relearn, topic->subject, topic->topic, topic->piece, *item.day, item.asked});
+                {WorkPurpose::relearn, topic->subject, topic->topic, topic->piece, *item.day, item.duration});
         else if (const auto* group = std::get_if<RecallGroup>(&item.work))
             for (const FactId fact : group->facts)
                 planned.push_back(
-                    {PlannedFor::recall, group->subject, fact_name(fact), 0, *item.day, time_for_fact});
+                    {WorkPurpose::recall, group->subject, fact_name(fact), 0, *item.day, time_for_fact});
     }
-    for (const KeptRoom& kept : timetable.kept)
-        planned.push_back({PlannedFor::foreseen, kept.subject, kept.paper, 0, kept.day, kept.asked});
+    for (const Reservation& reservation : timetable.reservations)
+        planned.push_back({WorkPurpose::reservation, reservation.subject, reservation.paper, 0, reservation.day, reservation.duration});
     return planned;
 }
 

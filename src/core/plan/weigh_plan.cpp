@@ -79,7 +79,7 @@ class PlanWeigher {
     }
 
     void add(const Reserved& room) {
-        const auto window = retry_window(*days_[room.paper], pieces_[room.paper].foreseen.exam);
+        const auto window = retry_window(*days_[room.paper], pieces_[room.paper].expected_retries.exam);
         if (!room.day) {
             weight_.unreserved += window ? room.work : Seconds(0);
             return;
@@ -108,11 +108,11 @@ PlanWeight weigh_plan(const TimeAhead& time, const std::vector<Piece>& pieces,
     return PlanWeigher(time, pieces, days).weighed(reserved);
 }
 
-std::vector<DaySpan> spans_of_foreseen(const Foreseen& foreseen, Day sat, Day last) {
-    const auto window = retry_window(sat, foreseen.exam);
+std::vector<DaySpan> spans_of_foreseen(const ExpectedRetry& expected, Day sat, Day last) {
+    const auto window = retry_window(sat, expected.exam);
     if (!window)
         return {};
-    const Day end = foreseen.exam ? *foreseen.exam - Days{1} : last;
+    const Day end = expected.exam ? *expected.exam - Days{1} : last;
     std::vector<DaySpan> spans{{window->opens, window->closes}};
     if (window->closes < end)
         spans.push_back({window->closes + Days{1}, end});

@@ -3,7 +3,7 @@
 #include "inkturn/base/error.hpp"
 #include "inkturn/clock/allowance.hpp"
 #include "inkturn/paper/label.hpp"
-#include "inkturn/practice/filling.hpp"
+#include "inkturn/practice/knapsack.hpp"
 
 #include <algorithm>
 #include <map>
@@ -80,12 +80,12 @@ class History {
 /// Of the topics asked for that the question's parts state, the one with most marks, of equals the first;
 /// nothing where it states none of them.
 std::optional<std::string> topic_of(const Paper& paper, const Question& question,
-                                    const std::vector<std::string>& asked) {
+                                    const std::vector<std::string>& request) {
     std::vector<std::pair<std::string, Marks>> sums;
     for (const std::size_t position : question.parts) {
         const Part& part = paper.parts()[position];
-        const bool counts = asked.empty() ? !part.topic.empty()
-                                          : std::find(asked.begin(), asked.end(), part.topic) != asked.end();
+        const bool counts = request.empty() ? !part.topic.empty()
+                                          : std::find(request.begin(), request.end(), part.topic) != request.end();
         if (!counts)
             continue;
         auto sum = std::find_if(sums.begin(), sums.end(),
@@ -98,16 +98,16 @@ std::optional<std::string> topic_of(const Paper& paper, const Question& question
                                        [](const auto& a, const auto& b) { return a.second < b.second; });
     if (most != sums.end())
         return most->first;
-    return asked.empty() ? std::optional<std::string>("") : std::nullopt;
+    return request.empty() ? std::optional<std::string>("") : std::nullopt;
 }
 
 void add_question(const History& history, Drawable question, Day today, Stock& stock) {
-    const Met met = history.of({question.paper->id(), question.asked().label});
+    const Met met = history.of({question.paper->id(), question.paper_question().label});
     if (met.waits)
         ++stock.waiting;
     else if (met.on_desk)
         ++stock.on_desk;
-    else if (met.last && today - *met.last < Stock::shortest_rest)
+    else if (met.last && today - *met.last < Stock::min_rest)
         ++stock.recent;
     else {
         question.got_on = met.last;
@@ -165,7 +165,7 @@ std::map<std::string, Rank> ranks_of(const Stock& stock, const std::vector<Topic
 }
 
 bool is_by_the_rule(const Drawable& question) {
-    return question.allowance == question.asked().marks.count() * time_per_mark;
+    return question.allowance == question.paper_question().marks.count() * time_per_mark;
 }
 
 /// A part alone, where its paper retries by part, becomes the whole question.
@@ -236,9 +236,9 @@ std::optional<std::string> paper_with(const std::vector<Drawable>& questions,
                                       const std::vector<std::shared_ptr<const Paper>>& papers,
                                       const std::vector<Copies>& copies, const Candidate& candidate) {
     const History history(copies, candidate, {});
-    std::set<QuestionName> asked;
+    std::set<QuestionName> request;
     for (const Drawable& question : questions)
-        asked.insert(history.first({question.paper->id(), question.asked().label}));
+        request.insert(history.first({question.paper->id(), question.paper_question().label}));
     for (const auto& paper : papers) {
         std::set<QuestionName> held;
         for (const Question& question : paper->questions())
@@ -246,7 +246,7 @@ std::optional<std::string> paper_with(const std::vector<Drawable>& questions,
         const bool was_sat =
             std::any_of(candidate.sittings.begin(), candidate.sittings.end(),
                         [&](const SittingRecord& record) { return record.paper->id() == paper->id(); });
-        if (held == asked && !was_sat)
+        if (held == request && !was_sat)
             return paper->id();
     }
     return std::nullopt;
@@ -263,15 +263,15 @@ Paper drawn_paper(PaperHead head, const std::vector<Drawable>& questions) {
     for (const Drawable& question : questions) {
         ++number;
         sum += question.allowance;
-        for (const std::size_t position : question.asked().parts) {
+        for (const std::size_t position : question.paper_question().parts) {
             Part part = question.paper->parts()[position];
             part.label = drawn_label(question, part, number);
             parts.push_back(std::move(part));
         }
     }
-    if (parts.size() > Paper::most_parts)
+    if (parts.size() > Paper::max_parts)
         throw Error("the questions that fill this time have " + std::to_string(parts.size()) +
-                    " parts, and a paper has at most " + std::to_string(Paper::most_parts) +
+                    " parts, and a paper has at most " + std::to_string(Paper::max_parts) +
                     ": ask for fewer minutes");
     head.retry_by = RetryBy::question;
     head.duration.reset();

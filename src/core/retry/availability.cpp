@@ -21,20 +21,20 @@ bool Availability::is_default() const {
 }
 
 Seconds Availability::on(Day day) const {
-    const Seconds time = given(day);
+    const Seconds time = time_set(day);
     if (time == Seconds(0))
         return time;
     const Day monday = day - Days{weekday_index(day)};
     int freed_first = 0;
     for (Day other = monday; other < monday + Days{7}; other += Days{1}) {
-        const Seconds others = given(other);
+        const Seconds others = time_set(other);
         if (others < time || (others == time && other > day))
             ++freed_first;
     }
     return freed_first < free_days ? Seconds(0) : time;
 }
 
-Seconds Availability::given(Day day) const {
+Seconds Availability::time_set(Day day) const {
     if (!dates.empty()) {
         const auto found = dates.find(day);
         if (found != dates.end())
@@ -50,8 +50,8 @@ void check_availability(const Availability& availability) {
         check_day(day);
         check_time_of_day(time);
     }
-    if (availability.free_days < 0 || availability.free_days > Availability::most_free_days)
-        throw Error("0 to " + std::to_string(Availability::most_free_days) +
+    if (availability.free_days < 0 || availability.free_days > Availability::max_free_days)
+        throw Error("0 to " + std::to_string(Availability::max_free_days) +
                     " days of a week stay free, not " + std::to_string(availability.free_days));
 }
 

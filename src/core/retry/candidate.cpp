@@ -11,20 +11,20 @@
 namespace inkturn {
 namespace {
 
-constexpr std::size_t longest_code = 64;
+constexpr std::size_t max_code_length = 64;
 
-/// The nearest day with availability after `left` and before the exam, then the nearest before it and after
+/// The nearest day with availability after `possible_days` and before the exam, then the nearest before it and after
 /// the attempt, not before today.
-std::optional<Day> nearest_available(const Availability& availability, DaySpan left, std::optional<Day> exam,
+std::optional<Day> nearest_available(const Availability& availability, DaySpan possible_days, std::optional<Day> exam,
                                      Day attempt, Day today) {
-    const Day last_set = availability.dates.empty() ? left.last : availability.dates.rbegin()->first;
-    Day end = std::max(left.last, last_set) + Days{7};
+    const Day last_set = availability.dates.empty() ? possible_days.last : availability.dates.rbegin()->first;
+    Day end = std::max(possible_days.last, last_set) + Days{7};
     if (exam)
         end = std::min(end, *exam - Days{1});
-    for (Day day = left.last + Days{1}; day <= end; day += Days{1})
+    for (Day day = possible_days.last + Days{1}; day <= end; day += Days{1})
         if (availability.on(day) > Seconds(0))
             return day;
-    for (Day day = left.first - Days{1}; day > attempt && day >= today; day -= Days{1})
+    for (Day day = possible_days.first - Days{1}; day > attempt && day >= today; day -= Days{1})
         if (availability.on(day) > Seconds(0))
             return day;
     return std::nullopt;
@@ -55,17 +55,17 @@ void add_open_retries(const Candidate& candidate, const SittingRecord& record, D
         retry.candidate = candidate.code;
         retry.paper = record.paper;
         retry.question = position;
-        retry.missed = open->missed;
+        retry.missed_marks = open->missed_marks;
         retry.allowance = question_allowance(question, allowances);
         retry.dropped_on = open->dropped_on;
         const auto exam = exam_that_ends(candidate.exams, paper.subject(), open->dropped_on, today);
         retry.window = retry_window(open->dropped_on, exam);
         retry.late = retry.window && retry.window->closes < today;
-        retry.left = days_left(retry.window, exam, today);
-        if (retry.left && !has_available_day(candidate.availability, *retry.left)) {
-            retry.day = nearest_available(candidate.availability, *retry.left, exam, open->dropped_on, today);
+        retry.possible_days = possible_days(retry.window, exam, today);
+        if (retry.possible_days && !has_available_day(candidate.availability, *retry.possible_days)) {
+            retry.day = nearest_available(candidate.availability, *retry.possible_days, exam, open->dropped_on, today);
             retry.outside_window = retry.day.has_value();
-            retry.placed_now = retry.day.has_value();
+            retry.day_is_new = retry.day.has_value();
         }
         retries.push_back(std::move(retry));
     }
@@ -82,15 +82,15 @@ void keep_placements(const Candidate& candidate, std::vector<Retry>& retries) {
             continue;
         const Day day = found->second;
         if (retry.outside_window)
-            retry.placed_now = retry.day != day;
-        else if (retry.left && retry.left->first <= day && day <= retry.left->last &&
+            retry.day_is_new = retry.day != day;
+        else if (retry.possible_days && retry.possible_days->first <= day && day <= retry.possible_days->last &&
                  candidate.availability.on(day) > Seconds(0))
             retry.day = day;
     }
 }
 
-bool is_to_be_placed(const Retry& retry, const Availability& availability) {
-    return !retry.day && retry.left && has_available_day(availability, *retry.left);
+bool needs_day(const Retry& retry, const Availability& availability) {
+    return !retry.day && retry.possible_days && has_available_day(availability, *retry.possible_days);
 }
 
 /// Places the retries that have no day yet round those that have one and other work.
@@ -99,11 +99,11 @@ void place_rest(const Candidate& candidate, Day today, std::vector<Retry>& retri
     Day last = today;
     std::vector<Retry*> weighed;
     for (Retry& retry : retries) {
-        const bool open = is_to_be_placed(retry, availability);
+        const bool open = needs_day(retry, availability);
         if (!open && !retry.day)
             continue;
         weighed.push_back(&retry);
-        last = std::max(last, open ? retry.left->last : *retry.day);
+        last = std::max(last, open ? retry.possible_days->last : *retry.day);
     }
     if (weighed.empty())
         return;
@@ -114,16 +114,16 @@ void place_rest(const Candidate& candidate, Day today, std::vector<Retry>& retri
     std::vector<Load> loads;
     loads.reserve(weighed.size());
     for (const Retry* retry : weighed) {
-        const DaySpan window = retry->day ? DaySpan{*retry->day, *retry->day} : *retry->left;
+        const DaySpan window = retry->day ? DaySpan{*retry->day, *retry->day} : *retry->possible_days;
         loads.push_back({window.first, window.last, retry->allowance, retry->day});
     }
     for (const PlannedWork& planned : candidate.planned)
         if (today <= planned.day && planned.day <= last && is_to_do(candidate, planned))
-            loads.push_back({planned.day, planned.day, planned.asked, planned.day});
+            loads.push_back({planned.day, planned.day, planned.duration, planned.day});
 
     const std::vector<Day> days = spread(capacity, loads);
     for (std::size_t i = 0; i < weighed.size(); ++i) {
-        weighed[i]->placed_now = weighed[i]->placed_now || !weighed[i]->day;
+        weighed[i]->day_is_new = weighed[i]->day_is_new || !weighed[i]->day;
         weighed[i]->day = days[i];
     }
 }
@@ -139,8 +139,8 @@ void sort_by_day(std::vector<Retry>& retries) {
 void check_name(std::string_view text, const std::string& kind, const std::string& noun) {
     const std::string what = kind + " '" + std::string(text) + "'";
     if (text.empty())
-        throw Error(what + ": " + noun + " has 1 to " + std::to_string(longest_code) + " characters");
-    check_printable(text, longest_code, what);
+        throw Error(what + ": " + noun + " has 1 to " + std::to_string(max_code_length) + " characters");
+    check_printable(text, max_code_length, what);
     if (text.front() == ' ' || text.back() == ' ')
         throw Error(what + ": " + noun + " has no blanks at its ends");
 }
@@ -152,7 +152,7 @@ const Question& question_retried(const SittingRecord& record, const RetryId& id)
                         id.question + " to retry",
                     Error::Kind::not_found, Error::Remedy::list_retries);
     const Question& question = record.paper->questions()[*position];
-    if (missed(*record.paper, question, record.sitting.parts) == Marks(0))
+    if (missed_marks(*record.paper, question, record.sitting.parts) == Marks(0))
         throw Error("no retry " + to_text(id) + ": question " + id.question + " was not missed",
                     Error::Kind::not_found);
     return question;
@@ -186,11 +186,11 @@ bool is_latest(const Candidate& candidate, const SittingRecord& record) {
 bool is_to_do(const Candidate& candidate, const PlannedWork& planned) {
     const auto is_its_paper = [&](const SittingRecord& record) { return record.paper->id() == planned.name; };
     switch (planned.what) {
-    case PlannedFor::sit:
-    case PlannedFor::foreseen:
+    case WorkPurpose::sit:
+    case WorkPurpose::reservation:
         return std::none_of(candidate.sittings.begin(), candidate.sittings.end(), is_its_paper);
-    case PlannedFor::relearn:
-    case PlannedFor::recall:
+    case WorkPurpose::relearn:
+    case WorkPurpose::recall:
         return true;
     }
     return true;
@@ -204,19 +204,19 @@ void check_class_name(std::string_view class_name) {
     check_name(class_name, "class", "a name");
 }
 
-std::vector<Retry> open_retries(const Candidate& candidate, Day today, Placing placing) {
+std::vector<Retry> open_retries(const Candidate& candidate, Day today, PlacementMode mode) {
     std::vector<Retry> retries;
     for (const SittingRecord& record : candidate.sittings)
         if (is_latest(candidate, record))
             add_open_retries(candidate, record, today, retries);
-    if (placing == Placing::keep)
+    if (mode == PlacementMode::keep)
         keep_placements(candidate, retries);
     place_rest(candidate, today, retries);
     sort_by_day(retries);
     return retries;
 }
 
-const SittingRecord& find_sitting(const Candidate& candidate, SittingId id) {
+const SittingRecord& get_sitting(const Candidate& candidate, SittingId id) {
     for (const SittingRecord& record : candidate.sittings)
         if (record.id == id)
             return record;
@@ -226,7 +226,7 @@ const SittingRecord& find_sitting(const Candidate& candidate, SittingId id) {
 }
 
 const Question& check_can_be_taken(const Candidate& candidate, const RetryId& id, Day day, Day today) {
-    const SittingRecord& record = find_sitting(candidate, id.sitting);
+    const SittingRecord& record = get_sitting(candidate, id.sitting);
     const Question& question = question_retried(record, id);
     check_is_next_turn(record, question, id);
     if (!is_latest(candidate, record))
@@ -245,7 +245,7 @@ const Question& check_can_be_taken(const Candidate& candidate, const RetryId& id
 Reattempt take_retry(const Candidate& candidate, const RetryId& id, const std::vector<Entry>& entries,
                      std::optional<Rest> rest, Day day, Day today) {
     const Question& question = check_can_be_taken(candidate, id, day, today);
-    const Paper& paper = *find_sitting(candidate, id.sitting).paper;
+    const Paper& paper = *get_sitting(candidate, id.sitting).paper;
     return {id.question, id.turn, day, marks_from_entries(paper, question.parts, entries, rest), {}};
 }
 
@@ -258,7 +258,7 @@ void check_can_replace(const Paper& paper, const Sitting& sitting, const Sitting
             return Error(which + why, Error::Kind::conflict, Error::Remedy::undo_retry_first, id);
         };
         const auto position = paper.find_question(reattempt.question);
-        if (!position || missed(paper, paper.questions()[*position], sitting.parts) == Marks(0))
+        if (!position || missed_marks(paper, paper.questions()[*position], sitting.parts) == Marks(0))
             throw refused(": question " + reattempt.question + " would no longer be missed, but its retry " +
                           id + " was recorded");
         if (reattempt.day < sitting.day)
@@ -274,7 +274,7 @@ void check_can_replace(const Paper& paper, const Sitting& sitting, const Sitting
 }
 
 void check_can_be_undone(const Candidate& candidate, const RetryId& id) {
-    const SittingRecord& record = find_sitting(candidate, id.sitting);
+    const SittingRecord& record = get_sitting(candidate, id.sitting);
     bool found = false;
     for (const Reattempt& reattempt : record.reattempts) {
         if (reattempt.question != id.question)

@@ -11,16 +11,16 @@
 namespace inkturn {
 namespace {
 
-constexpr Days shortest_gap{14};
-constexpr Days longest_gap{21};
-constexpr Days window_length = longest_gap - shortest_gap + Days{1};
+constexpr Days min_gap_days{14};
+constexpr Days max_gap_days{21};
+constexpr Days window_length = max_gap_days - min_gap_days + Days{1};
 constexpr Days grace{7}; ///< for a window that has closed
-constexpr int most_turns = 9999;
+constexpr int max_turn = 9999;
 
 /// Before an exam the eight days slide forward, but never into the first sixth of the time left.
 Days squeezed_gap(Days until_exam) {
     const Days sixth{(until_exam.count() + 5) / 6};
-    return std::max(sixth, std::min(shortest_gap, until_exam - window_length));
+    return std::max(sixth, std::min(min_gap_days, until_exam - window_length));
 }
 
 [[noreturn]] void refuse_retry_id(std::string_view text) {
@@ -32,7 +32,7 @@ Days squeezed_gap(Days until_exam) {
 Marks missed_in(const Paper& paper, const Question& question, const Reattempt& reattempt) {
     Marks sum;
     for (std::size_t i = 0; i < question.parts.size(); ++i)
-        sum += paper.parts()[question.parts[i]].max - reattempt.parts[i].own();
+        sum += paper.parts()[question.parts[i]].max - reattempt.parts[i].unaided();
     return sum;
 }
 
@@ -59,7 +59,7 @@ RetryId parse_retry_id(std::string_view text) {
     const bool has_turn = last_letter != std::string_view::npos && last_letter > 0 &&
                           text[last_letter] == 't' && last_letter + 1 < text.size();
     if (has_turn) {
-        const auto turn = read_whole_number(text.substr(last_letter + 1), most_turns);
+        const auto turn = read_whole_number(text.substr(last_letter + 1), max_turn);
         if (!turn || *turn < 1)
             refuse_retry_id(whole);
         id.turn = *turn;
@@ -87,8 +87,8 @@ const Question& question_of(const Paper& paper, const Reattempt& reattempt) {
 
 void check_fits(const Paper& paper, const Reattempt& reattempt) {
     const Question& question = question_of(paper, reattempt);
-    if (reattempt.turn < 1 || reattempt.turn > most_turns)
-        throw Error("a retry's turn is 1 to " + std::to_string(most_turns) + ", not " +
+    if (reattempt.turn < 1 || reattempt.turn > max_turn)
+        throw Error("a retry's turn is 1 to " + std::to_string(max_turn) + ", not " +
                     std::to_string(reattempt.turn));
     check_day(reattempt.day);
     check_fits(paper, question.parts, reattempt.parts);
@@ -96,10 +96,10 @@ void check_fits(const Paper& paper, const Reattempt& reattempt) {
 }
 
 std::optional<Window> retry_window(Day attempt, std::optional<Day> exam) {
-    if (attempt + longest_gap > latest_day) // the calendar ends there, like an exam that comes first
+    if (attempt + max_gap_days > latest_day) // the calendar ends there, like an exam that comes first
         exam = std::min(exam.value_or(latest_day), latest_day);
-    if (!exam || attempt + longest_gap < *exam)
-        return Window{attempt + shortest_gap, attempt + longest_gap, false};
+    if (!exam || attempt + max_gap_days < *exam)
+        return Window{attempt + min_gap_days, attempt + max_gap_days, false};
     const Days until_exam = *exam - attempt;
     if (until_exam < Days{2})
         return std::nullopt;
@@ -125,17 +125,17 @@ WindowByExams window_by_exams(const std::vector<Exam>& exams, std::string_view s
     return by;
 }
 
-std::optional<DaySpan> days_left(const std::optional<Window>& window, std::optional<Day> exam, Day today) {
+std::optional<DaySpan> possible_days(const std::optional<Window>& window, std::optional<Day> exam, Day today) {
     if (!window)
         return std::nullopt;
-    DaySpan left{std::max(window->opens, today), window->closes};
+    DaySpan possible_days{std::max(window->opens, today), window->closes};
     if (window->closes < today)
-        left = {today, std::min(today + grace, latest_day)};
+        possible_days = {today, std::min(today + grace, latest_day)};
     if (exam)
-        left.last = std::min(left.last, *exam - Days{1});
-    if (left.last < left.first)
+        possible_days.last = std::min(possible_days.last, *exam - Days{1});
+    if (possible_days.last < possible_days.first)
         return std::nullopt;
-    return left;
+    return possible_days;
 }
 
 bool is_got(const Paper& paper, const Question& question, const Sitting& sitting,
@@ -143,7 +143,7 @@ bool is_got(const Paper& paper, const Question& question, const Sitting& sitting
     for (std::size_t i = 0; i < question.parts.size(); ++i) {
         const std::size_t part = question.parts[i];
         const Marks max = paper.parts()[part].max;
-        if (sitting.parts[part].own() < max && reattempt.parts[i].own() < max)
+        if (sitting.parts[part].unaided() < max && reattempt.parts[i].unaided() < max)
             return false;
     }
     return true;
@@ -151,8 +151,8 @@ bool is_got(const Paper& paper, const Question& question, const Sitting& sitting
 
 std::optional<OpenTurn> open_turn(const Paper& paper, const Question& question, const Sitting& sitting,
                                   const std::vector<Reattempt>& reattempts) {
-    OpenTurn open{1, sitting.day, missed(paper, question, sitting.parts)};
-    if (open.missed == Marks(0))
+    OpenTurn open{1, sitting.day, missed_marks(paper, question, sitting.parts)};
+    if (open.missed_marks == Marks(0))
         return std::nullopt;
     for (const Reattempt& reattempt : reattempts) {
         if (reattempt.question != question.label)

@@ -10,24 +10,24 @@ namespace inkturn::seats {
 namespace {
 
 /// A position of a family and how many of the classes take it.
-struct Taken {
+struct ClassSet {
     Index position;
     Index classes;
 };
 
-std::vector<Taken> counted(std::vector<Index> positions) {
+std::vector<ClassSet> counts_of(std::vector<Index> positions) {
     std::sort(positions.begin(), positions.end());
-    std::vector<Taken> taken;
+    std::vector<ClassSet> class_sets;
     for (const Index position : positions) {
-        if (taken.empty() || taken.back().position != position)
-            taken.push_back({position, 0});
-        ++taken.back().classes;
+        if (class_sets.empty() || class_sets.back().position != position)
+            class_sets.push_back({position, 0});
+        ++class_sets.back().classes;
     }
-    return taken;
+    return class_sets;
 }
 
-Index classes_of(const std::vector<Taken>& taken, Index position) {
-    for (const Taken& some : taken)
+Index classes_of(const std::vector<ClassSet>& class_sets, Index position) {
+    for (const ClassSet& some : class_sets)
         if (some.position == position)
             return some.classes;
     return 0;
@@ -75,14 +75,14 @@ Family all_sets(const std::vector<Index>& topics, Index topics_each, Index most)
     }
 }
 
-SeatBound::SeatBound(const Losses& losses, const Family& family, Index places, Index most_each)
+SeatBound::SeatBound(const Losses& losses, const Family& family, Index places, Index max_classes_each)
     : losses_(losses),
       family_(family),
       places_(places),
-      most_each_(most_each),
+      max_classes_each_(max_classes_each),
       kept_(losses.topics * losses.candidates),
       seat_charges_(losses.candidates, 0),
-      most_(family.size(), unknown),
+      best_of_set_(family.size(), unknown),
       weight_(losses.candidates) {
     for (Index topic = 0; topic < losses.topics; ++topic)
         for (Index candidate = 0; candidate < losses.candidates; ++candidate)
@@ -90,7 +90,7 @@ SeatBound::SeatBound(const Losses& losses, const Family& family, Index places, I
 }
 
 Charges SeatBound::no_charges() const {
-    const bool topics_count_twice = most_each_ > 1 && family_.topics_each > 1;
+    const bool topics_count_twice = max_classes_each_ > 1 && family_.topics_each > 1;
     return {std::vector<Amount>(losses_.candidates, 0),
             std::vector<Amount>(topics_count_twice ? kept_.size() : 0, 0)};
 }
@@ -123,11 +123,11 @@ Amount SeatBound::best_places(Index classes) {
 void SeatBound::charge(const Charges& charges) {
     const Index candidates = losses_.candidates;
     std::vector<Amount> rise(candidates);
-    const auto most_rise = [&] { return sum_of_largest(rise, std::min(places_, candidates)); };
+    const auto max_rise = [&] { return sum_of_largest(rise, std::min(places_, candidates)); };
     for (Index candidate = 0; candidate < candidates; ++candidate)
         rise[candidate] = std::max<Amount>(0, seat_charges_[candidate] - charges.seat[candidate]);
     seat_charges_ = charges.seat;
-    const Amount by_seats = most_rise();
+    const Amount by_seats = max_rise();
     std::vector<Amount> by_topic(losses_.topics, 0);
     for (Index topic = 0; topic < losses_.topics && !charges.topic.empty(); ++topic) {
         for (Index candidate = 0; candidate < candidates; ++candidate) {
@@ -137,13 +137,13 @@ void SeatBound::charge(const Charges& charges) {
             rise[candidate] = std::max<Amount>(0, kept - kept_[i]);
             kept_[i] = kept;
         }
-        by_topic[topic] = most_rise();
+        by_topic[topic] = max_rise();
     }
-    for (Index position = 0; position < most_.size(); ++position) {
+    for (Index position = 0; position < best_of_set_.size(); ++position) {
         Amount rises = by_seats;
         for (Index i = 0; i < family_.topics_each; ++i)
             rises += by_topic[family_.topics[position * family_.topics_each + i]];
-        most_[position] += rises;
+        best_of_set_[position] += rises;
     }
 }
 
@@ -152,25 +152,25 @@ Amount SeatBound::one_more(Index position, Index classes, const Charges& charges
     budget.spend(losses_.candidates * (family_.topics_each + 5));
     weigh(position, charges);
     if (classes == 0)
-        return most_[position] = best_places(1);
+        return best_of_set_[position] = best_places(1);
     const Amount now = best_places(classes);
     return best_places(classes + 1) - now;
 }
 
-Bound SeatBound::bound(const Choosing& choosing, const Charges& charges, Telling telling, Budget& budget) {
-    budget.spend(10 * kept_.size() + 4 * most_.size() + 4 * choosing.members.size());
+Bound SeatBound::bound(const PartialPlan& partial, const Charges& charges, BoundDetail telling, Budget& budget) {
+    budget.spend(10 * kept_.size() + 4 * best_of_set_.size() + 4 * partial.members.size());
     charge(charges);
     Bound bound;
-    bound.parts = static_cast<Amount>(most_each_) *
+    bound.parts = static_cast<Amount>(max_classes_each_) *
                   std::accumulate(charges.seat.begin(), charges.seat.end(), Amount{0});
     bound.parts += std::accumulate(charges.topic.begin(), charges.topic.end(), Amount{0});
-    const std::vector<Taken> chosen = counted(choosing.chosen);
-    bound.picks = choosing.chosen;
-    for (const Taken& taken : chosen) {
-        weigh(taken.position, charges);
-        bound.parts += best_places(taken.classes);
+    const std::vector<ClassSet> chosen = counts_of(partial.fixed);
+    bound.picks = partial.fixed;
+    for (const ClassSet& class_sets : chosen) {
+        weigh(class_sets.position, charges);
+        bound.parts += best_places(class_sets.classes);
     }
-    if (choosing.open == 0)
+    if (partial.open == 0)
         return bound;
 
     // Each further class of the same topics is worth less, so the largest are picked in turn. What a member
@@ -185,11 +185,11 @@ Bound SeatBound::bound(const Choosing& choosing, const Charges& charges, Telling
         return a.worth != b.worth ? a.worth < b.worth : a.member > b.member;
     };
     std::vector<Next> heap;
-    heap.reserve(choosing.members.size());
-    for (Index i = 0; i < choosing.members.size(); ++i) {
-        Next next{most_[choosing.members[i]], i, classes_of(chosen, choosing.members[i]), false};
-        if (telling == Telling::of_members)
-            next = {one_more(choosing.members[i], next.classes, charges, budget), i, next.classes, true};
+    heap.reserve(partial.members.size());
+    for (Index i = 0; i < partial.members.size(); ++i) {
+        Next next{best_of_set_[partial.members[i]], i, classes_of(chosen, partial.members[i]), false};
+        if (telling == BoundDetail::of_members)
+            next = {one_more(partial.members[i], next.classes, charges, budget), i, next.classes, true};
         heap.push_back(next);
     }
     std::vector<Amount> first;
@@ -197,21 +197,21 @@ Bound SeatBound::bound(const Choosing& choosing, const Charges& charges, Telling
         first.push_back(next.worth);
     std::make_heap(heap.begin(), heap.end(), comes_later);
     Amount least = 0;
-    for (Index open = choosing.open; open > 0;) {
+    for (Index open = partial.open; open > 0;) {
         std::pop_heap(heap.begin(), heap.end(), comes_later);
         Next& next = heap.back();
         if (next.is_weighed) {
             least = next.worth;
             bound.parts += least;
-            bound.picks.push_back(choosing.members[next.member]);
+            bound.picks.push_back(partial.members[next.member]);
             ++next.classes;
             --open;
         }
-        next.worth = one_more(choosing.members[next.member], next.classes, charges, budget);
+        next.worth = one_more(partial.members[next.member], next.classes, charges, budget);
         next.is_weighed = true;
         std::push_heap(heap.begin(), heap.end(), comes_later);
     }
-    if (telling == Telling::of_members)
+    if (telling == BoundDetail::of_members)
         for (const Amount worth : first)
             bound.of_member.push_back(bound.parts - std::max<Amount>(0, least - worth));
     return bound;
@@ -221,19 +221,19 @@ Bound SeatBound::bound(const Choosing& choosing, const Charges& charges, Telling
 /// how far the bound is above what is to be beaten. False where nothing changes.
 bool SeatBound::take_step(const Bound& last, Amount to_beat, Amount pace, Charges& charges) {
     const Index candidates = losses_.candidates;
-    std::vector<Amount> seats(candidates, -static_cast<Amount>(most_each_));
+    std::vector<Amount> seats(candidates, -static_cast<Amount>(max_classes_each_));
     std::vector<Amount> counts(charges.topic.size(), -1);
-    for (const Taken& taken : counted(last.picks)) {
-        weigh(taken.position, charges);
-        best_places(taken.classes);
-        const Index places = std::min(taken.classes * places_, above_.size());
+    for (const ClassSet& class_sets : counts_of(last.picks)) {
+        weigh(class_sets.position, charges);
+        best_places(class_sets.classes);
+        const Index places = std::min(class_sets.classes * places_, above_.size());
         const Amount floor = places < above_.size() ? above_[places] : 0; // nobody below it has a place
         Index left = places;
         const auto seat = [&](Index candidate) {
             --left;
             ++seats[candidate];
             for (Index i = 0; i < family_.topics_each && !counts.empty(); ++i) {
-                const Index topic = family_.topics[taken.position * family_.topics_each + i];
+                const Index topic = family_.topics[class_sets.position * family_.topics_each + i];
                 counts[topic * candidates + candidate] += kept_[topic * candidates + candidate] > 0 ? 1 : 0;
             }
         };
@@ -261,7 +261,7 @@ bool SeatBound::take_step(const Bound& last, Amount to_beat, Amount pace, Charge
     bool moved = false;
     const auto move = [&](const std::vector<Amount>& excess, std::vector<Amount>& charge) {
         for (Index i = 0; i < excess.size(); ++i) {
-            const Amount by = rounded(excess[i] * gap * pace / fastest_pace, squares);
+            const Amount by = rounded(excess[i] * gap * pace / max_pace, squares);
             moved = moved || by != 0;
             charge[i] = std::max<Amount>(0, charge[i] + by);
         }

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "core/seats/given.hpp"
+#include "core/seats/seating_search.hpp"
 
 #include <cstdint>
 #include <vector>
@@ -31,8 +31,8 @@ struct Charges {
 };
 
 /// Some classes' topics chosen, the others' to be chosen among members of the family.
-struct Choosing {
-    std::vector<Index> chosen;  ///< positions in the family, ascending; one may be there many times
+struct PartialPlan {
+    std::vector<Index> fixed;  ///< positions in the family, ascending; one may be there many times
     std::vector<Index> members; ///< positions in the family
     Index open;                 ///< classes whose topics are to be chosen
 };
@@ -40,13 +40,13 @@ struct Choosing {
 /// What no way of choosing can beat.
 struct Bound {
     Amount parts = 0;              ///< of a mark
-    std::vector<Amount> of_member; ///< the same where that member of Choosing::members is taken
+    std::vector<Amount> of_member; ///< the same where that member of PartialPlan::members is taken
     std::vector<Index> picks; ///< the topics of all classes that the bound takes: positions in the family
 
     Amount marks() const { return parts / parts_of_a_mark; }
 };
 
-enum class Telling : std::uint8_t {
+enum class BoundDetail : std::uint8_t {
     total,     ///< Bound::of_member stays empty
     of_members ///< more work
 };
@@ -55,27 +55,27 @@ enum class Telling : std::uint8_t {
 /// than once, are given up for charges; then each class is filled by itself with those who win most there.
 class SeatBound {
   public:
-    SeatBound(const Losses& losses, const Family& family, Index places, Index most_each);
+    SeatBound(const Losses& losses, const Family& family, Index places, Index max_classes_each);
 
     Charges no_charges() const;
-    Bound bound(const Choosing& choosing, const Charges& charges, Telling telling, Budget& budget);
+    Bound bound(const PartialPlan& partial, const Charges& charges, BoundDetail telling, Budget& budget);
 
     /// Moves the charges by at most so many steps so as to lower the bound; returns the lowest bound met,
     /// with its charges in `charges`, of each member. Stops once it is proven that no more than `to_beat`
     /// marks can be won.
     template <typename Seen>
-    Bound lowered(const Choosing& choosing, Charges& charges, Index steps, Amount to_beat, Budget& budget,
+    Bound lowered(const PartialPlan& partial, Charges& charges, Index steps, Amount to_beat, Budget& budget,
                   Seen seen) {
-        Bound lowest = bound(choosing, charges, Telling::total, budget);
+        Bound lowest = bound(partial, charges, BoundDetail::total, budget);
         Charges at = charges;
         Bound last = lowest;
-        Amount pace = fastest_pace;
+        Amount pace = max_pace;
         Index without_gain = 0;
         for (Index step = 0; step < steps && lowest.marks() > to_beat && !budget.is_spent(); ++step) {
             seen(last);
             if (!take_step(last, to_beat, pace, at))
                 break;
-            last = bound(choosing, at, Telling::total, budget);
+            last = bound(partial, at, BoundDetail::total, budget);
             if (last.parts < lowest.parts) {
                 lowest = last;
                 charges = at;
@@ -84,11 +84,11 @@ class SeatBound {
                 pace = pace * 2 / 3;
             }
         }
-        return lowest.marks() > to_beat ? bound(choosing, charges, Telling::of_members, budget) : lowest;
+        return lowest.marks() > to_beat ? bound(partial, charges, BoundDetail::of_members, budget) : lowest;
     }
 
   private:
-    static constexpr Amount fastest_pace = 256;
+    static constexpr Amount max_pace = 256;
 
     void charge(const Charges& charges);
     Amount one_more(Index position, Index classes, const Charges& charges, Budget& budget);
@@ -99,10 +99,10 @@ class SeatBound {
     const Losses& losses_;
     const Family& family_;
     Index places_;
-    Index most_each_;
+    Index max_classes_each_;
     std::vector<Amount> kept_; ///< marks less the topic's charge, in parts, by topic, then candidate
     std::vector<Amount> seat_charges_;
-    std::vector<Amount> most_;   ///< that one class of each set of the family is worth
+    std::vector<Amount> best_of_set_;   ///< that one class of each set of the family is worth
     std::vector<Amount> weight_; ///< by candidate, of the set weighed last
     std::vector<Amount> above_;
 };

@@ -20,14 +20,14 @@ void keep_only(LostMarks& lost, std::size_t candidate, const std::vector<bool>& 
 
 } // namespace
 
-std::string_view name(Weigh weigh) noexcept {
-    return weigh == Weigh::hour ? "hour" : "marks";
+std::string_view name(SeatMeasure measure) noexcept {
+    return measure == SeatMeasure::hour ? "hour" : "marks";
 }
 
-std::optional<Weigh> weigh_named(std::string_view text) noexcept {
-    for (const Weigh weigh : {Weigh::hour, Weigh::marks})
-        if (text == name(weigh))
-            return weigh;
+std::optional<SeatMeasure> seat_measure_named(std::string_view text) noexcept {
+    for (const SeatMeasure measure : {SeatMeasure::hour, SeatMeasure::marks})
+        if (text == name(measure))
+            return measure;
     return std::nullopt;
 }
 
@@ -40,16 +40,16 @@ SeatWeight tenths_in_an_hour(const TopicDiagnosis& topic) {
     return SeatWeight(static_cast<int>(std::min(all, in_an_hour)));
 }
 
-std::map<std::string, TopicLost> lost_by_topic(const std::vector<TopicDiagnosis>& topics) {
-    std::map<std::string, TopicLost> lost;
+std::map<std::string, TopicLosses> losses_by_topic(const std::vector<TopicDiagnosis>& topics) {
+    std::map<std::string, TopicLosses> lost;
     for (const TopicDiagnosis& topic : topics)
         if (!topic.topic.empty())
             lost[topic.topic] = {topic.lost.all(), tenths_in_an_hour(topic)};
     return lost;
 }
 
-std::vector<std::vector<SeatWeight>> LostMarks::weighed(Weigh weigh) const {
-    if (weigh == Weigh::hour)
+std::vector<std::vector<SeatWeight>> LostMarks::rows_by(SeatMeasure measure) const {
+    if (measure == SeatMeasure::hour)
         return tenths_in_an_hour;
     std::vector<std::vector<SeatWeight>> rows;
     for (const std::vector<Marks>& row : marks) {
@@ -60,9 +60,9 @@ std::vector<std::vector<SeatWeight>> LostMarks::weighed(Weigh weigh) const {
     return rows;
 }
 
-LostMarks lost_marks(const std::vector<CandidateLost>& candidates) {
+LostMarks lost_marks(const std::vector<CandidateLosses>& candidates) {
     std::map<std::string, std::size_t> positions;
-    for (const CandidateLost& candidate : candidates)
+    for (const CandidateLosses& candidate : candidates)
         for (const auto& [topic, lost] : candidate.by_topic)
             positions.emplace(topic, 0);
     LostMarks table;
@@ -70,7 +70,7 @@ LostMarks lost_marks(const std::vector<CandidateLost>& candidates) {
         position = table.topics.size();
         table.topics.push_back(topic);
     }
-    for (const CandidateLost& candidate : candidates) {
+    for (const CandidateLosses& candidate : candidates) {
         table.candidates.push_back(candidate.candidate);
         std::vector<Marks>& marks = table.marks.emplace_back(table.topics.size());
         std::vector<SeatWeight>& in_an_hour = table.tenths_in_an_hour.emplace_back(table.topics.size());
@@ -82,27 +82,27 @@ LostMarks lost_marks(const std::vector<CandidateLost>& candidates) {
     return table;
 }
 
-void keep_wished(LostMarks& lost, const std::vector<Wish>& wishes) {
-    std::set<std::pair<std::string, std::string>> asked;
+void keep_wishes(LostMarks& lost, const std::vector<Wish>& wishes) {
+    std::set<std::pair<std::string, std::string>> wishes_by_candidate;
     for (const Wish& wish : wishes)
-        asked.emplace(wish.candidate, wish.topic);
+        wishes_by_candidate.emplace(wish.candidate, wish.topic);
     for (std::size_t i = 0; i < lost.candidates.size(); ++i) {
-        if (asked.count({lost.candidates[i], ""}) > 0)
+        if (wishes_by_candidate.count({lost.candidates[i], ""}) > 0)
             continue;
         std::vector<bool> kept;
         for (const std::string& topic : lost.topics)
-            kept.push_back(asked.count({lost.candidates[i], topic}) > 0);
+            kept.push_back(wishes_by_candidate.count({lost.candidates[i], topic}) > 0);
         keep_only(lost, i, kept);
     }
 }
 
-std::vector<std::vector<SeatLost>> lost_by_seat(const SeatPlan& plan, const LostMarks& lost) {
+std::vector<std::vector<SeatLosses>> losses_by_seat(const SeatPlan& plan, const LostMarks& lost) {
     std::set<std::pair<std::size_t, std::size_t>> taken;
-    std::vector<std::vector<SeatLost>> classes;
+    std::vector<std::vector<SeatLosses>> classes;
     for (const SeatPlan::RevisionClass& one : plan.classes) {
-        std::vector<SeatLost>& seats = classes.emplace_back();
+        std::vector<SeatLosses>& seats = classes.emplace_back();
         for (const SeatPlan::Seat& seat : one.seats) {
-            SeatLost& sum = seats.emplace_back();
+            SeatLosses& sum = seats.emplace_back();
             for (const std::size_t topic : one.topics)
                 if (taken.emplace(seat.candidate, topic).second) {
                     sum.marks += lost.marks[seat.candidate][topic];
@@ -113,25 +113,25 @@ std::vector<std::vector<SeatLost>> lost_by_seat(const SeatPlan& plan, const Lost
     return classes;
 }
 
-SeatLost lost_by_all(const std::vector<std::vector<SeatLost>>& seats) {
-    SeatLost all;
-    for (const std::vector<SeatLost>& of_class : seats)
-        for (const SeatLost& seat : of_class) {
+SeatLosses total_losses(const std::vector<std::vector<SeatLosses>>& seats) {
+    SeatLosses all;
+    for (const std::vector<SeatLosses>& of_class : seats)
+        for (const SeatLosses& seat : of_class) {
             all.marks += seat.marks;
             all.tenths_in_an_hour += seat.tenths_in_an_hour;
         }
     return all;
 }
 
-std::vector<std::string> left_out_of(const SeatPlan& plan, const LostMarks& lost, Weigh weigh) {
+std::vector<std::string> left_out_of(const SeatPlan& plan, const LostMarks& lost, SeatMeasure measure) {
     std::vector<bool> is_seated(lost.candidates.size());
     for (const SeatPlan::RevisionClass& one : plan.classes)
         for (const SeatPlan::Seat& seat : one.seats)
             is_seated[seat.candidate] = true;
-    const std::vector<std::vector<SeatWeight>> weighed = lost.weighed(weigh);
+    const std::vector<std::vector<SeatWeight>> rows_by = lost.rows_by(measure);
     std::vector<std::string> left_out;
     for (std::size_t i = 0; i < lost.candidates.size(); ++i) {
-        const std::vector<SeatWeight>& row = weighed[i];
+        const std::vector<SeatWeight>& row = rows_by[i];
         const auto weighs = [](SeatWeight weight) { return weight.count() > 0; };
         if (!is_seated[i] && std::any_of(row.begin(), row.end(), weighs))
             left_out.push_back(lost.candidates[i]);

@@ -1,4 +1,4 @@
-#include "core/seats/given.hpp"
+#include "core/seats/seating_search.hpp"
 
 #include <algorithm>
 #include <limits>
@@ -8,8 +8,8 @@
 namespace inkturn::seats {
 namespace {
 
-constexpr Index most_choices = 300;
-constexpr Index most_states = 20'000; ///< of one step through the candidates
+constexpr Index max_choices = 300;
+constexpr Index max_states = 20'000; ///< of one step through the candidates
 
 /// All sets of at most `most` of the groups, the empty one first; nothing where there are too many.
 std::optional<std::vector<GroupSet>> choices(Index groups, Index most) {
@@ -18,7 +18,7 @@ std::optional<std::vector<GroupSet>> choices(Index groups, Index most) {
         for (Index i = sets.size(); i-- > 0;)
             if (size_of(sets[i]) < most) {
                 sets.push_back(sets[i] | only(group));
-                if (sets.size() > most_choices)
+                if (sets.size() > max_choices)
                     return std::nullopt;
             }
     std::sort(sets.begin(), sets.end());
@@ -41,7 +41,7 @@ struct LoadsHash {
 /// more than the places' price and, over the candidates, the best choice less its price.
 class Priced {
   public:
-    Priced(const GivenTopics& given, const std::vector<Group>& groups, Index candidates,
+    Priced(const SeatingSearch& seatings, const std::vector<Group>& groups, Index candidates,
            std::vector<GroupSet> sets, std::vector<Amount> prices)
         : groups_(groups),
           candidates_(candidates),
@@ -51,7 +51,7 @@ class Priced {
         worth_.reserve(candidates_ * sets_.size());
         for (Index candidate = 0; candidate < candidates_; ++candidate)
             for (const GroupSet set : sets_)
-                worth_.push_back(given.worth(candidate, set));
+                worth_.push_back(seatings.worth(candidate, set));
         bound_ = bound_at(prices_);
     }
 
@@ -73,7 +73,7 @@ class Priced {
 
     /// The best seating that wins more than `to_beat`, candidate by candidate over the places taken so far:
     /// only choices are followed whose loss against the bound leaves that within reach.
-    GivenTopics::Searched best_above(Amount to_beat, Budget& budget) const;
+    SeatingSearch::SearchResult best_above(Amount to_beat, Budget& budget) const;
 
   private:
     struct State {
@@ -93,7 +93,7 @@ class Priced {
                                                const std::vector<Taking>& takings,
                                                const std::vector<Index>& to_come, Amount slack,
                                                Budget& budget) const;
-    GivenTopics::Searched traced(const std::vector<std::vector<State>>& layers, Amount to_beat) const;
+    SeatingSearch::SearchResult traced(const std::vector<std::vector<State>>& layers, Amount to_beat) const;
 
     std::vector<Amount> costs(const std::vector<Amount>& prices) const {
         std::vector<Amount> costs;
@@ -198,13 +198,13 @@ std::optional<std::vector<Priced::State>> Priced::followed(const std::vector<Sta
                 next[found->second] = std::move(after);
         }
         budget.spend(takings.size() * (groups_.size() + 20) * 2);
-        if (next.size() > most_states || budget.is_spent())
+        if (next.size() > max_states || budget.is_spent())
             return std::nullopt;
     }
     return next;
 }
 
-GivenTopics::Searched Priced::best_above(Amount to_beat, Budget& budget) const {
+SeatingSearch::SearchResult Priced::best_above(Amount to_beat, Budget& budget) const {
     const Amount slack = bound_ - to_beat - 1; // the loss that still beats
     if (slack < 0)
         return {bound_, std::nullopt};
@@ -236,7 +236,7 @@ GivenTopics::Searched Priced::best_above(Amount to_beat, Budget& budget) const {
 }
 
 /// The seating that led to the least loss, empty places counted.
-GivenTopics::Searched Priced::traced(const std::vector<std::vector<State>>& layers, Amount to_beat) const {
+SeatingSearch::SearchResult Priced::traced(const std::vector<std::vector<State>>& layers, Amount to_beat) const {
     const std::vector<Index> nobody_to_come(groups_.size(), 0);
     const std::vector<State>& last = layers.back();
     std::optional<Index> best;
@@ -261,8 +261,8 @@ GivenTopics::Searched Priced::traced(const std::vector<std::vector<State>>& laye
 
 } // namespace
 
-GivenTopics::Searched GivenTopics::search(Amount to_beat, Budget& budget) const {
-    auto sets = choices(groups_.size(), most_each_);
+SeatingSearch::SearchResult SeatingSearch::search(Amount to_beat, Budget& budget) const {
+    auto sets = choices(groups_.size(), max_classes_each_);
     if (!sets)
         return {std::numeric_limits<Amount>::max(), std::nullopt};
     budget.spend(losses_->candidates * sets->size() * 20);

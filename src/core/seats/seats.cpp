@@ -2,7 +2,7 @@
 #include "inkturn/base/error.hpp"
 
 #include "core/seats/bound.hpp"
-#include "core/seats/given.hpp"
+#include "core/seats/seating_search.hpp"
 
 #include <algorithm>
 #include <limits>
@@ -16,8 +16,8 @@ namespace {
 using namespace seats;
 
 constexpr Amount whole_budget = 2'000'000'000;
-constexpr Index most_sets = 200'000;
-constexpr Index most_weights = 25'000'000; ///< sets times candidates
+constexpr Index max_sets = 200'000;
+constexpr Index max_weights = 25'000'000; ///< sets times candidates
 constexpr Index steps_at_first = 400;
 constexpr Index steps_within = 30;
 constexpr Index steps_of_last = 5; ///< with one class left to choose
@@ -64,11 +64,11 @@ Seating carried_over(const Choice& before, const std::vector<Group>& groups, Ind
 /// Chooses the topics: a start by the way, exchanges, then a search of all sets of topics with a bound.
 class Search {
   public:
-    Search(const SeatsAsked& asked, const Losses& losses, std::vector<Index> topics)
-        : asked_(asked),
+    Search(const SeatsRequest& request, const Losses& losses, std::vector<Index> topics)
+        : request_(request),
           losses_(losses),
           topics_(std::move(topics)),
-          topics_each_(std::min(asked.topics_each, topics_.size())),
+          topics_each_(std::min(request.topics_each, topics_.size())),
           budget_{whole_budget} {}
 
     void run() {
@@ -91,17 +91,17 @@ class Search {
     /// found.
     Amount try_out(std::vector<Topics> classes, bool searches, Amount bound) {
         std::sort(classes.begin(), classes.end());
-        std::vector<Group> groups = groups_of(classes, asked_.places);
-        GivenTopics given(losses_, groups, asked_.most_each);
+        std::vector<Group> groups = groups_of(classes, request_.places);
+        SeatingSearch seatings(losses_, groups, request_.max_classes_each);
         Seating start = carried_over(last_, groups, losses_.candidates);
-        last_ = {std::move(classes), std::move(groups), given.best_seating(std::move(start), budget_)};
+        last_ = {std::move(classes), std::move(groups), seatings.best_seating(std::move(start), budget_)};
         if (last_.seating.marks > best_marks())
             best_ = last_;
-        if (given.is_additive())
+        if (seatings.is_additive())
             return best_marks();
         if (!searches)
             return bound;
-        GivenTopics::Searched searched = given.search(best_marks(), budget_);
+        SeatingSearch::SearchResult searched = seatings.search(best_marks(), budget_);
         if (searched.best)
             best_ = {last_.classes, last_.groups, std::move(*searched.best)};
         return std::min(bound, searched.bound);
@@ -112,10 +112,10 @@ class Search {
     void exchange_topics(Amount spend);
     bool exchange_once(Amount until);
     bool search_all_sets();
-    void search(const Family& family, SeatBound& bounds, Choosing choosing, Charges charges, Amount above);
+    void search(const Family& family, SeatBound& bounds, PartialPlan partial, Charges charges, Amount above);
     void bound_by_smaller_sets();
     Family sets_of(Index topics_each) const {
-        return all_sets(topics_, topics_each, std::min(most_sets, most_weights / losses_.candidates));
+        return all_sets(topics_, topics_each, std::min(max_sets, max_weights / losses_.candidates));
     }
 
     std::vector<Topics> classes_of(const Family& family, const std::vector<Index>& positions) const {
@@ -125,7 +125,7 @@ class Search {
         return classes;
     }
 
-    const SeatsAsked& asked_;
+    const SeatsRequest& request_;
     const Losses& losses_;
     std::vector<Index> topics_; ///< on which somebody lost marks
     Index topics_each_;
@@ -138,9 +138,9 @@ class Search {
 /// Class by class and topic by topic, what those who win most there still can win.
 std::vector<Topics> Search::first_classes() {
     Losses left = losses_;
-    std::vector<Index> free(losses_.candidates, asked_.most_each);
+    std::vector<Index> free(losses_.candidates, request_.max_classes_each);
     std::vector<Topics> classes;
-    while (classes.size() < asked_.classes) {
+    while (classes.size() < request_.classes) {
         Topics taken;
         std::vector<Amount> wins(losses_.candidates, 0);
         const auto with = [&](Index topic) {
@@ -150,7 +150,7 @@ std::vector<Topics> Search::first_classes() {
                 if (free[candidate] > 0 && win > 0)
                     seats.emplace_back(-win, candidate);
             }
-            const Index places = std::min(asked_.places, seats.size());
+            const Index places = std::min(request_.places, seats.size());
             std::partial_sort(seats.begin(), seats.begin() + static_cast<std::ptrdiff_t>(places),
                               seats.end());
             seats.resize(places);
@@ -190,7 +190,7 @@ std::vector<Topics> Search::first_classes() {
 
 /// One topic of one class for another, as long as that wins marks.
 void Search::exchange_topics(Amount spend) {
-    const Amount until = budget_.left - spend;
+    const Amount until = budget_.remaining - spend;
     while (exchange_once(until))
         ;
 }
@@ -205,7 +205,7 @@ bool Search::exchange_once(Amount until) {
             for (const Index topic : topics_) {
                 if (std::find(classes[i].begin(), classes[i].end(), topic) != classes[i].end())
                     continue;
-                if (budget_.left < until)
+                if (budget_.remaining < until)
                     return false;
                 std::vector<Topics> others = classes;
                 others[i][j] = topic;
@@ -221,31 +221,31 @@ bool Search::search_all_sets() {
     const Family family = sets_of(topics_each_);
     if (family.topics.empty())
         return false;
-    SeatBound bounds(losses_, family, asked_.places, asked_.most_each);
-    Choosing choosing{{}, {}, asked_.classes};
+    SeatBound bounds(losses_, family, request_.places, request_.max_classes_each);
+    PartialPlan partial{{}, {}, request_.classes};
     for (Index position = 0; position < family.size(); ++position)
-        choosing.members.push_back(position);
-    search(family, bounds, std::move(choosing), bounds.no_charges(), std::numeric_limits<Amount>::max());
+        partial.members.push_back(position);
+    search(family, bounds, std::move(partial), bounds.no_charges(), std::numeric_limits<Amount>::max());
     return true;
 }
 
 /// Searches all ways of choosing the open classes' topics. None of them wins more than `above`.
-void Search::search(const Family& family, SeatBound& bounds, Choosing choosing, Charges charges,
+void Search::search(const Family& family, SeatBound& bounds, PartialPlan partial, Charges charges,
                     Amount above) {
-    if (choosing.open == 0) {
-        open_bound_ = std::max(open_bound_, try_out(classes_of(family, choosing.chosen), true, above));
+    if (partial.open == 0) {
+        open_bound_ = std::max(open_bound_, try_out(classes_of(family, partial.fixed), true, above));
         return;
     }
-    const bool is_first = choosing.chosen.empty();
-    const Index steps = is_first ? steps_at_first : choosing.open > 1 ? steps_within : steps_of_last;
+    const bool is_first = partial.fixed.empty();
+    const Index steps = is_first ? steps_at_first : partial.open > 1 ? steps_within : steps_of_last;
     std::set<std::vector<Index>> seen;
-    Budget some{is_first ? budget_.left / 2 : budget_.left};
-    budget_.left -= some.left;
-    const Bound bound = bounds.lowered(choosing, charges, steps, best_marks(), some, [&](const Bound& at) {
-        if (is_first && budget_.left > 0 && seen.insert(at.picks).second)
+    Budget some{is_first ? budget_.remaining / 2 : budget_.remaining};
+    budget_.remaining -= some.remaining;
+    const Bound bound = bounds.lowered(partial, charges, steps, best_marks(), some, [&](const Bound& at) {
+        if (is_first && budget_.remaining > 0 && seen.insert(at.picks).second)
             try_out(classes_of(family, at.picks));
     });
-    budget_.left += some.left;
+    budget_.remaining += some.remaining;
     above = std::min(above, bound.marks());
     if (above <= best_marks())
         return;
@@ -258,13 +258,13 @@ void Search::search(const Family& family, SeatBound& bounds, Choosing choosing, 
         try_out(classes_of(family, bound.picks));
 
     std::vector<std::pair<Amount, Index>> members; // the most promising first, then the earlier topics
-    for (Index i = 0; i < choosing.members.size(); ++i)
+    for (Index i = 0; i < partial.members.size(); ++i)
         if (bound.of_member[i] / parts_of_a_mark > best_marks())
-            members.emplace_back(-bound.of_member[i], choosing.members[i]);
+            members.emplace_back(-bound.of_member[i], partial.members[i]);
     std::sort(members.begin(), members.end());
-    choosing.members.clear();
+    partial.members.clear();
     for (const auto& member : members)
-        choosing.members.push_back(member.second);
+        partial.members.push_back(member.second);
 
     for (Index i = 0; i < members.size(); ++i) {
         const Amount reachable = std::min(above, -members[i].first / parts_of_a_mark);
@@ -274,10 +274,10 @@ void Search::search(const Family& family, SeatBound& bounds, Choosing choosing, 
             open_bound_ = std::max(open_bound_, reachable);
             return;
         }
-        Choosing child{choosing.chosen,
-                       {choosing.members.begin() + static_cast<std::ptrdiff_t>(i), choosing.members.end()},
-                       choosing.open - 1};
-        child.chosen.push_back(choosing.members[i]);
+        PartialPlan child{partial.fixed,
+                       {partial.members.begin() + static_cast<std::ptrdiff_t>(i), partial.members.end()},
+                       partial.open - 1};
+        child.fixed.push_back(partial.members[i]);
         search(family, bounds, std::move(child), charges, reachable);
     }
 }
@@ -291,14 +291,14 @@ void Search::bound_by_smaller_sets() {
         const Index each = (topics_each_ + shares - 1) / shares;
         family = each == 1 ? all_sets(topics_, 1, topics_.size()) : sets_of(each);
     }
-    SeatBound bounds(losses_, family, asked_.places, asked_.most_each * shares);
-    Choosing choosing{{}, {}, asked_.classes * shares};
+    SeatBound bounds(losses_, family, request_.places, request_.max_classes_each * shares);
+    PartialPlan partial{{}, {}, request_.classes * shares};
     for (Index position = 0; position < family.size(); ++position)
-        choosing.members.push_back(position);
+        partial.members.push_back(position);
     Charges charges = bounds.no_charges();
-    budget_.left = std::max(budget_.left, whole_budget / 4);
+    budget_.remaining = std::max(budget_.remaining, whole_budget / 4);
     open_bound_ =
-        bounds.lowered(choosing, charges, steps_at_first, best_marks(), budget_, [](const Bound&) {}).marks();
+        bounds.lowered(partial, charges, steps_at_first, best_marks(), budget_, [](const Bound&) {}).marks();
 }
 
 /// The candidates of a group's classes: as few classes as hold them, evenly filled.
@@ -329,14 +329,14 @@ void count_marks(const Losses& losses, std::vector<SeatPlan::RevisionClass>& cla
     }
 }
 
-SeatPlan plan_of(const SeatsAsked& asked, const Losses& losses, const Choice& choice) {
+SeatPlan plan_of(const SeatsRequest& request, const Losses& losses, const Choice& choice) {
     SeatPlan plan;
     for (Index group = 0; group < choice.groups.size(); ++group) {
         std::vector<Index> candidates;
         for (Index candidate = 0; candidate < losses.candidates; ++candidate)
             if ((choice.seating.groups_of[candidate] >> group & 1U) != 0)
                 candidates.push_back(candidate);
-        for (const auto& part : split(candidates, asked.places, choice.groups[group].places / asked.places)) {
+        for (const auto& part : split(candidates, request.places, choice.groups[group].places / request.places)) {
             SeatPlan::RevisionClass one{choice.groups[group].topics, {}};
             for (const Index candidate : part)
                 one.seats.push_back({candidate, SeatWeight()});
@@ -382,26 +382,26 @@ SeatWeight::SeatWeight(int count) : count_(count) {
         throw Error("a weight can't be below 0");
 }
 
-SeatPlan plan_seats(const SeatsAsked& asked, const std::vector<std::vector<SeatWeight>>& lost) {
-    if (asked.classes < 1 || asked.classes > 64 || asked.places < 1 || asked.topics_each < 1 ||
-        asked.most_each < 1)
+SeatPlan plan_seats(const SeatsRequest& request, const std::vector<std::vector<SeatWeight>>& lost) {
+    if (request.classes < 1 || request.classes > 64 || request.places < 1 || request.topics_each < 1 ||
+        request.max_classes_each < 1)
         throw Error("there are 1 to 64 revision classes, with 1 or more of places, topics and classes each",
                     Error::Kind::misused);
     const Losses losses = losses_of(lost);
     const std::vector<Index> topics = topics_lost(losses);
     if (topics.empty()) {
         SeatPlan plan;
-        plan.classes.resize(asked.classes);
+        plan.classes.resize(request.classes);
         return plan;
     }
-    SeatsAsked limited = asked;
-    limited.most_each = std::min(asked.most_each, asked.classes);
+    SeatsRequest limited = request;
+    limited.max_classes_each = std::min(request.max_classes_each, request.classes);
     Search search(limited, losses, topics);
     search.run();
     Choice choice = search.best();
-    GivenTopics given(losses, choice.groups, limited.most_each);
-    choice.seating = given.with_fewest_seats(std::move(choice.seating), search.budget());
-    SeatPlan plan = plan_of(asked, losses, choice);
+    SeatingSearch seatings(losses, choice.groups, limited.max_classes_each);
+    choice.seating = seatings.with_fewest_seats(std::move(choice.seating), search.budget());
+    SeatPlan plan = plan_of(request, losses, choice);
     plan.bound = SeatWeight(static_cast<int>(search.bound()));
     return plan;
 }

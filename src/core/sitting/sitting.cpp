@@ -36,7 +36,7 @@ PartMarks marks_of(const Part& part, const Entry& entry) {
     }
 }
 
-std::string listed(const std::vector<std::string>& labels) {
+std::string list_text(const std::vector<std::string>& labels) {
     std::string text;
     for (const std::string& label : labels)
         text += (text.empty() ? "" : ", ") + label;
@@ -66,7 +66,7 @@ Marks LostByReason::all() const {
 LostByReason lost_by_reason(const Paper& paper, const std::vector<PartMarks>& parts) {
     LostByReason lost;
     for (std::size_t i = 0; i < parts.size(); ++i) {
-        const Marks missed = paper.parts()[i].max - parts[i].own();
+        const Marks missed = paper.parts()[i].max - parts[i].unaided();
         if (const auto reason = parts[i].reason())
             lost.stated[static_cast<std::size_t>(*reason)] += missed;
         else
@@ -75,7 +75,7 @@ LostByReason lost_by_reason(const Paper& paper, const std::vector<PartMarks>& pa
     return lost;
 }
 
-Marks reached(const Paper& paper, const std::vector<PartMarks>& parts) {
+Marks reach_of(const Paper& paper, const std::vector<PartMarks>& parts) {
     Marks sum;
     for (std::size_t i = 0; i < parts.size(); ++i)
         if (parts[i].tried_in_time())
@@ -83,10 +83,10 @@ Marks reached(const Paper& paper, const std::vector<PartMarks>& parts) {
     return sum;
 }
 
-Marks missed(const Paper& paper, const Question& question, const std::vector<PartMarks>& parts) {
+Marks missed_marks(const Paper& paper, const Question& question, const std::vector<PartMarks>& parts) {
     Marks sum;
     for (const std::size_t part : question.parts)
-        sum += paper.parts()[part].max - parts[part].own();
+        sum += paper.parts()[part].max - parts[part].unaided();
     return sum;
 }
 
@@ -111,7 +111,7 @@ std::vector<PartMarks> marks_from_entries(const Paper& paper, const std::vector<
                                              : PartMarks{});
     }
     if (!without.empty())
-        throw Error("no marks for " + listed(without), Error::Kind::invalid, Error::Remedy::give_all_marks);
+        throw Error("no marks for " + list_text(without), Error::Kind::invalid, Error::Remedy::give_all_marks);
     return marks;
 }
 

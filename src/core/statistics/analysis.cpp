@@ -21,11 +21,11 @@ constexpr double easy_above = 0.9;
 constexpr double often_left_out_from = 0.2;
 constexpr double time_trap_from = 0.25;
 /// Of fewer candidates a correlation below 0 is no ground to look at the marking again. Common practice.
-constexpr std::size_t fewest_to_doubt_marking = 10;
+constexpr std::size_t min_candidates_to_doubt_marking = 10;
 /// R. L. Ebel's rule of thumb for discrimination, from memory: below 0.2 poor, from 0.4 very good.
 constexpr double poor_discrimination_below = 0.2;
 constexpr double good_discrimination_from = 0.4;
-constexpr std::size_t most_remarks = 2;
+constexpr std::size_t max_remarks = 2;
 
 /// The upper and the lower 27%: T. L. Kelley 1939, from memory.
 constexpr std::int64_t group_percent = 27;
@@ -268,9 +268,9 @@ bool from(const Figure& figure, double bound) {
 /// real size).
 std::vector<Remark> remarks(const PartAnalysis& part, std::size_t candidates) {
     std::vector<Remark> found;
-    if (candidates < PaperAnalysis::fewest_to_remark)
+    if (candidates < PaperAnalysis::min_candidates_to_remark)
         return found;
-    if (candidates >= fewest_to_doubt_marking && below(part.rest_correlation, 0))
+    if (candidates >= min_candidates_to_doubt_marking && below(part.rest_correlation, 0))
         found.push_back(Remark::check_marking);
     if (below(part.facility, hard_below))
         found.push_back(below(part.discrimination, poor_discrimination_below) ? Remark::hard_for_the_strong
@@ -283,8 +283,8 @@ std::vector<Remark> remarks(const PartAnalysis& part, std::size_t candidates) {
         found.push_back(Remark::easy);
     if (from(part.discrimination, good_discrimination_from))
         found.push_back(Remark::tells_apart);
-    if (found.size() > most_remarks)
-        found.resize(most_remarks);
+    if (found.size() > max_remarks)
+        found.resize(max_remarks);
     return found;
 }
 
@@ -341,15 +341,15 @@ void ClassMarks::add(const std::vector<PartMarks>& parts) {
                     Error::Kind::misused);
     Marks total;
     for (const PartMarks& marks : parts)
-        total += marks.own();
+        total += marks.unaided();
 
     SameTotal& same = by_total_[total.count()];
     ++same.candidates;
     same.sums.resize(parts.size());
     for (std::size_t i = 0; i < parts.size(); ++i) {
-        const std::int64_t own = parts[i].own().count();
-        same.sums[i] += own;
-        parts_[i].squares += own * own;
+        const std::int64_t unaided = parts[i].unaided().count();
+        same.sums[i] += unaided;
+        parts_[i].squares += unaided * unaided;
         parts_[i].overtime += parts[i].overtime().count();
         if (parts[i].attempted())
             ++parts_[i].attempted;

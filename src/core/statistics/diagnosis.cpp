@@ -54,7 +54,7 @@ void add_causes_by_code(LostByCause& sum, const LostByCode& lost) {
 }
 
 void add_lost(TopicDiagnosis& sum, const Part& part, const PartMarks& marks) {
-    const Marks lost = part.max - marks.own();
+    const Marks lost = part.max - marks.unaided();
     const auto by_code = lost_by_code(part, marks);
     if (by_code)
         add_code(sum.lost_by_code, *by_code);
@@ -82,7 +82,7 @@ void add_part(Gathered& gathered, const Part& part, const PartMarks& marks, Seco
     sum.overtime += marks.overtime();
     taken_by(sum.lost_by_cause, Advice::pace) += marks.overtime();
     gathered.maxima.push_back(part.max);
-    if (marks.own() < part.max)
+    if (marks.unaided() < part.max)
         add_lost(sum, part, marks);
     if (marks.in_time() < part.max)
         gathered.again += allowance;
@@ -125,8 +125,8 @@ bool is_firm(const TopicDiagnosis& topic) {
 }
 
 Advice advice_for(const TopicDiagnosis& topic) {
-    if (topic.effective_parts < TopicDiagnosis::fewest_effective_parts ||
-        topic.marks < TopicDiagnosis::fewest_marks)
+    if (topic.effective_parts < TopicDiagnosis::min_effective_parts ||
+        topic.marks < TopicDiagnosis::min_marks)
         return Advice::too_little;
     if (is_firm(topic))
         return Advice::firm;
@@ -166,7 +166,7 @@ TopicDiagnosis diagnosed(const std::string& name, Gathered gathered) {
     topic.topic = name;
     topic.parts = gathered.maxima.size();
     topic.effective_parts = effective_parts(gathered.maxima);
-    topic.own_interval = share_interval(topic.own(), topic);
+    topic.unaided_interval = share_interval(topic.unaided(), topic);
     topic.in_time_interval = share_interval(topic.in_time, topic);
     if (!name.empty()) {
         topic.advice = advice_for(topic);
@@ -215,7 +215,7 @@ Marks LostByCause::all() const {
 }
 
 double TopicDiagnosis::overtime_share() const {
-    return own() == Marks(0) ? 0 : static_cast<double>(overtime.count()) / own().count();
+    return unaided() == Marks(0) ? 0 : static_cast<double>(overtime.count()) / unaided().count();
 }
 
 double TopicDiagnosis::marks_per_hour() const {

@@ -9,8 +9,8 @@
 namespace inkturn {
 namespace {
 
-TrendSitting::Worked worked_by(const ClockRecord& record) {
-    TrendSitting::Worked worked{Seconds(0), Seconds(0)};
+TrendSitting::WorkingTime working_time_by(const ClockRecord& record) {
+    TrendSitting::WorkingTime worked{Seconds(0), Seconds(0)};
     for (const PartTime& time : record.parts) {
         worked.in_time += time.in_time;
         worked.overtime += time.overtime;
@@ -25,13 +25,13 @@ TrendSitting trend_sitting(const SittingRecord& record, int time_sat) {
                          record.sitting.day,
                          time_sat,
                          totals(paper, record.sitting.parts),
-                         reached(paper, record.sitting.parts),
+                         reach_of(paper, record.sitting.parts),
                          allowance(paper, record.sitting.extra_time),
                          std::nullopt};
     if (const auto clock = clock_of(paper, record.sitting)) {
         const ClockRecord seen = record_of(*clock);
         sitting.reach = seen.reach;
-        sitting.worked = worked_by(seen);
+        sitting.worked = working_time_by(seen);
     }
     return sitting;
 }

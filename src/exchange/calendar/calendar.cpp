@@ -36,16 +36,16 @@ std::string minutes_text(Seconds length) {
 /// ` (7a 7b)`; nothing where there is one part alone.
 std::string parts_text(const Retry& retry) {
     std::string labels;
-    for (const std::size_t part : retry.asked().parts)
+    for (const std::size_t part : retry.paper_question().parts)
         labels += (labels.empty() ? "" : " ") + retry.paper->parts()[part].label;
-    return retry.asked().parts.size() == 1 ? "" : " (" + labels + ")";
+    return retry.paper_question().parts.size() == 1 ? "" : " (" + labels + ")";
 }
 
 std::string question_text(const Retry& retry) {
     return retry.paper->id() + " question " + retry.id.question;
 }
 
-std::string counted(std::size_t count, const std::string& one, const std::string& more) {
+std::string count_text(std::size_t count, const std::string& one, const std::string& more) {
     return std::to_string(count) + " " + (count == 1 ? one : more);
 }
 
@@ -63,33 +63,33 @@ std::string title_of(const TopicToRelearn& topic) {
 }
 
 std::string title_of(const RecallGroup& group) {
-    return "Recall " + counted(group.facts.size(), "fact", "facts");
+    return "Recall " + count_text(group.facts.size(), "fact", "facts");
 }
 
-std::string line_of(const Retry& retry, Seconds asked) {
+std::string line_of(const Retry& retry, Seconds duration) {
     return question_text(retry) + parts_text(retry) + ", " +
-           counted(static_cast<std::size_t>(retry.asked().marks.count()), "mark", "marks") + ", " +
-           length_text(asked) + ", retry " + to_text(retry.id);
+           count_text(static_cast<std::size_t>(retry.paper_question().marks.count()), "mark", "marks") + ", " +
+           length_text(duration) + ", retry " + to_text(retry.id);
 }
 
 template <typename Work>
-std::string line_of(const Work& work, Seconds asked) {
-    return title_of(work) + ", " + length_text(asked) +
+std::string line_of(const Work& work, Seconds duration) {
+    return title_of(work) + ", " + length_text(duration) +
            (work.subject.empty() ? "" : ", subject " + work.subject);
 }
 
 std::string line_of(const WorkItem& item) {
-    return std::visit([&](const auto& work) { return line_of(work, item.asked); }, item.work);
+    return std::visit([&](const auto& work) { return line_of(work, item.duration); }, item.work);
 }
 
 /// What tells a piece of work from all others, in whichever store it is.
 class Identity {
   public:
-    Identity(const Candidate& candidate, const TimetableAsked& asked)
-        : candidate_(candidate), asked_(asked), last_asked_(last_asked(asked.sheets)) {}
+    Identity(const Candidate& candidate, const TimetableRequest& request)
+        : candidate_(candidate), request_(request), last_recalls_(last_recalls(request.sheets)) {}
 
     std::vector<std::string> operator()(const Retry& retry) const {
-        const Day sat_on = find_sitting(candidate_, retry.id.sitting).sitting.day;
+        const Day sat_on = get_sitting(candidate_, retry.id.sitting).sitting.day;
         return {candidate_.code, retry.paper->id(), iso(sat_on), retry.id.question,
                 std::to_string(retry.id.turn)};
     }
@@ -105,7 +105,7 @@ class Identity {
     std::vector<std::string> operator()(const RecallGroup& group) const {
         std::map<std::string, std::string> asked_on;
         for (const FactId fact : group.facts)
-            asked_on[find_fact(asked_.facts, fact)->prompt] = last_day(fact);
+            asked_on[find_fact(request_.facts, fact)->prompt] = last_day(fact);
         std::vector<std::string> facts{candidate_.code, group.subject};
         for (const auto& [prompt, day] : asked_on)
             facts.insert(facts.end(), {prompt, day});
@@ -125,13 +125,13 @@ class Identity {
 
     /// On which a sheet asked the fact; empty: never.
     std::string last_day(FactId fact) const {
-        const auto last = last_asked_.find(fact);
-        return last == last_asked_.end() ? std::string() : iso(last->second.day);
+        const auto last = last_recalls_.find(fact);
+        return last == last_recalls_.end() ? std::string() : iso(last->second.day);
     }
 
     const Candidate& candidate_;
-    const TimetableAsked& asked_;
-    std::map<FactId, LastAsked> last_asked_;
+    const TimetableRequest& request_;
+    std::map<FactId, LastRecall> last_recalls_;
 };
 
 std::size_t count_of(WorkKind kind, ItemIterator first, ItemIterator last) {
@@ -152,7 +152,7 @@ std::string counted_work(ItemIterator first, ItemIterator last) {
     std::string text;
     const auto add = [&text](std::size_t count, const std::string& one, const std::string& more) {
         if (count > 0)
-            text += (text.empty() ? "" : ", ") + counted(count, one, more);
+            text += (text.empty() ? "" : ", ") + count_text(count, one, more);
     };
     add(count_of(WorkKind::retry, first, last), "retry", "retries");
     add(count_of(WorkKind::sit, first, last), "paper", "papers");
@@ -163,21 +163,21 @@ std::string counted_work(ItemIterator first, ItemIterator last) {
 
 /// `first` to `last`, excluded, are a day's.
 CalendarEvent event_of_day(const Candidate& candidate, ItemIterator first, ItemIterator last) {
-    Seconds asked{0};
+    Seconds duration{0};
     std::string lines;
     for (auto item = first; item != last; ++item) {
-        asked += item->asked;
+        duration += item->duration;
         lines += (lines.empty() ? "" : "\n") + line_of(*item);
     }
     const Day day = *first->day;
     return {uid_of("day", {candidate.code, iso(day)}), day, day,
-            counted_work(first, last) + ", " + minutes_text(asked), lines};
+            counted_work(first, last) + ", " + minutes_text(duration), lines};
 }
 
 CalendarEvent event_of_item(const Identity& identity, const WorkItem& item) {
     const std::string title = std::visit([](const auto& work) { return title_of(work); }, item.work);
     return {uid_of(std::string(name(item.kind())), std::visit(identity, item.work)), *item.day, *item.day,
-            title + ", " + minutes_text(item.asked), line_of(item)};
+            title + ", " + minutes_text(item.duration), line_of(item)};
 }
 
 std::vector<WorkItem> items_within(const Timetable& timetable, DaySpan span) {
@@ -210,12 +210,12 @@ CalendarEvent event_of_exam(const Exam& exam, std::ptrdiff_t number) {
 
 } // namespace
 
-std::vector<CalendarEvent> events_of_work(const Candidate& candidate, const TimetableAsked& asked,
+std::vector<CalendarEvent> events_of_work(const Candidate& candidate, const TimetableRequest& request,
                                           const Timetable& timetable, DaySpan span, EventFor each) {
     const std::vector<WorkItem> within = items_within(timetable, span);
     std::vector<CalendarEvent> events;
     if (each == EventFor::item) {
-        const Identity identity(candidate, asked);
+        const Identity identity(candidate, request);
         for (const WorkItem& item : within)
             events.push_back(event_of_item(identity, item));
         return events;

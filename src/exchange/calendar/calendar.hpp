@@ -16,14 +16,14 @@ namespace inkturn {
 /// What has an event of its own.
 enum class EventFor : std::uint8_t { day, item };
 
-/// The items of a timetable that fall in the span, by day; `asked` is what it was made of. A day's UID comes
+/// The items of a timetable that fall in the span, by day; `request` is what it was made of. A day's UID comes
 /// from the candidate and the day; those of items from the candidate and
 /// - of a retry: the sitting's paper and day, the question and the turn,
 /// - of a paper: its subject and id, or its number where it is not on file,
 /// - of a topic: its subject, the topic, the day on which it was relearned last, and the piece,
 /// - of facts: their subject, and each one's prompt and the day on which it was asked last,
 /// so that they stay where the item is placed anew. No answer to a fact is shown.
-std::vector<CalendarEvent> events_of_work(const Candidate& candidate, const TimetableAsked& asked,
+std::vector<CalendarEvent> events_of_work(const Candidate& candidate, const TimetableRequest& request,
                                           const Timetable& timetable, DaySpan span, EventFor each);
 
 /// The exams of the span that concern the candidate, those of all subjects and of the subjects of papers sat

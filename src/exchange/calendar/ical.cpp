@@ -7,7 +7,7 @@
 namespace inkturn {
 namespace {
 
-constexpr std::size_t most_octets = 75; // without the line break
+constexpr std::size_t max_octets = 75; // without the line break
 
 bool is_control(char octet) {
     return static_cast<unsigned char>(octet) < 0x20 || octet == 0x7F;
@@ -36,14 +36,14 @@ std::string event_lines(const CalendarEvent& event, Moment stamp) {
 
 std::string content_line(std::string_view text) {
     std::string line;
-    std::size_t room = most_octets;
+    std::size_t room = max_octets;
     while (text.size() > room) {
         std::size_t end = room;
         while (end > room - 3 && continues_character(text[end])) // a character has at most four octets
             --end;
         line.append(text.substr(0, end)).append("\r\n ");
         text.remove_prefix(end);
-        room = most_octets - 1; // beside the blank
+        room = max_octets - 1; // beside the blank
     }
     return line.append(text).append("\r\n");
 }

@@ -73,7 +73,7 @@ class SetRows {
     /// A cell that is refused leaves what can't be refused in its place, so that it is told once.
     void read_row() {
         row_is_whole_ = true;
-        BoundarySet set{"set", "", most_marks_of_a_set, {}};
+        BoundarySet set{"set", "", max_set_marks, {}};
         in_cell(set_, [&] {
             set.name = checked({std::string(table_.cell(set_)), "", Marks(1), any_grade}).name;
         });
@@ -84,7 +84,7 @@ class SetRows {
             });
         in_cell(total_, [&] {
             set.total =
-                Marks(parse_whole_number(table_.cell(total_), 1, most_marks_of_a_set.count(), "total"));
+                Marks(parse_whole_number(table_.cell(total_), 1, max_set_marks.count(), "total"));
         });
         for (const Grade& grade : grades_)
             if (!table_.cell(grade.column).empty())
@@ -100,7 +100,7 @@ class SetRows {
     }
 
     void read_boundary(const Grade& grade, BoundarySet& set) {
-        const Marks mark(parse_whole_number(table_.cell(grade.column), 0, most_marks_of_a_set.count(),
+        const Marks mark(parse_whole_number(table_.cell(grade.column), 0, max_set_marks.count(),
                                             "grade " + grade.name + ", mark"));
         BoundarySet longer = set;
         longer.grades.push_back({grade.name, mark});

@@ -42,7 +42,7 @@ void sort_by_day(Candidate& candidate) {
 std::size_t missed_questions(const Paper& paper, const std::vector<PartMarks>& parts) {
     return static_cast<std::size_t>(
         std::count_if(paper.questions().begin(), paper.questions().end(),
-                      [&](const Question& question) { return missed(paper, question, parts) > Marks(0); }));
+                      [&](const Question& question) { return missed_marks(paper, question, parts) > Marks(0); }));
 }
 
 /// Puts one sitting of the file into the store and the candidate, unless it is there.
@@ -96,8 +96,8 @@ class SittingImport {
             return;
         }
         for (const Question& question : on_file.paper->questions())
-            import_.retries_added += missed(*on_file.paper, question, sitting.parts) > Marks(0) &&
-                                     missed(*on_file.paper, question, on_file.sitting.parts) == Marks(0);
+            import_.retries_added += missed_marks(*on_file.paper, question, sitting.parts) > Marks(0) &&
+                                     missed_marks(*on_file.paper, question, on_file.sitting.parts) == Marks(0);
         store_.change_sitting(on_file.id, sitting);
         on_file.sitting = sitting;
         ++import_.sittings_replaced;

@@ -62,14 +62,14 @@ class LongRows {
         std::size_t next_part = 0;          ///< the likeliest one
     };
 
-    bool find_columns();
+    bool match_columns();
     std::string_view cell(std::optional<std::size_t> column) const {
         return column ? table_.cell(*column) : std::string_view();
     }
 
     bool continues_run() const;
     void start_run();
-    std::size_t find_paper(std::string_view id);
+    std::size_t position_of_paper(std::string_view id);
     void take_from_file(LongPaper& paper);
 
     void read_part();
@@ -100,12 +100,12 @@ class LongRows {
     Run run_;
     std::vector<LongPaper> papers_;
     std::unordered_map<std::string, std::size_t> paper_positions_;
-    std::array<std::size_t, Paper::most_parts> lines_{}; ///< the last line of each part, in whatever run
+    std::array<std::size_t, Paper::max_parts> lines_{}; ///< the last line of each part, in whatever run
     std::unordered_set<std::size_t> set_aside_;          ///< sittings with a row whose part can't be told
 };
 
 void LongRows::read() {
-    if (!find_columns())
+    if (!match_columns())
         return;
     while (table_.next()) {
         ++csv_.rows;
@@ -123,7 +123,7 @@ void LongRows::read() {
             report_missing_parts(csv_.sittings[i]);
 }
 
-bool LongRows::find_columns() {
+bool LongRows::match_columns() {
     constexpr std::size_t required = 5;
     const auto found = table_.match(
         {"candidate", "paper", "date", "part", "in_time", "overtime", "corrected", "reason", "max"},
@@ -148,7 +148,7 @@ void LongRows::start_run() {
     run_.next_part = 0;
     run_.sitting.reset();
     const std::size_t candidate = roll_.candidate(columns_.candidate);
-    run_.paper_position = find_paper(run_.paper);
+    run_.paper_position = position_of_paper(run_.paper);
     const auto day = roll_.day(columns_.date);
     const LongPaper& paper = papers_[run_.paper_position];
     if (!day || paper.refused)
@@ -159,7 +159,7 @@ void LongRows::start_run() {
         csv_.sittings[found.position].parts.assign(paper.parts.size(), missing_marks());
 }
 
-std::size_t LongRows::find_paper(std::string_view id) {
+std::size_t LongRows::position_of_paper(std::string_view id) {
     const auto [found, is_new] = paper_positions_.try_emplace(std::string(id), papers_.size());
     if (is_new) {
         papers_.push_back({found->first, table_.line(), nullptr, {}, {}});
@@ -222,9 +222,9 @@ std::optional<std::size_t> LongRows::find_part(LongPaper& paper) {
 }
 
 std::optional<std::size_t> LongRows::add_part(LongPaper& paper, std::string label) {
-    if (paper.parts.size() == Paper::most_parts) {
+    if (paper.parts.size() == Paper::max_parts) {
         table_.report(columns_.part, "paper " + paper.id + " has more than " +
-                                         std::to_string(Paper::most_parts) + " parts: a paper has no more");
+                                         std::to_string(Paper::max_parts) + " parts: a paper has no more");
         paper.refused = true;
         return std::nullopt;
     }
@@ -235,7 +235,7 @@ std::optional<std::size_t> LongRows::add_part(LongPaper& paper, std::string labe
     const auto max = read_max(label);
     const std::size_t position = paper.parts.size();
     paper.positions.emplace(label, position);
-    paper.parts.push_back({std::move(label), max.value_or(most_marks_of_a_part), table_.line(), !max});
+    paper.parts.push_back({std::move(label), max.value_or(max_part_marks), table_.line(), !max});
     return position;
 }
 
@@ -262,7 +262,7 @@ bool LongRows::check_max(LongPaper& paper, LongPart& part) {
 
 std::optional<Marks> LongRows::read_max(const std::string& label) {
     try {
-        return Marks(parse_whole_number(cell(columns_.max), 1, most_marks_of_a_part.count(),
+        return Marks(parse_whole_number(cell(columns_.max), 1, max_part_marks.count(),
                                         "part " + label + ", maximum"));
     } catch (const Error& error) {
         table_.report(*columns_.max, error.what());

@@ -80,12 +80,12 @@ PartMarks parse_cell_marks(std::string_view text, Marks max) {
 }
 
 std::string short_list(const std::vector<std::string_view>& labels) {
-    constexpr std::size_t most_named = 10;
+    constexpr std::size_t max_named = 10;
     std::string list;
-    for (std::size_t i = 0; i < labels.size() && i < most_named; ++i)
+    for (std::size_t i = 0; i < labels.size() && i < max_named; ++i)
         list.append(i == 0 ? "" : ", ").append(labels[i]);
-    if (labels.size() > most_named)
-        list += " and " + std::to_string(labels.size() - most_named) + " more";
+    if (labels.size() > max_named)
+        list += " and " + std::to_string(labels.size() - max_named) + " more";
     return list;
 }
 

@@ -198,7 +198,7 @@ void WideRows::read_max_row() {
 /// The maximum in the row at hand; nothing where it is none or differs from the one on file.
 std::optional<Marks> WideRows::read_max(const PartColumn& column) {
     try {
-        const int max = parse_whole_number(table_.cell(column.column), 1, most_marks_of_a_part.count(),
+        const int max = parse_whole_number(table_.cell(column.column), 1, max_part_marks.count(),
                                            "part " + column.label + ", maximum");
         if (!on_file_ || on_file_->parts()[column.part].max == Marks(max))
             return Marks(max);
@@ -278,7 +278,7 @@ std::optional<std::vector<PartMarks>> WideRows::read_marks() {
         if (!marks)
             continue;
         parts[column.part] = *marks;
-        sum += marks->own();
+        sum += marks->unaided();
     }
     if (!whole)
         return std::nullopt;
@@ -307,7 +307,7 @@ std::optional<PartMarks> WideRows::read_mark(const PartColumn& column) {
 void WideRows::check_total(Marks sum, const char* of_what) {
     if (!total_ || table_.cell(*total_).empty())
         return;
-    const int most = most_marks_of_a_part.count() * static_cast<int>(Paper::most_parts);
+    const int most = max_part_marks.count() * static_cast<int>(Paper::max_parts);
     try {
         const int total = parse_whole_number(table_.cell(*total_), 0, most, "total");
         if (Marks(total) != sum)

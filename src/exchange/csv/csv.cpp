@@ -10,7 +10,7 @@
 namespace inkturn {
 namespace {
 
-constexpr std::size_t longest_record = 1024 * 1024;
+constexpr std::size_t max_record_bytes = 1024 * 1024;
 constexpr std::array<char, 3> delimiters{',', ';', '\t'};
 constexpr std::array<const char*, 3> delimiter_names{"commas", "semicolons", "tabs"};
 
@@ -93,7 +93,7 @@ struct CsvReader::State {
 
     /// Puts more text behind the record's.
     void fill() {
-        if (end - start > longest_record) {
+        if (end - start > max_record_bytes) {
             if (in_quotes)
                 fail_open_quote();
             fail(at(start), "the row that starts here is longer than a mebibyte: is this a CSV file?");

@@ -12,7 +12,7 @@ namespace {
 /// Reads the rows of a file of facts.
 class FactRows {
   public:
-    FactRows(CsvTable& table, const FactsMet& met, std::vector<Fact>& facts)
+    FactRows(CsvTable& table, const FactsContext& met, std::vector<Fact>& facts)
         : table_(table), met_(met), facts_(facts) {
         for (const Fact& fact : met.on_file)
             if (fact.subject == met.subject)
@@ -57,7 +57,7 @@ class FactRows {
 
     void meet(const Fact& fact) {
         const auto known = on_file_.find(fact.prompt);
-        if (known == on_file_.end() || retold(*known->second, fact) != Retold::contradicted)
+        if (known == on_file_.end() || match_fact(*known->second, fact) != FactMatch::contradicted)
             return;
         const Fact& here = *known->second;
         const bool is_answer = here.answer != fact.answer;
@@ -68,7 +68,7 @@ class FactRows {
     }
 
     CsvTable& table_;
-    const FactsMet& met_;
+    const FactsContext& met_;
     std::vector<Fact>& facts_;
     std::map<std::string_view, const Fact*> on_file_; ///< of the subject, by prompt
     std::map<std::string, std::size_t> lines_;        ///< by prompt
@@ -79,7 +79,7 @@ class FactRows {
 
 } // namespace
 
-std::vector<Fact> read_facts_csv(std::istream& in, const CsvOptions& options, const FactsMet& met,
+std::vector<Fact> read_facts_csv(std::istream& in, const CsvOptions& options, const FactsContext& met,
                                  ProblemList& problems) {
     std::vector<Fact> facts;
     try {

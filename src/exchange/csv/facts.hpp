@@ -11,7 +11,7 @@
 namespace inkturn {
 
 /// What the facts of a file are of, and what they meet.
-struct FactsMet {
+struct FactsContext {
     std::string subject; ///< of all of them; empty: none stated
     std::vector<Fact> on_file;
     bool replace = false; ///< a fact may contradict the one on file
@@ -20,7 +20,7 @@ struct FactsMet {
 /// Reads facts: a header with `prompt,answer` and optionally `topic`, in any order, then a row a fact. Blanks
 /// at the ends of a cell are left out. Problems: what check_fact() refuses, a prompt that is there twice, and
 /// a fact that contradicts the one on file. The facts, without numbers, are whole only where there is none.
-std::vector<Fact> read_facts_csv(std::istream& in, const CsvOptions& options, const FactsMet& met,
+std::vector<Fact> read_facts_csv(std::istream& in, const CsvOptions& options, const FactsContext& met,
                                  ProblemList& problems);
 
 } // namespace inkturn

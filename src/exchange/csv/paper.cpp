@@ -27,8 +27,8 @@ class PaperRows {
         if (!whole_header_)
             return;
         while (table_.next()) {
-            if (parts_.size() == Paper::most_parts) {
-                table_.report_row("a paper has at most " + std::to_string(Paper::most_parts) + " parts");
+            if (parts_.size() == Paper::max_parts) {
+                table_.report_row("a paper has at most " + std::to_string(Paper::max_parts) + " parts");
                 return;
             }
             read_row();
@@ -43,7 +43,7 @@ class PaperRows {
         const bool labelled = table_.in_cell(label_, [&] { read_label_of(part); });
         const bool marked = table_.in_cell(marks_, [&] {
             const std::string what = labelled ? "part " + part.label + ", marks" : "marks";
-            part.max = Marks(parse_whole_number(table_.cell(marks_), 1, most_marks_of_a_part.count(), what));
+            part.max = Marks(parse_whole_number(table_.cell(marks_), 1, max_part_marks.count(), what));
         });
         if (labelled && marked)
             read_scheme(part);

@@ -88,7 +88,7 @@ bool CsvTable::next() {
 }
 
 void CsvTable::report(std::size_t column, std::string message) {
-    if (problems_.count < ProblemList::most_kept)
+    if (problems_.count < ProblemList::max_items)
         problems_.add(reader_.line(column), reader_.column(column), std::move(message));
     else
         problems_.add(0, 0, {});

@@ -18,14 +18,14 @@ void sort_copies(std::vector<Copies>& sets) {
 QuestionName read_name(const JsonValue& value, const PapersById& papers) {
     value.check_keys({"paper", "question"});
     QuestionName name{value.at("paper").text(), value.at("question").text()};
-    if (!find_paper(papers, value.at("paper"))->find_question(name.question))
+    if (!get_paper(papers, value.at("paper"))->find_question(name.question))
         value.at("question").refuse("paper " + name.paper + " has no question " + name.question);
     return name;
 }
 
 } // namespace
 
-const std::shared_ptr<const Paper>& find_paper(const PapersById& papers, const JsonValue& id) {
+const std::shared_ptr<const Paper>& get_paper(const PapersById& papers, const JsonValue& id) {
     const auto paper = papers.find(id.text());
     if (paper == papers.end())
         id.refuse("paper " + id.text() + " is not among the document's papers");

@@ -18,7 +18,7 @@ class JsonValue;
 using PapersById = std::map<std::string, std::shared_ptr<const Paper>>;
 
 /// The paper of this id; refuses one that is not among them.
-const std::shared_ptr<const Paper>& find_paper(const PapersById& papers, const JsonValue& id);
+const std::shared_ptr<const Paper>& get_paper(const PapersById& papers, const JsonValue& id);
 
 /// Puts with the papers those that their questions were drawn from.
 void add_sources(const Store& store, PapersById& papers);

@@ -4,7 +4,7 @@
 #include "inkturn/facts/fact.hpp"
 #include "inkturn/paper/paper.hpp"
 #include "inkturn/retry/availability.hpp"
-#include "inkturn/retry/planned.hpp"
+#include "inkturn/retry/planned_work.hpp"
 #include "inkturn/retry/retry.hpp"
 #include "inkturn/sitting/sitting.hpp"
 

@@ -28,19 +28,19 @@ bool ask_the_same(const Sheet& a, const Sheet& b) {
 bool have_same_log(const Sheet& a, const Sheet& b) {
     if (!a.log || !b.log)
         return a.log.has_value() == b.log.has_value();
-    return a.log->day == b.log->day && a.log->missed == b.log->missed;
+    return a.log->day == b.log->day && a.log->missed_rows == b.log->missed_rows;
 }
 
 /// Those not logged come first.
 auto order(const Sheet& sheet) {
     return std::tuple(sheet.day, rows_of(sheet), sheet.log.has_value(), sheet.log ? sheet.log->day : Day(),
-                      sheet.log ? sheet.log->missed : std::vector<int>());
+                      sheet.log ? sheet.log->missed_rows : std::vector<int>());
 }
 
 Json value_of(const Sheet& sheet, const std::vector<Fact>& facts) {
     Json log = nullptr;
     if (sheet.log)
-        log = {{"date", iso(sheet.log->day)}, {"missed", sheet.log->missed}};
+        log = {{"date", iso(sheet.log->day)}, {"missed", sheet.log->missed_rows}};
     Json rows = Json::array();
     for (const Sheet::Row& row : sheet.rows) {
         const Fact& fact = facts[static_cast<std::size_t>(row.fact) - 1];
@@ -56,14 +56,14 @@ Sheet::Log read_log(const JsonValue& value, const Sheet& sheet, Day today) {
     if (log.day < sheet.day)
         date.refuse("a sheet is not filled in before the day that it was made for");
     value.at("missed").each_element([&](const JsonValue& element) {
-        const int number = element.whole_number(1, static_cast<int>(Sheet::most_rows));
+        const int number = element.whole_number(1, static_cast<int>(Sheet::max_rows));
         const bool is_there = std::any_of(sheet.rows.begin(), sheet.rows.end(),
                                           [&](const Sheet::Row& row) { return row.number == number; });
         if (!is_there)
             element.refuse("the sheet has no such row");
-        if (!log.missed.empty() && number <= log.missed.back())
+        if (!log.missed_rows.empty() && number <= log.missed_rows.back())
             element.refuse("the rows are not in the order of their numbers");
-        log.missed.push_back(number);
+        log.missed_rows.push_back(number);
     });
     return log;
 }
@@ -134,7 +134,7 @@ Sheet FactsReader::read_sheet(const JsonValue& value, Day today) const {
             row.refuse("the fact is not among the document's facts");
         if (!known.insert(fact->second).second)
             row.refuse("the fact is there twice");
-        const int number = row.at("row").whole_number(1, static_cast<int>(Sheet::most_rows));
+        const int number = row.at("row").whole_number(1, static_cast<int>(Sheet::max_rows));
         if (!sheet.rows.empty() && number <= sheet.rows.back().number)
             row.refuse("the rows are not in the order of their numbers");
         sheet.rows.push_back({number, fact->second});
@@ -182,14 +182,14 @@ void FactsMerge::take_fact(const Fact& in_file, const Fact* here) {
         return;
     }
     ids_here_[in_file.id] = here->id;
-    switch (retold(*here, in_file)) {
-    case Retold::unchanged:
+    switch (match_fact(*here, in_file)) {
+    case FactMatch::unchanged:
         ++merge_.facts_unchanged;
         return;
-    case Retold::completed:
+    case FactMatch::completed:
         ++merge_.facts_completed;
         break;
-    case Retold::contradicted:
+    case FactMatch::contradicted:
         if (!options_.replace) {
             merge_.conflicts.push_back("fact '" + in_file.prompt + "'" +
                                        (in_file.subject.empty() ? "" : " of " + in_file.subject) + ": " +
@@ -199,7 +199,7 @@ void FactsMerge::take_fact(const Fact& in_file, const Fact* here) {
         ++merge_.facts_replaced;
         break;
     }
-    on_file_.change(with_told(*here, in_file));
+    on_file_.change(updated_fact(*here, in_file));
 }
 
 void FactsMerge::take(const std::string& code, const std::vector<Sheet>& in_file) {

@@ -32,9 +32,9 @@ int turn_open(const SittingRecord& record, const Question& question) {
 }
 
 /// The days chosen for a candidate's retries. The candidate must outlive it.
-class ChosenDays {
+class FactDays {
   public:
-    explicit ChosenDays(const Candidate& candidate) {
+    explicit FactDays(const Candidate& candidate) {
         for (const Placement& placement : candidate.placements)
             days_[{placement.sitting, placement.question}] = placement.day;
     }
@@ -101,7 +101,7 @@ class SittingMerge {
     }
 
     /// A day on file for the turn that is open stays; where there is none the document's is taken.
-    void choose_days(Store& store, const ChosenDays& here, const ChosenDays& in_file) const {
+    void choose_days(Store& store, const FactDays& here, const FactDays& in_file) const {
         for (const Question& question : paper_.questions()) {
             const auto day_here = here.of(here_, question);
             const auto day_in_file = in_file.of(in_file_, question);
@@ -272,7 +272,7 @@ class CandidateMerge {
 
   private:
     static bool is_recorded(const Candidate& merged, const RetryId& id) {
-        return find_reattempt(find_sitting(merged, id.sitting), id.question, id.turn) != nullptr;
+        return find_reattempt(get_sitting(merged, id.sitting), id.question, id.turn) != nullptr;
     }
 
     static bool is_sat(const Candidate& merged, const std::string& paper, Day day) {
@@ -302,8 +302,8 @@ class CandidateMerge {
     const MergeOptions& options_;
     Merge& merge_;
     DeskMerge desk_;
-    ChosenDays days_here_;
-    ChosenDays days_in_file_;
+    FactDays days_here_;
+    FactDays days_in_file_;
     std::map<std::pair<std::string_view, Day>, const SittingRecord*> sittings_here_;
     std::map<SittingId, SittingId> ids_here_; ///< by the document's
 };

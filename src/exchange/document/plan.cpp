@@ -14,7 +14,7 @@
 namespace inkturn {
 namespace {
 
-constexpr std::size_t longest_subject = 200; ///< as a paper's
+constexpr std::size_t max_subject_length = 200; ///< as a paper's
 
 using RelearnedKey = std::tuple<Day, std::string, std::string>;
 
@@ -24,7 +24,7 @@ RelearnedKey key_of(const Relearned& relearned) {
 
 const std::string& read_subject(const JsonValue& owner) {
     const std::string& subject = owner.at("subject").text();
-    owner.checked([&] { check_printable(subject, longest_subject, "subject"); });
+    owner.checked([&] { check_printable(subject, max_subject_length, "subject"); });
     return subject;
 }
 
@@ -60,10 +60,10 @@ std::vector<Relearned> read_relearned(const JsonValue& value, Day today) {
 PlanWishes read_wishes(const JsonValue& value, Day today) {
     value.check_keys({"marking_percent", "papers"});
     PlanWishes wishes;
-    wishes.marking_percent = value.at("marking_percent").whole_number(0, PlanWishes::most_marking_percent);
+    wishes.marking_percent = value.at("marking_percent").whole_number(0, PlanWishes::max_marking_percent);
     value.at("papers").each_element([&](const JsonValue& element) {
         element.check_keys({"subject", "papers", "since"});
-        const PapersWished papers{element.at("papers").whole_number(0, PlanWishes::most_papers),
+        const PaperWish papers{element.at("papers").whole_number(0, PlanWishes::max_papers),
                                   read_past_day(element.at("since"), today, "a wish")};
         if (!wishes.papers.emplace(read_subject(element), papers).second)
             element.refuse("the subject is there twice");

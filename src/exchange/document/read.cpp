@@ -20,9 +20,9 @@ namespace inkturn {
 namespace {
 
 constexpr int seconds_a_day = 86400;
-constexpr int most_turns = 9999;                      ///< as in a retry's id
+constexpr int max_turn = 9999;                      ///< as in a retry's id
 constexpr std::chrono::hours end_of_day_anywhere{36}; ///< from 0:00 UTC on; clocks are up to 12 h behind it
-constexpr int highest_number = 1000000;               ///< of what a rule of the core bounds closer
+constexpr int max_number = 1000000;               ///< of what a rule of the core bounds closer
 
 std::string text_of(std::istream& in) {
     std::string text(std::istreambuf_iterator<char>(in), {});
@@ -36,7 +36,7 @@ void check_format(const JsonValue& root) {
     if (!root.has("format") || !root.has("version") || root.at("format").text() != export_format)
         throw Error("that is no export of inkturn; 'inkturn export' writes one");
     const JsonValue version = root.at("version");
-    if (version.whole_number(1, highest_number) > export_version)
+    if (version.whole_number(1, max_number) > export_version)
         version.refuse("written by a newer inkturn: this one reads version " +
                        std::to_string(export_version) + ", so bring it up to date");
 }
@@ -55,7 +55,7 @@ const std::string& read_short_label(const JsonValue& value) {
 
 Part read_part(const JsonValue& value) {
     value.check_keys({"part", "marks", "topic", "codes"});
-    return {read_short_label(value.at("part")), Marks(value.at("marks").whole_number(1, highest_number)),
+    return {read_short_label(value.at("part")), Marks(value.at("marks").whole_number(1, max_number)),
             value.at("topic").text(), value.at("codes").text()};
 }
 
@@ -72,7 +72,7 @@ std::shared_ptr<const Paper> read_paper(const JsonValue& value) {
                    std::nullopt, read_retry_by(value.at("retry_by"))};
     const JsonValue duration = value.at("duration_seconds");
     if (!duration.is_null())
-        head.duration = Seconds(duration.whole_number(0, highest_number));
+        head.duration = Seconds(duration.whole_number(0, max_number));
     std::vector<Part> parts;
     value.at("parts").each_element([&](const JsonValue& part) { parts.push_back(read_part(part)); });
     return value.checked([&] { return std::make_shared<const Paper>(std::move(head), std::move(parts)); });
@@ -181,7 +181,7 @@ std::vector<ClockEvent> read_whole_clock(const JsonValue& owner, const Paper& pa
 }
 
 ExtraTime read_extra_time(const JsonValue& value) {
-    return ExtraTime(value.whole_number(0, ExtraTime::most_percent));
+    return ExtraTime(value.whole_number(0, ExtraTime::max_percent));
 }
 
 std::size_t read_question(const JsonValue& value, const std::string& label, const Paper& paper) {
@@ -227,7 +227,7 @@ class SittingReader {
         const std::size_t position = read_question(label, label.text(), paper_);
         const Question& question = paper_.questions()[position];
         std::vector<Reattempt>& earlier = by_question_[position];
-        Reattempt reattempt{question.label, value.at("turn").whole_number(1, most_turns),
+        Reattempt reattempt{question.label, value.at("turn").whole_number(1, max_turn),
                             read_past_day(value.at("date"), today_, "a re-attempt"),
                             read_marks(value.at("marks"), paper_, question.parts),
                             read_whole_clock(value, paper_, question.parts, today_)};
@@ -263,7 +263,7 @@ RetryId read_retry(const JsonValue& value, const Candidate& candidate, const Pap
         sat_on.refuse("candidate " + candidate.code + " has no sitting of " + paper.id() + " on " + iso(day));
     const JsonValue label = value.at("question");
     const std::size_t question = read_question(label, label.text(), paper);
-    return {record->id, paper.questions()[question].label, value.at("turn").whole_number(1, most_turns)};
+    return {record->id, paper.questions()[question].label, value.at("turn").whole_number(1, max_turn)};
 }
 
 /// The candidate's sittings are read before.
@@ -305,7 +305,7 @@ Availability read_availability(const JsonValue& value) {
             date.refuse(iso(day) + " is there twice");
     });
     if (value.has("free_days"))
-        availability.free_days = value.at("free_days").whole_number(0, Availability::most_free_days);
+        availability.free_days = value.at("free_days").whole_number(0, Availability::max_free_days);
     return availability;
 }
 
@@ -323,14 +323,14 @@ BoundarySet read_boundary_set(const JsonValue& value) {
     const JsonValue subject = value.at("subject");
     BoundarySet set{value.at("set").text(),
                     subject.is_null() ? "" : subject.text(),
-                    Marks(value.at("total").whole_number(1, most_marks_of_a_set.count())),
+                    Marks(value.at("total").whole_number(1, max_set_marks.count())),
                     {}};
     if (!subject.is_null() && set.subject.empty())
         subject.refuse("an empty text names no subject; null is all subjects");
     value.at("grades").each_element([&](const JsonValue& grade) {
         grade.check_keys({"grade", "mark"});
         set.grades.push_back(
-            {grade.at("grade").text(), Marks(grade.at("mark").whole_number(0, most_marks_of_a_set.count()))});
+            {grade.at("grade").text(), Marks(grade.at("mark").whole_number(0, max_set_marks.count()))});
     });
     value.checked([&] { check_boundary_set(set); });
     return set;
@@ -431,7 +431,7 @@ class DocumentReader {
         std::map<std::pair<Day, std::string>, SittingReader> sittings;
         value.each_element([&](const JsonValue& sitting) {
             sitting.check_keys({"paper", "date", "extra_time", "marks", "retries", "days"}, {"clock"});
-            const auto paper = find_paper(papers_, sitting.at("paper"));
+            const auto paper = get_paper(papers_, sitting.at("paper"));
             SittingReader read(sitting, paper, today_);
             const Day day = read.day();
             if (!sittings.emplace(std::pair(day, paper->id()), std::move(read)).second)
@@ -448,7 +448,7 @@ class DocumentReader {
         std::set<std::string> retries;
         value.each_element([&](const JsonValue& element) {
             element.check_keys({"paper", "date", "extra_time", "retry", "marks", "clock"});
-            Script script = read_script(element, candidate, find_paper(papers_, element.at("paper")), today_);
+            Script script = read_script(element, candidate, get_paper(papers_, element.at("paper")), today_);
             const bool is_new = script.id.retry ? retries.insert(to_text(script.id)).second
                                                 : papers.emplace(script.paper->id(), script.day).second;
             if (!is_new)

@@ -12,7 +12,7 @@
 namespace inkturn {
 namespace {
 
-constexpr std::size_t most_keys = Paper::most_parts;
+constexpr std::size_t max_keys = Paper::max_parts;
 constexpr std::size_t deepest = 16;
 constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 constexpr const char* fresh_export = "; take a fresh export";
@@ -64,8 +64,8 @@ class Builder : public nlohmann::json_sax<Json> {
 
     bool key(string_t& name) override {
         Json& object = *open_.back();
-        if (object.size() == most_keys)
-            throw Error(path() + ": more than " + std::to_string(most_keys) + " keys" + fresh_export);
+        if (object.size() == max_keys)
+            throw Error(path() + ": more than " + std::to_string(max_keys) + " keys" + fresh_export);
         const auto [member, is_new] = object.emplace(name, nullptr);
         if (!is_new)
             throw Error((open_.size() > 1 ? path() + '.' : "") + name + ": the key is there twice" +
@@ -170,11 +170,11 @@ const std::string& JsonValue::text() const {
     return json_->get_ref<const std::string&>();
 }
 
-int JsonValue::whole_number(int least, int most) const {
+int JsonValue::whole_number(int min, int max) const {
     // What is above the most of int64 turns negative, so below the least.
-    if (!json_->is_number_integer() || json_->get<std::int64_t>() < least ||
-        json_->get<std::int64_t>() > most)
-        refuse("a whole number from " + std::to_string(least) + " to " + std::to_string(most) +
+    if (!json_->is_number_integer() || json_->get<std::int64_t>() < min ||
+        json_->get<std::int64_t>() > max)
+        refuse("a whole number from " + std::to_string(min) + " to " + std::to_string(max) +
                " is expected");
     return json_->get<int>();
 }

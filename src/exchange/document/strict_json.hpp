@@ -34,7 +34,7 @@ class JsonValue {
     bool is_null() const { return json_->is_null(); }
     bool has(std::string_view key) const; ///< false too where it is no object
     const std::string& text() const;
-    int whole_number(int least, int most) const; ///< both included; least is 0 or more
+    int whole_number(int min, int max) const; ///< both included; least is 0 or more
 
     /// Calls work(element) for each of a list.
     template <typename Work>

@@ -173,7 +173,7 @@ Json value_of(const SittingRecord& record, Json days) {
 Json value_of(const Script& script, const Candidate& candidate) {
     Json retry = nullptr;
     if (script.id.retry)
-        retry = {{"sitting", iso(find_sitting(candidate, script.id.sitting).sitting.day)},
+        retry = {{"sitting", iso(get_sitting(candidate, script.id.sitting).sitting.day)},
                  {"question", script.id.retry->question},
                  {"turn", script.id.retry->turn}};
     Json::object_t marks;
@@ -243,14 +243,14 @@ std::vector<BoundarySet> exported_boundaries(const Store& store) {
     return sets;
 }
 
-std::vector<Fact> facts_asked(const Store& store, const std::string& candidate) {
-    std::set<FactId> asked;
+std::vector<Fact> facts_on_sheets(const Store& store, const std::string& candidate) {
+    std::set<FactId> fact_ids;
     for (const Sheet& sheet : FactsOnFile::sheets(store, candidate))
         for (const Sheet::Row& row : sheet.rows)
-            asked.insert(row.fact);
+            fact_ids.insert(row.fact);
     std::vector<Fact> facts = FactsOnFile::all(store);
     facts.erase(std::remove_if(facts.begin(), facts.end(),
-                               [&](const Fact& fact) { return asked.count(fact.id) == 0; }),
+                               [&](const Fact& fact) { return fact_ids.count(fact.id) == 0; }),
                 facts.end());
     return facts;
 }
@@ -299,7 +299,7 @@ Document document_of(const Store& store, const std::string& candidate) {
     const Reading whole(store);
     Document document;
     std::map<FactId, FactId> numbers;
-    document.facts = exported_facts(facts_asked(store, candidate), numbers);
+    document.facts = exported_facts(facts_on_sheets(store, candidate), numbers);
     add_candidate(store, candidate, numbers, document);
     document.exams = exported_exams(store);
     document.boundaries = exported_boundaries(store);

@@ -8,7 +8,7 @@ namespace inkturn {
 namespace {
 
 Json value_of(const ClassCount& count) {
-    return {{"in_time", count.in_time}, {"own", count.own}};
+    return {{"in_time", count.in_time}, {"own", count.unaided}};
 }
 
 Json thousandths_or_null(const Figure& error) {
@@ -18,9 +18,9 @@ Json thousandths_or_null(const Figure& error) {
 Json value_of(const NearBoundary& near, const ClassUnder& under) {
     const GradeBoundary& boundary = under.set.grades[near.boundary];
     return {
-        {"candidate", near.candidate}, {"own", near.own.count()},
+        {"candidate", near.candidate}, {"own", near.unaided.count()},
         {"grade", boundary.grade},     {"mark", boundary.mark.count()},
-        {"above", near.above.count()}, {"sem", thousandths_or_null(under.taken[near.taken].standard_error)}};
+        {"above", near.above.count()}, {"sem", thousandths_or_null(under.bases[near.basis].standard_error)}};
 }
 
 Json value_of(const ClassUnder& under) {
@@ -30,9 +30,9 @@ Json value_of(const ClassUnder& under) {
                           {"mark", under.set.grades[i].mark.count()},
                           {"reached", value_of(under.grades[i].reached)},
                           {"or_better", value_of(under.grades[i].or_better)}});
-    Json taken = Json::array();
-    for (const TakenAlike& alike : under.taken)
-        taken.push_back({{"papers", ids_of(alike.papers)},
+    Json basis = Json::array();
+    for (const SharedBasis& alike : under.bases)
+        basis.push_back({{"papers", ids_of(alike.papers)},
                          {"candidates", alike.candidates},
                          {"sem", thousandths_or_null(alike.standard_error)}});
     Json near = Json::array();
@@ -45,7 +45,7 @@ Json value_of(const ClassUnder& under) {
             {"not_counted", under.not_counted},
             {"grades", std::move(grades)},
             {"below", value_of(under.below)},
-            {"taken", std::move(taken)},
+            {"taken", std::move(basis)},
             {"near", std::move(near)}};
 }
 
@@ -55,12 +55,12 @@ Json name_or_null(const std::optional<std::string>& class_name) {
 
 } // namespace
 
-std::string json_of_class_retries(DaySpan span, const std::vector<CandidateAsked>& candidates,
+std::string json_of_class_retries(DaySpan span, const std::vector<CandidateWork>& candidates,
                                   std::size_t without_day) {
     Json list = Json::array();
     for (const auto& [candidate, within] : candidates)
         list.push_back({{"candidate", candidate},
-                        {"asked_seconds", within.asked.count()},
+                        {"asked_seconds", within.planned.count()},
                         {"retries", value_of(within.retries)}});
     return text_of({{"from", iso(span.first)},
                     {"to", iso(span.last)},

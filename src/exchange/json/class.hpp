@@ -12,7 +12,7 @@
 namespace inkturn {
 
 /// What a class is asked in a span of days, and how many of its retries have no day left.
-std::string json_of_class_retries(DaySpan span, const std::vector<CandidateAsked>& candidates,
+std::string json_of_class_retries(DaySpan span, const std::vector<CandidateWork>& candidates,
                                   std::size_t without_day);
 /// A class's topics, over the candidates whose marks they are.
 std::string json_of_class(const std::optional<std::string>& class_name, std::size_t candidates,

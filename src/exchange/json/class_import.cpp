@@ -8,7 +8,7 @@ namespace inkturn {
 
 std::string json_of(const ClassImport& import) {
     Json problems = Json::array();
-    for (const Problem& problem : import.problems.kept)
+    for (const Problem& problem : import.problems.items)
         problems.push_back(
             {{"line", problem.line}, {"column", problem.column}, {"message", problem.message}});
     return text_of({{"rows", import.rows},

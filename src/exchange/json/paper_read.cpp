@@ -4,7 +4,7 @@
 
 namespace inkturn {
 
-std::string json_of(const PaperRead& read, const FoundPaper& paper, const FoundScheme& scheme) {
+std::string json_of(const PaperRead& read, const PrintedPaper& paper, const PrintedScheme& scheme) {
     Json document{{"paper", read.id},
                   {"kept", read.pictures_kept.has_value()},
                   {"pictures", read.pictures_kept.value_or(0)},

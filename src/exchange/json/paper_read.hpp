@@ -16,6 +16,6 @@ struct PaperRead {
 };
 
 /// With what was found in it, and in its scheme where there is one.
-std::string json_of(const PaperRead& read, const FoundPaper& paper, const FoundScheme& scheme);
+std::string json_of(const PaperRead& read, const PrintedPaper& paper, const PrintedScheme& scheme);
 
 } // namespace inkturn

@@ -10,7 +10,7 @@ std::string json_of(const std::vector<PictureOnFile>& pictures) {
         list.push_back({{"picture", static_cast<std::int64_t>(picture.id)},
                         {"paper", picture.paper},
                         {"question", picture.question},
-                        {"shows", name(picture.shows)},
+                        {"shows", name(picture.content)},
                         {"kind", name(picture.kind)},
                         {"width", picture.width},
                         {"height", picture.height},

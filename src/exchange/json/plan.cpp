@@ -48,7 +48,7 @@ Json value_of(const WorkItem& item) {
     std::visit(ItemKeys{json}, item.work);
     if (const auto* paper = std::get_if<PaperToSit>(&item.work))
         json["too_late"] = paper->last_useful && item.day && *item.day > *paper->last_useful;
-    json["asked_seconds"] = item.asked.count();
+    json["asked_seconds"] = item.duration.count();
     return json;
 }
 
@@ -58,8 +58,8 @@ Json value_of(const PlannedDay& day) {
         items.push_back(value_of(item));
     return {{"date", iso(day.day)},
             {"available_seconds", day.available.count()},
-            {"asked_seconds", day.asked.count()},
-            {"kept_seconds", day.kept.count()},
+            {"asked_seconds", day.planned.count()},
+            {"kept_seconds", day.reserved.count()},
             {"retries", value_of(day.retries())},
             {"items", std::move(items)}};
 }
@@ -80,7 +80,7 @@ Json value_of(const Remedy& remedy) {
         json["weekday"] = weekday_name(remedy.weekday);
     if (remedy.kind == Remedy::Kind::fewer_papers) {
         json["subject"] = remedy.subject;
-        json["papers"] = remedy.left;
+        json["papers"] = remedy.remaining;
     }
     if (remedy.kind == Remedy::Kind::days_off) {
         json["dates"] = Json::array();
@@ -128,7 +128,7 @@ std::string json_of(const Plan& plan, const Timetable& timetable, const std::vec
                     {"evenness_bound", thousandths(plan.evenness_bound)},
                     {"last_useful_sitting", day_or_null(last_useful_sitting(timetable))},
                     {"subjects", list_of(timetable.subjects)},
-                    {"foreseen_retry_seconds", timetable.foreseen.count()},
+                    {"foreseen_retry_seconds", timetable.expected.count()},
                     {"missed_share", thousandths(timetable.share.share)},
                     {"missed_share_of", shares_of[static_cast<std::size_t>(timetable.share.of)]},
                     {"short_seconds", timetable.short_by.count()},

@@ -10,13 +10,13 @@
 namespace inkturn {
 namespace {
 
-std::string codes_in(const FoundScheme& scheme, const std::string& label) {
+std::string codes_in(const PrintedScheme& scheme, const std::string& label) {
     const auto part = std::find_if(scheme.parts.begin(), scheme.parts.end(),
-                                   [&](const FoundSchemePart& other) { return other.label == label; });
+                                   [&](const PrintedSchemePart& other) { return other.label == label; });
     return part == scheme.parts.end() ? "" : part->codes;
 }
 
-Json labels_of(const FoundPaper& paper, const FoundQuestion& question) {
+Json labels_of(const PrintedPaper& paper, const PrintedQuestion& question) {
     Json labels = Json::array();
     for (const std::size_t part : question.parts)
         labels.push_back(paper.parts[part].label);
@@ -24,9 +24,9 @@ Json labels_of(const FoundPaper& paper, const FoundQuestion& question) {
 }
 
 /// Pages as people count them, from 1.
-Json pages_of(const std::vector<FoundQuestion>& questions, const std::string& label) {
+Json pages_of(const std::vector<PrintedQuestion>& questions, const std::string& label) {
     std::set<std::size_t> pages;
-    for (const FoundQuestion& question : questions)
+    for (const PrintedQuestion& question : questions)
         if (question.label == label)
             for (const PageStrip& strip : question.strips)
                 pages.insert(strip.page + 1);
@@ -38,7 +38,7 @@ double hundredths(double points) {
     return std::round(points * 100) / 100;
 }
 
-Json strips_of(const FoundQuestion& question) {
+Json strips_of(const PrintedQuestion& question) {
     Json strips = Json::array();
     for (const PageStrip& strip : question.strips)
         strips.push_back({{"page", strip.page + 1},
@@ -58,15 +58,15 @@ void add_doubts(Json& list, const std::vector<Doubt>& doubts, std::string_view d
 
 } // namespace
 
-Json value_of(const FoundPaper& paper, const FoundScheme& scheme) {
+Json value_of(const PrintedPaper& paper, const PrintedScheme& scheme) {
     Json parts = Json::array();
-    for (const FoundPart& part : paper.parts)
+    for (const PrintedPart& part : paper.parts)
         parts.push_back({{"part", part.label},
                          {"marks", count_or_null(part.marks)},
                          {"page", part.page ? Json(*part.page + 1) : Json(nullptr)},
                          {"codes", codes_in(scheme, part.label)}});
     Json questions = Json::array();
-    for (const FoundQuestion& question : paper.questions)
+    for (const PrintedQuestion& question : paper.questions)
         questions.push_back({{"question", question.label},
                              {"total", count_or_null(question.total)},
                              {"parts", labels_of(paper, question)},
@@ -82,7 +82,7 @@ Json value_of(const FoundPaper& paper, const FoundScheme& scheme) {
             {"doubts", std::move(doubts)}};
 }
 
-std::string json_of(const FoundPaper& paper, const FoundScheme& scheme) {
+std::string json_of(const PrintedPaper& paper, const PrintedScheme& scheme) {
     return text_of(value_of(paper, scheme));
 }
 

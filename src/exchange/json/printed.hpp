@@ -7,6 +7,6 @@
 namespace inkturn {
 
 /// What was found in a printed paper, and in its scheme where there is one; pages count from 1.
-std::string json_of(const FoundPaper& paper, const FoundScheme& scheme);
+std::string json_of(const PrintedPaper& paper, const PrintedScheme& scheme);
 
 } // namespace inkturn

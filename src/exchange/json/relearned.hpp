@@ -1,6 +1,6 @@
 #pragma once
 
-#include "inkturn/retry/planned.hpp"
+#include "inkturn/retry/planned_work.hpp"
 
 #include <string>
 

@@ -6,7 +6,7 @@ namespace inkturn {
 
 Json value_of(const Retry& retry) {
     Json parts = Json::array();
-    for (const std::size_t part : retry.asked().parts)
+    for (const std::size_t part : retry.paper_question().parts)
         parts.push_back(retry.paper->parts()[part].label);
     Json window = nullptr;
     if (retry.window)
@@ -16,8 +16,8 @@ Json value_of(const Retry& retry) {
             {"paper", retry.paper->id()},
             {"question", retry.id.question},
             {"parts", std::move(parts)},
-            {"marks", retry.asked().marks.count()},
-            {"missed", retry.missed.count()},
+            {"marks", retry.paper_question().marks.count()},
+            {"missed", retry.missed_marks.count()},
             {"allowance_seconds", retry.allowance.count()},
             {"dropped_on", iso(retry.dropped_on)},
             {"window", std::move(window)},

@@ -13,8 +13,8 @@ double marks_of_tenths(Marks tenths) {
 
 } // namespace
 
-std::string json_of(const SeatPlan& plan, const LostMarks& lost, Weigh weigh) {
-    const std::vector<std::vector<SeatLost>> by_seat = lost_by_seat(plan, lost);
+std::string json_of(const SeatPlan& plan, const LostMarks& lost, SeatMeasure measure) {
+    const std::vector<std::vector<SeatLosses>> by_seat = losses_by_seat(plan, lost);
     Json classes = Json::array();
     for (std::size_t i = 0; i < plan.classes.size(); ++i) {
         Json topics = Json::array();
@@ -27,14 +27,14 @@ std::string json_of(const SeatPlan& plan, const LostMarks& lost, Weigh weigh) {
                              {"in_an_hour", marks_of_tenths(by_seat[i][j].tenths_in_an_hour)}});
         classes.push_back({{"topics", std::move(topics)}, {"seats", std::move(seats)}});
     }
-    const SeatLost all = lost_by_all(by_seat);
+    const SeatLosses all = total_losses(by_seat);
     return text_of(
-        {{"weigh", name(weigh)},
+        {{"weigh", name(measure)},
          {"classes", std::move(classes)},
          {"marks", all.marks.count()},
          {"in_an_hour", marks_of_tenths(all.tenths_in_an_hour)},
-         {"bound", weigh == Weigh::hour ? Json(marks_of_tenths(plan.bound)) : Json(plan.bound.count())},
-         {"left_out", left_out_of(plan, lost, weigh)}});
+         {"bound", measure == SeatMeasure::hour ? Json(marks_of_tenths(plan.bound)) : Json(plan.bound.count())},
+         {"left_out", left_out_of(plan, lost, measure)}});
 }
 
 } // namespace inkturn

@@ -8,6 +8,6 @@
 namespace inkturn {
 
 /// A plan found with these weights.
-std::string json_of(const SeatPlan& plan, const LostMarks& lost, Weigh weigh);
+std::string json_of(const SeatPlan& plan, const LostMarks& lost, SeatMeasure measure);
 
 } // namespace inkturn

@@ -10,21 +10,21 @@ namespace {
 Json standing_totals(const Totals& sum) {
     return {{"max", sum.max.count()},
             {"in_time", sum.in_time.count()},
-            {"own", sum.own().count()},
-            {"corrected", (sum.own() + sum.corrected).count()}};
+            {"own", sum.unaided().count()},
+            {"corrected", (sum.unaided() + sum.corrected).count()}};
 }
 
-Json value_of(const Prediction& foreseen) {
+Json value_of(const Prediction& prediction) {
     Json low = nullptr;
     Json high = nullptr;
-    if (foreseen.range) {
-        low = foreseen.range->low.count();
-        high = foreseen.range->high.count();
+    if (prediction.range) {
+        low = prediction.range->low.count();
+        high = prediction.range->high.count();
     }
-    return {{"low", low}, {"mid", foreseen.middle.count()}, {"high", high}};
+    return {{"low", low}, {"mid", prediction.middle.count()}, {"high", high}};
 }
 
-Json value_of(const BoundarySet& set, const GradeReached& reached) {
+Json value_of(const BoundarySet& set, const GradeResult& reached) {
     return {{"grade", reached.grade ? Json(set.grades[*reached.grade].grade) : Json(nullptr)},
             {"clear", count_or_null(reached.clear)},
             {"short", count_or_null(reached.short_by)}};
@@ -38,13 +38,13 @@ Json value_of(const StandingUnder& under, const BoundarySet& set) {
     return {{"set", set.name},
             {"subject", null_if_empty(set.subject)},
             {"total", set.total.count()},
-            {"papers", ids_of(under.taken.papers)},
-            {"date", iso(under.taken.day)},
-            {"totals", standing_totals(under.taken.totals)},
+            {"papers", ids_of(under.basis.papers)},
+            {"date", iso(under.basis.day)},
+            {"totals", standing_totals(under.basis.totals)},
             {"in_time", value_of(set, under.reached.in_time)},
-            {"own", value_of(set, under.reached.own)},
+            {"own", value_of(set, under.reached.unaided)},
             {"corrected", value_of(set, under.reached.with_corrected)},
-            {"foreseen", value_of(under.foreseen)},
+            {"foreseen", value_of(under.prediction)},
             {"worth", {{"pace", value_of(under.pace)}, {"corrections", value_of(under.corrections)}}}};
 }
 
@@ -54,12 +54,12 @@ Json value_of(const GradeOutlook& outlook, const SubjectStanding& in) {
             {"sets", outlook.sets},
             {"reached",
              {{"in_time", outlook.reached.in_time},
-              {"own", outlook.reached.own},
+              {"own", outlook.reached.unaided},
               {"corrected", outlook.reached.with_corrected}}},
             {"hardest", in.sets[outlook.hardest].name},
             {"cushion",
              {{"in_time", outlook.cushion.in_time.count()},
-              {"own", outlook.cushion.own.count()},
+              {"own", outlook.cushion.unaided.count()},
               {"corrected", outlook.cushion.with_corrected.count()}}}};
 }
 
@@ -76,11 +76,11 @@ Json value_of(const Unmatched& unmatched, const BoundarySet& set) {
 
 } // namespace
 
-std::string json_of(const StandingAsked& asked) {
+std::string json_of(const CandidateStanding& standing) {
     Json sets = Json::array();
     Json grades = Json::array();
     Json unmatched = Json::array();
-    for (const SubjectStanding& in : asked.subjects) {
+    for (const SubjectStanding& in : standing.subjects) {
         for (const StandingUnder& under : in.standing.under)
             sets.push_back(value_of(under, in.sets[under.set]));
         for (const GradeOutlook& outlook : in.standing.grades)
@@ -88,10 +88,10 @@ std::string json_of(const StandingAsked& asked) {
         for (const Unmatched& one : in.standing.unmatched)
             unmatched.push_back(value_of(one, in.sets[one.set]));
     }
-    return text_of({{"candidate", asked.candidate},
-                    {"subject", null_if_empty(asked.subject)},
-                    {"totals", asked.taken ? standing_totals(asked.taken->totals) : Json(nullptr)},
-                    {"foreseen", asked.foreseen ? value_of(*asked.foreseen) : Json(nullptr)},
+    return text_of({{"candidate", standing.candidate},
+                    {"subject", null_if_empty(standing.subject)},
+                    {"totals", standing.basis ? standing_totals(standing.basis->totals) : Json(nullptr)},
+                    {"foreseen", standing.prediction ? value_of(*standing.prediction) : Json(nullptr)},
                     {"sets", std::move(sets)},
                     {"grades", std::move(grades)},
                     {"unmatched", std::move(unmatched)}});

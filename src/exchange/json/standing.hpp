@@ -7,6 +7,6 @@
 namespace inkturn {
 
 /// A candidate's standing in the subjects asked for.
-std::string json_of(const StandingAsked& asked);
+std::string json_of(const CandidateStanding& standing);
 
 } // namespace inkturn

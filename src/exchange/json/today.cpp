@@ -15,13 +15,13 @@ Json value_of(const std::vector<PlannedWork>& planned) {
     Json facts = Json::array();
     Seconds time_for_facts{0};
     for (const PlannedWork& work : planned) {
-        if (work.what == PlannedFor::recall) {
+        if (work.what == WorkPurpose::recall) {
             facts.push_back(read_whole_number(work.name, std::numeric_limits<int>::max()).value_or(0));
-            time_for_facts += work.asked;
+            time_for_facts += work.duration;
             continue;
         }
         Json item{{"kind", name(work.what)}, {"subject", work.subject}};
-        if (work.what == PlannedFor::sit) {
+        if (work.what == WorkPurpose::sit) {
             item["paper"] = null_if_empty(work.name);
             item["number"] = work.name.empty() ? Json(work.number) : Json(nullptr);
         } else {
@@ -29,11 +29,11 @@ Json value_of(const std::vector<PlannedWork>& planned) {
             item["piece"] = work.number;
             item["pieces"] = TopicToRelearn::pieces;
         }
-        item["asked_seconds"] = work.asked.count();
+        item["asked_seconds"] = work.duration.count();
         items.push_back(std::move(item));
     }
     if (!facts.empty())
-        items.push_back({{"kind", name(PlannedFor::recall)},
+        items.push_back({{"kind", name(WorkPurpose::recall)},
                          {"facts", std::move(facts)},
                          {"asked_seconds", time_for_facts.count()}});
     return items;
@@ -47,9 +47,9 @@ std::string json_of(const TodaysWork& work) {
         next = {{"date", iso(work.next->day)}, {"count", work.next->count}};
     return text_of({{"date", iso(work.day)},
                     {"available_seconds", work.available.count()},
-                    {"asked_seconds", work.asked.count()},
+                    {"asked_seconds", work.planned.count()},
                     {"retries", value_of(work.retries)},
-                    {"planned", value_of(work.planned)},
+                    {"planned", value_of(work.other_work)},
                     {"next", std::move(next)},
                     {"facts_due", work.facts_due}});
 }

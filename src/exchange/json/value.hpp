@@ -15,8 +15,8 @@ namespace inkturn {
 
 class Clock;
 class Paper;
-struct FoundPaper;
-struct FoundScheme;
+struct PrintedPaper;
+struct PrintedScheme;
 struct GradeBoundary;
 struct LostByReason;
 struct Part;
@@ -52,6 +52,6 @@ Json value_of(const LostByReason& lost);
 Json value_of(const std::vector<TopicDiagnosis>& topics);
 /// A list, in their order.
 Json value_of(const std::vector<GradeBoundary>& grades);
-Json value_of(const FoundPaper& paper, const FoundScheme& scheme);
+Json value_of(const PrintedPaper& paper, const PrintedScheme& scheme);
 
 } // namespace inkturn

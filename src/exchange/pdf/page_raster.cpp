@@ -13,8 +13,8 @@ namespace {
 
 constexpr std::size_t pages_a_run = 8;
 constexpr std::size_t no_run = static_cast<std::size_t>(-1);
-constexpr std::size_t most_pixels = std::size_t{1} << 24;
-constexpr std::size_t longest_header = 64; ///< bytes
+constexpr std::size_t max_pixels = std::size_t{1} << 24;
+constexpr std::size_t max_header_bytes = 64; ///< bytes
 
 [[noreturn]] void refuse_picture() {
     throw Error("pdftoppm gave a picture that is none: the file is damaged; take a fresh copy");
@@ -41,7 +41,7 @@ Raster take_raster(std::string_view& left) {
     const std::size_t white = take_number(left);
     if (width == 0 || height == 0 || white != 255)
         refuse_picture();
-    if (width > most_pixels || height > most_pixels / width)
+    if (width > max_pixels || height > max_pixels / width)
         throw Error("a page has " + std::to_string(width) + " by " + std::to_string(height) +
                     " pixels, more than one of a paper");
     if (left.size() < width * height)
@@ -98,7 +98,7 @@ void PageRasters::turn_to(std::size_t run) {
 
 std::vector<Raster> PageRasters::drawn(const Run& run) const {
     ProgramLimits limits;
-    limits.output = run.count * (most_pixels + longest_header);
+    limits.output = run.count * (max_pixels + max_header_bytes);
     const ProgramResult result = run_program(
         {"pdftoppm", "-q", "-gray", "-r", std::to_string(pixels_per_inch), shown_page_only, "-f",
          std::to_string(run.first + 1), "-l", std::to_string(run.first + run.count), file_argument(file_)},

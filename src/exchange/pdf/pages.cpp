@@ -20,9 +20,9 @@ namespace inkturn {
 namespace {
 
 constexpr double points_per_mm = 72 / 25.4;
-constexpr double largest_side = 600 * points_per_mm;
-constexpr std::size_t most_words = 400'000;
-constexpr std::size_t longest_word = 4096; ///< bytes; a line of dots is one word
+constexpr double max_side = 600 * points_per_mm;
+constexpr std::size_t max_page_words = 400'000;
+constexpr std::size_t max_word_bytes = 4096; ///< bytes; a line of dots is one word
 constexpr int copying_forbidden = 3;       ///< pdftotext's exit code
 
 constexpr const char* by_hand = "'inkturn paper add'";
@@ -49,7 +49,7 @@ std::optional<PrintedBox> box_in(std::string_view tag) {
     if (!left || !top || !right || !bottom || *right < *left || *bottom < *top)
         return std::nullopt;
     for (const double edge : {*left, *top, *right, *bottom})
-        if (std::abs(edge) > 2 * largest_side)
+        if (std::abs(edge) > 2 * max_side)
             return std::nullopt;
     return PrintedBox{*left, *top, *right, *bottom};
 }
@@ -82,13 +82,13 @@ std::optional<std::string> meaning_of(std::string_view entity) {
 
 /// The text with its entities resolved; an & that begins none stays.
 std::string resolved(std::string_view text) {
-    constexpr std::size_t longest_entity = 10;
+    constexpr std::size_t max_entity_length = 10;
     std::string plain;
     while (!text.empty()) {
         const std::size_t ampersand = std::min(text.find('&'), text.size());
         plain += text.substr(0, ampersand);
         text.remove_prefix(ampersand);
-        const std::size_t end = text.substr(0, longest_entity + 2).find(';');
+        const std::size_t end = text.substr(0, max_entity_length + 2).find(';');
         if (const auto meaning =
                 end == std::string_view::npos ? std::nullopt : meaning_of(text.substr(1, end - 1))) {
             plain += *meaning;
@@ -143,7 +143,7 @@ PrintedPage page_in(std::string_view tag, std::size_t number) {
     const std::string which = "page " + std::to_string(number);
     if (!width || !height || *width <= 0 || *height <= 0)
         throw Error(which + " has no size: the file is damaged; take a fresh copy");
-    if (std::max(*width, *height) > largest_side)
+    if (std::max(*width, *height) > max_side)
         throw Error(which + " is larger than 600 mm: that is no page of a paper");
     return {*width, *height, {}};
 }
@@ -162,7 +162,7 @@ void turn_with_its_words(PrintedPage& page) {
 
 [[noreturn]] void refuse_page_count(std::size_t pages) {
     throw Error("the document has " + std::to_string(pages) + " pages, and a paper may have " +
-                std::to_string(most_pages) + ": print the pages of the paper alone into a PDF and take that");
+                std::to_string(max_pages) + ": print the pages of the paper alone into a PDF and take that");
 }
 
 /// The bytes with which the file begins.
@@ -198,11 +198,11 @@ void check_is_pdf(const std::string& file) {
 } // namespace
 
 std::string last_message(const std::string& messages) {
-    constexpr std::size_t most_shown = 200;
+    constexpr std::size_t max_shown_bytes = 200;
     const std::size_t end = messages.find_last_not_of("\r\n") + 1;
     const std::size_t before = end == 0 ? std::string::npos : messages.find_last_of('\n', end - 1);
     const std::size_t start = before == std::string::npos ? 0 : before + 1;
-    return messages.substr(start, std::min(end - start, most_shown));
+    return messages.substr(start, std::min(end - start, max_shown_bytes));
 }
 
 std::vector<PrintedPage> parse_printed_pages(std::string_view text) {
@@ -214,21 +214,21 @@ std::vector<PrintedPage> parse_printed_pages(std::string_view text) {
     Tags tags(text);
     for (std::string_view tag = tags.next(); !tag.empty(); tag = tags.next()) {
         if (begins_with(tag, "page ")) {
-            if (++page_count <= most_pages)
+            if (++page_count <= max_pages)
                 pages.push_back(page_in(tag, page_count));
-        } else if (begins_with(tag, "word ") && !pages.empty() && page_count <= most_pages) {
-            if (++word_count > most_words)
+        } else if (begins_with(tag, "word ") && !pages.empty() && page_count <= max_pages) {
+            if (++word_count > max_page_words)
                 throw Error("the document has more words than a paper: take the pages of the paper alone");
             const auto box = box_in(tag);
             const std::string_view written = tags.text();
-            if (!box || written.size() > longest_word)
+            if (!box || written.size() > max_word_bytes)
                 continue;
             std::string word = without_control_characters(resolved(written));
             if (!word.empty())
                 pages.back().words.push_back({std::move(word), *box});
         }
     }
-    if (page_count > most_pages)
+    if (page_count > max_pages)
         refuse_page_count(page_count);
     for (PrintedPage& page : pages)
         turn_with_its_words(page);

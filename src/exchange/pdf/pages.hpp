@@ -10,7 +10,7 @@
 namespace inkturn {
 
 /// The most pages a printed paper or mark scheme may have.
-constexpr std::size_t most_pages = 200;
+constexpr std::size_t max_pages = 200;
 
 /// The words of a PDF file's pages, which poppler's pdftotext finds. Throws Error where that program is
 /// missing; the file is none, empty, damaged, locked with a password, without any text (a scan), or has too

@@ -25,7 +25,7 @@ namespace {
 using Clock = std::chrono::steady_clock;
 
 constexpr int above_standard_streams = 10;
-constexpr long most_descriptors = 4096;
+constexpr long max_descriptors = 4096;
 constexpr int never_started = 127;
 
 [[noreturn]] void refuse_start(const std::string& program, int reason) {
@@ -171,7 +171,7 @@ class Running {
                           output_.to.number(),
                           messages_.to.number(),
                           failure.to.number(),
-                          static_cast<int>(std::min(::sysconf(_SC_OPEN_MAX), most_descriptors)),
+                          static_cast<int>(std::min(::sysconf(_SC_OPEN_MAX), max_descriptors)),
                           static_cast<rlim_t>(std::max<std::chrono::seconds::rep>(seconds, 1)),
                           static_cast<rlim_t>(limits_.memory)};
         process_ = ::fork();

@@ -11,15 +11,15 @@
 namespace inkturn {
 namespace {
 
-std::vector<std::size_t> pages_of(const std::vector<FoundQuestion>& questions) {
+std::vector<std::size_t> pages_of(const std::vector<PrintedQuestion>& questions) {
     std::set<std::size_t> pages;
-    for (const FoundQuestion& question : questions)
+    for (const PrintedQuestion& question : questions)
         for (const PageStrip& strip : question.strips)
             pages.insert(strip.page);
     return {pages.begin(), pages.end()};
 }
 
-std::vector<Picture> pictures_of(const FoundQuestion& question, const std::vector<PrintedPage>& pages,
+std::vector<Picture> pictures_of(const PrintedQuestion& question, const std::vector<PrintedPage>& pages,
                                  PageRasters& drawn) {
     std::vector<Raster> strips;
     for (const PageStrip& strip : question.strips)
@@ -34,10 +34,10 @@ std::vector<Picture> pictures_of(const FoundQuestion& question, const std::vecto
 } // namespace
 
 std::vector<QuestionPictures> cut_questions(const std::string& file, const std::vector<PrintedPage>& pages,
-                                            const std::vector<FoundQuestion>& questions) {
+                                            const std::vector<PrintedQuestion>& questions) {
     PageRasters drawn(file, pages_of(questions));
     std::vector<QuestionPictures> cut;
-    for (const FoundQuestion& question : questions) {
+    for (const PrintedQuestion& question : questions) {
         std::vector<Picture> pictures = pictures_of(question, pages, drawn);
         if (!pictures.empty())
             cut.push_back({question.label, std::move(pictures)});

@@ -42,7 +42,7 @@ constexpr std::size_t jfif_size = 14; ///< without a thumbnail
 constexpr std::size_t adobe_size = 12;
 
 /// A progressive picture has about ten; a file of a few bytes that has thousands would take hours.
-constexpr int most_scans = 64;
+constexpr int max_scans = 64;
 
 constexpr bool is_between(unsigned char marker, unsigned char first, unsigned char last) {
     return marker >= first && marker <= last;
@@ -168,8 +168,8 @@ class KeptJpeg {
                 rest_ += segment(application_14, from.body.substr(0, adobe_size));
             return;
         case start_of_scan:
-            if (++scans_ > most_scans)
-                refuse_variety("of more than " + std::to_string(most_scans) + " scans");
+            if (++scans_ > max_scans)
+                refuse_variety("of more than " + std::to_string(max_scans) + " scans");
             break;
         case huffman_tables:
         case quantization_tables:

@@ -16,23 +16,23 @@ constexpr std::size_t entry_size = 12;
 /// The numbers of a TIFF block, in the order of bytes that it states.
 class TiffBlock {
   public:
-    explicit TiffBlock(std::string_view bytes) : bytes_(bytes), least_first_(begins_with(bytes, "II")) {}
+    explicit TiffBlock(std::string_view bytes) : bytes_(bytes), low_byte_first_(begins_with(bytes, "II")) {}
 
-    bool is_tiff() const { return (least_first_ || begins_with(bytes_, "MM")) && number(2, 2) == 42; }
+    bool is_tiff() const { return (low_byte_first_ || begins_with(bytes_, "MM")) && number(2, 2) == 42; }
 
     /// 0 where the block ends before it.
     std::uint32_t number(std::size_t at, std::size_t size) const {
         if (at > bytes_.size() || bytes_.size() - at < size)
             return 0;
         std::string bytes(bytes_.substr(at, size));
-        if (least_first_)
+        if (low_byte_first_)
             std::reverse(bytes.begin(), bytes.end());
         return big_endian(bytes);
     }
 
   private:
     std::string_view bytes_;
-    bool least_first_;
+    bool low_byte_first_;
 };
 
 Orientation orientation_of_entry(const TiffBlock& tiff, std::size_t entry) {

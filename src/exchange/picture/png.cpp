@@ -19,7 +19,7 @@ namespace inkturn {
 namespace {
 
 constexpr std::string_view signature = "\x89PNG\r\n\x1A\n";
-constexpr std::uint32_t longest_chunk = 0x7FFFFFFF;
+constexpr std::uint32_t max_chunk_bytes = 0x7FFFFFFF;
 constexpr std::size_t ihdr_size = 13;
 
 std::uint32_t checksum(std::string_view bytes) {
@@ -46,7 +46,7 @@ class Chunks {
 
     Chunk next() {
         const std::uint32_t length = big_endian(left_.substr(0, 4));
-        if (left_.size() < 12 || length > longest_chunk || left_.size() - 12 < length)
+        if (left_.size() < 12 || length > max_chunk_bytes || left_.size() - 12 < length)
             throw DamagedPicture("PNG: a chunk goes past the end of the file");
         const Chunk chunk{left_.substr(4, 4), left_.substr(8, length), left_.substr(0, length + 12)};
         if (checksum(left_.substr(4, length + 4)) != big_endian(left_.substr(length + 8, 4)))

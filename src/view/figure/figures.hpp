@@ -26,9 +26,9 @@ struct InkBar {
     Marks corrected;
 };
 
-/// The inks stacked, an upright bar a sitting, as shares of its paper's marks. Of more than most_ink_bars the
+/// The inks stacked, an upright bar a sitting, as shares of its paper's marks. Of more than max_ink_bars the
 /// last ones are drawn; the table holds all.
-constexpr std::size_t most_ink_bars = 16;
+constexpr std::size_t max_ink_bars = 16;
 Chart ink_chart(const std::string& id, const std::vector<InkBar>& bars, const std::vector<GradeBand>& bands);
 
 /// The course of one sitting.
@@ -51,13 +51,13 @@ struct TopicShare {
     std::size_t parts; ///< that it is drawn from
 };
 
-/// A row a topic in the order given: the share as a dot, the interval as a line. Of more than most_topics the
+/// A row a topic in the order given: the share as a dot, the interval as a line. Of more than max_topics the
 /// first ones are drawn; the table holds all.
-constexpr std::size_t most_topics = 40;
+constexpr std::size_t max_topics = 40;
 Chart topics_chart(const std::string& id, const std::vector<TopicShare>& topics);
 
-/// Two bars a turn, done and got. Of more than most_turns the first ones are drawn; the table holds all.
-constexpr std::size_t most_turns = 12;
+/// Two bars a turn, done and got. Of more than max_turns the first ones are drawn; the table holds all.
+constexpr std::size_t max_turns = 12;
 Chart turns_chart(const std::string& id, const std::vector<TurnCount>& turns);
 
 /// What a class earned of one part, own marks.
@@ -68,8 +68,8 @@ struct PartEarned {
 };
 
 /// A row a part in the order given: the mean share as a bar, what was lost after it, and the mean marks lost.
-/// Of more than most_part_rows the first ones are drawn; the table holds all.
-constexpr std::size_t most_part_rows = 60;
+/// Of more than max_part_rows the first ones are drawn; the table holds all.
+constexpr std::size_t max_part_rows = 60;
 Chart parts_chart(const std::string& id, const std::vector<PartEarned>& parts, std::size_t candidates);
 
 /// Totals of a class in one paper.

@@ -10,13 +10,13 @@ namespace inkturn {
 namespace {
 
 constexpr double inks_plot_height = 190;
-constexpr double widest_bar = 44;
+constexpr double max_bar_width = 44;
 constexpr double bar_share = 0.64; ///< of the room a bar has
-constexpr double longest_upwards = 160;
-constexpr std::size_t most_lines_of_paper = 2;
+constexpr double max_upright_length = 160;
+constexpr std::size_t max_lines_of_paper = 2;
 
 std::string with_year(Day day) {
-    const std::string text = spoken(day);
+    const std::string text = day_text(day);
     return text.substr(text.find(' ') + 1);
 }
 
@@ -68,7 +68,7 @@ void draw_bar(Svg& svg, const InkBar& bar, double middle, double width, const Sc
 
 /// What stands below a bar, where the bars leave the room for it.
 std::vector<std::string> lines_below(const InkBar& bar, double room) {
-    std::vector<std::string> lines = lines_of_width(bar.paper, room, most_lines_of_paper);
+    std::vector<std::string> lines = lines_of_width(bar.paper, room, max_lines_of_paper);
     lines.push_back(without_year(bar.day));
     return lines;
 }
@@ -76,14 +76,14 @@ std::vector<std::string> lines_below(const InkBar& bar, double room) {
 /// Whether nothing has to be cut.
 bool fits_below(const InkBar& bar, double room) {
     std::string whole;
-    for (const std::string& line : lines_of_width(bar.paper, room, most_lines_of_paper))
+    for (const std::string& line : lines_of_width(bar.paper, room, max_lines_of_paper))
         whole += (whole.empty() ? "" : " ") + line;
     return whole == visible(bar.paper) && text_width(without_year(bar.day)) <= room;
 }
 
 std::string name_upwards(const InkBar& bar) {
     const std::string day = ", " + without_year(bar.day);
-    return cut_to_width(bar.paper, longest_upwards - text_width(day)) + day;
+    return cut_to_width(bar.paper, max_upright_length - text_width(day)) + day;
 }
 
 /// The bars that are drawn, and where.
@@ -93,7 +93,7 @@ struct InkRow {
 
     double pitch() const { return box.width / static_cast<double>(std::max<std::size_t>(1, bars.size())); }
     double middle_of(std::size_t i) const { return box.left + (static_cast<double>(i) + 0.5) * pitch(); }
-    double bar_width() const { return std::min(widest_bar, bar_share * pitch()); }
+    double bar_width() const { return std::min(max_bar_width, bar_share * pitch()); }
 };
 
 /// The y below the names.
@@ -101,7 +101,7 @@ double draw_names(Svg& svg, const InkRow& row) {
     const double room = row.pitch() - 6;
     const bool below = std::all_of(row.bars.begin(), row.bars.end(),
                                    [&](const InkBar& bar) { return fits_below(bar, room); });
-    std::size_t most_lines = 0;
+    std::size_t max_label_lines = 0;
     double longest = 0;
     for (std::size_t i = 0; i < row.bars.size(); ++i) {
         if (!below) {
@@ -111,12 +111,12 @@ double draw_names(Svg& svg, const InkRow& row) {
             continue;
         }
         const std::vector<std::string> lines = lines_below(row.bars[i], room);
-        most_lines = std::max(most_lines, lines.size());
+        max_label_lines = std::max(max_label_lines, lines.size());
         for (std::size_t line = 0; line < lines.size(); ++line)
             svg.text({row.middle_of(i), row.box.bottom() + line_height * static_cast<double>(line + 1)},
                      lines[line], SvgAnchor::middle);
     }
-    return row.box.bottom() + 7 + (below ? line_height * static_cast<double>(most_lines) : longest);
+    return row.box.bottom() + 7 + (below ? line_height * static_cast<double>(max_label_lines) : longest);
 }
 
 std::string draw(const std::string& id, const std::vector<InkBar>& bars, const std::vector<GradeBand>& bands,
@@ -146,7 +146,7 @@ std::string alternative(const std::vector<InkBar>& bars, std::size_t drawn,
                         const std::vector<GradeBand>& bands) {
     if (bars.empty())
         return "No sitting." + bands_text(bands);
-    std::string text = counted(drawn, "sitting") + (drawn == 1 ? "" : ", the latest on the right");
+    std::string text = count_text(drawn, "sitting") + (drawn == 1 ? "" : ", the latest on the right");
     if (drawn < bars.size())
         text += ", of " + std::to_string(bars.size()) + " in the table";
     const InkBar& last = bars.back();
@@ -177,7 +177,7 @@ HtmlTable table_of(const std::vector<InkBar>& bars) {
 } // namespace
 
 Chart ink_chart(const std::string& id, const std::vector<InkBar>& bars, const std::vector<GradeBand>& bands) {
-    const std::size_t drawn = std::min(bars.size(), most_ink_bars);
+    const std::size_t drawn = std::min(bars.size(), max_ink_bars);
     const std::vector<InkBar> last(bars.end() - static_cast<std::ptrdiff_t>(drawn), bars.end());
     Chart chart{"The three inks of each sitting", alternative(bars, drawn, bands), {}, table_of(bars)};
     chart.svg = draw(id, last, bands, chart);

@@ -97,7 +97,7 @@ std::vector<std::string> lines_of_width(std::string_view text, double width, std
     return lines;
 }
 
-std::vector<Placed> placed_apart(const std::vector<double>& wanted, double gap, double low, double high) {
+std::vector<PlacedLabel> place_apart(const std::vector<double>& wanted, double gap, double low, double high) {
     assert(std::is_sorted(wanted.begin(), wanted.end()) && gap > 0 && low <= high);
     const auto room = static_cast<std::size_t>((high - low) / gap + 1e-9) + 1;
     const std::vector<std::size_t> chosen = evenly_chosen(wanted.size(), room);
@@ -110,7 +110,7 @@ std::vector<Placed> placed_apart(const std::vector<double>& wanted, double gap, 
             blocks.back() = joined(blocks.back(), last, gap);
         }
     }
-    std::vector<Placed> placed;
+    std::vector<PlacedLabel> placed;
     for (const Block& block : blocks)
         for (std::size_t i = 0; i < block.labels; ++i) {
             const auto before = static_cast<double>(placed.size());

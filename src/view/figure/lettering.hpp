@@ -26,7 +26,7 @@ std::string cut_to_width(std::string_view text, double width);
 std::vector<std::string> lines_of_width(std::string_view text, double width, std::size_t most);
 
 /// A label that has found its place.
-struct Placed {
+struct PlacedLabel {
     std::size_t label; ///< position among those wanted
     double at;
 };
@@ -34,6 +34,6 @@ struct Placed {
 /// Puts labels along a line, each as near as can be to where it is wanted (least sum of squares), in their
 /// order and `gap` pixels apart at least, from `low` to `high`. Where there is no room for all, evenly chosen
 /// ones are left out. The wanted places ascend.
-std::vector<Placed> placed_apart(const std::vector<double>& wanted, double gap, double low, double high);
+std::vector<PlacedLabel> place_apart(const std::vector<double>& wanted, double gap, double low, double high);
 
 } // namespace inkturn

@@ -9,7 +9,7 @@ namespace inkturn {
 namespace {
 
 constexpr double pace_plot_height = 190;
-constexpr std::int64_t most_mark_intervals = 6;
+constexpr std::int64_t max_mark_intervals = 6;
 constexpr Seconds minute{60};
 
 Seconds worked(const Pace& pace) {
@@ -20,7 +20,7 @@ bool ink_changed(const Pace& pace) {
     return worked(pace) >= pace.allowance;
 }
 
-Marks left_behind(const Pace& pace) {
+Marks done(const Pace& pace) {
     return pace.points.empty() ? Marks(0) : pace.points.back().marks;
 }
 
@@ -29,7 +29,7 @@ std::string count(Marks marks) {
 }
 
 /// On the straight line of the allowance, rounded down.
-std::string paid(const Pace& pace, Seconds time) {
+std::string expected(const Pace& pace, Seconds time) {
     return std::to_string(std::min(time, pace.allowance).count() * pace.marks.count() /
                           pace.allowance.count());
 }
@@ -57,22 +57,22 @@ void draw_change_of_ink(Svg& svg, const SvgBox& box, double x, double title_end,
 std::string draw(const std::string& id, const Pace& pace, const Chart& chart) {
     Svg svg(id, Chart::width);
     const double top =
-        draw_legend(svg, 0, {{Key::curve, "parts left behind"}, {Key::paid, "paid for by the clock"}}) +
+        draw_legend(svg, 0, {{Key::curve, "parts left behind"}, {Key::expected, "paid for by the clock"}}) +
         line_height;
     const std::string title = "marks";
     svg.text({0, top}, title, SvgAnchor::start);
 
-    const std::vector<Tick> mark_ticks = count_ticks(pace.marks.count(), most_mark_intervals);
+    const std::vector<Tick> mark_ticks = count_ticks(pace.marks.count(), max_mark_intervals);
     const double left = std::max(24.0, text_width(mark_ticks.back().label) + 6);
     const Seconds longest = std::max({worked(pace), pace.allowance, minute});
-    const double longest_label = text_width(std::to_string(longest / minute));
-    const SvgBox box{left, top + 10, svg.width() - left - longest_label / 2 - 2, pace_plot_height};
+    const double label_width = text_width(std::to_string(longest / minute));
+    const SvgBox box{left, top + 10, svg.width() - left - label_width / 2 - 2, pace_plot_height};
     const Scale marks{0, mark_ticks.back().value, box.bottom(), box.top};
     const Scale time{0, static_cast<double>(longest.count()), box.left, box.right()};
 
     draw_left_axis(svg, box, marks, mark_ticks);
     const double bottom =
-        draw_bottom_axis(svg, box, time, minute_ticks(longest, most_intervals(box.width, longest_label)),
+        draw_bottom_axis(svg, box, time, minute_ticks(longest, max_intervals(box.width, label_width)),
                          "minutes worked, without breaks");
     const double allowance = time.at(static_cast<double>(pace.allowance.count()));
     svg.line({time.at(0), marks.at(0)}, {allowance, marks.at(pace.marks.count())}, "paid");
@@ -83,7 +83,7 @@ std::string draw(const std::string& id, const Pace& pace, const Chart& chart) {
 }
 
 std::string alternative(const Pace& pace) {
-    std::string text = count(left_behind(pace)) + " of " + count(pace.marks) + " marks left behind after " +
+    std::string text = count(done(pace)) + " of " + count(pace.marks) + " marks left behind after " +
                        length_text(worked(pace)) + " of work; the allowance was " +
                        length_text(pace.allowance) + ".";
     if (!ink_changed(pace))
@@ -100,7 +100,7 @@ HtmlTable table_of(const Pace& pace) {
                     {{"worked", true}, {"marks left behind", true}, {"paid for by the clock", true}},
                     {}};
     for (const ClockPoint& point : pace.points)
-        table.rows.push_back({length_text(point.worked), count(point.marks), paid(pace, point.worked)});
+        table.rows.push_back({length_text(point.worked), count(point.marks), expected(pace, point.worked)});
     return table;
 }
 

@@ -17,17 +17,17 @@ constexpr double beside_names = 8;
 constexpr double beside_bars = 14; ///< half of the axis's last label lies there
 constexpr const char* no_figure = "-";
 
-std::int64_t most_earned(const PartEarned& part, std::size_t candidates) {
+std::int64_t max_earned(const PartEarned& part, std::size_t candidates) {
     return static_cast<std::int64_t>(candidates) * part.max.count();
 }
 
 std::int64_t lost(const PartEarned& part, std::size_t candidates) {
-    return most_earned(part, candidates) - part.earned.count();
+    return max_earned(part, candidates) - part.earned.count();
 }
 
 /// Of one candidate or more.
 double facility(const PartEarned& part, std::size_t candidates) {
-    return static_cast<double>(part.earned.count()) / static_cast<double>(most_earned(part, candidates));
+    return static_cast<double>(part.earned.count()) / static_cast<double>(max_earned(part, candidates));
 }
 
 /// For each candidate, to so many decimals.
@@ -83,7 +83,7 @@ std::string draw(const std::string& id, const std::vector<PartEarned>& parts, st
     const double rows = static_cast<double>(std::max<std::size_t>(1, parts.size()));
     const SvgBox box{left, heads + 6, svg.width() - left - right, parts_row_height * rows};
     const double end = draw_bottom_axis(svg, box, {0, 1, box.left, box.right()},
-                                        percent_ticks(most_intervals(box.width, text_width("100%"))),
+                                        percent_ticks(max_intervals(box.width, text_width("100%"))),
                                         "share of the part's marks");
     for (std::size_t i = 0; i < parts.size(); ++i)
         draw_row(svg,
@@ -100,7 +100,7 @@ std::string in_words(const PartEarned& part, std::size_t candidates) {
 std::string alternative(const std::vector<PartEarned>& parts, std::size_t drawn, std::size_t candidates) {
     if (parts.empty())
         return "No part.";
-    std::string text = counted(drawn, "part");
+    std::string text = count_text(drawn, "part");
     if (drawn < parts.size())
         text += ", of " + std::to_string(parts.size()) + " in the table";
     if (candidates == 0)
@@ -113,7 +113,7 @@ std::string alternative(const std::vector<PartEarned>& parts, std::size_t drawn,
         std::max_element(parts.begin(), parts.end(), [&](const PartEarned& a, const PartEarned& b) {
             return lost(a, candidates) < lost(b, candidates);
         });
-    return text + ", " + counted(candidates, "candidate") + ". Lowest facility " +
+    return text + ", " + count_text(candidates, "candidate") + ". Lowest facility " +
            in_words(*lowest, candidates) + ", highest " + in_words(*highest, candidates) +
            "; most marks lost in " + costliest->part + ", a mean of " + lost_text(*costliest, candidates) +
            ".";
@@ -134,7 +134,7 @@ HtmlTable table_of(const std::vector<PartEarned>& parts, std::size_t candidates)
 } // namespace
 
 Chart parts_chart(const std::string& id, const std::vector<PartEarned>& parts, std::size_t candidates) {
-    const std::size_t drawn = std::min(parts.size(), most_part_rows);
+    const std::size_t drawn = std::min(parts.size(), max_part_rows);
     const std::vector<PartEarned> first(parts.begin(), parts.begin() + static_cast<std::ptrdiff_t>(drawn));
     Chart chart{"Own marks by part", alternative(parts, drawn, candidates), {}, table_of(parts, candidates)};
     chart.svg = draw(id, first, candidates, chart);

@@ -16,7 +16,7 @@ constexpr double legend_row = 17;
 constexpr double beside_axis = 5; ///< between an axis and its labels
 constexpr double leader = 6;      ///< from a band to its grade
 constexpr double between_grades = 4;
-constexpr double most_grade_width = 44;
+constexpr double max_grade_width = 44;
 
 SvgFill fill_of(Key key) {
     switch (key) {
@@ -61,7 +61,7 @@ void draw_key(Svg& svg, const SvgBox& box, Key key) {
                   {box.right(), box.top}},
                  "curve");
         break;
-    case Key::paid:
+    case Key::expected:
         svg.line({box.left, box.bottom()}, {box.right(), box.top}, "paid");
         break;
     case Key::share:
@@ -119,10 +119,10 @@ std::vector<double> middles(const std::vector<GradeBand>& bands, const Scale& sc
 void name_bands_at_right(Svg& svg, const SvgBox& box, const Scale& scale,
                          const std::vector<GradeBand>& bands) {
     const std::vector<double> wanted = middles(bands, scale);
-    for (const Placed& placed : placed_apart(wanted, line_height, box.top, box.bottom())) {
+    for (const PlacedLabel& placed : place_apart(wanted, line_height, box.top, box.bottom())) {
         svg.line({box.right(), wanted[placed.label]}, {box.right() + leader, placed.at}, {});
         svg.text({box.right() + leader + 2, base_line(placed.at)},
-                 cut_to_width(bands[placed.label].grade, most_grade_width), SvgAnchor::start);
+                 cut_to_width(bands[placed.label].grade, max_grade_width), SvgAnchor::start);
     }
 }
 
@@ -130,9 +130,9 @@ void name_bands_at_top(Svg& svg, const SvgBox& box, const Scale& scale, const st
     const std::vector<double> wanted = middles(bands, scale);
     const double half = grades_width(bands) / 2;
     const double gap = 2 * half + between_grades;
-    for (const Placed& placed : placed_apart(wanted, gap, half, svg.width() - half)) {
+    for (const PlacedLabel& placed : place_apart(wanted, gap, half, svg.width() - half)) {
         svg.line({wanted[placed.label], box.top}, {placed.at, box.top - leader}, {});
-        svg.text({placed.at, box.top - leader - 3}, cut_to_width(bands[placed.label].grade, most_grade_width),
+        svg.text({placed.at, box.top - leader - 3}, cut_to_width(bands[placed.label].grade, max_grade_width),
                  SvgAnchor::middle);
     }
 }
@@ -181,7 +181,7 @@ double draw_bottom_axis(Svg& svg, const SvgBox& box, const Scale& scale, const s
 double grades_width(const std::vector<GradeBand>& bands) {
     double widest = 0;
     for (const GradeBand& band : bands)
-        widest = std::max(widest, text_width(cut_to_width(band.grade, most_grade_width)));
+        widest = std::max(widest, text_width(cut_to_width(band.grade, max_grade_width)));
     return widest;
 }
 

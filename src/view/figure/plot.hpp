@@ -12,7 +12,7 @@ namespace inkturn {
 // What the figures are drawn with.
 
 /// What a legend shows beside a name.
-enum class Key { solid, hatch, dots, outline, bar, band, curve, paid, share, interval };
+enum class Key { solid, hatch, dots, outline, bar, band, curve, expected, share, interval };
 
 struct LegendItem {
     Key key;

@@ -10,8 +10,8 @@ namespace inkturn {
 namespace {
 
 constexpr double spread_plot_height = 170;
-constexpr std::int64_t most_bins = 12;
-constexpr std::int64_t most_spread_intervals = 5;
+constexpr std::int64_t max_bins = 12;
+constexpr std::int64_t max_spread_intervals = 5;
 
 /// Totals from `from` to `to`, both included.
 struct Bin {
@@ -23,7 +23,7 @@ struct Bin {
 /// A bin a mark on a short paper. Else the last one also holds the maximum, which would begin one of its own.
 std::vector<Bin> bins_of(const TotalsSpread& spread) {
     const int max = spread.max.count();
-    const auto step = static_cast<int>(round_step(max, most_bins));
+    const auto step = static_cast<int>(round_step(max, max_bins));
     const int count = step == 1 ? max + 1 : (max + step - 1) / step;
     std::vector<Bin> bins;
     for (int i = 0; i < count; ++i)
@@ -58,7 +58,7 @@ std::string name_of(const Bin& bin) {
                               : std::to_string(bin.from) + " to " + std::to_string(bin.to);
 }
 
-std::size_t most_in_a_bin(const std::vector<Bin>& bins) {
+std::size_t max_in_a_bin(const std::vector<Bin>& bins) {
     std::size_t most = 0;
     for (const Bin& bin : bins)
         most = std::max(most, bin.totals);
@@ -87,17 +87,17 @@ std::string draw(const std::string& id, const TotalsSpread& spread, const std::v
         top += line_height + 8;
 
     const std::vector<Tick> count_marks =
-        count_ticks(static_cast<std::int64_t>(most_in_a_bin(bins)), most_spread_intervals);
+        count_ticks(static_cast<std::int64_t>(max_in_a_bin(bins)), max_spread_intervals);
     const double left = text_width(count_marks.back().label) + 12;
-    const double longest_label = text_width(std::to_string(spread.max.count()));
-    const SvgBox box{left, top + 10, svg.width() - left - longest_label / 2 - 4, spread_plot_height};
+    const double label_width = text_width(std::to_string(spread.max.count()));
+    const SvgBox box{left, top + 10, svg.width() - left - label_width / 2 - 4, spread_plot_height};
     const Scale counts{0, count_marks.back().value, box.bottom(), box.top};
     const Scale marks{0, end_of(bins), box.left, box.right()};
     const Scale shares{0, 1, box.left, marks.at(spread.max.count())};
 
     draw_left_axis(svg, box, counts, count_marks);
     const double bottom =
-        draw_bottom_axis(svg, box, marks, ticks_of(bins, most_intervals(box.width, longest_label)),
+        draw_bottom_axis(svg, box, marks, ticks_of(bins, max_intervals(box.width, label_width)),
                          "marks of " + std::to_string(spread.max.count()));
     draw_bands(svg, box, shares, spread.bands, Side::top);
     draw_bars(svg, bins, marks, counts);
@@ -111,7 +111,7 @@ std::string alternative(const TotalsSpread& spread, const std::vector<Bin>& bins
     const auto [least, most] = std::minmax_element(spread.totals.begin(), spread.totals.end());
     const Bin& fullest = *std::max_element(bins.begin(), bins.end(),
                                            [](const Bin& a, const Bin& b) { return a.totals < b.totals; });
-    return counted(candidates, "candidate") + ", from " + std::to_string(least->count()) + " to " +
+    return count_text(candidates, "candidate") + ", from " + std::to_string(least->count()) + " to " +
            std::to_string(most->count()) + " marks of " + std::to_string(spread.max.count()) +
            "; the fullest bar, of " + name_of(fullest) + ", holds " + std::to_string(fullest.totals) + "." +
            bands_text(spread.bands);

@@ -62,7 +62,7 @@ std::string draw(const std::string& id, const std::vector<TopicShare>& topics, c
     const SvgBox box{left, top + 8, svg.width() - left - counts_width, bottom - top - 8};
     const Scale scale{0, 1, box.left, box.right()};
     const double end = draw_bottom_axis(
-        svg, box, scale, percent_ticks(most_intervals(box.width, text_width("100%"))), "share of own marks");
+        svg, box, scale, percent_ticks(max_intervals(box.width, text_width("100%"))), "share of own marks");
     for (std::size_t i = 0; i < rows.size(); ++i)
         draw_row(svg, rows[i], topics[i], scale);
     return svg.str(end, chart.title, chart.alternative);
@@ -76,7 +76,7 @@ std::string in_words(const TopicShare& topic) {
 std::string alternative(const std::vector<TopicShare>& topics, std::size_t drawn) {
     if (topics.empty())
         return "No topic.";
-    std::string text = counted(drawn, "topic");
+    std::string text = count_text(drawn, "topic");
     if (drawn < topics.size())
         text += ", of " + std::to_string(topics.size()) + " in the table";
     text += ". First " + in_words(topics.front());
@@ -103,7 +103,7 @@ HtmlTable table_of(const std::vector<TopicShare>& topics) {
 } // namespace
 
 Chart topics_chart(const std::string& id, const std::vector<TopicShare>& topics) {
-    const std::size_t drawn = std::min(topics.size(), most_topics);
+    const std::size_t drawn = std::min(topics.size(), max_topics);
     const std::vector<TopicShare> first(topics.begin(), topics.begin() + static_cast<std::ptrdiff_t>(drawn));
     Chart chart{"Own marks by topic", alternative(topics, drawn), {}, table_of(topics)};
     chart.svg = draw(id, first, chart);

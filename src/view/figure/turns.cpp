@@ -12,7 +12,7 @@ namespace {
 constexpr double turns_bar_height = 13;
 constexpr double between_bars = 2;
 constexpr double turns_row_height = 40;
-constexpr std::int64_t most_turns_intervals = 6;
+constexpr std::int64_t max_turns_intervals = 6;
 
 std::string name_of(const TurnCount& turn) {
     return "turn " + std::to_string(turn.turn);
@@ -36,11 +36,11 @@ std::string draw(const std::string& id, const std::vector<TurnCount>& turns, con
         left = std::max(left, text_width(name_of(turn)) + 8);
     }
     const auto highest = static_cast<std::int64_t>(most);
-    const double longest_label = text_width(count_ticks(highest, 1).back().label);
+    const double label_width = text_width(count_ticks(highest, 1).back().label);
     const double height = turns_row_height * static_cast<double>(std::max<std::size_t>(1, turns.size()));
-    const SvgBox box{left, top, svg.width() - left - longest_label - 8, height};
+    const SvgBox box{left, top, svg.width() - left - label_width - 8, height};
     const std::vector<Tick> ticks =
-        count_ticks(highest, std::min(most_turns_intervals, most_intervals(box.width, longest_label)));
+        count_ticks(highest, std::min(max_turns_intervals, max_intervals(box.width, label_width)));
     const Scale scale{0, ticks.back().value, box.left, box.right()};
     const double bottom = draw_bottom_axis(svg, box, scale, ticks, "retries");
     for (std::size_t i = 0; i < turns.size(); ++i) {
@@ -71,7 +71,7 @@ HtmlTable table_of(const std::vector<TurnCount>& turns) {
 } // namespace
 
 Chart turns_chart(const std::string& id, const std::vector<TurnCount>& turns) {
-    const std::size_t drawn = std::min(turns.size(), most_turns);
+    const std::size_t drawn = std::min(turns.size(), max_turns);
     const std::vector<TurnCount> first(turns.begin(), turns.begin() + static_cast<std::ptrdiff_t>(drawn));
     Chart chart{"Retries by turn", alternative(turns, drawn), {}, table_of(turns)};
     chart.svg = draw(id, first, chart);

@@ -14,9 +14,9 @@ namespace inkturn {
 namespace {
 
 constexpr int lines_per_mark = 2;
-constexpr int least_lines = 4;
-constexpr int most_lines = 16;            ///< fill a sheet
-constexpr int rows_beside_most_lines = 3; ///< of boxes for marks
+constexpr int min_lines = 4;
+constexpr int max_lines = 16;            ///< fill a sheet
+constexpr int rows_beside_max_lines = 3; ///< of boxes for marks
 constexpr int worth_fitting = 8;
 
 constexpr std::string_view booklet_style = R"(* { box-sizing: border-box; }
@@ -80,7 +80,7 @@ int printed_height(const std::vector<Picture>& pictures) {
 using Parts = std::vector<const BookletOfCandidate*>;
 
 std::string text(Marks marks) {
-    return counted(static_cast<std::size_t>(marks.count()), "mark");
+    return count_text(static_cast<std::size_t>(marks.count()), "mark");
 }
 
 std::string heading(int level, std::string_view plain) {
@@ -90,7 +90,7 @@ std::string heading(int level, std::string_view plain) {
 
 /// `question 7 of pure-1`
 std::string name_of(const Retry& retry) {
-    return "question " + retry.asked().label + " of " + retry.paper->id();
+    return "question " + retry.paper_question().label + " of " + retry.paper->id();
 }
 
 std::string with_capital(std::string text) {
@@ -115,7 +115,7 @@ std::string pictures(const std::vector<Picture>& shown, const std::string& of_wh
 /// Where there is no picture: the paper as its cover names it, and the parts.
 std::string where_to_find(const Retry& retry) {
     const Paper& paper = *retry.paper;
-    const Question& question = retry.asked();
+    const Question& question = retry.paper_question();
     std::string where = paper.title().empty() ? paper.id() : paper.title() + " (" + paper.id() + ")";
     where += ": question " + question.label;
     if (question.parts.size() > 1)
@@ -148,11 +148,11 @@ std::string facts(const Retry& retry) {
     std::string html = "<dl class=\"facts\">\n";
     html += fact("retry", to_text(retry.id));
     html += fact("turn", std::to_string(retry.id.turn));
-    html += fact("marks", std::to_string(retry.asked().marks.count()));
+    html += fact("marks", std::to_string(retry.paper_question().marks.count()));
     html += fact("allowance", length_text(retry.allowance));
-    html += fact("dropped", spoken(retry.dropped_on) + ", " + missed_text(retry) + " missed");
+    html += fact("dropped", day_text(retry.dropped_on) + ", " + missed_text(retry) + " missed");
     html +=
-        fact("window", retry.window ? spoken(DaySpan{retry.window->opens, retry.window->closes}) : "none");
+        fact("window", retry.window ? day_text(DaySpan{retry.window->opens, retry.window->closes}) : "none");
     if (const std::string out_of_the_ordinary = remarks(retry); !out_of_the_ordinary.empty())
         html += fact("note", out_of_the_ordinary);
     return html + "</dl>\n";
@@ -172,7 +172,7 @@ std::string boxes_for_marks(const Retry& retry) {
                        "<thead><tr><th scope=\"col\">part</th><th scope=\"col\">of</th>"
                        "<th scope=\"col\">in time</th><th scope=\"col\">overtime</th>"
                        "<th scope=\"col\">corrected</th></tr></thead>\n<tbody>\n";
-    for (const std::size_t position : retry.asked().parts) {
+    for (const std::size_t position : retry.paper_question().parts) {
         const Part& part = retry.paper->parts()[position];
         html += "<tr><th scope=\"row\">" + escaped(part.label) + "</th><td class=\"count\">" +
                 std::to_string(part.max.count()) + "</td><td></td><td></td><td></td></tr>\n";
@@ -198,7 +198,7 @@ std::string sum_text(const BookletItem* first, const BookletItem* last) {
 std::string part_of_day(const BookletItem* first, const BookletItem* last) {
     const std::optional<Day> day = first->retry.day;
     std::string html = "<section class=\"day\">\n";
-    html += heading(3, (day ? spoken(*day) : "No day left") + ": " + sum_text(first, last));
+    html += heading(3, (day ? day_text(*day) : "No day left") + ": " + sum_text(first, last));
     for (const BookletItem* item = first; item != last; ++item)
         html += question(*item);
     return html + "</section>\n";
@@ -215,7 +215,7 @@ std::string part_of_candidate(const BookletOfCandidate& part, std::size_t positi
         "<section class=\"candidate\" style=\"page: " + id + "\" aria-labelledby=\"" + id + "\">\n";
     html += "<h2 id=\"" + id + "\">Candidate " + escaped(part.candidate) + "</h2>\n";
     const BookletItem* const end = part.items.data() + part.items.size();
-    html += paragraph(spoken(span) + ": " + sum_text(part.items.data(), end) + ".");
+    html += paragraph(day_text(span) + ": " + sum_text(part.items.data(), end) + ".");
     html +=
         paragraph("Work each question unseen and against its allowance. When that is over, mark the place on "
                   "the line beside your working, note the time, change ink and go on. Then mark it from the "
@@ -241,7 +241,7 @@ bool are_same(const Picture& a, const Picture& b) {
 }
 
 bool have_same_scheme(const BookletItem& a, const BookletItem& b) {
-    return a.retry.paper->id() == b.retry.paper->id() && a.retry.asked().label == b.retry.asked().label &&
+    return a.retry.paper->id() == b.retry.paper->id() && a.retry.paper_question().label == b.retry.paper_question().label &&
            std::equal(a.scheme.begin(), a.scheme.end(), b.scheme.begin(), b.scheme.end(), are_same);
 }
 
@@ -269,7 +269,7 @@ std::string part_of_schemes(const Parts& parts) {
     for (const Scheme& scheme : schemes_of(parts)) {
         const std::string name = name_of(scheme.item->retry);
         html += "<article class=\"scheme\">\n" + heading(3, with_capital(name));
-        html += paragraph(text(scheme.item->retry.asked().marks) + "; for " + scheme.retries);
+        html += paragraph(text(scheme.item->retry.paper_question().marks) + "; for " + scheme.retries);
         html += scheme.item->scheme.empty() ? paragraph("No mark scheme on file: use the paper's.")
                                             : pictures(scheme.item->scheme, "Mark scheme of " + name);
         html += "</article>\n";
@@ -278,8 +278,8 @@ std::string part_of_schemes(const Parts& parts) {
 }
 
 /// What each sheet says at its top.
-std::string sheet_head(const std::string& sheet, const std::string& left, const std::string& right) {
-    return "@page " + sheet + " {\n@top-left { content: " + css_string(left) +
+std::string sheet_head(const std::string& page_name, const std::string& left, const std::string& right) {
+    return "@page " + page_name + " {\n@top-left { content: " + css_string(left) +
            "; font: 9pt serif; }\n@top-right { content: " + css_string(right) + "; font: 9pt serif; }\n}\n";
 }
 
@@ -301,16 +301,16 @@ Parts those_with_retries(const std::vector<BookletOfCandidate>& candidates) {
 } // namespace
 
 int working_lines(const BookletItem& item) {
-    const int wanted = std::clamp(lines_per_mark * item.retry.asked().marks.count(), least_lines, most_lines);
-    const int rows = static_cast<int>(item.retry.asked().parts.size());
-    const int left = most_lines - printed_height(item.question) - std::max(0, rows - rows_beside_most_lines);
+    const int wanted = std::clamp(lines_per_mark * item.retry.paper_question().marks.count(), min_lines, max_lines);
+    const int rows = static_cast<int>(item.retry.paper_question().parts.size());
+    const int left = max_lines - printed_height(item.question) - std::max(0, rows - rows_beside_max_lines);
     return left < worth_fitting ? wanted : std::min(wanted, left);
 }
 
 std::string to_html(const Booklet& booklet) {
     const Parts parts = those_with_retries(booklet.candidates);
     HtmlPage page;
-    page.title = "Retry booklet, " + spoken(booklet.span);
+    page.title = "Retry booklet, " + day_text(booklet.span);
     page.style = std::string(booklet_style) + sheet_heads(parts, page.title);
     // The title shares the first candidate's sheet.
     page.body = "<header" + (parts.empty() ? "" : " style=\"page: " + sheet_name(0) + "\"") + ">\n" +

@@ -21,7 +21,7 @@ std::vector<std::string> lead(const ClassReport& report) {
     std::vector<std::string> texts;
     if (!report.paper_title.empty())
         texts.push_back(report.paper_title);
-    texts.push_back(spoken(report.day));
+    texts.push_back(day_text(report.day));
     texts.push_back("This page is about " +
                     std::string(report.of_class.empty() ? "all candidates on file" : "the class") +
                     " and names no candidate. Of each one's sittings of the paper the latest counts, by own "

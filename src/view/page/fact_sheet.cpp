@@ -42,7 +42,7 @@ std::string group_of(const Fact& fact) {
     return fact.topic + (fact.topic.empty() || fact.subject.empty() ? "" : ", ") + fact.subject;
 }
 
-bool begins_group(const SheetOfFacts& sheet, std::size_t row) {
+bool begins_group(const CandidateSheet& sheet, std::size_t row) {
     return row == 0 || group_of(sheet.facts[row]) != group_of(sheet.facts[row - 1]);
 }
 
@@ -50,7 +50,7 @@ std::string lines_below(const std::string& text) {
     return std::string(indent, ' ') + wrapped(visible(text), Table::full_width - indent, indent) + '\n';
 }
 
-std::string row_text(const SheetOfFacts& sheet, std::size_t i, bool filled, const std::string& remark) {
+std::string row_text(const CandidateSheet& sheet, std::size_t i, bool filled, const std::string& remark) {
     const int number = sheet.sheet.rows[i].number;
     const Fact& fact = sheet.facts[i];
     const std::string prompt = visible(fact.prompt) + remark;
@@ -68,19 +68,19 @@ std::string lines_to_write_on(const Fact& fact) {
     return html + "</div>\n";
 }
 
-std::string row_html(const SheetOfFacts& sheet, std::size_t i, bool filled) {
+std::string row_html(const CandidateSheet& sheet, std::size_t i, bool filled) {
     const int number = sheet.sheet.rows[i].number;
     const Fact& fact = sheet.facts[i];
     std::string html = "<li value=\"" + std::to_string(number) + "\">\n";
     if (!filled)
         html += "<p class=\"tick\">missed<span></span></p>\n";
     html += paragraph(fact.prompt, "prompt");
-    if (sheet.sheet.missed(number))
-        html += paragraph("missed on " + spoken(sheet.sheet.log->day), "missed");
+    if (sheet.sheet.is_missed(number))
+        html += paragraph("missed on " + day_text(sheet.sheet.log->day), "missed");
     return html + (filled ? paragraph(fact.answer, "answer") : lines_to_write_on(fact)) + "</li>\n";
 }
 
-std::string rows_html(const SheetOfFacts& sheet, bool filled) {
+std::string rows_html(const CandidateSheet& sheet, bool filled) {
     std::string html;
     for (std::size_t i = 0; i < sheet.facts.size(); ++i) {
         if (begins_group(sheet, i)) {
@@ -94,7 +94,7 @@ std::string rows_html(const SheetOfFacts& sheet, bool filled) {
     return html + "</ol>\n";
 }
 
-std::string lead(const SheetOfFacts& sheet, bool filled) {
+std::string lead(const CandidateSheet& sheet, bool filled) {
     if (filled)
         return "To check what was written, and to learn what was missed.";
     return "Write each one down from memory, with nothing open beside it. Then check it, and tick what was "
@@ -104,35 +104,35 @@ std::string lead(const SheetOfFacts& sheet, bool filled) {
 
 /// `9 Dec`: the list is of what is a few weeks away.
 std::string short_day(Day day) {
-    const std::string text = spoken(day).substr(4);
+    const std::string text = day_text(day).substr(4);
     return text.substr(0, text.size() - 5);
 }
 
-std::string how_it_fared(const LastAsked* last) {
+std::string how_it_fared(const LastRecall* last) {
     return last ? (last->missed ? "missed " : "recalled ") + short_day(last->day) : "never asked";
 }
 
 /// The day on which it is asked, from today on: the one chosen, else the first it may be asked on.
-std::string comes_back(const FactDue* due, Day today, const ChosenDays& chosen) {
+std::string comes_back(const DueFact* due, Day today, const FactDays& fact_days) {
     if (!due)
         return "";
-    if (!due->left)
+    if (!due->possible_days)
         return "no day left";
-    if (const auto day = chosen.find(due->fact); day != chosen.end() && day->second > today)
+    if (const auto day = fact_days.find(due->fact); day != fact_days.end() && day->second > today)
         return short_day(day->second);
-    if (due->left->first > today)
-        return short_day(due->left->first);
+    if (due->possible_days->first > today)
+        return short_day(due->possible_days->first);
     return due->late ? "late" : "now";
 }
 
 } // namespace
 
-std::string title_of(const SheetOfFacts& sheet) {
-    return "Sheet " + to_text(sheet.sheet.id) + " for " + sheet.candidate + ", " + spoken(sheet.sheet.day) +
-           ": " + counted(sheet.facts.size(), "fact") + ", " + length_text(sheet.sheet.asked());
+std::string title_of(const CandidateSheet& sheet) {
+    return "Sheet " + to_text(sheet.sheet.id) + " for " + sheet.candidate + ", " + day_text(sheet.sheet.day) +
+           ": " + count_text(sheet.facts.size(), "fact") + ", " + length_text(sheet.sheet.duration());
 }
 
-std::string to_text(const SheetOfFacts& sheet, bool filled) {
+std::string to_text(const CandidateSheet& sheet, bool filled) {
     std::string text;
     for (std::size_t i = 0; i < sheet.facts.size(); ++i) {
         if (begins_group(sheet, i)) {
@@ -140,21 +140,21 @@ std::string to_text(const SheetOfFacts& sheet, bool filled) {
             text += text.empty() ? "" : "\n";
             text += group.empty() ? "" : wrapped(visible(group), Table::full_width) + '\n';
         }
-        const bool is_missed = sheet.sheet.missed(sheet.sheet.rows[i].number);
+        const bool is_missed = sheet.sheet.is_missed(sheet.sheet.rows[i].number);
         text += row_text(sheet, i, filled, is_missed ? " (missed)" : "");
     }
     return text;
 }
 
-std::string missed_text(const SheetOfFacts& sheet) {
+std::string missed_text(const CandidateSheet& sheet) {
     std::string text;
     for (std::size_t i = 0; i < sheet.facts.size(); ++i)
-        if (sheet.sheet.missed(sheet.sheet.rows[i].number))
+        if (sheet.sheet.is_missed(sheet.sheet.rows[i].number))
             text += row_text(sheet, i, true, "");
     return text;
 }
 
-std::string to_html(const SheetOfFacts& sheet, bool filled) {
+std::string to_html(const CandidateSheet& sheet, bool filled) {
     HtmlPage page;
     page.title = "Facts to recall, sheet " + to_text(sheet.sheet.id) + (filled ? ", filled" : "");
     page.style = std::string(sheet_style) +
@@ -169,10 +169,10 @@ std::string to_html(const SheetOfFacts& sheet, bool filled) {
 }
 
 Table facts_table(const std::vector<Fact>& facts, const std::vector<Sheet>& of_candidate,
-                  const std::vector<FactDue>& due, Day today, const ChosenDays& chosen) {
-    const std::map<FactId, LastAsked> last = last_asked(of_candidate);
-    std::map<FactId, const FactDue*> due_by_fact;
-    for (const FactDue& one : due)
+                  const std::vector<DueFact>& due, Day today, const FactDays& fact_days) {
+    const std::map<FactId, LastRecall> last = last_recalls(of_candidate);
+    std::map<FactId, const DueFact*> due_by_fact;
+    for (const DueFact& one : due)
         due_by_fact[one.fact] = &one;
     Table table({{"fact", Align::right},
                  {"topic", Align::left_may_be_cut},
@@ -181,12 +181,12 @@ Table facts_table(const std::vector<Fact>& facts, const std::vector<Sheet>& of_c
                  {"last"},
                  {"due"}});
     for (const Fact& fact : facts) {
-        const auto asked = last.find(fact.id);
-        const LastAsked* fared = asked == last.end() ? nullptr : &asked->second;
+        const auto recall = last.find(fact.id);
+        const LastRecall* fared = recall == last.end() ? nullptr : &recall->second;
         const auto again = due_by_fact.find(fact.id);
         table.add_row({std::to_string(static_cast<std::int64_t>(fact.id)), fact.topic, fact.prompt,
                        fact.answer, how_it_fared(fared),
-                       comes_back(again == due_by_fact.end() ? nullptr : again->second, today, chosen)});
+                       comes_back(again == due_by_fact.end() ? nullptr : again->second, today, fact_days)});
     }
     return table;
 }

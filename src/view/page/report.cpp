@@ -16,7 +16,7 @@ std::string sittings(const Report& report) {
 std::string pace(const Report& report) {
     if (!report.pace)
         return paragraph("Nothing yet: no sitting was timed by the clock.");
-    return paragraph(report.pace->paper + ", " + spoken(report.pace->day)) +
+    return paragraph(report.pace->paper + ", " + day_text(report.pace->day)) +
            to_html(pace_chart("pace-chart", report.pace->pace));
 }
 
@@ -39,13 +39,13 @@ std::string turns(const Report& report) {
 }
 
 std::string load(const Report::DayAhead& day) {
-    const std::string asks = "asks " + length_text(day.asked);
+    const std::string asks = "asks " + length_text(day.planned);
     return day.available == Seconds(0) ? asks + " on a day off" : asks + " of " + length_text(day.available);
 }
 
 /// A report's two weeks need no year.
 std::string weekday_and_day(Day day) {
-    const std::string text = spoken(day);
+    const std::string text = day_text(day);
     return text.substr(0, text.rfind(' '));
 }
 
@@ -70,7 +70,7 @@ std::string days_ahead(const Report& report) {
 } // namespace
 
 std::string to_html(const Report& report) {
-    return report_page("Report for " + report.candidate, {spoken(report.day)},
+    return report_page("Report for " + report.candidate, {day_text(report.day)},
                        {{"sittings", "Sittings", sittings(report)},
                         {"pace", "Pace of the last timed sitting", pace(report)},
                         {"topics", "Topics", topics(report)},

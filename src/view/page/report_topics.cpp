@@ -33,9 +33,9 @@ Chart chart_of(const std::vector<ReportTopic>& topics, std::ptrdiff_t position) 
 std::vector<ReportTopic> report_topics(const std::vector<TopicDiagnosis>& topics) {
     std::vector<ReportTopic> shown;
     for (const TopicDiagnosis& topic : topics) {
-        const double share = static_cast<double>(topic.own().count()) / topic.marks.count();
-        shown.push_back({{topic.topic.empty() ? "(no topic)" : topic.topic, share, topic.own_interval.low,
-                          topic.own_interval.high, topic.parts},
+        const double share = static_cast<double>(topic.unaided().count()) / topic.marks.count();
+        shown.push_back({{topic.topic.empty() ? "(no topic)" : topic.topic, share, topic.unaided_interval.low,
+                          topic.unaided_interval.high, topic.parts},
                          topic.advice ? std::string(name(*topic.advice)) : ""});
     }
     return shown;

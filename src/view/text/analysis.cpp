@@ -12,7 +12,7 @@ namespace {
 
 using Align = Table::Align;
 
-constexpr std::size_t widest_topic = 40;
+constexpr std::size_t max_topic_width = 40;
 
 std::string decimal(const Figure& figure) {
     return figure.has_value() ? inkturn::decimal(figure.value(), 2) : "-";
@@ -96,7 +96,7 @@ std::string worded(Remark remark, const PartAnalysis& part) {
 /// A word longer than a line would break the line's width.
 std::string short_topic(const std::string& topic) {
     const std::string shown = visible(topic);
-    return columns(shown) > widest_topic ? fitted(shown, widest_topic) : shown;
+    return columns(shown) > max_topic_width ? fitted(shown, max_topic_width) : shown;
 }
 
 std::string reading(const Part& part, const PartAnalysis& analysis) {
@@ -198,9 +198,9 @@ std::string ran_out_lines(const Paper& paper, const PaperAnalysis& analysis) {
 }
 
 std::string readings(const Paper& paper, const PaperAnalysis& analysis) {
-    if (analysis.candidates < PaperAnalysis::fewest_to_remark)
+    if (analysis.candidates < PaperAnalysis::min_candidates_to_remark)
         return text_line("Too few candidates to say what the figures mean: it takes " +
-                         std::to_string(PaperAnalysis::fewest_to_remark) + ".");
+                         std::to_string(PaperAnalysis::min_candidates_to_remark) + ".");
     std::string lines;
     for (std::size_t i = 0; i < analysis.parts.size(); ++i)
         if (!analysis.parts[i].remarks.empty())

@@ -33,23 +33,23 @@ std::string why_none(NoFigure why) {
     }
 }
 
-std::string error_text(const TakenAlike& taken) {
-    if (taken.standard_error.has_value())
-        return "standard error " + tenths(taken.standard_error.value()) + " marks";
+std::string error_text(const SharedBasis& basis) {
+    if (basis.standard_error.has_value())
+        return "standard error " + tenths(basis.standard_error.value()) + " marks";
     return "no standard error, since " +
-           (taken.papers.size() == 1 ? why_none(taken.standard_error.why()) : "one of them has none");
+           (basis.papers.size() == 1 ? why_none(basis.standard_error.why()) : "one of them has none");
 }
 
-std::string taken_line(const TakenAlike& taken) {
+std::string basis_line(const SharedBasis& basis) {
     std::string papers;
-    for (const auto& paper : taken.papers)
+    for (const auto& paper : basis.papers)
         papers += (papers.empty() ? "" : ", ") + paper->id();
-    return text_line("Taken of " + counted(taken.candidates, "candidate") + ": " + papers + "; " +
-                     error_text(taken) + ".");
+    return text_line("Taken of " + count_text(basis.candidates, "candidate") + ": " + papers + "; " +
+                     error_text(basis) + ".");
 }
 
-bool has_standard_error(const TakenAlike& taken) {
-    return taken.standard_error.has_value();
+bool has_standard_error(const SharedBasis& basis) {
+    return basis.standard_error.has_value();
 }
 
 } // namespace
@@ -65,10 +65,10 @@ Table grades_table(const ClassUnder& under) {
         const GradeBoundary& boundary = under.set.grades[i];
         const GradeCount& count = under.grades[i];
         table.add_row({boundary.grade, std::to_string(boundary.mark.count()),
-                       std::to_string(count.reached.own), std::to_string(count.or_better.own),
+                       std::to_string(count.reached.unaided), std::to_string(count.or_better.unaided),
                        std::to_string(count.reached.in_time), std::to_string(count.or_better.in_time)});
     }
-    table.add_row({"none", "", std::to_string(under.below.own), "", std::to_string(under.below.in_time), ""});
+    table.add_row({"none", "", std::to_string(under.below.unaided), "", std::to_string(under.below.in_time), ""});
     return table;
 }
 
@@ -83,9 +83,9 @@ std::optional<Table> near_table(const ClassUnder& under) {
                  {"error", Align::right}});
     for (const NearBoundary& near : under.near) {
         const GradeBoundary& boundary = under.set.grades[near.boundary];
-        table.add_row({near.candidate, std::to_string(near.own.count()), boundary.grade,
+        table.add_row({near.candidate, std::to_string(near.unaided.count()), boundary.grade,
                        std::to_string(boundary.mark.count()), with_sign(near.above),
-                       tenths(under.taken[near.taken].standard_error.value())});
+                       tenths(under.bases[near.basis].standard_error.value())});
     }
     return table;
 }
@@ -93,21 +93,21 @@ std::optional<Table> near_table(const ClassUnder& under) {
 std::string counted_line(const ClassUnder& under) {
     if (under.counted == 0)
         return text_line("Nobody counted: no marks that fit the set's total.");
-    return text_line(counted(under.counted, "candidate") + " counted" +
+    return text_line(count_text(under.counted, "candidate") + " counted" +
                      (under.not_counted == 0 ? "."
                                              : "; " + std::to_string(under.not_counted) +
                                                    " not: no marks that fit the set's total."));
 }
 
-std::string taken_lines(const ClassUnder& under) {
+std::string basis_lines(const ClassUnder& under) {
     std::string lines;
-    for (const TakenAlike& taken : under.taken)
-        lines += taken_line(taken);
+    for (const SharedBasis& basis : under.bases)
+        lines += basis_line(basis);
     return lines;
 }
 
 std::string near_line(const ClassUnder& under) {
-    if (std::none_of(under.taken.begin(), under.taken.end(), has_standard_error))
+    if (std::none_of(under.bases.begin(), under.bases.end(), has_standard_error))
         return "";
     if (under.near.empty())
         return text_line("Nobody stands within the standard error of a boundary.");

@@ -23,7 +23,7 @@ std::optional<Table> near_table(const ClassUnder& under);
 std::string counted_line(const ClassUnder& under);
 
 /// What is held against the set, by how many, with the standard error or why there is none.
-std::string taken_lines(const ClassUnder& under);
+std::string basis_lines(const ClassUnder& under);
 
 /// How many of those counted are in near_table(), and what it says.
 std::string near_line(const ClassUnder& under);

@@ -14,24 +14,24 @@ std::string ahead_text(Seconds ahead) {
 
 std::string time_line(const ClockState& state) {
     if (state.stage == ClockStage::resting && state.overtime == Seconds(0))
-        return "Resting. " + length_text(state.left) + " left of " + length_text(state.allowance);
+        return "Resting. " + length_text(state.remaining) + " left of " + length_text(state.allowance);
     if (state.ink_changed_at)
         return (state.stage == ClockStage::resting ? "Resting. " : "CHANGE INK: ") +
                length_text(state.overtime) + " over " + length_text(state.allowance);
-    return length_text(state.left) + " left of " + length_text(state.allowance) + ", " +
+    return length_text(state.remaining) + " left of " + length_text(state.allowance) + ", " +
            ahead_text(state.ahead);
 }
 
 std::string part_line(const Clock& clock, const ClockState& state, Moment now) {
     const ClockPart& part = clock.parts()[*state.part];
     const PartTime time = clock.record(now).parts[*state.part];
-    return "Part " + part.label + ", " + counted(static_cast<std::size_t>(part.marks.count()), "mark") +
+    return "Part " + part.label + ", " + count_text(static_cast<std::size_t>(part.marks.count()), "mark") +
            ": " + length_text(time.in_time + time.overtime) + " of " + length_text(part.allowance);
 }
 
 std::string marks_line(const ClockState& state) {
-    return std::to_string(state.left_behind.count()) + " of " + std::to_string(state.all.count()) +
-           " marks reached, " + std::to_string(state.paid.count()) + " paid for";
+    return std::to_string(state.done.count()) + " of " + std::to_string(state.all.count()) +
+           " marks reached, " + std::to_string(state.expected.count()) + " paid for";
 }
 
 } // namespace
@@ -55,7 +55,7 @@ std::string clock_summary(const Clock& clock) {
         text += " of ";
     text += length_text(state.allowance);
     if (!record.breaks.empty())
-        text += ", with " + counted(record.breaks.size(), "break") + " of " + length_text(rested) + " in all";
+        text += ", with " + count_text(record.breaks.size(), "break") + " of " + length_text(rested) + " in all";
     text += record.ink_changed_at ? ". When the ink changed" : ". By then";
     return text + ", parts worth " + percent(record.reach, state.all) + " of the marks had been in hand.";
 }

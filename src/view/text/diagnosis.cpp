@@ -88,8 +88,8 @@ Table topics_table(const std::vector<TopicDiagnosis>& topics) {
                  {"an hour", Align::right}});
     for (const TopicDiagnosis& topic : topics)
         table.add_row({shown(topic.topic), std::to_string(topic.parts), std::to_string(topic.marks.count()),
-                       percent(topic.own(), topic.marks), interval_text(topic.own_interval),
-                       percent(topic.overtime, topic.own()), advice_text(topic.advice), in_an_hour(topic)});
+                       percent(topic.unaided(), topic.marks), interval_text(topic.unaided_interval),
+                       percent(topic.overtime, topic.unaided()), advice_text(topic.advice), in_an_hour(topic)});
     return table;
 }
 

@@ -15,7 +15,7 @@ constexpr std::size_t further_indent = 2; ///< of the lines after the first
 
 using Piece = std::pair<Marks, const char*>;
 
-std::string seen_text(const PartSeen& seen) {
+std::string clock_text_of(const PartOnClock& seen) {
     if (!seen.in_time && !seen.overtime)
         return "Not in hand.";
     std::string text;
@@ -34,7 +34,7 @@ std::string so_far_text(const Part& part, const PartMarks& marks) {
 }
 
 /// Those pieces that are not nothing, joined by commas.
-std::string listed(const std::vector<Piece>& pieces) {
+std::string list_text(const std::vector<Piece>& pieces) {
     std::string text;
     for (const auto& [marks, what] : pieces)
         if (marks > Marks(0))
@@ -45,19 +45,19 @@ std::string listed(const std::vector<Piece>& pieces) {
 std::string cost_line(const std::string& what, Marks sum, const std::vector<Piece>& pieces) {
     if (sum == Marks(0))
         return what + " cost nothing.\n";
-    return wrapped(what + " cost " + counted_marks(sum) + ": " + listed(pieces) + ".",
+    return wrapped(what + " cost " + counted_marks(sum) + ": " + list_text(pieces) + ".",
                    Table::full_width - further_indent, further_indent) +
            '\n';
 }
 
 } // namespace
 
-std::string marking_text(const Part& part, const PartSeen* seen, const std::optional<PartMarks>& so_far,
+std::string marking_text(const Part& part, const PartOnClock* seen, const std::optional<PartMarks>& so_far,
                          std::size_t width) {
     std::string text = "Part " + part.label + ", " + counted_marks(part.max);
     text += part.codes.empty() ? "." : ": " + part.codes + ".";
     if (seen)
-        text += " " + seen_text(*seen);
+        text += " " + clock_text_of(*seen);
     if (so_far)
         text += " " + so_far_text(part, *so_far);
     return wrapped(text, width - further_indent, further_indent);
@@ -67,7 +67,7 @@ std::string inks_text(const PartMarks& marks) {
     if (!marks.attempted)
         return "not attempted";
     const std::string text =
-        listed({{marks.in_time, "in time"}, {marks.overtime, "overtime"}, {marks.corrected, "corrected"}});
+        list_text({{marks.in_time, "in time"}, {marks.overtime, "overtime"}, {marks.corrected, "corrected"}});
     return text.empty() ? "nothing earned" : text;
 }
 
@@ -77,8 +77,8 @@ Table sums_table(const Totals& sum) {
         table.add_row({what, std::to_string(marks.count()), percent(marks, sum.max)});
     };
     add("in time", sum.in_time);
-    add("with overtime", sum.own());
-    add("after correction", sum.own() + sum.corrected);
+    add("with overtime", sum.unaided());
+    add("after correction", sum.unaided() + sum.corrected);
     return table;
 }
 

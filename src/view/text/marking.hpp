@@ -1,7 +1,7 @@
 #pragma once
 
 #include "inkturn/desk/cost.hpp"
-#include "inkturn/desk/part_seen.hpp"
+#include "inkturn/desk/part_on_clock.hpp"
 #include "inkturn/paper/marks.hpp"
 #include "inkturn/paper/paper.hpp"
 #include "inkturn/sitting/sitting.hpp"
@@ -15,7 +15,7 @@ namespace inkturn {
 
 /// What a marker has to know of a part: `Part 2a, 4 marks: M1 A1 B2. In time 5:10 of 4:48. So far 2+1:slip.`
 /// `seen`: null where no clock ran. In lines of at most `width` columns, 20 or more.
-std::string marking_text(const Part& part, const PartSeen* seen, const std::optional<PartMarks>& so_far,
+std::string marking_text(const Part& part, const PartOnClock* seen, const std::optional<PartMarks>& so_far,
                          std::size_t width = Table::full_width);
 
 /// `2 in time, 1 overtime, 1 corrected`.

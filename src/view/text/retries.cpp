@@ -9,7 +9,7 @@ using Align = Table::Align;
 
 /// Without the weekday: `9 Dec 2026`.
 std::string without_weekday(Day day) {
-    return spoken(day).substr(4);
+    return day_text(day).substr(4);
 }
 
 std::string without_year(Day day) {
@@ -25,7 +25,7 @@ std::string window_text(const Retry& retry) {
 
 } // namespace
 
-std::string spoken(DaySpan span) {
+std::string day_text(DaySpan span) {
     const date::year_month_day first{span.first};
     const date::year_month_day last{span.last};
     const std::string end = without_weekday(span.last);
@@ -45,13 +45,13 @@ std::string counted_retries(std::size_t count) {
 
 std::string parts_asked(const Retry& retry) {
     std::string text;
-    for (const std::size_t part : retry.asked().parts)
+    for (const std::size_t part : retry.paper_question().parts)
         text += (text.empty() ? "" : " ") + retry.paper->parts()[part].label;
     return text;
 }
 
 std::string missed_text(const Retry& retry) {
-    return std::to_string(retry.missed.count()) + " of " + std::to_string(retry.asked().marks.count());
+    return std::to_string(retry.missed_marks.count()) + " of " + std::to_string(retry.paper_question().marks.count());
 }
 
 std::string remark(const Retry& retry) {
@@ -74,7 +74,7 @@ Table retries_by_day(const std::vector<Retry>& retries) {
                  {""}});
     for (const Retry& retry : retries)
         table.add_row({to_text(retry.id), parts_asked(retry), missed_text(retry),
-                       length_text(retry.allowance), retry.day ? spoken(*retry.day) : "-", window_text(retry),
+                       length_text(retry.allowance), retry.day ? day_text(*retry.day) : "-", window_text(retry),
                        remark(retry)});
     return table;
 }

@@ -10,7 +10,7 @@
 namespace inkturn {
 
 /// `9 to 16 Dec 2026`, `29 Nov to 6 Dec 2026`.
-std::string spoken(DaySpan span);
+std::string day_text(DaySpan span);
 
 /// `1 retry`, `3 retries`.
 std::string counted_retries(std::size_t count);

@@ -71,7 +71,7 @@ Table scripts_table(const std::vector<Script>& scripts) {
         const auto marked = std::count_if(script.marks.begin(), script.marks.end(),
                                           [](const auto& part) { return part.has_value(); });
         table.add_row({to_text(script.id), script.paper->id(),
-                       script.id.retry ? script.id.retry->question : "all", spoken(script.day),
+                       script.id.retry ? script.id.retry->question : "all", day_text(script.day),
                        script.is_handed_in()
                            ? std::to_string(marked) + " of " + std::to_string(script.marks.size())
                            : "the clock runs"});
@@ -93,7 +93,7 @@ Table sittings_table(const Candidate& candidate, const std::vector<Retry>& retri
         const auto open = std::count_if(retries.begin(), retries.end(),
                                         [&](const Retry& retry) { return retry.id.sitting == record.id; });
         table.add_row({std::to_string(static_cast<std::int64_t>(record.id)), record.paper->id(),
-                       spoken(record.sitting.day), count_text(sum.in_time), count_text(sum.own()),
+                       day_text(record.sitting.day), count_text(sum.in_time), count_text(sum.unaided()),
                        count_text(sum.corrected), count_text(sum.max), std::to_string(open)});
     }
     return table;

@@ -12,10 +12,10 @@ namespace {
 
 using Align = Table::Align;
 
-constexpr std::size_t narrowest_grade = 3;
+constexpr std::size_t min_grade_width = 3;
 
 /// A word longer than a line would break the line's width.
-std::string grade_name(const BoundarySet& set, const GradeReached& reached) {
+std::string grade_name(const BoundarySet& set, const GradeResult& reached) {
     return reached.grade ? visible(set.grades[*reached.grade].grade) : "none";
 }
 
@@ -33,13 +33,13 @@ struct PhaseWidths {
     std::size_t marks() const { return 2 + clear + short_by; }
 };
 
-PhaseCell cell(const BoundarySet& set, const GradeReached& reached) {
+PhaseCell cell(const BoundarySet& set, const GradeResult& reached) {
     return {grade_name(set, reached), reached.clear ? "+" + count_text(*reached.clear) : "",
             reached.short_by ? "-" + count_text(*reached.short_by) : ""};
 }
 
-std::array<PhaseCell, 3> cells(const BoundarySet& set, const ByPhase<GradeReached>& reached) {
-    return {cell(set, reached.in_time), cell(set, reached.own), cell(set, reached.with_corrected)};
+std::array<PhaseCell, 3> cells(const BoundarySet& set, const ByPhase<GradeResult>& reached) {
+    return {cell(set, reached.in_time), cell(set, reached.unaided), cell(set, reached.with_corrected)};
 }
 
 /// Grades are cut where the row would be wider than 80 columns with the set's name cut to 8.
@@ -57,7 +57,7 @@ PhaseWidths widths(const SubjectStanding& in) {
     }
     const std::size_t others = 8 + total + 4 * 2 + 3 * widest.marks();
     const std::size_t room = (Table::full_width - std::min(Table::full_width, others)) / 3;
-    widest.grade = std::min(widest.grade, std::max(narrowest_grade, room));
+    widest.grade = std::min(widest.grade, std::max(min_grade_width, room));
     return widest;
 }
 
@@ -78,7 +78,7 @@ std::string outlook_cell(std::size_t reached, Marks cushion, const GradeOutlook&
 std::size_t cushion_width(const std::vector<GradeOutlook>& grades) {
     std::size_t width = 0;
     for (const GradeOutlook& grade : grades)
-        for (const Marks cushion : {grade.cushion.in_time, grade.cushion.own, grade.cushion.with_corrected})
+        for (const Marks cushion : {grade.cushion.in_time, grade.cushion.unaided, grade.cushion.with_corrected})
             width = std::max(width, with_sign(cushion).size());
     return width;
 }
@@ -90,7 +90,7 @@ std::vector<SameTotal> by_total(const Standing& standing) {
     std::vector<SameTotal> all;
     for (const StandingUnder& under : standing.under) {
         const auto found = std::find_if(all.begin(), all.end(), [&](const SameTotal& same) {
-            return same.front()->taken.totals.max == under.taken.totals.max;
+            return same.front()->basis.totals.max == under.basis.totals.max;
         });
         if (found == all.end())
             all.push_back({&under});
@@ -101,23 +101,23 @@ std::vector<SameTotal> by_total(const Standing& standing) {
 }
 
 std::string out_of(const SameTotal& same) {
-    return "out of " + count_text(same.front()->taken.totals.max);
+    return "out of " + count_text(same.front()->basis.totals.max);
 }
 
-std::string taken_line(const SameTotal& same) {
-    const Taken& taken = same.front()->taken;
+std::string basis_line(const SameTotal& same) {
+    const Basis& basis = same.front()->basis;
     std::string papers;
-    for (const auto& paper : taken.papers)
+    for (const auto& paper : basis.papers)
         papers += (papers.empty() ? "" : ", ") + paper->id();
-    const Totals& sum = taken.totals;
+    const Totals& sum = basis.totals;
     return text_line("Taken " + out_of(same) + ": " + papers +
-                     (taken.papers.size() > 1 ? ", the last" : ",") + " on " + spoken(taken.day) + "; " +
-                     count_text(sum.in_time) + " in time, " + count_text(sum.own()) + " own, " +
-                     count_text(sum.own() + sum.corrected) + " with corrections.");
+                     (basis.papers.size() > 1 ? ", the last" : ",") + " on " + day_text(basis.day) + "; " +
+                     count_text(sum.in_time) + " in time, " + count_text(sum.unaided()) + " own, " +
+                     count_text(sum.unaided() + sum.corrected) + " with corrections.");
 }
 
-std::string foreseen_line(const SubjectStanding& in, const SameTotal& same) {
-    const Prediction& next = same.front()->foreseen;
+std::string prediction_line(const SubjectStanding& in, const SameTotal& same) {
+    const Prediction& next = same.front()->prediction;
     const std::string start = "Foreseen " + out_of(same) + ": ";
     if (!next.range)
         return text_line(start + count_text(next.middle) +
@@ -143,7 +143,7 @@ std::string grades_over(const SameTotal& same, Worth StandingUnder::*worth) {
     }
     if (least < most)
         return std::to_string(least) + " to " + std::to_string(most) + " grades by set";
-    return (least == 0 ? "no grade" : counted(static_cast<std::size_t>(least), "grade")) +
+    return (least == 0 ? "no grade" : count_text(static_cast<std::size_t>(least), "grade")) +
            (same.size() == 1 ? " under the one set" : " under every set");
 }
 
@@ -166,17 +166,17 @@ std::string totals_there(const Unmatched& any, const std::string& subject) {
 }
 
 /// `44 to 66, D to B`.
-std::string foreseen_in_words(const BoundarySet& set, const Prediction& foreseen) {
-    if (!foreseen.range)
-        return count_text(foreseen.middle) + ", too few sittings for a range";
-    const std::string low = grade_name(set, grade_of(set, foreseen.range->low));
-    const std::string high = grade_name(set, grade_of(set, foreseen.range->high));
-    return count_text(foreseen.range->low) + " to " + count_text(foreseen.range->high) + ", " + low + " to " +
+std::string prediction_in_words(const BoundarySet& set, const Prediction& prediction) {
+    if (!prediction.range)
+        return count_text(prediction.middle) + ", too few sittings for a range";
+    const std::string low = grade_name(set, grade_of(set, prediction.range->low));
+    const std::string high = grade_name(set, grade_of(set, prediction.range->high));
+    return count_text(prediction.range->low) + " to " + count_text(prediction.range->high) + ", " + low + " to " +
            high;
 }
 
 /// `B, 4 clear, 6 short of A`.
-std::string in_words(const BoundarySet& set, const GradeReached& reached) {
+std::string in_words(const BoundarySet& set, const GradeResult& reached) {
     std::string words = reached.grade ? set.grades[*reached.grade].grade : "no grade";
     if (reached.clear)
         words += ", " + count_text(*reached.clear) + " clear";
@@ -211,16 +211,16 @@ Table outlook_table(const SubjectStanding& in) {
     const std::size_t width = cushion_width(in.standing.grades);
     for (const GradeOutlook& grade : in.standing.grades)
         table.add_row({grade.grade, outlook_cell(grade.reached.in_time, grade.cushion.in_time, grade, width),
-                       outlook_cell(grade.reached.own, grade.cushion.own, grade, width),
+                       outlook_cell(grade.reached.unaided, grade.cushion.unaided, grade, width),
                        outlook_cell(grade.reached.with_corrected, grade.cushion.with_corrected, grade, width),
                        in.sets[grade.hardest].name});
     return table;
 }
 
-std::string taken_lines(const SubjectStanding& in) {
+std::string basis_lines(const SubjectStanding& in) {
     std::string lines;
     for (const SameTotal& same : by_total(in.standing))
-        lines += taken_line(same);
+        lines += basis_line(same);
     return lines;
 }
 
@@ -236,10 +236,10 @@ std::string sets_key(const SubjectStanding& in) {
                                  "series with 'inkturn boundaries add'.");
 }
 
-std::string foreseen_lines(const SubjectStanding& in) {
+std::string prediction_lines(const SubjectStanding& in) {
     std::string lines;
     for (const SameTotal& same : by_total(in.standing))
-        lines += foreseen_line(in, same);
+        lines += prediction_line(in, same);
     return lines;
 }
 
@@ -267,18 +267,18 @@ std::string unmatched_lines(const SubjectStanding& in) {
                      "('inkturn boundaries list').");
 }
 
-HtmlTable standing_page_table(const StandingAsked& asked) {
+HtmlTable standing_page_table(const CandidateStanding& standing) {
     HtmlTable table{
         "Grades under each boundary set",
         {{"set"}, {"out of", true}, {"in time"}, {"with overtime"}, {"with corrections"}, {"foreseen"}},
         {}};
-    for (const SubjectStanding& in : asked.subjects)
+    for (const SubjectStanding& in : standing.subjects)
         for (const StandingUnder& under : in.standing.under) {
             const BoundarySet& set = in.sets[under.set];
             table.rows.push_back(
                 {in.subject.empty() ? set.name : set.name + ", " + in.subject, count_text(set.total),
-                 in_words(set, under.reached.in_time), in_words(set, under.reached.own),
-                 in_words(set, under.reached.with_corrected), foreseen_in_words(set, under.foreseen)});
+                 in_words(set, under.reached.in_time), in_words(set, under.reached.unaided),
+                 in_words(set, under.reached.with_corrected), prediction_in_words(set, under.prediction)});
         }
     return table;
 }

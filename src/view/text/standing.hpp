@@ -19,13 +19,13 @@ Table outlook_table(const SubjectStanding& in);
 // to say.
 
 /// What is held against the sets: for each of their totals papers, days and marks.
-std::string taken_lines(const SubjectStanding& in);
+std::string basis_lines(const SubjectStanding& in);
 
 /// How to read sets_table().
 std::string sets_key(const SubjectStanding& in);
 
 /// For each total: the next one with its range, and the grades that the range means under each set.
-std::string foreseen_lines(const SubjectStanding& in);
+std::string prediction_lines(const SubjectStanding& in);
 
 /// For each total: what pace and corrections are worth in marks, and in grades over all sets.
 std::string worth_lines(const SubjectStanding& in);
@@ -34,7 +34,7 @@ std::string worth_lines(const SubjectStanding& in);
 std::string unmatched_lines(const SubjectStanding& in);
 
 /// A row a set that fits, of all subjects: the grade by each total, with the marks clear and short in words.
-HtmlTable standing_page_table(const StandingAsked& asked);
+HtmlTable standing_page_table(const CandidateStanding& standing);
 
 /// The caution beneath a standing.
 std::string standing_caution();

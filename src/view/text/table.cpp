@@ -11,7 +11,7 @@ namespace inkturn {
 namespace {
 
 constexpr std::size_t gap = 2;
-constexpr std::size_t least_cut = 8;
+constexpr std::size_t min_cut = 8;
 
 bool may_give_way(const Table::Column& column) {
     return column.align == Table::Align::left_may_be_cut || column.align == Table::Align::left_wrapped;
@@ -23,7 +23,7 @@ void cut_to_fit(const std::vector<Table::Column>& columns, std::vector<std::size
     while (needed > Table::full_width) {
         std::size_t* widest = nullptr;
         for (std::size_t i = 0; i < columns.size(); ++i)
-            if (may_give_way(columns[i]) && widths[i] > least_cut && (!widest || widths[i] > *widest))
+            if (may_give_way(columns[i]) && widths[i] > min_cut && (!widest || widths[i] > *widest))
                 widest = &widths[i];
         if (!widest)
             return;

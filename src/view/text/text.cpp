@@ -108,11 +108,11 @@ std::string shell_argument(std::string_view text) {
     return (!text.empty() && text.front() == '-' ? "-- " : "") + shell_word(text);
 }
 
-std::string counted(std::size_t count, const std::string& noun) {
+std::string count_text(std::size_t count, const std::string& noun) {
     return std::to_string(count) + " " + noun + (count == 1 ? "" : "s");
 }
 
-std::string listed(const std::set<std::string>& names) {
+std::string list_text(const std::set<std::string>& names) {
     constexpr std::size_t most = 8;
     std::string list;
     std::size_t named = 0;
@@ -200,7 +200,7 @@ std::string joined(const std::vector<std::string>& items, std::string_view last_
 }
 
 std::string counted_marks(Marks marks) {
-    return counted(static_cast<std::size_t>(marks.count()), "mark");
+    return count_text(static_cast<std::size_t>(marks.count()), "mark");
 }
 
 std::string count_text(Marks marks) {

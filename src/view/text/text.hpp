@@ -24,10 +24,10 @@ std::string shell_argument(std::string_view text);
 constexpr std::string_view form_of_lengths = "min:s, from an hour on h:min:s";
 
 /// `1 sitting`, `3 sittings`.
-std::string counted(std::size_t count, const std::string& noun);
+std::string count_text(std::size_t count, const std::string& noun);
 
 /// `algebra, series, vectors`; of many the first eight, and `...`.
-std::string listed(const std::set<std::string>& names);
+std::string list_text(const std::set<std::string>& names);
 
 /// With so many decimals, 0 to 9; what rounds to nothing has no sign.
 std::string decimal(double value, int places);

@@ -14,7 +14,7 @@ namespace {
 using Align = Table::Align;
 
 constexpr std::size_t bar_width = 20;
-constexpr std::size_t most_changes = 5;
+constexpr std::size_t max_changes = 5;
 
 std::string text_of(const TopicToRelearn& topic) {
     return "relearn " + topic.topic + " (" + std::to_string(topic.piece) + " of " +
@@ -22,29 +22,29 @@ std::string text_of(const TopicToRelearn& topic) {
 }
 
 std::string text_of(const RecallGroup& group) {
-    return "recall " + counted(group.facts.size(), "fact");
+    return "recall " + count_text(group.facts.size(), "fact");
 }
 
 /// Rounded up, so that a day that is over its time never reads 100%.
-std::string share_text(Seconds asked, Seconds available) {
+std::string share_text(Seconds planned, Seconds available) {
     if (available == Seconds(0))
-        return asked == Seconds(0) ? "" : "no time";
-    return std::to_string((100 * asked.count() + available.count() - 1) / available.count()) + "%";
+        return planned == Seconds(0) ? "" : "no time";
+    return std::to_string((100 * planned.count() + available.count() - 1) / available.count()) + "%";
 }
 
 /// Of what the day has; a day that is over its time has a full bar.
 std::string bar(const PlannedDay& day) {
     if (day.available == Seconds(0))
-        return day.asked + day.kept > Seconds(0) ? std::string(bar_width, '#') : "";
+        return day.planned + day.reserved > Seconds(0) ? std::string(bar_width, '#') : "";
     const auto cells = [&](Seconds time) {
         const auto rounded = (static_cast<std::size_t>(time.count()) * bar_width +
                               static_cast<std::size_t>(day.available.count()) / 2) /
                              static_cast<std::size_t>(day.available.count());
         return std::min(rounded, bar_width);
     };
-    const std::size_t asked = day.asked > Seconds(0) ? std::max<std::size_t>(cells(day.asked), 1) : 0;
-    const std::size_t both = std::max(asked, cells(day.asked + day.kept));
-    return std::string(asked, '#') + std::string(both - asked, '+') + std::string(bar_width - both, '.');
+    const std::size_t planned_cells = day.planned > Seconds(0) ? std::max<std::size_t>(cells(day.planned), 1) : 0;
+    const std::size_t both = std::max(planned_cells, cells(day.planned + day.reserved));
+    return std::string(planned_cells, '#') + std::string(both - planned_cells, '+') + std::string(bar_width - both, '.');
 }
 
 std::string name_of(const SubjectAhead& subject) {
@@ -63,11 +63,11 @@ std::string minutes_text(int minutes) {
 }
 
 std::string fewer_papers_text(const Remedy& remedy) {
-    const std::string papers = counted(static_cast<std::size_t>(remedy.amount), "paper");
+    const std::string papers = count_text(static_cast<std::size_t>(remedy.amount), "paper");
     if (remedy.subject.empty())
         return papers + " fewer of those without a subject";
     return papers + " fewer of " + visible(remedy.subject) + " (inkturn plan --papers " +
-           std::to_string(remedy.left) + " --subject " + shell_word(remedy.subject) + ")";
+           std::to_string(remedy.remaining) + " --subject " + shell_word(remedy.subject) + ")";
 }
 
 std::string days_off_text(const Remedy& remedy) {
@@ -75,7 +75,7 @@ std::string days_off_text(const Remedy& remedy) {
     std::string days;
     for (const Day day : remedy.days)
         days += " " + iso(day) + "=" + minutes;
-    return counted(remedy.days.size(), "day") + " off used (inkturn days on" + days + ")";
+    return count_text(remedy.days.size(), "day") + " off used (inkturn days on" + days + ")";
 }
 
 std::string text_of(const Remedy& remedy) {
@@ -113,7 +113,7 @@ std::string long_text(const WorkItem& item) {
         text = "retry " + text + ": " + retry->paper->id() + " " + parts_asked(*retry);
     if (item.kind() == WorkKind::sit)
         text += " and mark it";
-    return text + ", " + length_text(item.asked);
+    return text + ", " + length_text(item.duration);
 }
 
 std::vector<std::string> texts_of(const std::vector<PlannedWork>& planned) {
@@ -121,27 +121,27 @@ std::vector<std::string> texts_of(const std::vector<PlannedWork>& planned) {
     std::size_t facts = 0;
     Seconds time_for_facts{0};
     for (const PlannedWork& work : planned) {
-        const std::string length = ", " + length_text(work.asked);
+        const std::string length = ", " + length_text(work.duration);
         switch (work.what) {
-        case PlannedFor::sit:
+        case WorkPurpose::sit:
             texts.push_back("sit " +
                             (work.name.empty() ? "paper " + std::to_string(work.number) : work.name) +
                             " and mark it" + length);
             break;
-        case PlannedFor::relearn:
+        case WorkPurpose::relearn:
             texts.push_back("relearn " + work.name + " (" + std::to_string(work.number) + " of " +
                             std::to_string(TopicToRelearn::pieces) + ")" + length);
             break;
-        case PlannedFor::recall:
+        case WorkPurpose::recall:
             ++facts;
-            time_for_facts += work.asked;
+            time_for_facts += work.duration;
             break;
-        case PlannedFor::foreseen:
+        case WorkPurpose::reservation:
             break;
         }
     }
     if (facts > 0)
-        texts.push_back("recall " + counted(facts, "fact") + ", " + length_text(time_for_facts));
+        texts.push_back("recall " + count_text(facts, "fact") + ", " + length_text(time_for_facts));
     return texts;
 }
 
@@ -160,9 +160,9 @@ std::string counted_work(const Plan& plan) {
             texts.push_back(text);
     };
     add(counts[0], counted_retries(counts[0]));
-    add(counts[1], counted(counts[1], "paper"));
-    add(topics.size(), counted(topics.size(), "topic"));
-    add(counts[3], counted(counts[3], "sheet") + " of facts");
+    add(counts[1], count_text(counts[1], "paper"));
+    add(topics.size(), count_text(topics.size(), "topic"));
+    add(counts[3], count_text(counts[3], "sheet") + " of facts");
     std::string all;
     for (const std::string& text : texts)
         all += (all.empty() ? "" : ", ") + text;
@@ -179,7 +179,7 @@ std::vector<std::string> exams_on(const std::vector<Exam>& exams, Day day) {
 
 Table plan_table(const Plan& plan, const std::vector<Exam>& exams) {
     const bool any_kept = std::any_of(plan.days.begin(), plan.days.end(),
-                                      [](const PlannedDay& day) { return day.kept > Seconds(0); });
+                                      [](const PlannedDay& day) { return day.reserved > Seconds(0); });
     std::vector<Table::Column> columns{{"day"}, {"asked", Align::right}};
     if (any_kept)
         columns.push_back({"kept", Align::right});
@@ -188,19 +188,19 @@ Table plan_table(const Plan& plan, const std::vector<Exam>& exams) {
     Table table(columns);
     for (const PlannedDay& day : plan.days) {
         const std::vector<std::string> exams_of_day = exams_on(exams, day.day);
-        if (day.items.empty() && day.kept == Seconds(0) && exams_of_day.empty())
+        if (day.items.empty() && day.reserved == Seconds(0) && exams_of_day.empty())
             continue;
         std::string work;
         for (const std::string& exam : exams_of_day)
             work += (work.empty() ? "exam: " : "; exam: ") + exam;
         for (const WorkItem& item : day.items)
             work += (work.empty() ? "" : item.kind() == WorkKind::retry ? " " : "; ") + short_text(item);
-        std::vector<std::string> cells{spoken(day.day),
-                                       day.asked == Seconds(0) ? "" : length_text(day.asked)};
+        std::vector<std::string> cells{day_text(day.day),
+                                       day.planned == Seconds(0) ? "" : length_text(day.planned)};
         if (any_kept)
-            cells.push_back(day.kept == Seconds(0) ? "" : length_text(day.kept));
+            cells.push_back(day.reserved == Seconds(0) ? "" : length_text(day.reserved));
         cells.insert(cells.end(),
-                     {length_text(day.available), share_text(day.asked + day.kept, day.available), work});
+                     {length_text(day.available), share_text(day.planned + day.reserved, day.available), work});
         table.add_row(cells);
     }
     return table;
@@ -214,9 +214,9 @@ Table week_table(const Plan& plan) {
                  {"kept", Align::right},
                  {"available", Align::right}});
     for (const PlannedDay& day : plan.days)
-        table.add_row({spoken(day.day), bar(day), share_text(day.asked + day.kept, day.available),
-                       day.asked == Seconds(0) ? "" : length_text(day.asked),
-                       day.kept == Seconds(0) ? "" : length_text(day.kept),
+        table.add_row({day_text(day.day), bar(day), share_text(day.planned + day.reserved, day.available),
+                       day.planned == Seconds(0) ? "" : length_text(day.planned),
+                       day.reserved == Seconds(0) ? "" : length_text(day.reserved),
                        day.available == Seconds(0) ? "free" : length_text(day.available)});
     return table;
 }
@@ -226,15 +226,15 @@ std::string subject_text(const SubjectAhead& subject, Day today) {
     if (subject.examined)
         return wrapped(text + "its exams have passed, no paper of it is planned.", Table::full_width) + '\n';
     if (!subject.exam) {
-        text += counted(subject.papers, "paper") + " to sit, one a week: no exam is on file.";
+        text += count_text(subject.papers, "paper") + " to sit, one a week: no exam is on file.";
     } else {
-        text += "exam on " + spoken(*subject.exam) + ", " +
-                (subject.papers == 0 ? "no paper" : counted(subject.papers, "paper")) +
+        text += "exam on " + day_text(*subject.exam) + ", " +
+                (subject.papers == 0 ? "no paper" : count_text(subject.papers, "paper")) +
                 " to sit. The last useful sitting " + (*subject.last_useful < today ? "was on " : "is on ") +
-                spoken(*subject.last_useful) + ": what is missed later has no whole window before the exam.";
+                day_text(*subject.last_useful) + ": what is missed later has no whole window before the exam.";
         if (subject.too_late > 0)
             text += " Too late for that: " + std::to_string(subject.too_late) + " of " +
-                    counted(subject.papers, "paper") + " (" +
+                    count_text(subject.papers, "paper") + " (" +
                     std::to_string(std::lround(100.0 * static_cast<double>(subject.too_late) /
                                                static_cast<double>(subject.papers))) +
                     "%).";
@@ -244,8 +244,8 @@ std::string subject_text(const SubjectAhead& subject, Day today) {
     return wrapped(text, Table::full_width) + '\n';
 }
 
-std::string foreseen_text(const Timetable& timetable) {
-    if (timetable.foreseen == Seconds(0))
+std::string expected_text(const Timetable& timetable) {
+    if (timetable.expected == Seconds(0))
         return {};
     const std::string share = std::to_string(std::lround(100 * timetable.share.share)) + "%";
     const std::string whose = timetable.share.of == ShareOf::candidate ? " comes round, as in your sittings"
@@ -253,7 +253,7 @@ std::string foreseen_text(const Timetable& timetable) {
                                   ? " comes round, as in the class's sittings"
                                   : " comes round, a guess until a sitting is on file";
     return wrapped("Kept free for the retries that these papers will bring: " +
-                       length_text(timetable.foreseen) + " (" + share + " of a paper" + whose + ").",
+                       length_text(timetable.expected) + " (" + share + " of a paper" + whose + ").",
                    Table::full_width) +
            '\n';
 }
@@ -273,14 +273,14 @@ std::string short_text(const Timetable& timetable, const std::vector<Remedy>& re
 
 std::string changes_text(const std::vector<PlanChange>& changes) {
     std::string text;
-    for (std::size_t i = 0; i < std::min(changes.size(), most_changes); ++i)
+    for (std::size_t i = 0; i < std::min(changes.size(), max_changes); ++i)
         text += wrapped("Changed: " + std::string(name(changes[i].kind)) + " " + visible(changes[i].what) +
-                            " from " + spoken(changes[i].from) +
-                            (changes[i].to ? " to " + spoken(*changes[i].to) : " to no day"),
+                            " from " + day_text(changes[i].from) +
+                            (changes[i].to ? " to " + day_text(*changes[i].to) : " to no day"),
                         Table::full_width) +
                 "\n";
-    if (changes.size() > most_changes)
-        text += "Changed: " + std::to_string(changes.size() - most_changes) + " more\n";
+    if (changes.size() > max_changes)
+        text += "Changed: " + std::to_string(changes.size() - max_changes) + " more\n";
     return text;
 }
 

@@ -33,7 +33,7 @@ Table week_table(const Plan& plan);
 std::string subject_text(const SubjectAhead& subject, Day today);
 
 /// How much room is kept for retries, and on whose marks that goes; empty where there is none.
-std::string foreseen_text(const Timetable& timetable);
+std::string expected_text(const Timetable& timetable);
 
 /// By how much it is short and what would make it fit; empty where it fits.
 std::string short_text(const Timetable& timetable, const std::vector<Remedy>& remedies);

@@ -17,7 +17,7 @@ constexpr std::size_t narrowest_chart = 40;
 constexpr int rows = 10; ///< of a bar that is full
 constexpr int rows_a_tick = 2;
 constexpr std::size_t margin = 4; ///< of `100%`
-constexpr std::size_t least_bar = 2;
+constexpr std::size_t min_bar = 2;
 
 std::string number(SittingId id) {
     return std::to_string(static_cast<std::int64_t>(id));
@@ -38,9 +38,9 @@ char ink_at(const TrendSitting& sitting, int row) {
     const Totals& sum = sitting.totals;
     if (row <= height(sum.in_time, sum.max))
         return 'i';
-    if (row <= height(sum.own(), sum.max))
+    if (row <= height(sum.unaided(), sum.max))
         return 'o';
-    if (row <= height(sum.own() + sum.corrected, sum.max))
+    if (row <= height(sum.unaided() + sum.corrected, sum.max))
         return 'c';
     return ' ';
 }
@@ -57,7 +57,7 @@ struct Bars {
 };
 
 Bars last_that_fit(const std::vector<TrendSitting>& sittings, std::size_t width) {
-    Bars bars{{}, least_bar};
+    Bars bars{{}, min_bar};
     for (const TrendSitting& sitting : sittings)
         bars.width = std::max(bars.width, number(sitting.id).size());
     const std::size_t room =
@@ -134,11 +134,11 @@ Table trend_table(const std::vector<TrendSitting>& sittings) {
         const Totals& sum = sitting.totals;
         std::vector<std::string> row{number(sitting.id),
                                      sitting.paper->id(),
-                                     spoken(sitting.day),
+                                     day_text(sitting.day),
                                      std::to_string(sum.max.count()),
                                      percent(sum.in_time, sum.max),
-                                     percent(sum.own(), sum.max),
-                                     percent(sum.own() + sum.corrected, sum.max),
+                                     percent(sum.unaided(), sum.max),
+                                     percent(sum.unaided() + sum.corrected, sum.max),
                                      percent(sitting.reach, sum.max)};
         if (any_again)
             row.push_back(sitting.time_sat > 1 ? "again" : "");

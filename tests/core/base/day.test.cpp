@@ -77,11 +77,11 @@ TEST_CASE("the reason why a text is no day fits what is wrong with it") {
 }
 
 TEST_CASE("a day is spoken with its weekday and without leading zeros") {
-    CHECK(spoken(today) == "Wed 25 Nov 2026");
-    CHECK(spoken(parse_day("2026-03-01", today)) == "Sun 1 Mar 2026");
+    CHECK(day_text(today) == "Wed 25 Nov 2026");
+    CHECK(day_text(parse_day("2026-03-01", today)) == "Sun 1 Mar 2026");
     std::string names;
     for (int i = 0; i < 12; ++i)
-        names += spoken(parse_day("2026-01-05", today) + Days{30 * i + i / 2}) + "; ";
+        names += day_text(parse_day("2026-01-05", today) + Days{30 * i + i / 2}) + "; ";
     CHECK(names == "Mon 5 Jan 2026; Wed 4 Feb 2026; Sat 7 Mar 2026; Mon 6 Apr 2026; Thu 7 May 2026; "
                    "Sat 6 Jun 2026; Tue 7 Jul 2026; Thu 6 Aug 2026; Sun 6 Sep 2026; Tue 6 Oct 2026; "
                    "Fri 6 Nov 2026; Sun 6 Dec 2026; ");

@@ -84,7 +84,7 @@ TEST_CASE("a question's allowance is that of all its parts, wherever they stand"
 TEST_CASE("the largest paper's allowance does not overflow") {
     std::vector<Part> parts;
     for (int number = 1; number <= 500; ++number)
-        parts.push_back({std::to_string(number), most_marks_of_a_part, "", ""});
+        parts.push_back({std::to_string(number), max_part_marks, "", ""});
     const Paper by_marks({"made-up", "", "", {}, RetryBy::question}, parts);
     CHECK(allowance(by_marks, ExtraTime(100)) == Seconds(36'000'000));
     const Paper stated({"made-up", "", "", Seconds(86400), RetryBy::question}, parts);
@@ -96,7 +96,7 @@ TEST_CASE("parts and questions sum to the paper's allowance, at any extra time")
     std::mt19937 dice(20261125);
     for (int round = 0; round < 120; ++round) {
         const Paper paper = random_paper(dice);
-        for (int percent = 0; percent <= ExtraTime::most_percent; ++percent) {
+        for (int percent = 0; percent <= ExtraTime::max_percent; ++percent) {
             const ExtraTime extra(percent);
             const auto times = checkpoints(paper, extra);
             const auto pieces = part_allowances(paper, extra);

@@ -19,8 +19,8 @@ std::vector<ClockPart> three_parts() {
     return {{"1", Marks(4), Seconds(240)}, {"2a", Marks(6), Seconds(360)}, {"2b", Marks(2), Seconds(120)}};
 }
 
-Clock taken(const std::vector<ClockEvent>& events) {
-    return test::taken(three_parts(), events);
+Clock clock_after(const std::vector<ClockEvent>& events) {
+    return test::clock_after(three_parts(), events);
 }
 
 std::string refusal(Clock clock, const ClockEvent& event) {
@@ -36,29 +36,29 @@ TEST_CASE("a clock that has not started shows its allowance and no time") {
     CHECK_FALSE(state.part);
     CHECK(state.worked == Seconds(0));
     CHECK(state.allowance == Seconds(720));
-    CHECK(state.left == Seconds(720));
+    CHECK(state.remaining == Seconds(720));
     CHECK(state.overtime == Seconds(0));
     CHECK_FALSE(state.ink_changed_at);
-    CHECK(state.left_behind == Marks(0));
-    CHECK(state.paid == Marks(0));
+    CHECK(state.done == Marks(0));
+    CHECK(state.expected == Marks(0));
     CHECK(state.all == Marks(12));
     CHECK(state.ahead == Seconds(0));
     CHECK(clock.record(at(500)).points.empty());
 }
 
 TEST_CASE("a clock that runs shows the part in hand and what is left") {
-    const Clock clock = taken({{Kind::start, at(0)}, {Kind::go, at(200), 1}});
+    const Clock clock = clock_after({{Kind::start, at(0)}, {Kind::go, at(200), 1}});
     const ClockState state = clock.state(at(300));
     CHECK(state.stage == ClockStage::working);
     CHECK(state.part == std::size_t{1});
     CHECK(state.worked == Seconds(300));
-    CHECK(state.left == Seconds(420));
-    CHECK(state.left_behind == Marks(4));
-    CHECK(state.paid == Marks(5));
+    CHECK(state.remaining == Seconds(420));
+    CHECK(state.done == Marks(4));
+    CHECK(state.expected == Marks(5));
 }
 
 TEST_CASE("a candidate is ahead by what the parts done were given beyond the time that was worked") {
-    const Clock clock = taken({{Kind::start, at(0)}, {Kind::go, at(200), 1}});
+    const Clock clock = clock_after({{Kind::start, at(0)}, {Kind::go, at(200), 1}});
     CHECK(clock.state(at(200)).ahead == Seconds(40));
     CHECK(clock.state(at(560)).ahead == Seconds(40)); // 360 s on a part of 360 s
     CHECK(clock.state(at(561)).ahead == Seconds(39)); // its allowance is used
@@ -66,20 +66,20 @@ TEST_CASE("a candidate is ahead by what the parts done were given beyond the tim
 }
 
 TEST_CASE("a part that is in hand again counts by its time alone") {
-    const Clock clock = taken({{Kind::start, at(0)}, {Kind::go, at(100), 1}, {Kind::go, at(150), 0}});
+    const Clock clock = clock_after({{Kind::start, at(0)}, {Kind::go, at(100), 1}, {Kind::go, at(150), 0}});
     CHECK(clock.state(at(150)).ahead == Seconds(360 + 100 - 150));
-    CHECK(clock.state(at(150)).left_behind == Marks(10));
+    CHECK(clock.state(at(150)).done == Marks(10));
     CHECK(clock.state(at(400)).ahead == Seconds(360 + 240 - 400));
 }
 
 TEST_CASE("a part that is gone to while it is in hand is not left") {
-    const Clock clock = taken({{Kind::start, at(0), 1}, {Kind::go, at(100), 1}});
-    CHECK(clock.state(at(100)).left_behind == Marks(0));
+    const Clock clock = clock_after({{Kind::start, at(0), 1}, {Kind::go, at(100), 1}});
+    CHECK(clock.state(at(100)).done == Marks(0));
     CHECK(clock.state(at(100)).part == std::size_t{1});
 }
 
 TEST_CASE("the clock stands still in a break") {
-    const Clock resting = taken({{Kind::start, at(0)}, {Kind::rest, at(100)}});
+    const Clock resting = clock_after({{Kind::start, at(0)}, {Kind::rest, at(100)}});
     CHECK(resting.state(at(1000)).stage == ClockStage::resting);
     CHECK(resting.state(at(1000)).part == std::size_t{0});
     CHECK(resting.state(at(1000)).worked == Seconds(100));
@@ -95,27 +95,27 @@ TEST_CASE("the clock stands still in a break") {
 }
 
 TEST_CASE("the change of ink splits the time on the part in hand exactly") {
-    const Clock clock = taken({{Kind::start, at(0)}, {Kind::go, at(500), 1}, {Kind::hand_in, at(1000)}});
+    const Clock clock = clock_after({{Kind::start, at(0)}, {Kind::go, at(500), 1}, {Kind::hand_in, at(1000)}});
     const ClockRecord record = clock.record(at(1000));
     CHECK(record.ink_changed_at == at(720));
     CHECK(in_time(record, 1) == 220);
     CHECK(overtime(record, 1) == 280);
     CHECK(record.reach == Marks(10));
     const ClockState state = clock.state(at(1000));
-    CHECK(state.left == Seconds(0));
+    CHECK(state.remaining == Seconds(0));
     CHECK(state.overtime == Seconds(280));
-    CHECK(state.paid == Marks(12));
+    CHECK(state.expected == Marks(12));
 }
 
 TEST_CASE("the ink changes when work has used the allowance, breaks left out") {
-    const Clock clock = taken({{Kind::start, at(0)}, {Kind::rest, at(700)}, {Kind::work, at(1000)}});
+    const Clock clock = clock_after({{Kind::start, at(0)}, {Kind::rest, at(700)}, {Kind::work, at(1000)}});
     CHECK_FALSE(clock.state(at(1019)).ink_changed_at);
     CHECK(clock.state(at(1020)).ink_changed_at == at(1020));
     CHECK(clock.state(at(5000)).ink_changed_at == at(1020));
 }
 
 TEST_CASE("a part taken in hand at the very change of ink was not reached") {
-    const Clock late = taken({{Kind::start, at(0)}, {Kind::go, at(720), 1}, {Kind::hand_in, at(800)}});
+    const Clock late = clock_after({{Kind::start, at(0)}, {Kind::go, at(720), 1}, {Kind::hand_in, at(800)}});
     const ClockRecord record = late.record(at(800));
     CHECK(record.ink_changed_at == at(720));
     CHECK(record.reach == Marks(4));
@@ -124,48 +124,48 @@ TEST_CASE("a part taken in hand at the very change of ink was not reached") {
     CHECK(in_time(record, 1) == 0);
     CHECK(overtime(record, 1) == 80);
 
-    const Clock just = taken({{Kind::start, at(0)}, {Kind::go, at(719), 1}, {Kind::hand_in, at(800)}});
+    const Clock just = clock_after({{Kind::start, at(0)}, {Kind::go, at(719), 1}, {Kind::hand_in, at(800)}});
     CHECK(just.record(at(800)).reach == Marks(10));
 }
 
 TEST_CASE("the ink changes at a break that begins as the allowance is used") {
-    const Clock clock = taken({{Kind::start, at(0)}, {Kind::rest, at(720)}, {Kind::work, at(900)}});
+    const Clock clock = clock_after({{Kind::start, at(0)}, {Kind::rest, at(720)}, {Kind::work, at(900)}});
     CHECK(clock.state(at(900)).ink_changed_at == at(720));
 }
 
 TEST_CASE("work handed in as the allowance is used has no overtime, one second before no change of ink") {
-    const Clock whole = taken({{Kind::start, at(0)}, {Kind::hand_in, at(720)}});
+    const Clock whole = clock_after({{Kind::start, at(0)}, {Kind::hand_in, at(720)}});
     CHECK(whole.record(at(720)).ink_changed_at == at(720));
     CHECK(whole.state(at(720)).overtime == Seconds(0));
-    const Clock early = taken({{Kind::start, at(0)}, {Kind::hand_in, at(719)}});
+    const Clock early = clock_after({{Kind::start, at(0)}, {Kind::hand_in, at(719)}});
     CHECK_FALSE(early.record(at(9999)).ink_changed_at);
-    CHECK(early.state(at(9999)).left == Seconds(1));
+    CHECK(early.state(at(9999)).remaining == Seconds(1));
 }
 
 TEST_CASE("nothing moves after handing in, and the last part is left") {
-    const Clock clock = taken({{Kind::start, at(0), 2}, {Kind::hand_in, at(100)}});
+    const Clock clock = clock_after({{Kind::start, at(0), 2}, {Kind::hand_in, at(100)}});
     const ClockState state = clock.state(at(5000));
     CHECK(state.stage == ClockStage::handed_in);
     CHECK_FALSE(state.part);
     CHECK(state.worked == Seconds(100));
-    CHECK(state.left_behind == Marks(2));
+    CHECK(state.done == Marks(2));
     CHECK(state.ahead == Seconds(20));
 }
 
 TEST_CASE("a break ends with the handing in") {
-    const Clock clock = taken({{Kind::start, at(0)}, {Kind::rest, at(50)}, {Kind::hand_in, at(80)}});
+    const Clock clock = clock_after({{Kind::start, at(0)}, {Kind::rest, at(50)}, {Kind::hand_in, at(80)}});
     CHECK(clock.state(at(500)).worked == Seconds(50));
     CHECK(clock.record(at(500)).breaks.at(0).to == at(80));
 }
 
 TEST_CASE("a moment before the last event counts as that event's") {
-    const Clock clock = taken({{Kind::start, at(0)}, {Kind::go, at(200), 1}});
+    const Clock clock = clock_after({{Kind::start, at(0)}, {Kind::go, at(200), 1}});
     CHECK(same(clock.state(at(-7)), clock.state(at(200))));
     CHECK(same(clock.record(at(150)), clock.record(at(200))));
 }
 
 TEST_CASE("events at one moment are taken in their order") {
-    const Clock clock = taken({{Kind::start, at(0)},
+    const Clock clock = clock_after({{Kind::start, at(0)},
                                {Kind::go, at(0), 1},
                                {Kind::go, at(0), 2},
                                {Kind::rest, at(0)},
@@ -180,15 +180,15 @@ TEST_CASE("events at one moment are taken in their order") {
 }
 
 TEST_CASE("without an allowance the ink changes at the start") {
-    const Clock clock = taken({{"1", Marks(1), Seconds(0)}}, {{Kind::start, at(3)}});
+    const Clock clock = clock_after({{"1", Marks(1), Seconds(0)}}, {{Kind::start, at(3)}});
     CHECK(clock.state(at(3)).ink_changed_at == at(3));
-    CHECK(clock.state(at(3)).paid == Marks(1));
+    CHECK(clock.state(at(3)).expected == Marks(1));
     CHECK(clock.record(at(10)).reach == Marks(0));
     CHECK(overtime(clock.record(at(10)), 0) == 7);
 }
 
 TEST_CASE("a point of the record is a part that is left for the first time") {
-    const Clock clock = taken({{Kind::start, at(0)},
+    const Clock clock = clock_after({{Kind::start, at(0)},
                                {Kind::go, at(100), 1},
                                {Kind::go, at(150), 0},
                                {Kind::go, at(160), 1},
@@ -208,16 +208,16 @@ TEST_CASE("a point of the record is a part that is left for the first time") {
 TEST_CASE("the clock pays for a mark once its share of the part's allowance is whole") {
     const Clock clock(
         {{"1", Marks(3), Seconds(100)}, {"2", Marks(2), Seconds(0)}, {"3", Marks(1), Seconds(9)}});
-    CHECK(clock.paid(Seconds(0)) == Marks(0));
-    CHECK(clock.paid(Seconds(33)) == Marks(0));
-    CHECK(clock.paid(Seconds(34)) == Marks(1));
-    CHECK(clock.paid(Seconds(66)) == Marks(1));
-    CHECK(clock.paid(Seconds(67)) == Marks(2));
-    CHECK(clock.paid(Seconds(99)) == Marks(2));
-    CHECK(clock.paid(Seconds(100)) == Marks(5));
-    CHECK(clock.paid(Seconds(108)) == Marks(5));
-    CHECK(clock.paid(Seconds(109)) == Marks(6));
-    CHECK(clock.paid(Seconds(999999)) == Marks(6));
+    CHECK(clock.expected(Seconds(0)) == Marks(0));
+    CHECK(clock.expected(Seconds(33)) == Marks(0));
+    CHECK(clock.expected(Seconds(34)) == Marks(1));
+    CHECK(clock.expected(Seconds(66)) == Marks(1));
+    CHECK(clock.expected(Seconds(67)) == Marks(2));
+    CHECK(clock.expected(Seconds(99)) == Marks(2));
+    CHECK(clock.expected(Seconds(100)) == Marks(5));
+    CHECK(clock.expected(Seconds(108)) == Marks(5));
+    CHECK(clock.expected(Seconds(109)) == Marks(6));
+    CHECK(clock.expected(Seconds(999999)) == Marks(6));
 }
 
 TEST_CASE("at each checkpoint of a paper the clock has paid for the marks up to there") {
@@ -230,8 +230,8 @@ TEST_CASE("at each checkpoint of a paper the clock has paid for the marks up to 
     Marks sum;
     for (std::size_t i = 0; i < times.size(); ++i) {
         sum += paper.parts()[i].max;
-        CHECK(clock.paid(times[i]) == sum);
-        CHECK(clock.paid(times[i] - Seconds(1)) == sum - Marks(1));
+        CHECK(clock.expected(times[i]) == sum);
+        CHECK(clock.expected(times[i] - Seconds(1)) == sum - Marks(1));
     }
 }
 
@@ -245,7 +245,7 @@ TEST_CASE("a retry's clock covers the question's parts alone") {
     CHECK(Clock(parts).allowance() == Seconds(13 * 72));
 
     const Clock one =
-        taken(clock_parts(paper, paper.questions()[0]), {{Kind::start, at(0)}, {Kind::hand_in, at(300)}});
+        clock_after(clock_parts(paper, paper.questions()[0]), {{Kind::start, at(0)}, {Kind::hand_in, at(300)}});
     const ClockRecord record = one.record(at(300));
     CHECK(record.ink_changed_at == at(288));
     CHECK(in_time(record, 0) == 288);
@@ -257,8 +257,8 @@ TEST_CASE("a retry's clock covers the question's parts alone") {
 TEST_CASE("a clock covers at least one part, and no more than a paper has") {
     CHECK_THROWS_AS(Clock({}), Error);
     const ClockPart part{"1", Marks(1), Seconds(72)};
-    CHECK_NOTHROW(Clock(std::vector<ClockPart>(Paper::most_parts, part)));
-    CHECK_THROWS_AS(Clock(std::vector<ClockPart>(Paper::most_parts + 1, part)), Error);
+    CHECK_NOTHROW(Clock(std::vector<ClockPart>(Paper::max_parts, part)));
+    CHECK_THROWS_AS(Clock(std::vector<ClockPart>(Paper::max_parts + 1, part)), Error);
 }
 
 TEST_CASE("what does not follow is refused with its reason") {
@@ -267,7 +267,7 @@ TEST_CASE("what does not follow is refused with its reason") {
         CHECK(refusal(waiting, {kind, at(0)}) == "the clock has not started: start it first");
     CHECK(refusal(waiting, {Kind::start, at(0), 3}) == "there is no part in place 4: the clock covers 3");
 
-    const Clock working = taken({{Kind::start, at(0)}, {Kind::go, at(100), 1}});
+    const Clock working = clock_after({{Kind::start, at(0)}, {Kind::go, at(100), 1}});
     CHECK(refusal(working, {Kind::start, at(100)}) == "the clock has started already: it starts once");
     CHECK(refusal(working, {Kind::go, at(100), 3}) == "there is no part in place 4: the clock covers 3");
     CHECK(refusal(working, {Kind::work, at(100)}) ==
@@ -277,14 +277,14 @@ TEST_CASE("what does not follow is refused with its reason") {
         CHECK(refusal(working, {kind, at(99)}) ==
               "an event 0:01 before the one that precedes it: give events in the order of time");
 
-    const Clock resting = taken({{Kind::start, at(0)}, {Kind::rest, at(100)}});
+    const Clock resting = clock_after({{Kind::start, at(0)}, {Kind::rest, at(100)}});
     CHECK(refusal(resting, {Kind::rest, at(100)}) ==
           "the break has begun already: go back to work before the next one");
     CHECK(refusal(resting, {Kind::go, at(100), 1}) ==
           "no part is taken in hand during a break: go back to work first");
     CHECK(refusal(resting, {Kind::start, at(100)}) == "the clock has started already: it starts once");
 
-    const Clock handed_in = taken({{Kind::start, at(0)}, {Kind::hand_in, at(100)}});
+    const Clock handed_in = clock_after({{Kind::start, at(0)}, {Kind::hand_in, at(100)}});
     for (const Kind kind : {Kind::start, Kind::go, Kind::rest, Kind::work, Kind::hand_in})
         CHECK(refusal(handed_in, {kind, at(200)}) == "the work is handed in: nothing comes after that");
 }
@@ -300,7 +300,7 @@ TEST_CASE("a moment outside the accepted days is refused") {
 }
 
 TEST_CASE("a refused event leaves the clock as it was") {
-    Clock clock = taken({{Kind::start, at(0)}, {Kind::go, at(100), 1}});
+    Clock clock = clock_after({{Kind::start, at(0)}, {Kind::go, at(100), 1}});
     const Clock before = clock;
     CHECK_THROWS_AS(clock.take({Kind::go, at(900), 7}), Error);
     CHECK_THROWS_AS(clock.take({Kind::work, at(900)}), Error);
@@ -309,7 +309,7 @@ TEST_CASE("a refused event leaves the clock as it was") {
 }
 
 TEST_CASE("a sitting that was cut off rests from the moment when work stopped") {
-    Clock clock = taken({{Kind::start, at(0)}, {Kind::go, at(100), 1}});
+    Clock clock = clock_after({{Kind::start, at(0)}, {Kind::go, at(100), 1}});
     for (const ClockEvent& event : stopped_at(at(130), at(4000)))
         clock.take(event);
     const ClockState state = clock.state(at(4010));

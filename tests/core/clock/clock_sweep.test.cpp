@@ -116,7 +116,7 @@ int ahead(const Played& played, const std::vector<ClockPart>& parts) {
     return sum;
 }
 
-int left_behind(const Played& played, const std::vector<ClockPart>& parts) {
+int done(const Played& played, const std::vector<ClockPart>& parts) {
     int sum = 0;
     for (std::size_t i = 0; i < parts.size(); ++i)
         sum += played.left_once[i] ? parts[i].marks.count() : 0;
@@ -132,7 +132,7 @@ TEST_CASE("a clock agrees with a sitting played second by second") {
         CAPTURE(round);
         const std::vector<ClockPart> parts = random_parts(dice);
         const std::vector<ClockEvent> events = random_events(dice, parts);
-        const Clock clock = taken(parts, events);
+        const Clock clock = clock_after(parts, events);
         const Moment until = events.back().at + Seconds(pick(dice, 0, 80));
         const Played played = play(parts, events, until);
         const ClockState state = clock.state(until);
@@ -142,11 +142,11 @@ TEST_CASE("a clock agrees with a sitting played second by second") {
         REQUIRE(state.part.has_value() == (played.stage != ClockStage::handed_in));
         REQUIRE(state.part.value_or(played.part) == played.part);
         REQUIRE(state.worked == Seconds(played.worked));
-        REQUIRE(state.left - state.overtime == state.allowance - state.worked);
-        REQUIRE(std::min(state.left, state.overtime) == Seconds(0));
+        REQUIRE(state.remaining - state.overtime == state.allowance - state.worked);
+        REQUIRE(std::min(state.remaining, state.overtime) == Seconds(0));
         REQUIRE(state.ink_changed_at == played.ink);
         REQUIRE(record.ink_changed_at == played.ink);
-        REQUIRE(state.left_behind == Marks(left_behind(played, parts)));
+        REQUIRE(state.done == Marks(done(played, parts)));
         REQUIRE(state.ahead == Seconds(ahead(played, parts)));
         REQUIRE(record.reach == Marks(played.reach));
         Seconds sum{0};
@@ -162,7 +162,7 @@ TEST_CASE("a clock agrees with a sitting played second by second") {
         REQUIRE(rested == Seconds(played.rested));
         REQUIRE(record.points.front().worked == Seconds(0));
         REQUIRE(record.points.back().worked == state.worked);
-        REQUIRE(record.points.back().marks == state.left_behind);
+        REQUIRE(record.points.back().marks == state.done);
         for (std::size_t i = 1; i < record.points.size(); ++i) {
             REQUIRE(record.points[i - 1].worked < record.points[i].worked);
             REQUIRE(record.points[i - 1].marks <= record.points[i].marks);
@@ -182,12 +182,12 @@ TEST_CASE("looking at a clock between its events changes nothing of what it show
         const std::vector<ClockEvent> events = random_events(dice, parts);
         const std::size_t cut = static_cast<std::size_t>(pick(dice, 0, static_cast<int>(events.size())));
         const auto middle = events.begin() + static_cast<std::ptrdiff_t>(cut);
-        Clock resumed = taken(parts, std::vector<ClockEvent>(events.begin(), middle));
+        Clock resumed = clock_after(parts, std::vector<ClockEvent>(events.begin(), middle));
         resumed.state(at(pick(dice, -50, 900)));
         resumed.record(at(pick(dice, -50, 900)));
         for (auto event = middle; event != events.end(); ++event)
             resumed.take(*event);
-        const Clock whole = taken(parts, events);
+        const Clock whole = clock_after(parts, events);
         const Moment now = events.back().at + Seconds(33);
         REQUIRE(same(resumed.state(now), whole.state(now)));
         REQUIRE(same(resumed.record(now), whole.record(now)));

@@ -18,7 +18,7 @@ inline Moment at(int seconds) {
     return sitting_day + std::chrono::hours{9} + Seconds(seconds);
 }
 
-inline Clock taken(std::vector<ClockPart> parts, const std::vector<ClockEvent>& events) {
+inline Clock clock_after(std::vector<ClockPart> parts, const std::vector<ClockEvent>& events) {
     Clock clock(std::move(parts));
     for (const ClockEvent& event : events)
         clock.take(event);
@@ -34,8 +34,8 @@ inline int overtime(const ClockRecord& record, std::size_t part) {
 
 inline bool same(const ClockState& a, const ClockState& b) {
     return a.stage == b.stage && a.part == b.part && a.worked == b.worked && a.allowance == b.allowance &&
-           a.left == b.left && a.overtime == b.overtime && a.ink_changed_at == b.ink_changed_at &&
-           a.left_behind == b.left_behind && a.paid == b.paid && a.all == b.all && a.ahead == b.ahead;
+           a.remaining == b.remaining && a.overtime == b.overtime && a.ink_changed_at == b.ink_changed_at &&
+           a.done == b.done && a.expected == b.expected && a.all == b.all && a.ahead == b.ahead;
 }
 
 template <class T, class Equal>

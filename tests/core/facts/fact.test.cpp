@@ -32,21 +32,21 @@ TEST_CASE("prompt and answer have 1 to 300 printable characters, no blank at the
 }
 
 TEST_CASE("a fact told again is unchanged, completed by a topic or contradicted") {
-    CHECK(retold(fact("cos x"), fact("cos x")) == Retold::unchanged);
-    CHECK(retold(fact("cos x", "derivatives"), fact("cos x")) == Retold::unchanged);
-    CHECK(retold(fact("cos x"), fact("cos x", "derivatives")) == Retold::completed);
-    CHECK(retold(fact("cos x", "limits"), fact("cos x", "derivatives")) == Retold::contradicted);
-    CHECK(retold(fact("cos x"), fact("-cos x")) == Retold::contradicted);
-    CHECK(retold(fact("cos x"), fact("-cos x", "derivatives")) == Retold::contradicted);
+    CHECK(match_fact(fact("cos x"), fact("cos x")) == FactMatch::unchanged);
+    CHECK(match_fact(fact("cos x", "derivatives"), fact("cos x")) == FactMatch::unchanged);
+    CHECK(match_fact(fact("cos x"), fact("cos x", "derivatives")) == FactMatch::completed);
+    CHECK(match_fact(fact("cos x", "limits"), fact("cos x", "derivatives")) == FactMatch::contradicted);
+    CHECK(match_fact(fact("cos x"), fact("-cos x")) == FactMatch::contradicted);
+    CHECK(match_fact(fact("cos x"), fact("-cos x", "derivatives")) == FactMatch::contradicted);
 }
 
 TEST_CASE("what was told takes the place of the answer, and of the topic where it states one") {
-    Fact told = fact("-cos x");
-    told.id = FactId{1};
-    CHECK(with_told(fact("cos x", "derivatives"), told).id == FactId{7});
-    CHECK(with_told(fact("cos x", "derivatives"), told).answer == "-cos x");
-    CHECK(with_told(fact("cos x", "derivatives"), told).topic == "derivatives");
-    CHECK(with_told(fact("cos x", "limits"), fact("cos x", "derivatives")).topic == "derivatives");
+    Fact incoming = fact("-cos x");
+    incoming.id = FactId{1};
+    CHECK(updated_fact(fact("cos x", "derivatives"), incoming).id == FactId{7});
+    CHECK(updated_fact(fact("cos x", "derivatives"), incoming).answer == "-cos x");
+    CHECK(updated_fact(fact("cos x", "derivatives"), incoming).topic == "derivatives");
+    CHECK(updated_fact(fact("cos x", "limits"), fact("cos x", "derivatives")).topic == "derivatives");
 }
 
 TEST_CASE("a fact is found by its number") {

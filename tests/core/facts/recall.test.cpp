@@ -44,11 +44,11 @@ Exam exam(int days_ahead, const std::string& subject = "") {
 }
 
 /// "first-last" in days from today, with "late" where it is; "none" where no day is left.
-std::string text_of(const FactDue& due) {
-    if (!due.left)
+std::string text_of(const DueFact& due) {
+    if (!due.possible_days)
         return "none";
-    return std::to_string((due.left->first - today).count()) + "-" +
-           std::to_string((due.left->last - today).count()) + (due.late ? " late" : "");
+    return std::to_string((due.possible_days->first - today).count()) + "-" +
+           std::to_string((due.possible_days->last - today).count()) + (due.late ? " late" : "");
 }
 
 /// What the only fact is due.
@@ -67,7 +67,7 @@ TEST_CASE("a fact that was never asked is asked within a week, before the exam")
     CHECK(due_text({}, {exam(3, "mechanics")}) == "0-6");
     CHECK(due_text({}, {exam(3, "pure"), exam(-3)}) == "0-2");
     CHECK_FALSE(facts_due({fact(1)}, {}, {}, today).at(0).window);
-    CHECK(facts_due({fact(1)}, {}, {}, latest_day).at(0).left->last == latest_day);
+    CHECK(facts_due({fact(1)}, {}, {}, latest_day).at(0).possible_days->last == latest_day);
 }
 
 TEST_CASE("facts that were never asked have a week for every sixty of their subject") {
@@ -155,8 +155,8 @@ TEST_CASE("what has the same subject and days left is asked together, twenty at 
     CHECK(groups[0].facts == ids({3}));
     CHECK(groups[0].subject == "mechanics");
     CHECK(groups[1].facts == ids({2, 1}));
-    CHECK(groups[1].asked == Seconds(90));
-    CHECK(groups[1].left.last == today + Days{6});
+    CHECK(groups[1].duration == Seconds(90));
+    CHECK(groups[1].possible_days.last == today + Days{6});
     CHECK_FALSE(groups[1].late);
     CHECK(groups[2].facts == ids({4}));
     CHECK(groups[2].late);
@@ -197,24 +197,24 @@ TEST_CASE(
 
         std::multiset<FactId> grouped;
         for (const RecallGroup& group : recall_groups(facts, due)) {
-            CHECK(group.facts.size() <= Sheet::most_rows);
-            CHECK(group.asked == time_for_fact * static_cast<int>(group.facts.size()));
-            CHECK((group.left.first >= today && group.left.first <= group.left.last));
+            CHECK(group.facts.size() <= Sheet::max_rows);
+            CHECK(group.duration == time_for_fact * static_cast<int>(group.facts.size()));
+            CHECK((group.possible_days.first >= today && group.possible_days.first <= group.possible_days.last));
             for (const FactId id : group.facts) {
                 grouped.insert(id);
                 CHECK(find_fact(facts, id)->subject == group.subject);
             }
         }
-        const auto last = last_asked(sheets);
+        const auto last = last_recalls(sheets);
         std::size_t with_days = 0;
-        for (const FactDue& one : due) {
+        for (const DueFact& one : due) {
             const auto asked = last.find(one.fact);
             CHECK((asked == last.end() || asked->second.missed));
             CHECK(one.late == (one.window && one.window->closes < today));
-            with_days += one.left.has_value();
-            CHECK(grouped.count(one.fact) == (one.left ? 1U : 0U));
-            if (one.left && find_fact(facts, one.fact)->subject == "pure" && exams[0].day > today)
-                CHECK(one.left->last < exams[0].day);
+            with_days += one.possible_days.has_value();
+            CHECK(grouped.count(one.fact) == (one.possible_days ? 1U : 0U));
+            if (one.possible_days && find_fact(facts, one.fact)->subject == "pure" && exams[0].day > today)
+                CHECK(one.possible_days->last < exams[0].day);
         }
         CHECK(grouped.size() == with_days);
         in_groups += static_cast<int>(with_days);

@@ -35,18 +35,18 @@ TEST_CASE("a sheet numbers its rows from 1 and asks 45 seconds a fact") {
     CHECK(made.rows[0].number == 1);
     CHECK(made.rows[1].number == 2);
     CHECK(made.rows[1].fact == FactId{4});
-    CHECK(made.asked() == Seconds(90));
+    CHECK(made.duration() == Seconds(90));
     CHECK_FALSE(made.log);
 }
 
 TEST_CASE("a log keeps the rows missed in order") {
     const Sheet made = logged(sheet(1, 3, {9, 4, 5}), 2, {3, 1});
-    CHECK(made.log->missed == std::vector<int>{1, 3});
+    CHECK(made.log->missed_rows == std::vector<int>{1, 3});
     CHECK(made.log->day == today - Days{2});
-    CHECK(made.missed(1));
-    CHECK_FALSE(made.missed(2));
-    CHECK(made.missed(3));
-    CHECK_FALSE(sheet(1, 3, {9}).missed(1));
+    CHECK(made.is_missed(1));
+    CHECK_FALSE(made.is_missed(2));
+    CHECK(made.is_missed(3));
+    CHECK_FALSE(sheet(1, 3, {9}).is_missed(1));
 }
 
 TEST_CASE("a log is refused where the sheet has no such row, one is named twice, or the day can't be") {
@@ -73,10 +73,10 @@ TEST_CASE("a row whose fact was removed is no row any more") {
 TEST_CASE("the open sheet of the same facts is found, in whatever order it asks them") {
     const std::vector<Sheet> sheets{sheet(1, 5, {1, 2}), logged(sheet(2, 4, {1, 2}), 4, {}),
                                     sheet(3, 4, {2, 1}), sheet(4, 4, {1, 2, 3})};
-    REQUIRE(find_open(sheets, sheet(0, 0, {1, 2})));
-    CHECK(find_open(sheets, sheet(0, 0, {1, 2}))->id == SheetId{3});
-    CHECK(find_open(sheets, sheet(0, 0, {2})) == nullptr);
-    CHECK(find_open({sheets[1]}, sheet(0, 0, {1, 2})) == nullptr);
+    REQUIRE(find_open_sheet(sheets, sheet(0, 0, {1, 2})));
+    CHECK(find_open_sheet(sheets, sheet(0, 0, {1, 2}))->id == SheetId{3});
+    CHECK(find_open_sheet(sheets, sheet(0, 0, {2})) == nullptr);
+    CHECK(find_open_sheet({sheets[1]}, sheet(0, 0, {1, 2})) == nullptr);
 }
 
 TEST_CASE("a log is taken back unless a sheet filled in on a later day asks a fact of it again") {
@@ -96,7 +96,7 @@ TEST_CASE("a log is taken back unless a sheet filled in on a later day asks a fa
 }
 
 TEST_CASE("a fact fared last on the sheet filled in last, whenever it was made") {
-    const auto last = last_asked({logged(sheet(1, 9, {1, 2}), 2, {1}), logged(sheet(2, 8, {2, 1, 3}), 4, {1}),
+    const auto last = last_recalls({logged(sheet(1, 9, {1, 2}), 2, {1}), logged(sheet(2, 8, {2, 1, 3}), 4, {1}),
                                   logged(sheet(3, 8, {3}), 4, {}), sheet(4, 1, {5})});
     CHECK(last.size() == 3);
     CHECK(last.at(FactId{1}).missed);

@@ -54,7 +54,7 @@ std::vector<std::string> names(int count) {
 }
 
 std::string grade_at(const BoundarySet& set, int mark) {
-    const GradeReached reached = grade_of(set, Marks(mark));
+    const GradeResult reached = grade_of(set, Marks(mark));
     return reached.grade ? set.grades[*reached.grade].grade : "none";
 }
 
@@ -245,7 +245,7 @@ TEST_CASE("a better mark never lowers a grade, and each mark is told exactly whe
         const BoundarySet set = random_set(dice);
         REQUIRE_NOTHROW(check_boundary_set(set));
         for (int mark = 0; mark <= set.total.count(); ++mark) {
-            const GradeReached reached = grade_of(set, Marks(mark));
+            const GradeResult reached = grade_of(set, Marks(mark));
             if (mark > 0)
                 REQUIRE(grades_gained(set, grade_of(set, Marks(mark - 1)), reached) >= 0);
             REQUIRE(reached.grade.has_value() == reached.clear.has_value());

@@ -38,7 +38,7 @@ std::vector<Candidate> three() {
 /// `own/in time` a grade, the last for those below the lowest.
 std::string reached(const ClassUnder& under) {
     const auto text = [](const ClassCount& count) {
-        return std::to_string(count.own) + "/" + std::to_string(count.in_time) + " ";
+        return std::to_string(count.unaided) + "/" + std::to_string(count.in_time) + " ";
     };
     std::string all;
     for (const GradeCount& grade : under.grades)
@@ -49,7 +49,7 @@ std::string reached(const ClassUnder& under) {
 std::string or_better(const ClassUnder& under) {
     std::string all;
     for (const GradeCount& grade : under.grades)
-        all += std::to_string(grade.or_better.own) + "/" + std::to_string(grade.or_better.in_time) + " ";
+        all += std::to_string(grade.or_better.unaided) + "/" + std::to_string(grade.or_better.in_time) + " ";
     return all;
 }
 
@@ -95,18 +95,18 @@ TEST_CASE("who has no marks that fit a set's total is counted apart") {
     CHECK(none.counted == 0);
     CHECK(none.not_counted == 5);
     CHECK(reached(none) == "0/0 0/0 ");
-    CHECK(none.taken.empty());
+    CHECK(none.bases.empty());
     CHECK(none.near.empty());
 }
 
 TEST_CASE("near a boundary is who lies at most the standard error from it, above or below") {
     const ClassUnder all = under(three(), set_of("2019", 20, {{"A", 16}, {"B", 7}}));
-    REQUIRE(all.taken.size() == 1);
-    CHECK(all.taken[0].candidates == 3);
-    CHECK_THAT(all.taken[0].standard_error.value(), WithinAbs(2, 1e-12));
+    REQUIRE(all.bases.size() == 1);
+    CHECK(all.bases[0].candidates == 3);
+    CHECK_THAT(all.bases[0].standard_error.value(), WithinAbs(2, 1e-12));
     CHECK(near(all) == "K01 A -2, K03 B 1");
-    CHECK(all.near[0].own == Marks(14));
-    CHECK(all.near[0].taken == 0);
+    CHECK(all.near[0].unaided == Marks(14));
+    CHECK(all.near[0].basis == 0);
     CHECK(near(under(three(), set_of("2019", 20, {{"A", 17}, {"B", 8}}))) == "K02 B 2, K03 B 0");
 }
 
@@ -115,7 +115,7 @@ TEST_CASE("a candidate who lies just the standard error from a boundary is near 
                                             candidate("K02", {sat(1, pure_a, "8 5")}),
                                             candidate("K03", {sat(1, pure_a, "8 6")})};
     const ClassUnder all = under(candidates, set_of("2019", 20, {{"A", 15}}));
-    REQUIRE_THAT(all.taken.at(0).standard_error.value(), WithinAbs(1, 1e-12));
+    REQUIRE_THAT(all.bases.at(0).standard_error.value(), WithinAbs(1, 1e-12));
     CHECK(near(all) == "K01 A -1, K03 A -1");
 }
 
@@ -131,20 +131,20 @@ TEST_CASE("the standard error of a paper is that of all who sat it, by each one'
     candidates[0].sittings.insert(candidates[0].sittings.begin(), sat(0, pure_a, "10 0"));
     candidates[0].sittings[1].reattempts.push_back(
         {"2", 1, monday + Days{20}, {parse_part_marks("10", Marks(10))}});
-    CHECK_THAT(under(candidates, set_of("2019", 20, {{"A", 14}})).taken[0].standard_error.value(),
+    CHECK_THAT(under(candidates, set_of("2019", 20, {{"A", 14}})).bases[0].standard_error.value(),
                WithinAbs(2, 1e-12));
     // Who sat another paper later is held to that one, and counts for the first one's error still.
     candidates[0].sittings.push_back(sat(5, paper_of("pure-b", {15, 5}), "9 2"));
     const ClassUnder all = under(candidates, set_of("2019", 20, {{"A", 12}}));
-    REQUIRE(all.taken.size() == 2);
-    CHECK(all.taken[0].papers.at(0)->id() == "pure-a");
-    CHECK(all.taken[0].candidates == 2);
-    CHECK_THAT(all.taken[0].standard_error.value(), WithinAbs(2, 1e-12));
-    CHECK(all.taken[1].papers.at(0)->id() == "pure-b");
-    CHECK(all.taken[1].candidates == 1);
-    CHECK(all.taken[1].standard_error == Figure(NoFigure::one_candidate));
+    REQUIRE(all.bases.size() == 2);
+    CHECK(all.bases[0].papers.at(0)->id() == "pure-a");
+    CHECK(all.bases[0].candidates == 2);
+    CHECK_THAT(all.bases[0].standard_error.value(), WithinAbs(2, 1e-12));
+    CHECK(all.bases[1].papers.at(0)->id() == "pure-b");
+    CHECK(all.bases[1].candidates == 1);
+    CHECK(all.bases[1].standard_error == Figure(NoFigure::one_candidate));
     CHECK(near(all) == "K02 A -2");
-    CHECK(all.near[0].taken == 0);
+    CHECK(all.near[0].basis == 0);
 }
 
 TEST_CASE("of several papers together the standard error is the root of the sum of squares") {
@@ -156,17 +156,17 @@ TEST_CASE("of several papers together the standard error is the root of the sum 
         candidates[i].sittings.insert(i == 0 ? candidates[i].sittings.begin() : candidates[i].sittings.end(),
                                       sat(i == 0 ? 0 : 2, pure_b, of_b[i]));
     const ClassUnder both = under(candidates, set_of("2019", 50, {{"A", 38}, {"B", 24}}));
-    REQUIRE(both.taken.size() == 1);
-    REQUIRE(both.taken[0].papers.size() == 2);
-    CHECK(both.taken[0].papers[0]->id() == "pure-a");
-    CHECK_THAT(both.taken[0].standard_error.value(), WithinAbs(std::sqrt(4 + 27), 1e-12));
+    REQUIRE(both.bases.size() == 1);
+    REQUIRE(both.bases[0].papers.size() == 2);
+    CHECK(both.bases[0].papers[0]->id() == "pure-a");
+    CHECK_THAT(both.bases[0].standard_error.value(), WithinAbs(std::sqrt(4 + 27), 1e-12));
     CHECK(near(both) == "K02 B -2"); // totals 32, 22, 17
 
     for (Candidate& one : candidates)
         one.sittings.push_back(sat(9, pure_c, "20"));
     const ClassUnder three_papers = under(candidates, set_of("2019", 90, {{"A", 52}}));
     CHECK(three_papers.counted == 3);
-    CHECK(three_papers.taken.at(0).standard_error == Figure(NoFigure::one_part));
+    CHECK(three_papers.bases.at(0).standard_error == Figure(NoFigure::one_part));
     CHECK(near(three_papers).empty());
 }
 
@@ -174,7 +174,7 @@ TEST_CASE("without a standard error nobody is said to be near a boundary") {
     const std::vector<Candidate> one{three()[0]};
     const ClassUnder alone = under(one, set_of("2019", 20, {{"A", 14}}));
     CHECK(reached(alone) == "1/0 0/1 ");
-    CHECK(alone.taken.at(0).standard_error == Figure(NoFigure::one_candidate));
+    CHECK(alone.bases.at(0).standard_error == Figure(NoFigure::one_candidate));
     CHECK(near(alone).empty());
 }
 
@@ -187,7 +187,7 @@ TEST_CASE("a class's standing is in every subject, or in one alone") {
     const auto all = class_standing(candidates, sets);
     REQUIRE(all.size() == 3);
     CHECK(all[0].set.name == "2021");
-    CHECK(all[0].taken.size() == 2); // of all subjects the paper sat last
+    CHECK(all[0].bases.size() == 2); // of all subjects the paper sat last
     CHECK(all[1].set.name == "2020");
     CHECK(all[1].counted == 1);
 
@@ -195,7 +195,7 @@ TEST_CASE("a class's standing is in every subject, or in one alone") {
     REQUIRE(pure.size() == 2);
     CHECK(pure[0].set.name == "2019");
     CHECK(pure[1].set.subject == "pure");
-    CHECK(pure[1].taken.size() == 1);
+    CHECK(pure[1].bases.size() == 1);
     CHECK(class_standing(candidates, {sets[0]}, "statistics").empty());
     CHECK(class_standing({}, sets).at(0).counted == 0);
 }
@@ -223,24 +223,24 @@ TEST_CASE("every candidate is counted once, as their own standing says") {
             set_of("random", 30, {{"A", a}, {"B", pick(dice, 5, a - 1)}, {"C", pick(dice, 0, 4)}});
         const ClassUnder all = under(candidates, set);
 
-        std::vector<std::size_t> own(4);
+        std::vector<std::size_t> unaided(4);
         std::vector<std::size_t> in_time(4);
         std::vector<std::string> nearby;
         for (const Candidate& one : candidates) {
-            const auto taken = taken_for(set, one);
-            if (!taken)
+            const auto basis = basis_for(set, one);
+            if (!basis)
                 continue;
-            ++own[grade_of(set, taken->totals.own()).grade.value_or(3)];
-            ++in_time[grade_of(set, taken->totals.in_time).grade.value_or(3)];
+            ++unaided[grade_of(set, basis->totals.unaided()).grade.value_or(3)];
+            ++in_time[grade_of(set, basis->totals.in_time).grade.value_or(3)];
             std::vector<std::vector<PartMarks>> sittings;
             for (const Candidate& other : candidates)
                 for (const SittingRecord& record : other.sittings)
-                    if (record.paper == taken->papers[0] && is_latest(other, record))
+                    if (record.paper == basis->papers[0] && is_latest(other, record))
                         sittings.push_back(record.sitting.parts);
-            const Figure error = analyse(*taken->papers[0], sittings).standard_error;
+            const Figure error = analyse(*basis->papers[0], sittings).standard_error;
             for (const GradeBoundary& boundary : set.grades)
                 if (error.has_value() &&
-                    std::abs(taken->totals.own().count() - boundary.mark.count()) <= error.value() + 1e-9) {
+                    std::abs(basis->totals.unaided().count() - boundary.mark.count()) <= error.value() + 1e-9) {
                     nearby.push_back(one.code);
                     break;
                 }
@@ -248,13 +248,13 @@ TEST_CASE("every candidate is counted once, as their own standing says") {
         std::sort(nearby.begin(), nearby.end());
 
         for (std::size_t grade = 0; grade < 3; ++grade) {
-            REQUIRE(all.grades[grade].reached.own == own[grade]);
+            REQUIRE(all.grades[grade].reached.unaided == unaided[grade]);
             REQUIRE(all.grades[grade].reached.in_time == in_time[grade]);
-            REQUIRE(all.grades[grade].or_better.own >= all.grades[grade].or_better.in_time);
+            REQUIRE(all.grades[grade].or_better.unaided >= all.grades[grade].or_better.in_time);
         }
-        REQUIRE(all.below.own == own[3]);
+        REQUIRE(all.below.unaided == unaided[3]);
         REQUIRE(all.below.in_time == in_time[3]);
-        REQUIRE(all.grades[2].or_better.own + all.below.own == all.counted);
+        REQUIRE(all.grades[2].or_better.unaided + all.below.unaided == all.counted);
         REQUIRE(all.counted + all.not_counted == candidates.size());
         std::vector<std::string> told;
         for (const NearBoundary& one : all.near)

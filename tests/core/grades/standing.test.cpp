@@ -33,18 +33,18 @@ const BoundarySet hard = set_of("2019", 100, {{"A", 65}, {"B", 55}, {"C", 45}});
 const BoundarySet easy = set_of("2022", 100, {{"A", 60}, {"B", 50}, {"C", 40}});
 
 /// The papers held against the set, joined by blanks, and the own marks.
-std::string taken(const BoundarySet& set, const Candidate& candidate) {
-    const auto taken = taken_for(set, candidate);
-    if (!taken)
+std::string basis(const BoundarySet& set, const Candidate& candidate) {
+    const auto basis = basis_for(set, candidate);
+    if (!basis)
         return "none";
     std::string text;
-    for (const auto& paper : taken->papers)
+    for (const auto& paper : basis->papers)
         text += paper->id() + " ";
-    return text + std::to_string(taken->totals.own().count()) + "/" +
-           std::to_string(taken->totals.max.count());
+    return text + std::to_string(basis->totals.unaided().count()) + "/" +
+           std::to_string(basis->totals.max.count());
 }
 
-std::string grade(const BoundarySet& set, const GradeReached& reached) {
+std::string grade(const BoundarySet& set, const GradeResult& reached) {
     return reached.grade ? set.grades[*reached.grade].grade : "none";
 }
 
@@ -61,21 +61,21 @@ TEST_CASE("a set is held against the paper of its subject that has as many marks
     const Candidate candidate =
         candidate_with({sat(1, paper_of("pure-a", {100}), "61"), sat(2, paper_of("pure-b", {60}), "40"),
                         sat(3, paper_of("mechanics-a", {100}, "mechanics"), "70")});
-    CHECK(taken(set_of("2019", 100, {{"A", 60}}), candidate) == "pure-a 61/100");
-    CHECK(taken(set_of("2019", 60, {{"A", 40}}), candidate) == "pure-b 40/60");
-    CHECK(taken(set_of("2019", 100, {{"A", 60}}, "mechanics"), candidate) == "mechanics-a 70/100");
-    CHECK(taken(set_of("2019", 100, {{"A", 60}}, "statistics"), candidate) == "none");
+    CHECK(basis(set_of("2019", 100, {{"A", 60}}), candidate) == "pure-a 61/100");
+    CHECK(basis(set_of("2019", 60, {{"A", 40}}), candidate) == "pure-b 40/60");
+    CHECK(basis(set_of("2019", 100, {{"A", 60}}, "mechanics"), candidate) == "mechanics-a 70/100");
+    CHECK(basis(set_of("2019", 100, {{"A", 60}}, "statistics"), candidate) == "none");
 }
 
 TEST_CASE("or against all papers of its subject together, where their marks add up to its total") {
     const Candidate candidate =
         candidate_with({sat(1, paper_of("pure-a", {100}), "61"), sat(2, paper_of("pure-b", {60}), "40"),
                         sat(3, paper_of("mechanics-a", {100}, "mechanics"), "70")});
-    CHECK(taken(set_of("2019", 160, {{"A", 60}}), candidate) == "pure-a pure-b 101/160");
-    CHECK(taken(set_of("2019", 260, {{"A", 60}}, ""), candidate) == "pure-a pure-b mechanics-a 171/260");
-    CHECK(taken(set_of("2019", 260, {{"A", 60}}), candidate) == "none");
-    CHECK(taken(set_of("2019", 200, {{"A", 60}}, ""), candidate) == "none");
-    CHECK(taken_for(set_of("2019", 160, {{"A", 60}}), candidate)->day == monday + Days{2});
+    CHECK(basis(set_of("2019", 160, {{"A", 60}}), candidate) == "pure-a pure-b 101/160");
+    CHECK(basis(set_of("2019", 260, {{"A", 60}}, ""), candidate) == "pure-a pure-b mechanics-a 171/260");
+    CHECK(basis(set_of("2019", 260, {{"A", 60}}), candidate) == "none");
+    CHECK(basis(set_of("2019", 200, {{"A", 60}}, ""), candidate) == "none");
+    CHECK(basis_for(set_of("2019", 160, {{"A", 60}}), candidate)->day == monday + Days{2});
 }
 
 TEST_CASE(
@@ -84,12 +84,12 @@ TEST_CASE(
     const auto second = paper_of("pure-b", {100});
     const BoundarySet one = set_of("2019", 100, {{"A", 60}});
     const BoundarySet both = set_of("2019", 200, {{"A", 60}});
-    CHECK(taken(one, candidate_with({sat(1, first, "61"), sat(2, first, "55")})) == "pure-a 55/100");
-    CHECK(taken(both, candidate_with({sat(1, first, "61"), sat(2, first, "55")})) == "none");
-    CHECK(taken(one, candidate_with({sat(1, first, "61"), sat(2, second, "40")})) == "pure-b 40/100");
+    CHECK(basis(one, candidate_with({sat(1, first, "61"), sat(2, first, "55")})) == "pure-a 55/100");
+    CHECK(basis(both, candidate_with({sat(1, first, "61"), sat(2, first, "55")})) == "none");
+    CHECK(basis(one, candidate_with({sat(1, first, "61"), sat(2, second, "40")})) == "pure-b 40/100");
     const Candidate again = candidate_with({sat(1, first, "61"), sat(2, second, "40"), sat(3, first, "70")});
-    CHECK(taken(one, again) == "pure-a 70/100");
-    CHECK(taken(both, again) == "pure-b pure-a 110/200");
+    CHECK(basis(one, again) == "pure-a 70/100");
+    CHECK(basis(both, again) == "pure-b pure-a 110/200");
 }
 
 TEST_CASE("a standing is the grade in time, with overtime and with what was corrected, under each set") {
@@ -100,16 +100,16 @@ TEST_CASE("a standing is the grade in time, with overtime and with what was corr
     const StandingUnder& under_hard = all.under[0];
     CHECK(under_hard.set == 0);
     CHECK(grade(hard, under_hard.reached.in_time) == "C");
-    CHECK(grade(hard, under_hard.reached.own) == "B");
+    CHECK(grade(hard, under_hard.reached.unaided) == "B");
     CHECK(grade(hard, under_hard.reached.with_corrected) == "A");
     CHECK(under_hard.reached.in_time.clear == Marks(5));
     CHECK(under_hard.reached.in_time.short_by == Marks(5));
-    CHECK(under_hard.reached.own.clear == Marks(7));
-    CHECK(under_hard.reached.own.short_by == Marks(3));
+    CHECK(under_hard.reached.unaided.clear == Marks(7));
+    CHECK(under_hard.reached.unaided.short_by == Marks(3));
     CHECK(under_hard.reached.with_corrected.clear == Marks(17));
 
     CHECK(grade(easy, all.under[1].reached.in_time) == "B");
-    CHECK(grade(easy, all.under[1].reached.own) == "A");
+    CHECK(grade(easy, all.under[1].reached.unaided) == "A");
     CHECK(all.under[1].reached.in_time.clear == Marks(0));
 }
 
@@ -130,14 +130,14 @@ TEST_CASE("each grade is looked for in every set, its cushion taken over the har
     CHECK(a.sets == 2);
     CHECK(a.hardest == 1);
     CHECK(a.reached.in_time == 0);
-    CHECK(a.reached.own == 1);
+    CHECK(a.reached.unaided == 1);
     CHECK(a.reached.with_corrected == 2);
     CHECK(a.cushion.in_time.count() == -15);
-    CHECK(a.cushion.own.count() == -3);
+    CHECK(a.cushion.unaided.count() == -3);
     CHECK(a.cushion.with_corrected.count() == 17);
     CHECK(all.grades[1].reached.in_time == 1);
-    CHECK(all.grades[1].reached.own == 2);
-    CHECK(all.grades[2].cushion.own.count() == 17);
+    CHECK(all.grades[1].reached.unaided == 2);
+    CHECK(all.grades[2].cushion.unaided.count() == 17);
 }
 
 TEST_CASE("where totals differ the hardest set is the one that asks the largest share") {
@@ -149,10 +149,10 @@ TEST_CASE("where totals differ the hardest set is the one that asks the largest 
     const Standing all = standing(candidate, {of_100, of_160, of_60});
     REQUIRE(all.grades.size() == 1);
     CHECK(all.grades[0].hardest == 2);
-    CHECK(all.grades[0].cushion.own.count() == 1);
-    CHECK(all.grades[0].reached.own == 1);
+    CHECK(all.grades[0].cushion.unaided.count() == 1);
+    CHECK(all.grades[0].reached.unaided == 1);
     CHECK(standing(candidate, {of_100, of_160}).grades[0].hardest == 1);
-    CHECK(standing(candidate, {of_160, of_100}).grades[0].cushion.own.count() == -2);
+    CHECK(standing(candidate, {of_160, of_100}).grades[0].cushion.unaided.count() == -2);
 }
 
 TEST_CASE("grades that only some sets have come in their place") {
@@ -163,7 +163,7 @@ TEST_CASE("grades that only some sets have come in their place") {
     CHECK(all.grades[0].hardest == 1);
     CHECK(all.grades[1].sets == 2);
     CHECK(all.grades[2].sets == 1);
-    CHECK(all.grades[4].cushion.own.count() == 42);
+    CHECK(all.grades[4].cushion.unaided.count() == 42);
 }
 
 TEST_CASE("a set that fits no total is named with the totals there are, and counts nowhere") {
@@ -189,7 +189,7 @@ TEST_CASE("of nothing sat, or without sets, there is no standing") {
     CHECK(none.under.empty());
     CHECK(none.grades.empty());
     CHECK(none.unmatched.size() == 2);
-    CHECK_FALSE(foreseen(candidate_with({}), "", Marks(100)));
+    CHECK_FALSE(predict_total(candidate_with({}), "", Marks(100)));
 }
 
 TEST_CASE("what comes next is foreseen from the own marks of each paper's first sitting") {
@@ -198,15 +198,15 @@ TEST_CASE("what comes next is foreseen from the own marks of each paper's first 
     Candidate candidate =
         candidate_with({sat(1, first, "60+10+5"), sat(2, second, "20+0+30"), sat(3, first, "100"),
                         sat(4, paper_of("mechanics-a", {100}, "mechanics"), "9")});
-    const auto two = foreseen(candidate, "pure", Marks(100));
+    const auto two = predict_total(candidate, "pure", Marks(100));
     CHECK(two->middle == Marks(60));
     CHECK_FALSE(two->range);
 
     candidate.sittings.push_back(sat(5, paper_of("pure-c", {100}), "55"));
-    const auto three = foreseen(candidate, "pure", Marks(60));
+    const auto three = predict_total(candidate, "pure", Marks(60));
     CHECK(three->middle == Marks(35)); // 145 of 250
     REQUIRE(three->range);
-    CHECK(foreseen(candidate, "", Marks(100))->middle == Marks(44)); // 154 of 350
+    CHECK(predict_total(candidate, "", Marks(100))->middle == Marks(44)); // 154 of 350
 }
 
 TEST_CASE("under a set its total is foreseen, as of one paper of so many marks") {
@@ -216,13 +216,13 @@ TEST_CASE("under a set its total is foreseen, as of one paper of so many marks")
     const Standing all =
         standing(candidate, {set_of("2019", 100, {{"A", 60}}), set_of("2020", 300, {{"A", 60}})});
     REQUIRE(all.under.size() == 2);
-    CHECK(all.under[0].foreseen.middle == Marks(63));
-    CHECK(all.under[1].foreseen.middle == Marks(190));
-    const auto alone = foreseen(candidate, "pure", Marks(300));
+    CHECK(all.under[0].prediction.middle == Marks(63));
+    CHECK(all.under[1].prediction.middle == Marks(190));
+    const auto alone = predict_total(candidate, "pure", Marks(300));
     REQUIRE(alone->range);
-    REQUIRE(all.under[1].foreseen.range);
-    CHECK(all.under[1].foreseen.range->low == alone->range->low);
-    CHECK(all.under[1].foreseen.range->high == alone->range->high);
+    REQUIRE(all.under[1].prediction.range);
+    CHECK(all.under[1].prediction.range->low == alone->range->low);
+    CHECK(all.under[1].prediction.range->high == alone->range->high);
 }
 
 TEST_CASE("one mark more never lowers a standing, and the hardest set leaves the least room") {
@@ -236,18 +236,18 @@ TEST_CASE("one mark more never lowers a standing, and the hardest set leaves the
             sets.push_back(
                 set_of("random", 60, {{"A", top}, {"B", middle}, {"C", pick(dice, 0, middle - 1)}}));
         }
-        const int own = pick(dice, 0, 59);
-        const Standing lower = standing(candidate_with({sat(1, paper, std::to_string(own))}), sets);
-        const Standing higher = standing(candidate_with({sat(1, paper, std::to_string(own + 1))}), sets);
+        const int unaided = pick(dice, 0, 59);
+        const Standing lower = standing(candidate_with({sat(1, paper, std::to_string(unaided))}), sets);
+        const Standing higher = standing(candidate_with({sat(1, paper, std::to_string(unaided + 1))}), sets);
         for (std::size_t i = 0; i < sets.size(); ++i)
-            REQUIRE(grades_gained(sets[i], lower.under[i].reached.own, higher.under[i].reached.own) >= 0);
+            REQUIRE(grades_gained(sets[i], lower.under[i].reached.unaided, higher.under[i].reached.unaided) >= 0);
         for (std::size_t g = 0; g < 3; ++g) {
             const GradeOutlook& grade = lower.grades[g];
-            REQUIRE(higher.grades[g].reached.own >= grade.reached.own);
-            REQUIRE(higher.grades[g].cushion.own.count() == grade.cushion.own.count() + 1);
-            REQUIRE((grade.cushion.own.count() >= 0) == (grade.reached.own == grade.sets));
+            REQUIRE(higher.grades[g].reached.unaided >= grade.reached.unaided);
+            REQUIRE(higher.grades[g].cushion.unaided.count() == grade.cushion.unaided.count() + 1);
+            REQUIRE((grade.cushion.unaided.count() >= 0) == (grade.reached.unaided == grade.sets));
             for (const BoundarySet& set : sets)
-                REQUIRE(MarksDifference(Marks(own), set.grades[g].mark) >= grade.cushion.own);
+                REQUIRE(MarksDifference(Marks(unaided), set.grades[g].mark) >= grade.cushion.unaided);
         }
     }
 }
@@ -260,20 +260,20 @@ TEST_CASE("a standing is asked for by subject, or in all of them") {
     const BoundarySet mechanics = set_of("2021", 100, {{"A", 65}}, "mechanics");
     const std::vector<BoundarySet> sets{of_all, mechanics, hard};
 
-    const StandingAsked all = standing_in("", candidate, sets);
+    const CandidateStanding all = standing_in("", candidate, sets);
     CHECK(all.candidate == "K07");
     REQUIRE(all.subjects.size() == 3);
     CHECK(all.subjects[0].subject.empty());
     CHECK(all.subjects[1].subject == "mechanics");
     CHECK(all.subjects[2].subject == "pure");
-    CHECK(all.subjects[1].standing.under.at(0).taken.papers.at(0)->id() == "mechanics-a");
+    CHECK(all.subjects[1].standing.under.at(0).basis.papers.at(0)->id() == "mechanics-a");
 
-    const StandingAsked pure = standing_in("pure", candidate, sets);
+    const CandidateStanding pure = standing_in("pure", candidate, sets);
     REQUIRE(pure.subjects.size() == 1);
     CHECK(pure.subjects[0].sets.size() == 2);
     CHECK(pure.subjects[0].standing.under.size() == 2);
     // A set of all subjects is held against those of the one asked for.
-    const StandingAsked other = standing_in("mechanics", candidate, sets);
+    const CandidateStanding other = standing_in("mechanics", candidate, sets);
     REQUIRE(other.subjects.size() == 1);
     CHECK(other.subjects[0].standing.under.size() == 1);
     CHECK(other.subjects[0].standing.unmatched.size() == 1);
@@ -291,34 +291,34 @@ TEST_CASE("bands stand beside sittings of the set's subject alone, and beside a 
             names += band.grade;
         return names;
     };
-    CHECK(grades(bands_beside(example(), sets)) == "AB");
+    CHECK(grades(bands_for(example(), sets)) == "AB");
     const Candidate both =
         candidate_with({sat(1, pure, "50"), sat(2, paper_of("latin-a", {50}, "latin"), "9")});
-    CHECK(grades(bands_beside(both, sets)) == "B");
-    CHECK(grades(bands_beside(*pure, sets)) == "A");
-    CHECK(grades(bands_beside(*paper_of("long", {200}), sets)) == "B");
-    CHECK(grades(bands_beside(*paper_of("short", {99}), sets)).empty());
+    CHECK(grades(bands_for(both, sets)) == "B");
+    CHECK(grades(bands_for(*pure, sets)) == "A");
+    CHECK(grades(bands_for(*paper_of("long", {200}), sets)) == "B");
+    CHECK(grades(bands_for(*paper_of("short", {99}), sets)).empty());
 }
 
 TEST_CASE("in short a standing is about what its sets take, or else the paper sat last") {
     const Candidate candidate =
         candidate_with({sat(1, paper_of("pure-a", {100}), "50+12+20"), sat(2, paper_of("pure-b", {60}), "40"),
                         sat(3, paper_of("mechanics-a", {100}, "mechanics"), "70")});
-    const StandingAsked same = standing_in("", candidate, {hard, easy});
-    REQUIRE(same.taken);
-    CHECK(same.taken->papers.at(0)->id() == "pure-a");
-    CHECK(same.foreseen->middle == Marks(64)); // 102 of 160, out of 100
+    const CandidateStanding same = standing_in("", candidate, {hard, easy});
+    REQUIRE(same.basis);
+    CHECK(same.basis->papers.at(0)->id() == "pure-a");
+    CHECK(same.prediction->middle == Marks(64)); // 102 of 160, out of 100
 
-    const StandingAsked different = standing_in("pure", candidate, {hard, set_of("2020", 160, {{"A", 90}})});
-    REQUIRE(different.taken);
-    CHECK(different.taken->papers.at(0)->id() == "pure-b");
-    CHECK(different.foreseen->middle == Marks(38)); // 102 of 160, out of 60
+    const CandidateStanding different = standing_in("pure", candidate, {hard, set_of("2020", 160, {{"A", 90}})});
+    REQUIRE(different.basis);
+    CHECK(different.basis->papers.at(0)->id() == "pure-b");
+    CHECK(different.prediction->middle == Marks(38)); // 102 of 160, out of 60
 
     const BoundarySet mechanics = set_of("2021", 100, {{"A", 65}}, "mechanics");
-    CHECK(standing_in("", candidate, {mechanics, hard}).taken->papers.at(0)->id() == "mechanics-a");
-    CHECK(standing_in("", candidate, {}).taken->papers.at(0)->id() == "mechanics-a");
-    CHECK(standing_in("", candidate, {set_of("2020", 99, {{"A", 90}})}).taken->totals.own() == Marks(70));
-    const StandingAsked none = standing_in("", candidate_with({}), {hard});
-    CHECK_FALSE(none.taken);
-    CHECK_FALSE(none.foreseen);
+    CHECK(standing_in("", candidate, {mechanics, hard}).basis->papers.at(0)->id() == "mechanics-a");
+    CHECK(standing_in("", candidate, {}).basis->papers.at(0)->id() == "mechanics-a");
+    CHECK(standing_in("", candidate, {set_of("2020", 99, {{"A", 90}})}).basis->totals.unaided() == Marks(70));
+    const CandidateStanding none = standing_in("", candidate_with({}), {hard});
+    CHECK_FALSE(none.basis);
+    CHECK_FALSE(none.prediction);
 }

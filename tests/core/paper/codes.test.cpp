@@ -215,7 +215,7 @@ TEST_CASE("any marks by code are read back as typed, with and without blanks, an
         }
         const PartMarks marks = marks_from_codes(typed, coded, Phase::in_time);
         const PartMarks again = marks_from_codes(codes_text(coded, *marks.by_code()), coded, Phase::in_time);
-        if (marks.own() != sum || again != marks || parse_part_marks(to_text(marks), coded.max) != marks)
+        if (marks.unaided() != sum || again != marks || parse_part_marks(to_text(marks), coded.max) != marks)
             FAIL(typed << " of " << codes);
         const auto lost = lost_by_code(coded, marks);
         if (!lost || lost->method + lost->accuracy + lost->independent + lost->other != coded.max - sum ||

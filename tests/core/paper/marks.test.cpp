@@ -62,7 +62,7 @@ TEST_CASE("which marks were earned is read in the mark scheme's order, and back"
     const PartMarks marks = parse_part_marks("2+1:slip:1101", Marks(4));
     CHECK(marks.by_code() == 0b1011U);
     CHECK(marks.reason() == Reason::slip);
-    CHECK(marks.own() == Marks(3));
+    CHECK(marks.unaided() == Marks(3));
     CHECK(to_text(marks) == "2+1:slip:1101");
     CHECK(parse_part_marks("1+0+3:010", Marks(4)).by_code() == 0b10U);
     CHECK(parse_part_marks("3:111", Marks(3)).by_code() == 0b111U);
@@ -81,8 +81,8 @@ TEST_CASE("zeros at the end of which marks were earned may be left out, and are 
 TEST_CASE("any marks earned are read back from their text, up to the last of 32") {
     for (int max = 1; max <= 8; ++max)
         for (std::uint32_t by_code = 0; by_code < (1U << static_cast<unsigned>(max)); ++by_code) {
-            const int own = static_cast<int>(std::bitset<32>(by_code).count());
-            PartMarks marks = earned(own / 2, own - own / 2, (max - own) / 2);
+            const int unaided = static_cast<int>(std::bitset<32>(by_code).count());
+            PartMarks marks = earned(unaided / 2, unaided - unaided / 2, (max - unaided) / 2);
             marks.state_by_code(by_code, Marks(max));
             for (const std::optional<Reason> reason : {std::optional<Reason>(), {Reason::misread}}) {
                 if (reason && marks.in_time() == Marks(max))
@@ -159,7 +159,7 @@ TEST_CASE("a reason is named as it is read") {
 
 TEST_CASE("full marks are all earned in time") {
     CHECK(to_text(full_marks(Marks(4))) == "4");
-    CHECK(full_marks(Marks(4)).own() == Marks(4));
+    CHECK(full_marks(Marks(4)).unaided() == Marks(4));
 }
 
 TEST_CASE("an entry is split into part, marks, maximum and reason") {

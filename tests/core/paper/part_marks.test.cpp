@@ -24,7 +24,7 @@ TEST_CASE("a count of marks is never below 0, a difference may be") {
 }
 
 TEST_CASE("marks above the maximum can't be made") {
-    CHECK(PartMarks({Marks(2), Marks(1), Marks(1)}, Marks(4)).own() == Marks(3));
+    CHECK(PartMarks({Marks(2), Marks(1), Marks(1)}, Marks(4)).unaided() == Marks(3));
     CHECK_THROWS_WITH(PartMarks({Marks(9)}, Marks(4)), Contains("add up to 9, above the maximum of 4"));
     CHECK_THROWS_AS(PartMarks({Marks(2), Marks(1), Marks(2)}, Marks(4)), Error);
     CHECK_THROWS_AS(PartMarks({Marks(INT_MAX), Marks(INT_MAX), Marks(2)}, Marks(4)), Error);

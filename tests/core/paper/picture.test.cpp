@@ -20,10 +20,10 @@ TEST_CASE("a picture is kept under a question's label or a part's") {
 TEST_CASE("what a picture is and shows is written as a word") {
     for (const PictureKind kind : {PictureKind::png, PictureKind::jpeg})
         CHECK(picture_kind_named(name(kind)) == kind);
-    for (const Shows shows : {Shows::question, Shows::scheme})
-        CHECK(shows_named(name(shows)) == shows);
+    for (const PictureContent content : {PictureContent::question, PictureContent::scheme})
+        CHECK(picture_content_named(name(content)) == content);
     CHECK_FALSE(picture_kind_named("gif"));
-    CHECK_FALSE(shows_named("answer"));
+    CHECK_FALSE(picture_content_named("answer"));
 }
 
 } // namespace

@@ -80,23 +80,23 @@ TEST_CASE("a block that would make a day too full is left out") {
 
 TEST_CASE("foreseen retries take room in the window of the day on which their block falls") {
     Block with_retries = block(0, 0, 60);
-    with_retries.foreseen = {Seconds(600), Seconds(600)};
+    with_retries.expected_retries = {Seconds(600), Seconds(600)};
     const Arrangement kept = arrange(even(30, 60), {}, {with_retries});
-    REQUIRE(kept.foreseen.size() == 2);
-    for (const Arrangement::Foreseen& foreseen : kept.foreseen) {
-        CHECK(foreseen.day >= day(14));
-        CHECK(foreseen.day <= day(21));
+    REQUIRE(kept.expected_retries.size() == 2);
+    for (const Arrangement::ExpectedRetry& expected : kept.expected_retries) {
+        CHECK(expected.day >= day(14));
+        CHECK(expected.day <= day(21));
     }
-    CHECK(kept.foreseen[0].day != kept.foreseen[1].day);
+    CHECK(kept.expected_retries[0].day != kept.expected_retries[1].day);
 
     with_retries.exam = day(7);
-    for (const Arrangement::Foreseen& foreseen : arrange(even(30, 60), {}, {with_retries}).foreseen) {
-        CHECK(foreseen.day >= day(2)); // squeezed: a sixth of seven days, rounded up
-        CHECK(foreseen.day <= day(6));
+    for (const Arrangement::ExpectedRetry& expected : arrange(even(30, 60), {}, {with_retries}).expected_retries) {
+        CHECK(expected.day >= day(2)); // squeezed: a sixth of seven days, rounded up
+        CHECK(expected.day <= day(6));
     }
     with_retries.exam = day(1);
-    with_retries.placed = day(0);
-    CHECK(arrange(even(30, 60), {}, {with_retries}).foreseen_without_day == Seconds(1200));
+    with_retries.fixed_day = day(0);
+    CHECK(arrange(even(30, 60), {}, {with_retries}).expected_without_day == Seconds(1200));
 }
 
 TEST_CASE("whatever is arranged, windows, room and single days are kept, and the same comes out again") {
@@ -114,7 +114,7 @@ TEST_CASE("whatever is arranged, windows, room and single days are kept, and the
             const int opens = pick(dice, 0, days - 1);
             loads.push_back(load(opens, std::min(days - 1, opens + pick(dice, 0, 8)), pick(dice, 1, 30)));
             if (pick(dice, 0, 3) == 0)
-                loads.back().placed = loads.back().opens;
+                loads.back().fixed_day = loads.back().opens;
         }
         std::vector<Block> blocks;
         for (int i = pick(dice, 1, 8); i > 0; --i) {
@@ -123,34 +123,34 @@ TEST_CASE("whatever is arranged, windows, room and single days are kept, and the
                 block(opens, std::min(days - 1, opens + pick(dice, 0, 10)), pick(dice, 20, 160)));
             blocks.back().spans.push_back({day(0), day(days - 1)});
             for (int piece = pick(dice, 0, 4); piece > 0; --piece)
-                blocks.back().foreseen.push_back(std::chrono::minutes{pick(dice, 1, 20)});
+                blocks.back().expected_retries.push_back(std::chrono::minutes{pick(dice, 1, 20)});
         }
         const Arrangement arranged = arrange(capacity, loads, blocks);
 
-        std::map<Day, Seconds> asked;
+        std::map<Day, Seconds> planned;
         for (std::size_t i = 0; i < loads.size(); ++i) {
             CHECK(loads[i].opens <= arranged.loads[i]);
             CHECK(arranged.loads[i] <= loads[i].closes);
-            asked[arranged.loads[i]] += loads[i].work;
+            planned[arranged.loads[i]] += loads[i].work;
         }
         Seconds without{0};
         std::map<Day, int> on_day;
         for (std::size_t i = 0; i < blocks.size(); ++i) {
             if (!arranged.blocks[i]) {
                 without += blocks[i].work;
-                for (const Seconds piece : blocks[i].foreseen)
+                for (const Seconds piece : blocks[i].expected_retries)
                     without += piece;
                 continue;
             }
             const Day taken = *arranged.blocks[i];
             CHECK(++on_day[taken] == 1);
             CHECK(capacity.available[static_cast<std::size_t>((taken - first).count())] >= blocks[i].work);
-            asked[taken] += blocks[i].work;
+            planned[taken] += blocks[i].work;
         }
-        for (const Arrangement::Foreseen& foreseen : arranged.foreseen)
-            asked[foreseen.day] += foreseen.work;
-        Seconds over = arranged.foreseen_without_day;
-        for (const auto& [each, time] : asked)
+        for (const Arrangement::ExpectedRetry& expected : arranged.expected_retries)
+            planned[expected.day] += expected.work;
+        Seconds over = arranged.expected_without_day;
+        for (const auto& [each, time] : planned)
             over += std::max(Seconds(0),
                              time - capacity.available[static_cast<std::size_t>((each - first).count())]);
         CHECK(over == arranged.over);
@@ -176,7 +176,7 @@ TEST_CASE("half a year of a thousand loads and twenty papers is within 2% of the
     std::vector<Load> split = loads; // no plan can be below what these allow if they may be split
     for (int i = 0; i < 20; ++i) {
         blocks.push_back(block(8 * i, 8 * i + 7, 135));
-        blocks.back().foreseen.assign(4, std::chrono::minutes{7});
+        blocks.back().expected_retries.assign(4, std::chrono::minutes{7});
         split.push_back(load(8 * i, 8 * i + 7, 135));
         split.push_back(load(8 * i + 14, 8 * i + 28, 28));
     }

@@ -171,7 +171,7 @@ TEST_CASE("there is one paper a day at most") {
 TEST_CASE("a paper brings retries, for which room is reserved in their window; they yield to work") {
     TimeAhead time = days_of(60, 40);
     Piece one = paper(60, 0, 0);
-    one.foreseen = {{minutes(20), minutes(20)}, std::nullopt};
+    one.expected = {{minutes(20), minutes(20)}, std::nullopt};
     const WorkPlan plan = place_work(time, {one});
     REQUIRE(plan.reserved.size() == 2);
     CHECK(plan.reserved[0].day == day(14));

@@ -55,7 +55,7 @@ Piece paper(std::mt19937& dice, int days) {
     piece.paper = true;
     piece.near = DaySpan{day(opens), day(opens + 1)};
     if (pick(dice, 0, 1) == 0)
-        piece.foreseen = {{minutes(5 * pick(dice, 1, 3))}, day(days)};
+        piece.expected = {{minutes(5 * pick(dice, 1, 3))}, day(days)};
     return piece;
 }
 

@@ -43,8 +43,8 @@ TEST_CASE("a plan has every day of its span, with what it has and what it asks")
     CHECK(plan.days.back().day == day(22));
     CHECK(plan.days[1].available == Seconds(0)); // a Sunday
     CHECK(plan.days[2].retries().size() == 1);
-    CHECK(plan.days[2].asked == Seconds(720));
-    CHECK(plan.days[3].asked == Seconds(720));
+    CHECK(plan.days[2].planned == Seconds(720));
+    CHECK(plan.days[3].planned == Seconds(720));
     CHECK(plan.over == Seconds(0));
     CHECK_THAT(plan.fullest_share, WithinAbs(0.2, 1e-9));
     CHECK_THAT(plan.evenness, WithinAbs(288, 1e-9)); // 2 · 720² / 3600
@@ -100,13 +100,13 @@ TEST_CASE("no plan is better than its bound, and days ask what their retries do"
         CHECK(plan.evenness_bound <= plan.evenness + 1e-6);
         Seconds over{0};
         for (const PlannedDay& each : plan.days) {
-            Seconds asked{0};
+            Seconds sum{0};
             for (const Retry& retry : each.retries()) {
                 CHECK(retry.day == each.day);
-                asked += retry.allowance;
+                sum += retry.allowance;
             }
-            CHECK(each.asked == asked);
-            over += std::max(Seconds(0), asked - each.available);
+            CHECK(each.planned == sum);
+            over += std::max(Seconds(0), sum - each.available);
         }
         CHECK(plan.over == over);
     }
@@ -124,7 +124,7 @@ TEST_CASE("today's work says what today asks and when the next retries come") {
 
     const TodaysWork on_the_day = todays_work(candidate, open_retries(candidate, day(21)), {}, day(21));
     CHECK(on_the_day.retries.size() == 3);
-    CHECK(on_the_day.asked == Seconds(2160));
+    CHECK(on_the_day.planned == Seconds(2160));
     CHECK_FALSE(on_the_day.next.has_value());
     CHECK(on_the_day.without_day == 0);
 }
@@ -141,10 +141,10 @@ TEST_CASE("today's work counts the retries that have no day left") {
 
 TEST_CASE("today's work tells what has no day after today, since its last exam is tomorrow") {
     Candidate candidate = candidate_with({10, 10});
-    candidate.planned = {{PlannedFor::relearn, "", "vectors", 1, day(20), Seconds(600)},
-                         {PlannedFor::recall, "latin", "4", 0, day(20), Seconds(45)}};
+    candidate.planned = {{WorkPurpose::relearn, "", "vectors", 1, day(20), Seconds(600)},
+                         {WorkPurpose::recall, "latin", "4", 0, day(20), Seconds(45)}};
     const auto on = [&](int distance) {
-        return todays_work(candidate, open_retries(candidate, day(distance), Placing::again), {},
+        return todays_work(candidate, open_retries(candidate, day(distance), PlacementMode::again), {},
                            day(distance));
     };
     candidate.availability.week.fill(Seconds(3600));
@@ -167,31 +167,31 @@ TEST_CASE("today's work tells what has no day after today, since its last exam i
 
 TEST_CASE("what was passed of a subject whose exams are over is not told") {
     Candidate candidate = candidate_with({10});
-    candidate.planned = {{PlannedFor::sit, "pure", "p-1", 0, day(1), Seconds(600)},
-                         {PlannedFor::sit, "latin", "l-1", 0, day(1), Seconds(600)}};
+    candidate.planned = {{WorkPurpose::sit, "pure", "p-1", 0, day(1), Seconds(600)},
+                         {WorkPurpose::sit, "latin", "l-1", 0, day(1), Seconds(600)}};
     candidate.exams = {{"Pure", day(5), "pure"}, {"Latin", day(9), "latin"}};
-    CHECK(todays_work(candidate, {}, {}, day(4)).passed.size() == 2);
-    REQUIRE(todays_work(candidate, {}, {}, day(5)).passed.size() == 1);
-    CHECK(todays_work(candidate, {}, {}, day(5)).passed[0].name == "l-1");
+    CHECK(todays_work(candidate, {}, {}, day(4)).overdue.size() == 2);
+    REQUIRE(todays_work(candidate, {}, {}, day(5)).overdue.size() == 1);
+    CHECK(todays_work(candidate, {}, {}, day(5)).overdue[0].name == "l-1");
 }
 
 TEST_CASE(
     "today's work has what was planned for it, not what was begun or done since, and tells what was passed") {
     Candidate candidate = candidate_with({10});
-    const auto planned = [](PlannedFor what, const std::string& name, int on) {
+    const auto planned = [](WorkPurpose what, const std::string& name, int on) {
         return PlannedWork{what, "", name, 0, day(on), Seconds(600)};
     };
-    candidate.planned = {planned(PlannedFor::sit, "p-1", 1),      planned(PlannedFor::sit, "made-up", 2),
-                         planned(PlannedFor::sit, "p-2", 2),      planned(PlannedFor::relearn, "vectors", 2),
-                         planned(PlannedFor::recall, "4", 2),     planned(PlannedFor::recall, "5", 1),
-                         planned(PlannedFor::foreseen, "p-2", 2), planned(PlannedFor::recall, "6", 3),
-                         planned(PlannedFor::recall, "7", 3),     planned(PlannedFor::sit, "p-3", 3)};
+    candidate.planned = {planned(WorkPurpose::sit, "p-1", 1),      planned(WorkPurpose::sit, "made-up", 2),
+                         planned(WorkPurpose::sit, "p-2", 2),      planned(WorkPurpose::relearn, "vectors", 2),
+                         planned(WorkPurpose::recall, "4", 2),     planned(WorkPurpose::recall, "5", 1),
+                         planned(WorkPurpose::reservation, "p-2", 2), planned(WorkPurpose::recall, "6", 3),
+                         planned(WorkPurpose::recall, "7", 3),     planned(WorkPurpose::sit, "p-3", 3)};
     const TodaysWork work = todays_work(candidate, open_retries(candidate, day(2)), {}, day(2));
-    REQUIRE(work.planned.size() == 3);
-    CHECK(work.planned[0].name == "p-2"); // made-up was sat
-    CHECK(work.asked == Seconds(1800));
-    REQUIRE(work.passed.size() == 1);
-    CHECK(work.passed[0].name == "p-1");
+    REQUIRE(work.other_work.size() == 3);
+    CHECK(work.other_work[0].name == "p-2"); // made-up was sat
+    CHECK(work.planned == Seconds(1800));
+    REQUIRE(work.overdue.size() == 1);
+    CHECK(work.overdue[0].name == "p-1");
     REQUIRE(work.next);
     CHECK(work.next->day == day(3));
     CHECK(work.next->count == 2); // a sheet, a paper
@@ -200,5 +200,5 @@ TEST_CASE(
     const auto p2 = std::make_shared<const Paper>(PaperHead{"p-2", "", "", {}, RetryBy::question},
                                                   std::vector<Part>{{"1", Marks(5), "", ""}});
     const Script begun = blank_script("K07", p2, day(2), {});
-    CHECK(todays_work(candidate, {}, {begun}, day(2)).planned.size() == 2);
+    CHECK(todays_work(candidate, {}, {begun}, day(2)).other_work.size() == 2);
 }

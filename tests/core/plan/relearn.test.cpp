@@ -27,7 +27,7 @@ std::string text_of(const std::vector<TopicToRelearn>& topics) {
     std::string text;
     for (const TopicToRelearn& one : topics)
         text += one.topic + " " + std::to_string(one.piece) + ": " + std::to_string(one.lost.count()) +
-                " to " + std::to_string((one.left.last - day(0)).count()) + "; ";
+                " to " + std::to_string((one.possible_days.last - day(0)).count()) + "; ";
     return text;
 }
 
@@ -55,7 +55,7 @@ TEST_CASE("a topic is relearned up to the day before the first retry that comes 
     std::reverse(retries.begin(), retries.end());
     CHECK(text_of(topics_to_relearn(candidate, retries, day(5))) == expected);
     for (const TopicToRelearn& one : topics_to_relearn(candidate, retries, day(5)))
-        CHECK(one.left.first == day(5));
+        CHECK(one.possible_days.first == day(5));
     // Less than a week before: from the middle of its window.
     CHECK(text_of(topics_to_relearn(candidate, open_retries(candidate, day(12)), day(12))) ==
           "integration 1: 30 to 17; integration 2: 30 to 17; vectors 1: 10 to 21; vectors 2: 10 to 21; ");

@@ -31,7 +31,7 @@ Candidate before_exam(int days) {
 
 std::optional<Remedy> found(const Candidate& candidate, std::vector<std::shared_ptr<const Paper>> papers,
                             Remedy::Kind kind) {
-    TimetableAsked made_of = asked(std::move(papers));
+    TimetableRequest made_of = request(std::move(papers));
     made_of.share.share = 0;
     for (const Remedy& remedy : remedies(candidate, made_of, day(0)))
         if (remedy.kind == kind)

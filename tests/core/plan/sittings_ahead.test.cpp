@@ -77,17 +77,17 @@ TEST_CASE("a paper that is not on file has the length and the questions of the m
     const PaperToSit middle = wished(4, three, {}, 0.5).papers.back();
     CHECK(name_of(middle) == "paper 4");
     CHECK(middle.allowance == Seconds(4 * 10 * 72));
-    CHECK(middle.block.foreseen == seconds({720, 720}));
+    CHECK(middle.block.expected_retries == seconds({720, 720}));
     const PaperToSit longer = wished(3, {three[0], three[1]}, {}, 0.5).papers.back();
     CHECK(longer.allowance == Seconds(6 * 10 * 72));
-    CHECK(longer.block.foreseen.size() == 3);
+    CHECK(longer.block.expected_retries.size() == 3);
 }
 
 TEST_CASE("where none is on file to go by it is an hour and a half and ten questions") {
     const PaperToSit usual = wished(1, {}).papers.front();
     CHECK(usual.allowance == Seconds(5400));
     CHECK(usual.block.work == Seconds(8100));
-    CHECK(usual.block.foreseen == seconds({472, 473, 472, 473}));
+    CHECK(usual.block.expected_retries == seconds({472, 473, 472, 473}));
 }
 
 TEST_CASE("a paper that is not on file has the extra time of the latest sitting, to the nearest second") {
@@ -114,13 +114,13 @@ TEST_CASE("time to mark is rounded up to a second") {
 }
 
 TEST_CASE("a piece is foreseen for each question that may be missed, one at least, and none of no time") {
-    const auto foreseen = [](double share) {
-        return ahead_of({}, {paper("p", "pure", 5)}, day(0), share).papers.front().block.foreseen;
+    const auto expected = [](double share) {
+        return ahead_of({}, {paper("p", "pure", 5)}, day(0), share).papers.front().block.expected_retries;
     };
-    CHECK(foreseen(0).empty());
-    CHECK(foreseen(0.05) == seconds({180}));
-    CHECK(foreseen(0.3) == seconds({540, 540})); // 1.5 questions
-    CHECK(foreseen(1) == seconds({720, 720, 720, 720, 720}));
+    CHECK(expected(0).empty());
+    CHECK(expected(0.05) == seconds({180}));
+    CHECK(expected(0.3) == seconds({540, 540})); // 1.5 questions
+    CHECK(expected(1) == seconds({720, 720, 720, 720, 720}));
 }
 
 TEST_CASE("without an exam each paper has a week, its middle first, then all weeks, then the year after") {
@@ -221,28 +221,28 @@ TEST_CASE("a day on file is kept where the paper may be sat on it, and takes the
     candidate.availability.week.fill(Seconds(5400)); // an hour, and half an hour to mark it
     candidate.exams = {{"Pure", day(60), "pure"}, {"Latin", day(30), "latin"}};
     const auto with_day = [&](int on, bool keep = true) {
-        candidate.planned = {{PlannedFor::sit, "pure", "pure-1", 0, day(on), Seconds(5400)}};
+        candidate.planned = {{WorkPurpose::sit, "pure", "pure-1", 0, day(on), Seconds(5400)}};
         return sittings_ahead(candidate, {papers(2, "pure"), {}, {}, keep}, day(0)).papers;
     };
-    CHECK(with_day(25)[1].block.placed == day(25));
+    CHECK(with_day(25)[1].block.fixed_day == day(25));
     CHECK(days_of(with_day(25)[1]) == "25-25 25-25 0-38 39-59");
     CHECK(days_of(with_day(25)[0]) == "4-14 0-18 0-38 39-59"); // the other paper has the first share
     CHECK(days_of(with_day(18)[1]) == "24-33 19-38 0-38 39-59");
-    CHECK(with_day(38)[1].block.placed == day(38));
-    CHECK_FALSE(with_day(39)[0].block.placed); // too late: it moves where it can be in time
-    CHECK(with_day(39)[0].block.kept == day(39));
-    CHECK(with_day(59)[0].block.kept == day(59));
+    CHECK(with_day(38)[1].block.fixed_day == day(38));
+    CHECK_FALSE(with_day(39)[0].block.fixed_day); // too late: it moves where it can be in time
+    CHECK(with_day(39)[0].block.kept_day == day(39));
+    CHECK(with_day(59)[0].block.kept_day == day(59));
     for (const int not_kept : {-1, 30, 60}) {
         CAPTURE(not_kept);
         for (const PaperToSit& paper : with_day(not_kept)) {
-            CHECK_FALSE(paper.block.placed);
-            CHECK_FALSE(paper.block.kept);
+            CHECK_FALSE(paper.block.fixed_day);
+            CHECK_FALSE(paper.block.kept_day);
         }
     }
-    CHECK(with_day(0)[0].block.placed == day(0));
-    CHECK_FALSE(with_day(25, false)[0].block.placed);
+    CHECK(with_day(0)[0].block.fixed_day == day(0));
+    CHECK_FALSE(with_day(25, false)[0].block.fixed_day);
     candidate.availability.week.fill(Seconds(5399));
-    CHECK_FALSE(with_day(25)[0].block.placed);
+    CHECK_FALSE(with_day(25)[0].block.fixed_day);
 }
 
 TEST_CASE("the missed share is that of the latest sittings, by the time of the questions") {

@@ -92,20 +92,20 @@ Instance small_instance(std::mt19937& dice, const std::vector<int>& availabiliti
     const int days = pick(dice, 1, 12);
     for (int i = 0; i < days; ++i)
         instance.capacity.available.push_back(Seconds{one_of(dice, availabilities)});
-    const int most_marks = one_of(dice, {1, 3, 15});
+    const int max_marks = one_of(dice, {1, 3, 15});
     for (int i = pick(dice, 1, 7); i > 0; --i) {
-        instance.loads.push_back(load_anywhere(dice, days, 6, 72 * pick(dice, 1, most_marks)));
+        instance.loads.push_back(load_anywhere(dice, days, 6, 72 * pick(dice, 1, max_marks)));
     }
     for (int i = pick(dice, 0, 3); i > 0; --i) {
         const int placed = pick(dice, 0, days - 1);
-        instance.loads.push_back(load(0, days - 1, 72 * pick(dice, 1, most_marks), day(placed)));
+        instance.loads.push_back(load(0, days - 1, 72 * pick(dice, 1, max_marks), day(placed)));
     }
     return instance;
 }
 
 std::vector<int> days_allowed(const Instance& instance, const Load& load) {
-    if (load.placed)
-        return {distance_of(*load.placed)};
+    if (load.fixed_day)
+        return {distance_of(*load.fixed_day)};
     std::vector<int> allowed;
     for (int i = distance_of(load.opens); i <= distance_of(load.closes); ++i)
         if (instance.capacity.available[at(i)] > Seconds{0})
@@ -120,7 +120,7 @@ using Outcome = std::tuple<std::int64_t, std::int64_t, std::int64_t>;
 class Exhaustive {
   public:
     Exhaustive(const Instance& instance, std::int64_t multiple)
-        : instance_(instance), multiple_(multiple), asked_(instance.capacity.available.size()) {}
+        : instance_(instance), multiple_(multiple), planned_(instance.capacity.available.size()) {}
 
     Outcome best() {
         place_from(0, 0);
@@ -128,44 +128,44 @@ class Exhaustive {
     }
 
     Outcome of(const std::vector<Day>& days) {
-        std::vector<std::int64_t> asked(asked_.size());
+        std::vector<std::int64_t> planned(planned_.size());
         std::int64_t day_sum = 0;
         for (std::size_t i = 0; i < days.size(); ++i) {
-            asked[at(distance_of(days[i]))] += instance_.loads[i].work.count();
+            planned[at(distance_of(days[i]))] += instance_.loads[i].work.count();
             day_sum += distance_of(days[i]);
         }
-        return outcome(asked, day_sum);
+        return outcome(planned, day_sum);
     }
 
   private:
     void place_from(std::size_t i, std::int64_t day_sum) {
         if (i == instance_.loads.size()) {
-            const Outcome reached = outcome(asked_, day_sum);
+            const Outcome reached = outcome(planned_, day_sum);
             best_ = best_ ? std::min(*best_, reached) : reached;
             return;
         }
         for (const int day : days_allowed(instance_, instance_.loads[i])) {
-            asked_[at(day)] += instance_.loads[i].work.count();
+            planned_[at(day)] += instance_.loads[i].work.count();
             place_from(i + 1, day_sum + day);
-            asked_[at(day)] -= instance_.loads[i].work.count();
+            planned_[at(day)] -= instance_.loads[i].work.count();
         }
     }
 
-    Outcome outcome(const std::vector<std::int64_t>& asked, std::int64_t day_sum) const {
+    Outcome outcome(const std::vector<std::int64_t>& planned, std::int64_t day_sum) const {
         std::int64_t over = 0;
         std::int64_t unevenness = 0;
-        for (std::size_t i = 0; i < asked.size(); ++i) {
+        for (std::size_t i = 0; i < planned.size(); ++i) {
             const std::int64_t available = instance_.capacity.available[i].count();
-            over += std::max<std::int64_t>(0, asked[i] - available);
+            over += std::max<std::int64_t>(0, planned[i] - available);
             if (available > 0)
-                unevenness += asked[i] * asked[i] * (multiple_ / available);
+                unevenness += planned[i] * planned[i] * (multiple_ / available);
         }
         return {over, unevenness, day_sum};
     }
 
     const Instance& instance_;
     std::int64_t multiple_;
-    std::vector<std::int64_t> asked_;
+    std::vector<std::int64_t> planned_;
     std::optional<Outcome> best_;
 };
 
@@ -228,7 +228,7 @@ std::map<int, double> shares_by_fullest_interval(const Instance& instance) {
 TEST_CASE("no loads take no days") {
     CHECK(spread(even_days(3, minutes{30}), {}).empty());
     CHECK(spread({first, {}}, {}).empty());
-    CHECK(weigh(even_days(3, minutes{30}), {}, {}).over == Seconds{0});
+    CHECK(placement_cost(even_days(3, minutes{30}), {}, {}).over == Seconds{0});
     CHECK(spread_bound(even_days(3, minutes{30}), {}).intervals.empty());
 }
 
@@ -253,8 +253,8 @@ TEST_CASE("where all days are off each load goes to the first of its window") {
     const std::vector<Load> loads{load(1, 4, 72), load(0, 4, 72), load(4, 4, 144)};
     const std::vector<Day> days = spread(even_days(5, Seconds{0}), loads);
     CHECK(days == std::vector{day(1), day(0), day(4)});
-    CHECK(weigh(even_days(5, Seconds{0}), loads, days).over == Seconds{288});
-    CHECK_THAT(weigh(even_days(5, Seconds{0}), loads, days).evenness, WithinAbs(0, 0));
+    CHECK(placement_cost(even_days(5, Seconds{0}), loads, days).over == Seconds{288});
+    CHECK_THAT(placement_cost(even_days(5, Seconds{0}), loads, days).evenness, WithinAbs(0, 0));
 }
 
 TEST_CASE("a placed load stays, even on a day off or outside its window, and the others make room") {
@@ -263,7 +263,7 @@ TEST_CASE("a placed load stays, even on a day off or outside its window, and the
                                   load(0, 1, 72, day(3))};
     const std::vector<Day> days = spread(capacity, loads);
     CHECK(days == std::vector{day(0), day(1), day(2), day(3)});
-    CHECK(weigh(capacity, loads, days).over == Seconds{72});
+    CHECK(placement_cost(capacity, loads, days).over == Seconds{72});
 }
 
 TEST_CASE("of loads that are alike the first in the list comes first") {
@@ -279,7 +279,7 @@ TEST_CASE("the weight counts time over, squared time over availability, and days
     const Capacity capacity{first, {Seconds{100}, Seconds{0}, Seconds{50}}};
     const std::vector<Load> loads{load(0, 2, 90), load(0, 2, 30), load(0, 2, 7), load(0, 2, 20)};
     const std::vector<Day> days{day(0), day(0), day(1), day(2)};
-    const Weight weight = weigh(capacity, loads, days);
+    const PlacementCost weight = placement_cost(capacity, loads, days);
     CHECK(weight.over == Seconds{27});
     CHECK_THAT(weight.evenness, WithinRel(152.0, 1e-12));
     CHECK(weight.day_sum == 3);
@@ -314,7 +314,7 @@ TEST_CASE("every load of a larger instance is placed in its window and on no nee
         for (int k = 0; k < 10; ++k)
             instance.loads.push_back(load_anywhere(dice, 60, 4, 72));
         for (std::size_t k = 0; k < instance.loads.size(); k += 10)
-            instance.loads[k].placed = day(pick(dice, 0, 59));
+            instance.loads[k].fixed_day = day(pick(dice, 0, 59));
         CAPTURE(i);
         check_is_allowed(instance, spread(instance.capacity, instance.loads));
     }
@@ -326,9 +326,9 @@ TEST_CASE("the order of the loads changes nothing about the weight") {
     for (const int count : {3, 7, 20, 120}) {
         const Capacity capacity = by_weekday(40, {60, 45, 60, 0, 30, 120, 0});
         std::vector<Load> loads = retries(dice, count, 40);
-        const Weight before = weigh(capacity, loads, spread(capacity, loads));
+        const PlacementCost before = placement_cost(capacity, loads, spread(capacity, loads));
         std::shuffle(loads.begin(), loads.end(), engine);
-        const Weight after = weigh(capacity, loads, spread(capacity, loads));
+        const PlacementCost after = placement_cost(capacity, loads, spread(capacity, loads));
         CAPTURE(count);
         CHECK(after.over == before.over);
         CHECK_THAT(after.evenness, WithinRel(before.evenness, 1e-12));
@@ -343,7 +343,7 @@ TEST_CASE("the same loads are placed the same way again, and what was placed sta
     const std::vector<Day> days = spread(capacity, loads);
     CHECK(spread(capacity, loads) == days);
     for (std::size_t i = 0; i < loads.size(); i += 2)
-        loads[i].placed = days[i];
+        loads[i].fixed_day = days[i];
     const std::vector<Day> again = spread(capacity, loads);
     for (std::size_t i = 0; i < loads.size(); i += 2)
         CHECK(again[i] == days[i]);
@@ -358,8 +358,8 @@ TEST_CASE("600 retries over 120 days are within 1% of what no placement can beat
         const SpreadBound bound = spread_bound(capacity, loads);
         CAPTURE(seed);
         REQUIRE(bound.fullest_share <= 0.95);
-        CHECK(weigh(capacity, loads, days).over == Seconds{0});
-        CHECK(weigh(capacity, loads, days).evenness <= 1.01 * bound.evenness);
+        CHECK(placement_cost(capacity, loads, days).over == Seconds{0});
+        CHECK(placement_cost(capacity, loads, days).evenness <= 1.01 * bound.evenness);
     }
 }
 
@@ -369,9 +369,9 @@ TEST_CASE("10,000 retries over a year are within 1% of what no placement can bea
     const std::vector<Load> loads = retries(dice, 10'000, 365);
     const std::vector<Day> days = spread(capacity, loads);
     const SpreadBound bound = spread_bound(capacity, loads);
-    CHECK(weigh(capacity, loads, days).over == Seconds{0});
-    CHECK(weigh(capacity, loads, days).evenness <= 1.01 * bound.evenness);
-    CHECK(weigh(capacity, loads, days).evenness >= bound.evenness);
+    CHECK(placement_cost(capacity, loads, days).over == Seconds{0});
+    CHECK(placement_cost(capacity, loads, days).evenness <= 1.01 * bound.evenness);
+    CHECK(placement_cost(capacity, loads, days).evenness >= bound.evenness);
 }
 
 TEST_CASE("a great many loads in one window are spread over it evenly") {
@@ -382,14 +382,14 @@ TEST_CASE("a great many loads in one window are spread over it evenly") {
         loads.push_back(load(0, 7, pick(dice, 1, 3600)));
     const std::vector<Day> days = spread(capacity, loads);
     const SpreadBound bound = spread_bound(capacity, loads);
-    CHECK(weigh(capacity, loads, days).evenness <= 1.0001 * bound.evenness);
+    CHECK(placement_cost(capacity, loads, days).evenness <= 1.0001 * bound.evenness);
 }
 
 TEST_CASE("a thousand loads in a window of one day are placed there") {
     const std::vector<Load> loads(1000, load(1, 1, 3600));
     const std::vector<Day> days = spread(even_days(3, minutes{10}), loads);
     CHECK(days == std::vector<Day>(1000, day(1)));
-    CHECK(weigh(even_days(3, minutes{10}), loads, days).over == Seconds{3'600'000 - 600});
+    CHECK(placement_cost(even_days(3, minutes{10}), loads, days).over == Seconds{3'600'000 - 600});
 }
 
 TEST_CASE("loads of decades are spread like any others") {
@@ -409,7 +409,7 @@ TEST_CASE("no placement beats the bound") {
         const std::vector<Day> days = spread(instance.capacity, instance.loads);
         const SpreadBound bound = spread_bound(instance.capacity, instance.loads);
         CAPTURE(i);
-        CHECK(weigh(instance.capacity, instance.loads, days).evenness >= bound.evenness * (1 - 1e-12));
+        CHECK(placement_cost(instance.capacity, instance.loads, days).evenness >= bound.evenness * (1 - 1e-12));
         CHECK(fullest_share(instance.capacity, instance.loads, days) >= bound.fullest_share * (1 - 1e-12));
     }
 }
@@ -479,7 +479,7 @@ TEST_CASE("the bound's intervals do all the work, fullest first") {
             work += interval.share * static_cast<double>(capacity.available[at(distance_of(one))].count());
         }
     }
-    const Seconds asked = std::accumulate(loads.begin(), loads.end(), Seconds{0},
+    const Seconds planned = std::accumulate(loads.begin(), loads.end(), Seconds{0},
                                           [](Seconds sum, const Load& one) { return sum + one.work; });
-    CHECK_THAT(work, WithinRel(static_cast<double>(asked.count()), 1e-9));
+    CHECK_THAT(work, WithinRel(static_cast<double>(planned.count()), 1e-9));
 }

@@ -36,7 +36,7 @@ TEST_CASE("a plan shows its days' work and room, and is never below its bound") 
                   [](const auto& a, const auto& b) { return a.sitting.day < b.sitting.day; });
         if (pick(dice, 0, 2) > 0)
             candidate.exams = {{"Pure", day(pick(dice, 1, 90)), "pure"}};
-        const Timetable made = timetable(candidate, asked(papers(pick(dice, 0, 6), "pure")), day(0));
+        const Timetable made = timetable(candidate, request(papers(pick(dice, 0, 6), "pure")), day(0));
         const int first = pick(dice, 0, 30);
         const DaySpan span{day(first), day(first + pick(dice, 0, 40))};
         const Plan shown = plan(made, candidate.availability, span, day(0));
@@ -44,11 +44,11 @@ TEST_CASE("a plan shows its days' work and room, and is never below its bound") 
         CHECK(shown.evenness_bound <= shown.evenness + 1e-6);
         Seconds over{0};
         for (const PlannedDay& each : shown.days) {
-            Seconds asked{0};
+            Seconds request{0};
             for (const WorkItem& item : each.items)
-                asked += item.asked;
-            CHECK(each.asked == asked);
-            over += std::max(Seconds(0), each.asked + each.kept - each.available);
+                request += item.duration;
+            CHECK(each.planned == request);
+            over += std::max(Seconds(0), each.planned + each.reserved - each.available);
         }
         CHECK(shown.over == over);
         CHECK(over <= made.short_by);
@@ -74,17 +74,17 @@ TEST_CASE("a plan that is made again the same day is left alone, and one made an
         for (const auto& other : papers(pick(dice, 0, 4), "mechanics"))
             on_file.push_back(other);
 
-        const Timetable made = timetable(candidate, asked(on_file), day(0));
-        const Timetable anew = timetable(candidate, asked(on_file, Placing::again), day(0));
+        const Timetable made = timetable(candidate, request(on_file), day(0));
+        const Timetable anew = timetable(candidate, request(on_file, PlacementMode::again), day(0));
         keep(candidate, made);
-        const Timetable later = timetable(candidate, asked(on_file), day(0));
+        const Timetable later = timetable(candidate, request(on_file), day(0));
         CHECK(changes(candidate, later, day(0)).empty());
         CHECK(later.short_by == made.short_by);
         CHECK(days_of_papers(later) == days_of_papers(made));
-        REQUIRE(later.kept.size() == made.kept.size());
-        for (std::size_t i = 0; i < made.kept.size(); ++i)
-            CHECK(later.kept[i].day == made.kept[i].day);
-        CHECK(days_of_papers(timetable(candidate, asked(on_file, Placing::again), day(0))) ==
+        REQUIRE(later.reservations.size() == made.reservations.size());
+        for (std::size_t i = 0; i < made.reservations.size(); ++i)
+            CHECK(later.reservations[i].day == made.reservations[i].day);
+        CHECK(days_of_papers(timetable(candidate, request(on_file, PlacementMode::again), day(0))) ==
               days_of_papers(anew));
     }
 }
@@ -103,13 +103,13 @@ TEST_CASE("a plan that nobody keeps to goes on to the exam, each piece in the da
             CAPTURE(iso(today));
             if (pick(dice, 0, 4) == 0)
                 candidate.availability.dates[today + Days{pick(dice, 0, 2)}] = Seconds(0);
-            const Timetable made = timetable(candidate, asked(on_file), today);
+            const Timetable made = timetable(candidate, request(on_file), today);
             for (const WorkItem& item : made.items)
                 if (item.day) {
                     CHECK(*item.day >= today);
                     CHECK(*item.day < candidate.exams[0].day);
-                    CHECK(item.left->first <= *item.day);
-                    CHECK(*item.day <= item.left->last);
+                    CHECK(item.possible_days->first <= *item.day);
+                    CHECK(*item.day <= item.possible_days->last);
                 }
             keep(candidate, made);
         }
@@ -125,7 +125,7 @@ TEST_CASE("the pieces of a topic follow each other") {
         candidate.availability.week[static_cast<std::size_t>(pick(dice, 0, 6))] = Seconds(3600);
         sit(candidate, paper("pure-1", "pure"), day(0), static_cast<std::size_t>(pick(dice, 0, 4)));
         std::map<std::string, Day> before;
-        for (const WorkItem& item : timetable(candidate, asked({}), day(pick(dice, 0, 12))).items)
+        for (const WorkItem& item : timetable(candidate, request({}), day(pick(dice, 0, 12))).items)
             if (const auto* topic = std::get_if<TopicToRelearn>(&item.work); topic && item.day) {
                 const auto [found, is_first] = before.try_emplace(topic->topic, *item.day);
                 if (!is_first)
@@ -151,14 +151,14 @@ TEST_CASE("what would make it fit does so beside the days that are on file too")
         auto on_file = papers(pick(dice, 2, 6), "pure");
         for (const auto& other : papers(pick(dice, 0, 4), "mechanics"))
             on_file.push_back(other);
-        const Timetable made = timetable(candidate, asked(on_file), day(0));
+        const Timetable made = timetable(candidate, request(on_file), day(0));
         keep(candidate, made);
         if (made.short_by == Seconds(0))
             continue;
-        for (const Remedy& remedy : remedies(candidate, asked(on_file), day(0))) {
+        for (const Remedy& remedy : remedies(candidate, request(on_file), day(0))) {
             Candidate mended = candidate;
             if (remedy.kind == Remedy::Kind::fewer_papers)
-                mended.wishes.papers[remedy.subject] = {remedy.left, day(1)};
+                mended.wishes.papers[remedy.subject] = {remedy.remaining, day(1)};
             else if (remedy.kind == Remedy::Kind::longer_day)
                 mended.availability.week[remedy.weekday] = std::chrono::minutes(remedy.amount);
             else if (remedy.kind == Remedy::Kind::more_minutes)
@@ -167,7 +167,7 @@ TEST_CASE("what would make it fit does so beside the days that are on file too")
             else
                 for (const Day off : remedy.days)
                     mended.availability.dates[off] = remedy.available;
-            CHECK(timetable(mended, asked(on_file), day(0)).short_by == Seconds(0));
+            CHECK(timetable(mended, request(on_file), day(0)).short_by == Seconds(0));
             ++tried;
         }
     }

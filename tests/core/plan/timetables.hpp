@@ -48,12 +48,12 @@ inline std::vector<std::shared_ptr<const Paper>> papers(int count, const std::st
     return papers;
 }
 
-inline TimetableAsked asked(std::vector<std::shared_ptr<const Paper>> papers,
-                            Placing placing = Placing::keep) {
-    TimetableAsked asked;
-    asked.papers = std::move(papers);
-    asked.placing = placing;
-    return asked;
+inline TimetableRequest request(std::vector<std::shared_ptr<const Paper>> papers,
+                            PlacementMode mode = PlacementMode::keep) {
+    TimetableRequest request;
+    request.papers = std::move(papers);
+    request.mode = mode;
+    return request;
 }
 
 inline std::vector<std::optional<Day>> days_of_papers(const Timetable& timetable) {

@@ -51,7 +51,7 @@ Candidate candidate(std::vector<SittingRecord> sittings) {
 }
 
 std::string text(const Drawable& question) {
-    return question.paper->id() + " q" + question.asked().label +
+    return question.paper->id() + " q" + question.paper_question().label +
            (question.got_on ? " " + std::to_string((today - *question.got_on).count()) : "");
 }
 
@@ -215,7 +215,7 @@ TEST_CASE("extra time leaves less of the minutes for the questions' own allowanc
     CHECK(without_extra(Seconds(2700), ExtraTime(25)) == Seconds(2160));
     CHECK(without_extra(Seconds(2700), ExtraTime()) == Seconds(2700));
     CHECK(without_extra(Seconds(100), ExtraTime(33)) == Seconds(75));
-    for (int percent = 0; percent <= ExtraTime::most_percent; ++percent)
+    for (int percent = 0; percent <= ExtraTime::max_percent; ++percent)
         for (int minutes = 5; minutes <= 90; minutes += 5) {
             const ExtraTime extra(percent);
             const Seconds time = std::chrono::minutes{minutes};

@@ -54,7 +54,7 @@ TEST_CASE("a week keeps as many days free as are wished: those with the least ti
     availability.week.fill(Seconds(3600));
     for (int i = 0; i < 14; ++i) {
         CHECK(availability.on(monday + Days{i}) == (i % 7 == 6 ? Seconds(0) : Seconds(3600)));
-        CHECK(availability.given(monday + Days{i}) == Seconds(3600));
+        CHECK(availability.time_set(monday + Days{i}) == Seconds(3600));
     }
     availability.dates[monday + Days{2}] = Seconds(600);
     CHECK(availability.on(monday + Days{2}) == Seconds(0));

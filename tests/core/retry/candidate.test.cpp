@@ -29,12 +29,12 @@ TEST_CASE("each missed question makes one retry, with all the question's marks f
     REQUIRE(retries.size() == 2);
     CHECK(to_text(retries[0].id) == "12q1");
     CHECK(retries[0].candidate == "K07");
-    CHECK(retries[0].missed == Marks(2));
+    CHECK(retries[0].missed_marks == Marks(2));
     CHECK(retries[0].allowance == Seconds(360));
-    CHECK(retries[0].asked().label == "1");
+    CHECK(retries[0].paper_question().label == "1");
     CHECK(to_text(retries[1].id) == "12q3");
-    CHECK(retries[1].missed == Marks(5));
-    CHECK(retries[1].placed_now);
+    CHECK(retries[1].missed_marks == Marks(5));
+    CHECK(retries[1].day_is_new);
     CHECK_FALSE(retries[1].late);
 }
 
@@ -53,7 +53,7 @@ TEST_CASE("days that are on file stay") {
     candidate.placements = {{SittingId{12}, "1", day(18)}, {SittingId{12}, "3", day(18)}};
     const auto retries = open_retries(candidate, day(0));
     CHECK(days_of(retries) == "12q1 +18 12q3 +18");
-    CHECK_FALSE(retries[0].placed_now);
+    CHECK_FALSE(retries[0].day_is_new);
     CHECK(days_of(open_retries(candidate, day(18))) == "12q1 +18 12q3 +18");
 }
 
@@ -61,10 +61,10 @@ TEST_CASE("to place everything again takes no notice of the days on file") {
     Candidate candidate = example();
     const std::string anew = days_of(open_retries(candidate, day(0)));
     candidate.placements = {{SittingId{12}, "1", day(18)}, {SittingId{12}, "3", day(18)}};
-    const auto retries = open_retries(candidate, day(0), Placing::again);
+    const auto retries = open_retries(candidate, day(0), PlacementMode::again);
     CHECK(days_of(retries) == anew);
-    CHECK(retries[0].placed_now);
-    CHECK(retries[1].placed_now);
+    CHECK(retries[0].day_is_new);
+    CHECK(retries[1].day_is_new);
 }
 
 TEST_CASE("a day that was set off later is given up, and the other stays") {
@@ -73,8 +73,8 @@ TEST_CASE("a day that was set off later is given up, and the other stays") {
     candidate.availability.dates[day(16)] = Seconds(0);
     const auto retries = open_retries(candidate, day(0));
     CHECK(days_of(retries) == "12q1 +14 12q3 +18");
-    CHECK(retries[0].placed_now);
-    CHECK_FALSE(retries[1].placed_now);
+    CHECK(retries[0].day_is_new);
+    CHECK_FALSE(retries[1].day_is_new);
 }
 
 TEST_CASE("an exam that was added later moves only what it makes impossible") {
@@ -102,7 +102,7 @@ TEST_CASE("a day outside the window is given up") {
     Candidate candidate = example();
     candidate.placements = {{SittingId{12}, "1", day(13)}, {SittingId{12}, "3", day(22)}};
     for (const Retry& retry : open_retries(candidate, day(0)))
-        CHECK(retry.placed_now);
+        CHECK(retry.day_is_new);
 }
 
 TEST_CASE("what is late is placed in the week from today on, and keeps its day") {
@@ -126,7 +126,7 @@ TEST_CASE("where the exam leaves no day there is a retry without one, listed las
     const auto retries = open_retries(candidate, day(0));
     CHECK(days_of(retries) == "13q1 +14 12q1 none 12q3 none");
     CHECK_FALSE(retries[1].window.has_value());
-    CHECK_FALSE(retries[1].placed_now);
+    CHECK_FALSE(retries[1].day_is_new);
 }
 
 TEST_CASE("where the exam is past no day is left") {
@@ -143,9 +143,9 @@ TEST_CASE("a window wholly of days off gives way to the nearest day after it") {
     const auto retries = open_retries(candidate, day(0));
     CHECK(days_of(retries) == "12q1 +24 12q3 +24");
     CHECK(retries[0].outside_window);
-    CHECK(retries[0].placed_now);
+    CHECK(retries[0].day_is_new);
     keep(candidate, retries);
-    CHECK_FALSE(open_retries(candidate, day(0))[0].placed_now);
+    CHECK_FALSE(open_retries(candidate, day(0))[0].day_is_new);
 }
 
 TEST_CASE("where the exam is before that, to the nearest day before the window and after the attempt") {

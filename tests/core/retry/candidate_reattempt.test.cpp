@@ -29,7 +29,7 @@ TEST_CASE("a re-attempt that gets the question ends its retries, one that does n
     CHECK(to_text(next->id) == "12q1t2");
     CHECK(next->dropped_on == day(15));
     CHECK(next->window->opens == day(29));
-    CHECK(next->missed == Marks(1));
+    CHECK(next->missed_marks == Marks(1));
 
     candidate.sittings[0].reattempts.push_back(take(candidate, "12q1t2", "1=4+1", 29, 30));
     retries = open_retries(candidate, day(30));

@@ -40,7 +40,7 @@ void add_random_reattempts(std::mt19937& dice, Candidate& candidate) {
         const Retry& retry = open[dice() % open.size()];
         const int missed_on = static_cast<int>((retry.dropped_on - monday).count());
         const std::vector<Entry> entries{
-            {retry.asked().label, std::to_string(pick(dice, 0, retry.asked().marks.count())), {}}};
+            {retry.paper_question().label, std::to_string(pick(dice, 0, retry.paper_question().marks.count())), {}}};
         const Reattempt reattempt =
             take_retry(candidate, retry.id, entries, {}, day(pick(dice, missed_on, now)), day(now));
         for (SittingRecord& record : candidate.sittings)
@@ -120,9 +120,9 @@ std::string fault(const Candidate& candidate, const Retry& retry, Day today) {
     const std::vector<Day> left = days_by_the_rules(candidate, retry, today);
     const bool all_off = std::none_of(left.begin(), left.end(),
                                       [&](Day each) { return candidate.availability.on(each) > Seconds(0); });
-    if (retry.left.has_value() == left.empty())
+    if (retry.possible_days.has_value() == left.empty())
         return "has days left where the rules leave none, or the other way round";
-    if (retry.left && (retry.left->first != left.front() || retry.left->last != left.back()))
+    if (retry.possible_days && (retry.possible_days->first != left.front() || retry.possible_days->last != left.back()))
         return "other days are left than the rules leave";
     if (!retry.day)
         return all_off ? "" : "has no day although there is one";
@@ -140,7 +140,7 @@ std::string fault(const Candidate& candidate, const Retry& retry, Day today) {
 
 using DayById = std::map<std::string, Day>;
 
-DayById placed(const std::vector<Retry>& retries) {
+DayById day_by_id(const std::vector<Retry>& retries) {
     DayById days;
     for (const Retry& retry : retries)
         if (retry.day)
@@ -179,12 +179,12 @@ TEST_CASE("days once kept stay as the days go by, until they are past") {
         auto before = open_retries(candidate, day(now));
         keep(candidate, before);
         for (const Retry& retry : open_retries(candidate, day(now)))
-            if (retry.placed_now)
+            if (retry.day_is_new)
                 FAIL("round " << round << ": moved on the same day");
         for (int today = now + 1; today < now + 12; ++today) {
             const auto after = open_retries(candidate, day(today));
-            const DayById days = placed(after);
-            for (const auto& [id, on] : placed(before)) {
+            const DayById days = day_by_id(after);
+            for (const auto& [id, on] : day_by_id(before)) {
                 const auto found = days.find(id);
                 if (on >= day(today) && (found == days.end() || found->second != on))
                     FAIL("round " << round << ", retry " << id << " moved");
@@ -200,11 +200,11 @@ TEST_CASE("placing everything again is placing with nothing on file") {
     std::mt19937 dice(5);
     for (int round = 0; round < 200; ++round) {
         Candidate candidate = random_candidate(dice);
-        const auto anew = placed(open_retries(candidate, day(now)));
+        const auto anew = day_by_id(open_retries(candidate, day(now)));
         for (const Retry& retry : open_retries(candidate, day(now)))
             candidate.placements.push_back(
                 {retry.id.sitting, retry.id.question, day(now + pick(dice, 0, 30))});
-        if (placed(open_retries(candidate, day(now), Placing::again)) != anew)
+        if (day_by_id(open_retries(candidate, day(now), PlacementMode::again)) != anew)
             FAIL("round " << round);
     }
     SUCCEED();

@@ -29,7 +29,7 @@ inline Reattempt take(const Candidate& candidate, const std::string& id, const s
 /// Puts the days that were chosen now on file.
 inline void keep(Candidate& candidate, const std::vector<Retry>& retries) {
     for (const Retry& retry : retries) {
-        if (!retry.placed_now)
+        if (!retry.day_is_new)
             continue;
         auto& on_file = candidate.placements;
         on_file.erase(std::remove_if(on_file.begin(), on_file.end(),

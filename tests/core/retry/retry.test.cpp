@@ -20,11 +20,11 @@ Day after(int days) {
 /// "first-last" in days after the attempt.
 std::string left_text(std::optional<int> exam, int today) {
     const auto day = exam ? std::optional<Day>(after(*exam)) : std::nullopt;
-    const auto left = days_left(retry_window(attempt, day), day, after(today));
-    if (!left)
+    const auto span = possible_days(retry_window(attempt, day), day, after(today));
+    if (!span)
         return "none";
-    return std::to_string((left->first - attempt).count()) + "-" +
-           std::to_string((left->last - attempt).count());
+    return std::to_string((span->first - attempt).count()) + "-" +
+           std::to_string((span->last - attempt).count());
 }
 
 Paper example() {
@@ -89,13 +89,13 @@ TEST_CASE("no day that is left lies before today, after the grace, or on the exa
     for (int exam = 1; exam <= 60; ++exam)
         for (int today = 0; today <= 60; ++today) {
             const auto window = retry_window(attempt, after(exam));
-            const auto left = days_left(window, after(exam), after(today));
-            if (!left)
+            const auto span = possible_days(window, after(exam), after(today));
+            if (!span)
                 continue;
             const bool late = window->closes < after(today);
             const Day last = late ? after(today + 7) : window->closes;
-            if (left->first < after(today) || left->last < left->first || left->last >= after(exam) ||
-                left->last > last || left->first < (late ? after(today) : window->opens))
+            if (span->first < after(today) || span->last < span->first || span->last >= after(exam) ||
+                span->last > last || span->first < (late ? after(today) : window->opens))
                 FAIL("exam " << exam << ", today " << today);
         }
     SUCCEED();
@@ -146,7 +146,7 @@ TEST_CASE("marks corrected after the mark scheme are missed all the same") {
     REQUIRE(open);
     CHECK(open->turn == 1);
     CHECK(open->dropped_on == attempt);
-    CHECK(open->missed == Marks(2));
+    CHECK(open->missed_marks == Marks(2));
 }
 
 TEST_CASE("a re-attempt that misses again opens the next turn from its own day") {
@@ -156,7 +156,7 @@ TEST_CASE("a re-attempt that misses again opens the next turn from its own day")
     REQUIRE(open);
     CHECK(open->turn == 3);
     CHECK(open->dropped_on == after(30));
-    CHECK(open->missed == Marks(2));
+    CHECK(open->missed_marks == Marks(2));
 }
 
 TEST_CASE("a question is got when every part the sitting missed is earned by own marks") {

@@ -27,7 +27,7 @@ Numbers numbers(const Rows& rows) {
     return all;
 }
 
-TopicLost lost(int marks, int tenths) {
+TopicLosses lost(int marks, int tenths) {
     return {Marks(marks), SeatWeight(tenths)};
 }
 
@@ -53,16 +53,16 @@ int tenths(Advice advice, int to_win_back, int work) {
 }
 
 /// One candidate's topics, from parts of 10 marks each.
-std::map<std::string, TopicLost> lost_in(const std::vector<std::string>& topics, const std::string& line) {
+std::map<std::string, TopicLosses> lost_in(const std::vector<std::string>& topics, const std::string& line) {
     std::vector<Part> parts;
     for (const std::string& topic : topics)
         parts.push_back({std::to_string(parts.size() + 1), Marks(10), topic, ""});
     const auto paper = std::make_shared<const Paper>(PaperHead{"p", "", "", {}, RetryBy::question}, parts);
-    return lost_by_topic(diagnose({{LatestMarks{paper, parse_line(*paper, line), {}}}}));
+    return losses_by_topic(diagnose({{LatestMarks{paper, parse_line(*paper, line), {}}}}));
 }
 
-int weight(const SeatLost& lost, Weigh weigh) {
-    return weigh == Weigh::hour ? lost.tenths_in_an_hour.count() : lost.marks.count();
+int weight(const SeatLosses& lost, SeatMeasure measure) {
+    return measure == SeatMeasure::hour ? lost.tenths_in_an_hour.count() : lost.marks.count();
 }
 
 SeatPlan random_plan(std::mt19937& dice, std::size_t candidates, std::size_t topics) {
@@ -92,23 +92,23 @@ TEST_CASE("lost marks are a row a candidate over all topics that anybody met") {
 
 TEST_CASE("seats are weighed by what an hour wins back, or by the marks lost") {
     const LostMarks lost = example();
-    CHECK(numbers(lost.weighed(Weigh::hour)) == numbers(lost.tenths_in_an_hour));
-    CHECK(numbers(lost.weighed(Weigh::marks)) == numbers(lost.marks));
-    CHECK(weigh_named("hour") == Weigh::hour);
-    CHECK(weigh_named("marks") == Weigh::marks);
-    CHECK_FALSE(weigh_named("Hour"));
+    CHECK(numbers(lost.rows_by(SeatMeasure::hour)) == numbers(lost.tenths_in_an_hour));
+    CHECK(numbers(lost.rows_by(SeatMeasure::marks)) == numbers(lost.marks));
+    CHECK(seat_measure_named("hour") == SeatMeasure::hour);
+    CHECK(seat_measure_named("marks") == SeatMeasure::marks);
+    CHECK_FALSE(seat_measure_named("Hour"));
 }
 
 TEST_CASE("where wishes are given only what was asked for counts") {
     LostMarks lost = example();
-    keep_wished(lost, {{"K02", "vectors"}, {"K03", ""}, {"K03", "surds"}, {"K09", "surds"}});
+    keep_wishes(lost, {{"K02", "vectors"}, {"K03", ""}, {"K03", "surds"}, {"K09", "surds"}});
     CHECK(numbers(lost.marks) == Numbers{{0, 0, 3}, {0, 0, 0}, {5, 2, 0}, {0, 0, 0}});
     CHECK(numbers(lost.tenths_in_an_hour) == Numbers{{0, 0, 12}, {0, 0, 0}, {7, 20, 0}, {0, 0, 0}});
 }
 
 TEST_CASE("of nobody nothing is lost") {
     LostMarks lost = lost_marks({});
-    keep_wished(lost, {});
+    keep_wishes(lost, {});
     CHECK(lost.topics.empty());
     CHECK(lost.marks.empty());
 }
@@ -152,7 +152,7 @@ TEST_CASE("a topic of a candidate's two classes counts in the earlier one") {
     SeatPlan plan;
     plan.classes = {
         {{0, 1}, {{2, SeatWeight(7)}}}, {{0, 2}, {{0, SeatWeight(12)}, {2, SeatWeight(0)}}}, {{}, {}}};
-    const auto seats = lost_by_seat(plan, example());
+    const auto seats = losses_by_seat(plan, example());
     REQUIRE(seats.size() == 3);
     REQUIRE(seats[0].size() == 1);
     REQUIRE(seats[1].size() == 2);
@@ -161,18 +161,18 @@ TEST_CASE("a topic of a candidate's two classes counts in the earlier one") {
     CHECK(seats[1][0].marks == Marks(3));
     CHECK(seats[1][1].marks == Marks(0));
     CHECK(seats[2].empty());
-    CHECK(lost_by_all(seats).marks == Marks(10));
-    CHECK(lost_by_all(seats).tenths_in_an_hour == SeatWeight(39));
+    CHECK(total_losses(seats).marks == Marks(10));
+    CHECK(total_losses(seats).tenths_in_an_hour == SeatWeight(39));
 }
 
 TEST_CASE("left out are those without a seat who weigh something") {
     SeatPlan plan;
     plan.classes = {{{0}, {{1, SeatWeight(4)}}}};
     LostMarks lost = example();
-    CHECK(left_out_of(plan, lost, Weigh::hour) == std::vector<std::string>{"K02", "K03"});
+    CHECK(left_out_of(plan, lost, SeatMeasure::hour) == std::vector<std::string>{"K02", "K03"});
     lost.tenths_in_an_hour[0][2] = SeatWeight(0);
-    CHECK(left_out_of(plan, lost, Weigh::hour) == std::vector<std::string>{"K03"});
-    CHECK(left_out_of(plan, lost, Weigh::marks) == std::vector<std::string>{"K02", "K03"});
+    CHECK(left_out_of(plan, lost, SeatMeasure::hour) == std::vector<std::string>{"K03"});
+    CHECK(left_out_of(plan, lost, SeatMeasure::marks) == std::vector<std::string>{"K02", "K03"});
 }
 
 TEST_CASE("all seats together hold each candidate's topics once") {
@@ -189,7 +189,7 @@ TEST_CASE("all seats together hold each candidate's topics once") {
             }
         }
         const SeatPlan plan = random_plan(dice, 6, 4);
-        SeatLost once;
+        SeatLosses once;
         for (std::size_t candidate = 0; candidate < 6; ++candidate) {
             std::set<std::size_t> topics;
             for (const auto& one : plan.classes)
@@ -201,7 +201,7 @@ TEST_CASE("all seats together hold each candidate's topics once") {
                 once.tenths_in_an_hour += lost.tenths_in_an_hour[candidate][topic];
             }
         }
-        const SeatLost all = lost_by_all(lost_by_seat(plan, lost));
+        const SeatLosses all = total_losses(losses_by_seat(plan, lost));
         REQUIRE(all.marks == once.marks);
         REQUIRE(all.tenths_in_an_hour == once.tenths_in_an_hour);
     }
@@ -210,7 +210,7 @@ TEST_CASE("all seats together hold each candidate's topics once") {
 TEST_CASE("what the seats of a plan weigh is what the plan counted") {
     std::mt19937 dice(12);
     for (int run = 0; run < 20; ++run) {
-        std::vector<CandidateLost> candidates;
+        std::vector<CandidateLosses> candidates;
         for (int i = 0; i < 7; ++i) {
             candidates.push_back({"K" + std::to_string(i), {}});
             for (const char* topic : {"a", "b", "c", "d"})
@@ -218,14 +218,14 @@ TEST_CASE("what the seats of a plan weigh is what the plan counted") {
                     lost(static_cast<int>(dice() % 9), static_cast<int>(dice() % 3 * (dice() % 50)));
         }
         const LostMarks lost = lost_marks(candidates);
-        for (const Weigh weigh : {Weigh::hour, Weigh::marks}) {
-            const SeatPlan plan = plan_seats({2, 3, 2, 2}, lost.weighed(weigh));
-            const auto seats = lost_by_seat(plan, lost);
-            const SeatLost all = lost_by_all(seats);
-            REQUIRE(weight(all, weigh) == plan.weight.count());
+        for (const SeatMeasure measure : {SeatMeasure::hour, SeatMeasure::marks}) {
+            const SeatPlan plan = plan_seats({2, 3, 2, 2}, lost.rows_by(measure));
+            const auto seats = losses_by_seat(plan, lost);
+            const SeatLosses all = total_losses(seats);
+            REQUIRE(weight(all, measure) == plan.weight.count());
             for (std::size_t i = 0; i < seats.size(); ++i)
                 for (std::size_t j = 0; j < seats[i].size(); ++j)
-                    REQUIRE(weight(seats[i][j], weigh) == plan.classes[i].seats[j].weight.count());
+                    REQUIRE(weight(seats[i][j], measure) == plan.classes[i].seats[j].weight.count());
         }
     }
 }

@@ -2,7 +2,7 @@
 
 #include "catch.hpp"
 #include "core/seats/bound.hpp"
-#include "core/seats/given.hpp"
+#include "core/seats/seating_search.hpp"
 #include "dice.hpp"
 
 #include <algorithm>
@@ -62,15 +62,15 @@ std::string text_of(const SeatPlan& plan) {
 }
 
 /// What is asked and what the plan promises, from the plan alone.
-void check_plan(const SeatsAsked& asked, const Lost& lost, const SeatPlan& plan) {
-    REQUIRE(plan.classes.size() == asked.classes);
+void check_plan(const SeatsRequest& request, const Lost& lost, const SeatPlan& plan) {
+    REQUIRE(plan.classes.size() == request.classes);
     std::vector<std::size_t> sits(lost.size(), 0);
     std::set<std::pair<std::size_t, std::size_t>> won;
     SeatWeight sum;
     bool empty_before = false;
     for (const SeatPlan::RevisionClass& one : plan.classes) {
-        CHECK(one.seats.size() <= asked.places);
-        CHECK(one.topics.size() <= asked.topics_each);
+        CHECK(one.seats.size() <= request.places);
+        CHECK(one.topics.size() <= request.topics_each);
         CHECK(one.topics.empty() == one.seats.empty());
         CHECK_FALSE((empty_before && !one.seats.empty()));
         empty_before = one.seats.empty();
@@ -89,7 +89,7 @@ void check_plan(const SeatsAsked& asked, const Lost& lost, const SeatPlan& plan)
         }
         CHECK(std::set<std::size_t>(one.topics.begin(), one.topics.end()).size() == one.topics.size());
     }
-    CHECK(std::all_of(sits.begin(), sits.end(), [&](std::size_t count) { return count <= asked.most_each; }));
+    CHECK(std::all_of(sits.begin(), sits.end(), [&](std::size_t count) { return count <= request.max_classes_each; }));
     CHECK(plan.weight == sum);
     CHECK(plan.weight <= plan.bound);
 }
@@ -97,21 +97,21 @@ void check_plan(const SeatsAsked& asked, const Lost& lost, const SeatPlan& plan)
 /// Every choice of topics, every candidate in every set of classes.
 class Everything {
   public:
-    Everything(const SeatsAsked& asked, const Lost& lost) : asked_(asked), lost_(lost) {}
+    Everything(const SeatsRequest& request, const Lost& lost) : request_(request), lost_(lost) {}
 
     /// With these topics alone, a bit each, a set a class.
-    int most_marks_with(const std::vector<unsigned>& topics_of_class) {
+    int max_marks_with(const std::vector<unsigned>& topics_of_class) {
         topics_of_class_ = topics_of_class;
-        free_.assign(asked_.classes, asked_.places);
+        free_.assign(request_.classes, request_.places);
         seat(0, 0);
-        return most_;
+        return max_found_;
     }
 
-    int most_marks() {
-        topics_of_class_.assign(asked_.classes, 0);
-        free_.assign(asked_.classes, asked_.places);
+    int max_marks() {
+        topics_of_class_.assign(request_.classes, 0);
+        free_.assign(request_.classes, request_.places);
         choose_topics(0);
-        return most_;
+        return max_found_;
     }
 
   private:
@@ -123,13 +123,13 @@ class Everything {
     }
 
     void choose_topics(std::size_t next) {
-        if (next == asked_.classes) {
+        if (next == request_.classes) {
             seat(0, 0);
             return;
         }
         const unsigned all = 1U << lost_.front().size();
         for (unsigned topics = 0; topics < all; ++topics)
-            if (bits(topics) <= asked_.topics_each) {
+            if (bits(topics) <= request_.topics_each) {
                 topics_of_class_[next] = topics;
                 choose_topics(next + 1);
             }
@@ -137,15 +137,15 @@ class Everything {
 
     void seat(std::size_t candidate, int marks) {
         if (candidate == lost_.size()) {
-            most_ = std::max(most_, marks);
+            max_found_ = std::max(max_found_, marks);
             return;
         }
-        for (unsigned classes = 0; classes < 1U << asked_.classes; ++classes) {
-            if (bits(classes) > asked_.most_each)
+        for (unsigned classes = 0; classes < 1U << request_.classes; ++classes) {
+            if (bits(classes) > request_.max_classes_each)
                 continue;
             bool fits = true;
             unsigned covered = 0;
-            for (std::size_t i = 0; i < asked_.classes; ++i)
+            for (std::size_t i = 0; i < request_.classes; ++i)
                 if ((classes >> i & 1U) != 0) {
                     fits = fits && free_[i] > 0;
                     covered |= topics_of_class_[i];
@@ -162,16 +162,16 @@ class Everything {
     }
 
     void take_places(unsigned classes, int by) {
-        for (std::size_t i = 0; i < asked_.classes; ++i)
+        for (std::size_t i = 0; i < request_.classes; ++i)
             if ((classes >> i & 1U) != 0)
                 free_[i] = by > 0 ? free_[i] + 1 : free_[i] - 1;
     }
 
-    const SeatsAsked& asked_;
+    const SeatsRequest& request_;
     const Lost& lost_;
     std::vector<unsigned> topics_of_class_;
     std::vector<std::size_t> free_;
-    int most_ = 0;
+    int max_found_ = 0;
 };
 
 } // namespace
@@ -180,13 +180,13 @@ TEST_CASE("a plan of tiny instances wins what the best of all plans wins, and pr
     std::mt19937 dice(1962);
     int overlapping = 0;
     for (int i = 0; i < 900; ++i) {
-        const SeatsAsked asked{count(dice, 1, 3), count(dice, 1, 3), count(dice, 1, 2), count(dice, 1, 3)};
-        const Lost lost = any_lost_marks(dice, count(dice, 2, asked.classes == 3 ? 4 : 5), count(dice, 2, 3),
+        const SeatsRequest request{count(dice, 1, 3), count(dice, 1, 3), count(dice, 1, 2), count(dice, 1, 3)};
+        const Lost lost = any_lost_marks(dice, count(dice, 2, request.classes == 3 ? 4 : 5), count(dice, 2, 3),
                                          pick(dice, 1, 9));
-        const SeatPlan plan = plan_seats(asked, lost);
-        CAPTURE(i, asked.classes, asked.places, asked.topics_each, asked.most_each, text_of(plan));
-        check_plan(asked, lost, plan);
-        CHECK(plan.weight.count() == Everything(asked, lost).most_marks());
+        const SeatPlan plan = plan_seats(request, lost);
+        CAPTURE(i, request.classes, request.places, request.topics_each, request.max_classes_each, text_of(plan));
+        check_plan(request, lost, plan);
+        CHECK(plan.weight.count() == Everything(request, lost).max_marks());
         CHECK(plan.bound == plan.weight);
         std::set<std::size_t> topics;
         std::size_t in_all = 0;
@@ -259,59 +259,59 @@ TEST_CASE("where the marks are equal the earlier topics and candidates are taken
 TEST_CASE("plans of class sizes keep every limit, add up and are the same each time") {
     std::mt19937 dice(1988);
     for (int i = 0; i < 60; ++i) {
-        const SeatsAsked asked{count(dice, 1, 4), count(dice, 1, 8), count(dice, 1, 2), count(dice, 1, 3)};
+        const SeatsRequest request{count(dice, 1, 4), count(dice, 1, 8), count(dice, 1, 2), count(dice, 1, 3)};
         const Lost lost = any_lost_marks(dice, count(dice, 6, 25), count(dice, 3, 10), 12);
-        const SeatPlan plan = plan_seats(asked, lost);
-        CAPTURE(i, asked.classes, asked.places, asked.topics_each, asked.most_each, text_of(plan));
-        check_plan(asked, lost, plan);
+        const SeatPlan plan = plan_seats(request, lost);
+        CAPTURE(i, request.classes, request.places, request.topics_each, request.max_classes_each, text_of(plan));
+        check_plan(request, lost, plan);
         CHECK(plan.bound == plan.weight);
-        CHECK(text_of(plan_seats(asked, lost)) == text_of(plan));
+        CHECK(text_of(plan_seats(request, lost)) == text_of(plan));
     }
 }
 
 TEST_CASE("the order of the candidates doesn't change the marks") {
     std::mt19937 dice(1991);
     for (int i = 0; i < 40; ++i) {
-        const SeatsAsked asked{count(dice, 1, 4), count(dice, 1, 6), count(dice, 1, 2), count(dice, 1, 2)};
+        const SeatsRequest request{count(dice, 1, 4), count(dice, 1, 6), count(dice, 1, 2), count(dice, 1, 2)};
         Lost lost = any_lost_marks(dice, count(dice, 6, 20), count(dice, 3, 9), 10);
-        const SeatWeight marks = plan_seats(asked, lost).weight;
+        const SeatWeight marks = plan_seats(request, lost).weight;
         CAPTURE(i);
         for (std::size_t other = lost.size(); other-- > 1;)
             std::swap(lost[other], lost[count(dice, 0, static_cast<int>(other))]);
-        CHECK(plan_seats(asked, lost).weight == marks);
+        CHECK(plan_seats(request, lost).weight == marks);
     }
 }
 
 TEST_CASE("more places, classes or topics, or more classes a candidate, never win fewer marks") {
     std::mt19937 dice(1994);
     for (int i = 0; i < 40; ++i) {
-        const SeatsAsked asked{count(dice, 1, 3), count(dice, 1, 5), count(dice, 1, 2), count(dice, 1, 2)};
+        const SeatsRequest request{count(dice, 1, 3), count(dice, 1, 5), count(dice, 1, 2), count(dice, 1, 2)};
         const Lost lost = any_lost_marks(dice, count(dice, 6, 16), count(dice, 4, 8), 10);
-        const SeatWeight marks = plan_seats(asked, lost).weight;
+        const SeatWeight marks = plan_seats(request, lost).weight;
         CAPTURE(i);
         CHECK(
-            plan_seats({asked.classes, asked.places + 1, asked.topics_each, asked.most_each}, lost).weight >=
+            plan_seats({request.classes, request.places + 1, request.topics_each, request.max_classes_each}, lost).weight >=
             marks);
         CHECK(
-            plan_seats({asked.classes + 1, asked.places, asked.topics_each, asked.most_each}, lost).weight >=
+            plan_seats({request.classes + 1, request.places, request.topics_each, request.max_classes_each}, lost).weight >=
             marks);
         CHECK(
-            plan_seats({asked.classes, asked.places, asked.topics_each + 1, asked.most_each}, lost).weight >=
+            plan_seats({request.classes, request.places, request.topics_each + 1, request.max_classes_each}, lost).weight >=
             marks);
         CHECK(
-            plan_seats({asked.classes, asked.places, asked.topics_each, asked.most_each + 1}, lost).weight >=
+            plan_seats({request.classes, request.places, request.topics_each, request.max_classes_each + 1}, lost).weight >=
             marks);
     }
 }
 
 TEST_CASE("the plan of a school class of thirty is proven best") {
     std::mt19937 dice(2026);
-    const SeatsAsked asked{4, 8, 2, 2};
+    const SeatsRequest request{4, 8, 2, 2};
     for (int i = 0; i < 5; ++i) {
         const Lost lost = any_lost_marks(dice, 30, 12, 12);
-        const SeatPlan plan = plan_seats(asked, lost);
+        const SeatPlan plan = plan_seats(request, lost);
         CAPTURE(i);
-        check_plan(asked, lost, plan);
+        check_plan(request, lost, plan);
         CHECK(plan.bound == plan.weight);
     }
 }
@@ -319,16 +319,16 @@ TEST_CASE("the plan of a school class of thirty is proven best") {
 #ifdef NDEBUG // a minute each without optimisation; smaller plans take the same ways there
 TEST_CASE("a plan for two thousand candidates ends with a bound that holds and is near") {
     std::mt19937 dice(2000);
-    const SeatsAsked asked{6, 30, 2, 2};
+    const SeatsRequest request{6, 30, 2, 2};
     const Lost lost = any_lost_marks(dice, 2000, 20, 12);
-    const SeatPlan plan = plan_seats(asked, lost);
-    check_plan(asked, lost, plan);
+    const SeatPlan plan = plan_seats(request, lost);
+    check_plan(request, lost, plan);
     CHECK(plan.bound.count() <= plan.weight.count() * 105 / 100);
 }
 
 TEST_CASE("where there are too many sets of topics to look at, the plan still has a bound that holds") {
     std::mt19937 dice(2001);
-    const SeatsAsked asked{2, 3, 9, 1};
+    const SeatsRequest request{2, 3, 9, 1};
     // Nine of thirty topics are 14 million sets. The first nine outweigh all others, so the best is known.
     Lost lost = any_lost_marks(dice, 6, 30, 1);
     int all = 0;
@@ -337,8 +337,8 @@ TEST_CASE("where there are too many sets of topics to look at, the plan still ha
             row[topic] = row[topic] + SeatWeight(topic < 9 ? 20 : 0);
             all += topic < 9 ? row[topic].count() : 0;
         }
-    const SeatPlan plan = plan_seats(asked, lost);
-    check_plan(asked, lost, plan);
+    const SeatPlan plan = plan_seats(request, lost);
+    check_plan(request, lost, plan);
     CHECK(plan.weight.count() == all);
     CHECK(plan.bound.count() <= all * 110 / 100);
     CHECK(plan.bound > plan.weight); // topics shared out over more classes win more here
@@ -361,19 +361,19 @@ TEST_CASE("whatever is charged, the bound on a plan is not below the best plan")
     std::mt19937 dice(1970);
     int near = 0;
     for (int i = 0; i < 150; ++i) {
-        const SeatsAsked asked{count(dice, 1, 3), count(dice, 1, 2), count(dice, 1, 2), count(dice, 1, 2)};
+        const SeatsRequest request{count(dice, 1, 3), count(dice, 1, 2), count(dice, 1, 2), count(dice, 1, 2)};
         const Lost lost = any_lost_marks(dice, 4, 3, 9);
         const seats::Losses losses = losses_of(lost);
-        const seats::Family family = seats::all_sets({0, 1, 2}, asked.topics_each, 100);
-        seats::SeatBound bounds(losses, family, asked.places, asked.most_each);
-        const seats::Choosing choosing{{}, {0, 1, 2}, asked.classes};
-        const int most = Everything(asked, lost).most_marks();
+        const seats::Family family = seats::all_sets({0, 1, 2}, request.topics_each, 100);
+        seats::SeatBound bounds(losses, family, request.places, request.max_classes_each);
+        const seats::PartialPlan partial{{}, {0, 1, 2}, request.classes};
+        const int most = Everything(request, lost).max_marks();
         seats::Budget budget{1'000'000'000};
-        CAPTURE(i, asked.classes, asked.places, asked.topics_each, asked.most_each);
+        CAPTURE(i, request.classes, request.places, request.topics_each, request.max_classes_each);
         seats::Charges charges = bounds.no_charges();
         for (int step = 0; step < 20; ++step) {
-            const auto telling = step % 5 == 0 ? seats::Telling::of_members : seats::Telling::total;
-            CHECK(bounds.bound(choosing, charges, telling, budget).marks() >= most);
+            const auto telling = step % 5 == 0 ? seats::BoundDetail::of_members : seats::BoundDetail::total;
+            CHECK(bounds.bound(partial, charges, telling, budget).marks() >= most);
             for (seats::Amount& charge : charges.seat)
                 charge = pick(dice, 0, 1) * pick(dice, 0, 9) * seats::parts_of_a_mark;
             for (seats::Amount& charge : charges.topic)
@@ -381,7 +381,7 @@ TEST_CASE("whatever is charged, the bound on a plan is not below the best plan")
         }
         charges = bounds.no_charges();
         const seats::Bound lowest =
-            bounds.lowered(choosing, charges, 200, most - 1, budget, [](const seats::Bound&) {});
+            bounds.lowered(partial, charges, 200, most - 1, budget, [](const seats::Bound&) {});
         CHECK(lowest.marks() >= most);
         near += lowest.marks() <= most + 1 ? 1 : 0;
     }
@@ -391,23 +391,23 @@ TEST_CASE("whatever is charged, the bound on a plan is not below the best plan")
 TEST_CASE("where classes share topics the search finds the best seating, and nothing that beats it") {
     std::mt19937 dice(1972);
     for (int i = 0; i < 200; ++i) {
-        const SeatsAsked asked{3, count(dice, 1, 3), 2, count(dice, 2, 3)};
+        const SeatsRequest request{3, count(dice, 1, 3), 2, count(dice, 2, 3)};
         const Lost lost = any_lost_marks(dice, 5, 3, 9);
         const seats::Losses losses = losses_of(lost);
-        const int most = Everything(asked, lost).most_marks_with({3, 5, 6});
-        seats::GivenTopics given(losses,
-                                 {{{0, 1}, asked.places}, {{0, 2}, asked.places}, {{1, 2}, asked.places}},
-                                 asked.most_each);
+        const int most = Everything(request, lost).max_marks_with({3, 5, 6});
+        seats::SeatingSearch seatings(losses,
+                                 {{{0, 1}, request.places}, {{0, 2}, request.places}, {{1, 2}, request.places}},
+                                 request.max_classes_each);
         seats::Budget budget{1'000'000'000};
-        CAPTURE(i, asked.places, asked.most_each);
-        CHECK_FALSE(given.is_additive());
-        CHECK(given.best_seating(budget).marks <= most);
-        const auto better = given.search(most - 1, budget);
+        CAPTURE(i, request.places, request.max_classes_each);
+        CHECK_FALSE(seatings.is_additive());
+        CHECK(seatings.best_seating(budget).marks <= most);
+        const auto better = seatings.search(most - 1, budget);
         REQUIRE(better.best);
         CHECK(better.best->marks == most);
-        CHECK(given.worth(*better.best) == most);
+        CHECK(seatings.worth(*better.best) == most);
         CHECK(better.bound == most);
-        const auto none = given.search(most, budget);
+        const auto none = seatings.search(most, budget);
         CHECK_FALSE(none.best);
         CHECK(none.bound <= most);
     }
@@ -415,8 +415,8 @@ TEST_CASE("where classes share topics the search finds the best seating, and not
 
 TEST_CASE("a seat that wins nothing is given up when seats are made fewest") {
     const seats::Losses losses = losses_of(lost_marks({{4, 0, 2}, {3, 1, 0}}));
-    seats::GivenTopics given(losses, {{{0, 1}, 2}, {{0, 2}, 2}}, 2);
+    seats::SeatingSearch seatings(losses, {{{0, 1}, 2}, {{0, 2}, 2}}, 2);
     seats::Budget budget{1'000'000};
-    const auto fewest = given.with_fewest_seats({{3, 3}, 10}, budget);
+    const auto fewest = seatings.with_fewest_seats({{3, 3}, 10}, budget);
     CHECK(fewest.groups_of == std::vector<seats::GroupSet>{2, 1});
 }

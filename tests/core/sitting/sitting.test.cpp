@@ -46,7 +46,7 @@ PartMarks random_marks(std::mt19937& dice, Marks max) {
     if (marks.in_time() != max && pick(dice, 0, 1) == 1)
         marks.state_reason(static_cast<Reason>(pick(dice, 0, 4)), max);
     if (marks.attempted() && pick(dice, 0, 1) == 1)
-        marks.state_by_code((1U << static_cast<unsigned>(marks.own().count())) - 1U, max);
+        marks.state_by_code((1U << static_cast<unsigned>(marks.unaided().count())) - 1U, max);
     return marks;
 }
 
@@ -67,11 +67,11 @@ TEST_CASE("the phases and what is unearned add up to the paper's marks, and line
         const Totals sum = totals(paper, marks);
         Marks missed_in_all;
         for (const Question& question : paper.questions())
-            missed_in_all += missed(paper, question, marks);
+            missed_in_all += missed_marks(paper, question, marks);
         if (sum.max != paper.marks() ||
             sum.in_time + sum.overtime + sum.corrected + sum.unearned() != sum.max ||
-            sum.unearned() < Marks(0) || sum.own() + missed_in_all != sum.max ||
-            reached(paper, marks) > paper.marks() || parse_line(paper, to_line(marks)) != marks)
+            sum.unearned() < Marks(0) || sum.unaided() + missed_in_all != sum.max ||
+            reach_of(paper, marks) > paper.marks() || parse_line(paper, to_line(marks)) != marks)
             FAIL(to_line(marks));
     }
     SUCCEED();
@@ -79,17 +79,17 @@ TEST_CASE("the phases and what is unearned add up to the paper's marks, and line
 
 TEST_CASE("the reach counts parts tried before the ink changed") {
     const Paper paper = example();
-    CHECK(reached(paper, parse_line(paper, "5 2 0")) == Marks(15));
-    CHECK(reached(paper, parse_line(paper, "0 - -")) == Marks(5));
-    CHECK(reached(paper, parse_line(paper, "3+2 0+4 0+0+6")) == Marks(11));
-    CHECK(reached(paper, parse_line(paper, "- - -")) == Marks(0));
+    CHECK(reach_of(paper, parse_line(paper, "5 2 0")) == Marks(15));
+    CHECK(reach_of(paper, parse_line(paper, "0 - -")) == Marks(5));
+    CHECK(reach_of(paper, parse_line(paper, "3+2 0+4 0+0+6")) == Marks(11));
+    CHECK(reach_of(paper, parse_line(paper, "- - -")) == Marks(0));
 }
 
 TEST_CASE("missed marks are those short of the maximum in either own ink") {
     const Paper paper = example();
     const auto marks = parse_line(paper, "4+1 1+1+2 -");
-    CHECK(missed(paper, paper.questions()[0], marks) == Marks(0));
-    CHECK(missed(paper, paper.questions()[1], marks) == Marks(8));
+    CHECK(missed_marks(paper, paper.questions()[0], marks) == Marks(0));
+    CHECK(missed_marks(paper, paper.questions()[1], marks) == Marks(8));
 }
 
 TEST_CASE("entries are put in the paper's order, and the rest is full or not attempted as said") {

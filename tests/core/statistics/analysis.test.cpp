@@ -1,7 +1,7 @@
 #include "inkturn/statistics/analysis.hpp"
 
 #include "catch.hpp"
-#include "core/statistics/analysed.hpp"
+#include "core/statistics/analyses.hpp"
 
 #include <cmath>
 #include <cstddef>

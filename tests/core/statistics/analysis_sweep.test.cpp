@@ -1,7 +1,7 @@
 #include "inkturn/statistics/analysis.hpp"
 
 #include "catch.hpp"
-#include "core/statistics/analysed.hpp"
+#include "core/statistics/analyses.hpp"
 #include "dice.hpp"
 
 #include <algorithm>
@@ -63,7 +63,7 @@ using Column = std::vector<Real>;
 Column column_of(const Class& sittings, std::size_t part) {
     Column column;
     for (const auto& sitting : sittings)
-        column.push_back(sitting[part].own().count());
+        column.push_back(sitting[part].unaided().count());
     return column;
 }
 
@@ -72,7 +72,7 @@ Column totals_of(const Class& sittings) {
     for (const auto& sitting : sittings) {
         Real sum = 0;
         for (const PartMarks& marks : sitting)
-            sum += marks.own().count();
+            sum += marks.unaided().count();
         column.push_back(sum);
     }
     return column;
@@ -279,7 +279,7 @@ TEST_CASE("a class whose marks all lie higher by the same amount varies to the l
 
 TEST_CASE("of a million candidates with the most marks that parts can have not a digit is lost") {
     constexpr int candidates = 1'000'000;
-    const Paper paper = paper_of(std::vector<int>(3, most_marks_of_a_part.count()));
+    const Paper paper = paper_of(std::vector<int>(3, max_part_marks.count()));
     ClassMarks marks(paper);
     ClassMarks low(paper);
     const std::vector<std::vector<PartMarks>> high_lines = class_of(paper, {"500 500 500", "499 499 500"});
@@ -301,9 +301,9 @@ TEST_CASE("of a million candidates with the most marks that parts can have not a
 
 TEST_CASE("a class in which half have a total of 250,000 and half nothing varies by what it should") {
     constexpr int candidates = 25000; // n² times the variance is above what 64 bits hold
-    const std::vector<int> maxima(Paper::most_parts, most_marks_of_a_part.count());
-    const std::vector<PartMarks> full(Paper::most_parts, full_marks(most_marks_of_a_part));
-    const std::vector<PartMarks> nothing(Paper::most_parts, full_marks(Marks(0)));
+    const std::vector<int> maxima(Paper::max_parts, max_part_marks.count());
+    const std::vector<PartMarks> full(Paper::max_parts, full_marks(max_part_marks));
+    const std::vector<PartMarks> nothing(Paper::max_parts, full_marks(Marks(0)));
     ClassMarks marks(paper_of(maxima));
     for (int i = 0; i < candidates; ++i)
         marks.add(i % 2 == 0 ? full : nothing);

@@ -70,7 +70,7 @@ TEST_CASE("a topic's marks are those of its parts over all papers, its share the
     CHECK(topic.marks == Marks(35));
     CHECK(topic.in_time == Marks(14));
     CHECK(topic.overtime == Marks(1));
-    CHECK(topic.own() == Marks(15));
+    CHECK(topic.unaided() == Marks(15));
     CHECK(topic.to_win_back() == Marks(21));
     CHECK_THAT(topic.effective_parts, WithinAbs(35.0 * 35 / (3 * 25 + 2 * 100), 1e-12));
     CHECK_THAT(topic.overtime_share(), WithinAbs(1.0 / 15, 1e-12));
@@ -197,7 +197,7 @@ TEST_CASE("a weakness is named where less than 95% is the rule, even at the inte
 TEST_CASE("more parts of the same share narrow the interval") {
     double width = 1;
     for (int parts = 1; parts < 40; ++parts) {
-        const Interval interval = diagnosed(4, repeated("3", parts)).own_interval;
+        const Interval interval = diagnosed(4, repeated("3", parts)).unaided_interval;
         CAPTURE(parts);
         CHECK(interval.low < 0.75);
         CHECK(interval.high > 0.75);
@@ -207,8 +207,8 @@ TEST_CASE("more parts of the same share narrow the interval") {
 }
 
 TEST_CASE("marks within a part are not independent: cutting it up narrows the interval") {
-    const Interval whole = diagnosed(12, "6 6").own_interval;
-    const Interval cut = diagnosed(6, "3 3 3 3").own_interval;
+    const Interval whole = diagnosed(12, "6 6").unaided_interval;
+    const Interval cut = diagnosed(6, "3 3 3 3").unaided_interval;
     CHECK(cut.low > whole.low);
     CHECK(cut.high < whole.high);
 }
@@ -302,7 +302,7 @@ TEST_CASE("a class's parts count once a candidate, and each who lost marks has t
     CHECK(topic.parts == 30);
     CHECK(topic.effective_parts == 30);
     CHECK(topic.marks == Marks(120));
-    CHECK(topic.own() == Marks(80));
+    CHECK(topic.unaided() == Marks(80));
     CHECK(topic.advice == Advice::relearn);
     CHECK(topic.work == 2 * alone.work);
     CHECK(topic.marks_per_hour() == alone.marks_per_hour());

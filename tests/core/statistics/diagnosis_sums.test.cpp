@@ -112,8 +112,8 @@ std::map<std::string, Naive> naively(const std::vector<std::vector<LatestMarks>>
                 topic.squares += max * max;
                 topic.in_time += marks.in_time.count();
                 topic.overtime += marks.overtime.count();
-                topic.stated += marks.reason() ? max - marks.own().count() : 0;
-                topic.coded += lost_by_code(part, marks) ? max - marks.own().count() : 0;
+                topic.stated += marks.reason() ? max - marks.unaided().count() : 0;
+                topic.coded += lost_by_code(part, marks) ? max - marks.unaided().count() : 0;
                 if (marks.in_time() == part.max)
                     continue;
                 topic.again += part_allowances(*latest.paper, latest.extra_time)[i].count();
@@ -153,7 +153,7 @@ TEST_CASE("marks add up in every topic, by reason, by code and by cause") {
             REQUIRE(topic.overtime.count() == naive.overtime);
             REQUIRE_THAT(topic.effective_parts,
                          WithinAbs(1.0 * naive.marks * naive.marks / naive.squares, 1e-9));
-            const Marks lost = topic.marks - topic.own();
+            const Marks lost = topic.marks - topic.unaided();
             REQUIRE(topic.lost.all() == lost);
             REQUIRE((lost - topic.lost.unstated).count() == naive.stated);
             REQUIRE(sum_of(topic.lost_by_code) == naive.coded);
@@ -173,16 +173,16 @@ TEST_CASE("an interval holds the share, and that of a share above lies above") {
     Drawn drawn(8);
     for (int round = 0; round < 400; ++round)
         for (const TopicDiagnosis& topic : diagnose(drawn.candidates())) {
-            const double share = static_cast<double>(topic.own().count()) / topic.marks.count();
+            const double share = static_cast<double>(topic.unaided().count()) / topic.marks.count();
             CAPTURE(round, topic.topic, share);
-            REQUIRE(topic.own_interval.low > 0);
-            REQUIRE(topic.own_interval.high < 1);
+            REQUIRE(topic.unaided_interval.low > 0);
+            REQUIRE(topic.unaided_interval.high < 1);
             if (share > 0.02 && share < 0.98) {
-                REQUIRE(topic.own_interval.low < share);
-                REQUIRE(topic.own_interval.high > share);
+                REQUIRE(topic.unaided_interval.low < share);
+                REQUIRE(topic.unaided_interval.high > share);
             }
-            REQUIRE(topic.in_time_interval.low <= topic.own_interval.low);
-            REQUIRE(topic.in_time_interval.high <= topic.own_interval.high);
+            REQUIRE(topic.in_time_interval.low <= topic.unaided_interval.low);
+            REQUIRE(topic.in_time_interval.high <= topic.unaided_interval.high);
         }
 }
 

@@ -71,7 +71,7 @@ TEST_CASE("each sitting has its totals, in the order of time") {
     CHECK(of.sittings[0].day == monday + Days{3});
     CHECK(of.sittings[0].totals.max == Marks(15));
     CHECK(of.sittings[0].totals.in_time == Marks(12));
-    CHECK(of.sittings[0].totals.own() == Marks(14));
+    CHECK(of.sittings[0].totals.unaided() == Marks(14));
     CHECK(of.sittings[0].totals.corrected == Marks(1));
     CHECK(of.sittings[1].id == SittingId{8});
     CHECK(of.sittings[1].paper->id() == "b");

@@ -44,7 +44,7 @@ WorkItem item_on(Day day, WorkItem::Work work, int minutes) {
 Timetable retries_on(Day day, const Candidate& candidate) {
     Timetable timetable;
     for (const Retry& retry : open_retries(candidate, today))
-        timetable.items.push_back({retry, retry.allowance, retry.left, day});
+        timetable.items.push_back({retry, retry.allowance, retry.possible_days, day});
     return timetable;
 }
 
@@ -93,12 +93,12 @@ std::vector<CalendarEvent> events_of(const std::vector<WorkItem>& items, EventFo
 /// The one of the facts together.
 CalendarEvent event_of(const std::vector<Fact>& facts, const std::vector<Sheet>& sheets = {},
                        int distance = 1) {
-    TimetableAsked asked;
-    asked.facts = facts;
-    asked.sheets = sheets;
+    TimetableRequest request;
+    request.facts = facts;
+    request.sheets = sheets;
     Timetable timetable;
     timetable.items = {item_on(today + Days{distance}, group(facts), 9)};
-    return events_of_work(example(), asked, timetable, weeks, EventFor::item).at(0);
+    return events_of_work(example(), request, timetable, weeks, EventFor::item).at(0);
 }
 
 std::string uid_of(const WorkItem::Work& work, const Candidate& candidate = example(), int distance = 1) {
@@ -278,15 +278,15 @@ TEST_CASE("facts are told by what they ask, whatever their numbers and order, an
 TEST_CASE("facts that come back after they were asked are another event") {
     const std::vector<Fact> facts{fact(1, "a"), fact(2, "b")};
     Sheet sheet = sheet_of({FactId{1}, FactId{2}}, today - Days{20});
-    const std::string never_asked = event_of(facts).uid;
-    CHECK(event_of(facts, {sheet}).uid == never_asked);
+    const std::string never_recalled = event_of(facts).uid;
+    CHECK(event_of(facts, {sheet}).uid == never_recalled);
     sheet.log = Sheet::Log{today - Days{20}, {1, 2}};
-    const std::string asked = event_of(facts, {sheet}).uid;
-    CHECK(asked != never_asked);
+    const std::string question_uid = event_of(facts, {sheet}).uid;
+    CHECK(question_uid != never_recalled);
     sheet.id = SheetId{7};
-    CHECK(event_of(facts, {sheet}).uid == asked);
+    CHECK(event_of(facts, {sheet}).uid == question_uid);
     sheet.log->day += Days{1};
-    CHECK(event_of(facts, {sheet}).uid != asked);
+    CHECK(event_of(facts, {sheet}).uid != question_uid);
 }
 
 TEST_CASE("a topic that was relearned and is to be relearned once more is another event") {

@@ -28,7 +28,7 @@ Reading read(const std::string& text) {
             line += " " + boundary.grade + "=" + std::to_string(boundary.mark.count());
         reading.sets.push_back(line);
     }
-    reading.problems = test::texts_of(problems.kept);
+    reading.problems = test::texts_of(problems.items);
     return reading;
 }
 

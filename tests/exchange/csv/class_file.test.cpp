@@ -90,7 +90,7 @@ TEST_CASE("problems above the most that are kept are counted") {
         text += "K" + std::to_string(row) + ",x,y,1\n";
     const ClassCsv csv = read(text);
     CHECK(csv.problems.count == 80);
-    CHECK(csv.problems.kept.size() == ProblemList::most_kept);
+    CHECK(csv.problems.items.size() == ProblemList::max_items);
 }
 
 TEST_CASE("places are in characters and hold across chunks") {

@@ -69,7 +69,7 @@ TEST_CASE("a part not attempted may state empty or no marks, and a reason") {
     REQUIRE(problems(csv).empty());
     const PartMarks& marks = csv.sittings.at(0).parts.at(0);
     CHECK_FALSE(marks.attempted);
-    CHECK(marks.own() == Marks(0));
+    CHECK(marks.unaided() == Marks(0));
     CHECK(marks.reason == Reason::unfinished);
     CHECK(problems(read(part_1("-,,,,"))).empty());
 }

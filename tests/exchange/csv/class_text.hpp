@@ -33,7 +33,7 @@ inline ClassCsv read_class(const std::string& text, const ClassCsvOptions& optio
 }
 
 inline std::vector<std::string> problems(const ClassCsv& csv) {
-    return texts_of(csv.problems.kept);
+    return texts_of(csv.problems.items);
 }
 
 /// The only one; else how many there are.

@@ -17,13 +17,13 @@ struct Reading {
     Texts problems;
 };
 
-Reading read(const std::string& text, const FactsMet& met = {"pure", {}, false}) {
+Reading read(const std::string& text, const FactsContext& met = {"pure", {}, false}) {
     std::istringstream in(text);
     ProblemList problems;
     Reading reading;
     for (const Fact& fact : read_facts_csv(in, {}, met, problems))
         reading.facts.push_back(fact.subject + "/" + fact.topic + ": " + fact.prompt + " = " + fact.answer);
-    reading.problems = test::texts_of(problems.kept);
+    reading.problems = test::texts_of(problems.items);
     return reading;
 }
 

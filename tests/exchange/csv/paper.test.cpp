@@ -20,7 +20,7 @@ Read read(const std::string& text) {
     std::istringstream in(text);
     ProblemList problems;
     Read result{read_paper_csv(in, {}, problems), {}};
-    result.problems = test::texts_of(problems.kept);
+    result.problems = test::texts_of(problems.items);
     return result;
 }
 

@@ -24,7 +24,7 @@ Reading read(const std::string& text) {
     Reading reading;
     for (const Wish& wish : read_wishes_csv(in, {}, {{"K01", "K02"}, {"surds", "vectors"}}, problems))
         reading.wishes.push_back(wish.candidate + "/" + wish.topic);
-    reading.problems = test::texts_of(problems.kept);
+    reading.problems = test::texts_of(problems.items);
     return reading;
 }
 

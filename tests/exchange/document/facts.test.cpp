@@ -104,7 +104,7 @@ TEST_CASE("a sheet that was filled in elsewhere is logged here, once") {
     const OnFile there(logged(1, {1}));
     CHECK(here.take(there).sheets_completed == 1);
     REQUIRE(here.sheets().size() == 1);
-    CHECK(here.sheets()[0].missed(1));
+    CHECK(here.sheets()[0].is_missed(1));
     CHECK(here.take(there).sheets_unchanged == 1);
     CHECK(here.take(OnFile()).sheets_unchanged == 1);
     CHECK(here.sheets()[0].log);
@@ -119,9 +119,9 @@ TEST_CASE("a sheet that was filled in in two ways is a conflict, or the file's i
         std::vector<std::string>{"candidate K07, sheet 1 of 2026-11-22: what was missed, or when, is another "
                                  "here than in the file; --replace takes the file's"});
     CHECK(here.take(OnFile(logged(2, {1}))).conflicts.size() == 1);
-    CHECK(here.sheets()[0].missed(1));
+    CHECK(here.sheets()[0].is_missed(1));
     CHECK(here.take(missed_another, true).sheets_replaced == 1);
-    CHECK(here.sheets()[0].log->missed == std::vector<int>{2});
+    CHECK(here.sheets()[0].log->missed_rows == std::vector<int>{2});
 }
 
 TEST_CASE("sheets of the same facts and day meet one by one") {

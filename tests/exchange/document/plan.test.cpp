@@ -108,8 +108,8 @@ TEST_CASE("a candidate is exported who said no more than what was relearned or i
 TEST_CASE("days chosen for papers, topics and facts are not told, since they are placed anew") {
     OnFile on;
     on.change([](PlanOnFile plan) {
-        plan.keep("K07", {{PlannedFor::sit, "pure", "pure-3", 0, today, Seconds(5400)},
-                          {PlannedFor::relearn, "pure", "vectors", 1, today, Seconds(1800)}});
+        plan.keep("K07", {{WorkPurpose::sit, "pure", "pure-3", 0, today, Seconds(5400)},
+                          {WorkPurpose::relearn, "pure", "vectors", 1, today, Seconds(1800)}});
     });
     CHECK(on.candidate().planned.size() == 2);
     CHECK(on.json()["candidates"].empty());
@@ -152,8 +152,8 @@ TEST_CASE("topics relearned are those of both, and off the plan") {
     there.relearn({"pure", "surds", today - Days{1}});
     there.relearn(vectors);
     here.change([](PlanOnFile plan) {
-        plan.keep("K07", {{PlannedFor::relearn, "pure", "vectors", 1, today, Seconds(1800)},
-                          {PlannedFor::relearn, "", "vectors", 1, today, Seconds(1800)}});
+        plan.keep("K07", {{WorkPurpose::relearn, "pure", "vectors", 1, today, Seconds(1800)},
+                          {WorkPurpose::relearn, "", "vectors", 1, today, Seconds(1800)}});
     });
     CHECK(here.take(there).relearned_added == 2);
     CHECK(here.text() == there.text());
@@ -184,7 +184,7 @@ TEST_CASE("a topic to relearn once more stays on the plan when an old note of it
     here.relearn(vectors);
     there.relearn(vectors);
     here.change([](PlanOnFile plan) {
-        plan.keep("K07", {{PlannedFor::relearn, "pure", "vectors", 1, today, Seconds(1800)}});
+        plan.keep("K07", {{WorkPurpose::relearn, "pure", "vectors", 1, today, Seconds(1800)}});
     });
     CHECK(here.take(there).relearned_added == 0);
     CHECK(here.candidate().planned.size() == 1);

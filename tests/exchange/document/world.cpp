@@ -100,22 +100,22 @@ PartMarks Random::marks(const Part& part) {
     if (marks.attempted) {
         marks.in_time = coin() ? max : Marks(below(max.count() + 1));
         marks.overtime = Marks(below((max - marks.in_time).count() + 1));
-        marks.corrected = Marks(below((max - marks.own()).count() + 1));
+        marks.corrected = Marks(below((max - marks.unaided()).count() + 1));
     }
     if (marks.in_time < max && coin())
         marks.reason = static_cast<Reason>(below(5));
     if (marks.attempted && !part.codes.empty() && coin())
-        marks.by_code = earned(marks.own(), max);
+        marks.by_code = earned(marks.unaided(), max);
     return marks;
 }
 
-std::uint32_t Random::earned(Marks own, Marks max) {
+std::uint32_t Random::earned(Marks unaided, Marks max) {
     std::vector<unsigned> bits;
     for (int bit = 0; bit < max.count(); ++bit)
         bits.push_back(static_cast<unsigned>(bit));
     shuffle(bits);
     std::uint32_t by_code = 0;
-    for (int i = 0; i < own.count(); ++i)
+    for (int i = 0; i < unaided.count(); ++i)
         by_code |= 1U << bits[static_cast<std::size_t>(i)];
     return by_code;
 }
@@ -261,15 +261,15 @@ KnownSheet Random::sheet(const std::string& code, Day day) {
     shuffle(facts);
     facts.resize(1 + static_cast<std::size_t>(below(9)));
     KnownSheet known{code, day, {}, {}};
-    std::vector<int> missed;
+    std::vector<int> missed_rows;
     int row = 0;
     for (const std::size_t fact : facts) {
         known.rows[row += 1 + below(2)] = fact;
         if (coin())
-            missed.push_back(row);
+            missed_rows.push_back(row);
     }
     if (coin())
-        known.log = Sheet::Log{day + Days{below(11)}, missed};
+        known.log = Sheet::Log{day + Days{below(11)}, missed_rows};
     return known;
 }
 
@@ -315,7 +315,7 @@ PlanWishes Random::wishes() {
     PlanWishes wishes;
     for (const std::string subject : {"", "pure", "\xC3\xBC"})
         if (coin())
-            wishes.papers[subject] = {below(PlanWishes::most_papers + 1), today - Days{below(60)}};
+            wishes.papers[subject] = {below(PlanWishes::max_papers + 1), today - Days{below(60)}};
     if (wishes.papers.empty() || coin())
         wishes.marking_percent = below(50);
     return wishes;
@@ -340,7 +340,7 @@ Availability Random::availability() {
     for (int i = below(4); i > 0; --i)
         availability.dates[today + Days{below(60)}] = Seconds(below(86401));
     if (coin())
-        availability.free_days = below(Availability::most_free_days + 1);
+        availability.free_days = below(Availability::max_free_days + 1);
     return availability;
 }
 

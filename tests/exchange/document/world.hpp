@@ -78,7 +78,7 @@ class Random {
     PartMarks marks(const Part& part);
 
     /// Which marks were earned, any of `max`.
-    std::uint32_t earned(Marks own, Marks max);
+    std::uint32_t earned(Marks unaided, Marks max);
 
     /// At work for as long as it takes, with breaks, then handed in.
     std::vector<ClockEvent> clock(Day day, std::size_t parts);

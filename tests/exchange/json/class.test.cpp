@@ -74,11 +74,11 @@ TEST_CASE("seats are written with the marks lost and those that an hour wins bac
     plan.classes = {{{0, 1}, {{0, Marks(32)}}}, {}};
     plan.marks = Marks(32);
     plan.bound = Marks(33);
-    CHECK(parsed(json_of(plan, lost(), Weigh::hour)).dump() ==
+    CHECK(parsed(json_of(plan, lost(), SeatMeasure::hour)).dump() ==
           R"({"weigh":"hour","classes":[{"topics":["surds","vectors"],)"
           R"("seats":[{"candidate":"K01","marks":5,"in_an_hour":3.2}]},{"topics":[],"seats":[]}],)"
           R"("marks":5,"in_an_hour":3.2,"bound":3.3,"left_out":["K02"]})");
-    const Json by_marks = parsed(json_of(plan, lost(), Weigh::marks));
+    const Json by_marks = parsed(json_of(plan, lost(), SeatMeasure::marks));
     CHECK(by_marks["weigh"] == "marks");
     CHECK(by_marks["bound"] == 33);
     CHECK(by_marks["left_out"] == Json({"K02", "K03"}));

@@ -16,8 +16,8 @@ const std::vector<Fact> facts{{FactId{3}, "sin x", "cos x", "derivatives", "pure
                               {FactId{5}, "tan x", "sec^2 x", "", ""},
                               {FactId{6}, "cos x", "-sin x", "", ""}};
 
-Sheet sheet(int id, const std::vector<FactId>& asked) {
-    Sheet sheet = sheet_of(asked, today);
+Sheet sheet(int id, const std::vector<FactId>& fact_ids) {
+    Sheet sheet = sheet_of(fact_ids, today);
     sheet.id = SheetId{id};
     return sheet;
 }
@@ -25,7 +25,7 @@ Sheet sheet(int id, const std::vector<FactId>& asked) {
 } // namespace
 
 TEST_CASE("a sheet is written with its answers only where it is filled") {
-    SheetOfFacts of{"K07", sheet(2, {FactId{3}, FactId{5}}), {facts[0], facts[1]}};
+    CandidateSheet of{"K07", sheet(2, {FactId{3}, FactId{5}}), {facts[0], facts[1]}};
     CHECK(parsed(json_of(of, false)).dump() ==
           R"({"sheet":2,"candidate":"K07","date":"2026-11-25","asked_seconds":90,"log":null,"rows":[)"
           R"({"row":1,"fact":3,"prompt":"sin x","answer":null,"topic":"derivatives","subject":"pure"},)"
@@ -34,7 +34,7 @@ TEST_CASE("a sheet is written with its answers only where it is filled") {
     const Json filled = parsed(json_of(of, true));
     CHECK(filled["log"].dump() == R"({"date":"2026-11-25","missed":[2]})");
     CHECK(filled["rows"][1]["answer"] == "sec^2 x");
-    CHECK(parsed(json_of(SheetOfFacts{"me", sheet_of({}, today), {}}, false)).dump() ==
+    CHECK(parsed(json_of(CandidateSheet{"me", sheet_of({}, today), {}}, false)).dump() ==
           R"({"sheet":null,"candidate":"me","date":"2026-11-25","asked_seconds":0,"log":null,"rows":[]})");
 }
 

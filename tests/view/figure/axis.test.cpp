@@ -33,13 +33,13 @@ std::int64_t intervals(std::int64_t length, std::int64_t step) {
 
 TEST_CASE("a step is round, keeps to the number of intervals, and no smaller round one does") {
     for (std::int64_t length = 0; length <= 3000; ++length)
-        for (std::int64_t most = 1; most <= 12; ++most) {
-            const std::int64_t step = round_step(length, most);
+        for (std::int64_t max = 1; max <= 12; ++max) {
+            const std::int64_t step = round_step(length, max);
             REQUIRE(is_round(step));
-            REQUIRE(intervals(length, step) <= most);
+            REQUIRE(intervals(length, step) <= max);
             for (std::int64_t smaller = step - 1; smaller >= step / 3 && smaller > 0; --smaller)
                 if (is_round(smaller))
-                    REQUIRE(intervals(length, smaller) > most);
+                    REQUIRE(intervals(length, smaller) > max);
         }
 }
 
@@ -85,9 +85,9 @@ TEST_CASE("ticks of minutes are in seconds and don't go beyond the longest time"
 }
 
 TEST_CASE("a side has as many intervals as labels find room") {
-    CHECK(most_intervals(280, 32) == 7);
-    CHECK(most_intervals(279, 32) == 6);
-    CHECK(most_intervals(10, 32) == 1);
+    CHECK(max_intervals(280, 32) == 7);
+    CHECK(max_intervals(279, 32) == 6);
+    CHECK(max_intervals(10, 32) == 1);
 }
 
 TEST_CASE("a scale puts its ends where they belong and the rest in proportion") {

@@ -117,7 +117,7 @@ TEST_CASE("of many sittings the last are drawn and all are in the table") {
     for (int i = 1; i <= 20; ++i)
         bars.push_back(bar("p" + std::to_string(i), 10, 4, 0, 0));
     const Chart chart = ink_chart("inks", bars, {});
-    CHECK(rects_of(chart.svg, "solid").size() == most_ink_bars + 1);
+    CHECK(rects_of(chart.svg, "solid").size() == max_ink_bars + 1);
     CHECK_FALSE(holds(chart.svg, ">p4, 25 Nov<"));
     CHECK(holds(chart.svg, ">p5, 25 Nov<"));
     CHECK(holds(chart.svg, ">p20, 25 Nov<"));

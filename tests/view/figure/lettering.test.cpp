@@ -116,7 +116,7 @@ TEST_CASE("no line is wider or more than asked for") {
 }
 
 TEST_CASE("labels with room between them stand where they are wanted") {
-    const std::vector<Placed> placed = placed_apart({10, 30, 44}, 14, 0, 100);
+    const std::vector<PlacedLabel> placed = place_apart({10, 30, 44}, 14, 0, 100);
     REQUIRE(placed.size() == 3);
     CHECK(placed[0].at == 10);
     CHECK(placed[1].at == 30);
@@ -124,13 +124,13 @@ TEST_CASE("labels with room between them stand where they are wanted") {
 }
 
 TEST_CASE("labels that want the same place move apart evenly") {
-    const std::vector<Placed> placed = placed_apart({50, 50}, 14, 0, 100);
+    const std::vector<PlacedLabel> placed = place_apart({50, 50}, 14, 0, 100);
     CHECK(placed[0].at == 43);
     CHECK(placed[1].at == 57);
 }
 
 TEST_CASE("a label at the edge moves inwards and pushes the next") {
-    const std::vector<Placed> placed = placed_apart({-5, 3}, 14, 0, 100);
+    const std::vector<PlacedLabel> placed = place_apart({-5, 3}, 14, 0, 100);
     CHECK(placed[0].at == 0);
     CHECK(placed[1].at == 14);
 }
@@ -141,7 +141,7 @@ TEST_CASE("labels keep their order, the gap and the ends, and can't stand nearer
         const std::size_t count = 1 + dice() % 9;
         const std::vector<double> wanted = ascending(dice, count);
         const double gap = 4 + static_cast<int>(dice() % 20);
-        const std::vector<Placed> placed = placed_apart(wanted, gap, 0, 200);
+        const std::vector<PlacedLabel> placed = place_apart(wanted, gap, 0, 200);
         REQUIRE(placed.size() == count);
         std::vector<double> at;
         for (std::size_t label = 0; label < count; ++label) {
@@ -155,13 +155,13 @@ TEST_CASE("labels keep their order, the gap and the ends, and can't stand nearer
 }
 
 TEST_CASE("where there is no room for all labels, evenly chosen ones stay with the first and the last") {
-    const std::vector<Placed> placed = placed_apart({1, 2, 3, 4, 5, 6, 7}, 10, 0, 30);
+    const std::vector<PlacedLabel> placed = place_apart({1, 2, 3, 4, 5, 6, 7}, 10, 0, 30);
     REQUIRE(placed.size() == 4);
     CHECK(placed[0].label == 0);
     CHECK(placed[1].label == 2);
     CHECK(placed[2].label == 4);
     CHECK(placed[3].label == 6);
     CHECK(placed[3].at == 30);
-    CHECK(placed_apart({1, 2}, 10, 0, 5).size() == 1);
-    CHECK(placed_apart({}, 10, 0, 5).empty());
+    CHECK(place_apart({1, 2}, 10, 0, 5).size() == 1);
+    CHECK(place_apart({}, 10, 0, 5).empty());
 }

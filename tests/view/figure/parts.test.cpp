@@ -66,7 +66,7 @@ TEST_CASE("of too many parts the first are drawn and all are in the table") {
     for (int i = 1; i <= 65; ++i)
         parts.push_back({std::to_string(i), Marks(2), Marks(3)});
     const Chart chart = parts_chart("parts", parts, 3);
-    CHECK(rects_of(chart.svg, "solid").size() == most_part_rows + 1);
+    CHECK(rects_of(chart.svg, "solid").size() == max_part_rows + 1);
     CHECK(chart.table.rows.size() == 65);
     CHECK(holds(chart.alternative, "60 parts, of 65 in the table, 3 candidates."));
 }

@@ -29,8 +29,8 @@ Retry retry_of(const PaperPointer& paper, const char* question, const char* day)
     retry.paper = paper;
     retry.question = *paper->find_question(question);
     retry.id = {SittingId{12}, question, 1};
-    retry.missed = Marks(1);
-    retry.allowance = 72 * Seconds(retry.asked().marks.count());
+    retry.missed_marks = Marks(1);
+    retry.allowance = 72 * Seconds(retry.paper_question().marks.count());
     retry.day = *read_iso_day(day);
     retry.dropped_on = *read_iso_day("2026-11-25");
     retry.window = Window{*read_iso_day("2026-12-09"), *read_iso_day("2026-12-16"), false};
@@ -134,7 +134,7 @@ TEST_CASE("a retry without a day stands apart") {
 TEST_CASE("a retry is shown with its id, marks, allowance and days") {
     Retry retry = example_retry();
     retry.id.turn = 2;
-    retry.missed = Marks(11);
+    retry.missed_marks = Marks(11);
     const std::string html = page_of(retry);
     CHECK(in_order(html, {"<dt>retry</dt><dd>12q7t2</dd>", "<dt>turn</dt><dd>2</dd>",
                           "<dt>marks</dt><dd>12</dd>", "<dt>allowance</dt><dd>14:24</dd>",
@@ -183,7 +183,7 @@ TEST_CASE("the space for working grows with the marks, within limits") {
     CHECK(lines_for(Marks(3)) == 6);
     CHECK(lines_for(Marks(8)) == 16);
     CHECK(lines_for(Marks(9)) == 16);
-    CHECK(lines_for(most_marks_of_a_part) == 16);
+    CHECK(lines_for(max_part_marks) == 16);
     const std::string html = page_of(retry_of(paper_titled(""), "8", "2026-12-09"));
     CHECK(count(html, "<div></div>") == 10);
     CHECK(count(html, "<p class=\"change\">ink changed here:<span></span></p>") == 1);

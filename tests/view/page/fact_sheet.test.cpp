@@ -14,7 +14,7 @@ using namespace inkturn;
 
 const Day day = *read_iso_day("2026-11-25");
 
-SheetOfFacts of_facts(std::vector<Fact> facts, const std::string& candidate = "K07") {
+CandidateSheet of_facts(std::vector<Fact> facts, const std::string& candidate = "K07") {
     std::vector<FactId> ids;
     for (std::size_t i = 0; i < facts.size(); ++i)
         ids.push_back(facts[i].id = FactId{static_cast<std::int64_t>(i) + 1});
@@ -23,7 +23,7 @@ SheetOfFacts of_facts(std::vector<Fact> facts, const std::string& candidate = "K
     return {candidate, sheet, std::move(facts)};
 }
 
-SheetOfFacts example() {
+CandidateSheet example() {
     return of_facts({{{}, "sin x", "cos x", "derivatives", "pure"},
                      {{}, "cos x", "-sin x", "derivatives", "pure"},
                      {{}, "1 newton", "1 kg m/s^2", "", "mechanics"}});
@@ -45,7 +45,7 @@ TEST_CASE("a blank sheet has a prompt and a line to write on a row, under its to
 }
 
 TEST_CASE("a filled sheet has the answers, and says which rows were missed") {
-    SheetOfFacts sheet = example();
+    CandidateSheet sheet = example();
     sheet.sheet.log = Sheet::Log{day, {2}};
     CHECK(to_text(sheet, true) == "derivatives, pure\n"
                                   " 1  sin x\n"
@@ -60,7 +60,7 @@ TEST_CASE("a filled sheet has the answers, and says which rows were missed") {
 }
 
 TEST_CASE("a row keeps the number it was printed with") {
-    SheetOfFacts sheet = example();
+    CandidateSheet sheet = example();
     sheet.sheet.rows[2].number = 12;
     CHECK(holds(to_text(sheet, true), "\n12  1 newton\n    1 kg m/s^2\n"));
     CHECK(holds(to_html(sheet, true), "<li value=\"12\">\n<p class=\"prompt\">1 newton</p>"));
@@ -80,7 +80,7 @@ TEST_CASE("no line of a sheet is wider than 80 columns, and nothing in it moves 
 }
 
 TEST_CASE("a blank page has lines to write on, as many as the answer takes, and no answer") {
-    SheetOfFacts sheet = example();
+    CandidateSheet sheet = example();
     sheet.facts[2].answer = std::string(61, 'x');
     const std::string html = to_html(sheet, false);
     CHECK(in_order(html,
@@ -96,7 +96,7 @@ TEST_CASE("a blank page has lines to write on, as many as the answer takes, and 
 }
 
 TEST_CASE("a filled page has the answers and no lines") {
-    SheetOfFacts sheet = example();
+    CandidateSheet sheet = example();
     sheet.sheet.log = Sheet::Log{day, {2}};
     const std::string html = to_html(sheet, true);
     CHECK(
@@ -116,7 +116,7 @@ TEST_CASE("facts without topic and subject stand under no heading") {
 }
 
 TEST_CASE("no text of a sheet breaks out of its page, which stands alone") {
-    const SheetOfFacts hostile =
+    const CandidateSheet hostile =
         of_facts({{{}, breaking_out, breaking_out, breaking_out, breaking_out}}, breaking_out);
     for (const bool filled : {false, true}) {
         const std::string html = to_html(hostile, filled);
@@ -126,25 +126,25 @@ TEST_CASE("no text of a sheet breaks out of its page, which stands alone") {
 }
 
 TEST_CASE("facts are listed with how they fared and when they are asked again") {
-    SheetOfFacts sheet = example();
+    CandidateSheet sheet = example();
     sheet.sheet.log = Sheet::Log{day, {2}};
     std::vector<Fact> facts = sheet.facts;
     facts.push_back({FactId{4}, "tan x", "sec^2 x", "derivatives", "pure"});
-    const auto listed = [&](int later, const std::vector<Exam>& exams = {}, const ChosenDays& chosen = {}) {
+    const auto listed = [&](int later, const std::vector<Exam>& exams = {}, const FactDays& fact_days = {}) {
         std::ostringstream out;
         const Day today = day + Days{later};
         out << facts_table(facts, {sheet.sheet}, facts_due(facts, {sheet.sheet}, exams, today), today,
-                           chosen);
+                           fact_days);
         return std::regex_replace(out.str(), std::regex(" +"), " ");
     };
     CHECK(holds(listed(0), "1 derivatives sin x cos x recalled 25 Nov"));
     CHECK(holds(listed(0), "2 derivatives cos x -sin x missed 25 Nov 9 Dec\n"));
     CHECK(holds(listed(0), "4 derivatives tan x sec^2 x never asked now"));
     CHECK(holds(listed(14), "missed 25 Nov now\n"));
-    const ChosenDays chosen{{FactId{2}, day + Days{16}}, {FactId{4}, day + Days{3}}};
-    CHECK(holds(listed(0, {}, chosen), "never asked 28 Nov\n"));
-    CHECK(holds(listed(4, {}, chosen), "never asked now\n"));
-    CHECK(holds(listed(14, {}, chosen), "missed 25 Nov 11 Dec\n"));
+    const FactDays fact_days{{FactId{2}, day + Days{16}}, {FactId{4}, day + Days{3}}};
+    CHECK(holds(listed(0, {}, fact_days), "never asked 28 Nov\n"));
+    CHECK(holds(listed(4, {}, fact_days), "never asked now\n"));
+    CHECK(holds(listed(14, {}, fact_days), "missed 25 Nov 11 Dec\n"));
     CHECK(holds(listed(22), "missed 25 Nov late\n"));
     CHECK(holds(listed(0, {{"Paper", day + Days{1}, ""}}), "missed 25 Nov no day left\n"));
 }

@@ -59,24 +59,24 @@ TEST_CASE("those near a boundary have a row each with the marks they are above o
 
 TEST_CASE("who is counted, and by which papers, is said with the standard error") {
     CHECK(counted_line(under(four())) == "3 candidates counted; 1 not: no marks that fit the set's total.\n");
-    CHECK(taken_lines(under(four())) == "Taken of 3 candidates: pure-a; standard error 2.0 marks.\n");
+    CHECK(basis_lines(under(four())) == "Taken of 3 candidates: pure-a; standard error 2.0 marks.\n");
     CHECK(counted_line(under({four()[0]})) == "1 candidate counted.\n");
 }
 
 TEST_CASE("why there is no standard error is said, and then nobody is said to be far from a boundary") {
     const ClassUnder one = under({four()[0]});
-    CHECK(taken_lines(one) ==
+    CHECK(basis_lines(one) ==
           "Taken of 1 candidate: pure-a; no standard error, since one candidate alone has\n"
           "  sat the paper.\n");
     CHECK(near_line(one).empty());
-    CHECK(taken_lines(under({sat("K01", pure_a, "30 30"), sat("K02", pure_a, "20 40")})) ==
+    CHECK(basis_lines(under({sat("K01", pure_a, "30 30"), sat("K02", pure_a, "20 40")})) ==
           "Taken of 2 candidates: pure-a; no standard error, since every candidate has\n"
           "  the same total.\n");
 
     Candidate two = four()[0];
     two.sittings.push_back({SittingId{2}, paper_of("pure-c", {20, 20}), {monday, {}, {}}, {}});
     two.sittings.back().sitting.parts = parse_line(*two.sittings.back().paper, "9 9");
-    CHECK(taken_lines(under({two, four()[1]}, set_of("2020", 140, {{"A", 90}}))) ==
+    CHECK(basis_lines(under({two, four()[1]}, set_of("2020", 140, {{"A", 90}}))) ==
           "Taken of 1 candidate: pure-a, pure-c; no standard error, since one of them has\n"
           "  none.\n");
 }
@@ -101,7 +101,7 @@ TEST_CASE("no line of a class's standing is wider than 80 columns, and all is sa
     one.set.subject = std::string(100, 'p') + odd;
     REQUIRE(one.near.size() == 2);
     const std::string text = text_of(grades_table(one)) + text_of(near_table(one).value()) +
-                             counted_line(one) + taken_lines(one) + near_line(one) + one_set_lines({one}) +
+                             counted_line(one) + basis_lines(one) + near_line(one) + one_set_lines({one}) +
                              class_standing_caution();
     CHECK(text.find(odd) == std::string::npos);
     std::istringstream lines(text);

@@ -15,12 +15,12 @@ using namespace inkturn;
 const Part plain{"2a", Marks(4), "", ""};
 const Part coded{"2a", Marks(4), "", "M1 A1 B2"};
 
-PartSeen seen(int in_time, int overtime) {
+PartOnClock seen(int in_time, int overtime) {
     return {in_time > 0, overtime > 0, {Seconds(in_time), Seconds(overtime)}, Seconds(288)};
 }
 
-std::string text_with(const PartSeen& part_seen) {
-    return marking_text(plain, &part_seen, std::nullopt);
+std::string text_with(const PartOnClock& part_on_clock) {
+    return marking_text(plain, &part_on_clock, std::nullopt);
 }
 
 } // namespace

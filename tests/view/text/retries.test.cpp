@@ -18,7 +18,7 @@ Day day(const char* text) {
 }
 
 std::string span(const char* first, const char* last) {
-    return spoken(DaySpan{day(first), day(last)});
+    return day_text(DaySpan{day(first), day(last)});
 }
 
 /// Sat on 25 November 2026; question 7 was missed in all its parts.

@@ -66,10 +66,10 @@ TEST_CASE("each grade has a row: in how many sets it was reached, and the cushio
 }
 
 TEST_CASE("what is taken is said for each total, with papers and days") {
-    CHECK(taken_lines(example()) ==
+    CHECK(basis_lines(example()) ==
           "Taken out of 100: pure-a, on Tue 3 Nov 2026; 50 in time, 62 own, 82 with\n"
           "  corrections.\n");
-    CHECK(taken_lines(three_papers({hard, set_of("2020", 300, {{"A", 200}}), easy})) ==
+    CHECK(basis_lines(three_papers({hard, set_of("2020", 300, {{"A", 200}}), easy})) ==
           "Taken out of 100: pure-c, on Thu 5 Nov 2026; 50 in time, 53 own, 60 with\n"
           "  corrections.\n"
           "Taken out of 300: pure-a, pure-b, pure-c, the last on Thu 5 Nov 2026; 160 in\n"
@@ -79,14 +79,14 @@ TEST_CASE("what is taken is said for each total, with papers and days") {
 TEST_CASE("what is foreseen has a range, and the grades of its ends under each set") {
     // p = 187/300, s² = (60·(.6 - p)² + 140·(.7 - p)² + 100·(.53 - p)²) / 2 = .863, t = 2.920:
     // .62333 ± 2.920·√(.863·(1/100 + 1/300)) = .3100 and .9366.
-    CHECK(foreseen_lines(three_papers({hard, easy, harsh})) ==
+    CHECK(prediction_lines(three_papers({hard, easy, harsh})) ==
           "Foreseen out of 100: 31 to 94 own marks, 62 in the middle (a 90% prediction\n"
           "  interval). By set: June 2019, none to A; June 2022, none to A*; June 2023,\n"
           "  none to A.\n");
 }
 
 TEST_CASE("fewer than three papers have no range, and no grade is told of what is foreseen") {
-    CHECK(foreseen_lines(example()) ==
+    CHECK(prediction_lines(example()) ==
           "Foreseen out of 100: 62 own marks; no range: fewer than three sittings of\n"
           "  different papers.\n");
 }
@@ -122,9 +122,9 @@ TEST_CASE("sets that fit no total are named with the totals there are, and what 
 
 TEST_CASE("where no set fits there is nothing to say of totals") {
     const SubjectStanding in = example({set_of("2020", 62, {{"A", 39}})});
-    CHECK(taken_lines(in).empty());
+    CHECK(basis_lines(in).empty());
     CHECK(sets_key(in).empty());
-    CHECK(foreseen_lines(in).empty());
+    CHECK(prediction_lines(in).empty());
     CHECK(worth_lines(in).empty());
 }
 
@@ -141,8 +141,8 @@ TEST_CASE("no line of a standing is wider than 80 columns, whatever the names, g
                               {{grade + "1", total}, {grade + "2", total / 2}, {grade + "3", 1}}));
     const SubjectStanding in = in_pure(sittings, sets);
     REQUIRE(in.standing.under.size() == 2);
-    const std::string all = text_of(sets_table(in)) + text_of(outlook_table(in)) + taken_lines(in) +
-                            sets_key(in) + foreseen_lines(in) + worth_lines(in) + unmatched_lines(in) +
+    const std::string all = text_of(sets_table(in)) + text_of(outlook_table(in)) + basis_lines(in) +
+                            sets_key(in) + prediction_lines(in) + worth_lines(in) + unmatched_lines(in) +
                             standing_caution();
     std::istringstream lines(all);
     for (std::string line; std::getline(lines, line);) {
@@ -156,7 +156,7 @@ TEST_CASE("names of sets and grades are shown as a terminal may safely show them
     const SubjectStanding in =
         three_papers({set_of("x" + odd, 100, {{"A" + odd, 20}}), set_of("y" + odd, 7, {{"A", 2}})});
     for (const std::string& text :
-         {text_of(sets_table(in)), text_of(outlook_table(in)), foreseen_lines(in), unmatched_lines(in)}) {
+         {text_of(sets_table(in)), text_of(outlook_table(in)), prediction_lines(in), unmatched_lines(in)}) {
         CHECK(text.find(odd) == std::string::npos);
         CHECK(text.find("\\u202e") != std::string::npos);
     }

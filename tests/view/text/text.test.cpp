@@ -140,8 +140,8 @@ TEST_CASE("a word of a command is quoted where a shell would take it apart") {
 }
 
 TEST_CASE("of many names the first eight are listed") {
-    CHECK(listed({"b", "a"}) == "a, b");
-    CHECK(listed({"1", "2", "3", "4", "5", "6", "7", "8"}) == "1, 2, 3, 4, 5, 6, 7, 8");
-    CHECK(listed({"1", "2", "3", "4", "5", "6", "7", "8", "9"}) == "1, 2, 3, 4, 5, 6, 7, 8, ...");
-    CHECK(listed({}).empty());
+    CHECK(list_text({"b", "a"}) == "a, b");
+    CHECK(list_text({"1", "2", "3", "4", "5", "6", "7", "8"}) == "1, 2, 3, 4, 5, 6, 7, 8");
+    CHECK(list_text({"1", "2", "3", "4", "5", "6", "7", "8", "9"}) == "1, 2, 3, 4, 5, 6, 7, 8, ...");
+    CHECK(list_text({}).empty());
 }

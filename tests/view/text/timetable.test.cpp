@@ -23,14 +23,14 @@ WorkItem sitting(int minutes) {
 }
 
 WorkItem relearning(int piece) {
-    return {TopicToRelearn{"pure", "vectors", Marks(4), {monday, monday}, piece}, TopicToRelearn::asked,
+    return {TopicToRelearn{"pure", "vectors", Marks(4), {monday, monday}, piece}, TopicToRelearn::time_of_piece,
             DaySpan{monday, monday}, monday};
 }
 
-PlannedDay day_of(int available, std::vector<WorkItem> items, int kept = 0) {
-    PlannedDay day{monday, std::chrono::minutes{available}, Seconds(0), std::chrono::minutes{kept}, {}};
+PlannedDay day_of(int available, std::vector<WorkItem> items, int reserved = 0) {
+    PlannedDay day{monday, std::chrono::minutes{available}, Seconds(0), std::chrono::minutes{reserved}, {}};
     for (const WorkItem& item : items)
-        day.asked += item.asked;
+        day.planned += item.duration;
     day.items = std::move(items);
     return day;
 }
@@ -139,9 +139,9 @@ TEST_CASE("changes are told one by one up to five, then counted") {
 }
 
 TEST_CASE("the facts on file of a day are told as one") {
-    const auto texts = texts_of({{PlannedFor::recall, "", "1", 0, monday, Seconds(45)},
-                                 {PlannedFor::sit, "pure", "pure-3", 0, monday, Seconds(5400)},
-                                 {PlannedFor::recall, "", "2", 0, monday, Seconds(45)},
-                                 {PlannedFor::foreseen, "pure", "pure-3", 0, monday, Seconds(600)}});
+    const auto texts = texts_of({{WorkPurpose::recall, "", "1", 0, monday, Seconds(45)},
+                                 {WorkPurpose::sit, "pure", "pure-3", 0, monday, Seconds(5400)},
+                                 {WorkPurpose::recall, "", "2", 0, monday, Seconds(45)},
+                                 {WorkPurpose::reservation, "pure", "pure-3", 0, monday, Seconds(600)}});
     CHECK(texts == std::vector<std::string>{"sit pure-3 and mark it, 1:30:00", "recall 2 facts, 1:30"});
 }

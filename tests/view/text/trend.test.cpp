@@ -189,7 +189,7 @@ TEST_CASE("a table of sittings keeps to 80 columns") {
     auto sittings = example();
     const PaperHead head{std::string(60, 'x'), "", "", {}, RetryBy::question};
     sittings[3].paper = std::make_shared<const Paper>(head, std::vector<Part>{{"1", Marks(100), "", ""}});
-    sittings[3].worked = TrendSitting::Worked{Seconds(36000), Seconds(36000)};
+    sittings[3].worked = TrendSitting::WorkingTime{Seconds(36000), Seconds(36000)};
     for (const std::string& line : lines_of(text_of(trend_table(sittings))))
         CHECK(line.size() <= 80);
     for (const std::string& line : lines_of(text_of(trend_pace_table(sittings).value())))
@@ -199,9 +199,9 @@ TEST_CASE("a table of sittings keeps to 80 columns") {
 TEST_CASE("what a mark took stands beside what it may take, for sittings with a clock") {
     auto sittings = example();
     CHECK_FALSE(trend_pace_table(sittings));
-    sittings[0].worked = TrendSitting::Worked{Seconds(7200), Seconds(750)};
-    sittings[3].worked = TrendSitting::Worked{Seconds(3605), Seconds(0)};
-    sittings[4].worked = TrendSitting::Worked{Seconds(0), Seconds(0)};
+    sittings[0].worked = TrendSitting::WorkingTime{Seconds(7200), Seconds(750)};
+    sittings[3].worked = TrendSitting::WorkingTime{Seconds(3605), Seconds(0)};
+    sittings[4].worked = TrendSitting::WorkingTime{Seconds(0), Seconds(0)};
     sittings[4].reach = Marks(0);
     CHECK(text_of(trend_pace_table(sittings).value()) ==
           R"(sitting  paper    in time  overtime  a mark  allowed

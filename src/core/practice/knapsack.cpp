@@ -1,4 +1,4 @@
-#include "inkturn/practice/filling.hpp"
+#include "inkturn/practice/knapsack.hpp"
 
 #include <algorithm>
 #include <numeric>
@@ -47,16 +47,16 @@ std::int64_t common_unit(const std::vector<Offer>& offers) {
 /// offer for which times the best choice has it.
 class Choices {
   public:
-    explicit Choices(std::size_t most) : best_(most + 1, out_of_reach) { best_[0] = {0, 0}; }
+    explicit Choices(std::size_t max_time) : best_(max_time + 1, out_of_reach) { best_[0] = {0, 0}; }
 
     std::vector<bool> look_at(const Offer& offer, std::size_t time) {
-        const std::size_t most = best_.size() - 1;
-        std::vector<bool> taken(most + 1);
-        if (time > most)
+        const std::size_t max_time = best_.size() - 1;
+        std::vector<bool> taken(max_time + 1);
+        if (time > max_time)
             return taken;
-        longest_ = std::min(most, longest_ + time);
+        max_sum_ = std::min(max_time, max_sum_ + time);
         const Merit merit = merit_of(offer);
-        for (std::size_t sum = longest_; sum >= time; --sum) {
+        for (std::size_t sum = max_sum_; sum >= time; --sum) {
             if (!is_reached(best_[sum - time]))
                 continue;
             const Merit with = best_[sum - time] + merit;
@@ -68,8 +68,8 @@ class Choices {
         return taken;
     }
 
-    std::size_t longest_reached() const {
-        std::size_t sum = longest_;
+    std::size_t max_reached() const {
+        std::size_t sum = max_sum_;
         while (!is_reached(best_[sum]))
             --sum;
         return sum;
@@ -77,7 +77,7 @@ class Choices {
 
   private:
     std::vector<Merit> best_;
-    std::size_t longest_ = 0; ///< none above it is reached
+    std::size_t max_sum_ = 0; ///< none above it is reached
 };
 
 } // namespace
@@ -92,7 +92,7 @@ std::vector<std::size_t> fullest(const std::vector<Offer>& offers, Seconds time)
         taken[i] = choices.look_at(offers[i], units(offers[i].time));
 
     std::vector<std::size_t> chosen;
-    std::size_t left = choices.longest_reached();
+    std::size_t left = choices.max_reached();
     for (std::size_t i = 0; i < offers.size(); ++i)
         if (taken[i][left]) {
             chosen.push_back(i);

@@ -9,7 +9,7 @@
 namespace inkturn {
 
 /// What the clock of a script saw of one of its parts. A part may have been in hand for no whole second.
-struct PartSeen {
+struct PartOnClock {
     bool in_time = false;  ///< in hand before the ink changed
     bool overtime = false; ///< in hand from then on
     PartTime time;
@@ -17,10 +17,10 @@ struct PartSeen {
 };
 
 /// In the order of the script's positions; empty where it has no clock.
-std::vector<PartSeen> parts_seen(const Script& script);
+std::vector<PartOnClock> parts_on_clock(const Script& script);
 
 /// The phase of the first marks that were earned in the part, going by the clock: overtime where it was in
 /// hand then and not before.
-Phase first_phase(const PartSeen& seen);
+Phase first_phase(const PartOnClock& seen);
 
 } // namespace inkturn

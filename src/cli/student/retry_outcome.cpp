@@ -1,4 +1,4 @@
-#include "cli/student/retried.hpp"
+#include "cli/student/retry_outcome.hpp"
 
 #include "exchange/json/retry.hpp"
 #include "view/text/retries.hpp"
@@ -11,14 +11,14 @@ namespace inkturn {
 namespace {
 
 void print_next(const Context& context, const Retry& next) {
-    context.out << "Not yet got: " << next.missed.count() << " of " << next.asked().marks.count()
+    context.out << "Not yet got: " << next.missed_marks.count() << " of " << next.paper_question().marks.count()
                 << " marks missed.\n";
     if (!next.day) {
         context.out << "No day is left for turn " << next.id.turn << " before the exam.\n";
         return;
     }
-    context.out << "Turn " << next.id.turn << " is " << to_text(next.id) << ", on " << spoken(*next.day)
-                << " (window " << spoken(DaySpan{next.window->opens, next.window->closes}) << ").\n";
+    context.out << "Turn " << next.id.turn << " is " << to_text(next.id) << ", on " << day_text(*next.day)
+                << " (window " << day_text(DaySpan{next.window->opens, next.window->closes}) << ").\n";
 }
 
 } // namespace
@@ -40,7 +40,7 @@ void print_retried(const Context& context, const Store& store, const RetryId& id
             print_next(context, *next);
         else
             context.out << "Got: question " << id.question << " of "
-                        << find_sitting(candidate, id.sitting).paper->id() << " is secured.\n";
+                        << get_sitting(candidate, id.sitting).paper->id() << " is secured.\n";
         context.out << "Next: inkturn today\n";
     };
     context.answer([&] { return json_of_outcome(id, !next, next); }, print);

@@ -1,4 +1,4 @@
-#include "inkturn/desk/part_seen.hpp"
+#include "inkturn/desk/part_on_clock.hpp"
 
 #include "catch.hpp"
 
@@ -28,12 +28,12 @@ ClockEvent event(ClockEventKind kind, int seconds, std::size_t part = 0) {
 } // namespace
 
 TEST_CASE("a script without a clock shows nothing of its parts") {
-    CHECK(parts_seen(script_of({})).empty());
+    CHECK(parts_on_clock(script_of({})).empty());
 }
 
 TEST_CASE("a part is seen in the inks in which it was in hand") {
     const auto seen =
-        parts_seen(script_of({event(ClockEventKind::start, 0, 0), event(ClockEventKind::go, 400, 1),
+        parts_on_clock(script_of({event(ClockEventKind::start, 0, 0), event(ClockEventKind::go, 400, 1),
                               event(ClockEventKind::hand_in, 500)}));
     REQUIRE(seen.size() == 3);
     CHECK(seen[0].in_time);
@@ -49,7 +49,7 @@ TEST_CASE("a part is seen in the inks in which it was in hand") {
 
 TEST_CASE("a part that was in hand for no whole second was in hand") {
     const auto seen =
-        parts_seen(script_of({event(ClockEventKind::start, 0, 0), event(ClockEventKind::go, 60, 1),
+        parts_on_clock(script_of({event(ClockEventKind::start, 0, 0), event(ClockEventKind::go, 60, 1),
                               event(ClockEventKind::go, 60, 2), event(ClockEventKind::hand_in, 120)}));
     CHECK(seen[1].in_time);
     CHECK_FALSE(seen[1].overtime);
@@ -57,14 +57,14 @@ TEST_CASE("a part that was in hand for no whole second was in hand") {
 
 TEST_CASE("a part that is taken in hand as the ink changes is seen in overtime alone") {
     const auto seen =
-        parts_seen(script_of({event(ClockEventKind::start, 0, 0), event(ClockEventKind::go, 432, 1),
+        parts_on_clock(script_of({event(ClockEventKind::start, 0, 0), event(ClockEventKind::go, 432, 1),
                               event(ClockEventKind::hand_in, 432)}));
     CHECK_FALSE(seen[1].in_time);
     CHECK(seen[1].overtime);
 }
 
 TEST_CASE("the first marks of a part are in overtime only where the clock saw it then and not before") {
-    PartSeen seen;
+    PartOnClock seen;
     CHECK(first_phase(seen) == Phase::in_time);
     seen.overtime = true;
     CHECK(first_phase(seen) == Phase::overtime);
@@ -76,7 +76,7 @@ TEST_CASE("the first marks of a part are in overtime only where the clock saw it
 
 TEST_CASE("a break moves the change of ink, and the part that is in hand across it is seen in both inks") {
     const auto seen =
-        parts_seen(script_of({event(ClockEventKind::start, 0, 0), event(ClockEventKind::rest, 100),
+        parts_on_clock(script_of({event(ClockEventKind::start, 0, 0), event(ClockEventKind::rest, 100),
                               event(ClockEventKind::work, 700), event(ClockEventKind::go, 1031, 1),
                               event(ClockEventKind::hand_in, 1033)}));
     CHECK_FALSE(seen[0].overtime);

@@ -13,25 +13,25 @@
 namespace inkturn {
 
 /// What a day was chosen for, beside the retries, which have their placements.
-enum class PlannedFor : std::uint8_t {
+enum class WorkPurpose : std::uint8_t {
     sit,
     relearn,
     recall,
-    foreseen ///< room kept for the retries that a paper will bring
+    reservation ///< room kept for the retries that a paper will bring
 };
 
-std::string_view name(PlannedFor what) noexcept;
-std::optional<PlannedFor> planned_for_named(std::string_view name) noexcept;
+std::string_view name(WorkPurpose what) noexcept;
+std::optional<WorkPurpose> work_purpose_named(std::string_view name) noexcept;
 
 /// A piece of work on the day that was chosen for it.
 struct PlannedWork {
-    PlannedFor what;
+    WorkPurpose what;
     std::string subject;
     std::string
         name;       ///< the paper's id, the topic, the fact's number; empty: a paper that is not on file yet
     int number = 0; ///< of papers that are not on file, of pieces: from 1; else 0
     Day day;
-    Seconds asked;
+    Seconds duration;
 };
 
 /// Throws Error unless the work asks for more than no time, its number is not below 0, its day an accepted
@@ -39,7 +39,7 @@ struct PlannedWork {
 void check_planned(const PlannedWork& work);
 
 /// The day on file of a piece of work; nothing where it has none.
-std::optional<Day> day_planned(const std::vector<PlannedWork>& planned, PlannedFor what,
+std::optional<Day> planned_day(const std::vector<PlannedWork>& planned, WorkPurpose what,
                                const std::string& subject, const std::string& name, int number);
 
 /// A topic that was not understood was worked through again, or half of it.
@@ -51,18 +51,18 @@ struct Relearned {
 };
 
 /// How many papers of a subject are to be sat from a day on.
-struct PapersWished {
-    int count; ///< 0 to PlanWishes::most_papers, those sat since among them
+struct PaperWish {
+    int count; ///< 0 to PlanWishes::max_papers, those sat since among them
     Day since;
 };
 
 /// What a candidate says of the plan; what is not said has its default.
 struct PlanWishes {
-    int marking_percent = 50; ///< time to mark a paper, of its allowance, 0 to most_marking_percent
-    std::map<std::string, PapersWished> papers; ///< by subject
+    int marking_percent = 50; ///< time to mark a paper, of its allowance, 0 to max_marking_percent
+    std::map<std::string, PaperWish> papers; ///< by subject
 
-    static constexpr int most_marking_percent = 300;
-    static constexpr int most_papers = 365;
+    static constexpr int max_marking_percent = 300;
+    static constexpr int max_papers = 365;
 
     bool is_default() const { return papers.empty() && marking_percent == PlanWishes().marking_percent; }
 };

@@ -1,13 +1,13 @@
-#include "inkturn/desk/part_seen.hpp"
+#include "inkturn/desk/part_on_clock.hpp"
 
 namespace inkturn {
 
-std::vector<PartSeen> parts_seen(const Script& script) {
+std::vector<PartOnClock> parts_on_clock(const Script& script) {
     if (script.events.empty())
         return {};
     const Clock clock = clock_of(script);
     const ClockRecord record = record_of(clock);
-    std::vector<PartSeen> parts;
+    std::vector<PartOnClock> parts;
     for (std::size_t i = 0; i < clock.parts().size(); ++i) {
         const PartTime time = record.parts[i];
         parts.push_back(
@@ -22,7 +22,7 @@ std::vector<PartSeen> parts_seen(const Script& script) {
     return parts;
 }
 
-Phase first_phase(const PartSeen& seen) {
+Phase first_phase(const PartOnClock& seen) {
     return seen.overtime && !seen.in_time ? Phase::overtime : Phase::in_time;
 }
 

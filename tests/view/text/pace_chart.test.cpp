@@ -1,4 +1,4 @@
-#include "view/text/reach.hpp"
+#include "view/text/pace_chart.hpp"
 
 #include "catch.hpp"
 #include "dice.hpp"
@@ -47,7 +47,7 @@ Points steady(const std::vector<int>& marks, int percent) {
 } // namespace
 
 TEST_CASE("a slow sitting's parts lie below what the clock paid for, and beyond the change of ink") {
-    CHECK(reach_figure(steady({10, 20, 30, 15}, 150), Seconds(5400), Marks(75), 60) == R"(marks
+    CHECK(pace_chart_text(steady({10, 20, 30, 15}, 150), Seconds(5400), Marks(75), 60) == R"(marks
 80 +                                 |
    |                               ..|                o
    |                            ...  |
@@ -67,7 +67,7 @@ o left   . paid for   | ink, 1:30:00
 }
 
 TEST_CASE("a fast sitting's parts lie above what the clock paid for, and no ink changes") {
-    CHECK(reach_figure(steady({4, 6}, 75), Seconds(720), Marks(10)) == R"(marks
+    CHECK(pace_chart_text(steady({4, 6}, 75), Seconds(720), Marks(10)) == R"(marks
 10 +                                                    o              ....
    |                                                            .......
  8 +                                                     .......
@@ -85,8 +85,8 @@ o part left behind   . paid for by the clock
 }
 
 TEST_CASE("a sitting that has only begun shows what the clock will pay for") {
-    const std::string begun = reach_figure({point(0, 0)}, Seconds(5400), Marks(75));
-    CHECK(begun == reach_figure({}, Seconds(5400), Marks(75)));
+    const std::string begun = pace_chart_text({point(0, 0)}, Seconds(5400), Marks(75));
+    CHECK(begun == pace_chart_text({}, Seconds(5400), Marks(75)));
     CHECK(count_of('o', plot_of(begun)) == 0);
     CHECK(count_of('|', plot_of(begun)) == 8); // the axis of marks between its ticks
 }
@@ -94,7 +94,7 @@ TEST_CASE("a sitting that has only begun shows what the clock will pay for") {
 TEST_CASE("the line of the ink stands at the minute when it changed, from the axis to the top") {
     // 60 minutes of 120: the middle of the axis, which is 74 columns long behind 3 of labels and a blank.
     const Points points{point(0, 0), point(7200, 50)};
-    for (const std::string& row : plot_of(reach_figure(points, Seconds(3600), Marks(100)))) {
+    for (const std::string& row : plot_of(pace_chart_text(points, Seconds(3600), Marks(100)))) {
         CAPTURE(row);
         REQUIRE(row.size() > 39);
         CHECK(row.at(39) == '|');
@@ -104,7 +104,7 @@ TEST_CASE("the line of the ink stands at the minute when it changed, from the ax
 TEST_CASE("the ink's line is drawn from the second on at which the allowance is used") {
     const auto line_is_drawn = [](int worked) {
         const Points points{point(0, 0), point(worked, 1)};
-        const std::string figure = reach_figure(points, Seconds(720), Marks(10));
+        const std::string figure = pace_chart_text(points, Seconds(720), Marks(10));
         return figure.find("ink changed at 12:00") != std::string::npos &&
                count_of('|', plot_of(figure)) > 10;
     };
@@ -114,12 +114,12 @@ TEST_CASE("the ink's line is drawn from the second on at which the allowance is 
 
 TEST_CASE("a point where no part was left is not drawn") {
     const std::string figure =
-        reach_figure({point(0, 0), point(100, 3), point(500, 3)}, Seconds(720), Marks(10));
+        pace_chart_text({point(0, 0), point(100, 3), point(500, 3)}, Seconds(720), Marks(10));
     CHECK(count_of('o', plot_of(figure)) == 1);
 }
 
 TEST_CASE("a part that was left at the end of the time is drawn at the end of both axes") {
-    const auto plot = plot_of(reach_figure({point(0, 0), point(7200, 100)}, Seconds(3600), Marks(100)));
+    const auto plot = plot_of(pace_chart_text({point(0, 0), point(7200, 100)}, Seconds(3600), Marks(100)));
     CHECK(plot.front().size() == plot.back().size());
     CHECK(plot.front().back() == 'o');
 }
@@ -135,7 +135,7 @@ TEST_CASE("a figure keeps to its width, sixteen lines and ASCII, with round tick
         const Marks marks = points.back().marks + Marks(pick(dice, 1, 20));
         const Seconds allowance(pick(dice, 0, 72 * marks.count()));
         const auto width = static_cast<std::size_t>(pick(dice, 40, 80));
-        const std::string figure = reach_figure(points, allowance, marks, width);
+        const std::string figure = pace_chart_text(points, allowance, marks, width);
         CAPTURE(round, width, figure);
         const std::vector<std::string> lines = lines_of(figure);
         REQUIRE(lines.size() <= 16);

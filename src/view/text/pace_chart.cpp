@@ -1,4 +1,4 @@
-#include "view/text/reach.hpp"
+#include "view/text/pace_chart.hpp"
 
 #include "view/text/text.hpp"
 
@@ -13,9 +13,9 @@ namespace {
 
 using Align = Table::Align;
 
-constexpr std::size_t narrowest = 40;
+constexpr std::size_t min_chart_columns = 40;
 constexpr std::int64_t intervals = 12; ///< rows above the axis, at most
-constexpr std::int64_t most_mark_ticks = 6;
+constexpr std::int64_t max_mark_ticks = 6;
 constexpr std::int64_t columns_a_tick = 9; ///< at least, between the ticks of the time
 constexpr std::string_view minutes_unit = " min";
 constexpr Seconds minute{60};
@@ -30,7 +30,7 @@ std::int64_t rounded_up(std::int64_t number, std::int64_t step) {
 }
 
 std::int64_t step_of_marks(Marks marks) {
-    return round_step(std::max(1, marks.count()), most_mark_ticks);
+    return round_step(std::max(1, marks.count()), max_mark_ticks);
 }
 
 /// The highest tick: at the marks or above them.
@@ -45,29 +45,29 @@ class Grid {
     Grid(Marks marks, Seconds longest, std::int64_t last_column)
         : mark_step_(step_of_marks(marks)),
           mark_ticks_(top_mark(marks) / mark_step_),
-          longest_(longest.count()),
+          max_time_(longest.count()),
           last_column_(last_column),
-          minute_step_(minutes_step(longest_ / 60, last_column / columns_a_tick)) {}
+          minute_step_(minutes_step(max_time_ / 60, last_column / columns_a_tick)) {}
 
     std::int64_t top_row() const { return rows_a_tick() * mark_ticks_; }
     std::int64_t last_column() const { return last_column_; }
     std::int64_t rows_a_tick() const { return intervals / mark_ticks_; }
     std::int64_t mark_step() const { return mark_step_; }
     std::int64_t minute_step() const { return minute_step_; }
-    std::int64_t last_minute() const { return longest_ / 60; }
+    std::int64_t last_minute() const { return max_time_ / 60; }
 
     std::int64_t row_of(Marks marks) const { return nearest(marks.count() * rows_a_tick(), mark_step_); }
-    std::int64_t column_of(Seconds time) const { return nearest(time.count() * last_column_, longest_); }
+    std::int64_t column_of(Seconds time) const { return nearest(time.count() * last_column_, max_time_); }
     /// The row of the allowance line over a column.
     std::int64_t row_paid(std::int64_t column, Marks marks, Seconds allowance) const {
-        return nearest(column * longest_ * marks.count() * rows_a_tick(),
+        return nearest(column * max_time_ * marks.count() * rows_a_tick(),
                        last_column_ * allowance.count() * mark_step_);
     }
 
   private:
     std::int64_t mark_step_;
     std::int64_t mark_ticks_;
-    std::int64_t longest_; ///< seconds, at the last column
+    std::int64_t max_time_; ///< seconds, at the last column
     std::int64_t last_column_;
     std::int64_t minute_step_;
 };
@@ -180,9 +180,9 @@ std::vector<std::string> times_row(const std::string& label, Marks marks, Second
 
 } // namespace
 
-std::string reach_figure(const std::vector<ClockPoint>& points, Seconds allowance, Marks marks,
+std::string pace_chart_text(const std::vector<ClockPoint>& points, Seconds allowance, Marks marks,
                          std::size_t width) {
-    assert(width >= narrowest && width <= Table::full_width);
+    assert(width >= min_chart_columns && width <= Table::full_width);
     const Seconds worked = points.empty() ? Seconds(0) : points.back().worked;
     const bool ink_changed = !points.empty() && worked >= allowance;
     const Seconds longest = std::max({worked, allowance, minute});

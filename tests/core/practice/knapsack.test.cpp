@@ -1,4 +1,4 @@
-#include "inkturn/practice/filling.hpp"
+#include "inkturn/practice/knapsack.hpp"
 
 #include "catch.hpp"
 #include "dice.hpp"

@@ -21,10 +21,10 @@ struct Losses {
 
 /// How much may still be done, in elementary steps: a plan stops after a fixed amount of work.
 struct Budget {
-    Amount left;
+    Amount remaining;
 
-    void spend(Index steps) { left -= static_cast<Amount>(steps); }
-    bool is_spent() const { return left <= 0; }
+    void spend(Index steps) { remaining -= static_cast<Amount>(steps); }
+    bool is_spent() const { return remaining <= 0; }
 };
 
 /// Parallel classes of the same topics. A candidate sits at most one of them.
@@ -58,10 +58,10 @@ struct Seating {
 };
 
 /// The seats of groups whose topics are given.
-class GivenTopics {
+class SeatingSearch {
   public:
     /// At most 64 groups, no two of the same topics.
-    GivenTopics(const Losses& losses, std::vector<Group> groups, Index most_each);
+    SeatingSearch(const Losses& losses, std::vector<Group> groups, Index max_classes_each);
 
     /// Whether no candidate can sit two groups that share a topic: then best_seating() is the best there is.
     bool is_additive() const { return is_additive_; }
@@ -75,13 +75,13 @@ class GivenTopics {
     Seating with_fewest_seats(Seating from, Budget& budget);
 
     /// What a search of all seatings found.
-    struct Searched {
+    struct SearchResult {
         Amount bound;                ///< no seating wins more
         std::optional<Seating> best; ///< the best one, where it wins more than what was to be beaten
     };
     /// Looks for the best seating that wins more than `to_beat`; starts from the prices that best_seating()
     /// left. Its body is in seats_overlap.cpp.
-    Searched search(Amount to_beat, Budget& budget) const;
+    SearchResult search(Amount to_beat, Budget& budget) const;
 
     Amount worth(Index candidate, GroupSet set) const;
     Amount worth(const Seating& seating) const;
@@ -99,7 +99,7 @@ class GivenTopics {
     Seating nobody_seated() const { return {std::vector<GroupSet>(losses_->candidates, 0), 0}; }
     Amount added(Index candidate, Index group, GroupSet to) const;
     Amount weight(Index candidate, GroupSet set, Weighing weighing) const;
-    void find_moves(const Seating& seating, Weighing weighing);
+    void collect_moves(const Seating& seating, Weighing weighing);
     void offer(Index from, Index to, Amount gain, Index candidate);
     bool take_best_chain(Seating& seating, Weighing weighing);
     std::vector<Index> best_chain();
@@ -110,7 +110,7 @@ class GivenTopics {
 
     const Losses* losses_;
     std::vector<Group> groups_;
-    Index most_each_;
+    Index max_classes_each_;
     bool is_additive_ = true;
     std::vector<Amount> alone_;                  ///< worth of a group by itself, a row a candidate
     std::vector<GroupSet> overlaps_;             ///< the other groups that share a topic with one

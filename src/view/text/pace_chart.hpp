@@ -12,7 +12,7 @@ namespace inkturn {
 /// Marks against minutes worked, in printable ASCII and 16 lines: an `o` where a part was left for the first
 /// time, at the marks left behind; the marks that the clock paid for as a dotted line; the change of ink as
 /// an upright one. `points` as in ClockRecord; `marks` of all the parts. `width` in columns, 40 to 80.
-std::string reach_figure(const std::vector<ClockPoint>& points, Seconds allowance, Marks marks,
+std::string pace_chart_text(const std::vector<ClockPoint>& points, Seconds allowance, Marks marks,
                          std::size_t width = Table::full_width);
 
 /// A row a part, and their sum: marks, allowance, working time before and after the change of ink, and what

@@ -1,4 +1,4 @@
-#include "core/seats/given.hpp"
+#include "core/seats/seating_search.hpp"
 
 #include <algorithm>
 #include <cassert>
@@ -17,10 +17,10 @@ bool takes(const Group& group, Index topic) {
 
 } // namespace
 
-GivenTopics::GivenTopics(const Losses& losses, std::vector<Group> groups, Index most_each)
+SeatingSearch::SeatingSearch(const Losses& losses, std::vector<Group> groups, Index max_classes_each)
     : losses_(&losses),
       groups_(std::move(groups)),
-      most_each_(most_each),
+      max_classes_each_(max_classes_each),
       overlaps_(groups_.size(), 0),
       prices_(groups_.size(), 0) {
     assert(groups_.size() <= 64);
@@ -34,7 +34,7 @@ GivenTopics::GivenTopics(const Losses& losses, std::vector<Group> groups, Index 
             sharing_[group].push_back(others);
             overlaps_[group] |= others;
         }
-        is_additive_ = is_additive_ && (most_each_ == 1 || overlaps_[group] == 0);
+        is_additive_ = is_additive_ && (max_classes_each_ == 1 || overlaps_[group] == 0);
     }
     alone_.reserve(losses.candidates * groups_.size());
     for (Index candidate = 0; candidate < losses.candidates; ++candidate)
@@ -47,7 +47,7 @@ GivenTopics::GivenTopics(const Losses& losses, std::vector<Group> groups, Index 
 }
 
 /// What a group that a candidate doesn't sit would add to those in `to`.
-Amount GivenTopics::added(Index candidate, Index group, GroupSet to) const {
+Amount SeatingSearch::added(Index candidate, Index group, GroupSet to) const {
     if ((overlaps_[group] & to) == 0)
         return alone_[candidate * groups_.size() + group];
     Amount sum = 0;
@@ -57,7 +57,7 @@ Amount GivenTopics::added(Index candidate, Index group, GroupSet to) const {
     return sum;
 }
 
-Amount GivenTopics::worth(Index candidate, GroupSet set) const {
+Amount SeatingSearch::worth(Index candidate, GroupSet set) const {
     Amount sum = 0;
     GroupSet counted = 0;
     for (Index group = 0; counted != set; ++group)
@@ -68,18 +68,18 @@ Amount GivenTopics::worth(Index candidate, GroupSet set) const {
     return sum;
 }
 
-Amount GivenTopics::worth(const Seating& seating) const {
+Amount SeatingSearch::worth(const Seating& seating) const {
     Amount sum = 0;
     for (Index candidate = 0; candidate < losses_->candidates; ++candidate)
         sum += worth(candidate, seating.groups_of[candidate]);
     return sum;
 }
 
-Amount GivenTopics::weight(Index candidate, GroupSet set, Weighing weighing) const {
+Amount SeatingSearch::weight(Index candidate, GroupSet set, Weighing weighing) const {
     return weighing.mark * worth(candidate, set) - weighing.seat * static_cast<Amount>(size_of(set));
 }
 
-void GivenTopics::offer(Index from, Index to, Amount gain, Index candidate) {
+void SeatingSearch::offer(Index from, Index to, Amount gain, Index candidate) {
     Move& move = moves_[from * (groups_.size() + 1) + to];
     if (gain > move.gain)
         move = {gain, candidate};
@@ -87,7 +87,7 @@ void GivenTopics::offer(Index from, Index to, Amount gain, Index candidate) {
 
 /// The best single moves. Nowhere stands for a candidate's free time and for a free place alike: a place that
 /// is given up costs nothing, and neither does one that is free.
-void GivenTopics::find_moves(const Seating& seating, Weighing weighing) {
+void SeatingSearch::collect_moves(const Seating& seating, Weighing weighing) {
     const Index count = groups_.size();
     const Index nowhere = count;
     moves_.assign((count + 1) * (count + 1), {never, nobody});
@@ -99,7 +99,7 @@ void GivenTopics::find_moves(const Seating& seating, Weighing weighing) {
     }
     for (Index candidate = 0; candidate < losses_->candidates; ++candidate) {
         const GroupSet set = seating.groups_of[candidate];
-        if (size_of(set) < most_each_)
+        if (size_of(set) < max_classes_each_)
             for (Index to = 0; to < count; ++to)
                 if (!has(set, to))
                     offer(nowhere, to, weighing.mark * added(candidate, to, set) - weighing.seat, candidate);
@@ -118,7 +118,7 @@ void GivenTopics::find_moves(const Seating& seating, Weighing weighing) {
 
 /// The chain of moves that wins most, as groups from nowhere to nowhere, or a circle that wins; empty where
 /// nothing wins. Longest paths: after as many rounds as there are groups only a circle can still improve.
-std::vector<Index> GivenTopics::best_chain() {
+std::vector<Index> SeatingSearch::best_chain() {
     const Index count = groups_.size();
     const Index nowhere = count;
     const auto gain = [&](Index from, Index to) { return moves_[from * (count + 1) + to].gain; };
@@ -145,7 +145,7 @@ std::vector<Index> GivenTopics::best_chain() {
 }
 
 /// A circle on the way back from a group that can be reached better and better.
-std::vector<Index> GivenTopics::circle(const std::vector<Index>& before, Index group) const {
+std::vector<Index> SeatingSearch::circle(const std::vector<Index>& before, Index group) const {
     for (Index step = 0; step < groups_.size(); ++step) {
         assert(group != groups_.size());
         group = before[group];
@@ -158,7 +158,7 @@ std::vector<Index> GivenTopics::circle(const std::vector<Index>& before, Index g
     return chain;
 }
 
-std::vector<Index> GivenTopics::chain_to_nowhere(const std::vector<Index>& before) const {
+std::vector<Index> SeatingSearch::chain_to_nowhere(const std::vector<Index>& before) const {
     const Index nowhere = groups_.size();
     Amount best = 0;
     Index last = nowhere;
@@ -181,7 +181,7 @@ std::vector<Index> GivenTopics::chain_to_nowhere(const std::vector<Index>& befor
 
 /// Moves everyone in the chain; takes it all back where, because one candidate is in it twice, it wins
 /// nothing.
-bool GivenTopics::take_chain(const std::vector<Index>& chain, Seating& seating, Weighing weighing) const {
+bool SeatingSearch::take_chain(const std::vector<Index>& chain, Seating& seating, Weighing weighing) const {
     const Index nowhere = groups_.size();
     std::vector<std::pair<Index, GroupSet>> earlier;
     Amount gain = 0;
@@ -203,33 +203,33 @@ bool GivenTopics::take_chain(const std::vector<Index>& chain, Seating& seating, 
     return false;
 }
 
-bool GivenTopics::take_best_chain(Seating& seating, Weighing weighing) {
+bool SeatingSearch::take_best_chain(Seating& seating, Weighing weighing) {
     loads_.assign(groups_.size(), 0);
     for (const GroupSet set : seating.groups_of)
         for (Index group = 0; group < groups_.size() && set >> group != 0; ++group)
             loads_[group] += has(set, group) ? 1U : 0U;
-    find_moves(seating, weighing);
+    collect_moves(seating, weighing);
     const std::vector<Index> chain = best_chain();
     return !chain.empty() && take_chain(chain, seating, weighing);
 }
 
-Seating GivenTopics::improved(Seating seating, Weighing weighing, Budget& budget) {
+Seating SeatingSearch::improved(Seating seating, Weighing weighing, Budget& budget) {
     const Index groups = groups_.size();
     do
-        budget.spend(losses_->candidates * groups * (most_each_ + 1) * 2 + groups * groups * groups + 200);
+        budget.spend(losses_->candidates * groups * (max_classes_each_ + 1) * 2 + groups * groups * groups + 200);
     while (take_best_chain(seating, weighing));
     seating.marks = worth(seating);
     return seating;
 }
 
-Seating GivenTopics::best_seating(Seating from, Budget& budget) {
+Seating SeatingSearch::best_seating(Seating from, Budget& budget) {
     Seating seating = improved(std::move(from), {1, 0}, budget);
     for (Index group = 0; group < groups_.size(); ++group)
         prices_[group] = loads_[group] < groups_[group].places ? 0 : std::max<Amount>(0, reach_[group]);
     return seating;
 }
 
-Seating GivenTopics::with_fewest_seats(Seating from, Budget& budget) {
+Seating SeatingSearch::with_fewest_seats(Seating from, Budget& budget) {
     const Amount more_than_all_seats = static_cast<Amount>(losses_->candidates * groups_.size() + 1);
     Seating seating = improved(std::move(from), {more_than_all_seats, 1}, budget);
     // Chains give up such seats themselves, unless they ended because a candidate was in one twice.

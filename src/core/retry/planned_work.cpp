@@ -1,4 +1,4 @@
-#include "inkturn/retry/planned.hpp"
+#include "inkturn/retry/planned_work.hpp"
 
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/text.hpp"
@@ -13,14 +13,14 @@ constexpr std::size_t longest_of_plan = 200; ///< as a paper's subject and topic
 
 } // namespace
 
-std::string_view name(PlannedFor what) noexcept {
+std::string_view name(WorkPurpose what) noexcept {
     return names[static_cast<std::size_t>(what)];
 }
 
-std::optional<PlannedFor> planned_for_named(std::string_view text) noexcept {
+std::optional<WorkPurpose> work_purpose_named(std::string_view text) noexcept {
     for (std::size_t i = 0; i < names.size(); ++i)
         if (names[i] == text)
-            return static_cast<PlannedFor>(i);
+            return static_cast<WorkPurpose>(i);
     return std::nullopt;
 }
 
@@ -41,19 +41,19 @@ void check_relearned(const Relearned& relearned) {
 }
 
 void check_wishes(const PlanWishes& wishes) {
-    if (wishes.marking_percent < 0 || wishes.marking_percent > PlanWishes::most_marking_percent)
-        throw Error("marking a paper takes 0 to " + std::to_string(PlanWishes::most_marking_percent) +
+    if (wishes.marking_percent < 0 || wishes.marking_percent > PlanWishes::max_marking_percent)
+        throw Error("marking a paper takes 0 to " + std::to_string(PlanWishes::max_marking_percent) +
                     "% of its allowance, not " + std::to_string(wishes.marking_percent) + "%");
     for (const auto& [subject, papers] : wishes.papers) {
         check_printable(subject, longest_of_plan, "subject");
         check_day(papers.since);
-        if (papers.count < 0 || papers.count > PlanWishes::most_papers)
-            throw Error("0 to " + std::to_string(PlanWishes::most_papers) + " papers are sat, not " +
+        if (papers.count < 0 || papers.count > PlanWishes::max_papers)
+            throw Error("0 to " + std::to_string(PlanWishes::max_papers) + " papers are sat, not " +
                         std::to_string(papers.count));
     }
 }
 
-std::optional<Day> day_planned(const std::vector<PlannedWork>& planned, PlannedFor what,
+std::optional<Day> planned_day(const std::vector<PlannedWork>& planned, WorkPurpose what,
                                const std::string& subject, const std::string& name, int number) {
     for (const PlannedWork& work : planned)
         if (work.what == what && work.subject == subject && work.name == name && work.number == number)
