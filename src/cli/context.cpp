@@ -3,6 +3,7 @@
 #include "cli/local_time.hpp"
 #include "cli/terminal.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/store/change.hpp"
 
 #include <algorithm>
 #include <cerrno>
@@ -36,7 +37,8 @@ std::string default_store(bool to_write) {
         if (fs::create_directories(folder, failure))
             fs::permissions(folder, fs::perms::owner_all, failure);
         if (failure)
-            throw StoreError("making the folder", folder.string(), failure.message());
+            throw StoreError("making the folder", folder.string(), failure.message(),
+                             Error::Kind::unreadable);
     }
     return (folder / "store.inkturn").string();
 }
@@ -147,7 +149,7 @@ void keep_days(Store& store, const std::vector<Retry>& retries) {
     if (!any || !store.writable())
         return;
     Store::Change change(store);
-    store.keep_days(retries);
+    change.keep_days(retries);
     change.commit();
 }
 

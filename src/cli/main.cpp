@@ -1,5 +1,6 @@
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
+#include "cli/remedies.hpp"
 
 #include "inkturn/base/error.hpp"
 #include "view/text/text.hpp"
@@ -17,6 +18,8 @@ int main(int argc, char** argv) {
     } catch (const inkturn::UsageError& error) {
         std::cerr << "inkturn: " << inkturn::visible(error.what()) << '\n';
         return 2;
+    } catch (const inkturn::Error& error) {
+        std::cerr << "inkturn: " << inkturn::visible(inkturn::worded(error)) << '\n';
     } catch (const std::exception& error) {
         std::cerr << "inkturn: " << inkturn::visible(error.what()) << '\n';
     }

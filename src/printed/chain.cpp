@@ -9,8 +9,8 @@
 namespace inkturn::printed {
 namespace {
 
-constexpr double same_edge = 3;       // points
-constexpr int max_number_gap = 4;        // from a number to the next that is there
+constexpr double same_edge = 3;            // points
+constexpr int max_number_gap = 4;          // from a number to the next that is there
 constexpr std::size_t max_chain_ends = 24; // ends of chains for each number
 constexpr double worth_of_rung = 1;
 constexpr double worth_of_marks = 2; // between a number and the next

@@ -10,9 +10,9 @@
 namespace inkturn::printed {
 namespace {
 
-constexpr double min_gutter = 4.5; // points
-constexpr double safe_gutter = 8;        // wider than blanks between words, one below the other by chance
-constexpr double middle_from = 0.3;      // of the page's width: where a gutter may lie
+constexpr double min_gutter = 4.5;  // points
+constexpr double safe_gutter = 8;   // wider than blanks between words, one below the other by chance
+constexpr double middle_from = 0.3; // of the page's width: where a gutter may lie
 constexpr double middle_to = 0.7;
 constexpr std::size_t min_column_lines = 5;
 constexpr std::size_t min_lines_if_narrow = 15;

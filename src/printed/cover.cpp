@@ -15,8 +15,8 @@ namespace inkturn::printed {
 namespace {
 
 constexpr std::size_t max_cover_lines = 400; // a cover is a page or two
-constexpr std::size_t near = 8;         // words
-constexpr double cover_blank = 1.8;     // of a line's height
+constexpr std::size_t near = 8;              // words
+constexpr double cover_blank = 1.8;          // of a line's height
 
 struct CoverWord {
     std::string text;

@@ -155,7 +155,7 @@ bool goes_on_as_text(const LabelReader& reader, double height) {
 }
 
 std::optional<PrintedNumber> take_number(LabelReader& reader, double height,
-                                      std::vector<PrintedSubPart>& decimals) {
+                                         std::vector<PrintedSubPart>& decimals) {
     PrintedNumber read;
     const std::size_t from = reader.position();
     reader.take('*');
@@ -217,8 +217,8 @@ std::optional<PrintedSubPart> take_unusual(LabelReader& reader) {
         const bool fits = is_counted ? read_whole_number(letters, 20).value_or(0) > 0 : letters.size() == 1;
         if (is_closed && fits)
             return PrintedSubPart{lower_case(std::move(letters)), reader.left_of(at),
-                               reader.right_of(reader.position() - 1), false,
-                               is_counted ? LetterStyle::counted : LetterStyle::capital};
+                                  reader.right_of(reader.position() - 1), false,
+                                  is_counted ? LetterStyle::counted : LetterStyle::capital};
     }
     reader.go_to(from);
     return std::nullopt;
@@ -247,10 +247,10 @@ std::optional<PrintedSubPart> take_sub_part(LabelReader& reader, bool after_numb
                          reader.gap_at(reader.position() + 1) > min_gap_after_bare * height;
     if ((is_closed || is_joined || is_pointed || is_bare) && !is_reference && is_label(letters))
         return PrintedSubPart{std::move(letters), reader.left_of(at), reader.right_of(reader.position() - 1),
-                           false,
-                           is_closed || is_joined ? LetterStyle::bracketed
-                           : is_pointed           ? LetterStyle::pointed
-                                                  : LetterStyle::bare};
+                              false,
+                              is_closed || is_joined ? LetterStyle::bracketed
+                              : is_pointed           ? LetterStyle::pointed
+                                                     : LetterStyle::bare};
     reader.go_to(from);
     return take_unusual(reader);
 }

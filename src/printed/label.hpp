@@ -14,7 +14,7 @@ enum class NumberStyle : unsigned char {
     plain,     ///< `7`, and `07`
     pointed,   ///< `7.`
     bracketed, ///< `7)`
-    worded      ///< `Q7`, `Question 7`, `Question seven`, `Problem 7`
+    worded     ///< `Q7`, `Question 7`, `Question seven`, `Problem 7`
 };
 
 /// A question's number at a line's start.

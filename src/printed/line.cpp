@@ -234,8 +234,7 @@ LineText text_from_start(const Line& line, std::size_t max_words) {
 }
 
 LineText text_to_end(const Line& line, std::size_t max_words) {
-    return text_of_words(line, line.words.size() - std::min(max_words, line.words.size()),
-                         line.words.size());
+    return text_of_words(line, line.words.size() - std::min(max_words, line.words.size()), line.words.size());
 }
 
 double gap_before(const Line& line, std::size_t word) {

@@ -15,7 +15,7 @@ namespace inkturn::printed {
 namespace {
 
 constexpr int max_value_read = 9999;
-constexpr double min_marks_gap = 0.8;  // of a line's height, before marks without brackets
+constexpr double min_marks_gap = 0.8;       // of a line's height, before marks without brackets
 constexpr std::size_t max_total_words = 16; // of a total
 
 std::string_view trimmed(std::string_view text) {
@@ -64,17 +64,18 @@ class LineEnd {
     }
 
     /// The marks from this byte of the text on, which must begin a word.
-    std::optional<PrintedMarks> marks_from(std::size_t offset, MarksForm form, std::string_view digits) const {
+    std::optional<PrintedMarks> marks_from(std::size_t offset, MarksForm form,
+                                           std::string_view digits) const {
         const auto count = read_whole_number(digits, max_value_read);
         if (!count || !begins_word(offset))
             return std::nullopt;
         const std::size_t word = text_.word_at(offset);
         PrintedMarks read{0,
-                       form,
-                       *count,
-                       line_.words[word]->box.left,
-                       line_.words.back()->box.right,
-                       gap_before(line_, word)};
+                          form,
+                          *count,
+                          line_.words[word]->box.left,
+                          line_.words.back()->box.right,
+                          gap_before(line_, word)};
         read.after_sentence = ends_sentence(std::string_view(text_.text).substr(0, offset));
         return read;
     }
@@ -154,13 +155,13 @@ std::optional<PrintedMarks> read_after_label(const Line& line) {
     if (!count)
         return std::nullopt;
     PrintedMarks read{0,
-                   is_round    ? MarksForm::round_worded
-                   : is_worded ? MarksForm::square_worded
-                               : MarksForm::square,
-                   *count,
-                   line.words[word]->box.left,
-                   line.words[start.word_at(at + close)]->box.right,
-                   gap_before(line, word)};
+                      is_round    ? MarksForm::round_worded
+                      : is_worded ? MarksForm::square_worded
+                                  : MarksForm::square,
+                      *count,
+                      line.words[word]->box.left,
+                      line.words[start.word_at(at + close)]->box.right,
+                      gap_before(line, word)};
     read.after_label = true;
     return read;
 }

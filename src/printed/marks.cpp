@@ -98,7 +98,9 @@ class MarksEdges {
     const Region& region_of(const PrintedMarks& marks) const {
         return layout_.regions[layout_.lines[marks.line].region];
     }
-    bool is_apart(const PrintedMarks& marks) const { return marks.gap > 0.9 * layout_.lines[marks.line].height; }
+    bool is_apart(const PrintedMarks& marks) const {
+        return marks.gap > 0.9 * layout_.lines[marks.line].height;
+    }
 
     template <typename Is>
     Edges edges_among(const std::vector<PrintedMarks>& all, MarksForm form, const Is& is) const {
@@ -203,7 +205,7 @@ MarksForm form_of_parts(const std::vector<PrintedMarks>& marks, const std::vecto
 /// Those by which the edges are told: of a question on one page only the first few of the form, and fewer at
 /// one edge, so that a table or a sheet of formulae does not outvote all other questions.
 std::vector<PrintedMarks> heard(const Layout& layout, const MarksOnPaper& found,
-                             const std::vector<std::size_t>& bounds) {
+                                const std::vector<std::size_t>& bounds) {
     constexpr std::size_t most = 8;
     constexpr std::size_t max_at_edge = 5;
     std::map<std::pair<std::size_t, std::size_t>, std::size_t> counts; // by question and page
@@ -330,7 +332,7 @@ MarksOnPaper recognise_marks(const Layout& layout) {
 }
 
 MarksOnPaper marks_of_questions(const Layout& layout, MarksOnPaper found,
-                              const std::vector<std::size_t>& bounds) {
+                                const std::vector<std::size_t>& bounds) {
     const auto is_outside = [&](const PrintedMarks& marks) {
         return bounds.empty() || marks.line < bounds.front() || marks.line >= bounds.back();
     };

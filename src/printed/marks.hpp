@@ -53,7 +53,8 @@ MarksOnPaper recognise_marks(const Layout& layout);
 /// Keeps the marks of questions, which begin at the lines `bounds` and end before the last of them, at the
 /// edge at which most stand. Their commonest form is taken for that of parts, unless it states the sums of
 /// another one.
-MarksOnPaper marks_of_questions(const Layout& layout, MarksOnPaper found, const std::vector<std::size_t>& bounds);
+MarksOnPaper marks_of_questions(const Layout& layout, MarksOnPaper found,
+                                const std::vector<std::size_t>& bounds);
 
 /// As it is printed: `[3]`.
 std::string text_of(const PrintedMarks& marks);

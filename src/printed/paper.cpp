@@ -110,8 +110,9 @@ void check_paper(PrintedPaper& paper) {
 
 /// The line of a total of the paper or of a section, if it is one.
 bool is_other_total(const MarksOnPaper& marks, std::size_t line) {
-    const auto total = std::lower_bound(marks.totals.begin(), marks.totals.end(), line,
-                                        [](const PrintedTotal& read, std::size_t at) { return read.line < at; });
+    const auto total =
+        std::lower_bound(marks.totals.begin(), marks.totals.end(), line,
+                         [](const PrintedTotal& read, std::size_t at) { return read.line < at; });
     return total != marks.totals.end() && total->line == line && total->of != PrintedTotal::Of::question;
 }
 
@@ -143,8 +144,9 @@ void give_last_total_to_paper(MarksOnPaper& marks, const Cover& cover, const Que
     int sum = 0;
     for (const PrintedMarks& read : marks.marks)
         sum += read.line >= last.line ? read.count : 0;
-    const bool is_stated = std::any_of(cover.totals.begin(), cover.totals.end(),
-                                       [&](const CoverStatement<int>& read) { return read.value == total.count; });
+    const bool is_stated =
+        std::any_of(cover.totals.begin(), cover.totals.end(),
+                    [&](const CoverStatement<int>& read) { return read.value == total.count; });
     if (total.of == PrintedTotal::Of::question && is_stated && sum > 0 && sum != total.count)
         total.of = PrintedTotal::Of::paper;
 }

@@ -286,7 +286,7 @@ class SubParts {
 } // namespace
 
 void recognise_sub_parts(const Starts& starts, std::vector<QuestionLabels>& questions,
-                    std::vector<Doubt>& doubts) {
+                         std::vector<Doubt>& doubts) {
     const StylesUsed used = styles_used(starts, questions);
     for (QuestionLabels& question : questions) {
         const Tokens all = tokens_of(starts, question);

@@ -56,6 +56,7 @@ void doubt_numbers_before(const Starts& starts, const QuestionLabels& first, std
 
 /// Finds the sub-parts of all questions. Letters printed in an unusual style are labels where in one question
 /// of the paper marks stand between the first and the second of them.
-void recognise_sub_parts(const Starts& starts, std::vector<QuestionLabels>& questions, std::vector<Doubt>& doubts);
+void recognise_sub_parts(const Starts& starts, std::vector<QuestionLabels>& questions,
+                         std::vector<Doubt>& doubts);
 
 } // namespace inkturn::printed

@@ -16,8 +16,8 @@ namespace inkturn::printed {
 namespace {
 
 constexpr std::size_t max_running_lines = 4; // of a head or a foot
-constexpr double outer_share = 0.2;           // of the page's height, in which a head or a foot stands
-constexpr double same_place = 4;              // points
+constexpr double outer_share = 0.2;          // of the page's height, in which a head or a foot stands
+constexpr double same_place = 4;             // points
 constexpr std::size_t max_words_of_notice = 14;
 constexpr std::size_t max_repeated_text = 120; // that is compared
 

@@ -5,7 +5,7 @@
 namespace inkturn::printed {
 namespace {
 
-constexpr double max_pad = 3;           // points above a question
+constexpr double max_pad = 3;              // points above a question
 constexpr std::size_t lines_that_rise = 4; // before or after a line that may share its height
 constexpr double shared_height = 0.3;      // of a line, from which it stands beside another and not above
 

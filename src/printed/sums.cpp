@@ -25,7 +25,8 @@ in_lines(const std::vector<Read>& all, const QuestionLabels& question) {
 
 class Question {
   public:
-    Question(PrintedPaper& paper, const Layout& layout, const QuestionLabels& labels, const MarksOnPaper& marks)
+    Question(PrintedPaper& paper, const Layout& layout, const QuestionLabels& labels,
+             const MarksOnPaper& marks)
         : paper_(paper), layout_(layout), labels_(labels), form_(marks.form) {
         found_.label = labels.label;
         place_marks(marks);

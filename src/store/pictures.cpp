@@ -87,7 +87,8 @@ std::optional<Picture> Store::picture(PictureId id) const {
     });
 }
 
-std::vector<Picture> Store::pictures_of(const Paper& paper, const std::string& question, PictureContent content) const {
+std::vector<Picture> Store::pictures_of(const Paper& paper, const std::string& question,
+                                        PictureContent content) const {
     return state_->guarded(reading_pictures, [&] {
         std::vector<Picture> pictures;
         const auto query = state_->prepared(

@@ -41,7 +41,7 @@ std::vector<Piece> year_of_work(int count, int papers, int topics) {
         Piece paper{Seconds{8100}, {{first, last - Days{22}}, {last - Days{21}, last}}};
         paper.near = DaySpan{first + Days{343 * i / papers}, first + Days{343 * (i + 1) / papers - 1}};
         paper.paper = true;
-        paper.foreseen = {std::vector<Seconds>(5, Seconds{378}), last + Days{1}};
+        paper.expected = {std::vector<Seconds>(5, Seconds{378}), last + Days{1}};
         if (i > 0)
             paper.after = {pieces.size() - 1};
         pieces.push_back(paper);
@@ -75,7 +75,7 @@ void place_a_year(const char* title, const std::vector<int>& weekday_minutes, in
     if (keep) {
         const WorkPlan before = place_work(time, pieces);
         for (std::size_t i = 0; i < pieces.size(); ++i)
-            pieces[i].kept = before.days[i];
+            pieces[i].kept_day = before.days[i];
     }
     const auto start = std::chrono::steady_clock::now();
     const WorkPlan plan = place_work(time, pieces);

@@ -53,9 +53,8 @@ void check_class(const ClassCsv& csv) {
         insist(sitting.candidate < csv.candidates.size() && sitting.parts.size() == paper.parts().size());
         for (std::size_t i = 0; i < sitting.parts.size(); ++i) {
             const PartMarks& marks = sitting.parts[i];
-            insist(marks.in_time >= Marks(0) && marks.overtime >= Marks(0) && marks.corrected >= Marks(0));
-            insist(marks.unaided() + marks.corrected <= paper.parts()[i].max);
-            insist(marks.attempted || marks.unaided() == Marks(0));
+            insist(marks.unaided() + marks.corrected() <= paper.parts()[i].max);
+            insist(marks.attempted() || marks.unaided() == Marks(0));
         }
     }
 }

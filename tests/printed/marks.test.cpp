@@ -34,19 +34,19 @@ PrintedPaper paper_of(const std::vector<Set>& lines) {
 
 TEST_CASE("marks that stand apart from no text are read after a sentence") {
     const PrintedPaper paper = paper_of({{50, "1 The path bends as told in [2] by the keeper.", ""},
-                                       {50, "Find the mass of it. [3]", ""},
-                                       {50, "2 Find the length. [12]", ""},
-                                       {50, "3 Is it told in [5]", ""},
-                                       {50, "or by nobody? [6]", ""}});
+                                         {50, "Find the mass of it. [3]", ""},
+                                         {50, "2 Find the length. [12]", ""},
+                                         {50, "3 Is it told in [5]", ""},
+                                         {50, "or by nobody? [6]", ""}});
     CHECK(parts(paper) == "1 3, 2 12, 3 6");
     CHECK(paper.doubts.empty());
 }
 
 TEST_CASE("where marks stand at an edge, a number after a sentence is none") {
     const PrintedPaper paper = paper_of({{50, "1 So it is told by the keeper. [2]", ""},
-                                       {50, "Find the mass.", "[3]"},
-                                       {50, "2 Find the length.", "[12]"},
-                                       {50, "3 Find the time.", "[1]"}});
+                                         {50, "Find the mass.", "[3]"},
+                                         {50, "2 Find the length.", "[12]"},
+                                         {50, "3 Find the time.", "[1]"}});
     CHECK(parts(paper) == "1 3, 2 12, 3 1");
     CHECK(paper.doubts.empty());
 }
@@ -98,13 +98,13 @@ TEST_CASE("marks may stand right after a label") {
 
 TEST_CASE("marks at a question's number are its total where its parts have others") {
     const PrintedPaper paper = paper_of({{50, "Question 1 (3 marks)", ""},
-                                       {50, "Find it.", ""},
-                                       {50, "Question 2 (7 marks)", ""},
-                                       {80, "a. Find it.", "2 marks"},
-                                       {80, "b. Find it.", "5 marks"},
-                                       {50, "Question 3 (6 marks)", ""},
-                                       {80, "a. Find it.", "2 marks"},
-                                       {80, "b. Find it.", "4 marks"}});
+                                         {50, "Find it.", ""},
+                                         {50, "Question 2 (7 marks)", ""},
+                                         {80, "a. Find it.", "2 marks"},
+                                         {80, "b. Find it.", "5 marks"},
+                                         {50, "Question 3 (6 marks)", ""},
+                                         {80, "a. Find it.", "2 marks"},
+                                         {80, "b. Find it.", "4 marks"}});
     CHECK(parts(paper) == "1 3, 2a 2, 2b 5, 3a 2, 3b 4");
     REQUIRE(paper.questions.size() == 3);
     CHECK(paper.questions[1].total == Marks(7));
@@ -113,10 +113,10 @@ TEST_CASE("marks at a question's number are its total where its parts have other
 
 TEST_CASE("the maximum mark that a question states is its total") {
     const PrintedPaper paper = paper_of({{50, "1. [Maximum mark: 7]", ""},
-                                       {80, "(a) Find it.", "[3]"},
-                                       {80, "(b) Find it.", "[4]"},
-                                       {50, "2. [Maximum mark: 6]", ""},
-                                       {80, "Find it.", ""}});
+                                         {80, "(a) Find it.", "[3]"},
+                                         {80, "(b) Find it.", "[4]"},
+                                         {50, "2. [Maximum mark: 6]", ""},
+                                         {80, "Find it.", ""}});
     CHECK(parts(paper) == "1a 3, 1b 4, 2 6");
     CHECK(paper.questions.at(0).total == Marks(7));
     CHECK(paper.doubts.empty());
@@ -158,9 +158,9 @@ TEST_CASE("numbers in a column headed by the word are marks where no others are"
 
 TEST_CASE("the last total is the paper's where the cover states it") {
     const PrintedPaper paper = paper_of({{50, "Total marks: 9", ""},
-                                       {50, "1 Find it.", "(4)"},
-                                       {50, "2 Find it.", "(5)"},
-                                       {50, "", "TOTAL: 9"}});
+                                         {50, "1 Find it.", "(4)"},
+                                         {50, "2 Find it.", "(5)"},
+                                         {50, "", "TOTAL: 9"}});
     CHECK(parts(paper) == "1 4, 2 5");
     CHECK(paper.total == Marks(9));
     CHECK(paper.doubts.empty());

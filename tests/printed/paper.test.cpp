@@ -152,17 +152,17 @@ TEST_CASE("numbered instructions are no questions") {
 
 TEST_CASE("numbers in tables, at axes and at the start of wrapped text are no questions") {
     const PrintedPaper paper = recognise_paper(page_of({{"1", "A path is straight.", ""},
-                                                 {"", "2 lamps stand by it.", ""},
-                                                 {"", "3", ""},
-                                                 {"", "2", ""},
-                                                 {"", "1", ""},
-                                                 {"", "0 1 2 3", ""},
-                                                 {"", "Find it.", "(2)"},
-                                                 {"2", "The table shows it.", ""},
-                                                 {"", "3 12", ""},
-                                                 {"", "4 15", ""},
-                                                 {"", "Find it.", "(4)"}})
-                                            .pages());
+                                                        {"", "2 lamps stand by it.", ""},
+                                                        {"", "3", ""},
+                                                        {"", "2", ""},
+                                                        {"", "1", ""},
+                                                        {"", "0 1 2 3", ""},
+                                                        {"", "Find it.", "(2)"},
+                                                        {"2", "The table shows it.", ""},
+                                                        {"", "3 12", ""},
+                                                        {"", "4 15", ""},
+                                                        {"", "Find it.", "(4)"}})
+                                                   .pages());
     CHECK(parts(paper) == "1 2, 2 4");
     CHECK(paper.doubts.empty());
 }
@@ -387,13 +387,13 @@ TEST_CASE("margins may change sides from page to page") {
 
 TEST_CASE("a form that states sums is that of totals though it is the commonest") {
     const PrintedPaper paper = recognise_paper(page_of({{"1", "Find it.", "[4]"},
-                                                 {"2", "", ""},
-                                                 {"(a)", "Find it.", "(2)"},
-                                                 {"(b)", "Find it.", "(3)"},
-                                                 {"", "", "[5]"},
-                                                 {"3", "Find it.", "[6]"},
-                                                 {"4", "Find it.", "[7]"}})
-                                            .pages());
+                                                        {"2", "", ""},
+                                                        {"(a)", "Find it.", "(2)"},
+                                                        {"(b)", "Find it.", "(3)"},
+                                                        {"", "", "[5]"},
+                                                        {"3", "Find it.", "[6]"},
+                                                        {"4", "Find it.", "[7]"}})
+                                                   .pages());
     CHECK(parts(paper) == "1 4, 2a 2, 2b 3, 3 6, 4 7");
     CHECK(paper.questions[1].total == Marks(5));
     CHECK(paper.doubts.empty());

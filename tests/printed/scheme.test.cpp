@@ -76,8 +76,8 @@ const std::vector<Row> small_scheme{
 } // namespace
 
 TEST_CASE("codes are read from their column and given to the part they stand at") {
-    const PrintedScheme scheme = recognise_scheme(scheme_of(small_scheme).pages(),
-                                           paper_of({{"1", 2}, {"2a", 2}, {"2b", 2}, {"3i", 2}, {"3ii", 1}}));
+    const PrintedScheme scheme = recognise_scheme(
+        scheme_of(small_scheme).pages(), paper_of({{"1", 2}, {"2a", 2}, {"2b", 2}, {"3i", 2}, {"3ii", 1}}));
     CHECK(codes(scheme) == "1: M1 A1ft, 2a: dM1 A1cao, 2b: B2, 3i: M1 A1, 3ii: B1");
     CHECK(scheme.doubts.empty());
 }
@@ -92,8 +92,8 @@ TEST_CASE("marks close to a code do not make it one of the text") {
 }
 
 TEST_CASE("codes that don't add up to the part's marks are a doubt and are left out") {
-    const PrintedScheme scheme = recognise_scheme(scheme_of(small_scheme).pages(),
-                                           paper_of({{"1", 3}, {"2a", 2}, {"2b", 2}, {"3i", 2}, {"3ii", 1}}));
+    const PrintedScheme scheme = recognise_scheme(
+        scheme_of(small_scheme).pages(), paper_of({{"1", 3}, {"2a", 2}, {"2b", 2}, {"3i", 2}, {"3ii", 1}}));
     CHECK(codes(scheme) == "1: , 2a: dM1 A1cao, 2b: B2, 3i: M1 A1, 3ii: B1");
     CHECK(messages(scheme) == Messages{"part 1: its codes M1 A1ft add up to 2 marks, the paper says 3"});
     CHECK(scheme.doubts.front().page == std::size_t{0});
@@ -102,7 +102,7 @@ TEST_CASE("codes that don't add up to the part's marks are a doubt and are left 
 TEST_CASE("a part that the scheme has not is a doubt") {
     const PrintedScheme scheme =
         recognise_scheme(scheme_of(small_scheme).pages(),
-                    paper_of({{"1", 2}, {"2a", 2}, {"2b", 2}, {"2c", 1}, {"3i", 2}, {"4", 1}}));
+                         paper_of({{"1", 2}, {"2a", 2}, {"2b", 2}, {"2c", 1}, {"3i", 2}, {"4", 1}}));
     CHECK(messages(scheme) ==
           Messages{"part 2c was not found in the mark scheme", "part 4 was not found in the mark scheme"});
     REQUIRE(scheme.questions.size() == 3);
@@ -112,16 +112,16 @@ TEST_CASE("a scheme without codes gives its questions") {
     std::vector<Row> rows = small_scheme;
     for (Row& row : rows)
         row.codes.clear();
-    const PrintedScheme scheme = recognise_scheme(scheme_of(rows).pages(),
-                                           paper_of({{"1", 2}, {"2a", 2}, {"2b", 2}, {"3i", 2}, {"3ii", 1}}));
+    const PrintedScheme scheme = recognise_scheme(
+        scheme_of(rows).pages(), paper_of({{"1", 2}, {"2a", 2}, {"2b", 2}, {"3i", 2}, {"3ii", 1}}));
     CHECK(codes(scheme) == "1: , 2a: , 2b: , 3i: , 3ii: ");
     CHECK(scheme.doubts.empty());
     CHECK(scheme.questions.size() == 3);
 }
 
 TEST_CASE("the scheme of a question runs from its label to the next one's") {
-    const PrintedScheme scheme = recognise_scheme(scheme_of(small_scheme).pages(),
-                                           paper_of({{"1", 2}, {"2a", 2}, {"2b", 2}, {"3i", 2}, {"3ii", 1}}));
+    const PrintedScheme scheme = recognise_scheme(
+        scheme_of(small_scheme).pages(), paper_of({{"1", 2}, {"2a", 2}, {"2b", 2}, {"3i", 2}, {"3ii", 1}}));
     REQUIRE(scheme.questions.size() == 3);
     CHECK(scheme.questions[0].label == "1");
     REQUIRE(scheme.questions[0].strips.size() == 1);

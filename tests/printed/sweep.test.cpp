@@ -38,7 +38,7 @@ std::string with(std::string form, const std::string& value) {
 struct Style {
     std::string number; ///< `#` is the number
     std::string marks;
-    std::string total;     ///< empty: none
+    std::string total;         ///< empty: none
     bool unaided_line = false; ///< marks below the text
     bool answer_lines = false;
     bool two_columns = false;

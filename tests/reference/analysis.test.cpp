@@ -16,7 +16,7 @@ using namespace inkturn::test;
 using Catch::Matchers::WithinAbs;
 
 PartMarks in_time(int marks) {
-    return {true, {}, Marks(marks), Marks(0), Marks(0)};
+    return PartMarks({Marks(marks)}, max_part_marks);
 }
 
 std::vector<PartMarks> answers(const std::string& pattern) {

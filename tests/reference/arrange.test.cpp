@@ -136,7 +136,7 @@ class Programme {
 
     /// On one day of the window of the day that the block takes.
     void add_reservation(const std::string& block_name, std::size_t number, const Block& block,
-                      const std::vector<Day>& days) {
+                         const std::vector<Day>& days) {
         const std::string name = block_name + "_foreseen" + std::to_string(number);
         std::string sum;
         std::vector<std::string> allowed(instance_.capacity.available.size());

@@ -145,7 +145,8 @@ TEST_CASE("the total time above availability is the optimum of GLPK (glpsol) on 
         Capacity capacity{first, {}};
         for (const int available : instance.available)
             capacity.available.push_back(Seconds{available});
-        const PlacementCost weight = placement_cost(capacity, instance.loads, spread(capacity, instance.loads));
+        const PlacementCost weight =
+            placement_cost(capacity, instance.loads, spread(capacity, instance.loads));
         CAPTURE(i);
         CHECK_THAT(static_cast<double>(weight.over.count()), WithinAbs(objective(solution), 1e-6));
         do_not_fit += weight.over > Seconds{0} ? 1 : 0;

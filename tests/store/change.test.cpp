@@ -165,17 +165,21 @@ TEST_CASE("a script that doesn't fit its paper is not put on file") {
                     script.positions = {2};
                     script.marks.resize(1);
                 })}});
-    check_all(on, Error::Kind::misused,
-              {{"no paper", with([](Script& script) { script.paper.reset(); })},
-               {"finished though not marked", [&](Store::Change& open) {
-                    Script script = blank;
-                    Desk(open).add(script);
-                    try {
-                        Desk(open).finish(script);
-                    } catch (const Error&) {
-                        Desk(open).remove(script.id);
-                        throw;
-                    }
+    CHECK(on.refused(with([](Script& script) { script.paper.reset(); })) == Error::Kind::misused);
+}
+
+TEST_CASE("a script that is not marked through is not finished, and what is not fit for it not kept") {
+    Filled on;
+    Script script = blank_script("K07", on.store.find_paper("made-up"), day(3), {});
+    on.change([&](Store::Change& open) { Desk(open).add(script); });
+    Script marked = script;
+    marked.marks[0] = full_marks(Marks(9));
+    check_all(on, Error::Kind::misused, {{"finish", [&](auto& open) { Desk(open).finish(script); }}});
+    check_all(on, Error::Kind::invalid,
+              {{"keep_marks", [&](auto& open) { Desk(open).keep_marks(marked); }},
+               {"change", [&](auto& open) { Desk(open).change(marked); }},
+               {"add_event", [&](auto& open) {
+                    Desk(open).add_event(script, {ClockEventKind::rest, day(3)});
                 }}});
 }
 
@@ -267,7 +271,8 @@ TEST_CASE("a change of what is not on file is refused") {
          {"remove_paper", [](auto& open) { open.remove_paper("other"); }},
          {"add_picture",
           [](auto& open) {
-              open.add_picture(example("other"), "1", PictureContent::question, {PictureKind::png, 1, 1, "x"});
+              open.add_picture(example("other"), "1", PictureContent::question,
+                               {PictureKind::png, 1, 1, "x"});
           }},
          {"add_picture of no question",
           [](auto& open) {

@@ -35,13 +35,15 @@ TEST_CASE("pictures come back whole, in their order, by question and by what the
     on.change([&](Store::Change& open) {
         open.add_paper(example());
         open.add_paper(example("other"));
-        open.add_picture(example(), "2", PictureContent::question, picture("second" + odd, PictureKind::jpeg));
+        open.add_picture(example(), "2", PictureContent::question,
+                         picture("second" + odd, PictureKind::jpeg));
         open.add_picture(example(), "2", PictureContent::question, picture("first"));
         open.add_picture(example(), "2", PictureContent::scheme, picture("scheme"));
         open.add_picture(example(), "1", PictureContent::question, picture("one"));
     });
     on.reopen();
-    CHECK(bytes(on.store.pictures_of(example(), "2", PictureContent::question)) == Bytes{"second" + odd, "first"});
+    CHECK(bytes(on.store.pictures_of(example(), "2", PictureContent::question)) ==
+          Bytes{"second" + odd, "first"});
     CHECK(bytes(on.store.pictures_of(example(), "2", PictureContent::scheme)) == Bytes{"scheme"});
     CHECK(on.store.pictures_of(example(), "1", PictureContent::scheme).empty());
     CHECK(on.store.pictures_of(example("other"), "2", PictureContent::question).empty());
@@ -77,7 +79,8 @@ TEST_CASE("a picture goes alone or with its paper, and its bytes are overwritten
     StoreOnFile on;
     on.change([&](Store::Change& open) {
         open.add_paper(example());
-        open.add_picture(example(), "1", PictureContent::question, picture("Goldeneye-a" + std::string(20000, 'x')));
+        open.add_picture(example(), "1", PictureContent::question,
+                         picture("Goldeneye-a" + std::string(20000, 'x')));
         open.add_picture(example(), "2", PictureContent::question, picture("Goldeneye-b"));
     });
     on.change([&](Store::Change& open) { open.remove_picture(open.store().pictures()[0].id); });

@@ -51,11 +51,11 @@ struct ClockState {
     std::optional<std::size_t> part; ///< in hand; nothing before the start and after handing in
     Seconds worked{0};
     Seconds allowance{0};
-    Seconds remaining{0};                      ///< of the allowance, 0 once it is used
+    Seconds remaining{0};                 ///< of the allowance, 0 once it is used
     Seconds overtime{0};                  ///< worked beyond the allowance
     std::optional<Moment> ink_changed_at; ///< when the allowance was used; nothing before
-    Marks done;                    ///< of the parts that were left at least once
-    Marks expected;                           ///< see Clock::expected()
+    Marks done;                           ///< of the parts that were left at least once
+    Marks expected;                       ///< see Clock::expected()
     Marks all;                            ///< of the parts covered
     /// The allowances of the parts done (in hand once, and not now), with the time spent on the part in hand
     /// up to its allowance, less the working time. Negative: behind.

@@ -16,9 +16,9 @@ namespace inkturn {
 /// A fact that a candidate is to be asked. In what follows facts due are facts of the list beside them.
 struct DueFact {
     FactId fact;
-    std::optional<Window> window; ///< nothing: never asked, or the exam leaves none
-    std::optional<DaySpan> possible_days;  ///< the days on which it may still be asked
-    bool late = false;            ///< its window closed before today
+    std::optional<Window> window;         ///< nothing: never asked, or the exam leaves none
+    std::optional<DaySpan> possible_days; ///< the days on which it may still be asked
+    bool late = false;                    ///< its window closed before today
 };
 
 /// Never asked on a logged sheet: from today on, before the exam, a week for every three sheets of such facts

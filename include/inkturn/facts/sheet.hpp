@@ -27,7 +27,7 @@ struct Sheet {
         FactId fact;
     };
     struct Log {
-        Day day;                 ///< on which it was filled in
+        Day day;                      ///< on which it was filled in
         std::vector<int> missed_rows; ///< numbers of rows, ascending
     };
 

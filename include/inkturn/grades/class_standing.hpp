@@ -1,6 +1,7 @@
 #pragma once
 
 #include "inkturn/grades/boundaries.hpp"
+#include "inkturn/paper/marks_difference.hpp"
 #include "inkturn/retry/candidate.hpp"
 #include "inkturn/statistics/analysis.hpp"
 
@@ -36,9 +37,9 @@ struct SharedBasis {
 struct NearBoundary {
     std::string candidate;
     Marks unaided;
-    std::size_t boundary; ///< the nearest, a position in BoundarySet::grades; of two as near the upper
-    Marks above;          ///< own marks less the boundary; below 0: short of it
-    std::size_t basis;    ///< position in ClassUnder::bases
+    std::size_t boundary;  ///< the nearest, a position in BoundarySet::grades; of two as near the upper
+    MarksDifference above; ///< own marks less the boundary
+    std::size_t basis;     ///< position in ClassUnder::bases
 };
 
 /// How a class stands under one boundary set.
@@ -48,7 +49,7 @@ struct ClassUnder {
     std::size_t not_counted;        ///< the others
     std::vector<GradeCount> grades; ///< as the set's
     ClassCount below;               ///< the lowest grade
-    std::vector<SharedBasis> bases;  ///< by papers
+    std::vector<SharedBasis> bases; ///< by papers
     std::vector<NearBoundary> near; ///< by code; none of those whose total has no standard error
 };
 

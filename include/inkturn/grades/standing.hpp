@@ -18,7 +18,7 @@ namespace inkturn {
 template <typename Value>
 struct ByPhase {
     Value in_time;        ///< what the allowance brought
-    Value unaided;            ///< with overtime
+    Value unaided;        ///< with overtime
     Value with_corrected; ///< with what was earned after reading the mark scheme
 };
 
@@ -110,6 +110,6 @@ std::vector<BoundarySet> sets_for(const std::string& subject, std::vector<Bounda
 
 /// The standing in every subject, or in one alone, under sets_for() it.
 CandidateStanding standing_in(const std::string& subject, const Candidate& candidate,
-                          const std::vector<BoundarySet>& sets);
+                              const std::vector<BoundarySet>& sets);
 
 } // namespace inkturn

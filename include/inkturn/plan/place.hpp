@@ -33,7 +33,7 @@ struct Lateness {
 };
 
 /// The retries that a paper will bring, for which room is reserved.
-struct ExpectedRetry {
+struct ExpectedRetries {
     std::vector<Seconds> retries; ///< each above 0
     std::optional<Day> exam{};    ///< ends their window, see retry_window()
 };
@@ -48,12 +48,12 @@ struct Piece {
     std::vector<Day> never_on{};          ///< days that it may not take all the same
     std::optional<DaySpan> near{};        ///< where it falls best: on these days, or as near them as may be
     std::optional<Lateness> late{};       ///< its window has closed: `spans` is one, from today on
-    std::optional<Day> kept_day{};            ///< the day that it was given before
-    std::optional<Day> wanted{};          ///< the day that was asked for; needs no span that holds it
+    std::optional<Day> kept_day{};        ///< the day that it was given before
+    std::optional<Day> wish{};            ///< the day that was asked for; needs no span that holds it
     std::vector<std::size_t> after{};     ///< pieces that come on a day before, where both fit
     std::optional<std::size_t> half_of{}; ///< the other half of its hour: on the same day where it can be
     bool paper = false;                   ///< there is one a day at most
-    ExpectedRetry expected{};                  ///< of a paper
+    ExpectedRetries expected{};           ///< of a paper
 };
 
 /// Room that is reserved for a retry to come; no day: none has room for it, or no window is left.
@@ -99,7 +99,7 @@ struct WorkPlan {
 };
 
 /// Gives each piece its day. No day is given more than it has, counting what was done on it and what is
-/// reserved. Wanted days stand; then kept days, of a day what closes first before the rest; late work goes
+/// reserved. Days asked for stand; then kept days, of a day what closes first before the rest; late work goes
 /// one by one to the earliest day with room beside these, and takes at most half of the time of a day that
 /// has other work; what else there is minimises PlanWeight. Few pieces are placed exactly, more by descent:
 /// a fixed amount of work, the same plan each time.
@@ -124,6 +124,6 @@ PlanWeight weigh_plan(const TimeAhead& time, const std::vector<Piece>& pieces,
 
 /// The days on which a retry to come may fall if its paper is sat on a day: its window, then the days after
 /// it before the exam. Empty: no day is left.
-std::vector<DaySpan> spans_of_foreseen(const ExpectedRetry& expected, Day sat, Day last);
+std::vector<DaySpan> spans_of_expected(const ExpectedRetries& expected, Day sat, Day last);
 
 } // namespace inkturn

@@ -16,8 +16,8 @@ namespace inkturn {
 struct PlannedDay {
     Day day;
     Seconds available{0};
-    Seconds planned{0}; ///< by the items
-    Seconds reserved{0};  ///< room kept for retries that papers will bring
+    Seconds planned{0};  ///< by the items
+    Seconds reserved{0}; ///< room kept for retries that papers will bring
     std::vector<WorkItem> items;
 
     std::vector<Retry> retries() const; ///< those among the items
@@ -61,8 +61,8 @@ struct TodaysWork {
     Seconds planned{0}; ///< by the retries and what is planned
     std::vector<Retry> retries;
     std::vector<PlannedWork> other_work; ///< for today and not done yet; papers, topics, facts
-    std::vector<PlannedWork> overdue;  ///< papers and topics planned for a day before and not done, of
-                                      ///< subjects whose exams are not over
+    std::vector<PlannedWork> overdue;    ///< papers and topics planned for a day before and not done, of
+                                         ///< subjects whose exams are not over
     struct Next {
         Day day;
         std::size_t count; ///< of retries, papers, topics; the facts of a day are one

@@ -13,9 +13,10 @@ namespace inkturn {
 struct TopicToRelearn {
     std::string subject;
     std::string topic;
-    Marks lost;    ///< for this reason, in the latest attempts
-    DaySpan possible_days;  ///< today to the day before the first of its retries comes after it; today at least
-    int piece = 1; ///< of `pieces`, from 1
+    Marks lost; ///< for this reason, in the latest attempts
+    DaySpan
+        possible_days; ///< today to the day before the first of its retries comes after it; today at least
+    int piece = 1;     ///< of `pieces`, from 1
 
     static constexpr int pieces = 2;
     static constexpr Seconds time_of_piece{1800}; ///< by each: half of TopicDiagnosis::time_to_relearn

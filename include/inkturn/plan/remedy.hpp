@@ -20,7 +20,7 @@ struct Remedy {
     int amount;              ///< minutes, papers or days, from 1
     unsigned weekday = 0;    ///< of longer_day: 0 is Monday
     std::string subject{};   ///< of fewer_papers
-    int remaining = 0;            ///< of fewer_papers: how many are still to be sat
+    int remaining = 0;       ///< of fewer_papers: how many are still to be sat
     std::vector<Day> days{}; ///< of days_off: the first ones from today on
     Seconds available{0};    ///< of days_off: on each
 };

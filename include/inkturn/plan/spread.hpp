@@ -16,9 +16,9 @@ struct Capacity {
 
 /// Work that is done on one day of a window.
 struct Load {
-    Day opens;                 ///< first day of the window, within the capacity's days
-    Day closes;                ///< last day, included, not before opens, within the capacity's days
-    Seconds work;              ///< above 0
+    Day opens;                    ///< first day of the window, within the capacity's days
+    Day closes;                   ///< last day, included, not before opens, within the capacity's days
+    Seconds work;                 ///< above 0
     std::optional<Day> fixed_day; ///< stays there; may lie outside the window, within the capacity's days
 };
 
@@ -36,7 +36,8 @@ struct PlacementCost {
 std::vector<Day> spread(const Capacity& capacity, const std::vector<Load>& loads);
 
 /// The weight of a placement, one day a load.
-PlacementCost placement_cost(const Capacity& capacity, const std::vector<Load>& loads, const std::vector<Day>& days);
+PlacementCost placement_cost(const Capacity& capacity, const std::vector<Load>& loads,
+                             const std::vector<Day>& days);
 
 /// The largest share of a day (asked ÷ available over days with availability); 0 where nothing is asked.
 double fullest_share(const Capacity& capacity, const std::vector<Load>& loads, const std::vector<Day>& days);

@@ -24,8 +24,9 @@ struct WorkItem {
 
     Work work;
     Seconds duration;
-    std::optional<DaySpan> possible_days; ///< the days it might fall on, the one chosen among them; nothing: none
-    std::optional<Day> day;      ///< nothing: no day is left, or it does not fit
+    std::optional<DaySpan>
+        possible_days;      ///< the days it might fall on, the one chosen among them; nothing: none
+    std::optional<Day> day; ///< nothing: no day is left, or it does not fit
 
     WorkKind kind() const { return static_cast<WorkKind>(work.index()); }
 };
@@ -51,8 +52,8 @@ struct TimetableRequest {
 
 /// All the work up to the exams, a day each.
 struct Timetable {
-    std::vector<WorkItem> items; ///< by day, of a day by kind; those without a day last
-    std::vector<Reservation> reservations;  ///< by day
+    std::vector<WorkItem> items;           ///< by day, of a day by kind; those without a day last
+    std::vector<Reservation> reservations; ///< by day
     std::vector<SubjectAhead> subjects;
     MissedShare share;
     Seconds expected{0}; ///< the retries that the papers with a day will bring
@@ -60,9 +61,9 @@ struct Timetable {
                          ///< retries, work that no day is left for though its exam leaves some
 };
 
-/// Places everything: see arrange(), docs/method.md. With PlacementMode::keep, days that were chosen before stay
-/// where they are still possible and do not make a day ask more than it has; where it does not fit so and
-/// would be less short with all placed anew, all is.
+/// Places everything: see arrange(), docs/method.md. With PlacementMode::keep, days that were chosen before
+/// stay where they are still possible and do not make a day ask more than it has; where it does not fit so
+/// and would be less short with all placed anew, all is.
 Timetable timetable(const Candidate& candidate, const TimetableRequest& request, Day today);
 
 /// What it is short by, without the search for the evenest days.

@@ -39,7 +39,7 @@ struct Doubt {
 struct PrintedPaper {
     std::optional<Seconds> duration; ///< as the cover states it
     std::optional<Marks> total;      ///< the marks that the paper says it has
-    std::vector<PrintedPart> parts;    ///< in reading order
+    std::vector<PrintedPart> parts;  ///< in reading order
     std::vector<PrintedQuestion> questions;
     std::vector<Doubt> doubts; ///< none: all marks were read and agree with every total stated
 };

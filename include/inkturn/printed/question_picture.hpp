@@ -10,10 +10,10 @@ namespace inkturn {
 /// How a question is cut from its pages. Lengths are millimetres on the paper.
 struct QuestionCut {
     double pixels_per_mm;
-    double max_blank = 6; ///< of rows without ink; where there are more,
-    double blank_left = 3;    ///< this is left of them
-    double min_width = 150; ///< narrower ones get white at their right, so that all are shown alike
-    double max_height_ratio = 1.1;     ///< height to width, where a blank to break at is found before
+    double max_blank = 6;          ///< of rows without ink; where there are more,
+    double blank_left = 3;         ///< this is left of them
+    double min_width = 150;        ///< narrower ones get white at their right, so that all are shown alike
+    double max_height_ratio = 1.1; ///< height to width, where a blank to break at is found before
 };
 
 /// The strip without the outermost columns of a page in which words run upwards or downwards, as in a margin

@@ -21,9 +21,9 @@ struct Availability {
 
     static constexpr int max_free_days = 6;
 
-    Seconds on(Day day) const;    ///< 0 on a day that stays free
+    Seconds on(Day day) const;       ///< 0 on a day that stays free
     Seconds time_set(Day day) const; ///< what was set, on a day that stays free too
-    bool is_default() const;      ///< nothing was set
+    bool is_default() const;         ///< nothing was set
 };
 
 /// Throws Error unless every time is 0 to 24 hours, every date an accepted day, and free_days within its

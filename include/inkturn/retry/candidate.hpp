@@ -67,8 +67,8 @@ struct Retry {
     Day dropped_on;
     std::optional<Window> window;
     std::optional<DaySpan> possible_days; ///< the days it may still fall on
-    std::optional<Day> day;      ///< nothing: no day is left
-    bool late = false;           ///< its window closed before today
+    std::optional<Day> day;               ///< nothing: no day is left
+    bool late = false;                    ///< its window closed before today
     bool outside_window = false; ///< every day of the window is a day off, so it stands on the nearest other
     bool day_is_new = false;     ///< the day is not the one on file
 
@@ -83,7 +83,8 @@ enum class PlacementMode : std::uint8_t {
 
 /// The open retries of a candidate, each with its day: by day, those without one last, then in the order in
 /// which they were dropped. A later sitting of the same paper takes the place of an earlier one.
-std::vector<Retry> open_retries(const Candidate& candidate, Day today, PlacementMode mode = PlacementMode::keep);
+std::vector<Retry> open_retries(const Candidate& candidate, Day today,
+                                PlacementMode mode = PlacementMode::keep);
 
 /// The question that a retry asks for. Why it can't be re-attempted is said in an Error: no such question,
 /// never missed, recorded already, taken over by a later sitting, or a day before the question was missed or

@@ -80,8 +80,8 @@ bool is_got(const Paper& paper, const Question& question, const Sitting& sitting
 /// What stands open of a question after a sitting and its re-attempts.
 struct OpenTurn {
     int turn;
-    Day dropped_on; ///< of the attempt that missed last: its window counts from there
-    Marks missed_marks;   ///< own marks short of the maximum in that attempt
+    Day dropped_on;     ///< of the attempt that missed last: its window counts from there
+    Marks missed_marks; ///< own marks short of the maximum in that attempt
 };
 
 /// Nothing where the sitting did not miss the question or a re-attempt got it. `reattempts` holds those of

@@ -30,10 +30,10 @@ class SeatWeight {
 
 /// The revision classes there is room for.
 struct SeatsRequest {
-    std::size_t classes;         ///< 1 to 64
-    std::size_t places;          ///< in each class; 1 or more
-    std::size_t topics_each = 1; ///< the most topics that one class takes; 1 or more
-    std::size_t max_classes_each = 1;   ///< the most classes that one candidate sits; 1 or more
+    std::size_t classes;              ///< 1 to 64
+    std::size_t places;               ///< in each class; 1 or more
+    std::size_t topics_each = 1;      ///< the most topics that one class takes; 1 or more
+    std::size_t max_classes_each = 1; ///< the most classes that one candidate sits; 1 or more
 };
 
 /// Which topics each revision class takes, and who sits in it.

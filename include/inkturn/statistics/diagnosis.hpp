@@ -47,7 +47,7 @@ struct TopicDiagnosis {
     Marks marks;               ///< above 0
     Marks in_time;             ///< earned within the allowance
     Marks overtime;            ///< earned after it, still unaided
-    Interval unaided_interval;     ///< of own ÷ marks, 95%
+    Interval unaided_interval; ///< of own ÷ marks, 95%
     Interval in_time_interval; ///< of in time ÷ marks, 95%: the advice goes by it
 
     LostByReason lost;         ///< sums to marks - own

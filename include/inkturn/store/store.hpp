@@ -55,7 +55,8 @@ class Store {
     std::optional<Picture> picture(PictureId id) const;
     /// In the order in which they came; of the whole question where there is none of the part asked for.
     /// Throws Error where the paper is not on file.
-    std::vector<Picture> pictures_of(const Paper& paper, const std::string& question, PictureContent content) const;
+    std::vector<Picture> pictures_of(const Paper& paper, const std::string& question,
+                                     PictureContent content) const;
 
     // Candidates and their sittings
     std::vector<std::string> candidates() const; ///< codes, ascending

@@ -4,6 +4,7 @@
 
 #include "exchange/csv/class_import.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/store/change.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 
@@ -71,7 +72,7 @@ ClassImport import_file(const Context& context, const ImportClassOptions& option
     {
         ProgressLine progress(context.err, "inkturn: reading", file.size());
         how.csv.csv.progress = [&](std::size_t bytes) { progress.show(bytes); };
-        import = import_class(store, file.stream(), how);
+        import = import_class(change, file.stream(), how);
     }
     if (import.problems.empty() && !options.dry_run)
         change.commit();

@@ -2,6 +2,7 @@
 
 #include "exchange/json/members.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/store/change.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
 
@@ -58,9 +59,9 @@ void add(const Context& context, const MembersOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
     if (options.codes.empty() || !store.has_class(options.name))
-        store.add_class(options.name);
+        change.add_class(options.name);
     for (const std::string& code : options.codes)
-        store.add_member(options.name, code);
+        change.add_member(options.name, code);
     change.commit();
     show(context, options, store);
 }
@@ -69,9 +70,9 @@ void remove(const Context& context, const MembersOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
     for (const std::string& code : options.codes)
-        store.remove_member(options.name, code);
+        change.remove_member(options.name, code);
     if (options.codes.empty())
-        store.remove_class(options.name);
+        change.remove_class(options.name);
     change.commit();
     if (options.codes.empty())
         list_classes(context, store);

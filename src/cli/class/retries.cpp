@@ -23,7 +23,7 @@ struct ClassRetriesOptions {
 /// What the class is asked in a span of days, and what lies outside any.
 struct ClassWork {
     std::vector<CandidateWork> candidates; ///< by code, those who are asked nothing included
-    std::size_t without_day = 0;            ///< retries that have no day left before an exam ahead
+    std::size_t without_day = 0;           ///< retries that have no day left before an exam ahead
 
     std::size_t retries() const {
         std::size_t count = 0;
@@ -43,8 +43,7 @@ ClassWork class_work(const Context& context, const ClassRetriesOptions& options,
         std::vector<Retry> retries = open_retries(candidate, today);
         add_new_days(day_is_new, retries);
         for (const Retry& retry : retries)
-            work.without_day +=
-                !retry.day && !is_examined_by(candidate.exams, retry.paper->subject(), today);
+            work.without_day += !retry.day && !is_examined_by(candidate.exams, retry.paper->subject(), today);
         work.candidates.push_back({std::move(code), work_within(std::move(retries), span)});
     }
     keep_days(store, day_is_new);

@@ -63,19 +63,20 @@ std::vector<Wish> read_wishes(const Context& context, const SeatsOptions& option
     return wishes;
 }
 
-std::string tenths_text(Marks tenths) {
+std::string tenths_text(SeatWeight tenths) {
     return std::to_string(tenths.count() / 10) + "." + std::to_string(tenths.count() % 10);
 }
 
 /// What was weighed.
-std::string weight_text(Marks weight, SeatMeasure measure) {
+std::string weight_text(SeatWeight weight, SeatMeasure measure) {
     return measure == SeatMeasure::hour ? tenths_text(weight) : std::to_string(weight.count());
 }
 
-std::string won_text(Marks weight, SeatMeasure measure) {
-    return measure == SeatMeasure::hour ? tenths_text(weight) + " marks can be won back in an hour on each topic."
-                                : count_text(static_cast<std::size_t>(weight.count()), "lost mark") +
-                                      " can be won back by those who are seated.";
+std::string won_text(SeatWeight weight, SeatMeasure measure) {
+    return measure == SeatMeasure::hour
+               ? tenths_text(weight) + " marks can be won back in an hour on each topic."
+               : count_text(static_cast<std::size_t>(weight.count()), "lost mark") +
+                     " can be won back by those who are seated.";
 }
 
 std::string seat_text(const SeatLosses& seat, SeatMeasure measure) {
@@ -85,8 +86,8 @@ std::string seat_text(const SeatLosses& seat, SeatMeasure measure) {
 
 std::string class_text(const SeatLosses& sum, SeatMeasure measure) {
     return measure == SeatMeasure::hour ? tenths_text(sum.tenths_in_an_hour) + " marks in an hour, " +
-                                      std::to_string(sum.marks.count()) + " lost"
-                                : count_text(static_cast<std::size_t>(sum.marks.count()), "mark");
+                                              std::to_string(sum.marks.count()) + " lost"
+                                        : count_text(static_cast<std::size_t>(sum.marks.count()), "mark");
 }
 
 void print_class(const Context& context, std::size_t number, const SeatPlan::RevisionClass& one,
@@ -140,14 +141,15 @@ void print_key(const Context& context, SeatMeasure measure) {
 
 void print(const Context& context, const SeatsRequest& request, const LostMarks& lost, const SeatPlan& plan,
            SeatMeasure measure) {
-    if (plan.marks == Marks(0)) {
+    if (plan.weight == SeatWeight()) {
         print_nothing(context, lost);
         return;
     }
-    context.out << context.heading("Revision classes") << ": " << won_text(plan.marks, measure) << '\n'
-                << (plan.bound == plan.marks ? "No plan wins more.\n"
-                                             : "No plan wins more than " + weight_text(plan.bound, measure) +
-                                                   ": whether one comes nearer to that was not found out.\n");
+    context.out << context.heading("Revision classes") << ": " << won_text(plan.weight, measure) << '\n'
+                << (plan.bound == plan.weight
+                        ? "No plan wins more.\n"
+                        : "No plan wins more than " + weight_text(plan.bound, measure) +
+                              ": whether one comes nearer to that was not found out.\n");
     const std::vector<std::vector<SeatLosses>> by_seat = losses_by_seat(plan, lost);
     for (std::size_t i = 0; i < plan.classes.size(); ++i)
         print_class(context, i + 1, plan.classes[i], by_seat[i], lost, request.places, measure);

@@ -7,6 +7,7 @@
 #include "exchange/json/boundaries.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
+#include "inkturn/store/change.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
 
@@ -53,7 +54,7 @@ void print(const Context& context, const std::vector<BoundarySetOnFile>& sets) {
 }
 
 void show(const Context& context, const BoundariesOptions& options, Store store) {
-    std::vector<BoundarySetOnFile> sets = BoundarySets(store).all();
+    std::vector<BoundarySetOnFile> sets = BoundarySets::all(store);
     if (!options.subject.empty())
         sets.erase(std::remove_if(sets.begin(), sets.end(),
                                   [&](const BoundarySetOnFile& on_file) {
@@ -96,7 +97,7 @@ void add(const Context& context, const BoundariesOptions& options) {
     const std::vector<BoundarySet> sets = sets_given(context, options);
     Store store = context.store_to_write();
     Store::Change change(store);
-    BoundarySets on_file(store);
+    BoundarySets on_file(change);
     std::size_t added = 0;
     for (const BoundarySet& set : sets)
         if (on_file.add(set))
@@ -130,7 +131,7 @@ std::vector<GradeBoundary> filled(const BoundariesOptions& options) {
 std::string keep(const Context& context, const BoundarySet& set) {
     Store store = context.store_to_write();
     Store::Change change(store);
-    const bool is_new = BoundarySets(store).add(set);
+    const bool is_new = BoundarySets(change).add(set);
     change.commit();
     return (is_new ? "Kept as boundary set " : "On file already as boundary set ") + visible(set_title(set)) +
            ", out of " + std::to_string(set.total.count()) + ".\nNext: inkturn standing\n";
@@ -156,7 +157,7 @@ void fill_in(const Context& context, const BoundariesOptions& options) {
 void remove(const Context& context, const BoundariesOptions& options) {
     const BoundarySetId id{parse_whole_number(options.id, 1, 2'000'000'000, "boundary set")};
     Store store = context.store_to_write();
-    const auto sets = BoundarySets(store).all();
+    const auto sets = BoundarySets::all(store);
     const auto found = std::find_if(sets.begin(), sets.end(),
                                     [&](const BoundarySetOnFile& on_file) { return on_file.id == id; });
     if (found == sets.end())
@@ -165,7 +166,7 @@ void remove(const Context& context, const BoundariesOptions& options) {
     if (!options.yes && !context.confirmed("Remove boundary set " + visible(set_title(found->set)) + "?"))
         throw Error("nothing was removed");
     Store::Change change(store);
-    BoundarySets(store).remove(id);
+    BoundarySets(change).remove(id);
     change.commit();
     show(context, options, std::move(store));
 }

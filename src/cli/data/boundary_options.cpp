@@ -44,7 +44,7 @@ std::string set_title(const BoundarySet& set) {
 
 std::vector<BoundarySet> sets_on_file(Store& store) {
     std::vector<BoundarySet> sets;
-    for (BoundarySetOnFile& on_file : BoundarySets(store).all())
+    for (BoundarySetOnFile& on_file : BoundarySets::all(store))
         sets.push_back(std::move(on_file.set));
     return sets;
 }

@@ -5,6 +5,7 @@
 #include "exchange/document/document.hpp"
 #include "exchange/json/members.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/store/change.hpp"
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/facts.hpp"
 #include "view/text/table.hpp"
@@ -74,7 +75,7 @@ void rename(const Context& context, const CandidateOptions& options) {
     check_on_file(store, options.code);
     {
         Store::Change change(store);
-        store.rename_candidate(options.code, options.new_code);
+        change.rename_candidate(options.code, options.new_code);
         change.commit();
     }
     store.compact();
@@ -91,10 +92,10 @@ void print_what_goes(const Context& context, Store& store, const std::string& co
     std::string what = count_text(candidate.sittings.size(), "sitting") + ", " +
                        count_text(reattempts, "re-attempt") + ", " +
                        count_text(candidate.placements.size(), "day") + " chosen for retries";
-    const std::size_t scripts = Desk(store).scripts(code).size();
+    const std::size_t scripts = Desk::scripts(store, code).size();
     if (scripts > 0)
         what += ", " + count_text(scripts, "script") + " not marked yet";
-    if (const std::size_t sheets = FactsOnFile(store).sheets(code).size(); sheets > 0)
+    if (const std::size_t sheets = FactsOnFile::sheets(store, code).size(); sheets > 0)
         what += ", " + count_text(sheets, "sheet") + " of facts";
     if (!candidate.availability.is_default())
         what += ", the time set with days";
@@ -125,7 +126,7 @@ void erase(const Context& context, const CandidateOptions& options) {
         throw Error("nothing was erased");
     {
         Store::Change change(store);
-        store.erase_candidate(options.code);
+        change.erase_candidate(options.code);
         change.commit();
     }
     store.compact();

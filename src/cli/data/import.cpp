@@ -3,6 +3,7 @@
 
 #include "exchange/document/merge.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/store/change.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
 
@@ -22,7 +23,7 @@ Document read(const Context& context, const InputFile& file) {
     try {
         return read_document(file.stream(), context.date_today());
     } catch (const Error& error) {
-        throw Error(file.name() + ": " + error.what());
+        throw error.within(file.name() + ": ");
     }
 }
 
@@ -35,7 +36,7 @@ Merge merge_file(const Context& context, const ImportOptions& options, const Inp
     const Document document = read(context, file);
     Store store = options.dry_run ? context.store_to_read() : context.store_to_write();
     Store::Change change(store);
-    Merge merged = merge(store, document, how);
+    Merge merged = merge(change, document, how);
     if (merged.conflicts.empty() && !options.dry_run)
         change.commit();
     return merged;

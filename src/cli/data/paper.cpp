@@ -10,6 +10,7 @@
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/clock/allowance.hpp"
+#include "inkturn/store/change.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
 
@@ -80,7 +81,7 @@ void add(const Context& context, const PaperOptions& options) {
     const Paper paper = paper_of(context, options);
     Store store = context.store_to_write();
     Store::Change change(store);
-    store.add_paper(paper);
+    change.add_paper(paper);
     change.commit();
     context.answer([&] { return json_of(paper); },
                    [&] {
@@ -132,7 +133,7 @@ void remove(const Context& context, const PaperOptions& options) {
                            " and all their retries?"))
         throw Error("nothing was removed");
     Store::Change change(store);
-    store.remove_paper(options.head.id);
+    change.remove_paper(options.head.id);
     change.commit();
     context.out << "Removed paper " << options.head.id << (sittings > 0 ? " with " + hanging : "") << ".\n";
 }

@@ -14,6 +14,7 @@
 #include "inkturn/paper/label.hpp"
 #include "inkturn/printed/corrected_paper.hpp"
 #include "inkturn/printed/paper.hpp"
+#include "inkturn/store/change.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
 
@@ -75,7 +76,7 @@ auto with_name(const std::string& file, Work work) {
     } catch (const MissingProgram&) {
         throw;
     } catch (const Error& error) {
-        throw Error(file + ": " + error.what());
+        throw error.within(file + ": ");
     }
 }
 
@@ -205,7 +206,8 @@ void print(const Context& context, const PaperReading& reading, const std::strin
                 << wrapped(count_text(reading.paper_pdf.pages.size(), "page") + ", " +
                                count_text(paper.questions.size(), "question") + ", " +
                                count_text(paper.parts.size(), "part") + ", " +
-                               count_text(static_cast<std::size_t>(marks_read(paper).count()), "mark") + "; " +
+                               count_text(static_cast<std::size_t>(marks_read(paper).count()), "mark") +
+                               "; " +
                                (paper.duration ? length_text(*paper.duration) + " as stated"
                                                : std::string("no duration stated")),
                            Table::full_width)
@@ -313,10 +315,11 @@ bool has_question(const Paper& paper, const std::string& label) {
     });
 }
 
-void add_pictures(Store& store, const Paper& paper, const std::vector<QuestionPictures>& cut, PictureContent content) {
+void add_pictures(Store::Change& change, const Paper& paper, const std::vector<QuestionPictures>& cut,
+                  PictureContent content) {
     for (const auto& [question, pictures] : cut)
         for (const Picture& picture : pictures)
-            store.add_picture(paper, question, content, picture);
+            change.add_picture(paper, question, content, picture);
 }
 
 /// Leaves pictures out of questions that the paper, as it was corrected, doesn't have.
@@ -328,9 +331,9 @@ void keep(const Context& context, const Paper& paper, Pictures& pictures) {
             list->end());
     Store store = context.store_to_write();
     Store::Change change(store);
-    store.add_paper(paper);
-    add_pictures(store, paper, pictures.questions, PictureContent::question);
-    add_pictures(store, paper, pictures.schemes, PictureContent::scheme);
+    change.add_paper(paper);
+    add_pictures(change, paper, pictures.questions, PictureContent::question);
+    add_pictures(change, paper, pictures.schemes, PictureContent::scheme);
     change.commit();
 }
 

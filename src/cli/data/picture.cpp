@@ -6,6 +6,7 @@
 #include "exchange/picture/picture.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
+#include "inkturn/store/change.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
 
@@ -67,7 +68,7 @@ std::vector<Picture> read_all(const Context& context, const PictureOptions& opti
         try {
             pictures.push_back(read_picture(file.stream()));
         } catch (const Error& error) {
-            throw Error(file.name() + ": " + error.what());
+            throw error.within(file.name() + ": ");
         }
     }
     return pictures;
@@ -80,7 +81,8 @@ void add(const Context& context, const PictureOptions& options) {
     const std::vector<Picture> pictures = read_all(context, options);
     Store::Change change(store);
     for (const Picture& picture : pictures)
-        store.add_picture(*paper, question, options.scheme ? PictureContent::scheme : PictureContent::question, picture);
+        change.add_picture(*paper, question,
+                           options.scheme ? PictureContent::scheme : PictureContent::question, picture);
     change.commit();
     list_pictures(context, store);
 }
@@ -98,7 +100,7 @@ void remove(const Context& context, const PictureOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
     picture_on_file(store, options);
-    store.remove_picture(id_of(options));
+    change.remove_picture(id_of(options));
     change.commit();
     list_pictures(context, store);
 }

@@ -25,7 +25,7 @@ struct ScaleOptions {
 
 BoundarySet set_on_file(Store& store, const ScaleOptions& options) {
     std::vector<BoundarySet> found;
-    for (BoundarySetOnFile& on_file : BoundarySets(store).all())
+    for (BoundarySetOnFile& on_file : BoundarySets::all(store))
         if (on_file.set.name == options.set &&
             (options.subject.empty() || on_file.set.subject == options.subject))
             found.push_back(std::move(on_file.set));

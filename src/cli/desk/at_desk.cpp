@@ -6,6 +6,7 @@
 #include "exchange/json/script.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/clock/events.hpp"
+#include "inkturn/store/change.hpp"
 #include "view/text/clock_face.hpp"
 #include "view/text/pace_chart.hpp"
 #include "view/text/text.hpp"
@@ -114,16 +115,16 @@ Moment start_moment(const std::string& typed, Seconds allowance) {
 
 void put_on_file(Store& store, Script& script) {
     Store::Change change(store);
-    check_desk_is_free(Desk(store), script.candidate);
-    Desk(store).add(script);
+    check_desk_is_free(store, script.candidate);
+    Desk(change).add(script);
     change.commit();
 }
 
 /// Before the wait for the start, so that a refusal does not come at its end.
 void check_can_be_put_on_file(Store& store, Script script) {
     Store::Change taken_back(store);
-    check_desk_is_free(Desk(store), script.candidate);
-    Desk(store).add(script);
+    check_desk_is_free(store, script.candidate);
+    Desk(taken_back).add(script);
 }
 
 void write_live(const Context& context, Store& store, Script script, const DeskOptions& options) {
@@ -155,7 +156,7 @@ void take_break(Store& store, Script& script, const std::string& stopped) {
     Store::Change change(store);
     for (const ClockEvent& event : stopped_at(from, moment_now())) {
         clock_of(script).take(event);
-        Desk(store).add_event(script, event);
+        Desk(change).add_event(script, event);
     }
     change.commit();
 }
@@ -177,7 +178,7 @@ void resume_script(const Context& context, Store& store, Script script, const st
 }
 
 std::optional<Script> script_on_file(const Context& context, Store& store, const ScriptId& id) {
-    auto script = Desk(store).find(id);
+    auto script = Desk::find(store, id);
     if (script && !context.candidate.empty() && context.candidate_code() != script->candidate)
         throw Error((id.retry ? "retry " : "sitting ") + to_text(id) + " belongs to candidate " +
                     script->candidate + ", not " + context.candidate);
@@ -194,15 +195,15 @@ std::string heading_of(const Script& script) {
                            : "Sitting " + to_text(script.id) + ": " + script.paper->id();
 }
 
-std::optional<Script> running_script(const Desk& desk, const std::string& candidate) {
-    for (Script& script : desk.scripts(candidate))
+std::optional<Script> running_script(const Store& store, const std::string& candidate) {
+    for (Script& script : Desk::scripts(store, candidate))
         if (!script.is_handed_in())
             return std::move(script);
     return std::nullopt;
 }
 
-void check_desk_is_free(const Desk& desk, const std::string& candidate) {
-    const auto running = running_script(desk, candidate);
+void check_desk_is_free(const Store& store, const std::string& candidate) {
+    const auto running = running_script(store, candidate);
     if (running)
         throw Error("the clock of " + to_text(running->id) + " (" + running->paper->id() + ", from " +
                     local_time_text(running->events.front().at) +
@@ -218,13 +219,13 @@ void check_is_handed_in(const Script& script) {
 bool keep_marks(Store& store, const Script& script, Day today) {
     check_is_handed_in(script);
     Store::Change change(store);
-    Desk desk(store);
+    Desk desk(change);
     desk.keep_marks(script);
     if (script.is_marked()) {
         if (script.id.retry)
             check_can_be_taken(store.candidate(script.candidate), *script.id.retry, script.day, today);
         desk.finish(script);
-        store.keep_days(open_retries(store.candidate(script.candidate), today));
+        change.keep_days(open_retries(store.candidate(script.candidate), today));
     }
     change.commit();
     return script.is_marked();

@@ -34,10 +34,10 @@ std::string next_command(const Script& script);
 std::string heading_of(const Script& script);
 
 /// The script of the candidate's whose clock runs; nothing where none does.
-std::optional<Script> running_script(const Desk& desk, const std::string& candidate);
+std::optional<Script> running_script(const Store& store, const std::string& candidate);
 
 /// Throws Error where a clock of the candidate's runs.
-void check_desk_is_free(const Desk& desk, const std::string& candidate);
+void check_desk_is_free(const Store& store, const std::string& candidate);
 
 /// Throws Error where the clock of the script still runs.
 void check_is_handed_in(const Script& script);

@@ -2,9 +2,11 @@
 
 #include "cli/desk/live_terminal.hpp"
 #include "cli/local_time.hpp"
+#include "cli/remedies.hpp"
 #include "cli/terminal.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/paper/label.hpp"
+#include "inkturn/store/change.hpp"
 #include "view/text/clock_face.hpp"
 #include "view/text/text.hpp"
 
@@ -173,12 +175,12 @@ class LiveClock {
             clock.take(event);
             Script script = script_;
             Store::Change change(store_);
-            Desk(store_).add_event(script, event);
+            Desk(change).add_event(script, event);
             change.commit();
             clock_ = std::move(clock);
             script_ = std::move(script);
         } catch (const Error& error) {
-            say(std::string("Not stored: ") + error.what());
+            say("Not stored: " + worded(error));
         }
     }
 

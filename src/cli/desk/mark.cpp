@@ -2,12 +2,14 @@
 #include "cli/context.hpp"
 #include "cli/desk/at_desk.hpp"
 #include "cli/entries.hpp"
+#include "cli/remedies.hpp"
 #include "cli/student/retry_outcome.hpp"
 #include "cli/terminal.hpp"
 
 #include "inkturn/base/error.hpp"
 #include "inkturn/desk/part_on_clock.hpp"
 #include "inkturn/paper/codes.hpp"
+#include "inkturn/store/change.hpp"
 #include "view/text/clock_face.hpp"
 #include "view/text/marking.hpp"
 #include "view/text/text.hpp"
@@ -130,12 +132,22 @@ PartMarks read_marks(const std::string& typed, const Part& part, Phase first) {
 PartMarks with_known(PartMarks marks, const std::optional<PartMarks>& before, Marks max) {
     if (!before)
         return marks;
-    if (!marks.reason && marks.unaided() < max)
-        marks.reason = before->reason;
-    if (!marks.by_code && marks.attempted && marks.in_time == before->in_time &&
-        marks.overtime == before->overtime)
-        marks.by_code = before->by_code;
+    if (!marks.reason() && marks.unaided() < max && before->reason())
+        marks.state_reason(*before->reason(), max);
+    if (!marks.by_code() && marks.attempted() && marks.in_time() == before->in_time() &&
+        marks.overtime() == before->overtime() && before->by_code())
+        marks.state_by_code(*before->by_code(), max);
     return marks;
+}
+
+/// The marks with those in time and in overtime exchanged; without a reason where every mark is in time then.
+PartMarks exchanged(const PartMarks& marks, Marks max) {
+    PartMarks other({marks.overtime(), marks.in_time(), marks.corrected()}, max);
+    if (marks.reason() && other.in_time() != max)
+        other.state_reason(*marks.reason(), max);
+    if (marks.by_code())
+        other.state_by_code(*marks.by_code(), max);
+    return other;
 }
 
 std::string accuracy_question(const std::vector<std::string>& codes) {
@@ -260,10 +272,10 @@ class Walk {
             const auto before = work_.script.marks[place];
             const Phase first = seen(place) ? first_phase(*seen(place)) : Phase::in_time;
             PartMarks marks = read_marks(typed, part(place), first);
-            const bool states_reason = marks.reason.has_value();
-            const bool is_open = first == Phase::overtime && is_bare(typed) && marks.in_time > Marks(0);
+            const bool states_reason = marks.reason().has_value();
+            const bool is_open = first == Phase::overtime && is_bare(typed) && marks.in_time() > Marks(0);
             if (is_open)
-                std::swap(marks.in_time, marks.overtime);
+                marks = exchanged(marks, part(place).max);
             marks = with_known(marks, before, part(place).max);
             keep(place, marks);
             Step step = Step::forward;
@@ -276,14 +288,15 @@ class Walk {
             const bool is_settled = states_reason || marks.unaided() == part(place).max;
             return step != Step::forward || is_settled ? step : ask_reason(place, marks);
         } catch (const Error& error) {
-            say(error.what());
+            say(worded(error));
             return std::nullopt;
         }
     }
 
     /// Asks whether marks stand in overtime, where the clock saw the part then alone.
     Step settle_phase(std::size_t place, PartMarks& marks) {
-        const auto typed = ask(std::to_string(marks.overtime.count()) + " in overtime, by the clock? [Y/n]");
+        const auto typed =
+            ask(std::to_string(marks.overtime().count()) + " in overtime, by the clock? [Y/n]");
         if (!typed || word_of(*typed) == Word::stop)
             return Step::stop;
         if (word_of(*typed) == Word::back)
@@ -291,9 +304,7 @@ class Walk {
         const std::string answer = lower_case(*typed);
         if (answer != "n" && answer != "no")
             return Step::forward;
-        std::swap(marks.in_time, marks.overtime);
-        if (marks.in_time == part(place).max)
-            marks.reason.reset();
+        marks = exchanged(marks, part(place).max);
         keep(place, marks);
         return Step::forward;
     }
@@ -301,7 +312,7 @@ class Walk {
     /// Asks whether accuracy follows through where its method was not earned; if not, what stood there before
     /// is put back.
     Step check_accuracy(std::size_t place, const PartMarks& marks, const std::optional<PartMarks>& before) {
-        const auto codes = accuracy_without_method(part(place), *marks.by_code);
+        const auto codes = accuracy_without_method(part(place), *marks.by_code());
         if (codes.empty())
             return Step::forward;
         const auto typed = ask(accuracy_question(codes));
@@ -316,7 +327,7 @@ class Walk {
 
     /// Back leads to the marks of the part.
     Step ask_reason(std::size_t place, PartMarks marks) {
-        const std::string stated = marks.reason ? " [" + std::string(name(*marks.reason)) + "]" : "";
+        const std::string stated = marks.reason() ? " [" + std::string(name(*marks.reason())) + "]" : "";
         const std::string prompt =
             std::to_string((part(place).max - marks.unaided()).count()) + " lost" + stated + ", reason>";
         for (;;) {
@@ -332,11 +343,14 @@ class Walk {
                 continue;
             }
             try {
-                marks.reason = *typed == "-" ? std::nullopt : std::optional(reason_begun(*typed));
+                if (*typed == "-")
+                    marks.drop_reason();
+                else
+                    marks.state_reason(reason_begun(*typed), part(place).max);
                 keep(place, marks);
                 return Step::forward;
             } catch (const Error& error) {
-                say(error.what());
+                say(worded(error));
             }
         }
     }
@@ -347,27 +361,27 @@ class Walk {
         Script now = work_.on_desk ? on_desk() : on_file();
         now.marks[place] = marks;
         if (work_.on_desk)
-            Desk(store_).keep_marks(now);
+            Desk(change).keep_marks(now);
         else
-            change_sitting(sitting_of(now));
+            change_sitting(change, sitting_of(now));
         change.commit();
         work_.script = std::move(now);
     }
 
-    Script on_desk() const { return Desk(store_).find(work_.script.id).value_or(work_.script); }
+    Script on_desk() const { return Desk::find(store_, work_.script.id).value_or(work_.script); }
     Script on_file() const {
         const Candidate candidate = context_.candidate_of(store_, work_.script.id.sitting);
         return as_script(candidate.code, get_sitting(candidate, work_.script.id.sitting));
     }
 
-    void change_sitting(const Sitting& sitting) {
+    void change_sitting(Store::Change& change, const Sitting& sitting) {
         const SittingId id = work_.script.id.sitting;
         const Day today = context_.date_today();
         const Candidate before = context_.candidate_of(store_, id);
         const SittingRecord& record = get_sitting(before, id);
         check_can_replace(*record.paper, sitting, record, today);
-        store_.change_sitting(id, sitting);
-        store_.keep_days(open_retries(store_.candidate(before.code), today));
+        change.change_sitting(id, sitting);
+        change.keep_days(open_retries(store_.candidate(before.code), today));
     }
 
     const Context& context_;
@@ -400,7 +414,7 @@ void finish(const Context& context, Store& store, const Script& script) {
     try {
         keep_marks(store, script, context.date_today());
     } catch (const Error& error) {
-        throw Error(std::string(error.what()) + ". The marks of " + to_text(script.id) +
+        throw Error(worded(error) + ". The marks of " + to_text(script.id) +
                     " stay as they are: 'inkturn mark " + to_text(script.id) +
                     "' tries again, 'inkturn sitting remove " + to_text(script.id) + "' drops them");
     }

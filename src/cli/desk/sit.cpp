@@ -36,7 +36,7 @@ void resume(const Context& context, const SitOptions& options) {
     Store store = context.store_to_write();
     if (!options.paper.empty())
         Context::paper_on_file(store, options.paper);
-    auto script = running_script(Desk(store), context.candidate_code());
+    auto script = running_script(store, context.candidate_code());
     if (!script)
         throw Error("no clock of candidate " + context.candidate_code() +
                     " runs: there is nothing to resume; 'inkturn sitting list' shows what is on file");

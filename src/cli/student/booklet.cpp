@@ -22,7 +22,7 @@ struct BookletOptions {
 };
 
 std::vector<std::string> work_of_candidates(const Context& context, const BookletOptions& options,
-                                          const Store& store) {
+                                            const Store& store) {
     if (options.all || !options.of_class.empty())
         return codes_of(store, options.of_class);
     return {context.candidate_on_file(store).code};
@@ -64,8 +64,9 @@ void run(const Context& context, const BookletOptions& options) {
                     << "; the page says so.\nNext: inkturn plan\n";
         return;
     }
-    context.out << "Wrote " << counted_retries(retries) << " for " << count_text(candidates, "candidate") << ", "
-                << day_text(booklet.span) << ".\nNext: open the file in a browser, and print it on A4\n";
+    context.out << "Wrote " << counted_retries(retries) << " for " << count_text(candidates, "candidate")
+                << ", " << day_text(booklet.span)
+                << ".\nNext: open the file in a browser, and print it on A4\n";
 }
 
 } // namespace

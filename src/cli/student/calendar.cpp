@@ -74,8 +74,8 @@ void print(std::ostream& out, const CalendarWritten& written, const std::vector<
     std::string what = work_text(written);
     if (written.exams > 0)
         what += (what.empty() ? "" : " and ") + count_text(written.exams, "exam");
-    out << wrapped("Wrote " + count_text(written.work + written.exams, "event") + ", " + day_text(written.span) +
-                       ": " + what + ".",
+    out << wrapped("Wrote " + count_text(written.work + written.exams, "event") + ", " +
+                       day_text(written.span) + ": " + what + ".",
                    Table::full_width)
         << '\n'
         << changes_text(changed)

@@ -5,6 +5,7 @@
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/retry/availability.hpp"
+#include "inkturn/store/change.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
@@ -82,8 +83,8 @@ void change_days(const Context& context, const Edit& edit) {
     Store::Change whole(store);
     Availability availability = store.candidate(context.candidate_code()).availability;
     edit(availability);
-    store.set_availability(context.candidate_code(), availability);
-    store.keep_days(open_retries(store.candidate(context.candidate_code()), today));
+    whole.set_availability(context.candidate_code(), availability);
+    whole.keep_days(open_retries(store.candidate(context.candidate_code()), today));
     whole.commit();
     answer(context, context.candidate_code(), availability);
 }

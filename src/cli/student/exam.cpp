@@ -4,6 +4,7 @@
 #include "exchange/json/exam.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
+#include "inkturn/store/change.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
 
@@ -44,7 +45,7 @@ void add(const Context& context, const ExamOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
     check_is_new(store.exams(), exam);
-    store.add_exam(exam);
+    change.add_exam(exam);
     change.commit();
     show_exams(context, store);
 }
@@ -63,7 +64,7 @@ void move(const Context& context, const ExamOptions& options) {
     ExamOnFile exam = exam_on_file(store, options);
     exam.exam.day = context.date_of(options.on);
     check_exam(exam.exam, context.date_today());
-    store.move_exam(exam.id, exam.exam.day);
+    change.move_exam(exam.id, exam.exam.day);
     change.commit();
     show_exams(context, store);
 }
@@ -71,7 +72,7 @@ void move(const Context& context, const ExamOptions& options) {
 void remove(const Context& context, const ExamOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
-    store.remove_exam(exam_on_file(store, options).id);
+    change.remove_exam(exam_on_file(store, options).id);
     change.commit();
     show_exams(context, store);
 }

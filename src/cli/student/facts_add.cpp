@@ -5,6 +5,7 @@
 #include "exchange/json/facts_added.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/text.hpp"
+#include "inkturn/store/change.hpp"
 #include "view/text/text.hpp"
 
 #include <iostream>
@@ -50,8 +51,9 @@ void put(FactsOnFile& facts, const Fact* here, const Fact& fact, bool replace, F
     ++(told == FactMatch::completed ? counts.completed : counts.replaced);
 }
 
-FactsAdded put(FactsOnFile& facts, const std::vector<Fact>& read, bool replace) {
-    const std::vector<Fact> on_file = facts.all();
+FactsAdded put(Store::Change& change, const std::vector<Fact>& read, bool replace) {
+    FactsOnFile facts(change);
+    const std::vector<Fact> on_file = FactsOnFile::all(change.store());
     std::map<std::pair<std::string_view, std::string_view>, const Fact*> by_name;
     for (const Fact& fact : on_file)
         by_name[{fact.subject, fact.prompt}] = &fact;
@@ -76,8 +78,7 @@ void add(const Context& context, const FactsAddOptions& options) {
     const std::vector<Fact> facts = read(context, options);
     Store store = context.store_to_write();
     Store::Change change(store);
-    FactsOnFile on_file(store);
-    const FactsAdded counts = put(on_file, facts, options.replace);
+    const FactsAdded counts = put(change, facts, options.replace);
     change.commit();
     context.answer([&] { return json_of(counts); }, [&] { print(context, counts); });
 }

@@ -2,6 +2,7 @@
 
 #include "exchange/json/facts.hpp"
 #include "inkturn/base/number.hpp"
+#include "inkturn/store/change.hpp"
 #include "inkturn/store/plan.hpp"
 #include "view/page/fact_sheet.hpp"
 #include "view/text/retries.hpp"
@@ -71,8 +72,8 @@ void record(const Context& context, const FactsLogOptions& options, SheetId id) 
     Store::Change change(store);
     CandidateSheet sheet = sheet_on_file(context, store, id);
     sheet.sheet.log = take_log(sheet.sheet, missed, day, context.date_today());
-    FactsOnFile(store).keep_log(id, sheet.sheet.log);
-    PlanOnFile(store).take_off(sheet.candidate, sheet.facts);
+    FactsOnFile(change).keep_log(id, sheet.sheet.log);
+    PlanOnFile(change).take_off(sheet.candidate, sheet.facts);
     change.commit();
     context.answer([&] { return json_of(sheet, true); }, [&] { print(context, store, sheet); });
 }
@@ -80,9 +81,9 @@ void record(const Context& context, const FactsLogOptions& options, SheetId id) 
 void undo(const Context& context, SheetId id) {
     Store store = context.store_to_write();
     Store::Change change(store);
-    FactsOnFile facts(store);
+    FactsOnFile facts(change);
     CandidateSheet sheet = sheet_on_file(context, store, id);
-    check_log_can_be_undone(facts.sheets(sheet.candidate), sheet.sheet);
+    check_log_can_be_undone(FactsOnFile::sheets(store, sheet.candidate), sheet.sheet);
     sheet.sheet.log.reset();
     facts.keep_log(id, sheet.sheet.log);
     change.commit();

@@ -2,6 +2,7 @@
 
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
+#include "inkturn/store/change.hpp"
 #include "view/text/text.hpp"
 
 #include <algorithm>
@@ -42,11 +43,10 @@ void remove(const Context& context, const FactsRemoveOptions& options) {
     if (options.facts.empty() == options.topic.empty())
         throw UsageError("give either each FACT or --topic");
     Store store = context.store_to_write();
-    FactsOnFile facts(store);
-    const std::vector<Fact> on_file = facts.all();
+    const std::vector<Fact> on_file = FactsOnFile::all(store);
     const std::set<FactId> ids =
         options.topic.empty() ? ids_named(on_file, options.facts) : ids_of_topic(on_file, options.topic);
-    const std::set<FactId> logged = facts.on_logged_sheets();
+    const std::set<FactId> logged = FactsOnFile::on_logged_sheets(store);
     const auto on_sheets = static_cast<std::size_t>(
         std::count_if(ids.begin(), ids.end(), [&](FactId id) { return logged.count(id) > 0; }));
     if (on_sheets > 0 && !options.yes &&
@@ -54,6 +54,7 @@ void remove(const Context& context, const FactsRemoveOptions& options) {
                            " with what logged sheets say of " + (on_sheets == 1 ? "it?" : "them?")))
         throw Error("nothing was removed");
     Store::Change change(store);
+    FactsOnFile facts(change);
     for (const FactId id : ids)
         facts.remove(id);
     change.commit();

@@ -3,6 +3,7 @@
 
 #include "exchange/json/facts.hpp"
 #include "inkturn/plan/timetable.hpp"
+#include "inkturn/store/change.hpp"
 #include "view/page/fact_sheet.hpp"
 #include "view/text/text.hpp"
 
@@ -29,7 +30,7 @@ struct SheetRequest {
     std::size_t beyond = 0;         ///< due too, on a sheet after this one
     std::vector<DueFact> due;
     bool has_facts = false; ///< are any on file
-    FactDays fact_days;      ///< by the plan
+    FactDays fact_days;     ///< by the plan
 };
 
 SheetRequest asking(const Context& context, const FactsSheetOptions& options, const Store& store) {
@@ -38,12 +39,12 @@ SheetRequest asking(const Context& context, const FactsSheetOptions& options, co
     const std::vector<Fact> facts = FactsOnFile::all(store);
     const std::vector<Sheet> sheets = FactsOnFile::sheets(store, candidate.code);
     SheetRequest asking{candidate.code,
-                  {},
-                  {},
-                  0,
-                  facts_due(facts, sheets, candidate.exams, today),
-                  !facts.empty(),
-                  fact_days(candidate.planned)};
+                        {},
+                        {},
+                        0,
+                        facts_due(facts, sheets, candidate.exams, today),
+                        !facts.empty(),
+                        fact_days(candidate.planned)};
     if (options.topic.empty()) {
         asking.sheet = sheet_of(facts_for_sheet(facts, asking.due, today, asking.fact_days), today);
         asking.beyond = count_due(asking.due, today, asking.fact_days) - asking.sheet.rows.size();
@@ -128,10 +129,10 @@ void show(const Context& context, const FactsSheetOptions& options, const Candid
 void make(const Context& context, const FactsSheetOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
-    FactsOnFile facts(store);
+    FactsOnFile facts(change);
     const SheetRequest request = asking(context, options, store);
     const SheetId id = request.on_file ? *request.on_file : facts.add_sheet(request.candidate, request.sheet);
-    const CandidateSheet sheet = facts.find_sheet(id).value();
+    const CandidateSheet sheet = FactsOnFile::find_sheet(store, id).value();
     write_page(context, options, sheet);
     change.commit();
     answer(context, options, sheet, request.beyond);

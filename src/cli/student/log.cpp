@@ -4,6 +4,7 @@
 
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
+#include "inkturn/store/change.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/sittings.hpp"
 #include "view/text/text.hpp"
@@ -32,9 +33,9 @@ Paper new_paper(const LogOptions& options, const std::vector<Entry>& entries) {
     return paper_from_entries(std::move(head), entries);
 }
 
-std::shared_ptr<const Paper> paper_of(Store& store, const LogOptions& options,
+std::shared_ptr<const Paper> paper_of(Store::Change& change, const LogOptions& options,
                                       const std::vector<Entry>& entries) {
-    auto paper = store.find_paper(options.paper);
+    auto paper = change.store().find_paper(options.paper);
     if (!paper && !options.new_paper)
         throw Error(
             "no paper " + options.paper +
@@ -44,7 +45,7 @@ std::shared_ptr<const Paper> paper_of(Store& store, const LogOptions& options,
         throw Error("paper " + options.paper + " is on file already: leave out --new");
     if (!paper) {
         paper = std::make_shared<Paper>(new_paper(options, entries));
-        store.add_paper(*paper);
+        change.add_paper(*paper);
     }
     return paper;
 }
@@ -63,10 +64,10 @@ void run(const Context& context, const LogOptions& options) {
 
     Store store = context.store_to_write();
     Store::Change change(store);
-    const auto paper = paper_of(store, options, entries);
+    const auto paper = paper_of(change, options, entries);
     const Sitting sitting{day, extra, marks_from_entries(*paper, entries, rest)};
-    const SittingId id = store.add_sitting(context.candidate_code(), *paper, sitting);
-    store.keep_days(open_retries(store.candidate(context.candidate_code()), today));
+    const SittingId id = change.add_sitting(context.candidate_code(), *paper, sitting);
+    change.keep_days(open_retries(store.candidate(context.candidate_code()), today));
     change.commit();
     print_sitting(context, store, id);
 }

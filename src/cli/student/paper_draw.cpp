@@ -6,6 +6,7 @@
 #include "inkturn/base/number.hpp"
 #include "inkturn/base/text.hpp"
 #include "inkturn/practice/draw.hpp"
+#include "inkturn/store/change.hpp"
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/drawn_papers.hpp"
 #include "view/text/table.hpp"
@@ -164,8 +165,9 @@ void print(const Context& context, const PaperDrawOptions& options, const Paper&
                  {"why"}});
     for (std::size_t i = 0; i < draw.questions.size(); ++i) {
         const Drawable& question = draw.questions[i];
-        table.add_row({paper.questions()[i].label, question.paper->id() + " q" + question.paper_question().label,
-                       question.topic, std::to_string(question.paper_question().marks.count()),
+        table.add_row({paper.questions()[i].label,
+                       question.paper->id() + " q" + question.paper_question().label, question.topic,
+                       std::to_string(question.paper_question().marks.count()),
                        length_text(question.allowance), why_drawn(question)});
     }
     const Seconds filled = allowance(paper, draw.extra);
@@ -204,7 +206,7 @@ void run(const Context& context, const PaperDrawOptions& options) {
     if (!options.dry_run) {
         Store store = context.store_to_write();
         Store::Change change(store);
-        DrawnPapers(store).add(paper, drawn.questions);
+        DrawnPapers(change).add(paper, drawn.questions);
         change.commit();
     }
     context.answer(

@@ -6,6 +6,7 @@
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/plan/plan.hpp"
+#include "inkturn/store/change.hpp"
 #include "inkturn/store/plan.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
@@ -64,7 +65,7 @@ void check_subject(const std::string& subject, std::set<std::string> known, cons
 /// The subjects of which papers are wished: the one named, else those with an exam ahead; for an exam of all
 /// subjects, those of the papers.
 std::set<std::string> subjects_of_wishes(const Store& store, const Candidate& candidate,
-                                      const PlanOptions& options, Day today) {
+                                         const PlanOptions& options, Day today) {
     const std::set<std::string> of_papers = subjects_of_papers(store, candidate);
     if (!options.subject.empty()) {
         check_subject(options.subject, of_papers, candidate);
@@ -110,7 +111,7 @@ void keep_wishes(const Context& context, const PlanOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
     const Candidate candidate = store.candidate(context.candidate_code());
-    PlanOnFile(store).set_wishes(candidate.code, wishes_of(store, candidate, options, today));
+    PlanOnFile(change).set_wishes(candidate.code, wishes_of(store, candidate, options, today));
     change.commit();
 }
 
@@ -187,8 +188,8 @@ void run(const Context& context, const PlanOptions& options) {
         keep_wishes(context, options);
     Store store = options.again ? context.store_to_write() : context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
-    const TimetableOnFile timetable =
-        timetable_on_file(store, candidate, options.again ? PlacementMode::again : PlacementMode::keep, today);
+    const TimetableOnFile timetable = timetable_on_file(
+        store, candidate, options.again ? PlacementMode::again : PlacementMode::keep, today);
     const std::vector<Remedy> would_do = remedies(candidate, timetable, today);
     context.answer(
         [&] {

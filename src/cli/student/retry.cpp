@@ -5,6 +5,7 @@
 #include "cli/student/retry_outcome.hpp"
 
 #include "exchange/json/retry.hpp"
+#include "inkturn/store/change.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 
@@ -43,14 +44,14 @@ void record(const Context& context, const RetryOptions& options, const RetryId& 
     const Candidate before = context.candidate_of(store, id.sitting);
     Reattempt reattempt = take_retry(before, id, entries, rest, day, today);
     const auto taken = open_retry(open_retries(before, today), id);
-    Desk desk(store);
-    if (const auto script = desk.find(script_id(id))) {
+    Desk desk(change);
+    if (const auto script = Desk::find(store, script_id(id))) {
         check_is_handed_in(*script);
         reattempt.clock = script->events;
         desk.remove(script->id);
     }
-    store.add_reattempt(id.sitting, reattempt);
-    store.keep_days(open_retries(store.candidate(before.code), today));
+    change.add_reattempt(id.sitting, reattempt);
+    change.keep_days(open_retries(store.candidate(before.code), today));
     change.commit();
 
     if (taken && !context.json)
@@ -72,9 +73,9 @@ void undo(const Context& context, const RetryId& id) {
     Store::Change change(store);
     const Candidate before = context.candidate_of(store, id.sitting);
     check_can_be_undone(before, id);
-    store.remove_reattempt(id);
+    change.remove_reattempt(id);
     const std::vector<Retry> retries = open_retries(store.candidate(before.code), context.date_today());
-    store.keep_days(retries);
+    change.keep_days(retries);
     change.commit();
 
     const auto open = open_retry(retries, id);

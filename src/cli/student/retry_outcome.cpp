@@ -11,8 +11,8 @@ namespace inkturn {
 namespace {
 
 void print_next(const Context& context, const Retry& next) {
-    context.out << "Not yet got: " << next.missed_marks.count() << " of " << next.paper_question().marks.count()
-                << " marks missed.\n";
+    context.out << "Not yet got: " << next.missed_marks.count() << " of "
+                << next.paper_question().marks.count() << " marks missed.\n";
     if (!next.day) {
         context.out << "No day is left for turn " << next.id.turn << " before the exam.\n";
         return;

@@ -8,6 +8,7 @@
 #include "exchange/json/sitting.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
+#include "inkturn/store/change.hpp"
 #include "view/text/sittings.hpp"
 #include "view/text/text.hpp"
 
@@ -55,7 +56,7 @@ void list_sittings(const Context& context) {
     Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
     const std::vector<Retry> retries = open_retries(candidate, context.date_today());
-    const std::vector<Script> scripts = Desk(store).scripts(candidate.code);
+    const std::vector<Script> scripts = Desk::scripts(store, candidate.code);
     context.answer([&] { return json_of(candidate, retries, scripts); },
                    [&] { print(context, candidate, retries, scripts); });
 }
@@ -115,8 +116,8 @@ void amend(const Context& context, const SittingOptions& options) {
     const SittingId id = sitting_id_of(options);
     Store::Change change(store);
     const Candidate before = context.candidate_of(store, id);
-    store.change_sitting(id, changed(context, options, get_sitting(before, id)));
-    store.keep_days(open_retries(store.candidate(before.code), context.date_today()));
+    change.change_sitting(id, changed(context, options, get_sitting(before, id)));
+    change.keep_days(open_retries(store.candidate(before.code), context.date_today()));
     change.commit();
     print_sitting(context, store, id);
 }
@@ -127,7 +128,7 @@ void remove_script(const Context& context, const SittingOptions& options, Store&
     if (!options.yes && !context.confirmed("Remove it? " + what + "."))
         throw Error("nothing was removed");
     Store::Change change(store);
-    Desk(store).remove(script.id);
+    Desk(change).remove(script.id);
     change.commit();
     context.out << "Removed: " << visible(what) << ".\n";
 }
@@ -145,7 +146,7 @@ void remove(const Context& context, const SittingOptions& options) {
     if (!options.yes && !context.confirmed("Remove " + what + " and its retries?"))
         throw Error("nothing was removed");
     Store::Change change(store);
-    store.remove_sitting(record.id);
+    change.remove_sitting(record.id);
     change.commit();
     context.out << "Removed " << visible(what) << ".\n";
 }

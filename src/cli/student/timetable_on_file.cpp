@@ -1,5 +1,6 @@
 #include "cli/student/timetable_on_file.hpp"
 
+#include "inkturn/store/change.hpp"
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/facts.hpp"
 #include "inkturn/store/plan.hpp"
@@ -74,7 +75,7 @@ void keep_timetable(Store& store, const Candidate& candidate, const Timetable& t
         std::equal(planned.begin(), planned.end(), on_file.begin(), on_file.end(), are_same))
         return;
     Store::Change change(store);
-    PlanOnFile(store).keep(candidate.code, planned);
+    PlanOnFile(change).keep(candidate.code, planned);
     change.commit();
 }
 

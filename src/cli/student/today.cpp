@@ -19,8 +19,8 @@ namespace {
 std::string counted_for_today(const TodaysWork& work, std::size_t others) {
     std::string text = work.retries.empty() ? "" : counted_retries(work.retries.size());
     if (others > 0)
-        text +=
-            (text.empty() ? count_text(others, "piece") : " and " + count_text(others, "other piece")) + " of work";
+        text += (text.empty() ? count_text(others, "piece") : " and " + count_text(others, "other piece")) +
+                " of work";
     return text;
 }
 
@@ -65,11 +65,13 @@ void print_next(const Context& context, const Candidate& candidate, const Todays
         const std::string id = to_text(first.id);
         context.out << "Next, once it is marked: inkturn retry " << id << " --full\n"
                     << "or part by part:         inkturn retry " << id << ' '
-                    << first.paper->parts()[first.paper_question().parts.front()].label << "=MARKS... --rest full\n";
+                    << first.paper->parts()[first.paper_question().parts.front()].label
+                    << "=MARKS... --rest full\n";
     } else {
-        const bool is_topic = !work.other_work.empty() && work.other_work.front().what == WorkPurpose::relearn;
+        const bool is_topic =
+            !work.other_work.empty() && work.other_work.front().what == WorkPurpose::relearn;
         context.out << (is_topic ? "Next, once done: inkturn " : "Next: inkturn ")
-                    << (!work.other_work.empty()        ? command_for(candidate, work.other_work.front())
+                    << (!work.other_work.empty()     ? command_for(candidate, work.other_work.front())
                         : work.facts_due > 0         ? "facts sheet"
                         : work.next                  ? "plan"
                         : candidate.sittings.empty() ? "log PAPER PART=MARKS... --rest full"
@@ -87,8 +89,8 @@ void print_exams(const Context& context, const Candidate& candidate, Day today) 
 }
 
 void print_above_time(const Context& context, const TodaysWork& work) {
-    std::string text =
-        "That is " + length_text(work.planned - work.available) + " more than the day has. Rest comes first: ";
+    std::string text = "That is " + length_text(work.planned - work.available) +
+                       " more than the day has. Rest comes first: ";
     text += work.is_last_day()        ? "the exam is tomorrow, and what is left today has no day after it."
             : work.last_day_today > 0 ? "what is left today is placed again tomorrow, but for what has its "
                                         "exam then."
@@ -165,8 +167,7 @@ std::size_t facts_due_today(const Store& store, const Candidate& candidate, Day 
     if (facts.empty())
         return 0;
     const std::vector<Sheet> sheets = FactsOnFile::sheets(store, candidate.code);
-    return count_due(facts_due(facts, sheets, candidate.exams, today), today,
-                     fact_days(candidate.planned));
+    return count_due(facts_due(facts, sheets, candidate.exams, today), today, fact_days(candidate.planned));
 }
 
 void run_today(const Context& context) {
@@ -175,7 +176,7 @@ void run_today(const Context& context) {
     const Day today = context.date_today();
     const std::vector<Retry> retries = open_retries(candidate, today);
     keep_days(store, retries);
-    const std::vector<Script> scripts = Desk(store).scripts(candidate.code);
+    const std::vector<Script> scripts = Desk::scripts(store, candidate.code);
     TodaysWork work = todays_work(candidate, retries, scripts, today);
     work.facts_due = facts_due_today(store, candidate, today);
     const auto print_all = [&] {

@@ -3,6 +3,7 @@
 #include "exchange/json/relearned.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/plan/relearn.hpp"
+#include "inkturn/store/change.hpp"
 #include "inkturn/store/plan.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
@@ -81,8 +82,8 @@ void run(const Context& context, const TopicsRelearnedOptions& options) {
     Relearned relearned{subject_of(candidate, options, today), options.topic, context.date_of(options.date),
                         options.half};
     check_has_happened(relearned.day, today, "relearning");
-    const bool any = options.undo ? PlanOnFile(store).remove_relearned(candidate.code, relearned)
-                                  : PlanOnFile(store).add_relearned(candidate.code, relearned);
+    const bool any = options.undo ? PlanOnFile(change).remove_relearned(candidate.code, relearned)
+                                  : PlanOnFile(change).add_relearned(candidate.code, relearned);
     if (!options.undo)
         relearned.half = is_half_on_file(store, candidate.code, relearned);
     if (options.undo && !any)

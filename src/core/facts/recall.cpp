@@ -22,7 +22,7 @@ DueFact never_recalled(const Fact& fact, std::size_t of_subject, const std::vect
 }
 
 std::map<std::string, std::size_t> count_never_recalled(const std::vector<Fact>& facts,
-                                                     const std::map<FactId, LastRecall>& last) {
+                                                        const std::map<FactId, LastRecall>& last) {
     std::map<std::string, std::size_t> counts;
     for (const Fact& fact : facts)
         if (last.count(fact.id) == 0)
@@ -48,7 +48,8 @@ struct FactToRecall {
     const DueFact* due;
 };
 
-std::vector<FactToRecall> with_possible_days(const std::vector<Fact>& facts, const std::vector<DueFact>& due) {
+std::vector<FactToRecall> with_possible_days(const std::vector<Fact>& facts,
+                                             const std::vector<DueFact>& due) {
     std::map<FactId, const Fact*> by_id;
     for (const Fact& fact : facts)
         by_id[fact.id] = &fact;
@@ -91,10 +92,11 @@ std::vector<FactId> facts_for_sheet(const std::vector<Fact>& facts, const std::v
                                     Day today, const FactDays& fact_days) {
     std::vector<FactToRecall> recall = with_possible_days(facts, due);
     recall.erase(std::remove_if(recall.begin(), recall.end(),
-                               [&](const FactToRecall& one) { return !is_due(*one.due, today, fact_days); }),
-                recall.end());
+                                [&](const FactToRecall& one) { return !is_due(*one.due, today, fact_days); }),
+                 recall.end());
     std::sort(recall.begin(), recall.end(), [](const FactToRecall& a, const FactToRecall& b) {
-        return std::pair(a.due->possible_days->last, place(*a.fact)) < std::pair(b.due->possible_days->last, place(*b.fact));
+        return std::pair(a.due->possible_days->last, place(*a.fact)) <
+               std::pair(b.due->possible_days->last, place(*b.fact));
     });
     recall.resize(std::min(recall.size(), Sheet::max_rows));
     std::sort(recall.begin(), recall.end(),
@@ -121,7 +123,8 @@ std::vector<FactId> facts_of_topic(const std::vector<Fact>& facts, const std::ve
             due_today.insert(one.fact);
     const auto order = [&](FactId id) {
         const auto recall = last.find(id);
-        return std::tuple(due_today.count(id) == 0, recall == last.end() ? Day::min() : recall->second.day, id);
+        return std::tuple(due_today.count(id) == 0, recall == last.end() ? Day::min() : recall->second.day,
+                          id);
     };
 
     std::vector<FactId> ids;

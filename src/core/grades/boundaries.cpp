@@ -48,8 +48,6 @@ void check_not_doubled(const std::vector<std::string>& grades) {
 }
 
 void check_in_total(const GradeBoundary& boundary, Marks total) {
-    if (boundary.mark < Marks(0))
-        throw Error("grade " + text(boundary) + " is below 0: give a mark from 0 to " + text(total));
     if (boundary.mark > total)
         throw Error("grade " + text(boundary) + " is above the total of " + text(total) +
                     ": give a mark up to it, or the total that the boundaries are out of");
@@ -146,7 +144,7 @@ void check_uniform(const BoundarySet& set, const std::vector<Marks>& uniform,
                     " uniform marks: give one a grade, from the top down");
     for (std::size_t i = 0; i < uniform.size(); ++i) {
         const std::string grade = "grade " + set.grades[i].grade + ", uniform mark " + text(uniform[i]);
-        if (uniform[i] < Marks(0) || uniform[i] > max_set_marks)
+        if (uniform[i] > max_set_marks)
             throw Error(grade + ": give a mark from 0 to " + text(max_set_marks));
         if (i > 0 && uniform[i] >= uniform[i - 1])
             throw Error(grade + " is not below " + text(uniform[i - 1]) +

@@ -98,7 +98,7 @@ void add_if_near(const BoundarySet& set, const Held& held, const Figure& error, 
                                           });
     if (error.has_value() && distance(held.unaided, *nearest) <= error.value() + rounding)
         near.push_back({*held.candidate, held.unaided, static_cast<std::size_t>(nearest - set.grades.begin()),
-                        held.unaided - nearest->mark, basis});
+                        MarksDifference(held.unaided, nearest->mark), basis});
 }
 
 ClassUnder class_under(BoundarySet set, const std::vector<Candidate>& candidates, const ErrorById& errors) {

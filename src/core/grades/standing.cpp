@@ -58,15 +58,16 @@ StandingUnder standing_under(const BoundarySet& set, std::size_t position, Basis
                              const Candidate& candidate) {
     const ByPhase<Marks> marks = marks_by_phase(basis.totals);
     const ByPhase<GradeResult> reached{grade_of(set, marks.in_time), grade_of(set, marks.unaided),
-                                        grade_of(set, marks.with_corrected)};
+                                       grade_of(set, marks.with_corrected)};
     const auto next = predict_total(candidate, set.subject, set.total);
     assert(next);
-    return {position,
-            std::move(basis),
-            reached,
-            {marks.unaided - marks.in_time, grades_gained(set, reached.in_time, reached.unaided)},
-            {marks.with_corrected - marks.unaided, grades_gained(set, reached.unaided, reached.with_corrected)},
-            *next};
+    return {
+        position,
+        std::move(basis),
+        reached,
+        {marks.unaided - marks.in_time, grades_gained(set, reached.in_time, reached.unaided)},
+        {marks.with_corrected - marks.unaided, grades_gained(set, reached.unaided, reached.with_corrected)},
+        *next};
 }
 
 /// The sets' grades in one order, from the top down: one that only a later set has comes right below the one
@@ -206,7 +207,7 @@ std::vector<BoundarySet> sets_for(const std::string& subject, std::vector<Bounda
 }
 
 CandidateStanding standing_in(const std::string& subject, const Candidate& candidate,
-                          const std::vector<BoundarySet>& sets) {
+                              const std::vector<BoundarySet>& sets) {
     std::map<std::string, std::vector<BoundarySet>> by_subject;
     for (BoundarySet& set : sets_for(subject, sets))
         by_subject[set.subject].push_back(std::move(set));
@@ -218,9 +219,10 @@ CandidateStanding standing_in(const std::string& subject, const Candidate& candi
 
     const auto only = only_total(result.subjects);
     result.basis = only ? basis_for({"", only->subject, only->total, {}}, candidate)
-                       : paper_sat_last(candidate, subject);
+                        : paper_sat_last(candidate, subject);
     if (result.basis)
-        result.prediction = predict_total(candidate, only ? only->subject : subject, result.basis->totals.max);
+        result.prediction =
+            predict_total(candidate, only ? only->subject : subject, result.basis->totals.max);
     return result;
 }
 

@@ -234,8 +234,7 @@ Entry parse_entry(std::string_view text) {
     }
     const std::string_view max =
         rest.substr(slash + 1, colon == std::string_view::npos ? colon : colon - slash - 1);
-    entry.max =
-        Marks(parse_whole_number(max, 1, max_part_marks.count(), "part " + entry.part + ", maximum"));
+    entry.max = Marks(parse_whole_number(max, 1, max_part_marks.count(), "part " + entry.part + ", maximum"));
     entry.marks = rest.substr(0, slash);
     if (colon != std::string_view::npos)
         entry.marks += rest.substr(colon);

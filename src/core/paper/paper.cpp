@@ -16,9 +16,8 @@ constexpr std::size_t max_head_length = 200;
 
 void check_part(const Part& part) {
     if (part.max < Marks(1) || part.max > max_part_marks)
-        throw Error("part " + part.label + ": a part has 1 to " +
-                    std::to_string(max_part_marks.count()) + " marks, not " +
-                    std::to_string(part.max.count()));
+        throw Error("part " + part.label + ": a part has 1 to " + std::to_string(max_part_marks.count()) +
+                    " marks, not " + std::to_string(part.max.count()));
     check_printable(part.topic, max_head_length, "part " + part.label + ", topic");
     if (part.codes.empty())
         return;
@@ -103,8 +102,8 @@ Paper::Paper(PaperHead head, std::vector<Part> parts) : head_(std::move(head)), 
     if (head_.duration && (*head_.duration < Seconds(60) || *head_.duration > std::chrono::hours(24)))
         throw Error("paper " + head_.id + ": a stated duration is 1 to 1440 minutes");
     if (parts_.empty() || parts_.size() > max_parts)
-        throw Error("paper " + head_.id + ": a paper has 1 to " + std::to_string(max_parts) +
-                    " parts, not " + std::to_string(parts_.size()));
+        throw Error("paper " + head_.id + ": a paper has 1 to " + std::to_string(max_parts) + " parts, not " +
+                    std::to_string(parts_.size()));
     for (std::size_t i = 0; i < parts_.size(); ++i) {
         parts_[i].label = parse_label(parts_[i].label);
         check_part(parts_[i]);

@@ -78,7 +78,8 @@ class Arranger {
         Seconds sum = cost_.over + cost_.left_out;
         for (std::size_t i = 0; i < blocks_.size(); ++i)
             if (!days_[i])
-                sum = std::accumulate(blocks_[i].expected_retries.begin(), blocks_[i].expected_retries.end(), sum);
+                sum = std::accumulate(blocks_[i].expected_retries.begin(), blocks_[i].expected_retries.end(),
+                                      sum);
         return sum;
     }
 
@@ -190,7 +191,8 @@ class Arranger {
         bool any = false;
         for (std::size_t i = 0; i < loads_.size(); ++i) {
             Load& load = all[i];
-            if (!load.fixed_day || planned[*load.fixed_day] <= available(*load.fixed_day) || load.opens == load.closes)
+            if (!load.fixed_day || planned[*load.fixed_day] <= available(*load.fixed_day) ||
+                load.opens == load.closes)
                 continue;
             load.fixed_day.reset();
             any = true;
@@ -349,8 +351,9 @@ class Arranger {
         if (!blocks.empty())
             return blocks;
         for (auto i = movable_.rbegin(); i != movable_.rend(); ++i)
-            if (days_[*i] && (!reservation_span(blocks_[*i], *days_[*i]) ? !blocks_[*i].expected_retries.empty()
-                                                                      : foresees_on(arrangement, *i, over)))
+            if (days_[*i] &&
+                (!reservation_span(blocks_[*i], *days_[*i]) ? !blocks_[*i].expected_retries.empty()
+                                                            : foresees_on(arrangement, *i, over)))
                 blocks.push_back(*i);
         return blocks;
     }

@@ -25,7 +25,7 @@ Amount common_multiple_of(const std::vector<DayState>& days, Amount most) {
 
 /// Weights 1 ÷ available in whole numbers, so that a tie is a tie: exactly where a common multiple leaves
 /// room for the sums, else as finely as they do.
-void placement_cost(std::vector<DayState>& days) {
+void weigh(std::vector<DayState>& days) {
     double sum = 1;
     for (const DayState& day : days) {
         const double most = static_cast<double>(std::max(day.available, day.load));
@@ -55,7 +55,7 @@ void Board::read(const TimeAhead& time) {
         day.exam = one.exam;
         days_.push_back(std::move(day));
     }
-    placement_cost(days_);
+    weigh(days_);
     for (const DayState& day : days_)
         uneven_ += day.load * day.load * day.per_square;
 }
@@ -146,7 +146,7 @@ Fare Board::fare(Index i, MaybeDay t) const {
     const Amount day = static_cast<Amount>(*t);
     const Amount after = std::max<Amount>(day - item.closes, 0);
     const Amount before = std::max<Amount>(item.opens - day, 0);
-    if (span.value_or(1) > 0) { // a wanted day may lie in none
+    if (span.value_or(1) > 0) { // a day asked for may lie in none
         fare.outside = item.work * span.value_or(1);
         fare.away = after + before + (before > 0 && !item.paper ? static_cast<Amount>(days_.size()) : 0);
     }
@@ -221,31 +221,31 @@ void Board::let_stand(Index i) {
         days_[*on_[i]].standing += items_[i].work;
 }
 
-void Board::add_reservation(Index paper, const ExpectedRetry& expected, Day today) {
+void Board::add_expected(Index paper, const ExpectedRetries& expected, Day today) {
     const Day sat = today + Days{*on_[paper]};
     const Day last = today + Days{days_.size()} - Days{1};
     for (const Seconds work : expected.retries) {
         Item item;
         item.work = work.count();
         item.brought_by = paper;
-        add_spans(item, spans_of_foreseen(expected, sat, last), today);
+        add_spans(item, spans_of_expected(expected, sat, last), today);
         items_.push_back(std::move(item));
         on_.emplace_back();
     }
 }
 
-void Board::renew_foreseen(Index paper, const ExpectedRetry& expected, Day today) {
+void Board::renew_expected(Index paper, const ExpectedRetries& expected, Day today) {
     const Day last = today + Days{days_.size()} - Days{1};
     for (Index i = pieces_; i < size(); ++i) {
         Item& item = items_[i];
         if (item.brought_by != paper)
             continue;
         item.spans.clear();
-        add_spans(item, spans_of_foreseen(expected, today + Days{*on_[paper]}, last), today);
+        add_spans(item, spans_of_expected(expected, today + Days{*on_[paper]}, last), today);
     }
 }
 
-void Board::drop_foreseen() {
+void Board::drop_expected() {
     for (Index i = pieces_; i < size(); ++i)
         if (on_[i])
             take(i);

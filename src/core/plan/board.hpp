@@ -113,10 +113,10 @@ class Board {
     void set_closed(Index t, bool closed) { days_[t].closed = closed; }
 
     /// Adds the retries that a paper on a day will bring; they have no day yet.
-    void add_reservation(Index paper, const ExpectedRetry& expected, Day today);
+    void add_expected(Index paper, const ExpectedRetries& expected, Day today);
     /// Their windows after the paper has moved.
-    void renew_foreseen(Index paper, const ExpectedRetry& expected, Day today);
-    void drop_foreseen();                    ///< all of them
+    void renew_expected(Index paper, const ExpectedRetries& expected, Day today);
+    void drop_expected();                    ///< all of them
     Index pieces() const { return pieces_; } ///< the items before the retries to come
 
   private:

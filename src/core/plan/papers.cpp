@@ -146,8 +146,8 @@ void assign_papers(Board& board, const std::vector<Index>& papers, const std::ve
 
 bool even_out_papers(Board& board, const std::vector<Piece>& pieces, Day today) {
     const Day last = today + Days{board.days()} - Days{1};
-    const auto keeps_foreseen = [&](Index paper, Index t) {
-        const std::vector<DaySpan> spans = spans_of_foreseen(pieces[paper].expected_retries, today + Days{t}, last);
+    const auto keeps_expected = [&](Index paper, Index t) {
+        const std::vector<DaySpan> spans = spans_of_expected(pieces[paper].expected, today + Days{t}, last);
         for (Index i = board.pieces(); i < board.size(); ++i) {
             const MaybeDay day = board.day_of(i);
             if (board.item(i).brought_by == paper &&
@@ -164,14 +164,14 @@ bool even_out_papers(Board& board, const std::vector<Piece>& pieces, Day today) 
         for (Index t = 0; t < board.days(); ++t) {
             const Index home = *board.day_of(i);
             if (!board.fits(i, t) || !(board.fare(i, t) == board.fare(i, home)) ||
-                board.broken(i, t) > board.broken(i, home) || !keeps_foreseen(i, t))
+                board.broken(i, t) > board.broken(i, home) || !keeps_expected(i, t))
                 continue;
             const auto place = [&](Index on) { return std::pair(board.off_near(i, on), board.uneven()); };
             const auto before = place(home);
             board.take(i);
             board.put(i, t);
             if (place(t) < before) {
-                board.renew_foreseen(i, pieces[i].expected_retries, today);
+                board.renew_expected(i, pieces[i].expected, today);
                 any = true;
             } else {
                 board.take(i);

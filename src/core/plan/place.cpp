@@ -63,9 +63,9 @@ class WorkPlacer {
         double choices = 1;
         std::size_t expected = 0;
         for (const Index i : loose_) {
-            if (pieces_[i].expected_retries.retries.empty())
+            if (pieces_[i].expected.retries.empty())
                 continue;
-            expected += pieces_[i].expected_retries.retries.size();
+            expected += pieces_[i].expected.retries.size();
             double days = 1;
             for (Index t = 0; t < board_.days(); ++t)
                 days += board_.fits(i, t) ? 1 : 0;
@@ -73,7 +73,7 @@ class WorkPlacer {
         }
         for (Index i = 0; i < board_.size(); ++i)
             if (board_.day_of(i))
-                expected += pieces_[i].expected_retries.retries.size();
+                expected += pieces_[i].expected.retries.size();
         if (expected == 0)
             return true;
         const auto pieces = static_cast<double>(loose_.size() + expected);
@@ -86,7 +86,7 @@ class WorkPlacer {
         std::vector<Index> bringing;
         std::vector<Index> others;
         for (const Index i : loose_)
-            (pieces_[i].expected_retries.retries.empty() ? others : bringing).push_back(i);
+            (pieces_[i].expected.retries.empty() ? others : bringing).push_back(i);
         std::optional<Price> least;
         std::optional<Board> best;
         try_from(0, bringing, others, least, best);
@@ -136,7 +136,7 @@ class WorkPlacer {
             }
             return;
         }
-        add_reservation();
+        add_expected();
         std::vector<Index> items = others;
         for (Index i = board_.pieces(); i < board_.size(); ++i)
             items.push_back(i);
@@ -150,7 +150,7 @@ class WorkPlacer {
             least = price;
             best = std::move(tried);
         }
-        board_.drop_foreseen();
+        board_.drop_expected();
     }
 
     static Price price_of(const Board& board) {
@@ -173,10 +173,10 @@ class WorkPlacer {
         return price;
     }
 
-    void add_reservation() {
+    void add_expected() {
         for (Index i = 0; i < board_.pieces(); ++i)
-            if (board_.day_of(i) && !pieces_[i].expected_retries.retries.empty())
-                board_.add_reservation(i, pieces_[i].expected_retries, time_.today);
+            if (board_.day_of(i) && !pieces_[i].expected.retries.empty())
+                board_.add_expected(i, pieces_[i].expected, time_.today);
     }
 
     // Many pieces.
@@ -225,7 +225,7 @@ class WorkPlacer {
             if (board_.day_of(i) && !board_.item(i).stands)
                 board_.let_stand(i);
         fitter.put_in_order();
-        add_reservation();
+        add_expected();
         std::vector<Index> to_come;
         for (Index i = board_.pieces(); i < board_.size(); ++i)
             to_come.push_back(i);
@@ -347,7 +347,7 @@ std::optional<int> least_that_fits(int most, const std::function<WorkAhead(int)>
 }
 
 WorkPlan place_work(const TimeAhead& time, const std::vector<Piece>& pieces) {
-    return board::WorkPlacer(time, pieces).fixed_day();
+    return board::WorkPlacer(time, pieces).placed();
 }
 
 } // namespace inkturn

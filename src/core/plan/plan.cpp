@@ -21,8 +21,8 @@ bool falls_in(const Retry& retry, DaySpan span) {
 
 /// What falls on a day of the span, with the days it might fall on cut to the span.
 Load load_in(DaySpan possible_days, Day day, Seconds duration, DaySpan span) {
-    return {std::min(day, std::max(possible_days.first, span.first)), std::max(day, std::min(possible_days.last, span.last)),
-            duration, day};
+    return {std::min(day, std::max(possible_days.first, span.first)),
+            std::max(day, std::min(possible_days.last, span.last)), duration, day};
 }
 
 /// What the fullest day must ask at least since no load is split: the largest of the loads' shares of the

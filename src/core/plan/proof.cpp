@@ -39,11 +39,11 @@ class Prover {
                                                                                        : day.available);
         const bool by_window = weight.outside == Seconds(0) && weight.reserved_outside == Seconds(0);
         std::vector<Load> loads;
-        for (Index i = 0; i < made_.fixed_day.size(); ++i)
-            if (const MaybeDay t = made_.fixed_day.day_of(i)) {
+        for (Index i = 0; i < made_.placed.size(); ++i)
+            if (const MaybeDay t = made_.placed.day_of(i)) {
                 const Span span = might_take(i, *t, by_window);
                 loads.push_back(
-                    {day(span.first), day(span.last), Seconds(made_.fixed_day.item(i).work), std::nullopt});
+                    {day(span.first), day(span.last), Seconds(made_.placed.item(i).work), std::nullopt});
             }
         for (Index t = 0; t < made_.standing.days(); ++t)
             if (made_.time.days[t].done > Seconds(0))
@@ -59,7 +59,7 @@ class Prover {
 
     /// Retries of a paper, wherever it is sat; none where that may be a day that leaves them no window.
     void add_to_come(Index paper, std::vector<ToCome>& to_come) const {
-        const ExpectedRetry& expected = made_.pieces[paper].expected_retries;
+        const ExpectedRetries& expected = made_.pieces[paper].expected;
         if (expected.retries.empty())
             return;
         const MaybeDay stands_on = made_.standing.day_of(paper);
@@ -67,7 +67,7 @@ class Prover {
         for (Index t = 0; t < made_.standing.days(); ++t) {
             if (stands_on ? *stands_on != t : !made_.standing.fits(paper, t))
                 continue;
-            const auto spans = spans_of_foreseen(expected, day(t), day(end_));
+            const auto spans = spans_of_expected(expected, day(t), day(end_));
             if (spans.empty() || spans.front().first > day(end_))
                 return;
             if (!hull)
@@ -82,21 +82,21 @@ class Prover {
 
     /// From the first to the last day that an item on a day might be on instead.
     Span might_take(Index i, Index t, bool by_window) const {
-        const Item& item = made_.fixed_day.item(i);
+        const Item& item = made_.placed.item(i);
         Span might{t, t, 0};
         if (item.stands || item.late)
             return might;
         for (const Span& span : item.spans)
             if (!by_window || span.rank == 0)
                 might = {std::min(might.first, span.first), std::max(might.last, span.last), 0};
-        if (!item.brought_by || made_.fixed_day.item(*item.brought_by).stands)
+        if (!item.brought_by || made_.placed.item(*item.brought_by).stands)
             return might;
-        const ExpectedRetry& expected = made_.pieces[*item.brought_by].expected_retries;
-        for (const Span& span : made_.fixed_day.item(*item.brought_by).spans) {
+        const ExpectedRetries& expected = made_.pieces[*item.brought_by].expected;
+        for (const Span& span : made_.placed.item(*item.brought_by).spans) {
             if (by_window && span.rank > 0)
                 continue;
             for (const Index sat : {span.first, span.last}) {
-                const auto spans = spans_of_foreseen(expected, day(sat), day(end_));
+                const auto spans = spans_of_expected(expected, day(sat), day(end_));
                 if (spans.empty()) // its window shrinks towards the exam
                     might.last = std::max(might.last, offset(*expected.exam - Days{1}));
                 else

@@ -80,9 +80,10 @@ std::vector<TopicToRelearn> topics_to_relearn(const Candidate& candidate, const 
         for (int piece = done + 1; piece <= TopicToRelearn::pieces; ++piece)
             to_relearn.push_back({subject, topic, gathered.lost, possible_days, piece});
     }
-    std::stable_sort(
-        to_relearn.begin(), to_relearn.end(),
-        [](const TopicToRelearn& a, const TopicToRelearn& b) { return a.possible_days.last < b.possible_days.last; });
+    std::stable_sort(to_relearn.begin(), to_relearn.end(),
+                     [](const TopicToRelearn& a, const TopicToRelearn& b) {
+                         return a.possible_days.last < b.possible_days.last;
+                     });
     return to_relearn;
 }
 

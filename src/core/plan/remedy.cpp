@@ -39,12 +39,13 @@ class Remedies {
         : candidate_(candidate),
           request_(request),
           today_(today),
-          papers_(sittings_ahead(candidate, {request.papers, request.on_desk, request.share, false}, today)) {}
+          papers_(sittings_ahead(candidate, {request.papers, request.on_desk, request.share, false}, today)) {
+    }
 
     std::vector<Remedy> found() const {
         std::vector<Remedy> remedies;
-        if (const auto steps =
-                smallest_that(max_extra_minutes / step_minutes, [&](int count) { return fits(longer(count)); }))
+        if (const auto steps = smallest_that(max_extra_minutes / step_minutes,
+                                             [&](int count) { return fits(longer(count)); }))
             remedies.push_back({Remedy::Kind::more_minutes, *steps * step_minutes});
         if (const auto remedy = longer_day())
             remedies.push_back(*remedy);
@@ -56,7 +57,9 @@ class Remedies {
     }
 
   private:
-    bool fits(const Candidate& candidate) const { return shortfall(candidate, request_, today_) == Seconds(0); }
+    bool fits(const Candidate& candidate) const {
+        return shortfall(candidate, request_, today_) == Seconds(0);
+    }
 
     Candidate longer(int steps) const {
         Candidate longer = candidate_;
@@ -121,7 +124,7 @@ class Remedies {
     std::optional<Remedy> days_used() const {
         std::vector<Day> off = days_off();
         const auto used = smallest_that(static_cast<int>(off.size()),
-                                     [&](int count) { return fits(with_days_used(off, count)); });
+                                        [&](int count) { return fits(with_days_used(off, count)); });
         if (!used)
             return std::nullopt;
         Remedy remedy{Remedy::Kind::days_off, *used};

@@ -14,7 +14,7 @@ namespace {
 
 constexpr Days window_length{21}; ///< from the attempt to the last day of its window
 constexpr Days week{7};
-constexpr std::size_t max_weeks = 200;     ///< that a plan without an exam looks ahead
+constexpr std::size_t max_weeks = 200;      ///< that a plan without an exam looks ahead
 constexpr Days looked_on{52 * 7};           ///< past these, for a day that has room
 constexpr Seconds usual_allowance{90 * 60}; ///< where no paper is on file to go by: 75 marks
 constexpr std::size_t usual_questions = 10;
@@ -239,8 +239,9 @@ class Gatherer {
             if (!paper.block.fixed_day)
                 while (is_taken[next])
                     ++next;
-            const DaySpan share =
-                paper.block.fixed_day ? DaySpan{*paper.block.fixed_day, *paper.block.fixed_day} : shares[next++];
+            const DaySpan share = paper.block.fixed_day
+                                      ? DaySpan{*paper.block.fixed_day, *paper.block.fixed_day}
+                                      : shares[next++];
             paper.block.spans = {middle(share), share};
             if (any_useful)
                 paper.block.spans.push_back(useful);

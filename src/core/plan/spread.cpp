@@ -22,7 +22,7 @@ using RealSeconds = std::chrono::duration<double>;
 
 constexpr Index none = std::numeric_limits<Index>::max();
 constexpr Amount longest_time = Amount{1} << 26; ///< of a day, in units
-constexpr double max_unevenness = 0x1p61;    ///< of a stretch: its sums stay within Amount
+constexpr double max_unevenness = 0x1p61;        ///< of a stretch: its sums stay within Amount
 constexpr std::size_t max_exact_pieces = 7;
 constexpr long max_descent_steps = 30'000'000; ///< about a tenth of a second
 
@@ -426,7 +426,7 @@ std::size_t offset(const Capacity& capacity, Day day) {
 }
 
 std::vector<Seconds> planned_by_day(const Capacity& capacity, const std::vector<Load>& loads,
-                                 const std::vector<Day>& days) {
+                                    const std::vector<Day>& days) {
     assert(days.size() == loads.size());
     std::vector<Seconds> planned(capacity.available.size(), Seconds{0});
     for (std::size_t i = 0; i < loads.size(); ++i)
@@ -451,7 +451,8 @@ std::vector<Day> spread(const Capacity& capacity, const std::vector<Load>& loads
         const Load& load = loads[i];
         const Index first = open_before[offset(capacity, load.fixed_day.value_or(load.opens))];
         const Index end = open_before[offset(capacity, load.fixed_day.value_or(load.closes)) + 1];
-        days[i] = first == end ? load.fixed_day.value_or(load.opens) : capacity.first + Days{open[first].offset};
+        days[i] =
+            first == end ? load.fixed_day.value_or(load.opens) : capacity.first + Days{open[first].offset};
         if (end - first == 1)
             open[first].planned += load.work.count();
         else if (first != end)
@@ -471,7 +472,8 @@ std::vector<Day> spread(const Capacity& capacity, const std::vector<Load>& loads
     return days;
 }
 
-PlacementCost placement_cost(const Capacity& capacity, const std::vector<Load>& loads, const std::vector<Day>& days) {
+PlacementCost placement_cost(const Capacity& capacity, const std::vector<Load>& loads,
+                             const std::vector<Day>& days) {
     const std::vector<Seconds> planned = planned_by_day(capacity, loads, days);
     PlacementCost weight;
     for (std::size_t i = 0; i < planned.size(); ++i) {

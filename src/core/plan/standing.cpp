@@ -29,7 +29,7 @@ void keep_standing(Board& board, Day today, const std::vector<Piece>& pieces) {
         board.let_stand(i);
     };
     for (const Index i : by_closing)
-        if (const MaybeDay t = offset(pieces[i].wanted))
+        if (const MaybeDay t = offset(pieces[i].wish))
             if (board.room(*t) >= board.item(i).work && !(board.item(i).paper && board.day(*t).papers > 0))
                 stand(i, *t);
     for (const Index i : by_closing)

@@ -46,7 +46,7 @@ std::vector<DaySpan> retry_spans(const Window& window, std::optional<Day> exam, 
         add_if_any(spans, {today, last});
         return spans;
     }
-    const DaySpan possible_days{std::max(window.opens, today), window.closes};
+    const DaySpan left{std::max(window.opens, today), window.closes};
     spans.push_back(left);
     add_if_any(spans, {window.closes + Days{1}, last});
     if (!has_time(time, left))

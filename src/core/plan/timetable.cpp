@@ -33,7 +33,10 @@ std::string fact_name(FactId fact) {
 class TimetableBuilder {
   public:
     TimetableBuilder(const Candidate& candidate, const TimetableRequest& request, Day today)
-        : candidate_(candidate), request_(request), today_(today), keep_(request.mode == PlacementMode::keep) {
+        : candidate_(candidate),
+          request_(request),
+          today_(today),
+          keep_(request.mode == PlacementMode::keep) {
         timetable_.share = request.share;
         if (keep_)
             days_of_facts_ = fact_days(candidate.planned);
@@ -80,7 +83,8 @@ class TimetableBuilder {
             else if (possible_days)
                 wait_for_topics(retry, topics, *possible_days);
             const bool is_kept = retry.outside_window || (keep_ && !retry.day_is_new);
-            add(retry, retry.allowance, retry.day ? possible_days : std::nullopt, is_kept ? retry.day : std::nullopt);
+            add(retry, retry.allowance, retry.day ? possible_days : std::nullopt,
+                is_kept ? retry.day : std::nullopt);
             timetable_.items.back().possible_days = possible_days;
         }
         for (const TopicToRelearn& topic : topics)
@@ -91,11 +95,13 @@ class TimetableBuilder {
                       : std::nullopt);
     }
 
-    void wait_for_topics(const Retry& retry, const std::vector<TopicToRelearn>& topics, DaySpan& possible_days) const {
+    void wait_for_topics(const Retry& retry, const std::vector<TopicToRelearn>& topics,
+                         DaySpan& possible_days) const {
         const std::map<std::string, Marks> lost = lost_for_method(candidate_, retry);
         for (const TopicToRelearn& topic : topics)
             if (topic.subject == retry.paper->subject() && lost.count(topic.topic) > 0 &&
-                topic.possible_days.last < std::min(possible_days.last, comes_after_relearning(retry, today_)))
+                topic.possible_days.last <
+                    std::min(possible_days.last, comes_after_relearning(retry, today_)))
                 possible_days.first = std::max(possible_days.first, topic.possible_days.last + Days{1});
     }
 
@@ -117,19 +123,22 @@ class TimetableBuilder {
 
     std::optional<Day> kept_day(const DueFact& due) const {
         const auto chosen = days_of_facts_.find(due.fact);
-        if (chosen == days_of_facts_.end() || !due.possible_days || !due.possible_days->contains(chosen->second) ||
+        if (chosen == days_of_facts_.end() || !due.possible_days ||
+            !due.possible_days->contains(chosen->second) ||
             candidate_.availability.on(chosen->second) == Seconds(0))
             return std::nullopt;
         return chosen->second;
     }
 
     /// Without days left it has no load.
-    void add(WorkItem::Work work, Seconds duration, std::optional<DaySpan> possible_days, std::optional<Day> kept_day) {
+    void add(WorkItem::Work work, Seconds duration, std::optional<DaySpan> possible_days,
+             std::optional<Day> kept_day) {
         timetable_.items.push_back({std::move(work), duration, possible_days, std::nullopt});
         if (!possible_days)
             return;
-        if (kept_day && (!possible_days->contains(*kept_day) ||
-                     (candidate_.availability.on(*kept_day) == Seconds(0) && possible_days->first != possible_days->last)))
+        if (kept_day &&
+            (!possible_days->contains(*kept_day) || (candidate_.availability.on(*kept_day) == Seconds(0) &&
+                                                     possible_days->first != possible_days->last)))
             kept_day.reset();
         loaded_.push_back(timetable_.items.size() - 1);
         loads_.push_back({possible_days->first, possible_days->last, duration, kept_day});
@@ -176,7 +185,8 @@ class TimetableBuilder {
             has_load[item] = true;
         Seconds sum{0};
         for (std::size_t i = 0; i < timetable_.items.size(); ++i)
-            if (!has_load[i] && (timetable_.items[i].kind() != WorkKind::retry || timetable_.items[i].possible_days))
+            if (!has_load[i] &&
+                (timetable_.items[i].kind() != WorkKind::retry || timetable_.items[i].possible_days))
                 sum += timetable_.items[i].duration;
         return sum;
     }
@@ -185,7 +195,8 @@ class TimetableBuilder {
         for (const Arrangement::ExpectedRetry& expected : arrangement.expected_retries) {
             const PaperToSit& paper = papers_[expected.block];
             timetable_.reservations.push_back({paper.subject, paper.paper ? paper.paper->id() : std::string(),
-                                       expected.day, expected.work, days_of_retries(paper, expected.day)});
+                                               expected.day, expected.work,
+                                               days_of_retries(paper, expected.day)});
         }
         std::stable_sort(timetable_.reservations.begin(), timetable_.reservations.end(),
                          [](const Reservation& a, const Reservation& b) { return a.day < b.day; });
@@ -223,7 +234,8 @@ class TimetableBuilder {
             }
             DaySpan possible_days = paper.block.spans.front();
             for (const DaySpan span : paper.block.spans)
-                possible_days = {std::min(possible_days.first, span.first), std::max(possible_days.last, span.last)};
+                possible_days = {std::min(possible_days.first, span.first),
+                                 std::max(possible_days.last, span.last)};
             timetable_.items.push_back({paper, paper.block.work, possible_days, day});
         }
     }
@@ -372,7 +384,8 @@ std::vector<PlannedWork> planned_work(const Timetable& timetable) {
                     {WorkPurpose::recall, group->subject, fact_name(fact), 0, *item.day, time_for_fact});
     }
     for (const Reservation& reservation : timetable.reservations)
-        planned.push_back({WorkPurpose::reservation, reservation.subject, reservation.paper, 0, reservation.day, reservation.duration});
+        planned.push_back({WorkPurpose::reservation, reservation.subject, reservation.paper, 0,
+                           reservation.day, reservation.duration});
     return planned;
 }
 

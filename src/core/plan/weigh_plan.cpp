@@ -79,7 +79,7 @@ class PlanWeigher {
     }
 
     void add(const Reserved& room) {
-        const auto window = retry_window(*days_[room.paper], pieces_[room.paper].expected_retries.exam);
+        const auto window = retry_window(*days_[room.paper], pieces_[room.paper].expected.exam);
         if (!room.day) {
             weight_.unreserved += window ? room.work : Seconds(0);
             return;
@@ -108,7 +108,7 @@ PlanWeight weigh_plan(const TimeAhead& time, const std::vector<Piece>& pieces,
     return PlanWeigher(time, pieces, days).weighed(reserved);
 }
 
-std::vector<DaySpan> spans_of_foreseen(const ExpectedRetry& expected, Day sat, Day last) {
+std::vector<DaySpan> spans_of_expected(const ExpectedRetries& expected, Day sat, Day last) {
     const auto window = retry_window(sat, expected.exam);
     if (!window)
         return {};

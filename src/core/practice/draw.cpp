@@ -84,8 +84,9 @@ std::optional<std::string> topic_of(const Paper& paper, const Question& question
     std::vector<std::pair<std::string, Marks>> sums;
     for (const std::size_t position : question.parts) {
         const Part& part = paper.parts()[position];
-        const bool counts = request.empty() ? !part.topic.empty()
-                                          : std::find(request.begin(), request.end(), part.topic) != request.end();
+        const bool counts = request.empty()
+                                ? !part.topic.empty()
+                                : std::find(request.begin(), request.end(), part.topic) != request.end();
         if (!counts)
             continue;
         auto sum = std::find_if(sums.begin(), sums.end(),

@@ -13,10 +13,10 @@ namespace {
 
 constexpr std::size_t max_code_length = 64;
 
-/// The nearest day with availability after `possible_days` and before the exam, then the nearest before it and after
-/// the attempt, not before today.
-std::optional<Day> nearest_available(const Availability& availability, DaySpan possible_days, std::optional<Day> exam,
-                                     Day attempt, Day today) {
+/// The nearest day with availability after `possible_days` and before the exam, then the nearest before it
+/// and after the attempt, not before today.
+std::optional<Day> nearest_available(const Availability& availability, DaySpan possible_days,
+                                     std::optional<Day> exam, Day attempt, Day today) {
     const Day last_set = availability.dates.empty() ? possible_days.last : availability.dates.rbegin()->first;
     Day end = std::max(possible_days.last, last_set) + Days{7};
     if (exam)
@@ -63,7 +63,8 @@ void add_open_retries(const Candidate& candidate, const SittingRecord& record, D
         retry.late = retry.window && retry.window->closes < today;
         retry.possible_days = possible_days(retry.window, exam, today);
         if (retry.possible_days && !has_available_day(candidate.availability, *retry.possible_days)) {
-            retry.day = nearest_available(candidate.availability, *retry.possible_days, exam, open->dropped_on, today);
+            retry.day = nearest_available(candidate.availability, *retry.possible_days, exam,
+                                          open->dropped_on, today);
             retry.outside_window = retry.day.has_value();
             retry.day_is_new = retry.day.has_value();
         }
@@ -83,8 +84,8 @@ void keep_placements(const Candidate& candidate, std::vector<Retry>& retries) {
         const Day day = found->second;
         if (retry.outside_window)
             retry.day_is_new = retry.day != day;
-        else if (retry.possible_days && retry.possible_days->first <= day && day <= retry.possible_days->last &&
-                 candidate.availability.on(day) > Seconds(0))
+        else if (retry.possible_days && retry.possible_days->first <= day &&
+                 day <= retry.possible_days->last && candidate.availability.on(day) > Seconds(0))
             retry.day = day;
     }
 }

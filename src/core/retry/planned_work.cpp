@@ -28,7 +28,7 @@ void check_planned(const PlannedWork& work) {
     check_printable(work.subject, longest_of_plan, "subject");
     check_printable(work.name, longest_of_plan, "planned work");
     check_day(work.day);
-    if (work.number < 0 || work.asked <= Seconds(0))
+    if (work.number < 0 || work.duration <= Seconds(0))
         throw Error("planned work asks for more than no time, and its number is not below 0");
 }
 

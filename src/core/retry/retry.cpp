@@ -125,7 +125,8 @@ WindowByExams window_by_exams(const std::vector<Exam>& exams, std::string_view s
     return by;
 }
 
-std::optional<DaySpan> possible_days(const std::optional<Window>& window, std::optional<Day> exam, Day today) {
+std::optional<DaySpan> possible_days(const std::optional<Window>& window, std::optional<Day> exam,
+                                     Day today) {
     if (!window)
         return std::nullopt;
     DaySpan possible_days{std::max(window->opens, today), window->closes};

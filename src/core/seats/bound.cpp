@@ -157,7 +157,8 @@ Amount SeatBound::one_more(Index position, Index classes, const Charges& charges
     return best_places(classes + 1) - now;
 }
 
-Bound SeatBound::bound(const PartialPlan& partial, const Charges& charges, BoundDetail telling, Budget& budget) {
+Bound SeatBound::bound(const PartialPlan& partial, const Charges& charges, BoundDetail telling,
+                       Budget& budget) {
     budget.spend(10 * kept_.size() + 4 * best_of_set_.size() + 4 * partial.members.size());
     charge(charges);
     Bound bound;

@@ -32,7 +32,7 @@ struct Charges {
 
 /// Some classes' topics chosen, the others' to be chosen among members of the family.
 struct PartialPlan {
-    std::vector<Index> fixed;  ///< positions in the family, ascending; one may be there many times
+    std::vector<Index> fixed;   ///< positions in the family, ascending; one may be there many times
     std::vector<Index> members; ///< positions in the family
     Index open;                 ///< classes whose topics are to be chosen
 };
@@ -102,8 +102,8 @@ class SeatBound {
     Index max_classes_each_;
     std::vector<Amount> kept_; ///< marks less the topic's charge, in parts, by topic, then candidate
     std::vector<Amount> seat_charges_;
-    std::vector<Amount> best_of_set_;   ///< that one class of each set of the family is worth
-    std::vector<Amount> weight_; ///< by candidate, of the set weighed last
+    std::vector<Amount> best_of_set_; ///< that one class of each set of the family is worth
+    std::vector<Amount> weight_;      ///< by candidate, of the set weighed last
     std::vector<Amount> above_;
 };
 

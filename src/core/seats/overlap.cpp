@@ -236,7 +236,8 @@ SeatingSearch::SearchResult Priced::best_above(Amount to_beat, Budget& budget) c
 }
 
 /// The seating that led to the least loss, empty places counted.
-SeatingSearch::SearchResult Priced::traced(const std::vector<std::vector<State>>& layers, Amount to_beat) const {
+SeatingSearch::SearchResult Priced::traced(const std::vector<std::vector<State>>& layers,
+                                           Amount to_beat) const {
     const std::vector<Index> nobody_to_come(groups_.size(), 0);
     const std::vector<State>& last = layers.back();
     std::optional<Index> best;

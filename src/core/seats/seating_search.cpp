@@ -216,7 +216,8 @@ bool SeatingSearch::take_best_chain(Seating& seating, Weighing weighing) {
 Seating SeatingSearch::improved(Seating seating, Weighing weighing, Budget& budget) {
     const Index groups = groups_.size();
     do
-        budget.spend(losses_->candidates * groups * (max_classes_each_ + 1) * 2 + groups * groups * groups + 200);
+        budget.spend(losses_->candidates * groups * (max_classes_each_ + 1) * 2 + groups * groups * groups +
+                     200);
     while (take_best_chain(seating, weighing));
     seating.marks = worth(seating);
     return seating;

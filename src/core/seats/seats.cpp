@@ -275,8 +275,8 @@ void Search::search(const Family& family, SeatBound& bounds, PartialPlan partial
             return;
         }
         PartialPlan child{partial.fixed,
-                       {partial.members.begin() + static_cast<std::ptrdiff_t>(i), partial.members.end()},
-                       partial.open - 1};
+                          {partial.members.begin() + static_cast<std::ptrdiff_t>(i), partial.members.end()},
+                          partial.open - 1};
         child.fixed.push_back(partial.members[i]);
         search(family, bounds, std::move(child), charges, reachable);
     }
@@ -336,7 +336,8 @@ SeatPlan plan_of(const SeatsRequest& request, const Losses& losses, const Choice
         for (Index candidate = 0; candidate < losses.candidates; ++candidate)
             if ((choice.seating.groups_of[candidate] >> group & 1U) != 0)
                 candidates.push_back(candidate);
-        for (const auto& part : split(candidates, request.places, choice.groups[group].places / request.places)) {
+        for (const auto& part :
+             split(candidates, request.places, choice.groups[group].places / request.places)) {
             SeatPlan::RevisionClass one{choice.groups[group].topics, {}};
             for (const Index candidate : part)
                 one.seats.push_back({candidate, SeatWeight()});

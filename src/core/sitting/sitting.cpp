@@ -111,7 +111,8 @@ std::vector<PartMarks> marks_from_entries(const Paper& paper, const std::vector<
                                              : PartMarks{});
     }
     if (!without.empty())
-        throw Error("no marks for " + list_text(without), Error::Kind::invalid, Error::Remedy::give_all_marks);
+        throw Error("no marks for " + list_text(without), Error::Kind::invalid,
+                    Error::Remedy::give_all_marks);
     return marks;
 }
 

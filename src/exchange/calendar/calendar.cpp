@@ -68,8 +68,8 @@ std::string title_of(const RecallGroup& group) {
 
 std::string line_of(const Retry& retry, Seconds duration) {
     return question_text(retry) + parts_text(retry) + ", " +
-           count_text(static_cast<std::size_t>(retry.paper_question().marks.count()), "mark", "marks") + ", " +
-           length_text(duration) + ", retry " + to_text(retry.id);
+           count_text(static_cast<std::size_t>(retry.paper_question().marks.count()), "mark", "marks") +
+           ", " + length_text(duration) + ", retry " + to_text(retry.id);
 }
 
 template <typename Work>

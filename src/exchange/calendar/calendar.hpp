@@ -16,8 +16,8 @@ namespace inkturn {
 /// What has an event of its own.
 enum class EventFor : std::uint8_t { day, item };
 
-/// The items of a timetable that fall in the span, by day; `request` is what it was made of. A day's UID comes
-/// from the candidate and the day; those of items from the candidate and
+/// The items of a timetable that fall in the span, by day; `request` is what it was made of. A day's UID
+/// comes from the candidate and the day; those of items from the candidate and
 /// - of a retry: the sitting's paper and day, the question and the turn,
 /// - of a paper: its subject and id, or its number where it is not on file,
 /// - of a topic: its subject, the topic, the day on which it was relearned last, and the piece,

@@ -83,8 +83,7 @@ class SetRows {
                     checked({"set", std::string(table_.cell(*subject_)), Marks(1), any_grade}).subject;
             });
         in_cell(total_, [&] {
-            set.total =
-                Marks(parse_whole_number(table_.cell(total_), 1, max_set_marks.count(), "total"));
+            set.total = Marks(parse_whole_number(table_.cell(total_), 1, max_set_marks.count(), "total"));
         });
         for (const Grade& grade : grades_)
             if (!table_.cell(grade.column).empty())

@@ -1,6 +1,7 @@
 #include "exchange/csv/class_import.hpp"
 
 #include "inkturn/base/error.hpp"
+#include "inkturn/store/change.hpp"
 
 #include <algorithm>
 #include <unordered_set>
@@ -27,7 +28,7 @@ SittingRecord* find_same(Candidate& candidate, const Paper& paper, Day day) {
 bool are_same(const std::vector<PartMarks>& on_file, const std::vector<PartMarks>& from_file) {
     return std::equal(on_file.begin(), on_file.end(), from_file.begin(), from_file.end(),
                       [](PartMarks known, const PartMarks& said) {
-                          known.by_code.reset();
+                          known.drop_by_code();
                           return known == said;
                       });
 }
@@ -41,15 +42,16 @@ void sort_by_day(Candidate& candidate) {
 
 std::size_t missed_questions(const Paper& paper, const std::vector<PartMarks>& parts) {
     return static_cast<std::size_t>(
-        std::count_if(paper.questions().begin(), paper.questions().end(),
-                      [&](const Question& question) { return missed_marks(paper, question, parts) > Marks(0); }));
+        std::count_if(paper.questions().begin(), paper.questions().end(), [&](const Question& question) {
+            return missed_marks(paper, question, parts) > Marks(0);
+        }));
 }
 
 /// Puts one sitting of the file into the store and the candidate, unless it is there.
 class SittingImport {
   public:
-    SittingImport(Store& store, const ClassImportOptions& options, ClassImport& import)
-        : store_(store), options_(options), import_(import) {}
+    SittingImport(Store::Change& change, const ClassImportOptions& options, ClassImport& import)
+        : change_(change), options_(options), import_(import) {}
 
     void take(Candidate& candidate, const std::shared_ptr<const Paper>& paper, ClassSitting& from_file) {
         SittingRecord* on_file = find_same(candidate, *paper, from_file.day);
@@ -67,7 +69,7 @@ class SittingImport {
         record.paper = paper;
         record.sitting = {from_file.day, ExtraTime(), std::move(from_file.parts)};
         try {
-            record.id = store_.add_sitting(candidate.code, *paper, record.sitting);
+            record.id = change_.add_sitting(candidate.code, *paper, record.sitting);
         } catch (const StoreError&) {
             throw;
         } catch (const Error& error) {
@@ -96,31 +98,33 @@ class SittingImport {
             return;
         }
         for (const Question& question : on_file.paper->questions())
-            import_.retries_added += missed_marks(*on_file.paper, question, sitting.parts) > Marks(0) &&
-                                     missed_marks(*on_file.paper, question, on_file.sitting.parts) == Marks(0);
-        store_.change_sitting(on_file.id, sitting);
+            import_.retries_added +=
+                missed_marks(*on_file.paper, question, sitting.parts) > Marks(0) &&
+                missed_marks(*on_file.paper, question, on_file.sitting.parts) == Marks(0);
+        change_.change_sitting(on_file.id, sitting);
         on_file.sitting = sitting;
         ++import_.sittings_replaced;
     }
 
-    Store& store_;
+    Store::Change& change_;
     const ClassImportOptions& options_;
     ClassImport& import_;
 };
 
-void put_in_class(Store& store, const std::string& name, const std::vector<std::string>& candidates,
+void put_in_class(Store::Change& change, const std::string& name, const std::vector<std::string>& candidates,
                   ClassImport& import) {
-    if (!store.has_class(name)) {
-        store.add_class(name);
+    if (!change.store().has_class(name)) {
+        change.add_class(name);
         import.class_added = true;
     }
     for (const std::string& candidate : candidates)
-        import.members_added += store.add_member(name, candidate);
+        import.members_added += change.add_member(name, candidate);
 }
 
 } // namespace
 
-ClassImport import_class(Store& store, std::istream& in, const ClassImportOptions& options) {
+ClassImport import_class(Store::Change& change, std::istream& in, const ClassImportOptions& options) {
+    const Store& store = change.store();
     ClassCsv csv =
         read_class_csv(in, options.csv, [&](const std::string& id) { return store.find_paper(id); });
     ClassImport import;
@@ -133,13 +137,13 @@ ClassImport import_class(Store& store, std::istream& in, const ClassImportOption
     for (const auto& [paper, on_file] : csv.papers) {
         if (on_file)
             continue;
-        store.add_paper(*paper);
+        change.add_paper(*paper);
         import.papers_added.push_back(paper->id());
     }
     const std::vector<std::string> codes = store.candidates();
     const std::unordered_set<std::string> known(codes.begin(), codes.end());
     const Candidate nobody = store.candidate("");
-    SittingImport sittings(store, options, import);
+    SittingImport sittings(change, options, import);
     const auto groups = by_candidate(csv);
     for (std::size_t i = 0; i < groups.size(); ++i) {
         Candidate candidate = nobody;
@@ -149,10 +153,10 @@ ClassImport import_class(Store& store, std::istream& in, const ClassImportOption
         for (ClassSitting* sitting : groups[i])
             sittings.take(candidate, csv.papers[sitting->paper].paper, *sitting);
         sort_by_day(candidate);
-        store.keep_days(open_retries(candidate, options.csv.today));
+        change.keep_days(open_retries(candidate, options.csv.today));
     }
     if (options.of_class)
-        put_in_class(store, *options.of_class, csv.candidates, import);
+        put_in_class(change, *options.of_class, csv.candidates, import);
     return import;
 }
 

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "exchange/csv/class_file.hpp"
-#include "inkturn/store/store.hpp"
+#include "inkturn/store/change.hpp"
 
 #include <cstddef>
 
@@ -28,9 +28,9 @@ struct ClassImport {
     ProblemList problems; ///< with one or more of these nothing is to be stored
 };
 
-/// Reads a class's sittings and puts them, their papers and the days of their retries into the store, whose
-/// Change the caller holds open and commits only where there are no problems.
-ClassImport import_class(Store& store, std::istream& in, const ClassImportOptions& options);
+/// Reads a class's sittings and puts them, their papers and the days of their retries into the store by
+/// a Change that the caller commits only where there are no problems.
+ClassImport import_class(Store::Change& change, std::istream& in, const ClassImportOptions& options);
 
 std::string json_of(const ClassImport& import);
 

@@ -29,16 +29,6 @@ struct LongPaper {
     bool refused = false; ///< what is wrong with it has been said, its rows say nothing more
 };
 
-/// Stands where a part's row has not been met.
-bool is_missing(const PartMarks& marks) {
-    return marks.in_time < Marks(0);
-}
-PartMarks missing_marks() {
-    PartMarks marks;
-    marks.in_time = Marks(-1);
-    return marks;
-}
-
 /// Reads the rows of a long file. Neighbouring rows with the same candidate, paper and date are a run,
 /// looked up once; the rows of one sitting may still lie in many runs.
 class LongRows {
@@ -84,12 +74,13 @@ class LongRows {
     std::optional<int> read_ink(std::optional<std::size_t> column, const char* name, const LongPart& part);
     std::optional<PartMarks> judge(const std::string& text, Marks max, std::size_t column);
 
+    void make_room(std::size_t sitting, std::size_t parts);
     void keep(std::size_t part, const PartMarks& marks);
     void report_twice(std::size_t part);
     void set_aside_sitting();
 
     void make_papers();
-    void report_missing_parts(ClassSitting& sitting);
+    void report_missing_parts(std::size_t position);
 
     CsvTable& table_;
     const ClassCsvOptions& options_;
@@ -101,7 +92,8 @@ class LongRows {
     std::vector<LongPaper> papers_;
     std::unordered_map<std::string, std::size_t> paper_positions_;
     std::array<std::size_t, Paper::max_parts> lines_{}; ///< the last line of each part, in whatever run
-    std::unordered_set<std::size_t> set_aside_;          ///< sittings with a row whose part can't be told
+    std::vector<std::vector<bool>> met_;                ///< by sitting: the parts of which a row was met
+    std::unordered_set<std::size_t> set_aside_;         ///< sittings with a row whose part can't be told
 };
 
 void LongRows::read() {
@@ -120,7 +112,7 @@ void LongRows::read() {
         return;
     for (std::size_t i = 0; i < csv_.sittings.size(); ++i)
         if (set_aside_.count(i) == 0)
-            report_missing_parts(csv_.sittings[i]);
+            report_missing_parts(i);
 }
 
 bool LongRows::match_columns() {
@@ -156,7 +148,7 @@ void LongRows::start_run() {
     const auto found = roll_.sitting(candidate, run_.paper_position, *day);
     run_.sitting = found.position;
     if (found.is_new)
-        csv_.sittings[found.position].parts.assign(paper.parts.size(), missing_marks());
+        make_room(found.position, paper.parts.size());
 }
 
 std::size_t LongRows::position_of_paper(std::string_view id) {
@@ -262,8 +254,8 @@ bool LongRows::check_max(LongPaper& paper, LongPart& part) {
 
 std::optional<Marks> LongRows::read_max(const std::string& label) {
     try {
-        return Marks(parse_whole_number(cell(columns_.max), 1, max_part_marks.count(),
-                                        "part " + label + ", maximum"));
+        return Marks(
+            parse_whole_number(cell(columns_.max), 1, max_part_marks.count(), "part " + label + ", maximum"));
     } catch (const Error& error) {
         table_.report(*columns_.max, error.what());
         return std::nullopt;
@@ -286,12 +278,13 @@ std::optional<PartMarks> LongRows::read_marks(const LongPart& part) {
     const bool all_plain = in_time >= 0 && overtime >= 0 && corrected >= 0;
     if (!all_plain || in_time + overtime + corrected > part.max.count())
         return read_unusual_marks(part);
-    PartMarks marks{true, std::nullopt, Marks(in_time), Marks(overtime), Marks(corrected)};
+    PartMarks marks({Marks(in_time), Marks(overtime), Marks(corrected)}, part.max);
     const std::string_view reason = cell(columns_.reason);
     if (!reason.empty()) {
-        marks.reason = reason_named(reason);
-        if (!marks.reason || marks.in_time == part.max)
+        const auto stated = reason_named(reason);
+        if (!stated || marks.in_time() == part.max)
             return read_unusual_marks(part);
+        marks.state_reason(*stated, part.max);
     }
     return marks;
 }
@@ -344,12 +337,20 @@ std::optional<PartMarks> LongRows::judge(const std::string& text, Marks max, std
     }
 }
 
+void LongRows::make_room(std::size_t sitting, std::size_t parts) {
+    if (met_.size() <= sitting)
+        met_.resize(sitting + 1);
+    met_[sitting].resize(parts);
+    csv_.sittings[sitting].parts.resize(parts);
+}
+
 void LongRows::keep(std::size_t part, const PartMarks& marks) {
     auto& parts = csv_.sittings[*run_.sitting].parts;
     if (part >= parts.size())
-        parts.resize(papers_[run_.paper_position].parts.size(), missing_marks());
-    if (!is_missing(parts[part]))
+        make_room(*run_.sitting, papers_[run_.paper_position].parts.size());
+    if (met_[*run_.sitting][part])
         report_twice(part);
+    met_[*run_.sitting][part] = true;
     parts[part] = marks;
     lines_[part] = table_.line();
 }
@@ -387,14 +388,15 @@ void LongRows::make_papers() {
     }
 }
 
-void LongRows::report_missing_parts(ClassSitting& sitting) {
+void LongRows::report_missing_parts(std::size_t position) {
+    const ClassSitting& sitting = csv_.sittings[position];
     const LongPaper& paper = papers_[sitting.paper];
     if (paper.refused)
         return;
-    sitting.parts.resize(paper.parts.size(), missing_marks());
+    make_room(position, paper.parts.size());
     std::vector<std::string_view> missing;
     for (std::size_t i = 0; i < sitting.parts.size(); ++i)
-        if (is_missing(sitting.parts[i]))
+        if (!met_[position][i])
             missing.push_back(paper.parts[i].label);
     if (!missing.empty())
         csv_.problems.add(sitting.line, 0,

@@ -74,7 +74,7 @@ void ClassRoll::widen() {
 
 PartMarks parse_cell_marks(std::string_view text, Marks max) {
     const PartMarks marks = parse_part_marks(text, max);
-    if (marks.by_code)
+    if (marks.by_code())
         throw Error("marks '" + std::string(text) + "': nothing but a reason comes after them");
     return marks;
 }

@@ -292,7 +292,7 @@ std::optional<PartMarks> WideRows::read_mark(const PartColumn& column) {
     const Marks max = paper_->parts()[column.part].max;
     const int plain = plain_number(text);
     if (plain >= 0 && Marks(plain) <= max)
-        return PartMarks{true, std::nullopt, Marks(plain), Marks(0), Marks(0)};
+        return PartMarks({Marks(plain)}, max);
     try {
         if (text.empty())
             throw Error("no mark for " + column.label + ": write - where it was not attempted");

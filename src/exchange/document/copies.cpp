@@ -1,6 +1,7 @@
 #include "exchange/document/copies.hpp"
 
 #include "exchange/document/strict_json.hpp"
+#include "inkturn/store/change.hpp"
 #include "inkturn/store/drawn_papers.hpp"
 
 #include <algorithm>
@@ -60,10 +61,10 @@ std::vector<Copies> exported_copies(const Store& store,
     return sets;
 }
 
-void note_copies(Store& store, const std::vector<Copies>& copies) {
+void note_copies(Store::Change& change, const std::vector<Copies>& copies) {
     for (const Copies& same : copies)
         for (std::size_t i = 1; i < same.size(); ++i)
-            DrawnPapers(store).note_copy(same.front(), same[i]);
+            DrawnPapers(change).note_copy(same.front(), same[i]);
 }
 
 Json value_of(const std::vector<Copies>& copies) {

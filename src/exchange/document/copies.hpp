@@ -3,7 +3,7 @@
 #include "exchange/document/document.hpp"
 #include "exchange/json/forward.hpp"
 #include "inkturn/practice/draw.hpp"
-#include "inkturn/store/store.hpp"
+#include "inkturn/store/change.hpp"
 
 #include <map>
 #include <memory>
@@ -30,7 +30,7 @@ std::vector<Copies> exported_copies(const Store& store,
 Json value_of(const std::vector<Copies>& copies);
 
 /// Notes copies of a document whose papers are on file.
-void note_copies(Store& store, const std::vector<Copies>& copies);
+void note_copies(Store::Change& change, const std::vector<Copies>& copies);
 
 /// Copies among these papers, in the document's order. Throws Error with the way to what is wrong.
 std::vector<Copies> read_copies(const JsonValue& value, const PapersById& papers);

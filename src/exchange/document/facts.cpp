@@ -165,7 +165,7 @@ std::vector<Fact> FactsReader::facts() const {
 void FactsMerge::take(const std::vector<Fact>& in_file) {
     if (in_file.empty())
         return;
-    const std::vector<Fact> on_file = on_file_.all();
+    const std::vector<Fact> on_file = FactsOnFile::all(store_);
     std::map<std::pair<std::string, std::string>, const Fact*> by_name;
     for (const Fact& fact : on_file)
         by_name[name_of(fact)] = &fact;
@@ -203,7 +203,7 @@ void FactsMerge::take_fact(const Fact& in_file, const Fact* here) {
 }
 
 void FactsMerge::take(const std::string& code, const std::vector<Sheet>& in_file) {
-    std::vector<Sheet> here = on_file_.sheets(code);
+    std::vector<Sheet> here = FactsOnFile::sheets(store_, code);
     std::vector<Sheet> left;
     const auto meets = [&](const Sheet& sheet, const auto& are_alike) {
         const auto same = std::find_if(here.begin(), here.end(), [&](const Sheet& other) {

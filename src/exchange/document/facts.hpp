@@ -2,6 +2,7 @@
 
 #include "exchange/document/merge.hpp"
 #include "exchange/json/forward.hpp"
+#include "inkturn/store/change.hpp"
 #include "inkturn/store/facts.hpp"
 
 #include <map>
@@ -45,8 +46,8 @@ class FactsReader {
 /// Facts and sheets on file meet those of a document. What it refers to must outlive it.
 class FactsMerge {
   public:
-    FactsMerge(Store& store, const MergeOptions& options, Merge& merge)
-        : on_file_(store), options_(options), merge_(merge) {}
+    FactsMerge(Store::Change& change, const MergeOptions& options, Merge& merge)
+        : store_(change.store()), on_file_(change), options_(options), merge_(merge) {}
 
     void take(const std::vector<Fact>& in_file);
     /// Comes after the facts.
@@ -56,6 +57,7 @@ class FactsMerge {
     void take_fact(const Fact& in_file, const Fact* here);
     void take_log(const std::string& code, const Sheet& here, const Sheet& in_file);
 
+    const Store& store_;
     FactsOnFile on_file_;
     const MergeOptions& options_;
     Merge& merge_;

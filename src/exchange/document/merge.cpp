@@ -6,6 +6,7 @@
 #include "exchange/document/plan.hpp"
 #include "exchange/document/scripts.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/store/change.hpp"
 
 #include <algorithm>
 #include <map>
@@ -87,21 +88,24 @@ class SittingMerge {
             check_turns();
     }
 
-    void put_into(Store& store) const {
+    /// Nothing where there is a conflict: then nothing is stored.
+    void put_into(Store::Change& change) const {
+        if (!merge_.conflicts.empty())
+            return;
         if (marks_replaced_ || clock_taken_)
-            store.change_sitting(here_.id, merged_.sitting);
+            change.change_sitting(here_.id, merged_.sitting);
         for (const std::string_view question : changed_) {
-            for (const Reattempt& reattempt : here_.reattempts)
-                if (reattempt.question == question)
-                    store.remove_reattempt({here_.id, reattempt.question, reattempt.turn});
+            for (auto last = here_.reattempts.rbegin(); last != here_.reattempts.rend(); ++last)
+                if (last->question == question)
+                    change.remove_reattempt({here_.id, last->question, last->turn});
             for (const Reattempt& reattempt : merged_.reattempts)
                 if (reattempt.question == question)
-                    store.add_reattempt(here_.id, reattempt);
+                    change.add_reattempt(here_.id, reattempt);
         }
     }
 
     /// A day on file for the turn that is open stays; where there is none the document's is taken.
-    void choose_days(Store& store, const FactDays& here, const FactDays& in_file) const {
+    void choose_days(Store::Change& change, const FactDays& here, const FactDays& in_file) const {
         for (const Question& question : paper_.questions()) {
             const auto day_here = here.of(here_, question);
             const auto day_in_file = in_file.of(in_file_, question);
@@ -110,9 +114,9 @@ class SittingMerge {
                 continue;
             if (day_here && turn_open(here_, question) == open) {
                 if (changed_.count(question.label) > 0) // its day went with the re-attempts
-                    store.keep_day({here_.id, question.label, *day_here});
+                    change.keep_day({here_.id, question.label, *day_here});
             } else if (day_in_file && turn_open(in_file_, question) == open) {
-                store.keep_day({here_.id, question.label, *day_in_file});
+                change.keep_day({here_.id, question.label, *day_in_file});
                 ++merge_.days_added;
             }
         }
@@ -212,13 +216,14 @@ class SittingMerge {
 /// A candidate of the document meets what is on file of them.
 class CandidateMerge {
   public:
-    CandidateMerge(Store& store, const Candidate& here, const Candidate& in_file, const MergeOptions& options,
-                   Merge& merge)
-        : store_(store),
+    CandidateMerge(Store::Change& change, const Candidate& here, const Candidate& in_file,
+                   const MergeOptions& options, Merge& merge)
+        : change_(change),
+          store_(change.store()),
           here_(here),
           options_(options),
           merge_(merge),
-          desk_(store, here.code, options, merge),
+          desk_(change, here.code, options, merge),
           days_here_(here),
           days_in_file_(in_file) {
         for (const SittingRecord& record : here.sittings)
@@ -235,8 +240,8 @@ class CandidateMerge {
         ids_here_[in_file.id] = record.id;
         SittingMerge sitting(here_.code, record, in_file, options_, merge_);
         sitting.meet();
-        sitting.put_into(store_);
-        sitting.choose_days(store_, days_here_, days_in_file_);
+        sitting.put_into(change_);
+        sitting.choose_days(change_, days_here_, days_in_file_);
         for (const Reattempt& reattempt : in_file.reattempts)
             if (!find_reattempt(record, reattempt.question, reattempt.turn))
                 desk_.was_recorded({record.id, reattempt.question, reattempt.turn}, reattempt);
@@ -266,7 +271,7 @@ class CandidateMerge {
             merge_.conflicts.push_back("candidate " + here_.code + ": " + *differs + can_be_replaced);
             return;
         }
-        store_.set_availability(here_.code, in_file);
+        change_.set_availability(here_.code, in_file);
         ++(is_new ? merge_.availabilities_added : merge_.availabilities_replaced);
     }
 
@@ -285,19 +290,20 @@ class CandidateMerge {
         const SittingId id = desk_.add(*in_file.paper, in_file.sitting);
         ++merge_.sittings_added;
         for (const Reattempt& reattempt : in_file.reattempts)
-            store_.add_reattempt(id, reattempt);
+            change_.add_reattempt(id, reattempt);
         merge_.reattempts_added += in_file.reattempts.size();
         for (const Question& question : in_file.paper->questions()) {
             const auto day = days_in_file_.of(in_file, question);
             if (!day)
                 continue;
-            store_.keep_day({id, question.label, *day});
+            change_.keep_day({id, question.label, *day});
             ++merge_.days_added;
         }
         return id;
     }
 
-    Store& store_;
+    Store::Change& change_;
+    const Store& store_;
     const Candidate& here_;
     const MergeOptions& options_;
     Merge& merge_;
@@ -310,14 +316,18 @@ class CandidateMerge {
 
 class DocumentMerge {
   public:
-    DocumentMerge(Store& store, const Document& document, const MergeOptions& options)
-        : store_(store), document_(document), options_(options), facts_(store, options, merge_) {}
+    DocumentMerge(Store::Change& change, const Document& document, const MergeOptions& options)
+        : change_(change),
+          store_(change.store()),
+          document_(document),
+          options_(options),
+          facts_(change, options, merge_) {}
 
     Merge run() {
         check_as();
         for (const auto& paper : document_.papers)
             take_paper(*paper);
-        note_copies(store_, document_.copies);
+        note_copies(change_, document_.copies);
         take_exams();
         for (const BoundarySet& set : document_.boundaries)
             take_boundaries(set);
@@ -343,7 +353,7 @@ class DocumentMerge {
     void take_paper(const Paper& paper) {
         const auto on_file = store_.find_paper(paper.id());
         if (!on_file) {
-            store_.add_paper(paper);
+            change_.add_paper(paper);
             ++merge_.papers_added;
             return;
         }
@@ -353,7 +363,7 @@ class DocumentMerge {
                                        "; a paper is never replaced, so one of the two needs another id");
             other_papers_.insert(paper.id());
         } else if (difference(*on_file, whole)) {
-            store_.complete_paper(whole);
+            change_.complete_paper(whole);
             ++merge_.papers_completed;
         } else {
             ++merge_.papers_unchanged;
@@ -381,7 +391,7 @@ class DocumentMerge {
             return same_name(here.exam, exam) && !is_in_document(here.exam);
         });
         if (other == on_file.end()) {
-            store_.add_exam(exam);
+            change_.add_exam(exam);
             ++merge_.exams_added;
         } else if (!options_.replace) {
             merge_.conflicts.push_back("exam '" + exam.title + "'" +
@@ -389,16 +399,16 @@ class DocumentMerge {
                                        iso(other->exam.day) + " here, on " + iso(exam.day) + " in the file" +
                                        can_be_replaced);
         } else {
-            store_.remove_exam(other->id);
-            store_.add_exam(exam);
+            change_.remove_exam(other->id);
+            change_.add_exam(exam);
             on_file.erase(other);
             ++merge_.exams_moved;
         }
     }
 
     void take_boundaries(const BoundarySet& set) {
-        BoundarySets sets(store_);
-        const std::vector<BoundarySetOnFile> on_file = sets.all();
+        BoundarySets sets(change_);
+        const std::vector<BoundarySetOnFile> on_file = BoundarySets::all(store_);
         const auto here = std::find_if(on_file.begin(), on_file.end(), [&](const BoundarySetOnFile& other) {
             return other.set.name == set.name && other.set.subject == set.subject;
         });
@@ -421,7 +431,7 @@ class DocumentMerge {
     void take_class(const std::string& name) {
         if (store_.has_class(name))
             return;
-        store_.add_class(name);
+        change_.add_class(name);
         ++merge_.classes_added;
     }
 
@@ -433,16 +443,16 @@ class DocumentMerge {
         if (!is_new)
             here = store_.candidate(code);
 
-        CandidateMerge candidate(store_, here, in_file.candidate, options_, merge_);
+        CandidateMerge candidate(change_, here, in_file.candidate, options_, merge_);
         for (const SittingRecord& sitting : in_file.candidate.sittings)
             if (other_papers_.count(sitting.paper->id()) == 0)
                 candidate.take(sitting);
         candidate.take(in_file.candidate.availability);
-        take_plan(store_, here, in_file.candidate, options_, merge_);
+        take_plan(change_, here, in_file.candidate, options_, merge_);
         candidate.take(scripts_of(in_file));
         facts_.take(code, in_file.sheets);
         for (const std::string& name : in_file.classes)
-            merge_.members_added += store_.add_member(name, code);
+            merge_.members_added += change_.add_member(name, code);
         merge_.candidates_added += is_new && store_.has_candidate(code);
     }
 
@@ -455,7 +465,8 @@ class DocumentMerge {
         return scripts;
     }
 
-    Store& store_;
+    Store::Change& change_;
+    const Store& store_;
     const Document& document_;
     const MergeOptions& options_;
     Merge merge_;
@@ -465,8 +476,8 @@ class DocumentMerge {
 
 } // namespace
 
-Merge merge(Store& store, const Document& document, const MergeOptions& options) {
-    return DocumentMerge(store, document, options).run();
+Merge merge(Store::Change& change, const Document& document, const MergeOptions& options) {
+    return DocumentMerge(change, document, options).run();
 }
 
 } // namespace inkturn

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "exchange/document/document.hpp"
-#include "inkturn/store/store.hpp"
+#include "inkturn/store/change.hpp"
 
 #include <cstddef>
 #include <optional>
@@ -61,10 +61,10 @@ struct Merge {
     std::vector<std::string> conflicts; ///< a sentence each; with one or more nothing is to be stored
 };
 
-/// Puts what the document tells into the store, whose Change the caller holds open and commits only where
-/// there are no conflicts. What is on file and not in the document stays. A paper is never replaced. Throws
+/// Puts what the document tells into the store by a Change that the caller commits only where there
+/// are no conflicts. What is on file and not in the document stays. A paper is never replaced. Throws
 /// Error where `as` is no code, or the document has not exactly one candidate for it.
-Merge merge(Store& store, const Document& document, const MergeOptions& options);
+Merge merge(Store::Change& change, const Document& document, const MergeOptions& options);
 
 std::string json_of(const Merge& merge);
 

@@ -5,6 +5,7 @@
 #include "inkturn/base/text.hpp"
 #include "inkturn/facts/fact.hpp"
 #include "inkturn/plan/relearn.hpp"
+#include "inkturn/store/change.hpp"
 #include "inkturn/store/plan.hpp"
 
 #include <map>
@@ -64,7 +65,7 @@ PlanWishes read_wishes(const JsonValue& value, Day today) {
     value.at("papers").each_element([&](const JsonValue& element) {
         element.check_keys({"subject", "papers", "since"});
         const PaperWish papers{element.at("papers").whole_number(0, PlanWishes::max_papers),
-                                  read_past_day(element.at("since"), today, "a wish")};
+                               read_past_day(element.at("since"), today, "a wish")};
         if (!wishes.papers.emplace(read_subject(element), papers).second)
             element.refuse("the subject is there twice");
     });
@@ -126,9 +127,9 @@ void read_plan(const JsonValue& object, Day today, Candidate& candidate) {
         candidate.wishes = read_wishes(object.at("plan"), today);
 }
 
-void take_plan(Store& store, const Candidate& here, const Candidate& in_file, const MergeOptions& options,
-               Merge& merge) {
-    const PlanOnFile plan(store);
+void take_plan(Store::Change& change, const Candidate& here, const Candidate& in_file,
+               const MergeOptions& options, Merge& merge) {
+    const PlanOnFile plan(change);
     take_relearned(plan, here, in_file, merge);
     take_wishes(plan, here, in_file.wishes, options, merge);
 }

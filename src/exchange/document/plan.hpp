@@ -2,6 +2,7 @@
 
 #include "exchange/document/merge.hpp"
 #include "exchange/json/forward.hpp"
+#include "inkturn/store/change.hpp"
 
 namespace inkturn {
 
@@ -16,7 +17,7 @@ void read_plan(const JsonValue& object, Day today, Candidate& candidate);
 
 /// What a candidate on file says of the plan meets what a document has them say. Topics relearned are those
 /// of both.
-void take_plan(Store& store, const Candidate& here, const Candidate& in_file, const MergeOptions& options,
-               Merge& merge);
+void take_plan(Store::Change& change, const Candidate& here, const Candidate& in_file,
+               const MergeOptions& options, Merge& merge);
 
 } // namespace inkturn

@@ -20,9 +20,9 @@ namespace inkturn {
 namespace {
 
 constexpr int seconds_a_day = 86400;
-constexpr int max_turn = 9999;                      ///< as in a retry's id
+constexpr int max_turn = 9999;                        ///< as in a retry's id
 constexpr std::chrono::hours end_of_day_anywhere{36}; ///< from 0:00 UTC on; clocks are up to 12 h behind it
-constexpr int max_number = 1000000;               ///< of what a rule of the core bounds closer
+constexpr int max_number = 1000000;                   ///< of what a rule of the core bounds closer
 
 std::string text_of(std::istream& in) {
     std::string text(std::istreambuf_iterator<char>(in), {});

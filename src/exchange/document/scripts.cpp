@@ -38,7 +38,7 @@ bool goes_on(const Script& later, const Script& earlier) {
 SittingId DeskMerge::add(const Paper& paper, const Sitting& sitting) {
     auto here = paper_on_desk(paper.id(), sitting.day);
     if (!here)
-        return store_.add_sitting(code_, paper, sitting);
+        return change_.add_sitting(code_, paper, sitting);
     check_became(*here, sitting.clock);
     here->extra_time = sitting.extra_time;
     here->events = sitting.clock;
@@ -48,7 +48,7 @@ SittingId DeskMerge::add(const Paper& paper, const Sitting& sitting) {
 }
 
 void DeskMerge::was_recorded(const RetryId& id, const Reattempt& reattempt) {
-    const auto here = desk_.find(script_id(id));
+    const auto here = Desk::find(change_.store(), script_id(id));
     if (!here)
         return;
     check_became(*here, reattempt.clock);
@@ -61,8 +61,8 @@ void DeskMerge::take(Script in_file, bool is_done) {
         return;
     }
     in_file.candidate = code_;
-    const auto here =
-        in_file.id.retry ? desk_.find(in_file.id) : paper_on_desk(in_file.paper->id(), in_file.day);
+    const auto here = in_file.id.retry ? Desk::find(change_.store(), in_file.id)
+                                       : paper_on_desk(in_file.paper->id(), in_file.day);
     if (!here)
         put(std::move(in_file), here, merge_.scripts_added);
     else if (goes_on(*here, in_file))
@@ -84,7 +84,7 @@ std::string DeskMerge::name_of(const Script& script) const {
 }
 
 std::optional<Script> DeskMerge::paper_on_desk(const std::string& paper, Day day) const {
-    for (Script& here : desk_.scripts(code_))
+    for (Script& here : Desk::scripts(change_.store(), code_))
         if (!here.id.retry && here.paper->id() == paper && here.day == day)
             return std::move(here);
     return std::nullopt;
@@ -92,7 +92,7 @@ std::optional<Script> DeskMerge::paper_on_desk(const std::string& paper, Day day
 
 /// Another script whose clock runs.
 std::optional<Script> DeskMerge::running_beside(const std::optional<Script>& here) const {
-    for (Script& other : desk_.scripts(code_))
+    for (Script& other : Desk::scripts(change_.store(), code_))
         if (!other.is_handed_in() && !(here && to_text(here->id) == to_text(other.id)))
             return std::move(other);
     return std::nullopt;

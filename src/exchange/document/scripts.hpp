@@ -2,8 +2,8 @@
 
 #include "exchange/document/merge.hpp"
 #include "inkturn/desk/script.hpp"
+#include "inkturn/store/change.hpp"
 #include "inkturn/store/desk.hpp"
-#include "inkturn/store/store.hpp"
 
 #include <string>
 #include <vector>
@@ -21,8 +21,8 @@ bool goes_on(const Script& later, const Script& earlier);
 /// A candidate's scripts on file meet what a document tells of them. What it refers to must outlive it.
 class DeskMerge {
   public:
-    DeskMerge(Store& store, const std::string& code, const MergeOptions& options, Merge& merge)
-        : store_(store), desk_(store), code_(code), options_(options), merge_(merge) {}
+    DeskMerge(Store::Change& change, const std::string& code, const MergeOptions& options, Merge& merge)
+        : change_(change), desk_(change), code_(code), options_(options), merge_(merge) {}
 
     /// Puts a sitting of the document on file, in the place of its script where there is one.
     SittingId add(const Paper& paper, const Sitting& sitting);
@@ -42,7 +42,7 @@ class DeskMerge {
     void leave_out(const Script& in_file, const std::string& why);
     void put(Script in_file, const std::optional<Script>& here, std::size_t& count);
 
-    Store& store_;
+    Store::Change& change_;
     Desk desk_;
     const std::string& code_;
     const MergeOptions& options_;

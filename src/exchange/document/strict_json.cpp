@@ -172,10 +172,8 @@ const std::string& JsonValue::text() const {
 
 int JsonValue::whole_number(int min, int max) const {
     // What is above the most of int64 turns negative, so below the least.
-    if (!json_->is_number_integer() || json_->get<std::int64_t>() < min ||
-        json_->get<std::int64_t>() > max)
-        refuse("a whole number from " + std::to_string(min) + " to " + std::to_string(max) +
-               " is expected");
+    if (!json_->is_number_integer() || json_->get<std::int64_t>() < min || json_->get<std::int64_t>() > max)
+        refuse("a whole number from " + std::to_string(min) + " to " + std::to_string(max) + " is expected");
     return json_->get<int>();
 }
 

@@ -12,12 +12,13 @@ std::string json_of_drawn(const Paper& paper, const std::vector<Drawable>& quest
     Json list = Json::array();
     for (std::size_t i = 0; i < questions.size(); ++i) {
         const Drawable& question = questions[i];
-        list.push_back({{"question", paper.questions()[i].label},
-                        {"from", {{"paper", question.paper->id()}, {"question", question.paper_question().label}}},
-                        {"topic", question.topic},
-                        {"marks", question.paper_question().marks.count()},
-                        {"allowance_seconds", question.allowance.count()},
-                        {"got_on", day_or_null(question.got_on)}});
+        list.push_back(
+            {{"question", paper.questions()[i].label},
+             {"from", {{"paper", question.paper->id()}, {"question", question.paper_question().label}}},
+             {"topic", question.topic},
+             {"marks", question.paper_question().marks.count()},
+             {"allowance_seconds", question.allowance.count()},
+             {"got_on", day_or_null(question.got_on)}});
     }
     const Seconds filled = allowance(paper, extra);
     json["questions"] = std::move(list);

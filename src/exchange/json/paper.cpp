@@ -9,13 +9,13 @@ namespace inkturn {
 Json value_of(const Part& part, const PartMarks& marks) {
     Json json{{"part", part.label},
               {"max", part.max.count()},
-              {"attempted", marks.attempted},
-              {"in_time", marks.in_time.count()},
-              {"overtime", marks.overtime.count()},
-              {"corrected", marks.corrected.count()},
-              {"reason", marks.reason ? Json(name(*marks.reason)) : Json(nullptr)}};
-    if (marks.by_code)
-        json["codes"] = codes_text(part, *marks.by_code);
+              {"attempted", marks.attempted()},
+              {"in_time", marks.in_time().count()},
+              {"overtime", marks.overtime().count()},
+              {"corrected", marks.corrected().count()},
+              {"reason", marks.reason() ? Json(name(*marks.reason())) : Json(nullptr)}};
+    if (marks.by_code())
+        json["codes"] = codes_text(part, *marks.by_code());
     return json;
 }
 

@@ -7,7 +7,7 @@
 namespace inkturn {
 namespace {
 
-double marks_of_tenths(Marks tenths) {
+double marks_of_tenths(SeatWeight tenths) {
     return tenths.count() / 10.0;
 }
 
@@ -28,13 +28,13 @@ std::string json_of(const SeatPlan& plan, const LostMarks& lost, SeatMeasure mea
         classes.push_back({{"topics", std::move(topics)}, {"seats", std::move(seats)}});
     }
     const SeatLosses all = total_losses(by_seat);
-    return text_of(
-        {{"weigh", name(measure)},
-         {"classes", std::move(classes)},
-         {"marks", all.marks.count()},
-         {"in_an_hour", marks_of_tenths(all.tenths_in_an_hour)},
-         {"bound", measure == SeatMeasure::hour ? Json(marks_of_tenths(plan.bound)) : Json(plan.bound.count())},
-         {"left_out", left_out_of(plan, lost, measure)}});
+    return text_of({{"weigh", name(measure)},
+                    {"classes", std::move(classes)},
+                    {"marks", all.marks.count()},
+                    {"in_an_hour", marks_of_tenths(all.tenths_in_an_hour)},
+                    {"bound", measure == SeatMeasure::hour ? Json(marks_of_tenths(plan.bound))
+                                                           : Json(plan.bound.count())},
+                    {"left_out", left_out_of(plan, lost, measure)}});
 }
 
 } // namespace inkturn

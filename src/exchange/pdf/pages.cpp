@@ -23,7 +23,7 @@ constexpr double points_per_mm = 72 / 25.4;
 constexpr double max_side = 600 * points_per_mm;
 constexpr std::size_t max_page_words = 400'000;
 constexpr std::size_t max_word_bytes = 4096; ///< bytes; a line of dots is one word
-constexpr int copying_forbidden = 3;       ///< pdftotext's exit code
+constexpr int copying_forbidden = 3;         ///< pdftotext's exit code
 
 constexpr const char* by_hand = "'inkturn paper add'";
 

@@ -241,7 +241,8 @@ bool are_same(const Picture& a, const Picture& b) {
 }
 
 bool have_same_scheme(const BookletItem& a, const BookletItem& b) {
-    return a.retry.paper->id() == b.retry.paper->id() && a.retry.paper_question().label == b.retry.paper_question().label &&
+    return a.retry.paper->id() == b.retry.paper->id() &&
+           a.retry.paper_question().label == b.retry.paper_question().label &&
            std::equal(a.scheme.begin(), a.scheme.end(), b.scheme.begin(), b.scheme.end(), are_same);
 }
 
@@ -301,7 +302,8 @@ Parts those_with_retries(const std::vector<BookletOfCandidate>& candidates) {
 } // namespace
 
 int working_lines(const BookletItem& item) {
-    const int wanted = std::clamp(lines_per_mark * item.retry.paper_question().marks.count(), min_lines, max_lines);
+    const int wanted =
+        std::clamp(lines_per_mark * item.retry.paper_question().marks.count(), min_lines, max_lines);
     const int rows = static_cast<int>(item.retry.paper_question().parts.size());
     const int left = max_lines - printed_height(item.question) - std::max(0, rows - rows_beside_max_lines);
     return left < worth_fitting ? wanted : std::min(wanted, left);

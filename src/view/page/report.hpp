@@ -23,7 +23,7 @@ struct Report {
     };
     struct DayAhead {
         Day day;
-        Seconds planned;                  ///< by the items
+        Seconds planned;                ///< by the items
         Seconds available;              ///< 0: a day off
         std::vector<std::string> items; ///< what to do, in the order in which to do it
     };

@@ -68,7 +68,8 @@ Table grades_table(const ClassUnder& under) {
                        std::to_string(count.reached.unaided), std::to_string(count.or_better.unaided),
                        std::to_string(count.reached.in_time), std::to_string(count.or_better.in_time)});
     }
-    table.add_row({"none", "", std::to_string(under.below.unaided), "", std::to_string(under.below.in_time), ""});
+    table.add_row(
+        {"none", "", std::to_string(under.below.unaided), "", std::to_string(under.below.in_time), ""});
     return table;
 }
 

@@ -55,7 +55,8 @@ std::string clock_summary(const Clock& clock) {
         text += " of ";
     text += length_text(state.allowance);
     if (!record.breaks.empty())
-        text += ", with " + count_text(record.breaks.size(), "break") + " of " + length_text(rested) + " in all";
+        text +=
+            ", with " + count_text(record.breaks.size(), "break") + " of " + length_text(rested) + " in all";
     text += record.ink_changed_at ? ". When the ink changed" : ". By then";
     return text + ", parts worth " + percent(record.reach, state.all) + " of the marks had been in hand.";
 }

@@ -89,7 +89,8 @@ Table topics_table(const std::vector<TopicDiagnosis>& topics) {
     for (const TopicDiagnosis& topic : topics)
         table.add_row({shown(topic.topic), std::to_string(topic.parts), std::to_string(topic.marks.count()),
                        percent(topic.unaided(), topic.marks), interval_text(topic.unaided_interval),
-                       percent(topic.overtime, topic.unaided()), advice_text(topic.advice), in_an_hour(topic)});
+                       percent(topic.overtime, topic.unaided()), advice_text(topic.advice),
+                       in_an_hour(topic)});
     return table;
 }
 

@@ -28,9 +28,9 @@ std::string clock_text_of(const PartOnClock& seen) {
 
 std::string so_far_text(const Part& part, const PartMarks& marks) {
     PartMarks by_ink = marks;
-    by_ink.by_code.reset();
+    by_ink.drop_by_code();
     return "So far " + to_text(by_ink) +
-           (marks.by_code ? " (" + codes_text(part, *marks.by_code) + ")." : std::string("."));
+           (marks.by_code() ? " (" + codes_text(part, *marks.by_code()) + ")." : std::string("."));
 }
 
 /// Those pieces that are not nothing, joined by commas.
@@ -64,10 +64,10 @@ std::string marking_text(const Part& part, const PartOnClock* seen, const std::o
 }
 
 std::string inks_text(const PartMarks& marks) {
-    if (!marks.attempted)
+    if (!marks.attempted())
         return "not attempted";
-    const std::string text =
-        list_text({{marks.in_time, "in time"}, {marks.overtime, "overtime"}, {marks.corrected, "corrected"}});
+    const std::string text = list_text(
+        {{marks.in_time(), "in time"}, {marks.overtime(), "overtime"}, {marks.corrected(), "corrected"}});
     return text.empty() ? "nothing earned" : text;
 }
 

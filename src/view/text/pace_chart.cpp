@@ -181,7 +181,7 @@ std::vector<std::string> times_row(const std::string& label, Marks marks, Second
 } // namespace
 
 std::string pace_chart_text(const std::vector<ClockPoint>& points, Seconds allowance, Marks marks,
-                         std::size_t width) {
+                            std::size_t width) {
     assert(width >= min_chart_columns && width <= Table::full_width);
     const Seconds worked = points.empty() ? Seconds(0) : points.back().worked;
     const bool ink_changed = !points.empty() && worked >= allowance;

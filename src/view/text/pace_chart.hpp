@@ -13,7 +13,7 @@ namespace inkturn {
 /// time, at the marks left behind; the marks that the clock paid for as a dotted line; the change of ink as
 /// an upright one. `points` as in ClockRecord; `marks` of all the parts. `width` in columns, 40 to 80.
 std::string pace_chart_text(const std::vector<ClockPoint>& points, Seconds allowance, Marks marks,
-                         std::size_t width = Table::full_width);
+                            std::size_t width = Table::full_width);
 
 /// A row a part, and their sum: marks, allowance, working time before and after the change of ink, and what
 /// that is above (+) or below (-) the allowance. `-` for a part without working time.

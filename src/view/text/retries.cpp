@@ -51,7 +51,8 @@ std::string parts_asked(const Retry& retry) {
 }
 
 std::string missed_text(const Retry& retry) {
-    return std::to_string(retry.missed_marks.count()) + " of " + std::to_string(retry.paper_question().marks.count());
+    return std::to_string(retry.missed_marks.count()) + " of " +
+           std::to_string(retry.paper_question().marks.count());
 }
 
 std::string remark(const Retry& retry) {
@@ -74,8 +75,8 @@ Table retries_by_day(const std::vector<Retry>& retries) {
                  {""}});
     for (const Retry& retry : retries)
         table.add_row({to_text(retry.id), parts_asked(retry), missed_text(retry),
-                       length_text(retry.allowance), retry.day ? day_text(*retry.day) : "-", window_text(retry),
-                       remark(retry)});
+                       length_text(retry.allowance), retry.day ? day_text(*retry.day) : "-",
+                       window_text(retry), remark(retry)});
     return table;
 }
 

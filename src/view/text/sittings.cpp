@@ -20,17 +20,17 @@ std::string percent(Marks part, Marks whole) {
 }
 
 Table totals_table(const Totals& sum) {
-    Table table({{"", Align::left}, {"marks", Align::right}, {"of " + count_text(sum.max), Align::right}});
-    table.add_row({"in time", count_text(sum.in_time), percent(sum.in_time, sum.max)});
-    table.add_row({"overtime", count_text(sum.overtime), percent(sum.overtime, sum.max)});
-    table.add_row({"corrected", count_text(sum.corrected), percent(sum.corrected, sum.max)});
-    table.add_row({"unearned", count_text(sum.unearned()), percent(sum.unearned(), sum.max)});
+    Table table({{"", Align::left}, {"marks", Align::right}, {"of " + marks_number(sum.max), Align::right}});
+    table.add_row({"in time", marks_number(sum.in_time), percent(sum.in_time, sum.max)});
+    table.add_row({"overtime", marks_number(sum.overtime), percent(sum.overtime, sum.max)});
+    table.add_row({"corrected", marks_number(sum.corrected), percent(sum.corrected, sum.max)});
+    table.add_row({"unearned", marks_number(sum.unearned()), percent(sum.unearned(), sum.max)});
     return table;
 }
 
 Table marks_table(const Paper& paper, const std::vector<PartMarks>& parts) {
     const bool coded =
-        std::any_of(parts.begin(), parts.end(), [](const PartMarks& marks) { return marks.by_code; });
+        std::any_of(parts.begin(), parts.end(), [](const PartMarks& marks) { return marks.by_code(); });
     std::vector<Table::Column> columns{{"part"},
                                        {"max", Align::right},
                                        {"in time", Align::right},
@@ -45,16 +45,16 @@ Table marks_table(const Paper& paper, const std::vector<PartMarks>& parts) {
         const Part& part = paper.parts()[i];
         const PartMarks& marks = parts[i];
         const auto earned = [&](Marks phase) {
-            return phase == Marks(0) ? std::string() : count_text(phase);
+            return phase == Marks(0) ? std::string() : marks_number(phase);
         };
         std::vector<std::string> row{part.label,
-                                     count_text(part.max),
-                                     marks.attempted ? count_text(marks.in_time) : "-",
-                                     earned(marks.overtime),
-                                     earned(marks.corrected),
-                                     marks.reason ? std::string(name(*marks.reason)) : ""};
+                                     marks_number(part.max),
+                                     marks.attempted() ? marks_number(marks.in_time()) : "-",
+                                     earned(marks.overtime()),
+                                     earned(marks.corrected()),
+                                     marks.reason() ? std::string(name(*marks.reason())) : ""};
         if (coded)
-            row.push_back(marks.by_code ? codes_text(part, *marks.by_code) : "");
+            row.push_back(marks.by_code() ? codes_text(part, *marks.by_code()) : "");
         row.push_back(part.topic);
         table.add_row(std::move(row));
     }
@@ -93,8 +93,8 @@ Table sittings_table(const Candidate& candidate, const std::vector<Retry>& retri
         const auto open = std::count_if(retries.begin(), retries.end(),
                                         [&](const Retry& retry) { return retry.id.sitting == record.id; });
         table.add_row({std::to_string(static_cast<std::int64_t>(record.id)), record.paper->id(),
-                       day_text(record.sitting.day), count_text(sum.in_time), count_text(sum.unaided()),
-                       count_text(sum.corrected), count_text(sum.max), std::to_string(open)});
+                       day_text(record.sitting.day), marks_number(sum.in_time), marks_number(sum.unaided()),
+                       marks_number(sum.corrected), marks_number(sum.max), std::to_string(open)});
     }
     return table;
 }

@@ -34,8 +34,8 @@ struct PhaseWidths {
 };
 
 PhaseCell cell(const BoundarySet& set, const GradeResult& reached) {
-    return {grade_name(set, reached), reached.clear ? "+" + count_text(*reached.clear) : "",
-            reached.short_by ? "-" + count_text(*reached.short_by) : ""};
+    return {grade_name(set, reached), reached.clear ? "+" + marks_number(*reached.clear) : "",
+            reached.short_by ? "-" + marks_number(*reached.short_by) : ""};
 }
 
 std::array<PhaseCell, 3> cells(const BoundarySet& set, const ByPhase<GradeResult>& reached) {
@@ -48,7 +48,7 @@ PhaseWidths widths(const SubjectStanding& in) {
     std::size_t total = 0;
     for (const StandingUnder& under : in.standing.under) {
         const BoundarySet& set = in.sets[under.set];
-        total = std::max(total, count_text(set.total).size());
+        total = std::max(total, marks_number(set.total).size());
         for (const PhaseCell& one : cells(set, under.reached)) {
             widest.grade = std::max(widest.grade, columns(one.grade));
             widest.clear = std::max(widest.clear, one.clear.size());
@@ -71,14 +71,16 @@ std::string reached_text(std::size_t reached, const GradeOutlook& outlook) {
 }
 
 /// `1 of 4   -3`.
-std::string outlook_cell(std::size_t reached, Marks cushion, const GradeOutlook& outlook, std::size_t width) {
+std::string outlook_cell(std::size_t reached, MarksDifference cushion, const GradeOutlook& outlook,
+                         std::size_t width) {
     return reached_text(reached, outlook) + "  " + right_aligned(with_sign(cushion), width);
 }
 
 std::size_t cushion_width(const std::vector<GradeOutlook>& grades) {
     std::size_t width = 0;
     for (const GradeOutlook& grade : grades)
-        for (const Marks cushion : {grade.cushion.in_time, grade.cushion.unaided, grade.cushion.with_corrected})
+        for (const MarksDifference cushion :
+             {grade.cushion.in_time, grade.cushion.unaided, grade.cushion.with_corrected})
             width = std::max(width, with_sign(cushion).size());
     return width;
 }
@@ -101,7 +103,7 @@ std::vector<SameTotal> by_total(const Standing& standing) {
 }
 
 std::string out_of(const SameTotal& same) {
-    return "out of " + count_text(same.front()->basis.totals.max);
+    return "out of " + marks_number(same.front()->basis.totals.max);
 }
 
 std::string basis_line(const SameTotal& same) {
@@ -112,15 +114,15 @@ std::string basis_line(const SameTotal& same) {
     const Totals& sum = basis.totals;
     return text_line("Taken " + out_of(same) + ": " + papers +
                      (basis.papers.size() > 1 ? ", the last" : ",") + " on " + day_text(basis.day) + "; " +
-                     count_text(sum.in_time) + " in time, " + count_text(sum.unaided()) + " own, " +
-                     count_text(sum.unaided() + sum.corrected) + " with corrections.");
+                     marks_number(sum.in_time) + " in time, " + marks_number(sum.unaided()) + " own, " +
+                     marks_number(sum.unaided() + sum.corrected) + " with corrections.");
 }
 
 std::string prediction_line(const SubjectStanding& in, const SameTotal& same) {
     const Prediction& next = same.front()->prediction;
     const std::string start = "Foreseen " + out_of(same) + ": ";
     if (!next.range)
-        return text_line(start + count_text(next.middle) +
+        return text_line(start + marks_number(next.middle) +
                          " own marks; no range: fewer than three sittings of different papers.");
     std::string grades;
     for (const StandingUnder* under : same) {
@@ -129,8 +131,8 @@ std::string prediction_line(const SubjectStanding& in, const SameTotal& same) {
                   grade_name(set, grade_of(set, next.range->low)) + " to " +
                   grade_name(set, grade_of(set, next.range->high));
     }
-    return text_line(start + count_text(next.range->low) + " to " + count_text(next.range->high) +
-                     " own marks, " + count_text(next.middle) +
+    return text_line(start + marks_number(next.range->low) + " to " + marks_number(next.range->high) +
+                     " own marks, " + marks_number(next.middle) +
                      " in the middle (a 90% prediction interval). By set: " + grades + ".");
 }
 
@@ -160,29 +162,29 @@ std::string totals_there(const Unmatched& any, const std::string& subject) {
         return "No paper" + (subject.empty() ? "" : " of " + short_name(subject)) + " was sat.";
     std::vector<std::string> totals;
     for (const Marks total : any.totals)
-        totals.push_back(count_text(total));
+        totals.push_back(marks_number(total));
     return "The papers sat have " + joined(totals, " and ") + " marks" +
-           (any.together > any.totals.back() ? ", " + count_text(any.together) + " together." : ".");
+           (any.together > any.totals.back() ? ", " + marks_number(any.together) + " together." : ".");
 }
 
 /// `44 to 66, D to B`.
 std::string prediction_in_words(const BoundarySet& set, const Prediction& prediction) {
     if (!prediction.range)
-        return count_text(prediction.middle) + ", too few sittings for a range";
+        return marks_number(prediction.middle) + ", too few sittings for a range";
     const std::string low = grade_name(set, grade_of(set, prediction.range->low));
     const std::string high = grade_name(set, grade_of(set, prediction.range->high));
-    return count_text(prediction.range->low) + " to " + count_text(prediction.range->high) + ", " + low + " to " +
-           high;
+    return marks_number(prediction.range->low) + " to " + marks_number(prediction.range->high) + ", " + low +
+           " to " + high;
 }
 
 /// `B, 4 clear, 6 short of A`.
 std::string in_words(const BoundarySet& set, const GradeResult& reached) {
     std::string words = reached.grade ? set.grades[*reached.grade].grade : "no grade";
     if (reached.clear)
-        words += ", " + count_text(*reached.clear) + " clear";
+        words += ", " + marks_number(*reached.clear) + " clear";
     if (reached.short_by) {
         const std::size_t above = reached.grade ? *reached.grade - 1 : set.grades.size() - 1;
-        words += ", " + count_text(*reached.short_by) + " short of " + set.grades[above].grade;
+        words += ", " + marks_number(*reached.short_by) + " short of " + set.grades[above].grade;
     }
     return words;
 }
@@ -194,7 +196,7 @@ Table sets_table(const SubjectStanding& in) {
     const PhaseWidths width = widths(in);
     for (const StandingUnder& under : in.standing.under) {
         const BoundarySet& set = in.sets[under.set];
-        std::vector<std::string> row{set.name, count_text(set.total)};
+        std::vector<std::string> row{set.name, marks_number(set.total)};
         for (const PhaseCell& one : cells(set, under.reached))
             row.push_back(lined_up(one, width));
         table.add_row(std::move(row));
@@ -259,7 +261,7 @@ std::string unmatched_lines(const SubjectStanding& in) {
     std::string lines;
     for (const auto& [total, sets] : names)
         lines +=
-            text_line("Out of " + count_text(total) + ", which fits no total: " + joined(sets, ", ") + ".");
+            text_line("Out of " + marks_number(total) + ", which fits no total: " + joined(sets, ", ") + ".");
     lines += text_line(totals_there(in.standing.unmatched.front(), in.subject));
     return lines +
            text_line("A set is held against a paper of as many marks, or against all papers of its subject "
@@ -276,7 +278,7 @@ HtmlTable standing_page_table(const CandidateStanding& standing) {
         for (const StandingUnder& under : in.standing.under) {
             const BoundarySet& set = in.sets[under.set];
             table.rows.push_back(
-                {in.subject.empty() ? set.name : set.name + ", " + in.subject, count_text(set.total),
+                {in.subject.empty() ? set.name : set.name + ", " + in.subject, marks_number(set.total),
                  in_words(set, under.reached.in_time), in_words(set, under.reached.unaided),
                  in_words(set, under.reached.with_corrected), prediction_in_words(set, under.prediction)});
         }

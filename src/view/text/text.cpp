@@ -203,12 +203,12 @@ std::string counted_marks(Marks marks) {
     return count_text(static_cast<std::size_t>(marks.count()), "mark");
 }
 
-std::string count_text(Marks marks) {
+std::string marks_number(Marks marks) {
     return std::to_string(marks.count());
 }
 
-std::string with_sign(Marks marks) {
-    return (marks < Marks(0) ? "" : "+") + count_text(marks);
+std::string with_sign(MarksDifference marks) {
+    return (marks.count() < 0 ? "" : "+") + std::to_string(marks.count());
 }
 
 std::string short_name(std::string_view name) {

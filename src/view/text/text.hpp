@@ -1,6 +1,7 @@
 #pragma once
 
 #include "inkturn/paper/marks.hpp"
+#include "inkturn/paper/marks_difference.hpp"
 
 #include <cstddef>
 #include <set>
@@ -58,10 +59,10 @@ std::string joined(const std::vector<std::string>& items, std::string_view last_
 std::string counted_marks(Marks marks);
 
 /// The number of marks alone.
-std::string count_text(Marks marks);
+std::string marks_number(Marks marks);
 
 /// `+3`, `-2`.
-std::string with_sign(Marks marks);
+std::string with_sign(MarksDifference marks);
 
 /// A name made visible() and cut to 40 columns.
 std::string short_name(std::string_view name);

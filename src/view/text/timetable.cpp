@@ -42,9 +42,11 @@ std::string bar(const PlannedDay& day) {
                              static_cast<std::size_t>(day.available.count());
         return std::min(rounded, bar_width);
     };
-    const std::size_t planned_cells = day.planned > Seconds(0) ? std::max<std::size_t>(cells(day.planned), 1) : 0;
+    const std::size_t planned_cells =
+        day.planned > Seconds(0) ? std::max<std::size_t>(cells(day.planned), 1) : 0;
     const std::size_t both = std::max(planned_cells, cells(day.planned + day.reserved));
-    return std::string(planned_cells, '#') + std::string(both - planned_cells, '+') + std::string(bar_width - both, '.');
+    return std::string(planned_cells, '#') + std::string(both - planned_cells, '+') +
+           std::string(bar_width - both, '.');
 }
 
 std::string name_of(const SubjectAhead& subject) {
@@ -199,8 +201,8 @@ Table plan_table(const Plan& plan, const std::vector<Exam>& exams) {
                                        day.planned == Seconds(0) ? "" : length_text(day.planned)};
         if (any_kept)
             cells.push_back(day.reserved == Seconds(0) ? "" : length_text(day.reserved));
-        cells.insert(cells.end(),
-                     {length_text(day.available), share_text(day.planned + day.reserved, day.available), work});
+        cells.insert(cells.end(), {length_text(day.available),
+                                   share_text(day.planned + day.reserved, day.available), work});
         table.add_row(cells);
     }
     return table;
@@ -231,7 +233,8 @@ std::string subject_text(const SubjectAhead& subject, Day today) {
         text += "exam on " + day_text(*subject.exam) + ", " +
                 (subject.papers == 0 ? "no paper" : count_text(subject.papers, "paper")) +
                 " to sit. The last useful sitting " + (*subject.last_useful < today ? "was on " : "is on ") +
-                day_text(*subject.last_useful) + ": what is missed later has no whole window before the exam.";
+                day_text(*subject.last_useful) +
+                ": what is missed later has no whole window before the exam.";
         if (subject.too_late > 0)
             text += " Too late for that: " + std::to_string(subject.too_late) + " of " +
                     count_text(subject.papers, "paper") + " (" +

@@ -3,6 +3,7 @@
 #include "catch.hpp"
 #include "dice.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <cstddef>
 #include <random>
@@ -143,7 +144,7 @@ TEST_CASE("the range holds the next score as often as it says, with papers of di
     std::mt19937 dice(17);
     std::normal_distribution<double> normal;
     const auto sit = [&](int max) {
-        const double share = .65 + deviation_of_a_mark * normal(dice) / std::sqrt(max);
+        const double share = std::clamp(.65 + deviation_of_a_mark * normal(dice) / std::sqrt(max), 0.0, 1.0);
         return score(static_cast<int>(std::lround(share * max)), max);
     };
     int held = 0;

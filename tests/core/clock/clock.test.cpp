@@ -95,7 +95,8 @@ TEST_CASE("the clock stands still in a break") {
 }
 
 TEST_CASE("the change of ink splits the time on the part in hand exactly") {
-    const Clock clock = clock_after({{Kind::start, at(0)}, {Kind::go, at(500), 1}, {Kind::hand_in, at(1000)}});
+    const Clock clock =
+        clock_after({{Kind::start, at(0)}, {Kind::go, at(500), 1}, {Kind::hand_in, at(1000)}});
     const ClockRecord record = clock.record(at(1000));
     CHECK(record.ink_changed_at == at(720));
     CHECK(in_time(record, 1) == 220);
@@ -166,11 +167,11 @@ TEST_CASE("a moment before the last event counts as that event's") {
 
 TEST_CASE("events at one moment are taken in their order") {
     const Clock clock = clock_after({{Kind::start, at(0)},
-                               {Kind::go, at(0), 1},
-                               {Kind::go, at(0), 2},
-                               {Kind::rest, at(0)},
-                               {Kind::work, at(0)},
-                               {Kind::hand_in, at(0)}});
+                                     {Kind::go, at(0), 1},
+                                     {Kind::go, at(0), 2},
+                                     {Kind::rest, at(0)},
+                                     {Kind::work, at(0)},
+                                     {Kind::hand_in, at(0)}});
     const ClockRecord record = clock.record(at(0));
     CHECK(record.reach == Marks(12)); // noted to the minute a part may have no time, and was in hand
     CHECK(record.breaks.size() == 1);
@@ -189,10 +190,10 @@ TEST_CASE("without an allowance the ink changes at the start") {
 
 TEST_CASE("a point of the record is a part that is left for the first time") {
     const Clock clock = clock_after({{Kind::start, at(0)},
-                               {Kind::go, at(100), 1},
-                               {Kind::go, at(150), 0},
-                               {Kind::go, at(160), 1},
-                               {Kind::go, at(200), 2}});
+                                     {Kind::go, at(100), 1},
+                                     {Kind::go, at(150), 0},
+                                     {Kind::go, at(160), 1},
+                                     {Kind::go, at(200), 2}});
     const ClockRecord record = clock.record(at(260));
     REQUIRE(record.points.size() == 4);
     CHECK(record.points[0].worked == Seconds(0));
@@ -244,8 +245,8 @@ TEST_CASE("a retry's clock covers the question's parts alone") {
     CHECK(parts[1].marks == Marks(10));
     CHECK(Clock(parts).allowance() == Seconds(13 * 72));
 
-    const Clock one =
-        clock_after(clock_parts(paper, paper.questions()[0]), {{Kind::start, at(0)}, {Kind::hand_in, at(300)}});
+    const Clock one = clock_after(clock_parts(paper, paper.questions()[0]),
+                                  {{Kind::start, at(0)}, {Kind::hand_in, at(300)}});
     const ClockRecord record = one.record(at(300));
     CHECK(record.ink_changed_at == at(288));
     CHECK(in_time(record, 0) == 288);

@@ -34,7 +34,7 @@ TEST_CASE("a script without a clock shows nothing of its parts") {
 TEST_CASE("a part is seen in the inks in which it was in hand") {
     const auto seen =
         parts_on_clock(script_of({event(ClockEventKind::start, 0, 0), event(ClockEventKind::go, 400, 1),
-                              event(ClockEventKind::hand_in, 500)}));
+                                  event(ClockEventKind::hand_in, 500)}));
     REQUIRE(seen.size() == 3);
     CHECK(seen[0].in_time);
     CHECK_FALSE(seen[0].overtime);
@@ -50,7 +50,7 @@ TEST_CASE("a part is seen in the inks in which it was in hand") {
 TEST_CASE("a part that was in hand for no whole second was in hand") {
     const auto seen =
         parts_on_clock(script_of({event(ClockEventKind::start, 0, 0), event(ClockEventKind::go, 60, 1),
-                              event(ClockEventKind::go, 60, 2), event(ClockEventKind::hand_in, 120)}));
+                                  event(ClockEventKind::go, 60, 2), event(ClockEventKind::hand_in, 120)}));
     CHECK(seen[1].in_time);
     CHECK_FALSE(seen[1].overtime);
 }
@@ -58,7 +58,7 @@ TEST_CASE("a part that was in hand for no whole second was in hand") {
 TEST_CASE("a part that is taken in hand as the ink changes is seen in overtime alone") {
     const auto seen =
         parts_on_clock(script_of({event(ClockEventKind::start, 0, 0), event(ClockEventKind::go, 432, 1),
-                              event(ClockEventKind::hand_in, 432)}));
+                                  event(ClockEventKind::hand_in, 432)}));
     CHECK_FALSE(seen[1].in_time);
     CHECK(seen[1].overtime);
 }
@@ -77,8 +77,8 @@ TEST_CASE("the first marks of a part are in overtime only where the clock saw it
 TEST_CASE("a break moves the change of ink, and the part that is in hand across it is seen in both inks") {
     const auto seen =
         parts_on_clock(script_of({event(ClockEventKind::start, 0, 0), event(ClockEventKind::rest, 100),
-                              event(ClockEventKind::work, 700), event(ClockEventKind::go, 1031, 1),
-                              event(ClockEventKind::hand_in, 1033)}));
+                                  event(ClockEventKind::work, 700), event(ClockEventKind::go, 1031, 1),
+                                  event(ClockEventKind::hand_in, 1033)}));
     CHECK_FALSE(seen[0].overtime);
     CHECK(seen[1].in_time);
     CHECK(seen[1].overtime);

@@ -199,7 +199,8 @@ TEST_CASE(
         for (const RecallGroup& group : recall_groups(facts, due)) {
             CHECK(group.facts.size() <= Sheet::max_rows);
             CHECK(group.duration == time_for_fact * static_cast<int>(group.facts.size()));
-            CHECK((group.possible_days.first >= today && group.possible_days.first <= group.possible_days.last));
+            CHECK((group.possible_days.first >= today &&
+                   group.possible_days.first <= group.possible_days.last));
             for (const FactId id : group.facts) {
                 grouped.insert(id);
                 CHECK(find_fact(facts, id)->subject == group.subject);

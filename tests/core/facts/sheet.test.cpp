@@ -96,8 +96,9 @@ TEST_CASE("a log is taken back unless a sheet filled in on a later day asks a fa
 }
 
 TEST_CASE("a fact fared last on the sheet filled in last, whenever it was made") {
-    const auto last = last_recalls({logged(sheet(1, 9, {1, 2}), 2, {1}), logged(sheet(2, 8, {2, 1, 3}), 4, {1}),
-                                  logged(sheet(3, 8, {3}), 4, {}), sheet(4, 1, {5})});
+    const auto last =
+        last_recalls({logged(sheet(1, 9, {1, 2}), 2, {1}), logged(sheet(2, 8, {2, 1, 3}), 4, {1}),
+                      logged(sheet(3, 8, {3}), 4, {}), sheet(4, 1, {5})});
     CHECK(last.size() == 3);
     CHECK(last.at(FactId{1}).missed);
     CHECK(last.at(FactId{1}).sheet == SheetId{1});

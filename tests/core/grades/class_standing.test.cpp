@@ -239,8 +239,8 @@ TEST_CASE("every candidate is counted once, as their own standing says") {
                         sittings.push_back(record.sitting.parts);
             const Figure error = analyse(*basis->papers[0], sittings).standard_error;
             for (const GradeBoundary& boundary : set.grades)
-                if (error.has_value() &&
-                    std::abs(basis->totals.unaided().count() - boundary.mark.count()) <= error.value() + 1e-9) {
+                if (error.has_value() && std::abs(basis->totals.unaided().count() - boundary.mark.count()) <=
+                                             error.value() + 1e-9) {
                     nearby.push_back(one.code);
                     break;
                 }

@@ -240,7 +240,8 @@ TEST_CASE("one mark more never lowers a standing, and the hardest set leaves the
         const Standing lower = standing(candidate_with({sat(1, paper, std::to_string(unaided))}), sets);
         const Standing higher = standing(candidate_with({sat(1, paper, std::to_string(unaided + 1))}), sets);
         for (std::size_t i = 0; i < sets.size(); ++i)
-            REQUIRE(grades_gained(sets[i], lower.under[i].reached.unaided, higher.under[i].reached.unaided) >= 0);
+            REQUIRE(grades_gained(sets[i], lower.under[i].reached.unaided, higher.under[i].reached.unaided) >=
+                    0);
         for (std::size_t g = 0; g < 3; ++g) {
             const GradeOutlook& grade = lower.grades[g];
             REQUIRE(higher.grades[g].reached.unaided >= grade.reached.unaided);
@@ -309,7 +310,8 @@ TEST_CASE("in short a standing is about what its sets take, or else the paper sa
     CHECK(same.basis->papers.at(0)->id() == "pure-a");
     CHECK(same.prediction->middle == Marks(64)); // 102 of 160, out of 100
 
-    const CandidateStanding different = standing_in("pure", candidate, {hard, set_of("2020", 160, {{"A", 90}})});
+    const CandidateStanding different =
+        standing_in("pure", candidate, {hard, set_of("2020", 160, {{"A", 90}})});
     REQUIRE(different.basis);
     CHECK(different.basis->papers.at(0)->id() == "pure-b");
     CHECK(different.prediction->middle == Marks(38)); // 102 of 160, out of 60

@@ -90,7 +90,8 @@ TEST_CASE("foreseen retries take room in the window of the day on which their bl
     CHECK(kept.expected_retries[0].day != kept.expected_retries[1].day);
 
     with_retries.exam = day(7);
-    for (const Arrangement::ExpectedRetry& expected : arrange(even(30, 60), {}, {with_retries}).expected_retries) {
+    for (const Arrangement::ExpectedRetry& expected :
+         arrange(even(30, 60), {}, {with_retries}).expected_retries) {
         CHECK(expected.day >= day(2)); // squeezed: a sixth of seven days, rounded up
         CHECK(expected.day <= day(6));
     }

@@ -30,7 +30,7 @@ rest_of(const PlanWeight& weight) { // evenness in whole thousandths of a second
                       std::llround(weight.evenness * 1000), weight.day_sum);
 }
 
-/// Tries all days for all pieces, none of them kept or wanted.
+/// Tries all days for all pieces, none of them with a day.
 class Exhaustive {
   public:
     Exhaustive(const TimeAhead& time, const std::vector<Piece>& pieces) : time_(time), pieces_(pieces) {
@@ -76,7 +76,7 @@ class Exhaustive {
 
     void place(std::size_t i) {
         if (i == pieces_.size()) {
-            add_reservation();
+            add_expected();
             reserve(0);
             tried_.reserved.clear();
             return;
@@ -95,10 +95,10 @@ class Exhaustive {
         tried_.days[i].reset();
     }
 
-    void add_reservation() {
+    void add_expected() {
         for (std::size_t i = 0; i < pieces_.size(); ++i)
             if (tried_.days[i])
-                for (const Seconds work : pieces_[i].expected_retries.retries)
+                for (const Seconds work : pieces_[i].expected.retries)
                     tried_.reserved.push_back({i, work, std::nullopt});
     }
 
@@ -115,7 +115,7 @@ class Exhaustive {
         Reserved& room = tried_.reserved[i];
         const Day last = time_.today + Days{left_.size()} - Days{1};
         for (const DaySpan span :
-             spans_of_foreseen(pieces_[room.paper].expected_retries, *tried_.days[room.paper], last))
+             spans_of_expected(pieces_[room.paper].expected, *tried_.days[room.paper], last))
             for (Day day = span.first; day <= std::min(span.last, last); day += Days{1}) {
                 if (left_[offset(day)] < room.work || time_.days[offset(day)].exam)
                     continue;

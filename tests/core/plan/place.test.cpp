@@ -33,7 +33,7 @@ Piece piece(int work, int first, int last) {
 }
 
 Piece kept(Piece piece, int on) {
-    piece.kept = day(on);
+    piece.kept_day = day(on);
     return piece;
 }
 
@@ -91,13 +91,13 @@ TEST_CASE("a kept day is given up where it has passed, is not allowed or is an e
 }
 
 TEST_CASE("a day that was asked for stands, outside the window too, before the kept ones") {
-    Piece wanted = piece(50, 5, 8);
-    wanted.wanted = day(1);
-    const WorkPlan plan = place_work(days_of(60, 10), {kept(piece(20, 0, 9), 1), wanted});
+    Piece asked = piece(50, 5, 8);
+    asked.wish = day(1);
+    const WorkPlan plan = place_work(days_of(60, 10), {kept(piece(20, 0, 9), 1), asked});
     CHECK(text_of(plan) == "0 1");
     CHECK(plan.weight.outside == minutes(50));
-    wanted.wanted = day(-1);
-    CHECK(text_of(place_work(days_of(60, 10), {wanted})) == "5");
+    asked.wish = day(-1);
+    CHECK(text_of(place_work(days_of(60, 10), {asked})) == "5");
 }
 
 TEST_CASE("late work takes the earliest days with room, one by one in the order of closing") {
@@ -280,7 +280,7 @@ TEST_CASE("a late retry that is not done keeps to the earliest day; it does not 
     const auto plan = [](const std::optional<Day>& before, Day today) {
         Piece retry{minutes(20), {{today, today + Days{30}}}};
         retry.late = Lateness{day(-1), day(-22), 1};
-        retry.kept = before;
+        retry.kept_day = before;
         TimeAhead time{today, std::vector<DayTime>(31, DayTime{minutes(60), {}, false})};
         return place_work(time, {retry}).days[0];
     };

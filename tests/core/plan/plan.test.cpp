@@ -181,11 +181,12 @@ TEST_CASE(
     const auto planned = [](WorkPurpose what, const std::string& name, int on) {
         return PlannedWork{what, "", name, 0, day(on), Seconds(600)};
     };
-    candidate.planned = {planned(WorkPurpose::sit, "p-1", 1),      planned(WorkPurpose::sit, "made-up", 2),
-                         planned(WorkPurpose::sit, "p-2", 2),      planned(WorkPurpose::relearn, "vectors", 2),
-                         planned(WorkPurpose::recall, "4", 2),     planned(WorkPurpose::recall, "5", 1),
-                         planned(WorkPurpose::reservation, "p-2", 2), planned(WorkPurpose::recall, "6", 3),
-                         planned(WorkPurpose::recall, "7", 3),     planned(WorkPurpose::sit, "p-3", 3)};
+    candidate.planned = {
+        planned(WorkPurpose::sit, "p-1", 1),         planned(WorkPurpose::sit, "made-up", 2),
+        planned(WorkPurpose::sit, "p-2", 2),         planned(WorkPurpose::relearn, "vectors", 2),
+        planned(WorkPurpose::recall, "4", 2),        planned(WorkPurpose::recall, "5", 1),
+        planned(WorkPurpose::reservation, "p-2", 2), planned(WorkPurpose::recall, "6", 3),
+        planned(WorkPurpose::recall, "7", 3),        planned(WorkPurpose::sit, "p-3", 3)};
     const TodaysWork work = todays_work(candidate, open_retries(candidate, day(2)), {}, day(2));
     REQUIRE(work.other_work.size() == 3);
     CHECK(work.other_work[0].name == "p-2"); // made-up was sat

@@ -37,7 +37,7 @@ KeptDays planned(const OnFile& on_file, const KeptDays& kept, Day today) {
         pieces.push_back(retry_piece(on_file.missed[i].work,
                                      window_by_exams(on_file.exams, "pure", attempt, today), attempt,
                                      static_cast<int>(i), time));
-        pieces.back().kept = kept[i];
+        pieces.back().kept_day = kept[i];
     }
     return place_work(time, pieces).days;
 }

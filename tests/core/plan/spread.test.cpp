@@ -409,7 +409,8 @@ TEST_CASE("no placement beats the bound") {
         const std::vector<Day> days = spread(instance.capacity, instance.loads);
         const SpreadBound bound = spread_bound(instance.capacity, instance.loads);
         CAPTURE(i);
-        CHECK(placement_cost(instance.capacity, instance.loads, days).evenness >= bound.evenness * (1 - 1e-12));
+        CHECK(placement_cost(instance.capacity, instance.loads, days).evenness >=
+              bound.evenness * (1 - 1e-12));
         CHECK(fullest_share(instance.capacity, instance.loads, days) >= bound.fullest_share * (1 - 1e-12));
     }
 }
@@ -480,6 +481,6 @@ TEST_CASE("the bound's intervals do all the work, fullest first") {
         }
     }
     const Seconds planned = std::accumulate(loads.begin(), loads.end(), Seconds{0},
-                                          [](Seconds sum, const Load& one) { return sum + one.work; });
+                                            [](Seconds sum, const Load& one) { return sum + one.work; });
     CHECK_THAT(work, WithinRel(static_cast<double>(planned.count()), 1e-9));
 }

@@ -49,7 +49,7 @@ inline std::vector<std::shared_ptr<const Paper>> papers(int count, const std::st
 }
 
 inline TimetableRequest request(std::vector<std::shared_ptr<const Paper>> papers,
-                            PlacementMode mode = PlacementMode::keep) {
+                                PlacementMode mode = PlacementMode::keep) {
     TimetableRequest request;
     request.papers = std::move(papers);
     request.mode = mode;

@@ -50,7 +50,7 @@ TEST_CASE("a re-attempt is taken on any day from the attempt to today") {
 
 TEST_CASE("a re-attempt that can't be recorded says why") {
     Candidate candidate = example();
-    CHECK_THROWS_WITH(take(candidate, "13q1", "", 15, 15), StartsWith("candidate K07 has no sitting 13;"));
+    CHECK_THROWS_WITH(take(candidate, "13q1", "", 15, 15), StartsWith("candidate K07 has no sitting 13"));
     CHECK_THROWS_WITH(take(candidate, "12q9", "", 15, 15),
                       StartsWith("no retry 12q9: paper made-up has no question 9"));
     CHECK_THROWS_WITH(take(candidate, "12q2", "", 15, 15), "no retry 12q2: question 2 was not missed");
@@ -58,7 +58,7 @@ TEST_CASE("a re-attempt that can't be recorded says why") {
     CHECK_THROWS_WITH(take(candidate, "12q1", "2=1", 15, 15),
                       EndsWith("does not belong to the question that is retried"));
     CHECK_THROWS_WITH(take_retry(candidate, parse_retry_id("12q1"), {}, {}, day(15), day(15)),
-                      StartsWith("no marks for 1: "));
+                      StartsWith("no marks for 1"));
 }
 
 TEST_CASE("a re-attempt is recorded once, in the order of turns") {
@@ -66,7 +66,7 @@ TEST_CASE("a re-attempt is recorded once, in the order of turns") {
     candidate.sittings[0].reattempts = {take(candidate, "12q1", "1=0", 15, 30),
                                         take(candidate, "12q3", "", 15, 30)};
     CHECK_THROWS_WITH(take(candidate, "12q1", "", 16, 30),
-                      StartsWith("retry 12q1 was recorded on 2026-11-17;"));
+                      StartsWith("retry 12q1 was recorded on 2026-11-17"));
     CHECK_THROWS_WITH(take(candidate, "12q1t3", "", 16, 30), "no retry 12q1t3 yet: record 12q1t2 first");
     CHECK_THROWS_WITH(take(candidate, "12q3t2", "", 16, 30),
                       "no retry 12q3t2: question 3 is secured already");

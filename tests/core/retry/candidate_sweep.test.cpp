@@ -39,8 +39,9 @@ void add_random_reattempts(std::mt19937& dice, Candidate& candidate) {
             return;
         const Retry& retry = open[dice() % open.size()];
         const int missed_on = static_cast<int>((retry.dropped_on - monday).count());
-        const std::vector<Entry> entries{
-            {retry.paper_question().label, std::to_string(pick(dice, 0, retry.paper_question().marks.count())), {}}};
+        const std::vector<Entry> entries{{retry.paper_question().label,
+                                          std::to_string(pick(dice, 0, retry.paper_question().marks.count())),
+                                          {}}};
         const Reattempt reattempt =
             take_retry(candidate, retry.id, entries, {}, day(pick(dice, missed_on, now)), day(now));
         for (SittingRecord& record : candidate.sittings)
@@ -122,7 +123,8 @@ std::string fault(const Candidate& candidate, const Retry& retry, Day today) {
                                       [&](Day each) { return candidate.availability.on(each) > Seconds(0); });
     if (retry.possible_days.has_value() == left.empty())
         return "has days left where the rules leave none, or the other way round";
-    if (retry.possible_days && (retry.possible_days->first != left.front() || retry.possible_days->last != left.back()))
+    if (retry.possible_days &&
+        (retry.possible_days->first != left.front() || retry.possible_days->last != left.back()))
         return "other days are left than the rules leave";
     if (!retry.day)
         return all_off ? "" : "has no day although there is one";

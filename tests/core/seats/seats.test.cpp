@@ -89,7 +89,8 @@ void check_plan(const SeatsRequest& request, const Lost& lost, const SeatPlan& p
         }
         CHECK(std::set<std::size_t>(one.topics.begin(), one.topics.end()).size() == one.topics.size());
     }
-    CHECK(std::all_of(sits.begin(), sits.end(), [&](std::size_t count) { return count <= request.max_classes_each; }));
+    CHECK(std::all_of(sits.begin(), sits.end(),
+                      [&](std::size_t count) { return count <= request.max_classes_each; }));
     CHECK(plan.weight == sum);
     CHECK(plan.weight <= plan.bound);
 }
@@ -180,11 +181,13 @@ TEST_CASE("a plan of tiny instances wins what the best of all plans wins, and pr
     std::mt19937 dice(1962);
     int overlapping = 0;
     for (int i = 0; i < 900; ++i) {
-        const SeatsRequest request{count(dice, 1, 3), count(dice, 1, 3), count(dice, 1, 2), count(dice, 1, 3)};
-        const Lost lost = any_lost_marks(dice, count(dice, 2, request.classes == 3 ? 4 : 5), count(dice, 2, 3),
-                                         pick(dice, 1, 9));
+        const SeatsRequest request{count(dice, 1, 3), count(dice, 1, 3), count(dice, 1, 2),
+                                   count(dice, 1, 3)};
+        const Lost lost = any_lost_marks(dice, count(dice, 2, request.classes == 3 ? 4 : 5),
+                                         count(dice, 2, 3), pick(dice, 1, 9));
         const SeatPlan plan = plan_seats(request, lost);
-        CAPTURE(i, request.classes, request.places, request.topics_each, request.max_classes_each, text_of(plan));
+        CAPTURE(i, request.classes, request.places, request.topics_each, request.max_classes_each,
+                text_of(plan));
         check_plan(request, lost, plan);
         CHECK(plan.weight.count() == Everything(request, lost).max_marks());
         CHECK(plan.bound == plan.weight);
@@ -259,10 +262,12 @@ TEST_CASE("where the marks are equal the earlier topics and candidates are taken
 TEST_CASE("plans of class sizes keep every limit, add up and are the same each time") {
     std::mt19937 dice(1988);
     for (int i = 0; i < 60; ++i) {
-        const SeatsRequest request{count(dice, 1, 4), count(dice, 1, 8), count(dice, 1, 2), count(dice, 1, 3)};
+        const SeatsRequest request{count(dice, 1, 4), count(dice, 1, 8), count(dice, 1, 2),
+                                   count(dice, 1, 3)};
         const Lost lost = any_lost_marks(dice, count(dice, 6, 25), count(dice, 3, 10), 12);
         const SeatPlan plan = plan_seats(request, lost);
-        CAPTURE(i, request.classes, request.places, request.topics_each, request.max_classes_each, text_of(plan));
+        CAPTURE(i, request.classes, request.places, request.topics_each, request.max_classes_each,
+                text_of(plan));
         check_plan(request, lost, plan);
         CHECK(plan.bound == plan.weight);
         CHECK(text_of(plan_seats(request, lost)) == text_of(plan));
@@ -272,7 +277,8 @@ TEST_CASE("plans of class sizes keep every limit, add up and are the same each t
 TEST_CASE("the order of the candidates doesn't change the marks") {
     std::mt19937 dice(1991);
     for (int i = 0; i < 40; ++i) {
-        const SeatsRequest request{count(dice, 1, 4), count(dice, 1, 6), count(dice, 1, 2), count(dice, 1, 2)};
+        const SeatsRequest request{count(dice, 1, 4), count(dice, 1, 6), count(dice, 1, 2),
+                                   count(dice, 1, 2)};
         Lost lost = any_lost_marks(dice, count(dice, 6, 20), count(dice, 3, 9), 10);
         const SeatWeight marks = plan_seats(request, lost).weight;
         CAPTURE(i);
@@ -285,22 +291,23 @@ TEST_CASE("the order of the candidates doesn't change the marks") {
 TEST_CASE("more places, classes or topics, or more classes a candidate, never win fewer marks") {
     std::mt19937 dice(1994);
     for (int i = 0; i < 40; ++i) {
-        const SeatsRequest request{count(dice, 1, 3), count(dice, 1, 5), count(dice, 1, 2), count(dice, 1, 2)};
+        const SeatsRequest request{count(dice, 1, 3), count(dice, 1, 5), count(dice, 1, 2),
+                                   count(dice, 1, 2)};
         const Lost lost = any_lost_marks(dice, count(dice, 6, 16), count(dice, 4, 8), 10);
         const SeatWeight marks = plan_seats(request, lost).weight;
         CAPTURE(i);
-        CHECK(
-            plan_seats({request.classes, request.places + 1, request.topics_each, request.max_classes_each}, lost).weight >=
-            marks);
-        CHECK(
-            plan_seats({request.classes + 1, request.places, request.topics_each, request.max_classes_each}, lost).weight >=
-            marks);
-        CHECK(
-            plan_seats({request.classes, request.places, request.topics_each + 1, request.max_classes_each}, lost).weight >=
-            marks);
-        CHECK(
-            plan_seats({request.classes, request.places, request.topics_each, request.max_classes_each + 1}, lost).weight >=
-            marks);
+        CHECK(plan_seats({request.classes, request.places + 1, request.topics_each, request.max_classes_each},
+                         lost)
+                  .weight >= marks);
+        CHECK(plan_seats({request.classes + 1, request.places, request.topics_each, request.max_classes_each},
+                         lost)
+                  .weight >= marks);
+        CHECK(plan_seats({request.classes, request.places, request.topics_each + 1, request.max_classes_each},
+                         lost)
+                  .weight >= marks);
+        CHECK(plan_seats({request.classes, request.places, request.topics_each, request.max_classes_each + 1},
+                         lost)
+                  .weight >= marks);
     }
 }
 
@@ -334,7 +341,7 @@ TEST_CASE("where there are too many sets of topics to look at, the plan still ha
     int all = 0;
     for (std::vector<SeatWeight>& row : lost)
         for (std::size_t topic = 0; topic < row.size(); ++topic) {
-            row[topic] = row[topic] + SeatWeight(topic < 9 ? 20 : 0);
+            row[topic] += SeatWeight(topic < 9 ? 20 : 0);
             all += topic < 9 ? row[topic].count() : 0;
         }
     const SeatPlan plan = plan_seats(request, lost);
@@ -361,7 +368,8 @@ TEST_CASE("whatever is charged, the bound on a plan is not below the best plan")
     std::mt19937 dice(1970);
     int near = 0;
     for (int i = 0; i < 150; ++i) {
-        const SeatsRequest request{count(dice, 1, 3), count(dice, 1, 2), count(dice, 1, 2), count(dice, 1, 2)};
+        const SeatsRequest request{count(dice, 1, 3), count(dice, 1, 2), count(dice, 1, 2),
+                                   count(dice, 1, 2)};
         const Lost lost = any_lost_marks(dice, 4, 3, 9);
         const seats::Losses losses = losses_of(lost);
         const seats::Family family = seats::all_sets({0, 1, 2}, request.topics_each, 100);
@@ -395,9 +403,9 @@ TEST_CASE("where classes share topics the search finds the best seating, and not
         const Lost lost = any_lost_marks(dice, 5, 3, 9);
         const seats::Losses losses = losses_of(lost);
         const int most = Everything(request, lost).max_marks_with({3, 5, 6});
-        seats::SeatingSearch seatings(losses,
-                                 {{{0, 1}, request.places}, {{0, 2}, request.places}, {{1, 2}, request.places}},
-                                 request.max_classes_each);
+        seats::SeatingSearch seatings(
+            losses, {{{0, 1}, request.places}, {{0, 2}, request.places}, {{1, 2}, request.places}},
+            request.max_classes_each);
         seats::Budget budget{1'000'000'000};
         CAPTURE(i, request.places, request.max_classes_each);
         CHECK_FALSE(seatings.is_additive());

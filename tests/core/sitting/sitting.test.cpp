@@ -100,12 +100,12 @@ TEST_CASE("entries are put in the paper's order, and the rest is full or not att
 }
 
 TEST_CASE("parts that no entry names are listed where nothing is said of the rest") {
-    CHECK_THROWS_WITH(line_from({"2a=1"}, {}), StartsWith("no marks for 1, 2b: "));
+    CHECK_THROWS_WITH(line_from({"2a=1"}, {}), StartsWith("no marks for 1, 2b"));
 }
 
 TEST_CASE("an entry that does not fit the paper is refused") {
-    CHECK_THROWS_WITH(line_from({"3=1"}, Rest::full), StartsWith("paper made-up has no part 3;"));
-    CHECK_THROWS_WITH(line_from({"2=1"}, Rest::full), StartsWith("paper made-up has no part 2;"));
+    CHECK_THROWS_WITH(line_from({"3=1"}, Rest::full), StartsWith("paper made-up has no part 3"));
+    CHECK_THROWS_WITH(line_from({"2=1"}, Rest::full), StartsWith("paper made-up has no part 2"));
     CHECK_THROWS_WITH(line_from({"1=1", "Q1=2"}, Rest::full), "part 1 is named twice");
     CHECK_THROWS_WITH(line_from({"1=1/6"}, Rest::full), "part 1 has 5 marks on file, not 6");
     CHECK_THROWS_WITH(line_from({"1=6"}, Rest::full), "part 1, marks '6': above the maximum of 5");

@@ -194,7 +194,7 @@ bool agrees(const PartAnalysis& part, const RandomClass& made, std::size_t i) {
     Real absent = 0;
     std::size_t ran_out = 0;
     for (const auto& sitting : made.sittings) {
-        overtime += sitting[i].overtime.count();
+        overtime += sitting[i].overtime().count();
         absent += sitting[i].attempted() ? 0 : 1;
         if (ran_out_of(sitting) == i)
             ++ran_out;

@@ -110,8 +110,8 @@ std::map<std::string, Naive> naively(const std::vector<std::vector<LatestMarks>>
                 ++topic.parts;
                 topic.marks += max;
                 topic.squares += max * max;
-                topic.in_time += marks.in_time.count();
-                topic.overtime += marks.overtime.count();
+                topic.in_time += marks.in_time().count();
+                topic.overtime += marks.overtime().count();
                 topic.stated += marks.reason() ? max - marks.unaided().count() : 0;
                 topic.coded += lost_by_code(part, marks) ? max - marks.unaided().count() : 0;
                 if (marks.in_time() == part.max)

@@ -1,6 +1,7 @@
 #include "exchange/csv/class_import.hpp"
 #include "catch.hpp"
 #include "exchange/document/stores.hpp"
+#include "inkturn/store/change.hpp"
 
 #include <sstream>
 
@@ -14,12 +15,12 @@ TEST_CASE("marks that a class's file replaces leave the clock of the sitting") {
     const std::vector<ClockEvent> clock{{ClockEventKind::start, nine, 1},
                                         {ClockEventKind::hand_in, nine + Seconds(500)}};
     Store store = empty_store();
-    change(store, [&](Store& open) {
+    change(store, [&](Store::Change& open) {
         open.add_paper(paper);
         open.add_sitting("K07", paper, {today, ExtraTime(25), parse_line(paper, "4 1"), clock});
     });
     std::istringstream in("candidate,1,2\nK07,4,2\n");
-    change(store, [&](Store& open) {
+    change(store, [&](Store::Change& open) {
         const ClassImport done = import_class(open, in, {{{}, "pure-1", today, today}, true});
         CHECK(done.problems.empty());
         CHECK(done.sittings_replaced == 1);

@@ -68,9 +68,9 @@ TEST_CASE("a part not attempted may state empty or no marks, and a reason") {
     const ClassCsv csv = read(part_1("-,0,0,unfinished,"));
     REQUIRE(problems(csv).empty());
     const PartMarks& marks = csv.sittings.at(0).parts.at(0);
-    CHECK_FALSE(marks.attempted);
+    CHECK_FALSE(marks.attempted());
     CHECK(marks.unaided() == Marks(0));
-    CHECK(marks.reason == Reason::unfinished);
+    CHECK(marks.reason() == Reason::unfinished);
     CHECK(problems(read(part_1("-,,,,"))).empty());
 }
 

@@ -2,6 +2,7 @@
 #include "exchange/document/merge.hpp"
 #include "exchange/document/values.hpp"
 #include "inkturn/store/boundary_sets.hpp"
+#include "inkturn/store/change.hpp"
 
 #include <functional>
 
@@ -17,7 +18,7 @@ BoundarySet june(int a, const std::string& subject = "pure") {
 
 Store store_with(const std::vector<BoundarySet>& sets) {
     Store store = empty_store();
-    change(store, [&](Store& open) {
+    change(store, [&](Store::Change& open) {
         for (const BoundarySet& set : sets)
             BoundarySets(open).add(set);
     });

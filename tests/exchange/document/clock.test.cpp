@@ -3,6 +3,7 @@
 #include "exchange/document/pure_1.hpp"
 #include "exchange/document/values.hpp"
 #include "inkturn/clock/clock_line.hpp"
+#include "inkturn/store/change.hpp"
 
 using namespace inkturn;
 using namespace inkturn::test;
@@ -30,7 +31,7 @@ struct Known {
 /// A store with a sitting by K07 and a re-attempt of its question 7.
 Store store_with(const Known& known) {
     Store store = empty_store();
-    change(store, [&](Store& open) {
+    change(store, [&](Store::Change& open) {
         open.add_paper(*pure_1());
         const SittingId id =
             open.add_sitting("K07", *pure_1(), {sat_on, {}, parse_line(*pure_1(), known.marks), known.clock});
@@ -122,8 +123,8 @@ TEST_CASE("a clock that one of two sittings has is taken, with the marks as they
 
 TEST_CASE("a day chosen stays when a clock is taken for a re-attempt before its turn") {
     Store bare = store_with({});
-    change(bare, [](Store& open) {
-        open.keep_day({open.candidate("K07").sittings.at(0).id, "7", today + Days{3}});
+    change(bare, [](Store::Change& open) {
+        open.keep_day({open.store().candidate("K07").sittings.at(0).id, "7", today + Days{3}});
     });
     merge_into(bare, whole());
     REQUIRE(bare.candidate("K07").placements.size() == 1);

@@ -1,6 +1,7 @@
 #include "catch.hpp"
 #include "exchange/document/merge.hpp"
 #include "exchange/document/values.hpp"
+#include "inkturn/store/change.hpp"
 #include "inkturn/store/drawn_papers.hpp"
 
 #include <functional>
@@ -18,7 +19,7 @@ Paper paper(const std::string& id) {
 /// Papers `a`, `d` and `e`; both questions of `d` and one of `e` were drawn from `a`.
 Store drawn_store() {
     Store store = empty_store();
-    change(store, [](Store& open) {
+    change(store, [](Store::Change& open) {
         for (const char* id : {"a", "d", "e"})
             open.add_paper(paper(id));
         DrawnPapers drawn(open);
@@ -31,11 +32,11 @@ Store drawn_store() {
 
 void sit(Store& store, const std::string& id) {
     const Sitting sitting{today, {}, std::vector<PartMarks>(2, full_marks(Marks(5))), {}};
-    change(store, [&](Store& open) { open.add_sitting("me", paper(id), sitting); });
+    change(store, [&](Store::Change& open) { open.add_sitting("me", paper(id), sitting); });
 }
 
 void take(Store& store, const Document& document) {
-    change(store, [&](Store& open) { CHECK(merge(open, document, {today}).conflicts.empty()); });
+    change(store, [&](Store::Change& open) { CHECK(merge(open, document, {today}).conflicts.empty()); });
 }
 
 std::string text(const std::vector<Copies>& sets) {
@@ -64,7 +65,7 @@ TEST_CASE("where drawn questions came from goes along, by the first of the copie
 
 TEST_CASE("a document without drawn papers does not name copies") {
     Store store = empty_store();
-    change(store, [](Store& open) { open.add_paper(paper("a")); });
+    change(store, [](Store::Change& open) { open.add_paper(paper("a")); });
     const Json json = value_of(document_of(store));
     CHECK_FALSE(json.contains("copies"));
     CHECK(read(json).copies.empty());
@@ -72,7 +73,7 @@ TEST_CASE("a document without drawn papers does not name copies") {
 
 TEST_CASE("copies on file and in the document that share a question are taken together") {
     Store here = empty_store();
-    change(here, [](Store& open) {
+    change(here, [](Store::Change& open) {
         open.add_paper(paper("a"));
         open.add_paper(paper("b"));
         DrawnPapers(open).note_copy({"a", "1"}, {"b", "2"});

@@ -2,6 +2,7 @@
 #include "catch.hpp"
 #include "exchange/document/example_export.hpp"
 #include "exchange/document/world.hpp"
+#include "inkturn/store/change.hpp"
 
 #include <algorithm>
 #include <string>
@@ -14,7 +15,7 @@ namespace {
 
 Store store_of(const Document& document) {
     Store store = empty_store();
-    change(store, [&](Store& open) { REQUIRE(merge(open, document, {today}).conflicts.empty()); });
+    change(store, [&](Store::Change& open) { REQUIRE(merge(open, document, {today}).conflicts.empty()); });
     return store;
 }
 
@@ -76,7 +77,7 @@ TEST_CASE("an export of one candidate holds all that is theirs and nothing of an
 
 TEST_CASE("candidates with nothing on file are left out of an export") {
     Store store = empty_store();
-    change(store, [](Store& open) { open.set_availability("K09", Availability()); });
+    change(store, [](Store::Change& open) { open.set_availability("K09", Availability()); });
     REQUIRE(store.has_candidate("K09"));
     CHECK(document_of(store).candidates.empty());
     CHECK(document_of(store, "K09").candidates.empty());
@@ -85,7 +86,7 @@ TEST_CASE("candidates with nothing on file are left out of an export") {
 
 TEST_CASE("an exam that is on file twice is exported once") {
     Store store = empty_store();
-    change(store, [](Store& open) {
+    change(store, [](Store::Change& open) {
         open.add_exam({"Paper 1", today, "pure"});
         open.add_exam({"Paper 1", today, "pure"});
         open.add_exam({"Paper 1", today, ""});
@@ -96,7 +97,7 @@ TEST_CASE("an exam that is on file twice is exported once") {
 TEST_CASE("days on file for questions that are not open are left out of an export") {
     Store store = store_of(read_text(example()));
     const SittingRecord record = store.candidate("K07").sittings.at(0);
-    change(store, [&](Store& open) { open.keep_day({record.id, "1", today}); });
+    change(store, [&](Store::Change& open) { open.keep_day({record.id, "1", today}); });
     CHECK(text_of(store) == example());
 }
 

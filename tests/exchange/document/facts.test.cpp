@@ -2,6 +2,7 @@
 #include "catch.hpp"
 #include "exchange/document/merge.hpp"
 #include "exchange/document/values.hpp"
+#include "inkturn/store/change.hpp"
 
 #include <functional>
 
@@ -22,7 +23,7 @@ struct OnFile {
     SheetId sheet{};
 
     explicit OnFile(const std::optional<Sheet::Log>& log = {}, const std::string& answer = "a") {
-        change(store, [&](Store& open) {
+        change(store, [&](Store::Change& open) {
             FactsOnFile facts(open);
             const FactId b = facts.add(fact("b"));
             const FactId a = facts.add(fact("a", answer));
@@ -65,7 +66,7 @@ TEST_CASE("a document without facts and sheets does not name them") {
 
 TEST_CASE("a candidate's own export holds the facts that their sheets ask and no other") {
     OnFile on;
-    change(on.store, [](Store& open) {
+    change(on.store, [](Store::Change& open) {
         FactsOnFile facts(open);
         facts.add_sheet("K08", sheet_of({facts.add(fact("c"))}, today));
         facts.add(fact("d"));
@@ -128,9 +129,9 @@ TEST_CASE("sheets of the same facts and day meet one by one") {
     OnFile here(logged(1, {1}));
     OnFile there(logged(1, {1}));
     const auto again = [](OnFile& on) {
-        change(on.store, [&](Store& open) {
+        change(on.store, [&](Store::Change& open) {
             FactsOnFile facts(open);
-            Sheet sheet = facts.sheets("K07").front();
+            Sheet sheet = FactsOnFile::sheets(store, "K07").front();
             sheet.log.reset();
             facts.add_sheet("K07", sheet);
         });

@@ -3,6 +3,7 @@
 #include "exchange/document/pure_1_on_file.hpp"
 #include "exchange/document/world.hpp"
 #include "exchange/json/parsed.hpp"
+#include "inkturn/store/change.hpp"
 
 #include <cstddef>
 #include <string>
@@ -15,13 +16,13 @@ namespace {
 
 Store store_with_exam(Day day) {
     Store store = empty_store();
-    change(store, [&](Store& open) { open.add_exam({"Paper 1", day, "pure"}); });
+    change(store, [&](Store::Change& open) { open.add_exam({"Paper 1", day, "pure"}); });
     return store;
 }
 
 Store store_with_availability(const Availability& availability) {
     Store store = empty_store();
-    change(store, [&](Store& open) { open.set_availability("K07", availability); });
+    change(store, [&](Store::Change& open) { open.set_availability("K07", availability); });
     return store;
 }
 
@@ -192,11 +193,11 @@ TEST_CASE("an exam on file is moved once, and the file's other days are added") 
 TEST_CASE("classes and their members are those of both") {
     Store here = empty_store();
     Store in_file = empty_store();
-    change(here, [](Store& open) {
+    change(here, [](Store::Change& open) {
         open.add_class("12b");
         open.add_member("12b", "K01");
     });
-    change(in_file, [](Store& open) {
+    change(in_file, [](Store::Change& open) {
         open.add_class("12b");
         open.add_class("empty");
         open.add_member("12b", "K01");
@@ -212,14 +213,14 @@ TEST_CASE("classes and their members are those of both") {
 TEST_CASE("a document's only candidate is read under another code") {
     Store school = store_with(sitting("5 1 1"));
     Store own = store_with(sitting("5 1 1"), {turn(1, "1 1", 15)});
-    change(own, [](Store& open) {
+    change(own, [](Store::Change& open) {
         open.rename_candidate("K07", "me");
         open.add_class("12b");
         open.add_member("12b", "me");
     });
     {
         Store::Change change(school);
-        const Merge done = merge(school, document_of(own), {today, false, "K07"});
+        const Merge done = merge(change, document_of(own), {today, false, "K07"});
         CHECK(done.conflicts.empty());
         CHECK(done.reattempts_added == 1);
         CHECK(done.candidates_added == 0);
@@ -230,20 +231,20 @@ TEST_CASE("a document's only candidate is read under another code") {
     CHECK(turns_on_file(school) == Lines{"1: 1 1"});
 
     Store::Change change(school);
-    CHECK_THROWS_WITH(merge(school, document_of(own), {today, false, " K07"}),
+    CHECK_THROWS_WITH(merge(change, document_of(own), {today, false, " K07"}),
                       Contains("no blanks at its ends"));
-    CHECK_THROWS_WITH(merge(school, document_of(empty_store()), {today, false, "K07"}),
+    CHECK_THROWS_WITH(merge(change, document_of(empty_store()), {today, false, "K07"}),
                       Contains("the file has 0 candidates"));
     Document two = document_of(own);
     two.candidates.push_back(two.candidates[0]);
-    CHECK_THROWS_WITH(merge(school, two, {today, false, "K07"}), Contains("the file has 2 candidates"));
+    CHECK_THROWS_WITH(merge(change, two, {today, false, "K07"}), Contains("the file has 2 candidates"));
 }
 
 TEST_CASE("all conflicts are told") {
     Store here = store_with(sitting("5 1 1"), {turn(1, "1 2", 15)});
     Store in_file = store_with(sitting("5 1 2"), {turn(1, "1 1", 15), turn(2, "1 1", 30)});
-    change(here, [](Store& open) { open.add_exam({"Mock", today + Days{1}, ""}); });
-    change(in_file, [](Store& open) {
+    change(here, [](Store::Change& open) { open.add_exam({"Mock", today + Days{1}, ""}); });
+    change(in_file, [](Store::Change& open) {
         open.add_exam({"Mock", today + Days{2}, ""});
         open.add_class("12b");
     });

@@ -1,6 +1,7 @@
 #include "catch.hpp"
 #include "exchange/document/merge.hpp"
 #include "exchange/document/pure_1_on_file.hpp"
+#include "inkturn/store/change.hpp"
 
 #include <functional>
 #include <string>
@@ -17,7 +18,7 @@ TEST_CASE("papers of one id that differ are in conflict, and never replaced") {
         alter(head, parts);
         Store store = empty_store();
         const Paper altered(head, parts);
-        change(store, [&](Store& open) {
+        change(store, [&](Store::Change& open) {
             open.add_paper(altered);
             open.add_sitting("K07", altered, {sat_on, {}, std::vector<PartMarks>(parts.size())});
         });
@@ -59,7 +60,7 @@ TEST_CASE("what one of two papers leaves open is taken from the other") {
                            {{"1", Marks(2), "", "M1 A1"}, {"2", Marks(1), "series", ""}});
     const auto store_of = [](const Paper& paper) {
         Store store = empty_store();
-        change(store, [&](Store& open) {
+        change(store, [&](Store::Change& open) {
             open.add_paper(paper);
             open.add_sitting("K07", paper, {sat_on, {}, std::vector<PartMarks>(2)});
         });

@@ -1,6 +1,7 @@
 #include "catch.hpp"
 #include "exchange/document/merge.hpp"
 #include "exchange/document/pure_1_on_file.hpp"
+#include "inkturn/store/change.hpp"
 
 #include <optional>
 #include <string>
@@ -21,7 +22,7 @@ std::optional<Day> day_on_file(const Store& store) {
 
 void choose_day(Store& store, Day day) {
     const SittingId id = store.candidate("K07").sittings.at(0).id;
-    change(store, [&](Store& open) { open.keep_day({id, "7", day}); });
+    change(store, [&](Store::Change& open) { open.keep_day({id, "7", day}); });
 }
 
 } // namespace

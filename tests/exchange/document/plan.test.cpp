@@ -2,6 +2,7 @@
 #include "catch.hpp"
 #include "exchange/document/merge.hpp"
 #include "exchange/document/values.hpp"
+#include "inkturn/store/change.hpp"
 
 #include <functional>
 
@@ -21,7 +22,7 @@ struct OnFile {
 
     template <typename Verb>
     void change(const Verb& verb) {
-        test::change(store, [&](Store& open) { verb(PlanOnFile(open)); });
+        test::change(store, [&](Store::Change& open) { verb(PlanOnFile(open)); });
     }
     void relearn(const Relearned& relearned) {
         change([&](PlanOnFile plan) { plan.add_relearned("K07", relearned); });
@@ -32,7 +33,7 @@ struct OnFile {
     void set_free_days(int count) {
         Availability availability;
         availability.free_days = count;
-        test::change(store, [&](Store& open) { open.set_availability("K07", availability); });
+        test::change(store, [&](Store::Change& open) { open.set_availability("K07", availability); });
     }
 
     Merge take(const OnFile& other, bool replace = false) { return merge_into(store, other.store, replace); }
@@ -128,7 +129,7 @@ TEST_CASE("how many days stay free each week is told where it is not one") {
 
     Availability long_days;
     long_days.week[0] = Seconds(7200);
-    change(on.store, [&](Store& open) { open.set_availability("K07", long_days); });
+    change(on.store, [&](Store::Change& open) { open.set_availability("K07", long_days); });
     CHECK_FALSE(on.json()["candidates"][0]["availability"].contains("free_days"));
     CHECK(read(on.json()).candidates.at(0).candidate.availability.free_days == 1);
 }
@@ -229,7 +230,9 @@ TEST_CASE("what is said of the plan is taken under another code") {
     OnFile here;
     OnFile there = with_wishes(eight);
     there.relearn(vectors);
-    change(here.store, [&](Store& open) { merge(open, document_of(there.store), {today, false, "K12"}); });
+    change(here.store, [&](Store::Change& open) {
+        merge(open, document_of(there.store), {today, false, "K12"});
+    });
     CHECK_FALSE(here.store.has_candidate("K07"));
     CHECK(here.store.candidate("K12").relearned.size() == 1);
     CHECK_FALSE(here.store.candidate("K12").wishes.is_default());

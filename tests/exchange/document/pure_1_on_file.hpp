@@ -2,6 +2,7 @@
 
 #include "catch.hpp"
 #include "exchange/document/pure_1.hpp"
+#include "inkturn/store/change.hpp"
 
 #include <string>
 #include <vector>
@@ -19,7 +20,7 @@ inline Reattempt turn(int number, const std::string& line, int days_later) {
 /// A store with a sitting of pure-1 by K07 and re-attempts of its question 7.
 inline Store store_with(const Sitting& sitting, const std::vector<Reattempt>& turns = {}) {
     Store store = empty_store();
-    change(store, [&](Store& open) {
+    change(store, [&](Store::Change& open) {
         open.add_paper(*pure_1());
         const SittingId id = open.add_sitting("K07", *pure_1(), sitting);
         for (const Reattempt& reattempt : turns)

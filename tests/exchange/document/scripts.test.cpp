@@ -3,6 +3,7 @@
 #include "exchange/document/merge.hpp"
 #include "exchange/document/pure_1.hpp"
 #include "exchange/document/values.hpp"
+#include "inkturn/store/change.hpp"
 #include "inkturn/store/desk.hpp"
 
 using namespace inkturn;
@@ -38,18 +39,18 @@ Script of_retry(const Store& store, const std::vector<ClockEvent>& clock, const 
 }
 
 void put(Store& store, Script script) {
-    change(store, [&](Store& open) { Desk(open).add(script); });
+    change(store, [&](Store::Change& open) { Desk(open).add(script); });
 }
 
 void put_sitting(Store& store, Day day, const std::string& marks, const std::vector<ClockEvent>& clock = {}) {
-    change(store, [&](Store& open) {
+    change(store, [&](Store::Change& open) {
         open.add_sitting("K07", *pure_1(), {day, ExtraTime(25), parse_line(*pure_1(), marks), clock});
     });
 }
 
 Store with_paper() {
     Store store = empty_store();
-    change(store, [](Store& open) { open.add_paper(*pure_1()); });
+    change(store, [](Store::Change& open) { open.add_paper(*pure_1()); });
     return store;
 }
 
@@ -112,7 +113,7 @@ TEST_CASE("scripts are exported with what is marked and the clock, a retry by th
 
 TEST_CASE("the export of a candidate with scripts alone has them and their papers") {
     Store store = with_script(of_paper(running));
-    change(store, [](Store& open) {
+    change(store, [](Store::Change& open) {
         open.add_paper(Paper({"other", "", "", std::nullopt, RetryBy::question}, {{"1", Marks(1), "", ""}}));
     });
     const Document document = document_of(store, "K07");
@@ -237,8 +238,8 @@ TEST_CASE("a script whose sitting or re-attempt is on file is left out, and said
     CHECK(text_of(sat) == before);
 
     Store retried = with_missed();
-    change(retried, [](Store& open) {
-        open.add_reattempt(open.candidate("K07").sittings.at(0).id,
+    change(retried, [](Store::Change& open) {
+        open.add_reattempt(open.store().candidate("K07").sittings.at(0).id,
                            {"7", 1, today, parse_line(*pure_1(), {1, 2}, "3 3")});
     });
     const Merge of_turn = merge_into(retried, with_retry(handed_in, "3 ?"));
@@ -264,8 +265,8 @@ TEST_CASE("a script here becomes the sitting that it is in the file, under its n
 TEST_CASE("a script here goes where its re-attempt is in the file") {
     Store here = with_retry(handed_in, "3 ?");
     Store marked = with_missed();
-    change(marked, [](Store& open) {
-        open.add_reattempt(open.candidate("K07").sittings.at(0).id,
+    change(marked, [](Store::Change& open) {
+        open.add_reattempt(open.store().candidate("K07").sittings.at(0).id,
                            {"7", 1, today, parse_line(*pure_1(), {1, 2}, "3 2"), handed_in});
     });
     const Merge done = merge_into(here, marked);
@@ -317,7 +318,7 @@ TEST_CASE("an import makes no second clock that runs") {
 
 TEST_CASE("scripts of a paper in conflict are not looked at") {
     Store here = empty_store();
-    change(here, [](Store& open) {
+    change(here, [](Store::Change& open) {
         open.add_paper(
             Paper({"pure-1", "", "pure", std::nullopt, RetryBy::question}, {{"1", Marks(5), "", ""}}));
     });
@@ -330,7 +331,7 @@ TEST_CASE("a document's only candidate is read under another code, with the scri
     Store own = with_retry(handed_in, "3 ?");
     Store school = empty_store();
     Store::Change change(school);
-    CHECK(merge(school, document_of(own), {today, false, "K99"}).scripts_added == 1);
+    CHECK(merge(change, document_of(own), {today, false, "K99"}).scripts_added == 1);
     change.commit();
     CHECK(Desk::scripts(school, "K99").size() == 1);
     CHECK(school.candidates() == Lines{"K99"});

@@ -2,7 +2,7 @@
 
 #include "exchange/document/document.hpp"
 #include "exchange/document/merge.hpp"
-#include "inkturn/store/store.hpp"
+#include "inkturn/store/change.hpp"
 
 #include <sstream>
 #include <string>
@@ -23,7 +23,7 @@ inline Store empty_store() {
 template <typename Work>
 void change(Store& store, const Work& work) {
     Store::Change change(store);
-    work(store);
+    work(change);
     change.commit();
 }
 
@@ -35,7 +35,7 @@ inline std::string text_of(const Store& store) {
 /// As a command does it: stored only where there is no conflict.
 inline Merge merge_into(Store& store, const Document& document, bool replace = false) {
     Store::Change change(store);
-    Merge done = merge(store, document, {today, replace});
+    Merge done = merge(change, document, {today, replace});
     if (done.conflicts.empty())
         change.commit();
     return done;

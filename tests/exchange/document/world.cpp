@@ -1,4 +1,5 @@
 #include "exchange/document/world.hpp"
+#include "inkturn/store/change.hpp"
 
 #include <algorithm>
 #include <cstdint>
@@ -44,7 +45,7 @@ void Random::put(const World& world, bool all, Store& store) {
     shuffle(sittings);
     std::vector<Exam> exams = world.exams;
     shuffle(exams);
-    change(store, [&](Store& open) {
+    change(store, [&](Store::Change& open) {
         for (const auto& paper : world.papers)
             if (taken())
                 open.add_paper(*paper);
@@ -96,16 +97,17 @@ std::shared_ptr<const Paper> Random::paper(int number) {
 PartMarks Random::marks(const Part& part) {
     const Marks max = part.max;
     PartMarks marks;
-    marks.attempted = below(6) > 0;
-    if (marks.attempted) {
-        marks.in_time = coin() ? max : Marks(below(max.count() + 1));
-        marks.overtime = Marks(below((max - marks.in_time).count() + 1));
-        marks.corrected = Marks(below((max - marks.unaided()).count() + 1));
+    if (below(6) > 0) {
+        MarksByPhase by_phase;
+        by_phase.in_time = coin() ? max : Marks(below(max.count() + 1));
+        by_phase.overtime = Marks(below((max - by_phase.in_time).count() + 1));
+        by_phase.corrected = Marks(below((max - by_phase.in_time - by_phase.overtime).count() + 1));
+        marks = PartMarks(by_phase, max);
     }
-    if (marks.in_time < max && coin())
-        marks.reason = static_cast<Reason>(below(5));
-    if (marks.attempted && !part.codes.empty() && coin())
-        marks.by_code = earned(marks.unaided(), max);
+    if (marks.in_time() < max && coin())
+        marks.state_reason(static_cast<Reason>(below(5)), max);
+    if (marks.attempted() && !part.codes.empty() && coin())
+        marks.state_by_code(earned(marks.unaided(), max), max);
     return marks;
 }
 
@@ -173,8 +175,8 @@ void Random::reattempt(const Question& question, KnownSitting& known) {
     known.reattempts.insert(known.reattempts.end(), earlier.begin(), earlier.end());
 }
 
-void Random::put(const KnownSitting& known, bool all, Store& open) {
-    if (!open.find_paper(known.paper->id()))
+void Random::put(const KnownSitting& known, bool all, Store::Change& open) {
+    if (!open.store().find_paper(known.paper->id()))
         open.add_paper(*known.paper);
     if (!all && known.at_desk && below(4) == 0) {
         put_script(known, all, open);
@@ -204,7 +206,7 @@ void Random::put(const KnownSitting& known, bool all, Store& open) {
 }
 
 void Random::put_next_script(const KnownSitting& known, SittingId id, const Question& question, int turn,
-                             bool all, Store& open) {
+                             bool all, Store::Change& open) {
     const auto begun = known.begun.find(question.label);
     const auto next =
         std::find_if(known.reattempts.begin(), known.reattempts.end(), [&](const Reattempt& other) {
@@ -224,8 +226,8 @@ void Random::put_next_script(const KnownSitting& known, SittingId id, const Ques
     Desk(open).add(script);
 }
 
-void Random::put_script(const KnownSitting& known, bool all, Store& open) {
-    if (!open.find_paper(known.paper->id()))
+void Random::put_script(const KnownSitting& known, bool all, Store::Change& open) {
+    if (!open.store().find_paper(known.paper->id()))
         open.add_paper(*known.paper);
     Script script = blank_script(known.candidate, known.paper, known.sitting.day, known.sitting.extra_time);
     bring_on(script, known.sitting.clock, known.sitting.parts, all, known.may_run);
@@ -273,7 +275,7 @@ KnownSheet Random::sheet(const std::string& code, Day day) {
     return known;
 }
 
-void Random::put_facts(const World& world, bool all, Store& open) {
+void Random::put_facts(const World& world, bool all, Store::Change& open) {
     FactsOnFile facts(open);
     std::vector<std::optional<FactId>> ids(world.facts.size());
     const auto put = [&](std::size_t i) {
@@ -321,7 +323,7 @@ PlanWishes Random::wishes() {
     return wishes;
 }
 
-void Random::put_plan(const World& world, bool all, Store& open) {
+void Random::put_plan(const World& world, bool all, Store::Change& open) {
     PlanOnFile plan(open);
     std::vector<std::pair<std::string, Relearned>> relearned = world.relearned;
     shuffle(relearned);

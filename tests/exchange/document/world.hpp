@@ -2,6 +2,7 @@
 
 #include "exchange/document/stores.hpp"
 #include "inkturn/store/boundary_sets.hpp"
+#include "inkturn/store/change.hpp"
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/facts.hpp"
 #include "inkturn/store/plan.hpp"
@@ -89,13 +90,13 @@ class Random {
     void reattempt(const Question& question, KnownSitting& known);
 
     /// All turns, or of each question the first ones.
-    void put(const KnownSitting& known, bool all, Store& open);
+    void put(const KnownSitting& known, bool all, Store::Change& open);
 
     /// The turn after those on file, where it is known and, without `all`, by chance.
     void put_next_script(const KnownSitting& known, SittingId id, const Question& question, int turn,
-                         bool all, Store& open);
+                         bool all, Store::Change& open);
 
-    void put_script(const KnownSitting& known, bool all, Store& open);
+    void put_script(const KnownSitting& known, bool all, Store::Change& open);
 
     /// As far as it gets, never marked through; without `all` to any stage before that.
     void bring_on(Script& script, const std::vector<ClockEvent>& clock, const std::vector<PartMarks>& marks,
@@ -103,10 +104,10 @@ class Random {
 
     void add_facts(World& world);
     KnownSheet sheet(const std::string& code, Day day);
-    void put_facts(const World& world, bool all, Store& open);
+    void put_facts(const World& world, bool all, Store::Change& open);
     void add_plan(World& world);
     PlanWishes wishes();
-    void put_plan(const World& world, bool all, Store& open);
+    void put_plan(const World& world, bool all, Store::Change& open);
     Availability availability();
 
     std::mt19937 bits_;

@@ -30,9 +30,10 @@ std::vector<Candidate> candidates() {
 }
 
 LostMarks lost() {
-    return lost_marks({{"K01", {{"surds", {Marks(3), Marks(12)}}, {"vectors", {Marks(2), Marks(20)}}}},
-                       {"K02", {{"surds", {Marks(1), Marks(8)}}}},
-                       {"K03", {{"vectors", {Marks(5), Marks(0)}}}}});
+    return lost_marks(
+        {{"K01", {{"surds", {Marks(3), SeatWeight(12)}}, {"vectors", {Marks(2), SeatWeight(20)}}}},
+         {"K02", {{"surds", {Marks(1), SeatWeight(8)}}}},
+         {"K03", {{"vectors", {Marks(5), SeatWeight(0)}}}}});
 }
 
 } // namespace
@@ -71,9 +72,9 @@ TEST_CASE("a standard error there is not is null") {
 
 TEST_CASE("seats are written with the marks lost and those that an hour wins back") {
     SeatPlan plan;
-    plan.classes = {{{0, 1}, {{0, Marks(32)}}}, {}};
-    plan.marks = Marks(32);
-    plan.bound = Marks(33);
+    plan.classes = {{{0, 1}, {{0, SeatWeight(32)}}}, {}};
+    plan.weight = SeatWeight(32);
+    plan.bound = SeatWeight(33);
     CHECK(parsed(json_of(plan, lost(), SeatMeasure::hour)).dump() ==
           R"({"weigh":"hour","classes":[{"topics":["surds","vectors"],)"
           R"("seats":[{"candidate":"K01","marks":5,"in_an_hour":3.2}]},{"topics":[],"seats":[]}],)"

@@ -23,8 +23,8 @@ WorkItem sitting(int minutes) {
 }
 
 WorkItem relearning(int piece) {
-    return {TopicToRelearn{"pure", "vectors", Marks(4), {monday, monday}, piece}, TopicToRelearn::time_of_piece,
-            DaySpan{monday, monday}, monday};
+    return {TopicToRelearn{"pure", "vectors", Marks(4), {monday, monday}, piece},
+            TopicToRelearn::time_of_piece, DaySpan{monday, monday}, monday};
 }
 
 PlannedDay day_of(int available, std::vector<WorkItem> items, int reserved = 0) {

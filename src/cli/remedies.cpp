@@ -1,0 +1,64 @@
+#include "cli/remedies.hpp"
+
+namespace inkturn {
+namespace {
+
+/// What follows the message.
+std::string remedy_text(Error::Remedy remedy, const std::string& about) {
+    switch (remedy) {
+    case Error::Remedy::none:
+        return "";
+    case Error::Remedy::give_all_marks:
+        return ": add them, or say --rest full (all earned in time) or --rest none (not attempted)";
+    case Error::Remedy::give_other_paper_id:
+        return "; give another --id, or remove that one first";
+    case Error::Remedy::show_paper:
+        return "; 'inkturn paper show " + about + "' lists its parts";
+    case Error::Remedy::see_sitting:
+        return "; 'inkturn sitting list' shows it";
+    case Error::Remedy::list_sittings:
+        return "; 'inkturn sitting list' shows those on file";
+    case Error::Remedy::amend_sitting:
+        return "; 'inkturn sitting amend' corrects it";
+    case Error::Remedy::mark_or_remove_script:
+        return ": once it is handed in, 'inkturn mark " + about +
+               "' enters its marks; 'inkturn sitting remove " + about + "' drops it";
+    case Error::Remedy::resume_or_mark_script:
+        return ": 'inkturn sit --resume' goes on with it, 'inkturn mark " + about + "' enters its marks";
+    case Error::Remedy::see_retry_ids:
+        return ": write it as 'inkturn today' shows it, such as 12q7 or 12q7t2";
+    case Error::Remedy::list_retries:
+        return "; 'inkturn plan' lists what is open";
+    case Error::Remedy::undo_retry:
+        return "; 'inkturn retry " + about + " --undo' takes that back";
+    case Error::Remedy::undo_retry_first:
+        return "; take that back first: inkturn retry " + about + " --undo";
+    case Error::Remedy::list_fact_topics:
+        return "; 'inkturn facts list' shows the topics";
+    case Error::Remedy::see_fact:
+        return "; 'inkturn facts list' shows it";
+    case Error::Remedy::show_sheet:
+        return "; 'inkturn facts sheet " + about + "' shows its rows";
+    case Error::Remedy::undo_sheet_log:
+        return "; 'inkturn facts log " + about + " --undo' takes that back";
+    case Error::Remedy::undo_sheet_log_first:
+        return "; take that back first: inkturn facts log " + about + " --undo";
+    case Error::Remedy::see_exam:
+        return "; 'inkturn exam list' shows it";
+    case Error::Remedy::remove_boundary_set:
+        return "; 'inkturn boundaries remove " + about + "' takes it off file first";
+    case Error::Remedy::list_classes:
+        return "; 'inkturn class list' shows those that are";
+    case Error::Remedy::list_members:
+        return "; 'inkturn class members " + about + "' shows who is";
+    }
+    return "";
+}
+
+} // namespace
+
+std::string worded(const Error& error) {
+    return error.what() + remedy_text(error.remedy(), error.about());
+}
+
+} // namespace inkturn
