@@ -19,6 +19,7 @@ struct DueFact {
     std::optional<Window> window;         ///< nothing: never asked, or the exam leaves none
     std::optional<DaySpan> possible_days; ///< the days on which it may still be asked
     bool late = false;                    ///< its window closed before today
+    std::optional<Day> exam{};            ///< the first ahead that leaves a day
 };
 
 /// Never asked on a logged sheet: from today on, before the exam, a week for every three sheets of such facts
@@ -52,7 +53,9 @@ struct RecallGroup {
     std::string subject;
     DaySpan possible_days;
     Seconds duration{0};
-    bool late = false; ///< that of one of them
+    bool late = false;              ///< that of one of them
+    std::optional<Window> window{}; ///< of the first of them that is late
+    std::optional<Day> exam{};      ///< the first ahead that leaves a day
 };
 
 /// By days left, subject and topic. Facts that no day is left for are in none.

@@ -14,6 +14,9 @@ namespace inkturn {
 TimeAhead time_ahead(const Availability& availability, const std::vector<Exam>& exams, Seconds done_today,
                      DaySpan days);
 
+/// How far it is looked for a day: up to the exam, eight weeks after the window or today at most.
+Day last_day_looked_at(const WindowByExams& by, Day today);
+
 /// The days that a retry may take, and what was missed of facts: its window, then those after it before the
 /// exam; where every day left of the window is off, the days before it too, after the attempt and from today
 /// on. A window that has closed leaves all days from today to the exam. Empty: none is left.

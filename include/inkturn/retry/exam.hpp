@@ -28,10 +28,8 @@ struct ExamOnFile {
     Exam exam;
 };
 
-/// The exam that ends the retries of what was attempted on a day: the first after both that day and today;
-/// where none is ahead, the last one between the two. Only exams of the subject and of all subjects count.
-std::optional<Day> exam_that_ends(const std::vector<Exam>& exams, std::string_view subject, Day attempt,
-                                  Day today);
+/// The first exam after the day, of the subject or of all subjects; no mock.
+std::optional<Day> exam_ahead(const std::vector<Exam>& exams, std::string_view subject, Day day);
 
 /// Whether the subject has an exam on the day or before, and none after it.
 bool is_examined_by(const std::vector<Exam>& exams, std::string_view subject, Day day);

@@ -50,8 +50,8 @@ bool is_begun(const PlannedWork& planned, const std::vector<Script>& on_desk) {
 
 /// Whether an open retry that is left until the day may fall on it or later.
 bool has_day_on(const Candidate& candidate, const Retry& retry, Day day) {
-    const auto exam = exam_that_ends(candidate.exams, retry.paper->subject(), retry.dropped_on, day);
-    return possible_days(retry_window(retry.dropped_on, exam), exam, day).has_value();
+    const WindowByExams by = window_by_exams(candidate.exams, retry.paper->subject(), retry.dropped_on, day);
+    return possible_days(by.window, by.exam, day).has_value();
 }
 
 } // namespace
@@ -107,8 +107,9 @@ Plan plan(const std::vector<Retry>& retries, const Availability& availability, D
     Timetable timetable;
     for (const Retry& retry : retries) {
         std::optional<DaySpan> possible_days = retry.possible_days;
-        if (retry.outside_window)
-            possible_days = {*retry.day, *retry.day};
+        if (retry.day)
+            possible_days = {std::min(possible_days->first, *retry.day),
+                             std::max(possible_days->last, *retry.day)};
         timetable.items.push_back({retry, retry.allowance, possible_days, retry.day});
     }
     return plan(timetable, availability, span, today);

@@ -15,19 +15,6 @@ constexpr int max_extra_minutes = 180;
 constexpr Days max_days_tried{400}; ///< for days off
 constexpr Seconds whole_day{24 * 3600};
 
-/// The least amount up to `most` with which it fits, if more never fits worse.
-std::optional<int> smallest_that(int most, const std::function<bool(int)>& fits) {
-    if (most < 1 || !fits(most))
-        return std::nullopt;
-    int too_little = 0;
-    int enough = most;
-    while (enough - too_little > 1) {
-        const int middle = (too_little + enough) / 2;
-        (fits(middle) ? enough : too_little) = middle;
-    }
-    return enough;
-}
-
 void add_time(Seconds& time, Seconds more) {
     if (time > Seconds(0))
         time = std::min(time + more, whole_day);
@@ -39,13 +26,12 @@ class Remedies {
         : candidate_(candidate),
           request_(request),
           today_(today),
-          papers_(sittings_ahead(candidate, {request.papers, request.on_desk, request.share, false}, today)) {
-    }
+          papers_(sittings_ahead(candidate, {request.papers, request.on_desk, request.share}, today)) {}
 
     std::vector<Remedy> found() const {
         std::vector<Remedy> remedies;
-        if (const auto steps = smallest_that(max_extra_minutes / step_minutes,
-                                             [&](int count) { return fits(longer(count)); }))
+        if (const auto steps =
+                least(max_extra_minutes / step_minutes, [&](int count) { return longer(count); }))
             remedies.push_back({Remedy::Kind::more_minutes, *steps * step_minutes});
         if (const auto remedy = longer_day())
             remedies.push_back(*remedy);
@@ -57,8 +43,9 @@ class Remedies {
     }
 
   private:
-    bool fits(const Candidate& candidate) const {
-        return shortfall(candidate, request_, today_) == Seconds(0);
+    /// The least amount with which a plan fits.
+    std::optional<int> least(int most, const std::function<Candidate(int)>& with) const {
+        return least_that_fits(most, [&](int amount) { return work_ahead(with(amount), request_, today_); });
     }
 
     Candidate longer(int steps) const {
@@ -80,39 +67,40 @@ class Remedies {
         return longest;
     }
 
-    /// Of the time that the longest paper takes.
+    /// In steps from what it has.
     std::optional<Remedy> longer_day() const {
-        Seconds needed{0};
-        for (const PaperToSit& paper : papers_.papers)
-            needed = std::max(needed, paper.block.work);
-        const auto minutes =
-            static_cast<int>((needed.count() + 60 * step_minutes - 1) / (60 * step_minutes)) * step_minutes;
         const unsigned weekday = longest_weekday();
-        Candidate longer = candidate_;
-        Seconds& time = longer.availability.week[weekday];
-        if (std::chrono::minutes{minutes} <= time || std::chrono::minutes{minutes} > whole_day)
+        const Seconds now = candidate_.availability.week[weekday];
+        const auto with = [&](int steps) {
+            Candidate longer = candidate_;
+            longer.availability.week[weekday] = now + std::chrono::minutes{steps * step_minutes};
+            return longer;
+        };
+        const auto room = std::chrono::duration_cast<std::chrono::minutes>(whole_day - now).count();
+        const auto steps =
+            least(static_cast<int>(std::min<std::int64_t>(room, max_extra_minutes)) / step_minutes, with);
+        if (!steps)
             return std::nullopt;
-        time = std::chrono::minutes{minutes};
-        if (!fits(longer))
-            return std::nullopt;
-        return Remedy{Remedy::Kind::longer_day, minutes, weekday};
+        const auto minutes = std::chrono::duration_cast<std::chrono::minutes>(now).count();
+        return Remedy{Remedy::Kind::longer_day, static_cast<int>(minutes) + *steps * step_minutes, weekday};
     }
 
     std::optional<Remedy> fewer_papers() const {
         std::map<std::string, int> to_sit;
         for (const PaperToSit& paper : papers_.papers)
             ++to_sit[paper.subject];
-        std::optional<Remedy> least;
+        std::optional<Remedy> fewest;
         for (const auto& [subject, count] : to_sit) {
-            const auto fewer = smallest_that(
-                count, [&, all = count](int less) { return fits(with_papers(subject, all - less)); });
-            if (fewer && (!least || *fewer < least->amount)) {
-                least = Remedy{Remedy::Kind::fewer_papers, *fewer};
-                least->subject = subject;
-                least->remaining = count - *fewer;
+            const auto fewer =
+                least(fewest ? std::min(count, fewest->amount - 1) : count,
+                      [&, &name = subject, all = count](int less) { return with_papers(name, all - less); });
+            if (fewer) {
+                fewest = Remedy{Remedy::Kind::fewer_papers, *fewer};
+                fewest->subject = subject;
+                fewest->remaining = count - *fewer;
             }
         }
-        return least;
+        return fewest;
     }
 
     Candidate with_papers(const std::string& subject, int count) const {
@@ -123,8 +111,8 @@ class Remedies {
 
     std::optional<Remedy> days_used() const {
         std::vector<Day> off = days_off();
-        const auto used = smallest_that(static_cast<int>(off.size()),
-                                        [&](int count) { return fits(with_days_used(off, count)); });
+        const auto used =
+            least(static_cast<int>(off.size()), [&](int count) { return with_days_used(off, count); });
         if (!used)
             return std::nullopt;
         Remedy remedy{Remedy::Kind::days_off, *used};
@@ -169,7 +157,7 @@ std::string_view name(Remedy::Kind kind) noexcept {
 
 std::vector<Remedy> remedies(const Candidate& candidate, const TimetableRequest& request, Day today) {
     TimetableRequest anew = request;
-    anew.mode = PlacementMode::again; // as timetable() does where days chosen before do not fit
+    anew.mode = PlacementMode::again;
     return Remedies(candidate, anew, today).found();
 }
 

@@ -35,6 +35,14 @@ TimeAhead time_ahead(const Availability& availability, const std::vector<Exam>& 
     return time;
 }
 
+Day last_day_looked_at(const WindowByExams& by, Day today) {
+    constexpr Days looked_at{56};
+    if (!by.window)
+        return today;
+    const Day last = std::min(std::max(by.window->closes, today) + looked_at, latest_day);
+    return by.exam ? std::min(last, *by.exam - Days{1}) : last;
+}
+
 std::vector<DaySpan> retry_spans(const Window& window, std::optional<Day> exam, Day attempt,
                                  const TimeAhead& time) {
     const Day today = time.today;
