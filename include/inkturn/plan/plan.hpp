@@ -26,7 +26,6 @@ struct PlannedDay {
 /// Day by day what is asked, and how near it comes to the best that any plan could do.
 struct Plan {
     std::vector<PlannedDay> days; ///< every day of the span, ascending
-    Seconds over{0};              ///< total time asked and kept above what is available
     double fullest_share = 0;     ///< largest asked and kept ÷ available
     double fullest_share_bound = 0;
     double evenness = 0; ///< Σ L²/c over days with c > 0, in seconds

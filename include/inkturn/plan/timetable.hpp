@@ -59,13 +59,15 @@ struct Timetable {
     MissedShare share;
     Seconds expected{0}; ///< the retries that the papers with a day will bring
     PlanFit fit = PlanFit::fits;
-    Seconds short_by{0}; ///< what no plan has a day for, retries to come among it: proven
+    Seconds short_by{0}; ///< what no plan has a day for, retries to come among it: proven, kept days or not
+    Seconds not_placed_time{0}; ///< what has no day, room for retries to come among it
+    Seconds outside{0};         ///< what has a day that its window does not hold
 
     std::vector<WorkItem> not_placed() const; ///< days are left, and none has room
 };
 
 /// Places everything by place_work(): docs/method.md. With PlacementMode::keep days on file stay where they
-/// are still possible. What was done today counts.
+/// are still possible, unless all placed anew leaves less without a day. What was done today counts.
 Timetable timetable(const Candidate& candidate, const TimetableRequest& request, Day today);
 
 /// What timetable() places, for place_work().

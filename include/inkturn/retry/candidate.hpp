@@ -38,6 +38,7 @@ struct Candidate {
     Availability availability;
     std::vector<Exam> exams;
     std::vector<PlannedWork> planned; ///< days chosen for work other than retries
+    std::optional<Day> planned_for{}; ///< the day for which these and the placements were chosen
     std::vector<Relearned> relearned; ///< by day
     PlanWishes wishes;
 };

@@ -18,6 +18,9 @@ class PlanOnFile {
     /// In place of all that was planned for the candidate.
     void keep(const std::string& candidate, const std::vector<PlannedWork>& planned);
 
+    /// The day for which the days on file, those of retries too, were chosen.
+    void set_planned_for(const std::string& candidate, Day day);
+
     /// Takes facts off the plan that were asked.
     void take_off(const std::string& candidate, const std::vector<Fact>& facts);
 

@@ -119,8 +119,6 @@ void print_quality(const Context& context, const Plan& plan) {
     context.out << "Fullest day: " << decimal(100 * plan.fullest_share, 1)
                 << "% of its time; no plan could have it below " << decimal(100 * plan.fullest_share_bound, 1)
                 << "%.\n";
-    if (plan.over > Seconds(0))
-        context.out << "More than these days have: " << length_text(plan.over) << ".\n";
 }
 
 /// The timetable, what it was made for, and the days of it that are shown.

@@ -39,9 +39,6 @@ void print(const Context& context, const Candidate& candidate, const Plan& week,
                 << form_of_lengths << ".\n";
     for (const PlannedDay& day : week.days)
         print_day(context, day, exams_on(candidate.exams, day.day));
-    if (week.over > Seconds(0))
-        context.out << "\nMore than these days have: " << length_text(week.over)
-                    << ". Rest days and sleep come first;\ninkturn plan says what would help.\n";
     context.out << '\n' << changes_text(changes) << "Next: inkturn today\n";
 }
 

@@ -95,7 +95,6 @@ Plan plan(const Timetable& timetable, const Availability& availability, DaySpan 
 
     const PlacementCost weight = placement_cost(capacity, loads, days);
     const SpreadBound bound = spread_bound(capacity, loads);
-    plan.over = weight.over;
     plan.evenness = weight.evenness;
     plan.evenness_bound = bound.evenness;
     plan.fullest_share = fullest_share(capacity, loads, days);

@@ -29,7 +29,7 @@ struct Gathered {
 
 Day last_before(const Retry& retry, Day today) {
     if (retry.late)
-        return today + soon - Days{1};
+        return std::min(today + soon, retry.exam.value_or(latest_day)) - Days{1};
     return retry.kept_day.value_or(retry.window->closes) - Days{1};
 }
 

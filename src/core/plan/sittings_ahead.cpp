@@ -217,12 +217,13 @@ class Gatherer {
             PaperToSit& paper = papers[i];
             paper.last_useful = subject.last_useful;
             paper.piece.expected.exam = subject.exam;
-            for (const DaySpan span : {useful, late})
-                if (span.first <= span.last)
-                    paper.piece.spans.push_back(span);
-            if (paper.piece.spans.empty())
-                continue;
-            paper.piece.near = middle(share_of(paper.piece.spans.front(), i, papers.size()));
+            if (!subject.exam)
+                paper.piece.spans = {{today_, late.last}};
+            else if (useful.last >= today_)
+                paper.piece.spans = {useful};
+            if (subject.exam && late.first <= late.last)
+                paper.piece.spans.push_back(late);
+            paper.piece.near = middle(share_of(useful.last >= today_ ? useful : late, i, papers.size()));
             for (const Exam& exam : candidate_.exams)
                 paper.piece.never_on.push_back(exam.day);
             paper.piece.kept_day = planned_day(candidate_.planned, WorkPurpose::sit, paper.subject,

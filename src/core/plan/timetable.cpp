@@ -28,14 +28,18 @@ Seconds time_recalled(const std::vector<Sheet>& sheets, Day day) {
     return sum;
 }
 
+/// Which of the days on file stay where they can.
+enum class Kept : std::uint8_t { all, in_windows, none };
+
 /// Gathers the work as pieces, and gives each item the day of its piece.
 class TimetableBuilder {
   public:
-    TimetableBuilder(const Candidate& candidate, const TimetableRequest& request, Day today)
+    TimetableBuilder(const Candidate& candidate, const TimetableRequest& request, Day today, Kept kept)
         : candidate_(candidate),
           request_(request),
           today_(today),
-          keep_(request.mode == PlacementMode::keep),
+          kept_(kept),
+          keep_(kept != Kept::none),
           retries_(retries_to_place(candidate, today)),
           due_(facts_due(request.facts, request.sheets, candidate.exams, today)) {
         timetable_.share = request.share;
@@ -67,6 +71,8 @@ class TimetableBuilder {
         reserve(plan.reserved);
         timetable_.fit = plan.fit;
         timetable_.short_by = plan.short_by;
+        timetable_.not_placed_time = plan.weight.without_day + plan.weight.unreserved;
+        timetable_.outside = plan.weight.outside;
         sort();
         return std::move(timetable_);
     }
@@ -175,6 +181,9 @@ class TimetableBuilder {
         timetable_.items.push_back({std::move(work), piece.work, possible_days, std::nullopt});
         if (!possible_days)
             return;
+        if (kept_ == Kept::in_windows && piece.kept_day && !piece.late &&
+            !possible_days->contains(*piece.kept_day))
+            piece.kept_day.reset();
         item_of_.push_back(timetable_.items.size() - 1);
         pieces_.push_back(std::move(piece));
     }
@@ -197,8 +206,13 @@ class TimetableBuilder {
             const auto* next = std::get_if<TopicToRelearn>(&after.work);
             if (one && next && one->subject == next->subject && one->topic == next->topic && after.day &&
                 (!before.day || *before.day > *after.day))
-                std::swap(before.day, after.day);
+                swap_days(before, after);
         }
+    }
+
+    static void swap_days(WorkItem& a, WorkItem& b) {
+        std::swap(a.day, b.day);
+        std::swap(a.possible_days, b.possible_days);
     }
 
     void count_sittings() {
@@ -259,6 +273,7 @@ class TimetableBuilder {
     const Candidate& candidate_;
     const TimetableRequest& request_;
     Day today_;
+    Kept kept_;
     bool keep_;
     std::vector<Retry> retries_;
     std::vector<TopicToRelearn> topics_;
@@ -280,6 +295,35 @@ DaysOnFile days_on_file(const Candidate& candidate) {
     return days;
 }
 
+/// Windows may have moved since a day was kept, and there may be room in them now: work outside its window
+/// gives up its day where less is outside then. Until nothing moves any more, so that the next plan leaves it
+/// alone.
+Timetable brought_inside(const Candidate& candidate, const TimetableRequest& request, Day today,
+                         Timetable made) {
+    constexpr int max_rounds = 4;
+    for (int round = 0; round < max_rounds && made.outside > Seconds(0); ++round) {
+        const Candidate kept = with_days_of(made, candidate);
+        Timetable inside = TimetableBuilder(kept, request, today, Kept::in_windows).placed();
+        if (std::tie(made.not_placed_time, made.outside) <= std::tie(inside.not_placed_time, inside.outside))
+            break;
+        inside.short_by = made.short_by;
+        if (inside.fit != PlanFit::fits)
+            inside.fit = made.fit;
+        made = std::move(inside);
+    }
+    return made;
+}
+
+void compare_with_file(const Candidate& candidate, Timetable& timetable) {
+    const DaysOnFile days = days_on_file(candidate);
+    for (WorkItem& item : timetable.items)
+        if (auto* retry = std::get_if<Retry>(&item.work)) {
+            const auto before = days.find({retry->id.sitting, retry->id.question});
+            retry->kept_day = before == days.end() ? std::nullopt : std::optional<Day>(before->second);
+            retry->day_is_new = retry->day && retry->day != retry->kept_day;
+        }
+}
+
 } // namespace
 
 std::string_view name(WorkKind kind) noexcept {
@@ -295,11 +339,26 @@ std::vector<WorkItem> Timetable::not_placed() const {
 }
 
 Timetable timetable(const Candidate& candidate, const TimetableRequest& request, Day today) {
-    return TimetableBuilder(candidate, request, today).placed();
+    const bool keeps = request.mode == PlacementMode::keep;
+    Timetable made = TimetableBuilder(candidate, request, today, keeps ? Kept::all : Kept::none).placed();
+    made = brought_inside(candidate, request, today, std::move(made));
+    if (keeps && made.fit != PlanFit::fits) {
+        Timetable anew = brought_inside(candidate, request, today,
+                                        TimetableBuilder(candidate, request, today, Kept::none).placed());
+        made.short_by = anew.short_by;
+        if (anew.fit != PlanFit::fits)
+            made.fit = anew.fit;
+        if (anew.not_placed_time < made.not_placed_time)
+            made = std::move(anew);
+    }
+    compare_with_file(candidate, made);
+    return made;
 }
 
 WorkAhead work_ahead(const Candidate& candidate, const TimetableRequest& request, Day today) {
-    return TimetableBuilder(candidate, request, today).work();
+    return TimetableBuilder(candidate, request, today,
+                            request.mode == PlacementMode::keep ? Kept::all : Kept::none)
+        .work();
 }
 
 Candidate with_days_of(const Timetable& timetable, Candidate candidate) {

@@ -186,7 +186,8 @@ std::vector<Retry> open_retries(const Candidate& candidate, Day today, Placement
                                   static_cast<int>(pieces.size()), time);
         if (piece.spans.empty())
             continue;
-        if (mode == PlacementMode::keep)
+        if (mode == PlacementMode::keep && retry.kept_day &&
+            (retry.late || piece.spans.front().contains(*retry.kept_day)))
             piece.kept_day = retry.kept_day;
         pieces.push_back(std::move(piece));
         placed.push_back(&retry);

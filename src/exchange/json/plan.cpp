@@ -121,7 +121,6 @@ std::string json_of(const Plan& plan, const Timetable& timetable, const std::vec
     return text_of({{"from", iso(plan.days.front().day)},
                     {"to", iso(plan.days.back().day)},
                     {"days", list_of(plan.days)},
-                    {"over_seconds", plan.over.count()},
                     {"fullest_share", plan.fullest_share},
                     {"fullest_share_bound", plan.fullest_share_bound},
                     {"evenness", thousandths(plan.evenness)},
