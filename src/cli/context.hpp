@@ -79,10 +79,4 @@ class InputFile {
     std::size_t size_ = 0;
 };
 
-/// Puts those that were placed now with others of the kind, for keep_days().
-void add_new_days(std::vector<Retry>& kept, const std::vector<Retry>& retries);
-
-/// Saves the days of retries that were placed now, where the store may be written.
-void keep_days(Store& store, const std::vector<Retry>& retries);
-
 } // namespace inkturn

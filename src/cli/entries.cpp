@@ -1,6 +1,7 @@
 #include "cli/entries.hpp"
 
 #include "cli/desk/at_desk.hpp"
+#include "cli/student/timetable_on_file.hpp"
 #include "exchange/json/sitting.hpp"
 #include "inkturn/base/error.hpp"
 #include "view/text/clock_face.hpp"
@@ -82,7 +83,7 @@ std::optional<Rest> parse_rest(const std::string& text) {
 void print_sitting(const Context& context, const Store& store, SittingId id, bool with_parts) {
     const Candidate candidate = store.candidate(store.candidate_of(id).value());
     const SittingRecord& record = get_sitting(candidate, id);
-    const std::vector<Retry> retries = open_retries(candidate, context.date_today());
+    const std::vector<Retry> retries = retries_on_file(store, candidate, context.date_today());
     context.answer([&] { return json_of(record, candidate, retries); },
                    [&] { print_sitting_for_people(context, candidate, record, retries, with_parts); });
 }

@@ -53,7 +53,7 @@ struct CandidateWork {
     SpanWork within;
 };
 
-/// What today holds, and what comes after it, by the days on file.
+/// What today holds, and what comes after it.
 struct TodaysWork {
     Day day;
     Seconds available{0};
@@ -77,7 +77,7 @@ struct TodaysWork {
 };
 
 /// A paper in one of the candidate's scripts is no longer to be sat.
-TodaysWork todays_work(const Candidate& candidate, const std::vector<Retry>& retries,
+TodaysWork todays_work(const Candidate& candidate, const Timetable& timetable,
                        const std::vector<Script>& on_desk, Day today);
 
 } // namespace inkturn

@@ -73,6 +73,12 @@ Timetable timetable(const Candidate& candidate, const TimetableRequest& request,
 /// What timetable() places, for place_work().
 WorkAhead work_ahead(const Candidate& candidate, const TimetableRequest& request, Day today);
 
+/// Compares the days of its retries with those on file.
+void compare_with_file(const Candidate& candidate, Timetable& timetable);
+
+/// The retries among its items.
+std::vector<Retry> retries_of(const Timetable& timetable);
+
 /// The candidate with the days of the timetable as those on file.
 Candidate with_days_of(const Timetable& timetable, Candidate candidate);
 

@@ -3,6 +3,7 @@
 #include "cli/csv_options.hpp"
 #include "cli/desk/live_clock.hpp"
 #include "cli/local_time.hpp"
+#include "cli/student/timetable_on_file.hpp"
 #include "exchange/json/script.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/clock/events.hpp"
@@ -225,7 +226,7 @@ bool keep_marks(Store& store, const Script& script, Day today) {
         if (script.id.retry)
             check_can_be_taken(store.candidate(script.candidate), *script.id.retry, script.day, today);
         desk.finish(script);
-        change.keep_days(open_retries(store.candidate(script.candidate), today));
+        keep_timetable(change, script.candidate, today);
     }
     change.commit();
     return script.is_marked();

@@ -4,6 +4,7 @@
 #include "cli/entries.hpp"
 #include "cli/remedies.hpp"
 #include "cli/student/retry_outcome.hpp"
+#include "cli/student/timetable_on_file.hpp"
 #include "cli/terminal.hpp"
 
 #include "inkturn/base/error.hpp"
@@ -381,7 +382,7 @@ class Walk {
         const SittingRecord& record = get_sitting(before, id);
         check_can_replace(*record.paper, sitting, record, today);
         change.change_sitting(id, sitting);
-        change.keep_days(open_retries(store_.candidate(before.code), today));
+        keep_timetable(change, before.code, today);
     }
 
     const Context& context_;
@@ -406,7 +407,7 @@ void print_marked(const Context& context, const Store& store, SittingId id) {
         context.out << wrapped(clock_summary(*clock), Table::full_width) << '\n'
                     << slow << (slow.empty() ? "" : "\n");
     }
-    print_retries_of(context, open_retries(candidate, context.date_today()), id);
+    print_retries_of(context, retries_on_file(store, candidate, context.date_today()), id);
 }
 
 /// Puts the sitting or the re-attempt in the place of a script that is marked through.

@@ -1,5 +1,6 @@
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
+#include "cli/student/timetable_on_file.hpp"
 
 #include "exchange/json/availability.hpp"
 #include "inkturn/base/error.hpp"
@@ -84,7 +85,7 @@ void change_days(const Context& context, const Edit& edit) {
     Availability availability = store.candidate(context.candidate_code()).availability;
     edit(availability);
     whole.set_availability(context.candidate_code(), availability);
-    whole.keep_days(open_retries(store.candidate(context.candidate_code()), today));
+    keep_timetable(whole, context.candidate_code(), today);
     whole.commit();
     answer(context, context.candidate_code(), availability);
 }

@@ -1,6 +1,7 @@
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
 #include "cli/entries.hpp"
+#include "cli/student/timetable_on_file.hpp"
 
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
@@ -67,7 +68,7 @@ void run(const Context& context, const LogOptions& options) {
     const auto paper = paper_of(change, options, entries);
     const Sitting sitting{day, extra, marks_from_entries(*paper, entries, rest)};
     const SittingId id = change.add_sitting(context.candidate_code(), *paper, sitting);
-    change.keep_days(open_retries(store.candidate(context.candidate_code()), today));
+    keep_timetable(change, context.candidate_code(), today);
     change.commit();
     print_sitting(context, store, id);
 }

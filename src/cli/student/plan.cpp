@@ -105,13 +105,15 @@ PlanWishes wishes_of(const Store& store, const Candidate& candidate, const PlanO
     return wishes;
 }
 
-/// Keeps what is wished of this plan and those to come.
-void keep_wishes(const Context& context, const PlanOptions& options) {
+/// Keeps what is wished of this plan and those to come, and the days that it gives.
+void keep_plan(const Context& context, const PlanOptions& options) {
     const Day today = context.date_today();
     Store store = context.store_to_write();
     Store::Change change(store);
-    const Candidate candidate = store.candidate(context.candidate_code());
-    PlanOnFile(change).set_wishes(candidate.code, wishes_of(store, candidate, options, today));
+    const std::string code = context.candidate_code();
+    if (!options.papers.empty() || !options.marking.empty())
+        PlanOnFile(change).set_wishes(code, wishes_of(store, store.candidate(code), options, today));
+    keep_timetable(change, code, today, options.again ? PlacementMode::again : PlacementMode::keep);
     change.commit();
 }
 
@@ -133,14 +135,14 @@ struct PlanShown {
 
 /// Whether it is short and none of its work has a day.
 bool has_no_room(const Timetable& timetable) {
-    return timetable.short_by > Seconds(0) &&
+    return timetable.fit != PlanFit::fits &&
            std::none_of(timetable.items.begin(), timetable.items.end(),
                         [](const WorkItem& item) { return item.day.has_value(); });
 }
 
 /// What comes after a plan without work.
 std::string next_without_work(const PlanShown& shown) {
-    if (shown.timetable.short_by > Seconds(0))
+    if (shown.timetable.fit != PlanFit::fits)
         return "days set WEEKDAY=MINUTES";
     return shown.candidate.sittings.empty() ? "log PAPER PART=MARKS... --rest full" : "sitting list";
 }
@@ -182,12 +184,13 @@ void run(const Context& context, const PlanOptions& options) {
         throw UsageError("--subject goes with --papers");
     const Day today = context.date_today();
     const DaySpan span = span_of(context, options);
-    if (!options.papers.empty() || !options.marking.empty())
-        keep_wishes(context, options);
-    Store store = options.again ? context.store_to_write() : context.store_to_read();
+    const Candidate before = context.candidate_on_file(context.store_to_read());
+    if (!options.papers.empty() || !options.marking.empty() || options.again)
+        keep_plan(context, options);
+    const Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
-    const TimetableOnFile timetable = timetable_on_file(
-        store, candidate, options.again ? PlacementMode::again : PlacementMode::keep, today);
+    TimetableOnFile timetable = timetable_on_file(store, candidate, today);
+    timetable.changes = changes(before, timetable.made, today);
     const std::vector<Remedy> would_do = remedies(candidate, timetable, today);
     context.answer(
         [&] {

@@ -3,6 +3,7 @@
 #include "cli/desk/at_desk.hpp"
 #include "cli/entries.hpp"
 #include "cli/student/retry_outcome.hpp"
+#include "cli/student/timetable_on_file.hpp"
 
 #include "exchange/json/retry.hpp"
 #include "inkturn/store/change.hpp"
@@ -43,7 +44,7 @@ void record(const Context& context, const RetryOptions& options, const RetryId& 
     Store::Change change(store);
     const Candidate before = context.candidate_of(store, id.sitting);
     Reattempt reattempt = take_retry(before, id, entries, rest, day, today);
-    const auto taken = open_retry(open_retries(before, today), id);
+    const auto taken = open_retry(retries_on_file(store, before, today), id);
     Desk desk(change);
     if (const auto script = Desk::find(store, script_id(id))) {
         check_is_handed_in(*script);
@@ -51,7 +52,7 @@ void record(const Context& context, const RetryOptions& options, const RetryId& 
         desk.remove(script->id);
     }
     change.add_reattempt(id.sitting, reattempt);
-    change.keep_days(open_retries(store.candidate(before.code), today));
+    keep_timetable(change, before.code, today);
     change.commit();
 
     if (taken && !context.json)
@@ -74,9 +75,10 @@ void undo(const Context& context, const RetryId& id) {
     const Candidate before = context.candidate_of(store, id.sitting);
     check_can_be_undone(before, id);
     change.remove_reattempt(id);
-    const std::vector<Retry> retries = open_retries(store.candidate(before.code), context.date_today());
-    change.keep_days(retries);
+    keep_timetable(change, before.code, context.date_today());
     change.commit();
+    const std::vector<Retry> retries =
+        retries_on_file(store, store.candidate(before.code), context.date_today());
 
     const auto open = open_retry(retries, id);
     const auto print = [&] {

@@ -1,4 +1,5 @@
 #include "cli/student/retry_outcome.hpp"
+#include "cli/student/timetable_on_file.hpp"
 
 #include "exchange/json/retry.hpp"
 #include "view/text/retries.hpp"
@@ -34,7 +35,7 @@ std::optional<Retry> open_retry(const std::vector<Retry>& retries, const RetryId
 
 void print_retried(const Context& context, const Store& store, const RetryId& id) {
     const Candidate candidate = store.candidate(store.candidate_of(id.sitting).value());
-    const auto next = open_retry(open_retries(candidate, context.date_today()), id);
+    const auto next = open_retry(retries_on_file(store, candidate, context.date_today()), id);
     const auto print = [&] {
         if (next)
             print_next(context, *next);

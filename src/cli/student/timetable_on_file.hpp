@@ -4,6 +4,7 @@
 #include "inkturn/plan/plan_change.hpp"
 #include "inkturn/plan/remedy.hpp"
 #include "inkturn/plan/timetable.hpp"
+#include "inkturn/store/change.hpp"
 
 namespace inkturn {
 
@@ -14,9 +15,17 @@ struct TimetableOnFile {
     std::vector<PlanChange> changes; ///< against the days that were on file
 };
 
-/// Makes the timetable from what the store holds, and saves the days that it chose, where they are not those
-/// on file and the store may be written.
-TimetableOnFile timetable_on_file(Store& store, const Candidate& candidate, PlacementMode mode, Day today);
+/// Makes the timetable from what the store holds: the days on file, and each day since they were chosen in
+/// its turn, as if it had been planned on it. Nothing is stored.
+TimetableOnFile timetable_on_file(const Store& store, const Candidate& candidate, Day today,
+                                  PlacementMode mode = PlacementMode::keep);
+
+/// Stores the days of the timetable that what is on file by now makes.
+void keep_timetable(Store::Change& change, const std::string& candidate, Day today,
+                    PlacementMode mode = PlacementMode::keep);
+
+/// The retries of the timetable: by day, those without one last.
+std::vector<Retry> retries_on_file(const Store& store, const Candidate& candidate, Day today);
 
 /// What would make it fit, where it is short.
 std::vector<Remedy> remedies(const Candidate& candidate, const TimetableOnFile& timetable, Day today);

@@ -48,7 +48,7 @@ void run(const Context& context, const WeekOptions& options) {
     const DaySpan span{from, std::min(from + week_length - Days{1}, latest_day)};
     Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
-    const TimetableOnFile timetable = timetable_on_file(store, candidate, PlacementMode::keep, today);
+    const TimetableOnFile timetable = timetable_on_file(store, candidate, today);
     const Plan week = plan(timetable.made, candidate.availability, span, today);
     context.answer(
         [&] {

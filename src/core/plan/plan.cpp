@@ -135,7 +135,7 @@ bool TodaysWork::is_last_day() const {
     return last_day_today == retries.size() + other_work.size();
 }
 
-TodaysWork todays_work(const Candidate& candidate, const std::vector<Retry>& retries,
+TodaysWork todays_work(const Candidate& candidate, const Timetable& timetable,
                        const std::vector<Script>& on_desk, Day today) {
     TodaysWork work;
     work.day = today;
@@ -148,7 +148,7 @@ TodaysWork todays_work(const Candidate& candidate, const std::vector<Retry>& ret
         work.next->count += is_counted ? 1 : 0;
         work.next->retries_alone = work.next->retries_alone && is_retry;
     };
-    for (const Retry& retry : retries) {
+    for (const Retry& retry : retries_of(timetable)) {
         if (!retry.day) {
             work.without_day += !is_examined_by(candidate.exams, retry.paper->subject(), today);
         } else if (*retry.day == today) {
@@ -160,22 +160,23 @@ TodaysWork todays_work(const Candidate& candidate, const std::vector<Retry>& ret
         }
     }
     std::set<Day> with_facts;
-    for (const PlannedWork& planned : candidate.planned) {
-        if (planned.what == WorkPurpose::reservation || !is_to_do(candidate, planned) ||
-            is_begun(planned, on_desk))
+    for (const PlannedWork& planned : planned_work(timetable)) {
+        if (planned.what == WorkPurpose::reservation || is_begun(planned, on_desk))
             continue;
         if (planned.day == today) {
             work.planned += planned.duration;
             work.last_day_today += is_examined_by(candidate.exams, planned.subject, today + Days{1});
             work.other_work.push_back(planned);
-        } else if (planned.day > today) {
+        } else {
             comes(planned.day, false,
                   planned.what != WorkPurpose::recall || with_facts.insert(planned.day).second);
-        } else if (planned.what != WorkPurpose::recall &&
-                   !is_examined_by(candidate.exams, planned.subject, today)) {
-            work.overdue.push_back(planned);
         }
     }
+    for (const PlannedWork& planned : candidate.planned)
+        if (planned.day < today && planned.what != WorkPurpose::reservation &&
+            planned.what != WorkPurpose::recall && is_to_do(candidate, planned) &&
+            !is_begun(planned, on_desk) && !is_examined_by(candidate.exams, planned.subject, today))
+            work.overdue.push_back(planned);
     return work;
 }
 

@@ -314,16 +314,6 @@ Timetable brought_inside(const Candidate& candidate, const TimetableRequest& req
     return made;
 }
 
-void compare_with_file(const Candidate& candidate, Timetable& timetable) {
-    const DaysOnFile days = days_on_file(candidate);
-    for (WorkItem& item : timetable.items)
-        if (auto* retry = std::get_if<Retry>(&item.work)) {
-            const auto before = days.find({retry->id.sitting, retry->id.question});
-            retry->kept_day = before == days.end() ? std::nullopt : std::optional<Day>(before->second);
-            retry->day_is_new = retry->day && retry->day != retry->kept_day;
-        }
-}
-
 } // namespace
 
 std::string_view name(WorkKind kind) noexcept {
@@ -371,6 +361,24 @@ Candidate with_days_of(const Timetable& timetable, Candidate candidate) {
         candidate.placements.push_back({retry.first, retry.second, day});
     candidate.planned = planned_work(timetable);
     return candidate;
+}
+
+void compare_with_file(const Candidate& candidate, Timetable& timetable) {
+    const DaysOnFile days = days_on_file(candidate);
+    for (WorkItem& item : timetable.items)
+        if (auto* retry = std::get_if<Retry>(&item.work)) {
+            const auto before = days.find({retry->id.sitting, retry->id.question});
+            retry->kept_day = before == days.end() ? std::nullopt : std::optional<Day>(before->second);
+            retry->day_is_new = retry->day && retry->day != retry->kept_day;
+        }
+}
+
+std::vector<Retry> retries_of(const Timetable& timetable) {
+    std::vector<Retry> retries;
+    for (const WorkItem& item : timetable.items)
+        if (const auto* retry = std::get_if<Retry>(&item.work))
+            retries.push_back(*retry);
+    return retries;
 }
 
 FactDays fact_days(const std::vector<PlannedWork>& planned) {
