@@ -16,8 +16,8 @@ struct TopicToRelearn {
     Marks lost;                ///< for this reason, in the latest attempts
     DaySpan possible_days;     ///< today to the day before the last one for the first of its retries; today
                                ///< at least, and a week where that is late
-    std::optional<Day> exam{}; ///< of its first retry
     int piece = 1;             ///< of `pieces`, from 1
+    std::optional<Day> exam{}; ///< of its first retry
 
     static constexpr int pieces = 2;
     static constexpr Seconds time_of_piece = Relearned::time_of_half;

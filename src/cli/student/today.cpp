@@ -89,16 +89,6 @@ void print_exams(const Context& context, const Candidate& candidate, Day today) 
                         << '\n';
 }
 
-void print_above_time(const Context& context, const TodaysWork& work) {
-    std::string text = "That is " + length_text(work.planned - work.available) +
-                       " more than the day has. Rest comes first: ";
-    text += work.is_last_day()        ? "the exam is tomorrow, and what is left today has no day after it."
-            : work.last_day_today > 0 ? "what is left today is placed again tomorrow, but for what has its "
-                                        "exam then."
-                                      : "what is left today is placed again tomorrow.";
-    context.out << '\n' << wrapped(text, Table::full_width) << '\n';
-}
-
 /// Those beyond what is planned for today.
 void print_facts_due(const Context& context, const TodaysWork& work) {
     const std::size_t planned = work.facts_planned();
@@ -130,7 +120,7 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
         print_exams(context, candidate, work.day);
     } else {
         context.out << ": " << counted_for_today(work, others.size()) << " for " << visible(candidate.code)
-                    << (others.empty() ? ", " : ",\n") << length_text(work.planned) << " asked, "
+                    << (others.empty() ? ", " : ",\n") << length_text(work.planned) << " planned, "
                     << length_text(work.available) << " available\n";
         print_exams(context, candidate, work.day);
         context.out << '\n';

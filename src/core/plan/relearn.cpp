@@ -79,7 +79,7 @@ std::vector<TopicToRelearn> topics_to_relearn(const Candidate& candidate, const 
         const int done = pieces_relearned(candidate.relearned, subject, topic, gathered.dropped_on);
         const DaySpan possible_days{today, std::max(today, gathered.last)};
         for (int piece = done + 1; piece <= TopicToRelearn::pieces; ++piece)
-            to_relearn.push_back({subject, topic, gathered.lost, possible_days, gathered.exam, piece});
+            to_relearn.push_back({subject, topic, gathered.lost, possible_days, piece, gathered.exam});
     }
     std::stable_sort(to_relearn.begin(), to_relearn.end(),
                      [](const TopicToRelearn& a, const TopicToRelearn& b) {
