@@ -35,7 +35,7 @@ void print(const Context& context, const Candidate& candidate, const Plan& week,
     context.out << context.heading("Week for " + visible(candidate.code) + ", " + day_text(span)) << '\n'
                 << counted_work(week) << "\n\n"
                 << week_table(week)
-                << "\nOf each day # is asked, + kept for retries to come, . left.\nTimes are "
+                << "\nOf each day # is planned, + reserved for retries to come, . free.\nTimes are "
                 << form_of_lengths << ".\n";
     for (const PlannedDay& day : week.days)
         print_day(context, day, exams_on(candidate.exams, day.day));

@@ -9,6 +9,7 @@ namespace inkturn {
 namespace {
 
 constexpr std::array<const char*, 3> shares_of{"candidate", "class", "guess"};
+constexpr std::array<const char*, 3> says{"fits", "short", "not_found"};
 
 Json numbers_of(const std::vector<FactId>& facts) {
     Json list = Json::array();
@@ -130,6 +131,7 @@ std::string json_of(const Plan& plan, const Timetable& timetable, const std::vec
                     {"foreseen_retry_seconds", timetable.expected.count()},
                     {"missed_share", thousandths(timetable.share.share)},
                     {"missed_share_of", shares_of[static_cast<std::size_t>(timetable.share.of)]},
+                    {"says", says[static_cast<std::size_t>(timetable.fit)]},
                     {"short_seconds", timetable.short_by.count()},
                     {"advice", list_of(remedies)},
                     {"changes", list_of(changes)}});

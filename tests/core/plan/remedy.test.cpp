@@ -112,13 +112,13 @@ TEST_CASE("fewer papers are those of the one subject of which the fewest do") {
     REQUIRE(fewer);
     CHECK(fewer->amount == 2);
     CHECK(fewer->subject == "latin");
-    CHECK(fewer->left == 1);
+    CHECK(fewer->remaining == 1);
     const auto either = found(candidate, {taking(60, "l1", "latin"), taking(60, "p1"), taking(60, "p2")},
                               Remedy::Kind::fewer_papers);
     REQUIRE(either);
     CHECK(either->amount == 1);
     CHECK(either->subject == "latin");
-    CHECK(either->left == 0);
+    CHECK(either->remaining == 0);
 }
 
 TEST_CASE(
