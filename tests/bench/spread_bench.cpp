@@ -1,4 +1,3 @@
-#include "inkturn/plan/arrange.hpp"
 #include "inkturn/plan/spread.hpp"
 
 #include <chrono>
@@ -62,36 +61,6 @@ void spread_one(const Capacity& capacity, int count) {
                 fullest_share(capacity, loads, days), bound.fullest_share);
 }
 
-/// A year of one candidate: retries, and papers that each bring some, an even share of the days each.
-void arrange_a_year(int loads_count, int papers) {
-    Dice dice;
-    const Capacity capacity = school_year(365, {300, 300, 240, 300, 180, 400, 0});
-    std::vector<Load> loads;
-    for (int i = 0; i < loads_count; ++i)
-        loads.push_back(retry(dice, dice.roll(365 - 7)));
-    const int last_useful = 365 - 22;
-    std::vector<Block> blocks;
-    std::vector<Load> split = loads; // for the bound: what papers ask and bring, wherever it might fall
-    for (int i = 0; i < papers; ++i) {
-        const DaySpan share{first + Days{last_useful * i / papers},
-                            first + Days{last_useful * (i + 1) / papers - 1}};
-        blocks.push_back({{share}, Seconds{8100}, {}, std::vector<Seconds>(5, Seconds{378}), {}});
-        split.push_back({share.first, share.last, Seconds{8100}, {}});
-        split.push_back({share.first + Days{14}, share.last + Days{21}, Seconds{5 * 378}, {}});
-    }
-
-    const auto start = std::chrono::steady_clock::now();
-    const Arrangement arranged = arrange(capacity, loads, blocks);
-    const double arranging = seconds_since(start);
-    int left_out = 0;
-    for (const auto& day : arranged.blocks)
-        left_out += day ? 0 : 1;
-    std::printf("%6d loads and %d papers over a year: %.4f s; over %lld s, %d papers left out, evenness / "
-                "bound %.6f\n",
-                loads_count, papers, arranging, static_cast<long long>(arranged.over.count()), left_out,
-                arranged.evenness / spread_bound(capacity, split).evenness);
-}
-
 void spread_a_class(int candidates) {
     Dice dice;
     const Capacity capacity = school_year(12 * 7 + 15, {60, 60, 45, 60, 30, 120, 0});
@@ -118,6 +87,5 @@ void spread_a_class(int candidates) {
 int main() {
     spread_one(school_year(365, {300, 360, 300, 360, 240, 600, 0}), 10'000);
     spread_one(school_year(120, {45, 60, 45, 60, 30, 120, 0}), 600);
-    arrange_a_year(4760, 40); // 5,000 with the retries that are foreseen
     spread_a_class(2'000);
 }

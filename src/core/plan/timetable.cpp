@@ -102,10 +102,10 @@ class TimetableBuilder {
             if (keep_)
                 piece.kept_day = planned_day(candidate_.planned, WorkPurpose::relearn, topic.subject,
                                              topic.topic, topic.piece);
-            if (piece.kept_day && *piece.kept_day < today_) {
+            if (piece.kept_day && !topic.possible_days.contains(*piece.kept_day))
+                piece.spans = {{today_, std::max(last, today_)}}; // its retry has moved, or it was not done
+            if (piece.kept_day && *piece.kept_day < today_)
                 piece.late = Lateness{*piece.kept_day, *piece.kept_day, topic.piece};
-                piece.spans = {{today_, last}};
-            }
             auto& halves = pieces_of_topic_[{topic.subject, topic.topic}];
             if (!halves.empty())
                 piece.half_of = halves.front();
