@@ -127,13 +127,14 @@ std::string where_to_find(const Retry& retry) {
 std::string remarks(const Retry& retry) {
     std::vector<std::string> all;
     if (!retry.day)
-        all.push_back("no day is left for it before the exam");
+        all.push_back(retry.window ? "not placed: no day has room for it"
+                                   : "no day is left for it before the exam");
     if (retry.outside_window)
-        all.push_back("outside its window, whose days are all days off");
+        all.push_back("outside its window, whose days have no room");
     if (retry.late)
         all.push_back("late: its window has closed");
     if (retry.window && retry.window->squeezed)
-        all.push_back("squeezed: its window was cut short because the exam comes first");
+        all.push_back("squeezed: its window was moved earlier because the exam comes first");
     std::string joined;
     for (const std::string& one : all)
         joined += (joined.empty() ? "" : "; ") + one;

@@ -149,12 +149,12 @@ TEST_CASE("what is out of the ordinary about a retry is said in words, all of it
     CHECK(holds(page_of(retry), "<dd>late: its window has closed</dd>"));
     retry.window->squeezed = true;
     CHECK(holds(page_of(retry),
-                "<dd>late: its window has closed; squeezed: its window was cut short because the "
-                "exam comes first</dd>"));
+                "<dd>late: its window has closed; squeezed: its window was moved earlier because "
+                "the exam comes first</dd>"));
     retry.late = false;
     retry.window->squeezed = false;
     retry.outside_window = true;
-    CHECK(holds(page_of(retry), "<dd>outside its window, whose days are all days off</dd>"));
+    CHECK(holds(page_of(retry), "<dd>outside its window, whose days have no room</dd>"));
 }
 
 TEST_CASE("a question with pictures shows them, in order, and needs no directions") {
