@@ -184,7 +184,7 @@ void run(const Context& context, const PlanOptions& options) {
         throw UsageError("--subject goes with --papers");
     const Day today = context.date_today();
     const DaySpan span = span_of(context, options);
-    const Candidate before = context.candidate_on_file(context.store_to_read());
+    const Candidate before = context.store_to_read().candidate(context.candidate_code());
     if (!options.papers.empty() || !options.marking.empty() || options.again)
         keep_plan(context, options);
     const Store store = context.store_to_read();

@@ -1,3 +1,4 @@
+#include "cli/student/timetable_on_file.hpp"
 #include "cli/student/topics.hpp"
 
 #include "exchange/json/relearned.hpp"
@@ -90,6 +91,8 @@ void run(const Context& context, const TopicsRelearnedOptions& options) {
     if (options.undo && !any)
         throw Error("topic '" + options.topic + "' is not noted as relearned on " + iso(relearned.day) +
                     "; there is nothing to take back");
+    if (!options.undo)
+        keep_timetable(change, candidate.code, today);
     change.commit();
     context.answer([&] { return json_of(relearned, !options.undo); },
                    [&] { print(context, relearned, options.undo, any); });

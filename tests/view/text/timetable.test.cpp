@@ -43,7 +43,7 @@ Plan plan_of(std::vector<PlannedDay> days) {
 
 } // namespace
 
-TEST_CASE("a week's bar shows what is asked, what is kept and what is left of the day") {
+TEST_CASE("a week's bar shows what is planned, what is reserved and what is left of the day") {
     const std::string week = text_of(week_table(plan_of(
         {day_of(100, {sitting(50)}, 25), day_of(100, {}), day_of(0, {}), day_of(30, {sitting(60)})})));
     CHECK_THAT(week, Contains("##########+++++.....   75%"));
@@ -52,7 +52,7 @@ TEST_CASE("a week's bar shows what is asked, what is kept and what is left of th
     CHECK_THAT(week, Contains("####################  200%"));
 }
 
-TEST_CASE("however little is asked of a day shows in its bar") {
+TEST_CASE("however little is planned on a day shows in its bar") {
     CHECK_THAT(text_of(week_table(plan_of({day_of(1000, {sitting(1)})}))),
                Contains(" #................... "));
 }
@@ -61,9 +61,9 @@ TEST_CASE("a plan's days name their work, those without any are left out") {
     const std::string table =
         text_of(plan_table(plan_of({day_of(120, {sitting(60), relearning(2)}), day_of(60, {})}), {}));
     CHECK_THAT(table, Contains("sit paper 3;\n") && Contains(" relearn vectors (2 of 2)\n"));
-    CHECK_THAT(table, !Contains("kept"));
+    CHECK_THAT(table, !Contains("reserved"));
     CHECK(std::count(table.begin(), table.end(), '\n') == 3);
-    CHECK_THAT(text_of(plan_table(plan_of({day_of(60, {}, 10)}), {})), Contains("kept"));
+    CHECK_THAT(text_of(plan_table(plan_of({day_of(60, {}, 10)}), {})), Contains("reserved"));
 }
 
 TEST_CASE("a plan's days name their exams, on days without work too") {
