@@ -139,19 +139,4 @@ InputFile::InputFile(const std::string& name, std::istream& standard_input)
 
 InputFile::~InputFile() = default;
 
-void add_new_days(std::vector<Retry>& kept, const std::vector<Retry>& retries) {
-    std::copy_if(retries.begin(), retries.end(), std::back_inserter(kept),
-                 [](const Retry& retry) { return retry.day_is_new; });
-}
-
-void keep_days(Store& store, const std::vector<Retry>& retries) {
-    const bool any =
-        std::any_of(retries.begin(), retries.end(), [](const Retry& retry) { return retry.day_is_new; });
-    if (!any || !store.writable())
-        return;
-    Store::Change change(store);
-    change.keep_days(retries);
-    change.commit();
-}
-
 } // namespace inkturn

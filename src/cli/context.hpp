@@ -80,10 +80,4 @@ class InputFile {
     std::optional<std::size_t> size_;
 };
 
-/// Adds the retries that have just been given a day to `kept`, for keep_days().
-void add_new_days(std::vector<Retry>& kept, const std::vector<Retry>& retries);
-
-/// Saves the days that retries have just been given, if the store can be written.
-void keep_days(Store& store, const std::vector<Retry>& retries);
-
 } // namespace inkturn

@@ -1,6 +1,7 @@
 #include "cli/entries.hpp"
 
 #include "cli/desk/at_desk.hpp"
+#include "cli/student/timetable_on_file.hpp"
 #include "exchange/json/sitting.hpp"
 #include "inkturn/base/error.hpp"
 #include "view/text/clock_face.hpp"

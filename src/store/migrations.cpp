@@ -10,7 +10,7 @@ namespace inkturn {
 namespace {
 
 // Append only: a step that was released never changes. docs/storage.md describes the tables that result.
-constexpr std::array<const char*, 9> steps{
+constexpr std::array<const char*, 10> steps{
     R"sql(
 CREATE TABLE paper (
     id       INTEGER PRIMARY KEY,
@@ -231,6 +231,12 @@ CREATE TABLE copied_question (
 )sql",
     R"sql(
 ALTER TABLE relearned ADD COLUMN half INTEGER NOT NULL DEFAULT 0 CHECK (half IN (0, 1));
+)sql",
+    R"sql(
+CREATE TABLE planned_for (
+    candidate INTEGER PRIMARY KEY REFERENCES candidate ON DELETE CASCADE,
+    day       INTEGER NOT NULL CHECK (day BETWEEN -25567 AND 84370)
+) STRICT;
 )sql"};
 
 } // namespace

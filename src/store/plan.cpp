@@ -17,6 +17,10 @@ void Store::State::read_plan(std::int64_t row, Candidate& candidate) {
                                      day_of(planned->getColumn(4).getInt64()),
                                      Seconds(planned->getColumn(5).getInt64())});
     }
+    const auto planned_for = prepared("SELECT day FROM planned_for WHERE candidate = ?");
+    planned_for->bind(1, row);
+    if (planned_for->executeStep())
+        candidate.planned_for = day_of(planned_for->getColumn(0).getInt64());
     const auto relearned = prepared(
         "SELECT subject, topic, day, half FROM relearned WHERE candidate = ? ORDER BY day, subject, topic");
     relearned->bind(1, row);
@@ -57,6 +61,19 @@ void PlanOnFile::keep(const std::string& candidate, const std::vector<PlannedWor
             insert->bind(7, static_cast<std::int64_t>(work.duration.count()));
             insert->exec();
         }
+    });
+}
+
+void PlanOnFile::set_planned_for(const std::string& candidate, Day day) {
+    Store::State& state = change_.state();
+    state.changed("keeping a plan in", [&] {
+        check_day(day);
+        const std::int64_t row = state.candidate_row_made(candidate);
+        const auto insert =
+            state.prepared("INSERT OR REPLACE INTO planned_for (candidate, day) VALUES (?, ?)");
+        insert->bind(1, row);
+        insert->bind(2, day_number(day));
+        insert->exec();
     });
 }
 

@@ -20,6 +20,7 @@ struct DueFact {
     std::optional<Window> window;         ///< nothing: never asked, or the exam leaves none
     std::optional<DaySpan> possible_days; ///< the days on which it may still be asked
     bool late = false;                    ///< its window closed before today
+    std::optional<Day> exam{};            ///< the first ahead that leaves a day
 };
 
 /// A fact never asked on a logged sheet is due from today on, before the exam, with a week for every three
@@ -54,7 +55,9 @@ struct RecallGroup {
     std::string subject;
     DaySpan possible_days;
     Seconds duration{0};
-    bool late = false; ///< one of them is
+    bool late = false;              ///< one of them is
+    std::optional<Window> window{}; ///< of the first of them that is late
+    std::optional<Day> exam{};      ///< the first ahead that leaves a day
 };
 
 /// By possible days, subject and topic. Facts without a possible day are in no group.

@@ -26,7 +26,6 @@ struct PlannedDay {
 /// Day by day what is asked, and how near it comes to the best that any plan could do.
 struct Plan {
     std::vector<PlannedDay> days; ///< every day of the span, ascending
-    Seconds over{0};              ///< total time asked and kept above what is available
     double fullest_share = 0;     ///< largest asked and kept ÷ available
     double fullest_share_bound = 0;
     double evenness = 0; ///< Σ L²/c over days with c > 0, in seconds
@@ -54,7 +53,7 @@ struct CandidateWork {
     SpanWork within;
 };
 
-/// What today holds, and what comes after it, by the days on file.
+/// What today holds, and what comes after it.
 struct TodaysWork {
     Day day;
     Seconds available{0};
@@ -78,7 +77,7 @@ struct TodaysWork {
 };
 
 /// A paper in one of the candidate's scripts is no longer to be sat.
-TodaysWork todays_work(const Candidate& candidate, const std::vector<Retry>& retries,
+TodaysWork todays_work(const Candidate& candidate, const Timetable& timetable,
                        const std::vector<Script>& on_desk, Day today);
 
 } // namespace inkturn

@@ -13,19 +13,15 @@ namespace inkturn {
 struct TopicToRelearn {
     std::string subject;
     std::string topic;
-    Marks lost; ///< for this reason, in the latest attempts
-    DaySpan
-        possible_days; ///< today to the day before the first of its retries comes after it; today at least
-    int piece = 1;     ///< of `pieces`, from 1
+    Marks lost;                ///< for this reason, in the latest attempts
+    DaySpan possible_days;     ///< today to the day before the last one for the first of its retries; today
+                               ///< at least, and a week where that is late
+    int piece = 1;             ///< of `pieces`, from 1
+    std::optional<Day> exam{}; ///< of its first retry
 
     static constexpr int pieces = 2;
-    static constexpr Seconds time_of_piece{1800}; ///< by each: half of TopicDiagnosis::time_to_relearn
+    static constexpr Seconds time_of_piece = Relearned::time_of_half;
 };
-
-/// The first day on which a retry comes if its topic is relearned before it: the first of its window, or,
-/// where that is less than a week ahead, the one in the window's middle, so that there is time before it. It
-/// comes from then on whether the topic was relearned or not. The retry has a window.
-Day comes_after_relearning(const Retry& retry, Day today);
 
 /// The pieces of a topic that were done from a day on, TopicToRelearn::pieces at most.
 int pieces_relearned(const std::vector<Relearned>& relearned, const std::string& subject,

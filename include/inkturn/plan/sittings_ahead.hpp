@@ -1,6 +1,6 @@
 #pragma once
 
-#include "inkturn/plan/block.hpp"
+#include "inkturn/plan/place.hpp"
 #include "inkturn/retry/candidate.hpp"
 
 #include <cstdint>
@@ -19,7 +19,7 @@ struct PaperToSit {
     int number = 0;                     ///< of such a one among those wished, from 1
     Seconds allowance{0};               ///< with the extra time of the latest sitting
     std::optional<Day> last_useful;     ///< see SubjectAhead
-    Block block;                        ///< its time with marking, its days, the retries foreseen
+    WorkPiece piece;                        ///< its time with marking, its days, the retries expected
 };
 
 /// Its id, or `paper 3` where it is not on file.
@@ -56,19 +56,18 @@ struct SittingsRequest {
     std::vector<std::shared_ptr<const Paper>> papers; ///< on file
     std::set<std::string> on_desk;                    ///< ids of papers that are in a script
     MissedShare share;
-    bool keep = true; ///< days that were chosen before stay where they are still possible
 };
 
 struct SittingsAhead {
     std::vector<SubjectAhead>
         subjects;                   ///< by exam, then by name; too_late and without_day are not counted yet
-    std::vector<PaperToSit> papers; ///< by the days preferred
+    std::vector<PaperToSit> papers; ///< by the days where they fall best; of a subject in their order
 };
 
 /// Papers on file that the candidate has not sat, or as many of a subject as was wished, those on file
-/// first, in the order of their ids with numbers as numbers. Each has the middle of an even share of the days
-/// up to the last useful one; then all of that share, all days up to the last useful one, those up to the
-/// exam. Without an exam it is a paper a week; once all exams of a subject have passed, none.
+/// first, in the order of their ids with numbers as numbers. Each may take all days up to the last useful
+/// one, then those up to the exam, best near the middle of its even share of them. Without an exam it is a
+/// paper a week; once all exams of a subject have passed, none.
 SittingsAhead sittings_ahead(const Candidate& candidate, const SittingsRequest& request, Day today);
 
 /// The last day on which a paper is sat whose misses have a window of eight days before the exam.

@@ -2,6 +2,7 @@
 
 #include "inkturn/base/day_span.hpp"
 #include "inkturn/facts/recall.hpp"
+#include "inkturn/plan/place.hpp"
 #include "inkturn/plan/relearn.hpp"
 #include "inkturn/plan/sittings_ahead.hpp"
 #include "inkturn/retry/candidate.hpp"
@@ -24,9 +25,9 @@ struct WorkItem {
 
     Work work;
     Seconds duration;
-    std::optional<DaySpan>
-        possible_days;      ///< the days it might fall on, the one chosen among them; nothing: none
-    std::optional<Day> day; ///< nothing: no day is left, or it does not fit
+    std::optional<DaySpan> possible_days; ///< the days it might fall on, the one chosen among them; nothing:
+                                          ///< none
+    std::optional<Day> day;               ///< nothing: no day is left, or none has room
 
     WorkKind kind() const { return static_cast<WorkKind>(work.index()); }
 };
@@ -57,17 +58,29 @@ struct Timetable {
     std::vector<SubjectAhead> subjects;
     MissedShare share;
     Seconds expected{0}; ///< the retries that the papers with a day will bring
-    Seconds short_by{0}; ///< what does not fit: time above what days have, papers left out with their
-                         ///< retries, work that no day is left for though its exam leaves some
+    PlanFit fit = PlanFit::fits;
+    Seconds short_by{0}; ///< what no plan has a day for, retries to come among it: proven, kept days or not
+    Seconds not_placed_time{0}; ///< what has no day, room for retries to come among it
+    Seconds outside{0};         ///< what has a day that its window does not hold
+
+    std::vector<WorkItem> not_placed() const; ///< days are left, and none has room
 };
 
-/// Places everything: see docs/method.md. With PlacementMode::keep, days that were chosen before
-/// stay where they are still possible and do not make a day ask more than it has; where it does not fit so
-/// and would be less short with all placed anew, all is.
+/// Places everything by place_work(): docs/method.md. With PlacementMode::keep days on file stay where they
+/// are still possible, unless all placed anew leaves less without a day. What was done today counts.
 Timetable timetable(const Candidate& candidate, const TimetableRequest& request, Day today);
 
-/// What it is short by, without the search for the evenest days.
-Seconds shortfall(const Candidate& candidate, const TimetableRequest& request, Day today);
+/// What timetable() places, for place_work().
+WorkAhead work_ahead(const Candidate& candidate, const TimetableRequest& request, Day today);
+
+/// Compares the days of its retries with those on file.
+void compare_with_file(const Candidate& candidate, Timetable& timetable);
+
+/// The retries among its items.
+std::vector<Retry> retries_of(const Timetable& timetable);
+
+/// The candidate with the days of the timetable as those on file.
+Candidate with_days_of(const Timetable& timetable, Candidate candidate);
 
 /// The days on file that were chosen for facts.
 FactDays fact_days(const std::vector<PlannedWork>& planned);

@@ -38,6 +38,7 @@ struct Candidate {
     Availability availability;
     std::vector<Exam> exams;
     std::vector<PlannedWork> planned; ///< days chosen for work other than retries
+    std::optional<Day> planned_for{}; ///< the day for which these and the placements were chosen
     std::vector<Relearned> relearned; ///< by day
     PlanWishes wishes;
 };
@@ -70,12 +71,14 @@ struct Retry {
     Marks missed_marks;
     Seconds allowance{0};
     Day dropped_on;
-    std::optional<Window> window;
-    std::optional<DaySpan> possible_days; ///< the days it may still fall on
-    std::optional<Day> day;               ///< nothing: no day is left
+    std::optional<Day> exam;              ///< ends its window: the first still ahead that leaves a day
+    std::optional<Window> window;         ///< nothing: no day is left, or the exams are over
+    std::optional<DaySpan> possible_days; ///< those left of the window; late: from today on
+    std::optional<Day> kept_day;          ///< on file
+    std::optional<Day> day;               ///< nothing: no day is left or has room
     bool late = false;                    ///< its window closed before today
-    bool outside_window = false; ///< every day of the window is a day off, so it falls on the nearest other
-    bool day_is_new = false;     ///< the day is not the one on file
+    bool outside_window = false;          ///< on a day that its window, which is still open, does not hold
+    bool day_is_new = false;              ///< the day is not the one on file
 
     const Question& paper_question() const { return paper->question(question); }
 };
@@ -86,8 +89,18 @@ enum class PlacementMode : std::uint8_t {
     again ///< everything is placed anew
 };
 
-/// The open retries of a candidate, each with its day: by day, those without one last, then in the order in
-/// which they were dropped. A later sitting of the same paper replaces an earlier one.
+/// The open retries of a candidate in the order in which they were dropped, none with a day yet. A later
+/// sitting of the same paper replaces an earlier one.
+std::vector<Retry> retries_to_place(const Candidate& candidate, Day today);
+
+/// Gives it its day.
+void give_day(Retry& retry, std::optional<Day> day);
+
+/// What was sat, retried and relearned on a day, with the marking of what was sat.
+Seconds time_worked(const Candidate& candidate, Day day);
+
+/// The open retries of a candidate, each with a day beside the work that has one on file, by place_work(): by
+/// day, those without one last, then in the order in which they were dropped.
 std::vector<Retry> open_retries(const Candidate& candidate, Day today,
                                 PlacementMode mode = PlacementMode::keep);
 

@@ -10,12 +10,16 @@
 
 namespace inkturn {
 
-/// The day on which an awarding body examines a subject. No retry is placed on it or after it.
+/// The day on which an awarding body examines a subject. No retry of it is placed on that day or after it.
 struct Exam {
     std::string title;
     Day day;
     std::string subject; ///< empty: all subjects
+    bool mock = false;   ///< an exam is practised: it ends no window
 };
+
+/// Whether it ends the windows of a subject: one of that subject or of all, and no mock.
+bool examines(const Exam& exam, std::string_view subject);
 
 enum class ExamId : std::int64_t {};
 
@@ -24,10 +28,8 @@ struct ExamOnFile {
     Exam exam;
 };
 
-/// The exam that ends the retries of what was attempted on a day: the first after both that day and today;
-/// where none is ahead, the last one between the two. Only exams of the subject and of all subjects count.
-std::optional<Day> exam_that_ends(const std::vector<Exam>& exams, std::string_view subject, Day attempt,
-                                  Day today);
+/// The first exam after the day, of the subject or of all subjects; no mock.
+std::optional<Day> exam_ahead(const std::vector<Exam>& exams, std::string_view subject, Day day);
 
 /// Whether the subject has an exam on the day or before, and none after it.
 bool is_examined_by(const std::vector<Exam>& exams, std::string_view subject, Day day);

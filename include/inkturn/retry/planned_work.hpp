@@ -47,7 +47,9 @@ struct Relearned {
     std::string subject;
     std::string topic;
     Day day;
-    bool half = false; ///< half of the time it takes: one of TopicToRelearn::pieces
+    bool half = false; ///< half of the time it takes
+
+    static constexpr Seconds time_of_half{1800};
 };
 
 /// How many papers of a subject are to be sat from a day on.
@@ -66,6 +68,9 @@ struct PlanWishes {
 
     bool is_default() const { return papers.empty() && marking_percent == PlanWishes().marking_percent; }
 };
+
+/// The time that a paper takes with its marking, from its allowance.
+Seconds time_with_marking(Seconds allowance, const PlanWishes& wishes);
 
 /// Throws Error unless the topic is stated, its texts have at most 200 printable characters, and the day is
 /// an accepted one.

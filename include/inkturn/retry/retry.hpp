@@ -2,6 +2,7 @@
 
 #include "inkturn/base/day.hpp"
 #include "inkturn/base/day_span.hpp"
+#include "inkturn/retry/exam.hpp"
 #include "inkturn/sitting/sitting.hpp"
 
 #include <cstdint>
@@ -31,14 +32,26 @@ RetryId parse_retry_id(std::string_view text);
 struct Window {
     Day opens;
     Day closes;            ///< included
-    bool squeezed = false; ///< opens earlier than 14 days after the attempt because the exam comes first
+    bool squeezed = false; ///< earlier than 14 to 21 days after the attempt because the exam comes first
 };
 
-/// 14 to 21 days after the attempt, both included, and before the exam; squeezed to ⌈T/6⌉ days after the
-/// attempt … the day before the exam where T, the days from attempt to exam, leaves no room for that;
-/// nothing where T < 2. latest_day ends it as an exam would. Common practice in the trade; the squeeze keeps
-/// the gap within the range that Cepeda et al. 2008 (Psychological Science 19(11), 1095-1102) found best.
+/// 14 to 21 days after the attempt, both included. An exam T days after the attempt, T at most 21, moves it
+/// earlier: it closes on the day before the exam and opens max(⌈T/6⌉, min(14, T − 8)) days after the attempt;
+/// nothing where T < 2. latest_day ends it as an exam would. Common practice in the trade; that it never
+/// opens in the first sixth keeps the gap within the range that Cepeda et al. 2008 (Psychological Science
+/// 19(11), 1095-1102) found best.
 std::optional<Window> retry_window(Day attempt, std::optional<Day> exam);
+
+/// The window of a retry by the exams on file.
+struct WindowByExams {
+    std::optional<Day> exam;      ///< the first still ahead that leaves a day; nothing: none does, or none is
+    std::optional<Window> window; ///< nothing: no day is left, or it rests
+    bool rests = false;           ///< of the exams after the attempt none is ahead any more
+};
+
+/// Only exams of the subject and of all subjects count, no mocks.
+WindowByExams window_by_exams(const std::vector<Exam>& exams, std::string_view subject, Day attempt,
+                              Day today);
 
 /// The days of the window from today on or, once it has closed, today and the seven days after; always before
 /// the exam. Nothing if the exam leaves none.

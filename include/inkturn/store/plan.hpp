@@ -18,6 +18,9 @@ class PlanOnFile {
     /// Replaces everything planned for the candidate.
     void keep(const std::string& candidate, const std::vector<PlannedWork>& planned);
 
+    /// The day for which the days on file, those of retries too, were chosen.
+    void set_planned_for(const std::string& candidate, Day day);
+
     /// Takes facts that were asked off the plan.
     void take_off(const std::string& candidate, const std::vector<Fact>& facts);
 

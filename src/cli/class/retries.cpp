@@ -1,5 +1,6 @@
 #include "cli/class/class.hpp"
 #include "cli/span_options.hpp"
+#include "cli/student/timetable_on_file.hpp"
 
 #include "exchange/csv/write.hpp"
 #include "exchange/json/class.hpp"
@@ -36,17 +37,14 @@ struct ClassWork {
 ClassWork class_work(const Context& context, const ClassRetriesOptions& options, DaySpan span) {
     ClassWork work;
     const Day today = context.date_today();
-    std::vector<Retry> day_is_new;
-    Store store = context.store_to_read();
+    const Store store = context.store_to_read();
     for (std::string& code : codes_of(store, options.of_class)) {
         const Candidate candidate = store.candidate(code);
-        std::vector<Retry> retries = open_retries(candidate, today);
-        add_new_days(day_is_new, retries);
+        std::vector<Retry> retries = retries_on_file(store, candidate, today);
         for (const Retry& retry : retries)
             work.without_day += !retry.day && !is_examined_by(candidate.exams, retry.paper->subject(), today);
         work.candidates.push_back({std::move(code), work_within(std::move(retries), span)});
     }
-    keep_days(store, day_is_new);
     return work;
 }
 

@@ -3,6 +3,7 @@
 #include "cli/csv_options.hpp"
 #include "cli/desk/live_clock.hpp"
 #include "cli/local_time.hpp"
+#include "cli/student/timetable_on_file.hpp"
 #include "exchange/json/script.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/clock/events.hpp"
@@ -227,8 +228,7 @@ std::optional<MarkedThrough> keep_marks(Store& store, const Script& script, Day 
             check_can_be_taken(store.candidate(script.candidate), *script.id.retry, script.day, today);
         desk.finish(script);
         marked = {store.candidate(script.candidate), {}};
-        marked->retries = open_retries(marked->candidate, today);
-        change.keep_days(marked->retries);
+        marked->retries = keep_timetable(change, marked->candidate, today);
     }
     change.commit();
     return marked;

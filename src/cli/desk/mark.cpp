@@ -4,6 +4,7 @@
 #include "cli/entries.hpp"
 #include "cli/remedies.hpp"
 #include "cli/student/retry_outcome.hpp"
+#include "cli/student/timetable_on_file.hpp"
 #include "cli/terminal.hpp"
 
 #include "inkturn/base/error.hpp"
@@ -381,7 +382,7 @@ class Walk {
         const SittingRecord& record = get_sitting(before, id);
         check_can_replace(*record.paper, sitting, record, today);
         change.change_sitting(id, sitting);
-        change.keep_days(open_retries(store_.candidate(before.code), today));
+        keep_timetable(change, store_.candidate(before.code), today);
     }
 
     const Context& context_;
@@ -423,7 +424,7 @@ MarkedThrough finish(const Context& context, Store& store, const Script& script)
 /// A sitting that was marked before has its retries already.
 MarkedThrough on_file(const Context& context, const Store& store, SittingId id) {
     MarkedThrough marked{context.candidate_of(store, id), {}};
-    marked.retries = open_retries(marked.candidate, context.date_today());
+    marked.retries = retries_on_file(store, marked.candidate, context.date_today());
     return marked;
 }
 

@@ -3,6 +3,7 @@
 #include "cli/context.hpp"
 #include "cli/output_file.hpp"
 #include "cli/span_options.hpp"
+#include "cli/student/timetable_on_file.hpp"
 
 #include "inkturn/plan/plan.hpp"
 #include "view/page/booklet.hpp"
@@ -33,17 +34,15 @@ BookletItem item_of(const Store& store, const Retry& retry) {
             store.pictures_of(*retry.paper, retry.id.question, PictureContent::scheme)};
 }
 
-Booklet booklet_of(const Context& context, const BookletOptions& options, Store& store) {
+Booklet booklet_of(const Context& context, const BookletOptions& options, const Store& store) {
     Booklet booklet{options.span.read(context), {}};
-    std::vector<Retry> day_is_new;
     for (const std::string& code : work_of_candidates(context, options, store)) {
-        const std::vector<Retry> retries = open_retries(store.candidate(code), context.date_today());
-        add_new_days(day_is_new, retries);
+        const std::vector<Retry> retries =
+            retries_on_file(store, store.candidate(code), context.date_today());
         BookletOfCandidate& own = booklet.candidates.emplace_back(BookletOfCandidate{code, {}});
         for (const Retry& retry : work_within(retries, booklet.span).retries)
             own.items.push_back(item_of(store, retry));
     }
-    keep_days(store, day_is_new);
     return booklet;
 }
 

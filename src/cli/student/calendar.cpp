@@ -89,7 +89,7 @@ void run(const Context& context, const CalendarOptions& options) {
     const Day today = context.date_today();
     Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
-    const TimetableOnFile timetable = timetable_on_file(store, candidate, PlacementMode::keep, today);
+    const TimetableOnFile timetable = timetable_on_file(store, candidate, today);
     const Timetable& made = timetable.made;
 
     const EventFor each = options.each ? EventFor::item : EventFor::day;

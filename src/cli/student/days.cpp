@@ -1,5 +1,6 @@
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
+#include "cli/student/timetable_on_file.hpp"
 
 #include "exchange/json/availability.hpp"
 #include "inkturn/base/error.hpp"
@@ -85,7 +86,7 @@ void change_days(const Context& context, const Edit& edit) {
     Candidate candidate = store.candidate(context.candidate_code());
     edit(candidate.availability);
     whole.set_availability(candidate.code, candidate.availability);
-    whole.keep_days(open_retries(candidate, today));
+    keep_timetable(whole, candidate, today);
     whole.commit();
     answer(context, candidate.code, candidate.availability);
 }

@@ -1,4 +1,5 @@
 #include "cli/student/facts.hpp"
+#include "cli/student/timetable_on_file.hpp"
 
 #include "exchange/json/facts.hpp"
 #include "inkturn/base/number.hpp"
@@ -74,6 +75,7 @@ void record(const Context& context, const FactsLogOptions& options, SheetId id) 
     sheet.sheet.log = take_log(sheet.sheet, missed, day, context.date_today());
     FactsOnFile(change).keep_log(id, sheet.sheet.log);
     PlanOnFile(change).take_off(sheet.candidate, sheet.facts);
+    keep_timetable(change, store.candidate(sheet.candidate), context.date_today());
     change.commit();
     context.answer([&] { return json_of(sheet, true); }, [&] { print(context, store, sheet); });
 }
@@ -86,6 +88,7 @@ void undo(const Context& context, SheetId id) {
     check_log_can_be_undone(FactsOnFile::sheets(store, sheet.candidate), sheet.sheet);
     sheet.sheet.log.reset();
     facts.keep_log(id, sheet.sheet.log);
+    keep_timetable(change, store.candidate(sheet.candidate), context.date_today());
     change.commit();
     context.answer([&] { return json_of(sheet, true); },
                    [&] {

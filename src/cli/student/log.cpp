@@ -1,6 +1,7 @@
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
 #include "cli/entries.hpp"
+#include "cli/student/timetable_on_file.hpp"
 
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
@@ -68,8 +69,7 @@ void run(const Context& context, const LogOptions& options) {
     const Sitting sitting{day, extra, marks_from_entries(*paper, entries, rest)};
     const SittingId id = change.add_sitting(context.candidate_code(), *paper, sitting);
     const Candidate candidate = store.candidate(context.candidate_code());
-    const std::vector<Retry> retries = open_retries(candidate, today);
-    change.keep_days(retries);
+    const std::vector<Retry> retries = keep_timetable(change, candidate, today);
     change.commit();
     print_sitting(context, candidate, id, retries);
 }

@@ -105,13 +105,16 @@ PlanWishes wishes_of(const Store& store, const Candidate& candidate, const PlanO
     return wishes;
 }
 
-/// Saves the wishes for this plan and later ones.
-void keep_wishes(const Context& context, const PlanOptions& options) {
+/// Saves the wishes for this plan and later ones, and the days it gives.
+void keep_plan(const Context& context, const PlanOptions& options) {
     const Day today = context.date_today();
     Store store = context.store_to_write();
     Store::Change change(store);
-    const Candidate candidate = store.candidate(context.candidate_code());
-    PlanOnFile(change).set_wishes(candidate.code, wishes_of(store, candidate, options, today));
+    const std::string code = context.candidate_code();
+    if (!options.papers.empty() || !options.marking.empty())
+        PlanOnFile(change).set_wishes(code, wishes_of(store, store.candidate(code), options, today));
+    keep_timetable(change, store.candidate(code), today,
+                   options.again ? PlacementMode::again : PlacementMode::keep);
     change.commit();
 }
 
@@ -119,8 +122,6 @@ void print_quality(const Context& context, const Plan& plan) {
     context.out << "Fullest day: " << decimal(100 * plan.fullest_share, 1)
                 << "% of its time; no plan could get it below " << decimal(100 * plan.fullest_share_bound, 1)
                 << "%.\n";
-    if (plan.over > Seconds(0))
-        context.out << "These days are short of time by " << length_text(plan.over) << ".\n";
 }
 
 /// A timetable, whose it is, and the days shown.
@@ -135,14 +136,14 @@ struct PlanShown {
 
 /// Whether time is short and no work has a day.
 bool has_no_room(const Timetable& timetable) {
-    return timetable.short_by > Seconds(0) &&
+    return timetable.fit != PlanFit::fits &&
            std::none_of(timetable.items.begin(), timetable.items.end(),
                         [](const WorkItem& item) { return item.day.has_value(); });
 }
 
 /// The next command after a plan without work.
 std::string next_without_work(const PlanShown& shown) {
-    if (shown.timetable.short_by > Seconds(0))
+    if (shown.timetable.fit != PlanFit::fits)
         return "days set WEEKDAY=MINUTES";
     return shown.candidate.sittings.empty() ? "log PAPER PART=MARKS... --rest full" : "sitting list";
 }
@@ -184,12 +185,13 @@ void run(const Context& context, const PlanOptions& options) {
         throw UsageError("--subject needs --papers");
     const Day today = context.date_today();
     const DaySpan span = span_of(context, options);
-    if (!options.papers.empty() || !options.marking.empty())
-        keep_wishes(context, options);
-    Store store = options.again ? context.store_to_write() : context.store_to_read();
+    const Candidate before = context.store_to_read().candidate(context.candidate_code());
+    if (!options.papers.empty() || !options.marking.empty() || options.again)
+        keep_plan(context, options);
+    const Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
-    const TimetableOnFile timetable = timetable_on_file(
-        store, candidate, options.again ? PlacementMode::again : PlacementMode::keep, today);
+    TimetableOnFile timetable = timetable_on_file(store, candidate, today);
+    timetable.changes = changes(before, timetable.made, today);
     const std::vector<Remedy> would_do = remedies(candidate, timetable, today);
     context.answer(
         [&] {

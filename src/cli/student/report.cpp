@@ -75,7 +75,7 @@ Report report_of(const Context& context, const ReportOptions& options, Store& st
     const Day today = context.date_today();
     const Candidate whole = context.candidate_on_file(store);
     const Candidate candidate = of_subject(whole, options.subject);
-    const Timetable made = timetable_on_file(store, whole, PlacementMode::keep, today).made;
+    const Timetable made = timetable_on_file(store, whole, today).made;
 
     const std::vector<BoundarySet> sets = sets_on_file(store);
 

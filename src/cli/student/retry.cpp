@@ -3,6 +3,7 @@
 #include "cli/desk/at_desk.hpp"
 #include "cli/entries.hpp"
 #include "cli/student/retry_outcome.hpp"
+#include "cli/student/timetable_on_file.hpp"
 
 #include "exchange/json/retry.hpp"
 #include "inkturn/store/change.hpp"
@@ -52,8 +53,7 @@ void record(const Context& context, const RetryOptions& options, const RetryId& 
     }
     change.add_reattempt(id.sitting, reattempt);
     const Candidate candidate = store.candidate(before.code);
-    const std::vector<Retry> retries = open_retries(candidate, today);
-    change.keep_days(retries);
+    const std::vector<Retry> retries = keep_timetable(change, candidate, today);
     change.commit();
 
     if (window && !context.json)
@@ -76,8 +76,8 @@ void undo(const Context& context, const RetryId& id) {
     const Candidate before = context.candidate_of(store, id.sitting);
     check_can_be_undone(before, id);
     change.remove_reattempt(id);
-    const std::vector<Retry> retries = open_retries(store.candidate(before.code), context.date_today());
-    change.keep_days(retries);
+    const std::vector<Retry> retries =
+        keep_timetable(change, store.candidate(before.code), context.date_today());
     change.commit();
 
     const auto open = open_retry(retries, id);

@@ -1,4 +1,5 @@
 #include "cli/student/retry_outcome.hpp"
+#include "cli/student/timetable_on_file.hpp"
 
 #include "exchange/json/retry.hpp"
 #include "view/text/retries.hpp"

@@ -3,6 +3,7 @@
 #include "cli/desk/at_desk.hpp"
 #include "cli/entries.hpp"
 #include "cli/student/retry_outcome.hpp"
+#include "cli/student/timetable_on_file.hpp"
 
 #include "exchange/json/script.hpp"
 #include "exchange/json/sitting.hpp"
@@ -55,7 +56,7 @@ void print(const Context& context, const Candidate& candidate, const std::vector
 void list_sittings(const Context& context) {
     Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
-    const std::vector<Retry> retries = open_retries(candidate, context.date_today());
+    const std::vector<Retry> retries = retries_on_file(store, candidate, context.date_today());
     const std::vector<Script> scripts = Desk::scripts(store, candidate.code);
     context.answer([&] { return json_of(candidate, retries, scripts); },
                    [&] { print(context, candidate, retries, scripts); });
@@ -69,9 +70,7 @@ void show(const Context& context, const SittingOptions& options) {
     }
     const SittingId id = sitting_id_of(options);
     const Candidate candidate = context.candidate_of(store, id);
-    const std::vector<Retry> retries = open_retries(candidate, context.date_today());
-    keep_days(store, retries);
-    print_sitting(context, candidate, id, retries, true);
+    print_sitting(context, candidate, id, retries_on_file(store, candidate, context.date_today()), true);
 }
 
 /// The sitting with the changes typed.
@@ -120,8 +119,7 @@ void amend(const Context& context, const SittingOptions& options) {
     const Candidate before = context.candidate_of(store, id);
     change.change_sitting(id, changed(context, options, get_sitting(before, id)));
     const Candidate candidate = store.candidate(before.code);
-    const std::vector<Retry> retries = open_retries(candidate, context.date_today());
-    change.keep_days(retries);
+    const std::vector<Retry> retries = keep_timetable(change, candidate, context.date_today());
     change.commit();
     print_sitting(context, candidate, id, retries);
 }

@@ -1,22 +1,15 @@
 #include "cli/student/timetable_on_file.hpp"
 
-#include "inkturn/store/change.hpp"
+#include "inkturn/plan/roll.hpp"
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/facts.hpp"
 #include "inkturn/store/plan.hpp"
 #include "inkturn/store/reading.hpp"
 
 #include <algorithm>
-#include <tuple>
-#include <variant>
 
 namespace inkturn {
 namespace {
-
-bool are_same(const PlannedWork& a, const PlannedWork& b) {
-    return std::tie(a.what, a.subject, a.name, a.number, a.day, a.duration) ==
-           std::tie(b.what, b.subject, b.name, b.number, b.day, b.duration);
-}
 
 std::vector<Candidate> others_in_classes(const Store& store, const Candidate& candidate) {
     std::vector<Candidate> others;
@@ -35,16 +28,7 @@ MissedShare share_on_file(const Store& store, const Candidate& candidate) {
     return {};
 }
 
-/// Sorted, so that the order within a day doesn't matter.
-std::vector<PlannedWork> in_order(std::vector<PlannedWork> planned) {
-    std::sort(planned.begin(), planned.end(), [](const PlannedWork& a, const PlannedWork& b) {
-        return std::tie(a.day, a.what, a.subject, a.name, a.number, a.duration) <
-               std::tie(b.day, b.what, b.subject, b.name, b.number, b.duration);
-    });
-    return planned;
-}
-
-TimetableRequest timetable_request(const Store& store, const Candidate& candidate, PlacementMode mode) {
+TimetableRequest timetable_request(const Store& store, const Candidate& candidate) {
     const Reading whole(store);
     TimetableRequest request;
     for (const PaperOnFile& on_file : store.papers())
@@ -55,42 +39,51 @@ TimetableRequest timetable_request(const Store& store, const Candidate& candidat
     request.facts = FactsOnFile::all(store);
     request.sheets = FactsOnFile::sheets(store, candidate.code);
     request.share = share_on_file(store, candidate);
-    request.mode = mode;
     return request;
 }
 
-std::vector<Retry> retries_of(const Timetable& timetable) {
-    std::vector<Retry> retries;
-    for (const WorkItem& item : timetable.items)
-        if (const auto* retry = std::get_if<Retry>(&item.work))
-            retries.push_back(*retry);
-    return retries;
-}
-
-void keep_timetable(Store& store, const Candidate& candidate, const Timetable& timetable) {
-    keep_days(store, retries_of(timetable));
-    const std::vector<PlannedWork> planned = in_order(planned_work(timetable));
-    const std::vector<PlannedWork> on_file = in_order(candidate.planned);
-    if (!store.writable() ||
-        std::equal(planned.begin(), planned.end(), on_file.begin(), on_file.end(), are_same))
-        return;
-    Store::Change change(store);
-    PlanOnFile(change).keep(candidate.code, planned);
-    change.commit();
+/// The candidate with the days that each day since those on file were chosen would have planned.
+Candidate rolled_to(const Candidate& candidate, const TimetableRequest& request, Day today) {
+    if (!candidate.planned_for)
+        return candidate;
+    return rolled(KeptOn<Candidate>{*candidate.planned_for, candidate}, today - Days{1},
+                  [&](const Candidate& kept, Day day) {
+                      return with_days_of(timetable(kept, request, day), kept);
+                  })
+        .kept;
 }
 
 } // namespace
 
-TimetableOnFile timetable_on_file(Store& store, const Candidate& candidate, PlacementMode mode, Day today) {
-    TimetableOnFile on_file{timetable_request(store, candidate, mode), {}, {}};
-    on_file.made = timetable(candidate, on_file.request, today);
+TimetableOnFile timetable_on_file(const Store& store, const Candidate& candidate, Day today,
+                                  PlacementMode mode) {
+    TimetableOnFile on_file{timetable_request(store, candidate), {}, {}};
+    const Candidate rolled = rolled_to(candidate, on_file.request, today);
+    on_file.request.mode = mode;
+    on_file.made = timetable(rolled, on_file.request, today);
+    on_file.request.mode = PlacementMode::keep;
+    compare_with_file(candidate, on_file.made);
     on_file.changes = changes(candidate, on_file.made, today);
-    keep_timetable(store, candidate, on_file.made);
     return on_file;
 }
 
+std::vector<Retry> keep_timetable(Store::Change& change, const Candidate& candidate, Day today,
+                                  PlacementMode mode) {
+    const Timetable made = timetable_on_file(change.store(), candidate, today, mode).made;
+    std::vector<Retry> retries = retries_of(made);
+    change.keep_days(retries);
+    PlanOnFile plan(change);
+    plan.keep(candidate.code, planned_work(made));
+    plan.set_planned_for(candidate.code, std::max(today, candidate.planned_for.value_or(today)));
+    return retries;
+}
+
+std::vector<Retry> retries_on_file(const Store& store, const Candidate& candidate, Day today) {
+    return retries_of(timetable_on_file(store, candidate, today).made);
+}
+
 std::vector<Remedy> remedies(const Candidate& candidate, const TimetableOnFile& timetable, Day today) {
-    if (timetable.made.short_by == Seconds(0))
+    if (timetable.made.fit == PlanFit::fits)
         return {};
     return remedies(candidate, timetable.request, today);
 }

@@ -4,6 +4,7 @@
 #include "inkturn/plan/plan_change.hpp"
 #include "inkturn/plan/remedy.hpp"
 #include "inkturn/plan/timetable.hpp"
+#include "inkturn/store/change.hpp"
 
 namespace inkturn {
 
@@ -14,9 +15,18 @@ struct TimetableOnFile {
     std::vector<PlanChange> changes; ///< against the days that were on file
 };
 
-/// Makes the timetable from what the store holds, and saves the days it chose if they differ from those on
-/// file and the store can be written.
-TimetableOnFile timetable_on_file(Store& store, const Candidate& candidate, PlacementMode mode, Day today);
+/// Makes the timetable from what the store holds: the days on file, and each day since they were chosen in
+/// turn, as if it had been planned on it. Nothing is stored.
+TimetableOnFile timetable_on_file(const Store& store, const Candidate& candidate, Day today,
+                                  PlacementMode mode = PlacementMode::keep);
+
+/// Stores the days of the timetable of a candidate as on file by now. Returns its retries: by day, those
+/// without one last.
+std::vector<Retry> keep_timetable(Store::Change& change, const Candidate& candidate, Day today,
+                                  PlacementMode mode = PlacementMode::keep);
+
+/// The retries of the timetable: by day, those without one last.
+std::vector<Retry> retries_on_file(const Store& store, const Candidate& candidate, Day today);
 
 /// What would make it fit, if time is short.
 std::vector<Remedy> remedies(const Candidate& candidate, const TimetableOnFile& timetable, Day today);

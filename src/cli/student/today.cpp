@@ -1,6 +1,7 @@
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
 #include "cli/desk/at_desk.hpp"
+#include "cli/student/timetable_on_file.hpp"
 
 #include "exchange/json/today.hpp"
 #include "inkturn/plan/plan.hpp"
@@ -88,15 +89,6 @@ void print_exams(const Context& context, const Candidate& candidate, Day today) 
                         << '\n';
 }
 
-void print_above_time(const Context& context, const TodaysWork& work) {
-    std::string text = "That is " + length_text(work.planned - work.available) +
-                       " more than you have today. Rest comes first: ";
-    text += work.is_last_day()        ? "the exam is tomorrow, so there is no other day for what isn't done."
-            : work.last_day_today > 0 ? "what isn't done gets another day, unless its exam is tomorrow."
-                                      : "what isn't done gets another day.";
-    context.out << '\n' << wrapped(text, Table::full_width) << '\n';
-}
-
 /// The facts due beyond those planned for today.
 void print_facts_due(const Context& context, const TodaysWork& work) {
     const std::size_t planned = work.facts_planned();
@@ -136,8 +128,6 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
             context.out << retries_of_day(work.retries);
         for (const std::string& other : others)
             context.out << wrapped("- " + visible(other), Table::full_width, 2) << '\n';
-        if (work.planned > work.available)
-            print_above_time(context, work);
         context.out << (work.next || work.facts_due > 0 ? "\n" : "");
     }
     print_facts_due(context, work);
@@ -161,23 +151,24 @@ void print_scripts(const Context& context, const std::vector<Script>& scripts) {
 }
 
 /// The facts due for `facts sheet`, including those beyond its last row.
-std::size_t facts_due_today(const Store& store, const Candidate& candidate, Day today) {
+std::size_t facts_due_today(const Store& store, const Candidate& candidate, const Timetable& timetable,
+                            Day today) {
     const std::vector<Fact> facts = FactsOnFile::all(store);
     if (facts.empty())
         return 0;
     const std::vector<Sheet> sheets = FactsOnFile::sheets(store, candidate.code);
-    return count_due(facts_due(facts, sheets, candidate.exams, today), today, fact_days(candidate.planned));
+    return count_due(facts_due(facts, sheets, candidate.exams, today), today,
+                     fact_days(planned_work(timetable)));
 }
 
 void run_today(const Context& context) {
-    Store store = context.store_to_read();
+    const Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
     const Day today = context.date_today();
-    const std::vector<Retry> retries = open_retries(candidate, today);
-    keep_days(store, retries);
+    const Timetable timetable = timetable_on_file(store, candidate, today).made;
     const std::vector<Script> scripts = Desk::scripts(store, candidate.code);
-    TodaysWork work = todays_work(candidate, retries, scripts, today);
-    work.facts_due = facts_due_today(store, candidate, today);
+    TodaysWork work = todays_work(candidate, timetable, scripts, today);
+    work.facts_due = facts_due_today(store, candidate, timetable, today);
     const auto print_all = [&] {
         print(context, candidate, work);
         print_scripts(context, scripts);

@@ -1,3 +1,4 @@
+#include "cli/student/timetable_on_file.hpp"
 #include "cli/student/topics.hpp"
 
 #include "exchange/json/relearned.hpp"
@@ -46,7 +47,8 @@ std::string subject_of(const Candidate& candidate, const TopicsRelearnedOptions&
         return options.subject;
     }
     std::set<std::string> topic_names;
-    for (const TopicToRelearn& topic : topics_to_relearn(candidate, open_retries(candidate, today), today))
+    for (const TopicToRelearn& topic :
+         topics_to_relearn(candidate, retries_to_place(candidate, today), today))
         if (topic.topic == options.topic)
             topic_names.insert(topic.subject);
     const std::set<std::string>& among = topic_names.empty() ? subjects : topic_names;
@@ -89,6 +91,7 @@ void run(const Context& context, const TopicsRelearnedOptions& options) {
     if (options.undo && !any)
         throw Error("topic '" + options.topic + "' is not recorded as relearned on " + iso(relearned.day) +
                     "; there is nothing to undo");
+    keep_timetable(change, store.candidate(candidate.code), today);
     change.commit();
     context.answer([&] { return json_of(relearned, !options.undo); },
                    [&] { print(context, relearned, options.undo, any); });

@@ -35,13 +35,10 @@ void print(const Context& context, const Candidate& candidate, const Plan& week,
     context.out << context.heading("Week for " + visible(candidate.code) + ", " + day_text(span)) << '\n'
                 << counted_work(week) << "\n\n"
                 << week_table(week)
-                << "\nIn each day, # is planned, + reserved for expected retries, . not used.\nTimes are "
+                << "\nIn each day, # is planned, + reserved for expected retries, . free.\nTimes are "
                 << form_of_lengths << ".\n";
     for (const PlannedDay& day : week.days)
         print_day(context, day, exams_on(candidate.exams, day.day));
-    if (week.over > Seconds(0))
-        context.out << "\nThese days are short of time by " << length_text(week.over)
-                    << ". Rest days and sleep come first;\ninkturn plan says what would help.\n";
     context.out << '\n' << changes_text(changes) << "Next: inkturn today\n";
 }
 
@@ -51,7 +48,7 @@ void run(const Context& context, const WeekOptions& options) {
     const DaySpan span{from, std::min(from + week_length - Days{1}, latest_day)};
     Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
-    const TimetableOnFile timetable = timetable_on_file(store, candidate, PlacementMode::keep, today);
+    const TimetableOnFile timetable = timetable_on_file(store, candidate, today);
     const Plan week = plan(timetable.made, candidate.availability, span, today);
     context.answer(
         [&] {

@@ -16,9 +16,10 @@ constexpr std::size_t new_a_week = 3 * Sheet::max_rows;
 DueFact never_recalled(const Fact& fact, std::size_t of_subject, const std::vector<Exam>& exams, Day today) {
     const Days long_enough = week * static_cast<std::int64_t>((of_subject + new_a_week - 1) / new_a_week);
     DaySpan possible_days{today, std::min(today + long_enough - Days{1}, latest_day)};
-    if (const auto exam = exam_that_ends(exams, fact.subject, today, today))
+    const auto exam = exam_ahead(exams, fact.subject, today);
+    if (exam)
         possible_days.last = std::min(possible_days.last, *exam - Days{1});
-    return {fact.id, std::nullopt, possible_days, false};
+    return {fact.id, std::nullopt, possible_days, false, exam};
 }
 
 std::map<std::string, std::size_t> count_never_recalled(const std::vector<Fact>& facts,
@@ -31,9 +32,9 @@ std::map<std::string, std::size_t> count_never_recalled(const std::vector<Fact>&
 }
 
 DueFact missed_on(Day day, const Fact& fact, const std::vector<Exam>& exams, Day today) {
-    const auto exam = exam_that_ends(exams, fact.subject, day, today);
-    const auto window = retry_window(day, exam);
-    return {fact.id, window, possible_days(window, exam, today), window && window->closes < today};
+    const WindowByExams by = window_by_exams(exams, fact.subject, day, today);
+    return {fact.id, by.window, possible_days(by.window, by.exam, today),
+            by.window && by.window->closes < today, by.exam};
 }
 
 bool is_due(const DueFact& due, Day today, const FactDays& fact_days) {
@@ -158,7 +159,10 @@ std::vector<RecallGroup> recall_groups(const std::vector<Fact>& facts, const std
         RecallGroup& group = groups.back();
         group.facts.push_back(one.fact->id);
         group.duration += time_for_fact;
+        if (one.due->late && !group.late)
+            group.window = one.due->window;
         group.late = group.late || one.due->late;
+        group.exam = one.due->exam;
         before = &one;
     }
     return groups;

@@ -1,6 +1,6 @@
 #include "inkturn/plan/plan.hpp"
 
-#include "core/plan/spread.hpp"
+#include "core/plan/spread_bound.hpp"
 #include "inkturn/base/error.hpp"
 
 #include <algorithm>
@@ -51,8 +51,8 @@ bool is_begun(const PlannedWork& planned, const std::vector<Script>& on_desk) {
 
 /// Whether an open retry that is left until the day may fall on it or later.
 bool has_day_on(const Candidate& candidate, const Retry& retry, Day day) {
-    const auto exam = exam_that_ends(candidate.exams, retry.paper->subject(), retry.dropped_on, day);
-    return possible_days(retry_window(retry.dropped_on, exam), exam, day).has_value();
+    const WindowByExams by = window_by_exams(candidate.exams, retry.paper->subject(), retry.dropped_on, day);
+    return possible_days(by.window, by.exam, day).has_value();
 }
 
 } // namespace
@@ -76,7 +76,6 @@ Plan plan(const Timetable& timetable, const Availability& availability, DaySpan 
     for (const PlannedDay& day : plan.days)
         capacity.available.push_back(day.available);
     std::vector<Load> loads;
-    std::vector<Day> days;
     const DaySpan from_today{std::max(span.first, today), span.last};
     for (const WorkItem& item : timetable.items) {
         if (!item.day || !span.contains(*item.day))
@@ -86,22 +85,24 @@ Plan plan(const Timetable& timetable, const Availability& availability, DaySpan 
         planned(*item.day).planned += item.duration;
         planned(*item.day).items.push_back(item);
         loads.push_back(load_in(*item.possible_days, *item.day, item.duration, from_today));
-        days.push_back(*item.day);
     }
     for (const Reservation& room : timetable.reservations) {
         if (!span.contains(room.day))
             continue;
         planned(room.day).reserved += room.duration;
         loads.push_back(load_in(room.possible_days, room.day, room.duration, from_today));
-        days.push_back(room.day);
     }
 
-    const PlacementCost weight = placement_cost(capacity, loads, days);
+    for (const PlannedDay& day : plan.days) {
+        if (day.available == Seconds(0))
+            continue;
+        const auto load = static_cast<double>((day.planned + day.reserved).count());
+        const auto available = static_cast<double>(day.available.count());
+        plan.evenness += load * load / available;
+        plan.fullest_share = std::max(plan.fullest_share, load / available);
+    }
     const SpreadBound bound = spread_bound(capacity, loads);
-    plan.over = weight.over;
-    plan.evenness = weight.evenness;
     plan.evenness_bound = bound.evenness;
-    plan.fullest_share = fullest_share(capacity, loads, days);
     plan.fullest_share_bound = std::max(bound.fullest_share, fullest_of_whole_loads(capacity, loads));
     return plan;
 }
@@ -110,8 +111,9 @@ Plan plan(const std::vector<Retry>& retries, const Availability& availability, D
     Timetable timetable;
     for (const Retry& retry : retries) {
         std::optional<DaySpan> possible_days = retry.possible_days;
-        if (retry.outside_window && retry.day)
-            possible_days = {*retry.day, *retry.day};
+        if (retry.day)
+            possible_days = {std::min(possible_days->first, *retry.day),
+                             std::max(possible_days->last, *retry.day)};
         timetable.items.push_back({retry, retry.allowance, possible_days, retry.day});
     }
     return plan(timetable, availability, span, today);
@@ -138,7 +140,7 @@ bool TodaysWork::is_last_day() const {
     return last_day_today == retries.size() + other_work.size();
 }
 
-TodaysWork todays_work(const Candidate& candidate, const std::vector<Retry>& retries,
+TodaysWork todays_work(const Candidate& candidate, const Timetable& timetable,
                        const std::vector<Script>& on_desk, Day today) {
     TodaysWork work;
     work.day = today;
@@ -151,7 +153,7 @@ TodaysWork todays_work(const Candidate& candidate, const std::vector<Retry>& ret
         work.next->count += is_counted ? 1 : 0;
         work.next->retries_alone = work.next->retries_alone && is_retry;
     };
-    for (const Retry& retry : retries) {
+    for (const Retry& retry : retries_of(timetable)) {
         if (!retry.day) {
             work.without_day += !is_examined_by(candidate.exams, retry.paper->subject(), today);
         } else if (*retry.day == today) {
@@ -163,22 +165,23 @@ TodaysWork todays_work(const Candidate& candidate, const std::vector<Retry>& ret
         }
     }
     std::set<Day> with_facts;
-    for (const PlannedWork& planned : candidate.planned) {
-        if (planned.what == WorkPurpose::reservation || !is_to_do(candidate, planned) ||
-            is_begun(planned, on_desk))
+    for (const PlannedWork& planned : planned_work(timetable)) {
+        if (planned.what == WorkPurpose::reservation || is_begun(planned, on_desk))
             continue;
         if (planned.day == today) {
             work.planned += planned.duration;
             work.last_day_today += is_examined_by(candidate.exams, planned.subject, today + Days{1});
             work.other_work.push_back(planned);
-        } else if (planned.day > today) {
+        } else {
             comes(planned.day, false,
                   planned.what != WorkPurpose::recall || with_facts.insert(planned.day).second);
-        } else if (planned.what != WorkPurpose::recall &&
-                   !is_examined_by(candidate.exams, planned.subject, today)) {
-            work.overdue.push_back(planned);
         }
     }
+    for (const PlannedWork& planned : candidate.planned)
+        if (planned.day < today && planned.what != WorkPurpose::reservation &&
+            planned.what != WorkPurpose::recall && is_to_do(candidate, planned) &&
+            !is_begun(planned, on_desk) && !is_examined_by(candidate.exams, planned.subject, today))
+            work.overdue.push_back(planned);
     return work;
 }
 

@@ -26,20 +26,18 @@ std::vector<PartMarks> marks_before(const SittingRecord& record, const Retry& re
 /// What is added up for one topic.
 struct Gathered {
     Marks lost;
-    Day dropped_on;  ///< the latest
-    Day first_retry; ///< the first day on which one may come
+    Day dropped_on; ///< the latest
+    Day last;       ///< the day before the first of its retries, at the latest
+    std::optional<Day> exam;
 };
 
-} // namespace
-
-Day comes_after_relearning(const Retry& retry, Day today) {
-    if (!retry.window)
-        throw Error("retry " + to_text(retry.id) + " has no window", Error::Kind::misused);
-    const Window window = *retry.window;
-    if (window.opens - today >= soon)
-        return window.opens;
-    return window.opens + Days{((window.closes - window.opens).count() + 1) / 2};
+Day last_before(const Retry& retry, Day today) {
+    if (retry.late)
+        return std::min(today + soon, retry.exam.value_or(latest_day)) - Days{1};
+    return retry.kept_day.value_or(retry.window->closes) - Days{1};
 }
+
+} // namespace
 
 int pieces_relearned(const std::vector<Relearned>& relearned, const std::string& subject,
                      const std::string& topic, Day since) {
@@ -69,13 +67,14 @@ std::vector<TopicToRelearn> topics_to_relearn(const Candidate& candidate, const 
         if (!retry.possible_days || !retry.window)
             continue;
         for (const auto& [topic, lost] : lost_for_method(candidate, retry)) {
-            const auto [found, is_new] = topics.try_emplace(
-                {retry.paper->subject(), topic},
-                Gathered{Marks(0), retry.dropped_on, comes_after_relearning(retry, today)});
-            Gathered& gathered = found->second;
+            const Day last = last_before(retry, today);
+            Gathered& gathered = topics
+                                     .try_emplace({retry.paper->subject(), topic},
+                                                  Gathered{Marks(0), retry.dropped_on, last, retry.exam})
+                                     .first->second;
             gathered.lost += lost;
             gathered.dropped_on = std::max(gathered.dropped_on, retry.dropped_on);
-            gathered.first_retry = std::min(gathered.first_retry, comes_after_relearning(retry, today));
+            gathered.last = std::min(gathered.last, last);
         }
     }
 
@@ -83,9 +82,9 @@ std::vector<TopicToRelearn> topics_to_relearn(const Candidate& candidate, const 
     for (const auto& [named, gathered] : topics) {
         const auto& [subject, topic] = named;
         const int done = pieces_relearned(candidate.relearned, subject, topic, gathered.dropped_on);
-        const DaySpan possible_days{today, std::max(today, gathered.first_retry - Days{1})};
+        const DaySpan possible_days{today, std::max(today, gathered.last)};
         for (int piece = done + 1; piece <= TopicToRelearn::pieces; ++piece)
-            to_relearn.push_back({subject, topic, gathered.lost, possible_days, piece});
+            to_relearn.push_back({subject, topic, gathered.lost, possible_days, piece, gathered.exam});
     }
     std::stable_sort(to_relearn.begin(), to_relearn.end(),
                      [](const TopicToRelearn& a, const TopicToRelearn& b) {

@@ -15,19 +15,6 @@ constexpr std::chrono::minutes max_remedy_time{180};
 constexpr Days max_days_tried{400}; ///< for days off
 constexpr Seconds whole_day{24 * 3600};
 
-/// The least amount up to `most` with which it fits, if more never fits worse.
-std::optional<std::size_t> smallest_that(std::size_t most, const std::function<bool(std::size_t)>& fits) {
-    if (most < 1 || !fits(most))
-        return std::nullopt;
-    std::size_t too_little = 0;
-    std::size_t enough = most;
-    while (enough - too_little > 1) {
-        const std::size_t middle = (too_little + enough) / 2;
-        (fits(middle) ? enough : too_little) = middle;
-    }
-    return enough;
-}
-
 void add_time(Seconds& time, Seconds more) {
     if (time > Seconds(0))
         time = std::min(time + more, whole_day);
@@ -39,14 +26,12 @@ class Remedies {
         : candidate_(candidate),
           request_(request),
           today_(today),
-          papers_(sittings_ahead(candidate, {request.papers, request.on_desk, request.share, false}, today)) {
-    }
+          papers_(sittings_ahead(candidate, {request.papers, request.on_desk, request.share}, today)) {}
 
     std::vector<Remedy> found() const {
         std::vector<Remedy> remedies;
-        if (const auto steps =
-                smallest_that(static_cast<std::size_t>(max_remedy_time / remedy_step),
-                              [&](std::size_t count) { return fits(longer(count * remedy_step)); }))
+        if (const auto steps = least(static_cast<std::size_t>(max_remedy_time / remedy_step),
+                                     [&](std::size_t count) { return longer(count * remedy_step); }))
             remedies.emplace_back(MoreTime{*steps * remedy_step});
         if (const auto remedy = longer_day())
             remedies.emplace_back(*remedy);
@@ -58,8 +43,10 @@ class Remedies {
     }
 
   private:
-    bool fits(const Candidate& candidate) const {
-        return shortfall(candidate, request_, today_) == Seconds(0);
+    /// The least amount with which a plan fits.
+    std::optional<std::size_t> least(std::size_t most,
+                                     const std::function<Candidate(std::size_t)>& with) const {
+        return least_that_fits(most, [&](std::size_t amount) { return work_ahead(with(amount), request_, today_); });
     }
 
     Candidate longer(Seconds more) const {
@@ -80,37 +67,37 @@ class Remedies {
         return longest;
     }
 
-    /// Of the time that the longest paper takes.
+    /// In steps from what it has.
     std::optional<LongerDay> longer_day() const {
-        Seconds needed{0};
-        for (const PaperToSit& paper : papers_.papers)
-            needed = std::max(needed, paper.block.work);
-        const Seconds in_all = (needed + remedy_step - Seconds(1)) / remedy_step * remedy_step;
         const unsigned weekday = longest_weekday();
-        Candidate longer = candidate_;
-        Seconds& time = longer.availability.week[weekday];
-        if (in_all <= time || in_all > whole_day)
+        const Seconds now = candidate_.availability.week[weekday];
+        const auto with = [&](std::size_t steps) {
+            Candidate longer = candidate_;
+            longer.availability.week[weekday] = now + steps * remedy_step;
+            return longer;
+        };
+        const Seconds room = std::min<Seconds>(whole_day - now, max_remedy_time);
+        const auto steps = least(static_cast<std::size_t>(room / remedy_step), with);
+        if (!steps)
             return std::nullopt;
-        time = in_all;
-        if (!fits(longer))
-            return std::nullopt;
-        return LongerDay{in_all, weekday};
+        return LongerDay{now + *steps * remedy_step, weekday};
     }
 
     std::optional<FewerPapers> fewer_papers() const {
         std::map<std::string, std::size_t> to_sit;
         for (const PaperToSit& paper : papers_.papers)
             ++to_sit[paper.subject];
-        std::optional<FewerPapers> least;
+        std::optional<FewerPapers> fewest;
         for (const auto& entry : to_sit) {
             const std::string& subject = entry.first; // a lambda may not capture a structured binding
             const std::size_t count = entry.second;
-            const auto fewer = smallest_that(
-                count, [&](std::size_t less) { return fits(with_papers(subject, count - less)); });
-            if (fewer && (!least || *fewer < least->fewer))
-                least = FewerPapers{subject, *fewer, count - *fewer};
+            const auto fewer =
+                least(fewest ? std::min(count, fewest->fewer - 1) : count,
+                      [&](std::size_t less) { return with_papers(subject, count - less); });
+            if (fewer)
+                fewest = FewerPapers{subject, *fewer, count - *fewer};
         }
-        return least;
+        return fewest;
     }
 
     Candidate with_papers(const std::string& subject, std::size_t count) const {
@@ -123,7 +110,7 @@ class Remedies {
     std::optional<UseDaysOff> days_used() const {
         std::vector<Day> off = days_off();
         const auto used =
-            smallest_that(off.size(), [&](std::size_t count) { return fits(with_days_used(off, count)); });
+            least(off.size(), [&](std::size_t count) { return with_days_used(off, count); });
         if (!used)
             return std::nullopt;
         off.resize(*used);
@@ -164,7 +151,7 @@ std::string_view name(const Remedy& remedy) noexcept {
 
 std::vector<Remedy> remedies(const Candidate& candidate, const TimetableRequest& request, Day today) {
     TimetableRequest anew = request;
-    anew.mode = PlacementMode::again; // as timetable() does where days chosen before do not fit
+    anew.mode = PlacementMode::again;
     return Remedies(candidate, anew, today).found();
 }
 

@@ -15,7 +15,7 @@ namespace {
 constexpr Days window_length{21}; ///< from the attempt to the last day of its window
 constexpr Days week{7};
 constexpr std::size_t max_weeks = 200;      ///< that a plan without an exam looks ahead
-constexpr Days looked_on{52 * 7};           ///< past these, for a day that has room
+constexpr Days looked_on{56};               ///< past these, for a day that has room
 constexpr Seconds usual_allowance{90 * 60}; ///< where no paper is on file to go by: 75 marks
 constexpr std::size_t usual_questions = 10;
 
@@ -123,10 +123,9 @@ class Gatherer {
                          [](const SubjectAhead& a, const SubjectAhead& b) {
                              return a.exam.value_or(latest_day) < b.exam.value_or(latest_day);
                          });
-        std::stable_sort(ahead.papers.begin(), ahead.papers.end(),
-                         [](const PaperToSit& a, const PaperToSit& b) {
-                             return a.block.spans.front().last < b.block.spans.front().last;
-                         });
+        std::stable_sort(
+            ahead.papers.begin(), ahead.papers.end(),
+            [](const PaperToSit& a, const PaperToSit& b) { return a.piece.near->last < b.piece.near->last; });
         return ahead;
     }
 
@@ -187,21 +186,22 @@ class Gatherer {
 
     void fill_in(PaperToSit& to_sit, Seconds time, std::size_t questions) const {
         to_sit.allowance = time;
-        to_sit.block.work = time + (time * candidate_.wishes.marking_percent + Seconds(99)) / 100;
-        to_sit.block.expected_retries = expected_retries_of(time, questions, request_.share.share);
+        to_sit.piece.work = time_with_marking(time, candidate_.wishes);
+        to_sit.piece.paper = true;
+        to_sit.piece.expected.retries = expected_retries_of(time, questions, request_.share.share);
     }
 
     SubjectAhead subject_ahead(const std::string& subject) const {
         SubjectAhead one;
         one.subject = subject;
-        one.exam = exam_that_ends(candidate_.exams, subject, today_, today_);
+        one.exam = exam_ahead(candidate_.exams, subject, today_);
         one.examined = is_examined_by(candidate_.exams, subject, today_);
         if (one.exam)
             one.last_useful = last_useful_sitting(*one.exam);
         return one;
     }
 
-    /// The days of all papers of a subject, shared out. Those that have a day keep the share it lies in.
+    /// The days of all papers of a subject, shared out.
     void give_days(const SubjectAhead& subject, std::vector<PaperToSit>& papers) const {
         if (papers.empty())
             return;
@@ -213,69 +213,22 @@ class Gatherer {
         const DaySpan late{std::max(today_, useful.last + Days{1}),
                            subject.exam ? *subject.exam - Days{1}
                                         : std::min(useful.last + looked_on, latest_day)};
-        const bool any_useful = useful.last >= today_;
-        std::vector<DaySpan> shares;
-        for (std::size_t i = 0; i < papers.size(); ++i)
-            shares.push_back(share_of(any_useful ? useful : late, i, papers.size()));
-
-        std::vector<bool> is_taken(papers.size(), false);
-        for (PaperToSit& paper : papers) {
+        for (std::size_t i = 0; i < papers.size(); ++i) {
+            PaperToSit& paper = papers[i];
             paper.last_useful = subject.last_useful;
-            paper.block.exam = subject.exam;
+            paper.piece.expected.exam = subject.exam;
+            if (!subject.exam)
+                paper.piece.spans = {{today_, late.last}};
+            else if (useful.last >= today_)
+                paper.piece.spans = {useful};
+            if (subject.exam && late.first <= late.last)
+                paper.piece.spans.push_back(late);
+            paper.piece.near = middle(share_of(useful.last >= today_ ? useful : late, i, papers.size()));
             for (const Exam& exam : candidate_.exams)
-                paper.block.never_on.push_back(exam.day);
-            const auto kept = kept_day(paper, {today_, subject.exam ? late.last : latest_day});
-            if (subject.exam && any_useful) {
-                paper.block.in_time = useful.last;
-                (kept && *kept > useful.last ? paper.block.kept_day : paper.block.fixed_day) = kept;
-            } else {
-                paper.block.fixed_day = kept;
-            }
-            if (paper.block.fixed_day)
-                take_share(shares, is_taken, *paper.block.fixed_day);
+                paper.piece.never_on.push_back(exam.day);
+            paper.piece.kept_day = planned_day(candidate_.planned, WorkPurpose::sit, paper.subject,
+                                               paper.paper ? paper.paper->id() : std::string(), paper.number);
         }
-        std::size_t next = 0;
-        for (PaperToSit& paper : papers) {
-            if (!paper.block.fixed_day)
-                while (is_taken[next])
-                    ++next;
-            const DaySpan share = paper.block.fixed_day
-                                      ? DaySpan{*paper.block.fixed_day, *paper.block.fixed_day}
-                                      : shares[next++];
-            paper.block.spans = {middle(share), share};
-            if (any_useful)
-                paper.block.spans.push_back(useful);
-            if (late.first <= late.last)
-                paper.block.spans.push_back(late);
-        }
-    }
-
-    /// The share that holds the day, or the free one nearest to it.
-    static void take_share(const std::vector<DaySpan>& shares, std::vector<bool>& is_taken, Day day) {
-        std::size_t nearest = shares.size();
-        Days least{};
-        for (std::size_t i = 0; i < shares.size(); ++i) {
-            if (is_taken[i])
-                continue;
-            const Days away = std::max({shares[i].first - day, day - shares[i].last, Days{0}});
-            if (nearest == shares.size() || away < least) {
-                nearest = i;
-                least = away;
-            }
-        }
-        is_taken[nearest] = true;
-    }
-
-    /// The day on file where the paper may still be sat on it.
-    std::optional<Day> kept_day(const PaperToSit& paper, DaySpan span) const {
-        if (!request_.keep)
-            return std::nullopt;
-        const auto day = planned_day(candidate_.planned, WorkPurpose::sit, paper.subject,
-                                     paper.paper ? paper.paper->id() : std::string(), paper.number);
-        const bool holds = day && span.contains(*day) &&
-                           candidate_.availability.on(*day) >= paper.block.work &&
-                           std::count(paper.block.never_on.begin(), paper.block.never_on.end(), *day) == 0;
-        return holds ? day : std::nullopt;
     }
 
     const Candidate& candidate_;

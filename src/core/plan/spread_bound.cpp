@@ -1,4 +1,4 @@
-#include "core/plan/spread.hpp"
+#include "core/plan/spread_bound.hpp"
 
 #include "inkturn/base/error.hpp"
 

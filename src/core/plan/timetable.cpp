@@ -1,7 +1,7 @@
 #include "inkturn/plan/timetable.hpp"
 
-#include "core/plan/arrange.hpp"
 #include "inkturn/base/number.hpp"
+#include "inkturn/plan/time_ahead.hpp"
 
 #include <algorithm>
 #include <array>
@@ -13,190 +13,231 @@ namespace inkturn {
 namespace {
 
 constexpr std::array<std::string_view, 4> work_names{"retry", "sit", "relearn", "recall"};
-
-/// The days of the span, up to the next day with time where it has none; nothing where there is none within
-/// two weeks and before the exam either.
-std::optional<DaySpan> with_time(const Availability& availability, DaySpan span, std::optional<Day> exam) {
-    constexpr Days looked_at{14};
-    const Day end = std::min(span.last + looked_at, exam ? *exam - Days{1} : latest_day);
-    for (Day day = span.first; day <= end; day += Days{1})
-        if (availability.on(day) > Seconds(0))
-            return DaySpan{span.first, std::max(std::min(span.last, end), day)};
-    return std::nullopt;
-}
+constexpr Days retries_come_within{35}; ///< of a paper's day
 
 std::string fact_name(FactId fact) {
     return std::to_string(static_cast<std::int64_t>(fact));
 }
 
-/// Gathers the work, has it arranged, and gives each piece its day.
+/// The time of sheets that were logged on a day.
+Seconds time_recalled(const std::vector<Sheet>& sheets, Day day) {
+    Seconds sum{0};
+    for (const Sheet& sheet : sheets)
+        if (sheet.log && sheet.log->day == day)
+            sum += sheet.duration();
+    return sum;
+}
+
+/// Which of the days on file stay where they can.
+enum class Kept : std::uint8_t { all, in_windows, none };
+
+/// Gathers the work as pieces, and gives each item the day of its piece.
 class TimetableBuilder {
   public:
-    TimetableBuilder(const Candidate& candidate, const TimetableRequest& request, Day today)
+    TimetableBuilder(const Candidate& candidate, const TimetableRequest& request, Day today, Kept kept)
         : candidate_(candidate),
           request_(request),
           today_(today),
-          keep_(request.mode == PlacementMode::keep) {
+          kept_(kept),
+          keep_(kept != Kept::none),
+          retries_(retries_to_place(candidate, today)),
+          due_(facts_due(request.facts, request.sheets, candidate.exams, today)) {
         timetable_.share = request.share;
-        if (keep_)
-            days_of_facts_ = fact_days(candidate.planned);
-        add_retries_and_topics();
-        add_facts();
+        if (!keep_)
+            for (Retry& retry : retries_)
+                retry.kept_day.reset();
+        topics_ = topics_to_relearn(candidate, retries_, today);
         SittingsAhead ahead =
-            sittings_ahead(candidate, {request.papers, request.on_desk, request.share, keep_}, today);
+            sittings_ahead(candidate, {request.papers, request.on_desk, request.share}, today);
         timetable_.subjects = std::move(ahead.subjects);
         papers_ = std::move(ahead.papers);
-        set_capacity();
+        time_ = time_ahead(candidate.availability, candidate.exams,
+                           time_worked(candidate, today) + time_recalled(request.sheets, today),
+                           {today, last_day()});
+        add_topics();
+        add_retries();
+        add_facts();
+        add_papers();
     }
 
-    Timetable made() {
-        std::vector<Block> blocks;
-        for (const PaperToSit& paper : papers_)
-            blocks.push_back(paper.block);
-        const Arrangement arrangement = arrange(capacity_, loads_, blocks);
-        for (std::size_t i = 0; i < loads_.size(); ++i)
-            give_day(timetable_.items[loaded_[i]], arrangement.loads[i]);
-        put_pieces_in_order();
-        timetable_.short_by = arrangement.over + without_day();
-        keep_room(arrangement);
-        add_sittings(arrangement);
+    WorkAhead work() && { return {std::move(time_), std::move(pieces_)}; }
+
+    Timetable placed() && {
+        const WorkPlan plan = place_work(time_, pieces_);
+        for (std::size_t i = 0; i < pieces_.size(); ++i)
+            give(timetable_.items[item_of_[i]], plan.days[i]);
+        put_halves_in_order();
+        count_sittings();
+        reserve(plan.reserved);
+        timetable_.fit = plan.fit;
+        timetable_.short_by = plan.short_by;
+        timetable_.not_placed_time = plan.weight.without_day + plan.weight.unreserved;
+        timetable_.outside = plan.weight.outside;
         sort();
         return std::move(timetable_);
     }
 
-    Seconds short_by() {
-        std::vector<Block> blocks;
-        for (const PaperToSit& paper : papers_)
-            blocks.push_back(paper.block);
-        return shortfall(capacity_, loads_, blocks) + without_day();
-    }
-
   private:
-    /// A retry waits for its topic to be relearned, up to the middle of its window.
-    void add_retries_and_topics() {
-        const std::vector<Retry> retries = open_retries(candidate_, today_, request_.mode);
-        const std::vector<TopicToRelearn> topics = topics_to_relearn(candidate_, retries, today_);
-        for (const Retry& retry : retries) {
-            std::optional<DaySpan> possible_days = retry.possible_days;
-            if (retry.outside_window)
-                possible_days = {*retry.day, *retry.day};
-            else if (possible_days)
-                wait_for_topics(retry, topics, *possible_days);
-            const bool is_kept = retry.outside_window || (keep_ && !retry.day_is_new);
-            add(retry, retry.allowance, retry.day ? possible_days : std::nullopt,
-                is_kept ? retry.day : std::nullopt);
-            timetable_.items.back().possible_days = possible_days;
-        }
-        for (const TopicToRelearn& topic : topics)
-            add(topic, TopicToRelearn::time_of_piece,
-                with_time(candidate_.availability, topic.possible_days, exam_ahead(topic.subject)),
-                keep_ ? planned_day(candidate_.planned, WorkPurpose::relearn, topic.subject, topic.topic,
-                                    topic.piece)
-                      : std::nullopt);
+    Day last_day() const {
+        Day last = today_;
+        for (const Retry& retry : retries_)
+            last = std::max(last, last_day_looked_at({retry.exam, retry.window, false}, today_));
+        for (const DueFact& due : due_)
+            if (due.possible_days)
+                last = std::max(last, due.possible_days->last);
+        for (const PaperToSit& paper : papers_)
+            for (const DaySpan span : paper.piece.spans)
+                last = std::max(last, std::min(span.last + retries_come_within, latest_day));
+        return last;
     }
 
-    void wait_for_topics(const Retry& retry, const std::vector<TopicToRelearn>& topics,
-                         DaySpan& possible_days) const {
-        const std::map<std::string, Marks> lost = lost_for_method(candidate_, retry);
-        for (const TopicToRelearn& topic : topics)
-            if (topic.subject == retry.paper->subject() && lost.count(topic.topic) > 0 &&
-                topic.possible_days.last <
-                    std::min(possible_days.last, comes_after_relearning(retry, today_)))
-                possible_days.first = std::max(possible_days.first, topic.possible_days.last + Days{1});
+    /// Over the days before its first retry, then those up to the exam. What was planned for a day before
+    /// goes like late work.
+    void add_topics() {
+        for (const TopicToRelearn& topic : topics_) {
+            WorkPiece piece{TopicToRelearn::time_of_piece, {topic.possible_days}};
+            const Day last = topic.exam ? *topic.exam - Days{1} : last_of_time();
+            if (topic.possible_days.last < last)
+                piece.spans.push_back({topic.possible_days.last + Days{1}, last});
+            if (keep_)
+                piece.kept_day = planned_day(candidate_.planned, WorkPurpose::relearn, topic.subject,
+                                             topic.topic, topic.piece);
+            if (piece.kept_day && !topic.possible_days.contains(*piece.kept_day))
+                piece.spans = {{today_, std::max(last, today_)}}; // its retry has moved, or it was not done
+            if (piece.kept_day && *piece.kept_day < today_)
+                piece.late = Lateness{*piece.kept_day, *piece.kept_day, topic.piece};
+            auto& halves = pieces_of_topic_[{topic.subject, topic.topic}];
+            if (!halves.empty())
+                piece.half_of = halves.front();
+            halves.push_back(pieces_.size());
+            add(topic, std::move(piece));
+        }
+    }
+
+    void add_retries() {
+        for (const Retry& retry : retries_) {
+            WorkPiece piece = retry_piece(retry.allowance, {retry.exam, retry.window, false}, retry.dropped_on,
+                                      static_cast<int>(pieces_.size()), time_);
+            piece.kept_day = retry.kept_day;
+            if (!piece.kept_day)
+                for (const auto& [topic, lost] : lost_for_method(candidate_, retry))
+                    if (const auto halves = pieces_of_topic_.find({retry.paper->subject(), topic});
+                        halves != pieces_of_topic_.end())
+                        piece.after.insert(piece.after.end(), halves->second.begin(), halves->second.end());
+            add(retry, std::move(piece));
+        }
     }
 
     /// Facts that have a day are asked together with others of that day.
     void add_facts() {
-        const std::vector<DueFact> due = facts_due(request_.facts, request_.sheets, candidate_.exams, today_);
+        const FactDays days = keep_ ? fact_days(candidate_.planned) : FactDays();
         std::map<std::optional<Day>, std::vector<DueFact>> by_day;
-        for (const DueFact& one : due)
-            by_day[kept_day(one)].push_back(one);
+        for (const DueFact& one : due_) {
+            const auto chosen = days.find(one.fact);
+            const bool holds =
+                chosen != days.end() && one.possible_days && one.possible_days->contains(chosen->second);
+            by_day[holds ? std::optional<Day>(chosen->second) : std::nullopt].push_back(one);
+        }
         for (const auto& [day, together] : by_day)
             for (const RecallGroup& group : recall_groups(request_.facts, together))
-                add(group, group.duration,
-                    with_time(candidate_.availability, group.possible_days, exam_ahead(group.subject)), day);
+                add_facts_of(group, day);
     }
 
-    std::optional<Day> exam_ahead(const std::string& subject) const {
-        return exam_that_ends(candidate_.exams, subject, today_, today_);
+    void add_facts_of(const RecallGroup& group, std::optional<Day> kept_day) {
+        WorkPiece piece{group.duration, {group.possible_days}};
+        const Day last = group.exam ? std::min(*group.exam - Days{1}, last_of_time()) : last_of_time();
+        if (group.late) {
+            piece.spans = {{today_, last}};
+            piece.late = Lateness{group.window->closes, group.window->closes, 0};
+        } else if (group.possible_days.last < last) {
+            piece.spans.push_back({group.possible_days.last + Days{1}, last});
+        }
+        piece.kept_day = kept_day;
+        add(group, std::move(piece));
     }
 
-    std::optional<Day> kept_day(const DueFact& due) const {
-        const auto chosen = days_of_facts_.find(due.fact);
-        if (chosen == days_of_facts_.end() || !due.possible_days ||
-            !due.possible_days->contains(chosen->second) ||
-            candidate_.availability.on(chosen->second) == Seconds(0))
-            return std::nullopt;
-        return chosen->second;
+    /// Of a subject each comes after the one before it.
+    void add_papers() {
+        std::map<std::string, std::size_t> before;
+        for (const PaperToSit& paper : papers_) {
+            WorkPiece piece = paper.piece;
+            if (!keep_)
+                piece.kept_day.reset();
+            const auto [found, is_first] = before.try_emplace(paper.subject, pieces_.size());
+            if (!is_first)
+                piece.after = {found->second};
+            found->second = pieces_.size();
+            add(paper, std::move(piece));
+        }
     }
 
-    /// Without days left it has no load.
-    void add(WorkItem::Work work, Seconds duration, std::optional<DaySpan> possible_days,
-             std::optional<Day> kept_day) {
-        timetable_.items.push_back({std::move(work), duration, possible_days, std::nullopt});
+    Day last_of_time() const { return today_ + Days{time_.days.size()} - Days{1}; }
+
+    /// Without a day that is left it is no piece.
+    void add(WorkItem::Work work, WorkPiece piece) {
+        std::optional<DaySpan> possible_days;
+        if (!piece.spans.empty())
+            possible_days = piece.spans.front();
+        timetable_.items.push_back({std::move(work), piece.work, possible_days, std::nullopt});
         if (!possible_days)
             return;
-        if (kept_day &&
-            (!possible_days->contains(*kept_day) || (candidate_.availability.on(*kept_day) == Seconds(0) &&
-                                                     possible_days->first != possible_days->last)))
-            kept_day.reset();
-        loaded_.push_back(timetable_.items.size() - 1);
-        loads_.push_back({possible_days->first, possible_days->last, duration, kept_day});
+        if (kept_ == Kept::in_windows && piece.kept_day && !piece.late &&
+            !possible_days->contains(*piece.kept_day))
+            piece.kept_day.reset();
+        item_of_.push_back(timetable_.items.size() - 1);
+        pieces_.push_back(std::move(piece));
     }
 
-    void set_capacity() {
-        Day last = today_;
-        for (const Load& load : loads_)
-            last = std::max(last, load.fixed_day.value_or(load.closes));
-        for (const Load& load : loads_)
-            last = std::max(last, load.closes);
-        constexpr Days room_for_retries{35};
-        for (const PaperToSit& paper : papers_)
-            for (const DaySpan span : paper.block.spans)
-                last = std::max(last, span.last + room_for_retries);
-        capacity_.first = today_;
-        for (Day day = today_; day <= last; day += Days{1})
-            capacity_.available.push_back(candidate_.availability.on(day));
-    }
-
-    static void give_day(WorkItem& item, Day day) {
+    static void give(WorkItem& item, std::optional<Day> day) {
         item.day = day;
+        if (day)
+            item.possible_days = {std::min(item.possible_days->first, *day),
+                                  std::max(item.possible_days->last, *day)};
         if (auto* retry = std::get_if<Retry>(&item.work))
-            retry->day = day;
+            give_day(*retry, day);
     }
 
-    /// The pieces of a topic follow each other in the list, and have the same days left.
-    void put_pieces_in_order() {
+    /// The halves of a topic follow each other in the list.
+    void put_halves_in_order() {
         for (std::size_t i = 1; i < timetable_.items.size(); ++i) {
             WorkItem& before = timetable_.items[i - 1];
             WorkItem& after = timetable_.items[i];
             const auto* one = std::get_if<TopicToRelearn>(&before.work);
             const auto* next = std::get_if<TopicToRelearn>(&after.work);
-            if (one && next && one->subject == next->subject && one->topic == next->topic &&
-                before.day > after.day)
-                std::swap(before.day, after.day);
+            if (one && next && one->subject == next->subject && one->topic == next->topic && after.day &&
+                (!before.day || *before.day > *after.day))
+                swap_days(before, after);
         }
     }
 
-    /// Of work that might be done before its exam.
-    Seconds without_day() const {
-        std::vector<bool> has_load(timetable_.items.size(), false);
-        for (const std::size_t item : loaded_)
-            has_load[item] = true;
-        Seconds sum{0};
-        for (std::size_t i = 0; i < timetable_.items.size(); ++i)
-            if (!has_load[i] &&
-                (timetable_.items[i].kind() != WorkKind::retry || timetable_.items[i].possible_days))
-                sum += timetable_.items[i].duration;
-        return sum;
+    static void swap_days(WorkItem& a, WorkItem& b) {
+        std::swap(a.day, b.day);
+        std::swap(a.possible_days, b.possible_days);
     }
 
-    void keep_room(const Arrangement& arrangement) {
-        for (const Arrangement::ExpectedRetry& expected : arrangement.expected_retries) {
-            const PaperToSit& paper = papers_[expected.block];
+    void count_sittings() {
+        for (const WorkItem& item : timetable_.items) {
+            const auto* paper = std::get_if<PaperToSit>(&item.work);
+            if (!paper)
+                continue;
+            SubjectAhead& subject =
+                *std::find_if(timetable_.subjects.begin(), timetable_.subjects.end(),
+                              [&](const SubjectAhead& one) { return one.subject == paper->subject; });
+            if (!item.day)
+                subject.without_day.push_back(name_of(*paper));
+            else if (paper->last_useful && *item.day > *paper->last_useful)
+                ++subject.too_late;
+        }
+    }
+
+    void reserve(const std::vector<Reserved>& reserved) {
+        for (const Reserved& room : reserved) {
+            timetable_.expected += room.work;
+            if (!room.day)
+                continue;
+            const auto& paper = std::get<PaperToSit>(timetable_.items[item_of_[room.paper]].work);
             timetable_.reservations.push_back({paper.subject, paper.paper ? paper.paper->id() : std::string(),
-                                               expected.day, expected.work,
-                                               days_of_retries(paper, expected.day)});
+                                               *room.day, room.work, days_of_retries(paper, *room.day)});
         }
         std::stable_sort(timetable_.reservations.begin(), timetable_.reservations.end(),
                          [](const Reservation& a, const Reservation& b) { return a.day < b.day; });
@@ -205,39 +246,13 @@ class TimetableBuilder {
     /// From the window of the first day that the paper may take to that of the last one.
     static DaySpan days_of_retries(const PaperToSit& paper, Day chosen) {
         DaySpan days{chosen, chosen};
-        for (const DaySpan span : paper.block.spans)
+        for (const DaySpan span : paper.piece.spans)
             for (const Day day : {span.first, span.last})
-                if (const auto window = retry_window(day, paper.block.exam)) {
+                if (const auto window = retry_window(day, paper.piece.expected.exam)) {
                     days.first = std::min(days.first, window->opens);
                     days.last = std::max(days.last, window->closes);
                 }
         return days;
-    }
-
-    void add_sittings(const Arrangement& arrangement) {
-        for (std::size_t i = 0; i < papers_.size(); ++i) {
-            const PaperToSit& paper = papers_[i];
-            const std::optional<Day> day = arrangement.blocks[i];
-            SubjectAhead& subject =
-                *std::find_if(timetable_.subjects.begin(), timetable_.subjects.end(),
-                              [&](const SubjectAhead& one) { return one.subject == paper.subject; });
-            Seconds expected{0};
-            for (const Seconds piece : paper.block.expected_retries)
-                expected += piece;
-            if (day) {
-                timetable_.expected += expected;
-                if (paper.last_useful && *day > *paper.last_useful)
-                    ++subject.too_late;
-            } else {
-                timetable_.short_by += paper.block.work + expected;
-                subject.without_day.push_back(name_of(paper));
-            }
-            DaySpan possible_days = paper.block.spans.front();
-            for (const DaySpan span : paper.block.spans)
-                possible_days = {std::min(possible_days.first, span.first),
-                                 std::max(possible_days.last, span.last)};
-            timetable_.items.push_back({paper, paper.block.work, possible_days, day});
-        }
     }
 
     /// Retries of a day in the order in which they were dropped.
@@ -258,13 +273,17 @@ class TimetableBuilder {
     const Candidate& candidate_;
     const TimetableRequest& request_;
     Day today_;
+    Kept kept_;
     bool keep_;
-    FactDays days_of_facts_; ///< to be kept
-    Timetable timetable_;
-    Capacity capacity_;
-    std::vector<Load> loads_;
-    std::vector<std::size_t> loaded_; ///< the item of each load
+    std::vector<Retry> retries_;
+    std::vector<TopicToRelearn> topics_;
+    std::vector<DueFact> due_;
     std::vector<PaperToSit> papers_;
+    TimeAhead time_;
+    Timetable timetable_;
+    std::vector<WorkPiece> pieces_;
+    std::vector<std::size_t> item_of_; ///< the item of each piece
+    std::map<std::pair<std::string, std::string>, std::vector<std::size_t>> pieces_of_topic_;
 };
 
 using DaysOnFile = std::map<std::pair<SittingId, std::string>, Day>;
@@ -276,7 +295,62 @@ DaysOnFile days_on_file(const Candidate& candidate) {
     return days;
 }
 
-/// The candidate as if the days chosen were on file.
+/// Windows may have moved since a day was kept, and there may be room in them now: work outside its window
+/// gives up its day where less is outside then. Until nothing moves any more, so that the next plan leaves it
+/// alone.
+Timetable brought_inside(const Candidate& candidate, const TimetableRequest& request, Day today,
+                         Timetable made) {
+    constexpr int max_rounds = 4;
+    for (int round = 0; round < max_rounds && made.outside > Seconds(0); ++round) {
+        const Candidate kept = with_days_of(made, candidate);
+        Timetable inside = TimetableBuilder(kept, request, today, Kept::in_windows).placed();
+        if (std::tie(made.not_placed_time, made.outside) <= std::tie(inside.not_placed_time, inside.outside))
+            break;
+        inside.short_by = made.short_by;
+        if (inside.fit != PlanFit::fits)
+            inside.fit = made.fit;
+        made = std::move(inside);
+    }
+    return made;
+}
+
+} // namespace
+
+std::string_view name(WorkKind kind) noexcept {
+    return work_names[static_cast<std::size_t>(kind)];
+}
+
+std::vector<WorkItem> Timetable::not_placed() const {
+    std::vector<WorkItem> without;
+    for (const WorkItem& item : items)
+        if (!item.day && item.possible_days)
+            without.push_back(item);
+    return without;
+}
+
+Timetable timetable(const Candidate& candidate, const TimetableRequest& request, Day today) {
+    const bool keeps = request.mode == PlacementMode::keep;
+    Timetable made = TimetableBuilder(candidate, request, today, keeps ? Kept::all : Kept::none).placed();
+    made = brought_inside(candidate, request, today, std::move(made));
+    if (keeps && made.fit != PlanFit::fits) {
+        Timetable anew = brought_inside(candidate, request, today,
+                                        TimetableBuilder(candidate, request, today, Kept::none).placed());
+        made.short_by = anew.short_by;
+        if (anew.fit != PlanFit::fits)
+            made.fit = anew.fit;
+        if (anew.not_placed_time < made.not_placed_time)
+            made = std::move(anew);
+    }
+    compare_with_file(candidate, made);
+    return made;
+}
+
+WorkAhead work_ahead(const Candidate& candidate, const TimetableRequest& request, Day today) {
+    return TimetableBuilder(candidate, request, today,
+                            request.mode == PlacementMode::keep ? Kept::all : Kept::none)
+        .work();
+}
+
 Candidate with_days_of(const Timetable& timetable, Candidate candidate) {
     DaysOnFile days = days_on_file(candidate);
     for (const WorkItem& item : timetable.items)
@@ -289,72 +363,22 @@ Candidate with_days_of(const Timetable& timetable, Candidate candidate) {
     return candidate;
 }
 
-/// Room that is kept is not compared: it follows from the days of all else.
-bool has_same_days(const Timetable& a, const Timetable& b) {
-    const auto chosen = [](const Timetable& timetable) {
-        std::vector<PlannedWork> planned = planned_work(timetable);
-        planned.erase(
-            std::remove_if(planned.begin(), planned.end(),
-                           [](const PlannedWork& work) { return work.what == WorkPurpose::reservation; }),
-            planned.end());
-        return planned;
-    };
-    const auto place = [](const PlannedWork& work) {
-        return std::tie(work.what, work.subject, work.name, work.number, work.day);
-    };
-    const std::vector<PlannedWork> of_a = chosen(a);
-    const std::vector<PlannedWork> of_b = chosen(b);
-    return std::equal(a.items.begin(), a.items.end(), b.items.begin(), b.items.end(),
-                      [](const WorkItem& x, const WorkItem& y) { return x.day == y.day; }) &&
-           std::equal(of_a.begin(), of_a.end(), of_b.begin(), of_b.end(),
-                      [&](const PlannedWork& x, const PlannedWork& y) { return place(x) == place(y); });
-}
-
-/// Made again from its own days until nothing moves any more, so that the next plan leaves it alone.
-Timetable settled(const Candidate& candidate, const TimetableRequest& keeping, Day today, Timetable made) {
-    constexpr int max_rounds = 4;
-    for (int round = 0; round < max_rounds; ++round) {
-        Timetable next = TimetableBuilder(with_days_of(made, candidate), keeping, today).made();
-        const bool is_settled = has_same_days(made, next);
-        made = std::move(next);
-        if (is_settled)
-            break;
-    }
-    return made;
-}
-
 void compare_with_file(const Candidate& candidate, Timetable& timetable) {
     const DaysOnFile days = days_on_file(candidate);
     for (WorkItem& item : timetable.items)
         if (auto* retry = std::get_if<Retry>(&item.work)) {
             const auto before = days.find({retry->id.sitting, retry->id.question});
-            retry->day_is_new = item.day && (before == days.end() || before->second != *item.day);
+            retry->kept_day = before == days.end() ? std::nullopt : std::optional<Day>(before->second);
+            retry->day_is_new = retry->day && retry->day != retry->kept_day;
         }
 }
 
-} // namespace
-
-std::string_view name(WorkKind kind) noexcept {
-    return work_names[static_cast<std::size_t>(kind)];
-}
-
-Timetable timetable(const Candidate& candidate, const TimetableRequest& request, Day today) {
-    Timetable made = TimetableBuilder(candidate, request, today).made();
-    TimetableRequest other = request;
-    if (made.short_by > Seconds(0) && request.mode == PlacementMode::keep) {
-        other.mode = PlacementMode::again;
-        Timetable anew = TimetableBuilder(candidate, other, today).made();
-        if (anew.short_by < made.short_by)
-            made = std::move(anew);
-    }
-    other.mode = PlacementMode::keep;
-    made = settled(candidate, other, today, std::move(made));
-    compare_with_file(candidate, made);
-    return made;
-}
-
-Seconds shortfall(const Candidate& candidate, const TimetableRequest& request, Day today) {
-    return TimetableBuilder(candidate, request, today).short_by();
+std::vector<Retry> retries_of(const Timetable& timetable) {
+    std::vector<Retry> retries;
+    for (const WorkItem& item : timetable.items)
+        if (const auto* retry = std::get_if<Retry>(&item.work))
+            retries.push_back(*retry);
+    return retries;
 }
 
 FactDays fact_days(const std::vector<PlannedWork>& planned) {

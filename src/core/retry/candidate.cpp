@@ -1,8 +1,9 @@
 #include "inkturn/retry/candidate.hpp"
 
-#include "core/plan/spread.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/text.hpp"
+#include "inkturn/clock/allowance.hpp"
+#include "inkturn/plan/time_ahead.hpp"
 
 #include <algorithm>
 #include <map>
@@ -12,30 +13,6 @@ namespace inkturn {
 namespace {
 
 constexpr std::size_t max_code_length = 64;
-
-/// The nearest day with availability after `possible_days` and before the exam, then the nearest before it
-/// and after the attempt, not before today.
-std::optional<Day> nearest_available(const Availability& availability, DaySpan possible_days,
-                                     std::optional<Day> exam, Day attempt, Day today) {
-    const Day last_set = availability.dates.empty() ? possible_days.last : availability.dates.rbegin()->first;
-    Day end = std::max(possible_days.last, last_set) + Days{7};
-    if (exam)
-        end = std::min(end, *exam - Days{1});
-    for (Day day = possible_days.last + Days{1}; day <= end; day += Days{1})
-        if (availability.on(day) > Seconds(0))
-            return day;
-    for (Day day = possible_days.first - Days{1}; day > attempt && day >= today; day -= Days{1})
-        if (availability.on(day) > Seconds(0))
-            return day;
-    return std::nullopt;
-}
-
-bool has_available_day(const Availability& availability, DaySpan span) {
-    for (Day day = span.first; day <= span.last; day += Days{1})
-        if (availability.on(day) > Seconds(0))
-            return true;
-    return false;
-}
 
 /// A sitting's open retries with their windows, not yet placed.
 void add_open_retries(const Candidate& candidate, const SittingRecord& record, Day today,
@@ -58,76 +35,30 @@ void add_open_retries(const Candidate& candidate, const SittingRecord& record, D
         retry.missed_marks = open->missed_marks;
         retry.allowance = question_allowance(question, allowances);
         retry.dropped_on = open->dropped_on;
-        const auto exam = exam_that_ends(candidate.exams, paper.subject(), open->dropped_on, today);
-        retry.window = retry_window(open->dropped_on, exam);
-        retry.late = retry.window && retry.window->closes < today;
-        retry.possible_days = possible_days(retry.window, exam, today);
-        if (retry.possible_days && !has_available_day(candidate.availability, *retry.possible_days)) {
-            retry.day = nearest_available(candidate.availability, *retry.possible_days, exam,
-                                          open->dropped_on, today);
-            retry.outside_window = retry.day.has_value();
-            retry.day_is_new = retry.day.has_value();
-        }
+        const WindowByExams by = window_by_exams(candidate.exams, paper.subject(), open->dropped_on, today);
+        retry.exam = by.exam;
+        retry.window = by.window;
+        retry.late = by.window && by.window->closes < today;
+        retry.possible_days = possible_days(by.window, by.exam, today);
         retries.push_back(std::move(retry));
     }
 }
 
-/// Gives retries their days on file if these are still possible: in what is left of the window, and not a day
-/// off.
-void keep_placements(const Candidate& candidate, std::vector<Retry>& retries) {
+/// The days that were chosen before.
+void add_kept_days(const Candidate& candidate, std::vector<Retry>& retries) {
     std::map<std::pair<SittingId, std::string_view>, Day> on_file;
     for (const Placement& placement : candidate.placements)
         on_file[{placement.sitting, placement.question}] = placement.day;
-    for (Retry& retry : retries) {
-        const auto found = on_file.find({retry.id.sitting, retry.id.question});
-        if (found == on_file.end())
-            continue;
-        const Day day = found->second;
-        if (retry.outside_window)
-            retry.day_is_new = retry.day != day;
-        else if (retry.possible_days && retry.possible_days->first <= day &&
-                 day <= retry.possible_days->last && candidate.availability.on(day) > Seconds(0))
-            retry.day = day;
-    }
+    for (Retry& retry : retries)
+        if (const auto found = on_file.find({retry.id.sitting, retry.id.question}); found != on_file.end())
+            retry.kept_day = found->second;
 }
 
-bool needs_day(const Retry& retry, const Availability& availability) {
-    return !retry.day && retry.possible_days && has_available_day(availability, *retry.possible_days);
-}
-
-/// Places the retries that have no day yet round those that have one and other work.
-void place_rest(const Candidate& candidate, Day today, std::vector<Retry>& retries) {
-    const Availability& availability = candidate.availability;
-    Day last = today;
-    std::vector<Retry*> weighed;
-    for (Retry& retry : retries) {
-        const bool open = needs_day(retry, availability);
-        if (!open && !retry.day)
-            continue;
-        weighed.push_back(&retry);
-        last = std::max(last, open ? retry.possible_days->last : *retry.day);
-    }
-    if (weighed.empty())
-        return;
-
-    Capacity capacity{today, {}};
-    for (Day day = today; day <= last; day += Days{1})
-        capacity.available.push_back(availability.on(day));
-    std::vector<Load> loads;
-    loads.reserve(weighed.size());
-    for (const Retry* retry : weighed) {
-        const DaySpan window = retry->day ? DaySpan{*retry->day, *retry->day} : *retry->possible_days;
-        loads.push_back({window.first, window.last, retry->allowance, retry->day});
-    }
-    for (const PlannedWork& planned : candidate.planned)
-        if (today <= planned.day && planned.day <= last && is_to_do(candidate, planned))
-            loads.push_back({planned.day, planned.day, planned.duration, planned.day});
-
-    const std::vector<Day> days = spread(capacity, loads);
-    for (std::size_t i = 0; i < weighed.size(); ++i) {
-        weighed[i]->day_is_new = weighed[i]->day_is_new || !weighed[i]->day;
-        weighed[i]->day = days[i];
-    }
+/// Work that has its day: a retry is placed beside it.
+WorkPiece piece_on(const PlannedWork& planned) {
+    WorkPiece piece{planned.duration, {{planned.day, planned.day}}};
+    piece.kept_day = planned.day;
+    return piece;
 }
 
 void sort_by_day(std::vector<Retry>& retries) {
@@ -221,15 +152,70 @@ void check_class_name(std::string_view class_name) {
     check_name(class_name, "class", "a name");
 }
 
-std::vector<Retry> open_retries(const Candidate& candidate, Day today, PlacementMode mode) {
+std::vector<Retry> retries_to_place(const Candidate& candidate, Day today) {
     check_whole(candidate);
     std::vector<Retry> retries;
     for (const SittingRecord& record : candidate.sittings)
         if (is_latest(candidate, record))
             add_open_retries(candidate, record, today, retries);
-    if (mode == PlacementMode::keep)
-        keep_placements(candidate, retries);
-    place_rest(candidate, today, retries);
+    add_kept_days(candidate, retries);
+    return retries;
+}
+
+void give_day(Retry& retry, std::optional<Day> day) {
+    retry.day = day;
+    retry.day_is_new = day && day != retry.kept_day;
+    retry.outside_window = day && !retry.late && (*day < retry.window->opens || *day > retry.window->closes);
+}
+
+Seconds time_worked(const Candidate& candidate, Day day) {
+    Seconds sum{0};
+    for (const SittingRecord& record : candidate.sittings) {
+        const ExtraTime extra = record.sitting.extra_time;
+        if (record.sitting.day == day)
+            sum += time_with_marking(allowance(*record.paper, extra), candidate.wishes);
+        std::vector<Seconds> allowances;
+        for (const Reattempt& reattempt : record.reattempts)
+            if (reattempt.day == day) {
+                if (allowances.empty())
+                    allowances = part_allowances(*record.paper, extra);
+                sum += question_allowance(question_of(*record.paper, reattempt), allowances);
+            }
+    }
+    for (const Relearned& relearned : candidate.relearned)
+        if (relearned.day == day)
+            sum += relearned.half ? Relearned::time_of_half : 2 * Relearned::time_of_half;
+    return sum;
+}
+
+std::vector<Retry> open_retries(const Candidate& candidate, Day today, PlacementMode mode) {
+    std::vector<Retry> retries = retries_to_place(candidate, today);
+    Day last = today;
+    for (const Retry& retry : retries)
+        last = std::max(last, last_day_looked_at({retry.exam, retry.window, false}, today));
+    const TimeAhead time =
+        time_ahead(candidate.availability, candidate.exams, time_worked(candidate, today), {today, last});
+    std::vector<WorkPiece> pieces;
+    std::vector<Retry*> placed;
+    for (Retry& retry : retries) {
+        WorkPiece piece = retry_piece(retry.allowance, {retry.exam, retry.window, false}, retry.dropped_on,
+                                  static_cast<int>(pieces.size()), time);
+        if (piece.spans.empty())
+            continue;
+        if (mode == PlacementMode::keep && retry.kept_day &&
+            (retry.late || piece.spans.front().contains(*retry.kept_day)))
+            piece.kept_day = retry.kept_day;
+        pieces.push_back(std::move(piece));
+        placed.push_back(&retry);
+    }
+    if (!placed.empty()) {
+        for (const PlannedWork& planned : candidate.planned)
+            if (today <= planned.day && planned.day <= last && is_to_do(candidate, planned))
+                pieces.push_back(piece_on(planned));
+        const WorkPlan plan = place_work(time, pieces);
+        for (std::size_t i = 0; i < placed.size(); ++i)
+            give_day(*placed[i], plan.days[i]);
+    }
     sort_by_day(retries);
     return retries;
 }
@@ -249,8 +235,7 @@ std::optional<Window> window_of(const Candidate& candidate, const RetryId& id, D
     const auto open = open_turn(*record.paper, question_named(record, id), record.sitting, record.reattempts);
     if (!open)
         return std::nullopt;
-    return retry_window(open->dropped_on,
-                        exam_that_ends(candidate.exams, record.paper->subject(), open->dropped_on, today));
+    return window_by_exams(candidate.exams, record.paper->subject(), open->dropped_on, today).window;
 }
 
 const Question& check_can_be_taken(const Candidate& candidate, const RetryId& id, Day day, Day today) {

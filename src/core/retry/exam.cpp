@@ -6,27 +6,17 @@
 #include <algorithm>
 
 namespace inkturn {
-namespace {
 
 bool examines(const Exam& exam, std::string_view subject) {
-    return exam.subject.empty() || exam.subject == subject;
+    return !exam.mock && (exam.subject.empty() || exam.subject == subject);
 }
 
-} // namespace
-
-std::optional<Day> exam_that_ends(const std::vector<Exam>& exams, std::string_view subject, Day attempt,
-                                  Day today) {
+std::optional<Day> exam_ahead(const std::vector<Exam>& exams, std::string_view subject, Day day) {
     std::optional<Day> ahead;
-    std::optional<Day> behind;
-    for (const Exam& exam : exams) {
-        if (exam.day <= attempt || !examines(exam, subject))
-            continue;
-        if (exam.day > today)
-            ahead = ahead ? std::min(*ahead, exam.day) : exam.day;
-        else
-            behind = behind ? std::max(*behind, exam.day) : exam.day;
-    }
-    return ahead ? ahead : behind;
+    for (const Exam& exam : exams)
+        if (exam.day > day && examines(exam, subject))
+            ahead = std::min(ahead.value_or(exam.day), exam.day);
+    return ahead;
 }
 
 bool is_examined_by(const std::vector<Exam>& exams, std::string_view subject, Day day) {

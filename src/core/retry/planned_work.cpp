@@ -32,6 +32,10 @@ void check_planned(const PlannedWork& work) {
         throw Error("planned work needs a duration above 0, and its number can't be below 0");
 }
 
+Seconds time_with_marking(Seconds allowance, const PlanWishes& wishes) {
+    return allowance + (allowance * wishes.marking_percent + Seconds(99)) / 100;
+}
+
 void check_relearned(const Relearned& relearned) {
     check_printable(relearned.subject, longest_of_plan, "subject");
     check_printable(relearned.topic, longest_of_plan, "topic");

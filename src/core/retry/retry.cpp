@@ -13,13 +13,14 @@ namespace {
 
 constexpr Days min_gap_days{14};
 constexpr Days max_gap_days{21};
+constexpr Days window_length = max_gap_days - min_gap_days + Days{1};
 constexpr Days grace{7}; ///< for a window that has closed
 constexpr int max_turn = 9999;
 
-Window squeezed_window(Day attempt, Day exam) {
-    const Days until_exam = exam - attempt;
+/// Before an exam the eight days slide forward, but never into the first sixth of the time left.
+Days squeezed_gap(Days until_exam) {
     const Days sixth{(until_exam.count() + 5) / 6};
-    return {attempt + std::max(Days{1}, sixth), exam - Days{1}, true};
+    return std::max(sixth, std::min(min_gap_days, until_exam - window_length));
 }
 
 [[noreturn]] void refuse_retry_id(std::string_view text) {
@@ -101,14 +102,31 @@ void check_fits(const Paper& paper, const Reattempt& reattempt) {
 std::optional<Window> retry_window(Day attempt, std::optional<Day> exam) {
     if (attempt + max_gap_days > latest_day) // the calendar ends there, like an exam that comes first
         exam = std::min(exam.value_or(latest_day), latest_day);
-    const Window full{attempt + min_gap_days, attempt + max_gap_days, false};
-    if (!exam || full.closes < *exam)
-        return full;
-    if (full.opens < *exam)
-        return Window{full.opens, *exam - Days{1}, false};
-    if (*exam - attempt < Days{2})
+    if (!exam || attempt + max_gap_days < *exam)
+        return Window{attempt + min_gap_days, attempt + max_gap_days, false};
+    const Days until_exam = *exam - attempt;
+    if (until_exam < Days{2})
         return std::nullopt;
-    return squeezed_window(attempt, *exam);
+    return Window{attempt + squeezed_gap(until_exam), *exam - Days{1}, true};
+}
+
+WindowByExams window_by_exams(const std::vector<Exam>& exams, std::string_view subject, Day attempt,
+                              Day today) {
+    WindowByExams by;
+    bool any_ahead = false;
+    bool any_passed = false;
+    for (const Exam& exam : exams) {
+        if (exam.day <= attempt || !examines(exam, subject))
+            continue;
+        any_ahead = any_ahead || exam.day > today;
+        any_passed = any_passed || exam.day <= today;
+        if (exam.day > today && retry_window(attempt, exam.day))
+            by.exam = std::min(by.exam.value_or(exam.day), exam.day);
+    }
+    by.rests = any_passed && !any_ahead;
+    if (by.exam || (!any_ahead && !any_passed))
+        by.window = retry_window(attempt, by.exam);
+    return by;
 }
 
 std::optional<DaySpan> possible_days(const std::optional<Window>& window, std::optional<Day> exam,

@@ -9,6 +9,7 @@ namespace inkturn {
 namespace {
 
 constexpr std::array<const char*, 3> shares_of{"candidate", "class", "guess"};
+constexpr std::array<const char*, 3> says{"fits", "short", "not_found"};
 
 Json numbers_of(const std::vector<FactId>& facts) {
     Json list = Json::array();
@@ -132,7 +133,6 @@ std::string json_of(const Plan& plan, const Timetable& timetable, const std::vec
     return text_of({{"from", iso(plan.days.front().day)},
                     {"to", iso(plan.days.back().day)},
                     {"days", list_of(plan.days)},
-                    {"over_seconds", plan.over.count()},
                     {"fullest_share", plan.fullest_share},
                     {"fullest_share_bound", plan.fullest_share_bound},
                     {"evenness", thousandths(plan.evenness)},
@@ -142,6 +142,7 @@ std::string json_of(const Plan& plan, const Timetable& timetable, const std::vec
                     {"expected_retry_seconds", timetable.expected.count()},
                     {"missed_share", thousandths(timetable.share.share)},
                     {"missed_share_of", shares_of[static_cast<std::size_t>(timetable.share.of)]},
+                    {"says", says[static_cast<std::size_t>(timetable.fit)]},
                     {"short_seconds", timetable.short_by.count()},
                     {"remedies", list_of(remedies)},
                     {"changes", list_of(changes)}});

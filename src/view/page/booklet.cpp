@@ -127,9 +127,10 @@ std::string where_to_find(const Retry& retry) {
 std::string remarks(const Retry& retry) {
     std::vector<std::string> all;
     if (!retry.day)
-        all.push_back("no day is left before the exam");
+        all.push_back(retry.window ? "not placed: no day has room for it"
+                                   : "no day is left for it before the exam");
     if (retry.outside_window)
-        all.push_back("outside its window, as every day in it is a day off");
+        all.push_back("outside its window, whose days have no room");
     if (retry.late)
         all.push_back("late: its window has closed");
     if (retry.window && retry.window->squeezed)

@@ -52,9 +52,9 @@ std::string missed_text(const Retry& retry) {
 
 std::string remark(const Retry& retry) {
     if (!retry.day)
-        return "no day left";
+        return retry.window ? "not placed" : "no day left";
     if (retry.outside_window)
-        return "days off";
+        return "outside";
     if (retry.late)
         return "late";
     return retry.window->squeezed ? "squeezed" : "";
@@ -67,7 +67,7 @@ Table retries_by_day(const std::vector<Retry>& retries) {
                  {"time", Align::right},
                  {"day"},
                  {"window"},
-                 {""}});
+                 {"note"}});
     for (const Retry& retry : retries)
         table.add_row({to_text(retry.id), parts_asked(retry), missed_text(retry),
                        length_text(retry.allowance), retry.day ? day_text(*retry.day) : "-",
@@ -82,7 +82,7 @@ Table retries_of_day(const std::vector<Retry>& retries) {
                  {"missed", Align::right},
                  {"time", Align::right},
                  {"window"},
-                 {""}});
+                 {"note"}});
     for (const Retry& retry : retries)
         table.add_row({to_text(retry.id), retry.paper->id(), parts_asked(retry), missed_text(retry),
                        length_text(retry.allowance), window_text(retry), remark(retry)});

@@ -259,12 +259,28 @@ std::string expected_text(const Timetable& timetable) {
            '\n';
 }
 
+namespace {
+
+std::string not_placed_text(const Timetable& timetable) {
+    std::string names;
+    for (const WorkItem& item : timetable.not_placed())
+        if (item.kind() != WorkKind::sit) // told beside its subject
+            names += (names.empty() ? "" : "; ") + long_text(item);
+    return names.empty() ? names
+                         : wrapped("Not placed: " + visible(names) + ".", Table::full_width, 2) + '\n';
+}
+
+} // namespace
+
 std::string short_text(const Timetable& timetable, const std::vector<Remedy>& remedies) {
-    if (timetable.short_by == Seconds(0))
+    if (timetable.fit == PlanFit::fits)
         return {};
-    std::string text = "It doesn't all fit: short by " + length_text(timetable.short_by) + ".\n";
+    std::string text = not_placed_text(timetable) +
+                       (timetable.fit == PlanFit::too_little_time
+                            ? "It doesn't all fit: short by " + length_text(timetable.short_by) + ".\n"
+                            : "No plan was found that fits.\n");
     if (remedies.empty())
-        return text + "No single change makes it fit: drop some of it, or give it more time\n"
+        return text + "No single change was found that makes it fit: drop some of it, or give it more time\n"
                       "(inkturn days set). Rest days and sleep come first.\n";
     text += "Any one of these would make it fit; rest days and sleep come first:\n";
     for (const Remedy& remedy : remedies)

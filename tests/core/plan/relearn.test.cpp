@@ -12,17 +12,6 @@ namespace {
 using namespace inkturn;
 using namespace inkturn::test;
 
-Retry with_window(int opens, int closes) {
-    Retry retry;
-    retry.window = Window{day(opens), day(closes), false};
-    return retry;
-}
-
-int comes(int opens, int closes, int today) {
-    return static_cast<int>(
-        (comes_after_relearning(with_window(opens, closes), day(today)) - day(0)).count());
-}
-
 std::string text_of(const std::vector<TopicToRelearn>& topics) {
     std::string text;
     for (const TopicToRelearn& one : topics)
@@ -33,35 +22,33 @@ std::string text_of(const std::vector<TopicToRelearn>& topics) {
 
 } // namespace
 
-TEST_CASE(
-    "a retry comes after its topic from a week on, and from the middle of its window where that is sooner") {
-    CHECK(comes(14, 21, 0) == 14);
-    CHECK(comes(14, 21, 7) == 14);
-    CHECK(comes(14, 21, 8) == 18);
-    CHECK(comes(14, 20, 8) == 17);
-    CHECK(comes(14, 14, 14) == 14);
-    CHECK(comes(14, 21, 30) == 18);
-}
-
-TEST_CASE("a topic is relearned up to the day before the first retry that comes after it") {
+TEST_CASE("a topic is relearned from today up to the day before the last one for the first of its retries") {
     Candidate candidate;
     sit(candidate, paper("pure-1", "pure"), day(0), 4); // question 5, integration: days 14 to 21
     sit(candidate, paper("pure-2", "pure"), day(4), 2); // 3 and 5 integration, 4 vectors: days 18 to 25
-    std::vector<Retry> retries = open_retries(candidate, day(5));
+    std::vector<Retry> retries = retries_to_place(candidate, day(5));
     REQUIRE(retries.size() == 4);
     const std::string expected =
-        "integration 1: 30 to 13; integration 2: 30 to 13; vectors 1: 10 to 17; vectors 2: 10 to 17; ";
+        "integration 1: 30 to 20; integration 2: 30 to 20; vectors 1: 10 to 24; vectors 2: 10 to 24; ";
     CHECK(text_of(topics_to_relearn(candidate, retries, day(5))) == expected);
     std::reverse(retries.begin(), retries.end());
     CHECK(text_of(topics_to_relearn(candidate, retries, day(5))) == expected);
     for (const TopicToRelearn& one : topics_to_relearn(candidate, retries, day(5)))
         CHECK(one.possible_days.first == day(5));
-    // Less than a week before: from the middle of its window.
-    CHECK(text_of(topics_to_relearn(candidate, open_retries(candidate, day(12)), day(12))) ==
-          "integration 1: 30 to 17; integration 2: 30 to 17; vectors 1: 10 to 21; vectors 2: 10 to 21; ");
-    CHECK(
-        topics_to_relearn(candidate, open_retries(candidate, day(19)), day(19)).front().possible_days.last ==
-        day(19));
+    candidate.placements = {{candidate.sittings[0].id, "5", day(16)}}; // it has its day: before that
+    CHECK(topics_to_relearn(candidate, retries_to_place(candidate, day(5)), day(5))
+              .front()
+              .possible_days.last == day(15));
+    CHECK(topics_to_relearn(candidate, retries_to_place(candidate, day(16)), day(16))
+              .front()
+              .possible_days.last == day(16));
+}
+
+TEST_CASE("a late retry waits for its topic by a week at most") {
+    Candidate candidate;
+    sit(candidate, paper("pure-1", "pure"), day(0), 4);
+    CHECK(text_of(topics_to_relearn(candidate, retries_to_place(candidate, day(30)), day(30))) ==
+          "integration 1: 10 to 36; integration 2: 10 to 36; ");
 }
 
 TEST_CASE("what was relearned since the latest marks went is off the list") {

@@ -14,7 +14,7 @@ using Papers = std::vector<std::shared_ptr<const Paper>>;
 
 SittingsAhead ahead_of(const Candidate& candidate, const Papers& on_file, Day today = day(0),
                        double share = 0.35) {
-    return sittings_ahead(candidate, {on_file, {}, {share, ShareOf::usual}, true}, today);
+    return sittings_ahead(candidate, {on_file, {}, {share, ShareOf::usual}}, today);
 }
 
 std::string names_of(const SittingsAhead& ahead) {
@@ -28,11 +28,11 @@ std::string text_of(DaySpan span) {
     return std::to_string((span.first - day(0)).count()) + "-" + std::to_string((span.last - day(0)).count());
 }
 
-/// The days that a paper may take, those preferred first, from the Monday on.
+/// Where a paper falls best, then the days that it may take, from the Monday on.
 std::string days_of(const PaperToSit& paper) {
-    std::string text;
-    for (const DaySpan span : paper.block.spans)
-        text += (text.empty() ? "" : " ") + text_of(span);
+    std::string text = text_of(*paper.piece.near) + ":";
+    for (const DaySpan span : paper.piece.spans)
+        text += " " + text_of(span);
     return text;
 }
 
@@ -77,17 +77,17 @@ TEST_CASE("a paper that is not on file has the length and the questions of the m
     const PaperToSit middle = wished(4, three, {}, 0.5).papers.back();
     CHECK(name_of(middle) == "paper 4");
     CHECK(middle.allowance == Seconds(4 * 10 * 72));
-    CHECK(middle.block.expected_retries == seconds({720, 720}));
+    CHECK(middle.piece.expected.retries == seconds({720, 720}));
     const PaperToSit longer = wished(3, {three[0], three[1]}, {}, 0.5).papers.back();
     CHECK(longer.allowance == Seconds(6 * 10 * 72));
-    CHECK(longer.block.expected_retries.size() == 3);
+    CHECK(longer.piece.expected.retries.size() == 3);
 }
 
 TEST_CASE("where none is on file to go by it is an hour and a half and ten questions") {
     const PaperToSit usual = wished(1, {}).papers.front();
     CHECK(usual.allowance == Seconds(5400));
-    CHECK(usual.block.work == Seconds(8100));
-    CHECK(usual.block.expected_retries == seconds({472, 473, 472, 473}));
+    CHECK(usual.piece.work == Seconds(8100));
+    CHECK(usual.piece.expected.retries == seconds({472, 473, 472, 473}));
 }
 
 TEST_CASE("a paper that is not on file has the extra time of the latest sitting, to the nearest second") {
@@ -106,7 +106,7 @@ TEST_CASE("time to mark is rounded up to a second") {
     Candidate candidate;
     const auto work = [&](int percent) {
         candidate.wishes.marking_percent = percent;
-        return ahead_of(candidate, {paper("p", "pure", 4)}).papers.front().block.work; // 2880 s
+        return ahead_of(candidate, {paper("p", "pure", 4)}).papers.front().piece.work; // 2880 s
     };
     CHECK(work(0) == Seconds(2880));
     CHECK(work(33) == Seconds(2880 + 951)); // 950.4
@@ -115,7 +115,7 @@ TEST_CASE("time to mark is rounded up to a second") {
 
 TEST_CASE("a piece is foreseen for each question that may be missed, one at least, and none of no time") {
     const auto expected = [](double share) {
-        return ahead_of({}, {paper("p", "pure", 5)}, day(0), share).papers.front().block.expected_retries;
+        return ahead_of({}, {paper("p", "pure", 5)}, day(0), share).papers.front().piece.expected.retries;
     };
     CHECK(expected(0).empty());
     CHECK(expected(0.05) == seconds({180}));
@@ -123,21 +123,20 @@ TEST_CASE("a piece is foreseen for each question that may be missed, one at leas
     CHECK(expected(1) == seconds({720, 720, 720, 720, 720}));
 }
 
-TEST_CASE("without an exam each paper has a week, its middle first, then all weeks, then the year after") {
+TEST_CASE("without an exam each paper has a week, its middle first, beside all weeks and those after") {
     const SittingsAhead ahead = ahead_of({}, papers(3, "pure"));
-    CHECK(days_of(ahead.papers[0]) == "1-5 0-6 0-20 21-384");
-    CHECK(days_of(ahead.papers[1]) == "8-12 7-13 0-20 21-384");
-    CHECK(days_of(ahead.papers[2]) == "15-19 14-20 0-20 21-384");
-    CHECK_FALSE(ahead.papers[0].block.in_time);
+    CHECK(days_of(ahead.papers[0]) == "1-5: 0-76");
+    CHECK(days_of(ahead.papers[1]) == "8-12: 0-76");
+    CHECK(days_of(ahead.papers[2]) == "15-19: 0-76");
     CHECK(wished(365, {}).papers.size() == 200);
 }
 
 TEST_CASE("without an exam no paper is put past the last day that is accepted") {
     const SittingsAhead ahead = ahead_of({}, papers(3, "pure"), latest_day - Days{10});
     for (const PaperToSit& paper : ahead.papers) {
-        CHECK(paper.block.spans.size() == 3);
-        CHECK(paper.block.spans.back().first == latest_day - Days{10});
-        CHECK(paper.block.spans.back().last == latest_day);
+        CHECK(paper.piece.spans.size() == 1);
+        CHECK(paper.piece.spans.back().first == latest_day - Days{10});
+        CHECK(paper.piece.spans.back().last == latest_day);
     }
 }
 
@@ -146,13 +145,12 @@ TEST_CASE("before an exam papers share the days up to the last useful one, the r
     candidate.exams = {{"Pure", day(60), "pure"}};
     const SittingsAhead ahead = ahead_of(candidate, papers(2, "pure"));
     CHECK(last_useful_sitting(day(60)) == day(38));
-    CHECK(days_of(ahead.papers[0]) == "4-14 0-18 0-38 39-59");
-    CHECK(days_of(ahead.papers[1]) == "24-33 19-38 0-38 39-59");
+    CHECK(days_of(ahead.papers[0]) == "4-14: 0-38 39-59");
+    CHECK(days_of(ahead.papers[1]) == "24-33: 0-38 39-59");
     for (const PaperToSit& paper : ahead.papers) {
-        CHECK(paper.block.in_time == day(38));
         CHECK(paper.last_useful == day(38));
-        CHECK(paper.block.exam == day(60));
-        CHECK(paper.block.never_on == std::vector<Day>{day(60)});
+        CHECK(paper.piece.expected.exam == day(60));
+        CHECK(paper.piece.never_on == std::vector<Day>{day(60)});
     }
 }
 
@@ -161,14 +159,13 @@ TEST_CASE("where it is too late for the misses to come round papers share the da
     const auto days_before = [&](int exam) {
         candidate.exams = {{"Pure", day(exam), "pure"}};
         const PaperToSit paper = ahead_of(candidate, papers(1, "pure")).papers.front();
-        CHECK(paper.block.in_time.has_value() == (exam >= 22));
         return days_of(paper);
     };
-    CHECK(days_before(23) == "0-1 0-1 0-1 2-22");
-    CHECK(days_before(22) == "0-0 0-0 0-0 1-21");
-    CHECK(days_before(21) == "5-15 0-20 0-20");
-    CHECK(days_before(10) == "2-7 0-9 0-9");
-    CHECK(days_before(1) == "0-0 0-0 0-0");
+    CHECK(days_before(23) == "0-1: 0-1 2-22");
+    CHECK(days_before(22) == "0-0: 0-0 1-21");
+    CHECK(days_before(21) == "5-15: 0-20");
+    CHECK(days_before(10) == "2-7: 0-9");
+    CHECK(days_before(1) == "0-0: 0-0");
 }
 
 TEST_CASE("more papers than days have a day each all the same") {
@@ -177,7 +174,7 @@ TEST_CASE("more papers than days have a day each all the same") {
     const SittingsAhead ahead = ahead_of(candidate, papers(5, "pure"));
     std::string days;
     for (const PaperToSit& paper : ahead.papers)
-        days += text_of(paper.block.spans[1]) + " ";
+        days += text_of(*paper.piece.near) + " ";
     CHECK(days == "0-0 0-0 1-1 1-1 2-2 ");
 }
 
@@ -225,36 +222,17 @@ TEST_CASE("a paper that was sat, or is on the desk, is not sat again") {
     const Papers three = papers(3, "pure");
     sit(candidate, three[1], day(-5), 5);
     CHECK(names_of(ahead_of(candidate, three)) == "pure-1 pure-3");
-    CHECK(names_of(sittings_ahead(candidate, {three, {"pure-1"}, {}, true}, day(0))) == "pure-3");
+    CHECK(names_of(sittings_ahead(candidate, {three, {"pure-1"}, {}}, day(0))) == "pure-3");
 }
 
-TEST_CASE("a day on file is kept where the paper may be sat on it, and takes the share that it lies in") {
+TEST_CASE("a paper has its day on file, and is no work for the day of an exam") {
     Candidate candidate;
-    candidate.availability.week.fill(Seconds(5400)); // an hour, and half an hour to mark it
     candidate.exams = {{"Pure", day(60), "pure"}, {"Latin", day(30), "latin"}};
-    const auto with_day = [&](int on, bool keep = true) {
-        candidate.planned = {{WorkPurpose::sit, "pure", "pure-1", 0, day(on), Seconds(5400)}};
-        return sittings_ahead(candidate, {papers(2, "pure"), {}, {}, keep}, day(0)).papers;
-    };
-    CHECK(with_day(25)[1].block.fixed_day == day(25));
-    CHECK(days_of(with_day(25)[1]) == "25-25 25-25 0-38 39-59");
-    CHECK(days_of(with_day(25)[0]) == "4-14 0-18 0-38 39-59"); // the other paper has the first share
-    CHECK(days_of(with_day(18)[1]) == "24-33 19-38 0-38 39-59");
-    CHECK(with_day(38)[1].block.fixed_day == day(38));
-    CHECK_FALSE(with_day(39)[0].block.fixed_day); // too late: it moves where it can be in time
-    CHECK(with_day(39)[0].block.kept_day == day(39));
-    CHECK(with_day(59)[0].block.kept_day == day(59));
-    for (const int not_kept : {-1, 30, 60}) {
-        CAPTURE(not_kept);
-        for (const PaperToSit& paper : with_day(not_kept)) {
-            CHECK_FALSE(paper.block.fixed_day);
-            CHECK_FALSE(paper.block.kept_day);
-        }
-    }
-    CHECK(with_day(0)[0].block.fixed_day == day(0));
-    CHECK_FALSE(with_day(25, false)[0].block.fixed_day);
-    candidate.availability.week.fill(Seconds(5399));
-    CHECK_FALSE(with_day(25)[0].block.fixed_day);
+    candidate.planned = {{WorkPurpose::sit, "pure", "pure-2", 0, day(25), Seconds(5400)}};
+    const auto ahead = ahead_of(candidate, papers(2, "pure")).papers;
+    CHECK_FALSE(ahead[0].piece.kept_day);
+    CHECK(ahead[1].piece.kept_day == day(25));
+    CHECK(ahead[1].piece.never_on == std::vector<Day>{day(60), day(30)});
 }
 
 TEST_CASE("the missed share is that of the latest sittings, by the time of the questions") {

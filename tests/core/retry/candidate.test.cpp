@@ -80,8 +80,8 @@ TEST_CASE("a day that was set off later is given up, and the other stays") {
 TEST_CASE("an exam that was added later moves only what it makes impossible") {
     Candidate candidate = example();
     candidate.placements = {{SittingId{12}, "1", day(15)}, {SittingId{12}, "3", day(18)}};
-    candidate.exams = {{"Mechanics", day(15), "mechanics"}, {"Pure", day(18), "pure"}};
-    CHECK(days_of(open_retries(candidate, day(0))) == "12q3 +14 12q1 +15");
+    candidate.exams = {{"Mechanics", day(13), "mechanics"}, {"Pure", day(18), "pure"}};
+    CHECK(days_of(open_retries(candidate, day(0))) == "12q3 +10 12q1 +15");
     candidate.exams = {{"All", day(10), ""}};
     for (const Retry& retry : open_retries(candidate, day(0))) {
         REQUIRE(retry.window);
@@ -105,7 +105,7 @@ TEST_CASE("a day outside the window is given up") {
         CHECK(retry.day_is_new);
 }
 
-TEST_CASE("what is late is placed in the week from today on, and keeps its day") {
+TEST_CASE("what is late is placed on the next days with room, and keeps its day") {
     Candidate candidate = example();
     auto retries = open_retries(candidate, day(49));
     REQUIRE(retries.size() == 2);
@@ -116,7 +116,7 @@ TEST_CASE("what is late is placed in the week from today on, and keeps its day")
     }
     candidate.placements = {{SittingId{12}, "1", day(52)}, {SittingId{12}, "3", day(53)}};
     CHECK(days_of(open_retries(candidate, day(51))) == "12q1 +52 12q3 +53");
-    CHECK(days_of(open_retries(candidate, day(53))) == "12q3 +53 12q1 +54");
+    CHECK(days_of(open_retries(candidate, day(53))) == "12q1 +53 12q3 +53");
 }
 
 TEST_CASE("where the exam leaves no day there is a retry without one, listed last") {
@@ -165,6 +165,8 @@ TEST_CASE("without any day to work on nothing is placed") {
     candidate.availability.week.fill(Seconds(0));
     CHECK(days_of(open_retries(candidate, day(0))) == "12q1 none 12q3 none");
     candidate.availability.dates[day(40)] = Seconds(600);
+    CHECK(days_of(open_retries(candidate, day(0))) == "12q3 +40 12q1 none"); // for one of them
+    candidate.availability.dates[day(40)] = Seconds(900);
     CHECK(days_of(open_retries(candidate, day(0))) == "12q1 +40 12q3 +40");
 }
 

@@ -76,69 +76,82 @@ Candidate random_candidate(std::mt19937& dice) {
     return candidate;
 }
 
-/// The first exam ahead of what was missed on that day; the last one behind where none is.
+/// The first exam ahead that leaves a day of what was missed on that day.
 std::optional<Day> exam_of(const Candidate& candidate, const Retry& retry, Day today) {
-    std::vector<Day> ahead;
-    std::vector<Day> behind;
+    std::optional<Day> first;
     for (const Exam& exam : candidate.exams)
-        if (exam.day > retry.dropped_on && (exam.subject.empty() || exam.subject == retry.paper->subject()))
-            (exam.day > today ? ahead : behind).push_back(exam.day);
-    if (!ahead.empty())
-        return *std::min_element(ahead.begin(), ahead.end());
-    if (!behind.empty())
-        return *std::max_element(behind.begin(), behind.end());
-    return std::nullopt;
+        if (exam.day > today && exam.day > retry.dropped_on + Days{1} &&
+            (exam.subject.empty() || exam.subject == retry.paper->subject()))
+            first = std::min(first.value_or(exam.day), exam.day);
+    return first;
 }
 
-/// The days that the rules leave for a retry, written down from the rules once more, a day at a time.
-std::vector<Day> days_by_the_rules(const Candidate& candidate, const Retry& retry, Day today) {
+bool is_examined(const Candidate& candidate, const Retry& retry) {
+    return std::any_of(candidate.exams.begin(), candidate.exams.end(), [&](const Exam& exam) {
+        return exam.day > retry.dropped_on &&
+               (exam.subject.empty() || exam.subject == retry.paper->subject());
+    });
+}
+
+/// The days of the window, written down from the rules once more, a day at a time.
+std::vector<Day> window_by_the_rules(const Candidate& candidate, const Retry& retry, Day today) {
     const auto exam = exam_of(candidate, retry, today);
-    const auto before_exam = [&](Day day) { return !exam || day < *exam; };
     std::vector<Day> window;
+    if (!exam && is_examined(candidate, retry))
+        return window;
     for (int gap = 14; gap <= 21; ++gap)
-        if (before_exam(retry.dropped_on + Days{gap}))
-            window.push_back(retry.dropped_on + Days{gap});
-    if (window.empty()) {
-        int gap = 1;
-        while (6 * gap < (*exam - retry.dropped_on).count())
-            ++gap;
-        for (Day day = retry.dropped_on + Days{gap}; before_exam(day); day += Days{1})
-            window.push_back(day);
-    }
-    if (!window.empty() && window.back() < today) {
+        window.push_back(retry.dropped_on + Days{gap});
+    if (exam && window.back() >= *exam) { // the last eight days before the exam, past the first sixth
         window.clear();
-        for (int ahead = 0; ahead <= 7; ++ahead)
-            window.push_back(today + Days{ahead});
+        const auto until_exam = (*exam - retry.dropped_on).count();
+        for (auto gap = std::max<long>(std::min<long>(until_exam - 8, 14), 1); gap < until_exam; ++gap)
+            if (6 * gap >= until_exam)
+                window.push_back(retry.dropped_on + Days{gap});
     }
-    std::vector<Day> left;
-    for (const Day day : window)
-        if (day >= today && before_exam(day))
-            left.push_back(day);
-    return left;
+    return window;
 }
 
-/// What is wrong with a retry's day; empty where nothing is.
+/// What is wrong with a retry's window and day; empty where nothing is.
 std::string fault(const Candidate& candidate, const Retry& retry, Day today) {
-    const std::vector<Day> left = days_by_the_rules(candidate, retry, today);
-    const bool all_off = std::none_of(left.begin(), left.end(),
-                                      [&](Day each) { return candidate.availability.on(each) > Seconds(0); });
-    if (retry.possible_days.has_value() == left.empty())
-        return "has days left where the rules leave none, or the other way round";
-    if (retry.possible_days &&
-        (retry.possible_days->first != left.front() || retry.possible_days->last != left.back()))
-        return "other days are left than the rules leave";
+    const std::vector<Day> window = window_by_the_rules(candidate, retry, today);
+    if (retry.window.has_value() == window.empty())
+        return "has a window where the rules leave none, or the other way round";
+    if (window.empty())
+        return retry.day ? "has a day without a window" : "";
+    if (retry.window->opens != window.front() || retry.window->closes != window.back())
+        return "has another window than the rules leave";
+    if (retry.late != (window.back() < today))
+        return "is late, or the other way round";
     if (!retry.day)
-        return all_off ? "" : "has no day although there is one";
+        return "";
     if (*retry.day < today || *retry.day <= retry.dropped_on)
         return "stands before today or the attempt";
     const auto exam = exam_of(candidate, retry, today);
     if (exam && *retry.day >= *exam)
         return "does not stand before its exam";
-    if (candidate.availability.on(*retry.day) == Seconds(0))
-        return "stands on a day off";
-    const bool within = std::find(left.begin(), left.end(), *retry.day) != left.end();
-    return within == all_off || retry.outside_window != all_off ? "stands on the wrong side of its window"
-                                                                : "";
+    const bool within = window.front() <= *retry.day && *retry.day <= window.back();
+    return retry.outside_window == (within || retry.late) ? "stands on the wrong side of its window" : "";
+}
+
+/// Whether a retry that has no day would have room somewhere in its window.
+bool has_room(const Candidate& candidate, const Retry& retry, const std::map<Day, Seconds>& planned,
+              Day today) {
+    const auto exams = candidate.exams;
+    const auto has_exam = [&](Day day) {
+        return std::any_of(exams.begin(), exams.end(), [&](const Exam& exam) { return exam.day == day; });
+    };
+    if (!retry.window)
+        return false;
+    const Day first = std::max(today, retry.window->opens);
+    for (Day day = first; day <= std::max(retry.window->closes, today); day += Days{1}) {
+        const auto found = planned.find(day);
+        const Seconds taken = (found == planned.end() ? Seconds(0) : found->second) +
+                              (day == today ? time_worked(candidate, today) : Seconds(0));
+        if (!has_exam(day) && (!retry.exam || day < *retry.exam) &&
+            candidate.availability.on(day) - taken >= retry.allowance)
+            return true;
+    }
+    return false;
 }
 
 using DayById = std::map<std::string, Day>;
@@ -153,31 +166,44 @@ DayById day_by_id(const std::vector<Retry>& retries) {
 
 } // namespace
 
-TEST_CASE("every retry falls in the days left to it, before its exam and never on a day off") {
+TEST_CASE("every retry has the window of the rules and a day before its exam, and no day is above its time") {
     std::mt19937 dice(3);
     int retries_seen = 0;
-    for (int round = 0; round < 1500; ++round) {
+    int without = 0;
+    for (int round = 0; round < 500; ++round) {
+        CAPTURE(round);
         const Candidate candidate = random_candidate(dice);
         const Day today = day(now + pick(dice, 0, 30));
         std::optional<Day> last;
-        bool without_day = false;
-        for (const Retry& retry : open_retries(candidate, today)) {
+        std::map<Day, Seconds> planned;
+        const std::vector<Retry> retries = open_retries(candidate, today);
+        for (const Retry& retry : retries) {
             ++retries_seen;
             const std::string wrong = fault(candidate, retry, today);
             if (!wrong.empty())
                 FAIL("round " << round << ", retry " << to_text(retry.id) << " " << wrong);
-            if (retry.day && (without_day || (last && *retry.day < *last)))
+            if (retry.day && last && *retry.day < *last)
                 FAIL("round " << round << ": out of order");
-            without_day = without_day || !retry.day;
-            last = retry.day ? retry.day : last;
+            last = retry.day ? retry.day : latest_day;
+            if (retry.day)
+                planned[*retry.day] += retry.allowance;
         }
+        for (const auto& [day, sum] : planned)
+            CHECK(sum + (day == today ? time_worked(candidate, today) : Seconds(0)) <=
+                  candidate.availability.on(day));
+        for (const Retry& retry : retries)
+            if (!retry.day) {
+                ++without;
+                CHECK_FALSE(has_room(candidate, retry, planned, today));
+            }
     }
-    CHECK(retries_seen > 3000);
+    CHECK(retries_seen > 1000);
+    CHECK(without > 20);
 }
 
 TEST_CASE("days once kept stay as the days go by, until they are past") {
     std::mt19937 dice(4);
-    for (int round = 0; round < 400; ++round) {
+    for (int round = 0; round < 100; ++round) {
         Candidate candidate = random_candidate(dice);
         auto before = open_retries(candidate, day(now));
         keep(candidate, before);

@@ -17,15 +17,6 @@ Day after(int days) {
     return attempt + Days{days};
 }
 
-/// "opens-closes" in days after the attempt, with "squeezed" where it is.
-std::string window_text(std::optional<int> exam) {
-    const auto window = retry_window(attempt, exam ? std::optional<Day>(after(*exam)) : std::nullopt);
-    if (!window)
-        return "none";
-    return std::to_string((window->opens - attempt).count()) + "-" +
-           std::to_string((window->closes - attempt).count()) + (window->squeezed ? " squeezed" : "");
-}
-
 /// "first-last" in days after the attempt.
 std::string left_text(std::optional<int> exam, int today) {
     const auto day = exam ? std::optional<Day>(after(*exam)) : std::nullopt;
@@ -66,33 +57,6 @@ TEST_CASE("at the end of the calendar the last day accepted ends a window as an 
     CHECK(retry_window(latest_day - Days{20}, {})->closes == latest_day - Days{1});
 }
 
-TEST_CASE("without an exam a retry falls 14 to 21 days after the attempt") {
-    CHECK(window_text({}) == "14-21");
-}
-
-TEST_CASE("a retry window ends the day before the exam") {
-    CHECK(window_text(400) == "14-21");
-    CHECK(window_text(22) == "14-21");
-    CHECK(window_text(21) == "14-20");
-    CHECK(window_text(16) == "14-15");
-    CHECK(window_text(15) == "14-14");
-}
-
-TEST_CASE("a window is squeezed only where the exam leaves no day from the 14th on") {
-    CHECK(window_text(14) == "3-13 squeezed");
-    CHECK(window_text(13) == "3-12 squeezed");
-    CHECK(window_text(12) == "2-11 squeezed");
-    CHECK(window_text(7) == "2-6 squeezed");
-    CHECK(window_text(6) == "1-5 squeezed");
-    CHECK(window_text(3) == "1-2 squeezed");
-    CHECK(window_text(2) == "1-1 squeezed");
-}
-
-TEST_CASE("an exam on the next day leaves no window") {
-    CHECK(window_text(1) == "none");
-    CHECK(window_text(0) == "none");
-}
-
 TEST_CASE("every window opens after the attempt and closes before the exam, and never opens later for an "
           "earlier exam") {
     int opened = 14;
@@ -104,7 +68,7 @@ TEST_CASE("every window opens after the attempt and closes before the exam, and 
         CHECK(window->opens <= window->closes);
         CHECK(window->closes < after(exam));
         CHECK((window->closes - attempt).count() <= 21);
-        CHECK(window->squeezed == (window->opens < after(14)));
+        CHECK(window->squeezed == (exam <= 21));
         CHECK((window->opens - attempt).count() <= opened);
         opened = static_cast<int>((window->opens - attempt).count());
     }

@@ -153,7 +153,7 @@ TEST_CASE("everything unusual about a retry is put into words") {
     retry.late = false;
     retry.window->squeezed = false;
     retry.outside_window = true;
-    CHECK(holds(page_of(retry), "<dd>outside its window, as every day in it is a day off</dd>"));
+    CHECK(holds(page_of(retry), "<dd>outside its window, whose days have no room</dd>"));
 }
 
 TEST_CASE("a question with pictures shows them, in order, and needs no directions") {

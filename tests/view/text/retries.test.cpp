@@ -66,9 +66,9 @@ TEST_CASE("a remark names what is unusual, the most important first") {
     retry.late = true;
     CHECK(remark(retry) == "late");
     retry.outside_window = true;
-    CHECK(remark(retry) == "days off");
+    CHECK(remark(retry) == "outside");
     retry.day.reset();
-    CHECK(remark(retry) == "no day left");
+    CHECK(remark(retry) == "not placed");
     retry.window.reset();
     CHECK(remark(retry) == "no day left");
 }
@@ -76,7 +76,7 @@ TEST_CASE("a remark names what is unusual, the most important first") {
 TEST_CASE("retries are shown with their days") {
     const auto lines = lines_of(retries_by_day({example_retry()}));
     REQUIRE(lines.size() == 2);
-    CHECK(lines[0] == "retry  parts       missed   time  day             window");
+    CHECK(lines[0] == "retry  parts       missed   time  day             window           note");
     CHECK(lines[1] == "12q7   7a 7b 7c  11 of 12  14:24  Wed 9 Dec 2026  9 Dec to 16 Dec");
 }
 
@@ -94,7 +94,7 @@ TEST_CASE("the retries of a day are shown with their paper") {
 
 TEST_CASE("a plan shows the days with work, and how full they are, rounded up") {
     Candidate candidate = example();
-    candidate.availability.dates[day("2026-12-09")] = Seconds(863);
+    candidate.availability.dates[day("2026-12-09")] = Seconds(865);
     for (int ahead = 1; ahead <= 7; ++ahead)
         candidate.availability.dates[day("2026-12-09") + Days{ahead}] = Seconds(0);
     const Plan shown = plan(open_retries(candidate, day("2026-11-25")), candidate.availability,
@@ -102,5 +102,5 @@ TEST_CASE("a plan shows the days with work, and how full they are, rounded up") 
     const auto lines = lines_of(plan_table(shown, {}));
     REQUIRE(lines.size() == 2);
     CHECK(lines[0] == "day             planned  available  share  work");
-    CHECK(lines[1] == "Wed 9 Dec 2026    14:24      14:23   101%  12q7");
+    CHECK(lines[1] == "Wed 9 Dec 2026    14:24      14:25   100%  12q7");
 }

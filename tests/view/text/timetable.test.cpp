@@ -117,6 +117,12 @@ TEST_CASE("a subject's line names exam, last useful sitting, and what comes too 
 TEST_CASE("a shortage is shown with what would make it fit; a fit is not mentioned") {
     Timetable timetable;
     CHECK(short_text(timetable, {}).empty());
+    timetable.fit = PlanFit::not_found;
+    CHECK_THAT(short_text(timetable, {}), Contains("No plan was found that fits."));
+    timetable.items.push_back({TopicToRelearn{"pure", "vectors", Marks(4), {monday, monday}, 1},
+                               Seconds(1800), DaySpan{monday, monday}, std::nullopt});
+    CHECK_THAT(short_text(timetable, {}), Contains("Not placed: ") && Contains("vectors"));
+    timetable.fit = PlanFit::too_little_time;
     timetable.short_by = std::chrono::minutes{75};
     CHECK_THAT(short_text(timetable, {}), Contains("short by 1:15:00") && Contains("No single change"));
     const std::string text = short_text(timetable, {MoreTime{Seconds(900)}, LongerDay{Seconds(8100), 5},
