@@ -237,6 +237,57 @@ CREATE TABLE planned_for (
     candidate INTEGER PRIMARY KEY REFERENCES candidate ON DELETE CASCADE,
     day       INTEGER NOT NULL CHECK (day BETWEEN -25567 AND 84370)
 ) STRICT;
+
+ALTER TABLE exam ADD COLUMN mock INTEGER NOT NULL DEFAULT 0 CHECK (mock IN (0, 1));
+ALTER TABLE paper ADD COLUMN got_at INTEGER CHECK (got_at BETWEEN 1 AND 100);
+ALTER TABLE part ADD COLUMN got_at INTEGER CHECK (got_at BETWEEN 1 AND 100);
+ALTER TABLE plan_wish ADD COLUMN missed_from INTEGER NOT NULL DEFAULT 1 CHECK (missed_from BETWEEN 1 AND 500);
+ALTER TABLE plan_wish ADD COLUMN slips INTEGER NOT NULL DEFAULT 1 CHECK (slips IN (0, 1));
+
+CREATE TABLE planned_work (
+    id        INTEGER PRIMARY KEY,
+    candidate INTEGER NOT NULL REFERENCES candidate ON DELETE CASCADE,
+    kind      TEXT NOT NULL CHECK (kind IN ('sit', 'relearn', 'check', 'recall', 'foreseen')),
+    subject   TEXT NOT NULL,
+    name      TEXT NOT NULL,
+    number    INTEGER NOT NULL CHECK (number >= 0),
+    day       INTEGER NOT NULL CHECK (day BETWEEN -25567 AND 84370),
+    asked     INTEGER NOT NULL CHECK (asked > 0)
+) STRICT;
+INSERT INTO planned_work SELECT * FROM planned;
+DROP TABLE planned;
+ALTER TABLE planned_work RENAME TO planned;
+CREATE INDEX planned_candidate ON planned (candidate);
+
+CREATE TABLE steered_retry (
+    sitting  INTEGER NOT NULL REFERENCES sitting ON DELETE CASCADE,
+    question TEXT NOT NULL,
+    wanted   INTEGER CHECK (wanted BETWEEN -25567 AND 84370),
+    dropped  INTEGER CHECK (dropped BETWEEN -25567 AND 84370),
+    reason   TEXT NOT NULL DEFAULT '',
+    again    INTEGER CHECK (again BETWEEN -25567 AND 84370),
+    PRIMARY KEY (sitting, question)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE steered_work (
+    candidate INTEGER NOT NULL REFERENCES candidate ON DELETE CASCADE,
+    kind      TEXT NOT NULL CHECK (kind IN ('sit', 'relearn')),
+    subject   TEXT NOT NULL,
+    name      TEXT NOT NULL,
+    wanted    INTEGER CHECK (wanted BETWEEN -25567 AND 84370),
+    dropped   INTEGER CHECK (dropped BETWEEN -25567 AND 84370),
+    reason    TEXT NOT NULL DEFAULT '',
+    PRIMARY KEY (candidate, kind, subject, name)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE calendar_event (
+    candidate INTEGER NOT NULL REFERENCES candidate ON DELETE CASCADE,
+    uid       TEXT NOT NULL,
+    day       INTEGER NOT NULL CHECK (day BETWEEN -25567 AND 84370),
+    revision  INTEGER NOT NULL CHECK (revision >= 0),
+    cancelled INTEGER NOT NULL CHECK (cancelled IN (0, 1)),
+    PRIMARY KEY (candidate, uid)
+) STRICT, WITHOUT ROWID;
 )sql"};
 
 } // namespace

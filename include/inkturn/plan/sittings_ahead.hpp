@@ -19,7 +19,7 @@ struct PaperToSit {
     int number = 0;                     ///< of such a one among those wished, from 1
     Seconds allowance{0};               ///< with the extra time of the latest sitting
     std::optional<Day> last_useful;     ///< see SubjectAhead
-    WorkPiece piece;                        ///< its time with marking, its days, the retries expected
+    WorkPiece piece;                    ///< its time with marking, its days, the retries expected
 };
 
 /// Its id, or `paper 3` where it is not on file.

@@ -8,8 +8,8 @@
 #include "core/plan/mend.hpp"
 #include "core/plan/papers.hpp"
 #include "core/plan/proof.hpp"
-#include "core/plan/standing.hpp"
 #include "core/plan/spread_bound.hpp"
+#include "core/plan/standing.hpp"
 
 #include <algorithm>
 #include <cmath>

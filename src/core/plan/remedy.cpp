@@ -46,7 +46,8 @@ class Remedies {
     /// The least amount with which a plan fits.
     std::optional<std::size_t> least(std::size_t most,
                                      const std::function<Candidate(std::size_t)>& with) const {
-        return least_that_fits(most, [&](std::size_t amount) { return work_ahead(with(amount), request_, today_); });
+        return least_that_fits(
+            most, [&](std::size_t amount) { return work_ahead(with(amount), request_, today_); });
     }
 
     Candidate longer(Seconds more) const {
@@ -91,9 +92,8 @@ class Remedies {
         for (const auto& entry : to_sit) {
             const std::string& subject = entry.first; // a lambda may not capture a structured binding
             const std::size_t count = entry.second;
-            const auto fewer =
-                least(fewest ? std::min(count, fewest->fewer - 1) : count,
-                      [&](std::size_t less) { return with_papers(subject, count - less); });
+            const auto fewer = least(fewest ? std::min(count, fewest->fewer - 1) : count,
+                                     [&](std::size_t less) { return with_papers(subject, count - less); });
             if (fewer)
                 fewest = FewerPapers{subject, *fewer, count - *fewer};
         }
@@ -109,8 +109,7 @@ class Remedies {
 
     std::optional<UseDaysOff> days_used() const {
         std::vector<Day> off = days_off();
-        const auto used =
-            least(off.size(), [&](std::size_t count) { return with_days_used(off, count); });
+        const auto used = least(off.size(), [&](std::size_t count) { return with_days_used(off, count); });
         if (!used)
             return std::nullopt;
         off.resize(*used);

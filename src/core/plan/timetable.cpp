@@ -116,8 +116,8 @@ class TimetableBuilder {
 
     void add_retries() {
         for (const Retry& retry : retries_) {
-            WorkPiece piece = retry_piece(retry.allowance, {retry.exam, retry.window, false}, retry.dropped_on,
-                                      static_cast<int>(pieces_.size()), time_);
+            WorkPiece piece = retry_piece(retry.allowance, {retry.exam, retry.window, false},
+                                          retry.dropped_on, static_cast<int>(pieces_.size()), time_);
             piece.kept_day = retry.kept_day;
             if (!piece.kept_day)
                 for (const auto& [topic, lost] : lost_for_method(candidate_, retry))

@@ -199,7 +199,7 @@ std::vector<Retry> open_retries(const Candidate& candidate, Day today, Placement
     std::vector<Retry*> placed;
     for (Retry& retry : retries) {
         WorkPiece piece = retry_piece(retry.allowance, {retry.exam, retry.window, false}, retry.dropped_on,
-                                  static_cast<int>(pieces.size()), time);
+                                      static_cast<int>(pieces.size()), time);
         if (piece.spans.empty())
             continue;
         if (mode == PlacementMode::keep && retry.kept_day &&

@@ -71,7 +71,8 @@ TEST_CASE("no day is given more than it has, with what was done on it; what fits
 
 TEST_CASE("a kept day stays; where time shrinks what closes latest leaves first") {
     TimeAhead time = days_of(60, 10);
-    std::vector<WorkPiece> pieces{kept(piece(20, 0, 9), 4), kept(piece(20, 0, 5), 4), kept(piece(20, 0, 7), 4)};
+    std::vector<WorkPiece> pieces{kept(piece(20, 0, 9), 4), kept(piece(20, 0, 5), 4),
+                                  kept(piece(20, 0, 7), 4)};
     CHECK(text_of(place_work(time, pieces)) == "4 4 4");
     time.days[4].available = minutes(45);
     CHECK(text_of(place_work(time, pieces)) == "0 4 4");
@@ -208,7 +209,7 @@ TEST_CASE("five papers on four days of two hours and one of an hour: the short o
     const Day exam{date::year{2027} / date::January / 20};
     Availability availability;
     availability.week.fill(Seconds(0));
-    availability.free_days = 0;
+    availability.free_days = Days{0};
     for (const Day on : {today + Days{1}, today + Days{8}, today + Days{15}, today + Days{22}})
         availability.dates[on] = minutes(120);
     availability.dates[Day{date::year{2026} / date::December / 22}] = minutes(60);
@@ -232,7 +233,8 @@ TEST_CASE("five papers on four days of two hours and one of an hour: the short o
 
 TEST_CASE("the least that makes a plan fit is found by planning, with every amount below it tried") {
     const auto with_minutes = [](std::size_t more) {
-        return WorkAhead{days_of(60 + 5 * static_cast<int>(more), 2), {piece(50, 0, 1), piece(50, 0, 1), piece(50, 0, 1)}};
+        return WorkAhead{days_of(60 + 5 * static_cast<int>(more), 2),
+                         {piece(50, 0, 1), piece(50, 0, 1), piece(50, 0, 1)}};
     };
     CHECK(proven_short(days_of(60, 2), with_minutes(0).pieces) == minutes(30));
     CHECK(least_that_fits(36, with_minutes) == 8); // two of them on one day

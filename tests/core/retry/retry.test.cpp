@@ -46,7 +46,7 @@ TEST_CASE("at the end of the calendar the last day accepted ends a window as an 
           "before it still") {
     const auto window = retry_window(latest_day - Days{12}, {});
     REQUIRE(window);
-    CHECK(window->opens == latest_day - Days{10});
+    CHECK(window->opens == latest_day - Days{8});
     CHECK(window->closes == latest_day - Days{1});
     const auto before = retry_window(latest_day - Days{12}, latest_day - Days{6});
     REQUIRE(before);

@@ -128,7 +128,7 @@ TEST_CASE("a retry without a day stands apart") {
     const std::string html = page_of(retry);
     CHECK(holds(html, "<h3>No day left: 1 retry, 14:24</h3>"));
     CHECK(holds(html, "<dt>window</dt><dd>none</dd>"));
-    CHECK(holds(html, "<dt>note</dt><dd>no day is left before the exam</dd>"));
+    CHECK(holds(html, "<dt>note</dt><dd>no day is left for it before the exam</dd>"));
 }
 
 TEST_CASE("a retry is shown with its id, marks, allowance and days") {
