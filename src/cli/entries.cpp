@@ -20,7 +20,7 @@ void print_retries(const Context& context, const std::vector<Retry>& retries) {
         planned += retry.allowance;
     context.out << '\n'
                 << counted_retries(retries.size()) << ", " << length_text(planned) << " in all:\n\n"
-                << retries_by_day(retries);
+                << retries_by_day(retries, context.date_today());
 }
 
 void print_lost(const Context& context, const LostByReason& lost) {

@@ -23,21 +23,13 @@ struct PlannedDay {
     std::vector<Retry> retries() const; ///< those among the items
 };
 
-/// Day by day what is asked, and how near it comes to the best that any plan could do.
+/// Day by day what is asked.
 struct Plan {
     std::vector<PlannedDay> days; ///< every day of the span, ascending
-    double fullest_share = 0;     ///< largest asked and kept ÷ available
-    double fullest_share_bound = 0;
-    double evenness = 0; ///< Σ L²/c over days with c > 0, in seconds
-    double evenness_bound = 0;
 };
 
-/// The days of a timetable from `span.first` to `span.last`. Its bounds are over what falls on them, with the
-/// days it might fall on cut to the span and to today.
-Plan plan(const Timetable& timetable, const Availability& availability, DaySpan span, Day today);
-
-/// The same where there are retries alone.
-Plan plan(const std::vector<Retry>& retries, const Availability& availability, DaySpan span, Day today);
+/// The days of a timetable from `span.first` to `span.last`.
+Plan plan(const Timetable& timetable, const Availability& availability, DaySpan span);
 
 /// What a span of days asks of a candidate.
 struct SpanWork {
@@ -69,6 +61,7 @@ struct TodaysWork {
     };
     std::optional<Next> next;
     std::size_t without_day = 0;    ///< open retries that have no day left before an exam that is ahead
+    std::size_t not_placed = 0;     ///< pieces of work that have days left, none with room
     std::size_t last_day_today = 0; ///< of what today asks: its subject has its last exam tomorrow
     std::size_t facts_due = 0;      ///< to recall today, those that are planned for it among them
 

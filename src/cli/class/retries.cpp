@@ -25,6 +25,7 @@ struct ClassRetriesOptions {
 struct ClassWork {
     std::vector<CandidateWork> candidates; ///< by code, including those with nothing to do
     std::size_t without_day = 0;           ///< retries with no day left before a coming exam
+    std::size_t not_placed = 0;            ///< retries that have days left, none with room
 
     std::size_t retries() const {
         std::size_t count = 0;
@@ -42,7 +43,9 @@ ClassWork class_work(const Context& context, const ClassRetriesOptions& options,
         const Candidate candidate = store.candidate(code);
         std::vector<Retry> retries = retries_on_file(store, candidate, today);
         for (const Retry& retry : retries)
-            work.without_day += !retry.day && !is_examined_by(candidate.exams, retry.paper->subject(), today);
+            if (!retry.day)
+                (retry.window ? work.not_placed : work.without_day) +=
+                    !is_examined_by(candidate.exams, retry.paper->subject(), today);
         work.candidates.push_back({std::move(code), work_within(std::move(retries), span)});
     }
     return work;
@@ -55,7 +58,9 @@ void print(const Context& context, const ClassWork& work, DaySpan span) {
                  {"paper", Table::Align::left_may_be_cut},
                  {"parts", Table::Align::left_may_be_cut},
                  {"missed", Table::Align::right},
-                 {"time", Table::Align::right}});
+                 {"time", Table::Align::right},
+                 {"late", Table::Align::right, true}});
+    const Day today = context.date_today();
     Seconds sum{0};
     std::size_t idle = 0;
     for (const CandidateWork& candidate : work.candidates) {
@@ -63,7 +68,8 @@ void print(const Context& context, const ClassWork& work, DaySpan span) {
         idle += candidate.within.retries.empty();
         for (const Retry& retry : candidate.within.retries)
             table.add_row({candidate.code, day_text(*retry.day), to_text(retry.id), retry.paper->id(),
-                           parts_asked(retry), missed_text(retry), length_text(retry.allowance)});
+                           parts_asked(retry), missed_text(retry), length_text(retry.allowance),
+                           late_text(retry, today)});
     }
     const std::size_t busy = work.candidates.size() - idle;
     context.out << context.heading("Retries, " + day_text(span)) << ": ";
@@ -79,6 +85,9 @@ void print(const Context& context, const ClassWork& work, DaySpan span) {
     if (work.without_day > 0)
         context.out << counted_retries(work.without_day) << (work.without_day == 1 ? " has" : " have")
                     << " no day left before the exam.\n";
+    if (work.not_placed > 0)
+        context.out << counted_retries(work.not_placed) << (work.not_placed == 1 ? " has" : " have")
+                    << " no day with room.\n";
     if (busy > 0)
         context.out << "Next: run it again with --csv > letters.csv\n";
     else
@@ -123,8 +132,9 @@ void run(const Context& context, const ClassRetriesOptions& options) {
     if (options.csv)
         write_csv(context.out, work);
     else
-        context.answer([&] { return json_of_class_retries(span, work.candidates, work.without_day); },
-                       [&] { print(context, work, span); });
+        context.answer(
+            [&] { return json_of_class_retries(span, work.candidates, work.without_day, work.not_placed); },
+            [&] { print(context, work, span); });
 }
 
 } // namespace

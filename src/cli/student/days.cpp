@@ -11,6 +11,7 @@
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
 
+#include <algorithm>
 #include <iostream>
 #include <set>
 
@@ -45,6 +46,25 @@ Availability from_today(Availability availability, Day today) {
     return availability;
 }
 
+/// Where the days leave too little rest.
+std::string rest_caution(const Availability& availability) {
+    constexpr Seconds long_day{8 * 3600};
+    const auto is_long = [long_day](Seconds time) { return time > long_day; };
+    const bool any_long = std::any_of(availability.week.begin(), availability.week.end(), is_long) ||
+                          std::any_of(availability.dates.begin(), availability.dates.end(),
+                                      [&](const auto& date) { return is_long(date.second); });
+    const bool none_free = availability.free_days == Days(0) &&
+                           std::count(availability.week.begin(), availability.week.end(), Seconds(0)) == 0;
+    if (!any_long && !none_free)
+        return {};
+    return wrapped(std::string(any_long ? "More than 8 hours of work in a day" : "") +
+                       (any_long && none_free ? ", and no day of the week free" : "") +
+                       (!any_long ? "No day of the week is free" : "") +
+                       ". Rest days and sleep come before a fuller plan: tired work is slow work.",
+                   Table::full_width) +
+           '\n';
+}
+
 void print_availability(const Context& context, const std::string& code, const Availability& availability) {
     context.out << context.heading("Time available: candidate " + visible(code)) << "\n\n";
     Table table({{"day"}, {"available", Table::Align::right}});
@@ -62,7 +82,8 @@ void print_availability(const Context& context, const std::string& code, const A
                                                 " days stay free: those") +
                                      " with least time, the later if tied.",
                            Table::full_width)
-                << "\nNext: inkturn plan\n";
+                << '\n'
+                << rest_caution(availability) << "Next: inkturn plan\n";
 }
 
 void answer(const Context& context, const std::string& code, const Availability& availability) {

@@ -118,12 +118,6 @@ void keep_plan(const Context& context, const PlanOptions& options) {
     change.commit();
 }
 
-void print_quality(const Context& context, const Plan& plan) {
-    context.out << "Fullest day: " << decimal(100 * plan.fullest_share, 1)
-                << "% of its time; no plan could get it below " << decimal(100 * plan.fullest_share_bound, 1)
-                << "%.\n";
-}
-
 /// A timetable, whose it is, and the days shown.
 struct PlanShown {
     const Candidate& candidate;
@@ -134,13 +128,6 @@ struct PlanShown {
     Day today;
 };
 
-/// Whether time is short and no work has a day.
-bool has_no_room(const Timetable& timetable) {
-    return timetable.fit != PlanFit::fits &&
-           std::none_of(timetable.items.begin(), timetable.items.end(),
-                        [](const WorkItem& item) { return item.day.has_value(); });
-}
-
 /// The next command after a plan without work.
 std::string next_without_work(const PlanShown& shown) {
     if (shown.timetable.fit != PlanFit::fits)
@@ -149,7 +136,7 @@ std::string next_without_work(const PlanShown& shown) {
 }
 
 void print(const Context& context, const PlanShown& shown) {
-    const Plan shown_days = plan(shown.timetable, shown.candidate.availability, shown.span, shown.today);
+    const Plan shown_days = plan(shown.timetable, shown.candidate.availability, shown.span);
     const bool any = std::any_of(shown_days.days.begin(), shown_days.days.end(), [](const PlannedDay& day) {
         return !day.items.empty() || day.reserved > Seconds(0);
     });
@@ -157,11 +144,10 @@ void print(const Context& context, const PlanShown& shown) {
         std::any_of(shown_days.days.begin(), shown_days.days.end(),
                     [&](const PlannedDay& day) { return !exams_on(shown.candidate.exams, day.day).empty(); });
     context.out << context.heading("Plan for " + visible(shown.candidate.code) + ", " + day_text(shown.span))
-                << '\n';
+                << '\n'
+                << verdict_text(shown.timetable) << counted_work(shown_days) << '\n';
     if (any)
-        context.out << counted_work(shown_days) << "\nTimes are " << form_of_lengths << ".\n";
-    else
-        context.out << (has_no_room(shown.timetable) ? "Nothing fits" : counted_work(shown_days)) << '\n';
+        context.out << "Times are " << form_of_lengths << ".\n";
     if (any || any_exam)
         context.out << '\n' << plan_table(shown_days, shown.candidate.exams);
     std::string said;
@@ -172,9 +158,9 @@ void print(const Context& context, const PlanShown& shown) {
     if (!said.empty())
         context.out << '\n' << said;
     if (any) {
-        context.out << '\n';
-        print_quality(context, shown_days);
-        context.out << "Next: inkturn week\nor, to plan it all afresh: inkturn plan --again\n";
+        context.out << '\n'
+                    << fullest_text(shown.timetable)
+                    << "Next: inkturn week\nor, to plan it all afresh: inkturn plan --again\n";
     } else {
         context.out << "Next: inkturn " << next_without_work(shown) << '\n';
     }
@@ -195,8 +181,8 @@ void run(const Context& context, const PlanOptions& options) {
     const std::vector<Remedy> would_do = remedies(candidate, timetable, today);
     context.answer(
         [&] {
-            return json_of(plan(timetable.made, candidate.availability, span, today), timetable.made,
-                           would_do, timetable.changes);
+            return json_of(plan(timetable.made, candidate.availability, span), timetable.made, would_do,
+                           timetable.changes);
         },
         [&] {
             print(context, PlanShown{candidate, timetable.made, would_do, timetable.changes, span, today});

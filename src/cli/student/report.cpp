@@ -62,7 +62,7 @@ std::vector<Report::DayAhead> days_ahead(const Timetable& timetable, const Avail
                                          Day today) {
     std::vector<Report::DayAhead> days;
     const DaySpan span{today, std::min(today + two_weeks - Days{1}, latest_day)};
-    for (const PlannedDay& planned : plan(timetable, availability, span, today).days) {
+    for (const PlannedDay& planned : plan(timetable, availability, span).days) {
         Report::DayAhead& day =
             days.emplace_back(Report::DayAhead{planned.day, planned.planned, planned.available, {}});
         for (const WorkItem& item : planned.items)

@@ -125,10 +125,10 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
         print_exams(context, candidate, work.day);
         context.out << '\n';
         if (!work.retries.empty())
-            context.out << retries_of_day(work.retries);
+            context.out << retries_of_day(work.retries, work.day);
         for (const std::string& other : others)
             context.out << wrapped("- " + visible(other), Table::full_width, 2) << '\n';
-        context.out << (work.next || work.facts_due > 0 ? "\n" : "");
+        context.out << '\n';
     }
     print_facts_due(context, work);
     if (work.next)
@@ -140,6 +140,10 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
     if (work.without_day > 0)
         context.out << counted_retries(work.without_day) << (work.without_day == 1 ? " has" : " have")
                     << " no day left before the exam.\n";
+    if (work.not_placed > 0)
+        context.out << count_text(work.not_placed, "piece") + " of work"
+                    << (work.not_placed == 1 ? " has" : " have")
+                    << " no day with room; inkturn plan says what would help.\n";
 }
 
 /// What was written but not marked through: none of it comes back as a retry until it is.

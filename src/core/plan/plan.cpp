@@ -1,8 +1,5 @@
 #include "inkturn/plan/plan.hpp"
 
-#include "core/plan/spread_bound.hpp"
-#include "inkturn/base/error.hpp"
-
 #include <algorithm>
 #include <set>
 
@@ -18,28 +15,6 @@ std::vector<PlannedDay> empty_days(const Availability& availability, DaySpan spa
 
 bool falls_in(const Retry& retry, DaySpan span) {
     return retry.day && span.contains(*retry.day);
-}
-
-/// What falls on a day of the span, with the days it might fall on cut to the span.
-Load load_in(DaySpan possible_days, Day day, Seconds duration, DaySpan span) {
-    return {std::min(day, std::max(possible_days.first, span.first)),
-            std::max(day, std::min(possible_days.last, span.last)), duration, day};
-}
-
-/// What the fullest day must ask at least since no load is split: the largest of the loads' shares of the
-/// longest day that each might fall on.
-double fullest_of_whole_loads(const Capacity& capacity, const std::vector<Load>& loads) {
-    double fullest = 0;
-    for (const Load& load : loads) {
-        Seconds longest{0};
-        for (Day day = load.opens; day <= load.closes; day += Days{1})
-            longest = std::max(longest,
-                               capacity.available[static_cast<std::size_t>((day - capacity.first).count())]);
-        if (longest > Seconds(0))
-            fullest = std::max(fullest,
-                               static_cast<double>(load.work.count()) / static_cast<double>(longest.count()));
-    }
-    return fullest;
 }
 
 bool is_begun(const PlannedWork& planned, const std::vector<Script>& on_desk) {
@@ -65,58 +40,21 @@ std::vector<Retry> PlannedDay::retries() const {
     return retries;
 }
 
-Plan plan(const Timetable& timetable, const Availability& availability, DaySpan span, Day today) {
+Plan plan(const Timetable& timetable, const Availability& availability, DaySpan span) {
     Plan plan;
     plan.days = empty_days(availability, span);
-    const auto planned = [&](Day day) -> PlannedDay& {
+    const auto on = [&](Day day) -> PlannedDay& {
         return plan.days[static_cast<std::size_t>((day - span.first).count())];
     };
-
-    Capacity capacity{span.first, {}};
-    for (const PlannedDay& day : plan.days)
-        capacity.available.push_back(day.available);
-    std::vector<Load> loads;
-    const DaySpan from_today{std::max(span.first, today), span.last};
-    for (const WorkItem& item : timetable.items) {
-        if (!item.day || !span.contains(*item.day))
-            continue;
-        if (!item.possible_days)
-            throw Error("work with a day needs possible days", Error::Kind::misused);
-        planned(*item.day).planned += item.duration;
-        planned(*item.day).items.push_back(item);
-        loads.push_back(load_in(*item.possible_days, *item.day, item.duration, from_today));
-    }
-    for (const Reservation& room : timetable.reservations) {
-        if (!span.contains(room.day))
-            continue;
-        planned(room.day).reserved += room.duration;
-        loads.push_back(load_in(room.possible_days, room.day, room.duration, from_today));
-    }
-
-    for (const PlannedDay& day : plan.days) {
-        if (day.available == Seconds(0))
-            continue;
-        const auto load = static_cast<double>((day.planned + day.reserved).count());
-        const auto available = static_cast<double>(day.available.count());
-        plan.evenness += load * load / available;
-        plan.fullest_share = std::max(plan.fullest_share, load / available);
-    }
-    const SpreadBound bound = spread_bound(capacity, loads);
-    plan.evenness_bound = bound.evenness;
-    plan.fullest_share_bound = std::max(bound.fullest_share, fullest_of_whole_loads(capacity, loads));
+    for (const WorkItem& item : timetable.items)
+        if (item.day && span.contains(*item.day)) {
+            on(*item.day).planned += item.duration;
+            on(*item.day).items.push_back(item);
+        }
+    for (const Reservation& room : timetable.reservations)
+        if (span.contains(room.day))
+            on(room.day).reserved += room.duration;
     return plan;
-}
-
-Plan plan(const std::vector<Retry>& retries, const Availability& availability, DaySpan span, Day today) {
-    Timetable timetable;
-    for (const Retry& retry : retries) {
-        std::optional<DaySpan> possible_days = retry.possible_days;
-        if (retry.day)
-            possible_days = {std::min(possible_days->first, *retry.day),
-                             std::max(possible_days->last, *retry.day)};
-        timetable.items.push_back({retry, retry.allowance, possible_days, retry.day});
-    }
-    return plan(timetable, availability, span, today);
 }
 
 SpanWork work_within(std::vector<Retry> retries, DaySpan span) {
@@ -155,7 +93,8 @@ TodaysWork todays_work(const Candidate& candidate, const Timetable& timetable,
     };
     for (const Retry& retry : retries_of(timetable)) {
         if (!retry.day) {
-            work.without_day += !is_examined_by(candidate.exams, retry.paper->subject(), today);
+            work.without_day +=
+                !retry.window && !is_examined_by(candidate.exams, retry.paper->subject(), today);
         } else if (*retry.day == today) {
             work.planned += retry.allowance;
             work.last_day_today += !has_day_on(candidate, retry, today + Days{1});
@@ -164,6 +103,7 @@ TodaysWork todays_work(const Candidate& candidate, const Timetable& timetable,
             comes(*retry.day, true, true);
         }
     }
+    work.not_placed = timetable.not_placed().size();
     std::set<Day> with_facts;
     for (const PlannedWork& planned : planned_work(timetable)) {
         if (planned.what == WorkPurpose::reservation || is_begun(planned, on_desk))

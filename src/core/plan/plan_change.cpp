@@ -1,6 +1,7 @@
 #include "inkturn/plan/plan_change.hpp"
 
 #include <algorithm>
+#include <tuple>
 
 namespace inkturn {
 namespace {
@@ -46,6 +47,10 @@ std::vector<PlanChange> changes(const Candidate& candidate, const Timetable& tim
     }
     std::stable_sort(changes.begin(), changes.end(),
                      [](const PlanChange& a, const PlanChange& b) { return a.from < b.from; });
+    const auto alike = [](const PlanChange& a, const PlanChange& b) { // the halves of a topic
+        return std::tie(a.kind, a.what, a.from, a.to) == std::tie(b.kind, b.what, b.from, b.to);
+    };
+    changes.erase(std::unique(changes.begin(), changes.end(), alike), changes.end());
     return changes;
 }
 

@@ -73,6 +73,10 @@ class TimetableBuilder {
         timetable_.short_by = plan.short_by;
         timetable_.not_placed_time = plan.weight.without_day + plan.weight.unreserved;
         timetable_.outside = plan.weight.outside;
+        timetable_.fullest_share = plan.weight.fullest_share;
+        timetable_.fullest_share_bound = plan.fullest_share_bound;
+        timetable_.evenness = plan.weight.evenness;
+        timetable_.evenness_bound = plan.evenness_bound;
         sort();
         return std::move(timetable_);
     }

@@ -58,7 +58,7 @@ Json name_or_null(const std::optional<std::string>& class_name) {
 } // namespace
 
 std::string json_of_class_retries(DaySpan span, const std::vector<CandidateWork>& candidates,
-                                  std::size_t without_day) {
+                                  std::size_t without_day, std::size_t not_placed) {
     Json list = Json::array();
     for (const auto& [candidate, within] : candidates)
         list.push_back({{"candidate", candidate},
@@ -67,7 +67,8 @@ std::string json_of_class_retries(DaySpan span, const std::vector<CandidateWork>
     return text_of({{"from", iso(span.first)},
                     {"to", iso(span.last)},
                     {"candidates", std::move(list)},
-                    {"without_day", without_day}});
+                    {"without_day", without_day},
+                    {"not_placed", not_placed}});
 }
 
 std::string json_of_class(const std::optional<std::string>& class_name, std::size_t candidates,

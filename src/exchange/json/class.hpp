@@ -13,7 +13,7 @@ namespace inkturn {
 
 /// A class's retries in a span of days, and how many have no day left.
 std::string json_of_class_retries(DaySpan span, const std::vector<CandidateWork>& candidates,
-                                  std::size_t without_day);
+                                  std::size_t without_day, std::size_t not_placed);
 /// A class's topics, over the candidates whose marks they are.
 std::string json_of_class(const std::optional<std::string>& class_name, std::size_t candidates,
                           const std::vector<TopicDiagnosis>& topics);

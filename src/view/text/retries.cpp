@@ -1,6 +1,7 @@
 #include "view/text/retries.hpp"
 
 #include "inkturn/base/time.hpp"
+#include "view/text/text.hpp"
 
 namespace inkturn {
 namespace {
@@ -55,37 +56,43 @@ std::string remark(const Retry& retry) {
         return retry.window ? "not placed" : "no day left";
     if (retry.outside_window)
         return "outside";
-    if (retry.late)
-        return "late";
     return retry.window->squeezed ? "squeezed" : "";
 }
 
-Table retries_by_day(const std::vector<Retry>& retries) {
+std::string late_text(const Retry& retry, Day today) {
+    return retry.late ? count_text(static_cast<std::size_t>((today - retry.window->closes).count()), "day")
+                      : "";
+}
+
+Table retries_by_day(const std::vector<Retry>& retries, Day today) {
     Table table({{"retry"},
                  {"parts", Align::left_may_be_cut},
                  {"missed", Align::right},
                  {"time", Align::right},
                  {"day"},
                  {"window"},
-                 {"note"}});
+                 {"late", Align::right, true},
+                 {"note", Align::left, true}});
     for (const Retry& retry : retries)
         table.add_row({to_text(retry.id), parts_asked(retry), missed_text(retry),
                        length_text(retry.allowance), retry.day ? day_text(*retry.day) : "-",
-                       window_text(retry), remark(retry)});
+                       window_text(retry), late_text(retry, today), remark(retry)});
     return table;
 }
 
-Table retries_of_day(const std::vector<Retry>& retries) {
+Table retries_of_day(const std::vector<Retry>& retries, Day today) {
     Table table({{"retry"},
                  {"paper", Align::left_may_be_cut},
                  {"parts", Align::left_may_be_cut},
                  {"missed", Align::right},
                  {"time", Align::right},
                  {"window"},
-                 {"note"}});
+                 {"late", Align::right, true},
+                 {"note", Align::left, true}});
     for (const Retry& retry : retries)
         table.add_row({to_text(retry.id), retry.paper->id(), parts_asked(retry), missed_text(retry),
-                       length_text(retry.allowance), window_text(retry), remark(retry)});
+                       length_text(retry.allowance), window_text(retry), late_text(retry, today),
+                       remark(retry)});
     return table;
 }
 

@@ -21,13 +21,17 @@ std::string parts_asked(const Retry& retry);
 /// `5 of 12`: marks missed in the last attempt, out of the question's.
 std::string missed_text(const Retry& retry);
 
-/// What is unusual about a retry: late, squeezed, outside its window, no day left; empty if nothing is.
+/// What is unusual about a retry, other than that it is late: squeezed, outside its window, no day left or
+/// none with room; empty if nothing is.
 std::string remark(const Retry& retry);
 
+/// `3 days` since its window closed; empty if it isn't late.
+std::string late_text(const Retry& retry, Day today);
+
 /// The retries of one paper, with their days.
-Table retries_by_day(const std::vector<Retry>& retries);
+Table retries_by_day(const std::vector<Retry>& retries, Day today);
 
 /// The retries of one day, with the papers they come from.
-Table retries_of_day(const std::vector<Retry>& retries);
+Table retries_of_day(const std::vector<Retry>& retries, Day today);
 
 } // namespace inkturn

@@ -105,7 +105,26 @@ void Table::add_row(std::vector<std::string> cells) {
     rows_.push_back(std::move(cells));
 }
 
-std::ostream& operator<<(std::ostream& out, const Table& table) {
+Table Table::without_empty_columns() const {
+    std::vector<std::size_t> shown;
+    for (std::size_t i = 0; i < columns_.size(); ++i)
+        if (!columns_[i].if_any ||
+            std::any_of(rows_.begin(), rows_.end(), [i](const auto& row) { return !row[i].empty(); }))
+            shown.push_back(i);
+    const auto those_shown = [&shown](const auto& all) {
+        std::decay_t<decltype(all)> some;
+        for (const std::size_t i : shown)
+            some.push_back(all[i]);
+        return some;
+    };
+    Table table(those_shown(columns_));
+    for (const auto& row : rows_)
+        table.rows_.push_back(those_shown(row));
+    return table;
+}
+
+std::ostream& operator<<(std::ostream& out, const Table& whole) {
+    const Table table = whole.without_empty_columns();
     std::vector<std::string> titles;
     std::vector<std::size_t> widths;
     for (const Table::Column& column : table.columns_) {

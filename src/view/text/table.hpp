@@ -18,6 +18,7 @@ class Table {
     struct Column {
         std::string title;
         Align align = Align::left;
+        bool if_any = false; ///< left out while all its cells are empty
     };
 
     explicit Table(std::vector<Column> columns);
@@ -28,6 +29,8 @@ class Table {
     friend std::ostream& operator<<(std::ostream& out, const Table& table);
 
   private:
+    Table without_empty_columns() const;
+
     std::vector<Column> columns_;
     std::vector<std::vector<std::string>> rows_;
 };

@@ -25,11 +25,16 @@ std::string text_of(const RecallGroup& group) {
     return "recall " + count_text(group.facts.size(), "fact");
 }
 
-/// Rounded up, so that a day that is over its time never reads 100%.
+/// Rounded up, so that only a day without work reads 0%.
 std::string share_text(Seconds planned, Seconds available) {
     if (available == Seconds(0))
         return planned == Seconds(0) ? "" : "no time";
     return std::to_string((100 * planned.count() + available.count() - 1) / available.count()) + "%";
+}
+
+std::string share_text(double share) {
+    constexpr double below_rounding = 1e-9;
+    return std::to_string(std::lround(std::ceil(100 * share - below_rounding))) + "%";
 }
 
 /// Of the time available; a day that is over its time has a full bar.
@@ -47,6 +52,19 @@ std::string bar(const PlannedDay& day) {
     const std::size_t both = std::max(planned_cells, cells(day.planned + day.reserved));
     return std::string(planned_cells, '#') + std::string(both - planned_cells, '+') +
            std::string(bar_width - both, '.');
+}
+
+/// The day on which the window of late work closed.
+std::optional<Day> late_since(const WorkItem& item) {
+    if (const auto* retry = std::get_if<Retry>(&item.work); retry && retry->late)
+        return retry->window->closes;
+    if (const auto* group = std::get_if<RecallGroup>(&item.work); group && group->late)
+        return group->window->closes;
+    return std::nullopt;
+}
+
+bool is_late(const WorkItem& item) {
+    return late_since(item).has_value();
 }
 
 std::string name_of(const SubjectAhead& subject) {
@@ -112,7 +130,10 @@ std::string long_text(const WorkItem& item) {
         text = "retry " + text + ": " + retry->paper->id() + " " + parts_asked(*retry);
     if (item.kind() == WorkKind::sit)
         text += " and mark it";
-    return text + ", " + length_text(item.duration);
+    text += ", " + length_text(item.duration);
+    if (const auto closed = late_since(item))
+        text += ", late: its window closed on " + day_text(*closed);
+    return text;
 }
 
 std::vector<std::string> texts_of(const std::vector<PlannedWork>& planned) {
@@ -177,14 +198,13 @@ std::vector<std::string> exams_on(const std::vector<Exam>& exams, Day day) {
 }
 
 Table plan_table(const Plan& plan, const std::vector<Exam>& exams) {
-    const bool any_reserved = std::any_of(plan.days.begin(), plan.days.end(),
-                                          [](const PlannedDay& day) { return day.reserved > Seconds(0); });
-    std::vector<Table::Column> columns{{"day"}, {"planned", Align::right}};
-    if (any_reserved)
-        columns.push_back({"reserved", Align::right});
-    columns.insert(columns.end(),
-                   {{"available", Align::right}, {"share", Align::right}, {"work", Align::left_wrapped}});
-    Table table(columns);
+    Table table({{"day"},
+                 {"planned", Align::right},
+                 {"reserved", Align::right, true},
+                 {"available", Align::right},
+                 {"share", Align::right},
+                 {"late", Align::right, true},
+                 {"work", Align::left_wrapped}});
     for (const PlannedDay& day : plan.days) {
         const std::vector<std::string> exams_of_day = exams_on(exams, day.day);
         if (day.items.empty() && day.reserved == Seconds(0) && exams_of_day.empty())
@@ -194,13 +214,11 @@ Table plan_table(const Plan& plan, const std::vector<Exam>& exams) {
             work += (work.empty() ? "exam: " : "; exam: ") + exam;
         for (const WorkItem& item : day.items)
             work += (work.empty() ? "" : item.kind() == WorkKind::retry ? " " : "; ") + short_text(item);
-        std::vector<std::string> cells{day_text(day.day),
-                                       day.planned == Seconds(0) ? "" : length_text(day.planned)};
-        if (any_reserved)
-            cells.push_back(day.reserved == Seconds(0) ? "" : length_text(day.reserved));
-        cells.insert(cells.end(), {length_text(day.available),
-                                   share_text(day.planned + day.reserved, day.available), work});
-        table.add_row(cells);
+        const auto late = std::count_if(day.items.begin(), day.items.end(), is_late);
+        table.add_row({day_text(day.day), day.planned == Seconds(0) ? "" : length_text(day.planned),
+                       day.reserved == Seconds(0) ? "" : length_text(day.reserved),
+                       length_text(day.available), share_text(day.planned + day.reserved, day.available),
+                       late == 0 ? "" : std::to_string(late), work});
     }
     return table;
 }
@@ -272,16 +290,36 @@ std::string not_placed_text(const Timetable& timetable) {
 
 } // namespace
 
+std::string verdict_text(const Timetable& timetable) {
+    switch (timetable.fit) {
+    case PlanFit::fits:
+        return timetable.items.empty() ? "" : "It fits: no day is over its time.\n";
+    case PlanFit::too_little_time:
+        return "It does not fit: short by " + length_text(timetable.short_by) + ", whatever the plan.\n";
+    case PlanFit::not_found:
+        return "No plan was found that fits: " + length_text(timetable.not_placed_time) +
+               " has no day. There may be one.\n";
+    }
+    return {};
+}
+
+std::string fullest_text(const Timetable& timetable) {
+    const std::string fullest = share_text(timetable.fullest_share);
+    const std::string bound = share_text(timetable.fullest_share_bound);
+    return "Fullest day: " + fullest + " of its time" +
+           (bound == fullest ? ".\n" : "; with each piece in its window it can't be below " + bound + ".\n");
+}
+
 std::string short_text(const Timetable& timetable, const std::vector<Remedy>& remedies) {
     if (timetable.fit == PlanFit::fits)
         return {};
-    std::string text = not_placed_text(timetable) +
-                       (timetable.fit == PlanFit::too_little_time
-                            ? "It doesn't all fit: short by " + length_text(timetable.short_by) + ".\n"
-                            : "No plan was found that fits.\n");
+    std::string text = not_placed_text(timetable);
     if (remedies.empty())
-        return text + "No single change was found that makes it fit: drop some of it, or give it more time\n"
-                      "(inkturn days set). Rest days and sleep come first.\n";
+        return text +
+               wrapped("No single change was found that makes it fit: drop some of it, or give it more time "
+                       "(inkturn days set). Rest days and sleep come first.",
+                       Table::full_width) +
+               '\n';
     text += "Any one of these would make it fit; rest days and sleep come first:\n";
     for (const Remedy& remedy : remedies)
         text += "  " + wrapped(text_of(remedy), Table::full_width - 2, 2) + '\n';

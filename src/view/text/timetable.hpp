@@ -35,7 +35,13 @@ std::string subject_text(const SubjectAhead& subject, Day today);
 /// How much time is reserved for retries, and whose marks that is based on; empty if there is none.
 std::string expected_text(const Timetable& timetable);
 
-/// How much time is missing and what would make it fit; empty if it fits.
+/// Whether all the work fits, in a line; empty if there is none.
+std::string verdict_text(const Timetable& timetable);
+
+/// The fullest day, beside what it could not go below.
+std::string fullest_text(const Timetable& timetable);
+
+/// What has no day and what would make it fit; empty if it fits.
 std::string short_text(const Timetable& timetable, const std::vector<Remedy>& remedies);
 
 /// The first five days that changed, one line each.

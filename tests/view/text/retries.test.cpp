@@ -63,8 +63,6 @@ TEST_CASE("a remark names what is unusual, the most important first") {
     CHECK(remark(retry) == "");
     retry.window->squeezed = true;
     CHECK(remark(retry) == "squeezed");
-    retry.late = true;
-    CHECK(remark(retry) == "late");
     retry.outside_window = true;
     CHECK(remark(retry) == "outside");
     retry.day.reset();
@@ -74,21 +72,33 @@ TEST_CASE("a remark names what is unusual, the most important first") {
 }
 
 TEST_CASE("retries are shown with their days") {
-    const auto lines = lines_of(retries_by_day({example_retry()}));
+    const auto lines = lines_of(retries_by_day({example_retry()}, day("2026-11-25")));
     REQUIRE(lines.size() == 2);
-    CHECK(lines[0] == "retry  parts       missed   time  day             window           note");
+    CHECK(lines[0] == "retry  parts       missed   time  day             window");
     CHECK(lines[1] == "12q7   7a 7b 7c  11 of 12  14:24  Wed 9 Dec 2026  9 Dec to 16 Dec");
 }
 
 TEST_CASE("a retry without a day or a window is shown all the same") {
     Candidate candidate = example();
     candidate.exams = {{"Paper", day("2026-11-26"), ""}};
-    const auto lines = lines_of(retries_by_day(open_retries(candidate, day("2026-11-25"))));
+    const auto lines =
+        lines_of(retries_by_day(open_retries(candidate, day("2026-11-25")), day("2026-11-25")));
     CHECK(lines.at(1) == "12q7   7a 7b 7c  11 of 12  14:24  -    none    no day left");
 }
 
+TEST_CASE("late retries show for how long in a column of its own, which is there only where one is late") {
+    Retry retry = example_retry();
+    retry.late = true;
+    const auto lines = lines_of(retries_by_day({example_retry(), retry}, day("2026-12-17")));
+    CHECK(lines.at(0) == "retry  parts       missed   time  day             window            late");
+    CHECK(lines.at(1) == "12q7   7a 7b 7c  11 of 12  14:24  Wed 9 Dec 2026  9 Dec to 16 Dec");
+    CHECK(lines.at(2) == "12q7   7a 7b 7c  11 of 12  14:24  Wed 9 Dec 2026  9 Dec to 16 Dec  1 day");
+    CHECK(late_text(retry, day("2026-12-20")) == "4 days");
+    CHECK(late_text(example_retry(), day("2026-12-20")).empty());
+}
+
 TEST_CASE("the retries of a day are shown with their paper") {
-    const auto lines = lines_of(retries_of_day({example_retry()}));
+    const auto lines = lines_of(retries_of_day({example_retry()}, day("2026-12-09")));
     CHECK(lines.at(1) == "12q7   made-up  7a 7b 7c  11 of 12  14:24  9 Dec to 16 Dec");
 }
 
@@ -97,8 +107,8 @@ TEST_CASE("a plan shows the days with work, and how full they are, rounded up") 
     candidate.availability.dates[day("2026-12-09")] = Seconds(865);
     for (int ahead = 1; ahead <= 7; ++ahead)
         candidate.availability.dates[day("2026-12-09") + Days{ahead}] = Seconds(0);
-    const Plan shown = plan(open_retries(candidate, day("2026-11-25")), candidate.availability,
-                            {day("2026-11-25"), day("2026-12-25")}, day("2026-11-25"));
+    const Plan shown = plan(timetable(candidate, {}, day("2026-11-25")), candidate.availability,
+                            {day("2026-11-25"), day("2026-12-25")});
     const auto lines = lines_of(plan_table(shown, {}));
     REQUIRE(lines.size() == 2);
     CHECK(lines[0] == "day             planned  available  share  work");

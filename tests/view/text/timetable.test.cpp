@@ -117,20 +117,39 @@ TEST_CASE("a subject's line names exam, last useful sitting, and what comes too 
 TEST_CASE("a shortage is shown with what would make it fit; a fit is not mentioned") {
     Timetable timetable;
     CHECK(short_text(timetable, {}).empty());
+    CHECK(verdict_text(timetable).empty());
     timetable.fit = PlanFit::not_found;
-    CHECK_THAT(short_text(timetable, {}), Contains("No plan was found that fits."));
+    timetable.not_placed_time = Seconds(1800);
+    CHECK(verdict_text(timetable) == "No plan was found that fits: 30:00 has no day. There may be one.\n");
     timetable.items.push_back({TopicToRelearn{"pure", "vectors", Marks(4), {monday, monday}, 1},
                                Seconds(1800), DaySpan{monday, monday}, std::nullopt});
     CHECK_THAT(short_text(timetable, {}), Contains("Not placed: ") && Contains("vectors"));
     timetable.fit = PlanFit::too_little_time;
     timetable.short_by = std::chrono::minutes{75};
-    CHECK_THAT(short_text(timetable, {}), Contains("short by 1:15:00") && Contains("No single change"));
+    CHECK(verdict_text(timetable) == "It does not fit: short by 1:15:00, whatever the plan.\n");
+    CHECK_THAT(short_text(timetable, {}), Contains("No single change"));
+    timetable.fit = PlanFit::fits;
+    CHECK(verdict_text(timetable) == "It fits: no day is over its time.\n");
+    CHECK(short_text(timetable, {}).empty());
+    timetable.fit = PlanFit::too_little_time;
     const std::string text = short_text(timetable, {MoreTime{Seconds(900)}, LongerDay{Seconds(8100), 5},
                                                     FewerPapers{"further pure", 1, 3},
                                                     UseDaysOff{{monday, monday + Days{1}}, Seconds(5400)}});
     CHECK_THAT(text, Contains("15 more minutes on every day") && Contains("days set sat=135"));
     CHECK_THAT(text, Contains("1 fewer paper of further pure (inkturn plan --papers 3 --subject 'further\n"));
     CHECK_THAT(text, Contains("work on 2 days off (inkturn days on 2026-11-30=90 2026-12-01=90)"));
+}
+
+TEST_CASE("the fullest day stands beside what it can't be below, both rounded up") {
+    Timetable timetable;
+    timetable.fullest_share = 0.852;
+    timetable.fullest_share_bound = 0.745;
+    CHECK(fullest_text(timetable) ==
+          "Fullest day: 86% of its time; with each piece in its window it can't be below 75%.\n");
+    timetable.fullest_share_bound = 0.851;
+    CHECK(fullest_text(timetable) == "Fullest day: 86% of its time.\n");
+    timetable.fullest_share = timetable.fullest_share_bound = 0.75;
+    CHECK(fullest_text(timetable) == "Fullest day: 75% of its time.\n");
 }
 
 TEST_CASE("changes are listed up to five, then counted") {
