@@ -52,8 +52,6 @@ struct TodaysWork {
     Seconds planned{0}; ///< by the retries and what is planned
     std::vector<Retry> retries;
     std::vector<PlannedWork> other_work; ///< for today and not done yet; papers, topics, facts
-    std::vector<PlannedWork> overdue;    ///< papers and topics planned for a day before and not done, of
-                                         ///< subjects whose exams are not over
     struct Next {
         Day day;
         std::size_t count; ///< of retries, papers, topics; the facts of a day are one

@@ -14,6 +14,7 @@ struct PlanChange {
     std::string what; ///< the retry's id, the paper's id or, where it is not on file, `paper 3`; the topic
     Day from;
     std::optional<Day> to; ///< nothing: no day, since it does not fit or its exam leaves none
+    bool not_done = false; ///< its day has passed
 };
 
 /// What a timetable changed of the days on file: by the earlier day. What was done since and what is asked

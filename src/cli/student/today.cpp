@@ -99,19 +99,8 @@ void print_facts_due(const Context& context, const TodaysWork& work) {
                 << " due for recall (inkturn facts sheet).\n";
 }
 
-void print_overdue(const Context& context, const Candidate& candidate, const TodaysWork& work) {
-    for (const PlannedWork& overdue : work.overdue) {
-        const bool is_late = is_examined_by(candidate.exams, overdue.subject, work.day + Days{1});
-        context.out << wrapped(
-                           "Planned for " + day_text(overdue.day) +
-                               " but not done: " + visible(texts_of({overdue}).front()) +
-                               (is_late ? ". Its exam is tomorrow." : ". inkturn plan finds it another day."),
-                           Table::full_width)
-                    << '\n';
-    }
-}
-
-void print(const Context& context, const Candidate& candidate, const TodaysWork& work) {
+void print(const Context& context, const Candidate& candidate, const TodaysWork& work,
+           const std::vector<PlanChange>& changes) {
     const std::vector<std::string> others = texts_of(work.other_work);
     const bool is_empty = work.retries.empty() && others.empty();
     context.out << context.heading(day_text(work.day));
@@ -136,7 +125,7 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
                     << (work.next->retries_alone ? counted_retries(work.next->count)
                                                  : count_text(work.next->count, "piece") + " of work")
                     << " on " << day_text(work.next->day) << ".\n";
-    print_overdue(context, candidate, work);
+    context.out << changes_text(changes);
     if (work.without_day > 0)
         context.out << counted_retries(work.without_day) << (work.without_day == 1 ? " has" : " have")
                     << " no day left before the exam.\n";
@@ -169,12 +158,13 @@ void run_today(const Context& context) {
     const Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
     const Day today = context.date_today();
-    const Timetable timetable = timetable_on_file(store, candidate, today).made;
+    const TimetableOnFile on_file = timetable_on_file(store, candidate, today);
+    const Timetable& timetable = on_file.made;
     const std::vector<Script> scripts = Desk::scripts(store, candidate.code);
     TodaysWork work = todays_work(candidate, timetable, scripts, today);
     work.facts_due = facts_due_today(store, candidate, timetable, today);
     const auto print_all = [&] {
-        print(context, candidate, work);
+        print(context, candidate, work, on_file.changes);
         print_scripts(context, scripts);
         if (scripts.empty())
             print_next(context, candidate, work);

@@ -31,15 +31,17 @@ void print_day(const Context& context, const PlannedDay& day, const std::vector<
 }
 
 void print(const Context& context, const Candidate& candidate, const Plan& week,
-           const std::vector<PlanChange>& changes, DaySpan span) {
-    context.out << context.heading("Week for " + visible(candidate.code) + ", " + day_text(span)) << '\n'
-                << counted_work(week) << "\n\n"
+           const TimetableOnFile& timetable, DaySpan span) {
+    context.out << context.heading("Week for " + visible(candidate.code) + ", " + day_text(span)) << '\n';
+    if (timetable.made.fit != PlanFit::fits)
+        context.out << verdict_text(timetable.made) << "inkturn plan says what would help.\n";
+    context.out << counted_work(week) << "\n\n"
                 << week_table(week)
                 << "\nIn each day, # is planned, + reserved for expected retries, . free.\nTimes are "
                 << form_of_lengths << ".\n";
     for (const PlannedDay& day : week.days)
         print_day(context, day, exams_on(candidate.exams, day.day));
-    context.out << '\n' << changes_text(changes) << "Next: inkturn today\n";
+    context.out << '\n' << changes_text(timetable.changes) << "Next: inkturn today\n";
 }
 
 void run(const Context& context, const WeekOptions& options) {
@@ -54,7 +56,7 @@ void run(const Context& context, const WeekOptions& options) {
         [&] {
             return json_of(week, timetable.made, remedies(candidate, timetable, today), timetable.changes);
         },
-        [&] { print(context, candidate, week, timetable.changes, span); });
+        [&] { print(context, candidate, week, timetable, span); });
 }
 
 } // namespace

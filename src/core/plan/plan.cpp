@@ -117,11 +117,6 @@ TodaysWork todays_work(const Candidate& candidate, const Timetable& timetable,
                   planned.what != WorkPurpose::recall || with_facts.insert(planned.day).second);
         }
     }
-    for (const PlannedWork& planned : candidate.planned)
-        if (planned.day < today && planned.what != WorkPurpose::reservation &&
-            planned.what != WorkPurpose::recall && is_to_do(candidate, planned) &&
-            !is_begun(planned, on_desk) && !is_examined_by(candidate.exams, planned.subject, today))
-            work.overdue.push_back(planned);
     return work;
 }
 

@@ -43,7 +43,7 @@ std::vector<PlanChange> changes(const Candidate& candidate, const Timetable& tim
         const auto before = day_before(candidate, item);
         const bool is_over = before && !item.day && *before < today; // told while its day was ahead
         if (before && before != item.day && !is_over)
-            changes.push_back({item.kind(), named(item), *before, item.day});
+            changes.push_back({item.kind(), named(item), *before, item.day, *before < today});
     }
     std::stable_sort(changes.begin(), changes.end(),
                      [](const PlanChange& a, const PlanChange& b) { return a.from < b.from; });

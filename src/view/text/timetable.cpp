@@ -307,7 +307,7 @@ std::string fullest_text(const Timetable& timetable) {
     const std::string fullest = share_text(timetable.fullest_share);
     const std::string bound = share_text(timetable.fullest_share_bound);
     return "Fullest day: " + fullest + " of its time" +
-           (bound == fullest ? ".\n" : "; with each piece in its window it can't be below " + bound + ".\n");
+           (bound == fullest ? ".\n" : "; within the windows it can't be below " + bound + ".\n");
 }
 
 std::string short_text(const Timetable& timetable, const std::vector<Remedy>& remedies) {
@@ -328,14 +328,16 @@ std::string short_text(const Timetable& timetable, const std::vector<Remedy>& re
 
 std::string changes_text(const std::vector<PlanChange>& changes) {
     std::string text;
-    for (std::size_t i = 0; i < std::min(changes.size(), max_changes); ++i)
-        text += wrapped("Changed: " + std::string(name(changes[i].kind)) + " " + visible(changes[i].what) +
-                            " from " + day_text(changes[i].from) +
-                            (changes[i].to ? " to " + day_text(*changes[i].to) : " to no day"),
-                        Table::full_width) +
-                "\n";
+    for (std::size_t i = 0; i < std::min(changes.size(), max_changes); ++i) {
+        const PlanChange& change = changes[i];
+        const std::string what = std::string(name(change.kind)) + " " + visible(change.what);
+        const std::string to = change.to ? day_text(*change.to) : "no day";
+        text += text_line(change.not_done
+                              ? "Not done on " + day_text(change.from) + ": " + what + "; now on " + to + "."
+                              : "Moved: " + what + " from " + day_text(change.from) + " to " + to + ".");
+    }
     if (changes.size() > max_changes)
-        text += "Changed: " + std::to_string(changes.size() - max_changes) + " more\n";
+        text += "And " + std::to_string(changes.size() - max_changes) + " more.\n";
     return text;
 }
 

@@ -197,18 +197,7 @@ TEST_CASE("today's work tells what has no day after today, since its last exam i
     CHECK(on(20).last_day_today == 0);
 }
 
-TEST_CASE("what was passed of a subject whose exams are over is not told") {
-    Candidate candidate = candidate_with({10});
-    candidate.planned = {{WorkPurpose::sit, "pure", "p-1", 0, day(1), Seconds(600)},
-                         {WorkPurpose::sit, "latin", "l-1", 0, day(1), Seconds(600)}};
-    candidate.exams = {{"Pure", day(5), "pure"}, {"Latin", day(9), "latin"}};
-    CHECK(todays_work(candidate, Timetable(), {}, day(4)).overdue.size() == 2);
-    REQUIRE(todays_work(candidate, Timetable(), {}, day(5)).overdue.size() == 1);
-    CHECK(todays_work(candidate, Timetable(), {}, day(5)).overdue[0].name == "l-1");
-}
-
-TEST_CASE(
-    "today's work has what was planned for it, not what was begun or done since, and tells what was passed") {
+TEST_CASE("today's work has what was planned for it, not what was begun or done since") {
     Candidate candidate = candidate_with({10});
     const auto planned = [](WorkPurpose what, const std::string& name, int on) {
         return PlannedWork{what, "", name, 0, day(on), Seconds(600)};
@@ -223,8 +212,6 @@ TEST_CASE(
     REQUIRE(work.other_work.size() == 3);
     CHECK(work.other_work[0].name == "p-2"); // made-up was sat
     CHECK(work.planned == Seconds(1200) + time_for_fact);
-    REQUIRE(work.overdue.size() == 1);
-    CHECK(work.overdue[0].name == "p-1");
     REQUIRE(work.next);
     CHECK(work.next->day == day(3));
     CHECK(work.next->count == 2); // a sheet, a paper

@@ -145,7 +145,7 @@ TEST_CASE("the fullest day stands beside what it can't be below, both rounded up
     timetable.fullest_share = 0.852;
     timetable.fullest_share_bound = 0.745;
     CHECK(fullest_text(timetable) ==
-          "Fullest day: 86% of its time; with each piece in its window it can't be below 75%.\n");
+          "Fullest day: 86% of its time; within the windows it can't be below 75%.\n");
     timetable.fullest_share_bound = 0.851;
     CHECK(fullest_text(timetable) == "Fullest day: 86% of its time.\n");
     timetable.fullest_share = timetable.fullest_share_bound = 0.75;
@@ -153,12 +153,16 @@ TEST_CASE("the fullest day stands beside what it can't be below, both rounded up
 }
 
 TEST_CASE("changes are listed up to five, then counted") {
-    std::vector<PlanChange> changes(7, {WorkKind::sit, "pure-3", monday, std::nullopt});
+    std::vector<PlanChange> changes(7, {WorkKind::sit, "pure-3", monday, std::nullopt, false});
     changes[1].to = monday + Days{1};
+    changes[2].not_done = true;
+    changes[3] = {WorkKind::retry, "12q7", monday, monday + Days{2}, true};
     const std::string text = changes_text(changes);
-    CHECK_THAT(text, Contains("Changed: sit pure-3 from Mon 30 Nov 2026 to no day\n"));
-    CHECK_THAT(text, Contains("to Tue 1 Dec 2026\n"));
-    CHECK_THAT(text, Contains("Changed: 2 more\n"));
+    CHECK_THAT(text, Contains("Moved: sit pure-3 from Mon 30 Nov 2026 to no day.\n"));
+    CHECK_THAT(text, Contains("to Tue 1 Dec 2026.\n"));
+    CHECK_THAT(text, Contains("Not done on Mon 30 Nov 2026: sit pure-3; now on no day.\n"));
+    CHECK_THAT(text, Contains("Not done on Mon 30 Nov 2026: retry 12q7; now on Wed 2 Dec 2026.\n"));
+    CHECK_THAT(text, Contains("And 2 more.\n"));
     CHECK(changes_text({}).empty());
 }
 
