@@ -22,7 +22,7 @@ struct PaperToSit {
     WorkPiece piece;                    ///< its time with marking, its days, the retries expected
 };
 
-/// Its id, or `paper 3` where it is not on file.
+/// Its id, or `pure paper 3` where it is not on file.
 std::string name_of(const PaperToSit& paper);
 
 /// A subject with an exam ahead or papers to sit.

@@ -93,6 +93,9 @@ enum class PlacementMode : std::uint8_t {
 /// sitting of the same paper replaces an earlier one.
 std::vector<Retry> retries_to_place(const Candidate& candidate, Day today);
 
+/// Whether an exam that is ahead leaves it no day; not after the last exam, when retries rest.
+bool has_no_day_left(const Retry& retry, const std::vector<Exam>& exams, Day today);
+
 /// Gives it its day.
 void give_day(Retry& retry, std::optional<Day> day);
 

@@ -42,10 +42,12 @@ ClassWork class_work(const Context& context, const ClassRetriesOptions& options,
     for (std::string& code : codes_of(store, options.of_class)) {
         const Candidate candidate = store.candidate(code);
         std::vector<Retry> retries = retries_on_file(store, candidate, today);
-        for (const Retry& retry : retries)
-            if (!retry.day)
-                (retry.window ? work.not_placed : work.without_day) +=
-                    !is_examined_by(candidate.exams, retry.paper->subject(), today);
+        for (const Retry& retry : retries) {
+            if (has_no_day_left(retry, candidate.exams, today))
+                ++work.without_day;
+            else if (retry.window && !retry.day)
+                ++work.not_placed;
+        }
         work.candidates.push_back({std::move(code), work_within(std::move(retries), span)});
     }
     return work;

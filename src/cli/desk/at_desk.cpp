@@ -220,6 +220,7 @@ void check_is_handed_in(const Script& script) {
 std::optional<MarkedThrough> keep_marks(Store& store, const Script& script, Day today) {
     check_is_handed_in(script);
     Store::Change change(store);
+    keep_days_passed(change, script.candidate, today);
     Desk desk(change);
     desk.keep_marks(script);
     std::optional<MarkedThrough> marked;

@@ -378,6 +378,7 @@ class Walk {
     void change_sitting(Store::Change& change, const Sitting& sitting) {
         const SittingId id = work_.script.id.sitting;
         const Day today = context_.date_today();
+        keep_days_passed(change, context_.candidate_of(store_, id).code, today);
         const Candidate before = context_.candidate_of(store_, id);
         const SittingRecord& record = get_sitting(before, id);
         check_can_replace(*record.paper, sitting, record, today);

@@ -104,6 +104,7 @@ void change_days(const Context& context, const Edit& edit) {
     const Day today = context.date_today();
     Store store = context.store_to_write();
     Store::Change whole(store);
+    keep_days_passed(whole, context.candidate_code(), today);
     Candidate candidate = store.candidate(context.candidate_code());
     edit(candidate.availability);
     whole.set_availability(candidate.code, candidate.availability);

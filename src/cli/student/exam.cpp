@@ -1,5 +1,6 @@
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
+#include "cli/student/timetable_on_file.hpp"
 
 #include "exchange/json/exam.hpp"
 #include "inkturn/base/error.hpp"
@@ -45,6 +46,7 @@ void add(const Context& context, const ExamOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
     check_is_new(store.exams(), exam);
+    keep_days_passed(change, context.candidate_code(), context.date_today());
     change.add_exam(exam);
     change.commit();
     show_exams(context, store);
@@ -64,6 +66,7 @@ void move(const Context& context, const ExamOptions& options) {
     ExamOnFile exam = exam_on_file(store, options);
     exam.exam.day = context.date_of(options.on);
     check_exam(exam.exam, context.date_today());
+    keep_days_passed(change, context.candidate_code(), context.date_today());
     change.move_exam(exam.id, exam.exam.day);
     change.commit();
     show_exams(context, store);
@@ -72,6 +75,7 @@ void move(const Context& context, const ExamOptions& options) {
 void remove(const Context& context, const ExamOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
+    keep_days_passed(change, context.candidate_code(), context.date_today());
     change.remove_exam(exam_on_file(store, options).id);
     change.commit();
     show_exams(context, store);

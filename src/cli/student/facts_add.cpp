@@ -1,5 +1,6 @@
 #include "cli/csv_options.hpp"
 #include "cli/student/facts.hpp"
+#include "cli/student/timetable_on_file.hpp"
 
 #include "exchange/csv/facts.hpp"
 #include "exchange/json/facts_added.hpp"
@@ -78,6 +79,7 @@ void add(const Context& context, const FactsAddOptions& options) {
     const std::vector<Fact> facts = read(context, options);
     Store store = context.store_to_write();
     Store::Change change(store);
+    keep_days_passed(change, context.candidate_code(), context.date_today());
     const FactsAdded counts = put(change, facts, options.replace);
     change.commit();
     context.answer([&] { return json_of(counts); }, [&] { print(context, counts); });

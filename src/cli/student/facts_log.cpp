@@ -72,6 +72,7 @@ void record(const Context& context, const FactsLogOptions& options, SheetId id) 
     Store store = context.store_to_write();
     Store::Change change(store);
     CandidateSheet sheet = sheet_on_file(context, store, id);
+    keep_days_passed(change, sheet.candidate, context.date_today());
     sheet.sheet.log = take_log(sheet.sheet, missed, day, context.date_today());
     FactsOnFile(change).keep_log(id, sheet.sheet.log);
     PlanOnFile(change).take_off(sheet.candidate, sheet.facts);
@@ -85,6 +86,7 @@ void undo(const Context& context, SheetId id) {
     Store::Change change(store);
     FactsOnFile facts(change);
     CandidateSheet sheet = sheet_on_file(context, store, id);
+    keep_days_passed(change, sheet.candidate, context.date_today());
     check_log_can_be_undone(FactsOnFile::sheets(store, sheet.candidate), sheet.sheet);
     sheet.sheet.log.reset();
     facts.keep_log(id, sheet.sheet.log);

@@ -1,4 +1,5 @@
 #include "cli/student/facts.hpp"
+#include "cli/student/timetable_on_file.hpp"
 
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
@@ -56,6 +57,7 @@ void remove(const Context& context, const FactsRemoveOptions& options) {
             " on logged sheets?"))
         throw Error("nothing was removed");
     Store::Change change(store);
+    keep_days_passed(change, context.candidate_code(), context.date_today());
     FactsOnFile facts(change);
     for (const FactId id : ids)
         facts.remove(id);

@@ -65,6 +65,7 @@ void run(const Context& context, const LogOptions& options) {
 
     Store store = context.store_to_write();
     Store::Change change(store);
+    keep_days_passed(change, context.candidate_code(), today);
     const auto paper = paper_of(change, options, entries);
     const Sitting sitting{day, extra, marks_from_entries(*paper, entries, rest)};
     const SittingId id = change.add_sitting(context.candidate_code(), *paper, sitting);

@@ -111,6 +111,7 @@ void keep_plan(const Context& context, const PlanOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
     const std::string code = context.candidate_code();
+    keep_days_passed(change, code, today);
     if (!options.papers.empty() || !options.marking.empty())
         PlanOnFile(change).set_wishes(code, wishes_of(store, store.candidate(code), options, today));
     keep_timetable(change, store.candidate(code), today,
@@ -145,7 +146,9 @@ void print(const Context& context, const PlanShown& shown) {
                     [&](const PlannedDay& day) { return !exams_on(shown.candidate.exams, day.day).empty(); });
     context.out << context.heading("Plan for " + visible(shown.candidate.code) + ", " + day_text(shown.span))
                 << '\n'
-                << verdict_text(shown.timetable) << counted_work(shown_days) << '\n';
+                << verdict_text(shown.timetable)
+                << (any || shown.timetable.items.empty() ? counted_work(shown_days) : "Nothing on these days")
+                << '\n';
     if (any)
         context.out << "Times are " << form_of_lengths << ".\n";
     if (any || any_exam)
@@ -154,6 +157,7 @@ void print(const Context& context, const PlanShown& shown) {
     for (const SubjectAhead& subject : shown.timetable.subjects)
         said += subject_text(subject, shown.today);
     said += expected_text(shown.timetable) + changes_text(shown.changes) +
+            without_day_text(shown.timetable, shown.candidate.exams, shown.today) +
             short_text(shown.timetable, shown.remedies);
     if (!said.empty())
         context.out << '\n' << said;

@@ -42,6 +42,7 @@ void record(const Context& context, const RetryOptions& options, const RetryId& 
 
     Store store = context.store_to_write();
     Store::Change change(store);
+    keep_days_passed(change, context.candidate_of(store, id.sitting).code, today);
     const Candidate before = context.candidate_of(store, id.sitting);
     Reattempt reattempt = take_retry(before, id, entries, rest, day, today);
     const auto window = window_of(before, id, today);
@@ -73,6 +74,7 @@ void sit(const Context& context, const RetryOptions& options, const RetryId& id)
 void undo(const Context& context, const RetryId& id) {
     Store store = context.store_to_write();
     Store::Change change(store);
+    keep_days_passed(change, context.candidate_of(store, id.sitting).code, context.date_today());
     const Candidate before = context.candidate_of(store, id.sitting);
     check_can_be_undone(before, id);
     change.remove_reattempt(id);

@@ -116,6 +116,7 @@ void amend(const Context& context, const SittingOptions& options) {
     }
     const SittingId id = sitting_id_of(options);
     Store::Change change(store);
+    keep_days_passed(change, context.candidate_of(store, id).code, context.date_today());
     const Candidate before = context.candidate_of(store, id);
     change.change_sitting(id, changed(context, options, get_sitting(before, id)));
     const Candidate candidate = store.candidate(before.code);
@@ -148,7 +149,10 @@ void remove(const Context& context, const SittingOptions& options) {
     if (!options.yes && !context.confirmed("Remove " + what + " and its retries?"))
         throw Error("nothing was removed");
     Store::Change change(store);
+    keep_days_passed(change, candidate.code, context.date_today());
     change.remove_sitting(record.id);
+    if (store.has_candidate(candidate.code))
+        keep_timetable(change, store.candidate(candidate.code), context.date_today());
     change.commit();
     context.out << "Removed " << visible(what) << ".\n";
 }

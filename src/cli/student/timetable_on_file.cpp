@@ -42,11 +42,26 @@ TimetableRequest timetable_request(const Store& store, const Candidate& candidat
     return request;
 }
 
+/// The day for which the days on file were chosen; where that is not known, the first of them.
+std::optional<Day> planned_for(const Candidate& candidate) {
+    std::optional<Day> day = candidate.planned_for;
+    const auto count = [&, is_known = day.has_value()](Day one) {
+        if (!is_known)
+            day = std::min(day.value_or(one), one);
+    };
+    for (const Placement& placement : candidate.placements)
+        count(placement.day);
+    for (const PlannedWork& planned : candidate.planned)
+        count(planned.day);
+    return day;
+}
+
 /// The candidate with the days that each day since those on file were chosen would have planned.
 Candidate rolled_to(const Candidate& candidate, const TimetableRequest& request, Day today) {
-    if (!candidate.planned_for)
+    const auto from = planned_for(candidate);
+    if (!from)
         return candidate;
-    return rolled(KeptOn<Candidate>{*candidate.planned_for, candidate}, today - Days{1},
+    return rolled(KeptOn<Candidate>{*from, candidate}, today - Days{1},
                   [&](const Candidate& kept, Day day) {
                       return with_days_of(timetable(kept, request, day), kept);
                   })
@@ -76,6 +91,13 @@ std::vector<Retry> keep_timetable(Store::Change& change, const Candidate& candid
     plan.keep(candidate.code, planned_work(made));
     plan.set_planned_for(candidate.code, std::max(today, candidate.planned_for.value_or(today)));
     return retries;
+}
+
+void keep_days_passed(Store::Change& change, const std::string& code, Day today) {
+    const Candidate candidate = change.store().candidate(code);
+    const auto from = planned_for(candidate);
+    if (from && *from < today)
+        keep_timetable(change, candidate, today);
 }
 
 std::vector<Retry> retries_on_file(const Store& store, const Candidate& candidate, Day today) {

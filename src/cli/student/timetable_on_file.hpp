@@ -20,8 +20,12 @@ struct TimetableOnFile {
 TimetableOnFile timetable_on_file(const Store& store, const Candidate& candidate, Day today,
                                   PlacementMode mode = PlacementMode::keep);
 
-/// Stores the days of the timetable of a candidate as on file by now. Returns its retries: by day, those
-/// without one last.
+/// Stores the days that have come about since the last change, as every screen shows them today. Begins a
+/// change of what the plan is made of: it would be rolled with what is new otherwise.
+void keep_days_passed(Store::Change& change, const std::string& candidate, Day today);
+
+/// Stores the days of the timetable of a candidate as on file by now; ends such a change. Returns its
+/// retries: by day, those without one last.
 std::vector<Retry> keep_timetable(Store::Change& change, const Candidate& candidate, Day today,
                                   PlacementMode mode = PlacementMode::keep);
 

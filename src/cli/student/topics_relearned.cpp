@@ -81,6 +81,7 @@ void run(const Context& context, const TopicsRelearnedOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
     const Candidate candidate = context.candidate_on_file(store);
+    keep_days_passed(change, candidate.code, today);
     Relearned relearned{subject_of(candidate, options, today), options.topic, context.date_of(options.date),
                         options.half};
     check_has_happened(relearned.day, today, "relearning");

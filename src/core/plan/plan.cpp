@@ -93,8 +93,7 @@ TodaysWork todays_work(const Candidate& candidate, const Timetable& timetable,
     };
     for (const Retry& retry : retries_of(timetable)) {
         if (!retry.day) {
-            work.without_day +=
-                !retry.window && !is_examined_by(candidate.exams, retry.paper->subject(), today);
+            work.without_day += has_no_day_left(retry, candidate.exams, today);
         } else if (*retry.day == today) {
             work.planned += retry.allowance;
             work.last_day_today += !has_day_on(candidate, retry, today + Days{1});

@@ -240,7 +240,9 @@ class Gatherer {
 } // namespace
 
 std::string name_of(const PaperToSit& paper) {
-    return paper.paper ? paper.paper->id() : "paper " + std::to_string(paper.number);
+    if (paper.paper)
+        return paper.paper->id();
+    return (paper.subject.empty() ? "" : paper.subject + " ") + "paper " + std::to_string(paper.number);
 }
 
 std::optional<double> missed_share(const std::vector<Candidate>& candidates) {

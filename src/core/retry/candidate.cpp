@@ -162,6 +162,10 @@ std::vector<Retry> retries_to_place(const Candidate& candidate, Day today) {
     return retries;
 }
 
+bool has_no_day_left(const Retry& retry, const std::vector<Exam>& exams, Day today) {
+    return !retry.window && !is_examined_by(exams, retry.paper->subject(), today);
+}
+
 void give_day(Retry& retry, std::optional<Day> day) {
     retry.day = day;
     retry.day_is_new = day && day != retry.kept_day;

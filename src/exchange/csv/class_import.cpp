@@ -1,5 +1,7 @@
 #include "exchange/csv/class_import.hpp"
 
+#include "inkturn/store/plan.hpp"
+
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/change.hpp"
 
@@ -154,6 +156,8 @@ ClassImport import_class(Store::Change& change, std::istream& in, const ClassImp
             sittings.take(candidate, csv.papers[sitting->paper].paper, *sitting);
         sort_by_day(candidate);
         change.keep_days(open_retries(candidate, options.csv.today));
+        if (!candidate.planned_for)
+            PlanOnFile(change).set_planned_for(candidate.code, options.csv.today);
     }
     if (options.of_class)
         put_in_class(change, *options.of_class, csv.candidates, import);

@@ -145,7 +145,10 @@ std::vector<std::string> texts_of(const std::vector<PlannedWork>& planned) {
         switch (work.what) {
         case WorkPurpose::sit:
             texts.push_back("sit " +
-                            (work.name.empty() ? "paper " + std::to_string(work.number) : work.name) +
+                            (!work.name.empty() ? work.name
+                             : work.subject.empty()
+                                 ? "paper " + std::to_string(work.number)
+                                 : work.subject + " paper " + std::to_string(work.number)) +
                             " and mark it" + length);
             break;
         case WorkPurpose::relearn:
@@ -284,8 +287,7 @@ std::string not_placed_text(const Timetable& timetable) {
     for (const WorkItem& item : timetable.not_placed())
         if (item.kind() != WorkKind::sit) // told beside its subject
             names += (names.empty() ? "" : "; ") + long_text(item);
-    return names.empty() ? names
-                         : wrapped("Not placed: " + visible(names) + ".", Table::full_width, 2) + '\n';
+    return names.empty() ? names : text_line("Not placed: " + visible(names) + ".");
 }
 
 } // namespace
@@ -328,17 +330,32 @@ std::string short_text(const Timetable& timetable, const std::vector<Remedy>& re
 
 std::string changes_text(const std::vector<PlanChange>& changes) {
     std::string text;
-    for (std::size_t i = 0; i < std::min(changes.size(), max_changes); ++i) {
-        const PlanChange& change = changes[i];
+    std::size_t count = 0;
+    for (const PlanChange& change : changes) {
+        if (!change.to || ++count > max_changes)
+            continue;
         const std::string what = std::string(name(change.kind)) + " " + visible(change.what);
-        const std::string to = change.to ? day_text(*change.to) : "no day";
-        text += text_line(change.not_done
-                              ? "Not done on " + day_text(change.from) + ": " + what + "; now on " + to + "."
-                              : "Moved: " + what + " from " + day_text(change.from) + " to " + to + ".");
+        text += text_line(change.not_done ? "Not done on " + day_text(change.from) + ": " + what +
+                                                "; now on " + day_text(*change.to) + "."
+                                          : "Moved: " + what + " from " + day_text(change.from) + " to " +
+                                                day_text(*change.to) + ".");
     }
-    if (changes.size() > max_changes)
-        text += "And " + std::to_string(changes.size() - max_changes) + " more.\n";
+    if (count > max_changes)
+        text += "And " + std::to_string(count - max_changes) + " more.\n";
     return text;
+}
+
+std::string without_day_text(const Timetable& timetable, const std::vector<Exam>& exams, Day today) {
+    std::string ids;
+    std::size_t count = 0;
+    for (const Retry& retry : retries_of(timetable))
+        if (has_no_day_left(retry, exams, today)) {
+            ids += (ids.empty() ? "" : ", ") + to_text(retry.id);
+            ++count;
+        }
+    return count == 0 ? ids
+                      : text_line(counted_retries(count) + (count == 1 ? " has" : " have") +
+                                  " no day left before the exam: " + ids + ".");
 }
 
 } // namespace inkturn

@@ -44,7 +44,10 @@ std::string fullest_text(const Timetable& timetable);
 /// What has no day and what would make it fit; empty if it fits.
 std::string short_text(const Timetable& timetable, const std::vector<Remedy>& remedies);
 
-/// The first five days that changed, one line each.
+/// The first five days that changed, one line each. What has no day now is told elsewhere.
 std::string changes_text(const std::vector<PlanChange>& changes);
+
+/// The retries to which an exam leaves no day; empty if there are none.
+std::string without_day_text(const Timetable& timetable, const std::vector<Exam>& exams, Day today);
 
 } // namespace inkturn

@@ -75,7 +75,7 @@ TEST_CASE("a paper that is not on file has the length and the questions of the m
     const Papers three{paper("p1", "pure", 6), paper("p2", "pure", 2), paper("p3", "pure", 4),
                        paper("m1", "mechanics", 1)};
     const PaperToSit middle = wished(4, three, {}, 0.5).papers.back();
-    CHECK(name_of(middle) == "paper 4");
+    CHECK(name_of(middle) == "pure paper 4");
     CHECK(middle.allowance == Seconds(4 * 10 * 72));
     CHECK(middle.piece.expected.retries == seconds({720, 720}));
     const PaperToSit longer = wished(3, {three[0], three[1]}, {}, 0.5).papers.back();
@@ -207,11 +207,11 @@ TEST_CASE("subjects with the same exam stand by name, and papers of the same day
 TEST_CASE("papers sat since the wish are among those wished, and the others keep their numbers") {
     Candidate candidate;
     candidate.wishes.papers["pure"] = {3, day(0)};
-    CHECK(names_of(ahead_of(candidate, {})) == "paper 1 paper 2 paper 3");
+    CHECK(names_of(ahead_of(candidate, {})) == "pure paper 1 pure paper 2 pure paper 3");
     sit(candidate, paper("before", "pure"), day(-1), 5);
     sit(candidate, paper("other", "mechanics"), day(0), 5);
     sit(candidate, paper("first", "pure"), day(0), 5);
-    CHECK(names_of(ahead_of(candidate, {})) == "paper 2 paper 3");
+    CHECK(names_of(ahead_of(candidate, {})) == "pure paper 2 pure paper 3");
     CHECK(names_of(ahead_of(candidate, papers(4, "pure"))) == "pure-1 pure-2");
     candidate.wishes.papers["pure"] = {1, day(0)};
     CHECK(names_of(ahead_of(candidate, papers(4, "pure"))).empty());

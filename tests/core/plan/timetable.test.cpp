@@ -179,7 +179,7 @@ TEST_CASE("as many papers as are wished are planned, those on file first, in the
     std::vector<std::string> names;
     for (const WorkItem& item : four.items)
         names.push_back(name_of(std::get<PaperToSit>(item.work)));
-    CHECK(names == std::vector<std::string>{"pure-9", "pure-10", "paper 3", "paper 4"});
+    CHECK(names == std::vector<std::string>{"pure-9", "pure-10", "pure paper 3", "pure paper 4"});
 
     sit(candidate, on_file[1], day(1), 5); // one of the four
     CHECK(days_of_papers(timetable(candidate, request(on_file), day(2))).size() == 3);
