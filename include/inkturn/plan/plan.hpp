@@ -18,7 +18,10 @@ struct PlannedDay {
     Seconds available{0};
     Seconds planned{0};  ///< by the items
     Seconds reserved{0}; ///< room kept for retries that papers will bring
+    Seconds done{0};     ///< on today: what was worked already
     std::vector<WorkItem> items;
+
+    Seconds load() const { return planned + reserved + done; }
 
     std::vector<Retry> retries() const; ///< those among the items
 };

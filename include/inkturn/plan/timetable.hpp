@@ -60,9 +60,11 @@ struct Timetable {
     Seconds expected{0}; ///< the retries that the papers with a day will bring
     PlanFit fit = PlanFit::fits;
     Seconds short_by{0}; ///< what no plan has a day for, retries to come among it: proven, kept days or not
-    Seconds not_placed_time{0};     ///< what has no day, room for retries to come among it
-    Seconds outside{0};             ///< what has a day that its window does not hold
-    double fullest_share = 0;       ///< largest L/c; L: planned, done today, reserved
+    Seconds not_placed_time{0}; ///< what has no day, room for retries to come among it
+    Seconds outside{0};         ///< what has a day that its window does not hold
+    Day today;
+    Seconds done{0};                ///< today, of all kinds
+    double fullest_share = 0;       ///< largest L/c of a day with work; L: planned, done today, reserved
     double fullest_share_bound = 0; ///< of any plan of what has a day, each piece in its window
     double evenness = 0;            ///< Σ L²/c over days with c > 0, in seconds
     double evenness_bound = 0;      ///< as that of fullest_share

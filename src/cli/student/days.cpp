@@ -60,7 +60,7 @@ std::string rest_caution(const Availability& availability) {
     return wrapped(std::string(any_long ? "More than 8 hours of work in a day" : "") +
                        (any_long && none_free ? ", and no day of the week free" : "") +
                        (!any_long ? "No day of the week is free" : "") +
-                       ". Rest days and sleep come before a fuller plan: tired work is slow work.",
+                       ". Rest days and sleep come before a fuller plan.",
                    Table::full_width) +
            '\n';
 }

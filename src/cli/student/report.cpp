@@ -65,7 +65,7 @@ std::vector<Report::DayAhead> days_ahead(const Timetable& timetable, const Avail
     for (const PlannedDay& planned : plan(timetable, availability, span).days) {
         Report::DayAhead& day =
             days.emplace_back(Report::DayAhead{planned.day, planned.planned, planned.available, {}});
-        for (const WorkItem& item : planned.items)
+        for (const WorkItem& item : with_halves_joined(planned.items))
             day.items.push_back(long_text(item));
     }
     return days;

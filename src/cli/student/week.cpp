@@ -26,7 +26,7 @@ void print_day(const Context& context, const PlannedDay& day, const std::vector<
     context.out << '\n' << day_text(day.day) << '\n';
     for (const std::string& exam : exams)
         context.out << "  " << wrapped("exam: " + exam, Table::full_width - 2, 4) << '\n';
-    for (const WorkItem& item : day.items)
+    for (const WorkItem& item : with_halves_joined(day.items))
         context.out << "  " << wrapped(visible(long_text(item)), Table::full_width - 2, 4) << '\n';
 }
 
@@ -35,10 +35,12 @@ void print(const Context& context, const Candidate& candidate, const Plan& week,
     context.out << context.heading("Week for " + visible(candidate.code) + ", " + day_text(span)) << '\n';
     if (timetable.made.fit != PlanFit::fits)
         context.out << verdict_text(timetable.made) << "inkturn plan says what would help.\n";
+    const bool any_done = std::any_of(week.days.begin(), week.days.end(),
+                                      [](const PlannedDay& day) { return day.done > Seconds(0); });
     context.out << counted_work(week) << "\n\n"
-                << week_table(week)
-                << "\nIn each day, # is planned, + reserved for expected retries, . free.\nTimes are "
-                << form_of_lengths << ".\n";
+                << week_table(week) << "\nIn each day, "
+                << (any_done ? "= is done, # planned" : "# is planned")
+                << ", + reserved for expected retries, . free.\nTimes are " << form_of_lengths << ".\n";
     for (const PlannedDay& day : week.days)
         print_day(context, day, exams_on(candidate.exams, day.day));
     context.out << '\n' << changes_text(timetable.changes) << "Next: inkturn today\n";

@@ -9,7 +9,7 @@ namespace {
 std::vector<PlannedDay> empty_days(const Availability& availability, DaySpan span) {
     std::vector<PlannedDay> days;
     for (Day day = span.first; day <= span.last; day += Days{1})
-        days.push_back({day, availability.on(day), Seconds(0), Seconds(0), {}});
+        days.push_back({day, availability.on(day), Seconds(0), Seconds(0), Seconds(0), {}});
     return days;
 }
 
@@ -46,6 +46,8 @@ Plan plan(const Timetable& timetable, const Availability& availability, DaySpan 
     const auto on = [&](Day day) -> PlannedDay& {
         return plan.days[static_cast<std::size_t>((day - span.first).count())];
     };
+    if (span.contains(timetable.today))
+        on(timetable.today).done = timetable.done;
     for (const WorkItem& item : timetable.items)
         if (item.day && span.contains(*item.day)) {
             on(*item.day).planned += item.duration;

@@ -73,8 +73,10 @@ class TimetableBuilder {
         timetable_.short_by = plan.short_by;
         timetable_.not_placed_time = plan.weight.without_day + plan.weight.unreserved;
         timetable_.outside = plan.weight.outside;
-        timetable_.fullest_share = plan.weight.fullest_share;
-        timetable_.fullest_share_bound = plan.fullest_share_bound;
+        timetable_.today = today_;
+        timetable_.done = time_.days.front().done;
+        timetable_.fullest_share = fullest_share();
+        timetable_.fullest_share_bound = std::min(plan.fullest_share_bound, timetable_.fullest_share);
         timetable_.evenness = plan.weight.evenness;
         timetable_.evenness_bound = plan.evenness_bound;
         sort();
@@ -245,6 +247,26 @@ class TimetableBuilder {
         }
         std::stable_sort(timetable_.reservations.begin(), timetable_.reservations.end(),
                          [](const Reservation& a, const Reservation& b) { return a.day < b.day; });
+    }
+
+    /// Of the days with work to come; what was done today alone may be more than the day has.
+    double fullest_share() const {
+        std::map<Day, Seconds> loads;
+        for (const WorkItem& item : timetable_.items)
+            if (item.day)
+                loads[*item.day] += item.duration;
+        for (const Reservation& room : timetable_.reservations)
+            loads[room.day] += room.duration;
+        if (const auto now = loads.find(today_); now != loads.end())
+            now->second += timetable_.done;
+        double fullest = 0;
+        for (const auto& [day, load] : loads) {
+            const Seconds available = time_.days[static_cast<std::size_t>((day - today_).count())].available;
+            if (available > Seconds(0))
+                fullest = std::max(fullest, static_cast<double>(load.count()) /
+                                                static_cast<double>(available.count()));
+        }
+        return fullest;
     }
 
     /// From the window of the first day that the paper may take to that of the last one.

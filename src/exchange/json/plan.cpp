@@ -83,6 +83,7 @@ Json value_of(const PlannedDay& day) {
             {"available_seconds", day.available.count()},
             {"planned_seconds", day.planned.count()},
             {"reserved_seconds", day.reserved.count()},
+            {"done_seconds", day.done.count()},
             {"retries", value_of(day.retries())},
             {"items", std::move(items)}};
 }

@@ -13,16 +13,30 @@ namespace {
 
 using Align = Table::Align;
 
-constexpr std::size_t bar_width = 20;
+constexpr std::size_t bar_width = 16;
 constexpr std::size_t max_changes = 5;
+constexpr int whole_topic = 0; ///< in place of the piece: both halves
 
 std::string text_of(const TopicToRelearn& topic) {
-    return "relearn " + topic.topic + " (" + std::to_string(topic.piece) + " of " +
-           std::to_string(TopicToRelearn::pieces) + ")";
+    return "relearn " + topic.topic + (topic.piece == whole_topic ? "" : " (half)");
+}
+
+bool same_topic(const WorkItem& a, const WorkItem& b) {
+    const auto* one = std::get_if<TopicToRelearn>(&a.work);
+    const auto* other = std::get_if<TopicToRelearn>(&b.work);
+    return one && other && one->subject == other->subject && one->topic == other->topic;
+}
+
+bool same_topic(const PlannedWork& a, const PlannedWork& b) {
+    return a.what == WorkPurpose::relearn && b.what == a.what && a.subject == b.subject && a.name == b.name;
 }
 
 std::string text_of(const RecallGroup& group) {
     return "recall " + count_text(group.facts.size(), "fact");
+}
+
+std::string length_if_any(Seconds length) {
+    return length == Seconds(0) ? "" : length_text(length);
 }
 
 /// Rounded up, so that only a day without work reads 0%.
@@ -40,18 +54,20 @@ std::string share_text(double share) {
 /// Of the time available; a day that is over its time has a full bar.
 std::string bar(const PlannedDay& day) {
     if (day.available == Seconds(0))
-        return day.planned + day.reserved > Seconds(0) ? std::string(bar_width, '#') : "";
+        return day.load() > Seconds(0) ? std::string(bar_width, '#') : "";
     const auto cells = [&](Seconds time) {
         const auto rounded = (static_cast<std::size_t>(time.count()) * bar_width +
                               static_cast<std::size_t>(day.available.count()) / 2) /
                              static_cast<std::size_t>(day.available.count());
         return std::min(rounded, bar_width);
     };
-    const std::size_t planned_cells =
-        day.planned > Seconds(0) ? std::max<std::size_t>(cells(day.planned), 1) : 0;
-    const std::size_t both = std::max(planned_cells, cells(day.planned + day.reserved));
-    return std::string(planned_cells, '#') + std::string(both - planned_cells, '+') +
-           std::string(bar_width - both, '.');
+    const std::size_t done = cells(day.done);
+    const std::size_t planned =
+        day.planned > Seconds(0) ? std::max(done + 1, cells(day.done + day.planned)) : done;
+    const std::size_t all = std::max(planned, cells(day.load()));
+    return (std::string(done, '=') + std::string(planned - done, '#') + std::string(all - planned, '+') +
+            std::string(bar_width, '.'))
+        .substr(0, bar_width);
 }
 
 /// The day on which the window of late work closed.
@@ -136,7 +152,27 @@ std::string long_text(const WorkItem& item) {
     return text;
 }
 
-std::vector<std::string> texts_of(const std::vector<PlannedWork>& planned) {
+std::vector<WorkItem> with_halves_joined(const std::vector<WorkItem>& items) {
+    std::vector<WorkItem> joined;
+    for (const WorkItem& item : items)
+        if (!joined.empty() && same_topic(joined.back(), item)) {
+            std::get<TopicToRelearn>(joined.back().work).piece = whole_topic;
+            joined.back().duration += item.duration;
+        } else {
+            joined.push_back(item);
+        }
+    return joined;
+}
+
+std::vector<std::string> texts_of(const std::vector<PlannedWork>& on_file) {
+    std::vector<PlannedWork> planned;
+    for (const PlannedWork& work : on_file)
+        if (!planned.empty() && same_topic(planned.back(), work)) {
+            planned.back().number = whole_topic;
+            planned.back().duration += work.duration;
+        } else {
+            planned.push_back(work);
+        }
     std::vector<std::string> texts;
     std::size_t facts = 0;
     Seconds time_for_facts{0};
@@ -152,8 +188,7 @@ std::vector<std::string> texts_of(const std::vector<PlannedWork>& planned) {
                             " and mark it" + length);
             break;
         case WorkPurpose::relearn:
-            texts.push_back("relearn " + work.name + " (" + std::to_string(work.number) + " of " +
-                            std::to_string(TopicToRelearn::pieces) + ")" + length);
+            texts.push_back("relearn " + work.name + (work.number == whole_topic ? "" : " (half)") + length);
             break;
         case WorkPurpose::recall:
             ++facts;
@@ -202,6 +237,7 @@ std::vector<std::string> exams_on(const std::vector<Exam>& exams, Day day) {
 
 Table plan_table(const Plan& plan, const std::vector<Exam>& exams) {
     Table table({{"day"},
+                 {"done", Align::right, true},
                  {"planned", Align::right},
                  {"reserved", Align::right, true},
                  {"available", Align::right},
@@ -210,18 +246,17 @@ Table plan_table(const Plan& plan, const std::vector<Exam>& exams) {
                  {"work", Align::left_wrapped}});
     for (const PlannedDay& day : plan.days) {
         const std::vector<std::string> exams_of_day = exams_on(exams, day.day);
-        if (day.items.empty() && day.reserved == Seconds(0) && exams_of_day.empty())
+        if (day.items.empty() && day.reserved + day.done == Seconds(0) && exams_of_day.empty())
             continue;
         std::string work;
         for (const std::string& exam : exams_of_day)
             work += (work.empty() ? "exam: " : "; exam: ") + exam;
-        for (const WorkItem& item : day.items)
+        for (const WorkItem& item : with_halves_joined(day.items))
             work += (work.empty() ? "" : item.kind() == WorkKind::retry ? " " : "; ") + short_text(item);
         const auto late = std::count_if(day.items.begin(), day.items.end(), is_late);
-        table.add_row({day_text(day.day), day.planned == Seconds(0) ? "" : length_text(day.planned),
-                       day.reserved == Seconds(0) ? "" : length_text(day.reserved),
-                       length_text(day.available), share_text(day.planned + day.reserved, day.available),
-                       late == 0 ? "" : std::to_string(late), work});
+        table.add_row({day_text(day.day), length_if_any(day.done), length_if_any(day.planned),
+                       length_if_any(day.reserved), length_text(day.available),
+                       share_text(day.load(), day.available), late == 0 ? "" : std::to_string(late), work});
     }
     return table;
 }
@@ -230,13 +265,13 @@ Table week_table(const Plan& plan) {
     Table table({{"day"},
                  {"share of the day"},
                  {"", Align::right},
+                 {"done", Align::right, true},
                  {"planned", Align::right},
                  {"reserved", Align::right},
                  {"available", Align::right}});
     for (const PlannedDay& day : plan.days)
-        table.add_row({day_text(day.day), bar(day), share_text(day.planned + day.reserved, day.available),
-                       day.planned == Seconds(0) ? "" : length_text(day.planned),
-                       day.reserved == Seconds(0) ? "" : length_text(day.reserved),
+        table.add_row({day_text(day.day), bar(day), share_text(day.load(), day.available),
+                       length_if_any(day.done), length_if_any(day.planned), length_if_any(day.reserved),
                        day.available == Seconds(0) ? "free" : length_text(day.available)});
     return table;
 }
@@ -250,10 +285,11 @@ std::string subject_text(const SubjectAhead& subject, Day today) {
         text += count_text(subject.papers, "paper") + " to sit, one a week, as no exam is on file.";
     } else {
         text += "exam on " + day_text(*subject.exam) + ", " +
-                (subject.papers == 0 ? "no paper" : count_text(subject.papers, "paper")) +
-                " to sit. The last useful sitting " + (*subject.last_useful < today ? "was on " : "is on ") +
-                day_text(*subject.last_useful) +
-                ": a question missed after that has no full window before the exam.";
+                (subject.papers == 0 ? "no paper" : count_text(subject.papers, "paper")) + " to sit.";
+        if (subject.papers > 0 || *subject.last_useful >= today)
+            text += std::string(" The last useful sitting ") +
+                    (*subject.last_useful < today ? "was on " : "is on ") + day_text(*subject.last_useful) +
+                    ": a question missed after that has no full window before the exam.";
         if (subject.too_late > 0)
             text += " Too late for that: " + std::to_string(subject.too_late) + " of " +
                     count_text(subject.papers, "paper") + " (" +
@@ -295,7 +331,7 @@ std::string not_placed_text(const Timetable& timetable) {
 std::string verdict_text(const Timetable& timetable) {
     switch (timetable.fit) {
     case PlanFit::fits:
-        return timetable.items.empty() ? "" : "It fits: no day is over its time.\n";
+        return timetable.items.empty() ? "" : "It fits: no day has more planned than its time.\n";
     case PlanFit::too_little_time:
         return "It does not fit: short by " + length_text(timetable.short_by) + ", whatever the plan.\n";
     case PlanFit::not_found:

@@ -10,11 +10,13 @@
 
 namespace inkturn {
 
-/// `sit pure-3`, `relearn integration (1 of 2)`, `recall 12 facts`, or a retry's id.
+/// `sit pure-3`, `relearn integration (half)`, `recall 12 facts`, or a retry's id.
 std::string short_text(const WorkItem& item);
 /// The same with details: `retry 12q7: pure-3 7a 7b, 14:24`.
 std::string long_text(const WorkItem& item);
-/// The same for what is on file for a day, its facts together.
+/// The work of a day with the two halves of a topic as one.
+std::vector<WorkItem> with_halves_joined(const std::vector<WorkItem>& items);
+/// The same for what is on file for a day, its facts together, and the halves of a topic.
 std::vector<std::string> texts_of(const std::vector<PlannedWork>& planned);
 
 /// `12 retries, 3 papers, 1 topic, 2 sheets of facts`; kinds without any are left out; or `Nothing to do`.
@@ -26,7 +28,7 @@ std::vector<std::string> exams_on(const std::vector<Exam>& exams, Day day);
 /// The days of a plan with work, an exam, or time reserved.
 Table plan_table(const Plan& plan, const std::vector<Exam>& exams);
 
-/// One row per day, with a bar for its share: `#` planned, `+` reserved, `.` free.
+/// One row per day, with a bar for its share: `=` done, `#` planned, `+` reserved, `.` free.
 Table week_table(const Plan& plan);
 
 /// What lies ahead in a subject, in lines of at most 80 columns.
