@@ -136,7 +136,7 @@ void refuse_empty_values(CLI::App& command) {
 
 /// What is wrong with the command line; rewords the parser's messages that are hard to read.
 std::string message_of(const CLI::ParseError& error) {
-    const std::string text = error.what();
+    std::string text = error.what();
     const std::size_t colon = text.find(": ");
     if (error.get_name() != "ArgumentMismatch" || colon == std::string::npos)
         return text;

@@ -352,7 +352,7 @@ MarksOnPaper marks_of_questions(const Layout& layout, MarksOnPaper found,
 }
 
 std::string text_of(const PrintedMarks& marks) {
-    const std::string count = std::to_string(marks.count);
+    std::string count = std::to_string(marks.count);
     switch (marks.form) {
     case MarksForm::round:
         return "(" + count + ")";

@@ -13,6 +13,10 @@
 namespace inkturn::printed {
 namespace {
 
+std::string not_found_before(const std::string& above, const std::string& part, const std::string& next) {
+    return "part " + above + part + " was not found before part " + above + next;
+}
+
 enum class Kind : unsigned char { letter, roman };
 
 constexpr Points same_parts_edge{3};
@@ -259,9 +263,8 @@ class SubParts {
         for (const std::size_t token : run.tokens) {
             const int number = number_of(tokens_[token], run.kind).value();
             for (; expected < number; ++expected)
-                doubts_.push_back({page_of(token), "part " + above + letters_of(expected, run.kind) +
-                                                       " was not found before part " + above +
-                                                       letters_of(tokens_[token], run.kind)});
+                doubts_.push_back({page_of(token), not_found_before(above, letters_of(expected, run.kind),
+                                                                    letters_of(tokens_[token], run.kind))});
             expected = number + 1;
         }
         if (run.tokens.size() == 1)

@@ -185,7 +185,8 @@ class Repeats {
         const std::size_t last = text.rfind(' ') + 1;
         auto number = read_whole_number(std::string_view(text).substr(last), 9999);
         if (number) {
-            text.replace(last, std::string::npos, "#");
+            text.resize(last);
+            text += '#';
         } else if ((number = read_whole_number(std::string_view(text).substr(0, first), 9999))) {
             text.replace(0, first, "#");
         }

@@ -135,7 +135,7 @@ struct Store::State {
     Availability availability(std::int64_t candidate);
     void read_plan(std::int64_t row, Candidate& candidate);
     SittingRecord sitting_in(SQLite::Statement& row);
-    Reattempt reattempt_in(SQLite::Statement& row, const Paper& paper);
+    Reattempt reattempt_in(SQLite::Statement& row, const Paper& of);
     void read_sittings(std::int64_t row, Candidate& candidate);
     void read_reattempts(std::int64_t row, Candidate& candidate);
     void read_placements(std::int64_t row, Candidate& candidate);

@@ -39,8 +39,8 @@ class Store {
     /// opened for reading only.
     static Store open_to_read(const std::string& file);
 
-    Store(Store&&) noexcept;
-    Store& operator=(Store&&) noexcept;
+    Store(Store&& other) noexcept;
+    Store& operator=(Store&& other) noexcept;
     ~Store();
 
     bool writable() const;

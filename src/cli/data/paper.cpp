@@ -113,13 +113,13 @@ void list_papers(const Context& context) {
 }
 
 void show(const Context& context, const PaperOptions& options) {
-    const auto paper = context.paper_on_file(context.store_to_read(), options.head.id);
+    const auto paper = Context::paper_on_file(context.store_to_read(), options.head.id);
     context.answer([&] { return json_of(*paper); }, [&] { print(context, *paper); });
 }
 
 void remove(const Context& context, const PaperOptions& options) {
     Store store = context.store_to_write();
-    context.paper_on_file(store, options.head.id);
+    Context::paper_on_file(store, options.head.id);
     std::size_t sittings = 0;
     for (const auto& [paper, count] : store.papers())
         if (paper->id() == options.head.id)

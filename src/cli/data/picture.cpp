@@ -76,7 +76,7 @@ std::vector<Picture> read_all(const Context& context, const PictureOptions& opti
 
 void add(const Context& context, const PictureOptions& options) {
     Store store = context.store_to_write();
-    const auto paper = context.paper_on_file(store, options.paper);
+    const auto paper = Context::paper_on_file(store, options.paper);
     const std::string question = picture_label(*paper, options.question);
     const std::vector<Picture> pictures = read_all(context, options);
     Store::Change change(store);

@@ -38,10 +38,10 @@ sigset_t mask_found;
 extern "C" void note_end(int signal) {
     end_signal = signal;
 }
-extern "C" void note_stop(int) {
+extern "C" void note_stop(int /*signal*/) {
     stop_asked = 1;
 }
-extern "C" void note_size(int) {
+extern "C" void note_size(int /*signal*/) {
     size_changed = 1;
 }
 
@@ -153,7 +153,7 @@ void LiveTerminal::stop() {
     take();
 }
 
-void LiveTerminal::draw(std::vector<std::string> lines, const std::string& message, bool bold) {
+void LiveTerminal::draw(std::vector<std::string> lines, const std::string& message, bool bold) const {
     const Size size = size_of_terminal();
     const std::size_t width = std::max<std::size_t>(size.columns, 2) - 1;
     if (!can_go_up_) {
@@ -168,8 +168,11 @@ void LiveTerminal::draw(std::vector<std::string> lines, const std::string& messa
     for (std::size_t i = 0; i < count; ++i) {
         std::string line = columns(lines[i]) > width ? fitted(lines[i], width) : lines[i];
         if (bold && i == 0)
-            line = "\x1b[1m" + line + "\x1b[0m";
-        text += (i == 0 ? "" : "\n") + line + "\x1b[K";
+            line.insert(0, "\x1b[1m").append("\x1b[0m");
+        if (i > 0)
+            text += '\n';
+        text += line;
+        text += "\x1b[K";
     }
     text += "\x1b[J\r";
     if (count > 1)

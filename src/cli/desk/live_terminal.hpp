@@ -31,7 +31,7 @@ class LiveTerminal {
     /// Replaces what was drawn before: printable lines, each cut to the width, then the message, wrapped.
     /// Lines that don't fit the terminal's rows are left out; the first is bold if `bold`. A terminal that
     /// can't go back a line shows only the message, or the first line if there is none.
-    void draw(std::vector<std::string> lines, const std::string& message, bool bold);
+    void draw(std::vector<std::string> lines, const std::string& message, bool bold) const;
     void ring();
 
     /// Waits until a key is pressed, the size changes, the program must end, or the time is up.

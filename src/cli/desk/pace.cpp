@@ -59,7 +59,7 @@ void run(const Context& context, const PaceOptions& options) {
     ExtraTime extra;
     if (!options.extra_time.empty())
         extra = ExtraTime(parse_whole_number(options.extra_time, 0, ExtraTime::max_percent, "--extra-time"));
-    const auto paper = context.paper_on_file(context.store_to_read(), options.paper);
+    const auto paper = Context::paper_on_file(context.store_to_read(), options.paper);
     context.answer([&] { return json_of_pace(*paper, extra); },
                    [&] { print(context, *paper, extra, options.start); });
 }

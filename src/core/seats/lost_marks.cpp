@@ -62,7 +62,7 @@ SeatWeight tenths_in_an_hour(const TopicDiagnosis& topic) {
         return {};
     const std::int64_t all = std::int64_t{tenths} * topic.to_win_back().count();
     const std::int64_t work = topic.work.count();
-    const std::int64_t in_an_hour = (std::int64_t{2 * 3600} * all + work) / (2 * work);
+    const std::int64_t in_an_hour = (std::int64_t{7200} * all + work) / (2 * work);
     return SeatWeight(static_cast<int>(std::min(all, in_an_hour)));
 }
 

@@ -10,7 +10,7 @@
 namespace inkturn {
 namespace {
 
-constexpr std::size_t max_record_bytes = 1024 * 1024;
+constexpr std::size_t max_record_bytes = 1'048'576;
 constexpr std::array<char, 3> delimiters{',', ';', '\t'};
 constexpr std::array<const char*, 3> delimiter_names{"commas", "semicolons", "tabs"};
 
@@ -34,7 +34,7 @@ std::string without_doubled_quotes(std::string_view text) {
 /// The current text is at start_ to end_ of a buffer, with a NUL behind it to stop scans; the record being
 /// read is always whole in it, from start_ on.
 struct CsvReader::State {
-    State(std::istream& in, CsvOptions options)
+    State(std::istream& in, const CsvOptions& options)
         : source(in, options), delimiter(options.delimiter.value_or('\0')) {
         buffer.push_back('\0');
         set_specials();
@@ -266,8 +266,8 @@ struct CsvReader::State {
     }
 };
 
-CsvReader::CsvReader(std::istream& in, CsvOptions options)
-    : state_(std::make_unique<State>(in, std::move(options))) {}
+CsvReader::CsvReader(std::istream& in, const CsvOptions& options)
+    : state_(std::make_unique<State>(in, options)) {}
 
 CsvReader::~CsvReader() = default;
 

@@ -44,7 +44,7 @@ class CsvError : public Error {
 class CsvReader {
   public:
     /// The stream must outlive the reader.
-    CsvReader(std::istream& in, CsvOptions options);
+    CsvReader(std::istream& in, const CsvOptions& options);
     ~CsvReader();
     CsvReader(const CsvReader&) = delete;
     CsvReader& operator=(const CsvReader&) = delete;

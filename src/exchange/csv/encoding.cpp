@@ -222,7 +222,7 @@ std::string_view TextSource::decode_windows_1252(std::string_view bytes) {
     for (; i < bytes.size(); ++i) {
         const unsigned char byte = byte_at(bytes, i);
         const bool special = byte >= 0x80 && byte < 0xA0;
-        const char32_t c = special ? windows_1252_specials[byte - 0x80u] : byte;
+        const char32_t c = special ? windows_1252_specials[byte - 0x80U] : byte;
         if (c == 0) {
             stop(byte == 0 ? std::string(nul_message)
                            : "the byte " + in_hex(byte) +

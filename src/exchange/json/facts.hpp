@@ -13,6 +13,6 @@ std::string json_of_facts(const std::string& candidate, const std::vector<Fact>&
                           const std::vector<Sheet>& of_candidate, const std::vector<DueFact>& due);
 
 /// The answers are null unless it is to be shown filled. One without rows has no number: nothing is asked.
-std::string json_of(const CandidateSheet& sheet, bool filled);
+std::string json_of(const CandidateSheet& of, bool filled);
 
 } // namespace inkturn

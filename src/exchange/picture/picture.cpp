@@ -11,7 +11,7 @@
 namespace inkturn {
 namespace {
 
-constexpr std::size_t bytes_at_once = 64 * 1024;
+constexpr std::size_t bytes_at_once = 65'536;
 
 /// `12 MB`, `12.1 MB`: tenths of a megabyte, rounded up.
 std::string megabytes(std::uint64_t bytes) {

@@ -67,7 +67,7 @@ class Encoding {
     }
 
     /// The nearest of sixteen greys, 17 apart.
-    static unsigned level(std::uint8_t grey) { return (grey + 8u) / 17u; }
+    static unsigned level(std::uint8_t grey) { return (grey + 8U) / 17U; }
 
     void pack(std::size_t y) {
         const std::uint8_t* const row = raster_.row(y);

@@ -22,12 +22,12 @@ struct Bin {
 
 /// One bin per mark on a short paper. Otherwise the last one also holds the maximum, which would start a bin.
 std::vector<Bin> bins_of(const TotalsSpread& spread) {
-    const int max = spread.max.count();
-    const auto step = static_cast<int>(round_step(max, max_bins));
-    const int count = step == 1 ? max + 1 : (max + step - 1) / step;
+    const int full = spread.max.count();
+    const auto step = static_cast<int>(round_step(full, max_bins));
+    const int count = step == 1 ? full + 1 : (full + step - 1) / step;
     std::vector<Bin> bins;
     for (int i = 0; i < count; ++i)
-        bins.push_back({i * step, i + 1 == count ? max : (i + 1) * step - 1, 0});
+        bins.push_back({i * step, i + 1 == count ? full : (i + 1) * step - 1, 0});
     for (const Marks total : spread.totals)
         ++bins[static_cast<std::size_t>(std::min(total.count() / step, count - 1))].totals;
     return bins;

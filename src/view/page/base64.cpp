@@ -12,7 +12,7 @@ constexpr std::string_view digits = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopq
 void append_group(std::string& text, std::string_view bytes) {
     std::uint32_t group = 0;
     for (std::size_t i = 0; i < 3; ++i)
-        group = group << 8 | (i < bytes.size() ? static_cast<unsigned char>(bytes[i]) : 0u);
+        group = group << 8 | (i < bytes.size() ? static_cast<unsigned char>(bytes[i]) : 0U);
     for (std::size_t i = 0; i < 4; ++i)
         text += i <= bytes.size() ? digits[group >> (18 - 6 * i) & 0x3F] : '=';
 }

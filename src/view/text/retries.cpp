@@ -24,7 +24,7 @@ std::string window_text(const Retry& retry) {
 std::string day_text(DaySpan span) {
     const date::year_month_day first{span.first};
     const date::year_month_day last{span.last};
-    const std::string end = date_text(span.last);
+    std::string end = date_text(span.last);
     if (span.first == span.last)
         return end;
     const std::string start = date_text(span.first);

@@ -54,7 +54,7 @@ PhaseWidths widths(const SubjectStanding& in) {
             widest.short_by = std::max(widest.short_by, one.short_by.size());
         }
     }
-    const std::size_t others = 8 + total + 4 * 2 + 3 * widest.marks();
+    const std::size_t others = 16 + total + 3 * widest.marks();
     const std::size_t room = (Table::full_width - std::min(Table::full_width, others)) / 3;
     widest.grade = std::min(widest.grade, std::max(min_grade_width, room));
     return widest;

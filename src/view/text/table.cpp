@@ -58,7 +58,10 @@ std::string wrapped_items(const std::string& text, std::size_t width) {
         const std::size_t end = std::min(text.find("; ", start), text.size() - 1) + 1;
         const std::string item = text.substr(start, end - start);
         start = end + 1;
-        const std::string joined = line + (line.empty() ? "" : " ") + item;
+        std::string joined = line;
+        if (!joined.empty())
+            joined += ' ';
+        joined += item;
         if (inkturn::columns(joined) <= width) {
             line = joined;
             continue;

@@ -95,7 +95,7 @@ std::string visible(std::string_view text) {
 std::string shell_word(std::string_view text) {
     constexpr std::string_view safe =
         "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789_-.,:/=+@%";
-    const std::string shown = visible(text);
+    std::string shown = visible(text);
     if (!shown.empty() && shown.find_first_not_of(safe) == std::string::npos)
         return shown;
     std::string word = "'";
