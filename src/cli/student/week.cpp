@@ -39,7 +39,7 @@ void print(const Context& context, const Candidate& candidate, const Plan& week,
                 << form_of_lengths << ".\n";
     for (const PlannedDay& day : week.days)
         print_day(context, day, exams_on(candidate.exams, day.day));
-    context.out << '\n' << changes_text(changes) << "Next: inkturn today\n";
+    context.out << '\n' << checks_text(week) << changes_text(changes) << "Next: inkturn today\n";
 }
 
 void run(const Context& context, const WeekOptions& options) {
