@@ -34,7 +34,8 @@ void Store::State::remove_candidates_without_records() {
         "DELETE FROM candidate WHERE id NOT IN (SELECT candidate FROM sitting) AND "
         "id NOT IN (SELECT candidate FROM week) AND id NOT IN (SELECT candidate FROM member) AND "
         "id NOT IN (SELECT candidate FROM script) AND id NOT IN (SELECT candidate FROM relearned) AND "
-        "id NOT IN (SELECT candidate FROM plan_wish) AND id NOT IN (SELECT candidate FROM sheet)");
+        "id NOT IN (SELECT candidate FROM plan_wish) AND id NOT IN (SELECT candidate FROM sheet) AND "
+        "id NOT IN (SELECT candidate FROM calendar_event WHERE NOT cancelled)");
     statement->exec();
     candidate_rows.clear();
 }
@@ -66,6 +67,9 @@ void Store::Change::rename_candidate(const std::string& from, const std::string&
         update->bindNoCopy(2, from);
         exec_found(update, "candidate " + from);
         state.candidate_rows.clear();
+        const auto events = state.prepared("DELETE FROM calendar_event WHERE candidate = ?");
+        events->bind(1, *state.candidate_row(to)); // their UIDs were worked out from the old code
+        events->exec();
     });
 }
 

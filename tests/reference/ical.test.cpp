@@ -28,8 +28,8 @@ auto count_of(const std::string& name) {
 
 TEST_CASE("RFC 5545: an event from 28 June to 8 July 2007 ends, exclusive, on 9 July", "[reference]") {
     const auto all = written();
-    CHECK(all.at(6) == Property("DTSTART;VALUE=DATE", "20070628"));
-    CHECK(all.at(7) == Property("DTEND;VALUE=DATE", "20070709"));
+    CHECK(all.at(8) == Property("DTSTART;VALUE=DATE", "20070628"));
+    CHECK(all.at(9) == Property("DTEND;VALUE=DATE", "20070709"));
 }
 
 TEST_CASE("RFC 5545 sections 3.6 and 3.6.1: what a calendar and its events have once", "[reference]") {
@@ -37,6 +37,23 @@ TEST_CASE("RFC 5545 sections 3.6 and 3.6.1: what a calendar and its events have 
     CHECK(count_of("VERSION") == 1);
     CHECK(count_of("BEGIN") == 3);
     for (const std::string name : {"UID", "DTSTAMP", "DTSTART;VALUE=DATE"})
+        CHECK(count_of(name) == 2);
+}
+
+TEST_CASE("RFC 5545 sections 3.8.1.11 and 3.8.7.4: what an event may be, and a sequence that begins at 0",
+          "[reference]") {
+    const auto all = written();
+    CHECK(all.at(6) == Property("SEQUENCE", "0"));
+    CHECK(all.at(7) == Property("STATUS", "CONFIRMED"));
+    CalendarEvent cancelled{"1", first, last, "s", "d"};
+    cancelled.cancelled = true;
+    CHECK(properties(to_ical({cancelled}, Moment{first})).at(7) == Property("STATUS", "CANCELLED"));
+}
+
+TEST_CASE("RFC 5545 section 3.7.2: an object without METHOD has no scheduling semantics, so none is stated",
+          "[reference]") {
+    CHECK(count_of("METHOD") == 0);
+    for (const std::string name : {"SEQUENCE", "STATUS"})
         CHECK(count_of(name) == 2);
 }
 

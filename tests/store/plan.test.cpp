@@ -34,6 +34,7 @@ struct OnFile : StoreOnFile {
 const std::vector<PlannedWork> example{
     {WorkPurpose::sit, "pure", "pure-3", 0, monday + Days{5}, Seconds(5400)},
     {WorkPurpose::relearn, "pure", "vectors", 2, monday, Seconds(1800)},
+    {WorkPurpose::check, "pure", "series", 0, monday + Days{1}, Seconds(900)},
     {WorkPurpose::recall, "", "4", 0, monday + Days{1}, Seconds(45)},
     {WorkPurpose::reservation, "", "", 0, monday + Days{20}, Seconds(600)}};
 
@@ -43,7 +44,8 @@ TEST_CASE("a plan that is kept takes the place of the one before, by day") {
     OnFile on;
     on.plan([](PlanOnFile plan) { plan.keep("K07", {example[0], example[0]}); });
     on.plan([](PlanOnFile plan) { plan.keep("K07", example); });
-    CHECK(on.days() == "relearn pure vectors 2 0 1800\nrecall  4 0 1 45\nsit pure pure-3 0 5 5400\n"
+    CHECK(on.days() == "relearn pure vectors 2 0 1800\ncheck pure series 0 1 900\nrecall  4 0 1 45\nsit pure "
+                       "pure-3 0 5 5400\n"
                        "foreseen   0 20 600\n");
     CHECK(on.days("K08").empty());
 }
@@ -108,12 +110,12 @@ TEST_CASE("a paper or a fact that is taken off file is off the plan") {
     change.set_availability("K07", {}); // else nothing is on file of them
     const FactId fact = FactsOnFile(change).add({FactId{}, "a", "b", "", ""});
     std::vector<PlannedWork> planned = example;
-    planned[2].name = std::to_string(static_cast<std::int64_t>(fact));
+    planned[3].name = std::to_string(static_cast<std::int64_t>(fact));
     PlanOnFile(change).keep("K07", planned);
     change.remove_paper("pure-3");
     FactsOnFile(change).remove(fact);
     change.commit();
-    CHECK(on.days() == "relearn pure vectors 2 0 1800\nforeseen   0 20 600\n");
+    CHECK(on.days() == "relearn pure vectors 2 0 1800\ncheck pure series 0 1 900\nforeseen   0 20 600\n");
 }
 
 TEST_CASE("free days are kept with the availability") {

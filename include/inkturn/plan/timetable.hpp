@@ -2,6 +2,7 @@
 
 #include "inkturn/base/day_span.hpp"
 #include "inkturn/facts/recall.hpp"
+#include "inkturn/plan/check.hpp"
 #include "inkturn/plan/place.hpp"
 #include "inkturn/plan/relearn.hpp"
 #include "inkturn/plan/sittings_ahead.hpp"
@@ -15,13 +16,13 @@
 namespace inkturn {
 
 /// In the order of the alternatives of WorkItem::Work.
-enum class WorkKind : std::uint8_t { retry, sit, relearn, recall };
+enum class WorkKind : std::uint8_t { retry, sit, relearn, check, recall };
 
 std::string_view name(WorkKind kind) noexcept;
 
 /// A piece of work, with the day chosen for it.
 struct WorkItem {
-    using Work = std::variant<Retry, PaperToSit, TopicToRelearn, RecallGroup>;
+    using Work = std::variant<Retry, PaperToSit, TopicToRelearn, TopicToCheck, RecallGroup>;
 
     Work work;
     Seconds duration;

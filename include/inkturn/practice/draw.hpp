@@ -10,6 +10,7 @@
 #include <cstddef>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -42,14 +43,19 @@ struct Drawable {
 struct DrawFrom {
     std::vector<std::string> topics; ///< empty: all questions, with or without a topic
     std::string subject;             ///< of the papers; empty: all papers
+    bool unseen = false;             ///< only questions never sat, in no copy either
+    std::set<std::string> kept{};    ///< ids of papers that are kept to be sat unseen
 };
 
 /// The questions asked for: those that may be drawn, and how many may not.
 struct Stock {
-    std::vector<Drawable> questions; ///< in the order of the papers and their questions
-    std::size_t waiting = 0;         ///< missed and not got since: they wait as retries
-    std::size_t on_desk = 0;         ///< in a script that is not fully marked
-    std::size_t recent = 0;          ///< got less than min_rest ago
+    std::vector<Drawable> questions;      ///< in the order of the papers and their questions
+    std::size_t waiting = 0;              ///< missed and not got since: they wait as retries
+    std::size_t on_desk = 0;              ///< in a script that is not fully marked
+    std::size_t recent = 0;               ///< got less than min_rest ago
+    std::size_t seen = 0;                 ///< sat before, where only unseen ones are asked for
+    std::size_t kept = 0;                 ///< in a paper that is kept to be sat unseen
+    std::vector<std::string> kept_papers; ///< ids of these papers, in the order of the papers
 
     static constexpr Days min_rest{21};
 };

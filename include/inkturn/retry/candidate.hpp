@@ -48,8 +48,8 @@ struct Candidate {
 /// candidate's sittings begin with it.
 void check_whole(const Candidate& candidate);
 
-/// Whether planned work is still to be done: a paper is until it is sat. A topic once relearned is off the
-/// plan; for facts, see their sheets.
+/// Whether planned work is still to be done: a paper is until it is sat, a check of a topic until one of its
+/// papers is. A topic once relearned is off the plan; for facts, see their sheets.
 bool is_to_do(const Candidate& candidate, const PlannedWork& planned);
 
 /// Whether no later sitting of the same paper, by day, then id, replaces this one.

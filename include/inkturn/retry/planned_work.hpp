@@ -16,6 +16,7 @@ namespace inkturn {
 enum class WorkPurpose : std::uint8_t {
     sit,
     relearn,
+    check, ///< unseen questions on a topic that was relearned
     recall,
     reservation ///< time kept for the retries that a paper will bring
 };

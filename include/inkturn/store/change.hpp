@@ -42,6 +42,7 @@ class Store::Change {
     void remove_picture(PictureId id);
 
     // Candidates and their sittings
+    /// What calendars were written with goes: it tells the old code.
     void rename_candidate(const std::string& from, const std::string& to);
     /// With everything on file about them; compact() then removes what traces the file still holds.
     void erase_candidate(const std::string& code);
@@ -75,6 +76,7 @@ class Store::Change {
 
   private:
     friend class BoundarySets;
+    friend class CalendarOnFile;
     friend class Desk;
     friend class DrawnPapers;
     friend class FactsOnFile;

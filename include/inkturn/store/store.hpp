@@ -84,6 +84,7 @@ class Store {
 
   private:
     friend class BoundarySets;
+    friend class CalendarOnFile;
     friend class Desk;
     friend class FactsOnFile;
     friend class PlanOnFile;

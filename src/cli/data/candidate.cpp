@@ -5,6 +5,7 @@
 #include "exchange/document/document.hpp"
 #include "exchange/json/members.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/store/calendar.hpp"
 #include "inkturn/store/change.hpp"
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/facts.hpp"
@@ -105,6 +106,8 @@ void print_what_goes(const Context& context, Store& store, const std::string& co
         what += ", " + count_text(candidate.relearned.size(), "note") + " of topics relearned";
     if (!candidate.wishes.is_default())
         what += ", wishes for the plan";
+    if (const std::size_t events = CalendarOnFile::events(store, code).size(); events > 0)
+        what += ", " + count_text(events, "event") + " of calendars written";
     if (!classes.empty())
         what += ", membership of " + visible(joined(classes));
     context.out << context.heading("Candidate " + visible(code)) << "\n  " << wrapped(what + ".", 76, 2)

@@ -6,7 +6,10 @@
 #include "cli/student/timetable_on_file.hpp"
 
 #include "exchange/calendar/calendar.hpp"
+#include "exchange/calendar/revisions.hpp"
 #include "inkturn/plan/plan_change.hpp"
+#include "inkturn/store/calendar.hpp"
+#include "inkturn/store/change.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 #include "view/text/timetable.hpp"
@@ -31,7 +34,7 @@ std::size_t count_within(const std::vector<Exam>& exams, DaySpan span) {
     }));
 }
 
-/// `3 retries, 1 paper, 2 half-hours of topics, 1 sheet of facts`: the items in the span; kinds
+/// `3 retries, 1 paper, 2 half-hours of topics, 1 check, 1 sheet of facts`: the items in the span; kinds
 /// with none are left out.
 std::string counted_items(const Timetable& timetable, DaySpan span) {
     std::array<std::size_t, std::variant_size_v<WorkItem::Work>> counts{};
@@ -40,7 +43,8 @@ std::string counted_items(const Timetable& timetable, DaySpan span) {
             ++counts[item.work.index()];
     const std::array<std::string, counts.size()> texts{
         counted_retries(counts[0]), count_text(counts[1], "paper"),
-        count_text(counts[2], "half-hour") + " of topics", count_text(counts[3], "sheet") + " of facts"};
+        count_text(counts[2], "half-hour") + " of topics", count_text(counts[3], "check"),
+        count_text(counts[4], "sheet") + " of facts"};
     std::string all;
     for (std::size_t i = 0; i < counts.size(); ++i)
         if (counts[i] > 0)
@@ -56,6 +60,8 @@ struct CalendarWritten {
     std::string items; ///< counted
     std::size_t exams;
     std::size_t exams_left_out;
+    std::size_t cancelled; ///< events of calendars written before
+    bool remembered;
 };
 
 std::string work_text(const CalendarWritten& written) {
@@ -70,18 +76,48 @@ void print_left_out(std::ostream& out, std::size_t exams) {
             << " with no paper sat or planned.\n";
 }
 
-void print(std::ostream& out, const CalendarWritten& written, const std::vector<PlanChange>& changed) {
+/// What was written, and what it cancels.
+std::string wrote_text(const CalendarWritten& written) {
+    const std::string cancelled = count_text(written.cancelled, "event");
+    const std::string days = day_text(written.span);
     std::string what = work_text(written);
     if (written.exams > 0)
         what += (what.empty() ? "" : " and ") + count_text(written.exams, "exam");
-    out << wrapped("Wrote " + count_text(written.work + written.exams, "event") + ", " +
-                       day_text(written.span) + ": " + what + ".",
-                   Table::full_width)
-        << '\n'
-        << changes_text(changed)
-        << "Anyone who sees the calendar sees what went wrong: keep it out of shared ones.\n";
+    if (what.empty())
+        return "Nothing is due (" + days + "); the calendar cancels " + cancelled + " written before.";
+    return "Wrote " + count_text(written.work + written.exams, "event") + ", " + days + ": " + what + "." +
+           (written.cancelled > 0 ? " It also cancels " + cancelled + " written before." : "");
+}
+
+void print_not_remembered(std::ostream& out) {
+    out << "The store can't be written, so this calendar is not remembered: a later one\n"
+           "can't cancel what is in it.\n";
+}
+
+void print(std::ostream& out, const CalendarWritten& written, const std::vector<PlanChange>& changed) {
+    out << wrapped(wrote_text(written), Table::full_width) << '\n' << changes_text(changed);
+    if (written.work + written.exams > 0)
+        out << "Anyone who sees the calendar sees what went wrong: keep it out of shared ones.\n";
+    if (!written.remembered)
+        print_not_remembered(out);
     print_left_out(out, written.exams_left_out);
     out << "Next: import the file into a calendar of its own\n";
+}
+
+/// The file is written, and then what is in it remembered: a file that is refused changes nothing.
+void write_calendar(const Context& context, const OutputOptions& output, Store& store,
+                    const std::string& code, const std::vector<CalendarEvent>& events) {
+    const std::string calendar = to_ical(events, moment_now());
+    if (!store.writable()) {
+        write_output(context, output, calendar);
+        return;
+    }
+    Store::Change change(store);
+    CalendarOnFile remembered(change);
+    remembered.forget_before(code, std::max(context.date_today() - events_remembered, earliest_day));
+    remembered.keep(code, events_written(events));
+    write_output(context, output, calendar);
+    change.commit();
 }
 
 void run(const Context& context, const CalendarOptions& options) {
@@ -95,10 +131,17 @@ void run(const Context& context, const CalendarOptions& options) {
     const EventFor each = options.each ? EventFor::item : EventFor::day;
     std::vector<CalendarEvent> events = events_of_work(candidate, timetable.request, made, span, each);
     const std::vector<CalendarEvent> exams = events_of_exams(candidate, made, span);
-    const CalendarWritten written{span,          each,
-                                  events.size(), counted_items(made, span),
-                                  exams.size(),  count_within(candidate.exams, span) - exams.size()};
+    const std::size_t work = events.size();
     events.insert(events.end(), exams.begin(), exams.end());
+    events = revised(std::move(events), CalendarOnFile::events(store, candidate.code), span, today);
+    const CalendarWritten written{span,
+                                  each,
+                                  work,
+                                  counted_items(made, span),
+                                  exams.size(),
+                                  count_within(candidate.exams, span) - exams.size(),
+                                  events.size() - work - exams.size(),
+                                  store.writable()};
 
     std::ostream& out = options.output.file == "-" ? context.err : context.out;
     if (events.empty()) {
@@ -107,9 +150,11 @@ void run(const Context& context, const CalendarOptions& options) {
         out << "Next: inkturn plan\n";
         return;
     }
-    write_output(context, options.output, to_ical(events, moment_now()));
+    write_calendar(context, options.output, store, candidate.code, events);
     if (options.output.file != "-")
         print(out, written, timetable.changes);
+    else if (!written.remembered)
+        print_not_remembered(out);
 }
 
 } // namespace
@@ -119,10 +164,11 @@ void add_calendar(Command& line) {
     Command calendar = line.command("calendar", "Work and exams in a file for a calendar to import");
     options->span.add_to(calendar);
     calendar.flag("--each", options->each,
-                  "One event per retry, paper, piece of a topic and sheet of facts (one per day)");
+                  "One event per retry, paper, piece of a topic, check and sheet of facts (one per day)");
     options->output.add_to(calendar);
     calendar.closing("Example:\n  inkturn calendar -o work.ics --to +28d\n"
-                     "Import it again after a change: events already there are updated.");
+                     "Import it again after a change: events already there are updated, and those\n"
+                     "that no longer hold are cancelled.");
     calendar.runs(options, run);
 }
 

@@ -1,6 +1,7 @@
 #include "cli/student/paper_draw.hpp"
 
 #include "cli/context.hpp"
+#include "cli/student/timetable_on_file.hpp"
 #include "exchange/json/draw.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
@@ -27,6 +28,7 @@ struct PaperDrawOptions {
     std::string title;
     std::string minutes;
     DrawFrom from;
+    bool from_kept = false;
     bool dry_run = false;
 };
 
@@ -75,6 +77,19 @@ void check_topics(const Papers& papers, const std::vector<std::string>& topic_na
     }
 }
 
+/// The whole papers that the plan has the candidate sit.
+std::set<std::string> papers_kept(const Store& store, const Candidate& candidate, Day today) {
+    std::set<std::string> ids;
+    for (const WorkItem& item : timetable_on_file(store, candidate, today).made.items)
+        if (const auto* paper = std::get_if<PaperToSit>(&item.work); paper && paper->paper)
+            ids.insert(paper->paper->id());
+    return ids;
+}
+
+std::string ids_text(const std::vector<std::string>& ids) {
+    return list_text({ids.begin(), ids.end()});
+}
+
 /// How many questions can't be drawn, by reason.
 std::vector<std::string> not_drawn(const Stock& stock) {
     std::vector<std::string> counts;
@@ -86,6 +101,7 @@ std::vector<std::string> not_drawn(const Stock& stock) {
     add(stock.recent, " got less than " + std::to_string(Stock::min_rest.count()) + " days ago");
     add(stock.on_desk,
         stock.on_desk == 1 ? " in a script not marked through" : " in scripts not marked through");
+    add(stock.seen, " sat before");
     return counts;
 }
 
@@ -95,7 +111,11 @@ void check_any_may_be_drawn(const Stock& stock) {
     std::string why;
     for (const std::string& count : not_drawn(stock))
         why += (why.empty() ? ": " : ", ") + count;
-    throw Error("no question can be drawn" + why + "; name other topics, or add another paper");
+    if (stock.kept == 0)
+        throw Error("no question can be drawn" + why + "; name other topics, or add another paper");
+    throw Error("no question can be drawn" + why + (why.empty() ? ": " : ", ") + std::to_string(stock.kept) +
+                " in papers that the plan keeps to be sat unseen (" + ids_text(stock.kept_papers) +
+                "); add another paper, or take from these with --from-kept");
 }
 
 void check_any_fits(const Draw& draw, Seconds without_extra_time) {
@@ -117,12 +137,15 @@ Draw draw_from(const Context& context, const Store& store, const PaperDrawOption
     const Papers papers = papers_of(store, options.from.subject);
     check_topics(papers, options.from.topics);
     const std::vector<Copies> copies = DrawnPapers::copies(store);
-    Draw drawn{drawable(papers, copies, candidate, Desk::scripts(store, candidate.code), options.from,
-                        context.date_today()),
-               {},
-               time,
-               {},
-               {}};
+    DrawFrom from = options.from;
+    if (!options.from_kept)
+        from.kept = papers_kept(store, candidate, context.date_today());
+    Draw drawn{
+        drawable(papers, copies, candidate, Desk::scripts(store, candidate.code), from, context.date_today()),
+        {},
+        time,
+        {},
+        {}};
     check_any_may_be_drawn(drawn.stock);
     if (!candidate.sittings.empty())
         drawn.extra = candidate.sittings.back().sitting.extra_time;
@@ -151,6 +174,11 @@ void print_not_drawn(const Context& context, const Stock& stock) {
     const std::vector<std::string> counts = not_drawn(stock);
     if (!counts.empty())
         context.out << "Not drawn: " << wrapped_list(counts, Table::full_width - 12, 11) << ".\n";
+    if (!stock.kept_papers.empty())
+        context.out << wrapped("Left alone, as the plan keeps them to be sat unseen: " +
+                                   ids_text(stock.kept_papers) + " (--from-kept takes from them too).",
+                               Table::full_width)
+                    << '\n';
 }
 
 void print(const Context& context, const PaperDrawOptions& options, const Paper& paper, const Draw& draw) {
@@ -226,6 +254,8 @@ void add_paper_draw(Command& group) {
     draw.option("--id", options->id, "ID", "The id to give it: lower-case letters, digits, . _ -").required();
     draw.option("--title", options->title, "T", "Its title");
     draw.option("--subject", options->from.subject, "S", "Only questions from papers of this subject (all)");
+    draw.flag("--unseen", options->from.unseen, "Only questions that were never sat");
+    draw.flag("--from-kept", options->from_kept, "Also from papers that the plan keeps to be sat unseen");
     draw.flag("--dry-run", options->dry_run, "Show it, store nothing");
     draw.json();
     draw.closing("Example:\n  inkturn paper draw --topic vectors integration --minutes 45 --id practice-1");

@@ -156,7 +156,7 @@ void print(const Context& context, const PlanShown& shown) {
     std::string said;
     for (const SubjectAhead& subject : shown.timetable.subjects)
         said += subject_text(subject, shown.today);
-    said += expected_text(shown.timetable) + changes_text(shown.changes) +
+    said += checks_text(shown_days) + expected_text(shown.timetable) + changes_text(shown.changes) +
             without_day_text(shown.timetable, shown.candidate.exams, shown.today) +
             short_text(shown.timetable, shown.remedies);
     if (!said.empty())

@@ -52,6 +52,8 @@ std::string command_for(const Candidate& candidate, const PlannedWork& planned) 
         return planned.name.empty() ? "paper add FILE --id ID" : "sit " + planned.name;
     case WorkPurpose::relearn:
         return command_for_topic(candidate, planned);
+    case WorkPurpose::check:
+        return command_for_check(planned.subject, planned.name);
     case WorkPurpose::recall:
         return "facts sheet";
     case WorkPurpose::reservation:
@@ -71,12 +73,13 @@ void print_next(const Context& context, const Candidate& candidate, const Todays
     } else {
         const bool is_topic =
             !work.other_work.empty() && work.other_work.front().what == WorkPurpose::relearn;
-        context.out << (is_topic ? "Next, once done: inkturn " : "Next: inkturn ")
-                    << (!work.other_work.empty()     ? command_for(candidate, work.other_work.front())
-                        : work.facts_due > 0         ? "facts sheet"
-                        : work.next                  ? "plan"
-                        : candidate.sittings.empty() ? "log PAPER PART=MARKS... --rest full"
-                                                     : "sitting list")
+        const std::string next = !work.other_work.empty() ? command_for(candidate, work.other_work.front())
+                                 : work.facts_due > 0     ? "facts sheet"
+                                 : work.next              ? "plan"
+                                 : candidate.sittings.empty() ? "log PAPER PART=MARKS... --rest full"
+                                                              : "sitting list";
+        context.out << wrapped((is_topic ? "Next, once done: inkturn " : "Next: inkturn ") + next,
+                               Table::full_width, 2)
                     << '\n';
     }
 }
@@ -117,7 +120,7 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
             context.out << retries_of_day(work.retries, work.day);
         for (const std::string& other : others)
             context.out << wrapped("- " + visible(other), Table::full_width, 2) << '\n';
-        context.out << '\n';
+        context.out << '\n' << checks_text(work.other_work);
     }
     print_facts_due(context, work);
     if (work.next)

@@ -43,7 +43,7 @@ void print(const Context& context, const Candidate& candidate, const Plan& week,
                 << ", + reserved for expected retries, . free.\nTimes are " << form_of_lengths << ".\n";
     for (const PlannedDay& day : week.days)
         print_day(context, day, exams_on(candidate.exams, day.day));
-    context.out << '\n' << changes_text(timetable.changes) << "Next: inkturn today\n";
+    context.out << '\n' << checks_text(week) << changes_text(timetable.changes) << "Next: inkturn today\n";
 }
 
 void run(const Context& context, const WeekOptions& options) {

@@ -22,6 +22,8 @@ std::optional<Day> day_before(const Candidate& candidate, const WorkItem& item) 
     if (const auto* topic = std::get_if<TopicToRelearn>(&item.work))
         return planned_day(candidate.planned, WorkPurpose::relearn, topic->subject, topic->topic,
                            topic->piece);
+    if (const auto* check = std::get_if<TopicToCheck>(&item.work))
+        return planned_day(candidate.planned, WorkPurpose::check, check->subject, check->topic, 0);
     return std::nullopt;
 }
 
@@ -32,6 +34,8 @@ std::string named(const WorkItem& item) {
         return name_of(*paper);
     if (const auto* topic = std::get_if<TopicToRelearn>(&item.work))
         return topic->topic;
+    if (const auto* check = std::get_if<TopicToCheck>(&item.work))
+        return check->topic;
     return {};
 }
 

@@ -12,7 +12,7 @@
 namespace inkturn {
 namespace {
 
-constexpr std::array<std::string_view, 4> work_names{"retry", "sit", "relearn", "recall"};
+constexpr std::array<std::string_view, 5> work_names{"retry", "sit", "relearn", "check", "recall"};
 constexpr Days retries_come_within{35}; ///< of a paper's day
 
 std::string fact_name(FactId fact) {
@@ -47,6 +47,7 @@ class TimetableBuilder {
             for (Retry& retry : retries_)
                 retry.kept_day.reset();
         topics_ = topics_to_relearn(candidate, retries_, today);
+        checks_ = topics_to_check(candidate, topics_, today);
         SittingsAhead ahead =
             sittings_ahead(candidate, {request.papers, request.on_desk, request.share}, today);
         timetable_.subjects = std::move(ahead.subjects);
@@ -56,6 +57,7 @@ class TimetableBuilder {
                            {today, last_day()});
         add_topics();
         add_retries();
+        add_checks();
         add_facts();
         add_papers();
     }
@@ -88,6 +90,8 @@ class TimetableBuilder {
         Day last = today_;
         for (const Retry& retry : retries_)
             last = std::max(last, last_day_looked_at({retry.exam, retry.window, false}, today_));
+        for (const TopicToCheck& check : checks_)
+            last = std::max(last, last_day_looked_at(check.by, today_));
         for (const DueFact& due : due_)
             if (due.possible_days)
                 last = std::max(last, due.possible_days->last);
@@ -131,6 +135,17 @@ class TimetableBuilder {
                         halves != pieces_of_topic_.end())
                         piece.after.insert(piece.after.end(), halves->second.begin(), halves->second.end());
             add(retry, std::move(piece));
+        }
+    }
+
+    void add_checks() {
+        for (const TopicToCheck& check : checks_) {
+            WorkPiece piece = retry_piece(TopicToCheck::duration, check.by, check.relearned_on,
+                                          static_cast<int>(pieces_.size()), time_);
+            if (keep_)
+                piece.kept_day =
+                    planned_day(candidate_.planned, WorkPurpose::check, check.subject, check.topic, 0);
+            add(check, std::move(piece));
         }
     }
 
@@ -303,6 +318,7 @@ class TimetableBuilder {
     bool keep_;
     std::vector<Retry> retries_;
     std::vector<TopicToRelearn> topics_;
+    std::vector<TopicToCheck> checks_;
     std::vector<DueFact> due_;
     std::vector<PaperToSit> papers_;
     TimeAhead time_;
@@ -428,6 +444,9 @@ std::vector<PlannedWork> planned_work(const Timetable& timetable) {
         else if (const auto* topic = std::get_if<TopicToRelearn>(&item.work))
             planned.push_back(
                 {WorkPurpose::relearn, topic->subject, topic->topic, topic->piece, *item.day, item.duration});
+        else if (const auto* check = std::get_if<TopicToCheck>(&item.work))
+            planned.push_back(
+                {WorkPurpose::check, check->subject, check->topic, 0, *item.day, item.duration});
         else if (const auto* group = std::get_if<RecallGroup>(&item.work))
             for (const FactId fact : group->facts)
                 planned.push_back(

@@ -102,12 +102,20 @@ std::optional<std::string> topic_of(const Paper& paper, const Question& question
     return request.empty() ? std::optional<std::string>("") : std::nullopt;
 }
 
-void add_question(const History& history, Drawable question, Day today, Stock& stock) {
+void add_question(const History& history, Drawable question, const DrawFrom& from, Day today, Stock& stock) {
+    if (const std::string& id = question.paper->id(); from.kept.count(id) > 0) {
+        ++stock.kept;
+        if (stock.kept_papers.empty() || stock.kept_papers.back() != id)
+            stock.kept_papers.push_back(id);
+        return;
+    }
     const Met met = history.of({question.paper->id(), question.paper_question().label});
     if (met.waits)
         ++stock.waiting;
     else if (met.on_desk)
         ++stock.on_desk;
+    else if (from.unseen && met.last)
+        ++stock.seen;
     else if (met.last && today - *met.last < Stock::min_rest)
         ++stock.recent;
     else {
@@ -199,7 +207,7 @@ Stock drawable(const std::vector<std::shared_ptr<const Paper>>& papers, const st
             const Seconds allowance = question_allowance(question, allowances);
             const auto topic = topic_of(*paper, question, from.topics);
             if (topic && allowance > Seconds(0) && history.is_first({paper->id(), question.label}))
-                add_question(history, {paper, position, *topic, allowance, {}}, today, stock);
+                add_question(history, {paper, position, *topic, allowance, {}}, from, today, stock);
         }
     }
     return stock;

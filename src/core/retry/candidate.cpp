@@ -3,6 +3,7 @@
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/text.hpp"
 #include "inkturn/clock/allowance.hpp"
+#include "inkturn/plan/check.hpp"
 #include "inkturn/plan/time_ahead.hpp"
 
 #include <algorithm>
@@ -137,6 +138,10 @@ bool is_to_do(const Candidate& candidate, const PlannedWork& planned) {
     case WorkPurpose::sit:
     case WorkPurpose::reservation:
         return std::none_of(candidate.sittings.begin(), candidate.sittings.end(), is_its_paper);
+    case WorkPurpose::check: {
+        const auto relearned = relearned_in_full(candidate, planned.subject, planned.name);
+        return relearned && !was_tried_after(candidate, planned.subject, planned.name, *relearned);
+    }
     case WorkPurpose::relearn:
     case WorkPurpose::recall:
         return true;

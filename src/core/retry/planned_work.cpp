@@ -8,7 +8,7 @@
 namespace inkturn {
 namespace {
 
-constexpr std::array<std::string_view, 4> names{"sit", "relearn", "recall", "foreseen"};
+constexpr std::array<std::string_view, 5> names{"sit", "relearn", "check", "recall", "foreseen"};
 constexpr std::size_t longest_of_plan = 200; ///< as a paper's subject and topics
 
 } // namespace

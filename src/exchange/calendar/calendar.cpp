@@ -62,6 +62,10 @@ std::string title_of(const TopicToRelearn& topic) {
            std::to_string(TopicToRelearn::pieces) + ")";
 }
 
+std::string title_of(const TopicToCheck& check) {
+    return "Check " + check.topic;
+}
+
 std::string title_of(const RecallGroup& group) {
     return "Recall " + count_text(group.facts.size(), "fact", "facts");
 }
@@ -76,6 +80,11 @@ template <typename Work>
 std::string line_of(const Work& work, Seconds duration) {
     return title_of(work) + ", " + length_text(duration) +
            (work.subject.empty() ? "" : ", subject " + work.subject);
+}
+
+std::string line_of(const TopicToCheck& check, Seconds duration) {
+    return title_of(check) + ", " + length_text(duration) + " of unseen questions (inkturn paper draw)" +
+           (check.subject.empty() ? "" : ", subject " + check.subject);
 }
 
 std::string line_of(const WorkItem& item) {
@@ -101,6 +110,9 @@ class Identity {
     std::vector<std::string> operator()(const TopicToRelearn& topic) const {
         return {candidate_.code, topic.subject, topic.topic, last_relearned(topic),
                 std::to_string(topic.piece)};
+    }
+    std::vector<std::string> operator()(const TopicToCheck& check) const {
+        return {candidate_.code, check.subject, check.topic, iso(check.relearned_on)};
     }
     std::vector<std::string> operator()(const RecallGroup& group) const {
         std::map<std::string, std::string> asked_on;
@@ -139,7 +151,7 @@ std::size_t count_of(WorkKind kind, ItemIterator first, ItemIterator last) {
         std::count_if(first, last, [kind](const WorkItem& item) { return item.kind() == kind; }));
 }
 
-/// `2 retries, 1 paper, 1 topic, 12 facts`; kinds without any are left out.
+/// `2 retries, 1 paper, 1 topic, 1 check, 12 facts`; kinds without any are left out.
 std::string counted_work(ItemIterator first, ItemIterator last) {
     std::set<std::pair<std::string, std::string>> topics;
     std::size_t facts = 0;
@@ -157,6 +169,7 @@ std::string counted_work(ItemIterator first, ItemIterator last) {
     add(count_of(WorkKind::retry, first, last), "retry", "retries");
     add(count_of(WorkKind::sit, first, last), "paper", "papers");
     add(topics.size(), "topic", "topics");
+    add(count_of(WorkKind::check, first, last), "check", "checks");
     add(facts, "fact", "facts");
     return text;
 }

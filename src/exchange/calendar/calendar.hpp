@@ -21,6 +21,7 @@ enum class EventFor : std::uint8_t { day, item };
 /// - of a retry: the sitting's paper and day, the question and the turn,
 /// - of a paper: its subject and id, or its number where it is not on file,
 /// - of a topic: its subject, the topic, the day it was last relearned, and the piece,
+/// - of a check: its subject, the topic, and the day it was relearned,
 /// - of facts: their subject, and each one's prompt and the day it was last on a sheet,
 /// so they stay the same when the item is moved to another day. Answers to facts are not shown.
 std::vector<CalendarEvent> events_of_work(const Candidate& candidate, const TimetableRequest& request,

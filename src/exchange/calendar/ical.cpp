@@ -24,6 +24,8 @@ std::string basic(std::string extended) {
 std::string event_lines(const CalendarEvent& event, Moment stamp) {
     return content_line("BEGIN:VEVENT") + content_line("UID:" + text_value(event.uid)) +
            content_line("DTSTAMP:" + basic(iso(stamp))) +
+           content_line("SEQUENCE:" + std::to_string(event.revision)) +
+           content_line(event.cancelled ? "STATUS:CANCELLED" : "STATUS:CONFIRMED") +
            content_line("DTSTART;VALUE=DATE:" + basic(iso(event.first))) +
            content_line("DTEND;VALUE=DATE:" + basic(iso(event.last + Days{1}))) +
            content_line("SUMMARY:" + text_value(event.summary)) +

@@ -16,6 +16,8 @@ struct CalendarEvent {
     Day last; ///< inclusive
     std::string summary;
     std::string description; ///< may have several lines
+    int revision = 0;        ///< its SEQUENCE: of two with the same UID the higher counts
+    bool cancelled = false;  ///< whoever has it is to take it out
 };
 
 /// A line as a calendar holds it (RFC 5545 §3.1): in pieces of at most 75 octets, none of which ends inside a

@@ -29,6 +29,9 @@ std::string json_of_drawn(const Paper& paper, const std::vector<Drawable>& quest
     json["not_drawn"] = {{"waiting", stock.waiting},
                          {"on_desk", stock.on_desk},
                          {"recent", stock.recent},
+                         {"seen", stock.seen},
+                         {"kept", stock.kept},
+                         {"kept_papers", stock.kept_papers},
                          {"not_used", stock.questions.size() - questions.size()}};
     return text_of(json);
 }

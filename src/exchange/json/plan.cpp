@@ -38,6 +38,13 @@ struct ItemKeys {
         item["piece"] = topic.piece;
         item["pieces"] = TopicToRelearn::pieces;
     }
+    void operator()(const TopicToCheck& check) const {
+        item["subject"] = check.subject;
+        item["topic"] = check.topic;
+        item["relearned_on"] = iso(check.relearned_on);
+        item["window"] = {{"opens", iso(check.by.window->opens)}, {"closes", iso(check.by.window->closes)}};
+        item["late"] = check.late;
+    }
     void operator()(const RecallGroup& group) const {
         item["subject"] = group.subject;
         item["facts"] = numbers_of(group.facts);

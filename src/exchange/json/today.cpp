@@ -26,6 +26,8 @@ Json value_of(const std::vector<PlannedWork>& planned) {
             item["number"] = work.name.empty() ? Json(work.number) : Json(nullptr);
         } else {
             item["topic"] = work.name;
+        }
+        if (work.what == WorkPurpose::relearn) {
             item["piece"] = work.number;
             item["pieces"] = TopicToRelearn::pieces;
         }

@@ -31,6 +31,13 @@ bool same_topic(const PlannedWork& a, const PlannedWork& b) {
     return a.what == WorkPurpose::relearn && b.what == a.what && a.subject == b.subject && a.name == b.name;
 }
 
+constexpr const char* unseen_questions = ": 15 min of unseen questions (inkturn paper draw)";
+static_assert(TopicToCheck::duration == std::chrono::minutes{15});
+
+std::string text_of(const TopicToCheck& check) {
+    return "check " + check.topic;
+}
+
 std::string text_of(const RecallGroup& group) {
     return "recall " + count_text(group.facts.size(), "fact");
 }
@@ -74,6 +81,8 @@ std::string bar(const PlannedDay& day) {
 std::optional<Day> late_since(const WorkItem& item) {
     if (const auto* retry = std::get_if<Retry>(&item.work); retry && retry->late)
         return retry->window->closes;
+    if (const auto* check = std::get_if<TopicToCheck>(&item.work); check && check->late)
+        return check->by.window->closes;
     if (const auto* group = std::get_if<RecallGroup>(&item.work); group && group->late)
         return group->window->closes;
     return std::nullopt;
@@ -137,6 +146,8 @@ std::string short_text(const WorkItem& item) {
         return "sit " + name_of(*paper);
     if (const auto* topic = std::get_if<TopicToRelearn>(&item.work))
         return text_of(*topic);
+    if (const auto* check = std::get_if<TopicToCheck>(&item.work))
+        return text_of(*check);
     return text_of(std::get<RecallGroup>(item.work));
 }
 
@@ -144,6 +155,8 @@ std::string long_text(const WorkItem& item) {
     std::string text = short_text(item);
     if (const auto* retry = std::get_if<Retry>(&item.work))
         text = "retry " + text + ": " + retry->paper->id() + " " + parts_asked(*retry);
+    if (item.kind() == WorkKind::check)
+        return text + unseen_questions;
     if (item.kind() == WorkKind::sit)
         text += " and mark it";
     text += ", " + length_text(item.duration);
@@ -190,6 +203,9 @@ std::vector<std::string> texts_of(const std::vector<PlannedWork>& on_file) {
         case WorkPurpose::relearn:
             texts.push_back("relearn " + work.name + (work.number == whole_topic ? "" : " (half)") + length);
             break;
+        case WorkPurpose::check:
+            texts.push_back("check " + work.name + unseen_questions);
+            break;
         case WorkPurpose::recall:
             ++facts;
             time_for_facts += work.duration;
@@ -204,7 +220,8 @@ std::vector<std::string> texts_of(const std::vector<PlannedWork>& on_file) {
 }
 
 std::string counted_work(const Plan& plan) {
-    std::array<std::size_t, 4> counts{};
+    std::array<std::size_t, std::variant_size_v<WorkItem::Work>> counts{};
+    const auto count_of = [&counts](WorkKind kind) { return counts[static_cast<std::size_t>(kind)]; };
     std::set<std::pair<std::string, std::string>> topics;
     for (const PlannedDay& day : plan.days)
         for (const WorkItem& item : day.items) {
@@ -217,14 +234,50 @@ std::string counted_work(const Plan& plan) {
         if (count > 0)
             texts.push_back(text);
     };
-    add(counts[0], counted_retries(counts[0]));
-    add(counts[1], count_text(counts[1], "paper"));
+    add(count_of(WorkKind::retry), counted_retries(count_of(WorkKind::retry)));
+    add(count_of(WorkKind::sit), count_text(count_of(WorkKind::sit), "paper"));
     add(topics.size(), count_text(topics.size(), "topic"));
-    add(counts[3], count_text(counts[3], "sheet") + " of facts");
+    add(count_of(WorkKind::check), count_text(count_of(WorkKind::check), "check"));
+    add(count_of(WorkKind::recall), count_text(count_of(WorkKind::recall), "sheet") + " of facts");
     std::string all;
     for (const std::string& text : texts)
         all += (all.empty() ? "" : ", ") + text;
     return all.empty() ? "Nothing to do" : all;
+}
+
+std::string command_for_check(const std::string& subject, const std::string& topic) {
+    return "paper draw --topic=" + shell_word(topic) +
+           (subject.empty() ? "" : " --subject=" + shell_word(subject)) + " --minutes 15 --unseen --id ID";
+}
+
+namespace {
+
+std::string text_of_checks(const std::set<std::pair<std::string, std::string>>& topics) {
+    std::string text;
+    for (const auto& [subject, topic] : topics)
+        text += wrapped("To check " + visible(topic) + ": inkturn " + command_for_check(subject, topic),
+                        Table::full_width, 2) +
+                '\n';
+    return text;
+}
+
+} // namespace
+
+std::string checks_text(const Plan& plan) {
+    std::set<std::pair<std::string, std::string>> topics;
+    for (const PlannedDay& day : plan.days)
+        for (const WorkItem& item : day.items)
+            if (const auto* check = std::get_if<TopicToCheck>(&item.work))
+                topics.emplace(check->subject, check->topic);
+    return text_of_checks(topics);
+}
+
+std::string checks_text(const std::vector<PlannedWork>& planned) {
+    std::set<std::pair<std::string, std::string>> topics;
+    for (const PlannedWork& work : planned)
+        if (work.what == WorkPurpose::check)
+            topics.emplace(work.subject, work.name);
+    return text_of_checks(topics);
 }
 
 std::vector<std::string> exams_on(const std::vector<Exam>& exams, Day day) {

@@ -10,7 +10,7 @@
 
 namespace inkturn {
 
-/// `sit pure-3`, `relearn integration (half)`, `recall 12 facts`, or a retry's id.
+/// `sit pure-3`, `relearn integration (half)`, `check integration`, `recall 12 facts`, or a retry's id.
 std::string short_text(const WorkItem& item);
 /// The same with details: `retry 12q7: pure-3 7a 7b, 14:24`.
 std::string long_text(const WorkItem& item);
@@ -19,8 +19,16 @@ std::vector<WorkItem> with_halves_joined(const std::vector<WorkItem>& items);
 /// The same for what is on file for a day, its facts together, and the halves of a topic.
 std::vector<std::string> texts_of(const std::vector<PlannedWork>& planned);
 
-/// `12 retries, 3 papers, 1 topic, 2 sheets of facts`; kinds without any are left out; or `Nothing to do`.
+/// `12 retries, 3 papers, 1 topic, 1 check, 2 sheets of facts`; kinds without any are left out; or `Nothing
+/// to do`.
 std::string counted_work(const Plan& plan);
+
+/// `paper draw --topic=integration ...`: the command that draws questions to check a topic with.
+std::string command_for_check(const std::string& subject, const std::string& topic);
+
+/// It, for each topic that is checked, in lines of at most 80 columns.
+std::string checks_text(const Plan& plan);
+std::string checks_text(const std::vector<PlannedWork>& planned);
 
 /// `Pure, paper 1 (pure)`: the exams on a day, visible().
 std::vector<std::string> exams_on(const std::vector<Exam>& exams, Day day);

@@ -106,6 +106,41 @@ TEST_CASE("a part not attempted waits as a retry too") {
     CHECK(listed({a}, candidate({sat(1, a, 90, "5 2 - 4")})) == "a q1 90, a q3 90");
 }
 
+TEST_CASE("papers that are kept to be sat unseen are left alone, and named once") {
+    const PaperPtr a = pure("a");
+    const PaperPtr b = pure("b");
+    const PaperPtr c = pure("c");
+    DrawFrom from;
+    from.kept = {"b", "c", "made-up"};
+    const Stock left = stock({a, b, c}, candidate({}), {}, from);
+    CHECK(text(left.questions) == "a q1, a q2, a q3");
+    CHECK(left.kept == 6);
+    CHECK(left.kept_papers == std::vector<std::string>{"b", "c"});
+    from.topics = {"series"};
+    CHECK(stock({a, b, c}, candidate({}), {}, from).kept == 2);
+    from.topics = {"geology"};
+    CHECK(stock({a, b, c}, candidate({}), {}, from).kept_papers.empty());
+}
+
+TEST_CASE("a copy of a question of a kept paper is left alone too") {
+    const PaperPtr a = pure("a");
+    DrawFrom from;
+    from.kept = {"a"};
+    const Stock none = stock({a, pure("b")}, candidate({}), {copies_of_1}, from);
+    CHECK(text(none.questions) == "b q2, b q3"); // its first question is a copy of one that is kept
+    CHECK(none.kept == 3);
+}
+
+TEST_CASE("of unseen questions none was sat, in no copy either") {
+    const PaperPtr a = pure("a");
+    DrawFrom from;
+    from.unseen = true;
+    const Stock unseen = stock({a, pure("b"), pure("c")}, candidate({sat(1, a, 90, "5 2 6 4")}),
+                               {{{"c", "2"}, {"a", "2"}}}, from);
+    CHECK(text(unseen.questions) == "b q1, b q2, b q3, c q1, c q3");
+    CHECK(unseen.seen == 3);
+}
+
 TEST_CASE("a question rests for 21 days after it was got") {
     const PaperPtr a = pure("a");
     CHECK(listed({a}, candidate({sat(1, a, 21, "5 2 6 4")})) == "a q1 21, a q2 21, a q3 21");

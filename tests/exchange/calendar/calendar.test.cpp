@@ -70,6 +70,10 @@ TopicToRelearn topic(const std::string& subject, const std::string& name, int pi
     return {subject, name, Marks(4), {today, today}, piece};
 }
 
+TopicToCheck check(const std::string& subject, const std::string& name, Day relearned_on = monday) {
+    return {subject, name, relearned_on, {}};
+}
+
 Fact fact(int id, const std::string& prompt, const std::string& subject = "pure") {
     return {FactId{id}, prompt, "the answer", "", subject};
 }
@@ -143,11 +147,12 @@ TEST_CASE("a day's event counts each kind of work, and a topic once however many
     for (const int piece : {1, 2})
         items.push_back(item_on(day, topic("pure", "integration", piece), 30));
     items.push_back(item_on(day, topic("", "integration", 1), 30));
+    items.push_back(item_on(day, check("pure", "integration"), 15));
     items.push_back(item_on(day, group({fact(1, "a"), fact(2, "b")}), 9));
     items.push_back(item_on(day, group({fact(3, "c", "")}), 1));
     const auto events = events_of(items, EventFor::day);
     REQUIRE(events.size() == 1);
-    CHECK(events[0].summary == "2 retries, 2 papers, 2 topics, 3 facts, 385 min");
+    CHECK(events[0].summary == "2 retries, 2 papers, 2 topics, 1 check, 3 facts, 400 min");
     CHECK(events[0].description == "pure-1 question 1, 5 marks, 6:00, retry 12q1\n"
                                    "pure-1 question 2 (2a 2b), 7 marks, 8:24, retry 12q2\n"
                                    "Sit pure-3 and mark it, 2:15:00, subject pure\n"
@@ -155,6 +160,8 @@ TEST_CASE("a day's event counts each kind of work, and a topic once however many
                                    "Relearn integration (1 of 2), 30:00, subject pure\n"
                                    "Relearn integration (2 of 2), 30:00, subject pure\n"
                                    "Relearn integration (1 of 2), 30:00\n"
+                                   "Check integration, 15:00 of unseen questions (inkturn paper draw), "
+                                   "subject pure\n"
                                    "Recall 2 facts, 9:00, subject pure\n"
                                    "Recall 1 fact, 1:00");
     CHECK(events_of({items[2]}, EventFor::day).at(0).summary == "1 paper, 135 min");
@@ -192,9 +199,12 @@ TEST_CASE("each retry may have its own event") {
 TEST_CASE("so may every other piece of work, and the answers to facts are not shown") {
     const Day day = today + Days{1};
     const auto events = events_of({item_on(day, to_sit(paper_of("pure-3", "pure")), 135),
-                                   item_on(day, topic("pure", "integration", 1), 30)},
+                                   item_on(day, topic("pure", "integration", 1), 30),
+                                   item_on(day, check("", "integration"), 15)},
                                   EventFor::item);
-    REQUIRE(events.size() == 2);
+    REQUIRE(events.size() == 3);
+    CHECK(events[2].summary == "Check integration, 15 min");
+    CHECK(events[2].description == "Check integration, 15:00 of unseen questions (inkturn paper draw)");
     CHECK(events[0].first == day);
     CHECK(events[0].last == day);
     CHECK(events[0].summary == "Sit pure-3 and mark it, 135 min");
@@ -238,7 +248,7 @@ TEST_CASE("a retry moved to another day keeps its UID, and its next turn has ano
 TEST_CASE("work moved to another day keeps its UID, whatever its kind") {
     for (const WorkItem::Work& work :
          {WorkItem::Work(to_sit(paper_of("pure-3", "pure"))), WorkItem::Work(not_on_file("pure", 3)),
-          WorkItem::Work(topic("pure", "integration", 2))})
+          WorkItem::Work(topic("pure", "integration", 2)), WorkItem::Work(check("pure", "integration"))})
         CHECK(uid_of(work, example(), 1) == uid_of(work, example(), 9));
     CHECK(event_of({fact(1, "a")}, {}, 1).uid == event_of({fact(1, "a")}, {}, 9).uid);
 }
@@ -255,7 +265,9 @@ TEST_CASE("papers, pieces of topics and groups of facts have their own UIDs") {
               WorkItem::Work(not_on_file("pure", 4)), WorkItem::Work(not_on_file("mechanics", 3)),
               WorkItem::Work(topic("pure", "integration", 1)),
               WorkItem::Work(topic("pure", "integration", 2)), WorkItem::Work(topic("pure", "vectors", 1)),
-              WorkItem::Work(topic("mechanics", "vectors", 1))}) {
+              WorkItem::Work(topic("mechanics", "vectors", 1)), WorkItem::Work(check("pure", "vectors")),
+              WorkItem::Work(check("mechanics", "vectors")), WorkItem::Work(check("pure", "integration")),
+              WorkItem::Work(check("pure", "vectors", monday + Days{1}))}) {
             all.push_back(uid_of(work, candidate));
             CHECK(all.back().find(candidate.code) == std::string::npos);
         }
@@ -264,7 +276,7 @@ TEST_CASE("papers, pieces of topics and groups of facts have their own UIDs") {
                               {fact(1, "ab")},
                               {fact(1, "a", "mechanics")}})
         all.push_back(event_of(facts).uid);
-    CHECK(all.size() == 24);
+    CHECK(all.size() == 32);
     CHECK(std::set<std::string>(all.begin(), all.end()).size() == all.size());
 }
 

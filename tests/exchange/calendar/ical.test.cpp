@@ -52,6 +52,8 @@ std::vector<Property> expected(const std::vector<CalendarEvent>& events) {
         all.insert(all.end(), {{"BEGIN", "VEVENT"},
                                {"UID", event.uid},
                                {"DTSTAMP", "20261125T090005Z"},
+                               {"SEQUENCE", "0"},
+                               {"STATUS", "CONFIRMED"},
                                {"DTSTART;VALUE=DATE", "20261125"},
                                {"DTEND;VALUE=DATE", "20261126"},
                                {"SUMMARY", event.summary},
@@ -72,6 +74,8 @@ TEST_CASE("a calendar is written line by line, each ended by CRLF") {
                             "BEGIN:VEVENT\r\n"
                             "UID:inkturn-day-1\r\n"
                             "DTSTAMP:20261125T090005Z\r\n"
+                            "SEQUENCE:0\r\n"
+                            "STATUS:CONFIRMED\r\n"
                             "DTSTART;VALUE=DATE:20261125\r\n"
                             "DTEND;VALUE=DATE:20261126\r\n"
                             "SUMMARY:2 retries\\, 17 min\r\n"
@@ -83,13 +87,22 @@ TEST_CASE("a calendar is written line by line, each ended by CRLF") {
 
 TEST_CASE("the last day of an event is in it, over the ends of months and years and of the calendar") {
     const auto end_of = [](Day first, Day last) {
-        return properties(to_ical({{"1", first, last, "", ""}}, stamp)).at(7);
+        return properties(to_ical({{"1", first, last, "", ""}}, stamp)).at(9);
     };
     constexpr Day new_years_eve{date::year{2026} / date::December / 31};
     CHECK(end_of(wednesday, new_years_eve) == Property("DTEND;VALUE=DATE", "20270101"));
     CHECK(end_of(Day{date::year{2028} / 2 / 28}, Day{date::year{2028} / 2 / 28}).second == "20280229");
     CHECK(end_of(latest_day, latest_day).second == "22010101");
     CHECK(end_of(earliest_day, earliest_day).second == "19000102");
+}
+
+TEST_CASE("a cancelled event says so, and its sequence is its revision") {
+    CalendarEvent event{"1", wednesday, wednesday, "Cancelled", ""};
+    event.revision = 12;
+    event.cancelled = true;
+    const auto written = properties(to_ical({event}, stamp));
+    CHECK(written.at(6) == Property("SEQUENCE", "12"));
+    CHECK(written.at(7) == Property("STATUS", "CANCELLED"));
 }
 
 TEST_CASE("a line of 75 octets is whole, a longer one goes on behind a blank") {

@@ -1,5 +1,6 @@
 // Reads a calendar with libical and prints what it found of each event: the values of UID, DTSTAMP, DTSTART,
-// DTEND, SUMMARY, DESCRIPTION and TRANSP, each ended by a NUL. Fails where libical finds anything wrong.
+// DTEND, SUMMARY, DESCRIPTION, TRANSP, SEQUENCE and STATUS, each ended by a NUL. Fails where libical finds
+// anything wrong.
 
 #include <libical/ical.h>
 
@@ -28,6 +29,8 @@ bool print_event(icalcomponent* event) {
     print(icalcomponent_get_summary(event));
     print(icalcomponent_get_description(event));
     print("TRANSPARENT");
+    print(std::to_string(icalcomponent_get_sequence(event)).c_str());
+    print(icalproperty_status_to_string(icalcomponent_get_status(event)));
     return true;
 }
 

@@ -122,6 +122,28 @@ TEST_CASE("work is counted by kind, a topic once for all its pieces") {
     CHECK(counted_work(plan_of({day_of(300, {})})) == "Nothing to do");
 }
 
+TEST_CASE("a check says what it is of, and which command draws its questions") {
+    const auto checking = [](const std::string& subject, const std::string& topic) {
+        return WorkItem{TopicToCheck{subject, topic, monday, {}}, TopicToCheck::duration,
+                        DaySpan{monday, monday}, monday};
+    };
+    const WorkItem logs = checking("pure", "logs");
+    CHECK(short_text(logs) == "check logs");
+    CHECK(long_text(logs) == "check logs: 15 min of unseen questions (inkturn paper draw)");
+    const Plan two = plan_of({day_of(60, {logs, checking("", "by parts")}), day_of(60, {logs})});
+    CHECK(counted_work(two) == "3 checks");
+    CHECK(checks_text(two) ==
+          "To check by parts: inkturn paper draw --topic='by parts' --minutes 15 --unseen\n  --id ID\n"
+          "To check logs: inkturn paper draw --topic=logs --subject=pure --minutes 15\n  --unseen --id ID\n");
+    CHECK(checks_text(plan_of({day_of(60, {sitting(60)})})).empty());
+    const std::vector<PlannedWork> on_file{
+        {WorkPurpose::check, "", "by parts", 0, monday, TopicToCheck::duration}};
+    CHECK(texts_of(on_file) ==
+          std::vector<std::string>{"check by parts: 15 min of unseen questions (inkturn paper draw)"});
+    CHECK(checks_text(on_file) ==
+          "To check by parts: inkturn paper draw --topic='by parts' --minutes 15 --unseen\n  --id ID\n");
+}
+
 TEST_CASE("a subject's line names exam, last useful sitting, and what comes too late or on no day") {
     SubjectAhead pure{"pure", monday + Days{60}, false, monday + Days{38}, 4, 1, {"pure-4"}};
     const std::string text = subject_text(pure, monday);

@@ -1,0 +1,56 @@
+#include "inkturn/plan/check.hpp"
+
+#include <algorithm>
+#include <set>
+#include <utility>
+
+namespace inkturn {
+
+std::optional<Day> relearned_in_full(const Candidate& candidate, const std::string& subject,
+                                     const std::string& topic) {
+    std::optional<Day> in_full;
+    bool half_before = false;
+    for (const Relearned& relearned : candidate.relearned) {
+        if (relearned.subject != subject || relearned.topic != topic)
+            continue;
+        if (!relearned.half || half_before)
+            in_full = relearned.day;
+        half_before = relearned.half && !half_before;
+    }
+    return in_full;
+}
+
+bool was_tried_after(const Candidate& candidate, const std::string& subject, const std::string& topic,
+                     Day day) {
+    return std::any_of(candidate.sittings.begin(), candidate.sittings.end(),
+                       [&](const SittingRecord& record) {
+                           const std::vector<Part>& parts = record.paper->parts();
+                           return record.sitting.day > day && record.paper->subject() == subject &&
+                                  std::any_of(parts.begin(), parts.end(),
+                                              [&](const Part& part) { return part.topic == topic; });
+                       });
+}
+
+std::vector<TopicToCheck> topics_to_check(const Candidate& candidate,
+                                          const std::vector<TopicToRelearn>& to_relearn, Day today) {
+    std::set<std::pair<std::string, std::string>> topics;
+    for (const Relearned& relearned : candidate.relearned)
+        topics.emplace(relearned.subject, relearned.topic);
+    for (const TopicToRelearn& again : to_relearn)
+        topics.erase({again.subject, again.topic});
+    std::vector<TopicToCheck> to_check;
+    for (const auto& [subject, topic] : topics) {
+        const auto day = relearned_in_full(candidate, subject, topic);
+        if (!day || was_tried_after(candidate, subject, topic, *day))
+            continue;
+        WindowByExams by = window_by_exams(candidate.exams, subject, *day, today);
+        if (by.window)
+            to_check.push_back({subject, topic, *day, by, by.window->closes < today});
+    }
+    std::stable_sort(to_check.begin(), to_check.end(), [](const TopicToCheck& a, const TopicToCheck& b) {
+        return a.relearned_on < b.relearned_on;
+    });
+    return to_check;
+}
+
+} // namespace inkturn

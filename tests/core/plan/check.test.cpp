@@ -1,0 +1,145 @@
+#include "inkturn/plan/check.hpp"
+
+#include "catch.hpp"
+#include "core/plan/timetables.hpp"
+#include "inkturn/plan/plan.hpp"
+#include "inkturn/plan/plan_change.hpp"
+
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace inkturn;
+using namespace inkturn::test;
+
+/// Question 5, integration, went for method on the Monday, and the topic was relearned two days later.
+Candidate relearned_once() {
+    Candidate one = candidate();
+    sit(one, paper("pure-1", "pure"), day(0), 4);
+    one.relearned = {{"pure", "integration", day(2)}};
+    return one;
+}
+
+std::vector<TopicToCheck> checks(const Candidate& candidate, int today) {
+    const auto retries = retries_to_place(candidate, day(today));
+    return topics_to_check(candidate, topics_to_relearn(candidate, retries, day(today)), day(today));
+}
+
+std::vector<WorkItem> check_items(const Timetable& made) {
+    std::vector<WorkItem> items;
+    for (const WorkItem& item : made.items)
+        if (item.kind() == WorkKind::check)
+            items.push_back(item);
+    return items;
+}
+
+} // namespace
+
+TEST_CASE("a topic that was relearned is checked 14 to 21 days later") {
+    const auto to_check = checks(relearned_once(), 3);
+    REQUIRE(to_check.size() == 1);
+    CHECK(to_check[0].subject == "pure");
+    CHECK(to_check[0].topic == "integration");
+    CHECK(to_check[0].relearned_on == day(2));
+    REQUIRE(to_check[0].by.window);
+    CHECK(to_check[0].by.window->opens == day(16));
+    CHECK(to_check[0].by.window->closes == day(23));
+    CHECK_FALSE(to_check[0].late);
+    CHECK_FALSE(checks(relearned_once(), 23).at(0).late);
+    CHECK(checks(relearned_once(), 24).at(0).late);
+}
+
+TEST_CASE("an exam moves the window of a check as it moves a retry's, and after the last one it rests") {
+    Candidate candidate = relearned_once();
+    candidate.exams = {{"Paper 1", day(17), "pure"}, {"Another", day(9), "mechanics"}};
+    const auto to_check = checks(candidate, 3);
+    REQUIRE(to_check.size() == 1);
+    const auto as_retry = retry_window(day(2), day(17));
+    CHECK(to_check[0].by.window->opens == as_retry->opens);
+    CHECK(to_check[0].by.window->closes == as_retry->closes);
+    CHECK(as_retry->closes == day(16));
+    CHECK(checks(candidate, 17).empty());
+}
+
+TEST_CASE("two halves make a topic relearned, on the day of the second") {
+    Candidate candidate = relearned_once();
+    candidate.relearned = {{"pure", "integration", day(2), true}};
+    CHECK(checks(candidate, 3).empty());
+    CHECK_FALSE(relearned_in_full(candidate, "pure", "integration"));
+    candidate.relearned.push_back({"pure", "integration", day(4), true});
+    CHECK(relearned_in_full(candidate, "pure", "integration") == day(4));
+    CHECK(checks(candidate, 5).size() == 1);
+    candidate.relearned.push_back({"pure", "integration", day(6), true}); // the first half of another hour
+    CHECK(relearned_in_full(candidate, "pure", "integration") == day(4));
+    candidate.relearned.push_back({"pure", "integration", day(8)});
+    CHECK(relearned_in_full(candidate, "pure", "integration") == day(8));
+    CHECK_FALSE(relearned_in_full(candidate, "mechanics", "integration"));
+    CHECK_FALSE(relearned_in_full(candidate, "pure", "vectors"));
+}
+
+TEST_CASE("a check is done once a paper of the subject with the topic was sat after the day of relearning") {
+    Candidate candidate = relearned_once();
+    const auto left_after = [&](int on, const std::string& subject, const std::string& topic) {
+        Candidate sat = candidate;
+        const auto practice =
+            std::make_shared<const Paper>(PaperHead{"practice", "", subject, {}, RetryBy::question},
+                                          std::vector<Part>{{"1", Marks(5), topic, ""}});
+        sit(sat, practice, day(on), 1);
+        return checks(sat, 20).size();
+    };
+    CHECK(left_after(3, "pure", "integration") == 0);
+    CHECK(left_after(2, "pure", "integration") == 1);
+    CHECK(left_after(3, "mechanics", "integration") == 1);
+    CHECK(left_after(3, "pure", "vectors") == 1);
+}
+
+TEST_CASE("a topic that is to be relearned again isn't checked until it was") {
+    Candidate candidate = relearned_once();
+    candidate.sittings[0].reattempts.push_back(
+        {"5", 1, day(14), parse_line(*candidate.sittings[0].paper, {4}, "7:method")});
+    CHECK(checks(candidate, 15).empty());
+    candidate.relearned.push_back({"pure", "integration", day(15)});
+    REQUIRE(checks(candidate, 16).size() == 1);
+    CHECK(checks(candidate, 16)[0].relearned_on == day(15));
+}
+
+TEST_CASE("a check is fifteen minutes on a day of its window, and keeps its day") {
+    Candidate candidate = relearned_once();
+    const auto items = check_items(timetable(candidate, request({}), day(3)));
+    REQUIRE(items.size() == 1);
+    CHECK(items[0].duration == Seconds(900));
+    REQUIRE(items[0].day);
+    CHECK(DaySpan{day(16), day(23)}.contains(*items[0].day));
+    for (const int on : {16, 19, 23}) {
+        candidate.planned = {{WorkPurpose::check, "pure", "integration", 0, day(on), Seconds(900)}};
+        CHECK(check_items(timetable(candidate, request({}), day(4))).at(0).day == day(on));
+    }
+    const Timetable kept = timetable(candidate, request({}), day(4));
+    for (const PlannedWork& work : planned_work(kept))
+        if (work.what == WorkPurpose::check) {
+            CHECK(work.name == "integration");
+            CHECK(work.subject == "pure");
+            CHECK(work.number == 0);
+            CHECK(work.day == day(23));
+        }
+    candidate.planned = {{WorkPurpose::check, "pure", "integration", 0, day(5), Seconds(900)}};
+    const auto moved = changes(candidate, timetable(candidate, request({}), day(4)), day(4));
+    REQUIRE(moved.size() == 1);
+    CHECK(moved[0].kind == WorkKind::check);
+    CHECK(moved[0].what == "integration");
+}
+
+TEST_CASE("a check that was not done comes late, on the first day with room") {
+    const auto items = check_items(timetable(relearned_once(), request({}), day(29)));
+    REQUIRE(items.size() == 1);
+    CHECK(items[0].day == day(29));
+}
+
+TEST_CASE("a check planned for a day before is overdue until a paper with its topic is sat") {
+    Candidate candidate = relearned_once();
+    candidate.planned = {{WorkPurpose::check, "pure", "integration", 0, day(17), Seconds(900)}};
+    CHECK(todays_work(candidate, {}, {}, day(18)).overdue.size() == 1);
+    sit(candidate, paper("pure-2", "pure"), day(17), 5);
+    CHECK(todays_work(candidate, {}, {}, day(18)).overdue.empty());
+}
