@@ -66,11 +66,12 @@ MaybeDay Fitter::evenest(Index i) const {
     return best;
 }
 
-/// The day with room at the least fare.
+/// The day with room at the least fare. Off the exams' days a later span costs more than an earlier one, and
+/// after the window each day more than the one before.
 MaybeDay Fitter::cheapest(Index i) const {
     MaybeDay best;
     Fare least;
-    for (const Span& span : board_.item(i).spans)
+    for (const Span& span : board_.item(i).spans) {
         for (Index t = span.first; t <= span.last; ++t) {
             --steps_;
             if (!board_.fits(i, t))
@@ -80,7 +81,12 @@ MaybeDay Fitter::cheapest(Index i) const {
                 best = t;
                 least = here;
             }
+            if (here.on_exam == 0 && (here.is_free() || t > board_.item(i).closes))
+                break;
         }
+        if (best && least.on_exam == 0)
+            break;
+    }
     return best;
 }
 
