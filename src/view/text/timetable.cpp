@@ -168,11 +168,15 @@ std::string counted_work(const Plan& plan) {
     return all.empty() ? "Nothing to do" : all;
 }
 
+std::string exam_text(const Exam& exam) {
+    return visible(exam.title + (exam.subject.empty() ? "" : " (" + exam.subject + ")"));
+}
+
 std::vector<std::string> exams_on(const std::vector<Exam>& exams, Day day) {
     std::vector<std::string> texts;
     for (const Exam& exam : exams)
         if (exam.day == day)
-            texts.push_back(visible(exam.title + (exam.subject.empty() ? "" : " (" + exam.subject + ")")));
+            texts.push_back((exam.mock ? "mock: " : "exam: ") + exam_text(exam));
     return texts;
 }
 
@@ -191,7 +195,7 @@ Table plan_table(const Plan& plan, const std::vector<Exam>& exams) {
             continue;
         std::string work;
         for (const std::string& exam : exams_of_day)
-            work += (work.empty() ? "exam: " : "; exam: ") + exam;
+            work += (work.empty() ? "" : "; ") + exam;
         for (const WorkItem& item : day.items)
             work += (work.empty() ? "" : item.kind() == WorkKind::retry ? " " : "; ") + short_text(item);
         std::vector<std::string> cells{day_text(day.day),

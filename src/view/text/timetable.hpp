@@ -20,7 +20,10 @@ std::vector<std::string> texts_of(const std::vector<PlannedWork>& planned);
 /// `12 retries, 3 papers, 1 topic, 2 sheets of facts`; kinds without any are left out; or `Nothing to do`.
 std::string counted_work(const Plan& plan);
 
-/// `Pure, paper 1 (pure)`: the exams on a day, visible().
+/// `Pure, paper 1 (pure)`, visible().
+std::string exam_text(const Exam& exam);
+
+/// `exam: Pure, paper 1 (pure)` or `mock: ...`: the exams on a day.
 std::vector<std::string> exams_on(const std::vector<Exam>& exams, Day day);
 
 /// The days of a plan with work, an exam, or time reserved.

@@ -69,7 +69,7 @@ TEST_CASE("a plan's days name their work, those without any are left out") {
 TEST_CASE("a plan's days name their exams, on days without work too") {
     const std::vector<Exam> exams{
         {"Paper 1", monday, "pure"}, {"All of it", monday, ""}, {"Other", monday + Days{1}, ""}};
-    CHECK(exams_on(exams, monday) == std::vector<std::string>{"Paper 1 (pure)", "All of it"});
+    CHECK(exams_on(exams, monday) == std::vector<std::string>{"exam: Paper 1 (pure)", "exam: All of it"});
     CHECK_THAT(
         text_of(plan_table(plan_of({day_of(60, {})}), exams)),
         Contains("exam: Paper 1 (pure);\n                                            exam: All of it\n"));
@@ -98,6 +98,12 @@ TEST_CASE("work is counted by kind, a topic once for all its pieces") {
     CHECK(counted_work(plan_of({day_of(300, {relearning(1), relearning(2), sitting(60)})})) ==
           "1 paper, 1 topic");
     CHECK(counted_work(plan_of({day_of(300, {})})) == "Nothing to do");
+}
+
+TEST_CASE("a mock is called one") {
+    const std::vector<Exam> mock{{"Paper 1", monday, "pure", true}};
+    CHECK(exams_on(mock, monday) == std::vector<std::string>{"mock: Paper 1 (pure)"});
+    CHECK_THAT(text_of(plan_table(plan_of({day_of(60, {})}), mock)), Contains("mock: Paper 1 (pure)\n"));
 }
 
 TEST_CASE("a subject's line names exam, last useful sitting, and what comes too late or on no day") {
