@@ -31,6 +31,8 @@ std::string remedy_text(Error::Remedy remedy, const std::string& about) {
         return "; 'inkturn plan' lists what is open";
     case Error::Remedy::undo_retry:
         return "; 'inkturn retry " + about + " --undo' undoes that";
+    case Error::Remedy::see_retry_rule:
+        return "; 'inkturn plan --missed-from 1 --slips on' makes one of each miss";
     case Error::Remedy::undo_retry_first:
         return "; undo that first: inkturn retry " + about + " --undo";
     case Error::Remedy::list_fact_topics:

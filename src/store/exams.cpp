@@ -13,10 +13,12 @@ ExamId Store::Change::add_exam(const Exam& exam) {
     State& state = this->state();
     return state.changed("adding an exam to", [&] {
         check_exam(exam);
-        const auto insert = state.prepared("INSERT INTO exam (title, day, subject) VALUES (?, ?, ?)");
+        const auto insert =
+            state.prepared("INSERT INTO exam (title, day, subject, mock) VALUES (?, ?, ?, ?)");
         insert->bind(1, exam.title);
         insert->bind(2, day_number(exam.day));
         insert->bind(3, exam.subject);
+        insert->bind(4, exam.mock ? 1 : 0);
         insert->exec();
         return ExamId{state.database->getLastInsertRowid()};
     });
@@ -25,11 +27,12 @@ ExamId Store::Change::add_exam(const Exam& exam) {
 std::vector<ExamOnFile> Store::exams() const {
     return state_->guarded("reading the exams from", [&] {
         std::vector<ExamOnFile> exams;
-        const auto query = state_->prepared("SELECT id, title, day, subject FROM exam ORDER BY day, id");
+        const auto query =
+            state_->prepared("SELECT id, title, day, subject, mock FROM exam ORDER BY day, id");
         while (query->executeStep())
             exams.push_back({ExamId{query->getColumn(0).getInt64()},
                              {query->getColumn(1).getString(), day_of(query->getColumn(2).getInt64()),
-                              query->getColumn(3).getString()}});
+                              query->getColumn(3).getString(), query->getColumn(4).getInt() != 0}});
         return exams;
     });
 }

@@ -5,9 +5,22 @@ namespace {
 
 constexpr const char* reading_paper = "reading a paper from";
 
+std::optional<GotAt> got_at_in(const SQLite::Column& column) {
+    if (column.isNull())
+        return std::nullopt;
+    return GotAt(column.getInt());
+}
+
+void bind(SQLite::Statement& statement, int index, std::optional<GotAt> got_at) {
+    if (got_at)
+        statement.bind(index, got_at->percent());
+    else
+        statement.bind(index);
+}
+
 Part part_in(SQLite::Statement& row) {
     return {row.getColumn(0).getString(), Marks(row.getColumn(1).getInt()), row.getColumn(2).getString(),
-            row.getColumn(3).getString()};
+            row.getColumn(3).getString(), got_at_in(row.getColumn(4))};
 }
 
 /// Throws Error unless `paper` differs from the one on file only in what complete_paper() changes.
@@ -17,6 +30,8 @@ void check_completes(const Paper& paper, const Paper& on_file) {
     };
     if (paper.duration() != on_file.duration() || paper.retry_by() != on_file.retry_by())
         refuse("has another duration, or retries by another unit");
+    if (!paper.got_at() && on_file.got_at())
+        refuse("has a share from which a part is got");
     if (paper.parts().size() != on_file.parts().size())
         refuse("has other parts");
     for (std::size_t i = 0; i < paper.parts().size(); ++i) {
@@ -26,6 +41,8 @@ void check_completes(const Paper& paper, const Paper& on_file) {
             refuse("has other parts");
         if (part.codes.empty() && !here.codes.empty())
             refuse("has codes for part " + part.label);
+        if (!part.got_at && here.got_at)
+            refuse("has a share from which part " + part.label + " is got");
     }
 }
 
@@ -57,12 +74,13 @@ std::shared_ptr<const Paper> Store::State::paper(std::int64_t row) {
 
     std::vector<Part> parts;
     const auto part =
-        prepared("SELECT label, marks, topic, codes FROM part WHERE paper = ? ORDER BY position");
+        prepared("SELECT label, marks, topic, codes, got_at FROM part WHERE paper = ? ORDER BY position");
     part->bind(1, row);
     while (part->executeStep())
         parts.push_back(undamaged(reading_paper, [&] { return part_in(*part); }));
 
-    const auto head = prepared("SELECT code, title, subject, duration, retry_by FROM paper WHERE id = ?");
+    const auto head =
+        prepared("SELECT code, title, subject, duration, retry_by, got_at FROM paper WHERE id = ?");
     head->bind(1, row);
     const bool is_there = head->executeStep();
     const auto retry_by = is_there ? retry_by_named(head->getColumn(4).getString()) : std::nullopt;
@@ -72,6 +90,7 @@ std::shared_ptr<const Paper> Store::State::paper(std::int64_t row) {
                      head->getColumn(2).getString(), std::nullopt, *retry_by};
     if (!head->getColumn(3).isNull())
         stated.duration = Seconds(head->getColumn(3).getInt64());
+    stated.got_at = undamaged(reading_paper, [&] { return got_at_in(head->getColumn(5)); });
     auto read = undamaged(reading_paper,
                           [&] { return std::make_shared<const Paper>(std::move(stated), std::move(parts)); });
     papers_by_row.emplace(row, read);
@@ -85,7 +104,7 @@ void Store::Change::add_paper(const Paper& paper) {
             throw Error("paper " + paper.id() + " is already on file", Error::Kind::conflict,
                         Error::Remedy::give_other_paper_id);
         const auto head = state.prepared(
-            "INSERT INTO paper (code, title, subject, duration, retry_by) VALUES (?, ?, ?, ?, ?)");
+            "INSERT INTO paper (code, title, subject, duration, retry_by, got_at) VALUES (?, ?, ?, ?, ?, ?)");
         head->bind(1, paper.id());
         head->bind(2, paper.title());
         head->bind(3, paper.subject());
@@ -94,19 +113,21 @@ void Store::Change::add_paper(const Paper& paper) {
         else
             head->bind(4);
         head->bind(5, std::string(name(paper.retry_by())));
+        bind(*head, 6, paper.got_at());
         head->exec();
         const std::int64_t row = state.database->getLastInsertRowid();
 
         std::int64_t position = 0;
         for (const Part& part : paper.parts()) {
-            const auto insert = state.prepared(
-                "INSERT INTO part (paper, position, label, marks, topic, codes) VALUES (?, ?, ?, ?, ?, ?)");
+            const auto insert = state.prepared("INSERT INTO part (paper, position, label, marks, topic, "
+                                               "codes, got_at) VALUES (?, ?, ?, ?, ?, ?, ?)");
             insert->bind(1, row);
             insert->bind(2, position++);
             insert->bind(3, part.label);
             insert->bind(4, part.max.count());
             insert->bind(5, part.topic);
             insert->bind(6, part.codes);
+            bind(*insert, 7, part.got_at);
             insert->exec();
         }
     });
@@ -140,18 +161,20 @@ void Store::Change::complete_paper(const Paper& paper) {
     state.changed("completing a paper in", [&] {
         const std::int64_t row = state.paper_row_on_file(paper.id());
         check_completes(paper, *state.paper(row));
-        const auto head = state.prepared("UPDATE paper SET title = ?, subject = ? WHERE id = ?");
+        const auto head = state.prepared("UPDATE paper SET title = ?, subject = ?, got_at = ? WHERE id = ?");
         head->bind(1, paper.title());
         head->bind(2, paper.subject());
-        head->bind(3, row);
+        bind(*head, 3, paper.got_at());
+        head->bind(4, row);
         head->exec();
         for (const Part& part : paper.parts()) {
-            const auto update =
-                state.prepared("UPDATE part SET topic = ?, codes = ? WHERE paper = ? AND label = ?");
+            const auto update = state.prepared(
+                "UPDATE part SET topic = ?, codes = ?, got_at = ? WHERE paper = ? AND label = ?");
             update->bind(1, part.topic);
             update->bind(2, part.codes);
-            update->bind(3, row);
-            update->bind(4, part.label);
+            bind(*update, 3, part.got_at);
+            update->bind(4, row);
+            update->bind(5, part.label);
             update->exec();
         }
         state.forget();

@@ -28,10 +28,12 @@ void Store::State::read_plan(std::int64_t row, Candidate& candidate) {
         candidate.relearned.push_back(
             {relearned->getColumn(0).getString(), relearned->getColumn(1).getString(),
              day_of(relearned->getColumn(2).getInt64()), relearned->getColumn(3).getInt() != 0});
-    const auto marking = prepared("SELECT marking FROM plan_wish WHERE candidate = ?");
-    marking->bind(1, row);
-    if (marking->executeStep())
-        candidate.wishes.marking_percent = marking->getColumn(0).getInt();
+    const auto wish = prepared("SELECT marking, missed_from, slips FROM plan_wish WHERE candidate = ?");
+    wish->bind(1, row);
+    if (wish->executeStep()) {
+        candidate.wishes.marking_percent = wish->getColumn(0).getInt();
+        candidate.wishes.retries = {Marks(wish->getColumn(1).getInt()), wish->getColumn(2).getInt() != 0};
+    }
     const auto papers = prepared("SELECT subject, papers, since FROM papers_wished WHERE candidate = ?");
     papers->bind(1, row);
     while (papers->executeStep())
@@ -98,11 +100,14 @@ void PlanOnFile::set_wishes(const std::string& candidate, const PlanWishes& wish
     state.changed("saving wishes for a plan in", [&] {
         check_wishes(wishes);
         const std::int64_t row = state.candidate_row_made(candidate);
-        const auto marking =
-            state.prepared("INSERT OR REPLACE INTO plan_wish (candidate, marking) VALUES (?, ?)");
-        marking->bind(1, row);
-        marking->bind(2, wishes.marking_percent);
-        marking->exec();
+        const auto wish =
+            state.prepared("INSERT OR REPLACE INTO plan_wish (candidate, marking, missed_from, slips) "
+                           "VALUES (?, ?, ?, ?)");
+        wish->bind(1, row);
+        wish->bind(2, wishes.marking_percent);
+        wish->bind(3, wishes.retries.missed_from.count());
+        wish->bind(4, wishes.retries.slips ? 1 : 0);
+        wish->exec();
         const auto clear = state.prepared("DELETE FROM papers_wished WHERE candidate = ?");
         clear->bind(1, row);
         clear->exec();

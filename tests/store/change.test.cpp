@@ -348,9 +348,10 @@ TEST_CASE("what is on file stands in the way of another of its name, and of turn
 
 TEST_CASE("a paper is completed only by its own parts, and keeps its codes") {
     Filled on;
-    const auto completed = [](std::vector<Part> parts, RetryBy by = RetryBy::question) {
-        return [parts, by](Store::Change& open) {
-            open.complete_paper(Paper({"made-up", "T", "pure", std::nullopt, by}, parts));
+    const auto completed = [](std::vector<Part> parts, RetryBy by = RetryBy::question,
+                              std::optional<GotAt> got_at = {}) {
+        return [parts, by, got_at](Store::Change& open) {
+            open.complete_paper(Paper({"made-up", "T", "pure", std::nullopt, by, got_at}, parts));
         };
     };
     const Part first{"1a", Marks(4), "", "M1 A1 B2"};
@@ -364,6 +365,20 @@ TEST_CASE("a paper is completed only by its own parts, and keeps its codes") {
                {"retried by part", completed({first, second, third}, RetryBy::part)}});
     on.change(completed({{"1a", Marks(4), "surds", "M2 A2"}, second, third}));
     CHECK(on.store.find_paper("made-up")->parts()[0].codes == "M2 A2");
+
+    const Part coded{"1a", Marks(4), "surds", "M2 A2"};
+    const Part got_at_60{"1b", Marks(2), "", "", GotAt(60)};
+    on.change(completed({coded, got_at_60, third}, RetryBy::question, GotAt(80)));
+    const auto stated = on.store.find_paper("made-up");
+    CHECK(stated->got_at() == GotAt(80));
+    CHECK_FALSE(stated->parts()[0].got_at.has_value());
+    CHECK(stated->parts()[1].got_at == GotAt(60));
+    check_all(on, Error::Kind::conflict,
+              {{"no share for the paper", completed({coded, got_at_60, third})},
+               {"no share for the part", completed({coded, second, third}, RetryBy::question, GotAt(80))}});
+    on.change(completed({coded, {"1b", Marks(2), "", "", GotAt(50)}, third}, RetryBy::question, GotAt(75)));
+    CHECK(on.store.find_paper("made-up")->got_at() == GotAt(75));
+    CHECK(on.store.find_paper("made-up")->parts()[1].got_at == GotAt(50));
 }
 
 TEST_CASE("a change begins in no other and in no reading, and is over when it is kept") {

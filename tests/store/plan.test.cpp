@@ -65,6 +65,24 @@ TEST_CASE("wishes for a plan are read back, and can be undone") {
     CHECK(on.store.candidate("K07").wishes.is_default());
 }
 
+TEST_CASE("which misses make a retry is read back, and a rule out of range refused") {
+    OnFile on;
+    PlanWishes wishes;
+    wishes.retries = {Marks(2), false};
+    on.plan([&](PlanOnFile plan) { plan.set_wishes("K07", wishes); });
+    const RetryRule rule = on.store.candidate("K07").wishes.retries;
+    CHECK(rule.missed_from == Marks(2));
+    CHECK_FALSE(rule.slips);
+    wishes.retries = {Marks(500), true};
+    on.plan([&](PlanOnFile plan) { plan.set_wishes("K07", wishes); });
+    CHECK(on.store.candidate("K07").wishes.retries.missed_from == Marks(500));
+    CHECK(on.store.candidate("K07").wishes.retries.slips);
+    for (const int marks : {0, 501}) {
+        wishes.retries.missed_from = Marks(marks);
+        CHECK_THROWS_AS(on.plan([&](PlanOnFile plan) { plan.set_wishes("K07", wishes); }), Error);
+    }
+}
+
 TEST_CASE("a topic that was relearned is off the plan, once a day, until that is undone") {
     OnFile on;
     const Relearned vectors{"pure", "vectors", monday};

@@ -59,6 +59,22 @@ Retry with_day(SittingId id, const std::string& question, int on, bool now = tru
 
 } // namespace
 
+TEST_CASE("shares got at come back with their paper") {
+    OnFile on;
+    on.change([](Store::Change& store) {
+        store.add_paper(Paper({"essay", "", "", {}, RetryBy::question, GotAt(80)},
+                              {{"1", Marks(25), "", "", GotAt(1)}, {"2", Marks(25), "", ""}}));
+        store.add_paper(example());
+    });
+    on.reopen();
+    const auto essay = on.store.find_paper("essay");
+    REQUIRE(essay);
+    CHECK(essay->got_at() == GotAt(80));
+    CHECK(essay->parts()[0].got_at == GotAt(1));
+    CHECK_FALSE(essay->parts()[1].got_at.has_value());
+    CHECK_FALSE(on.store.find_paper("made-up")->got_at().has_value());
+}
+
 TEST_CASE("a paper comes back from the store as it was put there") {
     OnFile on;
     on.change([](Store::Change& store) {
@@ -251,6 +267,21 @@ TEST_CASE("exams come back by day, to every candidate") {
     CHECK(on.store.candidate("K07").exams.size() == 2);
     on.change([&](Store::Change& store) { store.remove_exam(later); });
     CHECK(on.store.exams().size() == 1);
+}
+
+TEST_CASE("a mock comes back as one, and stays one on another day") {
+    OnFile on;
+    const ExamId mock = on.change([](Store::Change& store) {
+        return store.add_exam({"Mock", day(30), "pure", true});
+    });
+    on.change([](Store::Change& store) { return store.add_exam({"Pure", day(60), "pure"}); });
+    on.change([&](Store::Change& store) { store.move_exam(mock, day(40)); });
+    on.reopen();
+    const std::vector<Exam> exams = on.store.candidate("K07").exams;
+    REQUIRE(exams.size() == 2);
+    CHECK(exams[0].day == day(40));
+    CHECK(exams[0].mock);
+    CHECK_FALSE(exams[1].mock);
 }
 
 TEST_CASE("an id that was used is not used again") {

@@ -36,6 +36,7 @@ class Error : public std::runtime_error {
         see_retry_ids,         ///< see how they are written
         list_retries,          ///< see what is open
         undo_retry,            ///< undo it (its id)
+        see_retry_rule,        ///< see which misses make a retry, or change that
         undo_retry_first,      ///< undo it before anything else (its id)
         list_fact_topics,      ///< see the topics of the facts on file
         see_fact,              ///< see the facts, this one among them

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "inkturn/base/time.hpp"
+#include "inkturn/paper/got_at.hpp"
 #include "inkturn/paper/marks.hpp"
 
 #include <cstddef>
@@ -19,6 +20,7 @@ struct Part {
     std::string topic; ///< empty: none stated
     std::string
         codes; ///< the mark scheme's, such as `M1 A1 B1`, adding up to max, see codes.hpp; empty: none stated
+    std::optional<GotAt> got_at{}; ///< nothing: the paper's
 };
 
 /// The parts that share a leading number, or one part alone where the paper retries by part: what one
@@ -41,6 +43,7 @@ struct PaperHead {
     std::string subject;             ///< empty: none
     std::optional<Seconds> duration; ///< as the paper states it; nothing: the rule of 72 s a mark
     RetryBy retry_by = RetryBy::question;
+    std::optional<GotAt> got_at{}; ///< nothing: a part is got with all of its marks
 };
 
 /// A list of parts with marks, checked: 1 to 500 parts, labels unique, no part without marks, codes that
@@ -57,6 +60,7 @@ class Paper {
     const std::string& subject() const { return head_.subject; }
     std::optional<Seconds> duration() const { return head_.duration; }
     RetryBy retry_by() const { return head_.retry_by; }
+    std::optional<GotAt> got_at() const { return head_.got_at; }
 
     const std::vector<Part>& parts() const { return parts_; }
     Marks marks() const { return marks_; }
@@ -84,8 +88,15 @@ class Paper {
 /// The positions of all its parts, ascending.
 std::vector<std::size_t> all_positions(const Paper& paper);
 
-/// The paper with any title, subject, topics and codes that it leaves unstated taken from another paper, part
-/// by part.
+/// The share from which a part of the paper counts as got: the part's own, else the paper's, else all of it.
+GotAt got_at(const Paper& paper, const Part& part);
+
+/// Whether unaided marks are below that share. A part of a paper marked by levels may lose marks and not be
+/// missed.
+bool is_missed(const Paper& paper, const Part& part, const PartMarks& marks);
+
+/// The paper with any title, subject, topics, codes and shares got at that it leaves unstated taken from
+/// another paper, part by part.
 Paper completed(const Paper& paper, const Paper& other);
 
 /// Throws Error where the text can't be a paper's id.

@@ -48,8 +48,9 @@ struct MissedShare {
     ShareOf of = ShareOf::usual;
 };
 
-/// The allowances of the questions missed ÷ the papers' in the latest sittings; nothing without a sitting.
-std::optional<double> missed_share(const std::vector<Candidate>& candidates);
+/// The allowances of the questions that by the rule make a retry ÷ the papers' in the latest sittings;
+/// nothing without a sitting.
+std::optional<double> missed_share(const std::vector<Candidate>& candidates, const RetryRule& rule);
 
 /// What papers_to_sit() goes by.
 struct SittingsRequest {

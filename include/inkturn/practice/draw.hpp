@@ -34,7 +34,7 @@ struct Drawable {
     std::size_t question;      ///< position in Paper::questions()
     std::string topic;         ///< the one asked for with most of its marks; empty: it states none
     Seconds allowance;         ///< by its paper's rule, without extra time; above 0
-    std::optional<Day> got_on; ///< of the latest attempt, which left nothing missed; nothing: never sat
+    std::optional<Day> got_on; ///< of the latest attempt, which left no retry; nothing: never sat
 
     const Question& paper_question() const { return paper->question(question); }
 };

@@ -112,8 +112,8 @@ std::vector<Retry> open_retries(const Candidate& candidate, Day today,
 std::optional<Window> window_of(const Candidate& candidate, const RetryId& id, Day today);
 
 /// The question that a retry asks for. Throws an Error that says why it can't be re-attempted: no such
-/// question, never missed, already recorded, replaced by a later sitting, or a day before the question was
-/// missed or after today.
+/// question, never missed, missed too little by the candidate's rule, already recorded, replaced by a later
+/// sitting, or a day before the question was missed or after today.
 const Question& check_can_be_taken(const Candidate& candidate, const RetryId& id, Day day, Day today);
 
 /// The re-attempt with its marks read from the entries, to be added to the sitting's record. Throws Error as
@@ -125,7 +125,8 @@ Reattempt take_retry(const Candidate& candidate, const RetryId& id, const std::v
 const SittingRecord& get_sitting(const Candidate& candidate, SittingId id);
 
 /// Throws Error where a sitting may not replace the one on file: its day is after today or after a
-/// re-attempt, or its marks leave a recorded re-attempt without a question that was missed.
+/// re-attempt, or its marks leave a recorded re-attempt without marks lost before it, whatever rule decides
+/// on retries now.
 void check_can_replace(const Paper& paper, const Sitting& sitting, const SittingRecord& on_file, Day today);
 
 /// Throws Error where no such re-attempt was recorded, or a later turn builds on it.

@@ -10,7 +10,8 @@
 
 namespace inkturn {
 
-/// The day on which an awarding body examines a subject. No retry of it is placed on that day or after it.
+/// The day on which an awarding body examines a subject, or on which that is practised. No retry of the
+/// subject is placed on the day of an exam or after it; the day of a mock is used last, as any exam's.
 struct Exam {
     std::string title;
     Day day;

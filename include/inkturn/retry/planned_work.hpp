@@ -2,6 +2,7 @@
 
 #include "inkturn/base/day.hpp"
 #include "inkturn/base/time.hpp"
+#include "inkturn/retry/retry_rule.hpp"
 
 #include <cstdint>
 #include <map>
@@ -63,11 +64,14 @@ struct PaperWish {
 struct PlanWishes {
     int marking_percent = 50; ///< time to mark a paper, of its allowance, 0 to max_marking_percent
     std::map<std::string, PaperWish> papers; ///< by subject
+    RetryRule retries{};
 
     static constexpr int max_marking_percent = 300;
     static constexpr int max_papers = 365;
 
-    bool is_default() const { return papers.empty() && marking_percent == PlanWishes().marking_percent; }
+    bool is_default() const {
+        return papers.empty() && marking_percent == PlanWishes().marking_percent && retries.is_default();
+    }
 };
 
 /// The time that a paper takes with its marking, from its allowance.

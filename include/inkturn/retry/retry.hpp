@@ -3,6 +3,7 @@
 #include "inkturn/base/day.hpp"
 #include "inkturn/base/day_span.hpp"
 #include "inkturn/retry/exam.hpp"
+#include "inkturn/retry/retry_rule.hpp"
 #include "inkturn/sitting/sitting.hpp"
 
 #include <cstdint>
@@ -74,19 +75,30 @@ const Question& question_of(const Paper& paper, const Reattempt& reattempt);
 /// and clock are those of the question's parts.
 void check_fits(const Paper& paper, const Reattempt& reattempt);
 
-/// Whether a re-attempt earned in full, by unaided marks, every part that the sitting missed.
+/// What an attempt missed of a question. Throws Error where the marks are not those of the paper, or the
+/// question's.
+Missed missed_in(const Paper& paper, const Question& question, const Sitting& sitting);
+Missed missed_in(const Paper& paper, const Question& question, const Reattempt& reattempt);
+
+/// Whether a re-attempt missed none of the parts that the sitting missed.
 bool is_got(const Paper& paper, const Question& question, const Sitting& sitting, const Reattempt& reattempt);
 
 /// What is still open of a question after a sitting and its re-attempts.
 struct OpenTurn {
     int turn;
     Day dropped_on;     ///< of the attempt that missed last: its window counts from there
-    Marks missed_marks; ///< unaided marks short of the maximum in that attempt
+    Marks missed_marks; ///< in that attempt
 };
 
-/// Nothing where the sitting did not miss the question or a re-attempt got it. `reattempts` holds those of
-/// the sitting in ascending turns, of all its questions.
+/// Nothing where the sitting did not miss the question, a re-attempt got it, or the latest attempt missed too
+/// little by the rule. `reattempts` holds those of the sitting in ascending turns, of all its questions.
 std::optional<OpenTurn> open_turn(const Paper& paper, const Question& question, const Sitting& sitting,
-                                  const std::vector<Reattempt>& reattempts);
+                                  const std::vector<Reattempt>& reattempts, const RetryRule& rule);
+
+/// The turn that may follow in a history of re-attempts, whatever the rule and the paper's share got at are
+/// now: nothing where the sitting lost no mark of the question, or a re-attempt earned every part in full
+/// that had lost some. So what was recorded stays sound when either changes.
+std::optional<OpenTurn> turn_to_follow(const Paper& paper, const Question& question, const Sitting& sitting,
+                                       const std::vector<Reattempt>& reattempts);
 
 } // namespace inkturn

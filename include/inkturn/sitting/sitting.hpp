@@ -49,7 +49,7 @@ LostByReason lost_by_reason(const Paper& paper, const std::vector<PartMarks>& pa
 /// The marks of the parts that were tried in time. Divided by the paper's marks it is the reach.
 Marks reach_of(const Paper& paper, const std::vector<PartMarks>& parts);
 
-/// Unaided marks short of the maximum, over a question's parts. A question with none missed is not retried.
+/// Unaided marks short of the maximum, over those parts of a question that were missed, see is_missed().
 /// Throws Error where the question is not the paper's.
 Marks missed_marks(const Paper& paper, const Question& question, const std::vector<PartMarks>& parts);
 

@@ -30,8 +30,8 @@ class Store::Change {
 
     // Papers
     void add_paper(const Paper& paper);
-    /// Changes title, subject, topics and codes of the paper with this id, which must have the same parts;
-    /// codes on file may be changed, not left out.
+    /// Changes title, subject, topics, codes and shares got at of the paper with this id, which must have the
+    /// same parts; codes and shares on file may be changed, not left out.
     void complete_paper(const Paper& paper);
     /// With its sittings, and the candidates who then have nothing on file.
     void remove_paper(const std::string& id);

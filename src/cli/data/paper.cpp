@@ -14,6 +14,7 @@
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
 
+#include <algorithm>
 #include <iostream>
 
 namespace inkturn {
@@ -58,6 +59,19 @@ Paper paper_of(const Context& context, const PaperOptions& options) {
                  options.marks.empty() ? parts_of_file(context, options) : parts_of_list(options.marks));
 }
 
+/// What the shares got at mean; empty if none is stated.
+std::string got_at_text(const Paper& paper, bool any_own) {
+    if (!any_own && !paper.got_at())
+        return "";
+    const std::string share = any_own ? "the share under 'got at'" : to_text(*paper.got_at());
+    return '\n' +
+           wrapped("A part is missed only below " + share +
+                       " of its marks, in time and overtime together: at that share it makes no retry, "
+                       "and a retry has got it.",
+                   Table::full_width) +
+           '\n';
+}
+
 void print(const Context& context, const Paper& paper) {
     context.out << context.heading(visible(paper.id() + (paper.title().empty() ? "" : ": " + paper.title())))
                 << '\n';
@@ -68,13 +82,23 @@ void print(const Context& context, const Paper& paper) {
         summary += ", subject " + visible(paper.subject());
     summary += "; retried by " + std::string(name(paper.retry_by()));
     context.out << wrapped(summary, Table::full_width) << "\n\n";
-    Table table({{"part"},
-                 {"marks", Table::Align::right},
-                 {"topic", Table::Align::left_may_be_cut},
-                 {"codes", Table::Align::left_may_be_cut}});
-    for (const Part& part : paper.parts())
-        table.add_row({part.label, std::to_string(part.max.count()), part.topic, part.codes});
-    context.out << table;
+    const bool any_own_got_at = std::any_of(paper.parts().begin(), paper.parts().end(),
+                                            [](const Part& part) { return part.got_at.has_value(); });
+    std::vector<Table::Column> columns{{"part"}, {"marks", Table::Align::right}};
+    if (any_own_got_at)
+        columns.push_back({"got at", Table::Align::right});
+    columns.push_back({"topic", Table::Align::left_may_be_cut});
+    columns.push_back({"codes", Table::Align::left_may_be_cut});
+    Table table(std::move(columns));
+    for (const Part& part : paper.parts()) {
+        std::vector<std::string> row{part.label, std::to_string(part.max.count())};
+        if (any_own_got_at)
+            row.push_back(to_text(got_at(paper, part)));
+        row.push_back(part.topic);
+        row.push_back(part.codes);
+        table.add_row(std::move(row));
+    }
+    context.out << table << got_at_text(paper, any_own_got_at);
 }
 
 void add(const Context& context, const PaperOptions& options) {
@@ -145,16 +169,20 @@ void PaperHeadTexts::add_to(Command& command) {
     command.option("--subject", subject, "S", "Its subject, such as pure, which links it to exams");
     command.option("--minutes", minutes, "M", "The duration stated on the paper (else 1.2 minutes a mark)");
     command.option("--retry-by", retry_by, "question|part", "What a retry covers (question)");
+    command.option("--got-at", got_at, "P%",
+                   "The share of its marks from which a part is got, for papers marked by levels (100%)");
 }
 
 PaperHead PaperHeadTexts::read() const {
-    PaperHead head{id, title, subject, std::nullopt, RetryBy::question};
+    PaperHead head{id, title, subject, std::nullopt, RetryBy::question, std::nullopt};
     if (!minutes.empty())
         head.duration = std::chrono::minutes{parse_whole_number(minutes, 1, 1440, "--minutes")};
     const auto by = retry_by_named(retry_by);
     if (!by)
         throw Error("--retry-by '" + retry_by + "': use question or part");
     head.retry_by = *by;
+    if (!got_at.empty())
+        head.got_at = parse_got_at(got_at);
     check_paper_id(head.id);
     return head;
 }
@@ -165,8 +193,9 @@ void add_paper(Command& line) {
     paper.closing("Example:\n  inkturn paper add pure-1.csv --id pure-1 --subject pure --minutes 90");
 
     Command add_one = paper.command("add", "Add a paper, from a CSV file of its parts or a list of marks");
-    add_one.argument("FILE", options->file,
-                     "CSV with the columns part,marks and optionally topic,codes; - reads standard input");
+    add_one.argument(
+        "FILE", options->file,
+        "CSV with the columns part,marks and optionally topic,codes,got_at; - reads standard input");
     add_one.option("--id", options->head.id, "ID", "The id to give it: lower-case letters, digits, . _ -")
         .required();
     add_one.option("--marks", options->marks, "5,4,8",

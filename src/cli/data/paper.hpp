@@ -15,6 +15,7 @@ struct PaperHeadTexts {
     std::string subject;
     std::string minutes;
     std::string retry_by = "question";
+    std::string got_at;
 
     /// All but the id.
     void add_to(Command& command);

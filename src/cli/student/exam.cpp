@@ -9,6 +9,7 @@
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
 
+#include <algorithm>
 #include <iostream>
 
 namespace inkturn {
@@ -19,6 +20,7 @@ struct ExamOptions {
     std::string on;
     std::string subject;
     std::string exam;
+    bool mock = false;
 };
 
 void print(const Context& context, const std::vector<ExamOnFile>& exams) {
@@ -26,13 +28,22 @@ void print(const Context& context, const std::vector<ExamOnFile>& exams) {
         context.out << "No exams on file. Next: inkturn exam add TITLE --on D\n";
         return;
     }
-    Table table({{"exam", Table::Align::right},
-                 {"date"},
-                 {"subject", Table::Align::left_may_be_cut},
-                 {"title", Table::Align::left_may_be_cut}});
-    for (const auto& [id, exam] : exams)
-        table.add_row({std::to_string(static_cast<std::int64_t>(id)), day_text(exam.day),
-                       exam.subject.empty() ? "all" : exam.subject, exam.title});
+    const bool any_mock =
+        std::any_of(exams.begin(), exams.end(), [](const ExamOnFile& one) { return one.exam.mock; });
+    std::vector<Table::Column> columns{{"exam", Table::Align::right}, {"date"}};
+    if (any_mock)
+        columns.push_back({"mock"});
+    columns.push_back({"subject", Table::Align::left_may_be_cut});
+    columns.push_back({"title", Table::Align::left_may_be_cut});
+    Table table(std::move(columns));
+    for (const auto& [id, exam] : exams) {
+        std::vector<std::string> row{std::to_string(static_cast<std::int64_t>(id)), day_text(exam.day)};
+        if (any_mock)
+            row.push_back(exam.mock ? "mock" : "");
+        row.push_back(exam.subject.empty() ? "all" : exam.subject);
+        row.push_back(exam.title);
+        table.add_row(std::move(row));
+    }
     context.out << table << "\nNext: inkturn plan\n";
 }
 
@@ -41,7 +52,7 @@ void show_exams(const Context& context, const Store& store) {
 }
 
 void add(const Context& context, const ExamOptions& options) {
-    const Exam exam{options.title, context.date_of(options.on), options.subject};
+    const Exam exam{options.title, context.date_of(options.on), options.subject, options.mock};
     check_exam(exam, context.date_today());
     Store store = context.store_to_write();
     Store::Change change(store);
@@ -92,8 +103,10 @@ void add_exam(Command& line) {
     add_one.argument("TITLE", options->title, "Its title").required();
     add_one.option("--on", options->on, "D", "Its day").required();
     add_one.option("--subject", options->subject, "S", "Its subject (all)");
+    add_one.flag("--mock", options->mock, "A mock, which ends no subject's retries");
     add_one.json();
-    add_one.closing("Example:\n  inkturn exam add 'Pure, paper 1' --on 2027-06-02 --subject pure");
+    add_one.closing("Example:\n  inkturn exam add 'Pure, paper 1' --on 2027-06-02 --subject pure\n"
+                    "  inkturn exam add 'Pure mock' --on 2027-01-13 --subject pure --mock");
     add_one.runs(options, add);
 
     Command list_all = exam.command("list", "List the exams on file");

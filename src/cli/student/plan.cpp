@@ -25,7 +25,11 @@ struct PlanOptions {
     std::string papers;
     std::string subject;
     std::string marking;
+    std::string missed_from;
+    std::string slips;
     bool again = false;
+
+    bool state_wishes() const { return !(papers + marking + missed_from + slips).empty(); }
 };
 
 constexpr Days plan_length{28};
@@ -73,7 +77,7 @@ std::set<std::string> subjects_of_wishes(const Store& store, const Candidate& ca
     }
     std::set<std::string> subjects;
     for (const Exam& exam : candidate.exams) {
-        if (exam.day <= today)
+        if (exam.day <= today || exam.mock)
             continue;
         if (exam.subject.empty() && !of_papers.empty())
             subjects.insert(of_papers.begin(), of_papers.end());
@@ -86,11 +90,22 @@ std::set<std::string> subjects_of_wishes(const Store& store, const Candidate& ca
     return subjects;
 }
 
+bool parse_on_or_off(const std::string& text, const std::string& option) {
+    if (text != "on" && text != "off")
+        throw Error(option + " '" + text + "': use on or off");
+    return text == "on";
+}
+
 PlanWishes wishes_of(const Store& store, const Candidate& candidate, const PlanOptions& options, Day today) {
     PlanWishes wishes = candidate.wishes;
     if (!options.marking.empty())
         wishes.marking_percent =
             parse_whole_number(options.marking, 0, PlanWishes::max_marking_percent, "--marking");
+    if (!options.missed_from.empty())
+        wishes.retries.missed_from =
+            Marks(parse_whole_number(options.missed_from, 1, max_part_marks.count(), "--missed-from"));
+    if (!options.slips.empty())
+        wishes.retries.slips = parse_on_or_off(options.slips, "--slips");
     if (options.papers.empty())
         return wishes;
     const std::set<std::string> subjects = subjects_of_wishes(store, candidate, options, today);
@@ -112,7 +127,7 @@ void keep_plan(const Context& context, const PlanOptions& options) {
     Store::Change change(store);
     const std::string code = context.candidate_code();
     keep_days_passed(change, code, today);
-    if (!options.papers.empty() || !options.marking.empty())
+    if (options.state_wishes())
         PlanOnFile(change).set_wishes(code, wishes_of(store, store.candidate(code), options, today));
     keep_timetable(change, store.candidate(code), today,
                    options.again ? PlacementMode::again : PlacementMode::keep);
@@ -153,7 +168,7 @@ void print(const Context& context, const PlanShown& shown) {
         context.out << "Times are " << form_of_lengths << ".\n";
     if (any || any_exam)
         context.out << '\n' << plan_table(shown_days, shown.candidate.exams);
-    std::string said;
+    std::string said = rule_text(shown.candidate.wishes.retries);
     for (const SubjectAhead& subject : shown.timetable.subjects)
         said += subject_text(subject, shown.today);
     said += checks_text(shown_days) + expected_text(shown.timetable) + changes_text(shown.changes) +
@@ -176,7 +191,7 @@ void run(const Context& context, const PlanOptions& options) {
     const Day today = context.date_today();
     const DaySpan span = span_of(context, options);
     const Candidate before = context.store_to_read().candidate(context.candidate_code());
-    if (!options.papers.empty() || !options.marking.empty() || options.again)
+    if (options.state_wishes() || options.again)
         keep_plan(context, options);
     const Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
@@ -186,7 +201,7 @@ void run(const Context& context, const PlanOptions& options) {
     context.answer(
         [&] {
             return json_of(plan(timetable.made, candidate.availability, span), timetable.made, would_do,
-                           timetable.changes);
+                           timetable.changes, candidate.wishes.retries);
         },
         [&] {
             print(context, PlanShown{candidate, timetable.made, would_do, timetable.changes, span, today});
@@ -207,6 +222,10 @@ void add_plan(Command& line) {
                         "With --papers: in this subject (in each with an exam ahead)");
     plan_command.option("--marking", options->marking, "P",
                         "Time to mark a paper, in percent of its allowance, also for later plans (50)");
+    plan_command.option("--missed-from", options->missed_from, "N",
+                        "Missed marks from which a question makes a retry, also for later plans (1)");
+    plan_command.option("--slips", options->slips, "on|off",
+                        "Whether slips and misreadings alone make a retry, also for later plans (on)");
     plan_command.flag("--again", options->again, "Plan it all afresh");
     plan_command.json();
     plan_command.closing("Example:\n  inkturn plan --to +14d\n  inkturn plan --papers 8\n"

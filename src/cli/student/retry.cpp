@@ -84,7 +84,7 @@ void undo(const Context& context, const RetryId& id) {
 
     const auto open = open_retry(retries, id);
     const auto print = [&] {
-        context.out << "Undone: " << to_text(id) << " is open again";
+        context.out << "Undone: " << to_text(id) << (open ? " is open again" : " was taken off file");
         if (open && open->day)
             context.out << ", on " << day_text(*open->day);
         context.out << ".\n";

@@ -22,6 +22,21 @@ void print_next(const Context& context, const Retry& next) {
                 << " (window " << day_text(DaySpan{next.window->opens, next.window->closes}) << ").\n";
 }
 
+/// Marks may be lost in a part that is got at a share of them.
+std::string got_text(const Paper& paper, const Question& question, const Reattempt& done) {
+    for (std::size_t i = 0; i < question.parts.size(); ++i)
+        if (got_at(paper, paper.part(question.parts[i])) != GotAt() &&
+            done.parts[i].unaided() < paper.part(question.parts[i]).max)
+            return "Got";
+    return "Full marks";
+}
+
+void print_without_retry(const Context& context, const Missed& missed, const Question& question) {
+    context.out << "Not secured: " << missed.marks.count() << " of " << question.marks.count()
+                << " marks missed, which makes no retry\nby your wishes (inkturn plan --missed-from, "
+                   "--slips).\n";
+}
+
 } // namespace
 
 std::optional<Retry> open_retry(const std::vector<Retry>& retries, const RetryId& id) {
@@ -36,15 +51,24 @@ std::optional<Retry> open_retry(const std::vector<Retry>& retries, const RetryId
 void print_retried(const Context& context, const Candidate& candidate, const RetryId& id,
                    const std::vector<Retry>& retries) {
     const auto next = open_retry(retries, id);
+    const SittingRecord& record = get_sitting(candidate, id.sitting);
+    const Reattempt& done =
+        *std::find_if(record.reattempts.begin(), record.reattempts.end(), [&](const Reattempt& reattempt) {
+            return reattempt.question == id.question && reattempt.turn == id.turn;
+        });
+    const Question& question = question_of(*record.paper, done);
+    const bool got = is_got(*record.paper, question, record.sitting, done);
     const auto print = [&] {
         if (next)
             print_next(context, *next);
+        else if (got)
+            context.out << got_text(*record.paper, question, done) << ": question " << id.question << " of "
+                        << record.paper->id() << " is secured.\n";
         else
-            context.out << "Full marks: question " << id.question << " of "
-                        << get_sitting(candidate, id.sitting).paper->id() << " is secured.\n";
+            print_without_retry(context, missed_in(*record.paper, question, done), question);
         context.out << "Next: inkturn today\n";
     };
-    context.answer([&] { return json_of_outcome(id, !next, next); }, print);
+    context.answer([&] { return json_of_outcome(id, got, next); }, print);
 }
 
 } // namespace inkturn

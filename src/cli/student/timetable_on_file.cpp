@@ -21,9 +21,9 @@ std::vector<Candidate> others_in_classes(const Store& store, const Candidate& ca
 }
 
 MissedShare share_on_file(const Store& store, const Candidate& candidate) {
-    if (const auto own = missed_share({candidate}))
+    if (const auto own = missed_share({candidate}, candidate.wishes.retries))
         return {*own, ShareOf::candidate};
-    if (const auto of_members = missed_share(others_in_classes(store, candidate)))
+    if (const auto of_members = missed_share(others_in_classes(store, candidate), candidate.wishes.retries))
         return {*of_members, ShareOf::members};
     return {};
 }

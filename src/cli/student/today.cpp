@@ -86,10 +86,13 @@ void print_next(const Context& context, const Candidate& candidate, const Todays
 
 void print_exams(const Context& context, const Candidate& candidate, Day today) {
     for (const Day day : {today, today + Days{1}})
-        for (const std::string& exam : exams_on(candidate.exams, day))
-            context.out << wrapped((day == today ? "Exam today: " : "Exam tomorrow: ") + exam + ".",
-                                   Table::full_width)
-                        << '\n';
+        for (const Exam& exam : candidate.exams)
+            if (exam.day == day)
+                context.out << wrapped((exam.mock ? "Mock " : "Exam ") +
+                                           std::string(day == today ? "today: " : "tomorrow: ") +
+                                           exam_text(exam) + ".",
+                                       Table::full_width)
+                            << '\n';
 }
 
 /// The facts due beyond those planned for today.

@@ -25,7 +25,7 @@ void print_day(const Context& context, const PlannedDay& day, const std::vector<
         return;
     context.out << '\n' << day_text(day.day) << '\n';
     for (const std::string& exam : exams)
-        context.out << "  " << wrapped("exam: " + exam, Table::full_width - 2, 4) << '\n';
+        context.out << "  " << wrapped(exam, Table::full_width - 2, 4) << '\n';
     for (const WorkItem& item : with_halves_joined(day.items))
         context.out << "  " << wrapped(visible(long_text(item)), Table::full_width - 2, 4) << '\n';
 }
@@ -56,7 +56,8 @@ void run(const Context& context, const WeekOptions& options) {
     const Plan week = plan(timetable.made, candidate.availability, span);
     context.answer(
         [&] {
-            return json_of(week, timetable.made, remedies(candidate, timetable, today), timetable.changes);
+            return json_of(week, timetable.made, remedies(candidate, timetable, today), timetable.changes,
+                           candidate.wishes.retries);
         },
         [&] { print(context, candidate, week, timetable, span); });
 }

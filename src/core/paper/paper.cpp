@@ -69,6 +69,15 @@ std::vector<std::size_t> all_positions(const Paper& paper) {
     return positions;
 }
 
+GotAt got_at(const Paper& paper, const Part& part) {
+    return part.got_at.value_or(paper.got_at().value_or(GotAt()));
+}
+
+bool is_missed(const Paper& paper, const Part& part, const PartMarks& marks) {
+    const Marks unaided = marks.unaided();
+    return unaided < part.max && unaided.count() * 100 < got_at(paper, part).percent() * part.max.count();
+}
+
 Paper completed(const Paper& paper, const Paper& other) {
     const auto stated = [](const std::string& here, const std::string& there) {
         return here.empty() ? there : here;
@@ -80,9 +89,11 @@ Paper completed(const Paper& paper, const Paper& other) {
             continue;
         part.topic = stated(part.topic, other.parts()[*position].topic);
         part.codes = stated(part.codes, other.parts()[*position].codes);
+        if (!part.got_at)
+            part.got_at = other.parts()[*position].got_at;
     }
     return Paper({paper.id(), stated(paper.title(), other.title()), stated(paper.subject(), other.subject()),
-                  paper.duration(), paper.retry_by()},
+                  paper.duration(), paper.retry_by(), paper.got_at() ? paper.got_at() : other.got_at()},
                  std::move(parts));
 }
 

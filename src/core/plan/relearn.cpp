@@ -54,7 +54,8 @@ std::map<std::string, Marks> lost_for_method(const Candidate& candidate, const R
     const std::vector<PartMarks> marks = marks_before(get_sitting(candidate, retry.id.sitting), retry);
     for (std::size_t i = 0; i < marks.size(); ++i) {
         const Part& part = retry.paper->parts()[retry.paper_question().parts[i]];
-        if (marks[i].reason() == Reason::method && marks[i].unaided() < part.max && !part.topic.empty())
+        if (marks[i].reason() == Reason::method && is_missed(*retry.paper, part, marks[i]) &&
+            !part.topic.empty())
             lost[part.topic] += part.max - marks[i].unaided();
     }
     return lost;

@@ -120,7 +120,8 @@ class Remedies {
     std::vector<Day> days_off() const {
         Day end = today_;
         for (const Exam& exam : candidate_.exams)
-            end = std::max(end, exam.day);
+            if (!exam.mock)
+                end = std::max(end, exam.day);
         end = std::min(end, today_ + max_days_tried);
         std::vector<Day> off;
         for (Day day = today_; day < end; day += Days{1})

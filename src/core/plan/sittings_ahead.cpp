@@ -138,7 +138,7 @@ class Gatherer {
         for (const auto& [subject, wished] : candidate_.wishes.papers)
             have_as_many(by_subject[subject], subject, wished);
         for (const Exam& exam : candidate_.exams)
-            if (exam.day > today_ && (!exam.subject.empty() || by_subject.empty()))
+            if (exam.day > today_ && !exam.mock && (!exam.subject.empty() || by_subject.empty()))
                 by_subject.try_emplace(exam.subject);
         return by_subject;
     }
@@ -245,7 +245,7 @@ std::string name_of(const PaperToSit& paper) {
     return (paper.subject.empty() ? "" : paper.subject + " ") + "paper " + std::to_string(paper.number);
 }
 
-std::optional<double> missed_share(const std::vector<Candidate>& candidates) {
+std::optional<double> missed_share(const std::vector<Candidate>& candidates, const RetryRule& rule) {
     Seconds all{0};
     Seconds again{0};
     std::for_each(candidates.begin(), candidates.end(), check_whole);
@@ -257,7 +257,7 @@ std::optional<double> missed_share(const std::vector<Candidate>& candidates) {
             for (const Question& question : record.paper->questions()) {
                 const Seconds time = question_allowance(question, allowances);
                 all += time;
-                if (missed_marks(*record.paper, question, record.sitting.parts) > Marks(0))
+                if (rule.makes_retry(missed_in(*record.paper, question, record.sitting)))
                     again += time;
             }
         }

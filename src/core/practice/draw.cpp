@@ -24,7 +24,8 @@ struct Met {
 /// What the candidate did with all questions.
 class History {
   public:
-    History(const std::vector<Copies>& copies, const Candidate& candidate, const std::vector<Script>& desk) {
+    History(const std::vector<Copies>& copies, const Candidate& candidate, const std::vector<Script>& desk)
+        : rule_(candidate.wishes.retries) {
         for (const Copies& same : copies)
             for (const QuestionName& copy : same)
                 first_of_.emplace(copy, same.front());
@@ -58,7 +59,7 @@ class History {
         for (const Question& question : paper.questions()) {
             Met& question_met = met(paper, question.label);
             question_met.last = std::max(question_met.last, std::optional(record.sitting.day));
-            if (counts && open_turn(paper, question, record.sitting, record.reattempts))
+            if (counts && open_turn(paper, question, record.sitting, record.reattempts, rule_))
                 question_met.waits = true;
         }
         for (const Reattempt& reattempt : record.reattempts) {
@@ -73,6 +74,7 @@ class History {
                 met(*script.paper, question.label).on_desk = true;
     }
 
+    RetryRule rule_;
     std::map<QuestionName, QuestionName> first_of_;
     std::map<QuestionName, Met> met_; ///< by the first of its copies
 };
@@ -280,6 +282,8 @@ Paper drawn_paper(PaperHead head, const std::vector<Drawable>& questions) {
         for (const std::size_t position : question.paper_question().parts) {
             Part part = question.paper->parts()[position];
             part.label = drawn_label(question, part, number);
+            if (!part.got_at)
+                part.got_at = question.paper->got_at();
             parts.push_back(std::move(part));
         }
     }

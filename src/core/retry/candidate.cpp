@@ -7,6 +7,7 @@
 #include "inkturn/plan/time_ahead.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <map>
 #include <tuple>
 
@@ -22,7 +23,8 @@ void add_open_retries(const Candidate& candidate, const SittingRecord& record, D
     std::vector<Seconds> allowances;
     for (std::size_t position = 0; position < paper.questions().size(); ++position) {
         const Question& question = paper.questions()[position];
-        const auto open = open_turn(paper, question, record.sitting, record.reattempts);
+        const auto open =
+            open_turn(paper, question, record.sitting, record.reattempts, candidate.wishes.retries);
         if (!open)
             continue;
         if (allowances.empty())
@@ -90,25 +92,56 @@ const Question& question_named(const SittingRecord& record, const RetryId& id) {
 
 const Question& question_retried(const SittingRecord& record, const RetryId& id) {
     const Question& question = question_named(record, id);
-    if (missed_marks(*record.paper, question, record.sitting.parts) == Marks(0))
+    if (!turn_to_follow(*record.paper, question, record.sitting, {}))
         throw Error("no retry " + to_text(id) + ": question " + id.question + " was not missed",
                     Error::Kind::not_found);
+    if (missed_marks(*record.paper, question, record.sitting.parts) == Marks(0))
+        throw Error("no retry " + to_text(id) + ": question " + id.question +
+                        " was got: it has the share of its marks that its paper asks for",
+                    Error::Kind::not_found, Error::Remedy::show_paper, record.paper->id());
     return question;
 }
 
-void check_is_next_turn(const SittingRecord& record, const Question& question, const RetryId& id) {
+/// Of a question that was missed and not got since.
+Error missed_too_little(const SittingRecord& record, const Question& question, const RetryId& id) {
+    Missed missed = missed_in(*record.paper, question, record.sitting);
+    for (const Reattempt& reattempt : record.reattempts)
+        if (reattempt.question == question.label)
+            missed = missed_in(*record.paper, question, reattempt);
+    const bool one = missed.marks == Marks(1);
+    return Error("no retry " + to_text(id) + ": " + std::to_string(missed.marks.count()) +
+                     (one ? " mark of question " : " marks of question ") + id.question +
+                     (one ? " was missed" : " were missed") +
+                     (missed.slips_alone ? ", by slips or misreadings alone" : "") +
+                     ", and by the wishes on file that makes no retry",
+                 Error::Kind::conflict, Error::Remedy::see_retry_rule);
+}
+
+bool is_secured(const SittingRecord& record, const Question& question) {
+    return std::any_of(record.reattempts.begin(), record.reattempts.end(), [&](const Reattempt& reattempt) {
+        return reattempt.question == question.label &&
+               is_got(*record.paper, question, record.sitting, reattempt);
+    });
+}
+
+/// The open turn, which is the one that the id names.
+OpenTurn check_is_next_turn(const SittingRecord& record, const Question& question, const RetryId& id,
+                            const RetryRule& rule) {
     for (const Reattempt& reattempt : record.reattempts)
         if (reattempt.question == id.question && reattempt.turn == id.turn)
             throw Error("retry " + to_text(id) + " was recorded on " + iso(reattempt.day),
                         Error::Kind::conflict, Error::Remedy::undo_retry, to_text(id));
-    const auto open = open_turn(*record.paper, question, record.sitting, record.reattempts);
-    if (!open)
+    if (is_secured(record, question))
         throw Error("no retry " + to_text(id) + ": question " + id.question + " is already secured",
                     Error::Kind::conflict);
+    const auto open = open_turn(*record.paper, question, record.sitting, record.reattempts, rule);
+    if (!open)
+        throw missed_too_little(record, question, id);
     if (open->turn != id.turn)
         throw Error("no retry " + to_text(id) + " yet: record " +
                         to_text(RetryId{id.sitting, id.question, open->turn}) + " first",
                     Error::Kind::conflict);
+    return *open;
 }
 
 } // namespace
@@ -241,7 +274,8 @@ const SittingRecord& get_sitting(const Candidate& candidate, SittingId id) {
 std::optional<Window> window_of(const Candidate& candidate, const RetryId& id, Day today) {
     check_whole(candidate);
     const SittingRecord& record = get_sitting(candidate, id.sitting);
-    const auto open = open_turn(*record.paper, question_named(record, id), record.sitting, record.reattempts);
+    const auto open = open_turn(*record.paper, question_named(record, id), record.sitting, record.reattempts,
+                                candidate.wishes.retries);
     if (!open)
         return std::nullopt;
     return window_by_exams(candidate.exams, record.paper->subject(), open->dropped_on, today).window;
@@ -251,15 +285,14 @@ const Question& check_can_be_taken(const Candidate& candidate, const RetryId& id
     check_whole(candidate);
     const SittingRecord& record = get_sitting(candidate, id.sitting);
     const Question& question = question_retried(record, id);
-    check_is_next_turn(record, question, id);
+    const OpenTurn open = check_is_next_turn(record, question, id, candidate.wishes.retries);
     if (!is_latest(candidate, record))
         throw Error("no retry " + to_text(id) + ": paper " + record.paper->id() +
                         " was sat again later, and that sitting's retries count",
                     Error::Kind::conflict);
-    const auto open = open_turn(*record.paper, question, record.sitting, record.reattempts);
-    if (day < open->dropped_on)
+    if (day < open.dropped_on)
         throw Error("retry " + to_text(id) + " on " + iso(day) + ": the question was missed on " +
-                        iso(open->dropped_on) + "; a re-attempt can't come before that",
+                        iso(open.dropped_on) + "; a re-attempt can't come before that",
                     Error::Kind::conflict);
     check_has_happened(day, today, "a re-attempt");
     return question;
@@ -281,16 +314,17 @@ void check_can_replace(const Paper& paper, const Sitting& sitting, const Sitting
             return Error(which + why, Error::Kind::conflict, Error::Remedy::undo_retry_first, id);
         };
         const auto position = paper.find_question(reattempt.question);
-        if (!position || missed_marks(paper, paper.questions()[*position], sitting.parts) == Marks(0))
+        if (!position || !turn_to_follow(paper, paper.questions()[*position], sitting, {}))
             throw refused(": question " + reattempt.question + " would no longer be missed, but its retry " +
                           id + " was recorded");
         if (reattempt.day < sitting.day)
             throw refused(" would come after its retry " + id + " of " + iso(reattempt.day));
-        const auto got_before = [&](const Reattempt& earlier) {
-            return earlier.question == reattempt.question && earlier.turn < reattempt.turn &&
-                   is_got(paper, paper.questions()[*position], sitting, earlier);
-        };
-        if (std::any_of(on_file.reattempts.begin(), on_file.reattempts.end(), got_before))
+        std::vector<Reattempt> earlier;
+        std::copy_if(on_file.reattempts.begin(), on_file.reattempts.end(), std::back_inserter(earlier),
+                     [&](const Reattempt& other) {
+                         return other.question == reattempt.question && other.turn < reattempt.turn;
+                     });
+        if (!turn_to_follow(paper, paper.questions()[*position], sitting, earlier))
             throw refused(": question " + reattempt.question + " would be got before its retry " + id +
                           " was recorded");
     }

@@ -48,6 +48,7 @@ void check_wishes(const PlanWishes& wishes) {
     if (wishes.marking_percent < 0 || wishes.marking_percent > PlanWishes::max_marking_percent)
         throw Error("marking a paper takes 0 to " + std::to_string(PlanWishes::max_marking_percent) +
                     "% of its allowance, not " + std::to_string(wishes.marking_percent) + "%");
+    check_rule(wishes.retries);
     for (const auto& [subject, papers] : wishes.papers) {
         check_printable(subject, longest_of_plan, "subject");
         check_day(papers.since);

@@ -28,13 +28,9 @@ Days squeezed_gap(Days until_exam) {
                 Error::Remedy::see_retry_ids);
 }
 
-/// Marks missed in an attempt, given as the marks of the question's parts alone.
-Marks missed_in(const Paper& paper, const Question& question, const Reattempt& reattempt) {
-    Marks sum;
-    for (std::size_t i = 0; i < question.parts.size(); ++i)
-        sum += paper.part(question.parts[i]).max - reattempt.parts[i].unaided();
-    return sum;
-}
+constexpr auto loses_marks = [](const Paper&, const Part& part, const PartMarks& marks) {
+    return marks.unaided() < part.max;
+};
 
 void check_covers(const Paper& paper, const Question& question, const Reattempt& reattempt) {
     if (reattempt.parts.size() != question.parts.size())
@@ -43,7 +39,82 @@ void check_covers(const Paper& paper, const Question& question, const Reattempt&
                     " parts");
 }
 
+/// `marks_of(i)` are those of the question's i-th part.
+template <typename IsMissed, typename MarksOf>
+Missed missed_by(const Paper& paper, const Question& question, const IsMissed& is_missed_here,
+                 const MarksOf& marks_of) {
+    Missed missed{Marks(0), true};
+    for (std::size_t i = 0; i < question.parts.size(); ++i) {
+        const Part& part = paper.part(question.parts[i]);
+        const PartMarks& marks = marks_of(i);
+        if (marks.unaided() == part.max || !is_missed_here(paper, part, marks)) // mostly it is in full
+            continue;
+        missed.marks += part.max - marks.unaided();
+        const bool is_slip = marks.reason() == Reason::slip || marks.reason() == Reason::misread;
+        missed.slips_alone = missed.slips_alone && is_slip;
+    }
+    return missed;
+}
+
+template <typename IsMissed>
+Missed missed_by(const Paper& paper, const Question& question, const Sitting& sitting,
+                 const IsMissed& is_missed_here) {
+    check_covers(paper, sitting.parts);
+    return missed_by(paper, question, is_missed_here,
+                     [&](std::size_t i) -> const PartMarks& { return sitting.parts[question.parts[i]]; });
+}
+
+template <typename IsMissed>
+Missed missed_by(const Paper& paper, const Question& question, const Reattempt& reattempt,
+                 const IsMissed& is_missed_here) {
+    check_covers(paper, question, reattempt);
+    return missed_by(paper, question, is_missed_here,
+                     [&](std::size_t i) -> const PartMarks& { return reattempt.parts[i]; });
+}
+
+template <typename IsMissed>
+bool is_got_by(const Paper& paper, const Question& question, const Sitting& sitting,
+               const Reattempt& reattempt, const IsMissed& is_missed_here) {
+    check_covers(paper, sitting.parts);
+    check_covers(paper, question, reattempt);
+    for (std::size_t i = 0; i < question.parts.size(); ++i) {
+        const std::size_t position = question.parts[i];
+        const Part& part = paper.part(position);
+        if (is_missed_here(paper, part, sitting.parts[position]) &&
+            is_missed_here(paper, part, reattempt.parts[i]))
+            return false;
+    }
+    return true;
+}
+
+template <typename IsMissed>
+std::optional<OpenTurn> open_turn_by(const Paper& paper, const Question& question, const Sitting& sitting,
+                                     const std::vector<Reattempt>& reattempts, const RetryRule& rule,
+                                     const IsMissed& is_missed_here) {
+    Missed missed = missed_by(paper, question, sitting, is_missed_here);
+    OpenTurn open{1, sitting.day, missed.marks};
+    if (missed.marks == Marks(0))
+        return std::nullopt;
+    for (const Reattempt& reattempt : reattempts) {
+        if (reattempt.question != question.label)
+            continue;
+        if (is_got_by(paper, question, sitting, reattempt, is_missed_here))
+            return std::nullopt;
+        missed = missed_by(paper, question, reattempt, is_missed_here);
+        open = {reattempt.turn + 1, reattempt.day, missed.marks};
+    }
+    if (!rule.makes_retry(missed))
+        return std::nullopt;
+    return open;
+}
+
 } // namespace
+
+void check_rule(const RetryRule& rule) {
+    if (rule.missed_from < Marks(1) || rule.missed_from > max_part_marks)
+        throw Error("a question makes a retry from 1 to " + std::to_string(max_part_marks.count()) +
+                    " missed marks on, not from " + std::to_string(rule.missed_from.count()));
+}
 
 std::string to_text(const RetryId& id) {
     std::string text = std::to_string(static_cast<std::int64_t>(id.sitting)) + "q" + id.question;
@@ -143,32 +214,27 @@ std::optional<DaySpan> possible_days(const std::optional<Window>& window, std::o
     return possible_days;
 }
 
+Missed missed_in(const Paper& paper, const Question& question, const Sitting& sitting) {
+    return missed_by(paper, question, sitting, is_missed);
+}
+
+Missed missed_in(const Paper& paper, const Question& question, const Reattempt& reattempt) {
+    return missed_by(paper, question, reattempt, is_missed);
+}
+
 bool is_got(const Paper& paper, const Question& question, const Sitting& sitting,
             const Reattempt& reattempt) {
-    check_covers(paper, sitting.parts);
-    check_covers(paper, question, reattempt);
-    for (std::size_t i = 0; i < question.parts.size(); ++i) {
-        const std::size_t part = question.parts[i];
-        const Marks max = paper.part(part).max;
-        if (sitting.parts[part].unaided() < max && reattempt.parts[i].unaided() < max)
-            return false;
-    }
-    return true;
+    return is_got_by(paper, question, sitting, reattempt, is_missed);
 }
 
 std::optional<OpenTurn> open_turn(const Paper& paper, const Question& question, const Sitting& sitting,
-                                  const std::vector<Reattempt>& reattempts) {
-    OpenTurn open{1, sitting.day, missed_marks(paper, question, sitting.parts)};
-    if (open.missed_marks == Marks(0))
-        return std::nullopt;
-    for (const Reattempt& reattempt : reattempts) {
-        if (reattempt.question != question.label)
-            continue;
-        if (is_got(paper, question, sitting, reattempt))
-            return std::nullopt;
-        open = {reattempt.turn + 1, reattempt.day, missed_in(paper, question, reattempt)};
-    }
-    return open;
+                                  const std::vector<Reattempt>& reattempts, const RetryRule& rule) {
+    return open_turn_by(paper, question, sitting, reattempts, rule, is_missed);
+}
+
+std::optional<OpenTurn> turn_to_follow(const Paper& paper, const Question& question, const Sitting& sitting,
+                                       const std::vector<Reattempt>& reattempts) {
+    return open_turn_by(paper, question, sitting, reattempts, RetryRule(), loses_marks);
 }
 
 } // namespace inkturn

@@ -97,7 +97,8 @@ Marks missed_marks(const Paper& paper, const Question& question, const std::vect
     Marks sum;
     for (const std::size_t position : question.parts) {
         const Part& part = paper.part(position); // before the marks are looked at: it throws
-        sum += part.max - parts[position].unaided();
+        if (is_missed(paper, part, parts[position]))
+            sum += part.max - parts[position].unaided();
     }
     return sum;
 }

@@ -217,7 +217,7 @@ CalendarEvent event_of_exam(const Exam& exam, std::ptrdiff_t number) {
     std::vector<std::string> facts{exam.title, exam.subject};
     if (number > 1)
         facts.push_back(std::to_string(number));
-    return {uid_of("exam", facts), exam.day, exam.day, "Exam: " + exam.title,
+    return {uid_of("exam", facts), exam.day, exam.day, (exam.mock ? "Mock: " : "Exam: ") + exam.title,
             exam.subject.empty() ? "All subjects" : "Subject: " + exam.subject};
 }
 

@@ -42,11 +42,9 @@ void sort_by_day(Candidate& candidate) {
               });
 }
 
-std::size_t missed_questions(const Paper& paper, const std::vector<PartMarks>& parts) {
-    return static_cast<std::size_t>(
-        std::count_if(paper.questions().begin(), paper.questions().end(), [&](const Question& question) {
-            return missed_marks(paper, question, parts) > Marks(0);
-        }));
+bool makes_retry(const Candidate& candidate, const Paper& paper, const Question& question,
+                 const Sitting& sitting) {
+    return candidate.wishes.retries.makes_retry(missed_in(paper, question, sitting));
 }
 
 /// Adds one sitting of the file to the store and the candidate, unless it is already there.
@@ -78,7 +76,8 @@ class SittingImport {
             import_.problems.add(from_file.line, error.within("candidate " + candidate.code + ": "));
             return;
         }
-        import_.retries_added += missed_questions(*paper, record.sitting.parts);
+        for (const Question& question : paper->questions())
+            import_.retries_added += makes_retry(candidate, *paper, question, record.sitting);
         candidate.sittings.push_back(std::move(record));
         ++import_.sittings_added;
     }
@@ -100,9 +99,8 @@ class SittingImport {
             return;
         }
         for (const Question& question : on_file.paper->questions())
-            import_.retries_added +=
-                missed_marks(*on_file.paper, question, sitting.parts) > Marks(0) &&
-                missed_marks(*on_file.paper, question, on_file.sitting.parts) == Marks(0);
+            import_.retries_added += makes_retry(candidate, *on_file.paper, question, sitting) &&
+                                     !makes_retry(candidate, *on_file.paper, question, on_file.sitting);
         change_.change_sitting(on_file.id, sitting);
         on_file.sitting = sitting;
         ++import_.sittings_replaced;

@@ -9,8 +9,8 @@
 
 namespace inkturn {
 
-/// Reads a paper's parts: a header with `part,marks` and optionally `topic,codes`, in any order, then one
-/// row per part. Every problem goes into `problems` with its place; the parts are whole only if there are
+/// Reads a paper's parts: a header with `part,marks` and optionally `topic,codes,got_at`, in any order, then
+/// one row per part. Every problem goes into `problems` with its place; the parts are whole only if there are
 /// none.
 std::vector<Part> read_paper_csv(std::istream& in, const CsvOptions& options, ProblemList& problems);
 

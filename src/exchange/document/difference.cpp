@@ -21,6 +21,10 @@ std::string stated(std::optional<Seconds> duration) {
     return duration ? length_text(*duration) : "not stated";
 }
 
+std::string stated(std::optional<GotAt> got_at) {
+    return got_at ? to_text(*got_at) : "not stated";
+}
+
 std::optional<std::string> difference(const Part& here, const Part& in_file) {
     const std::string which = "part " + here.label + ", ";
     if (here.label != in_file.label)
@@ -32,6 +36,8 @@ std::optional<std::string> difference(const Part& here, const Part& in_file) {
         return differing(which + "topic", quoted(here.topic), quoted(in_file.topic));
     if (here.codes != in_file.codes)
         return differing(which + "codes", quoted(here.codes), quoted(in_file.codes));
+    if (here.got_at != in_file.got_at)
+        return differing(which + "got-at", stated(here.got_at), stated(in_file.got_at));
     return std::nullopt;
 }
 
@@ -98,6 +104,8 @@ std::optional<std::string> difference(const Paper& here, const Paper& in_file) {
     if (here.retry_by() != in_file.retry_by())
         return differing("what it retries by", std::string(name(here.retry_by())),
                          std::string(name(in_file.retry_by())));
+    if (here.got_at() != in_file.got_at())
+        return differing("got-at", stated(here.got_at()), stated(in_file.got_at()));
     const std::size_t shared = std::min(here.parts().size(), in_file.parts().size());
     for (std::size_t i = 0; i < shared; ++i)
         if (auto found = difference(here.parts()[i], in_file.parts()[i]))
@@ -175,6 +183,13 @@ std::optional<std::string> difference(const PlanWishes& here, const PlanWishes& 
     if (here.marking_percent != in_file.marking_percent)
         return differing("the time to mark a paper", std::to_string(here.marking_percent) + "%",
                          std::to_string(in_file.marking_percent) + "%");
+    if (here.retries.missed_from != in_file.retries.missed_from)
+        return differing("the fewest missed marks that make a retry",
+                         std::to_string(here.retries.missed_from.count()),
+                         std::to_string(in_file.retries.missed_from.count()));
+    if (here.retries.slips != in_file.retries.slips)
+        return differing("whether slips alone make a retry", here.retries.slips ? "yes" : "no",
+                         in_file.retries.slips ? "yes" : "no");
     const auto said = [](const PlanWishes& wishes, const std::string& subject) -> std::string {
         const auto found = wishes.papers.find(subject);
         return found == wishes.papers.end()

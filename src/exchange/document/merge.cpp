@@ -23,12 +23,16 @@ bool same_name(const Exam& a, const Exam& b) {
 }
 
 bool same(const Exam& a, const Exam& b) {
-    return same_name(a, b) && a.day == b.day;
+    return same_name(a, b) && a.day == b.day && a.mock == b.mock;
 }
 
-/// The turn of a question that is open; 0 if none is.
+std::string said(const Exam& exam) {
+    return std::string(exam.mock ? "a mock " : "") + "on " + iso(exam.day);
+}
+
+/// The turn of a question that may follow; 0 if none may.
 int turn_open(const SittingRecord& record, const Question& question) {
-    const auto open = open_turn(*record.paper, question, record.sitting, record.reattempts);
+    const auto open = turn_to_follow(*record.paper, question, record.sitting, record.reattempts);
     return open ? open->turn : 0;
 }
 
@@ -396,8 +400,8 @@ class DocumentMerge {
             ++merge_.exams_added;
         } else if (!options_.replace) {
             merge_.refuse("exam '" + exam.title + "'" + (exam.subject.empty() ? "" : " of " + exam.subject) +
-                          ": it is on " + iso(other->exam.day) + " here, on " + iso(exam.day) +
-                          " in the file" + can_be_replaced);
+                          ": it is " + said(other->exam) + " here, " + said(exam) + " in the file" +
+                          can_be_replaced);
         } else {
             change_.remove_exam(other->id);
             change_.add_exam(exam);

@@ -59,9 +59,13 @@ std::vector<Relearned> read_relearned(const JsonValue& value, Day today) {
 }
 
 PlanWishes read_wishes(const JsonValue& value, Day today) {
-    value.check_keys({"marking_percent", "papers"});
+    value.check_keys({"marking_percent", "papers"}, {"missed_from", "slips"});
     PlanWishes wishes;
     wishes.marking_percent = value.at("marking_percent").whole_number(0, PlanWishes::max_marking_percent);
+    if (value.has("missed_from"))
+        wishes.retries.missed_from = Marks(value.at("missed_from").whole_number(1, max_part_marks.count()));
+    if (value.has("slips"))
+        wishes.retries.slips = value.at("slips").yes_or_no();
     value.at("papers").each_element([&](const JsonValue& element) {
         element.check_keys({"subject", "papers", "since"});
         const PaperWish papers{element.at("papers").whole_number(0, PlanWishes::max_papers),
@@ -76,7 +80,12 @@ Json value_of(const PlanWishes& wishes) {
     Json papers = Json::array();
     for (const auto& [subject, wished] : wishes.papers)
         papers.push_back({{"subject", subject}, {"papers", wished.count}, {"since", iso(wished.since)}});
-    return {{"marking_percent", wishes.marking_percent}, {"papers", std::move(papers)}};
+    Json object{{"marking_percent", wishes.marking_percent}, {"papers", std::move(papers)}};
+    if (wishes.retries.missed_from != RetryRule().missed_from)
+        object["missed_from"] = wishes.retries.missed_from.count();
+    if (!wishes.retries.slips)
+        object["slips"] = false;
+    return object;
 }
 
 /// One already on file changes nothing, unless it was half done there and is whole now.

@@ -2,6 +2,7 @@
 
 #include "exchange/document/copies.hpp"
 #include "exchange/document/facts.hpp"
+#include "exchange/document/paper.hpp"
 #include "exchange/document/plan.hpp"
 #include "exchange/document/scripts.hpp"
 #include "exchange/document/strict_json.hpp"
@@ -56,39 +57,6 @@ const OlderKeys* older_keys(int version) {
 
 Seconds read_available(const JsonValue& value) {
     return Seconds(value.whole_number(0, seconds_a_day));
-}
-
-/// A label in its short form, the only one that is written.
-const std::string& read_short_label(const JsonValue& value) {
-    const std::string& label = value.text();
-    if (value.checked([&] { return parse_label(label); }) != label)
-        value.refuse("'" + label + "' is not the short form: write " + parse_label(label));
-    return label;
-}
-
-Part read_part(const JsonValue& value) {
-    value.check_keys({"part", "marks", "topic", "codes"});
-    return {read_short_label(value.at("part")), Marks(value.at("marks").whole_number(1, max_number)),
-            value.at("topic").text(), value.at("codes").text()};
-}
-
-RetryBy read_retry_by(const JsonValue& value) {
-    const auto by = retry_by_named(value.text());
-    if (!by)
-        value.refuse("'" + value.text() + "' is neither question nor part");
-    return *by;
-}
-
-std::shared_ptr<const Paper> read_paper(const JsonValue& value) {
-    value.check_keys({"paper", "title", "subject", "duration_seconds", "retry_by", "parts"});
-    PaperHead head{value.at("paper").text(), value.at("title").text(), value.at("subject").text(),
-                   std::nullopt, read_retry_by(value.at("retry_by"))};
-    const JsonValue duration = value.at("duration_seconds");
-    if (!duration.is_null())
-        head.duration = Seconds(duration.whole_number(0, max_number));
-    std::vector<Part> parts;
-    value.at("parts").each_element([&](const JsonValue& part) { parts.push_back(read_part(part)); });
-    return value.checked([&] { return std::make_shared<const Paper>(std::move(head), std::move(parts)); });
 }
 
 PartMarks read_part_marks(const JsonValue& value, const Part& part) {
@@ -251,7 +219,7 @@ class SittingReader {
 
     void read_placement(const JsonValue& value, const std::string& label) {
         const std::size_t position = read_question(value, label, paper_);
-        if (!open_turn(paper_, paper_.questions()[position], record_.sitting, record_.reattempts))
+        if (!turn_to_follow(paper_, paper_.questions()[position], record_.sitting, record_.reattempts))
             value.refuse("question " + label + " is not open, so no day is kept for it");
         days_[position] = read_day(value);
     }
@@ -325,9 +293,10 @@ Availability read_availability(const JsonValue& value) {
 }
 
 Exam read_exam(const JsonValue& value) {
-    value.check_keys({"title", "date", "subject"});
+    value.check_keys({"title", "date", "subject"}, {"mock"});
     const JsonValue subject = value.at("subject");
-    Exam exam{value.at("title").text(), read_day(value.at("date")), subject.is_null() ? "" : subject.text()};
+    Exam exam{value.at("title").text(), read_day(value.at("date")), subject.is_null() ? "" : subject.text(),
+              value.has("mock") && value.at("mock").yes_or_no()};
     // An exam that is over was a good one before.
     value.checked([&] { check_exam(exam, exam.day - Days{1}); });
     return exam;
@@ -372,8 +341,8 @@ class DocumentReader {
         for (auto& [id, paper] : papers_)
             document_.papers.push_back(std::move(paper));
         document_.classes.assign(classes_.begin(), classes_.end());
-        for (const auto& [day, subject, title] : exams_)
-            document_.exams.push_back({title, day, subject});
+        for (const auto& [named, mock] : exams_)
+            document_.exams.push_back({std::get<2>(named), std::get<0>(named), std::get<1>(named), mock});
         for (auto& [name, set] : boundaries_)
             document_.boundaries.push_back(std::move(set));
         document_.facts = facts_.facts();
@@ -398,7 +367,8 @@ class DocumentReader {
 
     void take_exam(const JsonValue& value) {
         Exam exam = read_exam(value);
-        if (!exams_.emplace(exam.day, std::move(exam.subject), std::move(exam.title)).second)
+        if (!exams_.emplace(std::tuple(exam.day, std::move(exam.subject), std::move(exam.title)), exam.mock)
+                 .second)
             value.refuse("the exam appears twice");
     }
 
@@ -479,7 +449,7 @@ class DocumentReader {
     PapersById papers_;
     std::set<std::string> classes_;
     std::set<std::string> codes_;
-    std::set<std::tuple<Day, std::string, std::string>> exams_;
+    std::map<std::tuple<Day, std::string, std::string>, bool> exams_;       ///< day, subject, title: a mock
     std::map<std::pair<std::string, std::string>, BoundarySet> boundaries_; ///< by subject, then name
     FactsReader facts_;
 };

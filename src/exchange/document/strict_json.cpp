@@ -178,6 +178,12 @@ int JsonValue::whole_number(int min, int max) const {
     return json_->get<int>();
 }
 
+bool JsonValue::yes_or_no() const {
+    if (!json_->is_boolean())
+        refuse("true or false is expected");
+    return json_->get<bool>();
+}
+
 void JsonValue::check_is_list() const {
     if (!json_->is_array())
         refuse("a list is expected");

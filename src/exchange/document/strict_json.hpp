@@ -40,6 +40,7 @@ class JsonValue {
     bool has(std::string_view key) const; ///< false too if it is not an object
     const std::string& text() const;
     int whole_number(int min, int max) const; ///< both included; min is 0 or more
+    bool yes_or_no() const;                   ///< true or false
 
     /// Calls work(element) for each of a list.
     template <typename Work>

@@ -1,6 +1,7 @@
 #include "exchange/document/copies.hpp"
 #include "exchange/document/document.hpp"
 #include "exchange/document/facts.hpp"
+#include "exchange/document/paper.hpp"
 #include "exchange/document/plan.hpp"
 #include "exchange/document/scripts.hpp"
 #include "exchange/json/value.hpp"
@@ -17,12 +18,12 @@ namespace inkturn {
 namespace {
 
 /// The placements of a sitting's open turns, in the paper's order.
-std::vector<Placement> open_placements(const SittingRecord& record,
+std::vector<Placement> open_placements(const SittingRecord& record, const RetryRule& rule,
                                        const std::map<std::pair<SittingId, std::string_view>, Day>& days) {
     std::vector<Placement> placements;
     for (const Question& question : record.paper->questions()) {
         const auto day = days.find({record.id, question.label});
-        if (day != days.end() && open_turn(*record.paper, question, record.sitting, record.reattempts))
+        if (day != days.end() && open_turn(*record.paper, question, record.sitting, record.reattempts, rule))
             placements.push_back({record.id, question.label, day->second});
     }
     return placements;
@@ -65,7 +66,7 @@ ExportedCandidate exported(Candidate candidate, std::vector<Script> scripts) {
         sort_reattempts(record);
         const SittingId id{static_cast<std::int64_t>(numbers.size()) + 1};
         numbers[record.id] = id;
-        for (Placement& placement : open_placements(record, days))
+        for (Placement& placement : open_placements(record, candidate.wishes.retries, days))
             placements.push_back({id, std::move(placement.question), placement.day});
         record.id = id;
     }
@@ -77,13 +78,16 @@ ExportedCandidate exported(Candidate candidate, std::vector<Script> scripts) {
 
 /// Each once, though it may be on file twice.
 std::vector<Exam> exported_exams(const Store& store) {
-    std::set<std::tuple<Day, std::string, std::string>> known;
-    for (const ExamOnFile& on_file : store.exams())
-        known.emplace(on_file.exam.day, on_file.exam.subject, on_file.exam.title);
+    std::map<std::tuple<Day, std::string, std::string>, bool> known;
+    for (const auto& [id, exam] : store.exams()) {
+        const auto [same, is_new] = known.emplace(std::tuple(exam.day, exam.subject, exam.title), exam.mock);
+        if (!is_new)
+            same->second = same->second && exam.mock;
+    }
     std::vector<Exam> exams;
     exams.reserve(known.size());
-    for (const auto& [day, subject, title] : known)
-        exams.push_back({title, day, subject});
+    for (const auto& [named, mock] : known)
+        exams.push_back({std::get<2>(named), std::get<0>(named), std::get<1>(named), mock});
     return exams;
 }
 
@@ -102,15 +106,6 @@ void add_candidate(const Store& store, const std::string& code, const std::map<F
     added.classes = store.classes_of(code);
     if (has_anything_on_file(added))
         document.candidates.push_back(std::move(added));
-}
-
-Json exported_json(const Paper& paper) {
-    return {{"paper", paper.id()},
-            {"title", paper.title()},
-            {"subject", paper.subject()},
-            {"duration_seconds", paper.duration() ? Json(paper.duration()->count()) : Json(nullptr)},
-            {"retry_by", name(paper.retry_by())},
-            {"parts", value_of_parts(paper)}};
 }
 
 void add_marks(const Part& part, const PartMarks& marks, Json::object_t& object) {
@@ -226,7 +221,10 @@ Json value_of(const ExportedCandidate& exported, const std::vector<Fact>& facts)
 }
 
 Json value_of(const Exam& exam) {
-    return {{"title", exam.title}, {"date", iso(exam.day)}, {"subject", null_if_empty(exam.subject)}};
+    Json object{{"title", exam.title}, {"date", iso(exam.day)}, {"subject", null_if_empty(exam.subject)}};
+    if (exam.mock)
+        object["mock"] = true;
+    return object;
 }
 
 Json value_of(const BoundarySet& set) {

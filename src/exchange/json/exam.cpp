@@ -10,7 +10,8 @@ std::string json_of(const std::vector<ExamOnFile>& exams) {
         list.push_back({{"exam", static_cast<std::int64_t>(id)},
                         {"title", exam.title},
                         {"date", iso(exam.day)},
-                        {"subject", null_if_empty(exam.subject)}});
+                        {"subject", null_if_empty(exam.subject)},
+                        {"mock", exam.mock}});
     return text_of({{"exams", std::move(list)}});
 }
 

@@ -19,24 +19,25 @@ Json value_of(const Part& part, const PartMarks& marks) {
     return json;
 }
 
-Json value_of_parts(const Paper& paper) {
+Json value_of(const Paper& paper) {
+    const auto percent_or_null = [](std::optional<GotAt> got_at) {
+        return got_at ? Json(got_at->percent()) : Json(nullptr);
+    };
     Json parts = Json::array();
     for (const Part& part : paper.parts())
         parts.push_back({{"part", part.label},
                          {"marks", part.max.count()},
                          {"topic", part.topic},
-                         {"codes", part.codes}});
-    return parts;
-}
-
-Json value_of(const Paper& paper) {
+                         {"codes", part.codes},
+                         {"got_at", percent_or_null(part.got_at)}});
     return {{"paper", paper.id()},
             {"title", paper.title()},
             {"subject", paper.subject()},
             {"marks", paper.marks().count()},
             {"allowance_seconds", allowance(paper).count()},
             {"retry_by", name(paper.retry_by())},
-            {"parts", value_of_parts(paper)}};
+            {"got_at", percent_or_null(paper.got_at())},
+            {"parts", std::move(parts)}};
 }
 
 std::string json_of(const Paper& paper) {

@@ -137,7 +137,7 @@ std::optional<Day> last_useful_sitting(const Timetable& timetable) {
 } // namespace
 
 std::string json_of(const Plan& plan, const Timetable& timetable, const std::vector<Remedy>& remedies,
-                    const std::vector<PlanChange>& changes) {
+                    const std::vector<PlanChange>& changes, const RetryRule& rule) {
     return text_of({{"from", iso(plan.days.front().day)},
                     {"to", iso(plan.days.back().day)},
                     {"days", list_of(plan.days)},
@@ -151,6 +151,8 @@ std::string json_of(const Plan& plan, const Timetable& timetable, const std::vec
                     {"expected_retry_seconds", timetable.expected.count()},
                     {"missed_share", thousandths(timetable.share.share)},
                     {"missed_share_of", shares_of[static_cast<std::size_t>(timetable.share.of)]},
+                    {"missed_from", rule.missed_from.count()},
+                    {"slips", rule.slips},
                     {"says", says[static_cast<std::size_t>(timetable.fit)]},
                     {"short_seconds", timetable.short_by.count()},
                     {"remedies", list_of(remedies)},

@@ -10,8 +10,9 @@
 
 namespace inkturn {
 
-/// The days shown of a timetable, what is said of the whole of it, and what changed.
+/// The days shown of a timetable, what is said of the whole of it, what changed, and which misses make a
+/// retry.
 std::string json_of(const Plan& plan, const Timetable& timetable, const std::vector<Remedy>& remedies,
-                    const std::vector<PlanChange>& changes);
+                    const std::vector<PlanChange>& changes, const RetryRule& rule);
 
 } // namespace inkturn

@@ -37,8 +37,6 @@ Json day_or_null(const std::optional<Day>& day);
 Json ids_of(const std::vector<std::shared_ptr<const Paper>>& papers);
 
 Json value_of(const Paper& paper);
-/// A list of its parts: label, marks, topic, codes.
-Json value_of_parts(const Paper& paper);
 /// Marks of a part.
 Json value_of(const Part& part, const PartMarks& marks);
 /// Moments in UTC.

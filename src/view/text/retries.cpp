@@ -51,6 +51,19 @@ std::string missed_text(const Retry& retry) {
            std::to_string(retry.paper_question().marks.count());
 }
 
+std::string rule_text(const RetryRule& rule) {
+    if (rule.is_default())
+        return "";
+    std::string text;
+    if (rule.missed_from > Marks(1))
+        text = "Only questions with at least " + std::to_string(rule.missed_from.count()) +
+               " missed marks make a retry";
+    if (!rule.slips)
+        text += text.empty() ? "Slips and misreadings alone make no retry"
+                             : ", and slips and misreadings alone make none";
+    return wrapped(text + ".", Table::full_width) + '\n';
+}
+
 std::string remark(const Retry& retry) {
     if (!retry.day)
         return retry.window ? "not placed" : "no day left";

@@ -21,6 +21,9 @@ std::string parts_asked(const Retry& retry);
 /// `5 of 12`: marks missed in the last attempt, out of the question's.
 std::string missed_text(const Retry& retry);
 
+/// Which misses make a retry; empty if all do.
+std::string rule_text(const RetryRule& rule);
+
 /// What is unusual about a retry, other than that it is late: squeezed, outside its window, no day left or
 /// none with room; empty if nothing is.
 std::string remark(const Retry& retry);

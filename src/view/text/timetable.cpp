@@ -280,11 +280,15 @@ std::string checks_text(const std::vector<PlannedWork>& planned) {
     return text_of_checks(topics);
 }
 
+std::string exam_text(const Exam& exam) {
+    return visible(exam.title + (exam.subject.empty() ? "" : " (" + exam.subject + ")"));
+}
+
 std::vector<std::string> exams_on(const std::vector<Exam>& exams, Day day) {
     std::vector<std::string> texts;
     for (const Exam& exam : exams)
         if (exam.day == day)
-            texts.push_back(visible(exam.title + (exam.subject.empty() ? "" : " (" + exam.subject + ")")));
+            texts.push_back((exam.mock ? "mock: " : "exam: ") + exam_text(exam));
     return texts;
 }
 
@@ -303,7 +307,7 @@ Table plan_table(const Plan& plan, const std::vector<Exam>& exams) {
             continue;
         std::string work;
         for (const std::string& exam : exams_of_day)
-            work += (work.empty() ? "exam: " : "; exam: ") + exam;
+            work += (work.empty() ? "" : "; ") + exam;
         for (const WorkItem& item : with_halves_joined(day.items))
             work += (work.empty() ? "" : item.kind() == WorkKind::retry ? " " : "; ") + short_text(item);
         const auto late = std::count_if(day.items.begin(), day.items.end(), is_late);

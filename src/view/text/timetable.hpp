@@ -30,7 +30,10 @@ std::string command_for_check(const std::string& subject, const std::string& top
 std::string checks_text(const Plan& plan);
 std::string checks_text(const std::vector<PlannedWork>& planned);
 
-/// `Pure, paper 1 (pure)`: the exams on a day, visible().
+/// `Pure, paper 1 (pure)`, visible().
+std::string exam_text(const Exam& exam);
+
+/// `exam: Pure, paper 1 (pure)` or `mock: ...`: the exams on a day.
 std::vector<std::string> exams_on(const std::vector<Exam>& exams, Day day);
 
 /// The days of a plan with work, an exam, or time reserved.

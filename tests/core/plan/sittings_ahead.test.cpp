@@ -241,9 +241,9 @@ TEST_CASE("the missed share is that of the latest sittings, by the time of the q
     sit(candidate, long_one, day(0), 0);
     sit(candidate, long_one, day(1), 3); // one of four
     sit(candidate, paper("p2", "pure", 1), day(2), 0);
-    CHECK(missed_share({candidate}) == 2.0 / 5);
+    CHECK(missed_share({candidate}, RetryRule()) == 2.0 / 5);
     Candidate other;
     sit(other, paper("p2", "pure", 5), day(2), 5);
-    CHECK(missed_share({candidate, other}) == 2.0 / 10);
-    CHECK_FALSE(missed_share({Candidate{}}).has_value());
+    CHECK(missed_share({candidate, other}, RetryRule()) == 2.0 / 10);
+    CHECK_FALSE(missed_share({Candidate{}}, RetryRule()).has_value());
 }

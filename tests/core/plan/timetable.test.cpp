@@ -203,10 +203,10 @@ TEST_CASE("retries that papers will bring are foreseen from the candidate's own 
     Candidate candidate = ::candidate();
     candidate.exams = {{"Pure", day(98), "pure"}};
     sit(candidate, paper("old", "pure"), day(0), 3); // two of five questions
-    const auto share = missed_share({candidate});
+    const auto share = missed_share({candidate}, RetryRule());
     REQUIRE(share);
     CHECK_THAT(*share, WithinAbs(0.4, 1e-12));
-    CHECK_FALSE(missed_share({}).has_value());
+    CHECK_FALSE(missed_share({}, RetryRule()).has_value());
 
     TimetableRequest request = ::request(papers(2, "pure"));
     request.share = {*share, ShareOf::candidate};

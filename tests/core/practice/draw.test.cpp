@@ -101,6 +101,26 @@ TEST_CASE("a question that waits as a retry is not drawn, and one that was got l
     CHECK(listed({a}, candidate({record})) == "a q1 30, a q2 90, a q3 90");
 }
 
+TEST_CASE("a question that missed too little to make a retry may be drawn") {
+    const PaperPtr a = pure("a");
+    Candidate known = candidate({sat(1, a, 90, "4 2 6 2")});
+    known.wishes.retries = {Marks(2)};
+    CHECK(listed({a}, known) == "a q1 90, a q2 90");
+    CHECK(stock({a}, known).waiting == 1);
+}
+
+TEST_CASE("a drawn paper's parts are got at the share of the paper they come from") {
+    const auto essay = std::make_shared<const Paper>(
+        PaperHead{"essay", "", "", {}, RetryBy::question, GotAt(80)},
+        std::vector<Part>{{"1", Marks(25), "", ""}, {"2", Marks(25), "", "", GotAt(60)}});
+    const Paper drawn =
+        drawn_paper({"d", "", "", {}, RetryBy::question}, stock({essay, pure("a")}, candidate({})).questions);
+    CHECK_FALSE(drawn.got_at().has_value());
+    CHECK(drawn.parts()[0].got_at == GotAt(80));
+    CHECK(drawn.parts()[1].got_at == GotAt(60));
+    CHECK_FALSE(drawn.parts()[2].got_at.has_value());
+}
+
 TEST_CASE("a part not attempted waits as a retry too") {
     const PaperPtr a = pure("a");
     CHECK(listed({a}, candidate({sat(1, a, 90, "5 2 - 4")})) == "a q1 90, a q3 90");

@@ -152,12 +152,12 @@ TEST_CASE("a text that isn't a retry's id is refused") {
 
 TEST_CASE("a question without a missed mark has no turn") {
     const Paper paper = example();
-    CHECK_FALSE(open_turn(paper, paper.questions()[0], sat(paper, "3 1+1 0"), {}).has_value());
+    CHECK_FALSE(open_turn(paper, paper.questions()[0], sat(paper, "3 1+1 0"), {}, RetryRule()).has_value());
 }
 
 TEST_CASE("marks corrected after the mark scheme are missed all the same") {
     const Paper paper = example();
-    const auto open = open_turn(paper, paper.questions()[0], sat(paper, "1+0+2 2 0"), {});
+    const auto open = open_turn(paper, paper.questions()[0], sat(paper, "1+0+2 2 0"), {}, RetryRule());
     REQUIRE(open);
     CHECK(open->turn == 1);
     CHECK(open->dropped_on == attempt);
@@ -166,8 +166,9 @@ TEST_CASE("marks corrected after the mark scheme are missed all the same") {
 
 TEST_CASE("a re-attempt that misses again opens the next turn from its own day") {
     const Paper paper = example();
-    const auto open = open_turn(paper, paper.questions()[0], sat(paper, "1 0 5"),
-                                {reattempt_of_1(paper, 1, 15, "3 1"), reattempt_of_1(paper, 2, 30, "2 1")});
+    const auto open =
+        open_turn(paper, paper.questions()[0], sat(paper, "1 0 5"),
+                  {reattempt_of_1(paper, 1, 15, "3 1"), reattempt_of_1(paper, 2, 30, "2 1")}, RetryRule());
     REQUIRE(open);
     CHECK(open->turn == 3);
     CHECK(open->dropped_on == after(30));
@@ -183,18 +184,19 @@ TEST_CASE("a question is got when every part the sitting missed is earned by una
     CHECK_FALSE(is_got(paper, question, missed_b, reattempt_of_1(paper, 1, 15, "3 1+0+1")));
     // Part a was earned in the sitting: to drop it now does not count against the question.
     CHECK(is_got(paper, question, missed_b, reattempt_of_1(paper, 1, 15, "- 2")));
-    CHECK_FALSE(open_turn(paper, question, missed_b, {reattempt_of_1(paper, 1, 15, "0 2")}).has_value());
+    CHECK_FALSE(
+        open_turn(paper, question, missed_b, {reattempt_of_1(paper, 1, 15, "0 2")}, RetryRule()).has_value());
     // Earlier turns do not add up: each has to earn all missed parts by itself.
     const Sitting missed_both = sat(paper, "0 0 5");
     CHECK(open_turn(paper, question, missed_both,
-                    {reattempt_of_1(paper, 1, 15, "3 0"), reattempt_of_1(paper, 2, 30, "0 2")})
+                    {reattempt_of_1(paper, 1, 15, "3 0"), reattempt_of_1(paper, 2, 30, "0 2")}, RetryRule())
               .has_value());
 }
 
 TEST_CASE("re-attempts of other questions do not count") {
     const Paper paper = example();
-    const auto open =
-        open_turn(paper, paper.questions()[1], sat(paper, "0 0 0"), {reattempt_of_1(paper, 1, 15, "3 2")});
+    const auto open = open_turn(paper, paper.questions()[1], sat(paper, "0 0 0"),
+                                {reattempt_of_1(paper, 1, 15, "3 2")}, RetryRule());
     REQUIRE(open);
     CHECK(open->turn == 1);
 }

@@ -128,6 +128,14 @@ std::vector<CalendarEvent> exams_of(const std::vector<Exam>& exams) {
 
 } // namespace
 
+TEST_CASE("a mock's event is called one") {
+    Exam mock = exam_on(3);
+    mock.mock = true;
+    REQUIRE(exams_of({mock}).size() == 1);
+    CHECK(exams_of({mock})[0].summary == "Mock: Paper 1");
+    CHECK(exams_of({exam_on(3)})[0].summary == "Exam: Paper 1");
+}
+
 TEST_CASE("a day's work is one event with one line per retry") {
     const auto events = events_on(today + Days{1}, example(), EventFor::day);
     REQUIRE(events.size() == 1);

@@ -2,6 +2,7 @@
 #include "catch.hpp"
 #include "exchange/document/stores.hpp"
 #include "inkturn/store/change.hpp"
+#include "inkturn/store/plan.hpp"
 
 #include <sstream>
 
@@ -48,4 +49,31 @@ TEST_CASE("a problem that undoing a re-attempt would settle says which one") {
     CHECK(done.problems.items[0].line == 2);
     CHECK(done.problems.items[0].remedy == Error::Remedy::undo_retry_first);
     CHECK(done.problems.items[0].about == "1q1");
+}
+
+TEST_CASE("the retries that an import brings are counted by each candidate's wishes and the paper's shares") {
+    const Paper paper({"essay-1", "", "", std::nullopt, RetryBy::question, GotAt(80)},
+                      {{"1", Marks(25), "", ""}, {"2", Marks(5), "", "", GotAt(100)}});
+    Store store = empty_store();
+    PlanWishes from_two;
+    from_two.retries.missed_from = Marks(2);
+    change(store, [&](Store::Change& open) {
+        open.add_paper(paper);
+        PlanOnFile(open).set_wishes("K08", from_two);
+    });
+    const auto added = [&](const std::string& rows, bool replace) {
+        std::istringstream in("candidate,1,2\n" + rows);
+        std::size_t retries = 0;
+        change(store, [&](Store::Change& open) {
+            const ClassImport done = import_class(open, in, {{{}, "essay-1", today, today}, replace});
+            CHECK(done.problems.empty());
+            retries = done.retries_added;
+        });
+        return retries;
+    };
+    CHECK(added("K07,19,4\nK08,19,4\nK09,20,5\n", false) == 3);
+    CHECK(open_retries(store.candidate("K07"), today).size() == 2);
+    CHECK(open_retries(store.candidate("K08"), today).size() == 1);
+    CHECK(open_retries(store.candidate("K09"), today).empty());
+    CHECK(added("K07,19,4\nK08,20,3\nK09,19,5\n", true) == 2);
 }

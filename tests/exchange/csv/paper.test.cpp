@@ -54,6 +54,17 @@ TEST_CASE("a paper's columns may stand in any order and their names in any case"
     CHECK(result.parts[1].codes.empty());
 }
 
+TEST_CASE("a part may state the share of its marks from which it is got") {
+    const Read result = read("part,marks,got_at\n1,25,80%\n2,25,80\n3,25,\n");
+    REQUIRE(result.problems.empty());
+    CHECK(result.parts[0].got_at == GotAt(80));
+    CHECK(result.parts[1].got_at == GotAt(80));
+    CHECK_FALSE(result.parts[2].got_at.has_value());
+    for (const std::string share : {"0", "101%", "most", "8.0", "80%%"})
+        CHECK_THAT(only_problem("part,marks,got_at\n1,25," + share + "\n"),
+                   Matches("2:6 got-at '.*': give the share .*, 1% to 100%, such as 80%"));
+}
+
 TEST_CASE("a paper's marks are whole, `010` being ten") {
     CHECK(read("part,marks\n1,010\n").parts.at(0).max == Marks(10));
     for (const std::string marks :

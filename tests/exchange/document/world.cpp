@@ -157,7 +157,7 @@ KnownSitting Random::sitting(const std::string& code, const std::shared_ptr<cons
 void Random::reattempt(const Question& question, KnownSitting& known) {
     std::vector<Reattempt> earlier;
     for (int turns = below(4); turns >= 0; --turns) {
-        const auto open = open_turn(*known.paper, question, known.sitting, earlier);
+        const auto open = turn_to_follow(*known.paper, question, known.sitting, earlier);
         if (!open)
             break;
         if (coin())

@@ -114,3 +114,12 @@ TEST_CASE("a plan shows the days with work, and how full they are, rounded up") 
     CHECK(lines[0] == "day             planned  available  share  work");
     CHECK(lines[1] == "Wed 9 Dec 2026    14:24      14:25   100%  12q7");
 }
+
+TEST_CASE("the rule for retries is said where it is not the default") {
+    CHECK(rule_text({}).empty());
+    CHECK(rule_text({Marks(2), true}) == "Only questions with at least 2 missed marks make a retry.\n");
+    CHECK(rule_text({Marks(1), false}) == "Slips and misreadings alone make no retry.\n");
+    CHECK(rule_text({Marks(3), false}) ==
+          "Only questions with at least 3 missed marks make a retry, and slips and\n"
+          "misreadings alone make none.\n");
+}

@@ -91,7 +91,7 @@ TEST_CASE("both halves of a topic on a day are one hour") {
 TEST_CASE("a plan's days name their exams, on days without work too") {
     const std::vector<Exam> exams{
         {"Paper 1", monday, "pure"}, {"All of it", monday, ""}, {"Other", monday + Days{1}, ""}};
-    CHECK(exams_on(exams, monday) == std::vector<std::string>{"Paper 1 (pure)", "All of it"});
+    CHECK(exams_on(exams, monday) == std::vector<std::string>{"exam: Paper 1 (pure)", "exam: All of it"});
     CHECK_THAT(
         text_of(plan_table(plan_of({day_of(60, {})}), exams)),
         Contains("exam: Paper 1 (pure);\n                                            exam: All of it\n"));
@@ -142,6 +142,12 @@ TEST_CASE("a check says what it is of, and which command draws its questions") {
           std::vector<std::string>{"check by parts: 15 min of unseen questions (inkturn paper draw)"});
     CHECK(checks_text(on_file) ==
           "To check by parts: inkturn paper draw --topic='by parts' --minutes 15 --unseen\n  --id ID\n");
+}
+
+TEST_CASE("a mock is called one") {
+    const std::vector<Exam> mock{{"Paper 1", monday, "pure", true}};
+    CHECK(exams_on(mock, monday) == std::vector<std::string>{"mock: Paper 1 (pure)"});
+    CHECK_THAT(text_of(plan_table(plan_of({day_of(60, {})}), mock)), Contains("mock: Paper 1 (pure)\n"));
 }
 
 TEST_CASE("a subject's line names exam, last useful sitting, and what comes too late or on no day") {
