@@ -77,16 +77,29 @@ void check_fits(const Paper& paper, const Reattempt& reattempt);
 /// Whether a re-attempt earned in full, by unaided marks, every part that the sitting missed.
 bool is_got(const Paper& paper, const Question& question, const Sitting& sitting, const Reattempt& reattempt);
 
+/// A turn of a secured question that was asked for once more.
+struct AskedAgain {
+    std::string question;
+    int turn = 2; ///< the one after that which secured it
+    Day day;      ///< its window counts from there
+};
+
+/// Throws Error unless the paper has the question, the turn is 2 or more and the day an accepted one.
+void check_fits(const Paper& paper, const AskedAgain& again);
+
 /// What is still open of a question after a sitting and its re-attempts.
 struct OpenTurn {
     int turn;
-    Day dropped_on;     ///< of the attempt that missed last: its window counts from there
-    Marks missed_marks; ///< unaided marks short of the maximum in that attempt
+    Day dropped_on;     ///< of the attempt that missed last, or the day it was asked for again: its window
+                        ///< counts from there
+    Marks missed_marks; ///< unaided marks short of the maximum in the attempt before
+    bool asked_again = false;
 };
 
-/// Nothing where the sitting did not miss the question or a re-attempt got it. `reattempts` holds those of
-/// the sitting in ascending turns, of all its questions.
+/// Nothing where the sitting did not miss the question, or a re-attempt got it and it was not asked for
+/// again. `reattempts` holds those of the sitting in ascending turns, of all its questions.
 std::optional<OpenTurn> open_turn(const Paper& paper, const Question& question, const Sitting& sitting,
-                                  const std::vector<Reattempt>& reattempts);
+                                  const std::vector<Reattempt>& reattempts,
+                                  const std::vector<AskedAgain>& asked_again = {});
 
 } // namespace inkturn

@@ -52,7 +52,8 @@ void run(const Context& context, const WeekOptions& options) {
     const Plan week = plan(timetable.made, candidate.availability, span, today);
     context.answer(
         [&] {
-            return json_of(week, timetable.made, remedies(candidate, timetable, today), timetable.changes);
+            return json_of(week, timetable.made, remedies(candidate, timetable, today), timetable.changes,
+                           choices(timetable.from, timetable.request, timetable.made, today));
         },
         [&] { print(context, candidate, week, timetable.changes, span); });
 }

@@ -99,6 +99,16 @@ void check_fits(const Paper& paper, const Reattempt& reattempt) {
     check_events(paper, question.parts, reattempt.clock);
 }
 
+void check_fits(const Paper& paper, const AskedAgain& again) {
+    if (!paper.find_question(again.question))
+        throw Error("paper " + paper.id() + " has no question " + again.question + " to retry",
+                    Error::Kind::not_found, Error::Remedy::show_paper, paper.id());
+    if (again.turn < 2 || again.turn > max_turn)
+        throw Error("a question comes again on turn 2 to " + std::to_string(max_turn) + ", not " +
+                    std::to_string(again.turn));
+    check_day(again.day);
+}
+
 std::optional<Window> retry_window(Day attempt, std::optional<Day> exam) {
     if (attempt + max_gap_days > latest_day) // the calendar ends there, like an exam that comes first
         exam = std::min(exam.value_or(latest_day), latest_day);
@@ -157,16 +167,24 @@ bool is_got(const Paper& paper, const Question& question, const Sitting& sitting
 }
 
 std::optional<OpenTurn> open_turn(const Paper& paper, const Question& question, const Sitting& sitting,
-                                  const std::vector<Reattempt>& reattempts) {
+                                  const std::vector<Reattempt>& reattempts,
+                                  const std::vector<AskedAgain>& asked_again) {
     OpenTurn open{1, sitting.day, missed_marks(paper, question, sitting.parts)};
     if (open.missed_marks == Marks(0))
         return std::nullopt;
     for (const Reattempt& reattempt : reattempts) {
         if (reattempt.question != question.label)
             continue;
-        if (is_got(paper, question, sitting, reattempt))
-            return std::nullopt;
         open = {reattempt.turn + 1, reattempt.day, missed_in(paper, question, reattempt)};
+        if (!is_got(paper, question, sitting, reattempt))
+            continue;
+        const auto again = std::find_if(asked_again.begin(), asked_again.end(), [&](const AskedAgain& asked) {
+            return asked.question == question.label && asked.turn == open.turn;
+        });
+        if (again == asked_again.end())
+            return std::nullopt;
+        open.dropped_on = std::max(open.dropped_on, again->day);
+        open.asked_again = true;
     }
     return open;
 }

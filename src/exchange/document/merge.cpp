@@ -5,6 +5,7 @@
 #include "exchange/document/facts.hpp"
 #include "exchange/document/plan.hpp"
 #include "exchange/document/scripts.hpp"
+#include "exchange/document/steering.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/change.hpp"
 
@@ -28,7 +29,7 @@ bool same(const Exam& a, const Exam& b) {
 
 /// The turn of a question that is open; 0 if none is.
 int turn_open(const SittingRecord& record, const Question& question) {
-    const auto open = open_turn(*record.paper, question, record.sitting, record.reattempts);
+    const auto open = open_turn(record, question);
     return open ? open->turn : 0;
 }
 
@@ -78,7 +79,9 @@ class SittingMerge {
           in_file_(in_file),
           options_(options),
           merge_(merge),
-          merged_(here) {}
+          merged_(here) {
+        new_turns_ = add_turns_asked(in_file, merged_);
+    }
 
     void meet() {
         take_marks();
@@ -94,6 +97,8 @@ class SittingMerge {
             return;
         if (marks_replaced_ || clock_taken_)
             change.change_sitting(here_.id, merged_.sitting);
+        store_turns(change, here_.id, new_turns_);
+        merge_.turns_asked_added += new_turns_.size();
         for (const std::string_view question : changed_) {
             for (auto last = here_.reattempts.rbegin(); last != here_.reattempts.rend(); ++last)
                 if (last->question == question)
@@ -191,7 +196,7 @@ class SittingMerge {
                 for (const Reattempt& reattempt : merged_.reattempts) {
                     if (reattempt.question != question.label)
                         continue;
-                    check_follows(paper_, question, merged_.sitting, earlier, reattempt);
+                    check_follows(paper_, question, merged_.sitting, earlier, merged_.asked_again, reattempt);
                     earlier.push_back(reattempt);
                 }
             } catch (const Error& error) {
@@ -208,6 +213,7 @@ class SittingMerge {
     const MergeOptions& options_;
     Merge& merge_;
     SittingRecord merged_;
+    std::vector<AskedAgain> new_turns_; ///< asked for in the document alone
     bool marks_refused_ = false;
     bool marks_replaced_ = false;
     bool clock_taken_ = false;
@@ -290,6 +296,8 @@ class CandidateMerge {
     SittingId add(const SittingRecord& in_file) {
         const SittingId id = desk_.add(*in_file.paper, in_file.sitting);
         ++merge_.sittings_added;
+        store_turns(change_, id, in_file.asked_again);
+        merge_.turns_asked_added += in_file.asked_again.size();
         for (const Reattempt& reattempt : in_file.reattempts)
             change_.add_reattempt(id, reattempt);
         merge_.reattempts_added += in_file.reattempts.size();

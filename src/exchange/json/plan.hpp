@@ -1,5 +1,6 @@
 #pragma once
 
+#include "inkturn/plan/choices.hpp"
 #include "inkturn/plan/plan.hpp"
 #include "inkturn/plan/plan_change.hpp"
 #include "inkturn/plan/remedy.hpp"
@@ -12,6 +13,6 @@ namespace inkturn {
 
 /// The days shown of a timetable, what is said of the whole of it, and what changed.
 std::string json_of(const Plan& plan, const Timetable& timetable, const std::vector<Remedy>& remedies,
-                    const std::vector<PlanChange>& changes);
+                    const std::vector<PlanChange>& changes, const std::vector<Choice>& choices);
 
 } // namespace inkturn
