@@ -10,6 +10,7 @@ namespace inkturn {
 
 /// What a plan has with a choice, against the plan without it.
 struct ChoiceCost {
+    Seconds work{0};          ///< more to do, reserved time among it; below 0: less
     Seconds without_day{0};   ///< more that no day has room for; below 0: less
     Seconds outside{0};       ///< more outside its window; below 0: less
     double fullest_share = 0; ///< of all days ahead, planned and reserved

@@ -101,10 +101,11 @@ void let_go(Store::Change& change, const Candidate& candidate, const std::vector
              {steering_of(candidate, retry.id.sitting, retry.id.question).wanted, why}});
 }
 
+/// Empty where nothing is to be dropped.
 std::string restart(Store::Change& change, const Candidate& candidate, Day today) {
     const std::vector<Retry> retries = late_beyond_ten(candidate, today);
     if (retries.empty())
-        return "Nothing to drop: no more than ten retries are late.\n";
+        return {};
     let_go(change, candidate, retries, {today, std::string(LetGo::restart)});
     return text_line("The ten late retries worth most stay. Dropped: " + counted_retries(retries.size()) +
                      ", " + worth_text(retries) + ".") +
@@ -134,11 +135,12 @@ std::string undo_restart(Store::Change& change, const Candidate& candidate) {
            (count == 1 ? " is" : " are") + " no longer dropped.\n";
 }
 
+/// The same.
 std::string drop_least(const Context& context, Store::Change& change, const Candidate& candidate, bool yes,
                        Day today) {
     const TimetableOnFile timetable = timetable_on_file(change.store(), candidate, today);
     if (timetable.made.fit == PlanFit::fits)
-        return "Nothing to drop: it all fits.\n";
+        return {};
     const auto retries = least_to_let_go(timetable.from, timetable.request, today);
     if (!retries)
         throw Error("dropping up to " + std::to_string(max_let_go) +
@@ -188,12 +190,12 @@ void check_steering_options(const PlanSteering& steering, const std::string& sub
         throw UsageError("--restart and --drop-least take no paper and no topic");
     if (!is_work && (!steering.on.empty() || !steering.drop.empty()))
         throw UsageError("--on and --drop need --paper or --topic; for a retry: inkturn retry RETRY --on D");
+    if (steering.drop_least && steering.undo)
+        throw UsageError("--drop-least is taken back retry by retry: inkturn retry RETRY --undo");
     if (!is_work && steering.undo && !steering.restart)
         throw UsageError("--undo needs --paper, --topic or --restart");
     if (steering.restart && steering.drop_least)
         throw UsageError("use either --restart or --drop-least");
-    if (steering.drop_least && steering.undo)
-        throw UsageError("--drop-least is taken back retry by retry: inkturn retry RETRY --undo");
     if (steering.yes && !steering.drop_least)
         throw UsageError("--yes needs --drop-least");
 }
@@ -210,6 +212,9 @@ std::string steer_plan(const Context& context, const PlanSteering& steering, con
         said = drop_least(context, change, candidate, steering.yes, today);
     else
         said = steer_work(change, candidate, steering, subject, today);
+    if (said.empty())
+        return steering.restart ? "Nothing to drop: no more than ten retries are late.\n"
+                                : "Nothing to drop: it all fits.\n";
     keep_timetable(change, store.candidate(candidate.code), today);
     change.commit();
     return said;

@@ -28,6 +28,13 @@ double fullest_share(const Timetable& timetable, const Availability& availabilit
     return fullest;
 }
 
+Seconds work_in(const Timetable& timetable) {
+    Seconds sum = timetable.expected;
+    for (const WorkItem& item : timetable.items)
+        sum += item.duration;
+    return sum;
+}
+
 /// A choice with the plan that there is without it.
 struct Weighed {
     Choice choice;
@@ -65,8 +72,8 @@ class ChoiceWeigher {
         Candidate taken_back = candidate_;
         one.take_back(taken_back);
         const Timetable without = timetable(taken_back, request_, today_);
-        return {made_.not_placed_time - without.not_placed_time, made_.outside - without.outside,
-                fullest_share(made_, candidate_.availability),
+        return {work_in(made_) - work_in(without), made_.not_placed_time - without.not_placed_time,
+                made_.outside - without.outside, fullest_share(made_, candidate_.availability),
                 fullest_share(without, candidate_.availability)};
     }
 

@@ -120,7 +120,8 @@ Json value_of(const PlanChange& change) {
 Json value_of(const Choice& choice) {
     Json cost = nullptr;
     if (choice.cost)
-        cost = {{"without_day_seconds", choice.cost->without_day.count()},
+        cost = {{"work_seconds", choice.cost->work.count()},
+                {"without_day_seconds", choice.cost->without_day.count()},
                 {"outside_seconds", choice.cost->outside.count()},
                 {"fullest_share", thousandths(choice.cost->fullest_share)},
                 {"fullest_share_without", thousandths(choice.cost->fullest_share_without)}};

@@ -31,19 +31,17 @@ std::string cost_text(const Choice& choice) {
     const ChoiceCost& cost = *choice.cost;
     const long fullest = percent_of(cost.fullest_share);
     const long without = percent_of(cost.fullest_share_without);
-    std::vector<std::string> differences{difference_text(cost.without_day, "has no room"),
-                                         difference_text(cost.outside, "is outside its window"),
-                                         fullest == without
-                                             ? ""
-                                             : "the fullest day is " + std::to_string(fullest) +
-                                                   "% instead of " + std::to_string(without) + "%"};
+    std::vector<std::string> differences{
+        difference_text(cost.work, "to do"), difference_text(cost.without_day, "has no room"),
+        difference_text(cost.outside, "is outside its window"),
+        fullest == without ? ""
+                           : "the fullest day is " + std::to_string(fullest) + "% instead of " +
+                                 std::to_string(without) + "%"};
     std::string text;
     for (const std::string& one : differences)
         if (!one.empty())
             text += (text.empty() ? "" : "; ") + one;
-    if (!text.empty())
-        return text;
-    return choice.kind == ChoiceKind::let_go ? "with it the plan would be as good" : "costs nothing";
+    return text.empty() ? "costs nothing" : text;
 }
 
 std::string said_of(const Choice& choice) {
@@ -68,8 +66,9 @@ std::string choices_text(const std::vector<Choice>& choices) {
     std::string text;
     std::size_t more = 0;
     for (const Choice& choice : choices) {
+        const bool is_lost = choice.kind == ChoiceKind::on && choice.placed_on != choice.day;
         if (choice.cost)
-            text += text_line(said_of(choice) + ": " + cost_text(choice) + ".");
+            text += text_line(said_of(choice) + (is_lost ? "." : ": " + cost_text(choice) + "."));
         else
             ++more;
     }

@@ -208,6 +208,7 @@ TEST_CASE("a choice is weighed against the plan without it") {
     CHECK(all[0].outside_window);
     CHECK(all[0].cost->outside == Seconds(720));
     CHECK(all[0].cost->without_day == Seconds(0));
+    CHECK(all[0].cost->work == Seconds(0));
     CHECK(all[0].cost->fullest_share == Approx(0.5));
     CHECK(weighed(candidate, 4).empty()); // it has passed
 
@@ -232,6 +233,8 @@ TEST_CASE("what was dropped and asked for again is a choice while it would still
     CHECK(all[0].day == day(20));
     CHECK(name(all[1].kind) == "drop");
     CHECK(all[1].reason == "why");
+    CHECK(all[0].cost->work == Seconds(720));
+    CHECK(all[1].cost->work == Seconds(-720));
     CHECK(all[1].cost->fullest_share == Approx(all[1].cost->fullest_share_without));
     candidate.exams = {{"Pure", day(21), "pure"}};
     CHECK(weighed(candidate, 21).empty());

@@ -104,7 +104,7 @@ TEST_CASE("what is decided is about open questions, papers and topics, with a re
     CHECK_THAT(refused("/candidates/0/steered_retries/0/question", "2"), Contains("appears twice"));
     CHECK_THAT(refused("/candidates/0/steered_retries/0/sitting", "2026-11-06"), Contains("has no sitting"));
     CHECK_THAT(refused("/candidates/0/steered_retries/1/dropped/date", "2026-11-26"),
-               Contains("after today"));
+               Contains("is in the future"));
     CHECK_FALSE(refused("/candidates/0/steered_retries/1/dropped/reason", "").empty());
     CHECK_THAT(refused("/candidates/0/steered_work/0/kind", "recall"), Contains("neither sit nor relearn"));
     CHECK_FALSE(refused("/candidates/0/steered_work/0/name", "").empty());
