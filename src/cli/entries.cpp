@@ -7,6 +7,7 @@
 #include "view/text/clock_face.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/sittings.hpp"
+#include "view/text/steering.hpp"
 #include "view/text/text.hpp"
 
 #include <ostream>
@@ -58,6 +59,8 @@ void print_sitting_for_people(const Context& context, const Candidate& candidate
                     << percent(reach_of(paper, record.sitting.parts), sum.max)
                     << " of the marks had been tried.\n";
 
+    if (const std::string let_go = let_go_text(candidate, record); !let_go.empty())
+        context.out << let_go;
     print_retries_of(context, retries, record.id);
 }
 

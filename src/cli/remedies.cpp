@@ -1,5 +1,7 @@
 #include "cli/remedies.hpp"
 
+#include "view/text/text.hpp"
+
 namespace inkturn {
 namespace {
 
@@ -35,6 +37,12 @@ std::string remedy_text(Error::Remedy remedy, const std::string& about) {
         return "; 'inkturn plan --missed-from 1 --slips on' makes one of each miss";
     case Error::Remedy::undo_retry_first:
         return "; undo that first: inkturn retry " + about + " --undo";
+    case Error::Remedy::give_day_time:
+        return "; ask for another day, or give it more time: inkturn days on " + about + "=MINUTES";
+    case Error::Remedy::take_back_paper:
+        return "; 'inkturn plan --paper " + about + " --undo' takes that back";
+    case Error::Remedy::take_back_topic:
+        return "; 'inkturn plan --topic=" + shell_word(about) + " --undo' takes that back";
     case Error::Remedy::list_fact_topics:
         return "; 'inkturn facts list' lists the topics";
     case Error::Remedy::see_fact:

@@ -35,6 +35,7 @@ void Store::State::remove_candidates_without_records() {
         "id NOT IN (SELECT candidate FROM week) AND id NOT IN (SELECT candidate FROM member) AND "
         "id NOT IN (SELECT candidate FROM script) AND id NOT IN (SELECT candidate FROM relearned) AND "
         "id NOT IN (SELECT candidate FROM plan_wish) AND id NOT IN (SELECT candidate FROM sheet) AND "
+        "id NOT IN (SELECT candidate FROM steered_work) AND "
         "id NOT IN (SELECT candidate FROM calendar_event WHERE NOT cancelled)");
     statement->exec();
     candidate_rows.clear();
@@ -162,6 +163,7 @@ Candidate Store::candidate(const std::string& code) const {
             state_->read_sittings(*row, candidate);
             state_->read_reattempts(*row, candidate);
             state_->read_placements(*row, candidate);
+            state_->read_steering(*row, candidate);
         }
         return candidate;
     });

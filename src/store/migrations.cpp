@@ -265,8 +265,15 @@ CREATE TABLE steered_retry (
     wanted   INTEGER CHECK (wanted BETWEEN -25567 AND 84370),
     dropped  INTEGER CHECK (dropped BETWEEN -25567 AND 84370),
     reason   TEXT NOT NULL DEFAULT '',
-    again    INTEGER CHECK (again BETWEEN -25567 AND 84370),
     PRIMARY KEY (sitting, question)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE asked_again (
+    sitting  INTEGER NOT NULL REFERENCES sitting ON DELETE CASCADE,
+    question TEXT NOT NULL,
+    turn     INTEGER NOT NULL CHECK (turn BETWEEN 2 AND 9999),
+    day      INTEGER NOT NULL CHECK (day BETWEEN -25567 AND 84370),
+    PRIMARY KEY (sitting, question, turn)
 ) STRICT, WITHOUT ROWID;
 
 CREATE TABLE steered_work (

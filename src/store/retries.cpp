@@ -55,6 +55,15 @@ void Store::State::remove_placement(SittingId sitting, const std::string& questi
     placement->exec();
 }
 
+/// It was of the turn that was open until now.
+void Store::State::remove_wanted_day(SittingId sitting, const std::string& question) {
+    const auto clear = prepared("DELETE FROM steered_retry WHERE sitting = ? AND question = ? AND dropped IS "
+                                "NULL");
+    clear->bind(1, static_cast<std::int64_t>(sitting));
+    clear->bindNoCopy(2, question);
+    clear->exec();
+}
+
 void Store::Change::add_reattempt(SittingId id, const Reattempt& reattempt) {
     State& state = this->state();
     state.changed("recording a retry in", [&] {
@@ -71,6 +80,7 @@ void Store::Change::add_reattempt(SittingId id, const Reattempt& reattempt) {
         insert->bind(6, to_line(reattempt.clock, *paper, question_of(*paper, reattempt).parts));
         insert->exec();
         state.remove_placement(id, reattempt.question);
+        state.remove_wanted_day(id, reattempt.question);
     });
 }
 
@@ -86,6 +96,7 @@ void Store::Change::remove_reattempt(const RetryId& id) {
         if (reattempt->exec() == 0)
             throw not_recorded(id);
         state.remove_placement(id.sitting, id.question);
+        state.remove_wanted_day(id.sitting, id.question);
     });
 }
 

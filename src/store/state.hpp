@@ -139,6 +139,7 @@ struct Store::State {
     void read_sittings(std::int64_t row, Candidate& candidate);
     void read_reattempts(std::int64_t row, Candidate& candidate);
     void read_placements(std::int64_t row, Candidate& candidate);
+    void read_steering(std::int64_t row, Candidate& candidate);
     /// Takes the next number for a sitting that is yet to come.
     std::int64_t next_sitting();
     SittingId insert_sitting(const std::string& candidate, std::int64_t paper, const Sitting& sitting,
@@ -149,6 +150,7 @@ struct Store::State {
     void check_is_next_turn(SittingId sitting, const Reattempt& reattempt);
     void check_is_last_turn(const RetryId& id);
     void remove_placement(SittingId sitting, const std::string& question);
+    void remove_wanted_day(SittingId sitting, const std::string& question);
     std::int64_t class_row(const std::string& name);
     void remove_candidates_without_records();
 };

@@ -38,6 +38,9 @@ class Error : public std::runtime_error {
         undo_retry,            ///< undo it (its id)
         see_retry_rule,        ///< see which misses make a retry, or change that
         undo_retry_first,      ///< undo it before anything else (its id)
+        give_day_time,         ///< ask for another day, or give this one more time (the date)
+        take_back_paper,       ///< take back what was decided about a paper (its id)
+        take_back_topic,       ///< the same of a topic (its name)
         list_fact_topics,      ///< see the topics of the facts on file
         see_fact,              ///< see the facts, this one among them
         show_sheet,            ///< see its rows (its number)

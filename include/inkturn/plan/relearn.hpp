@@ -28,7 +28,7 @@ int pieces_relearned(const std::vector<Relearned>& relearned, const std::string&
                      const std::string& topic, Day since);
 
 /// By the last day left, then by subject and topic; each in all its pieces. Left out are those done since the
-/// marks went. `retries` are the candidate's open ones.
+/// marks went, and what was let go. `retries` are the candidate's open ones.
 std::vector<TopicToRelearn> topics_to_relearn(const Candidate& candidate, const std::vector<Retry>& retries,
                                               Day today);
 

@@ -32,15 +32,21 @@ struct UseDaysOff {
     Seconds each;          ///< as long as the longest weekday
 };
 
-/// What by itself would make a timetable fit that is short.
-using Remedy = std::variant<MoreTime, LongerDay, FewerPapers, UseDaysOff>;
+/// Let go, the least valuable ones.
+struct FewerRetries {
+    std::vector<RetryId> retries; ///< least worth first
+    Marks missed_marks;           ///< in all
+};
 
-/// `more_minutes`, `longer_day`, `fewer_papers` or `days_off`.
+/// What by itself would make a timetable fit that is short.
+using Remedy = std::variant<MoreTime, LongerDay, FewerPapers, UseDaysOff, FewerRetries>;
+
+/// `more_minutes`, `longer_day`, `fewer_papers`, `days_off` or `fewer_retries`.
 std::string_view name(const Remedy& remedy) noexcept;
 
 /// At most one of each kind, each with the least amount that was found to do: minutes in steps of five, three
-/// hours a day more at most; papers of the one subject of which the fewest do. Each was tried on the whole
-/// timetable, with all days chosen anew. A week keeps its free days.
+/// hours a day more at most; papers of the one subject of which the fewest do; retries by least_to_let_go().
+/// Each was tried on the whole timetable, with all days chosen anew. A week keeps its free days.
 std::vector<Remedy> remedies(const Candidate& candidate, const TimetableRequest& request, Day today);
 
 } // namespace inkturn

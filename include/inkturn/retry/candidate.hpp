@@ -5,6 +5,7 @@
 #include "inkturn/retry/exam.hpp"
 #include "inkturn/retry/planned_work.hpp"
 #include "inkturn/retry/retry.hpp"
+#include "inkturn/retry/steering.hpp"
 #include "inkturn/sitting/sitting.hpp"
 
 #include <memory>
@@ -14,14 +15,6 @@
 #include <vector>
 
 namespace inkturn {
-
-/// A sitting on file with what came of it.
-struct SittingRecord {
-    SittingId id{};
-    std::shared_ptr<const Paper> paper;
-    Sitting sitting;
-    std::vector<Reattempt> reattempts; ///< turns ascending within a question
-};
 
 /// The day chosen for a question's open turn.
 struct Placement {
@@ -41,7 +34,15 @@ struct Candidate {
     std::optional<Day> planned_for{}; ///< the day for which these and the placements were chosen
     std::vector<Relearned> relearned; ///< by day
     PlanWishes wishes;
+    std::vector<SteeredRetry> steered_retries{}; ///< at most one per sitting and question
+    std::vector<SteeredWork> steered_work{};     ///< at most one per kind, subject and name
 };
+
+/// What was decided about the open turn of a question.
+Steering steering_of(const Candidate& candidate, SittingId sitting, std::string_view question);
+/// What was decided about a paper or a topic.
+Steering steering_of(const Candidate& candidate, WorkPurpose what, std::string_view subject,
+                     std::string_view name);
 
 /// Throws Error unless each sitting has its paper, marks for all its parts, and re-attempts of its questions
 /// with theirs, and the availability can be, as Store::candidate() gives them. Functions that go through a
@@ -79,6 +80,8 @@ struct Retry {
     bool late = false;                    ///< its window closed before today
     bool outside_window = false;          ///< on a day that its window, which is still open, does not hold
     bool day_is_new = false;              ///< the day is not the one on file
+    std::optional<Day> wanted{};          ///< the day that was asked for, until it passes
+    bool asked_again = false;             ///< secured, and asked for once more
 
     const Question& paper_question() const { return paper->question(question); }
 };
@@ -89,8 +92,8 @@ enum class PlacementMode : std::uint8_t {
     again ///< everything is placed anew
 };
 
-/// The open retries of a candidate in the order in which they were dropped, none with a day yet. A later
-/// sitting of the same paper replaces an earlier one.
+/// The open retries of a candidate in the order in which they were dropped, none with a day yet, without
+/// those that were let go. A later sitting of the same paper replaces an earlier one.
 std::vector<Retry> retries_to_place(const Candidate& candidate, Day today);
 
 /// Whether an exam that is ahead leaves it no day; not after the last exam, when retries rest.
@@ -129,7 +132,8 @@ const SittingRecord& get_sitting(const Candidate& candidate, SittingId id);
 /// on retries now.
 void check_can_replace(const Paper& paper, const Sitting& sitting, const SittingRecord& on_file, Day today);
 
-/// Throws Error where no such re-attempt was recorded, or a later turn builds on it.
+/// Throws Error where no such re-attempt was recorded, or a later turn builds on it: one that was recorded,
+/// let go or asked for again.
 void check_can_be_undone(const Candidate& candidate, const RetryId& id);
 
 } // namespace inkturn

@@ -7,6 +7,7 @@
 #include "inkturn/sitting/sitting.hpp"
 
 #include <cstdint>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -83,22 +84,51 @@ Missed missed_in(const Paper& paper, const Question& question, const Reattempt& 
 /// Whether a re-attempt missed none of the parts that the sitting missed.
 bool is_got(const Paper& paper, const Question& question, const Sitting& sitting, const Reattempt& reattempt);
 
+/// A turn of a secured question that was asked for once more.
+struct AskedAgain {
+    std::string question;
+    int turn = 2; ///< the one after that which secured it
+    Day day;      ///< its window counts from there
+};
+
+/// Throws Error unless the paper has the question, the turn is 2 or more and the day an accepted one.
+void check_fits(const Paper& paper, const AskedAgain& again);
+
 /// What is still open of a question after a sitting and its re-attempts.
 struct OpenTurn {
     int turn;
-    Day dropped_on;     ///< of the attempt that missed last: its window counts from there
-    Marks missed_marks; ///< in that attempt
+    Day dropped_on;     ///< of the attempt that missed last, or the day it was asked for again: its window
+                        ///< counts from there
+    Marks missed_marks; ///< in the attempt before
+    bool asked_again = false;
 };
 
-/// Nothing where the sitting did not miss the question, a re-attempt got it, or the latest attempt missed too
-/// little by the rule. `reattempts` holds those of the sitting in ascending turns, of all its questions.
+/// Nothing where the sitting did not miss the question, a re-attempt got it and it was not asked for again,
+/// or the latest attempt missed too little by the rule. `reattempts` holds those of the sitting in ascending
+/// turns, of all its questions.
 std::optional<OpenTurn> open_turn(const Paper& paper, const Question& question, const Sitting& sitting,
-                                  const std::vector<Reattempt>& reattempts, const RetryRule& rule);
+                                  const std::vector<Reattempt>& reattempts, const RetryRule& rule,
+                                  const std::vector<AskedAgain>& asked_again = {});
 
 /// The turn that may follow in a history of re-attempts, whatever the rule and the paper's share got at are
 /// now: nothing where the sitting lost no mark of the question, or a re-attempt earned every part in full
-/// that had lost some. So what was recorded stays sound when either changes.
+/// that had lost some and it was not asked for again. So what was recorded stays sound when either changes.
 std::optional<OpenTurn> turn_to_follow(const Paper& paper, const Question& question, const Sitting& sitting,
-                                       const std::vector<Reattempt>& reattempts);
+                                       const std::vector<Reattempt>& reattempts,
+                                       const std::vector<AskedAgain>& asked_again = {});
+
+/// A sitting on file with what came of it.
+struct SittingRecord {
+    SittingId id{};
+    std::shared_ptr<const Paper> paper;
+    Sitting sitting;
+    std::vector<Reattempt> reattempts;     ///< turns ascending within a question
+    std::vector<AskedAgain> asked_again{}; ///< by question, then turn
+};
+
+/// The open turn of a question of its paper.
+std::optional<OpenTurn> open_turn(const SittingRecord& record, const Question& question,
+                                  const RetryRule& rule);
+std::optional<OpenTurn> turn_to_follow(const SittingRecord& record, const Question& question);
 
 } // namespace inkturn

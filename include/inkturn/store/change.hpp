@@ -81,6 +81,7 @@ class Store::Change {
     friend class DrawnPapers;
     friend class FactsOnFile;
     friend class PlanOnFile;
+    friend class SteeringOnFile;
     State& state() const; ///< throws Error once it is over
 
     const Store& store_;

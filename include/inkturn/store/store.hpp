@@ -90,6 +90,7 @@ class Store {
     friend class PlanOnFile;
     friend class DrawnPapers;
     friend class Reading;
+    friend class SteeringOnFile;
     struct State;
     static std::shared_ptr<State> opened(const std::string& file, bool to_write);
     explicit Store(std::shared_ptr<State> state);

@@ -84,6 +84,8 @@ void print(const Context& context, const ImportOptions& options, const Merge& me
     print_counts(context, "Availability", merged.availabilities_added, 0, merged.availabilities_replaced);
     print_counts(context, "Topics relearned", merged.relearned_topics_added, 0, 0);
     print_counts(context, "Wishes for the plan", merged.plan_wishes_added, 0, merged.plan_wishes_replaced);
+    print_counts(context, "Questions once more", merged.turns_asked_added, 0, 0);
+    print_counts(context, "Decisions on the plan", merged.steered_added, 0, merged.steered_replaced);
     print_counts(context, "Exams", merged.exams_added, merged.exams_unchanged, merged.exams_moved);
     if (merged.exams_added + merged.exams_moved > 0)
         context.out << "  They apply to every candidate in this store.\n";

@@ -1,5 +1,6 @@
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
+#include "cli/student/plan_steering.hpp"
 #include "cli/student/timetable_on_file.hpp"
 
 #include "exchange/json/plan.hpp"
@@ -9,6 +10,7 @@
 #include "inkturn/store/change.hpp"
 #include "inkturn/store/plan.hpp"
 #include "view/text/retries.hpp"
+#include "view/text/steering.hpp"
 #include "view/text/text.hpp"
 #include "view/text/timetable.hpp"
 
@@ -28,6 +30,7 @@ struct PlanOptions {
     std::string missed_from;
     std::string slips;
     bool again = false;
+    PlanSteering steering;
 
     bool state_wishes() const { return !(papers + marking + missed_from + slips).empty(); }
 };
@@ -140,6 +143,7 @@ struct PlanShown {
     const Timetable& timetable;
     const std::vector<Remedy>& remedies;
     const std::vector<PlanChange>& changes;
+    const std::vector<Choice>& choices;
     DaySpan span;
     Day today;
 };
@@ -173,7 +177,7 @@ void print(const Context& context, const PlanShown& shown) {
         said += subject_text(subject, shown.today);
     said += checks_text(shown_days) + expected_text(shown.timetable) + changes_text(shown.changes) +
             without_day_text(shown.timetable, shown.candidate.exams, shown.today) +
-            short_text(shown.timetable, shown.remedies);
+            choices_text(shown.choices) + short_text(shown.timetable, shown.remedies);
     if (!said.empty())
         context.out << '\n' << said;
     if (any) {
@@ -186,25 +190,36 @@ void print(const Context& context, const PlanShown& shown) {
 }
 
 void run(const Context& context, const PlanOptions& options) {
-    if (!options.subject.empty() && options.papers.empty())
-        throw UsageError("--subject needs --papers");
+    const PlanSteering& steering = options.steering;
+    check_steering_options(steering, options.subject);
+    if (!options.subject.empty() && options.papers.empty() && !steering.names_topic())
+        throw UsageError("--subject needs --papers or --topic");
+    const bool is_kept = options.state_wishes() || options.again;
+    if (steering.is_any() && is_kept)
+        throw UsageError("decide about single work apart from wishes for the plan and --again");
     const Day today = context.date_today();
     const DaySpan span = span_of(context, options);
     const Candidate before = context.store_to_read().candidate(context.candidate_code());
-    if (options.state_wishes() || options.again)
+    std::string done;
+    if (steering.is_any())
+        done = steer_plan(context, steering, options.subject);
+    else if (is_kept)
         keep_plan(context, options);
     const Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
     TimetableOnFile timetable = timetable_on_file(store, candidate, today);
     timetable.changes = changes(before, timetable.made, today);
     const std::vector<Remedy> would_do = remedies(candidate, timetable, today);
+    const std::vector<Choice> chosen = choices(timetable.from, timetable.request, timetable.made, today);
     context.answer(
         [&] {
             return json_of(plan(timetable.made, candidate.availability, span), timetable.made, would_do,
-                           timetable.changes, candidate.wishes.retries);
+                           timetable.changes, {candidate.wishes.retries, chosen});
         },
         [&] {
-            print(context, PlanShown{candidate, timetable.made, would_do, timetable.changes, span, today});
+            context.out << done << (done.empty() ? "" : "\n");
+            print(context,
+                  PlanShown{candidate, timetable.made, would_do, timetable.changes, chosen, span, today});
         });
 }
 
@@ -219,7 +234,7 @@ void add_plan(Command& line) {
     plan_command.option("--papers", options->papers, "N|all",
                         "Papers to sit from today on, also for later plans; all: those on file (all)");
     plan_command.option("--subject", options->subject, "S",
-                        "With --papers: in this subject (in each with an exam ahead)");
+                        "With --papers or --topic: in this subject (in each with an exam ahead)");
     plan_command.option("--marking", options->marking, "P",
                         "Time to mark a paper, in percent of its allowance, also for later plans (50)");
     plan_command.option("--missed-from", options->missed_from, "N",
@@ -227,8 +242,10 @@ void add_plan(Command& line) {
     plan_command.option("--slips", options->slips, "on|off",
                         "Whether slips and misreadings alone make a retry, also for later plans (on)");
     plan_command.flag("--again", options->again, "Plan it all afresh");
+    add_steering_options(plan_command, options->steering);
     plan_command.json();
     plan_command.closing("Example:\n  inkturn plan --to +14d\n  inkturn plan --papers 8\n"
+                         "  inkturn plan --paper pure-3 --on +9d\n  inkturn plan --restart\n"
                          "Each week has a free day (inkturn days free).");
     plan_command.runs(options, run);
 }

@@ -3,9 +3,9 @@
 #include "cli/desk/at_desk.hpp"
 #include "cli/entries.hpp"
 #include "cli/student/retry_outcome.hpp"
+#include "cli/student/retry_steering.hpp"
 #include "cli/student/timetable_on_file.hpp"
 
-#include "exchange/json/retry.hpp"
 #include "inkturn/store/change.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
@@ -21,6 +21,9 @@ struct RetryOptions {
     std::string rest;
     std::string date;
     std::string events;
+    std::string on;
+    std::string drop;
+    bool again = false;
     bool sit = false;
     bool full = false;
     bool undo = false;
@@ -71,44 +74,40 @@ void sit(const Context& context, const RetryOptions& options, const RetryId& id)
                  {options.events, {}});
 }
 
-void undo(const Context& context, const RetryId& id) {
-    Store store = context.store_to_write();
-    Store::Change change(store);
-    keep_days_passed(change, context.candidate_of(store, id.sitting).code, context.date_today());
-    const Candidate before = context.candidate_of(store, id.sitting);
-    check_can_be_undone(before, id);
-    change.remove_reattempt(id);
-    const std::vector<Retry> retries =
-        keep_timetable(change, store.candidate(before.code), context.date_today());
-    change.commit();
-
-    const auto open = open_retry(retries, id);
-    const auto print = [&] {
-        context.out << "Undone: " << to_text(id) << (open ? " is open again" : " was taken off file");
-        if (open && open->day)
-            context.out << ", on " << day_text(*open->day);
-        context.out << ".\n";
-    };
-    context.answer([&] { return json_of_outcome(id, false, open); }, print);
-}
-
-void run(const Context& context, const RetryOptions& options) {
+/// What is to be done with it is said once.
+void check_one(const RetryOptions& options) {
     const bool has_marks = options.full || !options.entries.empty();
-    if (options.undo && (has_marks || !options.rest.empty() || !options.date.empty()))
+    const bool is_steered = !options.on.empty() || !options.drop.empty() || options.again;
+    const int said = (has_marks ? 1 : 0) + (options.sit ? 1 : 0) + (options.undo ? 1 : 0) +
+                     (!options.on.empty() ? 1 : 0) + (!options.drop.empty() ? 1 : 0) +
+                     (options.again ? 1 : 0);
+    if (options.undo && (said > 1 || !options.rest.empty() || !options.date.empty()))
         throw UsageError("--undo takes no marks and no other options");
+    if (is_steered && (said > 1 || !options.rest.empty() || !options.date.empty() || !options.events.empty()))
+        throw UsageError("--on, --drop and --again take no marks and no other options");
     if (options.full && !options.rest.empty())
         throw UsageError("use either --full or --rest");
-    if (options.sit && (options.undo || has_marks || !options.rest.empty()))
+    if (options.sit && (has_marks || !options.rest.empty()))
         throw UsageError("--sit takes no marks: enter them afterwards");
     if (!options.events.empty() && !options.sit)
         throw UsageError("--events needs --sit");
+}
+
+void run(const Context& context, const RetryOptions& options) {
+    check_one(options);
     if (options.sit && options.events.empty() && (context.json || !options.date.empty()))
         throw UsageError("with --sit, --date and --json need --events");
     const RetryId id = parse_retry_id(options.id);
     if (options.sit)
         sit(context, options, id);
     else if (options.undo)
-        undo(context, id);
+        undo_retry(context, id);
+    else if (!options.on.empty())
+        ask_for_day(context, id, options.on);
+    else if (!options.drop.empty())
+        drop_retry(context, id, options.drop);
+    else if (options.again)
+        ask_again(context, id);
     else
         record(context, options, id);
 }
@@ -126,10 +125,14 @@ void add_retry(Command& line) {
     retry.flag("--sit", options->sit, "Work it against the clock; marks come afterwards");
     retry.option("--events", options->events, "FILE",
                  "With --sit: a file of times noted by hand; - reads standard input");
-    retry.flag("--undo", options->undo, "Undo what was recorded for this retry");
+    retry.option("--on", options->on, "D", "Ask for it on a day before the exam, in its window or not");
+    retry.option("--drop", options->drop, "REASON", "Take it off the plan");
+    retry.flag("--again", options->again, "Bring a secured question round once more");
+    retry.flag("--undo", options->undo, "Undo what was last done to it: marks, a day, a drop, once more");
     retry.json();
     retry.closing("Example:\n  inkturn retry 12q7 7a=3 7b=2+1:slip\n  inkturn retry 12q7t2 --full\n  inkturn "
-                  "retry 12q7 --sit");
+                  "retry 12q7 --sit\n  inkturn retry 12q7 "
+                  "--on +3d\n  inkturn retry 12q3 --drop 'not on this syllabus'");
     retry.runs(options, run);
 }
 

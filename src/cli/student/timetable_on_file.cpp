@@ -72,10 +72,10 @@ Candidate rolled_to(const Candidate& candidate, const TimetableRequest& request,
 
 TimetableOnFile timetable_on_file(const Store& store, const Candidate& candidate, Day today,
                                   PlacementMode mode) {
-    TimetableOnFile on_file{timetable_request(store, candidate), {}, {}};
-    const Candidate rolled = rolled_to(candidate, on_file.request, today);
+    TimetableOnFile on_file{timetable_request(store, candidate), {}, {}, {}};
+    on_file.from = rolled_to(candidate, on_file.request, today);
     on_file.request.mode = mode;
-    on_file.made = timetable(rolled, on_file.request, today);
+    on_file.made = timetable(on_file.from, on_file.request, today);
     on_file.request.mode = PlacementMode::keep;
     compare_with_file(candidate, on_file.made);
     on_file.changes = changes(candidate, on_file.made, today);

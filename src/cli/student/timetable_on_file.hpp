@@ -12,6 +12,7 @@ namespace inkturn {
 struct TimetableOnFile {
     TimetableRequest request;
     Timetable made;
+    Candidate from;                  ///< with the days that it was made from
     std::vector<PlanChange> changes; ///< against the days that were on file
 };
 

@@ -57,7 +57,8 @@ void run(const Context& context, const WeekOptions& options) {
     context.answer(
         [&] {
             return json_of(week, timetable.made, remedies(candidate, timetable, today), timetable.changes,
-                           candidate.wishes.retries);
+                           {candidate.wishes.retries,
+                            choices(timetable.from, timetable.request, timetable.made, today)});
         },
         [&] { print(context, candidate, week, timetable, span); });
 }

@@ -32,6 +32,8 @@ struct Gathered {
 };
 
 Day last_before(const Retry& retry, Day today) {
+    if (retry.wanted)
+        return *retry.wanted - Days{1};
     if (retry.late)
         return std::min(today + soon, retry.exam.value_or(latest_day)) - Days{1};
     return retry.kept_day.value_or(retry.window->closes) - Days{1};
@@ -82,6 +84,8 @@ std::vector<TopicToRelearn> topics_to_relearn(const Candidate& candidate, const 
     std::vector<TopicToRelearn> to_relearn;
     for (const auto& [named, gathered] : topics) {
         const auto& [subject, topic] = named;
+        if (steering_of(candidate, WorkPurpose::relearn, subject, topic).let_go)
+            continue;
         const int done = pieces_relearned(candidate.relearned, subject, topic, gathered.dropped_on);
         const DaySpan possible_days{today, std::max(today, gathered.last)};
         for (int piece = done + 1; piece <= TopicToRelearn::pieces; ++piece)

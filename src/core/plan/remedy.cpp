@@ -1,5 +1,7 @@
 #include "inkturn/plan/remedy.hpp"
 
+#include "inkturn/plan/steering.hpp"
+
 #include <algorithm>
 #include <array>
 #include <functional>
@@ -8,8 +10,8 @@
 namespace inkturn {
 namespace {
 
-constexpr std::array<std::string_view, 4> remedy_names{"more_minutes", "longer_day", "fewer_papers",
-                                                       "days_off"};
+constexpr std::array<std::string_view, 5> remedy_names{"more_minutes", "longer_day", "fewer_papers",
+                                                       "days_off", "fewer_retries"};
 constexpr std::chrono::minutes remedy_step{5};
 constexpr std::chrono::minutes max_remedy_time{180};
 constexpr Days max_days_tried{400}; ///< for days off
@@ -38,6 +40,8 @@ class Remedies {
         if (const auto remedy = fewer_papers())
             remedies.emplace_back(*remedy);
         if (const auto remedy = days_used())
+            remedies.emplace_back(*remedy);
+        if (const auto remedy = fewer_retries())
             remedies.emplace_back(*remedy);
         return remedies;
     }
@@ -104,6 +108,18 @@ class Remedies {
         Candidate fewer = candidate_;
         fewer.wishes.papers[subject] = {static_cast<int>(count),
                                         latest_day}; // what was sat is not among them
+        return fewer;
+    }
+
+    std::optional<FewerRetries> fewer_retries() const {
+        const auto let_go = least_to_let_go(candidate_, request_, today_);
+        if (!let_go)
+            return std::nullopt;
+        FewerRetries fewer{{}, Marks(0)};
+        for (const Retry& retry : *let_go) {
+            fewer.retries.push_back(retry.id);
+            fewer.missed_marks += retry.missed_marks;
+        }
         return fewer;
     }
 

@@ -149,17 +149,22 @@ class Gatherer {
             done.insert(record.paper->id());
         std::vector<std::shared_ptr<const Paper>> papers;
         for (const auto& paper : request_.papers)
-            if (done.count(paper->id()) == 0)
+            if (done.count(paper->id()) == 0 && !steering(*paper).let_go)
                 papers.push_back(paper);
         std::sort(papers.begin(), papers.end(),
                   [](const auto& a, const auto& b) { return comes_before(a->id(), b->id()); });
         return papers;
     }
 
+    Steering steering(const Paper& paper) const {
+        return steering_of(candidate_, WorkPurpose::sit, paper.subject(), paper.id());
+    }
+
     PaperToSit to_sit(const std::shared_ptr<const Paper>& paper) const {
         PaperToSit to_sit;
         to_sit.subject = paper->subject();
         to_sit.paper = paper;
+        to_sit.piece.wish = steering(*paper).standing(today_);
         fill_in(to_sit, allowance(*paper, extra_), paper->questions().size());
         return to_sit;
     }
@@ -174,7 +179,7 @@ class Gatherer {
                 return record.paper->subject() == subject && record.sitting.day >= wished.since;
             }));
         const auto left = static_cast<std::size_t>(std::max(wished.count - sat, 0));
-        papers.resize(std::min(papers.size(), left));
+        leave_as_many(papers, left);
         while (papers.size() < left) {
             PaperToSit to_sit;
             to_sit.subject = subject;
@@ -182,6 +187,17 @@ class Gatherer {
             fill_in(to_sit, with_extra(size.allowance, extra_), size.questions);
             papers.push_back(std::move(to_sit));
         }
+    }
+
+    /// The first ones and those that were asked for.
+    static void leave_as_many(std::vector<PaperToSit>& papers, std::size_t count) {
+        auto others = static_cast<std::ptrdiff_t>(count);
+        for (const PaperToSit& paper : papers)
+            others -= paper.piece.wish ? 1 : 0;
+        papers.erase(
+            std::remove_if(papers.begin(), papers.end(),
+                           [&](const PaperToSit& paper) { return !paper.piece.wish && others-- <= 0; }),
+            papers.end());
     }
 
     void fill_in(PaperToSit& to_sit, Seconds time, std::size_t questions) const {

@@ -98,6 +98,10 @@ class TimetableBuilder {
         for (const PaperToSit& paper : papers_)
             for (const DaySpan span : paper.piece.spans)
                 last = std::max(last, std::min(span.last + retries_come_within, latest_day));
+        for (const SteeredRetry& retry : candidate_.steered_retries)
+            last = std::max(last, retry.steering.standing(today_).value_or(last));
+        for (const SteeredWork& work : candidate_.steered_work)
+            last = std::max(last, work.steering.standing(today_).value_or(last));
         return last;
     }
 
@@ -112,6 +116,8 @@ class TimetableBuilder {
             if (keep_)
                 piece.kept_day = planned_day(candidate_.planned, WorkPurpose::relearn, topic.subject,
                                              topic.topic, topic.piece);
+            piece.wish =
+                steering_of(candidate_, WorkPurpose::relearn, topic.subject, topic.topic).standing(today_);
             if (piece.kept_day && !topic.possible_days.contains(*piece.kept_day))
                 piece.spans = {{today_, std::max(last, today_)}}; // its retry has moved, or it was not done
             if (piece.kept_day && *piece.kept_day < today_)
@@ -129,7 +135,8 @@ class TimetableBuilder {
             WorkPiece piece = retry_piece(retry.allowance, {retry.exam, retry.window, false},
                                           retry.dropped_on, static_cast<int>(pieces_.size()), time_);
             piece.kept_day = retry.kept_day;
-            if (!piece.kept_day)
+            piece.wish = retry.wanted;
+            if (!piece.kept_day && !piece.wish)
                 for (const auto& [topic, lost] : lost_for_method(candidate_, retry))
                     if (const auto halves = pieces_of_topic_.find({retry.paper->subject(), topic});
                         halves != pieces_of_topic_.end())
@@ -184,10 +191,12 @@ class TimetableBuilder {
             WorkPiece piece = paper.piece;
             if (!keep_)
                 piece.kept_day.reset();
-            const auto [found, is_first] = before.try_emplace(paper.subject, pieces_.size());
-            if (!is_first)
-                piece.after = {found->second};
-            found->second = pieces_.size();
+            if (!piece.wish) { // one that was asked for comes on its own day
+                const auto [found, is_first] = before.try_emplace(paper.subject, pieces_.size());
+                if (!is_first)
+                    piece.after = {found->second};
+                found->second = pieces_.size();
+            }
             add(paper, std::move(piece));
         }
     }
@@ -205,6 +214,8 @@ class TimetableBuilder {
         if (kept_ == Kept::in_windows && piece.kept_day && !piece.late &&
             !possible_days->contains(*piece.kept_day))
             piece.kept_day.reset();
+        if (piece.wish && time_.days[static_cast<std::size_t>((*piece.wish - today_).count())].exam)
+            piece.wish.reset(); // no work on an exam's day, though one was entered since
         item_of_.push_back(timetable_.items.size() - 1);
         pieces_.push_back(std::move(piece));
     }

@@ -59,7 +59,7 @@ class History {
         for (const Question& question : paper.questions()) {
             Met& question_met = met(paper, question.label);
             question_met.last = std::max(question_met.last, std::optional(record.sitting.day));
-            if (counts && open_turn(paper, question, record.sitting, record.reattempts, rule_))
+            if (counts && open_turn(record, question, rule_))
                 question_met.waits = true;
         }
         for (const Reattempt& reattempt : record.reattempts) {

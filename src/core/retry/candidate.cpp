@@ -23,9 +23,11 @@ void add_open_retries(const Candidate& candidate, const SittingRecord& record, D
     std::vector<Seconds> allowances;
     for (std::size_t position = 0; position < paper.questions().size(); ++position) {
         const Question& question = paper.questions()[position];
-        const auto open =
-            open_turn(paper, question, record.sitting, record.reattempts, candidate.wishes.retries);
+        const auto open = open_turn(record, question, candidate.wishes.retries);
         if (!open)
+            continue;
+        const Steering steering = steering_of(candidate, record.id, question.label);
+        if (steering.let_go)
             continue;
         if (allowances.empty())
             allowances = part_allowances(paper, record.sitting.extra_time);
@@ -43,6 +45,8 @@ void add_open_retries(const Candidate& candidate, const SittingRecord& record, D
         retry.window = by.window;
         retry.late = by.window && by.window->closes < today;
         retry.possible_days = possible_days(by.window, by.exam, today);
+        retry.wanted = steering.standing(today);
+        retry.asked_again = open->asked_again;
         retries.push_back(std::move(retry));
     }
 }
@@ -131,10 +135,10 @@ OpenTurn check_is_next_turn(const SittingRecord& record, const Question& questio
         if (reattempt.question == id.question && reattempt.turn == id.turn)
             throw Error("retry " + to_text(id) + " was recorded on " + iso(reattempt.day),
                         Error::Kind::conflict, Error::Remedy::undo_retry, to_text(id));
-    if (is_secured(record, question))
+    const auto open = open_turn(record, question, rule);
+    if (!open && is_secured(record, question))
         throw Error("no retry " + to_text(id) + ": question " + id.question + " is already secured",
                     Error::Kind::conflict);
-    const auto open = open_turn(*record.paper, question, record.sitting, record.reattempts, rule);
     if (!open)
         throw missed_too_little(record, question, id);
     if (open->turn != id.turn)
@@ -145,6 +149,30 @@ OpenTurn check_is_next_turn(const SittingRecord& record, const Question& questio
 }
 
 } // namespace
+
+std::optional<OpenTurn> open_turn(const SittingRecord& record, const Question& question,
+                                  const RetryRule& rule) {
+    return open_turn(*record.paper, question, record.sitting, record.reattempts, rule, record.asked_again);
+}
+
+std::optional<OpenTurn> turn_to_follow(const SittingRecord& record, const Question& question) {
+    return turn_to_follow(*record.paper, question, record.sitting, record.reattempts, record.asked_again);
+}
+
+Steering steering_of(const Candidate& candidate, SittingId sitting, std::string_view question) {
+    for (const SteeredRetry& steered : candidate.steered_retries)
+        if (steered.sitting == sitting && steered.question == question)
+            return steered.steering;
+    return {};
+}
+
+Steering steering_of(const Candidate& candidate, WorkPurpose what, std::string_view subject,
+                     std::string_view work_name) {
+    for (const SteeredWork& steered : candidate.steered_work)
+        if (steered.what == what && steered.subject == subject && steered.name == work_name)
+            return steered.steering;
+    return {};
+}
 
 void check_whole(const Candidate& candidate) {
     check_availability(candidate.availability);
@@ -234,7 +262,8 @@ std::vector<Retry> open_retries(const Candidate& candidate, Day today, Placement
     std::vector<Retry> retries = retries_to_place(candidate, today);
     Day last = today;
     for (const Retry& retry : retries)
-        last = std::max(last, last_day_looked_at({retry.exam, retry.window, false}, today));
+        last = std::max({last, last_day_looked_at({retry.exam, retry.window, false}, today),
+                         retry.wanted.value_or(today)});
     const TimeAhead time =
         time_ahead(candidate.availability, candidate.exams, time_worked(candidate, today), {today, last});
     std::vector<WorkPiece> pieces;
@@ -247,6 +276,7 @@ std::vector<Retry> open_retries(const Candidate& candidate, Day today, Placement
         if (mode == PlacementMode::keep && retry.kept_day &&
             (retry.late || piece.spans.front().contains(*retry.kept_day)))
             piece.kept_day = retry.kept_day;
+        piece.wish = retry.wanted;
         pieces.push_back(std::move(piece));
         placed.push_back(&retry);
     }
@@ -274,8 +304,7 @@ const SittingRecord& get_sitting(const Candidate& candidate, SittingId id) {
 std::optional<Window> window_of(const Candidate& candidate, const RetryId& id, Day today) {
     check_whole(candidate);
     const SittingRecord& record = get_sitting(candidate, id.sitting);
-    const auto open = open_turn(*record.paper, question_named(record, id), record.sitting, record.reattempts,
-                                candidate.wishes.retries);
+    const auto open = open_turn(record, question_named(record, id), candidate.wishes.retries);
     if (!open)
         return std::nullopt;
     return window_by_exams(candidate.exams, record.paper->subject(), open->dropped_on, today).window;
@@ -290,9 +319,14 @@ const Question& check_can_be_taken(const Candidate& candidate, const RetryId& id
         throw Error("no retry " + to_text(id) + ": paper " + record.paper->id() +
                         " was sat again later, and that sitting's retries count",
                     Error::Kind::conflict);
+    if (const auto let_go = steering_of(candidate, id.sitting, id.question).let_go)
+        throw Error("retry " + to_text(id) + " was dropped on " + iso(let_go->day) + " (" + let_go->reason +
+                        ")",
+                    Error::Kind::conflict, Error::Remedy::undo_retry, to_text(id));
     if (day < open.dropped_on)
-        throw Error("retry " + to_text(id) + " on " + iso(day) + ": the question was missed on " +
-                        iso(open.dropped_on) + "; a re-attempt can't come before that",
+        throw Error("retry " + to_text(id) + " on " + iso(day) + ": the question was " +
+                        (open.asked_again ? "asked for again" : "missed") + " on " + iso(open.dropped_on) +
+                        "; a re-attempt can't come before that",
                     Error::Kind::conflict);
     check_has_happened(day, today, "a re-attempt");
     return question;
@@ -324,7 +358,7 @@ void check_can_replace(const Paper& paper, const Sitting& sitting, const Sitting
                      [&](const Reattempt& other) {
                          return other.question == reattempt.question && other.turn < reattempt.turn;
                      });
-        if (!turn_to_follow(paper, paper.questions()[*position], sitting, earlier))
+        if (!turn_to_follow(paper, paper.questions()[*position], sitting, earlier, on_file.asked_again))
             throw refused(": question " + reattempt.question + " would be got before its retry " + id +
                           " was recorded");
     }
@@ -345,6 +379,15 @@ void check_can_be_undone(const Candidate& candidate, const RetryId& id) {
     if (!found)
         throw Error("retry " + to_text(id) + " was not recorded; there is nothing to undo",
                     Error::Kind::not_found);
+    const auto open = turn_to_follow(record, question_named(record, id));
+    if (!open)
+        return;
+    const std::string after = to_text(RetryId{id.sitting, id.question, open->turn});
+    const bool is_let_go = steering_of(candidate, id.sitting, id.question).let_go.has_value();
+    if (is_let_go || open->asked_again)
+        throw Error("retry " + to_text(id) + ": " + after + " was " +
+                        (is_let_go ? "dropped" : "asked for again") + " since",
+                    Error::Kind::conflict, Error::Remedy::undo_retry_first, after);
 }
 
 } // namespace inkturn

@@ -87,23 +87,40 @@ bool is_got_by(const Paper& paper, const Question& question, const Sitting& sitt
     return true;
 }
 
+/// What came of a sitting.
+struct Turns {
+    const std::vector<Reattempt>& reattempts;
+    const std::vector<AskedAgain>& asked_again;
+
+    const AskedAgain* find_again(const Question& question, int turn) const {
+        const auto again = std::find_if(asked_again.begin(), asked_again.end(), [&](const AskedAgain& one) {
+            return one.question == question.label && one.turn == turn;
+        });
+        return again == asked_again.end() ? nullptr : &*again;
+    }
+};
+
 template <typename IsMissed>
 std::optional<OpenTurn> open_turn_by(const Paper& paper, const Question& question, const Sitting& sitting,
-                                     const std::vector<Reattempt>& reattempts, const RetryRule& rule,
+                                     const Turns& turns, const RetryRule& rule,
                                      const IsMissed& is_missed_here) {
     Missed missed = missed_by(paper, question, sitting, is_missed_here);
     OpenTurn open{1, sitting.day, missed.marks};
     if (missed.marks == Marks(0))
         return std::nullopt;
-    for (const Reattempt& reattempt : reattempts) {
+    for (const Reattempt& reattempt : turns.reattempts) {
         if (reattempt.question != question.label)
             continue;
-        if (is_got_by(paper, question, sitting, reattempt, is_missed_here))
-            return std::nullopt;
         missed = missed_by(paper, question, reattempt, is_missed_here);
         open = {reattempt.turn + 1, reattempt.day, missed.marks};
+        if (const AskedAgain* again = turns.find_again(question, open.turn)) {
+            open.dropped_on = std::max(open.dropped_on, again->day);
+            open.asked_again = true;
+        } else if (is_got_by(paper, question, sitting, reattempt, is_missed_here)) {
+            return std::nullopt;
+        }
     }
-    if (!rule.makes_retry(missed))
+    if (!open.asked_again && !rule.makes_retry(missed))
         return std::nullopt;
     return open;
 }
@@ -170,6 +187,16 @@ void check_fits(const Paper& paper, const Reattempt& reattempt) {
     check_events(paper, question.parts, reattempt.clock);
 }
 
+void check_fits(const Paper& paper, const AskedAgain& again) {
+    if (!paper.find_question(again.question))
+        throw Error("paper " + paper.id() + " has no question " + again.question + " to retry",
+                    Error::Kind::not_found, Error::Remedy::show_paper, paper.id());
+    if (again.turn < 2 || again.turn > max_turn)
+        throw Error("a question comes again on turn 2 to " + std::to_string(max_turn) + ", not " +
+                    std::to_string(again.turn));
+    check_day(again.day);
+}
+
 std::optional<Window> retry_window(Day attempt, std::optional<Day> exam) {
     if (attempt + max_gap_days > latest_day) // the calendar ends there, like an exam that comes first
         exam = std::min(exam.value_or(latest_day), latest_day);
@@ -228,13 +255,15 @@ bool is_got(const Paper& paper, const Question& question, const Sitting& sitting
 }
 
 std::optional<OpenTurn> open_turn(const Paper& paper, const Question& question, const Sitting& sitting,
-                                  const std::vector<Reattempt>& reattempts, const RetryRule& rule) {
-    return open_turn_by(paper, question, sitting, reattempts, rule, is_missed);
+                                  const std::vector<Reattempt>& reattempts, const RetryRule& rule,
+                                  const std::vector<AskedAgain>& asked_again) {
+    return open_turn_by(paper, question, sitting, {reattempts, asked_again}, rule, is_missed);
 }
 
 std::optional<OpenTurn> turn_to_follow(const Paper& paper, const Question& question, const Sitting& sitting,
-                                       const std::vector<Reattempt>& reattempts) {
-    return open_turn_by(paper, question, sitting, reattempts, RetryRule(), loses_marks);
+                                       const std::vector<Reattempt>& reattempts,
+                                       const std::vector<AskedAgain>& asked_again) {
+    return open_turn_by(paper, question, sitting, {reattempts, asked_again}, RetryRule(), loses_marks);
 }
 
 } // namespace inkturn

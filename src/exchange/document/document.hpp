@@ -25,7 +25,8 @@ constexpr int export_version = 2;
 struct ExportedCandidate {
     /// Its sittings are by day, then paper, with ids from 1 in that order; re-attempts are by question in the
     /// paper's order, then turn; there are placements of open turns alone, in the same order; no exams,
-    /// and no days chosen for other work than retries.
+    /// and no days chosen for other work than retries. What was decided about retries is in the order of the
+    /// sittings, of a sitting in the paper's.
     Candidate candidate;
     std::vector<std::string> classes; ///< names, ascending
     /// In the order of sort_scripts(). That of a retry names a sitting of the candidate above, that of a
@@ -65,6 +66,7 @@ Document read_document(std::istream& in, Day today);
 /// Throws Error if a re-attempt can't follow the sitting and the earlier re-attempts of the same question:
 /// the question was never missed or is secured, another turn comes next, or it was missed on a later day.
 void check_follows(const Paper& paper, const Question& question, const Sitting& sitting,
-                   const std::vector<Reattempt>& earlier, const Reattempt& reattempt);
+                   const std::vector<Reattempt>& earlier, const std::vector<AskedAgain>& asked_again,
+                   const Reattempt& reattempt);
 
 } // namespace inkturn

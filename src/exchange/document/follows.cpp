@@ -5,9 +5,10 @@
 namespace inkturn {
 
 void check_follows(const Paper& paper, const Question& question, const Sitting& sitting,
-                   const std::vector<Reattempt>& earlier, const Reattempt& reattempt) {
+                   const std::vector<Reattempt>& earlier, const std::vector<AskedAgain>& asked_again,
+                   const Reattempt& reattempt) {
     const std::string which = "turn " + std::to_string(reattempt.turn) + " of question " + question.label;
-    const auto open = turn_to_follow(paper, question, sitting, earlier);
+    const auto open = turn_to_follow(paper, question, sitting, earlier, asked_again);
     if (!open && earlier.empty())
         throw Error(which + ": the sitting did not miss the question");
     if (!open)

@@ -5,6 +5,7 @@
 #include "exchange/document/facts.hpp"
 #include "exchange/document/plan.hpp"
 #include "exchange/document/scripts.hpp"
+#include "exchange/document/steering.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/change.hpp"
 
@@ -32,7 +33,7 @@ std::string said(const Exam& exam) {
 
 /// The turn of a question that may follow; 0 if none may.
 int turn_open(const SittingRecord& record, const Question& question) {
-    const auto open = turn_to_follow(*record.paper, question, record.sitting, record.reattempts);
+    const auto open = turn_to_follow(record, question);
     return open ? open->turn : 0;
 }
 
@@ -82,7 +83,9 @@ class SittingMerge {
           in_file_(in_file),
           options_(options),
           merge_(merge),
-          merged_(here) {}
+          merged_(here) {
+        new_turns_ = add_turns_asked(in_file, merged_);
+    }
 
     void meet() {
         take_marks();
@@ -98,6 +101,8 @@ class SittingMerge {
             return;
         if (marks_replaced_ || clock_taken_)
             change.change_sitting(here_.id, merged_.sitting);
+        store_turns(change, here_.id, new_turns_);
+        merge_.turns_asked_added += new_turns_.size();
         for (const std::string_view question : changed_) {
             for (auto last = here_.reattempts.rbegin(); last != here_.reattempts.rend(); ++last)
                 if (last->question == question)
@@ -195,7 +200,7 @@ class SittingMerge {
                 for (const Reattempt& reattempt : merged_.reattempts) {
                     if (reattempt.question != question.label)
                         continue;
-                    check_follows(paper_, question, merged_.sitting, earlier, reattempt);
+                    check_follows(paper_, question, merged_.sitting, earlier, merged_.asked_again, reattempt);
                     earlier.push_back(reattempt);
                 }
             } catch (const Error& error) {
@@ -212,6 +217,7 @@ class SittingMerge {
     const MergeOptions& options_;
     Merge& merge_;
     SittingRecord merged_;
+    std::vector<AskedAgain> new_turns_; ///< asked for in the document alone
     bool marks_refused_ = false;
     bool marks_replaced_ = false;
     bool clock_taken_ = false;
@@ -294,6 +300,8 @@ class CandidateMerge {
     SittingId add(const SittingRecord& in_file) {
         const SittingId id = desk_.add(*in_file.paper, in_file.sitting);
         ++merge_.sittings_added;
+        store_turns(change_, id, in_file.asked_again);
+        merge_.turns_asked_added += in_file.asked_again.size();
         for (const Reattempt& reattempt : in_file.reattempts)
             change_.add_reattempt(id, reattempt);
         merge_.reattempts_added += in_file.reattempts.size();

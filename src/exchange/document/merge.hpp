@@ -42,6 +42,9 @@ struct Merge {
     std::size_t relearned_topics_added = 0;
     std::size_t plan_wishes_added = 0;
     std::size_t plan_wishes_replaced = 0;
+    std::size_t turns_asked_added = 0; ///< of secured questions, once more
+    std::size_t steered_added = 0;     ///< days asked for and what was dropped
+    std::size_t steered_replaced = 0;
     std::size_t exams_added = 0;
     std::size_t exams_unchanged = 0;
     std::size_t exams_moved = 0;

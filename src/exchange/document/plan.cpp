@@ -1,6 +1,7 @@
 #include "exchange/document/plan.hpp"
 
 #include "exchange/document/difference.hpp"
+#include "exchange/document/steering.hpp"
 #include "exchange/document/strict_json.hpp"
 #include "inkturn/base/text.hpp"
 #include "inkturn/facts/fact.hpp"
@@ -125,6 +126,7 @@ void add_plan(const Candidate& candidate, Json& object) {
     }
     if (!candidate.wishes.is_default())
         object["plan_wishes"] = value_of(candidate.wishes);
+    add_steering(candidate, object);
 }
 
 void read_plan(const JsonValue& object, Day today, Candidate& candidate) {
@@ -132,6 +134,7 @@ void read_plan(const JsonValue& object, Day today, Candidate& candidate) {
         candidate.relearned = read_relearned(object.at("relearned_topics"), today);
     if (object.has("plan_wishes"))
         candidate.wishes = read_wishes(object.at("plan_wishes"), today);
+    read_steering(object, today, candidate);
 }
 
 void take_plan(Store::Change& change, const Candidate& here, const Candidate& in_file,
@@ -139,6 +142,7 @@ void take_plan(Store::Change& change, const Candidate& here, const Candidate& in
     const PlanOnFile plan(change);
     take_relearned(plan, here, in_file, merge);
     take_wishes(plan, here, in_file.wishes, options, merge);
+    take_steering(change, here, in_file, options, merge);
 }
 
 } // namespace inkturn

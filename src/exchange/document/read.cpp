@@ -5,6 +5,7 @@
 #include "exchange/document/paper.hpp"
 #include "exchange/document/plan.hpp"
 #include "exchange/document/scripts.hpp"
+#include "exchange/document/steering.hpp"
 #include "exchange/document/strict_json.hpp"
 #include "inkturn/clock/clock_line.hpp"
 #include "inkturn/paper/codes.hpp"
@@ -183,6 +184,7 @@ class SittingReader {
         const std::vector<std::size_t> positions = all_positions(paper_);
         record_.sitting.parts = read_marks(value.at("marks"), paper_, positions);
         record_.sitting.clock = read_whole_clock(value, paper_, positions, today);
+        record_.asked_again = read_asked_again(value, paper_, today);
         value.at("reattempts").each_element([&](const JsonValue& reattempt) { read_reattempt(reattempt); });
         for (std::vector<Reattempt>& reattempts : by_question_)
             for (Reattempt& reattempt : reattempts)
@@ -213,13 +215,15 @@ class SittingReader {
                             read_past_day(value.at("date"), today_, "a re-attempt"),
                             read_marks(value.at("marks"), paper_, question.parts),
                             read_whole_clock(value, paper_, question.parts, today_)};
-        value.checked([&] { check_follows(paper_, question, record_.sitting, earlier, reattempt); });
+        value.checked([&] {
+            check_follows(paper_, question, record_.sitting, earlier, record_.asked_again, reattempt);
+        });
         earlier.push_back(std::move(reattempt));
     }
 
     void read_placement(const JsonValue& value, const std::string& label) {
         const std::size_t position = read_question(value, label, paper_);
-        if (!turn_to_follow(paper_, paper_.questions()[position], record_.sitting, record_.reattempts))
+        if (!turn_to_follow(record_, paper_.questions()[position]))
             value.refuse("question " + label + " is not open, so no day is kept for it");
         days_[position] = read_day(value);
     }
@@ -380,8 +384,9 @@ class DocumentReader {
     }
 
     void take_candidate(const JsonValue& value) {
-        value.check_keys({"candidate", "classes", "availability", "sittings"},
-                         {"scripts", "sheets", "relearned_topics", "plan_wishes"});
+        value.check_keys(
+            {"candidate", "classes", "availability", "sittings"},
+            {"scripts", "sheets", "relearned_topics", "plan_wishes", "steered_retries", "steered_work"});
         ExportedCandidate taken;
         Candidate& candidate = taken.candidate;
         const JsonValue code = value.at("candidate");
@@ -415,7 +420,7 @@ class DocumentReader {
         std::map<std::pair<Day, std::string>, SittingReader> sittings;
         value.each_element([&](const JsonValue& sitting) {
             sitting.check_keys({"paper", "date", "extra_time", "marks", "reattempts", "kept_days"},
-                               {"clock"});
+                               {"clock", "asked_again"});
             const auto paper = get_paper(papers_, sitting.at("paper"));
             SittingReader read(sitting, paper, today_);
             const Day day = read.day();

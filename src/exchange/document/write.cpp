@@ -4,6 +4,7 @@
 #include "exchange/document/paper.hpp"
 #include "exchange/document/plan.hpp"
 #include "exchange/document/scripts.hpp"
+#include "exchange/document/steering.hpp"
 #include "exchange/json/value.hpp"
 #include "inkturn/clock/clock_line.hpp"
 #include "inkturn/store/desk.hpp"
@@ -23,7 +24,7 @@ std::vector<Placement> open_placements(const SittingRecord& record, const RetryR
     std::vector<Placement> placements;
     for (const Question& question : record.paper->questions()) {
         const auto day = days.find({record.id, question.label});
-        if (day != days.end() && open_turn(*record.paper, question, record.sitting, record.reattempts, rule))
+        if (day != days.end() && open_turn(record, question, rule))
             placements.push_back({record.id, question.label, day->second});
     }
     return placements;
@@ -61,6 +62,7 @@ ExportedCandidate exported(Candidate candidate, std::vector<Script> scripts) {
               });
 
     std::vector<Placement> placements;
+    std::vector<SteeredRetry> steered;
     std::map<SittingId, SittingId> numbers;
     for (SittingRecord& record : candidate.sittings) {
         sort_reattempts(record);
@@ -68,9 +70,12 @@ ExportedCandidate exported(Candidate candidate, std::vector<Script> scripts) {
         numbers[record.id] = id;
         for (Placement& placement : open_placements(record, candidate.wishes.retries, days))
             placements.push_back({id, std::move(placement.question), placement.day});
+        for (SteeredRetry& retry : exported_steering(candidate, record))
+            steered.push_back({id, std::move(retry.question), std::move(retry.steering)});
         record.id = id;
     }
     candidate.placements = std::move(placements);
+    candidate.steered_retries = std::move(steered);
     candidate.exams.clear();
     candidate.planned.clear();
     return {std::move(candidate), {}, exported(std::move(scripts), numbers)};
@@ -95,7 +100,7 @@ bool has_anything_on_file(const ExportedCandidate& exported) {
     const Candidate& candidate = exported.candidate;
     return !candidate.sittings.empty() || !exported.scripts.empty() || !exported.sheets.empty() ||
            !exported.classes.empty() || !candidate.availability.is_default() ||
-           !candidate.relearned.empty() || !candidate.wishes.is_default();
+           !candidate.relearned.empty() || !candidate.wishes.is_default() || !candidate.steered_work.empty();
 }
 
 /// `facts` has a fact's number in the document by the one on file.
@@ -160,6 +165,7 @@ Json value_of(const SittingRecord& record, Json days) {
                    {"extra_time", record.sitting.extra_time.percent()},
                    {"marks", marks_by_label(*record.paper, record.sitting.parts)}};
     add_clock(record.sitting.clock, *record.paper, all_positions(*record.paper), object);
+    add_asked_again(record, object);
     object["reattempts"] = std::move(reattempts);
     object["kept_days"] = std::move(days);
     return object;

@@ -71,6 +71,13 @@ struct RemedyKeys {
             json["dates"].push_back(iso(day));
         json["available_seconds"] = off.each.count();
     }
+    void operator()(const FewerRetries& fewer) const {
+        json["amount"] = fewer.retries.size();
+        json["retries"] = Json::array();
+        for (const RetryId& id : fewer.retries)
+            json["retries"].push_back(to_text(id));
+        json["missed"] = fewer.missed_marks.count();
+    }
 };
 
 Json value_of(const WorkItem& item) {
@@ -118,6 +125,25 @@ Json value_of(const PlanChange& change) {
             {"to", day_or_null(change.to)}};
 }
 
+Json value_of(const Choice& choice) {
+    Json cost = nullptr;
+    if (choice.cost)
+        cost = {{"work_seconds", choice.cost->work.count()},
+                {"without_day_seconds", choice.cost->without_day.count()},
+                {"outside_seconds", choice.cost->outside.count()},
+                {"fullest_share", thousandths(choice.cost->fullest_share)},
+                {"fullest_share_without", thousandths(choice.cost->fullest_share_without)}};
+    return {{"choice", name(choice.kind)},
+            {"kind", name(choice.work)},
+            {"subject", choice.subject},
+            {"what", choice.what},
+            {"date", iso(choice.day)},
+            {"reason", null_if_empty(choice.reason)},
+            {"day", day_or_null(choice.placed_on)},
+            {"outside_window", choice.outside_window},
+            {"cost", std::move(cost)}};
+}
+
 template <typename Value>
 Json list_of(const std::vector<Value>& values) {
     Json list = Json::array();
@@ -137,7 +163,7 @@ std::optional<Day> last_useful_sitting(const Timetable& timetable) {
 } // namespace
 
 std::string json_of(const Plan& plan, const Timetable& timetable, const std::vector<Remedy>& remedies,
-                    const std::vector<PlanChange>& changes, const RetryRule& rule) {
+                    const std::vector<PlanChange>& changes, const Steered& steered) {
     return text_of({{"from", iso(plan.days.front().day)},
                     {"to", iso(plan.days.back().day)},
                     {"days", list_of(plan.days)},
@@ -151,12 +177,13 @@ std::string json_of(const Plan& plan, const Timetable& timetable, const std::vec
                     {"expected_retry_seconds", timetable.expected.count()},
                     {"missed_share", thousandths(timetable.share.share)},
                     {"missed_share_of", shares_of[static_cast<std::size_t>(timetable.share.of)]},
-                    {"missed_from", rule.missed_from.count()},
-                    {"slips", rule.slips},
+                    {"missed_from", steered.rule.missed_from.count()},
+                    {"slips", steered.rule.slips},
                     {"says", says[static_cast<std::size_t>(timetable.fit)]},
                     {"short_seconds", timetable.short_by.count()},
                     {"remedies", list_of(remedies)},
-                    {"changes", list_of(changes)}});
+                    {"changes", list_of(changes)},
+                    {"choices", list_of(steered.choices)}});
 }
 
 } // namespace inkturn

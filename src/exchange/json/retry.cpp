@@ -2,6 +2,8 @@
 
 #include "exchange/json/value.hpp"
 
+#include <array>
+
 namespace inkturn {
 
 Json value_of(const Retry& retry) {
@@ -11,20 +13,23 @@ Json value_of(const Retry& retry) {
     Json window = nullptr;
     if (retry.window)
         window = {{"opens", iso(retry.window->opens)}, {"closes", iso(retry.window->closes)}};
-    return {{"id", to_text(retry.id)},
-            {"candidate", retry.candidate},
-            {"paper", retry.paper->id()},
-            {"question", retry.id.question},
-            {"parts", std::move(parts)},
-            {"marks", retry.paper_question().marks.count()},
-            {"missed", retry.missed_marks.count()},
-            {"allowance_seconds", retry.allowance.count()},
-            {"dropped_on", iso(retry.dropped_on)},
-            {"window", std::move(window)},
-            {"day", day_or_null(retry.day)},
-            {"turn", retry.id.turn},
-            {"squeezed", retry.window && retry.window->squeezed},
-            {"late", retry.late}};
+    Json json{{"id", to_text(retry.id)},
+              {"candidate", retry.candidate},
+              {"paper", retry.paper->id()},
+              {"question", retry.id.question},
+              {"parts", std::move(parts)},
+              {"marks", retry.paper_question().marks.count()},
+              {"missed", retry.missed_marks.count()},
+              {"allowance_seconds", retry.allowance.count()},
+              {"dropped_on", iso(retry.dropped_on)},
+              {"window", std::move(window)},
+              {"day", day_or_null(retry.day)},
+              {"turn", retry.id.turn},
+              {"squeezed", retry.window && retry.window->squeezed},
+              {"late", retry.late}};
+    if (retry.wanted)
+        json["wanted"] = iso(*retry.wanted);
+    return json;
 }
 
 Json value_of(const std::vector<Retry>& retries) {
@@ -32,6 +37,15 @@ Json value_of(const std::vector<Retry>& retries) {
     for (const Retry& retry : retries)
         list.push_back(value_of(retry));
     return list;
+}
+
+std::string json_of_done(const RetryId& id, RetryDone done, const std::optional<Retry>& next) {
+    constexpr std::array<const char*, 3> names{"on", "drop", "again"};
+    const auto which = static_cast<std::size_t>(done);
+    return text_of({{"id", to_text(id)},
+                    {"done", names[which % names.size()]},
+                    {"undone", which >= names.size()},
+                    {"next", next ? value_of(*next) : Json(nullptr)}});
 }
 
 std::string json_of_outcome(const RetryId& id, bool got, const std::optional<Retry>& next) {

@@ -2,6 +2,7 @@
 
 #include "inkturn/retry/candidate.hpp"
 
+#include <cstdint>
 #include <optional>
 #include <string>
 
@@ -9,5 +10,18 @@ namespace inkturn {
 
 /// What came of a re-attempt: got, secured, and the next turn if it was not got.
 std::string json_of_outcome(const RetryId& id, bool got, const std::optional<Retry>& next);
+
+/// What a candidate decided about a retry, or took back.
+enum class RetryDone : std::uint8_t {
+    wanted,
+    let_go,
+    asked_again,
+    wanted_undone,
+    let_go_undone,
+    asked_again_undone
+};
+
+/// What was decided, whether it was taken back, and the retry with its day if it is open.
+std::string json_of_done(const RetryId& id, RetryDone done, const std::optional<Retry>& next);
 
 } // namespace inkturn

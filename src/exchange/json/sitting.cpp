@@ -42,16 +42,25 @@ std::string json_of(const SittingRecord& record, const Candidate& candidate,
         if (retry.id.sitting == record.id)
             of_sitting.push_back(value_of(retry));
     const auto clock = clock_of(paper, record.sitting);
-    return text_of({{"sitting", number_of(record.id)},
-                    {"candidate", candidate.code},
-                    {"paper", paper.id()},
-                    {"date", iso(record.sitting.day)},
-                    {"marks", sitting_totals(totals(paper, record.sitting.parts))},
-                    {"allowance_seconds", allowance(paper, record.sitting.extra_time).count()},
-                    {"lost", value_of(lost_by_reason(paper, record.sitting.parts))},
-                    {"parts", std::move(parts)},
-                    {"clock", clock ? value_of(*clock) : Json(nullptr)},
-                    {"retries", std::move(of_sitting)}});
+    Json json{{"sitting", number_of(record.id)},
+              {"candidate", candidate.code},
+              {"paper", paper.id()},
+              {"date", iso(record.sitting.day)},
+              {"marks", sitting_totals(totals(paper, record.sitting.parts))},
+              {"allowance_seconds", allowance(paper, record.sitting.extra_time).count()},
+              {"lost", value_of(lost_by_reason(paper, record.sitting.parts))},
+              {"parts", std::move(parts)},
+              {"clock", clock ? value_of(*clock) : Json(nullptr)},
+              {"retries", std::move(of_sitting)}};
+    for (const Question& question : paper.questions()) { // no key if none was
+        const auto let_go = steering_of(candidate, record.id, question.label).let_go;
+        const auto open = turn_to_follow(record, question);
+        if (let_go && open)
+            json["dropped"].push_back({{"id", to_text(RetryId{record.id, question.label, open->turn})},
+                                       {"date", iso(let_go->day)},
+                                       {"reason", let_go->reason}});
+    }
+    return text_of(json);
 }
 
 std::string json_of(const Candidate& candidate, const std::vector<Retry>& retries,

@@ -131,6 +131,15 @@ struct RemedyText {
             days += " " + iso(day) + "=" + minutes;
         return "work on " + count_text(off.days.size(), "day") + " off (inkturn days on" + days + ")";
     }
+    std::string operator()(const FewerRetries& fewer) const {
+        std::string ids;
+        for (const RetryId& id : fewer.retries)
+            ids += (ids.empty() ? "" : ", ") + to_text(id);
+        const bool one = fewer.retries.size() == 1;
+        return (one ? "1 retry" : std::to_string(fewer.retries.size()) + " retries") +
+               " fewer, worth least: " + ids + ", " + counted_marks(fewer.missed_marks) +
+               " missed (inkturn plan --drop-least)";
+    }
 };
 
 std::string text_of(const Remedy& remedy) {
