@@ -31,11 +31,16 @@ class Mender {
     /// Together with what stands on days of its spans, from one such day on after another.
     bool mend_round(Index i, const std::vector<Index>& items) {
         bool any = false;
+        std::vector<Index> tried;
         for (const Span& span : board_.item(i).spans)
             for (Index start = span.first; start <= span.last; ++start) {
                 if (!has_fare(i) || steps_ > max_mending_steps)
                     return any;
-                any = place_anew(together_with(i, items, start, span.last)) || any;
+                std::vector<Index> together = together_with(i, items, start, span.last);
+                if (together.size() < 2 || together == tried) // alone it has its best day already
+                    continue;
+                any = place_anew(together) || any;
+                tried = std::move(together);
             }
         return any;
     }

@@ -312,14 +312,20 @@ class TimetableBuilder {
         std::map<SittingId, std::size_t> sittings;
         for (const SittingRecord& record : candidate_.sittings)
             sittings.emplace(record.id, sittings.size());
-        const auto place = [&](const WorkItem& item) {
+        using Place = std::tuple<bool, std::optional<Day>, WorkKind, std::size_t, std::size_t, std::size_t>;
+        std::vector<Place> places; // the last is the item's own, so that equal ones keep their order
+        for (std::size_t i = 0; i < timetable_.items.size(); ++i) {
+            const WorkItem& item = timetable_.items[i];
             const auto* retry = std::get_if<Retry>(&item.work);
-            return std::tuple(!item.day, item.day, item.kind(),
-                              retry ? std::pair(sittings.at(retry->id.sitting), retry->question)
-                                    : std::pair<std::size_t, std::size_t>());
-        };
-        std::stable_sort(timetable_.items.begin(), timetable_.items.end(),
-                         [&](const WorkItem& a, const WorkItem& b) { return place(a) < place(b); });
+            places.emplace_back(!item.day, item.day, item.kind(), retry ? sittings.at(retry->id.sitting) : 0,
+                                retry ? retry->question : 0, i);
+        }
+        std::sort(places.begin(), places.end());
+        std::vector<WorkItem> sorted;
+        sorted.reserve(places.size());
+        for (const Place& place : places)
+            sorted.push_back(std::move(timetable_.items[std::get<5>(place)]));
+        timetable_.items = std::move(sorted);
     }
 
     const Candidate& candidate_;

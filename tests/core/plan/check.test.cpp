@@ -136,10 +136,14 @@ TEST_CASE("a check that was not done comes late, on the first day with room") {
     CHECK(items[0].day == day(29));
 }
 
-TEST_CASE("a check planned for a day before is overdue until a paper with its topic is sat") {
+TEST_CASE("a check planned for a day before is told as not done until a paper with its topic is sat") {
     Candidate candidate = relearned_once();
     candidate.planned = {{WorkPurpose::check, "pure", "integration", 0, day(17), Seconds(900)}};
-    CHECK(todays_work(candidate, {}, {}, day(18)).overdue.size() == 1);
+    const auto moved = changes(candidate, timetable(candidate, request({}), day(18)), day(18));
+    REQUIRE(moved.size() == 1);
+    CHECK(moved[0].kind == WorkKind::check);
+    CHECK(moved[0].not_done);
     sit(candidate, paper("pure-2", "pure"), day(17), 5);
-    CHECK(todays_work(candidate, {}, {}, day(18)).overdue.empty());
+    for (const PlanChange& change : changes(candidate, timetable(candidate, request({}), day(18)), day(18)))
+        CHECK(change.kind != WorkKind::check);
 }
