@@ -19,6 +19,7 @@ struct PlannedDay {
     Seconds planned{0};  ///< by the items
     Seconds reserved{0}; ///< room kept for retries that papers will bring
     Seconds done{0};     ///< on today: what was worked already
+    bool exam = false;   ///< an exam or a mock is on it: it has no time, unless work had no other day
     std::vector<WorkItem> items;
 
     Seconds load() const { return planned + reserved + done; }
@@ -32,7 +33,7 @@ struct Plan {
 };
 
 /// The days of a timetable from `span.first` to `span.last`.
-Plan plan(const Timetable& timetable, const Availability& availability, DaySpan span);
+Plan plan(const Timetable& timetable, const Candidate& candidate, DaySpan span);
 
 /// What a span of days asks of a candidate.
 struct SpanWork {

@@ -156,7 +156,7 @@ std::string next_without_work(const PlanShown& shown) {
 }
 
 void print(const Context& context, const PlanShown& shown) {
-    const Plan shown_days = plan(shown.timetable, shown.candidate.availability, shown.span);
+    const Plan shown_days = plan(shown.timetable, shown.candidate, shown.span);
     const bool any = std::any_of(shown_days.days.begin(), shown_days.days.end(), [](const PlannedDay& day) {
         return !day.items.empty() || day.reserved > Seconds(0);
     });
@@ -213,8 +213,8 @@ void run(const Context& context, const PlanOptions& options) {
     const std::vector<Choice> chosen = choices(timetable.from, timetable.request, timetable.made, today);
     context.answer(
         [&] {
-            return json_of(plan(timetable.made, candidate.availability, span), timetable.made, would_do,
-                           timetable.changes, {candidate.wishes.retries, chosen});
+            return json_of(plan(timetable.made, candidate, span), timetable.made, would_do, timetable.changes,
+                           {candidate.wishes.retries, chosen});
         },
         [&] {
             context.out << done << (done.empty() ? "" : "\n");

@@ -58,11 +58,10 @@ std::optional<Report::LastPace> last_pace(const Candidate& candidate) {
 }
 
 /// Every day of the two weeks, with or without work.
-std::vector<Report::DayAhead> days_ahead(const Timetable& timetable, const Availability& availability,
-                                         Day today) {
+std::vector<Report::DayAhead> days_ahead(const Timetable& timetable, const Candidate& candidate, Day today) {
     std::vector<Report::DayAhead> days;
     const DaySpan span{today, std::min(today + two_weeks - Days{1}, latest_day)};
-    for (const PlannedDay& planned : plan(timetable, availability, span).days) {
+    for (const PlannedDay& planned : plan(timetable, candidate, span).days) {
         Report::DayAhead& day =
             days.emplace_back(Report::DayAhead{planned.day, planned.planned, planned.available, {}});
         for (const WorkItem& item : with_halves_joined(planned.items))
@@ -88,7 +87,7 @@ Report report_of(const Context& context, const ReportOptions& options, Store& st
     report.topics = report_topics(diagnose({latest_marks(candidate)}));
     report.standing = standing_page_table(standing_in(options.subject, candidate, sets));
     report.turns = trend(candidate).turns;
-    report.days = days_ahead(made, whole.availability, today);
+    report.days = days_ahead(made, whole, today);
     return report;
 }
 

@@ -53,7 +53,7 @@ void run(const Context& context, const WeekOptions& options) {
     Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
     const TimetableOnFile timetable = timetable_on_file(store, candidate, today);
-    const Plan week = plan(timetable.made, candidate.availability, span);
+    const Plan week = plan(timetable.made, candidate, span);
     context.answer(
         [&] {
             return json_of(week, timetable.made, remedies(candidate, timetable, today), timetable.changes,

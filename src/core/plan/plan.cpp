@@ -9,7 +9,7 @@ namespace {
 std::vector<PlannedDay> empty_days(const Availability& availability, DaySpan span) {
     std::vector<PlannedDay> days;
     for (Day day = span.first; day <= span.last; day += Days{1})
-        days.push_back({day, availability.on(day), Seconds(0), Seconds(0), Seconds(0), {}});
+        days.push_back({day, availability.on(day), Seconds(0), Seconds(0), Seconds(0), false, {}});
     return days;
 }
 
@@ -40,9 +40,9 @@ std::vector<Retry> PlannedDay::retries() const {
     return retries;
 }
 
-Plan plan(const Timetable& timetable, const Availability& availability, DaySpan span) {
+Plan plan(const Timetable& timetable, const Candidate& candidate, DaySpan span) {
     Plan plan;
-    plan.days = empty_days(availability, span);
+    plan.days = empty_days(candidate.availability, span);
     const auto on = [&](Day day) -> PlannedDay& {
         return plan.days[static_cast<std::size_t>((day - span.first).count())];
     };
@@ -56,6 +56,12 @@ Plan plan(const Timetable& timetable, const Availability& availability, DaySpan 
     for (const Reservation& room : timetable.reservations)
         if (span.contains(room.day))
             on(room.day).reserved += room.duration;
+    for (const Exam& exam : candidate.exams)
+        if (span.contains(exam.day))
+            on(exam.day).exam = true;
+    for (PlannedDay& day : plan.days)
+        if (day.exam && day.planned + day.reserved == Seconds(0))
+            day.available = Seconds(0);
     return plan;
 }
 

@@ -317,11 +317,16 @@ Table plan_table(const Plan& plan, const std::vector<Exam>& exams) {
         std::string work;
         for (const std::string& exam : exams_of_day)
             work += (work.empty() ? "" : "; ") + exam;
-        for (const WorkItem& item : with_halves_joined(day.items))
-            work += (work.empty() ? "" : item.kind() == WorkKind::retry ? " " : "; ") + short_text(item);
+        const std::vector<WorkItem> items = with_halves_joined(day.items);
+        for (const WorkItem& item : items)
+            work += (&item == &items.front()          ? (work.empty() ? "" : "; ")
+                     : item.kind() == WorkKind::retry ? " "
+                                                      : "; ") +
+                    short_text(item);
         const auto late = std::count_if(day.items.begin(), day.items.end(), is_late);
         table.add_row({day_text(day.day), length_if_any(day.done), length_if_any(day.planned),
-                       length_if_any(day.reserved), length_text(day.available),
+                       length_if_any(day.reserved),
+                       day.exam ? length_if_any(day.available) : length_text(day.available),
                        share_text(day.load(), day.available), late == 0 ? "" : std::to_string(late), work});
     }
     return table;
@@ -338,7 +343,9 @@ Table week_table(const Plan& plan) {
     for (const PlannedDay& day : plan.days)
         table.add_row({day_text(day.day), bar(day), share_text(day.load(), day.available),
                        length_if_any(day.done), length_if_any(day.planned), length_if_any(day.reserved),
-                       day.available == Seconds(0) ? "free" : length_text(day.available)});
+                       day.available > Seconds(0) ? length_text(day.available)
+                       : day.exam                 ? "exam"
+                                                  : "free"});
     return table;
 }
 

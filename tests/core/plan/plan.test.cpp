@@ -33,7 +33,7 @@ Timetable made_on(const Candidate& candidate, int today) {
 }
 
 Plan plan_of(const Candidate& candidate, int first, int last, int today = 0) {
-    return plan(made_on(candidate, today), candidate.availability, {day(first), day(last)});
+    return plan(made_on(candidate, today), candidate, {day(first), day(last)});
 }
 
 /// With the retries of open_retries(), and what is planned from that day on.
@@ -125,8 +125,7 @@ TEST_CASE("no plan is better than its bound, and days ask what their retries do"
         const int today = pick(dice, 0, 30);
         const int first = pick(dice, 0, 30);
         const Timetable made = made_on(candidate, today);
-        const Plan plan =
-            inkturn::plan(made, candidate.availability, {day(first), day(first + pick(dice, 0, 30))});
+        const Plan plan = inkturn::plan(made, candidate, {day(first), day(first + pick(dice, 0, 30))});
 
         CAPTURE(round);
         CHECK(made.fullest_share_bound <= made.fullest_share + 1e-9);

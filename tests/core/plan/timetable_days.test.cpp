@@ -130,7 +130,7 @@ TEST_CASE(
         CHECK(room.paper == "pure-1");
     }
     Seconds reserved{0};
-    for (const PlannedDay& planned : plan(made, candidate.availability, {day(0), day(59)}).days) {
+    for (const PlannedDay& planned : plan(made, candidate, {day(0), day(59)}).days) {
         CHECK(planned.reserved >= Seconds(0));
         reserved += planned.reserved;
     }

@@ -39,7 +39,7 @@ TEST_CASE("a plan shows its days' work and room, and is never below its bound") 
         const Timetable made = timetable(candidate, request(papers(pick(dice, 0, 6), "pure")), day(0));
         const int first = pick(dice, 0, 30);
         const DaySpan span{day(first), day(first + pick(dice, 0, 40))};
-        const Plan shown = plan(made, candidate.availability, span);
+        const Plan shown = plan(made, candidate, span);
         CHECK(made.fullest_share_bound <= made.fullest_share + 1e-9);
         CHECK(made.evenness_bound <= made.evenness + 1e-6);
         Seconds over{0};
