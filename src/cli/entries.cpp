@@ -9,6 +9,7 @@
 #include "view/text/sittings.hpp"
 #include "view/text/steering.hpp"
 #include "view/text/text.hpp"
+#include "view/text/timetable.hpp"
 
 #include <ostream>
 
@@ -38,7 +39,7 @@ void print_lost(const Context& context, const LostByReason& lost) {
 }
 
 void print_sitting_for_people(const Context& context, const Candidate& candidate, const SittingRecord& record,
-                              const std::vector<Retry>& retries, bool with_parts) {
+                              const KeptTimetable& kept, bool with_parts) {
     const Paper& paper = *record.paper;
     const Totals sum = totals(paper, record.sitting.parts);
     context.out << context.heading("Sitting " + std::to_string(static_cast<std::int64_t>(record.id)) + ": " +
@@ -61,7 +62,8 @@ void print_sitting_for_people(const Context& context, const Candidate& candidate
 
     if (const std::string let_go = let_go_text(candidate, record); !let_go.empty())
         context.out << let_go;
-    print_retries_of(context, retries, record.id);
+    context.out << rule_text(candidate.wishes.retries);
+    print_retries_of(context, kept, record.id);
 }
 
 } // namespace
@@ -84,22 +86,29 @@ std::optional<Rest> parse_rest(const std::string& text) {
 }
 
 void print_sitting(const Context& context, const Candidate& candidate, SittingId id,
-                   const std::vector<Retry>& retries, bool with_parts) {
+                   const KeptTimetable& kept, bool with_parts) {
     const SittingRecord& record = get_sitting(candidate, id);
-    context.answer([&] { return json_of(record, candidate, retries); },
-                   [&] { print_sitting_for_people(context, candidate, record, retries, with_parts); });
+    context.answer([&] { return json_of(record, candidate, kept.retries); },
+                   [&] { print_sitting_for_people(context, candidate, record, kept, with_parts); });
 }
 
-void print_retries_of(const Context& context, const std::vector<Retry>& retries, SittingId id) {
+void print_retries_of(const Context& context, const KeptTimetable& kept, SittingId id) {
     std::vector<Retry> retries_of_sitting;
-    for (const Retry& retry : retries)
+    for (const Retry& retry : kept.retries)
         if (retry.id.sitting == id)
             retries_of_sitting.push_back(retry);
     if (retries_of_sitting.empty())
         context.out << "Nothing to retry.\n";
     else
         print_retries(context, retries_of_sitting);
-    context.out << "\nNext: inkturn " << (retries_of_sitting.empty() ? "today" : "plan") << '\n';
+    std::vector<PlanChange> others; // the table above has the days of its own
+    const std::string own = std::to_string(static_cast<std::int64_t>(id)) + "q";
+    for (const PlanChange& moved : kept.moved)
+        if (moved.kind != WorkKind::retry || moved.what.rfind(own, 0) != 0)
+            others.push_back(moved);
+    context.out << '\n'
+                << changes_text(others) << "Next: inkturn "
+                << (retries_of_sitting.empty() ? "today" : "plan") << '\n';
 }
 
 } // namespace inkturn

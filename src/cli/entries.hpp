@@ -1,6 +1,7 @@
 #pragma once
 
 #include "cli/context.hpp"
+#include "cli/student/timetable_on_file.hpp"
 #include "inkturn/retry/candidate.hpp"
 #include "inkturn/sitting/sitting.hpp"
 
@@ -19,9 +20,9 @@ std::optional<Rest> parse_rest(const std::string& text);
 /// A sitting on file: as JSON, or marks by ink, retries and their days; `with_parts`, part by part and with
 /// its pace chart too.
 void print_sitting(const Context& context, const Candidate& candidate, SittingId id,
-                   const std::vector<Retry>& retries, bool with_parts = false);
+                   const KeptTimetable& kept, bool with_parts = false);
 
-/// The sitting's retries and their days, and the next command.
-void print_retries_of(const Context& context, const std::vector<Retry>& retries, SittingId id);
+/// The sitting's retries and their days, what else was moved, and the next command.
+void print_retries_of(const Context& context, const KeptTimetable& kept, SittingId id);
 
 } // namespace inkturn

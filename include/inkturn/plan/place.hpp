@@ -6,7 +6,6 @@
 
 #include <cstddef>
 #include <cstdint>
-#include <functional>
 #include <optional>
 #include <vector>
 
@@ -48,7 +47,7 @@ struct WorkPiece {
     std::vector<Day> never_on{};          ///< days that it may not take all the same
     std::optional<DaySpan> near{};        ///< where it falls best: on these days, or as near them as may be
     std::optional<Lateness> late{};       ///< its window has closed: `spans` is one, from today on
-    std::optional<Day> kept_day{};        ///< the day that it was given before
+    std::optional<Day> kept_day{};        ///< the day that it was given before; late work gives it up
     std::optional<Day> wish{};            ///< the day that was asked for; needs no span that holds it
     std::vector<std::size_t> after{};     ///< pieces that come on a day before, where both fit
     std::optional<std::size_t> half_of{}; ///< the other half of its hour: on the same day where it can be
@@ -114,10 +113,8 @@ struct WorkAhead {
     std::vector<WorkPiece> pieces;
 };
 
-/// The least amount from 1 to `most` with which place_work() finds a plan that fits; `with` gives what there
-/// is to plan with an amount. More may fit worse, so each is tried in turn.
-std::optional<std::size_t> least_that_fits(std::size_t most,
-                                           const std::function<WorkAhead(std::size_t)>& with);
+/// Whether place_work() finds a plan that fits.
+bool fits(const WorkAhead& ahead);
 
 /// The weight of a plan; `days` in the order of the pieces.
 PlanWeight weigh_plan(const TimeAhead& time, const std::vector<WorkPiece>& pieces,

@@ -11,8 +11,8 @@ namespace inkturn {
 /// A day chosen before that is another one now.
 struct PlanChange {
     WorkKind kind;
-    std::string
-        what; ///< the retry's id, the paper's id or, where it is not on file, `pure paper 3`; the topic
+    std::string what; ///< the retry's id, the paper's id or, where it is not on file, `pure paper 3`; the
+                      ///< topic, with ` (half)`
     Day from;
     std::optional<Day> to; ///< nothing: no day, since it does not fit or its exam leaves none
     bool not_done = false; ///< its day has passed

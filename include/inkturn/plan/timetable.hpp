@@ -65,6 +65,7 @@ struct Timetable {
     Seconds outside{0};         ///< what has a day that its window does not hold
     Day today;
     Seconds done{0};                ///< today, of all kinds
+    Seconds longest_day{0};         ///< the most that a day ahead has
     double fullest_share = 0;       ///< largest L/c of a day with work; L: planned, done today, reserved
     double fullest_share_bound = 0; ///< of any plan of what has a day, each piece in its window
     double evenness = 0;            ///< Σ L²/c over days with c > 0, in seconds
@@ -76,6 +77,9 @@ struct Timetable {
 /// Places everything by place_work(): docs/method.md. With PlacementMode::keep days on file stay where they
 /// are still possible, unless all placed anew leaves less without a day. What was done today counts.
 Timetable timetable(const Candidate& candidate, const TimetableRequest& request, Day today);
+
+/// Whether timetable() finds a plan that fits: with the days kept, or else with all chosen anew.
+bool has_plan(const Candidate& candidate, const TimetableRequest& request, Day today);
 
 /// What timetable() places, for place_work().
 WorkAhead work_ahead(const Candidate& candidate, const TimetableRequest& request, Day today);

@@ -229,7 +229,7 @@ std::optional<MarkedThrough> keep_marks(Store& store, const Script& script, Day 
             check_can_be_taken(store.candidate(script.candidate), *script.id.retry, script.day, today);
         desk.finish(script);
         marked = {store.candidate(script.candidate), {}};
-        marked->retries = keep_timetable(change, marked->candidate, today);
+        marked->kept = keep_timetable(change, marked->candidate, today);
     }
     change.commit();
     return marked;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "cli/context.hpp"
+#include "cli/student/timetable_on_file.hpp"
 #include "inkturn/base/moment.hpp"
 #include "inkturn/store/desk.hpp"
 
@@ -45,7 +46,7 @@ void check_is_handed_in(const Script& script);
 /// A candidate with a script of theirs replaced by its sitting or re-attempt, and the retries now open.
 struct MarkedThrough {
     Candidate candidate;
-    std::vector<Retry> retries;
+    KeptTimetable kept;
 };
 
 /// Stores the marks of a script that was handed in. Once all are there, the sitting or re-attempt replaces

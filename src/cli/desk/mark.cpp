@@ -13,6 +13,7 @@
 #include "inkturn/store/change.hpp"
 #include "view/text/clock_face.hpp"
 #include "view/text/marking.hpp"
+#include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 
 #include <algorithm>
@@ -394,7 +395,7 @@ class Walk {
 
 /// Prints a sitting that is marked through.
 void print_marked(const Context& context, const Candidate& candidate, SittingId id,
-                  const std::vector<Retry>& retries) {
+                  const KeptTimetable& kept) {
     const SittingRecord& record = get_sitting(candidate, id);
     const Paper& paper = *record.paper;
     const std::vector<PartMarks>& parts = record.sitting.parts;
@@ -408,7 +409,8 @@ void print_marked(const Context& context, const Candidate& candidate, SittingId 
         context.out << wrapped(clock_summary(*clock), Table::full_width) << '\n'
                     << slow << (slow.empty() ? "" : "\n");
     }
-    print_retries_of(context, retries, id);
+    context.out << rule_text(candidate.wishes.retries);
+    print_retries_of(context, kept, id);
 }
 
 /// Replaces a script that is marked through with its sitting or re-attempt.
@@ -425,7 +427,7 @@ MarkedThrough finish(const Context& context, Store& store, const Script& script)
 /// A sitting that was marked before has its retries already.
 MarkedThrough on_file(const Context& context, const Store& store, SittingId id) {
     MarkedThrough marked{context.candidate_of(store, id), {}};
-    marked.retries = retries_on_file(store, marked.candidate, context.date_today());
+    marked.kept.retries = retries_on_file(store, marked.candidate, context.date_today());
     return marked;
 }
 
@@ -443,14 +445,14 @@ void mark(const Context& context, const MarkOptions& options) {
         print_not_marked(context, work.script);
         return;
     }
-    const auto [candidate, retries] =
+    const auto [candidate, kept] =
         work.on_desk ? finish(context, store, work.script) : on_file(context, store, work.script.id.sitting);
     context.out << '\n';
     if (work.script.id.retry) {
         context.out << wrapped(clock_summary(clock_of(work.script)), Table::full_width) << '\n';
-        print_retried(context, candidate, *work.script.id.retry, retries);
+        print_retried(context, candidate, *work.script.id.retry, kept);
     } else {
-        print_marked(context, candidate, work.script.id.sitting, retries);
+        print_marked(context, candidate, work.script.id.sitting, kept);
     }
 }
 

@@ -10,6 +10,7 @@
 #include "view/text/retries.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
+#include "view/text/timetable.hpp"
 
 #include <algorithm>
 #include <iostream>
@@ -65,7 +66,8 @@ std::string rest_caution(const Availability& availability) {
            '\n';
 }
 
-void print_availability(const Context& context, const std::string& code, const Availability& availability) {
+void print_availability(const Context& context, const std::string& code, const Availability& availability,
+                        const std::vector<PlanChange>& moved) {
     context.out << context.heading("Time available: candidate " + visible(code)) << "\n\n";
     Table table({{"day"}, {"available", Table::Align::right}});
     for (unsigned i = 0; i < availability.week.size(); ++i)
@@ -83,13 +85,14 @@ void print_availability(const Context& context, const std::string& code, const A
                                      " with least time, the later if tied.",
                            Table::full_width)
                 << '\n'
-                << rest_caution(availability) << "Next: inkturn plan\n";
+                << rest_caution(availability) << changes_text(moved) << "Next: inkturn plan\n";
 }
 
-void answer(const Context& context, const std::string& code, const Availability& availability) {
+void answer(const Context& context, const std::string& code, const Availability& availability,
+            const std::vector<PlanChange>& moved = {}) {
     const Availability shown = from_today(availability, context.date_today());
     context.answer([&] { return json_of_availability(code, shown); },
-                   [&] { print_availability(context, code, shown); });
+                   [&] { print_availability(context, code, shown, moved); });
 }
 
 void show_days(const Context& context) {
@@ -108,9 +111,9 @@ void change_days(const Context& context, const Edit& edit) {
     Candidate candidate = store.candidate(context.candidate_code());
     edit(candidate.availability);
     whole.set_availability(candidate.code, candidate.availability);
-    keep_timetable(whole, candidate, today);
+    const KeptTimetable kept = keep_timetable(whole, candidate, today);
     whole.commit();
-    answer(context, candidate.code, candidate.availability);
+    answer(context, candidate.code, candidate.availability, kept.moved);
 }
 
 template <typename Edit>

@@ -70,9 +70,9 @@ void run(const Context& context, const LogOptions& options) {
     const Sitting sitting{day, extra, marks_from_entries(*paper, entries, rest)};
     const SittingId id = change.add_sitting(context.candidate_code(), *paper, sitting);
     const Candidate candidate = store.candidate(context.candidate_code());
-    const std::vector<Retry> retries = keep_timetable(change, candidate, today);
+    const KeptTimetable kept = keep_timetable(change, candidate, today);
     change.commit();
-    print_sitting(context, candidate, id, retries);
+    print_sitting(context, candidate, id, kept);
 }
 
 } // namespace

@@ -143,8 +143,8 @@ std::string drop_least(const Context& context, Store::Change& change, const Cand
         return {};
     const auto retries = least_to_let_go(timetable.from, timetable.request, today);
     if (!retries)
-        throw Error("dropping up to " + std::to_string(max_let_go) +
-                        " of the retries worth least would not make it fit; 'inkturn plan' says what would",
+        throw Error("dropping the retries worth least, up to " + std::to_string(max_let_go) +
+                        " of them, would not make it fit; 'inkturn plan' says what would",
                     Error::Kind::conflict);
     const std::string which = counted_retries(retries->size()) + ", worth least: " + worth_text(*retries);
     if (!yes) {

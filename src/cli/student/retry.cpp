@@ -57,12 +57,12 @@ void record(const Context& context, const RetryOptions& options, const RetryId& 
     }
     change.add_reattempt(id.sitting, reattempt);
     const Candidate candidate = store.candidate(before.code);
-    const std::vector<Retry> retries = keep_timetable(change, candidate, today);
+    const KeptTimetable kept = keep_timetable(change, candidate, today);
     change.commit();
 
     if (window && !context.json)
         print_early(context, *window, day);
-    print_retried(context, candidate, id, retries);
+    print_retried(context, candidate, id, kept);
 }
 
 /// Sits the question against the clock; its marks are entered later.

@@ -4,6 +4,7 @@
 #include "exchange/json/retry.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
+#include "view/text/timetable.hpp"
 
 #include <algorithm>
 #include <ostream>
@@ -49,8 +50,8 @@ std::optional<Retry> open_retry(const std::vector<Retry>& retries, const RetryId
 }
 
 void print_retried(const Context& context, const Candidate& candidate, const RetryId& id,
-                   const std::vector<Retry>& retries) {
-    const auto next = open_retry(retries, id);
+                   const KeptTimetable& kept) {
+    const auto next = open_retry(kept.retries, id);
     const SittingRecord& record = get_sitting(candidate, id.sitting);
     const Reattempt& done =
         *std::find_if(record.reattempts.begin(), record.reattempts.end(), [&](const Reattempt& reattempt) {
@@ -66,7 +67,7 @@ void print_retried(const Context& context, const Candidate& candidate, const Ret
                         << record.paper->id() << " is secured.\n";
         else
             print_without_retry(context, missed_in(*record.paper, question, done), question);
-        context.out << "Next: inkturn today\n";
+        context.out << changes_text(kept.moved) << "Next: inkturn today\n";
     };
     context.answer([&] { return json_of_outcome(id, got, next); }, print);
 }

@@ -1,13 +1,14 @@
 #pragma once
 
 #include "cli/context.hpp"
+#include "cli/student/timetable_on_file.hpp"
 
 namespace inkturn {
 
 /// The result of a re-attempt on file: as JSON, or in words; if the question isn't secured, with the next
 /// turn and its day.
 void print_retried(const Context& context, const Candidate& candidate, const RetryId& id,
-                   const std::vector<Retry>& retries);
+                   const KeptTimetable& kept);
 
 /// The open turn of the question that the id names, whatever turn the id gives.
 std::optional<Retry> open_retry(const std::vector<Retry>& retries, const RetryId& id);

@@ -10,7 +10,9 @@
 #include "view/text/retries.hpp"
 #include "view/text/steering.hpp"
 #include "view/text/text.hpp"
+#include "view/text/timetable.hpp"
 
+#include <algorithm>
 #include <iostream>
 
 namespace inkturn {
@@ -41,16 +43,24 @@ class RetryChange {
 
     /// Stores it; the retry of the question with its day.
     std::optional<Retry> kept() {
-        const std::vector<Retry> retries = keep_timetable(change_, store_.candidate(before_.code), today_);
+        kept_ = keep_timetable(change_, store_.candidate(before_.code), today_);
         change_.commit();
-        return open_retry(retries, id_);
+        const auto is_its_own = [&](const PlanChange& moved) { // what is said of it says where it is
+            return moved.kind == WorkKind::retry && moved.what == to_text(id_);
+        };
+        kept_.moved.erase(std::remove_if(kept_.moved.begin(), kept_.moved.end(), is_its_own),
+                          kept_.moved.end());
+        return open_retry(kept_.retries, id_);
     }
 
     /// A sentence, and where to look next.
     void answer(RetryDone done, const std::optional<Retry>& next, const std::string& said,
                 const std::string& look) const {
         context_.answer([&] { return json_of_done(id_, done, next); },
-                        [&] { context_.out << text_line(said) << "Next: inkturn " << look << '\n'; });
+                        [&] {
+                            context_.out << text_line(said) << changes_text(kept_.moved) << "Next: inkturn "
+                                         << look << '\n';
+                        });
     }
 
   private:
@@ -60,6 +70,7 @@ class RetryChange {
     Store::Change change_;
     Day today_;
     Candidate before_;
+    KeptTimetable kept_;
 };
 
 std::string on_its_day(const Retry& retry) {

@@ -12,6 +12,7 @@
 #include "inkturn/store/change.hpp"
 #include "view/text/sittings.hpp"
 #include "view/text/text.hpp"
+#include "view/text/timetable.hpp"
 
 #include <iostream>
 
@@ -70,7 +71,8 @@ void show(const Context& context, const SittingOptions& options) {
     }
     const SittingId id = sitting_id_of(options);
     const Candidate candidate = context.candidate_of(store, id);
-    print_sitting(context, candidate, id, retries_on_file(store, candidate, context.date_today()), true);
+    print_sitting(context, candidate, id, {retries_on_file(store, candidate, context.date_today()), {}},
+                  true);
 }
 
 /// The sitting with the changes typed.
@@ -99,9 +101,9 @@ void amend_script(const Context& context, const SittingOptions& options, Store& 
     enter_marks(script, parse_entries(options.entries));
     const auto marked = keep_marks(store, script, context.date_today());
     if (marked && script.id.retry)
-        print_retried(context, marked->candidate, *script.id.retry, marked->retries);
+        print_retried(context, marked->candidate, *script.id.retry, marked->kept);
     else if (marked)
-        print_sitting(context, marked->candidate, script.id.sitting, marked->retries);
+        print_sitting(context, marked->candidate, script.id.sitting, marked->kept);
     else
         context.answer([&] { return json_of(script); }, [&] { print_kept(context, script); });
 }
@@ -120,9 +122,9 @@ void amend(const Context& context, const SittingOptions& options) {
     const Candidate before = context.candidate_of(store, id);
     change.change_sitting(id, changed(context, options, get_sitting(before, id)));
     const Candidate candidate = store.candidate(before.code);
-    const std::vector<Retry> retries = keep_timetable(change, candidate, context.date_today());
+    const KeptTimetable kept = keep_timetable(change, candidate, context.date_today());
     change.commit();
-    print_sitting(context, candidate, id, retries);
+    print_sitting(context, candidate, id, kept);
 }
 
 void remove_script(const Context& context, const SittingOptions& options, Store& store,
@@ -151,10 +153,11 @@ void remove(const Context& context, const SittingOptions& options) {
     Store::Change change(store);
     keep_days_passed(change, candidate.code, context.date_today());
     change.remove_sitting(record.id);
+    KeptTimetable kept;
     if (store.has_candidate(candidate.code))
-        keep_timetable(change, store.candidate(candidate.code), context.date_today());
+        kept = keep_timetable(change, store.candidate(candidate.code), context.date_today());
     change.commit();
-    context.out << "Removed " << visible(what) << ".\n";
+    context.out << "Removed " << visible(what) << ".\n" << changes_text(kept.moved);
 }
 
 } // namespace

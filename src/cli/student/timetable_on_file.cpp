@@ -82,15 +82,15 @@ TimetableOnFile timetable_on_file(const Store& store, const Candidate& candidate
     return on_file;
 }
 
-std::vector<Retry> keep_timetable(Store::Change& change, const Candidate& candidate, Day today,
-                                  PlacementMode mode) {
-    const Timetable made = timetable_on_file(change.store(), candidate, today, mode).made;
-    std::vector<Retry> retries = retries_of(made);
-    change.keep_days(retries);
+KeptTimetable keep_timetable(Store::Change& change, const Candidate& candidate, Day today,
+                             PlacementMode mode) {
+    const TimetableOnFile on_file = timetable_on_file(change.store(), candidate, today, mode);
+    KeptTimetable kept{retries_of(on_file.made), on_file.changes};
+    change.keep_days(kept.retries);
     PlanOnFile plan(change);
-    plan.keep(candidate.code, planned_work(made));
+    plan.keep(candidate.code, planned_work(on_file.made));
     plan.set_planned_for(candidate.code, std::max(today, candidate.planned_for.value_or(today)));
-    return retries;
+    return kept;
 }
 
 void keep_days_passed(Store::Change& change, const std::string& code, Day today) {

@@ -23,12 +23,17 @@ TimetableOnFile timetable_on_file(const Store& store, const Candidate& candidate
 
 /// Stores the days that have come about since the last change, as every screen shows them today. Begins a
 /// change of what the plan is made of: it would be rolled with what is new otherwise.
-void keep_days_passed(Store::Change& change, const std::string& candidate, Day today);
+void keep_days_passed(Store::Change& change, const std::string& code, Day today);
 
-/// Stores the days of the timetable of a candidate as on file by now; ends such a change. Returns its
-/// retries: by day, those without one last.
-std::vector<Retry> keep_timetable(Store::Change& change, const Candidate& candidate, Day today,
-                                  PlacementMode mode = PlacementMode::keep);
+/// A timetable that was stored.
+struct KeptTimetable {
+    std::vector<Retry> retries;    ///< by day, those without one last
+    std::vector<PlanChange> moved; ///< of the days that were on file
+};
+
+/// Stores the days of the timetable of a candidate as on file by now; ends such a change.
+KeptTimetable keep_timetable(Store::Change& change, const Candidate& candidate, Day today,
+                             PlacementMode mode = PlacementMode::keep);
 
 /// The retries of the timetable: by day, those without one last.
 std::vector<Retry> retries_on_file(const Store& store, const Candidate& candidate, Day today);

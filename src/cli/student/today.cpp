@@ -26,32 +26,31 @@ std::string counted_for_today(const TodaysWork& work, std::size_t others) {
 }
 
 /// Whether today has one of a topic's pieces and not the other.
-bool is_one_piece(const Candidate& candidate, const PlannedWork& topic) {
-    return std::count_if(candidate.planned.begin(), candidate.planned.end(), [&](const PlannedWork& other) {
-               return other.what == topic.what && other.subject == topic.subject &&
-                      other.name == topic.name && other.day == topic.day;
+bool is_one_piece(const TodaysWork& work, const PlannedWork& topic) {
+    return std::count_if(work.other_work.begin(), work.other_work.end(), [&](const PlannedWork& other) {
+               return other.what == topic.what && other.subject == topic.subject && other.name == topic.name;
            }) < TopicToRelearn::pieces;
 }
 
 /// `topics relearned integration`, with the subject where topics of the same name are planned in several.
-std::string command_for_topic(const Candidate& candidate, const PlannedWork& topic) {
+std::string command_for_topic(const Candidate& candidate, const TodaysWork& work, const PlannedWork& topic) {
     const bool is_shared =
         std::any_of(candidate.planned.begin(), candidate.planned.end(), [&](const PlannedWork& other) {
             return other.what == topic.what && other.name == topic.name && other.subject != topic.subject;
         });
     const std::string subject =
         is_shared && !topic.subject.empty() ? "--subject=" + shell_word(topic.subject) + " " : "";
-    const std::string half = is_one_piece(candidate, topic) ? "--half " : "";
+    const std::string half = is_one_piece(work, topic) ? "--half " : "";
     return "topics relearned " + half + subject + shell_argument(topic.name);
 }
 
 /// The command that starts a piece of planned work, or records it as done.
-std::string command_for(const Candidate& candidate, const PlannedWork& planned) {
+std::string command_for(const Candidate& candidate, const TodaysWork& work, const PlannedWork& planned) {
     switch (planned.what) {
     case WorkPurpose::sit:
         return planned.name.empty() ? "paper add FILE --id ID" : "sit " + planned.name;
     case WorkPurpose::relearn:
-        return command_for_topic(candidate, planned);
+        return command_for_topic(candidate, work, planned);
     case WorkPurpose::check:
         return command_for_check(planned.subject, planned.name);
     case WorkPurpose::recall:
@@ -73,9 +72,10 @@ void print_next(const Context& context, const Candidate& candidate, const Todays
     } else {
         const bool is_topic =
             !work.other_work.empty() && work.other_work.front().what == WorkPurpose::relearn;
-        const std::string next = !work.other_work.empty() ? command_for(candidate, work.other_work.front())
-                                 : work.facts_due > 0     ? "facts sheet"
-                                 : work.next              ? "plan"
+        const std::string next = !work.other_work.empty()
+                                     ? command_for(candidate, work, work.other_work.front())
+                                 : work.facts_due > 0         ? "facts sheet"
+                                 : work.next                  ? "plan"
                                  : candidate.sittings.empty() ? "log PAPER PART=MARKS... --rest full"
                                                               : "sitting list";
         context.out << wrapped((is_topic ? "Next, once done: inkturn " : "Next: inkturn ") + next,
@@ -106,7 +106,7 @@ void print_facts_due(const Context& context, const TodaysWork& work) {
 }
 
 void print(const Context& context, const Candidate& candidate, const TodaysWork& work,
-           const std::vector<PlanChange>& changes) {
+           const TimetableOnFile& on_file) {
     const std::vector<std::string> others = texts_of(work.other_work);
     const bool is_empty = work.retries.empty() && others.empty();
     context.out << context.heading(day_text(work.day));
@@ -131,10 +131,8 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
                     << (work.next->retries_alone ? counted_retries(work.next->count)
                                                  : count_text(work.next->count, "piece") + " of work")
                     << " on " << day_text(work.next->day) << ".\n";
-    context.out << changes_text(changes);
-    if (work.without_day > 0)
-        context.out << counted_retries(work.without_day) << (work.without_day == 1 ? " has" : " have")
-                    << " no day left before the exam.\n";
+    context.out << changes_text(on_file.changes);
+    context.out << without_day_text(on_file.made, candidate.exams, work.day);
     if (work.not_placed > 0)
         context.out << count_text(work.not_placed, "piece") + " of work"
                     << (work.not_placed == 1 ? " has" : " have")
@@ -170,7 +168,7 @@ void run_today(const Context& context) {
     TodaysWork work = todays_work(candidate, timetable, scripts, today);
     work.facts_due = facts_due_today(store, candidate, timetable, today);
     const auto print_all = [&] {
-        print(context, candidate, work, on_file.changes);
+        print(context, candidate, work, on_file);
         print_scripts(context, scripts);
         if (scripts.empty())
             print_next(context, candidate, work);

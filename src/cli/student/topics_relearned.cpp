@@ -8,6 +8,7 @@
 #include "inkturn/store/plan.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
+#include "view/text/timetable.hpp"
 
 #include <algorithm>
 #include <iostream>
@@ -67,13 +68,14 @@ bool is_half_on_file(const Store& store, const std::string& code, const Relearne
     });
 }
 
-void print(const Context& context, const Relearned& relearned, bool undo, bool any) {
+void print(const Context& context, const Relearned& relearned, bool undo, bool any,
+           const std::vector<PlanChange>& moved) {
     context.out << visible(relearned.topic)
                 << (undo             ? " is no longer recorded as relearned on "
                     : relearned.half ? ": half was relearned on "
                                      : " was relearned on ")
-                << day_text(relearned.day) << (!undo && !any ? ", as already recorded" : "")
-                << ".\nNext: inkturn plan\n";
+                << day_text(relearned.day) << (!undo && !any ? ", as already recorded" : "") << ".\n"
+                << changes_text(moved) << "Next: inkturn plan\n";
 }
 
 void run(const Context& context, const TopicsRelearnedOptions& options) {
@@ -92,10 +94,10 @@ void run(const Context& context, const TopicsRelearnedOptions& options) {
     if (options.undo && !any)
         throw Error("topic '" + options.topic + "' is not recorded as relearned on " + iso(relearned.day) +
                     "; there is nothing to undo");
-    keep_timetable(change, store.candidate(candidate.code), today);
+    const KeptTimetable kept = keep_timetable(change, store.candidate(candidate.code), today);
     change.commit();
     context.answer([&] { return json_of(relearned, !options.undo); },
-                   [&] { print(context, relearned, options.undo, any); });
+                   [&] { print(context, relearned, options.undo, any, kept.moved); });
 }
 
 } // namespace

@@ -37,7 +37,10 @@ void print(const Context& context, const Candidate& candidate, const Plan& week,
         context.out << verdict_text(timetable.made) << "inkturn plan says what would help.\n";
     const bool any_done = std::any_of(week.days.begin(), week.days.end(),
                                       [](const PlannedDay& day) { return day.done > Seconds(0); });
-    context.out << counted_work(week) << "\n\n"
+    const bool any = std::any_of(week.days.begin(), week.days.end(),
+                                 [](const PlannedDay& day) { return !day.items.empty(); });
+    context.out << (any || timetable.made.items.empty() ? counted_work(week) : "Nothing on these days")
+                << "\n\n"
                 << week_table(week) << "\nIn each day, "
                 << (any_done ? "= is done, # planned" : "# is planned")
                 << ", + reserved for expected retries, . free.\nTimes are " << form_of_lengths << ".\n";

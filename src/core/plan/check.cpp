@@ -41,7 +41,8 @@ std::vector<TopicToCheck> topics_to_check(const Candidate& candidate,
     std::vector<TopicToCheck> to_check;
     for (const auto& [subject, topic] : topics) {
         const auto day = relearned_in_full(candidate, subject, topic);
-        if (!day || was_tried_after(candidate, subject, topic, *day))
+        if (!day || was_tried_after(candidate, subject, topic, *day) ||
+            steering_of(candidate, WorkPurpose::relearn, subject, topic).let_go)
             continue;
         WindowByExams by = window_by_exams(candidate.exams, subject, *day, today);
         if (by.window)

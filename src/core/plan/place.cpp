@@ -55,7 +55,9 @@ class WorkPlacer {
     bool is_small() const {
         std::vector<Index> all = loose_;
         all.insert(all.end(), late_.begin(), late_.end());
-        if (all.size() > max_exact)
+        const bool any_waits =
+            std::any_of(late_.begin(), late_.end(), [&](Index i) { return !board_.item(i).after.empty(); });
+        if (all.size() > max_exact || any_waits)
             return false;
         const double searches = 1.0 + 10.0 * static_cast<double>(late_.size());
         if (steps_of_exact(board_, all) * searches > max_exact_steps)
@@ -336,15 +338,9 @@ Seconds proven_short(const TimeAhead& time, const std::vector<WorkPiece>& pieces
     return Seconds(board::seconds_short({time, pieces, standing, standing, false}));
 }
 
-std::optional<std::size_t> least_that_fits(std::size_t most,
-                                           const std::function<WorkAhead(std::size_t)>& with) {
-    for (std::size_t amount = 1; amount <= most; ++amount) {
-        const WorkAhead ahead = with(amount);
-        if (proven_short(ahead.time, ahead.pieces) == Seconds(0) &&
-            place_work(ahead.time, ahead.pieces).fit == PlanFit::fits)
-            return amount;
-    }
-    return std::nullopt;
+bool fits(const WorkAhead& ahead) {
+    return proven_short(ahead.time, ahead.pieces) == Seconds(0) &&
+           place_work(ahead.time, ahead.pieces).fit == PlanFit::fits;
 }
 
 WorkPlan place_work(const TimeAhead& time, const std::vector<WorkPiece>& pieces) {

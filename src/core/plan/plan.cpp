@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <set>
+#include <string>
+#include <tuple>
 
 namespace inkturn {
 namespace {
@@ -112,6 +114,7 @@ TodaysWork todays_work(const Candidate& candidate, const Timetable& timetable,
     }
     work.not_placed = timetable.not_placed().size();
     std::set<Day> with_facts;
+    std::set<std::tuple<Day, std::string, std::string>> topics; ///< counted once for both halves
     for (const PlannedWork& planned : planned_work(timetable)) {
         if (planned.what == WorkPurpose::reservation || is_begun(planned, on_desk))
             continue;
@@ -121,7 +124,10 @@ TodaysWork todays_work(const Candidate& candidate, const Timetable& timetable,
             work.other_work.push_back(planned);
         } else {
             comes(planned.day, false,
-                  planned.what != WorkPurpose::recall || with_facts.insert(planned.day).second);
+                  planned.what == WorkPurpose::recall ? with_facts.insert(planned.day).second
+                  : planned.what == WorkPurpose::relearn
+                      ? topics.emplace(planned.day, planned.subject, planned.name).second
+                      : true);
         }
     }
     return work;

@@ -33,10 +33,24 @@ std::string named(const WorkItem& item) {
     if (const auto* paper = std::get_if<PaperToSit>(&item.work))
         return name_of(*paper);
     if (const auto* topic = std::get_if<TopicToRelearn>(&item.work))
-        return topic->topic;
+        return topic->topic + " (half)";
     if (const auto* check = std::get_if<TopicToCheck>(&item.work))
         return check->topic;
     return {};
+}
+
+/// Halves that went together are one hour.
+void join_halves(std::vector<PlanChange>& changes) {
+    for (auto change = changes.begin(); change != changes.end(); ++change) {
+        const auto half = std::find_if(change + 1, changes.end(), [&](const PlanChange& other) {
+            return std::tie(other.kind, other.what, other.from, other.to) ==
+                   std::tie(change->kind, change->what, change->from, change->to);
+        });
+        if (half == changes.end())
+            continue;
+        changes.erase(half);
+        change->what.erase(change->what.rfind(" (half)"));
+    }
 }
 
 } // namespace
@@ -51,10 +65,7 @@ std::vector<PlanChange> changes(const Candidate& candidate, const Timetable& tim
     }
     std::stable_sort(changes.begin(), changes.end(),
                      [](const PlanChange& a, const PlanChange& b) { return a.from < b.from; });
-    const auto alike = [](const PlanChange& a, const PlanChange& b) { // the halves of a topic
-        return std::tie(a.kind, a.what, a.from, a.to) == std::tie(b.kind, b.what, b.from, b.to);
-    };
-    changes.erase(std::unique(changes.begin(), changes.end(), alike), changes.end());
+    join_halves(changes);
     return changes;
 }
 

@@ -14,7 +14,7 @@ constexpr std::array<std::string_view, 5> remedy_names{"more_minutes", "longer_d
                                                        "days_off", "fewer_retries"};
 constexpr std::chrono::minutes remedy_step{5};
 constexpr std::chrono::minutes max_remedy_time{180};
-constexpr Days max_days_tried{400}; ///< for days off
+constexpr Days max_days_tried{120}; ///< for days off
 constexpr Seconds whole_day{24 * 3600};
 
 void add_time(Seconds& time, Seconds more) {
@@ -47,12 +47,16 @@ class Remedies {
     }
 
   private:
-    /// The least amount with which a plan fits.
+    /// The least amount from 1 on with which a plan fits. More may fit worse, so each is tried in turn.
     std::optional<std::size_t> least(std::size_t most,
                                      const std::function<Candidate(std::size_t)>& with) const {
-        return least_that_fits(
-            most, [&](std::size_t amount) { return work_ahead(with(amount), request_, today_); });
+        for (std::size_t amount = 1; amount <= most; ++amount)
+            if (has_plan(with(amount)))
+                return amount;
+        return std::nullopt;
     }
+
+    bool has_plan(const Candidate& candidate) const { return inkturn::has_plan(candidate, request_, today_); }
 
     Candidate longer(Seconds more) const {
         Candidate longer = candidate_;
@@ -123,8 +127,12 @@ class Remedies {
         return fewer;
     }
 
+    /// The first day that does it alone, else as few of the first ones as do it together.
     std::optional<UseDaysOff> days_used() const {
         std::vector<Day> off = days_off();
+        for (const Day day : off)
+            if (has_plan(with_days_used({day}, 1)))
+                return UseDaysOff{{day}, candidate_.availability.week[longest_weekday()]};
         const auto used = least(off.size(), [&](std::size_t count) { return with_days_used(off, count); });
         if (!used)
             return std::nullopt;
@@ -166,9 +174,7 @@ std::string_view name(const Remedy& remedy) noexcept {
 }
 
 std::vector<Remedy> remedies(const Candidate& candidate, const TimetableRequest& request, Day today) {
-    TimetableRequest anew = request;
-    anew.mode = PlacementMode::again;
-    return Remedies(candidate, anew, today).found();
+    return Remedies(candidate, request, today).found();
 }
 
 } // namespace inkturn

@@ -1,6 +1,7 @@
 #include "inkturn/plan/steering.hpp"
 
 #include "inkturn/base/error.hpp"
+#include "inkturn/plan/check.hpp"
 
 #include <algorithm>
 #include <array>
@@ -110,9 +111,13 @@ void check_can_be_steered(const Candidate& candidate, const TimetableRequest& re
                                                   : Error::Remedy::take_back_topic,
                     work.name);
     if (work.what == WorkPurpose::relearn) {
-        if (pieces_of(candidate, work, today).empty())
+        const std::vector<TopicToCheck> checks = topics_to_check(candidate, {}, today);
+        const bool is_checked = std::any_of(checks.begin(), checks.end(), [&](const TopicToCheck& check) {
+            return check.subject == work.subject && check.topic == work.name;
+        });
+        if (pieces_of(candidate, work, today).empty() && !is_checked)
             throw Error("topic '" + work.name +
-                            "' is not to be relearned: no open retry lost marks on it for "
+                            "' is not to be relearned or checked: no open retry lost marks on it for "
                             "method, or its hour is done",
                         Error::Kind::not_found);
         return;
@@ -246,8 +251,6 @@ std::vector<Retry> late_beyond_ten(const Candidate& candidate, Day today) {
 
 std::optional<std::vector<Retry>> least_to_let_go(const Candidate& candidate, const TimetableRequest& request,
                                                   Day today) {
-    TimetableRequest anew = request;
-    anew.mode = PlacementMode::again;
     std::vector<Retry> least;
     for (Retry& retry : by_worth(retries_to_place(candidate, today)))
         if (!retry.wanted && !retry.asked_again && retry.possible_days)
@@ -257,15 +260,14 @@ std::optional<std::vector<Retry>> least_to_let_go(const Candidate& candidate, co
         return std::vector<Retry>(least.begin(), least.begin() + static_cast<std::ptrdiff_t>(count));
     };
     const auto with = [&](std::size_t count) {
-        return work_ahead(without(candidate, first(count), {today, std::string(LetGo::no_room)}), anew,
-                          today);
+        return without(candidate, first(count), {today, std::string(LetGo::no_room)});
     };
-    const bool leaves_work = !with(least.size()).pieces.empty();
+    const bool leaves_work = !work_ahead(with(least.size()), request, today).pieces.empty();
     const std::size_t most = leaves_work || least.empty() ? least.size() : least.size() - 1;
-    const auto enough = least_that_fits(std::min(most, max_let_go), with);
-    if (!enough)
-        return std::nullopt;
-    return first(*enough);
+    for (std::size_t count = 1; count <= std::min(most, max_let_go); ++count)
+        if (has_plan(with(count), request, today))
+            return first(count);
+    return std::nullopt;
 }
 
 Candidate without(Candidate candidate, const std::vector<Retry>& let_go, const LetGo& why) {

@@ -5,16 +5,6 @@
 namespace inkturn {
 namespace {
 
-bool has_time(const TimeAhead& time, DaySpan span) {
-    for (std::size_t t = 0; t < time.days.size(); ++t) {
-        const Day day = time.today + Days{t};
-        if (span.first <= day && day <= span.last && time.days[t].available > Seconds(0) &&
-            !time.days[t].exam)
-            return true;
-    }
-    return false;
-}
-
 void add_if_any(std::vector<DaySpan>& spans, DaySpan span) {
     if (span.first <= span.last)
         spans.push_back(span);
@@ -57,8 +47,7 @@ std::vector<DaySpan> retry_spans(const Window& window, std::optional<Day> exam, 
     const DaySpan left{std::max(window.opens, today), window.closes};
     spans.push_back(left);
     add_if_any(spans, {window.closes + Days{1}, last});
-    if (!has_time(time, left))
-        add_if_any(spans, {std::max(today, attempt + Days{1}), left.first - Days{1}});
+    add_if_any(spans, {std::max(today, attempt + Days{1}), left.first - Days{1}});
     return spans;
 }
 

@@ -77,6 +77,9 @@ class TimetableBuilder {
         timetable_.outside = plan.weight.outside;
         timetable_.today = today_;
         timetable_.done = time_.days.front().done;
+        for (const DayTime& day : time_.days)
+            if (!day.exam)
+                timetable_.longest_day = std::max(timetable_.longest_day, day.available);
         timetable_.fullest_share = fullest_share();
         timetable_.fullest_share_bound = std::min(plan.fullest_share_bound, timetable_.fullest_share);
         timetable_.evenness = plan.weight.evenness;
@@ -136,7 +139,7 @@ class TimetableBuilder {
                                           retry.dropped_on, static_cast<int>(pieces_.size()), time_);
             piece.kept_day = retry.kept_day;
             piece.wish = retry.wanted;
-            if (!piece.kept_day && !piece.wish)
+            if ((!piece.kept_day || piece.late) && !piece.wish)
                 for (const auto& [topic, lost] : lost_for_method(candidate_, retry))
                     if (const auto halves = pieces_of_topic_.find({retry.paper->subject(), topic});
                         halves != pieces_of_topic_.end())
@@ -408,6 +411,16 @@ WorkAhead work_ahead(const Candidate& candidate, const TimetableRequest& request
     return TimetableBuilder(candidate, request, today,
                             request.mode == PlacementMode::keep ? Kept::all : Kept::none)
         .work();
+}
+
+bool has_plan(const Candidate& candidate, const TimetableRequest& request, Day today) {
+    TimetableRequest one = request;
+    for (const PlacementMode mode : {PlacementMode::keep, PlacementMode::again}) {
+        one.mode = mode;
+        if (fits(work_ahead(candidate, one, today)))
+            return true;
+    }
+    return false;
 }
 
 Candidate with_days_of(const Timetable& timetable, Candidate candidate) {

@@ -32,8 +32,8 @@ std::string cost_text(const Choice& choice) {
     const long fullest = percent_of(cost.fullest_share);
     const long without = percent_of(cost.fullest_share_without);
     std::vector<std::string> differences{
-        difference_text(cost.work, "to do"), difference_text(cost.without_day, "has no room"),
-        difference_text(cost.outside, "is outside its window"),
+        difference_text(cost.work, "to do"), difference_text(cost.without_day, "without a day"),
+        difference_text(cost.outside, "outside its window"),
         fullest == without ? ""
                            : "the fullest day is " + std::to_string(fullest) + "% instead of " +
                                  std::to_string(without) + "%"};
@@ -41,7 +41,7 @@ std::string cost_text(const Choice& choice) {
     for (const std::string& one : differences)
         if (!one.empty())
             text += (text.empty() ? "" : "; ") + one;
-    return text.empty() ? "costs nothing" : text;
+    return text.empty() ? "no other work loses its day or its window by it" : text;
 }
 
 std::string said_of(const Choice& choice) {
@@ -73,7 +73,8 @@ std::string choices_text(const std::vector<Choice>& choices) {
             ++more;
     }
     if (more > 0)
-        text += "and " + std::to_string(more) + " more that you decided, not weighed here\n";
+        text += "And " + std::to_string(more) +
+                " more that you decided; what those cost isn't worked out here.\n";
     return text;
 }
 

@@ -392,24 +392,42 @@ std::string expected_text(const Timetable& timetable) {
 namespace {
 
 std::string not_placed_text(const Timetable& timetable) {
+    std::vector<WorkItem> items;
+    Seconds longest{0};
+    for (WorkItem& item : timetable.not_placed()) {
+        if (item.kind() == WorkKind::sit) // told beside its subject
+            longest = std::max(longest, item.duration);
+        else
+            items.push_back(std::move(item));
+    }
     std::string names;
-    for (const WorkItem& item : timetable.not_placed())
-        if (item.kind() != WorkKind::sit) // told beside its subject
-            names += (names.empty() ? "" : "; ") + long_text(item);
-    return names.empty() ? names : text_line("Not placed: " + visible(names) + ".");
+    for (const WorkItem& item : with_halves_joined(items))
+        names += (names.empty() ? "" : "; ") + long_text(item);
+    std::string text = names.empty() ? names : text_line("Not placed: " + visible(names) + ".");
+    if (longest > timetable.longest_day)
+        text += text_line("No day is long enough for a paper and its marking (" + length_text(longest) +
+                          "); the longest has " + length_text(timetable.longest_day) + ".");
+    return text;
 }
 
 } // namespace
 
 std::string verdict_text(const Timetable& timetable) {
+    const bool any = std::any_of(timetable.items.begin(), timetable.items.end(),
+                                 [](const WorkItem& item) { return item.day.has_value(); });
+    const bool all = std::all_of(timetable.items.begin(), timetable.items.end(),
+                                 [](const WorkItem& item) { return item.day.has_value(); });
     switch (timetable.fit) {
     case PlanFit::fits:
-        return timetable.items.empty() ? "" : "It fits: no day has more planned than its time.\n";
+        if (!any)
+            return "";
+        return std::string(all ? "It fits" : "What still has days left fits") +
+               ": no day has more planned than its time.\n";
     case PlanFit::too_little_time:
         return "It does not fit: short by " + length_text(timetable.short_by) + ", whatever the plan.\n";
     case PlanFit::not_found:
-        return "No plan was found that fits: " + length_text(timetable.not_placed_time) +
-               " has no day. There may be one.\n";
+        return "No plan was found that fits, though there may be one: " +
+               length_text(timetable.not_placed_time) + " has no day.\n";
     }
     return {};
 }
@@ -417,7 +435,7 @@ std::string verdict_text(const Timetable& timetable) {
 std::string fullest_text(const Timetable& timetable) {
     const std::string fullest = share_text(timetable.fullest_share);
     const std::string bound = share_text(timetable.fullest_share_bound);
-    return "Fullest day: " + fullest + " of its time" +
+    return "Fullest day to come: " + fullest + " of its time" +
            (bound == fullest ? ".\n" : "; within the windows it can't be below " + bound + ".\n");
 }
 
@@ -455,16 +473,19 @@ std::string changes_text(const std::vector<PlanChange>& changes) {
 }
 
 std::string without_day_text(const Timetable& timetable, const std::vector<Exam>& exams, Day today) {
-    std::string ids;
-    std::size_t count = 0;
+    std::vector<std::string> without;
+    std::vector<std::string> resting;
     for (const Retry& retry : retries_of(timetable))
-        if (has_no_day_left(retry, exams, today)) {
-            ids += (ids.empty() ? "" : ", ") + to_text(retry.id);
-            ++count;
-        }
-    return count == 0 ? ids
-                      : text_line(counted_retries(count) + (count == 1 ? " has" : " have") +
-                                  " no day left before the exam: " + ids + ".");
+        if (!retry.window)
+            (has_no_day_left(retry, exams, today) ? without : resting).push_back(to_text(retry.id));
+    std::string text;
+    if (!without.empty())
+        text += text_line(counted_retries(without.size()) + (without.size() == 1 ? " has" : " have") +
+                          " no day left before the exam: " + joined(without, " and ") + ".");
+    if (!resting.empty())
+        text += text_line(counted_retries(resting.size()) + (resting.size() == 1 ? " rests" : " rest") +
+                          ", as the exams are over: " + joined(resting, " and ") + ".");
+    return text;
 }
 
 } // namespace inkturn

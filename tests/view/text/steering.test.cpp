@@ -20,7 +20,8 @@ Choice wanted(const ChoiceCost& cost) {
 
 TEST_CASE("a choice that changes nothing costs nothing") {
     CHECK(choices_text({}).empty());
-    CHECK(choices_text({wanted({})}) == "12q7 on Thu 5 Nov 2026, as you asked: costs nothing.\n");
+    CHECK(choices_text({wanted({})}) ==
+          "12q7 on Thu 5 Nov 2026, as you asked: no other work loses its day or its\n  window by it.\n");
 }
 
 TEST_CASE("what a choice costs is told difference by difference, shares rounded up") {
@@ -29,12 +30,13 @@ TEST_CASE("what a choice costs is told difference by difference, shares rounded 
     cost.fullest_share = 0.841;
     cost.fullest_share_without = 0.7;
     CHECK(choices_text({wanted(cost)}) ==
-          "12q7 on Thu 5 Nov 2026, as you asked: 12:00 more is outside its window; the\n"
+          "12q7 on Thu 5 Nov 2026, as you asked: 12:00 more outside its window; the\n"
           "  fullest day is 85% instead of 70%.\n");
     cost = {};
     cost.fullest_share = 0.701;
     cost.fullest_share_without = 0.71;
-    CHECK(choices_text({wanted(cost)}) == "12q7 on Thu 5 Nov 2026, as you asked: costs nothing.\n");
+    CHECK(choices_text({wanted(cost)}) ==
+          "12q7 on Thu 5 Nov 2026, as you asked: no other work loses its day or its\n  window by it.\n");
 }
 
 TEST_CASE("a day asked for that has no room says where the work went instead") {
@@ -60,11 +62,12 @@ TEST_CASE("what was dropped or asked for again says when, and those not weighed 
     Choice again{ChoiceKind::again, WorkKind::retry, "pure", "12q7t2", day(1), {}, day(15)};
     again.cost = ChoiceCost{};
     CHECK(choices_text({again, dropped, topic, not_weighed, not_weighed}) ==
-          "12q7t2 once more, as you asked on Tue 3 Nov 2026: costs nothing.\n"
+          "12q7t2 once more, as you asked on Tue 3 Nov 2026: no other work loses its day or\n  its window by "
+          "it.\n"
           "paper pure-3 dropped on Tue 3 Nov 2026 (seen\\x1b): 1:00:00 less to do; 1:00\n"
-          "  less has no room.\n"
+          "  less without a day.\n"
           "topic vectors dropped on Tue 3 Nov 2026 (seen\\x1b): 1:00:00 less to do; 1:00\n"
-          "  less has no room.\n"
+          "  less without a day.\n"
           "and 2 more that you decided, not weighed here\n");
 }
 

@@ -170,7 +170,8 @@ TEST_CASE("a shortage is shown with what would make it fit; a fit is not mention
     CHECK(verdict_text(timetable).empty());
     timetable.fit = PlanFit::not_found;
     timetable.not_placed_time = Seconds(1800);
-    CHECK(verdict_text(timetable) == "No plan was found that fits: 30:00 has no day. There may be one.\n");
+    CHECK(verdict_text(timetable) ==
+          "No plan was found that fits, though there may be one: 30:00 has no day.\n");
     timetable.items.push_back({TopicToRelearn{"pure", "vectors", Marks(4), {monday, monday}, 1},
                                Seconds(1800), DaySpan{monday, monday}, std::nullopt});
     CHECK_THAT(short_text(timetable, {}), Contains("Not placed: ") && Contains("vectors"));
@@ -179,6 +180,12 @@ TEST_CASE("a shortage is shown with what would make it fit; a fit is not mention
     CHECK(verdict_text(timetable) == "It does not fit: short by 1:15:00, whatever the plan.\n");
     CHECK_THAT(short_text(timetable, {}), Contains("No single change"));
     timetable.fit = PlanFit::fits;
+    CHECK(verdict_text(timetable).empty()); // none of it has a day
+    timetable.items.push_back(timetable.items.front());
+    timetable.items.back().day = monday;
+    CHECK(verdict_text(timetable) ==
+          "What still has days left fits: no day has more planned than its time.\n");
+    timetable.items.erase(timetable.items.begin());
     CHECK(verdict_text(timetable) == "It fits: no day has more planned than its time.\n");
     CHECK(short_text(timetable, {}).empty());
     timetable.fit = PlanFit::too_little_time;
@@ -195,11 +202,11 @@ TEST_CASE("the fullest day stands beside what it can't be below, both rounded up
     timetable.fullest_share = 0.852;
     timetable.fullest_share_bound = 0.745;
     CHECK(fullest_text(timetable) ==
-          "Fullest day: 86% of its time; within the windows it can't be below 75%.\n");
+          "Fullest day to come: 86% of its time; within the windows it can't be below 75%.\n");
     timetable.fullest_share_bound = 0.851;
-    CHECK(fullest_text(timetable) == "Fullest day: 86% of its time.\n");
+    CHECK(fullest_text(timetable) == "Fullest day to come: 86% of its time.\n");
     timetable.fullest_share = timetable.fullest_share_bound = 0.75;
-    CHECK(fullest_text(timetable) == "Fullest day: 75% of its time.\n");
+    CHECK(fullest_text(timetable) == "Fullest day to come: 75% of its time.\n");
 }
 
 TEST_CASE("changes are listed up to five, then counted") {
