@@ -41,13 +41,13 @@ struct ExpectedRetries {
 /// topic, a sheet of facts.
 struct WorkPiece {
     Seconds work; ///< above 0
-    /// The days it may take: its window, then those it may take where that is impossible. On a day of the
-    /// k-th span, from 0, its seconds count k times as outside; a day that several hold counts by the first.
+    /// The days it may take: its window, then those it may take where that is impossible, on which its
+    /// seconds count as outside. A day that several hold counts by the first.
     std::vector<DaySpan> spans;
     std::vector<Day> never_on{};          ///< days that it may not take all the same
     std::optional<DaySpan> near{};        ///< where it falls best: on these days, or as near them as may be
     std::optional<Lateness> late{};       ///< its window has closed: `spans` is one, from today on
-    std::optional<Day> kept_day{};        ///< the day that it was given before; late work gives it up
+    std::optional<Day> kept_day{};        ///< the day that it was given before
     std::optional<Day> wish{};            ///< the day that was asked for; needs no span that holds it
     std::vector<std::size_t> after{};     ///< pieces that come on a day before, where both fit
     std::optional<std::size_t> half_of{}; ///< the other half of its hour: on the same day where it can be

@@ -147,7 +147,7 @@ Fare Board::fare(Index i, MaybeDay t) const {
     const Amount after = std::max<Amount>(day - item.closes, 0);
     const Amount before = std::max<Amount>(item.opens - day, 0);
     if (span.value_or(1) > 0) { // a day asked for may lie in none
-        fare.outside = item.work * span.value_or(1);
+        fare.outside = item.work;
         fare.away = after + before + (before > 0 && !item.paper ? static_cast<Amount>(days_.size()) : 0);
     }
     return fare;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <set>
 
 namespace inkturn::board {
 namespace {
@@ -15,7 +16,13 @@ class LatePlacer {
   public:
     LatePlacer(Board& board, const PutLate& put) : board_(board), put_(put) {}
 
+    /// After the late work that it comes after.
     void place(Index i) {
+        if (!tried_.insert(i).second)
+            return;
+        for (const Index one : board_.item(i).after)
+            if (board_.item(one).late && !board_.day_of(one))
+                place(one);
         const auto earliest = put_from(i, 0);
         if (!earliest)
             return;
@@ -66,6 +73,7 @@ class LatePlacer {
 
     Board& board_;
     const PutLate& put_;
+    std::set<Index> tried_;
 };
 
 } // namespace

@@ -33,8 +33,7 @@ void keep_standing(Board& board, Day today, const std::vector<WorkPiece>& pieces
             if (board.room(*t) >= board.item(i).work && !(board.item(i).paper && board.day(*t).papers > 0))
                 stand(i, *t);
     for (const Index i : by_closing)
-        if (const MaybeDay t = offset(pieces[i].kept_day);
-            t && !pieces[i].late) // late work comes in its order
+        if (const MaybeDay t = offset(pieces[i].kept_day))
             if (!board.day_of(i) && board.fits(i, *t) && !board.day(*t).exam)
                 stand(i, *t);
     for (Index t = 0; t < board.days(); ++t) {

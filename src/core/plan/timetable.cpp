@@ -15,10 +15,6 @@ namespace {
 constexpr std::array<std::string_view, 5> work_names{"retry", "sit", "relearn", "check", "recall"};
 constexpr Days retries_come_within{35}; ///< of a paper's day
 
-std::string fact_name(FactId fact) {
-    return std::to_string(static_cast<std::int64_t>(fact));
-}
-
 /// The time of sheets that were logged on a day.
 Seconds time_recalled(const std::vector<Sheet>& sheets, Day day) {
     Seconds sum{0};
@@ -137,7 +133,8 @@ class TimetableBuilder {
         for (const Retry& retry : retries_) {
             WorkPiece piece = retry_piece(retry.allowance, {retry.exam, retry.window, false},
                                           retry.dropped_on, static_cast<int>(pieces_.size()), time_);
-            piece.kept_day = retry.kept_day;
+            if (keeps_day(retry.late))
+                piece.kept_day = retry.kept_day;
             piece.wish = retry.wanted;
             if ((!piece.kept_day || piece.late) && !piece.wish)
                 for (const auto& [topic, lost] : lost_for_method(candidate_, retry))
@@ -152,7 +149,7 @@ class TimetableBuilder {
         for (const TopicToCheck& check : checks_) {
             WorkPiece piece = retry_piece(TopicToCheck::duration, check.by, check.relearned_on,
                                           static_cast<int>(pieces_.size()), time_);
-            if (keep_)
+            if (keep_ && keeps_day(check.late))
                 piece.kept_day =
                     planned_day(candidate_.planned, WorkPurpose::check, check.subject, check.topic, 0);
             add(check, std::move(piece));
@@ -183,7 +180,8 @@ class TimetableBuilder {
         } else if (group.possible_days.last < last) {
             piece.spans.push_back({group.possible_days.last + Days{1}, last});
         }
-        piece.kept_day = kept_day;
+        if (keeps_day(group.late))
+            piece.kept_day = kept_day;
         add(group, std::move(piece));
     }
 
@@ -203,6 +201,9 @@ class TimetableBuilder {
             add(paper, std::move(piece));
         }
     }
+
+    /// Late work keeps the day that was chosen today; on each later day it comes in its order again.
+    bool keeps_day(bool late) const { return !late || candidate_.planned_for == today_; }
 
     Day last_of_time() const { return today_ + Days{time_.days.size()} - Days{1}; }
 
@@ -348,15 +349,6 @@ class TimetableBuilder {
     std::map<std::pair<std::string, std::string>, std::vector<std::size_t>> pieces_of_topic_;
 };
 
-using DaysOnFile = std::map<std::pair<SittingId, std::string>, Day>;
-
-DaysOnFile days_on_file(const Candidate& candidate) {
-    DaysOnFile days;
-    for (const Placement& placement : candidate.placements)
-        days[{placement.sitting, placement.question}] = placement.day;
-    return days;
-}
-
 /// Windows may have moved since a day was kept, and there may be room in them now: work outside its window
 /// gives up its day where less is outside then. Until nothing moves any more, so that the next plan leaves it
 /// alone.
@@ -376,6 +368,39 @@ Timetable brought_inside(const Candidate& candidate, const TimetableRequest& req
     return made;
 }
 
+Timetable made_once(const Candidate& candidate, const TimetableRequest& request, Day today) {
+    const bool keeps = request.mode == PlacementMode::keep;
+    Timetable made = TimetableBuilder(candidate, request, today, keeps ? Kept::all : Kept::none).placed();
+    made = brought_inside(candidate, request, today, std::move(made));
+    if (keeps && made.fit != PlanFit::fits) {
+        Timetable anew = brought_inside(candidate, request, today,
+                                        TimetableBuilder(candidate, request, today, Kept::none).placed());
+        made.short_by = anew.short_by;
+        if (anew.fit != PlanFit::fits)
+            made.fit = anew.fit;
+        if (anew.not_placed_time < made.not_placed_time)
+            made = std::move(anew);
+    }
+    compare_with_file(candidate, made);
+    return made;
+}
+
+bool any_moved(const Timetable& timetable) {
+    return std::any_of(timetable.items.begin(), timetable.items.end(), [](const WorkItem& item) {
+        const auto* retry = std::get_if<Retry>(&item.work);
+        return retry && retry->day_is_new;
+    });
+}
+
+/// Late retries come beside what has its day, and where time is short all may be placed anew: planned from
+/// its own days such a plan may change once more.
+bool may_move_again(const Timetable& timetable) {
+    return std::any_of(timetable.items.begin(), timetable.items.end(), [&](const WorkItem& item) {
+        const auto* retry = std::get_if<Retry>(&item.work);
+        return retry && retry->day_is_new && (retry->late || timetable.fit != PlanFit::fits);
+    });
+}
+
 } // namespace
 
 std::string_view name(WorkKind kind) noexcept {
@@ -391,17 +416,17 @@ std::vector<WorkItem> Timetable::not_placed() const {
 }
 
 Timetable timetable(const Candidate& candidate, const TimetableRequest& request, Day today) {
-    const bool keeps = request.mode == PlacementMode::keep;
-    Timetable made = TimetableBuilder(candidate, request, today, keeps ? Kept::all : Kept::none).placed();
-    made = brought_inside(candidate, request, today, std::move(made));
-    if (keeps && made.fit != PlanFit::fits) {
-        Timetable anew = brought_inside(candidate, request, today,
-                                        TimetableBuilder(candidate, request, today, Kept::none).placed());
-        made.short_by = anew.short_by;
-        if (anew.fit != PlanFit::fits)
-            made.fit = anew.fit;
-        if (anew.not_placed_time < made.not_placed_time)
-            made = std::move(anew);
+    constexpr int max_rounds = 4;
+    Timetable made = made_once(candidate, request, today);
+    TimetableRequest from_its_days = request;
+    from_its_days.mode = PlacementMode::keep;
+    for (int round = 0; round < max_rounds && may_move_again(made); ++round) {
+        const Candidate kept = with_days_of(made, candidate);
+        Timetable next = made_once(kept, from_its_days, today);
+        const bool is_settled = !any_moved(next);
+        made = std::move(next);
+        if (is_settled)
+            break;
     }
     compare_with_file(candidate, made);
     return made;
@@ -421,71 +446,6 @@ bool has_plan(const Candidate& candidate, const TimetableRequest& request, Day t
             return true;
     }
     return false;
-}
-
-Candidate with_days_of(const Timetable& timetable, Candidate candidate) {
-    DaysOnFile days = days_on_file(candidate);
-    for (const WorkItem& item : timetable.items)
-        if (const auto* retry = std::get_if<Retry>(&item.work); retry && item.day)
-            days[{retry->id.sitting, retry->id.question}] = *item.day;
-    candidate.placements.clear();
-    for (const auto& [retry, day] : days)
-        candidate.placements.push_back({retry.first, retry.second, day});
-    candidate.planned = planned_work(timetable);
-    return candidate;
-}
-
-void compare_with_file(const Candidate& candidate, Timetable& timetable) {
-    const DaysOnFile days = days_on_file(candidate);
-    for (WorkItem& item : timetable.items)
-        if (auto* retry = std::get_if<Retry>(&item.work)) {
-            const auto before = days.find({retry->id.sitting, retry->id.question});
-            retry->kept_day = before == days.end() ? std::nullopt : std::optional<Day>(before->second);
-            retry->day_is_new = retry->day && retry->day != retry->kept_day;
-        }
-}
-
-std::vector<Retry> retries_of(const Timetable& timetable) {
-    std::vector<Retry> retries;
-    for (const WorkItem& item : timetable.items)
-        if (const auto* retry = std::get_if<Retry>(&item.work))
-            retries.push_back(*retry);
-    return retries;
-}
-
-FactDays fact_days(const std::vector<PlannedWork>& planned) {
-    FactDays days;
-    for (const PlannedWork& work : planned)
-        if (work.what == WorkPurpose::recall)
-            if (const auto number = read_whole_number(work.name, std::numeric_limits<int>::max()))
-                days[FactId{*number}] = work.day;
-    return days;
-}
-
-std::vector<PlannedWork> planned_work(const Timetable& timetable) {
-    std::vector<PlannedWork> planned;
-    for (const WorkItem& item : timetable.items) {
-        if (!item.day)
-            continue;
-        if (const auto* paper = std::get_if<PaperToSit>(&item.work))
-            planned.push_back({WorkPurpose::sit, paper->subject,
-                               paper->paper ? paper->paper->id() : std::string(), paper->number, *item.day,
-                               item.duration});
-        else if (const auto* topic = std::get_if<TopicToRelearn>(&item.work))
-            planned.push_back(
-                {WorkPurpose::relearn, topic->subject, topic->topic, topic->piece, *item.day, item.duration});
-        else if (const auto* check = std::get_if<TopicToCheck>(&item.work))
-            planned.push_back(
-                {WorkPurpose::check, check->subject, check->topic, 0, *item.day, item.duration});
-        else if (const auto* group = std::get_if<RecallGroup>(&item.work))
-            for (const FactId fact : group->facts)
-                planned.push_back(
-                    {WorkPurpose::recall, group->subject, fact_name(fact), 0, *item.day, time_for_fact});
-    }
-    for (const Reservation& reservation : timetable.reservations)
-        planned.push_back({WorkPurpose::reservation, reservation.subject, reservation.paper, 0,
-                           reservation.day, reservation.duration});
-    return planned;
 }
 
 } // namespace inkturn

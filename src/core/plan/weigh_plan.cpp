@@ -56,7 +56,7 @@ class PlanWeigher {
         if (rank == piece.spans.size()) // a day that was asked for
             rank = 1;
         if (rank > 0) {
-            weight_.outside += piece.work * static_cast<std::int64_t>(rank);
+            weight_.outside += rank > 0 ? piece.work : Seconds(0);
             weight_.away += days_away(piece, day);
         }
         if (piece.near)

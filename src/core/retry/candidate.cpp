@@ -61,6 +61,10 @@ void add_kept_days(const Candidate& candidate, std::vector<Retry>& retries) {
             retry.kept_day = found->second;
 }
 
+bool is_in_any(const std::vector<DaySpan>& spans, Day day) {
+    return std::any_of(spans.begin(), spans.end(), [day](DaySpan span) { return span.contains(day); });
+}
+
 /// Work that has its day: a retry is placed beside it.
 WorkPiece piece_on(const PlannedWork& planned) {
     WorkPiece piece{planned.duration, {{planned.day, planned.day}}};
@@ -274,7 +278,7 @@ std::vector<Retry> open_retries(const Candidate& candidate, Day today, Placement
         if (piece.spans.empty())
             continue;
         if (mode == PlacementMode::keep && retry.kept_day &&
-            (retry.late || piece.spans.front().contains(*retry.kept_day)))
+            (retry.late ? candidate.planned_for == today : is_in_any(piece.spans, *retry.kept_day)))
             piece.kept_day = retry.kept_day;
         piece.wish = retry.wanted;
         pieces.push_back(std::move(piece));

@@ -107,6 +107,35 @@ TEST_CASE("late work takes the earliest days with room, one by one in the order 
     CHECK(text_of(place_work(time, {late(20, -1, 9), late(40, -9, 9)})) == "0 0");
 }
 
+TEST_CASE("a late retry waits for a topic that has its day to be chosen too") {
+    const TimeAhead time = days_of(60, 20);
+    WorkPiece half = piece(30, 0, 6);
+    WorkPiece other = half;
+    other.half_of = 0;
+    WorkPiece retry = late(20, -1, 19);
+    retry.after = {0, 1};
+    const WorkPlan plan = place_work(time, {half, other, retry});
+    CHECK(plan.days[0] == plan.days[1]);
+    CHECK(plan.days[2] > plan.days[1]);
+    CHECK(plan.days[2] <= day(7));
+}
+
+TEST_CASE("a retry comes before its window where its window and the days after it have no room") {
+    const Window window{day(4), day(6)};
+    const auto spans_text = [&](int today) {
+        std::string text;
+        for (const DaySpan span :
+             retry_spans(window, day(8), day(0), {day(today), days_of(60, 8 - today).days}))
+            text += std::to_string((span.first - day(0)).count()) + "-" +
+                    std::to_string((span.last - day(0)).count()) + " ";
+        return text;
+    };
+    CHECK(spans_text(0) == "4-6 7-7 1-3 ");
+    CHECK(spans_text(2) == "4-6 7-7 2-3 ");
+    CHECK(spans_text(5) == "5-6 7-7 ");
+    CHECK(spans_text(7) == "7-7 ");
+}
+
 TEST_CASE("late work takes at most half of the time of a day that has other work") {
     const TimeAhead time = days_of(60, 10);
     CHECK(text_of(place_work(time, {kept(piece(10, 0, 9), 0), late(30, -1, 9)})) == "0 0");

@@ -222,6 +222,28 @@ TEST_CASE("today's work has what was planned for it, not what was begun or done 
     CHECK(todays_work(candidate, timetable_on(candidate, day(2)), {begun}, day(2)).other_work.size() == 2);
 }
 
+TEST_CASE("both halves of a topic are one piece of what comes next") {
+    Candidate candidate = candidate_with({10});
+    candidate.sittings.clear();
+    candidate.planned = {{WorkPurpose::relearn, "", "vectors", 1, day(5), Seconds(1800)},
+                         {WorkPurpose::relearn, "", "vectors", 2, day(5), Seconds(1800)},
+                         {WorkPurpose::relearn, "", "series", 1, day(5), Seconds(1800)}};
+    const TodaysWork work = todays_work(candidate, timetable_on(candidate, day(2)), {}, day(2));
+    REQUIRE(work.next);
+    CHECK(work.next->count == 2);
+}
+
+TEST_CASE("an exam's day has no time, but for work that has no other day") {
+    Candidate candidate = candidate_with({10});
+    candidate.exams = {{"Paper", day(18), ""}, {"Mock", day(5), "", true}};
+    const Plan plan = plan_of(candidate, 0, 20);
+    CHECK(plan.days[18].exam);
+    CHECK(plan.days[18].available == Seconds(0));
+    CHECK(plan.days[5].exam);
+    CHECK_FALSE(plan.days[4].exam);
+    CHECK(plan.days[4].available == Seconds(3600));
+}
+
 TEST_CASE("what a span of days asks is the retries that fall in it, and their time") {
     const Candidate candidate = candidate_with({10, 5, 10});
     const std::vector<Retry> retries = open_retries(candidate, day(0));

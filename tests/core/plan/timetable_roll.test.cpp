@@ -6,8 +6,10 @@
 #include "inkturn/plan/timetable.hpp"
 
 #include <algorithm>
+#include <optional>
 #include <random>
 #include <string>
+#include <utility>
 
 namespace {
 
@@ -55,4 +57,30 @@ TEST_CASE("looking or not on the days between, the next day's timetable is the s
         }
     }
     CHECK(moved > 20);
+}
+
+TEST_CASE("late retries come in the order in which their windows closed, whatever was done or not since") {
+    Candidate candidate = ::candidate();
+    sit(candidate, paper("pure-1", "", 6, 10), day(-30), 0);
+    sit(candidate, paper("pure-2", "", 3, 10), day(-26), 0);
+    for (SittingRecord& record : candidate.sittings)
+        for (PartMarks& part : record.sitting.parts)
+            part = PartMarks(MarksByPhase{}, Marks(10)); // without a reason, so without topics to relearn
+    const TimetableRequest request = ::request({});
+    KeptOn<Candidate> kept{day(-20), with_days_of(timetable(candidate, request, day(-20)), candidate)};
+    const auto next = [&](const Candidate& before, Day today) {
+        return with_days_of(timetable(before, request, today), before);
+    };
+    for (int today = -19; today < 14; ++today) {
+        kept = rolled(kept, day(today), next);
+        std::optional<std::pair<Day, Day>> before;
+        for (const Retry& retry : retries_of(timetable(kept.kept, request, day(today)))) {
+            if (!retry.late || !retry.day)
+                continue;
+            const std::pair<Day, Day> now{*retry.day, retry.window->closes};
+            CAPTURE(today, to_text(retry.id));
+            CHECK((!before || before->second <= now.second || before->first == now.first));
+            before = now;
+        }
+    }
 }

@@ -70,6 +70,7 @@ inline std::vector<std::optional<Day>> days_of_papers(const Timetable& timetable
 /// As if the timetable had been kept on file.
 inline void keep(Candidate& candidate, const Timetable& timetable) {
     candidate.planned = planned_work(timetable);
+    candidate.planned_for = timetable.today;
     candidate.placements.clear();
     for (const WorkItem& item : timetable.items)
         if (const auto* retry = std::get_if<Retry>(&item.work))

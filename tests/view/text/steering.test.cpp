@@ -62,13 +62,13 @@ TEST_CASE("what was dropped or asked for again says when, and those not weighed 
     Choice again{ChoiceKind::again, WorkKind::retry, "pure", "12q7t2", day(1), {}, day(15)};
     again.cost = ChoiceCost{};
     CHECK(choices_text({again, dropped, topic, not_weighed, not_weighed}) ==
-          "12q7t2 once more, as you asked on Tue 3 Nov 2026: no other work loses its day or\n  its window by "
-          "it.\n"
+          "12q7t2 once more, as you asked on Tue 3 Nov 2026: no other work loses its day\n"
+          "  or its window by it.\n"
           "paper pure-3 dropped on Tue 3 Nov 2026 (seen\\x1b): 1:00:00 less to do; 1:00\n"
           "  less without a day.\n"
           "topic vectors dropped on Tue 3 Nov 2026 (seen\\x1b): 1:00:00 less to do; 1:00\n"
           "  less without a day.\n"
-          "and 2 more that you decided, not weighed here\n");
+          "And 2 more that you decided; what those cost isn't worked out here.\n");
 }
 
 TEST_CASE("what was let go is told beside its sitting while it would be open") {

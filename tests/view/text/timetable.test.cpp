@@ -28,8 +28,10 @@ WorkItem relearning(int piece) {
 }
 
 PlannedDay day_of(int available, std::vector<WorkItem> items, int reserved = 0) {
-    PlannedDay day{
-        monday, std::chrono::minutes{available}, Seconds(0), std::chrono::minutes{reserved}, Seconds(0), {}};
+    PlannedDay day{monday,     std::chrono::minutes{available},
+                   Seconds(0), std::chrono::minutes{reserved},
+                   Seconds(0), false,
+                   {}};
     for (const WorkItem& item : items)
         day.planned += item.duration;
     day.items = std::move(items);

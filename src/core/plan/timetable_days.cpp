@@ -1,0 +1,94 @@
+#include "inkturn/base/number.hpp"
+#include "inkturn/plan/timetable.hpp"
+
+#include <limits>
+#include <map>
+#include <string>
+#include <utility>
+#include <variant>
+
+namespace inkturn {
+namespace {
+
+std::string fact_name(FactId fact) {
+    return std::to_string(static_cast<std::int64_t>(fact));
+}
+
+using DaysOnFile = std::map<std::pair<SittingId, std::string>, Day>;
+
+DaysOnFile days_on_file(const Candidate& candidate) {
+    DaysOnFile days;
+    for (const Placement& placement : candidate.placements)
+        days[{placement.sitting, placement.question}] = placement.day;
+    return days;
+}
+
+} // namespace
+
+Candidate with_days_of(const Timetable& timetable, Candidate candidate) {
+    DaysOnFile days = days_on_file(candidate);
+    for (const WorkItem& item : timetable.items)
+        if (const auto* retry = std::get_if<Retry>(&item.work); retry && item.day)
+            days[{retry->id.sitting, retry->id.question}] = *item.day;
+    candidate.placements.clear();
+    for (const auto& [retry, day] : days)
+        candidate.placements.push_back({retry.first, retry.second, day});
+    candidate.planned = planned_work(timetable);
+    candidate.planned_for = timetable.today;
+    return candidate;
+}
+
+void compare_with_file(const Candidate& candidate, Timetable& timetable) {
+    const DaysOnFile days = days_on_file(candidate);
+    for (WorkItem& item : timetable.items)
+        if (auto* retry = std::get_if<Retry>(&item.work)) {
+            const auto before = days.find({retry->id.sitting, retry->id.question});
+            retry->kept_day = before == days.end() ? std::nullopt : std::optional<Day>(before->second);
+            retry->day_is_new = retry->day && retry->day != retry->kept_day;
+        }
+}
+
+std::vector<Retry> retries_of(const Timetable& timetable) {
+    std::vector<Retry> retries;
+    for (const WorkItem& item : timetable.items)
+        if (const auto* retry = std::get_if<Retry>(&item.work))
+            retries.push_back(*retry);
+    return retries;
+}
+
+FactDays fact_days(const std::vector<PlannedWork>& planned) {
+    FactDays days;
+    for (const PlannedWork& work : planned)
+        if (work.what == WorkPurpose::recall)
+            if (const auto number = read_whole_number(work.name, std::numeric_limits<int>::max()))
+                days[FactId{*number}] = work.day;
+    return days;
+}
+
+std::vector<PlannedWork> planned_work(const Timetable& timetable) {
+    std::vector<PlannedWork> planned;
+    for (const WorkItem& item : timetable.items) {
+        if (!item.day)
+            continue;
+        if (const auto* paper = std::get_if<PaperToSit>(&item.work))
+            planned.push_back({WorkPurpose::sit, paper->subject,
+                               paper->paper ? paper->paper->id() : std::string(), paper->number, *item.day,
+                               item.duration});
+        else if (const auto* topic = std::get_if<TopicToRelearn>(&item.work))
+            planned.push_back(
+                {WorkPurpose::relearn, topic->subject, topic->topic, topic->piece, *item.day, item.duration});
+        else if (const auto* check = std::get_if<TopicToCheck>(&item.work))
+            planned.push_back(
+                {WorkPurpose::check, check->subject, check->topic, 0, *item.day, item.duration});
+        else if (const auto* group = std::get_if<RecallGroup>(&item.work))
+            for (const FactId fact : group->facts)
+                planned.push_back(
+                    {WorkPurpose::recall, group->subject, fact_name(fact), 0, *item.day, time_for_fact});
+    }
+    for (const Reservation& reservation : timetable.reservations)
+        planned.push_back({WorkPurpose::reservation, reservation.subject, reservation.paper, 0,
+                           reservation.day, reservation.duration});
+    return planned;
+}
+
+} // namespace inkturn
