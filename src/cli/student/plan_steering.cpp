@@ -216,7 +216,10 @@ std::string steer_plan(const Context& context, const PlanSteering& steering, con
     if (said.empty())
         return steering.restart ? "Nothing to drop: no more than ten retries are late.\n"
                                 : "Nothing to drop: it all fits.\n";
-    keep_timetable(change, store.candidate(candidate.code), today);
+    Candidate kept = store.candidate(candidate.code);
+    if (steering.restart)
+        kept.planned_for.reset(); // so that late work takes the room which was made, today's too
+    keep_timetable(change, kept, today);
     change.commit();
     return said;
 }
