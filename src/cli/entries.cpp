@@ -107,8 +107,8 @@ void print_retries_of(const Context& context, const KeptTimetable& kept, Sitting
         if (moved.kind != WorkKind::retry || moved.what.rfind(own, 0) != 0)
             others.push_back(moved);
     context.out << '\n'
-                << changes_text(others) << "Next: inkturn "
-                << (retries_of_sitting.empty() ? "today" : "plan") << '\n';
+                << changes_text(others) << "Next: inkturn " << (retries_of_sitting.empty() ? "today" : "plan")
+                << '\n';
 }
 
 } // namespace inkturn

@@ -26,7 +26,7 @@ class Table {
     /// One cell per column; each is made visible() here.
     void add_row(std::vector<std::string> cells);
 
-    friend std::ostream& operator<<(std::ostream& out, const Table& table);
+    friend std::ostream& operator<<(std::ostream& out, const Table& whole);
 
   private:
     Table without_empty_columns() const;

@@ -17,7 +17,7 @@ std::string long_text(const WorkItem& item);
 /// The work of a day with the two halves of a topic as one.
 std::vector<WorkItem> with_halves_joined(const std::vector<WorkItem>& items);
 /// The same for what is on file for a day, its facts together, and the halves of a topic.
-std::vector<std::string> texts_of(const std::vector<PlannedWork>& planned);
+std::vector<std::string> texts_of(const std::vector<PlannedWork>& on_file);
 
 /// `12 retries, 3 papers, 1 topic, 1 check, 2 sheets of facts`; kinds without any are left out; or `Nothing
 /// to do`.
