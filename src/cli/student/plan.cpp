@@ -176,6 +176,7 @@ void print(const Context& context, const PlanShown& shown) {
     for (const SubjectAhead& subject : shown.timetable.subjects)
         said += subject_text(subject, shown.today);
     said += checks_text(shown_days) + expected_text(shown.timetable) + changes_text(shown.changes) +
+            on_exam_days_text(shown.timetable, shown.candidate.exams) +
             without_day_text(shown.timetable, shown.candidate.exams, shown.today) +
             choices_text(shown.choices) + short_text(shown.timetable, shown.remedies);
     if (!said.empty())

@@ -472,6 +472,20 @@ std::string changes_text(const std::vector<PlanChange>& changes) {
     return text;
 }
 
+std::string on_exam_days_text(const Timetable& timetable, const std::vector<Exam>& exams) {
+    std::string text;
+    for (const Exam& exam : exams) {
+        std::vector<std::string> on_it;
+        for (const WorkItem& item : with_halves_joined(timetable.items))
+            if (item.day == exam.day)
+                on_it.push_back(visible(short_text(item)));
+        if (!on_it.empty())
+            text += text_line("On the day of " + exam_text(exam) +
+                              ", as no other day is left: " + joined(on_it, " and ") + ".");
+    }
+    return text;
+}
+
 std::string without_day_text(const Timetable& timetable, const std::vector<Exam>& exams, Day today) {
     std::vector<std::string> without;
     std::vector<std::string> resting;

@@ -60,6 +60,9 @@ std::string short_text(const Timetable& timetable, const std::vector<Remedy>& re
 /// The first five days that changed, one line each. What has no day now is told elsewhere.
 std::string changes_text(const std::vector<PlanChange>& changes);
 
+/// What had to be planned on the day of an exam or a mock; empty if nothing is.
+std::string on_exam_days_text(const Timetable& timetable, const std::vector<Exam>& exams);
+
 /// The retries to which an exam leaves no day; empty if there are none.
 std::string without_day_text(const Timetable& timetable, const std::vector<Exam>& exams, Day today);
 

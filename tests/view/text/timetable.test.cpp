@@ -146,6 +146,14 @@ TEST_CASE("a check says what it is of, and which command draws its questions") {
           "To check by parts: inkturn paper draw --topic='by parts' --minutes 15 --unseen\n  --id ID\n");
 }
 
+TEST_CASE("work on the day of an exam is said to be there") {
+    Timetable timetable;
+    timetable.items = {relearning(1), relearning(2), sitting(60)};
+    CHECK(on_exam_days_text(timetable, {{"Paper 1", monday + Days{1}, "pure"}}).empty());
+    CHECK(on_exam_days_text(timetable, {{"Paper 1", monday, "pure"}}) ==
+          "On the day of Paper 1 (pure), as no other day is left: relearn vectors and sit\n  paper 3.\n");
+}
+
 TEST_CASE("a mock is called one") {
     const std::vector<Exam> mock{{"Paper 1", monday, "pure", true}};
     CHECK(exams_on(mock, monday) == std::vector<std::string>{"mock: Paper 1 (pure)"});
