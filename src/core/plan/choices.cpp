@@ -5,28 +5,12 @@
 #include <algorithm>
 #include <array>
 #include <functional>
-#include <map>
 #include <tuple>
 
 namespace inkturn {
 namespace {
 
 constexpr std::array<std::string_view, 3> choice_names{"on", "again", "drop"};
-
-double fullest_share(const Timetable& timetable, const Availability& availability) {
-    std::map<Day, Seconds> by_day;
-    for (const WorkItem& item : timetable.items)
-        if (item.day)
-            by_day[*item.day] += item.duration;
-    for (const Reservation& room : timetable.reservations)
-        by_day[room.day] += room.duration;
-    double fullest = 0;
-    for (const auto& [day, planned] : by_day)
-        if (const Seconds available = availability.on(day); available > Seconds(0))
-            fullest = std::max(fullest,
-                               static_cast<double>(planned.count()) / static_cast<double>(available.count()));
-    return fullest;
-}
 
 Seconds work_in(const Timetable& timetable) {
     Seconds sum = timetable.expected;
@@ -73,8 +57,7 @@ class ChoiceWeigher {
         one.take_back(taken_back);
         const Timetable without = timetable(taken_back, request_, today_);
         return {work_in(made_) - work_in(without), made_.not_placed_time - without.not_placed_time,
-                made_.outside - without.outside, fullest_share(made_, candidate_.availability),
-                fullest_share(without, candidate_.availability)};
+                made_.outside - without.outside, made_.fullest_share, without.fullest_share};
     }
 
     void add_on_plan(const WorkItem& item) {
