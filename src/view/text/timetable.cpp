@@ -88,10 +88,6 @@ std::optional<Day> late_since(const WorkItem& item) {
     return std::nullopt;
 }
 
-bool is_late(const WorkItem& item) {
-    return late_since(item).has_value();
-}
-
 std::string name_of(const SubjectAhead& subject) {
     return subject.subject.empty() ? "Papers without a subject" : visible(subject.subject);
 }
@@ -141,10 +137,6 @@ struct RemedyText {
                " missed (inkturn plan --drop-least)";
     }
 };
-
-std::string text_of(const Remedy& remedy) {
-    return std::visit(RemedyText{}, remedy);
-}
 
 } // namespace
 
@@ -323,7 +315,8 @@ Table plan_table(const Plan& plan, const std::vector<Exam>& exams) {
                      : item.kind() == WorkKind::retry ? " "
                                                       : "; ") +
                     short_text(item);
-        const auto late = std::count_if(day.items.begin(), day.items.end(), is_late);
+        const auto late = std::count_if(day.items.begin(), day.items.end(),
+                                        [](const WorkItem& item) { return late_since(item).has_value(); });
         table.add_row({day_text(day.day), length_if_any(day.done), length_if_any(day.planned),
                        length_if_any(day.reserved),
                        day.exam ? length_if_any(day.available) : length_text(day.available),
@@ -413,10 +406,9 @@ std::string not_placed_text(const Timetable& timetable) {
 } // namespace
 
 std::string verdict_text(const Timetable& timetable) {
-    const bool any = std::any_of(timetable.items.begin(), timetable.items.end(),
-                                 [](const WorkItem& item) { return item.day.has_value(); });
-    const bool all = std::all_of(timetable.items.begin(), timetable.items.end(),
-                                 [](const WorkItem& item) { return item.day.has_value(); });
+    const auto has_day = [](const WorkItem& item) { return item.day.has_value(); };
+    const bool any = std::any_of(timetable.items.begin(), timetable.items.end(), has_day);
+    const bool all = std::all_of(timetable.items.begin(), timetable.items.end(), has_day);
     switch (timetable.fit) {
     case PlanFit::fits:
         if (!any)
@@ -451,7 +443,7 @@ std::string short_text(const Timetable& timetable, const std::vector<Remedy>& re
                '\n';
     text += "Any one of these would make it fit; rest days and sleep come first:\n";
     for (const Remedy& remedy : remedies)
-        text += "  " + wrapped(text_of(remedy), Table::full_width - 2, 2) + '\n';
+        text += "  " + wrapped(std::visit(RemedyText{}, remedy), Table::full_width - 2, 2) + '\n';
     return text;
 }
 
