@@ -84,16 +84,19 @@ void set_for_writing(SQLite::Database& database) {
     database.exec("PRAGMA trusted_schema = OFF");
 }
 
+/// A store belongs to one thread at a time, so SQLite needs no locks of its own.
+constexpr int one_thread = SQLITE_OPEN_NOMUTEX;
+
 OpenedDatabase open_in_memory() {
-    auto database =
-        std::make_unique<SQLite::Database>(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+    auto database = std::make_unique<SQLite::Database>(":memory:", SQLite::OPEN_READWRITE |
+                                                                       SQLite::OPEN_CREATE | one_thread);
     set_for_writing(*database);
     migrate(*database, 0);
     return {std::move(database), true};
 }
 
 OpenedDatabase open_file(const std::string& file, const std::string& path, bool writable) {
-    const int mode = writable ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY;
+    const int mode = (writable ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY) | one_thread;
     auto database = std::make_unique<SQLite::Database>(path, mode, wait_for_others_ms);
     const int version = version_of(*database, file);
     if (writable) {

@@ -140,7 +140,20 @@ std::shared_ptr<const Paper> Store::find_paper(const std::string& id) const {
     });
 }
 
-std::vector<PaperOnFile> Store::papers() const {
+std::vector<std::shared_ptr<const Paper>> Store::papers() const {
+    return state_->guarded("reading the papers from", [&] {
+        std::vector<std::int64_t> rows;
+        const auto query = state_->prepared("SELECT id FROM paper ORDER BY code");
+        while (query->executeStep())
+            rows.push_back(query->getColumn(0).getInt64());
+        std::vector<std::shared_ptr<const Paper>> papers;
+        for (const std::int64_t row : rows)
+            papers.push_back(state_->paper(row));
+        return papers;
+    });
+}
+
+std::vector<PaperOnFile> Store::papers_and_sittings() const {
     return state_->guarded("reading the papers from", [&] {
         std::vector<std::pair<std::int64_t, std::size_t>> rows;
         const auto query = state_->prepared(

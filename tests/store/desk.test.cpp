@@ -184,7 +184,7 @@ TEST_CASE("scripts go with their paper, their candidate and the sitting that the
     on.change([&](Store::Change& open) { Desk(open).add(retry); });
     on.begin(monday + Days{1});
     CHECK(on.scripts().size() == 2);
-    CHECK(on.store.papers().front().sittings == 2);
+    CHECK(on.store.papers_and_sittings().front().sittings == 2);
 
     SECTION("the sitting") {
         on.change([&](Store::Change& open) { open.remove_sitting(sitting); });

@@ -39,10 +39,7 @@ struct OnFile : StoreOnFile {
     }
 
     Stock stock() const {
-        std::vector<std::shared_ptr<const Paper>> papers;
-        for (const PaperOnFile& on_file : store.papers())
-            papers.push_back(on_file.paper);
-        return drawable(papers, DrawnPapers::copies(store), store.candidate("me"), {}, {}, today);
+        return drawable(store.papers(), DrawnPapers::copies(store), store.candidate("me"), {}, {}, today);
     }
 
     /// Draws all that may be.

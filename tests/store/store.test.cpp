@@ -96,9 +96,9 @@ TEST_CASE("a paper comes back from the store as it was put there") {
 
     const auto papers = on.store.papers();
     REQUIRE(papers.size() == 2);
-    CHECK(papers[0].paper->id() == "another");
-    CHECK_FALSE(papers[0].paper->duration().has_value());
-    CHECK(papers[0].paper->retry_by() == RetryBy::part);
+    CHECK(papers[0]->id() == "another");
+    CHECK_FALSE(papers[0]->duration().has_value());
+    CHECK(papers[0]->retry_by() == RetryBy::part);
     CHECK(on.store.find_paper("made") == nullptr);
 }
 
@@ -123,7 +123,7 @@ TEST_CASE("a sitting comes back from the store as it was put there") {
     CHECK(candidate.sittings[1].sitting.extra_time.percent() == 25);
     CHECK(to_line(candidate.sittings[1].sitting.parts) == "1+1+1:slip - 0+0+5:recall");
     CHECK(candidate.sittings[0].paper->id() == "made-up");
-    CHECK(on.store.papers()[0].sittings == 2);
+    CHECK(on.store.papers_and_sittings()[0].sittings == 2);
     CHECK(on.store.candidate_of(first) == std::string("K07"));
     CHECK_FALSE(on.store.candidate_of(SittingId{999}).has_value());
 }

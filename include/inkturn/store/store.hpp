@@ -49,7 +49,8 @@ class Store {
 
     // Papers
     std::shared_ptr<const Paper> find_paper(const std::string& id) const; ///< null where there is none
-    std::vector<PaperOnFile> papers() const;                              ///< by id
+    std::vector<std::shared_ptr<const Paper>> papers() const;             ///< by id
+    std::vector<PaperOnFile> papers_and_sittings() const;                 ///< by id
 
     // Pictures of a paper's questions
     std::vector<PictureOnFile> pictures() const; ///< by paper, then as they were added

@@ -132,7 +132,7 @@ void print_papers(const Context& context, const std::vector<PaperOnFile>& papers
 }
 
 void list_papers(const Context& context) {
-    const auto papers = context.store_to_read().papers();
+    const auto papers = context.store_to_read().papers_and_sittings();
     context.answer([&] { return json_of(papers); }, [&] { print_papers(context, papers); });
 }
 
@@ -145,7 +145,7 @@ void remove(const Context& context, const PaperOptions& options) {
     Store store = context.store_to_write();
     Context::paper_on_file(store, options.head.id);
     std::size_t sittings = 0;
-    for (const auto& [paper, count] : store.papers())
+    for (const auto& [paper, count] : store.papers_and_sittings())
         if (paper->id() == options.head.id)
             sittings = count;
     const std::string hanging = std::to_string(sittings) + (sittings == 1 ? " sitting" : " sittings");

@@ -45,9 +45,9 @@ struct Draw {
 
 Papers papers_of(const Store& store, const std::string& subject) {
     Papers papers;
-    for (PaperOnFile& on_file : store.papers())
-        if (subject.empty() || on_file.paper->subject() == subject)
-            papers.push_back(std::move(on_file.paper));
+    for (auto& paper : store.papers())
+        if (subject.empty() || paper->subject() == subject)
+            papers.push_back(std::move(paper));
     if (papers.empty())
         throw Error(subject.empty() ? "no paper on file to draw from; 'inkturn paper add' adds one"
                                     : "no paper of subject " + subject +

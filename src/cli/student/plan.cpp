@@ -47,8 +47,8 @@ DaySpan span_of(const Context& context, const PlanOptions& options) {
 /// The subjects of the papers on file and the papers sat.
 std::set<std::string> subjects_of_papers(const Store& store, const Candidate& candidate) {
     std::set<std::string> subjects;
-    for (const PaperOnFile& on_file : store.papers())
-        subjects.insert(on_file.paper->subject());
+    for (const auto& paper : store.papers())
+        subjects.insert(paper->subject());
     for (const SittingRecord& record : candidate.sittings)
         subjects.insert(record.paper->subject());
     subjects.erase("");

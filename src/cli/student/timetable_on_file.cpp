@@ -31,8 +31,7 @@ MissedShare share_on_file(const Store& store, const Candidate& candidate) {
 TimetableRequest timetable_request(const Store& store, const Candidate& candidate) {
     const Reading whole(store);
     TimetableRequest request;
-    for (const PaperOnFile& on_file : store.papers())
-        request.papers.push_back(on_file.paper);
+    request.papers = store.papers();
     for (const Script& script : Desk::scripts(store, candidate.code))
         if (!script.id.retry)
             request.on_desk.insert(script.paper->id());

@@ -6,6 +6,7 @@
 #include "exchange/json/today.hpp"
 #include "inkturn/plan/plan.hpp"
 #include "inkturn/store/facts.hpp"
+#include "inkturn/store/reading.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 #include "view/text/timetable.hpp"
@@ -158,24 +159,37 @@ std::size_t facts_due_today(const Store& store, const Candidate& candidate, cons
                      fact_days(planned_work(timetable)));
 }
 
-void run_today(const Context& context) {
+/// All that is to be told of today.
+struct TodayOnFile {
+    Candidate candidate;
+    TimetableOnFile timetable;
+    std::vector<Script> scripts;
+    TodaysWork work;
+};
+
+TodayOnFile today_on_file(const Context& context) {
     const Store store = context.store_to_read();
-    const Candidate candidate = context.candidate_on_file(store);
+    const Reading whole(store);
     const Day today = context.date_today();
-    const TimetableOnFile on_file = timetable_on_file(store, candidate, today);
-    const Timetable& timetable = on_file.made;
-    const std::vector<Script> scripts = Desk::scripts(store, candidate.code);
-    TodaysWork work = todays_work(candidate, timetable, scripts, today);
-    work.facts_due = facts_due_today(store, candidate, timetable, today);
+    Candidate candidate = context.candidate_on_file(store);
+    TimetableOnFile timetable = timetable_on_file(store, candidate, today);
+    std::vector<Script> scripts = Desk::scripts(store, candidate.code);
+    TodaysWork work = todays_work(candidate, timetable.made, scripts, today);
+    work.facts_due = facts_due_today(store, candidate, timetable.made, today);
+    return {std::move(candidate), std::move(timetable), std::move(scripts), std::move(work)};
+}
+
+void run_today(const Context& context) {
+    const TodayOnFile today = today_on_file(context);
     const auto print_all = [&] {
-        print(context, candidate, work, on_file);
-        print_scripts(context, scripts);
-        if (scripts.empty())
-            print_next(context, candidate, work);
+        print(context, today.candidate, today.work, today.timetable);
+        print_scripts(context, today.scripts);
+        if (today.scripts.empty())
+            print_next(context, today.candidate, today.work);
         else
-            context.out << "Next: " << next_command(scripts.front()) << '\n';
+            context.out << "Next: " << next_command(today.scripts.front()) << '\n';
     };
-    context.answer([&] { return json_of(work); }, print_all);
+    context.answer([&] { return json_of(today.work); }, print_all);
 }
 
 } // namespace

@@ -27,6 +27,11 @@ Seconds time_recalled(const std::vector<Sheet>& sheets, Day day) {
 /// Which of the days on file stay where they can.
 enum class Kept : std::uint8_t { all, in_windows, none };
 
+struct Placed {
+    Timetable timetable;
+    bool any_to_bring_in; ///< less might be outside, or without a day, if what is outside gave up its day
+};
+
 /// Gathers the work as pieces, and gives each item the day of its piece.
 class TimetableBuilder {
   public:
@@ -60,8 +65,9 @@ class TimetableBuilder {
 
     WorkAhead work() && { return {std::move(time_), std::move(pieces_)}; }
 
-    Timetable placed() && {
+    Placed placed() && {
         const WorkPlan plan = place_work(time_, pieces_);
+        const bool any_to_bring_in = may_bring_in(plan);
         for (std::size_t i = 0; i < pieces_.size(); ++i)
             give(timetable_.items[item_of_[i]], plan.days[i]);
         put_halves_in_order();
@@ -81,7 +87,7 @@ class TimetableBuilder {
         timetable_.evenness = plan.weight.evenness;
         timetable_.evenness_bound = plan.evenness_bound;
         sort();
-        return std::move(timetable_);
+        return {std::move(timetable_), any_to_bring_in};
     }
 
   private:
@@ -218,7 +224,7 @@ class TimetableBuilder {
         if (kept_ == Kept::in_windows && piece.kept_day && !piece.late &&
             !possible_days->contains(*piece.kept_day))
             piece.kept_day.reset();
-        if (piece.wish && time_.days[static_cast<std::size_t>((*piece.wish - today_).count())].exam)
+        if (piece.wish && time_.days[offset_of(*piece.wish)].exam)
             piece.wish.reset(); // no work on an exam's day, though one was entered since
         item_of_.push_back(timetable_.items.size() - 1);
         pieces_.push_back(std::move(piece));
@@ -232,6 +238,32 @@ class TimetableBuilder {
         if (auto* retry = std::get_if<Retry>(&item.work))
             give_day(*retry, day);
     }
+
+    /// Where all have a day, only what would find room in its window beside the rest can come in.
+    bool may_bring_in(const WorkPlan& plan) const {
+        std::vector<std::size_t> outside;
+        std::vector<Seconds> loads;
+        for (const DayTime& day : time_.days)
+            loads.push_back(day.done);
+        for (std::size_t i = 0; i < pieces_.size(); ++i) {
+            const auto day = plan.days[i];
+            if (day && !pieces_[i].late && !pieces_[i].spans.front().contains(*day))
+                outside.push_back(i);
+            else if (day)
+                loads[offset_of(*day)] += pieces_[i].work;
+        }
+        if (plan.weight.without_day + plan.weight.unreserved > Seconds(0))
+            return !outside.empty();
+        return std::any_of(outside.begin(), outside.end(), [&](std::size_t i) {
+            const DaySpan window = pieces_[i].spans.front();
+            for (Day day = window.first; day <= window.last; day += Days{1})
+                if (loads[offset_of(day)] + pieces_[i].work <= time_.days[offset_of(day)].available)
+                    return true;
+            return false;
+        });
+    }
+
+    std::size_t offset_of(Day day) const { return static_cast<std::size_t>((day - today_).count()); }
 
     /// The halves of a topic follow each other in the list.
     void put_halves_in_order() {
@@ -291,7 +323,7 @@ class TimetableBuilder {
             now->second += timetable_.done;
         double fullest = 0;
         for (const auto& [day, load] : loads) {
-            const Seconds available = time_.days[static_cast<std::size_t>((day - today_).count())].available;
+            const Seconds available = time_.days[offset_of(day)].available;
             if (available > Seconds(0))
                 fullest = std::max(fullest, static_cast<double>(load.count()) /
                                                 static_cast<double>(available.count()));
@@ -353,25 +385,28 @@ class TimetableBuilder {
 /// gives up its day where less is outside then. Until nothing moves any more, so that the next plan leaves it
 /// alone.
 Timetable brought_inside(const Candidate& candidate, const TimetableRequest& request, Day today,
-                         Timetable made) {
+                         Placed made) {
     constexpr int max_rounds = 4;
-    for (int round = 0; round < max_rounds && made.outside > Seconds(0); ++round) {
-        const Candidate kept = with_days_of(made, candidate);
-        Timetable inside = TimetableBuilder(kept, request, today, Kept::in_windows).placed();
-        if (std::tie(made.not_placed_time, made.outside) <= std::tie(inside.not_placed_time, inside.outside))
+    for (int round = 0; round < max_rounds && made.any_to_bring_in; ++round) {
+        Timetable& here = made.timetable;
+        const Candidate kept = with_days_of(here, candidate);
+        Placed inside = TimetableBuilder(kept, request, today, Kept::in_windows).placed();
+        Timetable& there = inside.timetable;
+        if (std::tie(here.not_placed_time, here.outside) <= std::tie(there.not_placed_time, there.outside))
             break;
-        inside.short_by = made.short_by;
-        if (inside.fit != PlanFit::fits)
-            inside.fit = made.fit;
+        there.short_by = here.short_by;
+        if (there.fit != PlanFit::fits)
+            there.fit = here.fit;
         made = std::move(inside);
     }
-    return made;
+    return std::move(made.timetable);
 }
 
 Timetable made_once(const Candidate& candidate, const TimetableRequest& request, Day today) {
     const bool keeps = request.mode == PlacementMode::keep;
-    Timetable made = TimetableBuilder(candidate, request, today, keeps ? Kept::all : Kept::none).placed();
-    made = brought_inside(candidate, request, today, std::move(made));
+    Timetable made =
+        brought_inside(candidate, request, today,
+                       TimetableBuilder(candidate, request, today, keeps ? Kept::all : Kept::none).placed());
     if (keeps && made.fit != PlanFit::fits) {
         Timetable anew = brought_inside(candidate, request, today,
                                         TimetableBuilder(candidate, request, today, Kept::none).placed());

@@ -285,8 +285,7 @@ Json value_of(const Document& document) {
 Document document_of(const Store& store) {
     const Reading whole(store);
     Document document;
-    for (PaperOnFile& on_file : store.papers())
-        document.papers.push_back(std::move(on_file.paper));
+    document.papers = store.papers();
     document.copies = exported_copies(store, document.papers);
     std::map<FactId, FactId> numbers;
     document.facts = exported_facts(FactsOnFile::all(store), numbers);

@@ -94,6 +94,13 @@ TEST_CASE("no score gives no prediction, one or two only the middle") {
     CHECK(predict_next({score(61, 80), score(70, 80), score(65, 80)}, Marks(100))->range);
 }
 
+TEST_CASE("a prediction needs marks to predict, and scores within their maxima") {
+    const std::vector<Score> one{score(61, 80)};
+    CHECK_THROWS_AS(predict_next(one, Marks(0)), Error);
+    CHECK_THROWS_AS(predict_next({score(81, 80)}, Marks(100)), Error);
+    CHECK_THROWS_AS(predict_next({score(0, 0)}, Marks(100)), Error);
+}
+
 TEST_CASE("the middle is the share of all marks, a half rounded up") {
     CHECK(predict_next({score(1, 2)}, Marks(1))->middle == Marks(1));
     CHECK(predict_next({score(61, 80), score(29, 40)}, Marks(100))->middle == Marks(75));

@@ -57,6 +57,15 @@ TEST_CASE("a script is marked once every part is") {
     CHECK(to_line(sitting_of(script).parts) == "3 2 -");
 }
 
+TEST_CASE("a script is handed in by the last event of its clock") {
+    Script script = blank_script("me", example(), monday, {});
+    CHECK_FALSE(script.is_handed_in());
+    script.events = parse_clock_line(*example(), all(), "1793610000 start 1a");
+    CHECK_FALSE(script.is_handed_in());
+    script.events = parse_clock_line(*example(), all(), "1793610000 start 1a,1793610600 hand in");
+    CHECK(script.is_handed_in());
+}
+
 TEST_CASE("marks are entered for the parts that are named, in place of what stood there") {
     Script script = blank_script("me", example(), monday, {});
     enter_marks(script, {parse_entry("2=4+1"), parse_entry("1b=1:slip")});

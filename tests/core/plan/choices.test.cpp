@@ -240,6 +240,24 @@ TEST_CASE("what was dropped and asked for again is a choice while it would still
     CHECK(weighed(candidate, 21).empty());
 }
 
+TEST_CASE("a dropped topic or paper is a choice while it would still be to do") {
+    Candidate candidate;
+    candidate.code = "K07";
+    sit(candidate, paper("p1", "pure", 2), day(0), 0);
+    const TimetableRequest on_file = request({paper("p2", "pure", 2)});
+    const LetGo let_go{day(1), "why"};
+    candidate.steered_work = {{WorkPurpose::relearn, "pure", "vectors", {std::nullopt, let_go}},
+                              {WorkPurpose::sit, "pure", "p2", {std::nullopt, let_go}},
+                              {WorkPurpose::relearn, "pure", "proof", {std::nullopt, let_go}}};
+    const auto all = choices(candidate, on_file, timetable(candidate, on_file, day(1)), day(1));
+    REQUIRE(all.size() == 2); // no mark went on proof
+    CHECK(all[0].what == "vectors");
+    CHECK(all[0].reason == "why");
+    CHECK(all[0].cost->work == Seconds(-3600));
+    CHECK(all[1].what == "p2");
+    CHECK(all[1].cost->work < Seconds(0));
+}
+
 TEST_CASE("eight choices are weighed, and all are named") {
     Candidate candidate = ill();
     candidate = without(candidate, retries_to_place(candidate, day(60)), {day(60), "restart"});

@@ -316,3 +316,23 @@ TEST_CASE("a late retry that is not done keeps to the earliest day; it does not 
         CHECK(kept.kept == day(today));
     }
 }
+
+TEST_CASE("the retries to come of a paper fall in their window, or on the days after it up to the exam") {
+    const auto text = [](std::optional<Day> exam, int last) {
+        std::string spans;
+        for (const DaySpan span : spans_of_expected({{Seconds(600)}, exam}, day(0), day(last)))
+            spans += std::to_string((span.first - day(0)).count()) + ".." +
+                     std::to_string((span.last - day(0)).count()) + " ";
+        return spans;
+    };
+    CHECK(text(day(60), 90) == "14..21 22..59 ");
+    CHECK(text(day(22), 90) == "14..21 ");
+    CHECK(text(std::nullopt, 21) == "14..21 ");
+    CHECK(text(day(1), 90).empty());
+}
+
+TEST_CASE("two papers are short of a second day, however long the one is") {
+    const std::vector<WorkPiece> two{paper(90, 0, 0), paper(90, 0, 0)};
+    CHECK(proven_short(days_of(300, 1), two) == minutes(90));
+    CHECK(proven_short(days_of(300, 2), {paper(90, 0, 1), paper(90, 0, 1)}) == Seconds(0));
+}

@@ -66,9 +66,9 @@ SittingsAhead wished(int count, const Papers& on_file, ExtraTime extra = {}, dou
 TEST_CASE("papers come in the order of their ids, with numbers as numbers") {
     Papers on_file;
     for (const char* id :
-         {"p10", "p9-10", "p2b", "p21", "p2", "a", "pa", "p12", "p02", "p9-9", "p", "p0", "p00"})
+         {"p10", "p9-10", "p2b", "p21", "p2", "a", "pa", "p12", "p02", "p9-9", "p", "p0-2", "p0", "p00"})
         on_file.push_back(paper(id, "pure"));
-    CHECK(names_of(ahead_of({}, on_file)) == "a p p0 p00 p02 p2 p2b p9-9 p9-10 p10 p12 p21 pa");
+    CHECK(names_of(ahead_of({}, on_file)) == "a p p0 p00 p0-2 p02 p2 p2b p9-9 p9-10 p10 p12 p21 pa");
 }
 
 TEST_CASE("a paper that is not on file has the length and the questions of the middle one of the subject's") {

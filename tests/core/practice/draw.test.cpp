@@ -85,6 +85,14 @@ const Copies copies_of_1{{"a", "1"}, {"b", "1"}};
 
 } // namespace
 
+TEST_CASE("the time to fill is from none to a day") {
+    const Stock empty{};
+    CHECK(draw(empty, {}, Seconds(0), today).empty());
+    CHECK(draw(empty, {}, std::chrono::hours(24), today).empty());
+    CHECK_THROWS_AS(draw(empty, {}, Seconds(-1), today), Error);
+    CHECK_THROWS_AS(draw(empty, {}, std::chrono::hours(24) + Seconds(1), today), Error);
+}
+
 TEST_CASE("what was never sat may be drawn, in the order of papers and questions") {
     CHECK(listed({pure("a"), pure("b")}, candidate({})) == "a q1, a q2, a q3, b q1, b q2, b q3");
     CHECK(listed({pure("a", RetryBy::part)}, candidate({})) == "a q1, a q2a, a q2b, a q3");
