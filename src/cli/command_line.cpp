@@ -83,6 +83,16 @@ std::string nearest_command(const CLI::App& app, const std::vector<CommandEntry>
     return nearest;
 }
 
+/// Of the options of the command and of those above it.
+std::string nearest_option(const CLI::App& command, const std::string& typed) {
+    std::vector<std::string> names;
+    for (const CLI::App* app = &command; app; app = app->get_parent())
+        for (const CLI::Option* option : app->get_options())
+            for (const std::string& name : option->get_lnames())
+                names.push_back("--" + name);
+    return nearest_name(typed.substr(0, typed.find('=')), names).value_or("");
+}
+
 /// The innermost command that was chosen.
 const CLI::App& chosen(const CLI::App& app) {
     const auto typed = app.get_subcommands();
@@ -102,7 +112,9 @@ std::string full_name(const CLI::App& command) {
     std::string message = is_option       ? "unknown option " + typed
                           : takes_command ? "unknown command '" + typed + "'"
                                           : "'" + typed + "' is not expected here";
-    const std::string nearest = is_option || !takes_command ? "" : nearest_command(command, commands, typed);
+    const std::string nearest = is_option       ? nearest_option(command, typed)
+                                : takes_command ? nearest_command(command, commands, typed)
+                                                : "";
     if (!nearest.empty())
         message += "; did you mean '" + nearest + "'?";
     throw UsageError(message + (nearest.empty() ? "." : "") + " See '" + full_name(command) + " --help'");
@@ -253,7 +265,8 @@ void Command::runs(std::function<void(const Context&)> run) {
     });
 }
 
-int run_command_line(int argc, char** argv, const std::vector<CommandEntry>& commands, Context& context) {
+int run_command_line(int argc, char** argv, const std::vector<CommandEntry>& commands,
+                     void (*alone)(const Context&), Context& context) {
     CLI::App app{"Marks timed papers by ink and brings the missed questions round again.", "inkturn"};
     app.formatter(std::make_shared<HelpFormatter>());
     app.set_help_flag("-h,--help", "Show this page");
@@ -262,13 +275,17 @@ int run_command_line(int argc, char** argv, const std::vector<CommandEntry>& com
     app.require_subcommand(0, 1);
     app.footer("A first sitting:\n"
                "  inkturn log pure-1 --new --minutes 90 1=5/5 2a=2+1/4:slip 2b=-/6:unfinished\n"
-               "Then, any day:\n"
-               "  inkturn today");
+               "Then, any day, what to do today:\n"
+               "  inkturn");
     add_global_options(app, context);
     Command line(&app, &context);
     for (const CommandEntry& command : wanted(commands, argc, argv))
         command.add(line);
     name_group(app);
+    for (CLI::App* described : app.get_subcommands([](const CLI::App*) { return true; }))
+        for (const CommandEntry& command : commands)
+            if (described->get_name() == command.name)
+                described->group(command.occasion);
     refuse_empty_values(app);
 
     try {
@@ -279,6 +296,8 @@ int run_command_line(int argc, char** argv, const std::vector<CommandEntry>& com
     } catch (const CLI::ParseError& error) {
         throw UsageError(message_of(error) + ". See '" + full_name(chosen(app)) + " --help'");
     }
+    if (!context.run && app.get_subcommands().empty())
+        context.run = alone;
     if (!context.run)
         ask_for_command(app, commands);
     try {

@@ -68,12 +68,14 @@ class Command {
 /// A top-level command and the function that describes it.
 struct CommandEntry {
     const char* name;
+    const char* occasion; ///< the heading on the help page that it comes under
     void (*add)(Command& line);
 };
 
-/// Parses the line, then runs the command. To save time, only the commands whose names were typed are
-/// described to the parser; all of them if none was, or for help. Returns the exit code. Throws UsageError if
-/// the line is wrong, and whatever the command throws.
-int run_command_line(int argc, char** argv, const std::vector<CommandEntry>& commands, Context& context);
+/// Parses the line, then runs the command, or `alone` if none was typed. To save time, only the commands
+/// whose names were typed are described to the parser; all of them if none was, or for help. Returns the exit
+/// code. Throws UsageError if the line is wrong, and whatever the command throws.
+int run_command_line(int argc, char** argv, const std::vector<CommandEntry>& commands,
+                     void (*alone)(const Context&), Context& context);
 
 } // namespace inkturn

@@ -3,16 +3,28 @@
 namespace inkturn {
 
 std::vector<CommandEntry> commands() {
+    constexpr const char* sit = "Sit a paper";
+    constexpr const char* mark = "Mark it";
+    constexpr const char* retry = "Retry what was missed";
+    constexpr const char* plan = "Plan the weeks";
+    constexpr const char* look = "Look at how it goes";
+    constexpr const char* of_class = "A class";
+    constexpr const char* data = "Papers and other data";
     return {
-        {"paper", add_paper},     {"pace", add_pace},         {"sit", add_sit},
-        {"mark", add_mark},       {"log", add_log},           {"sitting", add_sitting},
-        {"today", add_today},     {"retry", add_retry},       {"plan", add_plan},
-        {"week", add_week},       {"facts", add_facts},       {"topics", add_topics},
-        {"trend", add_trend},     {"standing", add_standing}, {"boundaries", add_boundaries},
-        {"scale", add_scale},     {"report", add_report},     {"picture", add_picture},
-        {"booklet", add_booklet}, {"calendar", add_calendar}, {"days", add_days},
-        {"exam", add_exam},       {"class", add_class},       {"candidate", add_candidate},
-        {"export", add_export},   {"import", add_import},
+        {"pace", sit, add_pace},          {"sit", sit, add_sit},
+        {"log", mark, add_log},           {"mark", mark, add_mark},
+        {"sitting", mark, add_sitting},   {"today", retry, add_today},
+        {"retry", retry, add_retry},      {"booklet", retry, add_booklet},
+        {"facts", retry, add_facts},      {"plan", plan, add_plan},
+        {"week", plan, add_week},         {"days", plan, add_days},
+        {"exam", plan, add_exam},         {"calendar", plan, add_calendar},
+        {"topics", look, add_topics},     {"trend", look, add_trend},
+        {"standing", look, add_standing}, {"report", look, add_report},
+        {"class", of_class, add_class},   {"paper", data, add_paper},
+        {"picture", data, add_picture},   {"boundaries", data, add_boundaries},
+        {"scale", data, add_scale},       {"candidate", data, add_candidate},
+        {"export", data, add_export},     {"import", data, add_import},
+        {"sample", data, add_sample},
     };
 }
 

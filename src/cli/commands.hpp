@@ -9,6 +9,9 @@ namespace inkturn {
 /// The top-level commands, in the order the help lists them.
 std::vector<CommandEntry> commands();
 
+/// What `inkturn` does without a command: today, or the first steps on an empty store.
+void run_alone(const Context& context);
+
 // One per command, each defined in the file of that name.
 void add_booklet(Command& line);
 void add_boundaries(Command& line);
@@ -28,6 +31,7 @@ void add_picture(Command& line);
 void add_plan(Command& line);
 void add_report(Command& line);
 void add_retry(Command& line);
+void add_sample(Command& line);
 void add_scale(Command& line);
 void add_sit(Command& line);
 void add_sitting(Command& line);

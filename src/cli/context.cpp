@@ -3,6 +3,7 @@
 #include "cli/local_time.hpp"
 #include "cli/terminal.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/base/text.hpp"
 #include "inkturn/store/change.hpp"
 
 #include <algorithm>
@@ -43,6 +44,22 @@ std::string default_store(bool to_write) {
     return (folder / "store.inkturn").string();
 }
 
+using Papers = std::vector<std::shared_ptr<const Paper>>;
+
+/// `; did you mean pure-a?`, or what to do instead.
+std::string meant(const std::string& typed, const std::vector<std::string>& names,
+                  const std::string& else_do) {
+    const auto nearest = nearest_name(typed, names);
+    return "; " + (nearest ? "did you mean " + *nearest + "?" : else_do);
+}
+
+Error no_paper(const Store& on_file, const std::string& id, const std::string& remedy) {
+    std::vector<std::string> ids;
+    for (const auto& paper : on_file.papers())
+        ids.push_back(paper->id());
+    return Error("no paper " + id + " on file" + meant(id, ids, remedy));
+}
+
 std::string id_text(SittingId id) {
     return std::to_string(static_cast<std::int64_t>(id));
 }
@@ -68,11 +85,31 @@ Store Context::store_to_write() const {
     return Store::open(store.empty() ? default_store(true) : store);
 }
 
-std::shared_ptr<const Paper> Context::paper_on_file(const Store& on_file, const std::string& id) {
-    auto paper = on_file.find_paper(id);
-    if (!paper)
-        throw Error("no paper " + id + " on file; 'inkturn paper list' lists the papers");
-    return paper;
+Day Context::date_passed(const std::string& text) const {
+    const Day reference = date_today();
+    return text.empty() ? reference : parse_day(text, reference, WeekdayMeans::last);
+}
+
+std::shared_ptr<const Paper> Context::paper_on_file(const Store& on_file, const std::string& id,
+                                                    const std::string& remedy) {
+    if (auto paper = on_file.find_paper(id))
+        return paper;
+    Papers beginning_so;
+    for (auto& paper : on_file.papers())
+        if (paper->id().rfind(id, 0) == 0)
+            beginning_so.push_back(std::move(paper));
+    if (beginning_so.size() == 1)
+        return beginning_so.front();
+    if (beginning_so.size() > 1)
+        throw Error("paper " + id + " may be " + beginning_so[0]->id() + " or " + beginning_so[1]->id() +
+                    ": type more of its id");
+    throw no_paper(on_file, id, remedy);
+}
+
+std::shared_ptr<const Paper> Context::paper_by_whole_id(const Store& on_file, const std::string& id) {
+    if (auto paper = on_file.find_paper(id))
+        return paper;
+    throw no_paper(on_file, id, "'inkturn paper list' lists the papers");
 }
 
 std::string Context::candidate_code() const {
@@ -85,7 +122,8 @@ std::string Context::candidate_code() const {
 Candidate Context::candidate_on_file(const Store& on_file) const {
     const std::string code = candidate_code();
     if (!candidate.empty() && !on_file.has_candidate(code))
-        throw Error("no candidate " + code + " on file; check --candidate, or log a sitting first");
+        throw Error("no candidate " + code + " on file" +
+                    meant(code, on_file.candidates(), "check --candidate, or log a sitting first"));
     return on_file.candidate(code);
 }
 

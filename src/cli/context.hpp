@@ -30,14 +30,21 @@ struct Context {
     std::function<void(const Context&)> run{};
 
     Day date_today() const;
-    /// A date as typed for an option; today if nothing was typed.
+    /// A date as typed for an option; today if nothing was typed. A weekday is the next one.
     Day date_of(const std::string& text) const;
+    /// The same for what has happened: a weekday is the last one.
+    Day date_passed(const std::string& text) const;
 
     Store store_to_read() const;
     Store store_to_write() const;
 
-    /// Throws Error if there is no such paper.
-    static std::shared_ptr<const Paper> paper_on_file(const Store& on_file, const std::string& id);
+    /// The paper of this id, or else the one whose id alone begins so. Throws Error if there is none, or
+    /// several begin so.
+    static std::shared_ptr<const Paper>
+    paper_on_file(const Store& on_file, const std::string& id,
+                  const std::string& remedy = "'inkturn paper list' lists the papers");
+    /// For what can't be undone by hand: the whole id has to be typed.
+    static std::shared_ptr<const Paper> paper_by_whole_id(const Store& on_file, const std::string& id);
 
     /// The candidate, for a command that writes.
     std::string candidate_code() const;

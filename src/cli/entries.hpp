@@ -11,6 +11,9 @@
 
 namespace inkturn {
 
+/// For help pages: how marks and reasons are typed, and what the reasons set off.
+std::string marks_help();
+
 /// The entries as typed. Throws Error.
 std::vector<Entry> parse_entries(const std::vector<std::string>& texts);
 

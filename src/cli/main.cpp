@@ -1,6 +1,7 @@
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
 #include "cli/remedies.hpp"
+#include "cli/terminal.hpp"
 
 #include "inkturn/base/error.hpp"
 #include "view/text/text.hpp"
@@ -8,20 +9,31 @@
 #include <clocale>
 #include <iostream>
 
+namespace {
+
+/// On a terminal broken at words.
+void print_error(const std::string& message) {
+    const std::string text = "inkturn: " + inkturn::visible(message);
+    std::cerr << (inkturn::stderr_is_terminal() ? inkturn::wrapped(text, inkturn::text_columns(), 2) : text)
+              << '\n';
+}
+
+} // namespace
+
 int main(int argc, char** argv) {
     std::setlocale(LC_CTYPE, "");
     std::ios::sync_with_stdio(false);
     inkturn::Context context{std::cin, std::cout, std::cerr};
     int code = 1;
     try {
-        code = inkturn::run_command_line(argc, argv, inkturn::commands(), context);
+        code = inkturn::run_command_line(argc, argv, inkturn::commands(), inkturn::run_alone, context);
     } catch (const inkturn::UsageError& error) {
-        std::cerr << "inkturn: " << inkturn::visible(error.what()) << '\n';
+        print_error(error.what());
         return 2;
     } catch (const inkturn::Error& error) {
-        std::cerr << "inkturn: " << inkturn::visible(inkturn::worded(error)) << '\n';
+        print_error(inkturn::worded(error));
     } catch (const std::exception& error) {
-        std::cerr << "inkturn: " << inkturn::visible(error.what()) << '\n';
+        print_error(error.what());
     }
     if (!std::cout.flush()) {
         std::cerr << "inkturn: writing to standard output failed; is the disk full?\n";

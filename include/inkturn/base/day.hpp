@@ -2,6 +2,7 @@
 
 #include <date/date.h>
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -19,8 +20,12 @@ constexpr Day latest_day{date::year{2200} / date::December / 31};
 /// Reads `2026-11-25`; nothing if the calendar has no such day or it lies outside the accepted days.
 std::optional<Day> read_iso_day(std::string_view text) noexcept;
 
-/// Reads `2026-11-25`, `today`, `tomorrow` or `+14d`. Throws an Error that says why the text isn't a day.
-Day parse_day(std::string_view text, Day today);
+/// Which day of that name a weekday means: today, or else the last one, or the next.
+enum class WeekdayMeans : std::uint8_t { last, next };
+
+/// Reads `2026-11-25`, `today`, `yesterday`, `tomorrow`, `+14d`, `-1d`, or a weekday: its first three letters
+/// or more, in any case. Throws an Error that says why the text isn't a day.
+Day parse_day(std::string_view text, Day today, WeekdayMeans weekday = WeekdayMeans::next);
 
 /// Throws Error unless it is an accepted day.
 void check_day(Day day);

@@ -1,8 +1,10 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace inkturn {
 
@@ -15,6 +17,11 @@ bool contains(std::string_view text, std::string_view piece) noexcept;
 /// How many letters (bytes) must be inserted, deleted or changed to turn one text into the other
 /// (Levenshtein's distance).
 std::size_t letters_changed(std::string_view a, std::string_view b);
+
+/// Of the names the one that the text was probably meant to be: two letters are in each other's place, one is
+/// changed, or two of five and more; case does not count. Another number is no slip. Nothing where none is,
+/// or several are as near.
+std::optional<std::string> nearest_name(std::string_view typed, const std::vector<std::string>& names);
 
 /// Throws Error unless the text is printable UTF-8 of at most `max` characters; `what` names it.
 void check_printable(std::string_view text, std::size_t max, const std::string& what);

@@ -50,6 +50,8 @@ constexpr std::array<Reason, 5> all_reasons{Reason::method, Reason::recall, Reas
 
 std::string_view name(Reason reason) noexcept;
 std::optional<Reason> reason_named(std::string_view name) noexcept;
+/// By its name or any beginning of it that is no other's, in any case: `method`, `Slip`, `u`. Throws Error.
+Reason parse_reason(std::string_view text);
 
 /// The marks of a part by the phase that earned them (each phase has an ink of its own on paper).
 struct MarksByPhase {
@@ -121,8 +123,8 @@ PartMarks full_marks(Marks max);
 /// marks.
 PartMarks parse_part_marks(std::string_view text, Marks max);
 
-/// Gives marks out of `max` a reason by its name. Throws Error where there is none of that name, or where
-/// every mark was earned in time.
+/// Gives marks out of `max` a reason as parse_reason() reads it. Throws Error as that does, or where every
+/// mark was earned in time.
 void set_reason(PartMarks& marks, std::string_view reason, Marks max);
 
 /// The shortest text that parse_part_marks() reads back as the same marks.

@@ -75,4 +75,24 @@ struct TodaysWork {
 TodaysWork todays_work(const Candidate& candidate, const Timetable& timetable,
                        const std::vector<Script>& on_desk, Day today);
 
+/// What to do first today: the clock goes before all else, then what waits to be marked, the late, topics
+/// that come before their retries, a paper, the retry whose window closes first.
+struct FirstToDo {
+    enum class Why : std::uint8_t {
+        clock_runs,
+        to_mark,
+        late,
+        before_retries,
+        needs_time,
+        closes_first,
+        planned
+    };
+    Why why;
+    std::size_t which; ///< of the scripts (clock_runs, to_mark), of the retries (late, closes_first), else of
+                       ///< the other work
+};
+
+/// Nothing where nothing is planned.
+std::optional<FirstToDo> first_to_do(const TodaysWork& work, const std::vector<Script>& on_desk);
+
 } // namespace inkturn

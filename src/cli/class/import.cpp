@@ -64,7 +64,7 @@ ClassImport import_file(const Context& context, const ImportClassOptions& option
         how.csv.paper = options.paper;
     }
     if (!options.date.empty())
-        how.csv.date = context.date_of(options.date);
+        how.csv.date = context.date_passed(options.date);
 
     Store store = options.dry_run ? context.store_to_read() : context.store_to_write();
     Store::Change change(store);

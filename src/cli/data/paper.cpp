@@ -143,7 +143,7 @@ void show(const Context& context, const PaperOptions& options) {
 
 void remove(const Context& context, const PaperOptions& options) {
     Store store = context.store_to_write();
-    Context::paper_on_file(store, options.head.id);
+    Context::paper_by_whole_id(store, options.head.id);
     std::size_t sittings = 0;
     for (const auto& [paper, count] : store.papers_and_sittings())
         if (paper->id() == options.head.id)

@@ -7,6 +7,7 @@
 #include "cli/student/timetable_on_file.hpp"
 #include "cli/terminal.hpp"
 
+#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/desk/part_on_clock.hpp"
 #include "inkturn/paper/codes.hpp"
@@ -75,18 +76,27 @@ Work get_work(const Context& context, Store& store, const ScriptId& id) {
     return {as_script(candidate.code, get_sitting(candidate, id.sitting)), false};
 }
 
+/// The one that is to be marked, if nothing was typed.
+ScriptId only_script_to_mark(const Context& context, const Store& store) {
+    std::vector<ScriptId> to_mark;
+    for (const Script& script : Desk::scripts(store, context.candidate_code()))
+        if (script.is_handed_in())
+            to_mark.push_back(script.id);
+    if (to_mark.empty())
+        throw Error("nothing is waiting to be marked; 'inkturn mark SITTING' goes through one again, "
+                    "'inkturn sitting list' lists them");
+    if (to_mark.size() > 1)
+        throw Error("several are waiting to be marked: name one, such as 'inkturn mark " +
+                    to_text(to_mark[0]) + "' or 'inkturn mark " + to_text(to_mark[1]) + "'");
+    return to_mark.front();
+}
+
 void check_has_terminal(const Script& script) {
     if (stdin_is_terminal() && stdout_is_terminal())
         return;
     const std::string part = script.paper->parts()[script.positions.back()].label;
     throw Error("mark needs a terminal; without one, 'inkturn sitting amend " + to_text(script.id) + " " +
                 part + "=MARKS' enters marks for this sitting, 'inkturn log' for one that isn't on file");
-}
-
-std::string lower_case(std::string text) {
-    for (char& c : text)
-        c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    return text;
 }
 
 enum class Word { none, back, skip, stop, full, help };
@@ -101,20 +111,6 @@ Word word_of(const std::string& typed) {
            : is("help", "?") ? Word::help
            : text.empty()    ? Word::skip
                              : Word::none;
-}
-
-/// The reason that begins as typed. Throws Error if none does, or several do.
-Reason reason_begun(const std::string& typed) {
-    std::vector<Reason> begun;
-    for (const Reason reason : all_reasons)
-        if (name(reason).substr(0, typed.size()) == lower_case(typed))
-            begun.push_back(reason);
-    if (begun.empty())
-        throw Error("'" + typed + "' is not a reason; use method, recall, slip, misread or unfinished");
-    if (begun.size() > 1)
-        throw Error("'" + typed + "' could be " + std::string(name(begun[0])) + " or " +
-                    std::string(name(begun[1])) + ": type one more letter");
-    return begun.front();
 }
 
 /// Marks typed as numbers without a +, which don't say in which ink they were earned.
@@ -348,7 +344,7 @@ class Walk {
                 if (*typed == "-")
                     marks.drop_reason();
                 else
-                    marks.state_reason(reason_begun(*typed), part(place).max);
+                    marks.state_reason(parse_reason(*typed), part(place).max);
                 keep(place, marks);
                 return Step::forward;
             } catch (const Error& error) {
@@ -438,7 +434,9 @@ void print_not_marked(const Context& context, const Script& script) {
 
 void mark(const Context& context, const MarkOptions& options) {
     Store store = context.store_to_write();
-    Work work = get_work(context, store, parse_script_id(options.sitting));
+    Work work = get_work(context, store,
+                         options.sitting.empty() ? only_script_to_mark(context, store)
+                                                 : parse_script_id(options.sitting));
     check_has_terminal(work.script);
     Walk(context, store, work).run();
     if (!work.script.is_marked()) {
@@ -461,10 +459,9 @@ void mark(const Context& context, const MarkOptions& options) {
 void add_mark(Command& line) {
     auto options = std::make_shared<MarkOptions>();
     Command mark_one = line.command("mark", "Enter a paper's marks part by part, by ink");
-    mark_one
-        .argument("SITTING", options->sitting,
-                  "A sitting's number, or the id of a retry sat against the clock")
-        .required();
+    mark_one.argument("SITTING", options->sitting,
+                      "A sitting's number, or the id of a retry sat against the clock (the one that is to be "
+                      "marked)");
     mark_one.closing("Asks for each part in turn, on a terminal. Every answer is stored at once: stop\n"
                      "or close the window, and the same command carries on with the first part still\n"
                      "to mark. Once all are marked, it goes through the whole sitting again.\n"

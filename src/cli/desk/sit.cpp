@@ -1,6 +1,7 @@
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
 #include "cli/desk/at_desk.hpp"
+#include "cli/student/timetable_on_file.hpp"
 
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
@@ -24,8 +25,6 @@ void check(const Context& context, const SitOptions& options) {
         throw UsageError("--resume continues a running clock: only --stopped-at can go with it");
     if (!options.resume && !options.stopped_at.empty())
         throw UsageError("--stopped-at needs --resume");
-    if (!options.resume && options.paper.empty())
-        throw UsageError("name the PAPER, or use --resume");
     if (options.desk.events.empty() && (!options.date.empty() || context.json))
         throw UsageError("--date and --json need --events");
     if (!options.desk.events.empty() && !options.desk.start_at.empty())
@@ -46,14 +45,28 @@ void resume(const Context& context, const SitOptions& options) {
     resume_script(context, store, std::move(*script), options.stopped_at);
 }
 
+/// The paper named, or else the one that the plan has for today.
+std::shared_ptr<const Paper> paper_to_sit(const Context& context, const Store& store,
+                                          const std::string& named) {
+    if (!named.empty())
+        return Context::paper_on_file(store, named);
+    const Candidate candidate = store.candidate(context.candidate_code());
+    const Day today = context.date_today();
+    for (const WorkItem& item : timetable_on_file(store, candidate, today).made.items)
+        if (const auto* sit = std::get_if<PaperToSit>(&item.work); sit && sit->paper && item.day == today)
+            return sit->paper;
+    throw Error("the plan has no paper on file for today: name the one to sit; 'inkturn paper list' lists "
+                "them");
+}
+
 void begin(const Context& context, const SitOptions& options) {
-    const Day day = context.date_of(options.date);
+    const Day day = context.date_passed(options.date);
     check_has_happened(day, context.date_today(), "a sitting");
     ExtraTime extra;
     if (!options.extra_time.empty())
         extra = ExtraTime(parse_whole_number(options.extra_time, 0, ExtraTime::max_percent, "--extra-time"));
     Store store = context.store_to_write();
-    const auto paper = Context::paper_on_file(store, options.paper);
+    const auto paper = paper_to_sit(context, store, options.paper);
     write_script(context, store, blank_script(context.candidate_code(), paper, day, extra), options.desk);
 }
 
@@ -70,7 +83,7 @@ void run(const Context& context, const SitOptions& options) {
 void add_sit(Command& line) {
     auto options = std::make_shared<SitOptions>();
     Command sit = line.command("sit", "Sit a paper against the clock");
-    sit.argument("PAPER", options->paper, "The paper's id");
+    sit.argument("PAPER", options->paper, "The paper's id, or its beginning (the one planned for today)");
     sit.option("--extra-time", options->extra_time, "P", "Extra time granted, in percent");
     sit.option("--start-at", options->desk.start_at, "09:00", "Start at this time of day");
     sit.flag("--resume", options->resume, "Continue the running clock");

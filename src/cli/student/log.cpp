@@ -1,7 +1,9 @@
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
 #include "cli/entries.hpp"
+#include "cli/student/log_entries.hpp"
 #include "cli/student/timetable_on_file.hpp"
+#include "cli/terminal.hpp"
 
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
@@ -10,6 +12,7 @@
 #include "view/text/sittings.hpp"
 #include "view/text/text.hpp"
 
+#include <algorithm>
 #include <iostream>
 
 namespace inkturn {
@@ -34,40 +37,99 @@ Paper new_paper(const LogOptions& options, const std::vector<Entry>& entries) {
     return paper_from_entries(std::move(head), entries);
 }
 
+std::shared_ptr<const Paper> paper_to_log(const Store& store, const std::string& id) {
+    return Context::paper_on_file(store, id,
+                                  "add it with 'inkturn paper add', or use --new and give each part its "
+                                  "maximum, such as 1=3/5");
+}
+
 std::shared_ptr<const Paper> paper_of(Store::Change& change, const LogOptions& options,
                                       const std::vector<Entry>& entries) {
-    auto paper = change.store().find_paper(options.paper);
-    if (!paper && !options.new_paper)
-        throw Error(
-            "no paper " + options.paper +
-            " on file; add it with 'inkturn paper add', or use --new and give each part its maximum, such as "
-            "1=3/5");
-    if (paper && options.new_paper)
+    if (!options.new_paper)
+        return paper_to_log(change.store(), options.paper);
+    if (change.store().find_paper(options.paper))
         throw Error("paper " + options.paper + " is already on file: leave out --new");
-    if (!paper) {
-        paper = std::make_shared<Paper>(new_paper(options, entries));
-        change.add_paper(*paper);
-    }
+    auto paper = std::make_shared<Paper>(new_paper(options, entries));
+    change.add_paper(*paper);
     return paper;
 }
 
-void run(const Context& context, const LogOptions& options) {
-    if (!options.new_paper && !(options.title + options.subject + options.minutes).empty())
-        throw UsageError("--title, --subject and --minutes need --new");
-    const Day today = context.date_today();
-    const Day day = context.date_of(options.date);
-    check_has_happened(day, today, "a sitting");
-    const std::vector<Entry> entries = parse_entries(options.entries);
+bool is_pasted(const LogOptions& options) {
+    return options.entries == std::vector<std::string>{"-"};
+}
+
+std::vector<Entry> entries_of(const Context& context, const Store& store, const LogOptions& options) {
+    if (!is_pasted(options))
+        return parse_entries(options.entries);
+    return read_pasted_entries(context.in,
+                               options.new_paper ? nullptr : paper_to_log(store, options.paper).get());
+}
+
+/// Today's paper of the plan, or else the first on file that the candidate has not sat.
+std::string likely_paper(const Store& store, const Candidate& candidate, Day today) {
+    for (const WorkItem& item : timetable_on_file(store, candidate, today).made.items)
+        if (const auto* sit = std::get_if<PaperToSit>(&item.work); sit && sit->paper && item.day == today)
+            return sit->paper->id();
+    for (const auto& paper : store.papers())
+        if (std::none_of(candidate.sittings.begin(), candidate.sittings.end(),
+                         [&](const SittingRecord& one) { return one.paper->id() == paper->id(); }))
+            return paper->id();
+    return "";
+}
+
+std::string ask_for_paper(const Context& context, const Store& store) {
+    const std::string likely =
+        likely_paper(store, store.candidate(context.candidate_code()), context.date_today());
+    if (!stdin_is_terminal() || !stdout_is_terminal())
+        throw UsageError("name the PAPER that was sat");
+    context.out << "Paper" << (likely.empty() ? "" : " [" + likely + "]") << ": " << std::flush;
+    std::string typed;
+    std::getline(context.in, typed);
+    if (typed.empty() && likely.empty())
+        throw Error("nothing was saved: no paper was named");
+    return typed.empty() ? likely : typed;
+}
+
+/// The marks as typed after the command, pasted, or asked for.
+std::vector<PartMarks> marks_of(const Context& context, const LogOptions& options, const Paper& paper,
+                                const std::vector<Entry>& entries) {
     const auto rest = parse_rest(options.rest);
+    if (!entries.empty() || rest || options.new_paper)
+        return marks_from_entries(paper, entries, rest);
+    if (!stdin_is_terminal() || !stdout_is_terminal())
+        return marks_from_entries(paper, entries, rest); // says which are missing
+    auto marks = ask_for_marks(context, paper);
+    if (!marks)
+        throw Error("nothing was saved");
+    return *std::move(marks);
+}
+
+void run(const Context& context, const LogOptions& typed) {
+    if (!typed.new_paper && !(typed.title + typed.subject + typed.minutes).empty())
+        throw UsageError("--title, --subject and --minutes need --new");
+    if (typed.new_paper && typed.paper.empty())
+        throw UsageError("--new needs the PAPER and its entries");
+    parse_rest(typed.rest);
+    const Day today = context.date_today();
+    const Day day = context.date_passed(typed.date);
+    check_has_happened(day, today, "a sitting");
     ExtraTime extra;
-    if (!options.extra_time.empty())
-        extra = ExtraTime(parse_whole_number(options.extra_time, 0, ExtraTime::max_percent, "--extra-time"));
+    if (!typed.extra_time.empty())
+        extra = ExtraTime(parse_whole_number(typed.extra_time, 0, ExtraTime::max_percent, "--extra-time"));
 
     Store store = context.store_to_write();
+    LogOptions options = typed;
+    if (options.paper.empty())
+        options.paper = ask_for_paper(context, store);
+    const std::vector<Entry> entries = entries_of(context, store, options);
+    Sitting sitting{day, extra, {}};
+    if (!options.new_paper)
+        sitting.parts = marks_of(context, options, *paper_to_log(store, options.paper), entries);
     Store::Change change(store);
     keep_days_passed(change, context.candidate_code(), today);
     const auto paper = paper_of(change, options, entries);
-    const Sitting sitting{day, extra, marks_from_entries(*paper, entries, rest)};
+    if (options.new_paper)
+        sitting.parts = marks_of(context, options, *paper, entries);
     const SittingId id = change.add_sitting(context.candidate_code(), *paper, sitting);
     const Candidate candidate = store.candidate(context.candidate_code());
     const KeptTimetable kept = keep_timetable(change, candidate, today);
@@ -80,10 +142,10 @@ void run(const Context& context, const LogOptions& options) {
 void add_log(Command& line) {
     auto options = std::make_shared<LogOptions>();
     Command log = line.command("log", "Log a sitting: marks by ink, part by part");
-    log.argument("PAPER", options->paper, "The paper's id").required();
+    log.argument("PAPER", options->paper, "The paper's id, or its beginning (asked for on a terminal)");
     log.argument("ENTRY", options->entries,
-                 "PART=MARKS[/MAX][:REASON]; MARKS is in time[+overtime[+corrected]], or - if not attempted; "
-                 "REASON is method, recall, slip, misread or unfinished");
+                 "PART=MARKS[/MAX][:REASON], or - to read them from standard input; none: asked for on a "
+                 "terminal, a line per question");
     log.option("--date", options->date, "D", "The day it was sat (today)");
     log.option("--rest", options->rest, "full|none", "Parts not named: earned in time, or not attempted");
     log.option("--extra-time", options->extra_time, "P", "Extra time granted, in percent");
@@ -92,7 +154,10 @@ void add_log(Command& line) {
     log.option("--subject", options->subject, "S", "With --new: its subject");
     log.option("--minutes", options->minutes, "M", "With --new: the duration stated on the paper");
     log.json();
-    log.closing("Example: 2b lost marks, 7 was finished in overtime, the rest was done in time\n"
+    log.closing(marks_help() +
+                "\n"
+                "Pasted: entries, or a spreadsheet's row of marks, with its row of labels or without.\n"
+                "Example: 2b lost marks, 7 was finished in overtime, the rest was done in time\n"
                 "  inkturn log pure-1 2b=1:slip 7=6+2 --rest full");
     log.runs(options, run);
 }

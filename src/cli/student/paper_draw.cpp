@@ -67,11 +67,7 @@ void check_topics(const Papers& papers, const std::vector<std::string>& topic_na
         const std::string problem = "no question to draw from has the topic '" + topic + "'; ";
         if (topics.empty())
             throw Error(problem + "none has a topic: leave out --topic, or add a paper with topics");
-        const auto changed = [&](const std::string& other) { return letters_changed(topic, other); };
-        const auto nearest =
-            std::min_element(topics.begin(), topics.end(),
-                             [&](const auto& a, const auto& b) { return changed(a) < changed(b); });
-        if (changed(*nearest) <= likely_slip_in_topic)
+        if (const auto nearest = nearest_name(topic, {topics.begin(), topics.end()}))
             throw Error(problem + "did you mean '" + *nearest + "'?");
         throw Error(problem + "topics: " + list_text(topics));
     }

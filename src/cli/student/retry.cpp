@@ -39,7 +39,7 @@ void record(const Context& context, const RetryOptions& options, const RetryId& 
     if (options.entries.empty() != options.full)
         throw UsageError("give the marks as ENTRY..., or use --full");
     const Day today = context.date_today();
-    const Day day = context.date_of(options.date);
+    const Day day = context.date_passed(options.date);
     const auto rest = options.full ? Rest::full : parse_rest(options.rest);
     const std::vector<Entry> entries = parse_entries(options.entries);
 
@@ -70,7 +70,7 @@ void sit(const Context& context, const RetryOptions& options, const RetryId& id)
     const Day today = context.date_today();
     Store store = context.store_to_write();
     const Candidate candidate = context.candidate_of(store, id.sitting);
-    write_script(context, store, blank_script(candidate, id, context.date_of(options.date), today),
+    write_script(context, store, blank_script(candidate, id, context.date_passed(options.date), today),
                  {options.events, {}});
 }
 

@@ -63,8 +63,19 @@ void list_sittings(const Context& context) {
                    [&] { print(context, candidate, retries, scripts); });
 }
 
-void show(const Context& context, const SittingOptions& options) {
+/// The candidate's last one, if nothing was typed.
+std::string last_sitting(const Context& context, const Store& store) {
+    const Candidate candidate = context.candidate_on_file(store);
+    if (candidate.sittings.empty())
+        throw Error("no sitting on file for candidate " + candidate.code + "; 'inkturn log' logs one");
+    return std::to_string(static_cast<std::int64_t>(candidate.sittings.back().id));
+}
+
+void show(const Context& context, const SittingOptions& typed) {
     Store store = context.store_to_read();
+    SittingOptions options = typed;
+    if (options.sitting.empty())
+        options.sitting = last_sitting(context, store);
     if (const auto script = script_on_file(context, store, id_of(options))) {
         context.answer([&] { return json_of(*script); }, [&] { print_script(context, *script); });
         return;
@@ -79,7 +90,7 @@ void show(const Context& context, const SittingOptions& options) {
 Sitting changed(const Context& context, const SittingOptions& options, const SittingRecord& record) {
     Sitting sitting = record.sitting;
     if (!options.date.empty())
-        sitting.day = context.date_of(options.date);
+        sitting.day = context.date_passed(options.date);
     if (!options.extra_time.empty())
         sitting.extra_time =
             ExtraTime(parse_whole_number(options.extra_time, 0, ExtraTime::max_percent, "--extra-time"));
@@ -173,7 +184,7 @@ void add_sitting(Command& line) {
     list_all.runs(list_sittings);
 
     Command show_one = sitting.command("show", "Show a sitting: its marks by ink and its retries");
-    show_one.argument("SITTING", options->sitting, "Its number").required();
+    show_one.argument("SITTING", options->sitting, "Its number (the last one)");
     show_one.json();
     show_one.closing("Example:\n  inkturn sitting show 12");
     show_one.runs(options, show);

@@ -62,9 +62,57 @@ std::string command_for(const Candidate& candidate, const TodaysWork& work, cons
     return "plan";
 }
 
+/// `22 Nov`: the year goes without saying.
+std::string short_date(Day day) {
+    const std::string text = date_text(day);
+    return text.substr(0, text.rfind(' '));
+}
+
+/// What to do first, and why.
+std::string opening(const FirstToDo& first, const TodaysWork& work, const std::vector<Script>& scripts) {
+    using Why = FirstToDo::Why;
+    switch (first.why) {
+    case Why::clock_runs:
+        return "the clock is running for " + scripts[first.which].paper->id() +
+               ": inkturn sit --resume goes on with it.";
+    case Why::to_mark:
+        return "mark " + scripts[first.which].paper->id() + " first: what was missed comes round only then.";
+    case Why::late:
+        return "start with " + to_text(work.retries[first.which].id) + ", which is " +
+               late_text(work.retries[first.which], work.day) + " late.";
+    case Why::before_retries:
+        return "relearn " + work.other_work[first.which].name + " first: its retries come after it.";
+    case Why::needs_time: {
+        const PlannedWork& paper = work.other_work[first.which];
+        return "start with " + (paper.name.empty() ? "the " + paper.subject + " paper" : paper.name) +
+               ": with its marking it takes " + length_text(paper.duration) + " in one piece.";
+    }
+    case Why::closes_first: {
+        const Retry& retry = work.retries[first.which];
+        return "start with " + to_text(retry.id) +
+               (retry.window ? ": its window is the first to close, on " + short_date(retry.window->closes)
+                             : "") +
+               ".";
+    }
+    case Why::planned:
+        return work.other_work[first.which].what == WorkPurpose::check
+                   ? "check " + work.other_work[first.which].name + ": 15 minutes of unseen questions."
+                   : "write the sheet of facts: " + count_text(work.facts_planned(), "fact") + " to recall.";
+    }
+    return "";
+}
+
+/// The retry that the opening names, or else the first.
+const Retry& retry_to_start_with(const TodaysWork& work, const std::vector<Script>& scripts) {
+    const auto first = first_to_do(work, scripts);
+    const bool is_retry =
+        first && (first->why == FirstToDo::Why::late || first->why == FirstToDo::Why::closes_first);
+    return work.retries[is_retry ? first->which : 0];
+}
+
 void print_next(const Context& context, const Candidate& candidate, const TodaysWork& work) {
     if (!work.retries.empty()) {
-        const Retry& first = work.retries.front();
+        const Retry& first = retry_to_start_with(work, {});
         const std::string id = to_text(first.id);
         context.out << "Next, once it is marked: inkturn retry " << id << " --full\n"
                     << "or part by part:         inkturn retry " << id << ' '
@@ -107,17 +155,25 @@ void print_facts_due(const Context& context, const TodaysWork& work) {
 }
 
 void print(const Context& context, const Candidate& candidate, const TodaysWork& work,
-           const TimetableOnFile& on_file) {
+           const TimetableOnFile& on_file, const std::vector<Script>& scripts) {
     const std::vector<std::string> others = texts_of(work.other_work);
     const bool is_empty = work.retries.empty() && others.empty();
-    context.out << context.heading(day_text(work.day));
+    const auto first = first_to_do(work, scripts);
+    const std::string day = day_text(work.day);
+    const std::string says =
+        first ? opening(*first, work, scripts) : "nothing to retry for " + candidate.code + " today.";
+    context.out << context.heading(day)
+                << wrapped(std::string(day.size(), '\x01') + ": " + visible(says), Table::full_width)
+                       .substr(day.size())
+                << '\n';
     if (is_empty) {
-        context.out << ": nothing to retry for " << visible(candidate.code) << " today.\n";
         print_exams(context, candidate, work.day);
     } else {
-        context.out << ": " << counted_for_today(work, others.size()) << " for " << visible(candidate.code)
-                    << (others.empty() ? ", " : ",\n") << length_text(work.planned) << " planned, "
-                    << length_text(work.available) << " available\n";
+        context.out << wrapped(counted_for_today(work, others.size()) + " for " + visible(candidate.code) +
+                                   ", " + length_text(work.planned) + " planned, " +
+                                   length_text(work.available) + " available",
+                               Table::full_width)
+                    << '\n';
         print_exams(context, candidate, work.day);
         context.out << '\n';
         if (!work.retries.empty())
@@ -179,10 +235,44 @@ TodayOnFile today_on_file(const Context& context) {
     return {std::move(candidate), std::move(timetable), std::move(scripts), std::move(work)};
 }
 
+void print_first_steps(const Context& context) {
+    context.out << context.heading("Nothing is on file yet.") << " A first week, as typed:\n\n"
+                << "  inkturn log paper-1 --new --subject maths 1=5/5 2a=2+1/4:slip 2b=-/6:unf\n"
+                << "  inkturn exam add 'Mock exam' --on +60d --subject maths\n"
+                << "  inkturn days set sat=120 sun=0\n"
+                << "  inkturn plan\n"
+                << "  inkturn\n\n"
+                << "The first logs a sitting: marks in time, then in overtime, out of how many, and\n"
+                << "why they went. The last says what to do each day. A teacher begins with a\n"
+                << "class's file:\n\n"
+                << "  inkturn class import --help\n\n"
+                << "To look round first, in an invented college: inkturn sample\n"
+                << "Every command: inkturn --help\n";
+}
+
+bool is_empty(const Store& store) {
+    return store.candidates().empty() && store.papers().empty() && store.exams().empty();
+}
+
+/// Candidates are on file, and none is named.
+bool is_for_others(const Context& context, const Store& store) {
+    return context.candidate.empty() && !store.candidates().empty() &&
+           !store.has_candidate(context.candidate_code());
+}
+
+void print_for_others(const Context& context, const Store& store) {
+    const bool any_class = !store.classes().empty();
+    context.out << "This store has " << count_text(store.candidates().size(), "candidate")
+                << ", and none of them is me.\nNext: inkturn "
+                << (any_class ? "class retries"
+                              : "today --candidate " + shell_word(store.candidates().front()))
+                << '\n';
+}
+
 void run_today(const Context& context) {
     const TodayOnFile today = today_on_file(context);
     const auto print_all = [&] {
-        print(context, today.candidate, today.work, today.timetable);
+        print(context, today.candidate, today.work, today.timetable, today.scripts);
         print_scripts(context, today.scripts);
         if (today.scripts.empty())
             print_next(context, today.candidate, today.work);
@@ -193,6 +283,16 @@ void run_today(const Context& context) {
 }
 
 } // namespace
+
+void run_alone(const Context& context) {
+    const Store store = context.store_to_read();
+    if (is_empty(store))
+        print_first_steps(context);
+    else if (is_for_others(context, store))
+        print_for_others(context, store);
+    else
+        run_today(context);
+}
 
 void add_today(Command& line) {
     Command today = line.command("today", "What to retry today, and what else is planned");

@@ -1,5 +1,6 @@
 #include "inkturn/base/day.hpp"
 
+#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 
@@ -8,7 +9,10 @@
 namespace inkturn {
 namespace {
 
-constexpr int furthest_days_ahead = 36525;
+constexpr int max_days_away = 36525;
+constexpr std::array<std::string_view, 7> weekday_names{"monday", "tuesday",  "wednesday", "thursday",
+                                                        "friday", "saturday", "sunday"};
+constexpr std::size_t min_of_weekday = 3; ///< letters
 
 bool has_iso_shape(std::string_view text) noexcept {
     if (text.size() != 10)
@@ -36,6 +40,32 @@ Day checked(Day day, std::string_view text) {
     if (day < earliest_day || day > latest_day)
         throw Error("'" + std::string(text) + "' is outside " + iso(earliest_day) + " to " + iso(latest_day));
     return day;
+}
+
+/// `+14d`, `-1d`.
+std::optional<Days> read_days_away(std::string_view text) {
+    if (text.size() < 3 || text.back() != 'd' || (text.front() != '+' && text.front() != '-'))
+        return std::nullopt;
+    const auto away = read_whole_number(text.substr(1, text.size() - 2), max_days_away);
+    if (!away)
+        return std::nullopt;
+    return Days{text.front() == '-' ? -*away : *away};
+}
+
+/// 0 for Monday to 6 for Sunday.
+std::optional<int> read_weekday(std::string_view text) {
+    const std::string typed = lower_case(text);
+    if (typed.size() < min_of_weekday)
+        return std::nullopt;
+    for (std::size_t i = 0; i < weekday_names.size(); ++i)
+        if (weekday_names[i].substr(0, typed.size()) == typed)
+            return static_cast<int>(i);
+    return std::nullopt;
+}
+
+Days to_weekday(Day today, int weekday, WeekdayMeans means) {
+    const int ahead = (weekday - static_cast<int>(weekday_index(today)) + 7) % 7;
+    return Days{means == WeekdayMeans::next || ahead == 0 ? ahead : ahead - 7};
 }
 
 } // namespace
@@ -66,19 +96,22 @@ void check_day(Day day) {
         throw Error("the day is outside " + iso(earliest_day) + " to " + iso(latest_day));
 }
 
-Day parse_day(std::string_view text, Day today) {
-    if (text == "today")
+Day parse_day(std::string_view text, Day today, WeekdayMeans weekday) {
+    const std::string typed = lower_case(text);
+    if (typed == "today")
         return today;
-    if (text == "tomorrow")
+    if (typed == "tomorrow")
         return checked(today + Days{1}, text);
-    if (text.size() > 2 && text.front() == '+' && text.back() == 'd') {
-        const auto ahead = read_whole_number(text.substr(1, text.size() - 2), furthest_days_ahead);
-        if (ahead)
-            return checked(today + Days{*ahead}, text);
-    }
+    if (typed == "yesterday")
+        return checked(today - Days{1}, text);
+    if (const auto away = read_days_away(text))
+        return checked(today + *away, text);
+    if (const auto named = read_weekday(text))
+        return checked(today + to_weekday(today, *named, weekday), text);
     const auto day = read_iso_day(text);
     if (!day)
-        throw Error(why_no_day(text) + (has_iso_shape(text) ? "" : ", or as today, tomorrow or +14d"));
+        throw Error(why_no_day(text) +
+                    (has_iso_shape(text) ? "" : ", or as today, yesterday, tomorrow, +14d, -1d or sat"));
     return *day;
 }
 

@@ -1,5 +1,6 @@
 #include "inkturn/base/text.hpp"
 
+#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/utf8.hpp"
 
@@ -12,6 +13,35 @@ namespace {
 
 unsigned byte_at(std::string_view text, std::size_t i) {
     return static_cast<unsigned char>(text[i]);
+}
+
+/// `p9` and `p12`, which no slip turns into each other; `K7` and `K07` have the same number.
+bool differ_in_number(std::string_view a, std::string_view b) {
+    const auto parted = [](std::string_view text) {
+        std::pair<std::string, std::string> number_and_rest;
+        for (const char c : text) {
+            std::string& part = is_digit(c) ? number_and_rest.first : number_and_rest.second;
+            if (!(is_digit(c) && c == '0' && part.empty()))
+                part += c;
+        }
+        return number_and_rest;
+    };
+    const auto [number_a, rest_a] = parted(a);
+    const auto [number_b, rest_b] = parted(b);
+    return rest_a == rest_b && number_a != number_b;
+}
+
+/// letters_changed(), with two neighbours that changed places as one.
+std::size_t slips_between(const std::string& a, const std::string& b) {
+    const auto differ = std::mismatch(a.begin(), a.end(), b.begin(), b.end()).first;
+    if (differ != a.end() && differ + 1 != a.end()) {
+        std::string swapped = a;
+        const auto at = differ - a.begin();
+        std::swap(swapped[static_cast<std::size_t>(at)], swapped[static_cast<std::size_t>(at) + 1]);
+        if (swapped == b)
+            return 1;
+    }
+    return letters_changed(a, b);
 }
 
 } // namespace
@@ -42,6 +72,23 @@ std::size_t letters_changed(std::string_view a, std::string_view b) {
         }
     }
     return row[b.size()];
+}
+
+std::optional<std::string> nearest_name(std::string_view typed, const std::vector<std::string>& names) {
+    const std::size_t max_changed = typed.size() < 5 ? 1 : 2;
+    std::optional<std::string> nearest;
+    std::size_t least = max_changed + 1;
+    for (const std::string& name : names) {
+        if (differ_in_number(lower_case(typed), lower_case(name)))
+            continue;
+        const std::size_t changed = slips_between(lower_case(typed), lower_case(name));
+        if (changed < least)
+            nearest = name;
+        else if (changed == least)
+            nearest.reset();
+        least = std::min(least, changed);
+    }
+    return nearest;
 }
 
 void check_printable(std::string_view text, std::size_t max, const std::string& what) {

@@ -1,5 +1,6 @@
 #include "inkturn/paper/marks.hpp"
 
+#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/paper/label.hpp"
@@ -8,6 +9,7 @@
 #include <bitset>
 #include <climits>
 #include <tuple>
+#include <vector>
 
 namespace inkturn {
 namespace {
@@ -118,6 +120,23 @@ std::string_view name(Reason reason) noexcept {
     return reason_names[static_cast<std::size_t>(reason)];
 }
 
+Reason parse_reason(std::string_view text) {
+    if (const auto named = reason_named(text))
+        return *named;
+    const std::string typed = lower_case(text);
+    std::vector<Reason> found;
+    for (const Reason reason : all_reasons)
+        if (!typed.empty() && name(reason).substr(0, typed.size()) == typed)
+            found.push_back(reason);
+    if (found.size() > 1)
+        throw Error("the reason '" + std::string(text) + "' may be " + std::string(name(found[0])) + " or " +
+                    std::string(name(found[1])) + ": type one letter more");
+    if (found.empty())
+        throw Error("'" + std::string(text) +
+                    "' is not a reason; use one of method, recall, slip, misread, unfinished");
+    return found.front();
+}
+
 std::optional<Reason> reason_named(std::string_view name) noexcept {
     for (std::size_t i = 0; i < reason_names.size(); ++i)
         if (reason_names[i] == name)
@@ -190,11 +209,7 @@ PartMarks parse_part_marks(std::string_view text, Marks max) {
 }
 
 void set_reason(PartMarks& marks, std::string_view reason, Marks max) {
-    const auto named = reason_named(reason);
-    if (!named)
-        throw Error("'" + std::string(reason) +
-                    "' is not a reason; use one of method, recall, slip, misread, unfinished");
-    marks.state_reason(*named, max);
+    marks.state_reason(parse_reason(reason), max);
 }
 
 void append_text(std::string& out, const PartMarks& marks) {

@@ -133,4 +133,35 @@ TodaysWork todays_work(const Candidate& candidate, const Timetable& timetable,
     return work;
 }
 
+std::optional<FirstToDo> first_to_do(const TodaysWork& work, const std::vector<Script>& on_desk) {
+    using Why = FirstToDo::Why;
+    const auto find = [](const auto& list, const auto& is_it) -> std::optional<std::size_t> {
+        const auto found = std::find_if(list.begin(), list.end(), is_it);
+        return found == list.end() ? std::nullopt : std::optional<std::size_t>(found - list.begin());
+    };
+    const auto is = [](WorkPurpose what) {
+        return [what](const PlannedWork& one) { return one.what == what; };
+    };
+    if (const auto runs = find(on_desk, [](const Script& one) { return !one.is_handed_in(); }))
+        return FirstToDo{Why::clock_runs, *runs};
+    if (!on_desk.empty())
+        return FirstToDo{Why::to_mark, 0};
+    const auto closing =
+        std::min_element(work.retries.begin(), work.retries.end(), [](const Retry& a, const Retry& b) {
+            return a.window && b.window ? a.window->closes < b.window->closes : a.window.has_value();
+        });
+    const auto first_closing = static_cast<std::size_t>(closing - work.retries.begin());
+    if (closing != work.retries.end() && closing->late)
+        return FirstToDo{Why::late, first_closing};
+    if (const auto topic = find(work.other_work, is(WorkPurpose::relearn)))
+        return FirstToDo{Why::before_retries, *topic};
+    if (const auto paper = find(work.other_work, is(WorkPurpose::sit)))
+        return FirstToDo{Why::needs_time, *paper};
+    if (closing != work.retries.end())
+        return FirstToDo{Why::closes_first, first_closing};
+    if (!work.other_work.empty())
+        return FirstToDo{Why::planned, 0};
+    return std::nullopt;
+}
+
 } // namespace inkturn

@@ -5,6 +5,7 @@
 #include "inkturn/base/utf8.hpp"
 
 #include <string>
+#include <vector>
 
 namespace {
 
@@ -44,4 +45,24 @@ TEST_CASE("letters put in, left out and changed are counted, as few as will do")
     CHECK(letters_changed("vvectors", "vectors") == 1);
     CHECK(letters_changed("kitten", "sitting") == 3);
     CHECK(letters_changed("sitting", "kitten") == 3);
+}
+
+TEST_CASE("a name was probably meant where one slip makes it, or two of a long one") {
+    const std::vector<std::string> names{"pure-a", "mechanics-b", "K07"};
+    CHECK(nearest_name("pore-a", names) == "pure-a");
+    CHECK(nearest_name("pure", {"pure-a"}) == std::nullopt);
+    CHECK(nearest_name("upre-a", names) == "pure-a");
+    CHECK(nearest_name("PURE-A", names) == "pure-a");
+    CHECK(nearest_name("mechnics-", names) == "mechanics-b");
+    CHECK(nearest_name("K7", names) == "K07");
+    CHECK_FALSE(nearest_name("statistics", names));
+    CHECK_FALSE(nearest_name("", names));
+    CHECK_FALSE(nearest_name("x", {}));
+}
+
+TEST_CASE("another number is no slip, and of several as near none was meant") {
+    CHECK_FALSE(nearest_name("p9", {"p1"}));
+    CHECK_FALSE(nearest_name("pure-12", {"pure-11"}));
+    CHECK_FALSE(nearest_name("pure-c", {"pure-a", "pure-b"}));
+    CHECK(nearest_name("pure-b", {"pure-a", "pure-b"}) == "pure-b");
 }

@@ -11,6 +11,7 @@
 namespace {
 
 using namespace inkturn;
+using Catch::Matchers::Contains;
 using Catch::Matchers::EndsWith;
 using Catch::Matchers::StartsWith;
 
@@ -140,7 +141,7 @@ TEST_CASE("a reason is refused where every mark was earned in time") {
     CHECK_NOTHROW(parse_part_marks("5+1:slip", Marks(6)));
     CHECK_THROWS_AS(parse_part_marks("5:hurry", Marks(6)), Error);
     CHECK_THROWS_AS(parse_part_marks("5:", Marks(6)), Error);
-    CHECK_THROWS_AS(parse_part_marks("5:Slip", Marks(6)), Error);
+    CHECK_THROWS_AS(parse_part_marks("5:Slib", Marks(6)), Error);
 }
 
 TEST_CASE("anything else is refused as marks") {
@@ -183,5 +184,20 @@ TEST_CASE("an entry that lacks a piece is refused") {
          {"", "7b", "=3", "7b=3/", "7b=3/0", "7b=3/501", "7b=3/x", "7b=3/6/6", "x=3"}) {
         CAPTURE(text);
         CHECK_THROWS_AS(parse_entry(text), Error);
+    }
+}
+
+TEST_CASE("a reason is named by any beginning that is no other's, in any case") {
+    CHECK(parse_reason("slip") == Reason::slip);
+    CHECK(parse_reason("s") == Reason::slip);
+    CHECK(parse_reason("ME") == Reason::method);
+    CHECK(parse_reason("mis") == Reason::misread);
+    CHECK(parse_reason("R") == Reason::recall);
+    CHECK(parse_reason("unfin") == Reason::unfinished);
+    CHECK(to_text(parse_part_marks("2+1:S", Marks(5))) == "2+1:slip");
+    CHECK_THROWS_WITH(parse_reason("m"), Contains("may be method or misread"));
+    for (const char* text : {"", "x", "slips", "1"}) {
+        INFO(text);
+        CHECK_THROWS_WITH(parse_reason(text), Contains("is not a reason"));
     }
 }

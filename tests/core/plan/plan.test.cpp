@@ -261,3 +261,41 @@ TEST_CASE("what a span of days asks is the retries that fall in it, and their ti
     CHECK(one.planned == retries[0].allowance);
     CHECK(work_within(retries, {day(0), first - Days{1}}).planned == Seconds(0));
 }
+
+TEST_CASE(
+    "first comes the clock, then what waits to be marked, the late, a topic, a paper, what closes first") {
+    using Why = FirstToDo::Why;
+    TodaysWork work;
+    CHECK_FALSE(first_to_do(work, {}));
+    const auto planned = [](WorkPurpose what) {
+        return PlannedWork{what, "pure", "x", 0, day(0), Seconds(600)};
+    };
+    const auto is = [&](Why why, std::size_t which, const std::vector<Script>& scripts = {}) {
+        const auto first = first_to_do(work, scripts);
+        return first && first->why == why && first->which == which;
+    };
+    work.other_work = {planned(WorkPurpose::recall)};
+    CHECK(is(Why::planned, 0));
+    Retry retry;
+    retry.window = Window{day(-3), day(4), false};
+    work.retries = {retry, retry};
+    CHECK(is(Why::closes_first, 0));
+    work.retries[1].window->closes = day(3);
+    CHECK(is(Why::closes_first, 1));
+    work.retries[0].window.reset();
+    CHECK(is(Why::closes_first, 1));
+    work.other_work.push_back(planned(WorkPurpose::sit));
+    CHECK(is(Why::needs_time, 1));
+    work.other_work.push_back(planned(WorkPurpose::relearn));
+    CHECK(is(Why::before_retries, 2));
+    work.retries[1].late = true;
+    CHECK(is(Why::late, 1));
+
+    const auto paper = paper_of("p", {5}, "");
+    Script handed_in = blank_script("me", paper, day(0), {});
+    handed_in.events = {{ClockEventKind::start, Moment{}}, {ClockEventKind::hand_in, Moment{}}};
+    Script running = blank_script("me", paper, day(0), {});
+    running.events = {{ClockEventKind::start, Moment{}}};
+    CHECK(is(Why::to_mark, 0, {handed_in}));
+    CHECK(is(Why::clock_runs, 1, {handed_in, running}));
+}
