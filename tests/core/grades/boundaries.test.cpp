@@ -365,3 +365,25 @@ TEST_CASE("a better raw mark never lowers the uniform mark, and each boundary ke
             REQUIRE(scaled(scale, set.grades[k].mark) == Marks(counts[k]));
     }
 }
+
+TEST_CASE("boundary sets are equal where name, subject, total, grades and marks are") {
+    const BoundarySet set{"Saltmarsh", "pure", Marks(75), {{"A", Marks(60)}, {"B", Marks(50)}}};
+    const auto differs = [&](auto change) {
+        BoundarySet other = set;
+        change(other);
+        return !(set == other);
+    };
+    CHECK(set == set);
+    CHECK(differs([](BoundarySet& other) { other.name = "other"; }));
+    CHECK(differs([](BoundarySet& other) { other.subject = ""; }));
+    CHECK(differs([](BoundarySet& other) { other.total = Marks(80); }));
+    CHECK(differs([](BoundarySet& other) { other.grades[1].mark = Marks(49); }));
+    CHECK(differs([](BoundarySet& other) { other.grades[1].grade = "C"; }));
+    CHECK(differs([](BoundarySet& other) { other.grades.pop_back(); }));
+}
+
+TEST_CASE("a top grade that is the whole total leaves no room for a uniform maximum") {
+    const BoundarySet set{"Saltmarsh", "", Marks(50), {{"A", Marks(50)}, {"B", Marks(30)}}};
+    CHECK_NOTHROW(uniform_scale(set, {Marks(80), Marks(70)}));
+    CHECK_THROWS_AS(uniform_scale(set, {Marks(80), Marks(70)}, Marks(100)), Error);
+}

@@ -154,3 +154,41 @@ TEST_CASE("what is kept on file says what, of which subject and name, which piec
     CHECK(on_file[WorkPurpose::recall] == "7/0/45 ");
     CHECK(on_file[WorkPurpose::reservation] == "pure-2/0/252 /0/252 ");
 }
+
+TEST_CASE("a topic may be relearned on the very day after the last one before its retry") {
+    Candidate candidate = ::candidate();
+    candidate.availability.week.fill(Seconds(0));
+    sit(candidate, paper("p1", "pure", 1), day(0), 0);
+    candidate.exams = {{"Pure", day(60), "pure"}};
+    const auto topics = topics_to_relearn(candidate, retries_to_place(candidate, day(1)), day(1));
+    REQUIRE_FALSE(topics.empty());
+    const Day next = topics.front().possible_days.last + Days{1};
+    candidate.availability.dates[next] = Seconds(7200);
+    int pieces = 0;
+    for (const WorkItem& item : timetable(candidate, request({}), day(1)).items)
+        if (item.kind() == WorkKind::relearn) {
+            CHECK(item.day == next);
+            ++pieces;
+        }
+    CHECK(pieces == TopicToRelearn::pieces);
+}
+
+TEST_CASE("an hour that moved as one is told once, half an hour as a half") {
+    Candidate candidate = ::candidate();
+    candidate.availability.week.fill(Seconds(3600));
+    sit(candidate, paper("p1", "pure", 1), day(0), 0);
+    const Timetable first = timetable(candidate, request({}), day(1));
+    keep(candidate, first);
+    std::vector<Day> before;
+    for (const PlannedWork& one : candidate.planned)
+        if (one.what == WorkPurpose::relearn)
+            before.push_back(one.day);
+    REQUIRE(before.size() == 2);
+    REQUIRE(before[0] == before[1]);
+    const Timetable later = timetable(candidate, request({}), before[0] + Days{1});
+    std::vector<std::string> told;
+    for (const PlanChange& change : changes(candidate, later, before[0] + Days{1}))
+        if (change.kind == WorkKind::relearn)
+            told.push_back(change.what);
+    CHECK(told == std::vector<std::string>{"integration"});
+}

@@ -90,6 +90,9 @@ TEST_CASE("the time to fill is from none to a day") {
     CHECK(draw(empty, {}, Seconds(0), today).empty());
     CHECK(draw(empty, {}, std::chrono::hours(24), today).empty());
     CHECK_THROWS_AS(draw(empty, {}, Seconds(-1), today), Error);
+    Stock of_no_time = drawable({pure("a")}, {}, candidate({}), {}, {}, today);
+    of_no_time.questions.front().allowance = Seconds(0);
+    CHECK_THROWS_AS(draw(of_no_time, {}, Seconds(600), today), Error);
     CHECK_THROWS_AS(draw(empty, {}, std::chrono::hours(24) + Seconds(1), today), Error);
 }
 

@@ -200,3 +200,15 @@ TEST_CASE("re-attempts of other questions do not count") {
     REQUIRE(open);
     CHECK(open->turn == 1);
 }
+
+TEST_CASE("a question comes again from turn 2 on") {
+    const Paper paper({"p", "", "", {}, RetryBy::question}, {{"1", Marks(5), "", ""}});
+    const auto fits = [&](const std::string& question, int turn) {
+        check_fits(paper, AskedAgain{question, turn, earliest_day});
+    };
+    CHECK_NOTHROW(fits("1", 2));
+    CHECK_NOTHROW(fits("1", 9999));
+    CHECK_THROWS_AS(fits("1", 1), Error);
+    CHECK_THROWS_AS(fits("1", 10000), Error);
+    CHECK_THROWS_AS(fits("2", 2), Error);
+}
