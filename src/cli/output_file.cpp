@@ -5,9 +5,13 @@
 #include <cerrno>
 #include <cstdlib>
 #include <cstring>
+#include <fstream>
+#include <iterator>
 #include <ostream>
+#include <string_view>
 #include <sys/stat.h>
 #include <unistd.h>
+#include <utility>
 
 namespace inkturn {
 namespace {
@@ -22,7 +26,50 @@ Option add_output(Command& command, OutputOptions& options, const std::string& h
     throw Error("'" + file + "' can't be written: " + why);
 }
 
-void check_may_take_its_place(const OutputOptions& options) {
+/// FNV-1a, 64 bits, as 16 hexadecimal digits: it tells a change by accident or by hand, and keeps no secret.
+std::string sum_of(std::string_view content) {
+    std::uint64_t sum = 14695981039346656037U;
+    for (const char c : content)
+        sum = (sum ^ static_cast<unsigned char>(c)) * 1099511628211U;
+    std::string digits;
+    for (int shift = 60; shift >= 0; shift -= 4)
+        digits += "0123456789abcdef"[(sum >> shift) & 15U];
+    return digits;
+}
+
+/// The line that marks this content, and where it goes; past the end if the content has no place for it.
+std::pair<std::string, std::size_t> mark_of(const std::string& content, OwnMark mark) {
+    if (mark == OwnMark::html)
+        return {"<!-- inkturn " + sum_of(content) + " -->\n", content.size()};
+    const std::size_t product = content.find("PRODID:");
+    const std::size_t end = product == std::string::npos ? product : content.find("\r\n", product);
+    return {"X-INKTURN-SUM:" + sum_of(content) + "\r\n", end == std::string::npos ? end : end + 2};
+}
+
+std::string marked(std::string content, OwnMark mark) {
+    if (mark == OwnMark::none)
+        return content;
+    const auto [line, place] = mark_of(content, mark);
+    return place == std::string::npos ? content : content.insert(place, line);
+}
+
+/// Whether the file was written here with this kind of mark, and not changed since.
+bool is_own(const std::string& name, OwnMark mark) {
+    if (mark == OwnMark::none)
+        return false;
+    std::ifstream file(name, std::ios::binary);
+    std::string content{std::istreambuf_iterator<char>(file), {}};
+    const std::string begins = mark == OwnMark::html ? "<!-- inkturn " : "X-INKTURN-SUM:";
+    const std::size_t start = content.rfind(begins);
+    const std::size_t end = start == std::string::npos ? start : content.find('\n', start);
+    if (end == std::string::npos)
+        return false;
+    const std::string whole = content;
+    content.erase(start, end + 1 - start);
+    return marked(content, mark) == whole;
+}
+
+void check_may_take_its_place(const OutputOptions& options, OwnMark mark) {
     struct stat status {};
     if (::lstat(options.file.c_str(), &status) != 0)
         return;
@@ -30,8 +77,11 @@ void check_may_take_its_place(const OutputOptions& options) {
         refuse_to_write(options.file, "it is a folder; name a file");
     if (!S_ISREG(status.st_mode))
         refuse_to_write(options.file, "it is not a regular file");
-    if (!options.force)
-        throw Error("'" + options.file + "' already exists; name another file, or use --force");
+    if (!options.force && !is_own(options.file, mark))
+        throw Error(
+            "'" + options.file + "' already exists" +
+            (mark == OwnMark::none ? "" : ", and was not written by this command or was changed since") +
+            "; name another file, or use --force");
 }
 
 /// A file under a temporary name beside the one wanted; deleted at the end of its scope unless it has taken
@@ -87,14 +137,15 @@ void OutputOptions::add_to(Command& command, const std::string& help) {
     add_output(command, *this, help);
 }
 
-void write_output(const Context& context, const OutputOptions& options, const std::string& content) {
+void write_output(const Context& context, const OutputOptions& options, const std::string& content,
+                  OwnMark mark) {
     if (options.file == "-") {
-        context.out << content;
+        context.out << marked(content, mark);
         return;
     }
-    check_may_take_its_place(options);
+    check_may_take_its_place(options, mark);
     PassingFile file(options.file);
-    file.write(content);
+    file.write(marked(content, mark));
     file.take_its_name();
 }
 

@@ -3,6 +3,7 @@
 #include "cli/command_line.hpp"
 #include "cli/context.hpp"
 
+#include <cstdint>
 #include <string>
 
 namespace inkturn {
@@ -17,9 +18,17 @@ struct OutputOptions {
     void add_to(Command& command, const std::string& help);
 };
 
+/// How a file says that it was written here, and has not been changed since: by a sum over its content.
+enum class OwnMark : std::uint8_t {
+    none,
+    html,    ///< a comment after the page
+    calendar ///< a property of the calendar, after its PRODID (RFC 5545, 3.8.8.2)
+};
+
 /// Writes a file that only its owner may read, or to standard output if its name is `-`. The file is written
-/// whole or not at all. Throws Error if it exists already and `force` is not given, if it is not a regular
-/// file, or if it can't be written.
-void write_output(const Context& context, const OutputOptions& options, const std::string& content);
+/// whole or not at all. Throws Error if it is not a regular file, if it can't be written, or if it exists
+/// already, unless `force` is given or it bears the same mark.
+void write_output(const Context& context, const OutputOptions& options, const std::string& content,
+                  OwnMark mark = OwnMark::none);
 
 } // namespace inkturn

@@ -1,5 +1,6 @@
 #include "cli/class/class.hpp"
 #include "cli/csv_options.hpp"
+#include "cli/subjects.hpp"
 #include "cli/terminal.hpp"
 
 #include "exchange/csv/class_import.hpp"
@@ -67,6 +68,7 @@ ClassImport import_file(const Context& context, const ImportClassOptions& option
         how.csv.date = context.date_passed(options.date);
 
     Store store = options.dry_run ? context.store_to_read() : context.store_to_write();
+    question_new_subject(context, store, options.subject);
     Store::Change change(store);
     ClassImport import;
     {

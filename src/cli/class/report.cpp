@@ -70,7 +70,7 @@ ClassReport report_of(const Context& context, const ClassReportOptions& options,
 void run(const Context& context, const ClassReportOptions& options) {
     Store store = context.store_to_read();
     const ClassReport report = report_of(context, options, store);
-    write_output(context, options.output, to_html(report));
+    write_output(context, options.output, to_html(report), OwnMark::html);
     if (options.output.file != "-")
         context.out << "Wrote a report on " << report.paper
                     << (report.of_class.empty() ? "" : ", class " + visible(report.of_class)) << ": "

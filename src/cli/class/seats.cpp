@@ -1,5 +1,6 @@
 #include "cli/class/class.hpp"
 #include "cli/csv_options.hpp"
+#include "cli/subjects.hpp"
 
 #include "exchange/csv/wishes.hpp"
 #include "exchange/json/seats.hpp"
@@ -168,6 +169,7 @@ void run(const Context& context, const SeatsOptions& options) {
     const SeatsRequest request = asked_in(options);
     const SeatMeasure measure = measure_of(options);
     const Store store = context.store_to_read();
+    check_subject_filter(context, store, options.subject);
     LostMarks lost = lost_on_file(store, options);
     if (!options.wishes.empty())
         keep_wishes(lost, read_wishes(context, options, lost));

@@ -1,6 +1,7 @@
 #include "cli/class/class.hpp"
 #include "cli/commands.hpp"
 #include "cli/data/boundary_options.hpp"
+#include "cli/subjects.hpp"
 
 #include "exchange/json/class.hpp"
 #include "view/text/class_standing.hpp"
@@ -61,6 +62,7 @@ void print(const Context& context, const ClassStandingOptions& options, const st
 
 void run(const Context& context, const ClassStandingOptions& options) {
     Store store = context.store_to_read();
+    check_subject_filter(context, store, options.subject);
     const std::vector<Candidate> candidates = candidates_on_file(store, options.of_class);
     const std::vector<ClassUnder> all = class_standing(candidates, sets_on_file(store), options.subject);
     context.answer(

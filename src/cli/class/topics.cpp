@@ -1,6 +1,7 @@
 #include "cli/student/topics.hpp"
 #include "cli/class/class.hpp"
 #include "cli/commands.hpp"
+#include "cli/subjects.hpp"
 
 #include "exchange/json/class.hpp"
 #include "view/text/text.hpp"
@@ -47,7 +48,9 @@ void print(const Context& context, const ClassTopicsOptions& options, std::size_
 }
 
 void run(const Context& context, const ClassTopicsOptions& options) {
-    const Latest latest = latest_on_file(context.store_to_read(), options);
+    const Store store = context.store_to_read();
+    check_subject_filter(context, store, options.subject);
+    const Latest latest = latest_on_file(store, options);
     const std::vector<TopicDiagnosis> topics = diagnose(latest, options.subject);
     context.answer([&] { return json_of_class(class_named(options.of_class), latest.size(), topics); },
                    [&] { print(context, options, latest.size(), topics); });

@@ -2,6 +2,7 @@
 #include "cli/context.hpp"
 #include "cli/csv_options.hpp"
 #include "cli/data/boundary_options.hpp"
+#include "cli/subjects.hpp"
 
 #include "exchange/csv/boundaries.hpp"
 #include "exchange/json/boundaries.hpp"
@@ -62,6 +63,8 @@ void show(const Context& context, const BoundariesOptions& options, Store store)
                                              on_file.set.subject != options.subject;
                                   }),
                    sets.end());
+    if (sets.empty())
+        check_subject_filter(context, store, options.subject);
     context.answer([&] { return json_of(sets); }, [&] { print(context, sets); });
 }
 

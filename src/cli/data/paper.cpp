@@ -4,6 +4,7 @@
 #include "cli/context.hpp"
 #include "cli/csv_options.hpp"
 #include "cli/student/paper_draw.hpp"
+#include "cli/subjects.hpp"
 
 #include "exchange/csv/paper.hpp"
 #include "exchange/json/paper.hpp"
@@ -104,6 +105,7 @@ void print(const Context& context, const Paper& paper) {
 void add(const Context& context, const PaperOptions& options) {
     const Paper paper = paper_of(context, options);
     Store store = context.store_to_write();
+    question_new_subject(context, store, paper.subject());
     Store::Change change(store);
     change.add_paper(paper);
     change.commit();

@@ -2,6 +2,7 @@
 #include "cli/csv_options.hpp"
 #include "cli/data/paper.hpp"
 #include "cli/output_file.hpp"
+#include "cli/subjects.hpp"
 
 #include "exchange/csv/paper.hpp"
 #include "exchange/csv/write.hpp"
@@ -362,6 +363,7 @@ void run(const Context& context, const PaperReadOptions& options) {
     if (options.head.id.empty())
         throw UsageError("use --id ID, or --csv FILE");
     check_is_new(context, options);
+    question_new_subject(context, context.store_to_read(), options.head.subject);
     std::vector<Part> by_hand;
     PaperReading reading;
     if (!options.corrected.empty()) {

@@ -49,7 +49,7 @@ Booklet booklet_of(const Context& context, const BookletOptions& options, const 
 void run(const Context& context, const BookletOptions& options) {
     Store store = context.store_to_read();
     const Booklet booklet = booklet_of(context, options, store);
-    write_output(context, options.output, to_html(booklet));
+    write_output(context, options.output, to_html(booklet), OwnMark::html);
     if (options.output.file == "-")
         return;
     std::size_t retries = 0;

@@ -109,14 +109,14 @@ void write_calendar(const Context& context, const OutputOptions& output, Store& 
                     const std::string& code, const std::vector<CalendarEvent>& events) {
     const std::string calendar = to_ical(events, moment_now());
     if (!store.writable()) {
-        write_output(context, output, calendar);
+        write_output(context, output, calendar, OwnMark::calendar);
         return;
     }
     Store::Change change(store);
     CalendarOnFile remembered(change);
     remembered.forget_before(code, std::max(context.date_today() - events_remembered, earliest_day));
     remembered.keep(code, events_written(events));
-    write_output(context, output, calendar);
+    write_output(context, output, calendar, OwnMark::calendar);
     change.commit();
 }
 

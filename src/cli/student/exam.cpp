@@ -1,6 +1,7 @@
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
 #include "cli/student/timetable_on_file.hpp"
+#include "cli/subjects.hpp"
 
 #include "exchange/json/exam.hpp"
 #include "inkturn/base/error.hpp"
@@ -55,6 +56,7 @@ void add(const Context& context, const ExamOptions& options) {
     const Exam exam{options.title, context.date_of(options.on), options.subject, options.mock};
     check_exam(exam, context.date_today());
     Store store = context.store_to_write();
+    question_new_subject(context, store, exam.subject);
     Store::Change change(store);
     check_is_new(store.exams(), exam);
     keep_days_passed(change, context.candidate_code(), context.date_today());

@@ -1,6 +1,7 @@
 #include "cli/csv_options.hpp"
 #include "cli/student/facts.hpp"
 #include "cli/student/timetable_on_file.hpp"
+#include "cli/subjects.hpp"
 
 #include "exchange/csv/facts.hpp"
 #include "exchange/json/facts_added.hpp"
@@ -9,6 +10,7 @@
 #include "inkturn/store/change.hpp"
 #include "view/text/text.hpp"
 
+#include <algorithm>
 #include <iostream>
 #include <map>
 #include <string_view>
@@ -18,14 +20,33 @@ namespace inkturn {
 namespace {
 
 struct FactsAddOptions {
-    std::string file;
+    std::string file; ///< or the prompt, if an answer is given
+    std::string answer;
+    std::string topic;
     std::string subject;
     CsvOptionTexts csv;
     bool replace = false;
 };
 
+/// Typed on the command line.
+std::vector<Fact> one_fact(const FactsAddOptions& options, const std::vector<Fact>& on_file) {
+    const Fact fact{FactId{}, options.file, options.answer, options.topic, options.subject};
+    check_fact(fact);
+    const auto here = std::find_if(on_file.begin(), on_file.end(), [&](const Fact& one) {
+        return one.subject == fact.subject && one.prompt == fact.prompt;
+    });
+    if (here != on_file.end() && match_fact(*here, fact) == FactMatch::contradicted && !options.replace)
+        throw Error("the fact '" + fact.prompt + "' is on file with another answer or topic: '" +
+                    here->answer + "'; use --replace to change it");
+    return {fact};
+}
+
 std::vector<Fact> read(const Context& context, const FactsAddOptions& options) {
     check_printable(options.subject, 200, "--subject");
+    if (!options.answer.empty())
+        return one_fact(options, FactsOnFile::all(context.store_to_read()));
+    if (!options.topic.empty())
+        throw UsageError("--topic goes with a PROMPT and its ANSWER; a file has a column for it");
     const InputFile file(options.file, context.in);
     const FactsContext met{options.subject, FactsOnFile::all(context.store_to_read()), options.replace};
     ProblemList problems;
@@ -78,6 +99,7 @@ void print(const Context& context, const FactsAdded& counts) {
 void add(const Context& context, const FactsAddOptions& options) {
     const std::vector<Fact> facts = read(context, options);
     Store store = context.store_to_write();
+    question_new_subject(context, store, options.subject);
     Store::Change change(store);
     keep_days_passed(change, context.candidate_code(), context.date_today());
     const FactsAdded counts = put(change, facts, options.replace);
@@ -89,17 +111,21 @@ void add(const Context& context, const FactsAddOptions& options) {
 
 void add_facts_add(Command& group) {
     auto options = std::make_shared<FactsAddOptions>();
-    Command command = group.command("add", "Add facts from a CSV file");
+    Command command = group.command("add", "Add a fact, or those of a CSV file");
     command
         .argument("FILE", options->file,
-                  "CSV with the columns prompt,answer and optionally topic; - reads standard input")
+                  "CSV with the columns prompt,answer and optionally topic; - reads standard input. Or the "
+                  "prompt of one fact")
         .required();
+    command.argument("ANSWER", options->answer, "The answer to that prompt");
+    command.option("--topic", options->topic, "T", "With an ANSWER: the fact's topic");
     command.option("--subject", options->subject, "S",
                    "Their subject, such as pure, which links them to exams");
     command.flag("--replace", options->replace, "Replace facts on file that have another answer or topic");
     options->csv.add_to(command);
     command.json();
-    command.closing("Example:\n  inkturn facts add indices.csv --subject pure");
+    command.closing("Example:\n  inkturn facts add 'a^0, a not 0' 1 --subject pure\n"
+                    "  inkturn facts add indices.csv --subject pure");
     command.runs(options, add);
 }
 

@@ -3,6 +3,7 @@
 #include "cli/entries.hpp"
 #include "cli/student/log_entries.hpp"
 #include "cli/student/timetable_on_file.hpp"
+#include "cli/subjects.hpp"
 #include "cli/terminal.hpp"
 
 #include "inkturn/base/error.hpp"
@@ -122,6 +123,8 @@ void run(const Context& context, const LogOptions& typed) {
     if (options.paper.empty())
         options.paper = ask_for_paper(context, store);
     const std::vector<Entry> entries = entries_of(context, store, options);
+    if (options.new_paper)
+        question_new_subject(context, store, options.subject);
     Sitting sitting{day, extra, {}};
     if (!options.new_paper)
         sitting.parts = marks_of(context, options, *paper_to_log(store, options.paper), entries);

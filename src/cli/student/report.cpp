@@ -3,6 +3,7 @@
 #include "cli/data/boundary_options.hpp"
 #include "cli/output_file.hpp"
 #include "cli/student/timetable_on_file.hpp"
+#include "cli/subjects.hpp"
 
 #include "inkturn/desk/script.hpp"
 #include "inkturn/grades/standing.hpp"
@@ -71,6 +72,7 @@ std::vector<Report::DayAhead> days_ahead(const Timetable& timetable, const Candi
 }
 
 Report report_of(const Context& context, const ReportOptions& options, Store& store) {
+    check_subject_filter(context, store, options.subject);
     const Day today = context.date_today();
     const Candidate whole = context.candidate_on_file(store);
     const Candidate candidate = of_subject(whole, options.subject);
@@ -94,7 +96,7 @@ Report report_of(const Context& context, const ReportOptions& options, Store& st
 void run(const Context& context, const ReportOptions& options) {
     Store store = context.store_to_read();
     const Report report = report_of(context, options, store);
-    write_output(context, options.output, to_html(report));
+    write_output(context, options.output, to_html(report), OwnMark::html);
     if (options.output.file != "-")
         context.out << "Wrote a report on candidate " << visible(report.candidate) << ": "
                     << count_text(report.sittings.size(), "sitting") << ", "

@@ -1,6 +1,7 @@
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
 #include "cli/data/boundary_options.hpp"
+#include "cli/subjects.hpp"
 
 #include "exchange/json/standing.hpp"
 #include "view/text/standing.hpp"
@@ -51,6 +52,7 @@ void print(const Context& context, const CandidateStanding& standing) {
 
 void run(const Context& context, const StandingOptions& options) {
     Store store = context.store_to_read();
+    check_subject_filter(context, store, options.subject);
     const CandidateStanding standing =
         standing_in(options.subject, context.candidate_on_file(store), sets_on_file(store));
     context.answer([&] { return json_of(standing); }, [&] { print(context, standing); });

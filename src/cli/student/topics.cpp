@@ -1,6 +1,7 @@
 #include "cli/student/topics.hpp"
 
 #include "cli/commands.hpp"
+#include "cli/subjects.hpp"
 
 #include "exchange/json/topics.hpp"
 #include "inkturn/statistics/diagnosis.hpp"
@@ -29,6 +30,7 @@ void print(const Context& context, const std::string& code, const std::vector<To
 void run(const Context& context, const TopicsOptions& options) {
     const Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
+    check_subject_filter(context, store, options.subject);
     const std::vector<TopicDiagnosis> topics = diagnose({latest_marks(candidate)}, options.subject);
     context.answer([&] { return json_of(topics); }, [&] { print(context, candidate.code, topics); });
 }

@@ -1,0 +1,21 @@
+#pragma once
+
+#include "cli/context.hpp"
+
+#include <set>
+#include <string>
+
+namespace inkturn {
+
+/// Of papers, exams, boundary sets and facts.
+std::set<std::string> subjects_on_file(const Store& store);
+
+/// For a --subject that narrows what is shown to people: throws Error if others are on file, and nothing has
+/// it. JSON is a list that may be empty.
+void check_subject_filter(const Context& context, const Store& store, const std::string& subject);
+
+/// For a subject that is about to be put on file, and that nothing has yet: if it looks like one on file,
+/// asks on the terminal, and without one, or if it is just new, notes it. Throws Error if the answer is no.
+void question_new_subject(const Context& context, const Store& store, const std::string& subject);
+
+} // namespace inkturn
