@@ -7,7 +7,7 @@ namespace {
 
 constexpr const char* reading = "reading the boundaries from";
 
-/// A row of number, name, subject, total, grade and mark, by set, then from the top grade down.
+/// A row of number, name, subject, total, rule, grade and mark, by set, then from the top grade down.
 void take_boundary(SQLite::Statement& row, std::vector<BoundarySetOnFile>& sets) {
     const BoundarySetId id{row.getColumn(0).getInt64()};
     if (sets.empty() || sets.back().id != id)
@@ -15,8 +15,9 @@ void take_boundary(SQLite::Statement& row, std::vector<BoundarySetOnFile>& sets)
                         {row.getColumn(1).getString(),
                          row.getColumn(2).getString(),
                          Marks(row.getColumn(3).getInt()),
-                         {}}});
-    sets.back().set.grades.push_back({row.getColumn(4).getString(), Marks(row.getColumn(5).getInt())});
+                         {},
+                         fill_rule_named(row.getColumn(4).getString())}});
+    sets.back().set.grades.push_back({row.getColumn(5).getString(), Marks(row.getColumn(6).getInt())});
 }
 
 Error another_there(const BoundarySetOnFile& on_file) {
@@ -34,7 +35,7 @@ std::vector<BoundarySetOnFile> BoundarySets::all(const Store& store) {
     return state.guarded(reading, [&] {
         std::vector<BoundarySetOnFile> sets;
         const auto query =
-            state.prepared("SELECT id, name, subject, total, grade, mark FROM boundary_set JOIN "
+            state.prepared("SELECT id, name, subject, total, filled, grade, mark FROM boundary_set JOIN "
                            "boundary ON boundary_set = id ORDER BY subject, name, position");
         while (query->executeStep())
             state.undamaged(reading, [&] { take_boundary(*query, sets); });
@@ -56,10 +57,11 @@ bool BoundarySets::add(const BoundarySet& set) {
             return false;
         }
         const auto insert =
-            state.prepared("INSERT INTO boundary_set (name, subject, total) VALUES (?, ?, ?)");
+            state.prepared("INSERT INTO boundary_set (name, subject, total, filled) VALUES (?, ?, ?, ?)");
         insert->bind(1, set.name);
         insert->bind(2, set.subject);
         insert->bind(3, set.total.count());
+        insert->bind(4, set.filled ? std::string(name(*set.filled)) : std::string());
         insert->exec();
         const std::int64_t row = state.database->getLastInsertRowid();
         for (std::size_t i = 0; i < set.grades.size(); ++i) {

@@ -10,7 +10,7 @@ namespace inkturn {
 namespace {
 
 // Append only: a step that was released never changes. docs/storage.md describes the tables that result.
-constexpr std::array<const char*, 10> steps{
+constexpr std::array<const char*, 11> steps{
     R"sql(
 CREATE TABLE paper (
     id       INTEGER PRIMARY KEY,
@@ -295,6 +295,10 @@ CREATE TABLE calendar_event (
     cancelled INTEGER NOT NULL CHECK (cancelled IN (0, 1)),
     PRIMARY KEY (candidate, uid)
 ) STRICT, WITHOUT ROWID;
+)sql",
+    R"sql(
+ALTER TABLE boundary_set ADD COLUMN filled TEXT NOT NULL DEFAULT ''
+    CHECK (filled IN ('', 'quarters', 'thirds', 'halves'));
 )sql"};
 
 } // namespace

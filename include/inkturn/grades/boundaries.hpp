@@ -17,29 +17,33 @@ struct GradeBoundary {
     Marks mark;
 };
 
-/// The marks that bought each grade in one series of an exam.
-struct BoundarySet {
-    std::string name;                  ///< of the series, such as `Saltmarsh, spring`
-    std::string subject;               ///< empty: all subjects
-    Marks total;                       ///< what the marks are out of, 1 to max_set_marks
-    std::vector<GradeBoundary> grades; ///< from the top down
-};
-
-/// Whether name, subject, total and boundaries agree.
-bool operator==(const BoundarySet& a, const BoundarySet& b);
-
-constexpr Marks max_set_marks{1'000'000};
-
-/// Throws Error unless the set can be worked with: a name, at least one grade, each of 1 to 16 printable
-/// characters and named once, marks from 0 to the total that fall from each grade to the next.
-void check_boundary_set(const BoundarySet& set);
-
 /// How the grades between two judged ones are set.
 enum class FillRule : std::uint8_t {
     quarters, ///< whole steps as even as possible, the longer ones at the top; of A to E
     thirds,   ///< even steps in fractions of a mark, each boundary rounded down; of B to E
     halves    ///< as thirds; one grade between two
 };
+
+/// The marks that bought each grade in one series of an exam.
+struct BoundarySet {
+    std::string name;                  ///< of the series, such as `Saltmarsh, spring`
+    std::string subject;               ///< empty: all subjects
+    Marks total;                       ///< what the marks are out of, 1 to max_set_marks
+    std::vector<GradeBoundary> grades; ///< from the top down
+    std::optional<FillRule> filled{};  ///< how those between the top and the bottom one were worked out
+};
+
+/// Whether name, subject, total and boundaries agree, however they were found.
+bool operator==(const BoundarySet& a, const BoundarySet& b);
+
+/// `Saltmarsh, spring`; with `, filled in` where boundaries were worked out.
+std::string name_of(const BoundarySet& set);
+
+constexpr Marks max_set_marks{1'000'000};
+
+/// Throws Error unless the set can be worked with: a name, at least one grade, each of 1 to 16 printable
+/// characters and named once, marks from 0 to the total that fall from each grade to the next.
+void check_boundary_set(const BoundarySet& set);
 
 std::string_view name(FillRule rule) noexcept;
 std::optional<FillRule> fill_rule_named(std::string_view name) noexcept;

@@ -25,18 +25,20 @@ struct ByPhase {
 /// The latest sittings whose marks are compared with a boundary set.
 struct Basis {
     std::vector<std::shared_ptr<const Paper>> papers; ///< by the day of their latest sittings
+    std::vector<std::string> again;                   ///< ids of those that had been sat before
     Day day{};                                        ///< of the last of these
     Totals totals;                                    ///< of them together
 };
 
-/// What is compared with a set: the paper of its subject with as many marks as the set's total, the one sat
-/// last if there are several; else all that were sat, together, if their marks add up to the total. Nothing
-/// otherwise: marks are never rescaled to another total. Each paper's latest sitting counts.
+/// What is compared with a set: the paper of its subject with as many marks as the set's total, if there are
+/// several the one sat last of those that were sat once, or else of those sat again; else all that were sat,
+/// together, if their marks add up to the total. Nothing otherwise: marks are never rescaled to another
+/// total. Each paper's latest sitting counts.
 std::optional<Basis> basis_for(const BoundarySet& set, const Candidate& candidate);
 
-/// The next total out of `next` marks, as predict_next() sees it from the unaided marks of the subject's
-/// papers, each in its first sitting: a paper sat again is not unseen. An empty subject takes the papers of
-/// all subjects.
+/// The range of the next total out of `next` marks, as predict_next() sees it from the marks earned in time
+/// in the subject's papers, each in its first sitting: a paper sat again is not unseen. Nothing below three
+/// papers. An empty subject takes the papers of all subjects.
 std::optional<Prediction> predict_total(const Candidate& candidate, std::string_view subject, Marks next);
 
 /// What marks bring under one set.
@@ -50,9 +52,9 @@ struct StandingUnder {
     std::size_t set; ///< position among the sets
     Basis basis;
     ByPhase<GradeResult> reached;
-    Worth pace;        ///< what overtime marks would have brought within the allowance
-    Worth corrections; ///< what the corrected marks bring on top of unaided marks
-    Prediction prediction;
+    Worth pace;                           ///< what overtime marks would have brought within the allowance
+    Worth corrections;                    ///< what the corrected marks bring on top of unaided marks
+    std::optional<Prediction> prediction; ///< with a range
 };
 
 /// A set that fits no total.

@@ -26,8 +26,9 @@ std::vector<Candidate> candidates_on_file(const Store& store, const std::string&
 
 void print(const Context& context, const ClassUnder& under) {
     const BoundarySet& set = under.set;
-    const std::string title = visible(set.name) + (set.subject.empty() ? "" : ", " + visible(set.subject)) +
-                              ", out of " + std::to_string(set.total.count());
+    const std::string title = visible(name_of(set)) +
+                              (set.subject.empty() ? "" : ", " + visible(set.subject)) + ", out of " +
+                              std::to_string(set.total.count());
     context.out << context.heading(wrapped(title, Table::full_width, 2)) << '\n' << counted_line(under);
     if (under.counted > 0)
         context.out << basis_lines(under) << '\n' << grades_table(under);

@@ -41,12 +41,17 @@ void print(const Context& context, const std::vector<BoundarySetOnFile>& sets) {
         std::vector<std::string> grades;
         for (const GradeBoundary& boundary : set.grades)
             grades.push_back(visible(boundary.grade) + " " + std::to_string(boundary.mark.count()));
-        const std::string title = "Set " + id_text(id) + ": " + visible(set.name) + ", " +
+        const std::string title = "Set " + id_text(id) + ": " + visible(name_of(set)) + ", " +
                                   (set.subject.empty() ? "all subjects" : visible(set.subject)) +
                                   ", out of " + std::to_string(set.total.count());
         context.out << wrapped(title, Table::full_width, 2) << "\n  "
                     << wrapped_list(grades, Table::full_width - 2, 2) << '\n';
     }
+    if (std::any_of(sets.begin(), sets.end(),
+                    [](const BoundarySetOnFile& one) { return one.set.filled.has_value(); }))
+        context.out << text_line(
+            "Filled in: only the top and the bottom boundary were stated; the others are "
+            "arithmetic.");
     if (sets.empty())
         context.out
             << "No boundary sets on file.\nNext: inkturn boundaries add --set NAME --total N A=MARK B=MARK\n";
@@ -119,15 +124,16 @@ FillRule rule_of(const std::string& text) {
     return *rule;
 }
 
+std::optional<FillRule> rule_typed(const BoundariesOptions& options) {
+    return options.rule.empty() ? std::nullopt : std::optional(rule_of(options.rule));
+}
+
 std::vector<GradeBoundary> filled(const BoundariesOptions& options) {
-    std::optional<FillRule> rule;
-    if (!options.rule.empty())
-        rule = rule_of(options.rule);
     std::vector<std::string> grades;
     if (!options.grades.empty())
         grades = split_at_commas(options.grades);
-    return fill(parse_boundary(options.top, "--top"), parse_boundary(options.bottom, "--bottom"), rule,
-                std::move(grades));
+    return fill(parse_boundary(options.top, "--top"), parse_boundary(options.bottom, "--bottom"),
+                rule_typed(options), std::move(grades));
 }
 
 /// Stores a filled set, and words whether it is new.
@@ -153,8 +159,11 @@ void fill_in(const Context& context, const BoundariesOptions& options) {
         throw UsageError("to save them, use both --set and --total");
     const std::vector<GradeBoundary> grades = filled(options);
     std::string kept = "Next: run it again with --set NAME --total N to save them\n";
-    if (!options.set.empty())
-        kept = keep(context, set_of(options, grades));
+    if (!options.set.empty()) {
+        BoundarySet set = set_of(options, grades);
+        set.filled = rule_typed(options).value_or(FillRule::quarters);
+        kept = keep(context, set);
+    }
     context.answer([&] { return json_of_grades(grades); }, [&] { print_filled(context, grades, kept); });
 }
 

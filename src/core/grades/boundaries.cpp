@@ -175,6 +175,10 @@ bool operator==(const BoundarySet& a, const BoundarySet& b) {
                       });
 }
 
+std::string name_of(const BoundarySet& set) {
+    return set.filled ? set.name + ", filled in" : set.name;
+}
+
 void check_boundary_set(const BoundarySet& set) {
     if (set.name.empty())
         throw Error("a boundary set needs a name, such as 'Saltmarsh, spring'");

@@ -23,7 +23,16 @@ std::vector<const SittingRecord*> latest_sittings(const Candidate& candidate, st
     return latest;
 }
 
-void add(const SittingRecord& record, Basis& basis) {
+bool is_first(const Candidate& candidate, const SittingRecord& record) {
+    const auto first =
+        std::find_if(candidate.sittings.begin(), candidate.sittings.end(),
+                     [&](const SittingRecord& other) { return other.paper->id() == record.paper->id(); });
+    return first->id == record.id;
+}
+
+void add(const Candidate& candidate, const SittingRecord& record, Basis& basis) {
+    if (!is_first(candidate, record))
+        basis.again.push_back(record.paper->id());
     const Totals of_paper = totals(*record.paper, record.sitting.parts);
     basis.papers.push_back(record.paper);
     basis.day = record.sitting.day;
@@ -33,10 +42,10 @@ void add(const SittingRecord& record, Basis& basis) {
     basis.totals.corrected += of_paper.corrected;
 }
 
-Basis together(const std::vector<const SittingRecord*>& records) {
+Basis together(const Candidate& candidate, const std::vector<const SittingRecord*>& records) {
     Basis basis;
     for (const SittingRecord* record : records)
-        add(*record, basis);
+        add(candidate, *record, basis);
     return basis;
 }
 
@@ -60,17 +69,13 @@ StandingUnder standing_under(const BoundarySet& set, std::size_t position, Basis
     const ByPhase<Marks> marks = marks_by_phase(basis.totals);
     const ByPhase<GradeResult> reached{grade_of(set, marks.in_time), grade_of(set, marks.unaided),
                                        grade_of(set, marks.with_corrected)};
-    const auto next = predict_total(candidate, set.subject, set.total);
-    if (!next)
-        throw Error("boundary set '" + set.name + "' is compared with papers that were not sat",
-                    Error::Kind::misused);
     return {
         position,
         std::move(basis),
         reached,
         {marks.unaided - marks.in_time, grades_gained(set, reached.in_time, reached.unaided)},
         {marks.with_corrected - marks.unaided, grades_gained(set, reached.unaided, reached.with_corrected)},
-        *next};
+        predict_total(candidate, set.subject, set.total)};
 }
 
 /// The sets' grades in one order, from the top down: a grade that only a later set has comes right below the
@@ -131,11 +136,18 @@ GradeOutlook outlook(const std::string& grade, const std::vector<StandingUnder>&
     return all;
 }
 
-std::optional<Basis> basis_of(const std::vector<const SittingRecord*>& latest, Marks total) {
-    const auto alone = std::find_if(latest.rbegin(), latest.rend(), [total](const SittingRecord* record) {
-        return record->paper->marks() == total;
-    });
-    Basis basis = together(alone == latest.rend() ? latest : std::vector<const SittingRecord*>{*alone});
+std::optional<Basis> basis_of(const Candidate& candidate, const std::vector<const SittingRecord*>& latest,
+                              Marks total) {
+    const auto last_alone = [&](bool unseen) {
+        return std::find_if(latest.rbegin(), latest.rend(), [&](const SittingRecord* record) {
+            return record->paper->marks() == total && is_first(candidate, *record) == unseen;
+        });
+    };
+    auto alone = last_alone(true);
+    if (alone == latest.rend())
+        alone = last_alone(false);
+    Basis basis =
+        together(candidate, alone == latest.rend() ? latest : std::vector<const SittingRecord*>{*alone});
     if (basis.totals.max != total)
         return std::nullopt;
     return basis;
@@ -145,7 +157,7 @@ std::optional<Basis> paper_sat_last(const Candidate& candidate, std::string_view
     const auto latest = latest_sittings(candidate, subject);
     if (latest.empty())
         return std::nullopt;
-    return together({latest.back()});
+    return together(candidate, {latest.back()});
 }
 
 /// All that a set's basis depends on.
@@ -171,7 +183,7 @@ std::optional<SubjectTotal> only_total(const std::vector<SubjectStanding>& subje
 
 std::optional<Basis> basis_for(const BoundarySet& set, const Candidate& candidate) {
     check_whole(candidate);
-    return basis_of(latest_sittings(candidate, set.subject), set.total);
+    return basis_of(candidate, latest_sittings(candidate, set.subject), set.total);
 }
 
 std::optional<Prediction> predict_total(const Candidate& candidate, std::string_view subject, Marks next) {
@@ -180,8 +192,9 @@ std::optional<Prediction> predict_total(const Candidate& candidate, std::string_
     std::set<std::string_view> papers;
     for (const SittingRecord& record : candidate.sittings)
         if (covers(subject, *record.paper) && papers.insert(record.paper->id()).second)
-            scores.push_back({totals(*record.paper, record.sitting.parts).unaided(), record.paper->marks()});
-    return predict_next(scores, next);
+            scores.push_back({totals(*record.paper, record.sitting.parts).in_time, record.paper->marks()});
+    const auto prediction = predict_next(scores, next);
+    return prediction && prediction->range ? prediction : std::nullopt;
 }
 
 Standing standing(const Candidate& candidate, const std::vector<BoundarySet>& sets) {
@@ -190,7 +203,7 @@ Standing standing(const Candidate& candidate, const std::vector<BoundarySet>& se
     Standing all;
     for (std::size_t i = 0; i < sets.size(); ++i) {
         const auto latest = latest_sittings(candidate, sets[i].subject);
-        if (auto basis = basis_of(latest, sets[i].total))
+        if (auto basis = basis_of(candidate, latest, sets[i].total))
             all.under.push_back(standing_under(sets[i], i, std::move(*basis), candidate));
         else
             all.unmatched.push_back(unmatched(i, latest));

@@ -307,12 +307,17 @@ Exam read_exam(const JsonValue& value) {
 }
 
 BoundarySet read_boundary_set(const JsonValue& value) {
-    value.check_keys({"set", "subject", "total", "grades"});
+    value.check_keys({"set", "subject", "total", "grades"}, {"filled"});
     const JsonValue subject = value.at("subject");
     BoundarySet set{value.at("set").text(),
                     subject.is_null() ? "" : subject.text(),
                     Marks(value.at("total").whole_number(1, max_set_marks.count())),
                     {}};
+    if (value.has("filled")) {
+        set.filled = fill_rule_named(value.at("filled").text());
+        if (!set.filled)
+            value.at("filled").refuse("write quarters, thirds or halves");
+    }
     if (!subject.is_null() && set.subject.empty())
         subject.refuse("write null for all subjects, not an empty text");
     value.at("grades").each_element([&](const JsonValue& grade) {

@@ -234,10 +234,13 @@ Json value_of(const Exam& exam) {
 }
 
 Json value_of(const BoundarySet& set) {
-    return {{"set", set.name},
-            {"subject", null_if_empty(set.subject)},
-            {"total", set.total.count()},
-            {"grades", value_of(set.grades)}};
+    Json object{{"set", set.name},
+                {"subject", null_if_empty(set.subject)},
+                {"total", set.total.count()},
+                {"grades", value_of(set.grades)}};
+    if (set.filled)
+        object["filled"] = name(*set.filled);
+    return object;
 }
 
 std::vector<BoundarySet> exported_boundaries(const Store& store) {

@@ -20,6 +20,7 @@ std::string json_of(const std::vector<BoundarySetOnFile>& sets) {
                         {"set", set.name},
                         {"subject", null_if_empty(set.subject)},
                         {"total", set.total.count()},
+                        {"filled", set.filled ? Json(name(*set.filled)) : Json(nullptr)},
                         {"grades", value_of(set.grades)}});
     return text_of({{"sets", std::move(list)}});
 }

@@ -43,6 +43,7 @@ Json value_of(const ClassUnder& under) {
     return {{"set", under.set.name},
             {"subject", null_if_empty(under.set.subject)},
             {"total", under.set.total.count()},
+            {"filled", under.set.filled ? Json(name(*under.set.filled)) : Json(nullptr)},
             {"counted", under.counted},
             {"not_counted", under.not_counted},
             {"grades", std::move(grades)},

@@ -14,14 +14,16 @@ Json standing_totals(const Totals& sum) {
             {"corrected", (sum.unaided() + sum.corrected).count()}};
 }
 
-Json value_of(const Prediction& prediction) {
-    Json low = nullptr;
-    Json high = nullptr;
-    if (prediction.range) {
-        low = prediction.range->low.count();
-        high = prediction.range->high.count();
-    }
-    return {{"low", low}, {"middle", prediction.middle.count()}, {"high", high}};
+Json value_of(const std::optional<Prediction>& prediction) {
+    if (!prediction)
+        return nullptr;
+    return {{"low", prediction->range->low.count()},
+            {"middle", prediction->middle.count()},
+            {"high", prediction->range->high.count()}};
+}
+
+Json filled_or_null(const BoundarySet& set) {
+    return set.filled ? Json(name(*set.filled)) : Json(nullptr);
 }
 
 Json value_of(const BoundarySet& set, const GradeResult& reached) {
@@ -38,7 +40,9 @@ Json value_of(const StandingUnder& under, const BoundarySet& set) {
     return {{"set", set.name},
             {"subject", null_if_empty(set.subject)},
             {"total", set.total.count()},
+            {"filled", filled_or_null(set)},
             {"papers", ids_of(under.basis.papers)},
+            {"again", under.basis.again},
             {"date", iso(under.basis.day)},
             {"totals", standing_totals(under.basis.totals)},
             {"in_time", value_of(set, under.reached.in_time)},
@@ -91,7 +95,7 @@ std::string json_of(const CandidateStanding& standing) {
     return text_of({{"candidate", standing.candidate},
                     {"subject", null_if_empty(standing.subject)},
                     {"totals", standing.basis ? standing_totals(standing.basis->totals) : Json(nullptr)},
-                    {"foreseen", standing.prediction ? value_of(*standing.prediction) : Json(nullptr)},
+                    {"foreseen", value_of(standing.prediction)},
                     {"sets", std::move(sets)},
                     {"grades", std::move(grades)},
                     {"unmatched", std::move(unmatched)}});

@@ -108,31 +108,37 @@ std::string out_of(const SameTotal& same) {
 std::string basis_line(const SameTotal& same) {
     const Basis& basis = same.front()->basis;
     std::string papers;
-    for (const auto& paper : basis.papers)
-        papers += (papers.empty() ? "" : ", ") + paper->id();
+    for (const auto& paper : basis.papers) {
+        const bool again =
+            std::find(basis.again.begin(), basis.again.end(), paper->id()) != basis.again.end();
+        papers += (papers.empty() ? "" : ", ") + paper->id() + (again ? " sat again" : "");
+    }
     const Totals& sum = basis.totals;
     return text_line("Based on " + papers + " (" + out_of(same) + "), " +
                      (basis.papers.size() > 1 ? "the last sat" : "sat") + " on " + day_text(basis.day) +
                      ": " + marks_number(sum.in_time) + " in time, " + marks_number(sum.unaided()) +
-                     " unaided, " + marks_number(sum.unaided() + sum.corrected) + " with corrections.");
+                     " unaided, " + marks_number(sum.unaided() + sum.corrected) + " with corrections." +
+                     (basis.again.empty() ? ""
+                                          : " A paper sat again is not unseen: its marks say less about the "
+                                            "exam."));
 }
 
 std::string prediction_line(const SubjectStanding& in, const SameTotal& same) {
-    const Prediction& next = same.front()->prediction;
     const std::string start = "Next time, " + out_of(same) + ": ";
-    if (!next.range)
-        return text_line(start + marks_number(next.middle) +
-                         " unaided marks; no range yet: it takes sittings of three different papers.");
+    if (!same.front()->prediction)
+        return text_line(start +
+                         "nothing yet; it takes three different papers, each sat for the first time.");
+    const Prediction& next = *same.front()->prediction;
     std::string grades;
     for (const StandingUnder* under : same) {
         const BoundarySet& set = in.sets[under->set];
-        grades += (grades.empty() ? "" : "; ") + short_name(set.name) + ", " +
+        grades += (grades.empty() ? "" : "; ") + short_name(name_of(set)) + ", " +
                   grade_name(set, grade_of(set, next.range->low)) + " to " +
                   grade_name(set, grade_of(set, next.range->high));
     }
     return text_line(start + marks_number(next.range->low) + " to " + marks_number(next.range->high) +
-                     " unaided marks, " + marks_number(next.middle) +
-                     " in the middle (a 90% prediction interval). By set: " + grades + ".");
+                     " marks in time, " + marks_number(next.middle) +
+                     " in the middle: a range (90%), not a predicted grade. By set: " + grades + ".");
 }
 
 std::string grades_over(const SameTotal& same, Worth StandingUnder::*worth) {
@@ -167,13 +173,13 @@ std::string totals_there(const Unmatched& any, const std::string& subject) {
 }
 
 /// `44 to 66, D to B`.
-std::string prediction_in_words(const BoundarySet& set, const Prediction& prediction) {
-    if (!prediction.range)
-        return marks_number(prediction.middle) + ", too few sittings for a range";
-    const std::string low = grade_name(set, grade_of(set, prediction.range->low));
-    const std::string high = grade_name(set, grade_of(set, prediction.range->high));
-    return marks_number(prediction.range->low) + " to " + marks_number(prediction.range->high) + ", " + low +
-           " to " + high;
+std::string prediction_in_words(const BoundarySet& set, const std::optional<Prediction>& prediction) {
+    if (!prediction)
+        return "needs three papers";
+    const std::string low = grade_name(set, grade_of(set, prediction->range->low));
+    const std::string high = grade_name(set, grade_of(set, prediction->range->high));
+    return marks_number(prediction->range->low) + " to " + marks_number(prediction->range->high) + ", " +
+           low + " to " + high;
 }
 
 /// `B, 4 clear, 6 short of A`.
@@ -196,7 +202,7 @@ Table sets_table(const SubjectStanding& in) {
     const PhaseWidths width = widths(in);
     for (const StandingUnder& under : in.standing.under) {
         const BoundarySet& set = in.sets[under.set];
-        std::vector<std::string> row{set.name, marks_number(set.total)};
+        std::vector<std::string> row{name_of(set), marks_number(set.total)};
         for (const PhaseCell& one : cells(set, under.reached))
             row.push_back(lined_up(one, width));
         table.add_row(std::move(row));
@@ -215,7 +221,7 @@ Table outlook_table(const SubjectStanding& in) {
         table.add_row({grade.grade, outlook_cell(grade.reached.in_time, grade.cushion.in_time, grade, width),
                        outlook_cell(grade.reached.unaided, grade.cushion.unaided, grade, width),
                        outlook_cell(grade.reached.with_corrected, grade.cushion.with_corrected, grade, width),
-                       in.sets[grade.hardest].name});
+                       name_of(in.sets[grade.hardest])});
     return table;
 }
 
@@ -232,9 +238,15 @@ std::string sets_key(const SubjectStanding& in) {
     const std::string key = text_line(
         "+: marks clear of the grade's boundary; -: short of the grade above; none: below the lowest "
         "grade; corrected: unaided and corrected marks together.");
+    const bool any_filled = std::any_of(in.sets.begin(), in.sets.end(),
+                                        [](const BoundarySet& set) { return set.filled.has_value(); });
+    const std::string all =
+        any_filled ? key + text_line("Filled in: of these boundaries only the top and the bottom "
+                                     "one were stated; the others are arithmetic.")
+                   : key;
     return in.standing.under.size() > 1
-               ? key
-               : key + text_line("One set shows no range: boundaries move, so add more "
+               ? all
+               : all + text_line("One set shows no range: boundaries move, so add more "
                                  "series with 'inkturn boundaries add'.");
 }
 
@@ -278,7 +290,7 @@ HtmlTable standing_page_table(const CandidateStanding& standing) {
         for (const StandingUnder& under : in.standing.under) {
             const BoundarySet& set = in.sets[under.set];
             table.rows.push_back(
-                {in.subject.empty() ? set.name : set.name + ", " + in.subject, marks_number(set.total),
+                {name_of(set) + (in.subject.empty() ? "" : ", " + in.subject), marks_number(set.total),
                  in_words(set, under.reached.in_time), in_words(set, under.reached.unaided),
                  in_words(set, under.reached.with_corrected), prediction_in_words(set, under.prediction)});
         }

@@ -53,7 +53,7 @@ TEST_CASE("a class's standing is written set by set, with counts, papers and who
     CHECK(
         parsed(json_of_class("tuesday", "", 4, class_standing(candidates(), {set}))).dump() ==
         R"({"class":"tuesday","subject":null,"candidates":4,"sets":[{"set":"2019","subject":null,)"
-        R"("total":20,"counted":3,"not_counted":1,"grades":[)"
+        R"("total":20,"filled":null,"counted":3,"not_counted":1,"grades":[)"
         R"({"grade":"A","mark":15,"reached":{"in_time":0,"unaided":0},"or_better":{"in_time":0,"unaided":0}},)"
         R"({"grade":"B","mark":10,"reached":{"in_time":2,"unaided":2},"or_better":{"in_time":2,"unaided":2}}],)"
         R"("below":{"in_time":1,"unaided":1},)"

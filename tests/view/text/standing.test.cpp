@@ -77,18 +77,18 @@ TEST_CASE("each total names the papers and days it is based on") {
 }
 
 TEST_CASE("a prediction has a range, and the grades of its ends under each set") {
-    // p = 187/300, s² = (60·(.6 - p)² + 140·(.7 - p)² + 100·(.53 - p)²) / 2 = .863, t = 2.920:
-    // .62333 ± 2.920·√(.863·(1/100 + 1/300)) = .3100 and .9366.
+    // In time p = 160/300, s² = (60·(.5 - p)² + 140·(.57143 - p)² + 100·(.5 - p)²) / 2 = .1905, t = 2.920:
+    // .53333 ± 2.920·√(.1905·(1/100 + 1/300)) = .3862 and .6805.
     CHECK(prediction_lines(three_papers({hard, easy, harsh})) ==
-          "Next time, out of 100: 31 to 94 unaided marks, 62 in the middle (a 90%\n"
-          "  prediction interval). By set: June 2019, none to A; June 2022, none to A*;\n"
-          "  June 2023, none to A.\n");
+          "Next time, out of 100: 38 to 69 marks in time, 53 in the middle: a range\n"
+          "  (90%), not a predicted grade. By set: June 2019, none to A; June 2022, none to\n"
+          "  A; June 2023, none to none.\n");
 }
 
 TEST_CASE("with fewer than three papers a prediction has no range and no grades") {
     CHECK(prediction_lines(example()) ==
-          "Next time, out of 100: 62 unaided marks; no range yet: it takes sittings of\n"
-          "  three different papers.\n");
+          "Next time, out of 100: nothing yet; it takes three different papers, each sat\n"
+          "  for the first time.\n");
 }
 
 TEST_CASE("pace and corrections are worth marks, and grades over all sets") {
