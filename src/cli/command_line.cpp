@@ -18,16 +18,15 @@ namespace {
 constexpr const char* version = "inkturn " INKTURN_VERSION;
 constexpr std::size_t likely_slip = 2; ///< most letters that may differ in a mistyped command
 
-constexpr std::size_t name_width = 24;
-
-/// A name with its meaning beside it, or below if the name is too long.
+/// A name with its meaning beside it, or below if the name is too long or the terminal narrow.
 std::string entry(std::string name, const std::string& meaning) {
+    const std::size_t name_width = text_width() < 60 ? 6 : 24;
     name.insert(0, "  ");
     if (name.size() + 2 > name_width)
         name += '\n' + std::string(name_width, ' ');
     else
         name.resize(name_width, ' ');
-    return name + wrapped(meaning, Table::full_width - name_width, name_width) + '\n';
+    return name + wrapped(meaning, text_width() - name_width, name_width) + '\n';
 }
 
 class HelpFormatter : public CLI::Formatter {
@@ -53,7 +52,7 @@ class HelpFormatter : public CLI::Formatter {
     }
 
     std::string make_description(const CLI::App* command) const override {
-        return wrapped(command->get_description(), Table::full_width) + '\n';
+        return wrapped(command->get_description(), text_width()) + '\n';
     }
 };
 

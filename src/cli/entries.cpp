@@ -54,7 +54,7 @@ void print_sitting_for_people(const Context& context, const Candidate& candidate
     if (clock && with_parts)
         print_clock(context, *clock);
     else if (clock)
-        context.out << wrapped(clock_summary(*clock), Table::full_width) << '\n';
+        context.out << wrapped(clock_summary(*clock), text_width()) << '\n';
     else
         context.out << "When the ink changed, questions worth "
                     << percent(reach_of(paper, record.sitting.parts), sum.max)

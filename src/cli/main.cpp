@@ -6,8 +6,10 @@
 #include "inkturn/base/error.hpp"
 #include "view/text/text.hpp"
 
+#include <algorithm>
 #include <clocale>
 #include <iostream>
+#include <string_view>
 
 namespace {
 
@@ -23,6 +25,10 @@ void print_error(const std::string& message) {
 int main(int argc, char** argv) {
     std::setlocale(LC_CTYPE, "");
     std::ios::sync_with_stdio(false);
+    const bool is_data = std::any_of(argv, argv + argc, [](const char* word) {
+        return std::string_view(word) == "--json" || std::string_view(word) == "--csv";
+    });
+    const inkturn::TerminalLayout layout(std::cout, is_data);
     inkturn::Context context{std::cin, std::cout, std::cerr};
     int code = 1;
     try {

@@ -1,11 +1,15 @@
 #include "cli/terminal.hpp"
 
 #include "view/text/table.hpp"
+#include "view/text/text.hpp"
 
 #include <algorithm>
 #include <cstdlib>
 #include <cstring>
+#include <optional>
 #include <ostream>
+#include <streambuf>
+#include <string>
 #include <sys/ioctl.h>
 #include <unistd.h>
 
@@ -14,6 +18,40 @@ namespace {
 
 constexpr std::size_t megabyte = 1'000'000;
 constexpr std::size_t min_columns = 20;
+constexpr std::size_t max_table_columns = 200;
+
+/// Without the sequences that set a style, such as bold; nothing if there is one that does anything else.
+std::optional<std::string> without_styles(const std::string& text) {
+    std::string plain;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        if (text[i] != '\x1b') {
+            plain += text[i];
+            continue;
+        }
+        const std::size_t end = text.find_first_not_of("[0123456789;", i + 1);
+        if (end == std::string::npos || text[end] != 'm')
+            return std::nullopt;
+        i = end;
+    }
+    return plain;
+}
+
+/// Broken at blanks; a word that is too long stays whole.
+std::string broken(const std::string& text, std::size_t width, std::size_t indent) {
+    std::string lines;
+    std::size_t taken = 0;
+    for (std::size_t start = 0; start < text.size();) {
+        const std::size_t end = std::min(text.find(' ', start), text.size());
+        const std::string word = text.substr(start, end - start);
+        const std::size_t needed = columns(without_styles(word).value_or(word));
+        const bool fits = taken + 1 + needed <= width;
+        lines += start == 0 ? "" : fits ? " " : "\n" + std::string(indent, ' ');
+        taken = start == 0 ? needed : fits ? taken + 1 + needed : indent + needed;
+        lines += word;
+        start = end + 1;
+    }
+    return lines;
+}
 
 } // namespace
 
@@ -39,6 +77,62 @@ std::size_t text_columns() {
     if (::ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0 || size.ws_col == 0)
         return Table::full_width;
     return std::clamp<std::size_t>(size.ws_col, min_columns, Table::full_width);
+}
+
+/// Passes text on line by line, or up to where it is flushed.
+class TerminalLayout::Wrapping : public std::streambuf {
+  public:
+    Wrapping(std::streambuf* out, std::size_t width) : out_(out), width_(width) {}
+
+  protected:
+    int_type overflow(int_type c) override {
+        if (traits_type::eq_int_type(c, traits_type::eof()))
+            return traits_type::not_eof(c);
+        line_ += traits_type::to_char_type(c);
+        return line_.back() == '\n' && !pass_on() ? traits_type::eof() : c;
+    }
+
+    int sync() override { return pass_on() && out_->pubsync() == 0 ? 0 : -1; }
+
+  private:
+    bool pass_on() {
+        const bool ends = !line_.empty() && line_.back() == '\n';
+        std::string text = ends ? line_.substr(0, line_.size() - 1) : line_;
+        const auto plain = without_styles(text); // the clock places its own lines
+        if (plain && columns(*plain) > width_) {
+            const std::size_t start = std::min({text.find_first_not_of(' '), text.size(), width_ / 2});
+            text = text.substr(0, start) + broken(text.substr(start), width_ - start, start + 2);
+        }
+        if (ends)
+            text += '\n';
+        line_.clear();
+        const auto size = static_cast<std::streamsize>(text.size());
+        return out_->sputn(text.data(), size) == size;
+    }
+
+    std::streambuf* out_;
+    std::size_t width_;
+    std::string line_;
+};
+
+TerminalLayout::TerminalLayout(std::ostream& out, bool is_data) : out_(out) {
+    if (is_data)
+        return;
+    winsize size{};
+    if (!stdout_is_terminal() || ::ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0 || size.ws_col < min_columns)
+        return;
+    Table::set_width(std::min<std::size_t>(size.ws_col, max_table_columns));
+    if (size.ws_col >= Table::full_width)
+        return;
+    wrapping_ = std::make_unique<Wrapping>(out_.rdbuf(), size.ws_col);
+    before_ = out_.rdbuf(wrapping_.get());
+}
+
+TerminalLayout::~TerminalLayout() {
+    if (!before_)
+        return;
+    out_.flush();
+    out_.rdbuf(before_);
 }
 
 ProgressLine::ProgressLine(std::ostream& err, std::string what, std::optional<std::size_t> whole)

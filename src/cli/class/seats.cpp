@@ -106,10 +106,10 @@ void print_class(const Context& context, std::size_t number, const SeatPlan::Rev
         context.out << "not needed\n";
         return;
     }
-    context.out << wrapped_list(topics, Table::full_width - 12, 2) << '\n'
+    context.out << wrapped_list(topics, text_width() - 12, 2) << '\n'
                 << "  " << one.seats.size() << " of " << places << " places, "
                 << class_text(total_losses({lost_here}), measure) << '\n'
-                << "  " << wrapped_list(seats, Table::full_width - 2, 2) << '\n';
+                << "  " << wrapped_list(seats, text_width() - 2, 2) << '\n';
 }
 
 bool any_lost(const LostMarks& lost) {
@@ -152,7 +152,7 @@ void print(const Context& context, const SeatsRequest& request, const LostMarks&
                         : wrapped(
                               "No plan wins more than " + weight_text(plan.bound, measure) +
                                   "; the search stopped before it could tell whether a better plan exists.",
-                              Table::full_width) +
+                              text_width()) +
                               "\n");
     const std::vector<std::vector<SeatLosses>> by_seat = losses_by_seat(plan, lost);
     for (std::size_t i = 0; i < plan.classes.size(); ++i)
@@ -161,7 +161,7 @@ void print(const Context& context, const SeatsRequest& request, const LostMarks&
     for (const std::string& candidate : left_out_of(plan, lost, measure))
         left_out.push_back(visible(candidate));
     if (!left_out.empty())
-        context.out << "\nLeft out:\n  " << wrapped_list(left_out, Table::full_width - 2, 2) << '\n';
+        context.out << "\nLeft out:\n  " << wrapped_list(left_out, text_width() - 2, 2) << '\n';
     print_key(context, measure);
 }
 

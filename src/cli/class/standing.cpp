@@ -29,7 +29,7 @@ void print(const Context& context, const ClassUnder& under) {
     const std::string title = visible(name_of(set)) +
                               (set.subject.empty() ? "" : ", " + visible(set.subject)) + ", out of " +
                               std::to_string(set.total.count());
-    context.out << context.heading(wrapped(title, Table::full_width, 2)) << '\n' << counted_line(under);
+    context.out << context.heading(wrapped(title, text_width(), 2)) << '\n' << counted_line(under);
     if (under.counted > 0)
         context.out << basis_lines(under) << '\n' << grades_table(under);
     const std::string said = near_line(under);

@@ -15,6 +15,7 @@ namespace {
 struct ClassTopicsOptions {
     std::string of_class;
     std::string subject;
+    bool all = false;
 };
 
 using Latest = std::vector<std::vector<LatestMarks>>;
@@ -41,7 +42,7 @@ void print(const Context& context, const ClassTopicsOptions& options, std::size_
                     << " on file.\nNext: inkturn class import FILE --paper ID\n";
         return;
     }
-    print_topics(context, class_title(options.of_class), topics);
+    print_topics(context, class_title(options.of_class), topics, options.all, "class topics --all");
     context.out << "Over " << count_text(candidates, "candidate")
                 << "; a part counts once for each one who sat it.\n"
                    "Next: inkturn class seats --classes 1 --places 8\n";
@@ -63,6 +64,7 @@ void add_class_topics(Command& group) {
     Command topics = group.command("topics", "Where the class loses marks, topic by topic");
     add_class_option(topics, options->of_class, "Only this class (all on file)");
     topics.option("--subject", options->subject, "S", "Only papers of this subject (all)");
+    topics.flag("--all", options->all, "All topics, not only the eight that come first");
     topics.json();
     topics.closing("Example:\n  inkturn class topics --class tuesday --subject pure");
     topics.runs(options, run);

@@ -44,8 +44,8 @@ void print(const Context& context, const std::vector<BoundarySetOnFile>& sets) {
         const std::string title = "Set " + id_text(id) + ": " + visible(name_of(set)) + ", " +
                                   (set.subject.empty() ? "all subjects" : visible(set.subject)) +
                                   ", out of " + std::to_string(set.total.count());
-        context.out << wrapped(title, Table::full_width, 2) << "\n  "
-                    << wrapped_list(grades, Table::full_width - 2, 2) << '\n';
+        context.out << wrapped(title, text_width(), 2) << "\n  " << wrapped_list(grades, text_width() - 2, 2)
+                    << '\n';
     }
     if (std::any_of(sets.begin(), sets.end(),
                     [](const BoundarySetOnFile& one) { return one.set.filled.has_value(); }))

@@ -98,7 +98,7 @@ void print(const Context& context, const ImportOptions& options, const Merge& me
     print_counts(context, "Classes", merged.classes_added, 0, 0);
     print_counts(context, "Members of classes", merged.members_added, 0, 0);
     for (const std::string& script : merged.left_out)
-        context.out << wrapped("Left out: " + visible(script) + ".", Table::full_width, 2) << '\n';
+        context.out << wrapped("Left out: " + visible(script) + ".", text_width(), 2) << '\n';
     if (options.dry_run)
         context.out << "Nothing was stored. Next: run it again without --dry-run\n";
     else

@@ -69,7 +69,7 @@ std::string got_at_text(const Paper& paper, bool any_own) {
            wrapped("A part is missed only below " + share +
                        " of its marks, in time and overtime together: at that share it makes no retry, "
                        "and a retry has got it.",
-                   Table::full_width) +
+                   text_width()) +
            '\n';
 }
 
@@ -82,7 +82,7 @@ void print(const Context& context, const Paper& paper) {
     if (!paper.subject().empty())
         summary += ", subject " + visible(paper.subject());
     summary += "; retried by " + std::string(name(paper.retry_by()));
-    context.out << wrapped(summary, Table::full_width) << "\n\n";
+    context.out << wrapped(summary, text_width()) << "\n\n";
     const bool any_own_got_at = std::any_of(paper.parts().begin(), paper.parts().end(),
                                             [](const Part& part) { return part.got_at.has_value(); });
     std::vector<Table::Column> columns{{"part"}, {"marks", Table::Align::right}};

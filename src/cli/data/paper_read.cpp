@@ -170,7 +170,7 @@ void print_doubts(std::ostream& out, const std::vector<Doubt>& doubts, const std
     for (const Doubt& doubt : doubts) {
         const std::string where =
             document + (doubt.page ? "page " + std::to_string(*doubt.page + 1) + ": " : "");
-        out << "  " << wrapped(where + visible(doubt.message), Table::full_width - 4, 4) << '\n';
+        out << "  " << wrapped(where + visible(doubt.message), text_width() - 4, 4) << '\n';
     }
 }
 
@@ -211,7 +211,7 @@ void print(const Context& context, const PaperReading& reading, const std::strin
                                "; " +
                                (paper.duration ? length_text(*paper.duration) + " as stated"
                                                : std::string("no duration stated")),
-                           Table::full_width)
+                           text_width())
                 << "\n\n";
     print_table(context, reading);
     context.out << '\n';

@@ -68,7 +68,7 @@ void print_handed_in(const Context& context, const Script& script) {
     const Clock clock = clock_of(script);
     context.out << context.heading(heading_of(script)) << ", handed in at "
                 << local_time_text(script.events.back().at) << '\n'
-                << wrapped(clock_summary(clock), Table::full_width) << "\n\n"
+                << wrapped(clock_summary(clock), text_width()) << "\n\n"
                 << part_times_table(clock.parts(), record_of(clock).parts)
                 << "\nNext, with the mark scheme: " << next_command(script) << '\n';
 }
@@ -250,7 +250,7 @@ void print_script(const Context& context, const Script& script) {
     if (script.is_marked())
         context.out << "\nEvery part is marked.";
     else if (script.is_handed_in())
-        context.out << "\nStill to mark: " << wrapped_list(not_marked(script), Table::full_width, 2);
+        context.out << "\nStill to mark: " << wrapped_list(not_marked(script), text_width(), 2);
     else
         context.out << "\nThe clock is running.";
     context.out << "\nNext: " << next_command(script) << '\n';
@@ -265,7 +265,7 @@ void print_clock(const Context& context, const Clock& clock) {
     for (const Break& rest : record.breaks)
         context.out << "Rest break from " << local_time_text(rest.from) << " to " << local_time_text(rest.to)
                     << ".\n";
-    context.out << wrapped(clock_summary(clock), Table::full_width) << '\n';
+    context.out << wrapped(clock_summary(clock), text_width()) << '\n';
 }
 
 } // namespace inkturn

@@ -402,7 +402,7 @@ void print_marked(const Context& context, const Candidate& candidate, SittingId 
                 << cost_text(cost(paper, parts)) << '\n';
     if (const auto clock = clock_of(paper, record.sitting)) {
         const std::string slow = slow_text(*clock);
-        context.out << wrapped(clock_summary(*clock), Table::full_width) << '\n'
+        context.out << wrapped(clock_summary(*clock), text_width()) << '\n'
                     << slow << (slow.empty() ? "" : "\n");
     }
     context.out << rule_text(candidate.wishes.retries);
@@ -428,7 +428,7 @@ MarkedThrough on_file(const Context& context, const Store& store, SittingId id) 
 }
 
 void print_not_marked(const Context& context, const Script& script) {
-    context.out << "\nStill to mark: " << wrapped_list(not_marked(script), Table::full_width - 15, 2)
+    context.out << "\nStill to mark: " << wrapped_list(not_marked(script), text_width() - 15, 2)
                 << ".\nNext: " << next_command(script) << '\n';
 }
 
@@ -447,7 +447,7 @@ void mark(const Context& context, const MarkOptions& options) {
         work.on_desk ? finish(context, store, work.script) : on_file(context, store, work.script.id.sitting);
     context.out << '\n';
     if (work.script.id.retry) {
-        context.out << wrapped(clock_summary(clock_of(work.script)), Table::full_width) << '\n';
+        context.out << wrapped(clock_summary(clock_of(work.script)), text_width()) << '\n';
         print_retried(context, candidate, *work.script.id.retry, kept);
     } else {
         print_marked(context, candidate, work.script.id.sitting, kept);

@@ -95,7 +95,7 @@ void print_not_remembered(std::ostream& out) {
 }
 
 void print(std::ostream& out, const CalendarWritten& written, const std::vector<PlanChange>& changed) {
-    out << wrapped(wrote_text(written), Table::full_width) << '\n' << changes_text(changed);
+    out << wrapped(wrote_text(written), text_width()) << '\n' << changes_text(changed);
     if (written.work + written.exams > 0)
         out << "Anyone who sees the calendar sees what went wrong: keep it out of shared ones.\n";
     if (!written.remembered)

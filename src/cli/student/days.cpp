@@ -62,7 +62,7 @@ std::string rest_caution(const Availability& availability) {
                        (any_long && none_free ? ", and no day of the week free" : "") +
                        (!any_long ? "No day of the week is free" : "") +
                        ". Rest days and sleep come before a fuller plan.",
-                   Table::full_width) +
+                   text_width()) +
            '\n';
 }
 
@@ -83,7 +83,7 @@ void print_availability(const Context& context, const std::string& code, const A
                                           : std::to_string(availability.free_days.count()) +
                                                 " days stay free: those") +
                                      " with least time, the later if tied.",
-                           Table::full_width)
+                           text_width())
                 << '\n'
                 << rest_caution(availability) << changes_text(moved) << "Next: inkturn plan\n";
 }

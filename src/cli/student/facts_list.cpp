@@ -31,7 +31,7 @@ void print_open(const Context& context, const std::vector<Sheet>& sheets) {
             open.push_back((open.empty() ? "Sheets not logged yet: " : "") + to_text(sheet.id) + " of " +
                            day_text(sheet.day));
     if (!open.empty())
-        context.out << '\n' << wrapped_list(open, Table::full_width, 2) << '\n';
+        context.out << '\n' << wrapped_list(open, text_width(), 2) << '\n';
 }
 
 void print_none_listed(const Context& context, const std::string& topic) {

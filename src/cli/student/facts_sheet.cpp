@@ -72,7 +72,7 @@ void print_nothing_due(const Context& context, const FactsSheetOptions& options,
     if (planned)
         context.out << wrapped("The next sheet is planned for " + day_text(*planned) +
                                    "; for a topic's facts before that, use --topic T.",
-                               Table::full_width)
+                               text_width())
                     << '\n';
     if (next)
         context.out << "Missed facts come back from " << day_text(*next) << ".\n";
@@ -99,7 +99,7 @@ void write_page(const Context& context, const FactsSheetOptions& options, const 
 }
 
 void print(const Context& context, const CandidateSheet& sheet, bool filled, std::size_t beyond) {
-    context.out << context.heading(wrapped(visible(title_of(sheet)), Table::full_width)) << "\n\n"
+    context.out << context.heading(wrapped(visible(title_of(sheet)), text_width())) << "\n\n"
                 << to_text(sheet, filled);
     if (beyond > 0)
         context.out << '\n' << beyond << " more due today: on the next sheet, once this one is logged.\n";

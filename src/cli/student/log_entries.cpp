@@ -151,7 +151,7 @@ std::optional<std::vector<PartMarks>> ask_for_marks(const Context& context, cons
         try {
             answers.push_back(marks_in_line(line, paper, question));
         } catch (const Error& error) {
-            context.out << wrapped(visible(error.what()), Table::full_width, 2) << '\n';
+            context.out << wrapped(visible(error.what()), text_width(), 2) << '\n';
         }
     }
     std::vector<PartMarks> parts(paper.parts().size());

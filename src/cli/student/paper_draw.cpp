@@ -169,11 +169,11 @@ std::string why_drawn(const Drawable& question) {
 void print_not_drawn(const Context& context, const Stock& stock) {
     const std::vector<std::string> counts = not_drawn(stock);
     if (!counts.empty())
-        context.out << "Not drawn: " << wrapped_list(counts, Table::full_width - 12, 11) << ".\n";
+        context.out << "Not drawn: " << wrapped_list(counts, text_width() - 12, 11) << ".\n";
     if (!stock.kept_papers.empty())
         context.out << wrapped("Left alone, as the plan keeps them to be sat unseen: " +
                                    ids_text(stock.kept_papers) + " (--from-kept takes from them too).",
-                               Table::full_width)
+                               text_width())
                     << '\n';
 }
 
@@ -205,7 +205,7 @@ void print(const Context& context, const PaperDrawOptions& options, const Paper&
     print_not_drawn(context, draw.stock);
     if (draw.same)
         context.out << wrapped("Paper " + *draw.same + " has the same questions and hasn't been sat yet.",
-                               Table::full_width)
+                               text_width())
                     << '\n';
     if (options.dry_run)
         context.out << "Nothing was stored. Next: run it again without --dry-run\n";

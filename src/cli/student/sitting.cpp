@@ -100,7 +100,7 @@ Sitting changed(const Context& context, const SittingOptions& options, const Sit
 }
 
 void print_kept(const Context& context, const Script& script) {
-    context.out << "Saved. Still to mark: " << wrapped_list(not_marked(script), Table::full_width, 2)
+    context.out << "Saved. Still to mark: " << wrapped_list(not_marked(script), text_width(), 2)
                 << "\nNext: " << next_command(script) << '\n';
 }
 

@@ -128,7 +128,7 @@ void print_next(const Context& context, const Candidate& candidate, const Todays
                                  : candidate.sittings.empty() ? "log PAPER PART=MARKS... --rest full"
                                                               : "sitting list";
         context.out << wrapped((is_topic ? "Next, once done: inkturn " : "Next: inkturn ") + next,
-                               Table::full_width, 2)
+                               text_width(), 2)
                     << '\n';
     }
 }
@@ -140,7 +140,7 @@ void print_exams(const Context& context, const Candidate& candidate, Day today) 
                 context.out << wrapped((exam.mock ? "Mock " : "Exam ") +
                                            std::string(day == today ? "today: " : "tomorrow: ") +
                                            exam_text(exam) + ".",
-                                       Table::full_width)
+                                       text_width())
                             << '\n';
 }
 
@@ -162,24 +162,24 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
     const std::string day = day_text(work.day);
     const std::string says =
         first ? opening(*first, work, scripts) : "nothing to retry for " + candidate.code + " today.";
-    context.out << context.heading(day)
-                << wrapped(std::string(day.size(), '\x01') + ": " + visible(says), Table::full_width)
-                       .substr(day.size())
-                << '\n';
+    context.out
+        << context.heading(day)
+        << wrapped(std::string(day.size(), '\x01') + ": " + visible(says), text_width()).substr(day.size())
+        << '\n';
     if (is_empty) {
         print_exams(context, candidate, work.day);
     } else {
         context.out << wrapped(counted_for_today(work, others.size()) + " for " + visible(candidate.code) +
                                    ", " + length_text(work.planned) + " planned, " +
                                    length_text(work.available) + " available",
-                               Table::full_width)
+                               text_width())
                     << '\n';
         print_exams(context, candidate, work.day);
         context.out << '\n';
         if (!work.retries.empty())
             context.out << retries_of_day(work.retries, work.day);
         for (const std::string& other : others)
-            context.out << wrapped("- " + visible(other), Table::full_width, 2) << '\n';
+            context.out << wrapped("- " + visible(other), text_width(), 2) << '\n';
         context.out << '\n' << checks_text(work.other_work);
     }
     print_facts_due(context, work);

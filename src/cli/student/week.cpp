@@ -25,9 +25,9 @@ void print_day(const Context& context, const PlannedDay& day, const std::vector<
         return;
     context.out << '\n' << day_text(day.day) << '\n';
     for (const std::string& exam : exams)
-        context.out << "  " << wrapped(exam, Table::full_width - 2, 4) << '\n';
+        context.out << "  " << wrapped(exam, text_width() - 2, 4) << '\n';
     for (const WorkItem& item : with_halves_joined(day.items))
-        context.out << "  " << wrapped(visible(long_text(item)), Table::full_width - 2, 4) << '\n';
+        context.out << "  " << wrapped(visible(long_text(item)), text_width() - 2, 4) << '\n';
 }
 
 void print(const Context& context, const Candidate& candidate, const Plan& week,

@@ -47,7 +47,7 @@ bool begins_group(const CandidateSheet& sheet, std::size_t row) {
 }
 
 std::string lines_below(const std::string& text) {
-    return std::string(indent, ' ') + wrapped(visible(text), Table::full_width - indent, indent) + '\n';
+    return std::string(indent, ' ') + wrapped(visible(text), text_width() - indent, indent) + '\n';
 }
 
 std::string row_text(const CandidateSheet& sheet, std::size_t i, bool filled, const std::string& remark) {
@@ -55,7 +55,7 @@ std::string row_text(const CandidateSheet& sheet, std::size_t i, bool filled, co
     const Fact& fact = sheet.facts[i];
     const std::string prompt = visible(fact.prompt) + remark;
     return (number < 10 ? " " : "") + std::to_string(number) + "  " +
-           wrapped(prompt, Table::full_width - indent, indent) + '\n' +
+           wrapped(prompt, text_width() - indent, indent) + '\n' +
            (filled ? lines_below(fact.answer)
                    : std::string(indent, ' ') + std::string(characters_a_line, '.') + '\n');
 }
@@ -138,7 +138,7 @@ std::string to_text(const CandidateSheet& sheet, bool filled) {
         if (begins_group(sheet, i)) {
             const std::string group = group_of(sheet.facts[i]);
             text += text.empty() ? "" : "\n";
-            text += group.empty() ? "" : wrapped(visible(group), Table::full_width) + '\n';
+            text += group.empty() ? "" : wrapped(visible(group), text_width()) + '\n';
         }
         const bool is_missed = sheet.sheet.is_missed(sheet.sheet.rows[i].number);
         text += row_text(sheet, i, filled, is_missed ? " (missed)" : "");

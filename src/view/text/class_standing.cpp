@@ -134,7 +134,7 @@ std::string class_standing_caution() {
            wrapped("The standard error (of measurement) is how far totals typically lie from what the same "
                    "candidates would average on papers like these: near a boundary the grade could easily "
                    "have been the next one.",
-                   Table::full_width) +
+                   text_width()) +
            '\n';
 }
 

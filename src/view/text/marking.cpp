@@ -46,7 +46,7 @@ std::string cost_line(const std::string& what, Marks sum, const std::vector<Piec
     if (sum == Marks(0))
         return what + " cost nothing.\n";
     return wrapped(what + " cost " + counted_marks(sum) + ": " + list_text(pieces) + ".",
-                   Table::full_width - further_indent, further_indent) +
+                   text_width() - further_indent, further_indent) +
            '\n';
 }
 
@@ -103,7 +103,7 @@ std::string slow_text(const Clock& clock) {
         items.push_back((items.empty() ? "Slow: part " : "part ") + part.label + " took " +
                         length_text(slow.worked) + " instead of " + length_text(part.allowance));
     }
-    return wrapped_list(items, Table::full_width - further_indent, further_indent);
+    return wrapped_list(items, text_width() - further_indent, further_indent);
 }
 
 } // namespace inkturn

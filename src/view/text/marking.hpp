@@ -16,7 +16,7 @@ namespace inkturn {
 /// What a marker needs to know about a part: `Part 2a, 4 marks: M1 A1 B2. In time 5:10 of 4:48. So far
 /// 2+1:slip.` `seen`: null if no clock ran. In lines of at most `width` columns, 20 or more.
 std::string marking_text(const Part& part, const PartOnClock* seen, const std::optional<PartMarks>& so_far,
-                         std::size_t width = Table::full_width);
+                         std::size_t width = text_width());
 
 /// `2 in time, 1 overtime, 1 corrected`.
 std::string inks_text(const PartMarks& marks);

@@ -13,7 +13,7 @@ namespace inkturn {
 /// time, at the marks done; the marks expected as a dotted line; the change of ink as an upright one.
 /// `points` as in ClockRecord; `marks` of all the parts. `width` in columns, 40 to 80.
 std::string pace_chart_text(const std::vector<ClockPoint>& points, Seconds allowance, Marks marks,
-                            std::size_t width = Table::full_width);
+                            std::size_t width = text_width());
 
 /// One row per part, and their sum: marks, allowance, working time before and after the change of ink, and
 /// how far that is above (+) or below (-) the allowance. `-` for a part without working time.

@@ -61,7 +61,7 @@ std::string rule_text(const RetryRule& rule) {
     if (!rule.slips)
         text += text.empty() ? "Slips and misreadings alone make no retry"
                              : ", and slips and misreadings alone make none";
-    return wrapped(text + ".", Table::full_width) + '\n';
+    return wrapped(text + ".", text_width()) + '\n';
 }
 
 std::string remark(const Retry& retry) {

@@ -55,7 +55,7 @@ PhaseWidths widths(const SubjectStanding& in) {
         }
     }
     const std::size_t others = 16 + total + 3 * widest.marks();
-    const std::size_t room = (Table::full_width - std::min(Table::full_width, others)) / 3;
+    const std::size_t room = (text_width() - std::min(text_width(), others)) / 3;
     widest.grade = std::min(widest.grade, std::max(min_grade_width, room));
     return widest;
 }
@@ -302,7 +302,7 @@ std::string standing_caution() {
                "This is arithmetic on past series, not a promise, and not a predicted grade. Boundaries move "
                "from year to year: the next set may be harder than all of these. Unaided marks include "
                "overtime, which no exam gives.",
-               Table::full_width) +
+               text_width()) +
            '\n';
 }
 

@@ -17,10 +17,14 @@ bool may_give_way(const Table::Column& column) {
     return column.align == Table::Align::left_may_be_cut || column.align == Table::Align::left_wrapped;
 }
 
+std::size_t width_of_row(const std::vector<std::size_t>& widths) {
+    return std::accumulate(widths.begin(), widths.end(), gap * (widths.size() - 1));
+}
+
 /// Narrows the widest of the columns that may be cut or wrapped until the row fits or nothing more can go.
 void cut_to_fit(const std::vector<Table::Column>& columns, std::vector<std::size_t>& widths) {
-    std::size_t needed = std::accumulate(widths.begin(), widths.end(), gap * (widths.size() - 1));
-    while (needed > Table::full_width) {
+    std::size_t needed = width_of_row(widths);
+    while (needed > Table::width()) {
         std::size_t* widest = nullptr;
         for (std::size_t i = 0; i < columns.size(); ++i)
             if (may_give_way(columns[i]) && widths[i] > min_cut && (!widest || widths[i] > *widest))
@@ -126,6 +130,19 @@ Table Table::without_empty_columns() const {
     return table;
 }
 
+/// The first cell, and below it the others with their titles.
+void Table::write_as_paragraphs(std::ostream& out) const {
+    for (const auto& row : rows_) {
+        out << row.front() << '\n';
+        std::vector<std::string> items;
+        for (std::size_t i = 1; i < row.size(); ++i)
+            if (!row[i].empty())
+                items.push_back(columns_[i].title.empty() ? row[i] : columns_[i].title + " " + row[i]);
+        if (!items.empty())
+            out << "  " << wrapped(joined(items, ", "), width_ - 2, 2) << '\n';
+    }
+}
+
 std::ostream& operator<<(std::ostream& out, const Table& whole) {
     const Table table = whole.without_empty_columns();
     std::vector<std::string> titles;
@@ -138,6 +155,10 @@ std::ostream& operator<<(std::ostream& out, const Table& whole) {
         for (std::size_t i = 0; i < row.size(); ++i)
             widths[i] = std::max(widths[i], columns(row[i]));
     cut_to_fit(table.columns_, widths);
+    if (Table::width() < Table::full_width && width_of_row(widths) > Table::width()) {
+        table.write_as_paragraphs(out);
+        return out;
+    }
 
     write_row(out, table.columns_, widths, titles);
     for (const auto& row : table.rows_)

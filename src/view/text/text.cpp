@@ -186,7 +186,7 @@ std::string wrapped_list(const std::vector<std::string>& items, std::size_t widt
 
 std::string text_line(std::string_view text) {
     constexpr std::size_t indent = 2;
-    return wrapped(text, Table::full_width - indent, indent) + '\n';
+    return wrapped(text, text_width() - indent, indent) + '\n';
 }
 
 std::string joined(const std::vector<std::string>& items, std::string_view last_joint) {

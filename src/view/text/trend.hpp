@@ -14,7 +14,7 @@ namespace inkturn {
 /// the share earned in time, `o` on to unaided marks, `c` on to those with corrections. Below each the
 /// sitting's number, and `*` where its paper was sat again. The last sittings that fit into `width` columns,
 /// 40 to 80; it says so if some are left out. Empty without sittings.
-std::string trend_figure(const std::vector<TrendSitting>& sittings, std::size_t width = Table::full_width);
+std::string trend_figure(const std::vector<TrendSitting>& sittings, std::size_t width = text_width());
 
 /// One row per sitting: marks, shares of them (unaided includes overtime, corrected includes unaided), reach.
 Table trend_table(const std::vector<TrendSitting>& sittings);
