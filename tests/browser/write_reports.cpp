@@ -103,6 +103,7 @@ std::vector<Report::DayAhead> days(const std::string& item) {
 Report full() {
     return {"K01, Saltmarsh Evening College",
             today,
+            {"Start with 4q7: its window is the first to close, on 28 Nov."},
             sittings(),
             bands(),
             Report::LastPace{"pure-4", today - Days{4}, pace()},
@@ -115,6 +116,7 @@ Report full() {
 Report of_hostile_texts() {
     Report report = full();
     report.candidate = hostile;
+    report.next = {hostile};
     for (InkBar& one : report.sittings)
         one.paper = hostile;
     for (GradeBand& band : report.bands)

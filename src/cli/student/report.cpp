@@ -5,15 +5,18 @@
 #include "cli/student/timetable_on_file.hpp"
 #include "cli/subjects.hpp"
 
+#include "inkturn/base/ascii.hpp"
 #include "inkturn/desk/script.hpp"
 #include "inkturn/grades/standing.hpp"
 #include "inkturn/plan/plan.hpp"
 #include "inkturn/statistics/diagnosis.hpp"
 #include "inkturn/statistics/trend.hpp"
+#include "inkturn/store/desk.hpp"
 #include "view/page/report.hpp"
 #include "view/text/standing.hpp"
 #include "view/text/text.hpp"
 #include "view/text/timetable.hpp"
+#include "view/text/today.hpp"
 
 #include <algorithm>
 #include <iostream>
@@ -71,12 +74,32 @@ std::vector<Report::DayAhead> days_ahead(const Timetable& timetable, const Candi
     return days;
 }
 
+/// What today begins with, and whether all of it fits.
+std::vector<std::string> next_of(const TodaysWork& work, const Timetable& made,
+                                 const std::vector<Script>& scripts) {
+    std::vector<std::string> next;
+    if (const auto first = first_to_do(work, scripts)) {
+        std::string text = opening_text(*first, work, scripts);
+        text.front() = upper(text.front());
+        next.push_back(text);
+    } else if (work.next) {
+        next.push_back("Nothing to do today; the next work is on " + day_text(work.next->day) + ".");
+    }
+    if (made.fit == PlanFit::too_little_time)
+        next.push_back("The weeks are short by " + length_text(made.short_by) +
+                       ", whatever the plan: inkturn plan says what would help.");
+    else if (made.fit == PlanFit::not_found)
+        next.push_back("No plan was found that fits: inkturn plan says what would help.");
+    return next;
+}
+
 Report report_of(const Context& context, const ReportOptions& options, Store& store) {
     check_subject_filter(context, store, options.subject);
     const Day today = context.date_today();
     const Candidate whole = context.candidate_on_file(store);
     const Candidate candidate = of_subject(whole, options.subject);
     const Timetable made = timetable_on_file(store, whole, today).made;
+    const std::vector<Script> scripts = Desk::scripts(store, whole.code);
 
     const std::vector<BoundarySet> sets = sets_on_file(store);
 
@@ -90,6 +113,7 @@ Report report_of(const Context& context, const ReportOptions& options, Store& st
     report.standing = standing_page_table(standing_in(options.subject, candidate, sets));
     report.turns = trend(candidate).turns;
     report.days = days_ahead(made, whole, today);
+    report.next = next_of(todays_work(whole, made, scripts, today), made, scripts);
     return report;
 }
 

@@ -10,6 +10,7 @@
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 #include "view/text/timetable.hpp"
+#include "view/text/today.hpp"
 
 #include <algorithm>
 #include <iostream>
@@ -60,46 +61,6 @@ std::string command_for(const Candidate& candidate, const TodaysWork& work, cons
         break;
     }
     return "plan";
-}
-
-/// `22 Nov`: the year goes without saying.
-std::string short_date(Day day) {
-    const std::string text = date_text(day);
-    return text.substr(0, text.rfind(' '));
-}
-
-/// What to do first, and why.
-std::string opening(const FirstToDo& first, const TodaysWork& work, const std::vector<Script>& scripts) {
-    using Why = FirstToDo::Why;
-    switch (first.why) {
-    case Why::clock_runs:
-        return "the clock is running for " + scripts[first.which].paper->id() +
-               ": inkturn sit --resume goes on with it.";
-    case Why::to_mark:
-        return "mark " + scripts[first.which].paper->id() + " first: what was missed comes round only then.";
-    case Why::late:
-        return "start with " + to_text(work.retries[first.which].id) + ", which is " +
-               late_text(work.retries[first.which], work.day) + " late.";
-    case Why::before_retries:
-        return "relearn " + work.other_work[first.which].name + " first: its retries come after it.";
-    case Why::needs_time: {
-        const PlannedWork& paper = work.other_work[first.which];
-        return "start with " + (paper.name.empty() ? "the " + paper.subject + " paper" : paper.name) +
-               ": with its marking it takes " + length_text(paper.duration) + " in one piece.";
-    }
-    case Why::closes_first: {
-        const Retry& retry = work.retries[first.which];
-        return "start with " + to_text(retry.id) +
-               (retry.window ? ": its window is the first to close, on " + short_date(retry.window->closes)
-                             : "") +
-               ".";
-    }
-    case Why::planned:
-        return work.other_work[first.which].what == WorkPurpose::check
-                   ? "check " + work.other_work[first.which].name + ": 15 minutes of unseen questions."
-                   : "write the sheet of facts: " + count_text(work.facts_planned(), "fact") + " to recall.";
-    }
-    return "";
 }
 
 /// The retry that the opening names, or else the first.
@@ -161,7 +122,7 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
     const auto first = first_to_do(work, scripts);
     const std::string day = day_text(work.day);
     const std::string says =
-        first ? opening(*first, work, scripts) : "nothing to retry for " + candidate.code + " today.";
+        first ? opening_text(*first, work, scripts) : "nothing to retry for " + candidate.code + " today.";
     context.out
         << context.heading(day)
         << wrapped(std::string(day.size(), '\x01') + ": " + visible(says), text_width()).substr(day.size())

@@ -31,13 +31,8 @@ figure { margin: 0 0 1.5rem; }
 figcaption { font-weight: bold; margin: 0 0 0.5em; }
 details { margin: 0.6em 0 0; }
 summary { padding: 0.3em 0; }
-@media screen and (min-width: 56rem) {
-figure { display: grid; grid-template-columns: 27.5rem minmax(0, 1fr); column-gap: 2.5rem; }
-figcaption { grid-column: 1 / -1; }
-details { margin: 0; }
-}
 @media print {
-.chart { max-width: 100mm; max-height: 225mm; break-inside: avoid; break-before: avoid; }
+.chart { max-width: 87mm; max-height: 225mm; break-inside: avoid; break-before: avoid; }
 figcaption, summary { break-inside: avoid; break-after: avoid; }
 }
 )";
@@ -46,8 +41,7 @@ figcaption, summary { break-inside: avoid; break-after: avoid; }
 
 std::string to_html(const Chart& chart) {
     return "<figure>\n<figcaption>" + escaped(chart.title) + "</figcaption>\n" + chart.svg +
-           "<details open>\n<summary>In numbers</summary>\n" + to_html(chart.table) +
-           "</details>\n</figure>\n";
+           "<details>\n<summary>In numbers</summary>\n" + to_html(chart.table) + "</details>\n</figure>\n";
 }
 
 std::string_view chart_style() {

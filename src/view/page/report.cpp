@@ -8,33 +8,23 @@ namespace inkturn {
 namespace {
 
 std::string sittings(const Report& report) {
-    if (report.sittings.empty())
-        return paragraph("Nothing yet: no paper has been sat.");
     return to_html(ink_chart("sittings-chart", report.sittings, report.bands));
 }
 
 std::string pace(const Report& report) {
-    if (!report.pace)
-        return paragraph("Nothing yet: no sitting has been timed.");
     return paragraph(report.pace->paper + ", " + day_text(report.pace->day)) +
            to_html(pace_chart("pace-chart", report.pace->pace));
 }
 
 std::string topics(const Report& report) {
-    if (report.topics.empty())
-        return paragraph("Nothing yet: no part sat so far has a topic.");
     return topic_figures(report.topics);
 }
 
 std::string standing(const Report& report) {
-    if (report.standing.rows.empty())
-        return paragraph("Nothing yet: no boundary set on file fits the papers sat.");
     return to_html(report.standing) + grade_caution();
 }
 
 std::string turns(const Report& report) {
-    if (report.turns.empty())
-        return paragraph("Nothing yet: no retry has been done.");
     return to_html(turns_chart("turns-chart", report.turns));
 }
 
@@ -56,6 +46,13 @@ std::string day_ahead(const Report::DayAhead& day) {
     return html + "</ul>\n</div>\n";
 }
 
+std::string next(const Report& report) {
+    std::string html;
+    for (const std::string& text : report.next)
+        html += paragraph(text);
+    return html;
+}
+
 std::string days_ahead(const Report& report) {
     std::string html;
     for (const Report::DayAhead& day : report.days)
@@ -70,13 +67,18 @@ std::string days_ahead(const Report& report) {
 } // namespace
 
 std::string to_html(const Report& report) {
-    return report_page("Report for " + report.candidate, {day_text(report.day)},
-                       {{"sittings", "Sittings", sittings(report)},
-                        {"pace", "Pace of the last timed sitting", pace(report)},
-                        {"topics", "Topics", topics(report)},
-                        {"standing", "Standing against past boundaries", standing(report)},
-                        {"turns", "Retries", turns(report)},
-                        {"days", "The next two weeks", days_ahead(report)}});
+    std::vector<ReportSection> sections{{"next", "What to do next", next(report) + days_ahead(report), true}};
+    if (!report.sittings.empty())
+        sections.push_back({"sittings", "The marks of each sitting, by ink", sittings(report)});
+    if (!report.topics.empty())
+        sections.push_back({"topics", "Where the marks go", topics(report)});
+    if (report.pace)
+        sections.push_back({"pace", "Pace of the last timed sitting", pace(report)});
+    if (!report.turns.empty())
+        sections.push_back({"turns", "Retries got, by turn", turns(report)});
+    if (!report.standing.rows.empty())
+        sections.push_back({"standing", "Standing against past boundaries", standing(report), true});
+    return report_page("Report for " + report.candidate, {day_text(report.day)}, sections);
 }
 
 } // namespace inkturn

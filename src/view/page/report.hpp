@@ -29,9 +29,10 @@ struct Report {
     };
 
     std::string candidate;
-    Day day;                      ///< on which the report was made
-    std::vector<InkBar> sittings; ///< the oldest first
-    std::vector<GradeBand> bands; ///< from the top grade down; empty if no boundary set fits
+    Day day;                       ///< on which the report was made
+    std::vector<std::string> next; ///< what to do next, a paragraph each
+    std::vector<InkBar> sittings;  ///< the oldest first
+    std::vector<GradeBand> bands;  ///< from the top grade down; empty if no boundary set fits
     std::optional<LastPace> pace;
     std::vector<ReportTopic> topics; ///< the one to look at first leads
     HtmlTable standing;              ///< without rows if there is none

@@ -15,13 +15,18 @@ h2 { font-size: 1.3rem; border-top: 1.5pt solid #000; padding-top: 0.6em; }
 h3 { font-size: 1rem; margin: 0 0 0.2em; }
 p, ul { margin: 0 0 0.8em; max-width: 42rem; }
 ul { padding-left: 1.3em; }
-section { margin: 1.8rem 0 0; }
+section { margin: 0 0 1.8rem; break-inside: avoid; }
+.wide { column-span: all; break-inside: auto; }
+@media screen and (min-width: 47.5rem) {
+main { columns: 2; column-gap: 2.5rem; }
+}
 .pairs table { width: min(100%, 24rem); }
 .pairs th { width: auto; }
 .days { columns: 19rem; column-gap: 2.5rem; margin: 0 0 0.8em; }
 .days div { break-inside: avoid; }
 @media print {
 body { max-width: none; padding: 0; font-size: 10pt; }
+main { columns: 2; column-gap: 6mm; }
 section { margin: 0 0 6mm; }
 h2 + p { break-after: avoid; }
 li { break-inside: avoid; }
@@ -30,8 +35,9 @@ p { orphans: 3; widows: 3; }
 )";
 
 std::string section_html(const ReportSection& section) {
-    return "<section aria-labelledby=\"" + section.id + "\">\n<h2 id=\"" + section.id + "\">" +
-           escaped(section.title) + "</h2>\n" + section.content + "</section>\n";
+    return "<section" + std::string(section.is_wide ? " class=\"wide\"" : "") + " aria-labelledby=\"" +
+           section.id + "\">\n<h2 id=\"" + section.id + "\">" + escaped(section.title) + "</h2>\n" +
+           section.content + "</section>\n";
 }
 
 } // namespace

@@ -31,7 +31,8 @@ std::string figures_of(const std::vector<Row>& rows, std::ptrdiff_t a_sheet, con
 struct ReportSection {
     std::string id; ///< also of its heading: letters, digits and `-`
     std::string title;
-    std::string content; ///< HTML
+    std::string content;  ///< HTML
+    bool is_wide = false; ///< takes the width of the page, not one of two columns
 };
 
 /// A page of HTML that stands alone, for a phone, a desk and A4. Title and lead are plain text; each element

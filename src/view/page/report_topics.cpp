@@ -8,16 +8,13 @@
 namespace inkturn {
 namespace {
 
-constexpr std::ptrdiff_t topics_a_sheet = 20;
+constexpr std::size_t topics_shown = 8;
 
-Chart chart_of(const std::vector<ReportTopic>& topics, std::ptrdiff_t position) {
-    const std::string number = std::to_string(position);
+Chart chart_of(const std::vector<ReportTopic>& topics) {
     std::vector<TopicShare> shares;
     for (const ReportTopic& topic : topics)
         shares.push_back(topic.share);
-    Chart chart = topics_chart("topics-chart-" + number, shares);
-    if (position > 1)
-        chart.title += ", from number " + number;
+    Chart chart = topics_chart("topics-chart", shares);
     const bool has_advice = std::any_of(topics.begin(), topics.end(),
                                         [](const ReportTopic& topic) { return !topic.advice.empty(); });
     if (has_advice) {
@@ -42,8 +39,12 @@ std::vector<ReportTopic> report_topics(const std::vector<TopicDiagnosis>& topics
 }
 
 std::string topic_figures(const std::vector<ReportTopic>& topics) {
-    return figures_of(topics, topics_a_sheet, chart_of) +
-           paragraph("The fewer parts a share comes from, the wider its interval: a wide one means that "
+    const std::size_t shown = std::min(topics.size(), topics_shown);
+    const std::string others =
+        topics.size() > shown ? "And " + std::to_string(topics.size() - shown) + " more topics. " : "";
+    return to_html(chart_of({topics.begin(), topics.begin() + static_cast<std::ptrdiff_t>(shown)})) +
+           paragraph(others +
+                     "The fewer parts a share comes from, the wider its interval: a wide one means that "
                      "little is known yet.");
 }
 

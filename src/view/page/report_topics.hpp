@@ -17,7 +17,8 @@ struct ReportTopic {
 /// In the same order.
 std::vector<ReportTopic> report_topics(const std::vector<TopicDiagnosis>& topics);
 
-/// HTML of the topics' figures, with a column for the advice if there is any. At least one topic.
+/// HTML of the figure of the eight topics that come first, with a column for the advice if there is any in
+/// its table, and how many more there are. At least one topic.
 std::string topic_figures(const std::vector<ReportTopic>& topics);
 
 } // namespace inkturn

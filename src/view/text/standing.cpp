@@ -282,17 +282,25 @@ std::string unmatched_lines(const SubjectStanding& in) {
 }
 
 HtmlTable standing_page_table(const CandidateStanding& standing) {
-    HtmlTable table{
-        "Grades under each boundary set",
-        {{"set"}, {"out of", true}, {"in time"}, {"with overtime"}, {"with corrections"}, {"next time"}},
-        {}};
+    HtmlTable table{"Grades under each boundary set",
+                    {{"set"}, {"out of", true}, {"in time"}, {"with overtime"}, {"with corrections"}},
+                    {}};
+    const bool any_foreseen =
+        std::any_of(standing.subjects.begin(), standing.subjects.end(), [](const SubjectStanding& in) {
+            return std::any_of(in.standing.under.begin(), in.standing.under.end(),
+                               [](const StandingUnder& under) { return under.prediction.has_value(); });
+        });
+    if (any_foreseen)
+        table.columns.push_back({"next time"});
     for (const SubjectStanding& in : standing.subjects)
         for (const StandingUnder& under : in.standing.under) {
             const BoundarySet& set = in.sets[under.set];
-            table.rows.push_back(
-                {name_of(set) + (in.subject.empty() ? "" : ", " + in.subject), marks_number(set.total),
-                 in_words(set, under.reached.in_time), in_words(set, under.reached.unaided),
-                 in_words(set, under.reached.with_corrected), prediction_in_words(set, under.prediction)});
+            table.rows.push_back({name_of(set) + (in.subject.empty() ? "" : ", " + in.subject),
+                                  marks_number(set.total), in_words(set, under.reached.in_time),
+                                  in_words(set, under.reached.unaided),
+                                  in_words(set, under.reached.with_corrected)});
+            if (any_foreseen)
+                table.rows.back().push_back(prediction_in_words(set, under.prediction));
         }
     return table;
 }

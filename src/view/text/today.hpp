@@ -1,0 +1,13 @@
+#pragma once
+
+#include "inkturn/plan/plan.hpp"
+
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// What to do first, and why: `start with 1q2: its window is the first to close, on 28 Nov.`
+std::string opening_text(const FirstToDo& first, const TodaysWork& work, const std::vector<Script>& on_desk);
+
+} // namespace inkturn
