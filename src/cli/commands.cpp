@@ -12,7 +12,8 @@ std::vector<CommandEntry> commands() {
         {"scale", add_scale},     {"report", add_report},     {"picture", add_picture},
         {"booklet", add_booklet}, {"calendar", add_calendar}, {"days", add_days},
         {"exam", add_exam},       {"class", add_class},       {"candidate", add_candidate},
-        {"export", add_export},   {"import", add_import},
+        {"export", add_export},   {"import", add_import},     {"changes", add_changes},
+        {"undo", add_undo},       {"redo", add_redo},
     };
 }
 

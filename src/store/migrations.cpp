@@ -10,7 +10,7 @@ namespace inkturn {
 namespace {
 
 // Append only: a step that was released never changes. docs/storage.md describes the tables that result.
-constexpr std::array<const char*, 10> steps{
+constexpr std::array<const char*, 11> steps{
     R"sql(
 CREATE TABLE paper (
     id       INTEGER PRIMARY KEY,
@@ -295,6 +295,15 @@ CREATE TABLE calendar_event (
     cancelled INTEGER NOT NULL CHECK (cancelled IN (0, 1)),
     PRIMARY KEY (candidate, uid)
 ) STRICT, WITHOUT ROWID;
+)sql",
+    R"sql(
+CREATE TABLE change (
+    id         INTEGER PRIMARY KEY AUTOINCREMENT,
+    at         INTEGER NOT NULL,
+    command    TEXT NOT NULL,
+    taken_back INTEGER NOT NULL DEFAULT 0 CHECK (taken_back IN (0, 1)),
+    changeset  BLOB NOT NULL
+) STRICT;
 )sql"};
 
 } // namespace
@@ -310,6 +319,8 @@ void migrate(SQLite::Database& database, int version) {
         if (database.execAndGet("PRAGMA user_version").getInt() > static_cast<int>(step))
             continue;
         database.exec(steps[step]);
+        if (database.tableExists("change"))
+            database.exec("DELETE FROM change"); // they are of the tables as these were
         database.exec("PRAGMA application_id = " + std::to_string(store_application_id));
         database.exec("PRAGMA user_version = " + std::to_string(step + 1));
         transaction.commit();
