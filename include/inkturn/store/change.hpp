@@ -85,6 +85,7 @@ class Store::Change {
     friend class Desk;
     friend class DrawnPapers;
     friend class FactsOnFile;
+    friend class PapersOnFile;
     friend class PlanOnFile;
     friend class SteeringOnFile;
     State& state() const; ///< throws Error once it is over

@@ -96,6 +96,7 @@ class Store {
     friend class ChangesOnFile;
     friend class Desk;
     friend class FactsOnFile;
+    friend class PapersOnFile;
     friend class PlanOnFile;
     friend class DrawnPapers;
     friend class Reading;
