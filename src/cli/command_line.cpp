@@ -190,6 +190,16 @@ void add_global_options(CLI::App& app, Context& context) {
     line.flag("--no-colour", context.no_colour, "Plain text, even on a terminal");
 }
 
+/// The words after the program's name, and the candidate where the environment named one.
+std::string typed(int argc, char** argv, const std::string& candidate) {
+    std::string words;
+    for (int i = 1; i < argc; ++i)
+        words += (i > 1 ? " " : "") + shell_word(argv[i]);
+    if (!candidate.empty() && words.find("--candidate") == std::string::npos)
+        words += " --candidate " + shell_word(candidate);
+    return words;
+}
+
 /// How a message about the command begins: `plan`, or `boundaries fill`.
 std::string short_name(const CLI::App& command) {
     return full_name(command).substr(std::string_view("inkturn ").size());
@@ -299,6 +309,7 @@ int run_command_line(int argc, char** argv, const std::vector<CommandEntry>& com
         context.run = alone;
     if (!context.run)
         ask_for_command(app, commands);
+    context.typed = typed(argc, argv, context.candidate);
     try {
         context.run(context);
     } catch (const UsageError& error) {

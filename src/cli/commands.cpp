@@ -24,7 +24,8 @@ std::vector<CommandEntry> commands() {
         {"picture", data, add_picture},   {"boundaries", data, add_boundaries},
         {"scale", data, add_scale},       {"candidate", data, add_candidate},
         {"export", data, add_export},     {"import", data, add_import},
-        {"sample", data, add_sample},
+        {"changes", data, add_changes},   {"undo", data, add_undo},
+        {"redo", data, add_redo},         {"sample", data, add_sample},
     };
 }
 

@@ -17,6 +17,7 @@ void add_booklet(Command& line);
 void add_boundaries(Command& line);
 void add_calendar(Command& line);
 void add_candidate(Command& line);
+void add_changes(Command& line);
 void add_class(Command& line);
 void add_days(Command& line);
 void add_exam(Command& line);
@@ -29,6 +30,7 @@ void add_pace(Command& line);
 void add_paper(Command& line);
 void add_picture(Command& line);
 void add_plan(Command& line);
+void add_redo(Command& line);
 void add_report(Command& line);
 void add_retry(Command& line);
 void add_sample(Command& line);
@@ -39,6 +41,7 @@ void add_standing(Command& line);
 void add_today(Command& line);
 void add_topics(Command& line);
 void add_trend(Command& line);
+void add_undo(Command& line);
 void add_week(Command& line);
 
 } // namespace inkturn

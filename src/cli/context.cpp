@@ -79,10 +79,10 @@ Day Context::date_of(const std::string& text) const {
 }
 
 Store Context::store_to_read() const {
-    return Store::open_to_read(store.empty() ? default_store(false) : store);
+    return Store::open_to_read(store.empty() ? default_store(false) : store, {typed, moment_now()});
 }
 Store Context::store_to_write() const {
-    return Store::open(store.empty() ? default_store(true) : store);
+    return Store::open(store.empty() ? default_store(true) : store, {typed, moment_now()});
 }
 
 Day Context::date_passed(const std::string& text) const {

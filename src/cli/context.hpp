@@ -26,6 +26,8 @@ struct Context {
     bool no_colour = false;
     bool json = false; ///< --json
 
+    std::string typed{}; ///< what to type after the program's name to get the same
+
     /// Set while the command line is parsed, called after it.
     std::function<void(const Context&)> run{};
 

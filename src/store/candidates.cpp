@@ -68,6 +68,7 @@ void Store::Change::rename_candidate(const std::string& from, const std::string&
         update->bindNoCopy(2, from);
         exec_found(update, "candidate " + from);
         state.candidate_rows.clear();
+        state.forgets_changes = true; // they tell the old code
         const auto events = state.prepared("DELETE FROM calendar_event WHERE candidate = ?");
         events->bind(1, *state.candidate_row(to)); // their UIDs were worked out from the old code
         events->exec();
@@ -80,6 +81,7 @@ void Store::Change::erase_candidate(const std::string& code) {
         const auto statement = state.prepared("DELETE FROM candidate WHERE code = ?");
         statement->bindNoCopy(1, code);
         exec_found(statement, "candidate " + code);
+        state.forgets_changes = true; // they hold what was on file
         state.forget();
     });
 }

@@ -23,6 +23,7 @@ Store::Change::Change(Store& store) : store_(store), state_(store.state_) {
         state_->database->exec("BEGIN IMMEDIATE");
         try {
             state_->forget_what_is_stale();
+            state_->recording.emplace(*state_->database);
         } catch (...) {
             state_->database->tryExec("ROLLBACK");
             throw;
@@ -30,6 +31,7 @@ Store::Change::Change(Store& store) : store_(store), state_(store.state_) {
     });
     state_->changing = true;
     state_->spoiled = false;
+    state_->forgets_changes = false;
 }
 
 Store::Change::~Change() {
@@ -37,6 +39,7 @@ Store::Change::~Change() {
         return;
     state_->changing = false;
     state_->spoiled = false;
+    state_->recording.reset();
     state_->forget();
     state_->database->tryExec("ROLLBACK");
 }
@@ -48,10 +51,21 @@ Store::State& Store::Change::state() const {
     return *state_;
 }
 
+void Store::Change::forget_changes() {
+    state().check_can_change(writing);
+    state().forgets_changes = true;
+}
+
 void Store::Change::commit() {
     State& state = this->state();
     state.check_can_change(writing);
-    state.guarded(writing, [&] { state.database->exec("COMMIT"); });
+    state.spoiled = true; // until all of it has succeeded: it can't be tried twice
+    state.guarded(writing, [&] {
+        state.keep_recorded();
+        state.database->exec("COMMIT");
+    });
+    state.spoiled = false;
+    state.recording.reset();
     state.changing = false;
     is_over_ = true;
 }

@@ -299,6 +299,14 @@ CREATE TABLE calendar_event (
     R"sql(
 ALTER TABLE boundary_set ADD COLUMN filled TEXT NOT NULL DEFAULT ''
     CHECK (filled IN ('', 'quarters', 'thirds', 'halves'));
+
+CREATE TABLE change (
+    id         INTEGER PRIMARY KEY AUTOINCREMENT,
+    at         INTEGER NOT NULL,
+    command    TEXT NOT NULL,
+    taken_back INTEGER NOT NULL DEFAULT 0 CHECK (taken_back IN (0, 1)),
+    changeset  BLOB NOT NULL
+) STRICT;
 )sql"};
 
 } // namespace
@@ -314,6 +322,8 @@ void migrate(SQLite::Database& database, int version) {
         if (database.execAndGet("PRAGMA user_version").getInt() > static_cast<int>(step))
             continue;
         database.exec(steps[step]);
+        if (database.tableExists("change"))
+            database.exec("DELETE FROM change"); // they are of the tables as these were
         database.exec("PRAGMA application_id = " + std::to_string(store_application_id));
         database.exec("PRAGMA user_version = " + std::to_string(step + 1));
         transaction.commit();

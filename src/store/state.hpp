@@ -2,11 +2,14 @@
 
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/change.hpp"
+#include "inkturn/store/changes.hpp"
 #include "store/file.hpp"
+#include "store/recording.hpp"
 
 #include <SQLiteCpp/Database.h>
 #include <SQLiteCpp/Statement.h>
 
+#include <functional>
 #include <string>
 #include <unordered_map>
 
@@ -36,6 +39,7 @@ class StatementInUse {
 /// What the groups of verbs share: the database, its statements once prepared, and the papers once read.
 struct Store::State {
     std::string file;
+    Occasion occasion;
     std::unique_ptr<SQLite::Database> database;
     bool writable;
 
@@ -52,6 +56,10 @@ struct Store::State {
     bool changing = false; ///< inside a Change
     bool spoiled = false;  ///< and one of its verbs failed after writing
     bool reading = false;  ///< inside a Reading
+
+    std::optional<Recording> recording;     ///< of the Change
+    bool forgets_changes = false;           ///< no change up to this one is to be kept
+    std::optional<std::int64_t> own_change; ///< the row that keeps what this store's changes changed
 
     /// The statement for a literal of SQL.
     StatementInUse prepared(const char* sql) {
@@ -116,6 +124,16 @@ struct Store::State {
     auto clock_in(const SQLite::Column& column, const Read& read) -> decltype(read(std::string_view())) {
         return line_in("reading a clock from", column, read);
     }
+
+    /// Keeps what was recorded, so that it can be taken back.
+    void keep_recorded();
+    std::int64_t insert_change(const Changeset& changeset); ///< returns its row
+    void replace_own_change(const Changeset& changeset);
+    std::optional<Changeset> own_changeset(); ///< nothing where a newer one is kept
+    void drop_old_changes();
+    std::optional<ChangeOnFile> find_change(const char* sql);
+    /// Takes back, or makes again, what changed the tables.
+    void restored(const char* operation, const std::function<void(SQLite::Database&)>& work);
 
     /// What was read may be stale once a change was undone.
     void forget() {

@@ -4,10 +4,12 @@
 
 namespace inkturn {
 
-std::shared_ptr<Store::State> Store::opened(const std::string& file, bool to_write) {
+std::shared_ptr<Store::State> Store::opened(const std::string& file, const Occasion& occasion,
+                                            bool to_write) {
     OpenedDatabase opened = open_database(file, to_write);
     auto state = std::make_shared<State>();
     state->file = file;
+    state->occasion = occasion;
     state->database = std::move(opened.database);
     state->writable = opened.writable;
     return state;
@@ -18,11 +20,11 @@ Store::Store(Store&&) noexcept = default;
 Store& Store::operator=(Store&&) noexcept = default;
 Store::~Store() = default;
 
-Store Store::open(const std::string& file) {
-    return Store(opened(file, true));
+Store Store::open(const std::string& file, const Occasion& occasion) {
+    return Store(opened(file, occasion, true));
 }
-Store Store::open_to_read(const std::string& file) {
-    return Store(opened(file, false));
+Store Store::open_to_read(const std::string& file, const Occasion& occasion) {
+    return Store(opened(file, occasion, false));
 }
 
 bool Store::writable() const {

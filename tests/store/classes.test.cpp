@@ -2,6 +2,7 @@
 #include "days.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/boundary_sets.hpp"
+#include "inkturn/store/changes.hpp"
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/facts.hpp"
 #include "inkturn/store/plan.hpp"
@@ -146,6 +147,7 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
     REQUIRE(bytes_of(on.file).find("Osprey-217") != std::string::npos);
     REQUIRE(bytes_of(on.file).find(":misread") != std::string::npos);
     REQUIRE(bytes_of(on.file).find(" start 1") != std::string::npos);
+    REQUIRE_FALSE(ChangesOnFile::list(on.store).empty());
     const std::vector<std::string> of_plans{"relearned-topic", "wished-subject", "planned-paper"};
     for (const std::string& text : of_plans)
         REQUIRE(bytes_of(on.file).find(text) != std::string::npos);

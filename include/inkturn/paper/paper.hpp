@@ -55,6 +55,7 @@ class Paper {
     /// Labels may come in any form that read_label() takes. Throws Error.
     Paper(PaperHead head, std::vector<Part> parts);
 
+    const PaperHead& head() const { return head_; }
     const std::string& id() const { return head_.id; }
     const std::string& title() const { return head_.title; }
     const std::string& subject() const { return head_.subject; }

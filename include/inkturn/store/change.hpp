@@ -23,7 +23,8 @@ class Store::Change {
     Change(const Change&) = delete;
     Change& operator=(const Change&) = delete;
 
-    /// Makes the change permanent and ends it: later verbs throw Error.
+    /// Makes the change permanent and ends it: later verbs throw Error. It is kept to be taken back, one with
+    /// all that is changed until the store is closed: see changes.hpp.
     void commit();
 
     const Store& store() const { return store_; }
@@ -42,10 +43,14 @@ class Store::Change {
     void remove_picture(PictureId id);
 
     // Candidates and their sittings
-    /// What calendars were written with goes: it tells the old code.
+    /// What calendars were written with and the changes that could be taken back go: they tell the old code.
     void rename_candidate(const std::string& from, const std::string& to);
-    /// With everything on file about them; compact() then removes what traces the file still holds.
+    /// With everything on file about them, the changes that could be taken back among it; compact() then
+    /// removes what traces the file still holds.
     void erase_candidate(const std::string& code);
+    /// Drops what could be taken back, this change with it; compact() then removes what traces the file
+    /// holds.
+    void forget_changes();
     /// Of the paper on file with this paper's id. A candidate sits a paper at most once a day; a script that
     /// will become a sitting counts too.
     SittingId add_sitting(const std::string& candidate, const Paper& paper, const Sitting& sitting);
@@ -80,6 +85,7 @@ class Store::Change {
     friend class Desk;
     friend class DrawnPapers;
     friend class FactsOnFile;
+    friend class PapersOnFile;
     friend class PlanOnFile;
     friend class SteeringOnFile;
     State& state() const; ///< throws Error once it is over

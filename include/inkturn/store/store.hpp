@@ -1,5 +1,6 @@
 #pragma once
 
+#include "inkturn/base/moment.hpp"
 #include "inkturn/paper/paper.hpp"
 #include "inkturn/paper/picture.hpp"
 #include "inkturn/retry/availability.hpp"
@@ -26,6 +27,13 @@ struct ClassOnFile {
     std::size_t members;
 };
 
+/// What a store is opened for: the command as typed, and when. Its changes are listed under that, see
+/// changes.hpp.
+struct Occasion {
+    std::string command{};
+    Moment at{};
+};
+
 /// What is on file, in one SQLite database; only a Change changes it, see change.hpp. All verbs throw
 /// StoreError where the file can't be read or written.
 class Store {
@@ -33,11 +41,11 @@ class Store {
     /// Opens the file, or creates it, readable by its owner only; brings its tables up to date. Refuses a
     /// folder, a file that isn't a store of this program, and a store from a newer version, and leaves them
     /// untouched.
-    static Store open(const std::string& file);
+    static Store open(const std::string& file, const Occasion& occasion = {});
 
     /// Opens an existing store or, if there is none, an empty one in memory. A file that can't be written is
     /// opened for reading only.
-    static Store open_to_read(const std::string& file);
+    static Store open_to_read(const std::string& file, const Occasion& occasion = {});
 
     Store(Store&& other) noexcept;
     Store& operator=(Store&& other) noexcept;
@@ -86,14 +94,16 @@ class Store {
   private:
     friend class BoundarySets;
     friend class CalendarOnFile;
+    friend class ChangesOnFile;
     friend class Desk;
     friend class FactsOnFile;
+    friend class PapersOnFile;
     friend class PlanOnFile;
     friend class DrawnPapers;
     friend class Reading;
     friend class SteeringOnFile;
     struct State;
-    static std::shared_ptr<State> opened(const std::string& file, bool to_write);
+    static std::shared_ptr<State> opened(const std::string& file, const Occasion& occasion, bool to_write);
     explicit Store(std::shared_ptr<State> state);
     std::shared_ptr<State> state_;
 };

@@ -7,6 +7,7 @@
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/calendar.hpp"
 #include "inkturn/store/change.hpp"
+#include "inkturn/store/changes.hpp"
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/facts.hpp"
 #include "view/text/table.hpp"
@@ -30,13 +31,6 @@ void check_on_file(const Store& store, const std::string& code) {
         throw Error("no candidate " + code + " on file; 'inkturn candidate list' shows those that are");
 }
 
-std::string joined(const std::vector<std::string>& texts) {
-    std::string line;
-    for (const std::string& text : texts)
-        line += (line.empty() ? "" : ", ") + text;
-    return line;
-}
-
 void print_candidates(const Context& context, const std::vector<CandidateInClasses>& candidates) {
     if (candidates.empty()) {
         context.out << "No candidates on file. Next: inkturn log PAPER PART=MARKS... --rest full\n";
@@ -49,7 +43,7 @@ void print_candidates(const Context& context, const std::vector<CandidateInClass
     for (const auto& [candidate, classes] : candidates)
         table.add_row({candidate.code, std::to_string(candidate.sittings.size()),
                        candidate.sittings.empty() ? "-" : day_text(candidate.sittings.back().sitting.day),
-                       joined(classes)});
+                       joined(classes, ", ")});
     context.out << table << "\nNext: inkturn today --candidate CODE\n";
 }
 
@@ -81,7 +75,8 @@ void rename(const Context& context, const CandidateOptions& options) {
     }
     store.compact();
     context.out << "Candidate " << visible(options.code) << " is now " << visible(options.new_code)
-                << ".\nNext: inkturn candidate list\n";
+                << ".\nNo change up to this one can be taken back: those kept told the old code.\n"
+                   "Next: inkturn candidate list\n";
 }
 
 void print_what_goes(const Context& context, Store& store, const std::string& code) {
@@ -109,32 +104,47 @@ void print_what_goes(const Context& context, Store& store, const std::string& co
     if (const std::size_t events = CalendarOnFile::events(store, code).size(); events > 0)
         what += ", " + count_text(events, "event") + " of calendars written";
     if (!classes.empty())
-        what += ", membership of " + visible(joined(classes));
-    context.out << context.heading("Candidate " + visible(code)) << "\n  " << wrapped(what + ".", 76, 2)
+        what += ", membership of " + visible(joined(classes, ", "));
+    context.out << context.heading("Candidate " + visible(code)) << "\n  "
+                << wrapped(what + "; and every change that can be taken back, whoever it is about.", 76, 2)
                 << '\n';
 }
 
+/// Says what goes. Returns whether the candidate is on file, and not only in changes that can be taken back.
+bool show_what_goes(const Context& context, Store& store, const std::string& code) {
+    if (!store.has_candidate(code) && ChangesOnFile::tell_of(store, code)) {
+        context.out << context.heading("Candidate " + visible(code)) << "\n  "
+                    << wrapped("no longer on file, but changes that can be taken back tell of it: all of "
+                               "those go.",
+                               76, 2)
+                    << '\n';
+        return false;
+    }
+    check_on_file(store, code);
+    print_what_goes(context, store, code);
+    return true;
+}
+
 void erase(const Context& context, const CandidateOptions& options) {
+    Store store = options.dry_run ? context.store_to_read() : context.store_to_write();
+    const bool on_file = show_what_goes(context, store, options.code);
     if (options.dry_run) {
-        Store store = context.store_to_read();
-        check_on_file(store, options.code);
-        print_what_goes(context, store, options.code);
         context.out << "Nothing was erased. Next: run it again without --dry-run\n";
         return;
     }
-    Store store = context.store_to_write();
-    check_on_file(store, options.code);
-    print_what_goes(context, store, options.code);
     if (!options.yes && !context.confirmed("Erase all of this for good?"))
         throw Error("nothing was erased");
     {
         Store::Change change(store);
-        change.erase_candidate(options.code);
+        if (on_file)
+            change.erase_candidate(options.code);
+        change.forget_changes();
         change.commit();
     }
     store.compact();
     context.out << "Erased: the store holds no trace of it. Copies of the store, backups, exports,\n"
-                   "printed lists and the file the marks came from still may: deal with those too.\n";
+                   "printed lists and the file the marks came from still may: deal with those too.\n"
+                   "No change up to this one can be taken back: those kept may have told of it.\n";
 }
 
 } // namespace

@@ -191,7 +191,7 @@ PaperHead PaperHeadTexts::read() const {
 
 void add_paper(Command& line) {
     auto options = std::make_shared<PaperOptions>();
-    Command paper = line.group("paper", "Papers: add, read from a PDF, draw, list, show, remove");
+    Command paper = line.group("paper", "Papers: add, read from a PDF, draw, list, show, amend, remove");
     paper.closing("Example:\n  inkturn paper add pure-1.csv --id pure-1 --subject pure --minutes 90");
 
     Command add_one = paper.command("add", "Add a paper, from a CSV file of its parts or a list of marks");
@@ -222,6 +222,8 @@ void add_paper(Command& line) {
     show_one.json();
     show_one.closing("Example:\n  inkturn paper show pure-1");
     show_one.runs(options, show);
+
+    add_paper_amend(paper);
 
     Command remove_one = paper.command("remove", "Remove a paper");
     remove_one.argument("PAPER", options->head.id, "The paper's id").required();

@@ -23,7 +23,8 @@ struct PaperHeadTexts {
     PaperHead read() const;
 };
 
-/// A command of the group `paper`, defined in the file of its name.
+// Commands of the group `paper`, each defined in the file of its name.
+void add_paper_amend(Command& group);
 void add_paper_read(Command& group);
 
 } // namespace inkturn

@@ -1,0 +1,49 @@
+#include "cli/data/change_text.hpp"
+
+#include "cli/local_time.hpp"
+#include "view/text/table.hpp"
+#include "view/text/text.hpp"
+
+#include <vector>
+
+namespace inkturn {
+namespace {
+
+/// Adds `added 1 sitting and 2 parts` where there are any.
+void add_records(std::vector<std::string>& texts, const ChangeOnFile& change, const std::string& verb,
+                 std::size_t RecordsChanged::*counted) {
+    std::vector<std::string> counts;
+    for (const RecordsChanged& records : change.records)
+        if (const std::size_t count = records.*counted; count > 0)
+            counts.push_back(std::to_string(count) + " " + (count == 1 ? records.kind : records.plural));
+    if (!counts.empty())
+        texts.push_back(verb + " " + joined(counts, " and "));
+}
+
+/// `It added 1 sitting; removed 2 parts; moved days of the plan.`
+std::string what_it_did(const ChangeOnFile& change) {
+    std::vector<std::string> texts;
+    add_records(texts, change, "added", &RecordsChanged::added);
+    add_records(texts, change, "changed", &RecordsChanged::changed);
+    add_records(texts, change, "removed", &RecordsChanged::removed);
+    if (change.moved_plan)
+        texts.push_back("moved days of the plan");
+    std::string text = "It ";
+    for (const std::string& one : texts)
+        text += (&one == &texts.front() ? "" : "; ") + one;
+    return text + ".";
+}
+
+} // namespace
+
+std::string time_text(const ChangeOnFile& change) {
+    const Moment at = change.occasion.at;
+    return iso(local_day(at)) + " " + local_time_text(at).substr(0, 5);
+}
+
+std::string change_text(const ChangeOnFile& change) {
+    return time_text(change) + ":\n  " + wrapped(change.occasion.command, Table::full_width - 2, 4) + '\n' +
+           text_line(what_it_did(change));
+}
+
+} // namespace inkturn

@@ -1,0 +1,140 @@
+#include "cli/context.hpp"
+#include "cli/data/paper.hpp"
+#include "cli/student/timetable_on_file.hpp"
+
+#include "exchange/json/paper.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/number.hpp"
+#include "inkturn/paper/amendment.hpp"
+#include "inkturn/store/change.hpp"
+#include "inkturn/store/papers.hpp"
+#include "view/text/text.hpp"
+#include "view/text/timetable.hpp"
+
+#include <algorithm>
+#include <iostream>
+#include <map>
+
+namespace inkturn {
+namespace {
+
+struct PaperAmendOptions {
+    std::string id;
+    std::string title;
+    std::string subject;
+    std::string minutes;
+    std::vector<std::string> parts;
+};
+
+PaperAmendment amendment_of(const PaperAmendOptions& options) {
+    PaperAmendment amendment;
+    if (!options.title.empty())
+        amendment.title = options.title;
+    if (!options.subject.empty())
+        amendment.subject = options.subject;
+    if (!options.minutes.empty())
+        amendment.duration = std::chrono::minutes{parse_whole_number(options.minutes, 1, 1440, "--minutes")};
+    for (const std::string& part : options.parts)
+        amendment.parts.push_back(parse_part_amendment(part));
+    return amendment;
+}
+
+std::size_t sittings_of(const Store& store, const Paper& paper) {
+    for (const auto& [on_file, sittings] : store.papers_and_sittings())
+        if (on_file->id() == paper.id())
+            return sittings;
+    return 0;
+}
+
+/// What follows for the sittings on file.
+std::string sittings_text(const Paper& was, const Paper& is, std::size_t sittings) {
+    if (sittings == 0 || (was.marks() == is.marks() && was.duration() == is.duration()))
+        return "";
+    return text_line("The marks of its " + count_text(sittings, "sitting") +
+                     " stay as they are. Allowances are worked out anew from the paper, those of past "
+                     "sittings too, and so are their retries.");
+}
+
+/// Topics that the paper had in parts that were amended, and that parts on file still have.
+std::map<std::string, std::vector<std::string>> papers_with_old_topics(const Store& store, const Paper& was,
+                                                                       const Paper& is) {
+    std::map<std::string, std::vector<std::string>> papers;
+    for (std::size_t i = 0; i < was.parts().size(); ++i)
+        if (was.part(i).topic != is.part(i).topic && !was.part(i).topic.empty())
+            papers[was.part(i).topic];
+    for (auto& [topic, ids] : papers)
+        for (const auto& paper : store.papers())
+            if (std::any_of(paper->parts().begin(), paper->parts().end(),
+                            [&old = topic](const Part& part) { return part.topic == old; }))
+                ids.push_back(paper->id());
+    return papers;
+}
+
+void print_amended(const Context& context, const Store& store, const Paper& was, const Paper& is,
+                   const PaperAmended& amended) {
+    const std::vector<std::string> lines = differences(was, is);
+    if (lines.empty()) {
+        context.out << "Paper " << is.id() << " is so already: nothing was changed.\n";
+        return;
+    }
+    context.out << context.heading("Amended paper " + is.id()) << '\n';
+    for (const std::string& line : lines)
+        context.out << "  " << wrapped(visible(line), 76, 4) << '\n';
+    if (!amended.copies.empty())
+        context.out << text_line("The same questions were amended in " + joined(amended.copies, " and ") +
+                                 ".");
+    for (const auto& [topic, papers] : papers_with_old_topics(store, was, is))
+        if (!papers.empty())
+            context.out << text_line("The topic " + visible(topic) + " stays in " + joined(papers, " and ") +
+                                     ".");
+    for (const RenamedTopic& topic : amended.topics)
+        context.out << text_line("No part on file has the topic " + visible(topic.from) +
+                                 " any more: what was noted of it is now of " + visible(topic.to) + ".");
+}
+
+/// The plan of the candidate that it is done as; others' plans follow at their next change.
+std::vector<PlanChange> moved_days(const Context& context, Store::Change& change) {
+    const std::string code = context.candidate_code();
+    if (!change.store().has_candidate(code))
+        return {};
+    return keep_timetable(change, change.store().candidate(code), context.date_today()).moved;
+}
+
+void amend(const Context& context, const PaperAmendOptions& options) {
+    const PaperAmendment amendment = amendment_of(options);
+    if (options.parts.empty() && (options.title + options.subject + options.minutes).empty())
+        throw UsageError("say what to change: --title, --subject, --minutes or a PART:topic=TOPIC");
+    Store store = context.store_to_write();
+    Store::Change change(store);
+    keep_days_passed(change, context.candidate_code(), context.date_today());
+    const auto was = Context::paper_on_file(store, options.id);
+    const Paper is = amended(*was, amendment);
+    const PaperAmended done = PapersOnFile(change).amend(is);
+    const std::vector<PlanChange> moved = moved_days(context, change);
+    change.commit();
+    context.answer([&] { return json_of(is); },
+                   [&] {
+                       print_amended(context, store, *was, is, done);
+                       context.out << sittings_text(*was, is, sittings_of(store, is)) << changes_text(moved)
+                                   << "Next: inkturn paper show " << is.id() << '\n';
+                   });
+}
+
+} // namespace
+
+void add_paper_amend(Command& group) {
+    auto options = std::make_shared<PaperAmendOptions>();
+    Command command = group.command("amend", "Correct a paper that has been sat or not");
+    command.argument("PAPER", options->id, "The paper's id").required();
+    command.argument("PART:topic=TOPIC", options->parts,
+                     "What to correct in a part: also PART:codes='M1 A1' and PART:marks=N");
+    command.option("--title", options->title, "T", "Its title");
+    command.option("--subject", options->subject, "S", "Its subject");
+    command.option("--minutes", options->minutes, "M", "The duration stated on it");
+    command.json();
+    command.closing("Example:\n  inkturn paper amend pure-1 3b:topic=vectors 4:marks=6 '4:codes=M2 A4'\n"
+                    "Sittings stay. Marks can be corrected as long as what is on file fits them.");
+    command.runs(options, amend);
+}
+
+} // namespace inkturn

@@ -1,0 +1,37 @@
+#include "cli/commands.hpp"
+#include "cli/context.hpp"
+#include "cli/data/change_text.hpp"
+
+#include "exchange/json/changes.hpp"
+#include "inkturn/base/error.hpp"
+
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+void redo(const Context& context) {
+    Store store = context.store_to_read();
+    auto change = ChangesOnFile::find_taken_back(store);
+    if (!change)
+        throw Error("nothing was taken back that could be brought back: a new change drops what was");
+    ChangesOnFile::bring_back(store, change->id);
+    change->taken_back = false;
+    context.answer([&] { return json_of(*change); },
+                   [&] {
+                       context.out << context.heading("Brought back") << ", " << change_text(*change)
+                                   << "Next: inkturn undo takes it back again\n";
+                   });
+}
+
+} // namespace
+
+void add_redo(Command& line) {
+    Command command = line.command("redo", "Bring back the change that was taken back last");
+    command.json();
+    command.closing("Example:\n  inkturn redo\n"
+                    "A new change drops those that were taken back.");
+    command.runs(redo);
+}
+
+} // namespace inkturn

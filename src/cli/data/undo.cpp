@@ -1,0 +1,58 @@
+#include "cli/commands.hpp"
+#include "cli/context.hpp"
+#include "cli/data/change_text.hpp"
+
+#include "exchange/json/changes.hpp"
+#include "inkturn/base/error.hpp"
+#include "view/text/text.hpp"
+
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+struct UndoOptions {
+    bool yes = false;
+};
+
+ChangeOnFile last_change(const Store& store) {
+    if (auto last = ChangesOnFile::find_last(store))
+        return std::move(*last);
+    throw Error("no change is kept that could be taken back; 'inkturn changes' says which are");
+}
+
+void print_taken_back(const Context& context, const Store& store) {
+    const auto before = ChangesOnFile::find_last(store);
+    context.out << "Taken back.\n"
+                << text_line(
+                       "Next: inkturn redo brings it back; " +
+                       (before ? "inkturn undo takes back the change before it: " + before->occasion.command
+                               : std::string("no change before it is kept")));
+}
+
+void undo(const Context& context, const UndoOptions& options) {
+    Store store = context.store_to_read();
+    ChangeOnFile last = last_change(store);
+    if (!context.json)
+        context.out << context.heading("The last change") << ", " << change_text(last) << std::flush;
+    if (!options.yes && !context.confirmed("Take it back?"))
+        throw Error("nothing was taken back");
+    ChangesOnFile::take_back(store, last.id);
+    last.taken_back = true;
+    context.answer([&] { return json_of(last); }, [&] { print_taken_back(context, store); });
+}
+
+} // namespace
+
+void add_undo(Command& line) {
+    auto options = std::make_shared<UndoOptions>();
+    Command command = line.command("undo", "Take the last change back");
+    command.flag("--yes", options->yes, "Don't ask");
+    command.json();
+    command.closing("Example:\n  inkturn undo\n"
+                    "It says first which change that is. Again, it takes back the one before. Files\n"
+                    "that were written stay, and so does what calendars were written with.");
+    command.runs(options, undo);
+}
+
+} // namespace inkturn
