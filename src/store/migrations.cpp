@@ -10,7 +10,7 @@ namespace inkturn {
 namespace {
 
 // Append only: a step that was released never changes. docs/storage.md describes the tables that result.
-constexpr std::array<const char*, 10> steps{
+constexpr std::array<const char*, 11> steps{
     R"sql(
 CREATE TABLE paper (
     id       INTEGER PRIMARY KEY,
@@ -294,6 +294,34 @@ CREATE TABLE calendar_event (
     revision  INTEGER NOT NULL CHECK (revision >= 0),
     cancelled INTEGER NOT NULL CHECK (cancelled IN (0, 1)),
     PRIMARY KEY (candidate, uid)
+) STRICT, WITHOUT ROWID;
+)sql",
+    R"sql(
+CREATE TABLE sitting_note (
+    sitting INTEGER NOT NULL REFERENCES sitting ON DELETE CASCADE,
+    part    TEXT NOT NULL,
+    note    TEXT NOT NULL CHECK (length(note) BETWEEN 1 AND 200),
+    PRIMARY KEY (sitting, part)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE reattempt_note (
+    sitting  INTEGER NOT NULL,
+    question TEXT NOT NULL,
+    turn     INTEGER NOT NULL,
+    part     TEXT NOT NULL,
+    note     TEXT NOT NULL CHECK (length(note) BETWEEN 1 AND 200),
+    PRIMARY KEY (sitting, question, turn, part),
+    FOREIGN KEY (sitting, question, turn) REFERENCES reattempt ON DELETE CASCADE
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE script_note (
+    sitting  INTEGER NOT NULL,
+    question TEXT NOT NULL,
+    turn     INTEGER NOT NULL,
+    part     TEXT NOT NULL,
+    note     TEXT NOT NULL CHECK (length(note) BETWEEN 1 AND 200),
+    PRIMARY KEY (sitting, question, turn, part),
+    FOREIGN KEY (sitting, question, turn) REFERENCES script (sitting, question, turn) ON DELETE CASCADE
 ) STRICT, WITHOUT ROWID;
 )sql"};
 

@@ -18,6 +18,7 @@ namespace {
 struct LogOptions {
     std::string paper;
     std::vector<std::string> entries;
+    std::vector<std::string> notes;
     std::string date;
     std::string rest;
     std::string extra_time;
@@ -57,7 +58,7 @@ void run(const Context& context, const LogOptions& options) {
     const Day today = context.date_today();
     const Day day = context.date_of(options.date);
     check_has_happened(day, today, "a sitting");
-    const std::vector<Entry> entries = parse_entries(options.entries);
+    const NotedEntries typed = parse_entries(options.entries, options.notes);
     const auto rest = parse_rest(options.rest);
     ExtraTime extra;
     if (!options.extra_time.empty())
@@ -66,8 +67,9 @@ void run(const Context& context, const LogOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
     keep_days_passed(change, context.candidate_code(), today);
-    const auto paper = paper_of(change, options, entries);
-    const Sitting sitting{day, extra, marks_from_entries(*paper, entries, rest)};
+    const auto paper = paper_of(change, options, typed.entries);
+    const Sitting sitting{
+        day, extra, marks_from_entries(*paper, typed.entries, rest), {}, amended({}, typed.notes)};
     const SittingId id = change.add_sitting(context.candidate_code(), *paper, sitting);
     const Candidate candidate = store.candidate(context.candidate_code());
     const KeptTimetable kept = keep_timetable(change, candidate, today);
@@ -83,7 +85,8 @@ void add_log(Command& line) {
     log.argument("PAPER", options->paper, "The paper's id").required();
     log.argument("ENTRY", options->entries,
                  "PART=MARKS[/MAX][:REASON]; MARKS is in time[+overtime[+corrected]], or - if not attempted; "
-                 "REASON is method, recall, slip, misread or unfinished");
+                 "REASON is method, recall, slip, misread or unfinished; a note may follow, in quotes");
+    add_note_option(log, options->notes);
     log.option("--date", options->date, "D", "The day it was sat (today)");
     log.option("--rest", options->rest, "full|none", "Parts not named: earned in time, or not attempted");
     log.option("--extra-time", options->extra_time, "P", "Extra time granted, in percent");
@@ -93,7 +96,7 @@ void add_log(Command& line) {
     log.option("--minutes", options->minutes, "M", "With --new: the duration stated on the paper");
     log.json();
     log.closing("Example: 2b lost marks, 7 was finished in overtime, the rest was done in time\n"
-                "  inkturn log pure-1 2b=1:slip 7=6+2 --rest full");
+                "  inkturn log pure-1 2b=1:slip 'sign of cos' 7=6+2 --rest full");
     log.runs(options, run);
 }
 

@@ -114,7 +114,7 @@ std::string basis_line(const SameTotal& same) {
     return text_line("Based on " + papers + " (" + out_of(same) + "), " +
                      (basis.papers.size() > 1 ? "the last sat" : "sat") + " on " + day_text(basis.day) +
                      ": " + marks_number(sum.in_time) + " in time, " + marks_number(sum.unaided()) +
-                     " unaided, " + marks_number(sum.unaided() + sum.corrected) + " with corrections.");
+                     " unaided, " + marks_number(sum.corrected) + " corrected.");
 }
 
 std::string prediction_line(const SubjectStanding& in, const SameTotal& same) {
@@ -192,7 +192,7 @@ std::string in_words(const BoundarySet& set, const GradeResult& reached) {
 
 Table sets_table(const SubjectStanding& in) {
     Table table(
-        {{"set", Align::left_may_be_cut}, {"of", Align::right}, {"in time"}, {"unaided"}, {"corrected"}});
+        {{"set", Align::left_may_be_cut}, {"of", Align::right}, {"in time"}, {"unaided"}, {"all inks"}});
     const PhaseWidths width = widths(in);
     for (const StandingUnder& under : in.standing.under) {
         const BoundarySet& set = in.sets[under.set];
@@ -208,7 +208,7 @@ Table outlook_table(const SubjectStanding& in) {
     Table table({{"grade", Align::left_may_be_cut},
                  {"in time", Align::right},
                  {"unaided", Align::right},
-                 {"corrected", Align::right},
+                 {"all inks", Align::right},
                  {"hardest set", Align::left_may_be_cut}});
     const std::size_t width = cushion_width(in.standing.grades);
     for (const GradeOutlook& grade : in.standing.grades)
@@ -231,7 +231,7 @@ std::string sets_key(const SubjectStanding& in) {
         return "";
     const std::string key = text_line(
         "+: marks clear of the grade's boundary; -: short of the grade above; none: below the lowest "
-        "grade; corrected: unaided and corrected marks together.");
+        "grade; all inks: unaided and corrected marks together.");
     return in.standing.under.size() > 1
                ? key
                : key + text_line("One set shows no range: boundaries move, so add more "
@@ -270,10 +270,9 @@ std::string unmatched_lines(const SubjectStanding& in) {
 }
 
 HtmlTable standing_page_table(const CandidateStanding& standing) {
-    HtmlTable table{
-        "Grades under each boundary set",
-        {{"set"}, {"out of", true}, {"in time"}, {"with overtime"}, {"with corrections"}, {"next time"}},
-        {}};
+    HtmlTable table{"Grades under each boundary set",
+                    {{"set"}, {"out of", true}, {"in time"}, {"unaided"}, {"all inks"}, {"next time"}},
+                    {}};
     for (const SubjectStanding& in : standing.subjects)
         for (const StandingUnder& under : in.standing.under) {
             const BoundarySet& set = in.sets[under.set];
