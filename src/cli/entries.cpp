@@ -4,7 +4,8 @@
 #include "cli/student/timetable_on_file.hpp"
 #include "exchange/json/sitting.hpp"
 #include "inkturn/base/error.hpp"
-#include "view/text/clock_face.hpp"
+#include "view/text/history.hpp"
+#include "view/text/marking.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/sittings.hpp"
 #include "view/text/steering.hpp"
@@ -25,40 +26,24 @@ void print_retries(const Context& context, const std::vector<Retry>& retries) {
                 << retries_by_day(retries, context.date_today());
 }
 
-void print_lost(const Context& context, const LostByReason& lost) {
-    if (lost.all() == lost.unstated)
-        return;
-    std::string text = "Lost:";
-    for (const Reason reason : all_reasons)
-        if (lost.of(reason) > Marks(0))
-            text += " " + std::to_string(lost.of(reason).count()) + " to " + std::string(name(reason)) + ",";
-    if (lost.unstated > Marks(0))
-        text += " " + std::to_string(lost.unstated.count()) + " without a reason,";
-    text.back() = '.';
-    context.out << '\n' << text << '\n';
-}
-
 void print_sitting_for_people(const Context& context, const Candidate& candidate, const SittingRecord& record,
                               const KeptTimetable& kept, bool with_parts) {
     const Paper& paper = *record.paper;
-    const Totals sum = totals(paper, record.sitting.parts);
     context.out << context.heading("Sitting " + std::to_string(static_cast<std::int64_t>(record.id)) + ": " +
                                    paper.id() + " on " + day_text(record.sitting.day))
                 << ", candidate " << visible(candidate.code) << "\n\n";
     if (with_parts)
         context.out << marks_table(paper, record.sitting.parts) << '\n';
-    context.out << totals_table(sum);
-    print_lost(context, lost_by_reason(paper, record.sitting.parts));
-    context.out << '\n';
-    const auto clock = clock_of(paper, record.sitting);
-    if (clock && with_parts)
+    if (!record.sitting.notes.empty())
+        context.out << notes_text(record.sitting.notes) << '\n';
+    context.out << totals_table(totals(paper, record.sitting.parts)) << '\n'
+                << cost_text(cost(paper, record.sitting.parts)) << '\n';
+    if (const auto clock = with_parts ? clock_of(paper, record.sitting) : std::nullopt)
         print_clock(context, *clock);
-    else if (clock)
-        context.out << wrapped(clock_summary(*clock), text_width()) << '\n';
     else
-        context.out << "When the ink changed, questions worth "
-                    << percent(reach_of(paper, record.sitting.parts), sum.max)
-                    << " of the marks had been tried.\n";
+        context.out << time_text(paper, record.sitting);
+    if (with_parts)
+        context.out << reattempts_text(record);
 
     if (const std::string let_go = let_go_text(candidate, record); !let_go.empty())
         context.out << let_go;
@@ -78,11 +63,15 @@ std::string marks_help() {
            "  unfinished  ran out of time: a retry; many of them point at the pace";
 }
 
-std::vector<Entry> parse_entries(const std::vector<std::string>& texts) {
-    std::vector<Entry> entries;
-    for (const std::string& text : texts)
-        entries.push_back(parse_entry(text));
-    return entries;
+NotedEntries parse_entries(const std::vector<std::string>& words, const std::vector<std::string>& notes) {
+    NotedEntries typed = parse_noted_entries(words);
+    for (const std::string& note : notes)
+        add_note(typed.notes, note);
+    return typed;
+}
+
+void add_note_option(Command& command, std::vector<std::string>& notes) {
+    command.option("--note", notes, "PART=TEXT", "A note on a part, shown after its next attempt");
 }
 
 std::optional<Rest> parse_rest(const std::string& text) {

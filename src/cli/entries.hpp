@@ -1,7 +1,9 @@
 #pragma once
 
+#include "cli/command_line.hpp"
 #include "cli/context.hpp"
 #include "cli/student/timetable_on_file.hpp"
+#include "inkturn/paper/noted_entries.hpp"
 #include "inkturn/retry/candidate.hpp"
 #include "inkturn/sitting/sitting.hpp"
 
@@ -14,8 +16,11 @@ namespace inkturn {
 /// For help pages: how marks and reasons are typed, and what the reasons set off.
 std::string marks_help();
 
-/// The entries as typed. Throws Error.
-std::vector<Entry> parse_entries(const std::vector<std::string>& texts);
+/// Marks as typed, with the notes beside them and those of --note. Throws Error.
+NotedEntries parse_entries(const std::vector<std::string>& words, const std::vector<std::string>& notes);
+
+/// `--note`, for commands that take entries.
+void add_note_option(Command& command, std::vector<std::string>& notes);
 
 /// `full` or `none`; nothing if nothing was typed. Throws Error.
 std::optional<Rest> parse_rest(const std::string& text);

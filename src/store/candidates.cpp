@@ -127,10 +127,7 @@ void Store::State::read_sittings(std::int64_t row, Candidate& candidate) {
 }
 
 /// Comes after the sittings.
-void Store::State::read_reattempts(std::int64_t row, Candidate& candidate) {
-    std::unordered_map<std::int64_t, SittingRecord*> records;
-    for (SittingRecord& record : candidate.sittings)
-        records.emplace(static_cast<std::int64_t>(record.id), &record);
+void Store::State::read_reattempts(std::int64_t row, const SittingsByNumber& records) {
     const auto query =
         prepared("SELECT r.sitting, r.question, r.turn, r.day, r.marks, r.clock FROM sitting s JOIN "
                  "reattempt r ON r.sitting = s.id WHERE s.candidate = ? ORDER BY r.sitting, r.question, "
@@ -163,7 +160,11 @@ Candidate Store::candidate(const std::string& code) const {
             candidate.availability = state_->availability(*row);
             state_->read_plan(*row, candidate);
             state_->read_sittings(*row, candidate);
-            state_->read_reattempts(*row, candidate);
+            Store::State::SittingsByNumber records;
+            for (SittingRecord& record : candidate.sittings)
+                records.emplace(static_cast<std::int64_t>(record.id), &record);
+            state_->read_reattempts(*row, records);
+            state_->read_notes(*row, records);
             state_->read_placements(*row, candidate);
             state_->read_steering(*row, candidate);
         }

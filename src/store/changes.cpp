@@ -20,12 +20,15 @@ struct Kind {
     const char* several;
 };
 
-constexpr std::array<Kind, 22> kinds{{{"paper", "paper", "papers"},
+constexpr std::array<Kind, 25> kinds{{{"paper", "paper", "papers"},
                                       {"part", "part", "parts"},
                                       {"candidate", "candidate", "candidates"},
                                       {"sitting", "sitting", "sittings"},
                                       {"reattempt", "re-attempt", "re-attempts"},
                                       {"script", "script", "scripts"},
+                                      {"sitting_note", "note", "notes"},
+                                      {"reattempt_note", "note on a re-attempt", "notes on re-attempts"},
+                                      {"script_note", "note on a script", "notes on scripts"},
                                       {"week", "time for the week", "times for the week"},
                                       {"date_availability", "time for a date", "times for dates"},
                                       {"exam", "exam", "exams"},

@@ -13,10 +13,16 @@ std::int64_t number(SittingId id) {
     return static_cast<std::int64_t>(id);
 }
 
+/// As its rows name it: of a paper without a question, turn 0.
+RetryId row_of(const ScriptId& id) {
+    return id.retry.value_or(RetryId{id.sitting, "", 0});
+}
+
 void bind(const StatementInUse& statement, const ScriptId& id) {
-    statement->bind(1, number(id.sitting));
-    statement->bind(2, id.retry ? id.retry->question : std::string());
-    statement->bind(3, id.retry ? id.retry->turn : 0);
+    const RetryId row = row_of(id);
+    statement->bind(1, number(row.sitting));
+    statement->bind(2, row.question);
+    statement->bind(3, row.turn);
 }
 
 Error already_there(const Script& script) {
@@ -101,6 +107,7 @@ std::optional<Script> Desk::find(const Store& store, const ScriptId& id) {
         script.events = state.clock_in(query->getColumn(5), [&](std::string_view line) {
             return parse_clock_line(*paper, script.positions, line);
         });
+        script.notes = state.script_notes(row_of(id));
         return script;
     });
 }
@@ -162,6 +169,7 @@ void Desk::add(Script& script) {
         insert->bind(9, to_line(script.marks));
         insert->bind(10, to_line(script.events, *script.paper, script.positions));
         insert->exec();
+        state.set_script_notes(row_of(script.id), script.notes);
     });
 }
 
@@ -197,6 +205,7 @@ void Desk::keep_marks(const Script& script) {
         bind(update, script.id);
         update->bind(4, to_line(script.marks));
         exec_on_desk(update, script.id);
+        state.set_script_notes(row_of(script.id), script.notes);
     });
 }
 
@@ -213,6 +222,7 @@ void Desk::change(const Script& script) {
         update->bind(6, to_line(script.marks));
         update->bind(7, to_line(script.events, *script.paper, script.positions));
         exec_on_desk(update, script.id);
+        state.set_script_notes(row_of(script.id), script.notes);
     });
 }
 

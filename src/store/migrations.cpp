@@ -307,6 +307,33 @@ CREATE TABLE change (
     taken_back INTEGER NOT NULL DEFAULT 0 CHECK (taken_back IN (0, 1)),
     changeset  BLOB NOT NULL
 ) STRICT;
+
+CREATE TABLE sitting_note (
+    sitting INTEGER NOT NULL REFERENCES sitting ON DELETE CASCADE,
+    part    TEXT NOT NULL,
+    note    TEXT NOT NULL CHECK (length(note) BETWEEN 1 AND 200),
+    PRIMARY KEY (sitting, part)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE reattempt_note (
+    sitting  INTEGER NOT NULL,
+    question TEXT NOT NULL,
+    turn     INTEGER NOT NULL,
+    part     TEXT NOT NULL,
+    note     TEXT NOT NULL CHECK (length(note) BETWEEN 1 AND 200),
+    PRIMARY KEY (sitting, question, turn, part),
+    FOREIGN KEY (sitting, question, turn) REFERENCES reattempt ON DELETE CASCADE
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE script_note (
+    sitting  INTEGER NOT NULL,
+    question TEXT NOT NULL,
+    turn     INTEGER NOT NULL,
+    part     TEXT NOT NULL,
+    note     TEXT NOT NULL CHECK (length(note) BETWEEN 1 AND 200),
+    PRIMARY KEY (sitting, question, turn, part),
+    FOREIGN KEY (sitting, question, turn) REFERENCES script (sitting, question, turn) ON DELETE CASCADE
+) STRICT, WITHOUT ROWID;
 )sql"};
 
 } // namespace

@@ -79,6 +79,7 @@ void Store::Change::add_reattempt(SittingId id, const Reattempt& reattempt) {
         insert->bind(5, to_line(reattempt.parts));
         insert->bind(6, to_line(reattempt.clock, *paper, question_of(*paper, reattempt).parts));
         insert->exec();
+        state.add_reattempt_notes({id, reattempt.question, reattempt.turn}, reattempt.notes);
         state.remove_placement(id, reattempt.question);
         state.remove_wanted_day(id, reattempt.question);
     });

@@ -68,6 +68,8 @@ SittingId Store::State::insert_sitting(const std::string& candidate, std::int64_
     }
     const std::int64_t number = database->getLastInsertRowid();
     sitting_papers.emplace(number, paper_row);
+    if (!sitting.notes.empty())
+        set_sitting_notes(SittingId{number}, sitting.notes);
     return SittingId{number};
 }
 
@@ -99,6 +101,7 @@ void Store::Change::change_sitting(SittingId id, const Sitting& sitting) {
         update->bind(5, static_cast<std::int64_t>(id));
         try {
             exec_found(update, named(id));
+            state.set_sitting_notes(id, sitting.notes);
         } catch (const SQLite::Exception& failure) {
             if (failure.getExtendedErrorCode() != SQLITE_CONSTRAINT_UNIQUE)
                 throw;

@@ -155,7 +155,13 @@ struct Store::State {
     SittingRecord sitting_in(SQLite::Statement& row);
     Reattempt reattempt_in(SQLite::Statement& row, const Paper& of);
     void read_sittings(std::int64_t row, Candidate& candidate);
-    void read_reattempts(std::int64_t row, Candidate& candidate);
+    using SittingsByNumber = std::unordered_map<std::int64_t, SittingRecord*>;
+    void read_reattempts(std::int64_t row, const SittingsByNumber& records);
+    void read_notes(std::int64_t row, const SittingsByNumber& records);
+    void set_sitting_notes(SittingId sitting, const Notes& notes);
+    void add_reattempt_notes(const RetryId& id, const Notes& notes);
+    void set_script_notes(const RetryId& id, const Notes& notes); ///< of a paper: no question, turn 0
+    Notes script_notes(const RetryId& id);                        ///< likewise
     void read_placements(std::int64_t row, Candidate& candidate);
     void read_steering(std::int64_t row, Candidate& candidate);
     /// Takes the next number for a sitting that is yet to come.

@@ -130,12 +130,17 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
         on.change([&](Store::Change& open) {
             const SittingId id = open.store().candidate(code).sittings.at(0).id;
             open.add_member("tuesday", code);
-            open.add_reattempt(id, {"2", 1, monday + Days{20}, {full_marks(Marks(5))}});
+            open.add_reattempt(
+                id, {"2", 1, monday + Days{20}, {full_marks(Marks(5))}, {}, {{"2", "noted-twice"}}});
+            Sitting noted = open.store().candidate(code).sittings.at(0).sitting;
+            noted.notes = {{"1", "noted-once"}};
+            open.change_sitting(id, noted);
             open.keep_day({id, "1", monday + Days{21}});
             open.set_availability(code, Availability{});
             Script script =
                 blank_script(code, open.store().find_paper(example().id()), monday + Days{22}, {});
             script.events = {{ClockEventKind::start, monday + Days{22}, 0}};
+            script.notes = {{"1", "noted-at-the-desk"}};
             Desk(open).add(script);
             FactsOnFile(open).add_sheet(code, sheet_of({fact}, monday));
             PlanOnFile plan(open);
@@ -148,8 +153,9 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
     REQUIRE(bytes_of(on.file).find(":misread") != std::string::npos);
     REQUIRE(bytes_of(on.file).find(" start 1") != std::string::npos);
     REQUIRE_FALSE(ChangesOnFile::list(on.store).empty());
-    const std::vector<std::string> of_plans{"relearned-topic", "wished-subject", "planned-paper"};
-    for (const std::string& text : of_plans)
+    const std::vector<std::string> of_candidates{"relearned-topic", "wished-subject", "planned-paper",
+                                                 "noted-once",      "noted-twice",    "noted-at-the-desk"};
+    for (const std::string& text : of_candidates)
         REQUIRE(bytes_of(on.file).find(text) != std::string::npos);
     on.change([](Store::Change& open) {
         for (int i = 0; i < 300; ++i)
@@ -174,7 +180,7 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
     CHECK(bytes_of(on.file).find("Osprey") == std::string::npos);
     CHECK(bytes_of(on.file).find(":misread") == std::string::npos);
     CHECK(bytes_of(on.file).find(" start 1") == std::string::npos);
-    for (const std::string& text : of_plans)
+    for (const std::string& text : of_candidates)
         CHECK(bytes_of(on.file).find(text) == std::string::npos);
 }
 

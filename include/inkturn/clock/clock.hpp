@@ -55,10 +55,13 @@ struct ClockState {
     Seconds overtime{0};                  ///< worked beyond the allowance
     std::optional<Moment> ink_changed_at; ///< when the allowance was used; nothing before
     Marks done;                           ///< of the parts that were left at least once
-    Marks expected;                       ///< see Clock::expected()
-    Marks all;                            ///< of the parts covered
-    /// The allowances of the parts done (in hand once, and not now), plus the time spent on the part in hand
-    /// up to its allowance, less the working time. Negative: behind.
+    Marks reached; ///< done, and those of the part in hand that the time spent on it pays for
+    /// See Clock::expected(); where a mark is only partly paid for it is rounded towards `reached`, so that
+    /// the two never say the opposite of `ahead`.
+    Marks expected;
+    Marks all; ///< of the parts covered
+    /// The allowances of the parts done (left at least once), plus the time spent on the part in hand, if it
+    /// is not one of these, up to its allowance, less the working time. Negative: behind.
     Seconds ahead{0};
 };
 
@@ -89,6 +92,9 @@ struct ClockRecord {
     /// before the start.
     std::vector<ClockPoint> points;
 };
+
+/// The breaks together.
+Seconds time_off(const ClockRecord& record);
 
 /// A desk clock: events in, state out. The allowance is that of all its parts; the ink changes at the moment
 /// when the working time reaches it.
@@ -123,6 +129,7 @@ class Clock {
     void take_in_hand(std::size_t part);
     void leave();
     Seconds ahead() const;
+    Marks reached() const;
     Seconds time_on(std::size_t part) const;
 
     std::vector<ClockPart> parts_;

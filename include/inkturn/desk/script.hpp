@@ -40,6 +40,7 @@ struct Script {
     ExtraTime extra_time;
     std::vector<std::optional<PartMarks>> marks; ///< in the order of positions; nothing: not marked yet
     std::vector<ClockEvent> events;              ///< of clock_of()
+    Notes notes{};                               ///< of parts at positions
 
     bool is_handed_in() const;
     bool is_marked() const;

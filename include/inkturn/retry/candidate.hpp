@@ -114,6 +114,10 @@ std::vector<Retry> open_retries(const Candidate& candidate, Day today,
 /// where the candidate has no such sitting, or its paper no such question.
 std::optional<Window> window_of(const Candidate& candidate, const RetryId& id, Day today);
 
+/// The question that a retry names. Throws Error where there is no such sitting or question, or it was not
+/// missed.
+const Question& get_missed_question(const Candidate& candidate, const RetryId& id);
+
 /// The question that a retry asks for. Throws an Error that says why it can't be re-attempted: no such
 /// question, never missed, missed too little by the candidate's rule, already recorded, replaced by a later
 /// sitting, or a day before the question was missed or after today.

@@ -66,23 +66,21 @@ struct Reattempt {
     Day day;
     std::vector<PartMarks> parts;    ///< in the order of Question::parts
     std::vector<ClockEvent> clock{}; ///< empty: without one
+    Notes notes{};
 };
 
 /// The question of the paper that a re-attempt is of. Throws Error unless there is one, and the re-attempt
 /// has marks for each of its parts.
 const Question& question_of(const Paper& paper, const Reattempt& reattempt);
 
-/// Throws Error as question_of() does, and unless the turn is 1 or more, the day an accepted one, and marks
-/// and clock are those of the question's parts.
+/// Throws Error as question_of() does, and unless the turn is 1 or more, the day an accepted one, and marks,
+/// clock and notes are those of the question's parts.
 void check_fits(const Paper& paper, const Reattempt& reattempt);
 
 /// What an attempt missed of a question. Throws Error where the marks are not those of the paper, or the
 /// question's.
 Missed missed_in(const Paper& paper, const Question& question, const Sitting& sitting);
 Missed missed_in(const Paper& paper, const Question& question, const Reattempt& reattempt);
-
-/// Whether a re-attempt missed none of the parts that the sitting missed.
-bool is_got(const Paper& paper, const Question& question, const Sitting& sitting, const Reattempt& reattempt);
 
 /// A turn of a secured question that was asked for once more.
 struct AskedAgain {
@@ -111,8 +109,8 @@ std::optional<OpenTurn> open_turn(const Paper& paper, const Question& question, 
                                   const std::vector<AskedAgain>& asked_again = {});
 
 /// The turn that may follow in a history of re-attempts, whatever the rule and the paper's share got at are
-/// now: nothing where the sitting lost no mark of the question, or a re-attempt earned every part in full
-/// that had lost some and it was not asked for again. So what was recorded stays sound when either changes.
+/// now: nothing where the sitting lost no mark of the question, or a re-attempt earned all of its marks and
+/// it was not asked for again. So what was recorded stays sound when either changes.
 std::optional<OpenTurn> turn_to_follow(const Paper& paper, const Question& question, const Sitting& sitting,
                                        const std::vector<Reattempt>& reattempts,
                                        const std::vector<AskedAgain>& asked_again = {});
@@ -125,6 +123,9 @@ struct SittingRecord {
     std::vector<Reattempt> reattempts;     ///< turns ascending within a question
     std::vector<AskedAgain> asked_again{}; ///< by question, then turn
 };
+
+/// What was recorded of a turn. Throws Error where nothing was.
+const Reattempt& get_reattempt(const SittingRecord& record, const RetryId& id);
 
 /// The open turn of a question of its paper.
 std::optional<OpenTurn> open_turn(const SittingRecord& record, const Question& question,

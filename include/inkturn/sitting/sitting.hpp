@@ -4,6 +4,7 @@
 #include "inkturn/clock/allowance.hpp"
 #include "inkturn/clock/clock.hpp"
 #include "inkturn/paper/marks.hpp"
+#include "inkturn/paper/notes.hpp"
 #include "inkturn/paper/paper.hpp"
 
 #include <array>
@@ -19,6 +20,7 @@ struct Sitting {
     ExtraTime extra_time;
     std::vector<PartMarks> parts;    ///< in the paper's order, one per part
     std::vector<ClockEvent> clock{}; ///< empty: sat without one
+    Notes notes{};
 };
 
 /// A paper's marks by phase. in_time + overtime + corrected + unearned = max.
@@ -89,7 +91,7 @@ void check_fits(const PartMarks& marks, const Part& part);
 void check_fits(const Paper& paper, const std::vector<std::size_t>& positions,
                 const std::vector<PartMarks>& marks);
 
-/// Throws Error unless the day is an accepted one, and marks and clock are those of the paper's parts.
+/// Throws Error unless the day is an accepted one, and marks, clock and notes are those of the paper's parts.
 void check_fits(const Paper& paper, const Sitting& sitting);
 
 /// The marks as one line, one text per part in the paper's order, and back. Throws Error where the line does

@@ -16,10 +16,11 @@ namespace inkturn {
 
 /// A sitting as one of a series.
 struct TrendSitting {
-    /// Working time, where a clock ran.
+    /// Working time, where a clock ran, and the time off between.
     struct WorkingTime {
         Seconds in_time;
         Seconds overtime;
+        Seconds off{0};
     };
 
     SittingId id{};
@@ -41,7 +42,7 @@ struct TrendSitting {
 struct TurnCount {
     int turn;
     std::size_t done;
-    std::size_t got; ///< of them, see is_got()
+    std::size_t got; ///< of them, see TurnOutcome
 };
 
 struct Trend {

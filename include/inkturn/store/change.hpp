@@ -54,7 +54,7 @@ class Store::Change {
     /// Of the paper on file with this paper's id. A candidate sits a paper at most once a day; a script that
     /// will become a sitting counts too.
     SittingId add_sitting(const std::string& candidate, const Paper& paper, const Sitting& sitting);
-    /// Changes day, extra time, marks and clock; what was recorded of its retries stays.
+    /// Changes day, extra time, marks, clock and notes; what was recorded of its retries stays.
     void change_sitting(SittingId id, const Sitting& sitting);
     void remove_sitting(SittingId id); ///< with its candidate if nothing else is on file about them
 

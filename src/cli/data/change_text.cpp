@@ -42,7 +42,7 @@ std::string time_text(const ChangeOnFile& change) {
 }
 
 std::string change_text(const ChangeOnFile& change) {
-    return time_text(change) + ":\n  " + wrapped(change.occasion.command, Table::full_width - 2, 4) + '\n' +
+    return time_text(change) + ":\n  " + wrapped(change.occasion.command, text_width() - 2, 4) + '\n' +
            text_line(what_it_did(change));
 }
 

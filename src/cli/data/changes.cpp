@@ -69,7 +69,7 @@ void add_changes(Command& line) {
     Command changes = line.command("changes", "List the changes that can be taken back");
     changes.flag("--all", options->all, "All that are kept, not only the last ten");
     changes.json();
-    changes.closing("Example:\n  inkturn changes\n" + wrapped(what_is_kept, Table::full_width));
+    changes.closing("Example:\n  inkturn changes\n" + wrapped(what_is_kept, text_width()));
     changes.runs(options, show_changes);
 }
 

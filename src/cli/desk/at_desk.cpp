@@ -9,6 +9,8 @@
 #include "inkturn/clock/events.hpp"
 #include "inkturn/store/change.hpp"
 #include "view/text/clock_face.hpp"
+#include "view/text/history.hpp"
+#include "view/text/marking.hpp"
 #include "view/text/pace_chart.hpp"
 #include "view/text/text.hpp"
 
@@ -247,6 +249,8 @@ void print_script(const Context& context, const Script& script) {
     context.out << context.heading(heading_of(script)) << " on " << day_text(script.day) << ", candidate "
                 << visible(script.candidate) << "\n\n";
     print_clock(context, clock_of(script));
+    if (!script.notes.empty())
+        context.out << '\n' << notes_text(script.notes);
     if (script.is_marked())
         context.out << "\nEvery part is marked.";
     else if (script.is_handed_in())
@@ -263,9 +267,11 @@ void print_clock(const Context& context, const Clock& clock) {
     if (record.ink_changed_at)
         context.out << "The ink changed at " << local_time_text(*record.ink_changed_at) << ".\n";
     for (const Break& rest : record.breaks)
-        context.out << "Rest break from " << local_time_text(rest.from) << " to " << local_time_text(rest.to)
+        context.out << "Time off from " << local_time_text(rest.from) << " to " << local_time_text(rest.to)
                     << ".\n";
-    context.out << wrapped(clock_summary(clock), text_width()) << '\n';
+    const std::string slow = slow_text(clock);
+    context.out << wrapped(clock_summary(clock), text_width()) << '\n'
+                << slow << (slow.empty() ? "" : "\n");
 }
 
 } // namespace inkturn

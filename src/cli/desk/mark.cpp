@@ -43,6 +43,10 @@ constexpr const char* help_on_reasons = "  method, recall, slip, misread or\n"
                                         "  unfinished; the first letters will do.\n"
                                         "  Enter leaves it, - removes it\n";
 
+constexpr const char* help_on_notes = "  what to remember of it, shown after\n"
+                                      "  the next attempt. Enter leaves it,\n"
+                                      "  - removes it\n";
+
 /// What is being marked: a script on the desk, or a sitting on file turned into one.
 struct Work {
     Script script;
@@ -55,6 +59,7 @@ Script as_script(const std::string& candidate, const SittingRecord& record) {
     script.id = script_id(record.id);
     script.marks.assign(sitting.parts.begin(), sitting.parts.end());
     script.events = sitting.clock;
+    script.notes = sitting.notes;
     return script;
 }
 
@@ -283,8 +288,9 @@ class Walk {
                 say(inks_text(marks));
                 step = check_accuracy(place, marks, before);
             }
-            const bool is_settled = states_reason || marks.unaided() == part(place).max;
-            return step != Step::forward || is_settled ? step : ask_reason(place, marks);
+            if (step != Step::forward || marks.unaided() == part(place).max)
+                return step;
+            return states_reason ? ask_note(place) : ask_reason(place, marks);
         } catch (const Error& error) {
             say(worded(error));
             return std::nullopt;
@@ -346,6 +352,35 @@ class Walk {
                 else
                     marks.state_reason(parse_reason(*typed), part(place).max);
                 keep(place, marks);
+                return marks.reason() ? ask_note(place) : Step::forward;
+            } catch (const Error& error) {
+                say(worded(error));
+            }
+        }
+    }
+
+    /// Asks what to remember of a part with a reason. Back returns to the part's marks.
+    Step ask_note(std::size_t place) {
+        const std::string& label = part(place).label;
+        for (;;) {
+            const auto noted = work_.script.notes.find(label);
+            const bool has_note = noted != work_.script.notes.end();
+            const auto typed = ask(has_note ? "note [" + visible(noted->second) + "]>" : "note>");
+            if (!typed || word_of(*typed) == Word::stop)
+                return Step::stop;
+            if (word_of(*typed) == Word::back)
+                return Step::again;
+            if (typed->empty() || word_of(*typed) == Word::skip)
+                return Step::forward;
+            if (word_of(*typed) == Word::help) {
+                context_.out << help_on_notes;
+                continue;
+            }
+            try {
+                const std::string text = *typed == "-" ? std::string() : *typed;
+                if (!text.empty())
+                    check_note(label, text);
+                keep_note(label, text);
                 return Step::forward;
             } catch (const Error& error) {
                 say(worded(error));
@@ -353,11 +388,21 @@ class Walk {
         }
     }
 
+    /// Stores the note on one part; without a text it is removed.
+    void keep_note(const std::string& label, const std::string& text) {
+        store([&](Script& now) { now.notes = amended(std::move(now.notes), {{label, text}}); });
+    }
+
     /// Stores the marks of one part, along with any that another window has stored since.
     void keep(std::size_t place, const std::optional<PartMarks>& marks) {
+        store([&](Script& now) { now.marks[place] = marks; });
+    }
+
+    template <typename Alter>
+    void store(const Alter& alter) {
         Store::Change change(store_);
         Script now = work_.on_desk ? on_desk() : on_file();
-        now.marks[place] = marks;
+        alter(now);
         if (work_.on_desk)
             Desk(change).keep_marks(now);
         else
@@ -388,26 +433,6 @@ class Walk {
     Work& work_;
     std::vector<PartOnClock> seen_;
 };
-
-/// Prints a sitting that is marked through.
-void print_marked(const Context& context, const Candidate& candidate, SittingId id,
-                  const KeptTimetable& kept) {
-    const SittingRecord& record = get_sitting(candidate, id);
-    const Paper& paper = *record.paper;
-    const std::vector<PartMarks>& parts = record.sitting.parts;
-    context.out << context.heading(heading_of(as_script(candidate.code, record)) + " on " +
-                                   day_text(record.sitting.day))
-                << ", candidate " << visible(candidate.code) << "\n\n"
-                << sums_table(totals(paper, parts)) << '\n'
-                << cost_text(cost(paper, parts)) << '\n';
-    if (const auto clock = clock_of(paper, record.sitting)) {
-        const std::string slow = slow_text(*clock);
-        context.out << wrapped(clock_summary(*clock), text_width()) << '\n'
-                    << slow << (slow.empty() ? "" : "\n");
-    }
-    context.out << rule_text(candidate.wishes.retries);
-    print_retries_of(context, kept, id);
-}
 
 /// Replaces a script that is marked through with its sitting or re-attempt.
 MarkedThrough finish(const Context& context, Store& store, const Script& script) {
@@ -450,7 +475,7 @@ void mark(const Context& context, const MarkOptions& options) {
         context.out << wrapped(clock_summary(clock_of(work.script)), text_width()) << '\n';
         print_retried(context, candidate, *work.script.id.retry, kept);
     } else {
-        print_marked(context, candidate, work.script.id.sitting, kept);
+        print_sitting(context, candidate, work.script.id.sitting, kept);
     }
 }
 

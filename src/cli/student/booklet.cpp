@@ -29,19 +29,20 @@ std::vector<std::string> work_of_candidates(const Context& context, const Bookle
     return {context.candidate_on_file(store).code};
 }
 
-BookletItem item_of(const Store& store, const Retry& retry) {
+BookletItem item_of(const Store& store, const Candidate& candidate, const Retry& retry) {
     return {retry, store.pictures_of(*retry.paper, retry.id.question, PictureContent::question),
-            store.pictures_of(*retry.paper, retry.id.question, PictureContent::scheme)};
+            store.pictures_of(*retry.paper, retry.id.question, PictureContent::scheme),
+            attempts_at(get_sitting(candidate, retry.id.sitting), retry.paper_question())};
 }
 
 Booklet booklet_of(const Context& context, const BookletOptions& options, const Store& store) {
     Booklet booklet{options.span.read(context), {}};
     for (const std::string& code : work_of_candidates(context, options, store)) {
-        const std::vector<Retry> retries =
-            retries_on_file(store, store.candidate(code), context.date_today());
+        const Candidate candidate = store.candidate(code);
+        const std::vector<Retry> retries = retries_on_file(store, candidate, context.date_today());
         BookletOfCandidate& own = booklet.candidates.emplace_back(BookletOfCandidate{code, {}});
         for (const Retry& retry : work_within(retries, booklet.span).retries)
-            own.items.push_back(item_of(store, retry));
+            own.items.push_back(item_of(store, candidate, retry));
     }
     return booklet;
 }

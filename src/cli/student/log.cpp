@@ -22,6 +22,7 @@ namespace {
 struct LogOptions {
     std::string paper;
     std::vector<std::string> entries;
+    std::vector<std::string> notes;
     std::string date;
     std::string rest;
     std::string extra_time;
@@ -59,11 +60,13 @@ bool is_pasted(const LogOptions& options) {
     return options.entries == std::vector<std::string>{"-"};
 }
 
-std::vector<Entry> entries_of(const Context& context, const Store& store, const LogOptions& options) {
+NotedEntries entries_of(const Context& context, const Store& store, const LogOptions& options) {
     if (!is_pasted(options))
-        return parse_entries(options.entries);
-    return read_pasted_entries(context.in,
-                               options.new_paper ? nullptr : paper_to_log(store, options.paper).get());
+        return parse_entries(options.entries, options.notes);
+    NotedEntries pasted = parse_entries({}, options.notes);
+    pasted.entries = read_pasted_entries(
+        context.in, options.new_paper ? nullptr : paper_to_log(store, options.paper).get());
+    return pasted;
 }
 
 /// Today's paper of the plan, or else the first on file that the candidate has not sat.
@@ -122,17 +125,17 @@ void run(const Context& context, const LogOptions& typed) {
     LogOptions options = typed;
     if (options.paper.empty())
         options.paper = ask_for_paper(context, store);
-    const std::vector<Entry> entries = entries_of(context, store, options);
+    const NotedEntries marks = entries_of(context, store, options);
     if (options.new_paper)
         question_new_subject(context, store, options.subject);
-    Sitting sitting{day, extra, {}};
+    Sitting sitting{day, extra, {}, {}, amended({}, marks.notes)};
     if (!options.new_paper)
-        sitting.parts = marks_of(context, options, *paper_to_log(store, options.paper), entries);
+        sitting.parts = marks_of(context, options, *paper_to_log(store, options.paper), marks.entries);
     Store::Change change(store);
     keep_days_passed(change, context.candidate_code(), today);
-    const auto paper = paper_of(change, options, entries);
+    const auto paper = paper_of(change, options, marks.entries);
     if (options.new_paper)
-        sitting.parts = marks_of(context, options, *paper, entries);
+        sitting.parts = marks_of(context, options, *paper, marks.entries);
     const SittingId id = change.add_sitting(context.candidate_code(), *paper, sitting);
     const Candidate candidate = store.candidate(context.candidate_code());
     const KeptTimetable kept = keep_timetable(change, candidate, today);
@@ -147,8 +150,9 @@ void add_log(Command& line) {
     Command log = line.command("log", "Log a sitting: marks by ink, part by part");
     log.argument("PAPER", options->paper, "The paper's id, or its beginning (asked for on a terminal)");
     log.argument("ENTRY", options->entries,
-                 "PART=MARKS[/MAX][:REASON], or - to read them from standard input; none: asked for on a "
-                 "terminal, a line per question");
+                 "PART=MARKS[/MAX][:REASON], a note may follow in quotes; or - to read them from standard "
+                 "input; none: asked for on a terminal, a line per question");
+    add_note_option(log, options->notes);
     log.option("--date", options->date, "D", "The day it was sat (today)");
     log.option("--rest", options->rest, "full|none", "Parts not named: earned in time, or not attempted");
     log.option("--extra-time", options->extra_time, "P", "Extra time granted, in percent");
@@ -161,7 +165,7 @@ void add_log(Command& line) {
                 "\n"
                 "Pasted: entries, or a spreadsheet's row of marks, with its row of labels or without.\n"
                 "Example: 2b lost marks, 7 was finished in overtime, the rest was done in time\n"
-                "  inkturn log pure-1 2b=1:slip 7=6+2 --rest full");
+                "  inkturn log pure-1 2b=1:slip 'sign of cos' 7=6+2 --rest full");
     log.runs(options, run);
 }
 

@@ -3,6 +3,7 @@
 #include "cli/desk/at_desk.hpp"
 #include "cli/entries.hpp"
 #include "cli/student/retry_outcome.hpp"
+#include "cli/student/retry_shown.hpp"
 #include "cli/student/retry_steering.hpp"
 #include "cli/student/timetable_on_file.hpp"
 
@@ -18,6 +19,7 @@ namespace {
 struct RetryOptions {
     std::string id;
     std::vector<std::string> entries;
+    std::vector<std::string> notes;
     std::string rest;
     std::string date;
     std::string events;
@@ -27,6 +29,9 @@ struct RetryOptions {
     bool sit = false;
     bool full = false;
     bool undo = false;
+    bool with_notes = false;
+
+    bool has_marks() const { return full || !entries.empty(); }
 };
 
 void print_early(const Context& context, const Window& window, Day day) {
@@ -36,23 +41,25 @@ void print_early(const Context& context, const Window& window, Day day) {
 }
 
 void record(const Context& context, const RetryOptions& options, const RetryId& id) {
-    if (options.entries.empty() != options.full)
+    if (!options.entries.empty() && options.full)
         throw UsageError("give the marks as ENTRY..., or use --full");
     const Day today = context.date_today();
     const Day day = context.date_passed(options.date);
     const auto rest = options.full ? Rest::full : parse_rest(options.rest);
-    const std::vector<Entry> entries = parse_entries(options.entries);
+    const NotedEntries typed = parse_entries(options.entries, options.notes);
 
     Store store = context.store_to_write();
     Store::Change change(store);
     keep_days_passed(change, context.candidate_of(store, id.sitting).code, today);
     const Candidate before = context.candidate_of(store, id.sitting);
-    Reattempt reattempt = take_retry(before, id, entries, rest, day, today);
+    Reattempt reattempt = take_retry(before, id, typed.entries, rest, day, today);
+    reattempt.notes = amended({}, typed.notes);
     const auto window = window_of(before, id, today);
     Desk desk(change);
     if (const auto script = Desk::find(store, script_id(id))) {
         check_is_handed_in(*script);
         reattempt.clock = script->events;
+        reattempt.notes = amended(script->notes, typed.notes);
         desk.remove(script->id);
     }
     change.add_reattempt(id.sitting, reattempt);
@@ -76,7 +83,7 @@ void sit(const Context& context, const RetryOptions& options, const RetryId& id)
 
 /// What is to be done with it is said once.
 void check_one(const RetryOptions& options) {
-    const bool has_marks = options.full || !options.entries.empty();
+    const bool has_marks = options.has_marks();
     const bool is_steered = !options.on.empty() || !options.drop.empty() || options.again;
     const int said = (has_marks ? 1 : 0) + (options.sit ? 1 : 0) + (options.undo ? 1 : 0) +
                      (!options.on.empty() ? 1 : 0) + (!options.drop.empty() ? 1 : 0) +
@@ -85,6 +92,12 @@ void check_one(const RetryOptions& options) {
         throw UsageError("--undo takes no marks and no other options");
     if (is_steered && (said > 1 || !options.rest.empty() || !options.date.empty() || !options.events.empty()))
         throw UsageError("--on, --drop and --again take no marks and no other options");
+    if (!has_marks && !options.notes.empty())
+        throw UsageError("--note needs marks");
+    if (said == 0 && (!options.rest.empty() || !options.date.empty()))
+        throw UsageError("give the marks as ENTRY..., or use --full");
+    if (options.with_notes && said > 0)
+        throw UsageError("--notes shows the notes of earlier turns: it takes no marks and no other options");
     if (options.full && !options.rest.empty())
         throw UsageError("use either --full or --rest");
     if (options.sit && (has_marks || !options.rest.empty()))
@@ -108,17 +121,22 @@ void run(const Context& context, const RetryOptions& options) {
         drop_retry(context, id, options.drop);
     else if (options.again)
         ask_again(context, id);
-    else
+    else if (options.has_marks())
         record(context, options, id);
+    else
+        show_retry(context, id, options.with_notes);
 }
 
 } // namespace
 
 void add_retry(Command& line) {
     auto options = std::make_shared<RetryOptions>();
-    Command retry = line.command("retry", "Record a re-attempt of a missed question, or sit it");
+    Command retry = line.command("retry", "Show a missed question, record its re-attempt, or sit it");
     retry.argument("RETRY", options->id, "Its id, as 'inkturn today' shows it").required();
-    retry.argument("ENTRY", options->entries, "PART=MARKS[:REASON], as in 'inkturn log'");
+    retry.argument("ENTRY", options->entries,
+                   "PART=MARKS[:REASON], as in 'inkturn log'; without any, the question is shown");
+    add_note_option(retry, options->notes);
+    retry.flag("--notes", options->with_notes, "Show what was noted before: it may give the answer away");
     retry.flag("--full", options->full, "All its marks were earned in time");
     retry.option("--rest", options->rest, "full|none", "Parts not named: earned in time, or not attempted");
     retry.option("--date", options->date, "D", "The day it was done (today)");
@@ -130,7 +148,8 @@ void add_retry(Command& line) {
     retry.flag("--again", options->again, "Bring a secured question round once more");
     retry.flag("--undo", options->undo, "Undo what was last done to it: marks, a day, a drop, once more");
     retry.json();
-    retry.closing("Example:\n  inkturn retry 12q7 7a=3 7b=2+1:slip\n  inkturn retry 12q7t2 --full\n  inkturn "
+    retry.closing("Example:\n  inkturn retry 12q7\n  inkturn retry 12q7 7a=3 7b=2+1:slip\n  inkturn retry "
+                  "12q7t2 --full\n  inkturn "
                   "retry 12q7 --sit\n  inkturn retry 12q7 "
                   "--on +3d\n  inkturn retry 12q3 --drop 'not on this syllabus'");
     retry.runs(options, run);

@@ -2,19 +2,24 @@
 #include "cli/student/timetable_on_file.hpp"
 
 #include "exchange/json/retry.hpp"
+#include "view/text/history.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 #include "view/text/timetable.hpp"
 
 #include <algorithm>
+#include <optional>
 #include <ostream>
 
 namespace inkturn {
 namespace {
 
-void print_next(const Context& context, const Retry& next) {
+void print_missed(const Context& context, const Retry& next) {
     context.out << "Not secured yet: " << next.missed_marks.count() << " of "
                 << next.paper_question().marks.count() << " marks missed.\n";
+}
+
+void print_next(const Context& context, const Retry& next) {
     if (!next.day) {
         context.out << "No day is left for turn " << next.id.turn << " before the exam.\n";
         return;
@@ -23,13 +28,12 @@ void print_next(const Context& context, const Retry& next) {
                 << " (window " << day_text(DaySpan{next.window->opens, next.window->closes}) << ").\n";
 }
 
-/// Marks may be lost in a part that is got at a share of them.
-std::string got_text(const Paper& paper, const Question& question, const Reattempt& done) {
-    for (std::size_t i = 0; i < question.parts.size(); ++i)
-        if (got_at(paper, paper.part(question.parts[i])) != GotAt() &&
-            done.parts[i].unaided() < paper.part(question.parts[i]).max)
-            return "Got";
-    return "Full marks";
+/// What was noted in the attempts before, to be seen now that this one is done.
+std::string noted_before(const SittingRecord& record, const Question& question, int turn) {
+    std::string text;
+    for (const auto& [label, note] : notes_before(record, question, turn))
+        text += text_line("Noted before on part " + label + ": " + visible(note));
+    return text;
 }
 
 void print_without_retry(const Context& context, const Missed& missed, const Question& question) {
@@ -53,23 +57,26 @@ void print_retried(const Context& context, const Candidate& candidate, const Ret
                    const KeptTimetable& kept) {
     const auto next = open_retry(kept.retries, id);
     const SittingRecord& record = get_sitting(candidate, id.sitting);
-    const Reattempt& done =
-        *std::find_if(record.reattempts.begin(), record.reattempts.end(), [&](const Reattempt& reattempt) {
-            return reattempt.question == id.question && reattempt.turn == id.turn;
-        });
-    const Question& question = question_of(*record.paper, done);
-    const bool got = is_got(*record.paper, question, record.sitting, done);
+    const Reattempt& done = get_reattempt(record, id);
+    const Paper& paper = *record.paper;
+    const Question& question = question_of(paper, done);
+    const bool got = is_got(record, id);
+    const std::vector<LostPart> lost = lost_in_turn(record, id);
     const auto print = [&] {
+        if (got)
+            context.out << (lost.empty() ? "Full marks" : "Got") << ": question " << id.question << " of "
+                        << paper.id() << " is secured.\n";
+        else if (next)
+            print_missed(context, *next);
+        else
+            print_without_retry(context, missed_in(paper, question, done), question);
+        context.out << lost_text(paper, question, lost, next ? std::optional(next->id.turn) : std::nullopt);
+        context.out << noted_before(record, question, id.turn) << notes_text(done.notes);
         if (next)
             print_next(context, *next);
-        else if (got)
-            context.out << got_text(*record.paper, question, done) << ": question " << id.question << " of "
-                        << record.paper->id() << " is secured.\n";
-        else
-            print_without_retry(context, missed_in(*record.paper, question, done), question);
         context.out << changes_text(kept.moved) << "Next: inkturn today\n";
     };
-    context.answer([&] { return json_of_outcome(id, got, next); }, print);
+    context.answer([&] { return json_of_outcome(record, id, next); }, print);
 }
 
 } // namespace inkturn

@@ -80,7 +80,7 @@ std::string on_its_day(const Retry& retry) {
 void undo_reattempt(const Context& context, const RetryId& id, RetryChange& change) {
     change.change().remove_reattempt(id);
     const auto open = change.kept();
-    context.answer([&] { return json_of_outcome(id, false, open); },
+    context.answer([&] { return json_of_undone(id, open); },
                    [&] {
                        context.out << "Undone: " << to_text(id)
                                    << (open ? " is open again" : " was taken off file");

@@ -22,6 +22,7 @@ namespace {
 struct SittingOptions {
     std::string sitting;
     std::vector<std::string> entries;
+    std::vector<std::string> notes;
     std::string date;
     std::string extra_time;
     bool yes = false;
@@ -94,7 +95,9 @@ Sitting changed(const Context& context, const SittingOptions& options, const Sit
     if (!options.extra_time.empty())
         sitting.extra_time =
             ExtraTime(parse_whole_number(options.extra_time, 0, ExtraTime::max_percent, "--extra-time"));
-    sitting.parts = amended(*record.paper, sitting.parts, parse_entries(options.entries));
+    const NotedEntries typed = parse_entries(options.entries, options.notes);
+    sitting.parts = amended(*record.paper, sitting.parts, typed.entries);
+    sitting.notes = amended(sitting.notes, typed.notes);
     check_can_replace(*record.paper, sitting, record, context.date_today());
     return sitting;
 }
@@ -109,7 +112,9 @@ void amend_script(const Context& context, const SittingOptions& options, Store& 
     if (!options.date.empty() || !options.extra_time.empty())
         throw Error("sitting " + options.sitting +
                     " is still to be marked: change its date and extra time after that");
-    enter_marks(script, parse_entries(options.entries));
+    const NotedEntries typed = parse_entries(options.entries, options.notes);
+    enter_marks(script, typed.entries);
+    script.notes = amended(script.notes, typed.notes);
     const auto marked = keep_marks(store, script, context.date_today());
     if (marked && script.id.retry)
         print_retried(context, marked->candidate, *script.id.retry, marked->kept);
@@ -120,8 +125,9 @@ void amend_script(const Context& context, const SittingOptions& options, Store& 
 }
 
 void amend(const Context& context, const SittingOptions& options) {
-    if (options.entries.empty() && options.date.empty() && options.extra_time.empty())
-        throw UsageError("say what to change: an ENTRY, --date or --extra-time");
+    if (options.entries.empty() && options.notes.empty() && options.date.empty() &&
+        options.extra_time.empty())
+        throw UsageError("say what to change: an ENTRY, --note, --date or --extra-time");
     Store store = context.store_to_write();
     if (auto script = script_on_file(context, store, id_of(options))) {
         amend_script(context, options, store, std::move(*script));
@@ -192,6 +198,7 @@ void add_sitting(Command& line) {
     Command amend_one = sitting.command("amend", "Correct what was logged, and so its retries");
     amend_one.argument("SITTING", options->sitting, "Its number").required();
     amend_one.argument("ENTRY", options->entries, "PART=MARKS[:REASON] instead of what was logged");
+    amend_one.option("--note", options->notes, "PART=TEXT", "A note on a part; without TEXT it is removed");
     amend_one.option("--date", options->date, "D", "The day it was sat");
     amend_one.option("--extra-time", options->extra_time, "P", "Extra time granted, in percent");
     amend_one.json();

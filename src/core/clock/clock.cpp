@@ -46,6 +46,13 @@ std::array<ClockEvent, 2> stopped_at(Moment stopped, Moment now) {
     return {ClockEvent{ClockEventKind::rest, stopped}, ClockEvent{ClockEventKind::work, now}};
 }
 
+Seconds time_off(const ClockRecord& record) {
+    Seconds sum{0};
+    for (const Break& rest : record.breaks)
+        sum += rest.to - rest.from;
+    return sum;
+}
+
 Clock::Clock(std::vector<ClockPart> parts)
     : parts_(std::move(parts)), times_(parts_.size()), was_in_hand_(parts_.size()), was_left_(parts_.size()) {
     if (parts_.empty() || parts_.size() > Paper::max_parts)
@@ -126,9 +133,11 @@ ClockState Clock::state(Moment at) const {
     state.overtime = std::max(Seconds(0), now.worked_ - allowance_);
     state.ink_changed_at = now.ink_changed_at_;
     state.done = now.done_;
-    state.expected = expected(now.worked_);
     state.all = marks_;
     state.ahead = now.ahead();
+    state.reached = now.reached();
+    const Marks paid = expected(now.worked_);
+    state.expected = state.ahead < Seconds(0) ? std::max(paid, state.reached) : std::min(paid, state.reached);
     return state;
 }
 
@@ -195,12 +204,20 @@ void Clock::leave() {
 Seconds Clock::ahead() const {
     Seconds earned{0};
     for (std::size_t i = 0; i < parts_.size(); ++i) {
-        if (i == part_)
-            earned += std::min(time_on(i), parts_[i].allowance);
-        else if (was_in_hand_[i])
+        if (was_left_[i])
             earned += parts_[i].allowance;
+        else if (i == part_)
+            earned += std::min(time_on(i), parts_[i].allowance);
     }
     return earned - worked_;
+}
+
+Marks Clock::reached() const {
+    if (!part_ || was_left_[*part_])
+        return done_;
+    const ClockPart& part = parts_[*part_];
+    const Seconds time = time_on(*part_);
+    return done_ + (time < part.allowance ? paid_within(part, time) : part.marks);
 }
 
 Seconds Clock::time_on(std::size_t part) const {

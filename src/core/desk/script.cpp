@@ -152,14 +152,15 @@ Sitting sitting_of(const Script& script) {
     if (script.id.retry)
         throw Error("the script of " + to_text(script.id) + " is of a retry: it becomes a re-attempt",
                     Error::Kind::misused);
-    return {script.day, script.extra_time, marks_of(script), script.events};
+    return {script.day, script.extra_time, marks_of(script), script.events, script.notes};
 }
 
 Reattempt reattempt_of(const Script& script) {
     if (!script.id.retry)
         throw Error("the script of " + to_text(script.id) + " is of a paper: it becomes a sitting",
                     Error::Kind::misused);
-    return {script.id.retry->question, script.id.retry->turn, script.day, marks_of(script), script.events};
+    return {script.id.retry->question, script.id.retry->turn, script.day,
+            marks_of(script),          script.events,         script.notes};
 }
 
 void check_fits(const Script& script) {
@@ -171,6 +172,7 @@ void check_fits(const Script& script) {
         if (script.marks[i])
             check_fits(*script.marks[i], paper.parts()[script.positions[i]]);
     check_events(paper, script.positions, script.events);
+    check_fits(paper, script.positions, script.notes);
 }
 
 std::string to_line(const std::vector<std::optional<PartMarks>>& marks) {

@@ -5,9 +5,9 @@
 #include "inkturn/clock/allowance.hpp"
 #include "inkturn/plan/check.hpp"
 #include "inkturn/plan/time_ahead.hpp"
+#include "inkturn/retry/turn_outcome.hpp"
 
 #include <algorithm>
-#include <iterator>
 #include <map>
 #include <tuple>
 
@@ -126,10 +126,8 @@ Error missed_too_little(const SittingRecord& record, const Question& question, c
 }
 
 bool is_secured(const SittingRecord& record, const Question& question) {
-    return std::any_of(record.reattempts.begin(), record.reattempts.end(), [&](const Reattempt& reattempt) {
-        return reattempt.question == question.label &&
-               is_got(*record.paper, question, record.sitting, reattempt);
-    });
+    const std::vector<TurnOutcome> all = outcomes(record, question);
+    return std::any_of(all.begin(), all.end(), [](const TurnOutcome& outcome) { return outcome.got; });
 }
 
 /// The open turn, which is the one that the id names.
@@ -314,6 +312,11 @@ std::optional<Window> window_of(const Candidate& candidate, const RetryId& id, D
     return window_by_exams(candidate.exams, record.paper->subject(), open->dropped_on, today).window;
 }
 
+const Question& get_missed_question(const Candidate& candidate, const RetryId& id) {
+    check_whole(candidate);
+    return question_retried(get_sitting(candidate, id.sitting), id);
+}
+
 const Question& check_can_be_taken(const Candidate& candidate, const RetryId& id, Day day, Day today) {
     check_whole(candidate);
     const SittingRecord& record = get_sitting(candidate, id.sitting);
@@ -357,14 +360,6 @@ void check_can_replace(const Paper& paper, const Sitting& sitting, const Sitting
                           id + " was recorded");
         if (reattempt.day < sitting.day)
             throw refused(" would come after its retry " + id + " of " + iso(reattempt.day));
-        std::vector<Reattempt> earlier;
-        std::copy_if(on_file.reattempts.begin(), on_file.reattempts.end(), std::back_inserter(earlier),
-                     [&](const Reattempt& other) {
-                         return other.question == reattempt.question && other.turn < reattempt.turn;
-                     });
-        if (!turn_to_follow(paper, paper.questions()[*position], sitting, earlier, on_file.asked_again))
-            throw refused(": question " + reattempt.question + " would be got before its retry " + id +
-                          " was recorded");
     }
 }
 

@@ -1,5 +1,6 @@
 #include "inkturn/retry/retry.hpp"
 
+#include "core/retry/parts_to_earn.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/clock/clock_line.hpp"
@@ -50,8 +51,7 @@ Missed missed_by(const Paper& paper, const Question& question, const IsMissed& i
         if (marks.unaided() == part.max || !is_missed_here(paper, part, marks)) // mostly it is in full
             continue;
         missed.marks += part.max - marks.unaided();
-        const bool is_slip = marks.reason() == Reason::slip || marks.reason() == Reason::misread;
-        missed.slips_alone = missed.slips_alone && is_slip;
+        missed.slips_alone = missed.slips_alone && is_slip(marks);
     }
     return missed;
 }
@@ -72,38 +72,11 @@ Missed missed_by(const Paper& paper, const Question& question, const Reattempt& 
                      [&](std::size_t i) -> const PartMarks& { return reattempt.parts[i]; });
 }
 
-template <typename IsMissed>
-bool is_got_by(const Paper& paper, const Question& question, const Sitting& sitting,
-               const Reattempt& reattempt, const IsMissed& is_missed_here) {
-    check_covers(paper, sitting.parts);
-    check_covers(paper, question, reattempt);
-    for (std::size_t i = 0; i < question.parts.size(); ++i) {
-        const std::size_t position = question.parts[i];
-        const Part& part = paper.part(position);
-        if (is_missed_here(paper, part, sitting.parts[position]) &&
-            is_missed_here(paper, part, reattempt.parts[i]))
-            return false;
-    }
-    return true;
-}
-
-/// What came of a sitting.
-struct Turns {
-    const std::vector<Reattempt>& reattempts;
-    const std::vector<AskedAgain>& asked_again;
-
-    const AskedAgain* find_again(const Question& question, int turn) const {
-        const auto again = std::find_if(asked_again.begin(), asked_again.end(), [&](const AskedAgain& one) {
-            return one.question == question.label && one.turn == turn;
-        });
-        return again == asked_again.end() ? nullptr : &*again;
-    }
-};
-
-template <typename IsMissed>
+/// `is_got(reattempt)` is asked of one turn after the other.
+template <typename IsMissed, typename IsGot>
 std::optional<OpenTurn> open_turn_by(const Paper& paper, const Question& question, const Sitting& sitting,
                                      const Turns& turns, const RetryRule& rule,
-                                     const IsMissed& is_missed_here) {
+                                     const IsMissed& is_missed_here, const IsGot& is_got) {
     Missed missed = missed_by(paper, question, sitting, is_missed_here);
     OpenTurn open{1, sitting.day, missed.marks};
     if (missed.marks == Marks(0))
@@ -113,10 +86,12 @@ std::optional<OpenTurn> open_turn_by(const Paper& paper, const Question& questio
             continue;
         missed = missed_by(paper, question, reattempt, is_missed_here);
         open = {reattempt.turn + 1, reattempt.day, missed.marks};
-        if (const AskedAgain* again = turns.find_again(question, open.turn)) {
+        const AskedAgain* again = turns.find_again(question, open.turn);
+        const bool got = is_got(reattempt, again != nullptr);
+        if (again) {
             open.dropped_on = std::max(open.dropped_on, again->day);
             open.asked_again = true;
-        } else if (is_got_by(paper, question, sitting, reattempt, is_missed_here)) {
+        } else if (got) {
             return std::nullopt;
         }
     }
@@ -185,6 +160,14 @@ void check_fits(const Paper& paper, const Reattempt& reattempt) {
     check_day(reattempt.day);
     check_fits(paper, question.parts, reattempt.parts);
     check_events(paper, question.parts, reattempt.clock);
+    check_fits(paper, question.parts, reattempt.notes);
+}
+
+const Reattempt& get_reattempt(const SittingRecord& record, const RetryId& id) {
+    for (const Reattempt& reattempt : record.reattempts)
+        if (reattempt.question == id.question && reattempt.turn == id.turn)
+            return reattempt;
+    throw Error("retry " + to_text(id) + " was not recorded", Error::Kind::not_found);
 }
 
 void check_fits(const Paper& paper, const AskedAgain& again) {
@@ -249,21 +232,29 @@ Missed missed_in(const Paper& paper, const Question& question, const Reattempt& 
     return missed_by(paper, question, reattempt, is_missed);
 }
 
-bool is_got(const Paper& paper, const Question& question, const Sitting& sitting,
-            const Reattempt& reattempt) {
-    return is_got_by(paper, question, sitting, reattempt, is_missed);
-}
-
 std::optional<OpenTurn> open_turn(const Paper& paper, const Question& question, const Sitting& sitting,
                                   const std::vector<Reattempt>& reattempts, const RetryRule& rule,
                                   const std::vector<AskedAgain>& asked_again) {
-    return open_turn_by(paper, question, sitting, {reattempts, asked_again}, rule, is_missed);
+    std::optional<PartsToEarn> to_earn; // most questions have no re-attempt
+    const auto is_got = [&](const Reattempt& reattempt, bool again) {
+        if (!to_earn)
+            to_earn.emplace(paper, question, sitting);
+        const bool got = to_earn->take(reattempt);
+        if (again)
+            to_earn->ask_again();
+        return got;
+    };
+    return open_turn_by(paper, question, sitting, {reattempts, asked_again}, rule, is_missed, is_got);
 }
 
 std::optional<OpenTurn> turn_to_follow(const Paper& paper, const Question& question, const Sitting& sitting,
                                        const std::vector<Reattempt>& reattempts,
                                        const std::vector<AskedAgain>& asked_again) {
-    return open_turn_by(paper, question, sitting, {reattempts, asked_again}, RetryRule(), loses_marks);
+    const auto is_got = [&](const Reattempt& reattempt, bool) {
+        return missed_by(paper, question, reattempt, loses_marks).marks == Marks(0);
+    };
+    return open_turn_by(paper, question, sitting, {reattempts, asked_again}, RetryRule(), loses_marks,
+                        is_got);
 }
 
 } // namespace inkturn

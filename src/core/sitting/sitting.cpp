@@ -199,6 +199,7 @@ void check_fits(const Paper& paper, const Sitting& sitting) {
     const std::vector<std::size_t> positions = all_positions(paper);
     check_fits(paper, positions, sitting.parts);
     check_events(paper, positions, sitting.clock);
+    check_fits(paper, positions, sitting.notes);
 }
 
 std::string to_line(const std::vector<PartMarks>& parts) {

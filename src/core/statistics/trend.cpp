@@ -2,6 +2,7 @@
 
 #include "inkturn/clock/allowance.hpp"
 #include "inkturn/desk/script.hpp"
+#include "inkturn/retry/turn_outcome.hpp"
 
 #include <map>
 #include <string>
@@ -10,7 +11,7 @@ namespace inkturn {
 namespace {
 
 TrendSitting::WorkingTime working_time_by(const ClockRecord& record) {
-    TrendSitting::WorkingTime worked{Seconds(0), Seconds(0)};
+    TrendSitting::WorkingTime worked{Seconds(0), Seconds(0), time_off(record)};
     for (const PartTime& time : record.parts) {
         worked.in_time += time.in_time;
         worked.overtime += time.overtime;
@@ -36,12 +37,12 @@ TrendSitting trend_sitting(const SittingRecord& record, int time_sat) {
     return sitting;
 }
 
-void count_reattempts(const SittingRecord& record, std::map<int, TurnCount>& turns) {
-    for (const Reattempt& reattempt : record.reattempts) {
-        TurnCount& count = turns.try_emplace(reattempt.turn, TurnCount{reattempt.turn, 0, 0}).first->second;
+/// The sitting itself is no re-attempt: its outcome comes first.
+void count_reattempts(const std::vector<TurnOutcome>& all, std::map<int, TurnCount>& turns) {
+    for (auto outcome = all.begin() + 1; outcome != all.end(); ++outcome) {
+        TurnCount& count = turns.try_emplace(outcome->turn, TurnCount{outcome->turn, 0, 0}).first->second;
         ++count.done;
-        if (is_got(*record.paper, question_of(*record.paper, reattempt), record.sitting, reattempt))
-            ++count.got;
+        count.got += outcome->got ? 1U : 0U;
     }
 }
 
@@ -64,7 +65,8 @@ Trend trend(const Candidate& candidate) {
     std::map<int, TurnCount> turns;
     for (const SittingRecord& record : candidate.sittings) {
         all.sittings.push_back(trend_sitting(record, ++times_sat[record.paper->id()]));
-        count_reattempts(record, turns);
+        for (const Question& question : record.paper->questions())
+            count_reattempts(outcomes(record, question), turns);
     }
     for (const auto& [turn, count] : turns)
         all.turns.push_back(count);

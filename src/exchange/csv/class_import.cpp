@@ -91,7 +91,7 @@ class SittingImport {
             return;
         }
         const Sitting sitting{from_file.day, on_file.sitting.extra_time, std::move(from_file.parts),
-                              on_file.sitting.clock};
+                              on_file.sitting.clock, on_file.sitting.notes};
         try {
             check_can_replace(*on_file.paper, sitting, on_file, options_.csv.today);
         } catch (const Error& error) {

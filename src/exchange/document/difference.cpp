@@ -92,6 +92,14 @@ std::optional<std::string> difference(ExtraTime here, ExtraTime in_file) {
                      std::to_string(in_file.percent()) + "%");
 }
 
+/// The first note of a part that says something else; a note on one side alone is no difference.
+std::optional<std::string> note_difference(const Notes& here, const Notes& in_file) {
+    for (const auto& [label, text] : here)
+        if (const auto other = in_file.find(label); other != in_file.end() && other->second != text)
+            return differing("part " + label + ", the note", quoted(text), quoted(other->second));
+    return std::nullopt;
+}
+
 } // namespace
 
 std::optional<std::string> difference(const Paper& here, const Paper& in_file) {
@@ -122,6 +130,8 @@ std::optional<std::string> difference(const Paper& paper, const Sitting& here, c
     const std::vector<std::size_t> positions = all_positions(paper);
     if (auto found = difference(paper, positions, here.parts, in_file.parts))
         return found;
+    if (auto found = note_difference(here.notes, in_file.notes))
+        return found;
     return clock_difference(paper, positions, here.clock, in_file.clock);
 }
 
@@ -130,6 +140,8 @@ std::optional<std::string> difference(const Paper& paper, const Question& questi
     if (here.day != in_file.day)
         return differing("the day", iso(here.day), iso(in_file.day));
     if (auto found = difference(paper, question.parts, here.parts, in_file.parts))
+        return found;
+    if (auto found = note_difference(here.notes, in_file.notes))
         return found;
     return clock_difference(paper, question.parts, here.clock, in_file.clock);
 }
@@ -140,6 +152,8 @@ std::optional<std::string> difference(const Script& here, const Script& in_file)
     if (auto found = difference(here.extra_time, in_file.extra_time))
         return found;
     if (auto found = difference(*here.paper, here.positions, here.events, in_file.events))
+        return found;
+    if (auto found = note_difference(here.notes, in_file.notes))
         return found;
     return difference(*here.paper, here.positions, here.marks, in_file.marks);
 }

@@ -64,6 +64,20 @@ bool take_clock(std::vector<ClockEvent>& clock, const std::vector<ClockEvent>& o
     return true;
 }
 
+/// Takes the other notes of parts that have none; whether there were some.
+bool take_notes(Notes& notes, const Notes& other) {
+    const std::size_t before = notes.size();
+    notes.insert(other.begin(), other.end());
+    return notes.size() > before;
+}
+
+/// Takes what the other attempt has and this one has not: its clock, notes; whether there was something.
+template <typename Attempt>
+bool complete(Attempt& attempt, const Attempt& other) {
+    const bool clock_taken = take_clock(attempt.clock, other.clock);
+    return take_notes(attempt.notes, other.notes) || clock_taken;
+}
+
 const Reattempt* find_reattempt(const SittingRecord& record, std::string_view question, int turn) {
     const auto found =
         std::find_if(record.reattempts.begin(), record.reattempts.end(), [&](const Reattempt& other) {
@@ -99,7 +113,7 @@ class SittingMerge {
     void put_into(Store::Change& change) const {
         if (!merge_.conflicts.empty())
             return;
-        if (marks_replaced_ || clock_taken_)
+        if (marks_replaced_ || completed_)
             change.change_sitting(here_.id, merged_.sitting);
         store_turns(change, here_.id, new_turns_);
         merge_.turns_asked_added += new_turns_.size();
@@ -138,8 +152,8 @@ class SittingMerge {
     void take_marks() {
         const auto differs = difference(paper_, here_.sitting, in_file_.sitting);
         if (!differs) {
-            clock_taken_ = take_clock(merged_.sitting.clock, in_file_.sitting.clock);
-            ++(clock_taken_ ? merge_.sittings_completed : merge_.sittings_unchanged);
+            completed_ = complete(merged_.sitting, in_file_.sitting);
+            ++(completed_ ? merge_.sittings_completed : merge_.sittings_unchanged);
             return;
         }
         marks_refused_ = true;
@@ -156,7 +170,7 @@ class SittingMerge {
         marks_refused_ = false;
         marks_replaced_ = true;
         merged_.sitting = in_file_.sitting;
-        take_clock(merged_.sitting.clock, here_.sitting.clock);
+        complete(merged_.sitting, here_.sitting);
         ++merge_.sittings_replaced;
     }
 
@@ -174,13 +188,13 @@ class SittingMerge {
         const Question& question = paper_.questions()[*paper_.find_question(in_file.question)];
         const auto differs = difference(paper_, question, *here, in_file);
         if (!differs) {
-            const bool clock_taken = take_clock(here->clock, in_file.clock);
-            if (clock_taken)
+            const bool completed = complete(*here, in_file);
+            if (completed)
                 changed_.insert(in_file.question);
-            ++(clock_taken ? merge_.reattempts_completed : merge_.reattempts_unchanged);
+            ++(completed ? merge_.reattempts_completed : merge_.reattempts_unchanged);
         } else if (options_.replace) {
             Reattempt replaced = in_file;
-            take_clock(replaced.clock, here->clock);
+            complete(replaced, *here);
             *here = std::move(replaced);
             changed_.insert(in_file.question);
             ++merge_.reattempts_replaced;
@@ -220,7 +234,7 @@ class SittingMerge {
     std::vector<AskedAgain> new_turns_; ///< asked for in the document alone
     bool marks_refused_ = false;
     bool marks_replaced_ = false;
-    bool clock_taken_ = false;
+    bool completed_ = false;
     std::set<std::string_view> changed_; ///< questions whose re-attempts are not those on file
 };
 

@@ -162,6 +162,17 @@ std::vector<ClockEvent> read_whole_clock(const JsonValue& owner, const Paper& pa
     return clock;
 }
 
+Notes read_notes(const JsonValue& owner, const Paper& paper, const std::vector<std::size_t>& positions) {
+    Notes notes;
+    if (!owner.has("notes"))
+        return notes;
+    owner.at("notes").each_member([&](const std::string& label, const JsonValue& note) {
+        note.checked([&] { check_fits(paper, positions, {{label, note.text()}}); });
+        notes.emplace(label, note.text());
+    });
+    return notes;
+}
+
 ExtraTime read_extra_time(const JsonValue& value) {
     return ExtraTime(value.whole_number(0, ExtraTime::max_percent));
 }
@@ -184,6 +195,7 @@ class SittingReader {
         const std::vector<std::size_t> positions = all_positions(paper_);
         record_.sitting.parts = read_marks(value.at("marks"), paper_, positions);
         record_.sitting.clock = read_whole_clock(value, paper_, positions, today);
+        record_.sitting.notes = read_notes(value, paper_, positions);
         record_.asked_again = read_asked_again(value, paper_, today);
         value.at("reattempts").each_element([&](const JsonValue& reattempt) { read_reattempt(reattempt); });
         for (std::vector<Reattempt>& reattempts : by_question_)
@@ -206,15 +218,17 @@ class SittingReader {
 
   private:
     void read_reattempt(const JsonValue& value) {
-        value.check_keys({"question", "turn", "date", "marks"}, {"clock"});
+        value.check_keys({"question", "turn", "date", "marks"}, {"clock", "notes"});
         const JsonValue label = value.at("question");
         const std::size_t position = read_question(label, label.text(), paper_);
         const Question& question = paper_.questions()[position];
         std::vector<Reattempt>& earlier = by_question_[position];
-        Reattempt reattempt{question.label, value.at("turn").whole_number(1, max_turn),
+        Reattempt reattempt{question.label,
+                            value.at("turn").whole_number(1, max_turn),
                             read_past_day(value.at("date"), today_, "a re-attempt"),
                             read_marks(value.at("marks"), paper_, question.parts),
-                            read_whole_clock(value, paper_, question.parts, today_)};
+                            read_whole_clock(value, paper_, question.parts, today_),
+                            read_notes(value, paper_, question.parts)};
         value.checked([&] {
             check_follows(paper_, question, record_.sitting, earlier, record_.asked_again, reattempt);
         });
@@ -267,6 +281,7 @@ Script read_script(const JsonValue& value, const Candidate& candidate, std::shar
     const JsonValue marks = value.at("marks");
     script.marks = read_script_marks(marks, paper, script.positions);
     script.events = read_clock(value.at("clock"), paper, script.positions, today);
+    script.notes = read_notes(value, paper, script.positions);
     if (script.is_marked())
         marks.refuse("every part is marked: that is a sitting or a re-attempt, not a script");
     if (!script.is_handed_in() &&
@@ -425,7 +440,7 @@ class DocumentReader {
         std::map<std::pair<Day, std::string>, SittingReader> sittings;
         value.each_element([&](const JsonValue& sitting) {
             sitting.check_keys({"paper", "date", "extra_time", "marks", "reattempts", "kept_days"},
-                               {"clock", "asked_again"});
+                               {"clock", "notes", "asked_again"});
             const auto paper = get_paper(papers_, sitting.at("paper"));
             SittingReader read(sitting, paper, today_);
             const Day day = read.day();
@@ -442,7 +457,7 @@ class DocumentReader {
         std::set<std::pair<std::string, Day>> papers;
         std::set<std::string> retries;
         value.each_element([&](const JsonValue& element) {
-            element.check_keys({"paper", "date", "extra_time", "retry", "marks", "clock"});
+            element.check_keys({"paper", "date", "extra_time", "retry", "marks", "clock"}, {"notes"});
             Script script = read_script(element, candidate, get_paper(papers_, element.at("paper")), today_);
             const bool is_new = script.id.retry ? retries.insert(to_text(script.id)).second
                                                 : papers.emplace(script.paper->id(), script.day).second;

@@ -32,6 +32,8 @@ bool goes_on(const Script& later, const Script& earlier) {
     };
     return later.day == earlier.day && later.extra_time.percent() == earlier.extra_time.percent() &&
            clock_begins_with(later.events, earlier.events) &&
+           std::includes(later.notes.begin(), later.notes.end(), earlier.notes.begin(),
+                         earlier.notes.end()) &&
            std::equal(earlier.marks.begin(), earlier.marks.end(), later.marks.begin(), stays);
 }
 
@@ -42,6 +44,7 @@ SittingId DeskMerge::add(const Paper& paper, const Sitting& sitting) {
     check_became(*here, sitting.clock);
     here->extra_time = sitting.extra_time;
     here->events = sitting.clock;
+    here->notes = amended(here->notes, sitting.notes);
     here->marks.assign(sitting.parts.begin(), sitting.parts.end());
     desk_.finish(*here);
     return here->id.sitting;

@@ -143,6 +143,12 @@ void add_clock(const std::vector<ClockEvent>& clock, const Paper& paper,
         object["clock"] = value_of(clock, paper, positions);
 }
 
+/// Only if there are some.
+void add_notes(const Notes& notes, Json& object) {
+    if (!notes.empty())
+        object["notes"] = Json(notes);
+}
+
 Json value_of(const Paper& paper, const Reattempt& reattempt) {
     const Question& question = paper.questions()[*paper.find_question(reattempt.question)];
     Json::object_t marks;
@@ -153,6 +159,7 @@ Json value_of(const Paper& paper, const Reattempt& reattempt) {
                    {"date", iso(reattempt.day)},
                    {"marks", Json(std::move(marks))}};
     add_clock(reattempt.clock, paper, question.parts, object);
+    add_notes(reattempt.notes, object);
     return object;
 }
 
@@ -165,6 +172,7 @@ Json value_of(const SittingRecord& record, Json days) {
                    {"extra_time", record.sitting.extra_time.percent()},
                    {"marks", marks_by_label(*record.paper, record.sitting.parts)}};
     add_clock(record.sitting.clock, *record.paper, all_positions(*record.paper), object);
+    add_notes(record.sitting.notes, object);
     add_asked_again(record, object);
     object["reattempts"] = std::move(reattempts);
     object["kept_days"] = std::move(days);
@@ -181,12 +189,14 @@ Json value_of(const Script& script, const Candidate& candidate) {
     for (std::size_t i = 0; i < script.marks.size(); ++i)
         marks.emplace_back(script.paper->parts()[script.positions[i]].label,
                            script.marks[i] ? Json(to_text(*script.marks[i])) : Json(nullptr));
-    return {{"paper", script.paper->id()},
-            {"date", iso(script.day)},
-            {"extra_time", script.extra_time.percent()},
-            {"retry", std::move(retry)},
-            {"marks", Json(std::move(marks))},
-            {"clock", value_of(script.events, *script.paper, script.positions)}};
+    Json object = {{"paper", script.paper->id()},
+                   {"date", iso(script.day)},
+                   {"extra_time", script.extra_time.percent()},
+                   {"retry", std::move(retry)},
+                   {"marks", Json(std::move(marks))},
+                   {"clock", value_of(script.events, *script.paper, script.positions)}};
+    add_notes(script.notes, object);
+    return object;
 }
 
 Json value_of(const Availability& availability) {

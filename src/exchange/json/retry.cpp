@@ -2,9 +2,18 @@
 
 #include "exchange/json/value.hpp"
 
+#include "inkturn/retry/turn_outcome.hpp"
+
 #include <array>
 
 namespace inkturn {
+namespace {
+
+Json value_or_null(const std::optional<Retry>& retry) {
+    return retry ? value_of(*retry) : Json(nullptr);
+}
+
+} // namespace
 
 Json value_of(const Retry& retry) {
     Json parts = Json::array();
@@ -45,14 +54,30 @@ std::string json_of_done(const RetryId& id, RetryDone done, const std::optional<
     return text_of({{"id", to_text(id)},
                     {"done", names[which % names.size()]},
                     {"undone", which >= names.size()},
-                    {"next", next ? value_of(*next) : Json(nullptr)}});
+                    {"next", value_or_null(next)}});
 }
 
-std::string json_of_outcome(const RetryId& id, bool got, const std::optional<Retry>& next) {
+std::string json_of_outcome(const SittingRecord& record, const RetryId& id,
+                            const std::optional<Retry>& next) {
+    const Question& question = question_of(*record.paper, get_reattempt(record, id));
+    const bool got = is_got(record, id);
+    Json lost = Json::array();
+    for (const LostPart& one : lost_in_turn(record, id))
+        lost.push_back({{"part", record.paper->part(question.parts[one.place]).label},
+                        {"marks", one.marks.count()},
+                        {"reason", one.reason ? Json(std::string(name(*one.reason))) : Json(nullptr)},
+                        {"new", one.is_new},
+                        {"joins_next", one.joins_next}});
     return text_of({{"id", to_text(id)},
                     {"got", got},
                     {"secured", got},
-                    {"next", next ? value_of(*next) : Json(nullptr)}});
+                    {"lost_parts", std::move(lost)},
+                    {"notes_before", Json(notes_before(record, question, id.turn))},
+                    {"next", value_or_null(next)}});
+}
+
+std::string json_of_undone(const RetryId& id, const std::optional<Retry>& open) {
+    return text_of({{"id", to_text(id)}, {"got", false}, {"secured", false}, {"next", value_or_null(open)}});
 }
 
 } // namespace inkturn

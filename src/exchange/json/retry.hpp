@@ -8,8 +8,11 @@
 
 namespace inkturn {
 
-/// What came of a re-attempt: got, secured, and the next turn if it was not got.
-std::string json_of_outcome(const RetryId& id, bool got, const std::optional<Retry>& next);
+/// What came of a re-attempt: got, secured, what was lost, and the next turn if one is open.
+std::string json_of_outcome(const SittingRecord& record, const RetryId& id, const std::optional<Retry>& next);
+
+/// A re-attempt that was undone, and the turn that is open.
+std::string json_of_undone(const RetryId& id, const std::optional<Retry>& open);
 
 /// What a candidate decided about a retry, or took back.
 enum class RetryDone : std::uint8_t {

@@ -31,6 +31,7 @@ Json marks_so_far(const Script& script) {
             parts.push_back(value_of(part, *script.marks[place]));
         else
             parts.push_back({{"part", part.label}, {"max", part.max.count()}});
+        add_note(script.notes, part, parts.back());
     }
     return parts;
 }
@@ -44,6 +45,7 @@ Json value_of(const Clock& clock) {
         ink_changed_at = iso(*record.ink_changed_at);
     return {{"parts", times_by_part(clock, record.parts)},
             {"breaks", value_of(record.breaks)},
+            {"time_off_seconds", time_off(record).count()},
             {"ink_changed_at", ink_changed_at},
             {"reach", static_cast<double>(record.reach.count()) / clock.marks().count()}};
 }

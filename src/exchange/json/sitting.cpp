@@ -3,6 +3,7 @@
 #include "exchange/json/value.hpp"
 #include "inkturn/clock/allowance.hpp"
 #include "inkturn/clock/clock.hpp"
+#include "inkturn/retry/turn_outcome.hpp"
 
 #include <algorithm>
 
@@ -17,8 +18,24 @@ Json sitting_totals(const Totals& sum) {
     return {{"max", sum.max.count()},
             {"in_time", sum.in_time.count()},
             {"overtime", sum.overtime.count()},
+            {"unaided", sum.unaided().count()},
             {"corrected", sum.corrected.count()},
             {"unearned", sum.unearned().count()}};
+}
+
+/// By question, then turn.
+Json reattempts_of(const SittingRecord& record) {
+    Json list = Json::array();
+    for (const Question& question : record.paper->questions())
+        for (const QuestionAttempt& attempt : attempts_at(record, question)) {
+            if (attempt.outcome.turn == 0)
+                continue;
+            Json turn = value_of(*record.paper, question, attempt);
+            turn["id"] = to_text(RetryId{record.id, question.label, attempt.outcome.turn});
+            turn["question"] = question.label;
+            list.push_back(std::move(turn));
+        }
+    return list;
 }
 
 } // namespace
@@ -35,8 +52,10 @@ std::string json_of(const SittingRecord& record, const Candidate& candidate,
                     const std::vector<Retry>& retries) {
     const Paper& paper = *record.paper;
     Json parts = Json::array();
-    for (std::size_t i = 0; i < paper.parts().size(); ++i)
+    for (std::size_t i = 0; i < paper.parts().size(); ++i) {
         parts.push_back(value_of(paper.parts()[i], record.sitting.parts[i]));
+        add_note(record.sitting.notes, paper.parts()[i], parts.back());
+    }
     Json of_sitting = Json::array();
     for (const Retry& retry : retries)
         if (retry.id.sitting == record.id)
@@ -51,7 +70,8 @@ std::string json_of(const SittingRecord& record, const Candidate& candidate,
               {"lost", value_of(lost_by_reason(paper, record.sitting.parts))},
               {"parts", std::move(parts)},
               {"clock", clock ? value_of(*clock) : Json(nullptr)},
-              {"retries", std::move(of_sitting)}};
+              {"retries", std::move(of_sitting)},
+              {"reattempts", reattempts_of(record)}};
     for (const Question& question : paper.questions()) { // no key if none was
         const auto let_go = steering_of(candidate, record.id, question.label).let_go;
         const auto open = turn_to_follow(record, question);

@@ -11,7 +11,7 @@ Json standing_totals(const Totals& sum) {
     return {{"max", sum.max.count()},
             {"in_time", sum.in_time.count()},
             {"unaided", sum.unaided().count()},
-            {"corrected", (sum.unaided() + sum.corrected).count()}};
+            {"corrected", sum.corrected.count()}};
 }
 
 Json value_of(const std::optional<Prediction>& prediction) {
@@ -47,7 +47,7 @@ Json value_of(const StandingUnder& under, const BoundarySet& set) {
             {"totals", standing_totals(under.basis.totals)},
             {"in_time", value_of(set, under.reached.in_time)},
             {"unaided", value_of(set, under.reached.unaided)},
-            {"corrected", value_of(set, under.reached.with_corrected)},
+            {"with_corrected", value_of(set, under.reached.with_corrected)},
             {"foreseen", value_of(under.prediction)},
             {"worth", {{"pace", value_of(under.pace)}, {"corrections", value_of(under.corrections)}}}};
 }
@@ -59,12 +59,12 @@ Json value_of(const GradeOutlook& outlook, const SubjectStanding& in) {
             {"reached",
              {{"in_time", outlook.reached.in_time},
               {"unaided", outlook.reached.unaided},
-              {"corrected", outlook.reached.with_corrected}}},
+              {"with_corrected", outlook.reached.with_corrected}}},
             {"hardest", in.sets[outlook.hardest].name},
             {"cushion",
              {{"in_time", outlook.cushion.in_time.count()},
               {"unaided", outlook.cushion.unaided.count()},
-              {"corrected", outlook.cushion.with_corrected.count()}}}};
+              {"with_corrected", outlook.cushion.with_corrected.count()}}}};
 }
 
 Json value_of(const Unmatched& unmatched, const BoundarySet& set) {

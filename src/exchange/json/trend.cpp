@@ -17,11 +17,12 @@ Json value_of(const TrendSitting& sitting) {
             {"marks", sum.max.count()},
             {"in_time_share", share(sum.in_time, sum.max)},
             {"unaided_share", share(sum.unaided(), sum.max)},
-            {"corrected_share", share(sum.unaided() + sum.corrected, sum.max)},
+            {"corrected_share", share(sum.corrected, sum.max)},
             {"reach", share(sitting.reach, sum.max)},
             {"seconds_per_mark", seconds_per_mark ? Json(thousandths(*seconds_per_mark)) : Json(nullptr)},
             {"allowed_seconds_per_mark", thousandths(sitting.allowed_per_mark())},
-            {"overtime_seconds", sitting.worked ? Json(sitting.worked->overtime.count()) : Json(nullptr)}};
+            {"overtime_seconds", sitting.worked ? Json(sitting.worked->overtime.count()) : Json(nullptr)},
+            {"time_off_seconds", sitting.worked ? Json(sitting.worked->off.count()) : Json(nullptr)}};
 }
 
 } // namespace

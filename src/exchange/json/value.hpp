@@ -3,6 +3,7 @@
 #include "exchange/json/forward.hpp"
 #include "inkturn/base/day.hpp"
 #include "inkturn/paper/marks.hpp"
+#include "inkturn/paper/notes.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -15,6 +16,8 @@ namespace inkturn {
 
 class Clock;
 class Paper;
+struct Question;
+struct QuestionAttempt;
 struct PrintedPaper;
 struct PrintedScheme;
 struct GradeBoundary;
@@ -39,6 +42,10 @@ Json ids_of(const std::vector<std::shared_ptr<const Paper>>& papers);
 Json value_of(const Paper& paper);
 /// Marks of a part.
 Json value_of(const Part& part, const PartMarks& marks);
+/// The note on the part, if it has one, beside its marks.
+void add_note(const Notes& notes, const Part& part, Json& marks);
+/// An attempt at a question: turn, date, marks and notes of its parts.
+Json value_of(const Paper& paper, const Question& question, const QuestionAttempt& attempt);
 /// Moments in UTC.
 Json value_of(const Clock& clock);
 Json value_of(const Script& script);

@@ -3,6 +3,7 @@
 #include "inkturn/base/time.hpp"
 #include "view/page/base64.hpp"
 #include "view/page/html.hpp"
+#include "view/text/history.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 
@@ -235,6 +236,7 @@ std::string part_of_candidate(const BookletOfCandidate& part, std::size_t positi
 struct Scheme {
     const BookletItem* item;
     std::string retries;
+    std::string before; ///< what came of them so far, paragraphs
 };
 
 bool are_same(const Picture& a, const Picture& b) {
@@ -247,6 +249,31 @@ bool have_same_scheme(const BookletItem& a, const BookletItem& b) {
            std::equal(a.scheme.begin(), a.scheme.end(), b.scheme.begin(), b.scheme.end(), are_same);
 }
 
+/// `7a 2+1 of 4, slip`.
+std::string marks_before(const Part& part, const PartMarks& marks) {
+    MarksByPhase by_ink = marks.earned();
+    PartMarks plain = marks.attempted() ? PartMarks(by_ink, part.max) : PartMarks();
+    return part.label + " " + (marks.attempted() ? to_text(plain) : "not attempted") + " of " +
+           std::to_string(part.max.count()) +
+           (marks.reason() ? ", " + std::string(name(*marks.reason())) : std::string());
+}
+
+/// What a candidate earned and noted in each attempt so far, a paragraph an attempt.
+std::string attempts_before(const BookletItem& item, const std::string& retry) {
+    const Question& question = item.retry.paper_question();
+    std::string html;
+    for (const QuestionAttempt& attempt : item.attempts) {
+        std::string line = retry + ", " + attempt_name(attempt) + " (" + day_text(attempt.day) + "): ";
+        for (std::size_t place = 0; place < attempt.parts.size(); ++place)
+            line += (place == 0 ? "" : "; ") +
+                    marks_before(item.retry.paper->part(question.parts[place]), attempt.parts[place]);
+        for (const auto& [label, note] : attempt.notes)
+            line += "; noted on " + label + ": " + note;
+        html += paragraph(line + ".");
+    }
+    return html;
+}
+
 /// Each once, in the order of the booklet.
 std::vector<Scheme> schemes_of(const Parts& parts) {
     std::vector<Scheme> schemes;
@@ -257,9 +284,11 @@ std::vector<Scheme> schemes_of(const Parts& parts) {
                 return have_same_scheme(*scheme.item, item);
             });
             if (known == schemes.end())
-                schemes.push_back({&item, retry});
-            else
+                schemes.push_back({&item, retry, attempts_before(item, retry)});
+            else {
                 known->retries += ", " + retry;
+                known->before += attempts_before(item, retry);
+            }
         }
     return schemes;
 }
@@ -274,7 +303,7 @@ std::string part_of_schemes(const Parts& parts) {
         html += paragraph(text(scheme.item->retry.paper_question().marks) + "; for " + scheme.retries);
         html += scheme.item->scheme.empty() ? paragraph("No mark scheme on file: use the paper's.")
                                             : pictures(scheme.item->scheme, "Mark scheme for " + name);
-        html += "</article>\n";
+        html += scheme.before + "</article>\n";
     }
     return html + "</section>\n";
 }

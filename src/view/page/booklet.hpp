@@ -3,6 +3,7 @@
 #include "inkturn/base/day_span.hpp"
 #include "inkturn/paper/picture.hpp"
 #include "inkturn/retry/candidate.hpp"
+#include "inkturn/retry/turn_outcome.hpp"
 
 #include <string>
 #include <vector>
@@ -12,8 +13,9 @@ namespace inkturn {
 /// A retry with the pictures on file of its question and mark scheme, in reading order.
 struct BookletItem {
     Retry retry;
-    std::vector<Picture> question; ///< empty: the booklet says where to find the question
-    std::vector<Picture> scheme;   ///< empty: the booklet says that there is none
+    std::vector<Picture> question;           ///< empty: the booklet says where to find the question
+    std::vector<Picture> scheme;             ///< empty: the booklet says that there is none
+    std::vector<QuestionAttempt> attempts{}; ///< so far; shown with the mark scheme
 };
 
 struct BookletOfCandidate {

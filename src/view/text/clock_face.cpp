@@ -30,8 +30,8 @@ std::string part_line(const Clock& clock, const ClockState& state, Moment now) {
 }
 
 std::string marks_line(const ClockState& state) {
-    return std::to_string(state.done.count()) + " of " + std::to_string(state.all.count()) + " marks done, " +
-           std::to_string(state.expected.count()) + " expected";
+    return std::to_string(state.reached.count()) + " of " + std::to_string(state.all.count()) +
+           " marks reached, " + std::to_string(state.expected.count()) + " expected";
 }
 
 } // namespace
@@ -44,10 +44,6 @@ std::vector<std::string> clock_face(const Clock& clock, Moment now) {
 std::string clock_summary(const Clock& clock) {
     const ClockRecord record = record_of(clock);
     const ClockState state = clock.state(Moment::min());
-    Seconds rested{0};
-    for (const Break& rest : record.breaks)
-        rested += rest.to - rest.from;
-
     std::string text = "Worked for " + length_text(state.worked);
     if (state.overtime > Seconds(0))
         text += ", " + length_text(state.overtime) + " of it after the allowance of ";
@@ -55,8 +51,8 @@ std::string clock_summary(const Clock& clock) {
         text += " of ";
     text += length_text(state.allowance);
     if (!record.breaks.empty())
-        text +=
-            ", with " + count_text(record.breaks.size(), "break") + " (" + length_text(rested) + " in all)";
+        text += ", with " + length_text(time_off(record)) + " time off in " +
+                count_text(record.breaks.size(), "break");
     text += record.ink_changed_at ? ". When the ink changed" : ". By the end";
     return text + ", parts worth " + percent(record.reach, state.all) + " of the marks had been tried.";
 }

@@ -71,17 +71,6 @@ std::string inks_text(const PartMarks& marks) {
     return text.empty() ? "nothing earned" : text;
 }
 
-Table sums_table(const Totals& sum) {
-    Table table({{""}, {"marks", Align::right}, {"of " + std::to_string(sum.max.count()), Align::right}});
-    const auto add = [&](const char* what, Marks marks) {
-        table.add_row({what, std::to_string(marks.count()), percent(marks, sum.max)});
-    };
-    add("in time", sum.in_time);
-    add("with overtime", sum.unaided());
-    add("after correction", sum.unaided() + sum.corrected);
-    return table;
-}
-
 std::string cost_text(const Cost& cost) {
     std::string text =
         cost_line("Pace", cost.pace(),

@@ -21,9 +21,6 @@ std::string marking_text(const Part& part, const PartOnClock* seen, const std::o
 /// `2 in time, 1 overtime, 1 corrected`.
 std::string inks_text(const PartMarks& marks);
 
-/// The marks in time, with overtime, and after correction: running sums.
-Table sums_table(const Totals& sum);
-
 /// What pace, knowledge and slips cost, one line each.
 std::string cost_text(const Cost& cost);
 

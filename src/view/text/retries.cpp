@@ -19,6 +19,33 @@ std::string window_text(const Retry& retry) {
                         : "none";
 }
 
+std::string lost_to(std::optional<Reason> reason) {
+    if (!reason)
+        return "without a reason";
+    switch (*reason) {
+    case Reason::method:
+    case Reason::recall:
+        return "to " + std::string(name(*reason));
+    case Reason::slip:
+        return "to a slip";
+    case Reason::misread:
+        return "to misreading";
+    case Reason::unfinished:
+        return "unfinished";
+    }
+    return {};
+}
+
+/// `2 to method in part 7a`.
+std::string piece_of(const Part& part, const LostPart& lost) {
+    return std::to_string(lost.marks.count()) + " " + lost_to(lost.reason) + " in part " + part.label;
+}
+
+/// `Parts 7a and 7c`.
+std::string named_parts(const std::vector<std::string>& labels) {
+    return (labels.size() == 1 ? "Part " : "Parts ") + joined(labels, " and ");
+}
+
 } // namespace
 
 std::string day_text(DaySpan span) {
@@ -75,6 +102,32 @@ std::string remark(const Retry& retry) {
 std::string late_text(const Retry& retry, Day today) {
     return retry.late ? count_text(static_cast<std::size_t>((today - retry.window->closes).count()), "day")
                       : "";
+}
+
+std::string lost_text(const Paper& paper, const Question& question, const std::vector<LostPart>& lost,
+                      std::optional<int> turn_after) {
+    std::vector<std::string> pieces;
+    std::vector<std::string> joining;
+    std::vector<std::string> staying;
+    for (const LostPart& one : lost) {
+        const Part& part = paper.part(question.parts[one.place]);
+        pieces.push_back(piece_of(part, one));
+        if (one.is_new)
+            (one.joins_next ? joining : staying).push_back(part.label);
+    }
+    if (pieces.empty())
+        return "";
+    std::string text = text_line("Lost this time: " + joined(pieces, ", ") + ".");
+    if (!joining.empty())
+        text += text_line(named_parts(joining) + " had been got before" +
+                          (turn_after ? (joining.size() == 1 ? ", and joins turn " : ", and join turn ") +
+                                            std::to_string(*turn_after)
+                                      : std::string()) +
+                          ".");
+    if (!staying.empty())
+        text += text_line(named_parts(staying) +
+                          " had been got before; a slip or a misreading there opens no turn.");
+    return text;
 }
 
 Table retries_by_day(const std::vector<Retry>& retries, Day today) {

@@ -2,8 +2,10 @@
 
 #include "inkturn/base/day_span.hpp"
 #include "inkturn/retry/candidate.hpp"
+#include "inkturn/retry/turn_outcome.hpp"
 #include "view/text/table.hpp"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -30,6 +32,12 @@ std::string remark(const Retry& retry);
 
 /// `3 days` since its window closed; empty if it isn't late.
 std::string late_text(const Retry& retry, Day today);
+
+/// What an attempt at a question lost, part by part, and which of it was got before and joins the turn after
+/// it, or does not: `Lost this time: 2 to method in part 7a.` Empty if nothing was. `turn_after`: nothing
+/// where none is open.
+std::string lost_text(const Paper& paper, const Question& question, const std::vector<LostPart>& lost,
+                      std::optional<int> turn_after);
 
 /// The retries of one paper, with their days.
 Table retries_by_day(const std::vector<Retry>& retries, Day today);

@@ -1,5 +1,7 @@
 #include "view/text/sittings.hpp"
 
+#include "view/text/clock_face.hpp"
+#include "view/text/marking.hpp"
 #include "view/text/text.hpp"
 
 #include "inkturn/paper/codes.hpp"
@@ -23,9 +25,20 @@ Table totals_table(const Totals& sum) {
     Table table({{"", Align::left}, {"marks", Align::right}, {"of " + marks_number(sum.max), Align::right}});
     table.add_row({"in time", marks_number(sum.in_time), percent(sum.in_time, sum.max)});
     table.add_row({"overtime", marks_number(sum.overtime), percent(sum.overtime, sum.max)});
+    table.add_row({"unaided", marks_number(sum.unaided()), percent(sum.unaided(), sum.max)});
     table.add_row({"corrected", marks_number(sum.corrected), percent(sum.corrected, sum.max)});
     table.add_row({"unearned", marks_number(sum.unearned()), percent(sum.unearned(), sum.max)});
     return table;
+}
+
+std::string time_text(const Paper& paper, const Sitting& sitting) {
+    const auto clock = clock_of(paper, sitting);
+    if (!clock)
+        return text_line("When the ink changed, questions worth " +
+                         percent(reach_of(paper, sitting.parts), paper.marks()) +
+                         " of the marks had been tried.");
+    const std::string slow = slow_text(*clock);
+    return wrapped(clock_summary(*clock), text_width()) + '\n' + slow + (slow.empty() ? "" : "\n");
 }
 
 Table marks_table(const Paper& paper, const std::vector<PartMarks>& parts) {

@@ -13,8 +13,12 @@ namespace inkturn {
 /// `69%`, to the nearest, halves up; `-` if the whole is 0.
 std::string percent(Marks part, Marks whole);
 
-/// Marks by phase, and those not earned.
+/// Marks by phase, those unaided, and those not earned.
 Table totals_table(const Totals& sum);
+
+/// Working time, time off and the parts that were slow, by the clock; without one, what had been tried when
+/// the ink changed. In lines.
+std::string time_text(const Paper& paper, const Sitting& sitting);
 
 /// One row per part: maximum, the three inks, reason; the codes if any are known.
 Table marks_table(const Paper& paper, const std::vector<PartMarks>& parts);

@@ -117,7 +117,7 @@ std::string basis_line(const SameTotal& same) {
     return text_line("Based on " + papers + " (" + out_of(same) + "), " +
                      (basis.papers.size() > 1 ? "the last sat" : "sat") + " on " + day_text(basis.day) +
                      ": " + marks_number(sum.in_time) + " in time, " + marks_number(sum.unaided()) +
-                     " unaided, " + marks_number(sum.unaided() + sum.corrected) + " with corrections." +
+                     " unaided, " + marks_number(sum.corrected) + " corrected." +
                      (basis.again.empty() ? ""
                                           : " A paper sat again is not unseen: its marks say less about the "
                                             "exam."));
@@ -198,7 +198,7 @@ std::string in_words(const BoundarySet& set, const GradeResult& reached) {
 
 Table sets_table(const SubjectStanding& in) {
     Table table(
-        {{"set", Align::left_may_be_cut}, {"of", Align::right}, {"in time"}, {"unaided"}, {"corrected"}});
+        {{"set", Align::left_may_be_cut}, {"of", Align::right}, {"in time"}, {"unaided"}, {"all inks"}});
     const PhaseWidths width = widths(in);
     for (const StandingUnder& under : in.standing.under) {
         const BoundarySet& set = in.sets[under.set];
@@ -214,7 +214,7 @@ Table outlook_table(const SubjectStanding& in) {
     Table table({{"grade", Align::left_may_be_cut},
                  {"in time", Align::right},
                  {"unaided", Align::right},
-                 {"corrected", Align::right},
+                 {"all inks", Align::right},
                  {"hardest set", Align::left_may_be_cut}});
     const std::size_t width = cushion_width(in.standing.grades);
     for (const GradeOutlook& grade : in.standing.grades)
@@ -237,7 +237,7 @@ std::string sets_key(const SubjectStanding& in) {
         return "";
     const std::string key = text_line(
         "+: marks clear of the grade's boundary; -: short of the grade above; none: below the lowest "
-        "grade; corrected: unaided and corrected marks together.");
+        "grade; all inks: unaided and corrected marks together.");
     const bool any_filled = std::any_of(in.sets.begin(), in.sets.end(),
                                         [](const BoundarySet& set) { return set.filled.has_value(); });
     const std::string all =
@@ -283,7 +283,7 @@ std::string unmatched_lines(const SubjectStanding& in) {
 
 HtmlTable standing_page_table(const CandidateStanding& standing) {
     HtmlTable table{"Grades under each boundary set",
-                    {{"set"}, {"out of", true}, {"in time"}, {"with overtime"}, {"with corrections"}},
+                    {{"set"}, {"out of", true}, {"in time"}, {"unaided"}, {"all inks"}},
                     {}};
     const bool any_foreseen =
         std::any_of(standing.subjects.begin(), standing.subjects.end(), [](const SubjectStanding& in) {

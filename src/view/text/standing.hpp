@@ -8,7 +8,7 @@
 
 namespace inkturn {
 
-/// One row per set that fits: the grade in time, with overtime and with corrections, each with the marks
+/// One row per set that fits: the grade in time, unaided and of all inks, each with the marks
 /// clear of its boundary and short of the one above, such as `B +4 -6`.
 Table sets_table(const SubjectStanding& in);
 

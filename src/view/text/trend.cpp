@@ -91,6 +91,10 @@ std::string legend(const Bars& bars, std::size_t width) {
            (bars.any_again() ? "* a paper sat again\n" : "");
 }
 
+std::string length_or_blank(Seconds length) {
+    return length == Seconds(0) ? std::string() : length_text(length);
+}
+
 std::string seconds_text(double seconds) {
     return length_text(Seconds(std::lround(seconds)));
 }
@@ -138,7 +142,7 @@ Table trend_table(const std::vector<TrendSitting>& sittings) {
                                      std::to_string(sum.max.count()),
                                      percent(sum.in_time, sum.max),
                                      percent(sum.unaided(), sum.max),
-                                     percent(sum.unaided() + sum.corrected, sum.max),
+                                     percent(sum.corrected, sum.max),
                                      percent(sitting.reach, sum.max)};
         if (any_again)
             row.push_back(sitting.time_sat > 1 ? "again" : "");
@@ -152,6 +156,7 @@ std::optional<Table> trend_pace_table(const std::vector<TrendSitting>& sittings)
                  {"paper", Align::left_may_be_cut},
                  {"in time", Align::right},
                  {"overtime", Align::right},
+                 {"time off", Align::right, true},
                  {"per mark", Align::right},
                  {"allowed", Align::right}});
     bool any = false;
@@ -161,7 +166,7 @@ std::optional<Table> trend_pace_table(const std::vector<TrendSitting>& sittings)
         any = true;
         const auto per_mark = sitting.seconds_per_mark();
         table.add_row({number(sitting.id), sitting.paper->id(), length_text(sitting.worked->in_time),
-                       sitting.worked->overtime == Seconds(0) ? "" : length_text(sitting.worked->overtime),
+                       length_or_blank(sitting.worked->overtime), length_or_blank(sitting.worked->off),
                        per_mark ? seconds_text(*per_mark) : "-", seconds_text(sitting.allowed_per_mark())});
     }
     return any ? std::optional<Table>(std::move(table)) : std::nullopt;

@@ -54,6 +54,7 @@ TEST_CASE("a clock that runs shows the part in hand and what is left") {
     CHECK(state.worked == Seconds(300));
     CHECK(state.remaining == Seconds(420));
     CHECK(state.done == Marks(4));
+    CHECK(state.reached == Marks(5)); // 100 s on a part of 60 s a mark
     CHECK(state.expected == Marks(5));
 }
 
@@ -65,10 +66,11 @@ TEST_CASE("a candidate is ahead by what the parts done were given beyond the tim
     CHECK(clock.state(at(700)).ahead == Seconds(-100));
 }
 
-TEST_CASE("a part that is in hand again counts only by its time") {
+TEST_CASE("a part that is in hand again stays done") {
     const Clock clock = clock_after({{Kind::start, at(0)}, {Kind::go, at(100), 1}, {Kind::go, at(150), 0}});
-    CHECK(clock.state(at(150)).ahead == Seconds(360 + 100 - 150));
+    CHECK(clock.state(at(150)).ahead == Seconds(360 + 240 - 150));
     CHECK(clock.state(at(150)).done == Marks(10));
+    CHECK(clock.state(at(150)).reached == Marks(10));
     CHECK(clock.state(at(400)).ahead == Seconds(360 + 240 - 400));
 }
 

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <cstdlib>
 #include <optional>
 #include <random>
 #include <string>
@@ -108,10 +109,10 @@ int ahead(const Played& played, const std::vector<ClockPart>& parts) {
     for (std::size_t i = 0; i < parts.size(); ++i) {
         const int given = static_cast<int>(parts[i].allowance.count());
         const bool in_hand = i == played.part && played.stage != ClockStage::handed_in;
-        if (in_hand)
-            sum += std::min(given, played.in_time[i] + played.overtime[i]);
-        else if (played.in_hand_once[i])
+        if (played.left_once[i])
             sum += given;
+        else if (in_hand)
+            sum += std::min(given, played.in_time[i] + played.overtime[i]);
     }
     return sum;
 }
@@ -148,6 +149,9 @@ TEST_CASE("a clock agrees with a sitting played second by second") {
         REQUIRE(record.ink_changed_at == played.ink);
         REQUIRE(state.done == Marks(done(played, parts)));
         REQUIRE(state.ahead == Seconds(ahead(played, parts)));
+        REQUIRE(state.reached >= state.done);
+        REQUIRE(
+            (state.ahead < Seconds(0) ? state.reached <= state.expected : state.reached >= state.expected));
         REQUIRE(record.reach == Marks(played.reach));
         Seconds sum{0};
         for (std::size_t i = 0; i < parts.size(); ++i) {
@@ -191,5 +195,34 @@ TEST_CASE("looking at a clock between its events changes nothing of what it show
         const Moment now = events.back().at + Seconds(33);
         REQUIRE(same(resumed.state(now), whole.state(now)));
         REQUIRE(same(resumed.record(now), whole.record(now)));
+    }
+}
+
+TEST_CASE("on no second of a paper do the marks reached and expected say the opposite of ahead, and "
+          "what is expected is at most one mark from what the time pays for") {
+    std::mt19937 dice(7);
+    for (int round = 0; round < 200; ++round) {
+        std::vector<Part> parts;
+        for (int i = pick(dice, 2, 6); i > 0; --i)
+            parts.push_back({std::to_string(i), Marks(pick(dice, 1, 9)), "", ""});
+        PaperHead head{"made-up", "", "", {}, RetryBy::question};
+        if (pick(dice, 0, 1) == 0)
+            head.duration = Seconds(pick(dice, 1200, 3600));
+        const std::vector<ClockPart> covered = clock_parts(Paper(head, parts));
+        const std::vector<ClockEvent> events = random_events(dice, covered);
+        Clock clock(covered);
+        std::size_t next = 0;
+        for (Moment now = events.front().at; now <= events.back().at + Seconds(30); now += Seconds(1)) {
+            for (; next < events.size() && events[next].at == now; ++next)
+                clock.take(events[next]);
+            const ClockState state = clock.state(now);
+            REQUIRE(state.reached >= state.done);
+            REQUIRE(state.reached <= state.all);
+            REQUIRE(state.expected <= state.all);
+            REQUIRE((state.ahead < Seconds(0) ? state.reached <= state.expected
+                                              : state.reached >= state.expected));
+            const int moved = state.expected.count() - clock.expected(state.worked).count();
+            REQUIRE(std::abs(moved) <= 1);
+        }
     }
 }

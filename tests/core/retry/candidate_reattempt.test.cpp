@@ -103,22 +103,3 @@ TEST_CASE("a sitting is not replaced by one that a recorded retry contradicts") 
     CHECK_THROWS_WITH(replaced_by("4 4 6", 16),
                       StartsWith("sitting 12 would come after its retry 12q1 of 2026-11-17"));
 }
-
-TEST_CASE("a sitting is not replaced so that an earlier turn would have got what a later one re-attempted") {
-    const auto paper =
-        std::make_shared<const Paper>(Paper({"two", "", "", std::nullopt, RetryBy::question},
-                                            {{"7a", Marks(3), "", ""}, {"7b", Marks(3), "", ""}}));
-    Candidate candidate;
-    candidate.code = "K07";
-    candidate.sittings.push_back({SittingId{12}, paper, {day(0), {}, parse_line(*paper, "0 3")}, {}});
-    const auto turn = [&](int number, int on) {
-        return Reattempt{"7", number, day(on), parse_line(*paper, "0 3")};
-    };
-    candidate.sittings[0].reattempts = {turn(1, 15), turn(2, 30)};
-    const auto replaced_by = [&](const char* line) {
-        check_can_replace(*paper, {day(0), {}, parse_line(*paper, line)}, candidate.sittings[0], day(40));
-    };
-    CHECK_NOTHROW(replaced_by("1 2"));
-    CHECK_THROWS_WITH(replaced_by("3 0"),
-                      StartsWith("sitting 12: question 7 would be got before its retry 12q7t2"));
-}

@@ -119,7 +119,7 @@ TEST_CASE("re-attempts are counted by turn, over all sittings") {
     SittingRecord first = sat(1, paper("a"), "0 4 0");
     retry(first, "1", 1, "4");
     retry(first, "1", 2, "5");
-    retry(first, "2", 1, "0 6"); // 2a was not missed
+    retry(first, "2", 1, "0:slip 6"); // 2a was not missed
     SittingRecord again = sat(2, paper("a"), "5 4 5");
     retry(again, "2", 1, "4 5");
     retry(again, "2", 2, "4 5");

@@ -139,12 +139,26 @@ std::vector<ClockEvent> Random::clock(Day day, std::size_t parts) {
     return events;
 }
 
+namespace {
+
+/// On a third of the parts.
+Notes notes_on(const Paper& paper, const std::vector<std::size_t>& positions, int turn) {
+    Notes some;
+    for (const std::size_t position : positions)
+        if ((position + static_cast<std::size_t>(turn)) % 3 == 0)
+            some[paper.part(position).label] = "turn " + std::to_string(turn);
+    return some;
+}
+
+} // namespace
+
 KnownSitting Random::sitting(const std::string& code, const std::shared_ptr<const Paper>& paper, int again) {
     KnownSitting known{code, paper, {today - Days{400 * again - (again > 0 ? below(100) : 0)}, {}, {}}, {}};
     known.at_desk = coin();
     known.sitting.extra_time = ExtraTime(coin() ? 0 : below(101));
     for (const Part& part : paper->parts())
         known.sitting.parts.push_back(marks(part));
+    known.sitting.notes = notes_on(*paper, all_positions(*paper), 0);
     if (again == 0 || known.at_desk || coin())
         known.sitting.clock = clock(known.sitting.day, paper->parts().size());
     if (again == 0)
@@ -165,6 +179,7 @@ void Random::reattempt(const Question& question, KnownSitting& known) {
         Reattempt next{question.label, open->turn, open->dropped_on + Days{below(30)}, {}};
         for (const std::size_t part : question.parts)
             next.parts.push_back(marks(known.paper->parts()[part]));
+        next.notes = notes_on(*known.paper, question.parts, next.turn);
         if (known.at_desk || coin())
             next.clock = clock(next.day, question.parts.size());
         if (turns > 0)
@@ -182,20 +197,23 @@ void Random::put(const KnownSitting& known, bool all, Store::Change& open) {
         put_script(known, all, open);
         return;
     }
-    const auto perhaps_without_clock = [&](auto attempt) {
-        if (!all && !known.at_desk && coin())
+    const auto perhaps_without_some = [&](auto attempt) {
+        if (all || known.at_desk)
+            return attempt;
+        if (coin())
             attempt.clock.clear();
+        else
+            attempt.notes.clear();
         return attempt;
     };
-    const SittingId id =
-        open.add_sitting(known.candidate, *known.paper, perhaps_without_clock(known.sitting));
+    const SittingId id = open.add_sitting(known.candidate, *known.paper, perhaps_without_some(known.sitting));
     for (const Question& question : known.paper->questions()) {
         const int most = all ? 9 : below(4);
         int turns = 0;
         for (const Reattempt& reattempt : known.reattempts) {
             if (reattempt.question != question.label || reattempt.turn > most)
                 continue;
-            open.add_reattempt(id, perhaps_without_clock(reattempt));
+            open.add_reattempt(id, perhaps_without_some(reattempt));
             turns = reattempt.turn;
         }
         put_next_script(known, id, question, turns + 1, all, open);
@@ -223,6 +241,7 @@ void Random::put_next_script(const KnownSitting& known, SittingId id, const Ques
     script.id = script_id(RetryId{id, question.label, turn});
     script.positions = question.parts;
     bring_on(script, attempt->clock, attempt->parts, all, false);
+    script.notes = attempt->notes;
     Desk(open).add(script);
 }
 
@@ -231,6 +250,7 @@ void Random::put_script(const KnownSitting& known, bool all, Store::Change& open
         open.add_paper(*known.paper);
     Script script = blank_script(known.candidate, known.paper, known.sitting.day, known.sitting.extra_time);
     bring_on(script, known.sitting.clock, known.sitting.parts, all, known.may_run);
+    script.notes = known.sitting.notes;
     Desk(open).add(script);
 }
 

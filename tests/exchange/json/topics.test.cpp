@@ -50,8 +50,8 @@ TEST_CASE("a trend is written a sitting at a time, then turn by turn") {
     CHECK(parsed(json_of(trend(candidate()))).dump() ==
           R"({"sittings":[{"sitting":7,"paper":"p1","date":"2026-11-02","again":false,"marks":14,)"
           R"("in_time_share":0.2857142857142857,"unaided_share":0.42857142857142855,)"
-          R"("corrected_share":0.6428571428571429,"reach":0.7142857142857143,"seconds_per_mark":null,)"
-          R"("allowed_seconds_per_mark":72.0,"overtime_seconds":null}],)"
+          R"("corrected_share":0.21428571428571427,"reach":0.7142857142857143,"seconds_per_mark":null,)"
+          R"("allowed_seconds_per_mark":72.0,"overtime_seconds":null,"time_off_seconds":null}],)"
           R"("retries":[{"turn":1,"done":1,"got":1}]})");
 }
 

@@ -311,3 +311,20 @@ TEST_CASE("the page holds no script, no address and no unquoted attribute") {
 TEST_CASE("the same booklet is the same page") {
     CHECK(page_of(example_retry(), {picture("q")}) == page_of(example_retry(), {picture("q")}));
 }
+
+TEST_CASE("what was earned and noted before stands with the mark scheme, and nowhere before it") {
+    const Retry retry = example_retry();
+    BookletItem item{retry, {}, {}};
+    item.attempts = {{{0, false, {true, true, true}},
+                      *read_iso_day("2026-11-25"),
+                      {PartMarks({Marks(1), Marks(1)}, Marks(2)),
+                       PartMarks({Marks(2)}, Marks(4), Reason::slip), PartMarks()},
+                      {{"7b", "sign of <cos>"}}}};
+    const std::string html = page_of(std::vector<BookletOfCandidate>{{"K07", {item}}});
+    const std::size_t before =
+        html.find("K07 12q7, the sitting (Wed 25 Nov 2026): 7a 1+1 of 2; 7b 2 of 4, slip; "
+                  "7c not attempted of 6; noted on 7b: sign of &lt;cos&gt;.");
+    REQUIRE(before != std::string::npos);
+    CHECK(before > html.find("Mark schemes</h2>"));
+    CHECK(html.find("sign of") == html.rfind("sign of"));
+}

@@ -67,15 +67,6 @@ TEST_CASE("marks are shown by ink") {
     CHECK(inks_text(PartMarks{}) == "not attempted");
 }
 
-TEST_CASE("each sum of inks includes those before it") {
-    std::ostringstream out;
-    out << sums_table({Marks(20), Marks(10), Marks(4), Marks(5)});
-    CHECK(out.str() == "                  marks  of 20\n"
-                       "in time              10    50%\n"
-                       "with overtime        14    70%\n"
-                       "after correction     19    95%\n");
-}
-
 TEST_CASE("always says what pace and knowledge cost, and slips if there are any") {
     Cost sum;
     CHECK(cost_text(sum) == "Pace cost nothing.\nKnowledge cost nothing.\n");

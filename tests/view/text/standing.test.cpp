@@ -51,14 +51,14 @@ SubjectStanding three_papers(const std::vector<BoundarySet>& sets) {
 } // namespace
 
 TEST_CASE("each set has a row: the grade in time, unaided and corrected, with the marks clear and short") {
-    CHECK(text_of(sets_table(example())) == "set         of  in time       unaided       corrected\n"
+    CHECK(text_of(sets_table(example())) == "set         of  in time       unaided       all inks\n"
                                             "June 2019  100  C     +5  -5  B     +7  -3  A    +17\n"
                                             "June 2022  100  B     +0 -10  A     +2 -18  A*    +2\n"
                                             "June 2023  100  none     -20  none      -8  C    +12  -2\n");
 }
 
 TEST_CASE("each grade has a row: in how many sets it was reached, and the cushion over the hardest") {
-    CHECK(text_of(outlook_table(example())) == "grade      in time      unaided    corrected  hardest set\n"
+    CHECK(text_of(outlook_table(example())) == "grade      in time      unaided     all inks  hardest set\n"
                                                "A*     0 of 1  -30  0 of 1  -18  1 of 1   +2  June 2022\n"
                                                "A      0 of 3  -40  1 of 3  -28  2 of 3   -8  June 2023\n"
                                                "B      1 of 3  -34  2 of 3  -22  2 of 3   -2  June 2023\n"
@@ -68,12 +68,12 @@ TEST_CASE("each grade has a row: in how many sets it was reached, and the cushio
 TEST_CASE("each total names the papers and days it is based on") {
     CHECK(basis_lines(example()) ==
           "Based on pure-a (out of 100), sat on Tue 3 Nov 2026: 50 in time, 62 unaided,\n"
-          "  82 with corrections.\n");
+          "  20 corrected.\n");
     CHECK(basis_lines(three_papers({hard, set_of("2020", 300, {{"A", 200}}), easy})) ==
-          "Based on pure-c (out of 100), sat on Thu 5 Nov 2026: 50 in time, 53 unaided,\n"
-          "  60 with corrections.\n"
+          "Based on pure-c (out of 100), sat on Thu 5 Nov 2026: 50 in time, 53 unaided, 7\n"
+          "  corrected.\n"
           "Based on pure-a, pure-b, pure-c (out of 300), the last sat on Thu 5 Nov 2026:\n"
-          "  160 in time, 187 unaided, 194 with corrections.\n");
+          "  160 in time, 187 unaided, 7 corrected.\n");
 }
 
 TEST_CASE("a prediction has a range, and the grades of its ends under each set") {

@@ -170,18 +170,18 @@ TEST_CASE("a figure keeps to its width, sixteen lines and ASCII, and its bars to
 TEST_CASE("each sitting has a row, with shares in percent of its marks") {
     CHECK(text_of(trend_table(example())) ==
           R"(sitting  paper    date          of  in time  unaided  corrected  reach  sat
-      1  pure-1   3 Nov 2026   100      40%      60%        80%    40%
-      2  pure-2   4 Nov 2026   100      55%      65%        95%    55%
-      3  pure-3   5 Nov 2026   100      55%      55%        85%    55%
-      9  pure-9   11 Nov 2026  100      70%      85%       100%    70%  again
-     12  pure-12  14 Nov 2026  100      88%      94%        94%    88%
+      1  pure-1   3 Nov 2026   100      40%      60%        20%    40%
+      2  pure-2   4 Nov 2026   100      55%      65%        30%    55%
+      3  pure-3   5 Nov 2026   100      55%      55%        30%    55%
+      9  pure-9   11 Nov 2026  100      70%      85%        15%    70%  again
+     12  pure-12  14 Nov 2026  100      88%      94%         0%    88%
 )");
 }
 
 TEST_CASE("without a paper sat again there is no column for it") {
     CHECK(text_of(trend_table({sitting(1, 40, 20, 20)})) ==
           R"(sitting  paper   date         of  in time  unaided  corrected  reach
-      1  pure-1  3 Nov 2026  100      40%      60%        80%    40%
+      1  pure-1  3 Nov 2026  100      40%      60%        20%    40%
 )");
 }
 
@@ -216,5 +216,16 @@ TEST_CASE("retries have one row per turn") {
    1    12    7  58%
    2     5    4  80%
    3     1    0   0%
+)");
+}
+
+TEST_CASE("time off has a column if some sitting had it") {
+    auto sittings = example();
+    sittings[0].worked = TrendSitting::WorkingTime{Seconds(3600), Seconds(0), Seconds(300)};
+    sittings[1].worked = TrendSitting::WorkingTime{Seconds(3600), Seconds(60)};
+    CHECK(text_of(trend_pace_table(sittings).value()) ==
+          R"(sitting  paper   in time  overtime  time off  per mark  allowed
+      1  pure-1  1:00:00                5:00      1:30     1:12
+      2  pure-2  1:00:00      1:00                1:05     1:12
 )");
 }
