@@ -33,7 +33,7 @@ constexpr std::array<Kind, 25> kinds{{{"paper", "paper", "papers"},
                                       {"date_availability", "time for a date", "times for dates"},
                                       {"exam", "exam", "exams"},
                                       {"class", "class", "classes"},
-                                      {"member", "member of a class", "members of classes"},
+                                      {"member", "membership of a class", "memberships of a class"},
                                       {"picture", "picture", "pictures"},
                                       {"boundary_set", "boundary set", "boundary sets"},
                                       {"boundary", "boundary", "boundaries"},
@@ -220,6 +220,15 @@ std::optional<ChangeOnFile> ChangesOnFile::find_last(const Store& store) {
 
 std::optional<ChangeOnFile> ChangesOnFile::find_taken_back(const Store& store) {
     return store.state_->find_change(taken_back_last);
+}
+
+std::vector<RecordsChanged> ChangesOnFile::records(const Store::Change& change) {
+    Store::State& state = change.state();
+    return state.guarded(reading_changes, [&] {
+        ChangeOnFile so_far{};
+        count_records(state.recording->changeset(), so_far);
+        return so_far.records;
+    });
 }
 
 bool ChangesOnFile::tell_of(const Store& store, const std::string& candidate) {

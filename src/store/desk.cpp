@@ -174,9 +174,22 @@ void Desk::add(Script& script) {
 }
 
 void Desk::add_event(Script& script, const ClockEvent& event) {
-    Store::State& state = change_.state();
     std::vector<ClockEvent> events = script.events;
     events.push_back(event);
+    keep_events(script, std::move(events));
+}
+
+void Desk::take_back_event(Script& script) {
+    if (script.events.size() < 2 || script.is_handed_in())
+        throw Error("the clock of " + to_text(script.id) + " has nothing to take back",
+                    Error::Kind::conflict);
+    std::vector<ClockEvent> events = script.events;
+    events.pop_back();
+    keep_events(script, std::move(events));
+}
+
+void Desk::keep_events(Script& script, std::vector<ClockEvent> events) {
+    Store::State& state = change_.state();
     state.changed("writing the clock in", [&] {
         check_fits(script);
         check_events(*script.paper, script.positions, events);

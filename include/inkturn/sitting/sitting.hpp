@@ -75,6 +75,9 @@ std::vector<PartMarks> marks_from_entries(const Paper& paper, const std::vector<
 std::vector<PartMarks> amended(const Paper& paper, std::vector<PartMarks> parts,
                                const std::vector<Entry>& entries);
 
+/// What two versions of a sitting differ in, one line each: `3b 5+1 -> 4+1`, `extra time: 0% -> 25%`.
+std::vector<std::string> differences(const Paper& paper, const Sitting& was, const Sitting& is);
+
 /// A paper made of entries that each give /MAX, in their order.
 Paper paper_from_entries(PaperHead head, const std::vector<Entry>& entries);
 

@@ -82,6 +82,7 @@ class Store::Change {
   private:
     friend class BoundarySets;
     friend class CalendarOnFile;
+    friend class ChangesOnFile;
     friend class Desk;
     friend class DrawnPapers;
     friend class FactsOnFile;

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "inkturn/store/store.hpp"
+#include "inkturn/store/change.hpp"
 
 #include <cstdint>
 #include <optional>
@@ -39,6 +39,8 @@ class ChangesOnFile {
     static std::optional<ChangeOnFile> find_last(const Store& store);       ///< that was not taken back
     static std::optional<ChangeOnFile> find_taken_back(const Store& store); ///< the one that was last
 
+    /// What a change that is under way has changed so far.
+    static std::vector<RecordsChanged> records(const Store::Change& change);
     /// Whether one of them added or removed the candidate, so that it may tell of someone no longer on file.
     static bool tell_of(const Store& store, const std::string& candidate);
 

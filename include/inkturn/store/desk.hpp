@@ -25,6 +25,8 @@ class Desk {
 
     /// Adds the event to a script. Throws Error if the events on file are not those that the script holds.
     void add_event(Script& script, const ClockEvent& event);
+    /// The last one, on file and in `script`; not the start, and not once it is handed in.
+    void take_back_event(Script& script);
 
     void keep_marks(const Script& script);
     /// Replaces the day, extra time, marks and clock on file.
@@ -37,6 +39,7 @@ class Desk {
   private:
     void check_is_of_sitting(const Script& script) const;
     void check_can_replace(const Script& script) const;
+    void keep_events(Script& script, std::vector<ClockEvent> events);
 
     Store::Change& change_;
 };

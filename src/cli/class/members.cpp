@@ -1,3 +1,4 @@
+#include "cli/change_text.hpp"
 #include "cli/class/class.hpp"
 
 #include "exchange/json/members.hpp"
@@ -73,7 +74,16 @@ void remove(const Context& context, const MembersOptions& options) {
         change.remove_member(options.name, code);
     if (options.codes.empty())
         change.remove_class(options.name);
+    const std::string going = with_what_goes(
+        ChangesOnFile::records(change), {"class", options.codes.empty() ? "class" : "membership of a class"});
     change.commit();
+    if (!context.json)
+        context.out << text_line("Removed " +
+                                 (options.codes.empty() ? "class " + visible(options.name)
+                                                        : count_text(options.codes.size(), "candidate") +
+                                                              " from class " + visible(options.name)) +
+                                 going + ". Sittings stay.")
+                    << '\n';
     if (options.codes.empty())
         list_classes(context, store);
     else

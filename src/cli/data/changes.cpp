@@ -1,6 +1,6 @@
+#include "cli/change_text.hpp"
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
-#include "cli/data/change_text.hpp"
 
 #include "exchange/json/changes.hpp"
 #include "view/text/table.hpp"

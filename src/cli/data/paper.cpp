@@ -1,5 +1,6 @@
 #include "cli/data/paper.hpp"
 
+#include "cli/change_text.hpp"
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
 #include "cli/csv_options.hpp"
@@ -144,24 +145,25 @@ void show(const Context& context, const PaperOptions& options) {
 }
 
 void remove(const Context& context, const PaperOptions& options) {
+    const std::string& id = options.head.id;
     Store store = context.store_to_write();
-    Context::paper_by_whole_id(store, options.head.id);
+    Context::paper_by_whole_id(store, id);
     std::size_t sittings = 0;
     for (const auto& [paper, count] : store.papers_and_sittings())
-        if (paper->id() == options.head.id)
+        if (paper->id() == id)
             sittings = count;
-    const std::string hanging = std::to_string(sittings) + (sittings == 1 ? " sitting" : " sittings");
     if (sittings > 0 && !options.with_sittings)
-        throw Error("paper " + options.head.id + " has " + hanging +
+        throw Error("paper " + id + " has " + count_text(sittings, "sitting") +
                     " on file; use --with-sittings to remove them and their retries too");
+    const std::string going = with_what_goes(
+        records_if(store, [&](Store::Change& tried) { tried.remove_paper(id); }), {"paper", "part"});
     if (sittings > 0 && !options.yes &&
-        !context.confirmed("Remove paper " + options.head.id + " with " + hanging +
-                           " and all their retries?"))
+        !context.confirmed("Remove paper " + id + going + ", and all their retries?"))
         throw Error("nothing was removed");
     Store::Change change(store);
-    change.remove_paper(options.head.id);
+    change.remove_paper(id);
     change.commit();
-    context.out << "Removed paper " << options.head.id << (sittings > 0 ? " with " + hanging : "") << ".\n";
+    context.out << text_line("Removed paper " + id + going + ".");
 }
 
 } // namespace

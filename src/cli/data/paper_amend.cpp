@@ -1,3 +1,4 @@
+#include "cli/change_text.hpp"
 #include "cli/context.hpp"
 #include "cli/data/paper.hpp"
 #include "cli/student/timetable_on_file.hpp"
@@ -78,8 +79,7 @@ void print_amended(const Context& context, const Store& store, const Paper& was,
         return;
     }
     context.out << context.heading("Amended paper " + is.id()) << '\n';
-    for (const std::string& line : lines)
-        context.out << "  " << wrapped(visible(line), 76, 4) << '\n';
+    context.out << amended_text(lines);
     if (!amended.copies.empty())
         context.out << text_line("The same questions were amended in " + joined(amended.copies, " and ") +
                                  ".");

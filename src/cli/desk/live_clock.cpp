@@ -94,8 +94,9 @@ class LiveClock {
         if (asking_ == Asking::part)
             return {"To part: " + typed_ + "_", "Enter goes there, Esc stays"};
         if (is_resting())
-            return {"r back to work  h hand in", "q leave, the break goes on"};
-        return {"n next  b back  g to a part  h hand in", "r rest  q leave, the clock runs on"};
+            return {"r back to work  h hand in", "u take the last key back", "q leave, the break goes on"};
+        return {"n next  b back  g to a part  h hand in", "r rest  u take the last key back",
+                "q leave, the clock runs on"};
     }
 
     void press(const std::string& key) {
@@ -120,6 +121,8 @@ class LiveClock {
             happen(is_resting() ? ClockEventKind::work : ClockEventKind::rest);
         else if (key == "h")
             asking_ = Asking::hand_in;
+        else if (key == "u")
+            take_back();
         else if (key == "q")
             left_ = true;
     }
@@ -167,20 +170,49 @@ class LiveClock {
             happen(ClockEventKind::hand_in);
     }
 
-    /// An event that can't be stored hasn't happened: the clock runs on and shows why.
     void happen(ClockEventKind kind, std::size_t part = 0) {
         const ClockEvent event{kind, now(), part};
+        store([&](Desk& desk, Script& script) {
+            Clock(clock_).take(event);
+            desk.add_event(script, event);
+        });
+    }
+
+    /// Time since then counts as if it had not been pressed.
+    void take_back() {
+        const ClockEvent last = script_.events.back();
+        if (script_.events.size() < 2) {
+            say("Nothing to take back: the clock has only been started.");
+            return;
+        }
+        if (store([](Desk& desk, Script& script) { desk.take_back_event(script); }))
+            say("Taken back: " + event_text(last) + ".");
+        rung_ = rung_ && clock_.state(now()).ink_changed_at.has_value();
+    }
+
+    std::string event_text(const ClockEvent& event) const {
+        const std::string what = event.kind == ClockEventKind::rest ? "rest"
+                                 : event.kind == ClockEventKind::work
+                                     ? "back to work"
+                                     : "to part " + clock_.parts()[event.part].label;
+        return what + " at " + local_time_text(event.at);
+    }
+
+    /// What can't be stored hasn't happened: the clock runs on and shows why.
+    template <typename Work>
+    bool store(const Work& work) {
         try {
-            Clock clock = clock_;
-            clock.take(event);
             Script script = script_;
             Store::Change change(store_);
-            Desk(change).add_event(script, event);
+            Desk desk(change);
+            work(desk, script);
             change.commit();
-            clock_ = std::move(clock);
+            clock_ = clock_of(script);
             script_ = std::move(script);
+            return true;
         } catch (const Error& error) {
             say("Not stored: " + worded(error));
+            return false;
         }
     }
 

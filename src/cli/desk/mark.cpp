@@ -1,3 +1,4 @@
+#include "cli/change_text.hpp"
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
 #include "cli/desk/at_desk.hpp"
@@ -457,12 +458,20 @@ void print_not_marked(const Context& context, const Script& script) {
                 << ".\nNext: " << next_command(script) << '\n';
 }
 
+/// What of a sitting that was on file already was marked otherwise.
+void print_amended_marks(const Context& context, const Script& was, const Script& is) {
+    const std::vector<std::string> lines = differences(*is.paper, sitting_of(was), sitting_of(is));
+    if (!lines.empty())
+        context.out << context.heading("Amended") << '\n' << amended_text(lines) << '\n';
+}
+
 void mark(const Context& context, const MarkOptions& options) {
     Store store = context.store_to_write();
     Work work = get_work(context, store,
                          options.sitting.empty() ? only_script_to_mark(context, store)
                                                  : parse_script_id(options.sitting));
     check_has_terminal(work.script);
+    const Script before = work.script;
     Walk(context, store, work).run();
     if (!work.script.is_marked()) {
         print_not_marked(context, work.script);
@@ -471,6 +480,8 @@ void mark(const Context& context, const MarkOptions& options) {
     const auto [candidate, kept] =
         work.on_desk ? finish(context, store, work.script) : on_file(context, store, work.script.id.sitting);
     context.out << '\n';
+    if (!work.on_desk)
+        print_amended_marks(context, before, work.script);
     if (work.script.id.retry) {
         context.out << wrapped(clock_summary(clock_of(work.script)), text_width()) << '\n';
         print_retried(context, candidate, *work.script.id.retry, kept);

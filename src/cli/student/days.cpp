@@ -88,6 +88,39 @@ void print_availability(const Context& context, const std::string& code, const A
                 << rest_caution(availability) << changes_text(moved) << "Next: inkturn plan\n";
 }
 
+/// `mon 60 min -> 20 min` for each day that has other time now, `free days 1 -> 2`.
+std::vector<std::string> differences(const Availability& was, const Availability& is) {
+    std::vector<std::string> lines;
+    const auto add = [&](const std::string& what, const std::string& before, const std::string& after) {
+        if (before != after)
+            lines.push_back(what + " " + before + " -> " + after);
+    };
+    for (unsigned i = 0; i < is.week.size(); ++i)
+        add(std::string(weekday_name(i)), minutes_text(was.week[i]), minutes_text(is.week[i]));
+    std::set<Day> dates;
+    for (const Availability* side : {&was, &is})
+        for (const auto& [day, time] : side->dates)
+            dates.insert(day);
+    for (const Day day : dates)
+        if (was.dates.count(day) + is.dates.count(day) < 2 || was.dates.at(day) != is.dates.at(day))
+            add(date_text(day), minutes_text(was.time_set(day)), minutes_text(is.time_set(day)));
+    add("free days", std::to_string(was.free_days.count()), std::to_string(is.free_days.count()));
+    return lines;
+}
+
+/// The first few.
+std::string changed_text(const std::vector<std::string>& lines) {
+    constexpr std::size_t max_shown = 7;
+    if (lines.empty())
+        return "It was so already.\n";
+    std::vector<std::string> shown = lines;
+    if (lines.size() > max_shown) {
+        shown.resize(max_shown);
+        shown.push_back(std::to_string(lines.size() - max_shown) + " more");
+    }
+    return "Changed: " + wrapped_list(shown, text_width() - 20, 2) + ".\n";
+}
+
 void answer(const Context& context, const std::string& code, const Availability& availability,
             const std::vector<PlanChange>& moved = {}) {
     const Availability shown = from_today(availability, context.date_today());
@@ -109,10 +142,13 @@ void change_days(const Context& context, const Edit& edit) {
     Store::Change whole(store);
     keep_days_passed(whole, context.candidate_code(), today);
     Candidate candidate = store.candidate(context.candidate_code());
+    const Availability was = candidate.availability;
     edit(candidate.availability);
     whole.set_availability(candidate.code, candidate.availability);
     const KeptTimetable kept = keep_timetable(whole, candidate, today);
     whole.commit();
+    if (!context.json)
+        context.out << changed_text(differences(was, candidate.availability)) << '\n';
     answer(context, candidate.code, candidate.availability, kept.moved);
 }
 

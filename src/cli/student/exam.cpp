@@ -77,11 +77,16 @@ void move(const Context& context, const ExamOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
     ExamOnFile exam = exam_on_file(store, options);
+    const Day was = exam.exam.day;
     exam.exam.day = context.date_of(options.on);
     check_exam(exam.exam, context.date_today());
     keep_days_passed(change, context.candidate_code(), context.date_today());
     change.move_exam(exam.id, exam.exam.day);
     change.commit();
+    if (!context.json)
+        context.out << text_line("Moved " + visible(exam.exam.title) + ": " + day_text(was) + " -> " +
+                                 day_text(exam.exam.day) + ".")
+                    << '\n';
     show_exams(context, store);
 }
 
@@ -89,8 +94,13 @@ void remove(const Context& context, const ExamOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
     keep_days_passed(change, context.candidate_code(), context.date_today());
-    change.remove_exam(exam_on_file(store, options).id);
+    const ExamOnFile exam = exam_on_file(store, options);
+    change.remove_exam(exam.id);
     change.commit();
+    if (!context.json)
+        context.out << text_line("Removed " + visible(exam.exam.title) + " on " + day_text(exam.exam.day) +
+                                 ".")
+                    << '\n';
     show_exams(context, store);
 }
 

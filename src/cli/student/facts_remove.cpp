@@ -1,3 +1,4 @@
+#include "cli/change_text.hpp"
 #include "cli/student/facts.hpp"
 #include "cli/student/timetable_on_file.hpp"
 
@@ -61,8 +62,10 @@ void remove(const Context& context, const FactsRemoveOptions& options) {
     FactsOnFile facts(change);
     for (const FactId id : ids)
         facts.remove(id);
+    const std::string going = with_what_goes(ChangesOnFile::records(change), {"fact"});
     change.commit();
-    context.out << "Removed " << count_text(ids.size(), "fact") << ".\nNext: inkturn facts list\n";
+    context.out << text_line("Removed " + count_text(ids.size(), "fact") + going + ".")
+                << "Next: inkturn facts list\n";
 }
 
 } // namespace

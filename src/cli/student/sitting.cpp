@@ -1,3 +1,4 @@
+#include "cli/change_text.hpp"
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
 #include "cli/desk/at_desk.hpp"
@@ -10,10 +11,12 @@
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/store/change.hpp"
+#include "view/text/retries.hpp"
 #include "view/text/sittings.hpp"
 #include "view/text/text.hpp"
 #include "view/text/timetable.hpp"
 
+#include <algorithm>
 #include <iostream>
 
 namespace inkturn {
@@ -124,6 +127,11 @@ void amend_script(const Context& context, const SittingOptions& options, Store& 
         context.answer([&] { return json_of(script); }, [&] { print_kept(context, script); });
 }
 
+void print_amended(const Context& context, const SittingRecord& was, const Sitting& is) {
+    context.out << context.heading("Amended") << '\n'
+                << amended_text(differences(*was.paper, was.sitting, is)) << '\n';
+}
+
 void amend(const Context& context, const SittingOptions& options) {
     if (options.entries.empty() && options.notes.empty() && options.date.empty() &&
         options.extra_time.empty())
@@ -141,6 +149,8 @@ void amend(const Context& context, const SittingOptions& options) {
     const Candidate candidate = store.candidate(before.code);
     const KeptTimetable kept = keep_timetable(change, candidate, context.date_today());
     change.commit();
+    if (!context.json)
+        print_amended(context, get_sitting(before, id), get_sitting(candidate, id).sitting);
     print_sitting(context, candidate, id, kept);
 }
 
@@ -155,6 +165,16 @@ void remove_script(const Context& context, const SittingOptions& options, Store&
     context.out << "Removed: " << visible(what) << ".\n";
 }
 
+/// `2 retries`; nothing where none is open.
+std::vector<std::string> open_retries(const Context& context, const Store& store, const Candidate& candidate,
+                                      SittingId id) {
+    const std::vector<Retry> retries = retries_on_file(store, candidate, context.date_today());
+    const auto open = std::count_if(retries.begin(), retries.end(),
+                                    [id](const Retry& retry) { return retry.id.sitting == id; });
+    return open == 0 ? std::vector<std::string>{}
+                     : std::vector{std::to_string(open) + (open == 1 ? " open retry" : " open retries")};
+}
+
 void remove(const Context& context, const SittingOptions& options) {
     Store store = context.store_to_write();
     if (const auto script = script_on_file(context, store, id_of(options))) {
@@ -165,7 +185,10 @@ void remove(const Context& context, const SittingOptions& options) {
     const SittingRecord& record = get_sitting(candidate, sitting_id_of(options));
     const std::string what = "sitting " + options.sitting + " (" + record.paper->id() + " on " +
                              day_text(record.sitting.day) + ", " + candidate.code + ")";
-    if (!options.yes && !context.confirmed("Remove " + what + " and its retries?"))
+    const std::string going =
+        with_what_goes(records_if(store, [&](Store::Change& tried) { tried.remove_sitting(record.id); }),
+                       {"sitting"}, open_retries(context, store, candidate, record.id));
+    if (!options.yes && !context.confirmed("Remove " + what + going + "?"))
         throw Error("nothing was removed");
     Store::Change change(store);
     keep_days_passed(change, candidate.code, context.date_today());
@@ -174,7 +197,7 @@ void remove(const Context& context, const SittingOptions& options) {
     if (store.has_candidate(candidate.code))
         kept = keep_timetable(change, store.candidate(candidate.code), context.date_today());
     change.commit();
-    context.out << "Removed " << visible(what) << ".\n" << changes_text(kept.moved);
+    context.out << text_line("Removed " + visible(what) + going + ".") << changes_text(kept.moved);
 }
 
 } // namespace

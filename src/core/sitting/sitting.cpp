@@ -149,6 +149,20 @@ std::vector<PartMarks> amended(const Paper& paper, std::vector<PartMarks> parts,
     return parts;
 }
 
+std::vector<std::string> differences(const Paper& paper, const Sitting& was, const Sitting& is) {
+    std::vector<std::string> lines;
+    if (was.day != is.day)
+        lines.push_back("date: " + day_text(was.day) + " -> " + day_text(is.day));
+    if (was.extra_time.percent() != is.extra_time.percent())
+        lines.push_back("extra time: " + std::to_string(was.extra_time.percent()) + "% -> " +
+                        std::to_string(is.extra_time.percent()) + "%");
+    for (std::size_t i = 0; i < paper.parts().size(); ++i)
+        if (was.parts.at(i) != is.parts.at(i))
+            lines.push_back(paper.part(i).label + " " + to_text(was.parts[i]) + " -> " +
+                            to_text(is.parts[i]));
+    return lines;
+}
+
 Paper paper_from_entries(PaperHead head, const std::vector<Entry>& entries) {
     if (entries.empty())
         throw Error("paper " + head.id + ": name each part with its marks and maximum, such as 1=3/5");

@@ -257,7 +257,7 @@ std::string text_of_checks(const std::set<std::pair<std::string, std::string>>& 
     std::string text;
     for (const auto& [subject, topic] : topics)
         text += wrapped("To check " + visible(topic) + ": inkturn " + command_for_check(subject, topic),
-                        Table::full_width, 2) +
+                        text_width(), 2) +
                 '\n';
     return text;
 }
@@ -345,7 +345,7 @@ Table week_table(const Plan& plan) {
 std::string subject_text(const SubjectAhead& subject, Day today) {
     std::string text = name_of(subject) + ": ";
     if (subject.examined)
-        return wrapped(text + "its exams are over, so none of its papers are planned.", Table::full_width) +
+        return wrapped(text + "its exams are over, so none of its papers are planned.", text_width()) +
                '\n';
     if (!subject.exam) {
         text += count_text(subject.papers, "paper") + " to sit, one a week, as no exam is on file.";
@@ -365,7 +365,7 @@ std::string subject_text(const SubjectAhead& subject, Day today) {
     }
     if (!subject.without_day.empty())
         text += " No day has room for: " + names_of(subject.without_day) + ".";
-    return wrapped(text, Table::full_width) + '\n';
+    return wrapped(text, text_width()) + '\n';
 }
 
 std::string expected_text(const Timetable& timetable) {
@@ -378,7 +378,7 @@ std::string expected_text(const Timetable& timetable) {
                                   : " comes back, a guess until a sitting is on file";
     return wrapped("Reserved for the retries that these papers will bring: " +
                        length_text(timetable.expected) + " (" + share + " of a paper" + whose + ").",
-                   Table::full_width) +
+                   text_width()) +
            '\n';
 }
 
@@ -439,11 +439,11 @@ std::string short_text(const Timetable& timetable, const std::vector<Remedy>& re
         return text +
                wrapped("No single change was found that makes it fit: drop some of it, or give it more time "
                        "(inkturn days set). Rest days and sleep come first.",
-                       Table::full_width) +
+                       text_width()) +
                '\n';
     text += "Any one of these would make it fit; rest days and sleep come first:\n";
     for (const Remedy& remedy : remedies)
-        text += "  " + wrapped(std::visit(RemedyText{}, remedy), Table::full_width - 2, 2) + '\n';
+        text += "  " + wrapped(std::visit(RemedyText{}, remedy), text_width() - 2, 2) + '\n';
     return text;
 }
 

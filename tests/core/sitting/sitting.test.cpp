@@ -192,3 +192,17 @@ TEST_CASE("a part or a question that a paper doesn't have is refused") {
     CHECK_THROWS_AS(marks_from_entries(paper, {3}, {}, Rest::full), Error);
     CHECK_THROWS_AS(parse_line(paper, {3}, "1"), Error);
 }
+
+TEST_CASE("what was amended in a sitting is told part by part, with what it was before") {
+    const Paper paper({"made-up", "", "", {}, RetryBy::question},
+                      {{"1", Marks(4), "", ""}, {"2a", Marks(6), "", ""}, {"2b", Marks(5), "", ""}});
+    const auto on = [&](int days, int extra, const std::string& line) {
+        return Sitting{Day{Days{20782 + days}}, ExtraTime(extra), parse_line(paper, line)};
+    };
+    const Sitting was = on(0, 0, "4 5+1 -");
+    CHECK(differences(paper, was, was).empty());
+    CHECK(differences(paper, was, on(0, 0, "4 4+1:slip 0")) ==
+          std::vector<std::string>{"2a 5+1 -> 4+1:slip", "2b - -> 0"});
+    CHECK(differences(paper, was, on(-1, 25, "4 5+1 -")) ==
+          std::vector<std::string>{"date: Wed 25 Nov 2026 -> Tue 24 Nov 2026", "extra time: 0% -> 25%"});
+}

@@ -1,4 +1,4 @@
-#include "cli/data/change_text.hpp"
+#include "cli/change_text.hpp"
 
 #include "cli/local_time.hpp"
 #include "view/text/table.hpp"
@@ -39,6 +39,30 @@ std::string what_it_did(const ChangeOnFile& change) {
 std::string time_text(const ChangeOnFile& change) {
     const Moment at = change.occasion.at;
     return iso(local_day(at)) + " " + local_time_text(at).substr(0, 5);
+}
+
+std::string with_what_goes(const std::vector<RecordsChanged>& records, const std::set<std::string>& own_kinds,
+                           std::vector<std::string> first) {
+    const std::string candidate = "candidate";
+    const auto count_of = [](const RecordsChanged& one) {
+        return std::to_string(one.removed) + " " + (one.removed == 1 ? one.kind : one.plural);
+    };
+    std::vector<std::string> last;
+    for (const RecordsChanged& one : records)
+        if (one.removed > 0 && one.kind == candidate)
+            last.push_back(count_of(one) + (one.removed == 1 ? " who has" : " who have") +
+                           " nothing else on file");
+        else if (one.removed > 0 && own_kinds.count(one.kind) == 0)
+            first.push_back(count_of(one));
+    first.insert(first.end(), last.begin(), last.end());
+    return first.empty() ? "" : " with " + joined(first, " and ");
+}
+
+std::string amended_text(const std::vector<std::string>& differences) {
+    std::string text;
+    for (const std::string& line : differences)
+        text += "  " + wrapped(visible(line), text_width() - 2, 4) + '\n';
+    return differences.empty() ? "It was so already.\n" : text;
 }
 
 std::string change_text(const ChangeOnFile& change) {
