@@ -55,11 +55,9 @@ struct ClockState {
     Seconds overtime{0};                  ///< worked beyond the allowance
     std::optional<Moment> ink_changed_at; ///< when the allowance was used; nothing before
     Marks done;                           ///< of the parts that were left at least once
-    Marks reached; ///< done, and those of the part in hand that the time spent on it pays for
-    /// See Clock::expected(); where a mark is only partly paid for it is rounded towards `reached`, so that
-    /// the two never say the opposite of `ahead`.
-    Marks expected;
-    Marks all; ///< of the parts covered
+    Marks reached;  ///< done, and those of the part in hand that the time spent on it pays for
+    Marks expected; ///< see Clock::expected(), rounded so that it never says the opposite of `ahead`
+    Marks all;      ///< of the parts covered
     /// The allowances of the parts done (left at least once), plus the time spent on the part in hand, if it
     /// is not one of these, up to its allowance, less the working time. Negative: behind.
     Seconds ahead{0};
@@ -91,10 +89,8 @@ struct ClockRecord {
     /// Working times ascending, marks not descending; the first at 0, the last at the working time. Empty
     /// before the start.
     std::vector<ClockPoint> points;
+    Seconds time_off() const; ///< the breaks together
 };
-
-/// The breaks together.
-Seconds time_off(const ClockRecord& record);
 
 /// A desk clock: events in, state out. The allowance is that of all its parts; the ink changes at the moment
 /// when the working time reaches it.
@@ -111,8 +107,7 @@ class Clock {
 
     /// A moment before the last event counts as that event's.
     ClockState state(Moment at) const;
-    /// The same.
-    ClockRecord record(Moment at) const;
+    ClockRecord record(Moment at) const; ///< the same
 
     /// The marks expected after this much working time: part by part, each mark once its full share of the
     /// part's allowance has been worked (rounded down).

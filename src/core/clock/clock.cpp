@@ -46,9 +46,9 @@ std::array<ClockEvent, 2> stopped_at(Moment stopped, Moment now) {
     return {ClockEvent{ClockEventKind::rest, stopped}, ClockEvent{ClockEventKind::work, now}};
 }
 
-Seconds time_off(const ClockRecord& record) {
+Seconds ClockRecord::time_off() const {
     Seconds sum{0};
-    for (const Break& rest : record.breaks)
+    for (const Break& rest : breaks)
         sum += rest.to - rest.from;
     return sum;
 }

@@ -42,6 +42,11 @@ bool is_note(std::string_view word, const std::vector<Entry>& before) {
     return !before.empty() && before.back().marks.find(':') != std::string::npos && is_single_word(word);
 }
 
+[[noreturn]] void refuse_single_word(const std::string& word, const std::string& part) {
+    std::string why = "'" + word + "': write PART=MARKS, or, if it is a note, --note ";
+    throw Error(why.append(part).append(1, '=').append(word));
+}
+
 void put_note(Notes& notes, const std::string& part, const std::string& text) {
     if (!text.empty())
         check_note(part, text);
@@ -56,8 +61,7 @@ NotedEntries parse_noted_entries(const std::vector<std::string>& words) {
     for (const std::string& word : words) {
         if (!is_note(word, typed.entries)) {
             if (!typed.entries.empty() && is_single_word(word))
-                throw Error("'" + word + "': write PART=MARKS, or, if it is a note, --note " +
-                            typed.entries.back().part + "=" + word);
+                refuse_single_word(word, typed.entries.back().part);
             typed.entries.push_back(parse_entry(word));
             continue;
         }

@@ -11,7 +11,7 @@ namespace inkturn {
 namespace {
 
 TrendSitting::WorkingTime working_time_by(const ClockRecord& record) {
-    TrendSitting::WorkingTime worked{Seconds(0), Seconds(0), time_off(record)};
+    TrendSitting::WorkingTime worked{Seconds(0), Seconds(0), record.time_off()};
     for (const PartTime& time : record.parts) {
         worked.in_time += time.in_time;
         worked.overtime += time.overtime;

@@ -1,5 +1,6 @@
 #include "exchange/document/merge.hpp"
 
+#include "exchange/document/complete.hpp"
 #include "exchange/document/copies.hpp"
 #include "exchange/document/difference.hpp"
 #include "exchange/document/facts.hpp"
@@ -55,28 +56,6 @@ class KeptDays {
   private:
     std::map<std::pair<SittingId, std::string_view>, Day> days_;
 };
-
-/// Takes the other clock if there is none; whether it did.
-bool take_clock(std::vector<ClockEvent>& clock, const std::vector<ClockEvent>& other) {
-    if (!clock.empty() || other.empty())
-        return false;
-    clock = other;
-    return true;
-}
-
-/// Takes the other notes of parts that have none; whether there were some.
-bool take_notes(Notes& notes, const Notes& other) {
-    const std::size_t before = notes.size();
-    notes.insert(other.begin(), other.end());
-    return notes.size() > before;
-}
-
-/// Takes what the other attempt has and this one has not: its clock, notes; whether there was something.
-template <typename Attempt>
-bool complete(Attempt& attempt, const Attempt& other) {
-    const bool clock_taken = take_clock(attempt.clock, other.clock);
-    return take_notes(attempt.notes, other.notes) || clock_taken;
-}
 
 const Reattempt* find_reattempt(const SittingRecord& record, std::string_view question, int turn) {
     const auto found =

@@ -45,7 +45,7 @@ Json value_of(const Clock& clock) {
         ink_changed_at = iso(*record.ink_changed_at);
     return {{"parts", times_by_part(clock, record.parts)},
             {"breaks", value_of(record.breaks)},
-            {"time_off_seconds", time_off(record).count()},
+            {"time_off_seconds", record.time_off().count()},
             {"ink_changed_at", ink_changed_at},
             {"reach", static_cast<double>(record.reach.count()) / clock.marks().count()}};
 }

@@ -251,9 +251,10 @@ bool have_same_scheme(const BookletItem& a, const BookletItem& b) {
 
 /// `7a 2+1 of 4, slip`.
 std::string marks_before(const Part& part, const PartMarks& marks) {
-    MarksByPhase by_ink = marks.earned();
-    PartMarks plain = marks.attempted() ? PartMarks(by_ink, part.max) : PartMarks();
-    return part.label + " " + (marks.attempted() ? to_text(plain) : "not attempted") + " of " +
+    PartMarks by_ink = marks;
+    by_ink.drop_reason();
+    by_ink.drop_by_code();
+    return part.label + " " + (marks.attempted() ? to_text(by_ink) : "not attempted") + " of " +
            std::to_string(part.max.count()) +
            (marks.reason() ? ", " + std::string(name(*marks.reason())) : std::string());
 }
@@ -268,7 +269,7 @@ std::string attempts_before(const BookletItem& item, const std::string& retry) {
             line += (place == 0 ? "" : "; ") +
                     marks_before(item.retry.paper->part(question.parts[place]), attempt.parts[place]);
         for (const auto& [label, note] : attempt.notes)
-            line += "; noted on " + label + ": " + note;
+            line.append("; noted on ").append(label).append(": ").append(note);
         html += paragraph(line + ".");
     }
     return html;

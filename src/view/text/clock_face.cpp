@@ -51,7 +51,7 @@ std::string clock_summary(const Clock& clock) {
         text += " of ";
     text += length_text(state.allowance);
     if (!record.breaks.empty())
-        text += ", with " + length_text(time_off(record)) + " time off in " +
+        text += ", with " + length_text(record.time_off()) + " time off in " +
                 count_text(record.breaks.size(), "break");
     text += record.ink_changed_at ? ". When the ink changed" : ". By the end";
     return text + ", parts worth " + percent(record.reach, state.all) + " of the marks had been tried.";

@@ -72,6 +72,23 @@ std::string state_text(const RetryHistory& shown, Day today) {
     return {};
 }
 
+/// `Picture 3, of 7: inkturn picture show 3 -o 12q7-3.png`
+std::string picture_text(const PictureOnFile& picture, const std::string& retry) {
+    const std::string number = std::to_string(static_cast<std::int64_t>(picture.id));
+    std::string text = "Picture " + number;
+    text.append(", of ").append(picture.question).append(": inkturn picture show ").append(number);
+    text.append(" -o ").append(retry).append(1, '-').append(number);
+    return text + (picture.kind == PictureKind::png ? ".png" : ".jpg");
+}
+
+/// `Noted in 12q7 on part 7b: sign of cos`
+std::string note_line(const std::string& where, const std::string& label, const std::string& note) {
+    std::string text = "Noted ";
+    if (!where.empty())
+        text.append("in ").append(where).append(1, ' ');
+    return text_line(text.append("on part ").append(label).append(": ").append(visible(note)));
+}
+
 std::string marks_or_blank(Marks marks) {
     return marks == Marks(0) ? std::string() : marks_number(marks);
 }
@@ -126,12 +143,8 @@ std::string pictures_text(const RetryHistory& shown) {
             (shown.paper->title().empty() ? std::string() : " (" + visible(shown.paper->title()) + ")") +
             ".");
     std::string text;
-    for (const PictureOnFile& picture : shown.pictures) {
-        const std::string number = std::to_string(static_cast<std::int64_t>(picture.id));
-        text += text_line("Picture " + number + ", of " + picture.question + ": inkturn picture show " +
-                          number + " -o " + to_text(shown.id) + "-" + number + "." +
-                          (picture.kind == PictureKind::png ? "png" : "jpg"));
-    }
+    for (const PictureOnFile& picture : shown.pictures)
+        text += text_line(picture_text(picture, to_text(shown.id)));
     return text;
 }
 
@@ -180,7 +193,7 @@ std::string reattempts_text(const SittingRecord& record) {
                 table.add_row(std::move(row));
             }
             for (const auto& [label, note] : attempt.notes)
-                notes += text_line("Noted in " + id + " on part " + label + ": " + visible(note));
+                notes += note_line(id, label, note);
         }
     if (!any)
         return "";
@@ -197,15 +210,14 @@ std::string notes_text(const std::vector<QuestionAttempt>& attempts) {
     std::string text;
     for (const QuestionAttempt& attempt : attempts)
         for (const auto& [label, note] : attempt.notes)
-            text +=
-                text_line("Noted in " + attempt_name(attempt) + " on part " + label + ": " + visible(note));
+            text += note_line(attempt_name(attempt), label, note);
     return text.empty() ? text : '\n' + text;
 }
 
 std::string notes_text(const Notes& notes) {
     std::string text;
     for (const auto& [label, note] : notes)
-        text += text_line("Noted on part " + label + ": " + visible(note));
+        text += note_line("", label, note);
     return text;
 }
 
