@@ -4,6 +4,7 @@
 #include "cli/student/timetable_on_file.hpp"
 #include "exchange/json/sitting.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/base/number.hpp"
 #include "view/text/clock_face.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/sittings.hpp"
@@ -26,12 +27,14 @@ void print_retries(const Context& context, const std::vector<Retry>& retries) {
 }
 
 void print_lost(const Context& context, const LostByReason& lost) {
-    if (lost.all() == lost.unstated)
+    if (lost.all() == lost.unstated + lost.left_open)
         return;
     std::string text = "Lost:";
     for (const Reason reason : all_reasons)
         if (lost.of(reason) > Marks(0))
             text += " " + std::to_string(lost.of(reason).count()) + " to " + std::string(name(reason)) + ",";
+    if (lost.left_open > Marks(0))
+        text += " " + std::to_string(lost.left_open.count()) + " to questions not tried,";
     if (lost.unstated > Marks(0))
         text += " " + std::to_string(lost.unstated.count()) + " without a reason,";
     text.back() = '.';
@@ -47,7 +50,7 @@ void print_sitting_for_people(const Context& context, const Candidate& candidate
                 << ", candidate " << visible(candidate.code) << "\n\n";
     if (with_parts)
         context.out << marks_table(paper, record.sitting.parts) << '\n';
-    context.out << totals_table(sum);
+    context.out << totals_table(sum) << counted_text(paper, record.sitting.parts);
     print_lost(context, lost_by_reason(paper, record.sitting.parts));
     context.out << '\n';
     const auto clock = clock_of(paper, record.sitting);
@@ -62,7 +65,7 @@ void print_sitting_for_people(const Context& context, const Candidate& candidate
 
     if (const std::string let_go = let_go_text(candidate, record); !let_go.empty())
         context.out << let_go;
-    context.out << rule_text(candidate.wishes.retries);
+    context.out << extra_time_text(record.sitting.extra_time) << rule_text(candidate.wishes.retries);
     print_retries_of(context, kept, record.id);
 }
 
@@ -83,6 +86,22 @@ std::optional<Rest> parse_rest(const std::string& text) {
     if (text == "none")
         return Rest::none;
     throw Error("--rest '" + text + "': use full (all earned in time) or none (not attempted)");
+}
+
+ExtraTime extra_time_of(const std::string& typed, const Candidate& candidate) {
+    if (typed.empty())
+        return candidate.extra_time.value_or(ExtraTime());
+    return ExtraTime(parse_whole_number(typed, 0, ExtraTime::max_percent, "--extra-time"));
+}
+
+std::optional<std::vector<std::size_t>> parse_only(const Paper& paper, const std::string& text) {
+    if (text.empty())
+        return std::nullopt;
+    try {
+        return parts_set(paper, text);
+    } catch (const Error& error) {
+        throw error.within("--only ");
+    }
 }
 
 void print_sitting(const Context& context, const Candidate& candidate, SittingId id,

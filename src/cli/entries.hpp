@@ -17,6 +17,12 @@ std::vector<Entry> parse_entries(const std::vector<std::string>& texts);
 /// `full` or `none`; nothing if nothing was typed. Throws Error.
 std::optional<Rest> parse_rest(const std::string& text);
 
+/// The extra time typed, else the candidate's own, else none. Throws Error.
+ExtraTime extra_time_of(const std::string& typed, const Candidate& candidate);
+
+/// What --only names; nothing if nothing was typed. Throws Error as parts_set() does.
+std::optional<std::vector<std::size_t>> parse_only(const Paper& paper, const std::string& text);
+
 /// A sitting on file: as JSON, or marks by ink, retries and their days; `with_parts`, part by part and with
 /// its pace chart too.
 void print_sitting(const Context& context, const Candidate& candidate, SittingId id,

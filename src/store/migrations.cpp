@@ -10,7 +10,7 @@ namespace inkturn {
 namespace {
 
 // Append only: a step that was released never changes. docs/storage.md describes the tables that result.
-constexpr std::array<const char*, 10> steps{
+constexpr std::array<const char*, 11> steps{
     R"sql(
 CREATE TABLE paper (
     id       INTEGER PRIMARY KEY,
@@ -295,6 +295,10 @@ CREATE TABLE calendar_event (
     cancelled INTEGER NOT NULL CHECK (cancelled IN (0, 1)),
     PRIMARY KEY (candidate, uid)
 ) STRICT, WITHOUT ROWID;
+)sql",
+    R"sql(
+ALTER TABLE part ADD COLUMN choice TEXT NOT NULL DEFAULT '';
+ALTER TABLE candidate ADD COLUMN extra_time INTEGER CHECK (extra_time BETWEEN 0 AND 100);
 )sql"};
 
 } // namespace

@@ -24,6 +24,8 @@ struct ClockPart {
 /// What the clock of a sitting covers, and that of a retry of one question.
 std::vector<ClockPart> clock_parts(const Paper& paper, ExtraTime extra = {});
 std::vector<ClockPart> clock_parts(const Paper& paper, const Question& question, ExtraTime extra = {});
+/// Of a sitting of some parts, `is_set` for each: the others have neither marks nor time.
+std::vector<ClockPart> clock_parts(const Paper& paper, const std::vector<bool>& is_set, ExtraTime extra);
 
 enum class ClockEventKind : std::uint8_t {
     start,
@@ -74,7 +76,7 @@ struct Break {
     Moment to;
 };
 
-/// A step of the marks of the parts left at least once: `marks` from `worked` on, until the next one.
+/// A step of the marks of the parts left at least once, until the next one.
 struct ClockPoint {
     Seconds worked;
     Marks marks;
@@ -90,12 +92,13 @@ struct ClockRecord {
     std::vector<ClockPoint> points;
 };
 
-/// A desk clock: events in, state out. The allowance is that of all its parts; the ink changes at the moment
-/// when the working time reaches it.
+/// A desk clock: events in, state out. The ink changes when the working time reaches the allowance.
 class Clock {
   public:
-    /// Throws Error unless there are 1 to Paper::max_parts parts.
+    /// With the marks and the allowance of all parts. Throws Error unless there are 1 to Paper::max_parts.
     explicit Clock(std::vector<ClockPart> parts);
+    /// With those that count, of parts with a choice: no more marks are done, reached or expected.
+    Clock(std::vector<ClockPart> parts, Marks counted, Seconds allowance);
 
     /// Takes the next event; one at the same moment as the last is fine. Throws Error, and leaves the clock
     /// as it was, for an event outside the accepted days, before the last one, before the start or after
@@ -105,8 +108,7 @@ class Clock {
 
     /// A moment before the last event counts as that event's.
     ClockState state(Moment at) const;
-    /// The same.
-    ClockRecord record(Moment at) const;
+    ClockRecord record(Moment at) const; ///< likewise
 
     /// The marks expected after this much working time: part by part, each mark once its full share of the
     /// part's allowance has been worked (rounded down).

@@ -64,9 +64,12 @@ struct Reattempt {
     std::string question;
     int turn = 1;
     Day day;
-    std::vector<PartMarks> parts;    ///< in the order of Question::parts
+    std::vector<PartMarks> parts;    ///< in the order of Question::parts; not set: it was left out
     std::vector<ClockEvent> clock{}; ///< empty: without one
 };
+
+/// What of a question counted in a sitting, whose marks these are: what a retry asks for.
+Question counted_of(const Paper& paper, const Question& question, const std::vector<PartMarks>& parts);
 
 /// The question of the paper that a re-attempt is of. Throws Error unless there is one, and the re-attempt
 /// has marks for each of its parts.
@@ -81,7 +84,7 @@ void check_fits(const Paper& paper, const Reattempt& reattempt);
 Missed missed_in(const Paper& paper, const Question& question, const Sitting& sitting);
 Missed missed_in(const Paper& paper, const Question& question, const Reattempt& reattempt);
 
-/// Whether a re-attempt missed none of the parts that the sitting missed.
+/// Whether a re-attempt tried all parts that the sitting missed, and missed none of them.
 bool is_got(const Paper& paper, const Question& question, const Sitting& sitting, const Reattempt& reattempt);
 
 /// A turn of a secured question that was asked for once more.
@@ -125,6 +128,9 @@ struct SittingRecord {
     std::vector<Reattempt> reattempts;     ///< turns ascending within a question
     std::vector<AskedAgain> asked_again{}; ///< by question, then turn
 };
+
+/// Whether any part of a question of its paper counted.
+bool counts(const SittingRecord& record, const Question& question);
 
 /// The open turn of a question of its paper.
 std::optional<OpenTurn> open_turn(const SittingRecord& record, const Question& question,

@@ -46,6 +46,8 @@ class Store::Change {
     void rename_candidate(const std::string& from, const std::string& to);
     /// With everything on file about them; compact() then removes what traces the file still holds.
     void erase_candidate(const std::string& code);
+    /// The extra time of sittings to come; nothing: none is stated.
+    void set_extra_time(const std::string& code, std::optional<ExtraTime> extra);
     /// Of the paper on file with this paper's id. A candidate sits a paper at most once a day; a script that
     /// will become a sitting counts too.
     SittingId add_sitting(const std::string& candidate, const Paper& paper, const Sitting& sitting);

@@ -14,6 +14,7 @@
 #include "view/text/clock_face.hpp"
 #include "view/text/marking.hpp"
 #include "view/text/retries.hpp"
+#include "view/text/sittings.hpp"
 #include "view/text/text.hpp"
 
 #include <algorithm>
@@ -26,6 +27,7 @@ namespace {
 
 struct MarkOptions {
     std::string sitting;
+    std::string only;
 };
 
 constexpr const char* help_on_answers = "  3       marks in time; f: full marks\n"
@@ -33,6 +35,7 @@ constexpr const char* help_on_answers = "  3       marks in time; f: full marks\
                                         "  2+1+1   in time + overtime + corrected\n"
                                         "  M1 A0   the mark scheme's codes\n"
                                         "  -       not attempted\n"
+                                        "  not-set not set: it counts nowhere\n"
                                         "  2:slip  with a reason: method, recall,\n"
                                         "          slip, misread or unfinished\n"
                                         "  Enter skips, b goes back, q stops,\n"
@@ -132,7 +135,7 @@ PartMarks read_marks(const std::string& typed, const Part& part, Phase first) {
 
 /// The marks with what needn't be typed again: the reason, and which marks were earned.
 PartMarks with_known(PartMarks marks, const std::optional<PartMarks>& before, Marks max) {
-    if (!before)
+    if (!before || !marks.is_set())
         return marks;
     if (!marks.reason() && marks.unaided() < max && before->reason())
         marks.state_reason(*before->reason(), max);
@@ -166,9 +169,14 @@ class Walk {
     Walk(const Context& context, Store& store, Work& work)
         : context_(context), store_(store), work_(work), seen_(parts_on_clock(work.script)) {}
 
+    void keep_only(const std::vector<std::size_t>& positions) {
+        keep_changed([&](Script& script) { inkturn::keep_only(script, positions, work_.on_desk); });
+        seen_ = parts_on_clock(work_.script);
+    }
+
     void run() {
         print_opening();
-        std::optional<std::size_t> place = first_place();
+        std::optional<std::size_t> place = next_from(0);
         while (place) {
             switch (visit(*place)) {
             case Step::forward:
@@ -191,29 +199,33 @@ class Walk {
     void print_opening() const {
         const Script& script = work_.script;
         Marks marks;
+        std::size_t parts = 0;
         for (std::size_t place = 0; place < script.positions.size(); ++place)
-            marks += part(place).max;
+            if (script.is_set(place)) {
+                marks += part(place).max;
+                ++parts;
+            }
         context_.out << context_.heading(heading_of(script)) << '\n'
                      << count_text(static_cast<std::size_t>(marks.count()), "mark") << " in "
-                     << count_text(script.positions.size(), "part");
+                     << count_text(parts, "part");
         const std::size_t left = not_marked(script).size();
-        if (work_.on_desk && left < script.marks.size())
-            context_.out << ", " << script.marks.size() - left << " marked";
+        if (work_.on_desk && left < parts)
+            context_.out << ", " << parts - left << " marked";
         context_.out << '\n' << help_on_answers;
     }
 
-    /// Of a script, only the parts still to mark are asked for; of a sitting, all of them.
-    std::optional<std::size_t> first_place() const { return next_from(0); }
+    /// Of a script, only the parts still to mark are asked for; of a sitting, all that were set.
     std::optional<std::size_t> next_place(std::size_t place) const { return next_from(place + 1); }
     std::optional<std::size_t> next_from(std::size_t place) const {
         const auto& marks = work_.script.marks;
-        while (place < marks.size() && work_.on_desk && marks[place])
+        while (place < marks.size() &&
+               (work_.on_desk ? marks[place].has_value() : !work_.script.is_set(place)))
             ++place;
         return place < marks.size() ? std::optional(place) : std::nullopt;
     }
 
     const Part& part(std::size_t place) const {
-        return work_.script.paper->parts()[work_.script.positions[place]];
+        return work_.script.paper->part(work_.script.positions[place]);
     }
     const PartOnClock* seen(std::size_t place) const { return seen_.empty() ? nullptr : &seen_[place]; }
 
@@ -287,7 +299,7 @@ class Walk {
                 say(inks_text(marks));
                 step = check_accuracy(place, marks, before);
             }
-            const bool is_settled = states_reason || marks.unaided() == part(place).max;
+            const bool is_settled = states_reason || !marks.is_set() || marks.unaided() == part(place).max;
             return step != Step::forward || is_settled ? step : ask_reason(place, marks);
         } catch (const Error& error) {
             say(worded(error));
@@ -357,11 +369,16 @@ class Walk {
         }
     }
 
-    /// Stores the marks of one part, along with any that another window has stored since.
     void keep(std::size_t place, const std::optional<PartMarks>& marks) {
+        keep_changed([&](Script& script) { script.marks[place] = marks; });
+    }
+
+    /// Stores what is changed, along with any marks that another window has stored since.
+    template <typename ChangeIt>
+    void keep_changed(const ChangeIt& change_it) {
         Store::Change change(store_);
         Script now = work_.on_desk ? on_desk() : on_file();
-        now.marks[place] = marks;
+        change_it(now);
         if (work_.on_desk)
             Desk(change).keep_marks(now);
         else
@@ -402,7 +419,8 @@ void print_marked(const Context& context, const Candidate& candidate, SittingId 
     context.out << context.heading(heading_of(as_script(candidate.code, record)) + " on " +
                                    day_text(record.sitting.day))
                 << ", candidate " << visible(candidate.code) << "\n\n"
-                << sums_table(totals(paper, parts)) << '\n'
+                << sums_table(totals(paper, parts)) << counted_text(paper, parts)
+                << extra_time_text(record.sitting.extra_time) << '\n'
                 << cost_text(cost(paper, parts)) << '\n';
     if (const auto clock = clock_of(paper, record.sitting)) {
         const std::string slow = slow_text(*clock);
@@ -437,10 +455,16 @@ void print_not_marked(const Context& context, const Script& script) {
 }
 
 void mark(const Context& context, const MarkOptions& options) {
+    const ScriptId id = parse_script_id(options.sitting);
+    if (id.retry && !options.only.empty())
+        throw UsageError("--only is for a sitting: 'inkturn retry' says which parts a retry tried");
     Store store = context.store_to_write();
-    Work work = get_work(context, store, parse_script_id(options.sitting));
+    Work work = get_work(context, store, id);
     check_has_terminal(work.script);
-    Walk(context, store, work).run();
+    Walk walk(context, store, work);
+    if (!options.only.empty())
+        walk.keep_only(*parse_only(*work.script.paper, options.only));
+    walk.run();
     if (!work.script.is_marked()) {
         print_not_marked(context, work.script);
         return;
@@ -465,6 +489,7 @@ void add_mark(Command& line) {
         .argument("SITTING", options->sitting,
                   "A sitting's number, or the id of a retry sat against the clock")
         .required();
+    mark_one.option("--only", options->only, "1-3,7", "Only these parts and questions were set (all)");
     mark_one.closing("Asks for each part in turn, on a terminal. Every answer is stored at once: stop\n"
                      "or close the window, and the same command carries on with the first part still\n"
                      "to mark. Once all are marked, it goes through the whole sitting again.\n"

@@ -21,6 +21,7 @@ struct LogOptions {
     std::string date;
     std::string rest;
     std::string extra_time;
+    std::string only;
     bool new_paper = false;
     std::string title;
     std::string subject;
@@ -54,20 +55,21 @@ std::shared_ptr<const Paper> paper_of(Store::Change& change, const LogOptions& o
 void run(const Context& context, const LogOptions& options) {
     if (!options.new_paper && !(options.title + options.subject + options.minutes).empty())
         throw UsageError("--title, --subject and --minutes need --new");
+    if (options.new_paper && !options.only.empty())
+        throw UsageError("--only is for a paper on file: the entries of a new one make all of its parts");
     const Day today = context.date_today();
     const Day day = context.date_of(options.date);
     check_has_happened(day, today, "a sitting");
     const std::vector<Entry> entries = parse_entries(options.entries);
     const auto rest = parse_rest(options.rest);
-    ExtraTime extra;
-    if (!options.extra_time.empty())
-        extra = ExtraTime(parse_whole_number(options.extra_time, 0, ExtraTime::max_percent, "--extra-time"));
 
     Store store = context.store_to_write();
     Store::Change change(store);
     keep_days_passed(change, context.candidate_code(), today);
     const auto paper = paper_of(change, options, entries);
-    const Sitting sitting{day, extra, marks_from_entries(*paper, entries, rest)};
+    const ExtraTime extra = extra_time_of(options.extra_time, store.candidate(context.candidate_code()));
+    const Sitting sitting{day, extra,
+                          marks_from_entries(*paper, entries, rest, parse_only(*paper, options.only))};
     const SittingId id = change.add_sitting(context.candidate_code(), *paper, sitting);
     const Candidate candidate = store.candidate(context.candidate_code());
     const KeptTimetable kept = keep_timetable(change, candidate, today);
@@ -82,11 +84,13 @@ void add_log(Command& line) {
     Command log = line.command("log", "Log a sitting: marks by ink, part by part");
     log.argument("PAPER", options->paper, "The paper's id").required();
     log.argument("ENTRY", options->entries,
-                 "PART=MARKS[/MAX][:REASON]; MARKS is in time[+overtime[+corrected]], or - if not attempted; "
-                 "REASON is method, recall, slip, misread or unfinished");
+                 "PART=MARKS[/MAX][:REASON]; MARKS is in time[+overtime[+corrected]], - if not attempted, or "
+                 "not-set if it was not set; REASON is method, recall, slip, misread or unfinished");
     log.option("--date", options->date, "D", "The day it was sat (today)");
     log.option("--rest", options->rest, "full|none", "Parts not named: earned in time, or not attempted");
-    log.option("--extra-time", options->extra_time, "P", "Extra time granted, in percent");
+    log.option("--only", options->only, "1-3,7", "Only these parts and questions were set (all)");
+    log.option("--extra-time", options->extra_time, "P",
+               "Extra time granted, in percent (the candidate's own)");
     log.flag("--new", options->new_paper, "Make the paper from the entries, each with its /MAX");
     log.option("--title", options->title, "T", "With --new: its title");
     log.option("--subject", options->subject, "S", "With --new: its subject");

@@ -27,7 +27,7 @@ void print_next(const Context& context, const Retry& next) {
 std::string got_text(const Paper& paper, const Question& question, const Reattempt& done) {
     for (std::size_t i = 0; i < question.parts.size(); ++i)
         if (got_at(paper, paper.part(question.parts[i])) != GotAt() &&
-            done.parts[i].unaided() < paper.part(question.parts[i]).max)
+            marks_lost(paper.part(question.parts[i]), done.parts[i]) > Marks(0))
             return "Got";
     return "Full marks";
 }
@@ -66,7 +66,8 @@ void print_retried(const Context& context, const Candidate& candidate, const Ret
             context.out << got_text(*record.paper, question, done) << ": question " << id.question << " of "
                         << record.paper->id() << " is secured.\n";
         else
-            print_without_retry(context, missed_in(*record.paper, question, done), question);
+            print_without_retry(context, missed_in(*record.paper, question, done),
+                                counted_of(*record.paper, question, record.sitting.parts));
         context.out << changes_text(kept.moved) << "Next: inkturn today\n";
     };
     context.answer([&] { return json_of_outcome(id, got, next); }, print);

@@ -29,7 +29,7 @@ Days squeezed_gap(Days until_exam) {
 }
 
 constexpr auto loses_marks = [](const Paper&, const Part& part, const PartMarks& marks) {
-    return marks.unaided() < part.max;
+    return marks_lost(part, marks) > Marks(0);
 };
 
 void check_covers(const Paper& paper, const Question& question, const Reattempt& reattempt) {
@@ -49,7 +49,7 @@ Missed missed_by(const Paper& paper, const Question& question, const IsMissed& i
         const PartMarks& marks = marks_of(i);
         if (marks.unaided() == part.max || !is_missed_here(paper, part, marks)) // mostly it is in full
             continue;
-        missed.marks += part.max - marks.unaided();
+        missed.marks += marks_lost(part, marks);
         const bool is_slip = marks.reason() == Reason::slip || marks.reason() == Reason::misread;
         missed.slips_alone = missed.slips_alone && is_slip;
     }
@@ -80,8 +80,9 @@ bool is_got_by(const Paper& paper, const Question& question, const Sitting& sitt
     for (std::size_t i = 0; i < question.parts.size(); ++i) {
         const std::size_t position = question.parts[i];
         const Part& part = paper.part(position);
+        const PartMarks& again = reattempt.parts[i];
         if (is_missed_here(paper, part, sitting.parts[position]) &&
-            is_missed_here(paper, part, reattempt.parts[i]))
+            (!again.counts() || is_missed_here(paper, part, again)))
             return false;
     }
     return true;
@@ -111,7 +112,11 @@ std::optional<OpenTurn> open_turn_by(const Paper& paper, const Question& questio
     for (const Reattempt& reattempt : turns.reattempts) {
         if (reattempt.question != question.label)
             continue;
-        missed = missed_by(paper, question, reattempt, is_missed_here);
+        check_covers(paper, question, reattempt);
+        missed = missed_by(paper, question, is_missed_here, [&](std::size_t i) -> const PartMarks& {
+            const PartMarks& again = reattempt.parts[i];
+            return again.is_set() ? again : sitting.parts[question.parts[i]];
+        });
         open = {reattempt.turn + 1, reattempt.day, missed.marks};
         if (const AskedAgain* again = turns.find_again(question, open.turn)) {
             open.dropped_on = std::max(open.dropped_on, again->day);
@@ -165,6 +170,22 @@ RetryId parse_retry_id(std::string_view text) {
         refuse_retry_id(whole);
     id.question = *label;
     return id;
+}
+
+Question counted_of(const Paper& paper, const Question& question, const std::vector<PartMarks>& parts) {
+    check_covers(paper, parts);
+    Question counted{question.label, {}, Marks(0)};
+    for (const std::size_t position : question.parts)
+        if (parts[position].counts()) {
+            counted.parts.push_back(position);
+            counted.marks += paper.part(position).max;
+        }
+    return counted;
+}
+
+bool counts(const SittingRecord& record, const Question& question) {
+    return std::any_of(question.parts.begin(), question.parts.end(),
+                       [&](std::size_t part) { return record.sitting.parts[part].counts(); });
 }
 
 const Question& question_of(const Paper& paper, const Reattempt& reattempt) {
