@@ -4,6 +4,7 @@
 #include "cli/student/timetable_on_file.hpp"
 #include "exchange/json/sitting.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/base/number.hpp"
 #include "view/text/history.hpp"
 #include "view/text/marking.hpp"
 #include "view/text/retries.hpp"
@@ -36,7 +37,8 @@ void print_sitting_for_people(const Context& context, const Candidate& candidate
         context.out << marks_table(paper, record.sitting.parts) << '\n';
     if (!record.sitting.notes.empty())
         context.out << notes_text(record.sitting.notes) << '\n';
-    context.out << totals_table(totals(paper, record.sitting.parts)) << '\n'
+    context.out << totals_table(totals(paper, record.sitting.parts))
+                << counted_text(paper, record.sitting.parts) << '\n'
                 << cost_text(cost(paper, record.sitting.parts)) << '\n';
     if (const auto clock = with_parts ? clock_of(paper, record.sitting) : std::nullopt)
         print_clock(context, *clock);
@@ -47,14 +49,15 @@ void print_sitting_for_people(const Context& context, const Candidate& candidate
 
     if (const std::string let_go = let_go_text(candidate, record); !let_go.empty())
         context.out << let_go;
-    context.out << rule_text(candidate.wishes.retries);
+    context.out << extra_time_text(record.sitting.extra_time) << rule_text(candidate.wishes.retries);
     print_retries_of(context, kept, record.id);
 }
 
 } // namespace
 
 std::string marks_help() {
-    return "MARKS: in time, 3; with overtime, 2+1; with what was corrected, 2+1+3; - not attempted.\n"
+    return "MARKS: in time, 3; with overtime, 2+1; with what was corrected, 2+1+3; - if it\n"
+           "was not attempted, not-set if it was not set.\n"
            "REASON, or any beginning of it (:s), says why marks went, and so what is planned:\n"
            "  method      didn't know how: an hour of relearning its topic, then the retry\n"
            "  recall      knew how, forgot a fact: a retry; the fact belongs on a sheet of facts\n"
@@ -82,6 +85,22 @@ std::optional<Rest> parse_rest(const std::string& text) {
     if (text == "none")
         return Rest::none;
     throw Error("--rest '" + text + "': use full (all earned in time) or none (not attempted)");
+}
+
+ExtraTime extra_time_of(const std::string& typed, const Candidate& candidate) {
+    if (typed.empty())
+        return candidate.extra_time.value_or(ExtraTime());
+    return ExtraTime(parse_whole_number(typed, 0, ExtraTime::max_percent, "--extra-time"));
+}
+
+std::optional<std::vector<std::size_t>> parse_only(const Paper& paper, const std::string& text) {
+    if (text.empty())
+        return std::nullopt;
+    try {
+        return parts_set(paper, text);
+    } catch (const Error& error) {
+        throw error.within("--only ");
+    }
 }
 
 void print_sitting(const Context& context, const Candidate& candidate, SittingId id,

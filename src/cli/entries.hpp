@@ -25,6 +25,12 @@ void add_note_option(Command& command, std::vector<std::string>& notes);
 /// `full` or `none`; nothing if nothing was typed. Throws Error.
 std::optional<Rest> parse_rest(const std::string& text);
 
+/// The extra time typed, else the candidate's own, else none. Throws Error.
+ExtraTime extra_time_of(const std::string& typed, const Candidate& candidate);
+
+/// What --only names; nothing if nothing was typed. Throws Error as parts_set() does.
+std::optional<std::vector<std::size_t>> parse_only(const Paper& paper, const std::string& text);
+
 /// A sitting on file: as JSON, or marks by ink, retries and their days; `with_parts`, part by part and with
 /// its pace chart too.
 void print_sitting(const Context& context, const Candidate& candidate, SittingId id,

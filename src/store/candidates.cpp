@@ -35,7 +35,7 @@ void Store::State::remove_candidates_without_records() {
         "id NOT IN (SELECT candidate FROM week) AND id NOT IN (SELECT candidate FROM member) AND "
         "id NOT IN (SELECT candidate FROM script) AND id NOT IN (SELECT candidate FROM relearned) AND "
         "id NOT IN (SELECT candidate FROM plan_wish) AND id NOT IN (SELECT candidate FROM sheet) AND "
-        "id NOT IN (SELECT candidate FROM steered_work) AND "
+        "id NOT IN (SELECT candidate FROM steered_work) AND extra_time IS NULL AND "
         "id NOT IN (SELECT candidate FROM calendar_event WHERE NOT cancelled)");
     statement->exec();
     candidate_rows.clear();
@@ -75,6 +75,22 @@ void Store::Change::rename_candidate(const std::string& from, const std::string&
     });
 }
 
+void Store::Change::set_extra_time(const std::string& code, std::optional<ExtraTime> extra) {
+    State& state = this->state();
+    state.changed("saving a candidate's extra time in", [&] {
+        const std::int64_t row = state.candidate_row_made(code);
+        const auto update = state.prepared("UPDATE candidate SET extra_time = ? WHERE id = ?");
+        if (extra)
+            update->bind(1, extra->percent());
+        else
+            update->bind(1);
+        update->bind(2, row);
+        update->exec();
+        if (!extra)
+            state.remove_candidates_without_records();
+    });
+}
+
 void Store::Change::erase_candidate(const std::string& code) {
     State& state = this->state();
     state.changed("erasing a candidate from", [&] {
@@ -84,6 +100,14 @@ void Store::Change::erase_candidate(const std::string& code) {
         state.forgets_changes = true; // they hold what was on file
         state.forget();
     });
+}
+
+std::optional<ExtraTime> Store::State::extra_time(std::int64_t candidate) {
+    const auto query = prepared("SELECT extra_time FROM candidate WHERE id = ?");
+    query->bind(1, candidate);
+    if (!query->executeStep() || query->getColumn(0).isNull())
+        return std::nullopt;
+    return undamaged("reading a candidate from", [&] { return ExtraTime(query->getColumn(0).getInt()); });
 }
 
 /// A row of number, paper, day, extra time, marks and clock.
@@ -157,6 +181,7 @@ Candidate Store::candidate(const std::string& code) const {
         candidate.exams.push_back(std::move(exam.exam));
     return state_->guarded("reading a candidate from", [&] {
         if (const auto row = state_->candidate_row(code)) {
+            candidate.extra_time = state_->extra_time(*row);
             candidate.availability = state_->availability(*row);
             state_->read_plan(*row, candidate);
             state_->read_sittings(*row, candidate);

@@ -82,9 +82,10 @@ std::vector<Script> Desk::scripts(const Store& store, const std::string& candida
 std::optional<Script> Desk::find(const Store& store, const ScriptId& id) {
     Store::State& state = *store.state_;
     return state.guarded(reading_desk, [&]() -> std::optional<Script> {
-        const auto query = state.prepared(
-            "SELECT candidate.code, paper, day, extra_time, marks, clock FROM script JOIN candidate ON "
-            "candidate.id = script.candidate WHERE sitting = ? AND question = ? AND turn = ?");
+        const auto query =
+            state.prepared("SELECT candidate.code, paper, day, script.extra_time, marks, clock FROM script "
+                           "JOIN candidate ON "
+                           "candidate.id = script.candidate WHERE sitting = ? AND question = ? AND turn = ?");
         bind(query, id);
         if (!query->executeStep())
             return std::nullopt;

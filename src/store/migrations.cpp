@@ -334,6 +334,9 @@ CREATE TABLE script_note (
     PRIMARY KEY (sitting, question, turn, part),
     FOREIGN KEY (sitting, question, turn) REFERENCES script (sitting, question, turn) ON DELETE CASCADE
 ) STRICT, WITHOUT ROWID;
+
+ALTER TABLE part ADD COLUMN choice TEXT NOT NULL DEFAULT '';
+ALTER TABLE candidate ADD COLUMN extra_time INTEGER CHECK (extra_time BETWEEN 0 AND 100);
 )sql"};
 
 } // namespace

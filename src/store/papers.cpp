@@ -18,9 +18,14 @@ void bind(SQLite::Statement& statement, int index, std::optional<GotAt> got_at) 
         statement.bind(index);
 }
 
+std::optional<QuestionChoice> choice_in(const SQLite::Column& column) {
+    const std::string text = column.getString();
+    return text.empty() ? std::nullopt : std::optional(parse_choice(text));
+}
+
 Part part_in(SQLite::Statement& row) {
     return {row.getColumn(0).getString(), Marks(row.getColumn(1).getInt()), row.getColumn(2).getString(),
-            row.getColumn(3).getString(), got_at_in(row.getColumn(4))};
+            row.getColumn(3).getString(), got_at_in(row.getColumn(4)),      choice_in(row.getColumn(5))};
 }
 
 /// Throws Error unless `paper` differs from the one on file only in what complete_paper() changes.
@@ -37,7 +42,7 @@ void check_completes(const Paper& paper, const Paper& on_file) {
     for (std::size_t i = 0; i < paper.parts().size(); ++i) {
         const Part& here = on_file.parts()[i];
         const Part& part = paper.parts()[i];
-        if (part.label != here.label || part.max != here.max)
+        if (part.label != here.label || part.max != here.max || part.choice != here.choice)
             refuse("has other parts");
         if (part.codes.empty() && !here.codes.empty())
             refuse("has codes for part " + part.label);
@@ -73,8 +78,8 @@ std::shared_ptr<const Paper> Store::State::paper(std::int64_t row) {
         return known->second;
 
     std::vector<Part> parts;
-    const auto part =
-        prepared("SELECT label, marks, topic, codes, got_at FROM part WHERE paper = ? ORDER BY position");
+    const auto part = prepared(
+        "SELECT label, marks, topic, codes, got_at, choice FROM part WHERE paper = ? ORDER BY position");
     part->bind(1, row);
     while (part->executeStep())
         parts.push_back(undamaged(reading_paper, [&] { return part_in(*part); }));
@@ -120,7 +125,7 @@ void Store::Change::add_paper(const Paper& paper) {
         std::int64_t position = 0;
         for (const Part& part : paper.parts()) {
             const auto insert = state.prepared("INSERT INTO part (paper, position, label, marks, topic, "
-                                               "codes, got_at) VALUES (?, ?, ?, ?, ?, ?, ?)");
+                                               "codes, got_at, choice) VALUES (?, ?, ?, ?, ?, ?, ?, ?)");
             insert->bind(1, row);
             insert->bind(2, position++);
             insert->bind(3, part.label);
@@ -128,6 +133,7 @@ void Store::Change::add_paper(const Paper& paper) {
             insert->bind(5, part.topic);
             insert->bind(6, part.codes);
             bind(*insert, 7, part.got_at);
+            insert->bind(8, part.choice ? to_text(*part.choice) : std::string());
             insert->exec();
         }
     });

@@ -152,11 +152,13 @@ std::vector<std::vector<PartMarks>> Store::latest_sittings(const Paper& paper,
         std::optional<std::int64_t> last;
         while (query->executeStep()) {
             const std::int64_t candidate = query->getColumn(0).getInt64();
+            std::vector<PartMarks> marks = state_->marks_in(
+                query->getColumn(1), [&](std::string_view line) { return parse_line(*of, line); });
             if (last != candidate)
-                latest.emplace_back();
+                latest.push_back(std::move(marks));
+            else if (is_whole(*of, marks) || !is_whole(*of, latest.back()))
+                latest.back() = std::move(marks);
             last = candidate;
-            latest.back() = state_->marks_in(query->getColumn(1),
-                                             [&](std::string_view line) { return parse_line(*of, line); });
         }
         return latest;
     });

@@ -151,6 +151,7 @@ struct Store::State {
     std::optional<std::int64_t> candidate_row(const std::string& code);
     std::int64_t candidate_row_made(const std::string& code);
     Availability availability(std::int64_t candidate);
+    std::optional<ExtraTime> extra_time(std::int64_t candidate);
     void read_plan(std::int64_t row, Candidate& candidate);
     SittingRecord sitting_in(SQLite::Statement& row);
     Reattempt reattempt_in(SQLite::Statement& row, const Paper& of);

@@ -26,13 +26,21 @@ class ExtraTime {
 
 /// The allowance of the whole paper, to the nearest second (a half rounds up).
 Seconds allowance(const Paper& paper, ExtraTime extra = {});
+/// What so many of its marks buy.
+Seconds allowance(const Paper& paper, Marks counted, ExtraTime extra);
 
 /// For each part the working time at which it should be done, counted from the start. The exact share of
-/// the marks up to there is rounded once, so the last one is the allowance of the paper.
+/// the marks up to there is rounded once, so the last one is the allowance of the paper, or beyond it where
+/// the paper has a choice.
 std::vector<Seconds> checkpoints(const Paper& paper, ExtraTime extra = {});
 
-/// For each part the distance between its checkpoint and the one before: they sum to the paper's allowance.
+/// The same where only some parts are worked, `is_set` for each: the others take no time.
+std::vector<Seconds> checkpoints(const Paper& paper, const std::vector<bool>& is_set, ExtraTime extra);
+
+/// For each part the distance between its checkpoint and the one before: they sum to the paper's allowance,
+/// or to more where a choice leaves some of them out.
 std::vector<Seconds> part_allowances(const Paper& paper, ExtraTime extra = {});
+std::vector<Seconds> part_allowances(const Paper& paper, const std::vector<bool>& is_set, ExtraTime extra);
 
 /// The allowances of a question's parts together, out of those of all the paper's parts. Throws Error where
 /// one of them is missing.

@@ -24,6 +24,8 @@ struct ClockPart {
 /// What the clock of a sitting covers, and that of a retry of one question.
 std::vector<ClockPart> clock_parts(const Paper& paper, ExtraTime extra = {});
 std::vector<ClockPart> clock_parts(const Paper& paper, const Question& question, ExtraTime extra = {});
+/// Of a sitting of some parts, `is_set` for each: the others have neither marks nor time.
+std::vector<ClockPart> clock_parts(const Paper& paper, const std::vector<bool>& is_set, ExtraTime extra);
 
 enum class ClockEventKind : std::uint8_t {
     start,
@@ -75,7 +77,7 @@ struct Break {
     Moment to;
 };
 
-/// A step of the marks of the parts left at least once: `marks` from `worked` on, until the next one.
+/// A step of the marks of the parts left at least once, until the next one.
 struct ClockPoint {
     Seconds worked;
     Marks marks;
@@ -92,12 +94,13 @@ struct ClockRecord {
     Seconds time_off() const; ///< the breaks together
 };
 
-/// A desk clock: events in, state out. The allowance is that of all its parts; the ink changes at the moment
-/// when the working time reaches it.
+/// A desk clock: events in, state out. The ink changes when the working time reaches the allowance.
 class Clock {
   public:
-    /// Throws Error unless there are 1 to Paper::max_parts parts.
+    /// With the marks and the allowance of all parts. Throws Error unless there are 1 to Paper::max_parts.
     explicit Clock(std::vector<ClockPart> parts);
+    /// With those that count, of parts with a choice: no more marks are done, reached or expected.
+    Clock(std::vector<ClockPart> parts, Marks counted, Seconds allowance);
 
     /// Takes the next event; one at the same moment as the last is fine. Throws Error, and leaves the clock
     /// as it was, for an event outside the accepted days, before the last one, before the start or after

@@ -38,19 +38,29 @@ struct Script {
     std::vector<std::size_t> positions; ///< of the parts that it covers, ascending
     Day day;
     ExtraTime extra_time;
-    std::vector<std::optional<PartMarks>> marks; ///< in the order of positions; nothing: not marked yet
-    std::vector<ClockEvent> events;              ///< of clock_of()
-    Notes notes{};                               ///< of parts at positions
+    /// In the order of positions; nothing: not marked yet. From the start a part that was not set is not set.
+    std::vector<std::optional<PartMarks>> marks;
+    std::vector<ClockEvent> events; ///< of clock_of()
+    Notes notes{};                  ///< of parts at positions
 
+    bool is_set(std::size_t place) const; ///< of the part at this place among the positions
     bool is_handed_in() const;
     bool is_marked() const;
 };
 
-/// An empty script, of a whole paper or of one of the candidate's retries.
+/// The positions of a set of parts, or nothing for all.
+using PartsSet = std::optional<std::vector<std::size_t>>;
+
+/// An empty script, of a paper or of one of the candidate's retries.
 Script blank_script(const std::string& candidate, std::shared_ptr<const Paper> paper, Day day,
-                    ExtraTime extra);
-/// Throws Error as check_can_be_taken() does.
-Script blank_script(const Candidate& candidate, const RetryId& retry, Day day, Day today);
+                    ExtraTime extra, const PartsSet& set = {});
+/// Throws Error as parts_tried() does.
+Script blank_script(const Candidate& candidate, const RetryId& retry, Day day, Day today,
+                    const PartsSet& only = {});
+
+/// Takes all parts but those at the positions `only` for not set. Those of them that were not set are still
+/// to mark then, or else not attempted. Throws Error where one of the others is marked.
+void keep_only(Script& script, const std::vector<std::size_t>& only, bool still_to_mark);
 
 /// Enters marks in place of those there. Throws Error as marks_from_entries() does.
 void enter_marks(Script& script, const std::vector<Entry>& entries);

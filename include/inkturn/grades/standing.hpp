@@ -33,12 +33,13 @@ struct Basis {
 /// What is compared with a set: the paper of its subject with as many marks as the set's total, if there are
 /// several the one sat last of those that were sat once, or else of those sat again; else all that were sat,
 /// together, if their marks add up to the total. Nothing otherwise: marks are never rescaled to another
-/// total. Each paper's latest sitting counts.
+/// total. Each paper's latest
+/// sitting of all that it asks for counts.
 std::optional<Basis> basis_for(const BoundarySet& set, const Candidate& candidate);
 
 /// The range of the next total out of `next` marks, as predict_next() sees it from the marks earned in time
-/// in the subject's papers, each in its first sitting: a paper sat again is not unseen. Nothing below three
-/// papers. An empty subject takes the papers of all subjects.
+/// in the subject's papers, each in its first whole sitting: a paper sat again is not unseen. Nothing below
+/// three papers. An empty subject takes the papers of all subjects.
 std::optional<Prediction> predict_total(const Candidate& candidate, std::string_view subject, Marks next);
 
 /// What marks bring under one set.
@@ -107,6 +108,7 @@ struct CandidateStanding {
     /// Nothing: none was sat.
     std::optional<Basis> basis;
     std::optional<Prediction> prediction; ///< the next total of as many marks
+    std::size_t in_part = 0;              ///< sittings of parts of a paper: compared with no set
 };
 
 /// The sets to look at, by subject and otherwise in their order. If a subject is asked for, sets for other

@@ -33,7 +33,7 @@ Marks marks_of_codes(std::string_view codes);
 enum class Phase : std::uint8_t { in_time, overtime };
 
 /// Whether marks are typed as codes rather than as numbers: they begin with a letter and aren't just a
-/// reason.
+/// reason or `not-set`.
 bool is_coded(std::string_view typed);
 
 /// Reads marks typed as codes, `M1 A0 B0 + B1:slip`: every code of the part, in the mark scheme's order, with

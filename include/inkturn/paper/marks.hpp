@@ -1,8 +1,8 @@
 #pragma once
 
 #include "inkturn/base/error.hpp"
+#include "inkturn/paper/reason.hpp"
 
-#include <array>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -42,17 +42,6 @@ constexpr Marks max_part_marks{500};
 /// The most marks of a part for which it can be recorded which ones were earned.
 constexpr Marks max_marks_by_code{32};
 
-/// Why marks were lost.
-enum class Reason : std::uint8_t { method, recall, slip, misread, unfinished };
-
-constexpr std::array<Reason, 5> all_reasons{Reason::method, Reason::recall, Reason::slip, Reason::misread,
-                                            Reason::unfinished};
-
-std::string_view name(Reason reason) noexcept;
-std::optional<Reason> reason_named(std::string_view name) noexcept;
-/// By its name or any beginning of it that is no other's, in any case: `method`, `Slip`, `u`. Throws Error.
-Reason parse_reason(std::string_view text);
-
 /// The marks of a part by the phase that earned them (each phase has an ink of its own on paper).
 struct MarksByPhase {
     Marks in_time{};   ///< within the allowance
@@ -60,10 +49,19 @@ struct MarksByPhase {
     Marks corrected{}; ///< after reading the mark scheme
 };
 
+/// Whether a part counts in a sitting.
+enum class Counting : std::uint8_t {
+    counts,
+    not_set,   ///< it was no part of what was sat
+    not_chosen ///< of a choice of questions: others count in its place, see count_chosen()
+};
+
 /// What a candidate earned in one part. That they fit the part's maximum is checked when they are made.
 class PartMarks {
   public:
-    PartMarks() = default; ///< not attempted: without marks in any phase
+    PartMarks() : attempted_(false), has_by_code_(false), counting_(Counting::counts) {} ///< not attempted
+    /// Of a part that was not set: without marks, and it counts nowhere.
+    static PartMarks not_set();
 
     /// A part that was attempted. Throws Error where the phases add up to more than `max`.
     PartMarks(const MarksByPhase& earned, Marks max);
@@ -71,6 +69,10 @@ class PartMarks {
     PartMarks(const MarksByPhase& earned, Marks max, std::optional<Reason> reason);
 
     bool attempted() const { return attempted_; }
+    bool is_set() const { return counting_ != Counting::not_set; }
+    bool counts() const { return counting_ == Counting::counts; }
+    /// Of a part that was set, where it belongs to a choice.
+    void count_as_chosen(bool chosen);
     Marks in_time() const { return earned_.in_time; }
     Marks overtime() const { return earned_.overtime; }
     Marks corrected() const { return earned_.corrected; }
@@ -106,8 +108,9 @@ class PartMarks {
     friend bool operator!=(const PartMarks& a, const PartMarks& b) { return !(a == b); }
 
   private:
-    bool attempted_ = false;
-    bool has_by_code_ = false;
+    bool attempted_ : 1;
+    bool has_by_code_ : 1;
+    Counting counting_ : 2; ///< equality leaves out what count_as_chosen() says: it follows from the marks
     std::optional<Reason> reason_;
     MarksByPhase earned_;
     std::uint32_t by_code_ = 0; ///< 0 where it is not known
@@ -116,11 +119,13 @@ class PartMarks {
 /// All of the part's marks, earned in time.
 PartMarks full_marks(Marks max);
 
-/// Reads `MARKS[:REASON][:EARNED]`, MARKS being `-` (not attempted) or one to three whole numbers joined by
-/// `+` in the order of the phases, EARNED by_code as 0s and 1s from bit 0 on (zeros at the end may be left
-/// out). Throws Error where the text is anything else, where the phases add up to more than `max`, where a
-/// reason is given though every mark was earned in time, or where EARNED does not fit the part or its unaided
-/// marks.
+constexpr std::string_view not_set_word = "not-set";
+
+/// Reads `MARKS[:REASON][:EARNED]`, MARKS being `-` (not attempted), `not-set` (then nothing follows) or one
+/// to three whole numbers joined by `+` in the order of the phases, EARNED by_code as 0s and 1s from bit 0 on
+/// (zeros at the end may be left out). Throws Error where the text is anything else, where the phases add up
+/// to more than `max`, where a reason is given though every mark was earned in time, or where EARNED does not
+/// fit the part or its unaided marks.
 PartMarks parse_part_marks(std::string_view text, Marks max);
 
 /// Gives marks out of `max` a reason as parse_reason() reads it. Throws Error as that does, or where every

@@ -13,6 +13,21 @@
 
 namespace inkturn {
 
+/// A group of questions of which any so many count.
+struct QuestionChoice {
+    std::string group;
+    int count; ///< of its questions count: 1 or more, fewer than there are
+
+    friend bool operator==(const QuestionChoice& a, const QuestionChoice& b) {
+        return a.group == b.group && a.count == b.count;
+    }
+    friend bool operator!=(const QuestionChoice& a, const QuestionChoice& b) { return !(a == b); }
+};
+
+/// `B 2`: the group, then how many count. parse_choice() throws Error.
+std::string to_text(const QuestionChoice& choice);
+QuestionChoice parse_choice(std::string_view text);
+
 /// One marked piece of a paper.
 struct Part {
     std::string label; ///< short form, see label.hpp
@@ -21,6 +36,8 @@ struct Part {
     std::string
         codes; ///< the mark scheme's, such as `M1 A1 B1`, adding up to max, see codes.hpp; empty: none stated
     std::optional<GotAt> got_at{}; ///< nothing: the paper's
+    std::optional<QuestionChoice>
+        choice{}; ///< alike for all parts of a question; nothing: its marks always count
 };
 
 /// The parts that share a leading number, or one part alone where the paper retries by part: what one
@@ -29,6 +46,12 @@ struct Question {
     std::string label;
     std::vector<std::size_t> parts; ///< positions in Paper::parts(), ascending
     Marks marks;
+};
+
+/// What a choice is made from.
+struct ChoiceOfQuestions {
+    QuestionChoice choice;
+    std::vector<Question> questions; ///< of equal marks, by number even where the paper retries by part
 };
 
 enum class RetryBy : std::uint8_t { question, part };
@@ -47,7 +70,7 @@ struct PaperHead {
 };
 
 /// A list of parts with marks, checked: 1 to 500 parts, labels unique, no part without marks, codes that
-/// add up. It does not change once it is made.
+/// add up, choices between questions of equal marks. It does not change once it is made.
 class Paper {
   public:
     static constexpr std::size_t max_parts = 500;
@@ -64,7 +87,9 @@ class Paper {
     std::optional<GotAt> got_at() const { return head_.got_at; }
 
     const std::vector<Part>& parts() const { return parts_; }
+    /// What counts in a sitting of the whole paper: of a choice, as many of its questions as count.
     Marks marks() const { return marks_; }
+    const std::vector<ChoiceOfQuestions>& choices() const { return choices_; } ///< by first question
 
     /// What retries of this paper ask for, in the order of their first parts.
     const std::vector<Question>& questions() const { return questions_; }
@@ -82,6 +107,7 @@ class Paper {
     PaperHead head_;
     std::vector<Part> parts_;
     std::vector<Question> questions_;
+    std::vector<ChoiceOfQuestions> choices_;
     std::unordered_map<std::string, std::size_t> part_positions_;
     Marks marks_;
 };
@@ -89,11 +115,18 @@ class Paper {
 /// The positions of all its parts, ascending.
 std::vector<std::size_t> all_positions(const Paper& paper);
 
+/// The positions of the parts that the text names, ascending: parts, questions and ranges of them, joined by
+/// commas (`1-3,7`, `2a`, `4b-6`). Throws Error.
+std::vector<std::size_t> positions_named(const Paper& paper, std::string_view text);
+
 /// The share from which a part of the paper counts as got: the part's own, else the paper's, else all of it.
 GotAt got_at(const Paper& paper, const Part& part);
 
-/// Whether unaided marks are below that share. A part of a paper marked by levels may lose marks and not be
-/// missed.
+/// Unaided marks short of the part's maximum; none where it doesn't count.
+Marks marks_lost(const Part& part, const PartMarks& marks);
+
+/// Whether a part counts and its unaided marks are below that share. A part of a paper marked by levels may
+/// lose marks and not be missed.
 bool is_missed(const Paper& paper, const Part& part, const PartMarks& marks);
 
 /// The paper with any title, subject, topics, codes and shares got at that it leaves unstated taken from

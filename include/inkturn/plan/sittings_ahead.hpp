@@ -22,6 +22,9 @@ struct PaperToSit {
     WorkPiece piece;                    ///< its time with marking, its days, the retries expected
 };
 
+/// The extra time of sittings to come: the candidate's own, else that of the latest sitting.
+ExtraTime extra_time_ahead(const Candidate& candidate);
+
 /// Its id, or `pure paper 3` where it is not on file.
 std::string name_of(const PaperToSit& paper);
 

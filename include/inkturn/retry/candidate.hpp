@@ -36,6 +36,7 @@ struct Candidate {
     PlanWishes wishes;
     std::vector<SteeredRetry> steered_retries{}; ///< at most one per sitting and question
     std::vector<SteeredWork> steered_work{};     ///< at most one per kind, subject and name
+    std::optional<ExtraTime> extra_time{};       ///< of sittings to come; nothing: none is stated
 };
 
 /// What was decided about the open turn of a question.
@@ -52,9 +53,6 @@ void check_whole(const Candidate& candidate);
 /// Whether planned work is still to be done: a paper is until it is sat, a check of a topic until one of its
 /// papers is. A topic once relearned is off the plan; for facts, see their sheets.
 bool is_to_do(const Candidate& candidate, const PlannedWork& planned);
-
-/// Whether no later sitting of the same paper, by day, then id, replaces this one.
-bool is_latest(const Candidate& candidate, const SittingRecord& record);
 
 /// Throws Error where the text can't be a candidate's code: 1 to 64 printable characters, no blank at either
 /// end.
@@ -82,8 +80,10 @@ struct Retry {
     bool day_is_new = false;              ///< the day is not the one on file
     std::optional<Day> wanted{};          ///< the day that was asked for, until it passes
     bool asked_again = false;             ///< secured, and asked for once more
+    std::optional<Question> counted{};    ///< the parts of the question that counted, where not all did
 
-    const Question& paper_question() const { return paper->question(question); }
+    /// What it asks for.
+    const Question& paper_question() const { return counted ? *counted : paper->question(question); }
 };
 
 /// Whether placements on file hold.
@@ -123,10 +123,17 @@ const Question& get_missed_question(const Candidate& candidate, const RetryId& i
 /// sitting, or a day before the question was missed or after today.
 const Question& check_can_be_taken(const Candidate& candidate, const RetryId& id, Day day, Day today);
 
+/// The parts that a re-attempt may leave out stay out unless `only` is nothing: then it tries all that
+/// counted in the sitting. Throws Error as check_can_be_taken() does, and where `only` names what did not
+/// count, or leaves out what was missed in the sitting or since.
+std::vector<std::size_t> parts_tried(const Candidate& candidate, const RetryId& id,
+                                     const std::optional<std::vector<std::size_t>>& only, Day day, Day today);
+
 /// The re-attempt with its marks read from the entries, to be added to the sitting's record. Throws Error as
-/// check_can_be_taken() does.
+/// parts_tried() does.
 Reattempt take_retry(const Candidate& candidate, const RetryId& id, const std::vector<Entry>& entries,
-                     std::optional<Rest> rest, Day day, Day today);
+                     std::optional<Rest> rest, Day day, Day today,
+                     const std::optional<std::vector<std::size_t>>& only = {});
 
 /// The record of a sitting, or an Error that names the candidate.
 const SittingRecord& get_sitting(const Candidate& candidate, SittingId id);

@@ -64,10 +64,13 @@ struct Reattempt {
     std::string question;
     int turn = 1;
     Day day;
-    std::vector<PartMarks> parts;    ///< in the order of Question::parts
+    std::vector<PartMarks> parts;    ///< in the order of Question::parts; not set: it was left out
     std::vector<ClockEvent> clock{}; ///< empty: without one
     Notes notes{};
 };
+
+/// What of a question counted in a sitting, whose marks these are: what a retry asks for.
+Question counted_of(const Paper& paper, const Question& question, const std::vector<PartMarks>& parts);
 
 /// The question of the paper that a re-attempt is of. Throws Error unless there is one, and the re-attempt
 /// has marks for each of its parts.
@@ -126,6 +129,9 @@ struct SittingRecord {
 
 /// What was recorded of a turn. Throws Error where nothing was.
 const Reattempt& get_reattempt(const SittingRecord& record, const RetryId& id);
+
+/// Whether any part of a question of its paper counted.
+bool counts(const SittingRecord& record, const Question& question);
 
 /// The open turn of a question of its paper.
 std::optional<OpenTurn> open_turn(const SittingRecord& record, const Question& question,

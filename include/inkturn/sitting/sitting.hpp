@@ -23,7 +23,25 @@ struct Sitting {
     Notes notes{};
 };
 
-/// A paper's marks by phase. in_time + overtime + corrected + unearned = max.
+/// Decides which questions of the paper's choices count, of those set and tried: the most unaided marks, then
+/// the most in time, then the first. The others of a choice are not chosen. Whoever makes a paper's marks
+/// calls it.
+void count_chosen(const Paper& paper, std::vector<PartMarks>& parts);
+
+/// positions_named(), those that were set. Throws Error, also where a question of a choice
+/// is named only in part.
+std::vector<std::size_t> parts_set(const Paper& paper, std::string_view only);
+
+/// The parts that count, one for each of the paper.
+std::vector<bool> counting(const std::vector<PartMarks>& parts);
+
+/// What would have counted of choices of which fewer questions were tried than count: lost on no part.
+Marks marks_left_open(const Paper& paper, const std::vector<PartMarks>& parts);
+
+/// Whether everything that the paper asks for was set: of each choice, as many questions as count.
+bool is_whole(const Paper& paper, const std::vector<PartMarks>& parts);
+
+/// The marks by phase of the parts that count. in_time + overtime + corrected + unearned = max.
 struct Totals {
     Marks max;
     Marks in_time;
@@ -34,6 +52,9 @@ struct Totals {
     Marks unearned() const { return max - unaided() - corrected; }
 };
 
+/// What the marks that count buy.
+Seconds allowance(const Paper& paper, const Sitting& sitting);
+
 /// Here and below `parts` are those of the paper, one each: throws Error where there are more or fewer.
 Totals totals(const Paper& paper, const std::vector<PartMarks>& parts);
 
@@ -41,6 +62,7 @@ Totals totals(const Paper& paper, const std::vector<PartMarks>& parts);
 struct LostByReason {
     std::array<Marks, 5> stated; ///< by Reason
     Marks unstated;
+    Marks left_open; ///< see marks_left_open()
 
     Marks of(Reason reason) const { return stated[static_cast<std::size_t>(reason)]; }
     Marks all() const;
@@ -48,7 +70,7 @@ struct LostByReason {
 
 LostByReason lost_by_reason(const Paper& paper, const std::vector<PartMarks>& parts);
 
-/// The marks of the parts that were tried in time. Divided by the paper's marks it is the reach.
+/// The marks of the parts that count and were tried in time. Divided by the marks that count it is the reach.
 Marks reach_of(const Paper& paper, const std::vector<PartMarks>& parts);
 
 /// Unaided marks short of the maximum, over those parts of a question that were missed, see is_missed().
@@ -57,7 +79,8 @@ Marks missed_marks(const Paper& paper, const Question& question, const std::vect
 
 /// What becomes of the parts that no entry names.
 enum class Rest : std::uint8_t {
-    full, ///< all their marks earned in time
+    full, ///< all their marks earned in time; of a question of a choice only where an entry names one of its
+          ///< parts
     none  ///< not attempted
 };
 
@@ -67,9 +90,11 @@ enum class Rest : std::uint8_t {
 std::vector<PartMarks> marks_from_entries(const Paper& paper, const std::vector<std::size_t>& positions,
                                           const std::vector<Entry>& entries, std::optional<Rest> rest);
 
-/// The same for all parts of the paper.
+/// The same for all parts of the paper; those that are not among `set` were not. Questions of a choice may be
+/// left out where as many as count are named.
 std::vector<PartMarks> marks_from_entries(const Paper& paper, const std::vector<Entry>& entries,
-                                          std::optional<Rest> rest);
+                                          std::optional<Rest> rest,
+                                          const std::optional<std::vector<std::size_t>>& set = {});
 
 /// The marks with those of the entries in place of the old ones. Throws as marks_from_entries() does.
 std::vector<PartMarks> amended(const Paper& paper, std::vector<PartMarks> parts,
@@ -94,7 +119,11 @@ void check_fits(const PartMarks& marks, const Part& part);
 void check_fits(const Paper& paper, const std::vector<std::size_t>& positions,
                 const std::vector<PartMarks>& marks);
 
-/// Throws Error unless the day is an accepted one, and marks, clock and notes are those of the paper's parts.
+/// Throws Error where none of the parts was set, or a question of a choice only in part.
+void check_set(const Paper& paper, const std::vector<PartMarks>& parts);
+
+/// Throws Error unless the day is an accepted one, marks, clock and notes are those of the paper's parts, one
+/// of them was set, and questions of a choice were set whole or not at all.
 void check_fits(const Paper& paper, const Sitting& sitting);
 
 /// The marks as one line, one text per part in the paper's order, and back. Throws Error where the line does

@@ -20,6 +20,7 @@ enum class NoFigure : std::uint8_t {
     no_spread_in_part,  ///< every candidate has the same marks in it
     no_spread_in_rest,  ///< every candidate has the same sum of marks in the other parts
     no_spread_in_total, ///< every candidate has the same total
+    choice,             ///< candidates chose between questions, so their parts differ
     nothing_earned      ///< by any candidate in the part, so there is no share of it
 };
 
@@ -51,28 +52,33 @@ enum class Remark : std::uint8_t {
     tells_apart          ///< the upper group earns much more of it than the lower
 };
 
-/// One part's statistics over a class. Marks are unaided marks.
+/// One part's statistics over a class. Marks are unaided marks. Correlation, alpha and discrimination go by
+/// totals: those whose totals the paper's figures are of. All others go by everyone for whom the part
+/// counted.
 struct PartAnalysis {
     Marks max;
+    std::size_t candidates;  ///< for whom it counted
     Figure mean;             ///< marks
     Figure facility;         ///< mean ÷ max, 0 to 1
     Figure rest_correlation; ///< Pearson's r of the part with the total less the part, -1 to 1
     Figure alpha_without;    ///< alpha of the other parts, at most 1
     Figure discrimination;   ///< (mean of the upper group - mean of the lower) ÷ max, -1 to 1
-    Figure not_attempted;    ///< share of the candidates, 0 to 1
+    Figure not_attempted;    ///< share of these candidates, 0 to 1
     Figure overtime;         ///< share of the part's unaided marks, 0 to 1
     std::size_t ran_out;     ///< candidates whose time ran out at this part
 
     std::vector<Remark> remarks; ///< at most two, in the order of Remark; none if the class is too small
 };
 
-/// A paper's statistics over a class. Marks are unaided marks.
+/// A paper's statistics over a class. Marks are unaided marks. Totals are compared between candidates who
+/// were set the same parts: those that most were set; if tied, the more marks.
 struct PaperAnalysis {
     /// With fewer candidates no part gets a remark.
     static constexpr std::size_t min_candidates_to_remark = 5;
 
-    std::size_t candidates;
-    Marks max;
+    std::size_t candidates; ///< whose totals the figures are of
+    std::size_t others;     ///< who were set other parts
+    Marks max;              ///< of what those were set
     Figure mean;
     Figure variance;       ///< over n - 1, in squared marks
     Figure deviation;      ///< its root, in marks
@@ -86,33 +92,43 @@ struct PaperAnalysis {
     std::vector<PartAnalysis> parts; ///< in the paper's order
 };
 
-/// Takes the marks of a class one candidate at a time. Holds sums by total, so its size depends on the
-/// paper and not on how many candidates there are. Their order makes no difference.
+/// Takes the marks of a class one candidate at a time. Holds sums by the parts set and by total, so its size
+/// depends on the paper and not on how many candidates there are. Their order makes no difference.
 class ClassMarks {
   public:
-    explicit ClassMarks(const Paper& paper);
+    explicit ClassMarks(Paper paper);
 
     /// One candidate's marks, one per part in the paper's order.
     void add(const std::vector<PartMarks>& parts);
 
     PaperAnalysis analysis() const;
 
-    /// The candidates with one and the same total, and the sums of their unaided marks, one per part.
+    /// The candidates with one and the same total; for each part, those for whom it counted and the sum of
+    /// their unaided marks.
     struct SameTotal {
         std::int64_t candidates = 0;
+        std::vector<std::int64_t> counted;
         std::vector<std::int64_t> sums;
+    };
+    /// Those who were set the same parts.
+    struct SameSet {
+        Marks max; ///< of their totals
+        std::int64_t candidates = 0;
+        std::map<int, SameTotal> by_total; ///< ascending
+        std::vector<std::int64_t> squares; ///< of unaided marks, one per part
     };
     /// What is added up for one part over all candidates.
     struct PartSums {
-        std::int64_t squares = 0; ///< of unaided marks
+        std::int64_t counted = 0; ///< candidates
+        std::int64_t sum = 0;     ///< of unaided marks
         std::int64_t overtime = 0;
-        std::size_t attempted = 0;
+        std::int64_t attempted = 0;
         std::size_t ran_out = 0;
     };
 
   private:
-    std::vector<Marks> max_;
-    std::map<int, SameTotal> by_total_; ///< ascending
+    Paper paper_;
+    std::map<std::vector<bool>, SameSet> by_set_; ///< by whether each part was set
     std::vector<PartSums> parts_;
 };
 

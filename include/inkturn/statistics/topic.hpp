@@ -17,8 +17,9 @@ struct LatestMarks {
     ExtraTime extra_time;         ///< of the sitting
 };
 
-/// The marks of the latest attempt at each part: those of each paper's latest sitting, replaced question by
-/// question by the last re-attempt recorded for it. In the order of Candidate::sittings.
+/// The marks of the latest attempt at each part: those of the latest sitting in which it
+/// counted, replaced by the last re-attempt recorded for it; elsewhere it counts as not set. In the order of
+/// Candidate::sittings.
 std::vector<LatestMarks> latest_marks(const Candidate& candidate);
 
 } // namespace inkturn

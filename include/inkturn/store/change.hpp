@@ -51,6 +51,8 @@ class Store::Change {
     /// Drops what could be taken back, this change with it; compact() then removes what traces the file
     /// holds.
     void forget_changes();
+    /// The extra time of sittings to come; nothing: none is stated.
+    void set_extra_time(const std::string& code, std::optional<ExtraTime> extra);
     /// Of the paper on file with this paper's id. A candidate sits a paper at most once a day; a script that
     /// will become a sitting counts too.
     SittingId add_sitting(const std::string& candidate, const Paper& paper, const Sitting& sitting);

@@ -74,8 +74,8 @@ class Store {
     /// A candidate with nothing on file comes back without sittings.
     Candidate candidate(const std::string& code) const;
     std::optional<std::string> candidate_of(SittingId id) const;
-    /// The marks of each candidate's latest sitting of a paper; only members of the class, if one is named.
-    /// Throws Error where paper or class is not on file.
+    /// The marks of each candidate's latest sitting of a paper, the latest whole one if there is any; only
+    /// members of the class, if one is named. Throws Error where paper or class is not on file.
     std::vector<std::vector<PartMarks>> latest_sittings(const Paper& paper,
                                                         const std::optional<std::string>& of_class) const;
 

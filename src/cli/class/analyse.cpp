@@ -31,12 +31,17 @@ void print(const Context& context, const AnalyseOptions& options, const Paper& p
     context.out << '\n'
                 << paper_table(analysis) << '\n'
                 << parts_table(paper, analysis) << '\n'
-                << parts_key() << reasons(paper, analysis) << ran_out_lines(paper, analysis);
+                << parts_key() << reasons(paper, analysis) << counted_lines(paper, analysis)
+                << ran_out_lines(paper, analysis);
     const std::string said = readings(paper, analysis);
     if (!said.empty())
         context.out << '\n' << said;
-    context.out
-        << "\nEach candidate's latest sitting counts, by unaided marks.\nNext: inkturn class retries\n";
+    context.out << '\n'
+                << wrapped(std::string("Each candidate's latest sitting counts") +
+                               (analysis.others > 0 ? ", or the latest of the whole paper," : ",") +
+                               " by unaided marks.",
+                           text_width())
+                << "\nNext: inkturn class retries\n";
 }
 
 void run(const Context& context, const AnalyseOptions& options) {

@@ -19,6 +19,7 @@ struct ImportClassOptions {
     std::string paper;
     std::string date;
     std::string subject;
+    std::string only;
     std::string of_class;
     CsvOptionTexts csv;
     bool dry_run = false;
@@ -57,6 +58,7 @@ ClassImport import_file(const Context& context, const ImportClassOptions& option
     ClassImportOptions how;
     how.csv.csv = options.csv.read();
     how.csv.subject = options.subject;
+    how.csv.only = options.only;
     how.csv.today = context.date_today();
     how.replace = options.replace;
     how.of_class = class_named(options.of_class);
@@ -103,6 +105,8 @@ void add_class_import(Command& group) {
     command.option("--date", options->date, "D", "The day it was sat, if the rows don't say");
     command.option("--subject", options->subject, "S",
                    "The subject of papers created from the file's maximum marks");
+    command.option("--only", options->only, "1-3,7",
+                   "Only these parts and questions were set: others need no column (all)");
     add_class_option(command, options->of_class,
                      "Add its candidates to this class, created if it doesn't exist");
     command.flag("--dry-run", options->dry_run, "Only say what would be imported");

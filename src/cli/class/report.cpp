@@ -21,23 +21,27 @@ struct ClassReportOptions {
 
 std::vector<PartEarned> parts_of(const Paper& paper, const std::vector<std::vector<PartMarks>>& sittings) {
     std::vector<PartEarned> parts;
-    for (const Part& part : paper.parts())
-        parts.push_back({part.label, part.max, Marks(0)});
-    for (const std::vector<PartMarks>& sitting : sittings)
-        for (std::size_t i = 0; i < sitting.size(); ++i)
-            parts[i].earned += sitting[i].unaided();
+    for (std::size_t i = 0; i < paper.parts().size(); ++i) {
+        PartEarned part{paper.parts()[i].label, paper.parts()[i].max, Marks(0), 0};
+        for (const std::vector<PartMarks>& sitting : sittings)
+            if (sitting[i].counts()) {
+                part.earned += sitting[i].unaided();
+                ++*part.counted;
+            }
+        if (part.counted > 0 || sittings.empty())
+            parts.push_back(std::move(part));
+    }
     return parts;
 }
 
-std::vector<Marks> totals_of(const std::vector<std::vector<PartMarks>>& sittings) {
-    std::vector<Marks> totals;
-    for (const std::vector<PartMarks>& sitting : sittings) {
-        Marks total;
-        for (const PartMarks& part : sitting)
-            total += part.unaided();
-        totals.push_back(total);
-    }
-    return totals;
+/// Those out of `max`: others can't be put beside them.
+std::vector<Marks> totals_of(const Paper& paper, const std::vector<std::vector<PartMarks>>& sittings,
+                             Marks max) {
+    std::vector<Marks> all;
+    for (const std::vector<PartMarks>& sitting : sittings)
+        if (const Totals sum = totals(paper, sitting); sum.max == max)
+            all.push_back(sum.unaided());
+    return all;
 }
 
 std::vector<ReportTopic> topics_of(const Store& store, const std::string& of_class,
@@ -62,7 +66,9 @@ ClassReport report_of(const Context& context, const ClassReportOptions& options,
     report.figures = paper_page_table(analysis);
     report.missing = why_no_alpha(analysis);
     report.parts = parts_of(*paper, sittings);
-    report.spread = {totals_of(sittings), paper->marks(), bands_for(*paper, sets_on_file(store))};
+    report.spread = {totals_of(*paper, sittings, analysis.max), analysis.max, {}};
+    if (analysis.max == paper->marks())
+        report.spread.bands = bands_for(*paper, sets_on_file(store));
     report.topics = topics_of(store, options.of_class, paper->subject());
     return report;
 }

@@ -5,6 +5,7 @@
 #include "exchange/document/document.hpp"
 #include "exchange/json/members.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/base/number.hpp"
 #include "inkturn/store/calendar.hpp"
 #include "inkturn/store/change.hpp"
 #include "inkturn/store/changes.hpp"
@@ -13,6 +14,7 @@
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
 
+#include <algorithm>
 #include <iostream>
 
 namespace inkturn {
@@ -21,6 +23,7 @@ namespace {
 struct CandidateOptions {
     std::string code;
     std::string new_code;
+    std::string extra_time;
     OutputOptions output;
     bool dry_run = false;
     bool yes = false;
@@ -36,14 +39,24 @@ void print_candidates(const Context& context, const std::vector<CandidateInClass
         context.out << "No candidates on file. Next: inkturn log PAPER PART=MARKS... --rest full\n";
         return;
     }
-    Table table({{"candidate", Table::Align::left_may_be_cut},
-                 {"sittings", Table::Align::right},
-                 {"latest"},
-                 {"classes", Table::Align::left_may_be_cut}});
-    for (const auto& [candidate, classes] : candidates)
-        table.add_row({candidate.code, std::to_string(candidate.sittings.size()),
-                       candidate.sittings.empty() ? "-" : day_text(candidate.sittings.back().sitting.day),
-                       joined(classes, ", ")});
+    const bool any_extra_time = std::any_of(candidates.begin(), candidates.end(), [](const auto& one) {
+        return one.candidate.extra_time.has_value();
+    });
+    std::vector<Table::Column> columns{
+        {"candidate", Table::Align::left_may_be_cut}, {"sittings", Table::Align::right}, {"latest"}};
+    if (any_extra_time)
+        columns.push_back({"extra time", Table::Align::right});
+    columns.push_back({"classes", Table::Align::left_may_be_cut});
+    Table table(std::move(columns));
+    for (const auto& [candidate, classes] : candidates) {
+        std::vector<std::string> row{
+            candidate.code, std::to_string(candidate.sittings.size()),
+            candidate.sittings.empty() ? "-" : day_text(candidate.sittings.back().sitting.day)};
+        if (any_extra_time)
+            row.push_back(candidate.extra_time ? std::to_string(candidate.extra_time->percent()) + "%" : "");
+        row.push_back(joined(classes, ", "));
+        table.add_row(std::move(row));
+    }
     context.out << table << "\nNext: inkturn today --candidate CODE\n";
 }
 
@@ -63,6 +76,26 @@ void export_one(const Context& context, const CandidateOptions& options) {
         context.out
             << "Wrote everything about candidate " << visible(options.code)
             << ", and nothing about anyone else.\nNext, on the other store's computer: inkturn import FILE\n";
+}
+
+/// Sittings on file keep theirs.
+void set(const Context& context, const CandidateOptions& options) {
+    const std::string code = context.candidate_code();
+    std::optional<ExtraTime> extra;
+    if (options.extra_time != "none")
+        extra = ExtraTime(parse_whole_number(options.extra_time, 0, ExtraTime::max_percent,
+                                             "--extra-time, where none clears it,"));
+    Store store = context.store_to_write();
+    Store::Change change(store);
+    change.set_extra_time(code, extra);
+    change.commit();
+    context.out << "Candidate " << visible(code) << ": "
+                << (extra ? std::to_string(extra->percent()) + "% extra time in sittings to come"
+                          : "no extra time is stated any more")
+                << ". Those on file keep theirs.\n";
+    if (extra && extra->percent() > 0)
+        context.out << "Only the centre and the awarding body can grant extra time.\n";
+    context.out << "Next: inkturn pace PAPER\n";
 }
 
 void rename(const Context& context, const CandidateOptions& options) {
@@ -101,6 +134,8 @@ void print_what_goes(const Context& context, Store& store, const std::string& co
         what += ", " + count_text(candidate.relearned.size(), "note") + " of topics relearned";
     if (!candidate.wishes.is_default())
         what += ", wishes for the plan";
+    if (candidate.extra_time)
+        what += ", extra time";
     if (const std::size_t events = CalendarOnFile::events(store, code).size(); events > 0)
         what += ", " + count_text(events, "event") + " of calendars written";
     if (!classes.empty())
@@ -151,7 +186,7 @@ void erase(const Context& context, const CandidateOptions& options) {
 
 void add_candidate(Command& line) {
     auto options = std::make_shared<CandidateOptions>();
-    Command group = line.group("candidate", "Candidates' data: list, export, rename, erase");
+    Command group = line.group("candidate", "Candidates' data: list, set extra time, export, rename, erase");
     group.closing("Example:\n  inkturn candidate export K07 -o K07.json\n"
                   "Pupils' marks are personal data: the school's policy and local law come first.");
 
@@ -165,6 +200,16 @@ void add_candidate(Command& line) {
     options->output.add_to(export_file);
     export_file.closing("Example:\n  inkturn candidate export K07 -o K07.json");
     export_file.runs(options, export_one);
+
+    Command set_one = group.command("set", "State the extra time that a candidate was granted");
+    set_one
+        .option("--extra-time", options->extra_time, "P|none",
+                "In percent of the allowance, 0 to 100; none: not stated")
+        .required();
+    set_one.closing("Sittings to come take it, unless one states its own. Only the centre and the awarding\n"
+                    "body can grant extra time.\n"
+                    "Example:\n  inkturn candidate set --candidate K07 --extra-time 25");
+    set_one.runs(options, set);
 
     Command rename_one = group.command("rename", "Give a candidate another code");
     rename_one.argument("CODE", options->code, "The present code").required();

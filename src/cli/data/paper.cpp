@@ -74,6 +74,24 @@ std::string got_at_text(const Paper& paper, bool any_own) {
            '\n';
 }
 
+/// How many of which questions count; empty without a choice.
+std::string choices_text(const Paper& paper) {
+    std::string text;
+    for (const ChoiceOfQuestions& choice : paper.choices()) {
+        std::string questions;
+        for (const Question& question : choice.questions)
+            questions += (questions.empty() ? "" : ", ") + question.label;
+        text += '\n' +
+                wrapped("Choice " + visible(choice.choice.group) + ": any " +
+                            std::to_string(choice.choice.count) + " of " + "questions " + questions +
+                            ", of " + counted_marks(choice.questions.front().marks) +
+                            " each. If more are tried, the best count; the others are treated as not set.",
+                        text_width()) +
+                '\n';
+    }
+    return text;
+}
+
 void print(const Context& context, const Paper& paper) {
     context.out << context.heading(visible(paper.id() + (paper.title().empty() ? "" : ": " + paper.title())))
                 << '\n';
@@ -89,6 +107,8 @@ void print(const Context& context, const Paper& paper) {
     std::vector<Table::Column> columns{{"part"}, {"marks", Table::Align::right}};
     if (any_own_got_at)
         columns.push_back({"got at", Table::Align::right});
+    if (!paper.choices().empty())
+        columns.push_back({"choice"});
     columns.push_back({"topic", Table::Align::left_may_be_cut});
     columns.push_back({"codes", Table::Align::left_may_be_cut});
     Table table(std::move(columns));
@@ -96,11 +116,13 @@ void print(const Context& context, const Paper& paper) {
         std::vector<std::string> row{part.label, std::to_string(part.max.count())};
         if (any_own_got_at)
             row.push_back(to_text(got_at(paper, part)));
+        if (!paper.choices().empty())
+            row.push_back(part.choice ? visible(part.choice->group) : "");
         row.push_back(part.topic);
         row.push_back(part.codes);
         table.add_row(std::move(row));
     }
-    context.out << table << got_at_text(paper, any_own_got_at);
+    context.out << table << choices_text(paper) << got_at_text(paper, any_own_got_at);
 }
 
 void add(const Context& context, const PaperOptions& options) {

@@ -12,6 +12,7 @@
 #include "view/text/history.hpp"
 #include "view/text/marking.hpp"
 #include "view/text/pace_chart.hpp"
+#include "view/text/sittings.hpp"
 #include "view/text/text.hpp"
 
 #include <iterator>
@@ -24,11 +25,13 @@ constexpr std::chrono::hours half_a_day{12};
 constexpr std::chrono::hours a_day{24};
 constexpr std::size_t max_bytes_of_events = 1'000'000;
 
-std::vector<std::string> labels_of(const Clock& clock) {
-    std::vector<std::string> labels;
-    for (const ClockPart& part : clock.parts())
-        labels.push_back(part.label);
-    return labels;
+/// The places of the parts that were set.
+std::vector<std::size_t> places_set(const Script& script) {
+    std::vector<std::size_t> places;
+    for (std::size_t place = 0; place < script.positions.size(); ++place)
+        if (script.is_set(place))
+            places.push_back(place);
+    return places;
 }
 
 std::string read_text(const InputFile& file) {
@@ -56,9 +59,15 @@ std::vector<ClockEvent> read_events_of(const Context& context, const Script& scr
                                        const std::string& name) {
     const InputFile file(name, context.in);
     std::vector<Problem> problems;
-    std::vector<ClockEvent> events =
-        read_events(read_text(file), labels_of(clock_of(script)), script.day, problems);
+    const std::vector<std::size_t> places = places_set(script);
+    std::vector<std::string> labels;
+    for (const std::size_t place : places)
+        labels.push_back(script.paper->part(script.positions[place]).label);
+    std::vector<ClockEvent> events = read_events(read_text(file), labels, script.day, problems);
     refuse_problems(context, file.name(), problems, "nothing was stored");
+    for (ClockEvent& event : events)
+        if (event.kind == ClockEventKind::start || event.kind == ClockEventKind::go)
+            event.part = places[event.part];
     events = by_wall_clock(std::move(events));
     if (context.today.empty() && events.back().at > moment_now())
         throw Error("'" + file.name() + "': the last event, at " + local_time_text(events.back().at) +
@@ -71,7 +80,7 @@ void print_handed_in(const Context& context, const Script& script) {
     context.out << context.heading(heading_of(script)) << ", handed in at "
                 << local_time_text(script.events.back().at) << '\n'
                 << wrapped(clock_summary(clock), text_width()) << "\n\n"
-                << part_times_table(clock.parts(), record_of(clock).parts)
+                << part_times_table(clock, record_of(clock).parts)
                 << "\nNext, with the mark scheme: " << next_command(script) << '\n';
 }
 
@@ -87,9 +96,7 @@ void run_on_terminal(const Context& context, Store& store, Script& script) {
                 << count_text(static_cast<std::size_t>(clock.marks().count()), "mark") << " in "
                 << length_text(clock.allowance()) << ", from " << local_time_text(script.events.front().at)
                 << '\n';
-    if (script.extra_time.percent() > 0)
-        context.out << script.extra_time.percent()
-                    << "% extra time is included, which only the centre and awarding body can grant.\n";
+    context.out << extra_time_text(script.extra_time);
     const ClockExit clock_exit = run_live_clock(context, store, script);
     if (clock_exit.handed_in)
         print_handed_in(context, script);
@@ -142,7 +149,7 @@ void write_live(const Context& context, Store& store, Script script, const DeskO
             end_by(*clock_exit.signal);
         return;
     }
-    script.events = {{ClockEventKind::start, *start, 0}};
+    script.events = {{ClockEventKind::start, *start, places_set(script).front()}};
     put_on_file(store, script);
     run_on_terminal(context, store, script);
 }
@@ -263,15 +270,14 @@ void print_script(const Context& context, const Script& script) {
 void print_clock(const Context& context, const Clock& clock) {
     const ClockRecord record = record_of(clock);
     context.out << pace_chart_text(record.points, clock.allowance(), clock.marks()) << '\n'
-                << part_times_table(clock.parts(), record.parts) << '\n';
+                << part_times_table(clock, record.parts) << '\n';
     if (record.ink_changed_at)
         context.out << "The ink changed at " << local_time_text(*record.ink_changed_at) << ".\n";
     for (const Break& rest : record.breaks)
         context.out << "Time off from " << local_time_text(rest.from) << " to " << local_time_text(rest.to)
                     << ".\n";
     const std::string slow = slow_text(clock);
-    context.out << wrapped(clock_summary(clock), text_width()) << '\n'
-                << slow << (slow.empty() ? "" : "\n");
+    context.out << wrapped(clock_summary(clock), text_width()) << '\n' << slow << (slow.empty() ? "" : "\n");
 }
 
 } // namespace inkturn

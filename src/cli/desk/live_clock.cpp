@@ -112,9 +112,9 @@ class LiveClock {
     void press_plain(const std::string& key) {
         const std::size_t part = *clock_.state(now()).part;
         if (is_next(key))
-            part + 1 < clock_.parts().size() ? go(part + 1) : say("This is the last part.");
+            go_or_say(set_after(part), "This is the last part.");
         else if (is_back(key))
-            part > 0 ? go(part - 1) : say("This is the first part.");
+            go_or_say(set_before(part), "This is the first part.");
         else if (key == "g" || (key.size() == 1 && key[0] >= '0' && key[0] <= '9'))
             ask_part(key == "g" ? "" : key);
         else if (key == "r")
@@ -125,6 +125,24 @@ class LiveClock {
             take_back();
         else if (key == "q")
             left_ = true;
+    }
+
+    std::optional<std::size_t> set_after(std::size_t part) const {
+        for (++part; part < script_.positions.size(); ++part)
+            if (script_.is_set(part))
+                return part;
+        return std::nullopt;
+    }
+
+    std::optional<std::size_t> set_before(std::size_t part) const {
+        while (part-- > 0)
+            if (script_.is_set(part))
+                return part;
+        return std::nullopt;
+    }
+
+    void go_or_say(std::optional<std::size_t> part, const std::string& otherwise) {
+        part ? go(*part) : say(otherwise);
     }
 
     void ask_part(const std::string& typed) {
@@ -150,8 +168,11 @@ class LiveClock {
         const auto& parts = clock_.parts();
         const auto found = std::find_if(parts.begin(), parts.end(),
                                         [&](const ClockPart& part) { return label && part.label == *label; });
-        if (found != parts.end())
-            go(static_cast<std::size_t>(found - parts.begin()));
+        const auto place = static_cast<std::size_t>(found - parts.begin());
+        if (found != parts.end() && script_.is_set(place))
+            go(place);
+        else if (found != parts.end())
+            say("Part " + typed + " was not set.");
         else if (!typed.empty())
             say("There's no part " + typed + ": the parts run from " + parts.front().label + " to " +
                 parts.back().label + ".");

@@ -16,6 +16,7 @@
 #include "view/text/clock_face.hpp"
 #include "view/text/marking.hpp"
 #include "view/text/retries.hpp"
+#include "view/text/sittings.hpp"
 #include "view/text/text.hpp"
 
 #include <algorithm>
@@ -28,6 +29,7 @@ namespace {
 
 struct MarkOptions {
     std::string sitting;
+    std::string only;
 };
 
 constexpr const char* help_on_answers = "  3       marks in time; f: full marks\n"
@@ -35,6 +37,7 @@ constexpr const char* help_on_answers = "  3       marks in time; f: full marks\
                                         "  2+1+1   in time + overtime + corrected\n"
                                         "  M1 A0   the mark scheme's codes\n"
                                         "  -       not attempted\n"
+                                        "  not-set not set: it counts nowhere\n"
                                         "  2:slip  with a reason: method, recall,\n"
                                         "          slip, misread or unfinished\n"
                                         "  Enter skips, b goes back, q stops,\n"
@@ -134,7 +137,7 @@ PartMarks read_marks(const std::string& typed, const Part& part, Phase first) {
 
 /// The marks with what needn't be typed again: the reason, and which marks were earned.
 PartMarks with_known(PartMarks marks, const std::optional<PartMarks>& before, Marks max) {
-    if (!before)
+    if (!before || !marks.is_set())
         return marks;
     if (!marks.reason() && marks.unaided() < max && before->reason())
         marks.state_reason(*before->reason(), max);
@@ -168,9 +171,14 @@ class Walk {
     Walk(const Context& context, Store& store, Work& work)
         : context_(context), store_(store), work_(work), seen_(parts_on_clock(work.script)) {}
 
+    void keep_only(const std::vector<std::size_t>& positions) {
+        keep_changed([&](Script& script) { inkturn::keep_only(script, positions, work_.on_desk); });
+        seen_ = parts_on_clock(work_.script);
+    }
+
     void run() {
         print_opening();
-        std::optional<std::size_t> place = first_place();
+        std::optional<std::size_t> place = next_from(0);
         while (place) {
             switch (visit(*place)) {
             case Step::forward:
@@ -193,29 +201,33 @@ class Walk {
     void print_opening() const {
         const Script& script = work_.script;
         Marks marks;
+        std::size_t parts = 0;
         for (std::size_t place = 0; place < script.positions.size(); ++place)
-            marks += part(place).max;
+            if (script.is_set(place)) {
+                marks += part(place).max;
+                ++parts;
+            }
         context_.out << context_.heading(heading_of(script)) << '\n'
                      << count_text(static_cast<std::size_t>(marks.count()), "mark") << " in "
-                     << count_text(script.positions.size(), "part");
+                     << count_text(parts, "part");
         const std::size_t left = not_marked(script).size();
-        if (work_.on_desk && left < script.marks.size())
-            context_.out << ", " << script.marks.size() - left << " marked";
+        if (work_.on_desk && left < parts)
+            context_.out << ", " << parts - left << " marked";
         context_.out << '\n' << help_on_answers;
     }
 
-    /// Of a script, only the parts still to mark are asked for; of a sitting, all of them.
-    std::optional<std::size_t> first_place() const { return next_from(0); }
+    /// Of a script, only the parts still to mark are asked for; of a sitting, all that were set.
     std::optional<std::size_t> next_place(std::size_t place) const { return next_from(place + 1); }
     std::optional<std::size_t> next_from(std::size_t place) const {
         const auto& marks = work_.script.marks;
-        while (place < marks.size() && work_.on_desk && marks[place])
+        while (place < marks.size() &&
+               (work_.on_desk ? marks[place].has_value() : !work_.script.is_set(place)))
             ++place;
         return place < marks.size() ? std::optional(place) : std::nullopt;
     }
 
     const Part& part(std::size_t place) const {
-        return work_.script.paper->parts()[work_.script.positions[place]];
+        return work_.script.paper->part(work_.script.positions[place]);
     }
     const PartOnClock* seen(std::size_t place) const { return seen_.empty() ? nullptr : &seen_[place]; }
 
@@ -289,7 +301,7 @@ class Walk {
                 say(inks_text(marks));
                 step = check_accuracy(place, marks, before);
             }
-            if (step != Step::forward || marks.unaided() == part(place).max)
+            if (step != Step::forward || !marks.is_set() || marks.unaided() == part(place).max)
                 return step;
             return states_reason ? ask_note(place) : ask_reason(place, marks);
         } catch (const Error& error) {
@@ -391,19 +403,19 @@ class Walk {
 
     /// Stores the note on one part; without a text it is removed.
     void keep_note(const std::string& label, const std::string& text) {
-        store([&](Script& now) { now.notes = amended(std::move(now.notes), {{label, text}}); });
+        keep_changed([&](Script& now) { now.notes = amended(std::move(now.notes), {{label, text}}); });
     }
 
-    /// Stores the marks of one part, along with any that another window has stored since.
     void keep(std::size_t place, const std::optional<PartMarks>& marks) {
-        store([&](Script& now) { now.marks[place] = marks; });
+        keep_changed([&](Script& script) { script.marks[place] = marks; });
     }
 
-    template <typename Alter>
-    void store(const Alter& alter) {
+    /// Stores what is changed, along with any marks that another window has stored since.
+    template <typename ChangeIt>
+    void keep_changed(const ChangeIt& change_it) {
         Store::Change change(store_);
         Script now = work_.on_desk ? on_desk() : on_file();
-        alter(now);
+        change_it(now);
         if (work_.on_desk)
             Desk(change).keep_marks(now);
         else
@@ -467,12 +479,17 @@ void print_amended_marks(const Context& context, const Script& was, const Script
 
 void mark(const Context& context, const MarkOptions& options) {
     Store store = context.store_to_write();
-    Work work = get_work(context, store,
-                         options.sitting.empty() ? only_script_to_mark(context, store)
-                                                 : parse_script_id(options.sitting));
+    const ScriptId id =
+        options.sitting.empty() ? only_script_to_mark(context, store) : parse_script_id(options.sitting);
+    if (id.retry && !options.only.empty())
+        throw UsageError("--only is for a sitting: 'inkturn retry' says which parts a retry tried");
+    Work work = get_work(context, store, id);
     check_has_terminal(work.script);
     const Script before = work.script;
-    Walk(context, store, work).run();
+    Walk walk(context, store, work);
+    if (!options.only.empty())
+        walk.keep_only(*parse_only(*work.script.paper, options.only));
+    walk.run();
     if (!work.script.is_marked()) {
         print_not_marked(context, work.script);
         return;
@@ -498,6 +515,7 @@ void add_mark(Command& line) {
     mark_one.argument("SITTING", options->sitting,
                       "A sitting's number, or the id of a retry sat against the clock (the one that is to be "
                       "marked)");
+    mark_one.option("--only", options->only, "1-3,7", "Only these parts and questions were set (all)");
     mark_one.closing("Asks for each part in turn, on a terminal. Every answer is stored at once: stop\n"
                      "or close the window, and the same command carries on with the first part still\n"
                      "to mark. Once all are marked, it goes through the whole sitting again.\n"

@@ -1,10 +1,10 @@
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
 #include "cli/desk/at_desk.hpp"
+#include "cli/entries.hpp"
 #include "cli/student/timetable_on_file.hpp"
 
 #include "inkturn/base/error.hpp"
-#include "inkturn/base/number.hpp"
 
 namespace inkturn {
 namespace {
@@ -12,6 +12,7 @@ namespace {
 struct SitOptions {
     std::string paper;
     std::string extra_time;
+    std::string only;
     std::string date;
     std::string stopped_at;
     bool resume = false;
@@ -19,8 +20,9 @@ struct SitOptions {
 };
 
 void check(const Context& context, const SitOptions& options) {
-    const bool begins = !options.extra_time.empty() || !options.desk.start_at.empty() ||
-                        !options.desk.events.empty() || !options.date.empty();
+    const bool begins = !options.extra_time.empty() || !options.only.empty() ||
+                        !options.desk.start_at.empty() || !options.desk.events.empty() ||
+                        !options.date.empty();
     if (options.resume && begins)
         throw UsageError("--resume continues a running clock: only --stopped-at can go with it");
     if (!options.resume && !options.stopped_at.empty())
@@ -62,12 +64,12 @@ std::shared_ptr<const Paper> paper_to_sit(const Context& context, const Store& s
 void begin(const Context& context, const SitOptions& options) {
     const Day day = context.date_passed(options.date);
     check_has_happened(day, context.date_today(), "a sitting");
-    ExtraTime extra;
-    if (!options.extra_time.empty())
-        extra = ExtraTime(parse_whole_number(options.extra_time, 0, ExtraTime::max_percent, "--extra-time"));
     Store store = context.store_to_write();
     const auto paper = paper_to_sit(context, store, options.paper);
-    write_script(context, store, blank_script(context.candidate_code(), paper, day, extra), options.desk);
+    const std::string code = context.candidate_code();
+    const ExtraTime extra = extra_time_of(options.extra_time, store.candidate(code));
+    write_script(context, store, blank_script(code, paper, day, extra, parse_only(*paper, options.only)),
+                 options.desk);
 }
 
 void run(const Context& context, const SitOptions& options) {
@@ -84,7 +86,9 @@ void add_sit(Command& line) {
     auto options = std::make_shared<SitOptions>();
     Command sit = line.command("sit", "Sit a paper against the clock");
     sit.argument("PAPER", options->paper, "The paper's id, or its beginning (the one planned for today)");
-    sit.option("--extra-time", options->extra_time, "P", "Extra time granted, in percent");
+    sit.option("--only", options->only, "1-3,7", "Sit only these parts and questions (all)");
+    sit.option("--extra-time", options->extra_time, "P",
+               "Extra time granted, in percent (the candidate's own)");
     sit.option("--start-at", options->desk.start_at, "09:00", "Start at this time of day");
     sit.flag("--resume", options->resume, "Continue the running clock");
     sit.option("--stopped-at", options->stopped_at, "10:42",

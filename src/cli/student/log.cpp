@@ -26,6 +26,7 @@ struct LogOptions {
     std::string date;
     std::string rest;
     std::string extra_time;
+    std::string only;
     bool new_paper = false;
     std::string title;
     std::string subject;
@@ -98,10 +99,10 @@ std::string ask_for_paper(const Context& context, const Store& store) {
 std::vector<PartMarks> marks_of(const Context& context, const LogOptions& options, const Paper& paper,
                                 const std::vector<Entry>& entries) {
     const auto rest = parse_rest(options.rest);
-    if (!entries.empty() || rest || options.new_paper)
-        return marks_from_entries(paper, entries, rest);
-    if (!stdin_is_terminal() || !stdout_is_terminal())
-        return marks_from_entries(paper, entries, rest); // says which are missing
+    const auto only = parse_only(paper, options.only);
+    const bool may_ask = stdin_is_terminal() && stdout_is_terminal() && !only;
+    if (!entries.empty() || rest || options.new_paper || !may_ask)
+        return marks_from_entries(paper, entries, rest, only); // says which are missing
     auto marks = ask_for_marks(context, paper);
     if (!marks)
         throw Error("nothing was saved");
@@ -113,13 +114,12 @@ void run(const Context& context, const LogOptions& typed) {
         throw UsageError("--title, --subject and --minutes need --new");
     if (typed.new_paper && typed.paper.empty())
         throw UsageError("--new needs the PAPER and its entries");
+    if (typed.new_paper && !typed.only.empty())
+        throw UsageError("--only is for a paper on file: the entries of a new one make all of its parts");
     parse_rest(typed.rest);
     const Day today = context.date_today();
     const Day day = context.date_passed(typed.date);
     check_has_happened(day, today, "a sitting");
-    ExtraTime extra;
-    if (!typed.extra_time.empty())
-        extra = ExtraTime(parse_whole_number(typed.extra_time, 0, ExtraTime::max_percent, "--extra-time"));
 
     Store store = context.store_to_write();
     LogOptions options = typed;
@@ -128,6 +128,7 @@ void run(const Context& context, const LogOptions& typed) {
     const NotedEntries marks = entries_of(context, store, options);
     if (options.new_paper)
         question_new_subject(context, store, options.subject);
+    const ExtraTime extra = extra_time_of(options.extra_time, store.candidate(context.candidate_code()));
     Sitting sitting{day, extra, {}, {}, amended({}, marks.notes)};
     if (!options.new_paper)
         sitting.parts = marks_of(context, options, *paper_to_log(store, options.paper), marks.entries);
@@ -155,7 +156,9 @@ void add_log(Command& line) {
     add_note_option(log, options->notes);
     log.option("--date", options->date, "D", "The day it was sat (today)");
     log.option("--rest", options->rest, "full|none", "Parts not named: earned in time, or not attempted");
-    log.option("--extra-time", options->extra_time, "P", "Extra time granted, in percent");
+    log.option("--only", options->only, "1-3,7", "Only these parts and questions were set (all)");
+    log.option("--extra-time", options->extra_time, "P",
+               "Extra time granted, in percent (the candidate's own)");
     log.flag("--new", options->new_paper, "Make the paper from the entries, each with its /MAX");
     log.option("--title", options->title, "T", "With --new: its title");
     log.option("--subject", options->subject, "S", "With --new: its subject");

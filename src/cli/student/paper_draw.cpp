@@ -6,6 +6,7 @@
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/base/text.hpp"
+#include "inkturn/plan/sittings_ahead.hpp"
 #include "inkturn/practice/draw.hpp"
 #include "inkturn/store/change.hpp"
 #include "inkturn/store/desk.hpp"
@@ -143,8 +144,7 @@ Draw draw_from(const Context& context, const Store& store, const PaperDrawOption
         {},
         {}};
     check_any_may_be_drawn(drawn.stock);
-    if (!candidate.sittings.empty())
-        drawn.extra = candidate.sittings.back().sitting.extra_time;
+    drawn.extra = extra_time_ahead(candidate);
     const Seconds to_fill = without_extra(time, drawn.extra);
     drawn.questions = draw(drawn.stock, diagnose({latest_marks(candidate)}, options.from.subject), to_fill,
                            context.date_today());

@@ -21,6 +21,7 @@ struct RetryOptions {
     std::vector<std::string> entries;
     std::vector<std::string> notes;
     std::string rest;
+    std::string only;
     std::string date;
     std::string events;
     std::string on;
@@ -52,7 +53,9 @@ void record(const Context& context, const RetryOptions& options, const RetryId& 
     Store::Change change(store);
     keep_days_passed(change, context.candidate_of(store, id.sitting).code, today);
     const Candidate before = context.candidate_of(store, id.sitting);
-    Reattempt reattempt = take_retry(before, id, typed.entries, rest, day, today);
+    const Paper& paper = *get_sitting(before, id.sitting).paper;
+    Reattempt reattempt =
+        take_retry(before, id, typed.entries, rest, day, today, parse_only(paper, options.only));
     reattempt.notes = amended({}, typed.notes);
     const auto window = window_of(before, id, today);
     Desk desk(change);
@@ -77,7 +80,8 @@ void sit(const Context& context, const RetryOptions& options, const RetryId& id)
     const Day today = context.date_today();
     Store store = context.store_to_write();
     const Candidate candidate = context.candidate_of(store, id.sitting);
-    write_script(context, store, blank_script(candidate, id, context.date_passed(options.date), today),
+    const auto only = parse_only(*get_sitting(candidate, id.sitting).paper, options.only);
+    write_script(context, store, blank_script(candidate, id, context.date_passed(options.date), today, only),
                  {options.events, {}});
 }
 
@@ -88,9 +92,10 @@ void check_one(const RetryOptions& options) {
     const int said = (has_marks ? 1 : 0) + (options.sit ? 1 : 0) + (options.undo ? 1 : 0) +
                      (!options.on.empty() ? 1 : 0) + (!options.drop.empty() ? 1 : 0) +
                      (options.again ? 1 : 0);
-    if (options.undo && (said > 1 || !options.rest.empty() || !options.date.empty()))
+    const bool has_details = !options.rest.empty() || !options.date.empty() || !options.only.empty();
+    if (options.undo && (said > 1 || has_details))
         throw UsageError("--undo takes no marks and no other options");
-    if (is_steered && (said > 1 || !options.rest.empty() || !options.date.empty() || !options.events.empty()))
+    if (is_steered && (said > 1 || has_details || !options.events.empty()))
         throw UsageError("--on, --drop and --again take no marks and no other options");
     if (!has_marks && !options.notes.empty())
         throw UsageError("--note needs marks");
@@ -139,6 +144,7 @@ void add_retry(Command& line) {
     retry.flag("--notes", options->with_notes, "Show what was noted before: it may give the answer away");
     retry.flag("--full", options->full, "All its marks were earned in time");
     retry.option("--rest", options->rest, "full|none", "Parts not named: earned in time, or not attempted");
+    retry.option("--only", options->only, "7b", "Only these parts were tried: all that were missed, or more");
     retry.option("--date", options->date, "D", "The day it was done (today)");
     retry.flag("--sit", options->sit, "Work it against the clock; marks come afterwards");
     retry.option("--events", options->events, "FILE",

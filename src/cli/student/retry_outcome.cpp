@@ -69,7 +69,8 @@ void print_retried(const Context& context, const Candidate& candidate, const Ret
         else if (next)
             print_missed(context, *next);
         else
-            print_without_retry(context, missed_in(paper, question, done), question);
+            print_without_retry(context, missed_in(paper, question, done),
+                                counted_of(paper, question, record.sitting.parts));
         context.out << lost_text(paper, question, lost, next ? std::optional(next->id.turn) : std::nullopt);
         context.out << noted_before(record, question, id.turn) << notes_text(done.notes);
         if (next)

@@ -45,7 +45,8 @@ void print(const Context& context, const CandidateStanding& standing) {
         print(context, in);
         any_fits = any_fits || !in.standing.under.empty();
     }
-    context.out << (any_fits ? standing_caution()
+    context.out << in_part_text(standing)
+                << (any_fits ? standing_caution()
                              : "No boundary set fits what was sat, so there is no standing.\n")
                 << "Next: inkturn " << (any_fits ? "today" : "sitting list") << '\n';
 }

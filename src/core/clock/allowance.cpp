@@ -33,19 +33,36 @@ Seconds allowance(const Paper& paper, ExtraTime extra) {
     return time_for(paper, paper.marks(), extra);
 }
 
+Seconds allowance(const Paper& paper, Marks counted, ExtraTime extra) {
+    return time_for(paper, counted, extra);
+}
+
 std::vector<Seconds> checkpoints(const Paper& paper, ExtraTime extra) {
+    return checkpoints(paper, std::vector<bool>(paper.parts().size(), true), extra);
+}
+
+std::vector<Seconds> checkpoints(const Paper& paper, const std::vector<bool>& is_set, ExtraTime extra) {
+    if (is_set.size() != paper.parts().size())
+        throw Error("paper " + paper.id() + " has " + std::to_string(paper.parts().size()) + " parts, not " +
+                        std::to_string(is_set.size()),
+                    Error::Kind::misused);
     std::vector<Seconds> times;
-    times.reserve(paper.parts().size());
+    times.reserve(is_set.size());
     Marks reached;
-    for (const Part& part : paper.parts()) {
-        reached += part.max;
+    for (std::size_t i = 0; i < is_set.size(); ++i) {
+        if (is_set[i])
+            reached += paper.parts()[i].max;
         times.push_back(time_for(paper, reached, extra));
     }
     return times;
 }
 
 std::vector<Seconds> part_allowances(const Paper& paper, ExtraTime extra) {
-    std::vector<Seconds> times = checkpoints(paper, extra);
+    return part_allowances(paper, std::vector<bool>(paper.parts().size(), true), extra);
+}
+
+std::vector<Seconds> part_allowances(const Paper& paper, const std::vector<bool>& is_set, ExtraTime extra) {
+    std::vector<Seconds> times = checkpoints(paper, is_set, extra);
     for (std::size_t i = times.size() - 1; i > 0; --i)
         times[i] -= times[i - 1];
     return times;

@@ -39,6 +39,15 @@ std::vector<ClockPart> clock_parts(const Paper& paper, const Question& question,
     return parts_at(paper, question.parts, extra);
 }
 
+std::vector<ClockPart> clock_parts(const Paper& paper, const std::vector<bool>& is_set, ExtraTime extra) {
+    const std::vector<Seconds> allowances = part_allowances(paper, is_set, extra);
+    std::vector<ClockPart> parts;
+    parts.reserve(allowances.size());
+    for (std::size_t i = 0; i < allowances.size(); ++i)
+        parts.push_back({paper.parts()[i].label, is_set[i] ? paper.parts()[i].max : Marks(0), allowances[i]});
+    return parts;
+}
+
 std::array<ClockEvent, 2> stopped_at(Moment stopped, Moment now) {
     if (now < stopped)
         throw Error("work can't have stopped " + length_text(stopped - now) +
@@ -64,6 +73,11 @@ Clock::Clock(std::vector<ClockPart> parts)
         allowance_ += part.allowance;
         marks_ += part.marks;
     }
+}
+
+Clock::Clock(std::vector<ClockPart> parts, Marks counted, Seconds allowance) : Clock(std::move(parts)) {
+    marks_ = counted;
+    allowance_ = allowance;
 }
 
 void Clock::take(const ClockEvent& event) {
@@ -153,11 +167,11 @@ Marks Clock::expected(Seconds worked) const {
     Marks sum;
     for (const ClockPart& part : parts_) {
         if (worked < part.allowance)
-            return sum + paid_within(part, worked);
+            return std::min(marks_, sum + paid_within(part, worked));
         worked -= part.allowance;
         sum += part.marks;
     }
-    return sum;
+    return std::min(marks_, sum);
 }
 
 Clock Clock::advanced(Moment at) const {
@@ -185,14 +199,14 @@ void Clock::advance(Moment at) {
 void Clock::take_in_hand(std::size_t part) {
     part_ = part;
     if (!was_in_hand_[part] && worked_ < allowance_)
-        reach_ += parts_[part].marks;
+        reach_ = std::min(marks_, reach_ + parts_[part].marks);
     was_in_hand_[part] = true;
 }
 
 void Clock::leave() {
     if (!was_left_[*part_]) {
         was_left_[*part_] = true;
-        done_ += parts_[*part_].marks;
+        done_ = std::min(marks_, done_ + parts_[*part_].marks);
         if (points_.back().worked == worked_)
             points_.back().marks = done_;
         else

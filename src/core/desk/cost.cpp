@@ -39,9 +39,12 @@ bool is_slow(Seconds worked, Seconds allowance) {
 Cost cost(const Paper& paper, const std::vector<PartMarks>& parts) {
     check_covers(paper, parts);
     Cost sum;
+    sum.not_attempted = marks_left_open(paper, parts);
     for (std::size_t i = 0; i < parts.size(); ++i) {
+        if (!parts[i].counts())
+            continue;
         sum.overtime += parts[i].overtime();
-        lost_in(sum, parts[i]) += paper.parts()[i].max - parts[i].unaided();
+        lost_in(sum, parts[i]) += marks_lost(paper.parts()[i], parts[i]);
     }
     return sum;
 }

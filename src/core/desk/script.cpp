@@ -43,21 +43,43 @@ void check_covers(const Script& script) {
                     " of " + std::to_string(script.positions.size()) + " parts");
 }
 
-Clock played(std::vector<ClockPart> parts, const std::vector<ClockEvent>& events) {
-    Clock clock(std::move(parts));
+Clock played(Clock clock, const std::vector<ClockEvent>& events) {
     for (const ClockEvent& event : events)
         clock.take(event);
     return clock;
 }
 
-/// Those at `positions`, with the allowances that they have in the whole paper.
-std::vector<ClockPart> parts_at(const Paper& paper, const std::vector<std::size_t>& positions,
-                                ExtraTime extra) {
-    const std::vector<ClockPart> all = clock_parts(paper, extra);
+/// One of a paper, of the parts that are worked on.
+Clock clock_for(const Paper& paper, const Sitting& sitting, const std::vector<bool>& is_worked) {
+    return Clock(clock_parts(paper, is_worked, sitting.extra_time), totals(paper, sitting.parts).max,
+                 allowance(paper, sitting));
+}
+
+/// Those of a retry, with the allowances that they have in the whole paper; what is not set has none.
+std::vector<ClockPart> parts_of(const Script& script) {
+    const std::vector<ClockPart> all = clock_parts(*script.paper, script.extra_time);
     std::vector<ClockPart> parts;
-    for (const std::size_t position : positions)
-        parts.push_back(all[position]);
+    for (std::size_t place = 0; place < script.positions.size(); ++place) {
+        const ClockPart& part = all[script.positions[place]];
+        parts.push_back(script.is_set(place) ? part : ClockPart{part.label, Marks(0), Seconds(0)});
+    }
     return parts;
+}
+
+/// The script of a paper as a sitting, what is not marked being not attempted.
+Sitting as_far_as_marked(const Script& script) {
+    Sitting sitting{script.day, script.extra_time, {}, {}};
+    for (const auto& marks : script.marks)
+        sitting.parts.push_back(marks.value_or(PartMarks()));
+    count_chosen(*script.paper, sitting.parts);
+    return sitting;
+}
+
+/// Leaves out those not among `set`.
+void leave_out_others(Script& script, const std::vector<std::size_t>& set) {
+    for (std::size_t place = 0; place < script.positions.size(); ++place)
+        if (!std::binary_search(set.begin(), set.end(), script.positions[place]))
+            script.marks[place] = PartMarks::not_set();
 }
 
 } // namespace
@@ -84,12 +106,16 @@ bool Script::is_handed_in() const {
     return !events.empty() && events.back().kind == ClockEventKind::hand_in;
 }
 
+bool Script::is_set(std::size_t place) const {
+    return !marks.at(place) || marks[place]->is_set();
+}
+
 bool Script::is_marked() const {
     return std::all_of(marks.begin(), marks.end(), [](const auto& part) { return part.has_value(); });
 }
 
 Script blank_script(const std::string& candidate, std::shared_ptr<const Paper> paper, Day day,
-                    ExtraTime extra) {
+                    ExtraTime extra, const PartsSet& set) {
     if (!paper)
         throw Error("a script needs a paper", Error::Kind::misused);
     Script script;
@@ -99,10 +125,29 @@ Script blank_script(const std::string& candidate, std::shared_ptr<const Paper> p
     script.extra_time = extra;
     script.marks.resize(script.positions.size());
     script.paper = std::move(paper);
+    if (set) {
+        leave_out_others(script, *set);
+        check_set(*script.paper, as_far_as_marked(script).parts);
+    }
     return script;
 }
 
-Script blank_script(const Candidate& candidate, const RetryId& retry, Day day, Day today) {
+void keep_only(Script& script, const std::vector<std::size_t>& only, bool still_to_mark) {
+    for (std::size_t place = 0; place < script.positions.size(); ++place) {
+        const bool is_kept = std::binary_search(only.begin(), only.end(), script.positions[place]);
+        std::optional<PartMarks>& marks = script.marks[place];
+        if (!is_kept && marks && marks->attempted())
+            throw Error("part " + script.paper->part(script.positions[place]).label +
+                        " has marks: it can't be left out as not set");
+        if (is_kept && marks && !marks->is_set())
+            marks = still_to_mark ? std::nullopt : std::optional(PartMarks());
+    }
+    leave_out_others(script, only);
+}
+
+Script blank_script(const Candidate& candidate, const RetryId& retry, Day day, Day today,
+                    const PartsSet& only) {
+    const std::vector<std::size_t> tried = parts_tried(candidate, retry, only, day, today);
     const Question& question = check_can_be_taken(candidate, retry, day, today);
     const SittingRecord& record = get_sitting(candidate, retry.sitting);
     Script script;
@@ -113,6 +158,7 @@ Script blank_script(const Candidate& candidate, const RetryId& retry, Day day, D
     script.day = day;
     script.extra_time = record.sitting.extra_time;
     script.marks.resize(script.positions.size());
+    leave_out_others(script, tried);
     return script;
 }
 
@@ -135,13 +181,19 @@ void enter_marks(Script& script, const std::vector<Entry>& entries) {
 
 Clock clock_of(const Script& script) {
     check_covers(script);
-    return played(parts_at(*script.paper, script.positions, script.extra_time), script.events);
+    if (script.id.retry)
+        return played(Clock(parts_of(script)), script.events);
+    const Sitting sitting = as_far_as_marked(script);
+    std::vector<bool> is_worked = counting(sitting.parts);
+    for (std::size_t place = 0; !script.is_marked() && place < is_worked.size(); ++place)
+        is_worked[place] = script.is_set(place); // of a choice any may be worked on
+    return played(clock_for(*script.paper, sitting, is_worked), script.events);
 }
 
 std::optional<Clock> clock_of(const Paper& paper, const Sitting& sitting) {
     if (sitting.clock.empty())
         return std::nullopt;
-    return played(clock_parts(paper, sitting.extra_time), sitting.clock);
+    return played(clock_for(paper, sitting, counting(sitting.parts)), sitting.clock);
 }
 
 ClockRecord record_of(const Clock& clock) {
@@ -152,7 +204,9 @@ Sitting sitting_of(const Script& script) {
     if (script.id.retry)
         throw Error("the script of " + to_text(script.id) + " is of a retry: it becomes a re-attempt",
                     Error::Kind::misused);
-    return {script.day, script.extra_time, marks_of(script), script.events, script.notes};
+    Sitting sitting{script.day, script.extra_time, marks_of(script), script.events, script.notes};
+    count_chosen(*script.paper, sitting.parts);
+    return sitting;
 }
 
 Reattempt reattempt_of(const Script& script) {

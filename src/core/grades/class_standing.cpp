@@ -1,6 +1,7 @@
 #include "inkturn/grades/class_standing.hpp"
 
 #include "inkturn/grades/standing.hpp"
+#include "inkturn/retry/latest.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -20,7 +21,7 @@ ErrorById standard_errors(const std::vector<Candidate>& candidates) {
     std::map<std::string, ClassMarks> by_id;
     for (const Candidate& candidate : candidates)
         for (const SittingRecord& record : candidate.sittings)
-            if (is_latest(candidate, record))
+            if (is_latest_whole(candidate, record))
                 by_id.try_emplace(record.paper->id(), *record.paper).first->second.add(record.sitting.parts);
     ErrorById errors;
     for (const auto& [id, marks] : by_id)

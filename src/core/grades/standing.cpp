@@ -1,6 +1,7 @@
 #include "inkturn/grades/standing.hpp"
 
 #include "inkturn/base/error.hpp"
+#include "inkturn/retry/latest.hpp"
 
 #include <algorithm>
 #include <cstdint>
@@ -18,7 +19,7 @@ bool covers(std::string_view subject, const Paper& paper) {
 std::vector<const SittingRecord*> latest_sittings(const Candidate& candidate, std::string_view subject) {
     std::vector<const SittingRecord*> latest;
     for (const SittingRecord& record : candidate.sittings)
-        if (covers(subject, *record.paper) && is_latest(candidate, record))
+        if (covers(subject, *record.paper) && is_latest_whole(candidate, record))
             latest.push_back(&record);
     return latest;
 }
@@ -191,7 +192,8 @@ std::optional<Prediction> predict_total(const Candidate& candidate, std::string_
     std::vector<Score> scores;
     std::set<std::string_view> papers;
     for (const SittingRecord& record : candidate.sittings)
-        if (covers(subject, *record.paper) && papers.insert(record.paper->id()).second)
+        if (covers(subject, *record.paper) && is_whole(*record.paper, record.sitting.parts) &&
+            papers.insert(record.paper->id()).second)
             scores.push_back({totals(*record.paper, record.sitting.parts).in_time, record.paper->marks()});
     const auto prediction = predict_next(scores, next);
     return prediction && prediction->range ? prediction : std::nullopt;
@@ -232,6 +234,8 @@ CandidateStanding standing_in(const std::string& subject, const Candidate& candi
     for (BoundarySet& set : sets_for(subject, sets))
         by_subject[set.subject].push_back(std::move(set));
     CandidateStanding result{candidate.code, subject, {}, {}, {}};
+    for (const SittingRecord& record : candidate.sittings)
+        result.in_part += covers(subject, *record.paper) && !is_whole(*record.paper, record.sitting.parts);
     for (auto& [name, of_subject] : by_subject) {
         Standing under = standing(candidate, of_subject);
         result.subjects.push_back({name, std::move(of_subject), std::move(under)});

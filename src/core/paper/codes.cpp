@@ -288,7 +288,8 @@ Marks marks_of_codes(std::string_view codes) {
 
 bool is_coded(std::string_view typed) {
     typed.remove_prefix(std::min(typed.find_first_not_of(' '), typed.size()));
-    return !typed.empty() && is_letter(typed.front()) && !reason_named(typed);
+    return !typed.empty() && is_letter(typed.front()) && !reason_named(typed) &&
+           typed.substr(0, not_set_word.size()) != not_set_word;
 }
 
 PartMarks marks_from_codes(std::string_view typed, const Part& part, Phase first) {

@@ -17,8 +17,6 @@ namespace {
 // A store's marks are read by the million.
 static_assert(sizeof(PartMarks) <= 20);
 
-constexpr std::array<std::string_view, 5> reason_names{"method", "recall", "slip", "misread", "unfinished"};
-
 Error bad_marks(std::string_view text, const std::string& why) {
     return Error("marks '" + std::string(text) + "': " + why);
 }
@@ -44,9 +42,9 @@ void check_earned(std::uint32_t by_code, const PartMarks& marks, Marks max) {
 /// One phase's marks. A number that is too long is still a number, above any maximum.
 Marks parse_phase(std::string_view digits, std::string_view whole, Marks max) {
     if (digits.empty() || digits.find_first_not_of("0123456789") != std::string_view::npos)
-        throw bad_marks(whole,
-                        "write - for not attempted, or whole numbers joined by + in the order of the inks, "
-                        "such as 3, 2+1 or 2+1+3");
+        throw bad_marks(whole, "write - for not attempted, not-set for what was not set, or whole numbers "
+                               "joined by + in the order of the inks, "
+                               "such as 3, 2+1 or 2+1+3");
     const auto number = read_whole_number(digits, max.count());
     if (!number)
         throw bad_marks(whole, "above the maximum of " + std::to_string(max.count()));
@@ -116,36 +114,21 @@ void append_earned(std::string& out, std::uint32_t by_code) {
 
 } // namespace
 
-std::string_view name(Reason reason) noexcept {
-    return reason_names[static_cast<std::size_t>(reason)];
-}
-
-Reason parse_reason(std::string_view text) {
-    if (const auto named = reason_named(text))
-        return *named;
-    const std::string typed = lower_case(text);
-    std::vector<Reason> found;
-    for (const Reason reason : all_reasons)
-        if (!typed.empty() && name(reason).substr(0, typed.size()) == typed)
-            found.push_back(reason);
-    if (found.size() > 1)
-        throw Error("the reason '" + std::string(text) + "' may be " + std::string(name(found[0])) + " or " +
-                    std::string(name(found[1])) + ": type one letter more");
-    if (found.empty())
-        throw Error("'" + std::string(text) +
-                    "' is not a reason; use one of method, recall, slip, misread, unfinished");
-    return found.front();
-}
-
-std::optional<Reason> reason_named(std::string_view name) noexcept {
-    for (std::size_t i = 0; i < reason_names.size(); ++i)
-        if (reason_names[i] == name)
-            return static_cast<Reason>(i);
-    return std::nullopt;
-}
-
-PartMarks::PartMarks(const MarksByPhase& earned, Marks max) : attempted_(true), earned_(earned) {
+PartMarks::PartMarks(const MarksByPhase& earned, Marks max)
+    : attempted_(true), has_by_code_(false), counting_(Counting::counts), earned_(earned) {
     check_within(max);
+}
+
+PartMarks PartMarks::not_set() {
+    PartMarks marks;
+    marks.counting_ = Counting::not_set;
+    return marks;
+}
+
+void PartMarks::count_as_chosen(bool chosen) {
+    if (!is_set())
+        throw Error("a part that was not set can't be chosen", Error::Kind::misused);
+    counting_ = chosen ? Counting::counts : Counting::not_chosen;
 }
 
 PartMarks::PartMarks(const MarksByPhase& earned, Marks max, std::optional<Reason> reason)
@@ -167,6 +150,8 @@ void PartMarks::check_within(Marks max) const {
 }
 
 void PartMarks::state_reason(Reason reason, Marks max) {
+    if (!is_set())
+        throw Error("a part that was not set loses no marks: leave the reason out");
     if (earned_.in_time == max)
         throw every_mark_in_time();
     reason_ = reason;
@@ -180,8 +165,9 @@ void PartMarks::state_by_code(std::uint32_t by_code, Marks max) {
 }
 
 bool operator==(const PartMarks& a, const PartMarks& b) {
-    return a.attempted_ == b.attempted_ && a.in_time() == b.in_time() && a.overtime() == b.overtime() &&
-           a.corrected() == b.corrected() && a.reason_ == b.reason_ && a.by_code() == b.by_code();
+    return a.attempted_ == b.attempted_ && a.is_set() == b.is_set() && a.in_time() == b.in_time() &&
+           a.overtime() == b.overtime() && a.corrected() == b.corrected() && a.reason_ == b.reason_ &&
+           a.by_code() == b.by_code();
 }
 
 PartMarks full_marks(Marks max) {
@@ -195,7 +181,9 @@ PartMarks parse_part_marks(std::string_view text, Marks max) {
         throw bad_marks(
             text, "a part not attempted has no other marks; if it was corrected later, write it as 0+0+2");
     PartMarks marks;
-    if (earned != "-") {
+    if (earned == not_set_word) {
+        marks = PartMarks::not_set();
+    } else if (earned != "-") {
         const MarksByPhase phases = parse_phases(earned, text, max);
         try {
             marks = PartMarks(phases, max);
@@ -213,7 +201,9 @@ void set_reason(PartMarks& marks, std::string_view reason, Marks max) {
 }
 
 void append_text(std::string& out, const PartMarks& marks) {
-    if (!marks.attempted()) {
+    if (!marks.is_set()) {
+        out += not_set_word;
+    } else if (!marks.attempted()) {
         out += '-';
     } else {
         out += std::to_string(marks.in_time().count());

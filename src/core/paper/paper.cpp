@@ -1,6 +1,7 @@
 #include "inkturn/paper/paper.hpp"
 
 #include "inkturn/base/error.hpp"
+#include "inkturn/base/number.hpp"
 #include "inkturn/base/text.hpp"
 #include "inkturn/paper/codes.hpp"
 #include "inkturn/paper/label.hpp"
@@ -13,6 +14,7 @@ namespace {
 
 constexpr std::size_t max_id_length = 64;
 constexpr std::size_t max_head_length = 200;
+constexpr std::size_t max_group_length = 20;
 
 void check_part(const Part& part) {
     if (part.max < Marks(1) || part.max > max_part_marks)
@@ -49,7 +51,88 @@ std::vector<Question> parts_by_number(const std::vector<Part>& parts) {
     return questions;
 }
 
+/// The choice of a question's parts.
+const std::optional<QuestionChoice>& choice_of(const std::vector<Part>& parts, const Question& question) {
+    const Part& first = parts[question.parts.front()];
+    for (const std::size_t position : question.parts)
+        if (parts[position].choice != first.choice)
+            throw Error("question " + question.label + ": give all its parts the same choice, as " +
+                        first.label + " and " + parts[position].label + " differ");
+    return first.choice;
+}
+
+void check_choice(const ChoiceOfQuestions& choice) {
+    const std::string which = "choice " + choice.choice.group + ": ";
+    const Question& first = choice.questions.front();
+    for (const Question& question : choice.questions)
+        if (question.marks != first.marks)
+            throw Error(which + "question " + first.label + " has " + std::to_string(first.marks.count()) +
+                        " marks and question " + question.label + " " +
+                        std::to_string(question.marks.count()) + ": they must be equal");
+    if (choice.choice.count < 1 || choice.choice.count >= static_cast<int>(choice.questions.size()))
+        throw Error(which + std::to_string(choice.choice.count) + " of " +
+                    std::to_string(choice.questions.size()) +
+                    (choice.questions.size() == 1 ? " question" : " questions") +
+                    " can't be chosen: fewer must count than there are, and at least one");
+}
+
+std::vector<ChoiceOfQuestions> choices_among(const std::vector<Part>& parts) {
+    std::vector<ChoiceOfQuestions> choices;
+    for (Question& question : parts_by_number(parts)) {
+        const auto& choice = choice_of(parts, question);
+        if (!choice)
+            continue;
+        const auto known = std::find_if(choices.begin(), choices.end(), [&](const ChoiceOfQuestions& other) {
+            return other.choice.group == choice->group;
+        });
+        if (known == choices.end()) {
+            choices.push_back({*choice, {std::move(question)}});
+            continue;
+        }
+        if (known->choice.count != choice->count)
+            throw Error("choice " + choice->group + ": " + std::to_string(known->choice.count) +
+                        " count by question " + known->questions.front().label + ", " +
+                        std::to_string(choice->count) + " by question " + question.label);
+        known->questions.push_back(std::move(question));
+    }
+    std::for_each(choices.begin(), choices.end(), check_choice);
+    return choices;
+}
+
+/// What one label names: a part, or else all that begin with it.
+std::vector<std::size_t> named_by(const Paper& paper, std::string_view text) {
+    const std::string label = parse_label(text);
+    if (const auto part = paper.find_part(label))
+        return {*part};
+    std::vector<std::size_t> named;
+    for (std::size_t i = 0; i < paper.parts().size(); ++i) {
+        const std::string_view other = paper.parts()[i].label;
+        if (question_of(other) == question_of(label) && other.substr(0, label.size()) == label)
+            named.push_back(i);
+    }
+    if (named.empty())
+        throw Error("paper " + paper.id() + " has no question or part " + label, Error::Kind::not_found,
+                    Error::Remedy::show_paper, paper.id());
+    return named;
+}
+
 } // namespace
+
+std::string to_text(const QuestionChoice& choice) {
+    return choice.group + " " + std::to_string(choice.count);
+}
+
+QuestionChoice parse_choice(std::string_view text) {
+    const std::size_t blank = std::min(text.rfind(' '), text.size());
+    const auto count =
+        read_whole_number(text.substr(std::min(blank + 1, text.size())), static_cast<int>(Paper::max_parts));
+    const std::string group(text.substr(0, std::min(text.find_last_not_of(' ', blank) + 1, blank)));
+    if (group.empty() || !count || *count < 1)
+        throw Error("choice '" + std::string(text) +
+                    "': write a group and how many of its questions count, such as B 2");
+    check_printable(group, max_group_length, "choice");
+    return {group, *count};
+}
 
 std::string_view name(RetryBy by) noexcept {
     return by == RetryBy::question ? "question" : "part";
@@ -69,13 +152,45 @@ std::vector<std::size_t> all_positions(const Paper& paper) {
     return positions;
 }
 
+std::vector<std::size_t> positions_named(const Paper& paper, std::string_view text) {
+    std::vector<bool> is_named(paper.parts().size());
+    for (std::string_view left = text;;) {
+        const std::size_t comma = std::min(left.find(','), left.size());
+        const std::string_view range = left.substr(0, comma);
+        const std::size_t dash = std::min(range.find('-'), range.size());
+        const std::vector<std::size_t> from = named_by(paper, range.substr(0, dash));
+        for (const std::size_t part : from)
+            is_named[part] = true;
+        const std::vector<std::size_t> to =
+            dash == range.size() ? from : named_by(paper, range.substr(dash + 1));
+        if (from.front() > to.back())
+            throw Error(std::string(range.substr(0, dash)) + " comes after " +
+                        std::string(range.substr(dash + 1)) + " in paper " + paper.id());
+        for (std::size_t part = from.front(); dash < range.size() && part <= to.back(); ++part)
+            is_named[part] = true;
+        if (comma == left.size())
+            break;
+        left.remove_prefix(comma + 1);
+    }
+    std::vector<std::size_t> positions;
+    for (std::size_t i = 0; i < is_named.size(); ++i)
+        if (is_named[i])
+            positions.push_back(i);
+    return positions;
+}
+
 GotAt got_at(const Paper& paper, const Part& part) {
     return part.got_at.value_or(paper.got_at().value_or(GotAt()));
 }
 
+Marks marks_lost(const Part& part, const PartMarks& marks) {
+    return marks.counts() ? part.max - marks.unaided() : Marks(0);
+}
+
 bool is_missed(const Paper& paper, const Part& part, const PartMarks& marks) {
     const Marks unaided = marks.unaided();
-    return unaided < part.max && unaided.count() * 100 < got_at(paper, part).percent() * part.max.count();
+    return marks.counts() && unaided < part.max &&
+           unaided.count() * 100 < got_at(paper, part).percent() * part.max.count();
 }
 
 Paper completed(const Paper& paper, const Paper& other) {
@@ -120,8 +235,13 @@ Paper::Paper(PaperHead head, std::vector<Part> parts) : head_(std::move(head)), 
         check_part(parts_[i]);
         if (!part_positions_.emplace(parts_[i].label, i).second)
             throw Error("part " + parts_[i].label + " appears twice: each part has one row");
-        marks_ += parts_[i].max;
+        if (!parts_[i].choice)
+            marks_ += parts_[i].max;
     }
+    choices_ = choices_among(parts_);
+    for (const ChoiceOfQuestions& choice : choices_)
+        for (int i = 0; i < choice.choice.count; ++i)
+            marks_ += choice.questions.front().marks;
     questions_ = head_.retry_by == RetryBy::part ? each_part_alone(parts_) : parts_by_number(parts_);
 }
 

@@ -25,9 +25,10 @@ bool was_tried_after(const Candidate& candidate, const std::string& subject, con
     return std::any_of(candidate.sittings.begin(), candidate.sittings.end(),
                        [&](const SittingRecord& record) {
                            const std::vector<Part>& parts = record.paper->parts();
-                           return record.sitting.day > day && record.paper->subject() == subject &&
-                                  std::any_of(parts.begin(), parts.end(),
-                                              [&](const Part& part) { return part.topic == topic; });
+                           bool counts = false;
+                           for (std::size_t i = 0; i < parts.size(); ++i)
+                               counts |= parts[i].topic == topic && record.sitting.parts[i].counts();
+                           return counts && record.sitting.day > day && record.paper->subject() == subject;
                        });
 }
 

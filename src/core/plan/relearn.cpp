@@ -18,7 +18,7 @@ std::vector<PartMarks> marks_before(const SittingRecord& record, const Retry& re
     if (retry.paper->id() != record.paper->id())
         throw Error("retry " + to_text(retry.id) + " is of another paper", Error::Kind::misused);
     std::vector<PartMarks> marks;
-    for (const std::size_t part : retry.paper_question().parts)
+    for (const std::size_t part : retry.paper->question(retry.question).parts)
         marks.push_back(record.sitting.parts[part]);
     return marks;
 }
@@ -55,10 +55,10 @@ std::map<std::string, Marks> lost_for_method(const Candidate& candidate, const R
     std::map<std::string, Marks> lost;
     const std::vector<PartMarks> marks = marks_before(get_sitting(candidate, retry.id.sitting), retry);
     for (std::size_t i = 0; i < marks.size(); ++i) {
-        const Part& part = retry.paper->parts()[retry.paper_question().parts[i]];
+        const Part& part = retry.paper->parts()[retry.paper->question(retry.question).parts[i]];
         if (marks[i].reason() == Reason::method && is_missed(*retry.paper, part, marks[i]) &&
             !part.topic.empty())
-            lost[part.topic] += part.max - marks[i].unaided();
+            lost[part.topic] += marks_lost(part, marks[i]);
     }
     return lost;
 }

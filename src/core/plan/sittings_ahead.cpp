@@ -1,6 +1,7 @@
 #include "inkturn/plan/sittings_ahead.hpp"
 
 #include "inkturn/base/ascii.hpp"
+#include "inkturn/retry/latest.hpp"
 #include "inkturn/retry/retry.hpp"
 
 #include <algorithm>
@@ -49,8 +50,12 @@ bool comes_before(const std::string& a, const std::string& b) {
     return std::tuple(a.size() - i, a) < std::tuple(b.size() - j, b);
 }
 
-ExtraTime latest_extra_time(const Candidate& candidate) {
-    return candidate.sittings.empty() ? ExtraTime() : candidate.sittings.back().sitting.extra_time;
+/// The questions that a sitting of the whole paper answers.
+std::size_t questions_counted(const Paper& paper) {
+    std::size_t counted = paper.questions().size();
+    for (const ChoiceOfQuestions& choice : paper.choices())
+        counted -= choice.questions.size() - static_cast<std::size_t>(choice.choice.count);
+    return counted;
 }
 
 /// Length and questions of a paper that is not on file: the middle ones of those that are.
@@ -63,7 +68,7 @@ Typical typical(const std::vector<std::shared_ptr<const Paper>>& papers, const s
     std::vector<std::pair<Seconds, std::size_t>> sizes;
     for (const auto& paper : papers)
         if (paper->subject() == subject)
-            sizes.emplace_back(allowance(*paper), paper->questions().size());
+            sizes.emplace_back(allowance(*paper), questions_counted(*paper));
     if (sizes.empty())
         return {};
     std::sort(sizes.begin(), sizes.end());
@@ -106,7 +111,7 @@ DaySpan middle(DaySpan days) {
 class Gatherer {
   public:
     Gatherer(const Candidate& candidate, const SittingsRequest& request, Day today)
-        : candidate_(candidate), request_(request), today_(today), extra_(latest_extra_time(candidate)) {}
+        : candidate_(candidate), request_(request), today_(today), extra_(extra_time_ahead(candidate)) {}
 
     SittingsAhead gathered() {
         SittingsAhead ahead;
@@ -165,7 +170,7 @@ class Gatherer {
         to_sit.subject = paper->subject();
         to_sit.paper = paper;
         to_sit.piece.wish = steering(*paper).standing(today_);
-        fill_in(to_sit, allowance(*paper, extra_), paper->questions().size());
+        fill_in(to_sit, allowance(*paper, extra_), questions_counted(*paper));
         return to_sit;
     }
 
@@ -255,6 +260,12 @@ class Gatherer {
 
 } // namespace
 
+ExtraTime extra_time_ahead(const Candidate& candidate) {
+    if (candidate.extra_time)
+        return *candidate.extra_time;
+    return candidate.sittings.empty() ? ExtraTime() : candidate.sittings.back().sitting.extra_time;
+}
+
 std::string name_of(const PaperToSit& paper) {
     if (paper.paper)
         return paper.paper->id();
@@ -267,11 +278,12 @@ std::optional<double> missed_share(const std::vector<Candidate>& candidates, con
     std::for_each(candidates.begin(), candidates.end(), check_whole);
     for (const Candidate& candidate : candidates)
         for (const SittingRecord& record : candidate.sittings) {
-            if (!is_latest(candidate, record))
-                continue;
             const std::vector<Seconds> allowances = part_allowances(*record.paper);
             for (const Question& question : record.paper->questions()) {
-                const Seconds time = question_allowance(question, allowances);
+                if (!is_latest(candidate, record, question))
+                    continue;
+                const Seconds time =
+                    question_allowance(counted_of(*record.paper, question, record.sitting.parts), allowances);
                 all += time;
                 if (rule.makes_retry(missed_in(*record.paper, question, record.sitting)))
                     again += time;

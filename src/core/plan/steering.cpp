@@ -2,6 +2,7 @@
 
 #include "inkturn/base/error.hpp"
 #include "inkturn/plan/check.hpp"
+#include "inkturn/retry/latest.hpp"
 
 #include <algorithm>
 #include <array>
@@ -188,7 +189,7 @@ AskedAgain asked_again(const Candidate& candidate, const RetryId& id, Day today)
         throw Error("question " + id.question + " of " + record.paper->id() +
                         " was never missed in this sitting, so there is nothing to bring round again",
                     Error::Kind::not_found);
-    if (!is_latest(candidate, record))
+    if (!is_latest(candidate, record, question))
         throw Error("no retry " + to_text(id) + ": paper " + record.paper->id() +
                         " was sat again later, and that sitting's retries count",
                     Error::Kind::conflict);

@@ -4,6 +4,7 @@
 #include "inkturn/base/error.hpp"
 #include "inkturn/clock/allowance.hpp"
 #include "inkturn/paper/label.hpp"
+#include "inkturn/retry/latest.hpp"
 
 #include <algorithm>
 #include <map>
@@ -21,6 +22,12 @@ struct Met {
     bool on_desk = false;
 };
 
+/// A question that was set and not chosen may have been tried.
+bool was_tried(const SittingRecord& record, const Question& question) {
+    return std::any_of(question.parts.begin(), question.parts.end(),
+                       [&](std::size_t part) { return record.sitting.parts[part].attempted(); });
+}
+
 /// What the candidate did with all questions.
 class History {
   public:
@@ -30,7 +37,7 @@ class History {
             for (const QuestionName& copy : same)
                 first_of_.emplace(copy, same.front());
         for (const SittingRecord& record : candidate.sittings)
-            add(record, is_latest(candidate, record));
+            add(candidate, record);
         for (const Script& script : desk)
             add(script);
     }
@@ -54,12 +61,14 @@ class History {
   private:
     Met& met(const Paper& paper, const std::string& question) { return met_[first({paper.id(), question})]; }
 
-    void add(const SittingRecord& record, bool counts) {
+    void add(const Candidate& candidate, const SittingRecord& record) {
         const Paper& paper = *record.paper;
         for (const Question& question : paper.questions()) {
+            if (!counts(record, question) && !was_tried(record, question))
+                continue;
             Met& question_met = met(paper, question.label);
             question_met.last = std::max(question_met.last, std::optional(record.sitting.day));
-            if (counts && open_turn(record, question, rule_))
+            if (is_latest(candidate, record, question) && open_turn(record, question, rule_))
                 question_met.waits = true;
         }
         for (const Reattempt& reattempt : record.reattempts) {
@@ -282,6 +291,7 @@ Paper drawn_paper(PaperHead head, const std::vector<Drawable>& questions) {
         for (const std::size_t position : question.paper_question().parts) {
             Part part = question.paper->parts()[position];
             part.label = drawn_label(question, part, number);
+            part.choice.reset(); // all that is drawn counts
             if (!part.got_at)
                 part.got_at = question.paper->got_at();
             parts.push_back(std::move(part));

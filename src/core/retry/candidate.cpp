@@ -5,11 +5,11 @@
 #include "inkturn/clock/allowance.hpp"
 #include "inkturn/plan/check.hpp"
 #include "inkturn/plan/time_ahead.hpp"
+#include "inkturn/retry/latest.hpp"
 #include "inkturn/retry/turn_outcome.hpp"
 
 #include <algorithm>
 #include <map>
-#include <tuple>
 
 namespace inkturn {
 namespace {
@@ -24,7 +24,7 @@ void add_open_retries(const Candidate& candidate, const SittingRecord& record, D
     for (std::size_t position = 0; position < paper.questions().size(); ++position) {
         const Question& question = paper.questions()[position];
         const auto open = open_turn(record, question, candidate.wishes.retries);
-        if (!open)
+        if (!open || !is_latest(candidate, record, question))
             continue;
         const Steering steering = steering_of(candidate, record.id, question.label);
         if (steering.let_go)
@@ -38,7 +38,10 @@ void add_open_retries(const Candidate& candidate, const SittingRecord& record, D
         retry.paper = record.paper;
         retry.question = position;
         retry.missed_marks = open->missed_marks;
-        retry.allowance = question_allowance(question, allowances);
+        if (Question counted = counted_of(paper, question, record.sitting.parts);
+            counted.parts.size() < question.parts.size())
+            retry.counted = std::move(counted);
+        retry.allowance = question_allowance(retry.paper_question(), allowances);
         retry.dropped_on = open->dropped_on;
         const WindowByExams by = window_by_exams(candidate.exams, paper.subject(), open->dropped_on, today);
         retry.exam = by.exam;
@@ -49,6 +52,26 @@ void add_open_retries(const Candidate& candidate, const SittingRecord& record, D
         retry.asked_again = open->asked_again;
         retries.push_back(std::move(retry));
     }
+}
+
+/// The allowance of what a re-attempt tried, by those of the paper's parts.
+Seconds time_tried(const Paper& paper, const Reattempt& reattempt, const std::vector<Seconds>& allowances) {
+    Question tried = question_of(paper, reattempt);
+    for (std::size_t i = tried.parts.size(); i-- > 0;)
+        if (!reattempt.parts[i].is_set())
+            tried.parts.erase(tried.parts.begin() + static_cast<std::ptrdiff_t>(i));
+    return question_allowance(tried, allowances);
+}
+
+/// Whether the sitting, or a re-attempt recorded since, missed the question's part at `place`.
+bool was_missed(const SittingRecord& record, const Question& question, std::size_t place) {
+    const Paper& paper = *record.paper;
+    const std::size_t position = question.parts[place];
+    const Part& part = paper.part(position);
+    return is_missed(paper, part, record.sitting.parts[position]) ||
+           std::any_of(record.reattempts.begin(), record.reattempts.end(), [&](const Reattempt& reattempt) {
+               return reattempt.question == question.label && is_missed(paper, part, reattempt.parts[place]);
+           });
 }
 
 /// The days that were chosen before.
@@ -187,14 +210,6 @@ void check_whole(const Candidate& candidate) {
     }
 }
 
-bool is_latest(const Candidate& candidate, const SittingRecord& record) {
-    return std::none_of(
-        candidate.sittings.begin(), candidate.sittings.end(), [&](const SittingRecord& other) {
-            return other.paper->id() == record.paper->id() &&
-                   std::tie(other.sitting.day, other.id) > std::tie(record.sitting.day, record.id);
-        });
-}
-
 bool is_to_do(const Candidate& candidate, const PlannedWork& planned) {
     const auto is_its_paper = [&](const SittingRecord& record) { return record.paper->id() == planned.name; };
     switch (planned.what) {
@@ -224,8 +239,7 @@ std::vector<Retry> retries_to_place(const Candidate& candidate, Day today) {
     check_whole(candidate);
     std::vector<Retry> retries;
     for (const SittingRecord& record : candidate.sittings)
-        if (is_latest(candidate, record))
-            add_open_retries(candidate, record, today, retries);
+        add_open_retries(candidate, record, today, retries);
     add_kept_days(candidate, retries);
     return retries;
 }
@@ -245,13 +259,13 @@ Seconds time_worked(const Candidate& candidate, Day day) {
     for (const SittingRecord& record : candidate.sittings) {
         const ExtraTime extra = record.sitting.extra_time;
         if (record.sitting.day == day)
-            sum += time_with_marking(allowance(*record.paper, extra), candidate.wishes);
+            sum += time_with_marking(allowance(*record.paper, record.sitting), candidate.wishes);
         std::vector<Seconds> allowances;
         for (const Reattempt& reattempt : record.reattempts)
             if (reattempt.day == day) {
                 if (allowances.empty())
                     allowances = part_allowances(*record.paper, extra);
-                sum += question_allowance(question_of(*record.paper, reattempt), allowances);
+                sum += time_tried(*record.paper, reattempt, allowances);
             }
     }
     for (const Relearned& relearned : candidate.relearned)
@@ -322,7 +336,7 @@ const Question& check_can_be_taken(const Candidate& candidate, const RetryId& id
     const SittingRecord& record = get_sitting(candidate, id.sitting);
     const Question& question = question_retried(record, id);
     const OpenTurn open = check_is_next_turn(record, question, id, candidate.wishes.retries);
-    if (!is_latest(candidate, record))
+    if (!is_latest(candidate, record, question))
         throw Error("no retry " + to_text(id) + ": paper " + record.paper->id() +
                         " was sat again later, and that sitting's retries count",
                     Error::Kind::conflict);
@@ -339,11 +353,43 @@ const Question& check_can_be_taken(const Candidate& candidate, const RetryId& id
     return question;
 }
 
+std::vector<std::size_t> parts_tried(const Candidate& candidate, const RetryId& id,
+                                     const std::optional<std::vector<std::size_t>>& only, Day day,
+                                     Day today) {
+    const Question& question = check_can_be_taken(candidate, id, day, today);
+    const SittingRecord& record = get_sitting(candidate, id.sitting);
+    const Paper& paper = *record.paper;
+    const std::vector<std::size_t> asked = counted_of(paper, question, record.sitting.parts).parts;
+    if (!only)
+        return asked;
+    const auto is_among = [](const std::vector<std::size_t>& positions, std::size_t part) {
+        return std::find(positions.begin(), positions.end(), part) != positions.end();
+    };
+    for (const std::size_t part : *only)
+        if (!is_among(asked, part))
+            throw Error("part " + paper.part(part).label + " is not what retry " + to_text(id) + " asks for");
+    for (std::size_t place = 0; place < question.parts.size(); ++place)
+        if (const std::size_t part = question.parts[place];
+            !is_among(*only, part) && was_missed(record, question, place))
+            throw Error("part " + paper.part(part).label +
+                        " was missed, so a re-attempt can't leave it out: name it too");
+    return *only;
+}
+
 Reattempt take_retry(const Candidate& candidate, const RetryId& id, const std::vector<Entry>& entries,
-                     std::optional<Rest> rest, Day day, Day today) {
+                     std::optional<Rest> rest, Day day, Day today,
+                     const std::optional<std::vector<std::size_t>>& only) {
     const Question& question = check_can_be_taken(candidate, id, day, today);
     const Paper& paper = *get_sitting(candidate, id.sitting).paper;
-    return {id.question, id.turn, day, marks_from_entries(paper, question.parts, entries, rest), {}};
+    const std::vector<std::size_t> tried = parts_tried(candidate, id, only, day, today);
+    const std::vector<PartMarks> marks = marks_from_entries(paper, tried, entries, rest);
+    std::vector<PartMarks> of_all;
+    for (const std::size_t part : question.parts) {
+        const auto place = std::find(tried.begin(), tried.end(), part);
+        of_all.push_back(place == tried.end() ? PartMarks::not_set()
+                                              : marks[static_cast<std::size_t>(place - tried.begin())]);
+    }
+    return {id.question, id.turn, day, std::move(of_all), {}};
 }
 
 void check_can_replace(const Paper& paper, const Sitting& sitting, const SittingRecord& on_file, Day today) {
@@ -358,6 +404,12 @@ void check_can_replace(const Paper& paper, const Sitting& sitting, const Sitting
         if (!position || !turn_to_follow(paper, paper.questions()[*position], sitting, {}))
             throw refused(": question " + reattempt.question + " would no longer be missed, but its retry " +
                           id + " was recorded");
+        const Question& question = paper.questions()[*position];
+        for (std::size_t i = 0; i < question.parts.size(); ++i)
+            if (is_missed(paper, paper.part(question.parts[i]), sitting.parts[question.parts[i]]) &&
+                !reattempt.parts[i].counts())
+                throw refused(": part " + paper.part(question.parts[i]).label +
+                              " would be missed, but its retry " + id + " left it out");
         if (reattempt.day < sitting.day)
             throw refused(" would come after its retry " + id + " of " + iso(reattempt.day));
     }

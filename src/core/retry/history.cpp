@@ -3,6 +3,7 @@
 #include "inkturn/base/error.hpp"
 #include "inkturn/clock/allowance.hpp"
 #include "inkturn/paper/label.hpp"
+#include "inkturn/retry/latest.hpp"
 
 #include <algorithm>
 #include <array>
@@ -23,7 +24,7 @@ TurnState state_of(const Candidate& candidate, const RetryId& id, const Question
         throw Error("no retry " + to_text(id) + " yet: record " +
                         to_text(RetryId{id.sitting, id.question, next}) + " first",
                     Error::Kind::conflict);
-    if (!is_latest(candidate, record))
+    if (!is_latest(candidate, record, question))
         return TurnState::replaced;
     if (open_turn(record, question, candidate.wishes.retries))
         return steering_of(candidate, id.sitting, id.question).let_go ? TurnState::let_go : TurnState::open;

@@ -30,7 +30,7 @@ Days squeezed_gap(Days until_exam) {
 }
 
 constexpr auto loses_marks = [](const Paper&, const Part& part, const PartMarks& marks) {
-    return marks.unaided() < part.max;
+    return marks_lost(part, marks) > Marks(0);
 };
 
 void check_covers(const Paper& paper, const Question& question, const Reattempt& reattempt) {
@@ -50,7 +50,7 @@ Missed missed_by(const Paper& paper, const Question& question, const IsMissed& i
         const PartMarks& marks = marks_of(i);
         if (marks.unaided() == part.max || !is_missed_here(paper, part, marks)) // mostly it is in full
             continue;
-        missed.marks += part.max - marks.unaided();
+        missed.marks += marks_lost(part, marks);
         missed.slips_alone = missed.slips_alone && is_slip(marks);
     }
     return missed;
@@ -84,7 +84,11 @@ std::optional<OpenTurn> open_turn_by(const Paper& paper, const Question& questio
     for (const Reattempt& reattempt : turns.reattempts) {
         if (reattempt.question != question.label)
             continue;
-        missed = missed_by(paper, question, reattempt, is_missed_here);
+        check_covers(paper, question, reattempt);
+        missed = missed_by(paper, question, is_missed_here, [&](std::size_t i) -> const PartMarks& {
+            const PartMarks& again = reattempt.parts[i];
+            return again.is_set() ? again : sitting.parts[question.parts[i]];
+        });
         open = {reattempt.turn + 1, reattempt.day, missed.marks};
         const AskedAgain* again = turns.find_again(question, open.turn);
         const bool got = is_got(reattempt, again != nullptr);
@@ -140,6 +144,22 @@ RetryId parse_retry_id(std::string_view text) {
         refuse_retry_id(whole);
     id.question = *label;
     return id;
+}
+
+Question counted_of(const Paper& paper, const Question& question, const std::vector<PartMarks>& parts) {
+    check_covers(paper, parts);
+    Question counted{question.label, {}, Marks(0)};
+    for (const std::size_t position : question.parts)
+        if (parts[position].counts()) {
+            counted.parts.push_back(position);
+            counted.marks += paper.part(position).max;
+        }
+    return counted;
+}
+
+bool counts(const SittingRecord& record, const Question& question) {
+    return std::any_of(question.parts.begin(), question.parts.end(),
+                       [&](std::size_t part) { return record.sitting.parts[part].counts(); });
 }
 
 const Question& question_of(const Paper& paper, const Reattempt& reattempt) {
@@ -251,7 +271,11 @@ std::optional<OpenTurn> turn_to_follow(const Paper& paper, const Question& quest
                                        const std::vector<Reattempt>& reattempts,
                                        const std::vector<AskedAgain>& asked_again) {
     const auto is_got = [&](const Reattempt& reattempt, bool) {
-        return missed_by(paper, question, reattempt, loses_marks).marks == Marks(0);
+        const auto marks_of = [&](std::size_t i) -> const PartMarks& {
+            const PartMarks& again = reattempt.parts[i];
+            return again.is_set() ? again : sitting.parts[question.parts[i]];
+        };
+        return missed_by(paper, question, loses_marks, marks_of).marks == Marks(0);
     };
     return open_turn_by(paper, question, sitting, {reattempts, asked_again}, RetryRule(), loses_marks,
                         is_got);

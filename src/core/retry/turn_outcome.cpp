@@ -43,8 +43,9 @@ PartsToEarn::PartsToEarn(const Paper& paper, const Question& question, const Sit
 bool PartsToEarn::take(const Reattempt& reattempt) {
     for (std::size_t i = 0; i < of_next_.size(); ++i) {
         const PartMarks& marks = reattempt.parts[i];
-        of_next_[i] =
-            is_missed(paper_, paper_.part(question_.parts[i]), marks) && (of_next_[i] || !is_slip(marks));
+        const bool waits = of_next_[i] && !marks.counts();
+        of_next_[i] = waits || (is_missed(paper_, paper_.part(question_.parts[i]), marks) &&
+                                (of_next_[i] || !is_slip(marks)));
     }
     return std::none_of(of_next_.begin(), of_next_.end(), [](bool is_left) { return is_left; });
 }
@@ -109,9 +110,9 @@ std::vector<LostPart> lost_in_turn(const SittingRecord& record, const RetryId& i
     for (std::size_t place = 0; place < question.parts.size(); ++place) {
         const Part& part = paper.part(question.parts[place]);
         const PartMarks& marks = reattempt.parts[place];
-        if (marks.unaided() < part.max)
-            lost.push_back({place, part.max - marks.unaided(), marks.reason(),
-                            !to_earn[place] && is_missed(paper, part, marks), outcome->to_earn[place]});
+        if (const Marks of_part = marks_lost(part, marks); of_part > Marks(0))
+            lost.push_back({place, of_part, marks.reason(), !to_earn[place] && is_missed(paper, part, marks),
+                            outcome->to_earn[place]});
     }
     return lost;
 }

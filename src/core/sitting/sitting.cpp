@@ -9,15 +9,16 @@
 namespace inkturn {
 namespace {
 
-/// Where the entry's part stands among `positions`.
-std::size_t place_of(const Paper& paper, const std::vector<std::size_t>& positions, const Entry& entry) {
+/// Where the entry's part stands among `positions`; `otherwise` says why it may not.
+std::size_t place_of(const Paper& paper, const std::vector<std::size_t>& positions, const Entry& entry,
+                     const char* otherwise) {
     const auto part = paper.find_part(entry.part);
     if (!part)
         throw Error("paper " + paper.id() + " has no part " + entry.part, Error::Kind::not_found,
                     Error::Remedy::show_paper, paper.id());
     const auto found = std::find(positions.begin(), positions.end(), *part);
     if (found == positions.end())
-        throw Error("part " + entry.part + " does not belong to the question that is retried");
+        throw Error("part " + entry.part + otherwise);
     return static_cast<std::size_t>(found - positions.begin());
 }
 
@@ -42,6 +43,93 @@ void check_count(const Paper& paper, std::size_t marks, std::size_t parts) {
                     std::to_string(parts) + " parts");
 }
 
+bool is_tried(const Question& question, const std::vector<PartMarks>& parts) {
+    return std::any_of(question.parts.begin(), question.parts.end(),
+                       [&](std::size_t part) { return parts[part].attempted(); });
+}
+
+bool is_question_set(const Question& question, const std::vector<PartMarks>& parts) {
+    return parts[question.parts.front()].is_set();
+}
+
+MarksByPhase earned_in(const Question& question, const std::vector<PartMarks>& parts) {
+    MarksByPhase sum;
+    for (const std::size_t part : question.parts) {
+        sum.in_time += parts[part].in_time();
+        sum.overtime += parts[part].overtime();
+    }
+    return sum;
+}
+
+void choose(const ChoiceOfQuestions& choice, std::vector<PartMarks>& parts) {
+    struct Tried {
+        const Question* question;
+        MarksByPhase earned;
+        Marks unaided() const { return earned.in_time + earned.overtime; }
+    };
+    std::vector<Tried> tried;
+    for (const Question& question : choice.questions) {
+        for (const std::size_t part : question.parts)
+            if (parts[part].is_set())
+                parts[part].count_as_chosen(false);
+        if (is_tried(question, parts))
+            tried.push_back({&question, earned_in(question, parts)});
+    }
+    std::stable_sort(tried.begin(), tried.end(), [](const Tried& a, const Tried& b) {
+        return a.unaided() != b.unaided() ? a.unaided() > b.unaided() : a.earned.in_time > b.earned.in_time;
+    });
+    tried.resize(std::min(tried.size(), static_cast<std::size_t>(choice.choice.count)));
+    for (const Tried& chosen : tried)
+        for (const std::size_t part : chosen.question->parts)
+            if (parts[part].is_set())
+                parts[part].count_as_chosen(true);
+}
+
+/// How many questions of the choice can count of those set.
+int most_counted(const ChoiceOfQuestions& choice, const std::vector<PartMarks>& parts) {
+    const auto set =
+        std::count_if(choice.questions.begin(), choice.questions.end(),
+                      [&](const Question& question) { return is_question_set(question, parts); });
+    return std::min(choice.choice.count, static_cast<int>(set));
+}
+
+int counted(const ChoiceOfQuestions& choice, const std::vector<PartMarks>& parts) {
+    return static_cast<int>(
+        std::count_if(choice.questions.begin(), choice.questions.end(),
+                      [&](const Question& question) { return parts[question.parts.front()].counts(); }));
+}
+
+/// Which parts may go without an entry: those of a choice, by question, that no entry names.
+class LeftOut {
+  public:
+    LeftOut(const Paper& paper, const std::vector<Entry>& entries) : may_(paper.parts().size()) {
+        std::vector<bool> named(paper.parts().size());
+        for (const Entry& entry : entries)
+            if (const auto part = paper.find_part(entry.part))
+                named[*part] = true;
+        const auto is_named = [&](const Question& question) {
+            return std::any_of(question.parts.begin(), question.parts.end(),
+                               [&](std::size_t part) { return named[part]; });
+        };
+        for (const ChoiceOfQuestions& choice : paper.choices()) {
+            const auto count = std::count_if(choice.questions.begin(), choice.questions.end(), is_named);
+            for (const Question& question : choice.questions)
+                for (const std::size_t part : question.parts)
+                    if (!is_named(question))
+                        may_[part] = count >= choice.choice.count ? May::always : May::by_rest;
+        }
+    }
+
+    /// Whether the part is not attempted, as far as the rest says so.
+    bool holds(std::size_t part, std::optional<Rest> rest) const {
+        return may_[part] == May::always || (may_[part] == May::by_rest && rest == Rest::full);
+    }
+
+  private:
+    enum class May : std::uint8_t { not_at_all, by_rest, always };
+    std::vector<May> may_;
+};
+
 std::string list_text(const std::vector<std::string>& labels) {
     std::string text;
     for (const std::string& label : labels)
@@ -49,13 +137,94 @@ std::string list_text(const std::vector<std::string>& labels) {
     return text;
 }
 
+/// The marks that entries give to the parts at `positions`; nothing where no entry names one.
+std::vector<std::optional<PartMarks>> marks_named(const Paper& paper,
+                                                  const std::vector<std::size_t>& positions,
+                                                  const std::vector<Entry>& entries, const char* otherwise) {
+    std::vector<std::optional<PartMarks>> found(positions.size());
+    for (const Entry& entry : entries) {
+        const std::size_t place = place_of(paper, positions, entry, otherwise);
+        if (found[place])
+            throw Error("part " + entry.part + " is named twice");
+        found[place] = marks_of(paper.part(positions[place]), entry);
+    }
+    return found;
+}
+
+/// Those found, with the rest filled in; `left_out` tells which parts may go without marks.
+template <typename LeftOutHere>
+std::vector<PartMarks> filled_in(const Paper& paper, const std::vector<std::size_t>& positions,
+                                 const std::vector<std::optional<PartMarks>>& found, std::optional<Rest> rest,
+                                 const LeftOutHere& left_out) {
+    std::vector<PartMarks> marks;
+    std::vector<std::string> without;
+    for (std::size_t place = 0; place < positions.size(); ++place) {
+        const Part& part = paper.part(positions[place]);
+        if (found[place])
+            marks.push_back(*found[place]);
+        else if (left_out(positions[place]) || rest == Rest::none)
+            marks.emplace_back();
+        else if (rest == Rest::full)
+            marks.push_back(full_marks(part.max));
+        else
+            without.push_back(part.label);
+    }
+    if (!without.empty())
+        throw Error("no marks for " + list_text(without), Error::Kind::invalid,
+                    Error::Remedy::give_all_marks);
+    return marks;
+}
+
 } // namespace
 
-Totals totals(const Paper& paper, const std::vector<PartMarks>& parts) {
+void count_chosen(const Paper& paper, std::vector<PartMarks>& parts) {
     check_covers(paper, parts);
+    for (const ChoiceOfQuestions& choice : paper.choices())
+        choose(choice, parts);
+}
+
+std::vector<std::size_t> parts_set(const Paper& paper, std::string_view only) {
+    try {
+        const std::vector<std::size_t> positions = positions_named(paper, only);
+        std::vector<PartMarks> parts(paper.parts().size(), PartMarks::not_set());
+        for (const std::size_t position : positions)
+            parts[position] = PartMarks();
+        check_set(paper, parts);
+        return positions;
+    } catch (const Error& error) {
+        throw error.within("'" + std::string(only) + "': ");
+    }
+}
+
+std::vector<bool> counting(const std::vector<PartMarks>& parts) {
+    std::vector<bool> counts;
+    counts.reserve(parts.size());
+    for (const PartMarks& marks : parts)
+        counts.push_back(marks.counts());
+    return counts;
+}
+
+Marks marks_left_open(const Paper& paper, const std::vector<PartMarks>& parts) {
+    check_covers(paper, parts);
+    Marks open;
+    for (const ChoiceOfQuestions& choice : paper.choices())
+        for (int i = counted(choice, parts); i < most_counted(choice, parts); ++i)
+            open += choice.questions.front().marks;
+    return open;
+}
+
+bool is_whole(const Paper& paper, const std::vector<PartMarks>& parts) {
+    return totals(paper, parts).max == paper.marks();
+}
+
+Totals totals(const Paper& paper, const std::vector<PartMarks>& parts) {
     Totals sum;
-    sum.max = paper.marks();
-    for (const PartMarks& marks : parts) {
+    sum.max = marks_left_open(paper, parts);
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+        const PartMarks& marks = parts[i];
+        if (!marks.counts())
+            continue;
+        sum.max += paper.parts()[i].max;
         sum.in_time += marks.in_time();
         sum.overtime += marks.overtime();
         sum.corrected += marks.corrected();
@@ -63,18 +232,22 @@ Totals totals(const Paper& paper, const std::vector<PartMarks>& parts) {
     return sum;
 }
 
+Seconds allowance(const Paper& paper, const Sitting& sitting) {
+    return allowance(paper, totals(paper, sitting.parts).max, sitting.extra_time);
+}
+
 Marks LostByReason::all() const {
-    Marks sum = unstated;
+    Marks sum = unstated + left_open;
     for (const Marks lost : stated)
         sum += lost;
     return sum;
 }
 
 LostByReason lost_by_reason(const Paper& paper, const std::vector<PartMarks>& parts) {
-    check_covers(paper, parts);
     LostByReason lost;
+    lost.left_open = marks_left_open(paper, parts);
     for (std::size_t i = 0; i < parts.size(); ++i) {
-        const Marks missed = paper.parts()[i].max - parts[i].unaided();
+        const Marks missed = marks_lost(paper.parts()[i], parts[i]);
         if (const auto reason = parts[i].reason())
             lost.stated[static_cast<std::size_t>(*reason)] += missed;
         else
@@ -87,7 +260,7 @@ Marks reach_of(const Paper& paper, const std::vector<PartMarks>& parts) {
     check_covers(paper, parts);
     Marks sum;
     for (std::size_t i = 0; i < parts.size(); ++i)
-        if (parts[i].tried_in_time())
+        if (parts[i].counts() && parts[i].tried_in_time())
             sum += paper.parts()[i].max;
     return sum;
 }
@@ -98,40 +271,34 @@ Marks missed_marks(const Paper& paper, const Question& question, const std::vect
     for (const std::size_t position : question.parts) {
         const Part& part = paper.part(position); // before the marks are looked at: it throws
         if (is_missed(paper, part, parts[position]))
-            sum += part.max - parts[position].unaided();
+            sum += marks_lost(part, parts[position]);
     }
     return sum;
 }
 
 std::vector<PartMarks> marks_from_entries(const Paper& paper, const std::vector<std::size_t>& positions,
                                           const std::vector<Entry>& entries, std::optional<Rest> rest) {
-    std::vector<std::optional<PartMarks>> found(positions.size());
-    for (const Entry& entry : entries) {
-        const std::size_t place = place_of(paper, positions, entry);
-        if (found[place])
-            throw Error("part " + entry.part + " is named twice");
-        found[place] = marks_of(paper.part(positions[place]), entry);
-    }
-
-    std::vector<PartMarks> marks;
-    std::vector<std::string> without;
-    for (std::size_t place = 0; place < positions.size(); ++place) {
-        const Part& part = paper.part(positions[place]);
-        if (!found[place] && !rest)
-            without.push_back(part.label);
-        marks.push_back(found[place]         ? *found[place]
-                        : rest == Rest::full ? full_marks(part.max)
-                                             : PartMarks{});
-    }
-    if (!without.empty())
-        throw Error("no marks for " + list_text(without), Error::Kind::invalid,
-                    Error::Remedy::give_all_marks);
-    return marks;
+    const auto found =
+        marks_named(paper, positions, entries, " does not belong to the question that is retried");
+    return filled_in(paper, positions, found, rest, [](std::size_t) { return false; });
 }
 
 std::vector<PartMarks> marks_from_entries(const Paper& paper, const std::vector<Entry>& entries,
-                                          std::optional<Rest> rest) {
-    return marks_from_entries(paper, all_positions(paper), entries, rest);
+                                          std::optional<Rest> rest,
+                                          const std::optional<std::vector<std::size_t>>& set) {
+    const std::vector<std::size_t> positions = set.value_or(all_positions(paper));
+    const auto found =
+        marks_named(paper, positions, entries,
+                    " is not among the parts that were set: name it there too, or leave it out");
+    const LeftOut left_out(paper, entries);
+    const std::vector<PartMarks> of_set = filled_in(
+        paper, positions, found, rest, [&](std::size_t part) { return left_out.holds(part, rest); });
+    std::vector<PartMarks> marks(paper.parts().size(), PartMarks::not_set());
+    for (std::size_t place = 0; place < positions.size(); ++place)
+        marks[positions[place]] = of_set[place];
+    check_set(paper, marks);
+    count_chosen(paper, marks);
+    return marks;
 }
 
 std::vector<PartMarks> amended(const Paper& paper, std::vector<PartMarks> parts,
@@ -139,13 +306,15 @@ std::vector<PartMarks> amended(const Paper& paper, std::vector<PartMarks> parts,
     check_covers(paper, parts);
     std::vector<std::size_t> named;
     for (const Entry& entry : entries) {
-        const std::size_t part = place_of(paper, all_positions(paper), entry);
+        const std::size_t part = place_of(paper, all_positions(paper), entry, "");
         if (std::find(named.begin(), named.end(), part) == named.end())
             named.push_back(part);
     }
     const std::vector<PartMarks> marks = marks_from_entries(paper, named, entries, std::nullopt);
     for (std::size_t i = 0; i < named.size(); ++i)
         parts[named[i]] = marks[i];
+    check_set(paper, parts);
+    count_chosen(paper, parts);
     return parts;
 }
 
@@ -208,10 +377,22 @@ void check_fits(const Paper& paper, const std::vector<std::size_t>& positions,
         check_fits(marks[i], paper.part(positions[i]));
 }
 
+void check_set(const Paper& paper, const std::vector<PartMarks>& parts) {
+    if (std::none_of(parts.begin(), parts.end(), [](const PartMarks& marks) { return marks.is_set(); }))
+        throw Error("paper " + paper.id() + ": a sitting needs at least one part that was set");
+    for (const ChoiceOfQuestions& choice : paper.choices())
+        for (const Question& question : choice.questions)
+            for (const std::size_t part : question.parts)
+                if (parts[part].is_set() != is_question_set(question, parts))
+                    throw Error("question " + question.label + " belongs to choice " + choice.choice.group +
+                                ": it is set whole or not at all");
+}
+
 void check_fits(const Paper& paper, const Sitting& sitting) {
     check_day(sitting.day);
     const std::vector<std::size_t> positions = all_positions(paper);
     check_fits(paper, positions, sitting.parts);
+    check_set(paper, sitting.parts);
     check_events(paper, positions, sitting.clock);
     check_fits(paper, positions, sitting.notes);
 }
@@ -243,7 +424,9 @@ std::vector<PartMarks> parse_line(const Paper& paper, const std::vector<std::siz
 }
 
 std::vector<PartMarks> parse_line(const Paper& paper, std::string_view line) {
-    return parse_line(paper, all_positions(paper), line);
+    std::vector<PartMarks> marks = parse_line(paper, all_positions(paper), line);
+    count_chosen(paper, marks);
+    return marks;
 }
 
 } // namespace inkturn

@@ -1,10 +1,13 @@
 #include "inkturn/statistics/analysis.hpp"
 
 #include "inkturn/base/error.hpp"
+#include "inkturn/sitting/sitting.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <tuple>
+#include <utility>
 
 namespace inkturn {
 namespace {
@@ -31,6 +34,7 @@ constexpr std::size_t max_remarks = 2;
 constexpr std::int64_t group_percent = 27;
 
 using SameTotal = ClassMarks::SameTotal;
+using SameSet = ClassMarks::SameSet;
 using ByTotal = std::map<int, SameTotal>;
 
 double ratio(Exact part, Exact whole) {
@@ -46,26 +50,39 @@ bool has_overtime(const PartMarks& marks) {
     return marks.overtime() > Marks(0);
 }
 
-/// The part at which time ran out. The parts at the paper's end that were not tried in time were not reached:
-/// it ran out at the first of them, or at the part before where that was begun in time and finished in
-/// overtime. Where the last part was tried in time, it ran out at the first part with overtime marks.
-std::optional<std::size_t> ran_out_at(const std::vector<PartMarks>& parts) {
-    const auto tried = std::find_if(parts.rbegin(), parts.rend(),
-                                    [](const PartMarks& marks) { return marks.tried_in_time(); });
-    const auto unreached = static_cast<std::size_t>(parts.rend() - tried);
-    if (unreached < parts.size())
-        return unreached > 0 && has_overtime(parts[unreached - 1]) ? unreached - 1 : unreached;
-    const auto late = std::find_if(parts.begin(), parts.end(), has_overtime);
-    if (late == parts.end())
-        return std::nullopt;
-    return static_cast<std::size_t>(late - parts.begin());
+/// The positions of the parts that count.
+std::vector<std::size_t> counted_positions(const std::vector<PartMarks>& parts) {
+    std::vector<std::size_t> positions;
+    for (std::size_t i = 0; i < parts.size(); ++i)
+        if (parts[i].counts())
+            positions.push_back(i);
+    return positions;
 }
 
-/// A part's marks and the totals, over the class.
+/// The part at which time ran out, of those that count. The parts at the paper's end that were not tried in
+/// time were not reached: it ran out at the first of them, or at the part before where that was begun in time
+/// and finished in overtime. Where the last part was tried in time, it ran out at the first part with
+/// overtime marks.
+std::optional<std::size_t> ran_out_at(const std::vector<PartMarks>& parts) {
+    const std::vector<std::size_t> order = counted_positions(parts);
+    const auto tried = std::find_if(order.rbegin(), order.rend(),
+                                    [&](std::size_t part) { return parts[part].tried_in_time(); });
+    const auto unreached = static_cast<std::size_t>(order.rend() - tried);
+    if (unreached < order.size())
+        return order[unreached > 0 && has_overtime(parts[order[unreached - 1]]) ? unreached - 1 : unreached];
+    const auto late =
+        std::find_if(order.begin(), order.end(), [&](std::size_t part) { return has_overtime(parts[part]); });
+    if (late == order.end())
+        return std::nullopt;
+    return *late;
+}
+
+/// A part's marks and the totals, over those for whom it counted.
 struct Moments {
-    Exact sum = 0;        ///< of the part's marks
-    Exact part = 0;       ///< n² · variance of the part
-    Exact with_total = 0; ///< n² · covariance of part and total
+    std::int64_t candidates = 0; ///< n
+    Exact part = 0;              ///< n² · variance of the part
+    Exact with_total = 0;        ///< n² · covariance of part and total
+    Exact total = 0;             ///< n² · variance of the totals
 };
 
 /// The totals, over the class.
@@ -88,16 +105,22 @@ TotalMoments total_moments(const ByTotal& by_total) {
     return moments;
 }
 
-Moments part_moments(const ByTotal& by_total, std::size_t part, std::int64_t squares,
-                     const TotalMoments& all) {
+Moments part_moments(const SameSet& set, std::size_t part) {
     Moments moments;
+    Exact sum = 0;
     Exact with_total = 0;
-    for (const auto& [total, same] : by_total) {
-        moments.sum += same.sums[part];
+    Exact totals = 0;
+    Exact squares = 0;
+    for (const auto& [total, same] : set.by_total) {
+        moments.candidates += same.counted[part];
+        sum += same.sums[part];
         with_total += Exact(total) * same.sums[part];
+        totals += Exact(total) * same.counted[part];
+        squares += Exact(total) * total * same.counted[part];
     }
-    moments.part = scatter(all.candidates, squares, moments.sum, moments.sum);
-    moments.with_total = scatter(all.candidates, with_total, moments.sum, all.sum);
+    moments.part = scatter(moments.candidates, set.squares[part], sum, sum);
+    moments.with_total = scatter(moments.candidates, with_total, sum, totals);
+    moments.total = scatter(moments.candidates, squares, totals, totals);
     return moments;
 }
 
@@ -116,9 +139,20 @@ Figure alpha(std::size_t k, Exact total, Exact parts) {
     return Figure(ratio(static_cast<Exact>(k) * (total - parts), static_cast<Exact>(k - 1) * total));
 }
 
-Figure alpha_of_paper(std::size_t parts, const TotalMoments& all) {
+/// What a paper's figures rest on.
+struct Compared {
+    const SameSet& set;
+    std::size_t parts; ///< that were set
+    bool has_choice;   ///< between some of them
+    TotalMoments totals;
+};
+
+Figure alpha_of_paper(const Compared& compared) {
+    const auto& [set, parts, has_choice, all] = compared;
     if (const auto why = too_few(all.candidates))
         return Figure(*why);
+    if (has_choice)
+        return Figure(NoFigure::choice);
     if (parts == 1)
         return Figure(NoFigure::one_part);
     if (all.total == 0)
@@ -126,29 +160,32 @@ Figure alpha_of_paper(std::size_t parts, const TotalMoments& all) {
     return alpha(parts, all.total, all.parts);
 }
 
-Exact rest_scatter(const Moments& part, const TotalMoments& all) {
-    return all.total - 2 * part.with_total + part.part;
+Exact rest_scatter(const Moments& part) {
+    return part.total - 2 * part.with_total + part.part;
 }
 
-Figure alpha_without(std::size_t parts, const Moments& part, const TotalMoments& all) {
-    if (const auto why = too_few(all.candidates))
+Figure alpha_without(const Moments& part, const Compared& compared) {
+    const auto& [set, parts, has_choice, all] = compared;
+    if (const auto why = too_few(part.candidates))
         return Figure(*why);
+    if (has_choice)
+        return Figure(NoFigure::choice);
     if (parts <= 2)
         return Figure(parts == 1 ? NoFigure::one_part : NoFigure::two_parts);
-    const Exact rest = rest_scatter(part, all);
+    const Exact rest = rest_scatter(part);
     if (rest == 0)
         return Figure(NoFigure::no_spread_in_rest);
     return alpha(parts - 1, rest, all.parts - part.part);
 }
 
-Figure rest_correlation(std::size_t parts, const Moments& part, const TotalMoments& all) {
-    if (const auto why = too_few(all.candidates))
+Figure rest_correlation(const Moments& part, std::size_t parts) {
+    if (const auto why = too_few(part.candidates))
         return Figure(*why);
     if (parts == 1)
         return Figure(NoFigure::one_part);
     if (part.part == 0)
         return Figure(NoFigure::no_spread_in_part);
-    const Exact rest = rest_scatter(part, all);
+    const Exact rest = rest_scatter(part);
     if (rest == 0)
         return Figure(NoFigure::no_spread_in_rest);
     const double product = static_cast<double>(part.part) * static_cast<double>(rest);
@@ -156,68 +193,49 @@ Figure rest_correlation(std::size_t parts, const Moments& part, const TotalMomen
     return Figure(std::clamp(r, -1.0, 1.0)); // the roundings of sums above 2^53 may add up
 }
 
-/// One end of the class by total. Those who tie at its edge share the places left: each weighs left ÷ tied.
+/// One end, by total, of those for whom a part counted. Those who tie at its edge share the places left: each
+/// weighs left ÷ tied.
 struct Group {
-    std::vector<std::int64_t> within; ///< sums of marks of those wholly in it, one per part
-    std::int64_t left = 0;            ///< places for those at the edge, 1 to tied
-    const SameTotal* edge = nullptr;
+    std::int64_t within = 0; ///< sum of the part's marks of those wholly in it
+    std::int64_t left = 0;   ///< places for those at the edge, 1 to tied
+    std::int64_t tied = 0;
+    std::int64_t at_edge = 0; ///< sum of the part's marks of those at the edge
 
-    /// The sum of the group's marks in the part, times those tied.
-    Exact sum_times_tied(std::size_t part) const {
-        return Exact(within[part]) * edge->candidates + Exact(left) * edge->sums[part];
-    }
+    /// The sum of the group's marks, times those tied.
+    Exact sum_times_tied() const { return Exact(within) * tied + Exact(left) * at_edge; }
 };
 
 /// The group of `size` candidates, at most as many as there are, met first on the way from `total`.
 template <typename Iterator>
-Group group_from(Iterator total, std::int64_t size) {
+Group group_from(Iterator total, std::size_t part, std::int64_t size) {
     Group group;
-    group.within.resize(total->second.sums.size());
     group.left = size;
-    for (; total->second.candidates < group.left; ++total) {
-        const SameTotal& same = total->second;
-        group.left -= same.candidates;
-        for (std::size_t part = 0; part < same.sums.size(); ++part)
-            group.within[part] += same.sums[part];
+    for (; total->second.counted[part] < group.left; ++total) {
+        group.left -= total->second.counted[part];
+        group.within += total->second.sums[part];
     }
-    group.edge = &total->second;
+    group.tied = total->second.counted[part];
+    group.at_edge = total->second.sums[part];
     return group;
 }
 
-/// The upper and the lower group, and what they make of each part.
-class Discrimination {
-  public:
-    Discrimination(const ByTotal& by_total, const TotalMoments& all)
-        : why_(too_few(all.candidates)), size_(size_of_group(all.candidates)) {
-        if (!why_ && all.total == 0)
-            why_ = NoFigure::no_spread_in_total;
-        if (why_)
-            return;
-        upper_ = group_from(by_total.rbegin(), size_);
-        lower_ = group_from(by_total.begin(), size_);
-    }
+/// Rounded to the nearest, a half up: one of two candidates, and never more than half of them.
+std::int64_t size_of_group(std::int64_t candidates) {
+    return (group_percent * candidates + 50) / 100;
+}
 
-    Figure of(std::size_t part, Marks max) const {
-        if (why_)
-            return Figure(*why_);
-        const Exact tied_above = upper_.edge->candidates;
-        const Exact tied_below = lower_.edge->candidates;
-        const Exact difference =
-            upper_.sum_times_tied(part) * tied_below - lower_.sum_times_tied(part) * tied_above;
-        return Figure(ratio(difference, tied_above * tied_below * size_ * max.count()));
-    }
-
-  private:
-    /// Rounded to the nearest, a half up: one of two candidates, and never more than half of them.
-    static std::int64_t size_of_group(std::int64_t candidates) {
-        return (group_percent * candidates + 50) / 100;
-    }
-
-    std::optional<NoFigure> why_;
-    std::int64_t size_;
-    Group upper_;
-    Group lower_;
-};
+Figure discrimination(const SameSet& set, std::size_t part, const Moments& moments, Marks max) {
+    if (const auto why = too_few(moments.candidates))
+        return Figure(*why);
+    if (moments.total == 0)
+        return Figure(NoFigure::no_spread_in_total);
+    const std::int64_t size = size_of_group(moments.candidates);
+    const Group upper = group_from(set.by_total.rbegin(), part, size);
+    const Group lower = group_from(set.by_total.begin(), part, size);
+    const Exact tied = Exact(upper.tied) * lower.tied;
+    const Exact difference = upper.sum_times_tied() * lower.tied - lower.sum_times_tied() * upper.tied;
+    return Figure(ratio(difference, tied * size * max.count()));
+}
 
 /// The total of the candidate at this place, from 0, by ascending total.
 int total_at(const ByTotal& by_total, std::int64_t place) {
@@ -279,7 +297,7 @@ std::vector<Remark> remarks(const PartAnalysis& part, std::size_t candidates) {
         found.push_back(Remark::time_trap);
     if (from(part.not_attempted, often_left_out_from))
         found.push_back(Remark::often_left_out);
-    if (part.facility.value() > easy_above)
+    if (part.facility.has_value() && part.facility.value() > easy_above)
         found.push_back(Remark::easy);
     if (from(part.discrimination, good_discrimination_from))
         found.push_back(Remark::tells_apart);
@@ -288,33 +306,34 @@ std::vector<Remark> remarks(const PartAnalysis& part, std::size_t candidates) {
     return found;
 }
 
-PartAnalysis part_analysis(const Moments& part, const ClassMarks::PartSums& sums, Marks max,
-                           std::size_t parts, const TotalMoments& all, const Figure& discrimination) {
-    const std::int64_t n = all.candidates;
+PartAnalysis part_analysis(const Compared& compared, std::size_t part, const ClassMarks::PartSums& sums,
+                           Marks max) {
+    const Moments moments = part_moments(compared.set, part);
+    const std::int64_t n = sums.counted;
     PartAnalysis analysis{max,
-                          share(part.sum, n, NoFigure::no_candidate),
-                          share(part.sum, Exact(n) * max.count(), NoFigure::no_candidate),
-                          rest_correlation(parts, part, all),
-                          alpha_without(parts, part, all),
-                          discrimination,
-                          share(n - static_cast<std::int64_t>(sums.attempted), n, NoFigure::no_candidate),
+                          static_cast<std::size_t>(n),
+                          share(sums.sum, n, NoFigure::no_candidate),
+                          share(sums.sum, Exact(n) * max.count(), NoFigure::no_candidate),
+                          rest_correlation(moments, compared.parts),
+                          alpha_without(moments, compared),
+                          discrimination(compared.set, part, moments, max),
+                          share(n - sums.attempted, n, NoFigure::no_candidate),
                           n == 0 ? Figure(NoFigure::no_candidate)
-                                 : share(sums.overtime, part.sum, NoFigure::nothing_earned),
+                                 : share(sums.overtime, sums.sum, NoFigure::nothing_earned),
                           sums.ran_out,
                           {}};
-    analysis.remarks = remarks(analysis, static_cast<std::size_t>(n));
+    analysis.remarks = remarks(analysis, static_cast<std::size_t>(moments.candidates));
     return analysis;
 }
 
-PaperAnalysis paper_analysis(const ByTotal& by_total, const std::vector<Marks>& max,
-                             const TotalMoments& all) {
-    Marks marks;
-    for (const Marks of_part : max)
-        marks += of_part;
+PaperAnalysis paper_analysis(const Compared& compared, std::size_t others) {
+    const TotalMoments& all = compared.totals;
+    const ByTotal& by_total = compared.set.by_total;
     const Figure deviation = root(variance(all));
-    const Figure reliability = alpha_of_paper(max.size(), all);
+    const Figure reliability = alpha_of_paper(compared);
     return {static_cast<std::size_t>(all.candidates),
-            marks,
+            others,
+            compared.set.max,
             share(all.sum, all.candidates, NoFigure::no_candidate),
             variance(all),
             deviation,
@@ -325,6 +344,15 @@ PaperAnalysis paper_analysis(const ByTotal& by_total, const std::vector<Marks>& 
             standard_error(deviation, reliability),
             0,
             {}};
+}
+
+/// Whether more of a choice's questions were set than count.
+bool chose(const Paper& paper, const std::vector<bool>& is_set) {
+    return std::any_of(paper.choices().begin(), paper.choices().end(), [&](const ChoiceOfQuestions& choice) {
+        return std::count_if(choice.questions.begin(), choice.questions.end(), [&](const Question& question) {
+                   return is_set[question.parts.front()];
+               }) > choice.choice.count;
+    });
 }
 
 } // namespace
@@ -341,48 +369,57 @@ NoFigure Figure::why() const {
     throw Error("there is a figure, so no reason for its absence", Error::Kind::misused);
 }
 
-ClassMarks::ClassMarks(const Paper& paper) : parts_(paper.parts().size()) {
-    for (const Part& part : paper.parts())
-        max_.push_back(part.max);
-}
+ClassMarks::ClassMarks(Paper paper) : paper_(std::move(paper)), parts_(paper_.parts().size()) {}
 
 void ClassMarks::add(const std::vector<PartMarks>& parts) {
-    if (parts.size() != parts_.size())
-        throw Error("the paper has " + std::to_string(parts_.size()) + " parts, not " +
-                        std::to_string(parts.size()),
-                    Error::Kind::misused);
-    Marks total;
+    const Totals sum = totals(paper_, parts);
+    std::vector<bool> is_set;
     for (const PartMarks& marks : parts)
-        total += marks.unaided();
-
-    SameTotal& same = by_total_[total.count()];
+        is_set.push_back(marks.is_set());
+    SameSet& set = by_set_[std::move(is_set)];
+    set.max = sum.max;
+    ++set.candidates;
+    set.squares.resize(parts.size());
+    SameTotal& same = set.by_total[sum.unaided().count()];
     ++same.candidates;
+    same.counted.resize(parts.size());
     same.sums.resize(parts.size());
     for (std::size_t i = 0; i < parts.size(); ++i) {
+        if (!parts[i].counts())
+            continue;
         const std::int64_t unaided = parts[i].unaided().count();
+        ++same.counted[i];
         same.sums[i] += unaided;
-        parts_[i].squares += unaided * unaided;
+        set.squares[i] += unaided * unaided;
+        ++parts_[i].counted;
+        parts_[i].sum += unaided;
         parts_[i].overtime += parts[i].overtime().count();
-        if (parts[i].attempted())
-            ++parts_[i].attempted;
+        parts_[i].attempted += parts[i].attempted();
     }
     if (const auto part = ran_out_at(parts))
         ++parts_[*part].ran_out;
 }
 
 PaperAnalysis ClassMarks::analysis() const {
-    TotalMoments all = total_moments(by_total_);
-    std::vector<Moments> moments;
-    for (std::size_t i = 0; i < parts_.size(); ++i) {
-        moments.push_back(part_moments(by_total_, i, parts_[i].squares, all));
-        all.parts += moments[i].part;
+    SameSet nobody{paper_.marks(), 0, {}, std::vector<std::int64_t>(parts_.size())};
+    std::vector<bool> is_set(parts_.size(), true);
+    const SameSet* most = &nobody;
+    std::int64_t everyone = 0;
+    for (const auto& [of_set, set] : by_set_) {
+        everyone += set.candidates;
+        if (std::tie(set.candidates, set.max) > std::tie(most->candidates, most->max)) {
+            most = &set;
+            is_set = of_set;
+        }
     }
 
-    PaperAnalysis analysis = paper_analysis(by_total_, max_, all);
-    const Discrimination discrimination(by_total_, all);
+    const auto parts = static_cast<std::size_t>(std::count(is_set.begin(), is_set.end(), true));
+    Compared compared{*most, parts, chose(paper_, is_set), total_moments(most->by_total)};
+    for (std::size_t i = 0; i < parts_.size(); ++i)
+        compared.totals.parts += part_moments(*most, i).part;
+    PaperAnalysis analysis = paper_analysis(compared, static_cast<std::size_t>(everyone - most->candidates));
     for (std::size_t i = 0; i < parts_.size(); ++i) {
-        analysis.parts.push_back(
-            part_analysis(moments[i], parts_[i], max_[i], parts_.size(), all, discrimination.of(i, max_[i])));
+        analysis.parts.push_back(part_analysis(compared, i, parts_[i], paper_.parts()[i].max));
         analysis.ran_out += parts_[i].ran_out;
     }
     return analysis;

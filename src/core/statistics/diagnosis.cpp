@@ -54,7 +54,7 @@ void add_causes_by_code(LostByCause& sum, const LostByCode& lost) {
 }
 
 void add_lost(TopicDiagnosis& sum, const Part& part, const PartMarks& marks) {
-    const Marks lost = part.max - marks.unaided();
+    const Marks lost = marks_lost(part, marks);
     const auto by_code = lost_by_code(part, marks);
     if (by_code)
         add_code(sum.lost_by_code, *by_code);
@@ -93,7 +93,8 @@ void add_paper(ByTopic& topics, const LatestMarks& latest) {
     const std::vector<Seconds> allowances = part_allowances(*latest.paper, latest.extra_time);
     for (std::size_t i = 0; i < latest.parts.size(); ++i) {
         const Part& part = latest.paper->parts()[i];
-        add_part(topics[part.topic], part, latest.parts[i], allowances[i]);
+        if (latest.parts[i].counts())
+            add_part(topics[part.topic], part, latest.parts[i], allowances[i]);
     }
 }
 

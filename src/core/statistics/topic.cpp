@@ -1,5 +1,9 @@
 #include "inkturn/statistics/topic.hpp"
 
+#include "inkturn/retry/latest.hpp"
+
+#include <algorithm>
+
 namespace inkturn {
 namespace {
 
@@ -9,8 +13,18 @@ std::vector<PartMarks> with_reattempts(const SittingRecord& record) {
     for (const Reattempt& reattempt : record.reattempts) {
         const Question& question = question_of(*record.paper, reattempt);
         for (std::size_t i = 0; i < question.parts.size(); ++i)
-            parts[question.parts[i]] = reattempt.parts[i];
+            if (reattempt.parts[i].counts())
+                parts[question.parts[i]] = reattempt.parts[i];
     }
+    return parts;
+}
+
+/// Those of the parts that did not count in a later sitting of the same paper.
+std::vector<PartMarks> still_latest(const Candidate& candidate, const SittingRecord& record) {
+    std::vector<PartMarks> parts = with_reattempts(record);
+    for (std::size_t part = 0; part < parts.size(); ++part)
+        if (counted_later(candidate, record, part))
+            parts[part] = PartMarks::not_set();
     return parts;
 }
 
@@ -19,9 +33,11 @@ std::vector<PartMarks> with_reattempts(const SittingRecord& record) {
 std::vector<LatestMarks> latest_marks(const Candidate& candidate) {
     check_whole(candidate);
     std::vector<LatestMarks> latest;
-    for (const SittingRecord& record : candidate.sittings)
-        if (is_latest(candidate, record))
-            latest.push_back({record.paper, with_reattempts(record), record.sitting.extra_time});
+    for (const SittingRecord& record : candidate.sittings) {
+        std::vector<PartMarks> parts = still_latest(candidate, record);
+        if (std::any_of(parts.begin(), parts.end(), [](const PartMarks& marks) { return marks.counts(); }))
+            latest.push_back({record.paper, std::move(parts), record.sitting.extra_time});
+    }
     return latest;
 }
 

@@ -27,7 +27,7 @@ TrendSitting trend_sitting(const SittingRecord& record, int time_sat) {
                          time_sat,
                          totals(paper, record.sitting.parts),
                          reach_of(paper, record.sitting.parts),
-                         allowance(paper, record.sitting.extra_time),
+                         allowance(paper, record.sitting),
                          std::nullopt};
     if (const auto clock = clock_of(paper, record.sitting)) {
         const ClockRecord seen = record_of(*clock);

@@ -25,6 +25,7 @@ struct ClassCsvOptions {
     std::optional<Day> date;          ///< the day of rows in a wide file without one
     Day today;                        ///< no sitting is later
     std::string subject{};            ///< of papers made from the file's maxima; empty: none
+    std::string only{};               ///< the parts that were set, see positions_named(); empty: all
 };
 
 /// One candidate's marks for one paper on one day.

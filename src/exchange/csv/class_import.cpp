@@ -67,7 +67,8 @@ class SittingImport {
     void add(Candidate& candidate, const std::shared_ptr<const Paper>& paper, ClassSitting& from_file) {
         SittingRecord record;
         record.paper = paper;
-        record.sitting = {from_file.day, ExtraTime(), std::move(from_file.parts)};
+        record.sitting = {from_file.day, candidate.extra_time.value_or(ExtraTime()),
+                          std::move(from_file.parts)};
         try {
             record.id = change_.add_sitting(candidate.code, *paper, record.sitting);
         } catch (const StoreError&) {
@@ -121,10 +122,25 @@ void put_in_class(Store::Change& change, const std::string& name, const std::vec
         import.members_added += change.add_member(name, candidate);
 }
 
+/// Throws Error where the paper named is on file and has not the parts that were set.
+void check_only(const Store& store, const ClassCsvOptions& options) {
+    if (options.only.empty() || !options.paper)
+        return;
+    try {
+        if (const auto paper = store.find_paper(*options.paper))
+            parts_set(*paper, options.only);
+    } catch (const StoreError&) {
+        throw;
+    } catch (const Error& error) {
+        throw error.within("--only ");
+    }
+}
+
 } // namespace
 
 ClassImport import_class(Store::Change& change, std::istream& in, const ClassImportOptions& options) {
     const Store& store = change.store();
+    check_only(store, options.csv);
     ClassCsv csv =
         read_class_csv(in, options.csv, [&](const std::string& id) { return store.find_paper(id); });
     ClassImport import;

@@ -3,6 +3,7 @@
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/paper/label.hpp"
+#include "inkturn/sitting/sitting.hpp"
 
 #include <algorithm>
 #include <array>
@@ -81,6 +82,8 @@ class LongRows {
 
     void make_papers();
     void report_missing_parts(std::size_t position);
+    std::vector<bool> not_set_by_option(const LongPaper& paper) const;
+    void settle(std::size_t position);
 
     CsvTable& table_;
     const ClassCsvOptions& options_;
@@ -111,8 +114,10 @@ void LongRows::read() {
     if (table_.ragged_rows() > 0)
         return;
     for (std::size_t i = 0; i < csv_.sittings.size(); ++i)
-        if (set_aside_.count(i) == 0)
+        if (set_aside_.count(i) == 0) {
             report_missing_parts(i);
+            settle(i);
+        }
 }
 
 bool LongRows::match_columns() {
@@ -292,7 +297,8 @@ std::optional<PartMarks> LongRows::read_marks(const LongPart& part) {
 }
 
 std::optional<PartMarks> LongRows::read_unusual_marks(const LongPart& part) {
-    const bool attempted = table_.cell(columns_.in_time) != "-";
+    const bool is_set = table_.cell(columns_.in_time) != not_set_word;
+    const bool attempted = is_set && table_.cell(columns_.in_time) != "-";
     const auto in_time = attempted ? read_ink(columns_.in_time, "in_time", part) : 0;
     const auto overtime = read_ink(columns_.overtime, "overtime", part);
     const auto corrected = read_ink(columns_.corrected, "corrected", part);
@@ -301,11 +307,12 @@ std::optional<PartMarks> LongRows::read_unusual_marks(const LongPart& part) {
     if (!attempted && (*overtime > 0 || *corrected > 0)) {
         table_.report(*overtime > 0 ? *columns_.overtime : *columns_.corrected,
                       "part " + part.label +
-                          " has marks but was not attempted: write 0 instead of - "
-                          "if it was tried or corrected after the time");
+                          (is_set ? " has marks but was not attempted: write 0 instead of - "
+                                    "if it was tried or corrected after the time"
+                                  : " has marks but was not set: leave one or the other out"));
         return std::nullopt;
     }
-    std::string text = "-";
+    std::string text(is_set ? "-" : not_set_word);
     if (attempted)
         text = std::to_string(*in_time) + '+' + std::to_string(*overtime) + '+' + std::to_string(*corrected);
     auto marks = judge(text, part.max, columns_.in_time);
@@ -322,7 +329,8 @@ std::optional<int> LongRows::read_ink(std::optional<std::size_t> column, const c
         return 0;
     try {
         if (text.empty())
-            throw Error("no mark for " + part.label + ": write - if it was not attempted");
+            throw Error("no mark for " + part.label +
+                        ": write - if it was not attempted, not-set if it was not set");
         return parse_whole_number(text, 0, part.max.count(), "part " + part.label + ", " + name);
     } catch (const Error& error) {
         table_.report(*column, error.what());
@@ -396,15 +404,47 @@ void LongRows::report_missing_parts(std::size_t position) {
     if (paper.refused)
         return;
     make_room(position, paper.parts.size());
+    const std::vector<bool> may_lack = not_set_by_option(paper);
     std::vector<std::string_view> missing;
-    for (std::size_t i = 0; i < sitting.parts.size(); ++i)
-        if (!met_[position][i])
+    for (std::size_t i = 0; i < sitting.parts.size(); ++i) {
+        if (met_[position][i])
+            continue;
+        if (may_lack[i])
+            csv_.sittings[position].parts[i] = PartMarks::not_set();
+        else
             missing.push_back(paper.parts[i].label);
+    }
     if (!missing.empty())
+        csv_.problems.add(
+            sitting.line, 0,
+            "the sitting of " + csv_.candidates[sitting.candidate] + " on " + iso(sitting.day) +
+                " has no row for " + short_list(missing) +
+                ": add it, with - as in_time if it was not attempted, not-set if it was not set");
+}
+
+/// Whether a part of the paper may go without a row, as --only leaves it out.
+std::vector<bool> LongRows::not_set_by_option(const LongPaper& paper) const {
+    std::vector<bool> may_lack(paper.parts.size(), !options_.only.empty() && paper.on_file);
+    if (!options_.only.empty() && paper.on_file)
+        for (const std::size_t part : parts_set(*paper.on_file, options_.only))
+            may_lack[part] = false;
+    return may_lack;
+}
+
+/// Settles which questions count where a paper on file has a choice, and what was set can't be.
+void LongRows::settle(std::size_t position) {
+    ClassSitting& sitting = csv_.sittings[position];
+    const auto& paper = csv_.papers[sitting.paper].paper;
+    if (!paper || sitting.parts.size() != paper->parts().size())
+        return;
+    try {
+        check_set(*paper, sitting.parts);
+        count_chosen(*paper, sitting.parts);
+    } catch (const Error& error) {
         csv_.problems.add(sitting.line, 0,
                           "the sitting of " + csv_.candidates[sitting.candidate] + " on " + iso(sitting.day) +
-                              " has no row for " + short_list(missing) +
-                              ": add it, with - as in_time if it was not attempted");
+                              ": " + error.what());
+    }
 }
 
 } // namespace

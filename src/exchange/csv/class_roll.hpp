@@ -68,7 +68,7 @@ inline std::optional<int> plain_number(std::string_view text) noexcept {
     return value;
 }
 
-/// The marks of a cell, MARKS[:REASON]: a class's file doesn't say which codes were earned. Throws
+/// The marks of a cell, MARKS[:REASON] or not-set: a class's file doesn't say which codes were earned. Throws
 /// Error.
 PartMarks parse_cell_marks(std::string_view text, Marks max);
 

@@ -3,6 +3,7 @@
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/paper/label.hpp"
+#include "inkturn/sitting/sitting.hpp"
 
 #include <algorithm>
 #include <utility>
@@ -36,6 +37,7 @@ class WideRows {
     void take_once(std::optional<std::size_t>& place, std::size_t column);
     void read_label_name(std::size_t column);
     void report_missing_columns();
+    std::vector<bool> set_for_all(const Paper& paper) const;
 
     void read_row();
     bool is_max_row() const;
@@ -49,7 +51,9 @@ class WideRows {
     std::optional<Day> read_day();
     void read_sitting();
     std::optional<std::vector<PartMarks>> read_marks();
-    std::optional<PartMarks> read_mark(const PartColumn& column);
+    std::optional<std::vector<bool>> read_set();
+    std::optional<PartMarks> read_mark(const PartColumn& column, bool is_set);
+    bool read_choices(std::vector<PartMarks>& parts);
     void check_total(Marks sum, const char* of_what);
 
     CsvTable& table_;
@@ -61,6 +65,7 @@ class WideRows {
     std::shared_ptr<const Paper> paper_; ///< null: not on file and not made (yet)
     std::optional<std::size_t> date_;
     std::optional<std::size_t> total_;
+    std::optional<std::size_t> only_; ///< its cells name the parts that were set
     std::vector<PartColumn> part_columns_;
     std::optional<std::size_t> max_line_;
     bool paper_refused_ = false; ///< the reason has been reported
@@ -102,6 +107,8 @@ void WideRows::read_name(std::size_t column) {
         take_once(date_, column);
     else if (name == "total")
         take_once(total_, column);
+    else if (name == "only")
+        take_once(only_, column);
     else
         read_label_name(column);
 }
@@ -118,7 +125,7 @@ void WideRows::read_label_name(std::size_t column) {
     const auto label = read_label(table_.names()[column]);
     if (!label) {
         table_.report(column, "the column '" + written +
-                                  "' is not candidate, date, total or a part such as 7b: rename it or "
+                                  "' is not candidate, date, total, only or a part such as 7b: rename it or "
                                   "leave it out");
         return;
     }
@@ -142,12 +149,22 @@ void WideRows::report_missing_columns() {
     for (const PartColumn& column : part_columns_)
         there[column.part] = true;
     std::vector<std::string_view> missing;
+    const std::vector<bool> is_set = set_for_all(*on_file_);
     for (std::size_t i = 0; i < there.size(); ++i)
-        if (!there[i])
+        if (!there[i] && is_set[i] && !only_)
             missing.push_back(on_file_->parts()[i].label);
     if (!missing.empty())
         table_.report_header("the header has no column for " + short_list(missing) + " of paper " + id_ +
-                             ": add it");
+                             ": add it, or name the parts that were set with --only");
+}
+
+/// Whether each part was set, as --only says for all rows.
+std::vector<bool> WideRows::set_for_all(const Paper& paper) const {
+    std::vector<bool> is_set(paper.parts().size(), options_.only.empty());
+    if (!options_.only.empty())
+        for (const std::size_t part : parts_set(paper, options_.only))
+            is_set[part] = true;
+    return is_set;
 }
 
 void WideRows::read_row() {
@@ -269,33 +286,75 @@ void WideRows::read_sitting() {
 }
 
 std::optional<std::vector<PartMarks>> WideRows::read_marks() {
-    std::vector<PartMarks> parts(paper_->parts().size());
-    Marks sum;
+    const auto is_set = read_set();
+    if (!is_set)
+        return std::nullopt;
+    std::vector<PartMarks> parts(paper_->parts().size(), PartMarks::not_set());
+    std::vector<bool> has_column(parts.size());
     bool whole = true;
     for (const PartColumn& column : part_columns_) {
-        const auto marks = read_mark(column);
+        const auto marks = read_mark(column, (*is_set)[column.part]);
         whole = whole && marks;
-        if (!marks)
-            continue;
-        parts[column.part] = *marks;
-        sum += marks->unaided();
+        has_column[column.part] = true;
+        if (marks)
+            parts[column.part] = *marks;
     }
-    if (!whole)
+    for (std::size_t i = 0; only_ && i < parts.size(); ++i)
+        if ((*is_set)[i] && !has_column[i]) {
+            table_.report(*only_, "part " + paper_->parts()[i].label +
+                                      " has no column: add it, or leave "
+                                      "it out here");
+            whole = false;
+        }
+    if (!whole || !read_choices(parts))
         return std::nullopt;
-    check_total(sum, "the row's unaided marks");
+    check_total(totals(*paper_, parts).unaided(), "the row's unaided marks");
     return parts;
 }
 
+/// Whether each part was set, as the row says, or else --only.
+std::optional<std::vector<bool>> WideRows::read_set() {
+    if (!only_ || table_.cell(*only_).empty())
+        return set_for_all(*paper_);
+    std::vector<bool> is_set(paper_->parts().size());
+    const bool read = table_.in_cell(*only_, [&] {
+        for (const std::size_t part : positions_named(*paper_, table_.cell(*only_)))
+            is_set[part] = true;
+    });
+    return read ? std::optional(is_set) : std::nullopt;
+}
+
+/// Settles which questions count; false where what was set can't be.
+bool WideRows::read_choices(std::vector<PartMarks>& parts) {
+    try {
+        check_set(*paper_, parts);
+        count_chosen(*paper_, parts);
+        return true;
+    } catch (const Error& error) {
+        table_.report_row(error.what());
+        return false;
+    }
+}
+
 /// Reads a plain number that fits directly; anything else goes through the core's rules.
-std::optional<PartMarks> WideRows::read_mark(const PartColumn& column) {
+std::optional<PartMarks> WideRows::read_mark(const PartColumn& column, bool is_set) {
     const std::string_view text = table_.cell(column.column);
+    if (!is_set) {
+        if (text.empty() || text == not_set_word)
+            return PartMarks::not_set();
+        table_.report(column.column,
+                      "part " + column.label +
+                          " was not set in this row: leave the cell empty, or say that it was");
+        return std::nullopt;
+    }
     const Marks max = paper_->parts()[column.part].max;
     const auto plain = plain_number(text);
     if (plain && Marks(*plain) <= max)
         return PartMarks({Marks(*plain)}, max);
     try {
         if (text.empty())
-            throw Error("no mark for " + column.label + ": write - if it was not attempted");
+            throw Error("no mark for " + column.label +
+                        ": write - if it was not attempted, not-set if it was not set");
         return parse_cell_marks(text, max);
     } catch (const Error& error) {
         table_.report(column.column, error.what());

@@ -15,13 +15,14 @@ namespace {
 class PaperRows {
   public:
     PaperRows(CsvTable& table, std::vector<Part>& parts) : table_(table), parts_(parts) {
-        const auto columns = table_.match({"part", "marks", "topic", "codes", "got_at"}, 2);
+        const auto columns = table_.match({"part", "marks", "topic", "codes", "got_at", "choice"}, 2);
         whole_header_ = columns[0] && columns[1];
         label_ = columns[0].value_or(0);
         marks_ = columns[1].value_or(0);
         topic_ = columns[2];
         codes_ = columns[3];
         got_at_ = columns[4];
+        choice_ = columns[5];
     }
 
     void read() {
@@ -71,6 +72,8 @@ class PaperRows {
         }
         if (got_at_ && !table_.cell(*got_at_).empty())
             table_.in_cell(*got_at_, [&] { part.got_at = parse_got_at(table_.cell(*got_at_)); });
+        if (choice_ && !table_.cell(*choice_).empty())
+            table_.in_cell(*choice_, [&] { part.choice = parse_choice(table_.cell(*choice_)); });
     }
 
     /// Checks a part by the rules of a paper with this one part.
@@ -85,6 +88,7 @@ class PaperRows {
     std::optional<std::size_t> topic_;
     std::optional<std::size_t> codes_;
     std::optional<std::size_t> got_at_;
+    std::optional<std::size_t> choice_;
 };
 
 } // namespace

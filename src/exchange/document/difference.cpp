@@ -25,6 +25,10 @@ std::string stated(std::optional<GotAt> got_at) {
     return got_at ? to_text(*got_at) : "not stated";
 }
 
+std::string stated(const std::optional<QuestionChoice>& choice) {
+    return choice ? to_text(*choice) : "not stated";
+}
+
 std::optional<std::string> difference(const Part& here, const Part& in_file) {
     const std::string which = "part " + here.label + ", ";
     if (here.label != in_file.label)
@@ -38,6 +42,8 @@ std::optional<std::string> difference(const Part& here, const Part& in_file) {
         return differing(which + "codes", quoted(here.codes), quoted(in_file.codes));
     if (here.got_at != in_file.got_at)
         return differing(which + "got-at", stated(here.got_at), stated(in_file.got_at));
+    if (here.choice != in_file.choice)
+        return differing(which + "choice", stated(here.choice), stated(in_file.choice));
     return std::nullopt;
 }
 

@@ -39,6 +39,8 @@ struct Merge {
     std::size_t kept_days_added = 0;  ///< of open turns that had none
     std::size_t availabilities_added = 0;
     std::size_t availabilities_replaced = 0;
+    std::size_t extra_times_added = 0;
+    std::size_t extra_times_replaced = 0;
     std::size_t relearned_topics_added = 0;
     std::size_t plan_wishes_added = 0;
     std::size_t plan_wishes_replaced = 0;

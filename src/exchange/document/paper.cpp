@@ -13,6 +13,8 @@ Json exported_json(const Part& part) {
         {"part", part.label}, {"marks", part.max.count()}, {"topic", part.topic}, {"codes", part.codes}};
     if (part.got_at)
         object["got_at"] = part.got_at->percent();
+    if (part.choice)
+        object["choice"] = {{"group", part.choice->group}, {"count", part.choice->count}};
     return object;
 }
 
@@ -31,10 +33,25 @@ std::optional<GotAt> read_got_at(const JsonValue& owner) {
     return GotAt(owner.at("got_at").whole_number(GotAt::min_percent, GotAt::max_percent));
 }
 
+/// Nothing where there is none.
+std::optional<QuestionChoice> read_choice(const JsonValue& owner) {
+    if (!owner.has("choice"))
+        return std::nullopt;
+    const JsonValue value = owner.at("choice");
+    value.check_keys({"group", "count"});
+    const QuestionChoice choice{value.at("group").text(),
+                                value.at("count").whole_number(1, static_cast<int>(Paper::max_parts))};
+    return value.checked([&] { return parse_choice(to_text(choice)); });
+}
+
 Part read_part(const JsonValue& value) {
-    value.check_keys({"part", "marks", "topic", "codes"}, {"got_at"});
-    return {read_short_label(value.at("part")), Marks(value.at("marks").whole_number(1, max_read)),
-            value.at("topic").text(), value.at("codes").text(), read_got_at(value)};
+    value.check_keys({"part", "marks", "topic", "codes"}, {"got_at", "choice"});
+    return {read_short_label(value.at("part")),
+            Marks(value.at("marks").whole_number(1, max_read)),
+            value.at("topic").text(),
+            value.at("codes").text(),
+            read_got_at(value),
+            read_choice(value)};
 }
 
 RetryBy read_retry_by(const JsonValue& value) {

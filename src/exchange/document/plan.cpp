@@ -115,6 +115,20 @@ void take_wishes(PlanOnFile plan, const Candidate& here, const PlanWishes& in_fi
     ++(is_new ? merge.plan_wishes_added : merge.plan_wishes_replaced);
 }
 
+void take_extra_time(Store::Change& change, const Candidate& here, std::optional<ExtraTime> in_file,
+                     const MergeOptions& options, Merge& merge) {
+    if (!in_file || (here.extra_time && here.extra_time->percent() == in_file->percent()))
+        return;
+    if (here.extra_time && !options.replace) {
+        merge.refuse("candidate " + here.code + ": extra time is " +
+                     std::to_string(here.extra_time->percent()) + "% here, " +
+                     std::to_string(in_file->percent()) + "% in the file; --replace takes the file's");
+        return;
+    }
+    change.set_extra_time(here.code, in_file);
+    ++(here.extra_time ? merge.extra_times_replaced : merge.extra_times_added);
+}
+
 } // namespace
 
 void add_plan(const Candidate& candidate, Json& object) {
@@ -140,6 +154,7 @@ void read_plan(const JsonValue& object, Day today, Candidate& candidate) {
 void take_plan(Store::Change& change, const Candidate& here, const Candidate& in_file,
                const MergeOptions& options, Merge& merge) {
     const PlanOnFile plan(change);
+    take_extra_time(change, here, in_file.extra_time, options, merge);
     take_relearned(plan, here, in_file, merge);
     take_wishes(plan, here, in_file.wishes, options, merge);
     take_steering(change, here, in_file, options, merge);

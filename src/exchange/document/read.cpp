@@ -194,6 +194,8 @@ class SittingReader {
         record_.sitting.extra_time = read_extra_time(value.at("extra_time"));
         const std::vector<std::size_t> positions = all_positions(paper_);
         record_.sitting.parts = read_marks(value.at("marks"), paper_, positions);
+        value.checked([&] { check_set(paper_, record_.sitting.parts); });
+        count_chosen(paper_, record_.sitting.parts);
         record_.sitting.clock = read_whole_clock(value, paper_, positions, today);
         record_.sitting.notes = read_notes(value, paper_, positions);
         record_.asked_again = read_asked_again(value, paper_, today);
@@ -284,8 +286,8 @@ Script read_script(const JsonValue& value, const Candidate& candidate, std::shar
     script.notes = read_notes(value, paper, script.positions);
     if (script.is_marked())
         marks.refuse("every part is marked: that is a sitting or a re-attempt, not a script");
-    if (!script.is_handed_in() &&
-        std::any_of(script.marks.begin(), script.marks.end(), [](const auto& part) { return part; }))
+    if (!script.is_handed_in() && std::any_of(script.marks.begin(), script.marks.end(),
+                                              [](const auto& part) { return part && part->is_set(); }))
         marks.refuse("the clock is running: nothing is marked before the hand in");
     return script;
 }
@@ -404,9 +406,9 @@ class DocumentReader {
     }
 
     void take_candidate(const JsonValue& value) {
-        value.check_keys(
-            {"candidate", "classes", "availability", "sittings"},
-            {"scripts", "sheets", "relearned_topics", "plan_wishes", "steered_retries", "steered_work"});
+        value.check_keys({"candidate", "classes", "availability", "sittings"},
+                         {"extra_time", "scripts", "sheets", "relearned_topics", "plan_wishes",
+                          "steered_retries", "steered_work"});
         ExportedCandidate taken;
         Candidate& candidate = taken.candidate;
         const JsonValue code = value.at("candidate");
@@ -415,6 +417,8 @@ class DocumentReader {
         if (!codes_.insert(candidate.code).second)
             code.refuse("candidate " + candidate.code + " appears twice");
         taken.classes = read_classes(value.at("classes"));
+        if (value.has("extra_time"))
+            candidate.extra_time = read_extra_time(value.at("extra_time"));
         candidate.availability = read_availability(value.at("availability"));
         take_sittings(value.at("sittings"), candidate);
         if (value.has("scripts"))

@@ -100,7 +100,8 @@ bool has_anything_on_file(const ExportedCandidate& exported) {
     const Candidate& candidate = exported.candidate;
     return !candidate.sittings.empty() || !exported.scripts.empty() || !exported.sheets.empty() ||
            !exported.classes.empty() || !candidate.availability.is_default() ||
-           !candidate.relearned.empty() || !candidate.wishes.is_default() || !candidate.steered_work.empty();
+           !candidate.relearned.empty() || !candidate.wishes.is_default() ||
+           !candidate.steered_work.empty() || candidate.extra_time;
 }
 
 /// `facts` has a fact's number in the document by the one on file.
@@ -229,6 +230,8 @@ Json value_of(const ExportedCandidate& exported, const std::vector<Fact>& facts)
                    {"classes", exported.classes},
                    {"availability", value_of(candidate.availability)},
                    {"sittings", std::move(sittings)}};
+    if (candidate.extra_time)
+        object["extra_time"] = candidate.extra_time->percent();
     for (const Script& script : exported.scripts) // no key if there are none
         object["scripts"].push_back(value_of(script, candidate));
     add_sheets(exported.sheets, facts, object);

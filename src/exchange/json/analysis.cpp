@@ -12,6 +12,7 @@ Json value_of(const Figure& figure) {
 Json value_of(const std::string& label, const PartAnalysis& part) {
     return {{"part", label},
             {"max", part.max.count()},
+            {"candidates", part.candidates},
             {"mean", value_of(part.mean)},
             {"facility", value_of(part.facility)},
             {"rest_correlation", value_of(part.rest_correlation)},
@@ -30,6 +31,7 @@ std::string json_of(const Paper& paper, const PaperAnalysis& analysis) {
         parts.push_back(value_of(paper.parts()[i].label, analysis.parts[i]));
     return text_of({{"paper", paper.id()},
                     {"candidates", analysis.candidates},
+                    {"others", analysis.others},
                     {"parts", std::move(parts)},
                     {"total",
                      {{"max", analysis.max.count()},

@@ -19,6 +19,8 @@ std::string json_of(const std::vector<CandidateInClasses>& candidates) {
     for (const auto& [candidate, classes] : candidates) {
         Json of_candidate = value_of_member(candidate);
         of_candidate["classes"] = classes;
+        if (candidate.extra_time)
+            of_candidate["extra_time"] = candidate.extra_time->percent();
         list.push_back(std::move(of_candidate));
     }
     return text_of({{"candidates", std::move(list)}});

@@ -30,6 +30,8 @@ std::string json_of(const Merge& merge) {
                     {"kept_days_added", merge.kept_days_added},
                     {"availabilities_added", merge.availabilities_added},
                     {"availabilities_replaced", merge.availabilities_replaced},
+                    {"extra_times_added", merge.extra_times_added},
+                    {"extra_times_replaced", merge.extra_times_replaced},
                     {"relearned_topics_added", merge.relearned_topics_added},
                     {"plan_wishes_added", merge.plan_wishes_added},
                     {"plan_wishes_replaced", merge.plan_wishes_replaced},

@@ -4,18 +4,18 @@
 
 namespace inkturn {
 
-std::string json_of_pace(const Paper& paper, ExtraTime extra) {
-    const std::vector<Seconds> allowances = part_allowances(paper, extra);
-    const std::vector<Seconds> times = checkpoints(paper, extra);
+std::string json_of(const Pace& pace) {
     Json parts = Json::array();
-    for (std::size_t i = 0; i < paper.parts().size(); ++i)
-        parts.push_back({{"part", paper.parts()[i].label},
-                         {"marks", paper.parts()[i].max.count()},
-                         {"allowance_seconds", allowances[i].count()},
-                         {"by_seconds", times[i].count()}});
-    return text_of({{"paper", paper.id()},
-                    {"marks", paper.marks().count()},
-                    {"allowance_seconds", allowance(paper, extra).count()},
+    for (const Pace::PacedPart& one : pace.parts) {
+        const Part& part = pace.paper.parts()[one.position];
+        parts.push_back({{"part", part.label},
+                         {"marks", part.max.count()},
+                         {"allowance_seconds", one.allowance.count()},
+                         {"by_seconds", one.by ? Json(one.by->count()) : Json(nullptr)}});
+    }
+    return text_of({{"paper", pace.paper.id()},
+                    {"marks", pace.marks.count()},
+                    {"allowance_seconds", pace.length.count()},
                     {"parts", std::move(parts)}});
 }
 

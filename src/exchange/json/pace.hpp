@@ -1,12 +1,11 @@
 #pragma once
 
-#include "inkturn/clock/allowance.hpp"
-#include "inkturn/paper/paper.hpp"
+#include "inkturn/clock/pace.hpp"
 
 #include <string>
 
 namespace inkturn {
 
-std::string json_of_pace(const Paper& paper, ExtraTime extra);
+std::string json_of(const Pace& pace);
 
 } // namespace inkturn

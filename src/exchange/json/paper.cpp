@@ -14,6 +14,8 @@ Json value_of(const Part& part, const PartMarks& marks) {
               {"overtime", marks.overtime().count()},
               {"corrected", marks.corrected().count()},
               {"reason", marks.reason() ? Json(name(*marks.reason())) : Json(nullptr)}};
+    if (!marks.counts())
+        json["left_out"] = marks.is_set() ? "not_chosen" : "not_set";
     if (marks.by_code())
         json["codes"] = codes_text(part, *marks.by_code());
     return json;
@@ -24,12 +26,15 @@ Json value_of(const Paper& paper) {
         return got_at ? Json(got_at->percent()) : Json(nullptr);
     };
     Json parts = Json::array();
-    for (const Part& part : paper.parts())
+    for (const Part& part : paper.parts()) {
         parts.push_back({{"part", part.label},
                          {"marks", part.max.count()},
                          {"topic", part.topic},
                          {"codes", part.codes},
                          {"got_at", percent_or_null(part.got_at)}});
+        if (part.choice)
+            parts.back()["choice"] = {{"group", part.choice->group}, {"count", part.choice->count}};
+    }
     return {{"paper", paper.id()},
             {"title", paper.title()},
             {"subject", paper.subject()},

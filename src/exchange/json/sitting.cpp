@@ -45,6 +45,8 @@ Json value_of(const LostByReason& lost) {
     for (const Reason reason : all_reasons)
         json[std::string(name(reason))] = lost.of(reason).count();
     json["unstated"] = lost.unstated.count();
+    if (lost.left_open > Marks(0))
+        json["left_open"] = lost.left_open.count();
     return json;
 }
 
@@ -66,7 +68,8 @@ std::string json_of(const SittingRecord& record, const Candidate& candidate,
               {"paper", paper.id()},
               {"date", iso(record.sitting.day)},
               {"marks", sitting_totals(totals(paper, record.sitting.parts))},
-              {"allowance_seconds", allowance(paper, record.sitting.extra_time).count()},
+              {"extra_time", record.sitting.extra_time.percent()},
+              {"allowance_seconds", allowance(paper, record.sitting).count()},
               {"lost", value_of(lost_by_reason(paper, record.sitting.parts))},
               {"parts", std::move(parts)},
               {"clock", clock ? value_of(*clock) : Json(nullptr)},

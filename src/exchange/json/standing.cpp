@@ -95,6 +95,7 @@ std::string json_of(const CandidateStanding& standing) {
     return text_of({{"candidate", standing.candidate},
                     {"subject", null_if_empty(standing.subject)},
                     {"totals", standing.basis ? standing_totals(standing.basis->totals) : Json(nullptr)},
+                    {"sittings_in_part", standing.in_part},
                     {"foreseen", value_of(standing.prediction)},
                     {"sets", std::move(sets)},
                     {"grades", std::move(grades)},

@@ -62,9 +62,10 @@ Chart turns_chart(const std::string& id, const std::vector<TurnCount>& turns);
 
 /// Unaided marks that a class earned in one part.
 struct PartEarned {
-    std::string part; ///< its label
-    Marks max;        ///< above 0
-    Marks earned;     ///< by all candidates together, 0 to max for each
+    std::string part;                     ///< its label
+    Marks max;                            ///< above 0
+    Marks earned;                         ///< by those together for whom it counted, 0 to max for each
+    std::optional<std::size_t> counted{}; ///< how many they are, above 0; nothing: all candidates
 };
 
 /// One row per part in the order given: the mean share as a bar, the share lost after it, and the mean marks

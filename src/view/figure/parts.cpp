@@ -17,8 +17,13 @@ constexpr double beside_names = 8;
 constexpr double beside_bars = 14; ///< room for half of the axis's last label
 constexpr const char* no_figure = "-";
 
+/// Those for whom it counted.
+std::size_t sat_by(const PartEarned& part, std::size_t candidates) {
+    return part.counted.value_or(candidates);
+}
+
 std::int64_t max_earned(const PartEarned& part, std::size_t candidates) {
-    return static_cast<std::int64_t>(candidates) * part.max.count();
+    return static_cast<std::int64_t>(sat_by(part, candidates)) * part.max.count();
 }
 
 std::int64_t lost(const PartEarned& part, std::size_t candidates) {
@@ -38,7 +43,7 @@ std::string mean_text(std::int64_t marks, std::size_t candidates, int places) {
 }
 
 std::string lost_text(const PartEarned& part, std::size_t candidates) {
-    return mean_text(lost(part, candidates), candidates, 1);
+    return mean_text(lost(part, candidates), sat_by(part, candidates), 1);
 }
 
 void draw_row(Svg& svg, const SvgBox& row, const PartEarned& part, std::size_t candidates) {
@@ -125,7 +130,7 @@ HtmlTable table_of(const std::vector<PartEarned>& parts, std::size_t candidates)
                     {}};
     for (const PartEarned& part : parts)
         table.rows.push_back({part.part, std::to_string(part.max.count()),
-                              mean_text(part.earned.count(), candidates, 2),
+                              mean_text(part.earned.count(), sat_by(part, candidates), 2),
                               candidates == 0 ? no_figure : percent(facility(part, candidates)),
                               candidates == 0 ? no_figure : std::to_string(lost(part, candidates))});
     return table;

@@ -67,6 +67,8 @@ std::string worded(NoFigure why, const std::vector<std::string>& parts) {
         return "every candidate has the same total without " + joined(parts, " and without ");
     case NoFigure::no_spread_in_total:
         return "every candidate has the same total";
+    case NoFigure::choice:
+        return "candidates chose between questions, so their parts differ and there is no alpha";
     case NoFigure::nothing_earned:
         return "nobody has earned a mark in " + joined(parts, " or ");
     }
@@ -184,9 +186,27 @@ std::string reasons(const Paper& paper, const PaperAnalysis& analysis) {
     return lines;
 }
 
+std::string counted_lines(const Paper& paper, const PaperAnalysis& analysis) {
+    const std::size_t everyone = analysis.candidates + analysis.others;
+    std::vector<std::string> fewer;
+    for (std::size_t i = 0; i < analysis.parts.size(); ++i)
+        if (analysis.parts[i].candidates < everyone)
+            fewer.push_back(paper.parts()[i].label + " for " + std::to_string(analysis.parts[i].candidates));
+    std::string lines;
+    if (!fewer.empty())
+        lines += text_line("Parts that did not count for all " + std::to_string(everyone) + ": " +
+                           joined(fewer, ", ") + ". A part's figures are of those for whom it counted.");
+    if (analysis.others > 0)
+        lines += text_line(counted_candidates(analysis.others) + (analysis.others == 1 ? " was" : " were") +
+                           " set other parts: totals, rest r, rest alpha and discr. are without " +
+                           (analysis.others == 1 ? "that one." : "them."));
+    return lines;
+}
+
 std::string ran_out_lines(const Paper& paper, const PaperAnalysis& analysis) {
     if (analysis.candidates == 0)
         return "";
+    const std::size_t everyone = analysis.candidates + analysis.others;
     if (analysis.ran_out == 0)
         return text_line("To judge by the marks, nobody ran out of time.");
     std::vector<std::string> places;
@@ -194,8 +214,7 @@ std::string ran_out_lines(const Paper& paper, const PaperAnalysis& analysis) {
         if (analysis.parts[i].ran_out > 0)
             places.push_back(std::to_string(analysis.parts[i].ran_out) + " at " + paper.parts()[i].label);
     return text_line("To judge by the marks, " + std::to_string(analysis.ran_out) + " of " +
-                     counted_candidates(analysis.candidates) + " ran out of time: " + joined(places, ", ") +
-                     ".");
+                     counted_candidates(everyone) + " ran out of time: " + joined(places, ", ") + ".");
 }
 
 std::string readings(const Paper& paper, const PaperAnalysis& analysis) {

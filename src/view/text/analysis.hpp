@@ -32,6 +32,8 @@ std::string parts_key();
 std::string reasons(const Paper& paper, const PaperAnalysis& analysis);
 
 /// How many ran out of time, and at which parts.
+std::string counted_lines(const Paper& paper, const PaperAnalysis& analysis);
+
 std::string ran_out_lines(const Paper& paper, const PaperAnalysis& analysis);
 
 /// What the figures say about each part that stands out, in the paper's order.

@@ -65,7 +65,7 @@ std::string marking_text(const Part& part, const PartOnClock* seen, const std::o
 
 std::string inks_text(const PartMarks& marks) {
     if (!marks.attempted())
-        return "not attempted";
+        return marks.is_set() ? "not attempted" : "not set";
     const std::string text = list_text(
         {{marks.in_time(), "in time"}, {marks.overtime(), "overtime"}, {marks.corrected(), "corrected"}});
     return text.empty() ? "nothing earned" : text;

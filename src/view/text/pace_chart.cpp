@@ -202,7 +202,8 @@ std::string pace_chart_text(const std::vector<ClockPoint>& points, Seconds allow
            legend(ink_changed, allowance, width);
 }
 
-Table part_times_table(const std::vector<ClockPart>& parts, const std::vector<PartTime>& times) {
+Table part_times_table(const Clock& clock, const std::vector<PartTime>& times) {
+    const std::vector<ClockPart>& parts = clock.parts();
     assert(parts.size() == times.size());
     Table table({{"part"},
                  {"marks", Align::right},
@@ -210,17 +211,16 @@ Table part_times_table(const std::vector<ClockPart>& parts, const std::vector<Pa
                  {"in time", Align::right},
                  {"overtime", Align::right},
                  {"difference", Align::right}});
-    Marks marks;
-    Seconds allowance{0};
     PartTime sum;
     for (std::size_t i = 0; i < parts.size(); ++i) {
+        const bool was_worked = times[i].in_time + times[i].overtime > Seconds(0);
+        if (parts[i].marks == Marks(0) && !was_worked)
+            continue;
         table.add_row(times_row(parts[i].label, parts[i].marks, parts[i].allowance, times[i]));
-        marks += parts[i].marks;
-        allowance += parts[i].allowance;
         sum.in_time += times[i].in_time;
         sum.overtime += times[i].overtime;
     }
-    table.add_row(times_row("all", marks, allowance, sum));
+    table.add_row(times_row("all", clock.marks(), clock.allowance(), sum));
     return table;
 }
 

@@ -15,8 +15,9 @@ namespace inkturn {
 std::string pace_chart_text(const std::vector<ClockPoint>& points, Seconds allowance, Marks marks,
                             std::size_t width = text_width());
 
-/// One row per part, and their sum: marks, allowance, working time before and after the change of ink, and
-/// how far that is above (+) or below (-) the allowance. `-` for a part without working time.
-Table part_times_table(const std::vector<ClockPart>& parts, const std::vector<PartTime>& times);
+/// One row per part that was set or worked on, and their sum, marks and allowance being those that count:
+/// marks, allowance, working time before and after the change of ink, and how far that is above (+) or below
+/// (-) the allowance. `-` for a part without working time.
+Table part_times_table(const Clock& clock, const std::vector<PartTime>& times);
 
 } // namespace inkturn

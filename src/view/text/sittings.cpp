@@ -13,7 +13,70 @@ namespace {
 
 using Align = Table::Align;
 
+/// Why marks went, or why they don't count.
+std::string reason_text(const PartMarks& marks) {
+    if (!marks.is_set())
+        return "not set";
+    if (!marks.counts())
+        return "not chosen";
+    return marks.reason() ? std::string(name(*marks.reason())) : "";
+}
+
+/// The questions whose parts all hold, and beside them single parts.
+template <typename Holds>
+std::vector<std::string> labels_where(const Paper& paper, const Holds& holds) {
+    std::vector<std::string> labels;
+    for (const Question& question : paper.questions()) {
+        if (std::all_of(question.parts.begin(), question.parts.end(), holds)) {
+            labels.push_back(question.label);
+            continue;
+        }
+        for (const std::size_t part : question.parts)
+            if (holds(part))
+                labels.push_back(paper.parts()[part].label);
+    }
+    return labels;
+}
+
+std::string list_of(const std::vector<std::string>& labels) {
+    std::string text;
+    for (std::size_t i = 0; i < labels.size(); ++i)
+        text += (i == 0 ? "" : i + 1 == labels.size() ? " and " : ", ") + labels[i];
+    return text;
+}
+
 } // namespace
+
+std::string counted_text(const Paper& paper, const std::vector<PartMarks>& parts) {
+    const auto not_set = labels_where(paper, [&](std::size_t part) { return !parts[part].is_set(); });
+    const auto not_chosen =
+        labels_where(paper, [&](std::size_t part) { return parts[part].is_set() && !parts[part].counts(); });
+    std::string text;
+    if (!not_set.empty())
+        text += "Only " + counted_marks(totals(paper, parts).max) + " of " +
+                std::to_string(paper.marks().count()) + " were set: " + list_of(not_set) +
+                (not_set.size() == 1 ? " was" : " were") + " not, and " +
+                (not_set.size() == 1 ? "counts" : "count") + " nowhere. ";
+    if (!not_chosen.empty())
+        text += "By the paper's choice " + list_of(not_chosen) +
+                (not_chosen.size() == 1 ? " doesn't" : " don't") + " count. ";
+    if (const Marks open = marks_left_open(paper, parts); open > Marks(0))
+        text += "Too few questions of the choice were tried: " + counted_marks(open) +
+                (open == Marks(1) ? " is" : " are") + " lost on no question, and make no retry. ";
+    if (text.empty())
+        return "";
+    text.pop_back();
+    return wrapped(text, text_width()) + '\n';
+}
+
+std::string extra_time_text(ExtraTime extra) {
+    if (extra.percent() == 0)
+        return "";
+    return wrapped(std::to_string(extra.percent()) +
+                       "% extra time is included, which only the centre and awarding body can grant.",
+                   text_width()) +
+           '\n';
+}
 
 std::string percent(Marks part, Marks whole) {
     if (whole == Marks(0))
@@ -62,10 +125,12 @@ Table marks_table(const Paper& paper, const std::vector<PartMarks>& parts) {
         };
         std::vector<std::string> row{part.label,
                                      marks_number(part.max),
-                                     marks.attempted() ? marks_number(marks.in_time()) : "-",
+                                     marks.attempted() ? marks_number(marks.in_time())
+                                     : marks.is_set()  ? "-"
+                                                       : "",
                                      earned(marks.overtime()),
                                      earned(marks.corrected()),
-                                     marks.reason() ? std::string(name(*marks.reason())) : ""};
+                                     reason_text(marks)};
         if (coded)
             row.push_back(marks.by_code() ? codes_text(part, *marks.by_code()) : "");
         row.push_back(part.topic);
@@ -82,12 +147,12 @@ Table scripts_table(const std::vector<Script>& scripts) {
                  {"parts marked"}});
     for (const Script& script : scripts) {
         const auto marked = std::count_if(script.marks.begin(), script.marks.end(),
-                                          [](const auto& part) { return part.has_value(); });
+                                          [](const auto& part) { return part && part->is_set(); });
+        const auto left = std::count(script.marks.begin(), script.marks.end(), std::nullopt);
         table.add_row({to_text(script.id), script.paper->id(),
                        script.id.retry ? script.id.retry->question : "all", day_text(script.day),
-                       script.is_handed_in()
-                           ? std::to_string(marked) + " of " + std::to_string(script.marks.size())
-                           : "clock running"});
+                       script.is_handed_in() ? std::to_string(marked) + " of " + std::to_string(marked + left)
+                                             : "clock running"});
     }
     return table;
 }

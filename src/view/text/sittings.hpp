@@ -23,6 +23,12 @@ std::string time_text(const Paper& paper, const Sitting& sitting);
 /// One row per part: maximum, the three inks, reason; the codes if any are known.
 Table marks_table(const Paper& paper, const std::vector<PartMarks>& parts);
 
+/// What of the paper did not count, and why: lines, or nothing where all of it did.
+std::string counted_text(const Paper& paper, const std::vector<PartMarks>& parts);
+
+/// How much extra time is included, and who can grant it: a line, or nothing where there is none.
+std::string extra_time_text(ExtraTime extra);
+
 /// One row per script: its paper and question, the day it was started, how much is marked.
 Table scripts_table(const std::vector<Script>& scripts);
 

@@ -164,7 +164,8 @@ std::string worth_line(const SameTotal& same) {
 
 std::string totals_there(const Unmatched& any, const std::string& subject) {
     if (any.totals.empty())
-        return "No paper" + (subject.empty() ? "" : " in " + short_name(subject)) + " has been sat.";
+        return "No paper" + (subject.empty() ? "" : " in " + short_name(subject)) +
+               " has been sat as a whole.";
     std::vector<std::string> totals;
     for (const Marks total : any.totals)
         totals.push_back(marks_number(total));
@@ -303,6 +304,16 @@ HtmlTable standing_page_table(const CandidateStanding& standing) {
                 table.rows.back().push_back(prediction_in_words(set, under.prediction));
         }
     return table;
+}
+
+std::string in_part_text(const CandidateStanding& standing) {
+    if (standing.in_part == 0)
+        return "";
+    return wrapped(count_text(standing.in_part, "sitting") + " of parts of a paper " +
+                       (standing.in_part == 1 ? "is" : "are") +
+                       " compared with no boundary: marks are never scaled up to a whole paper.",
+                   text_width()) +
+           "\n";
 }
 
 std::string standing_caution() {

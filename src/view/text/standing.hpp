@@ -37,6 +37,9 @@ std::string unmatched_lines(const SubjectStanding& in);
 /// words.
 HtmlTable standing_page_table(const CandidateStanding& standing);
 
+/// How many sittings of parts of a paper are left out; empty where none is.
+std::string in_part_text(const CandidateStanding& standing);
+
 /// The caution beneath a standing.
 std::string standing_caution();
 

@@ -4,6 +4,7 @@
 #include "catch.hpp"
 #include "dice.hpp"
 #include "inkturn/grades/standing.hpp"
+#include "inkturn/retry/latest.hpp"
 #include "papers.hpp"
 
 #include <algorithm>
@@ -235,7 +236,7 @@ TEST_CASE("every candidate is counted once, as their own standing says") {
             std::vector<std::vector<PartMarks>> sittings;
             for (const Candidate& other : candidates)
                 for (const SittingRecord& record : other.sittings)
-                    if (record.paper == basis->papers[0] && is_latest(other, record))
+                    if (record.paper == basis->papers[0] && is_latest_whole(other, record))
                         sittings.push_back(record.sitting.parts);
             const Figure error = analyse(*basis->papers[0], sittings).standard_error;
             for (const GradeBoundary& boundary : set.grades)

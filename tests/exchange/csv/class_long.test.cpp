@@ -261,3 +261,27 @@ TEST_CASE("a long file of a header alone is a problem") {
 TEST_CASE("rows of empty cells are passed over in a long file") {
     CHECK(problems(read(part_1("3,,,,") + ",,,,,,,,\n")).empty());
 }
+
+TEST_CASE("a row's word or an option says what was not set") {
+    const ClassCsv csv = read(header + "K07,pure-1,2026-11-24,1,3\nK07,pure-1,2026-11-24,2a,not-set\n"
+                                       "K07,pure-1,2026-11-24,7b,6\n");
+    REQUIRE(problems(csv).empty());
+    CHECK(marks_of(csv.sittings.at(0)) == "3 not-set 6");
+
+    ClassCsvOptions options = no_options();
+    options.only = "1,7";
+    const ClassCsv some =
+        read_class(header + "K07,pure-1,2026-11-24,1,3\nK07,pure-1,2026-11-24,7b,6\n", options);
+    REQUIRE(problems(some).empty());
+    CHECK(marks_of(some.sittings.at(0)) == "3 not-set 6");
+    options.only = "1-2";
+    CHECK(problems(read_class(header + "K07,pure-1,2026-11-24,1,3\nK07,pure-1,2026-11-24,7b,6\n", options))
+              .size() == 1);
+}
+
+TEST_CASE("a part that was not set has no marks in any column") {
+    CHECK(only_problem(read(part_1("not-set,1,,,"))) ==
+          "2:33 part 1 has marks but was not set: leave one or the other out");
+    CHECK(only_problem(read(part_1("not-set,,,slip,"))) ==
+          "2:35 marks 'not-set:slip': a part that was not set loses no marks: leave the reason out");
+}

@@ -72,7 +72,7 @@ TEST_CASE("an absence with a total is a problem") {
 
 TEST_CASE("an empty cell between marks is a problem") {
     CHECK_THAT(only_problem(read("candidate,1,2a,7b\nK07,3,2,\n")),
-               Matches("2:9 no mark for 7b: write - if it was not attempted"));
+               Matches("2:9 no mark for 7b: write - if it was not attempted, not-set if it was not set"));
 }
 
 TEST_CASE("a total is checked against the row's unaided marks") {
@@ -151,7 +151,7 @@ TEST_CASE("`010` is ten in a wide file") {
 
 TEST_CASE("a column of a wide file that is not a part is a problem") {
     CHECK_THAT(only_problem(read("candidate,1,2a,7b,Note\nK07,1,2,3,x\n")),
-               Matches("1:19 the column 'Note' is not candidate, date, total or a part .*"));
+               Matches("1:19 the column 'Note' is not candidate, date, total, only or a part .*"));
     CHECK_THAT(only_problem(read("candidate,1,2a,7b,\nK07,1,2,3,\n")),
                Matches("1:19 the column '' is not .*"));
     CHECK_THAT(only_problem(read("candidate,1,2a,7b,9\nK07,1,2,3,4\n")),
@@ -159,8 +159,9 @@ TEST_CASE("a column of a wide file that is not a part is a problem") {
 }
 
 TEST_CASE("a column that a wide file lacks is named") {
-    CHECK_THAT(only_problem(read("candidate,2a\nK07,1\n")),
-               Matches("1:0 the header has no column for 1, 7b of paper pure-1: add it"));
+    CHECK_THAT(
+        only_problem(read("candidate,2a\nK07,1\n")),
+        Matches("1:0 the header has no column for 1, 7b of paper pure-1: add it, or name .* with --only"));
 }
 
 TEST_CASE("a column that appears twice is a problem") {
@@ -258,4 +259,32 @@ TEST_CASE("a paper made by a wide file has at most 500 parts") {
     };
     CHECK(problems(read_new(file(500))).empty());
     CHECK_THAT(only_problem(read_new(file(501))), Matches("2:0 .* 1 to 500 parts, not 501"));
+}
+
+TEST_CASE("a cell, a column or an option says what was not set") {
+    const ClassCsv csv = read("candidate,only,1,2a,7b,total\nK01,,3,not-set,2,5\nK02,\"1,7\",4,,1,5\n"
+                              "K03,1-2,1,2,not-set,\nK04,,1,2,3,6\n");
+    REQUIRE(problems(csv).empty());
+    CHECK(marks_of(csv.sittings.at(0)) == "3 not-set 2");
+    CHECK(marks_of(csv.sittings.at(1)) == "4 not-set 1");
+    CHECK(marks_of(csv.sittings.at(2)) == "1 2 not-set");
+    CHECK(marks_of(csv.sittings.at(3)) == "1 2 3");
+
+    ClassCsvOptions options = no_options();
+    options.paper = "pure-1";
+    options.date = monday;
+    options.only = "1-2";
+    const ClassCsv some = read_class("candidate,1,2a\nK01,3,4\nK02,-,0\n", options);
+    REQUIRE(problems(some).empty());
+    CHECK(marks_of(some.sittings.at(1)) == "- 0 not-set");
+}
+
+TEST_CASE("what can't have been set so is a problem in its place") {
+    CHECK(problems(read("candidate,only,1,2a,7b\nK01,9,3,1,2\nK02,1,4,2,\nK03,,not-set,not-set,not-set\n"
+                        "K04,,,1,2\n")) ==
+          std::vector<std::string>{
+              "2:5 paper pure-1 has no question or part 9",
+              "3:9 part 2a was not set in this row: leave the cell empty, or say that it was",
+              "4:0 paper pure-1: a sitting needs at least one part that was set",
+              "5:6 no mark for 1: write - if it was not attempted, not-set if it was not set"});
 }

@@ -91,12 +91,19 @@ std::shared_ptr<const Paper> Random::paper(int number) {
         parts.push_back({label, max, coin() ? "" : "surds \xE2\x88\x9A",
                          coin() ? "" : "M" + std::to_string(max.count()) + "ft A0"});
     }
+    if (coin()) {
+        parts.back() = parts.front();
+        parts.back().label = "10";
+        parts.front().choice = parts.back().choice = QuestionChoice{"\xC3\x9C or B", 1};
+    }
     return std::make_shared<const Paper>(std::move(head), std::move(parts));
 }
 
 PartMarks Random::marks(const Part& part) {
     const Marks max = part.max;
     PartMarks marks;
+    if (below(9) == 0)
+        return PartMarks::not_set();
     if (below(6) > 0) {
         MarksByPhase by_phase;
         by_phase.in_time = coin() ? max : Marks(below(max.count() + 1));
@@ -159,6 +166,7 @@ KnownSitting Random::sitting(const std::string& code, const std::shared_ptr<cons
     for (const Part& part : paper->parts())
         known.sitting.parts.push_back(marks(part));
     known.sitting.notes = notes_on(*paper, all_positions(*paper), 0);
+    count_chosen(*paper, known.sitting.parts);
     if (again == 0 || known.at_desk || coin())
         known.sitting.clock = clock(known.sitting.day, paper->parts().size());
     if (again == 0)

@@ -159,7 +159,8 @@ TEST_CASE("a part's time is set beside its allowance") {
                                       {Seconds(400), Seconds(0)},
                                       {Seconds(3600), Seconds(75)},
                                       {Seconds(0), Seconds(0)}};
-    CHECK(text_of(part_times_table(parts, times)) == R"(part  marks  allowance  in time  overtime  difference
+    CHECK(text_of(part_times_table(Clock(parts), times)) ==
+          R"(part  marks  allowance  in time  overtime  difference
 1         4       4:48     4:48                  0:00
 2a        6       7:12     6:40                 -0:32
 2b       50    1:00:00  1:00:00      1:15       +1:15
@@ -170,6 +171,6 @@ all      62    1:14:24  1:11:28      1:15       -1:41
 
 TEST_CASE("a part done in overtime alone has no time in time") {
     const std::string text =
-        text_of(part_times_table({{"1", Marks(1), Seconds(72)}}, {{Seconds(0), Seconds(30)}}));
+        text_of(part_times_table(Clock({{"1", Marks(1), Seconds(72)}}), {{Seconds(0), Seconds(30)}}));
     CHECK(text.find("1         1       1:12     0:00      0:30       -0:42\n") != std::string::npos);
 }
