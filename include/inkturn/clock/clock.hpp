@@ -41,8 +41,7 @@ struct ClockEvent {
     std::size_t part = 0; ///< of start and go: position in Clock::parts()
 };
 
-/// The break of a sitting that was cut off: from the moment when work stopped until now. Throws Error where
-/// that lies after now.
+/// The break of a sitting cut off: from when work stopped until now. Throws Error where that lies after now.
 std::array<ClockEvent, 2> stopped_at(Moment stopped, Moment now);
 
 enum class ClockStage : std::uint8_t { waiting, working, resting, handed_in };
@@ -88,8 +87,7 @@ struct ClockRecord {
     std::vector<Break> breaks;   ///< in the order of time; one that goes on ends at the record's moment
     std::optional<Moment> ink_changed_at;
     Marks reach; ///< of the parts that were taken in hand before the ink changed
-    /// Working times ascending, marks not descending; the first at 0, the last at the working time. Empty
-    /// before the start.
+    /// Times ascending, marks not descending; the first at 0, the last at the working time. Empty: not begun.
     std::vector<ClockPoint> points;
     Seconds time_off() const; ///< the breaks together
 };
@@ -103,9 +101,8 @@ class Clock {
     Clock(std::vector<ClockPart> parts, Marks counted, Seconds allowance);
 
     /// Takes the next event; one at the same moment as the last is fine. Throws Error, and leaves the clock
-    /// as it was, for an event outside the accepted days, before the last one, before the start or after
-    /// handing in, a second start, a part that is not there, work without a break, and a break or a part
-    /// during a break.
+    /// as it was, for an event outside the accepted days, before the last one or the start, after handing
+    /// in, a second start, a part that is not there, work without a break, a break or a part during one.
     void take(const ClockEvent& event);
 
     /// A moment before the last event counts as that event's.

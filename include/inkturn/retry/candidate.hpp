@@ -54,11 +54,8 @@ void check_whole(const Candidate& candidate);
 /// papers is. A topic once relearned is off the plan; for facts, see their sheets.
 bool is_to_do(const Candidate& candidate, const PlannedWork& planned);
 
-/// Throws Error where the text can't be a candidate's code: 1 to 64 printable characters, no blank at either
-/// end.
+/// Throws Error unless it has 1 to 64 printable characters, no blank at either end.
 void check_candidate_code(std::string_view code);
-
-/// The same for the name of a class.
 void check_class_name(std::string_view name);
 
 /// A question that is to be attempted again.

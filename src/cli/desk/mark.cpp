@@ -2,6 +2,7 @@
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
 #include "cli/desk/at_desk.hpp"
+#include "cli/desk/mark_answers.hpp"
 #include "cli/entries.hpp"
 #include "cli/remedies.hpp"
 #include "cli/student/retry_outcome.hpp"
@@ -20,7 +21,6 @@
 #include "view/text/text.hpp"
 
 #include <algorithm>
-#include <cctype>
 #include <iostream>
 #include <utility>
 
@@ -31,25 +31,6 @@ struct MarkOptions {
     std::string sitting;
     std::string only;
 };
-
-constexpr const char* help_on_answers = "  3       marks in time; f: full marks\n"
-                                        "  2+1     in time + overtime\n"
-                                        "  2+1+1   in time + overtime + corrected\n"
-                                        "  M1 A0   the mark scheme's codes\n"
-                                        "  -       not attempted\n"
-                                        "  not-set not set: it counts nowhere\n"
-                                        "  2:slip  with a reason: method, recall,\n"
-                                        "          slip, misread or unfinished\n"
-                                        "  Enter skips, b goes back, q stops,\n"
-                                        "  ? shows this again\n";
-
-constexpr const char* help_on_reasons = "  method, recall, slip, misread or\n"
-                                        "  unfinished; the first letters will do.\n"
-                                        "  Enter leaves it, - removes it\n";
-
-constexpr const char* help_on_notes = "  what to remember of it, shown after\n"
-                                      "  the next attempt. Enter leaves it,\n"
-                                      "  - removes it\n";
 
 /// What is being marked: a script on the desk, or a sitting on file turned into one.
 struct Work {
@@ -106,63 +87,6 @@ void check_has_terminal(const Script& script) {
     const std::string part = script.paper->parts()[script.positions.back()].label;
     throw Error("mark needs a terminal; without one, 'inkturn sitting amend " + to_text(script.id) + " " +
                 part + "=MARKS' enters marks for this sitting, 'inkturn log' for one that isn't on file");
-}
-
-enum class Word { none, back, skip, stop, full, help };
-
-Word word_of(const std::string& typed) {
-    const std::string text = lower_case(typed);
-    const auto is = [&](const char* word, const char* letter) { return text == word || text == letter; };
-    return is("back", "b")   ? Word::back
-           : is("skip", "s") ? Word::skip
-           : is("stop", "q") ? Word::stop
-           : is("full", "f") ? Word::full
-           : is("help", "?") ? Word::help
-           : text.empty()    ? Word::skip
-                             : Word::none;
-}
-
-/// Marks typed as numbers without a +, which don't say in which ink they were earned.
-bool is_bare(const std::string& typed) {
-    return !is_coded(typed) && typed.find('+') == std::string::npos;
-}
-
-PartMarks read_marks(const std::string& typed, const Part& part, Phase first) {
-    if (is_coded(typed))
-        return marks_from_codes(typed, part, first);
-    PartMarks marks = parse_part_marks(typed, part.max);
-    check_by_code(marks, part);
-    return marks;
-}
-
-/// The marks with what needn't be typed again: the reason, and which marks were earned.
-PartMarks with_known(PartMarks marks, const std::optional<PartMarks>& before, Marks max) {
-    if (!before || !marks.is_set())
-        return marks;
-    if (!marks.reason() && marks.unaided() < max && before->reason())
-        marks.state_reason(*before->reason(), max);
-    if (!marks.by_code() && marks.attempted() && marks.in_time() == before->in_time() &&
-        marks.overtime() == before->overtime() && before->by_code())
-        marks.state_by_code(*before->by_code(), max);
-    return marks;
-}
-
-/// The marks with in time and overtime swapped; the reason is dropped if every mark is now in time.
-PartMarks exchanged(const PartMarks& marks, Marks max) {
-    PartMarks other({marks.overtime(), marks.in_time(), marks.corrected()}, max);
-    if (marks.reason() && other.in_time() != max)
-        other.state_reason(*marks.reason(), max);
-    if (marks.by_code())
-        other.state_by_code(*marks.by_code(), max);
-    return other;
-}
-
-std::string accuracy_question(const std::vector<std::string>& codes) {
-    std::string text;
-    for (const std::string& code : codes)
-        text += (text.empty() ? "" : ", ") + code;
-    return text + (codes.size() == 1 ? " without its M: does it follow through? [y/N]"
-                                     : " without their M: do they follow through? [y/N]");
 }
 
 /// Asks for the marks part by part. Each answer is stored before the next question.
@@ -258,23 +182,23 @@ class Walk {
             if (!typed)
                 return Step::stop;
             switch (word_of(*typed)) {
-            case Word::back:
+            case AnswerWord::back:
                 if (place > 0)
                     return Step::back;
                 say("this is the first part");
                 break;
-            case Word::skip:
+            case AnswerWord::skip:
                 return Step::forward;
-            case Word::stop:
+            case AnswerWord::stop:
                 return Step::stop;
-            case Word::help:
+            case AnswerWord::help:
                 context_.out << help_on_answers;
                 break;
-            case Word::full:
+            case AnswerWord::full:
                 if (const auto step = take(place, std::to_string(part(place).max.count())))
                     return *step;
                 break;
-            case Word::none:
+            case AnswerWord::none:
                 if (const auto step = take(place, *typed))
                     return *step;
                 break;
@@ -314,9 +238,9 @@ class Walk {
     Step settle_phase(std::size_t place, PartMarks& marks) {
         const auto typed =
             ask(std::to_string(marks.overtime().count()) + " in overtime, by the clock? [Y/n]");
-        if (!typed || word_of(*typed) == Word::stop)
+        if (!typed || word_of(*typed) == AnswerWord::stop)
             return Step::stop;
-        if (word_of(*typed) == Word::back)
+        if (word_of(*typed) == AnswerWord::back)
             return Step::again;
         const std::string answer = lower_case(*typed);
         if (answer != "n" && answer != "no")
@@ -333,7 +257,7 @@ class Walk {
         if (codes.empty())
             return Step::forward;
         const auto typed = ask(accuracy_question(codes));
-        if (!typed || word_of(*typed) == Word::stop)
+        if (!typed || word_of(*typed) == AnswerWord::stop)
             return Step::stop;
         const std::string answer = lower_case(*typed);
         if (answer == "y" || answer == "yes")
@@ -349,13 +273,13 @@ class Walk {
             std::to_string((part(place).max - marks.unaided()).count()) + " lost" + stated + ", reason>";
         for (;;) {
             const auto typed = ask(prompt);
-            if (!typed || word_of(*typed) == Word::stop)
+            if (!typed || word_of(*typed) == AnswerWord::stop)
                 return Step::stop;
-            if (word_of(*typed) == Word::back)
+            if (word_of(*typed) == AnswerWord::back)
                 return Step::again;
             if (typed->empty() || *typed == "skip")
                 return Step::forward;
-            if (word_of(*typed) == Word::help) {
+            if (word_of(*typed) == AnswerWord::help) {
                 context_.out << help_on_reasons;
                 continue;
             }
@@ -379,13 +303,13 @@ class Walk {
             const auto noted = work_.script.notes.find(label);
             const bool has_note = noted != work_.script.notes.end();
             const auto typed = ask(has_note ? "note [" + visible(noted->second) + "]>" : "note>");
-            if (!typed || word_of(*typed) == Word::stop)
+            if (!typed || word_of(*typed) == AnswerWord::stop)
                 return Step::stop;
-            if (word_of(*typed) == Word::back)
+            if (word_of(*typed) == AnswerWord::back)
                 return Step::again;
-            if (typed->empty() || word_of(*typed) == Word::skip)
+            if (typed->empty() || word_of(*typed) == AnswerWord::skip)
                 return Step::forward;
-            if (word_of(*typed) == Word::help) {
+            if (word_of(*typed) == AnswerWord::help) {
                 context_.out << help_on_notes;
                 continue;
             }

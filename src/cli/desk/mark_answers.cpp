@@ -1,0 +1,78 @@
+#include "cli/desk/mark_answers.hpp"
+
+#include "inkturn/base/ascii.hpp"
+
+namespace inkturn {
+
+const char* const help_on_answers = "  3       marks in time; f: full marks\n"
+                                    "  2+1     in time + overtime\n"
+                                    "  2+1+1   in time + overtime + corrected\n"
+                                    "  M1 A0   the mark scheme's codes\n"
+                                    "  -       not attempted\n"
+                                    "  not-set not set: it counts nowhere\n"
+                                    "  2:slip  with a reason: method, recall,\n"
+                                    "          slip, misread or unfinished\n"
+                                    "  Enter skips, b goes back, q stops,\n"
+                                    "  ? shows this again\n";
+
+const char* const help_on_reasons = "  method, recall, slip, misread or\n"
+                                    "  unfinished; the first letters will do.\n"
+                                    "  Enter leaves it, - removes it\n";
+
+const char* const help_on_notes = "  what to remember of it, shown after\n"
+                                  "  the next attempt. Enter leaves it,\n"
+                                  "  - removes it\n";
+
+AnswerWord word_of(const std::string& typed) {
+    const std::string text = lower_case(typed);
+    const auto is = [&](const char* word, const char* letter) { return text == word || text == letter; };
+    return is("back", "b")   ? AnswerWord::back
+           : is("skip", "s") ? AnswerWord::skip
+           : is("stop", "q") ? AnswerWord::stop
+           : is("full", "f") ? AnswerWord::full
+           : is("help", "?") ? AnswerWord::help
+           : text.empty()    ? AnswerWord::skip
+                             : AnswerWord::none;
+}
+
+bool is_bare(const std::string& typed) {
+    return !is_coded(typed) && typed.find('+') == std::string::npos;
+}
+
+PartMarks read_marks(const std::string& typed, const Part& part, Phase first) {
+    if (is_coded(typed))
+        return marks_from_codes(typed, part, first);
+    PartMarks marks = parse_part_marks(typed, part.max);
+    check_by_code(marks, part);
+    return marks;
+}
+
+PartMarks with_known(PartMarks marks, const std::optional<PartMarks>& before, Marks max) {
+    if (!before || !marks.is_set())
+        return marks;
+    if (!marks.reason() && marks.unaided() < max && before->reason())
+        marks.state_reason(*before->reason(), max);
+    if (!marks.by_code() && marks.attempted() && marks.in_time() == before->in_time() &&
+        marks.overtime() == before->overtime() && before->by_code())
+        marks.state_by_code(*before->by_code(), max);
+    return marks;
+}
+
+PartMarks exchanged(const PartMarks& marks, Marks max) {
+    PartMarks other({marks.overtime(), marks.in_time(), marks.corrected()}, max);
+    if (marks.reason() && other.in_time() != max)
+        other.state_reason(*marks.reason(), max);
+    if (marks.by_code())
+        other.state_by_code(*marks.by_code(), max);
+    return other;
+}
+
+std::string accuracy_question(const std::vector<std::string>& codes) {
+    std::string text;
+    for (const std::string& code : codes)
+        text += (text.empty() ? "" : ", ") + code;
+    return text + (codes.size() == 1 ? " without its M: does it follow through? [y/N]"
+                                     : " without their M: do they follow through? [y/N]");
+}
+
+} // namespace inkturn
