@@ -14,17 +14,41 @@
 #include "view/text/timetable.hpp"
 
 #include <ostream>
+#include <sstream>
 
 namespace inkturn {
 namespace {
 
-void print_retries(const Context& context, const std::vector<Retry>& retries) {
+std::vector<Retry> retries_of(const KeptTimetable& kept, SittingId id) {
+    std::vector<Retry> retries;
+    for (const Retry& retry : kept.retries)
+        if (retry.id.sitting == id)
+            retries.push_back(retry);
+    return retries;
+}
+
+/// The sitting's retries and their days.
+std::string retries_of_text(const KeptTimetable& kept, SittingId id, Day today) {
+    const std::vector<Retry> retries = retries_of(kept, id);
+    if (retries.empty())
+        return "Nothing to retry.\n";
     Seconds planned{0};
     for (const Retry& retry : retries)
         planned += retry.allowance;
-    context.out << '\n'
-                << counted_retries(retries.size()) << ", " << length_text(planned) << " in all:\n\n"
-                << retries_by_day(retries, context.date_today());
+    std::ostringstream text;
+    text << counted_retries(retries.size()) << ", " << length_text(planned) << " in all:\n\n"
+         << retries_by_day(retries, today);
+    return text.str();
+}
+
+/// What was moved of the plan beside the sitting's own retries.
+std::string other_changes_text(const KeptTimetable& kept, SittingId id) {
+    std::vector<PlanChange> others;
+    const std::string own = std::to_string(static_cast<std::int64_t>(id)) + "q";
+    for (const PlanChange& moved : kept.moved)
+        if (moved.kind != WorkKind::retry || moved.what.rfind(own, 0) != 0)
+            others.push_back(moved);
+    return changes_text(others);
 }
 
 void print_sitting_for_people(const Context& context, const Candidate& candidate, const SittingRecord& record,
@@ -33,13 +57,14 @@ void print_sitting_for_people(const Context& context, const Candidate& candidate
     context.out << context.heading("Sitting " + std::to_string(static_cast<std::int64_t>(record.id)) + ": " +
                                    paper.id() + " on " + day_text(record.sitting.day))
                 << ", candidate " << visible(candidate.code) << "\n\n";
+    context.out << retries_of_text(kept, record.id, context.date_today()) << '\n';
+    context.out << totals_table(totals(paper, record.sitting.parts))
+                << counted_text(paper, record.sitting.parts) << '\n'
+                << cost_text(cost(paper, record.sitting.parts)) << '\n';
     if (with_parts)
         context.out << marks_table(paper, record.sitting.parts) << '\n';
     if (!record.sitting.notes.empty())
         context.out << notes_text(record.sitting.notes) << '\n';
-    context.out << totals_table(totals(paper, record.sitting.parts))
-                << counted_text(paper, record.sitting.parts) << '\n'
-                << cost_text(cost(paper, record.sitting.parts)) << '\n';
     if (const auto clock = with_parts ? clock_of(paper, record.sitting) : std::nullopt)
         print_clock(context, *clock);
     else
@@ -49,8 +74,9 @@ void print_sitting_for_people(const Context& context, const Candidate& candidate
 
     if (const std::string let_go = let_go_text(candidate, record); !let_go.empty())
         context.out << let_go;
-    context.out << extra_time_text(record.sitting.extra_time) << rule_text(candidate.wishes.retries);
-    print_retries_of(context, kept, record.id);
+    context.out << extra_time_text(record.sitting.extra_time) << rule_text(candidate.wishes.retries)
+                << other_changes_text(kept, record.id) << "\nNext: inkturn "
+                << (retries_of(kept, record.id).empty() ? "today" : "plan") << '\n';
 }
 
 } // namespace
@@ -108,25 +134,6 @@ void print_sitting(const Context& context, const Candidate& candidate, SittingId
     const SittingRecord& record = get_sitting(candidate, id);
     context.answer([&] { return json_of(record, candidate, kept.retries); },
                    [&] { print_sitting_for_people(context, candidate, record, kept, with_parts); });
-}
-
-void print_retries_of(const Context& context, const KeptTimetable& kept, SittingId id) {
-    std::vector<Retry> retries_of_sitting;
-    for (const Retry& retry : kept.retries)
-        if (retry.id.sitting == id)
-            retries_of_sitting.push_back(retry);
-    if (retries_of_sitting.empty())
-        context.out << "Nothing to retry.\n";
-    else
-        print_retries(context, retries_of_sitting);
-    std::vector<PlanChange> others; // the table above has the days of its own
-    const std::string own = std::to_string(static_cast<std::int64_t>(id)) + "q";
-    for (const PlanChange& moved : kept.moved)
-        if (moved.kind != WorkKind::retry || moved.what.rfind(own, 0) != 0)
-            others.push_back(moved);
-    context.out << '\n'
-                << changes_text(others) << "Next: inkturn " << (retries_of_sitting.empty() ? "today" : "plan")
-                << '\n';
 }
 
 } // namespace inkturn

@@ -31,12 +31,9 @@ ExtraTime extra_time_of(const std::string& typed, const Candidate& candidate);
 /// What --only names; nothing if nothing was typed. Throws Error as parts_set() does.
 std::optional<std::vector<std::size_t>> parse_only(const Paper& paper, const std::string& text);
 
-/// A sitting on file: as JSON, or marks by ink, retries and their days; `with_parts`, part by part and with
-/// its pace chart too.
+/// A sitting on file: as JSON, or its retries and their days, marks by ink, and what else was moved;
+/// `with_parts`, part by part and with its pace chart too.
 void print_sitting(const Context& context, const Candidate& candidate, SittingId id,
                    const KeptTimetable& kept, bool with_parts = false);
-
-/// The sitting's retries and their days, what else was moved, and the next command.
-void print_retries_of(const Context& context, const KeptTimetable& kept, SittingId id);
 
 } // namespace inkturn

@@ -23,4 +23,7 @@ std::vector<PartOnClock> parts_on_clock(const Script& script);
 /// then and not before.
 Phase first_phase(const PartOnClock& seen);
 
+/// Whether a part has marks in overtime though the script's clock never reached it.
+bool is_overtime_doubtful(const std::vector<PartOnClock>& seen, const PartMarks& marks);
+
 } // namespace inkturn

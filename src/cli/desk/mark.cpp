@@ -221,6 +221,8 @@ class Walk {
             Step step = Step::forward;
             if (is_open)
                 step = settle_phase(place, marks);
+            else if (is_overtime_doubtful(seen_, marks))
+                step = settle_doubt(place, marks);
             if (is_coded(typed)) {
                 say(inks_text(marks));
                 step = check_accuracy(place, marks, before);
@@ -246,6 +248,23 @@ class Walk {
         if (answer != "n" && answer != "no")
             return Step::forward;
         marks = exchanged(marks, part(place).max);
+        keep(place, marks);
+        return Step::forward;
+    }
+
+    /// Asks whether marks came in overtime all the same, though the clock never reached it; if not they count
+    /// as earned in time.
+    Step settle_doubt(std::size_t place, PartMarks& marks) {
+        const auto typed = ask("The clock never reached overtime. " +
+                               std::to_string(marks.overtime().count()) + " in overtime all the same? [y/N]");
+        if (!typed || word_of(*typed) == AnswerWord::stop)
+            return Step::stop;
+        if (word_of(*typed) == AnswerWord::back)
+            return Step::again;
+        const std::string answer = lower_case(*typed);
+        if (answer == "y" || answer == "yes")
+            return Step::forward;
+        marks = all_in_time(marks, part(place).max);
         keep(place, marks);
         return Step::forward;
     }
@@ -440,7 +459,8 @@ void add_mark(Command& line) {
                       "A sitting's number, or the id of a retry sat against the clock (the one that is to be "
                       "marked)");
     mark_one.option("--only", options->only, "1-3,7", "Only these parts and questions were set (all)");
-    mark_one.closing("Asks for each part in turn, on a terminal. Every answer is stored at once: stop\n"
+    mark_one.closing(marks_help() +
+                     "\nAsks for each part in turn, on a terminal. Every answer is stored at once: stop\n"
                      "or close the window, and the same command carries on with the first part still\n"
                      "to mark. Once all are marked, it goes through the whole sitting again.\n"
                      "Example:\n  inkturn mark 12");

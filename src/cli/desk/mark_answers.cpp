@@ -67,6 +67,15 @@ PartMarks exchanged(const PartMarks& marks, Marks max) {
     return other;
 }
 
+PartMarks all_in_time(const PartMarks& marks, Marks max) {
+    PartMarks other({marks.unaided(), Marks(0), marks.corrected()}, max);
+    if (marks.reason() && other.in_time() != max)
+        other.state_reason(*marks.reason(), max);
+    if (marks.by_code())
+        other.state_by_code(*marks.by_code(), max);
+    return other;
+}
+
 std::string accuracy_question(const std::vector<std::string>& codes) {
     std::string text;
     for (const std::string& code : codes)

@@ -154,7 +154,8 @@ void add_retry(Command& line) {
     retry.flag("--again", options->again, "Bring a secured question round once more");
     retry.flag("--undo", options->undo, "Undo what was last done to it: marks, a day, a drop, once more");
     retry.json();
-    retry.closing("Example:\n  inkturn retry 12q7\n  inkturn retry 12q7 7a=3 7b=2+1:slip\n  inkturn retry "
+    retry.closing(marks_help() +
+                  "\nExample:\n  inkturn retry 12q7\n  inkturn retry 12q7 7a=3 7b=2+1:slip\n  inkturn retry "
                   "12q7t2 --full\n  inkturn "
                   "retry 12q7 --sit\n  inkturn retry 12q7 "
                   "--on +3d\n  inkturn retry 12q3 --drop 'not on this syllabus'");

@@ -10,6 +10,7 @@
 #include "exchange/json/sitting.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
+#include "inkturn/desk/part_on_clock.hpp"
 #include "inkturn/store/change.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/sittings.hpp"
@@ -110,6 +111,15 @@ void print_kept(const Context& context, const Script& script) {
                 << "\nNext: " << next_command(script) << '\n';
 }
 
+/// Off the terminal, where nobody can be asked.
+void note_doubtful_overtime(const Context& context, const Script& script) {
+    const std::vector<PartOnClock> seen = parts_on_clock(script);
+    for (std::size_t place = 0; place < script.marks.size(); ++place)
+        if (script.marks[place] && is_overtime_doubtful(seen, *script.marks[place]))
+            context.err << text_line("inkturn: part " + script.paper->part(script.positions[place]).label +
+                                     " has marks in overtime, which the clock never reached: check them");
+}
+
 /// A script takes marks until every part has them.
 void amend_script(const Context& context, const SittingOptions& options, Store& store, Script script) {
     if (!options.date.empty() || !options.extra_time.empty())
@@ -118,6 +128,7 @@ void amend_script(const Context& context, const SittingOptions& options, Store& 
     const NotedEntries typed = parse_entries(options.entries, options.notes);
     enter_marks(script, typed.entries);
     script.notes = amended(script.notes, typed.notes);
+    note_doubtful_overtime(context, script);
     const auto marked = keep_marks(store, script, context.date_today());
     if (marked && script.id.retry)
         print_retried(context, marked->candidate, *script.id.retry, marked->kept);

@@ -1,5 +1,7 @@
 #include "inkturn/desk/part_on_clock.hpp"
 
+#include <algorithm>
+
 namespace inkturn {
 
 std::vector<PartOnClock> parts_on_clock(const Script& script) {
@@ -24,6 +26,11 @@ std::vector<PartOnClock> parts_on_clock(const Script& script) {
 
 Phase first_phase(const PartOnClock& seen) {
     return seen.overtime && !seen.in_time ? Phase::overtime : Phase::in_time;
+}
+
+bool is_overtime_doubtful(const std::vector<PartOnClock>& seen, const PartMarks& marks) {
+    return !seen.empty() && marks.overtime() > Marks(0) &&
+           std::none_of(seen.begin(), seen.end(), [](const PartOnClock& part) { return part.overtime; });
 }
 
 } // namespace inkturn

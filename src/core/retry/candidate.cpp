@@ -359,7 +359,7 @@ std::vector<std::size_t> parts_tried(const Candidate& candidate, const RetryId& 
     const Question& question = check_can_be_taken(candidate, id, day, today);
     const SittingRecord& record = get_sitting(candidate, id.sitting);
     const Paper& paper = *record.paper;
-    const std::vector<std::size_t> asked = counted_of(paper, question, record.sitting.parts).parts;
+    std::vector<std::size_t> asked = counted_of(paper, question, record.sitting.parts).parts;
     if (!only)
         return asked;
     const auto is_among = [](const std::vector<std::size_t>& positions, std::size_t part) {

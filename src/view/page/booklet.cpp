@@ -30,6 +30,9 @@ h3 { font-size: 1.15rem; }
 h4 { font-size: 1.05rem; }
 p, dl { margin: 0 0 0.6em; }
 .candidate, .schemes { margin-top: 2rem; padding-top: 0.6rem; border-top: 2pt solid #000; }
+.how { font-size: 0.9rem; }
+.head { display: flex; flex-wrap: wrap; gap: 0.4em 1.4em; justify-content: space-between; align-items: flex-start; margin: 0 0 0.6em; }
+.head > div { flex: 1 1 18rem; }
 .day > h3 { margin-top: 1em; border-bottom: 0.75pt solid #000; padding-bottom: 0.2em; }
 .question, .scheme { margin: 0 0 1.6rem; }
 .facts { display: flex; flex-wrap: wrap; gap: 0.1em 1.4em; }
@@ -53,12 +56,14 @@ th, td { padding: 0.2em 0.4em; }
 }
 @media print {
 body { max-width: none; padding: 0; font-size: 11pt; }
-.candidate { margin-top: 0; }
+h1 { font-size: 13pt; }
+h2 { font-size: 12pt; }
+.how { font-size: 9pt; }
+.candidate { margin-top: 0; padding-top: 0; border-top: none; }
 .schemes { margin-top: 0; break-before: page; }
 .candidate + .candidate { break-before: page; }
-.question, .scheme, .facts, .find, img, table { break-inside: avoid; }
-.facts, .find, .change { break-after: avoid; }
-.marks { break-before: avoid; }
+.question, .scheme, .head, .find, .lines, img, table { break-inside: avoid; }
+.how, .head, .find, .change { break-after: avoid; }
 }
 @page {
 size: A4; margin: 20mm 15mm 18mm;
@@ -184,10 +189,10 @@ std::string boxes_for_marks(const Retry& retry) {
 
 std::string question(const BookletItem& item) {
     const std::string name = with_capital(name_of(item.retry));
-    std::string html = "<article class=\"question\">\n" + heading(4, name) + facts(item.retry);
+    std::string html = "<article class=\"question\">\n<div class=\"head\">\n<div>\n" + heading(4, name) +
+                       facts(item.retry) + "</div>\n" + boxes_for_marks(item.retry) + "</div>\n";
     html += item.question.empty() ? where_to_find(item.retry) : pictures(item.question, name);
-    html += space_for_working(working_lines(item)) + boxes_for_marks(item.retry);
-    return html + "</article>\n";
+    return html + space_for_working(working_lines(item)) + "</article>\n";
 }
 
 std::string sum_text(const BookletItem* first, const BookletItem* last) {
@@ -217,12 +222,13 @@ std::string part_of_candidate(const BookletOfCandidate& part, std::size_t positi
         "<section class=\"candidate\" style=\"page: " + id + "\" aria-labelledby=\"" + id + "\">\n";
     html += "<h2 id=\"" + id + "\">Candidate " + escaped(part.candidate) + "</h2>\n";
     const BookletItem* const end = part.items.data() + part.items.size();
-    html += paragraph(day_text(span) + ": " + sum_text(part.items.data(), end) + ".");
     html +=
-        paragraph("Work each question without notes and within its allowance. When the time is up, mark the "
-                  "place on the line beside your working, note the time, change ink and carry on. Then mark "
-                  "it from the mark scheme, correct it in a third ink and enter the marks by ink.");
-    html += paragraph("Allowances include any extra time that the centre has granted.");
+        "<p class=\"how\">" + escaped(day_text(span) + ": " + sum_text(part.items.data(), end) + ". ") +
+        escaped("Work each question without notes and within its allowance. When the time is up, mark the "
+                "place on the line beside your working, note the time, change ink and carry on. Then mark "
+                "it, correct it in a third ink and enter the marks by ink. Allowances include any extra "
+                "time that the centre has granted.") +
+        "</p>\n";
     for (const BookletItem* first = part.items.data(); first != end;) {
         const BookletItem* const last = std::find_if(
             first, end, [&](const BookletItem& item) { return item.retry.day != first->retry.day; });
@@ -298,14 +304,21 @@ std::string part_of_schemes(const Parts& parts) {
     std::string html = "<section class=\"schemes\" style=\"page: schemes\" aria-labelledby=\"schemes\">\n"
                        "<h2 id=\"schemes\">Mark schemes</h2>\n";
     html += paragraph("For marking: don't look any further until you have finished the questions.");
+    std::string missing;
+    std::string before;
     for (const Scheme& scheme : schemes_of(parts)) {
         const std::string name = name_of(scheme.item->retry);
+        if (scheme.item->scheme.empty()) {
+            missing += (missing.empty() ? "" : ", ") + name + " (" + scheme.retries + ")";
+            before += scheme.before;
+            continue;
+        }
         html += "<article class=\"scheme\">\n" + heading(3, with_capital(name));
         html += paragraph(text(scheme.item->retry.paper_question().marks) + "; for " + scheme.retries);
-        html += scheme.item->scheme.empty() ? paragraph("No mark scheme on file: use the paper's.")
-                                            : pictures(scheme.item->scheme, "Mark scheme for " + name);
-        html += scheme.before + "</article>\n";
+        html += pictures(scheme.item->scheme, "Mark scheme for " + name) + scheme.before + "</article>\n";
     }
+    if (!missing.empty())
+        html += paragraph("No mark scheme on file for " + missing + ": use the paper's.") + before;
     return html + "</section>\n";
 }
 

@@ -83,3 +83,15 @@ TEST_CASE("a break moves the change of ink, and the part that is in hand across 
     CHECK(seen[1].in_time);
     CHECK(seen[1].overtime);
 }
+
+TEST_CASE("marks in overtime are doubtful where the clock never reached it") {
+    const PartMarks in_overtime({Marks(1), Marks(1)}, Marks(2));
+    const auto early =
+        parts_on_clock(script_of({event(ClockEventKind::start, 0, 0), event(ClockEventKind::hand_in, 431)}));
+    CHECK(is_overtime_doubtful(early, in_overtime));
+    CHECK_FALSE(is_overtime_doubtful(early, full_marks(Marks(2))));
+    const auto late =
+        parts_on_clock(script_of({event(ClockEventKind::start, 0, 0), event(ClockEventKind::hand_in, 433)}));
+    CHECK_FALSE(is_overtime_doubtful(late, in_overtime));
+    CHECK_FALSE(is_overtime_doubtful({}, in_overtime));
+}
