@@ -84,9 +84,9 @@ void print_sitting_for_people(const Context& context, const Candidate& candidate
 std::string marks_help() {
     return "MARKS: in time, 3; with overtime, 2+1; with what was corrected, 2+1+3; - if it\n"
            "was not attempted, not-set if it was not set.\n"
-           "REASON, or any beginning of it (:s), says why marks went, and so what is planned:\n"
+           "REASON, or its beginning (:s), says why marks went, and so what is planned:\n"
            "  method      didn't know how: an hour of relearning its topic, then the retry\n"
-           "  recall      knew how, forgot a fact: a retry; the fact belongs on a sheet of facts\n"
+           "  recall      knew how, forgot a fact: a retry; put the fact on a sheet of facts\n"
            "  slip        wrote 7 for 1, lost a sign: a retry (none with plan --slips off)\n"
            "  misread     answered another question: a retry (none with plan --slips off)\n"
            "  unfinished  ran out of time: a retry; many of them point at the pace";

@@ -185,7 +185,7 @@ void count_chosen(const Paper& paper, std::vector<PartMarks>& parts) {
 
 std::vector<std::size_t> parts_set(const Paper& paper, std::string_view only) {
     try {
-        const std::vector<std::size_t> positions = positions_named(paper, only);
+        std::vector<std::size_t> positions = positions_named(paper, only);
         std::vector<PartMarks> parts(paper.parts().size(), PartMarks::not_set());
         for (const std::size_t position : positions)
             parts[position] = PartMarks();

@@ -18,6 +18,7 @@ constexpr int lines_per_mark = 2;
 constexpr int min_lines = 4;
 constexpr int max_lines = 16;            ///< fill a sheet
 constexpr int rows_beside_max_lines = 3; ///< of boxes for marks
+constexpr int lines_of_opening = 4;      ///< taken by what stands above a candidate's first question
 constexpr int worth_fitting = 8;
 
 constexpr std::string_view booklet_style = R"(* { box-sizing: border-box; }
@@ -63,6 +64,8 @@ h2 { font-size: 12pt; }
 .schemes { margin-top: 0; break-before: page; }
 .candidate + .candidate { break-before: page; }
 .question, .scheme, .head, .find, .lines, img, table { break-inside: avoid; }
+.day:nth-of-type(1) .question:nth-of-type(1) { break-inside: auto; }
+.day:nth-of-type(1) .question:nth-of-type(1) img { max-height: 14cm; }
 .how, .head, .find, .change { break-after: avoid; }
 }
 @page {
@@ -187,12 +190,15 @@ std::string boxes_for_marks(const Retry& retry) {
     return html + "</tbody>\n</table>\n";
 }
 
-std::string question(const BookletItem& item) {
+std::string question(const BookletItem& item, bool opens) {
     const std::string name = with_capital(name_of(item.retry));
     std::string html = "<article class=\"question\">\n<div class=\"head\">\n<div>\n" + heading(4, name) +
                        facts(item.retry) + "</div>\n" + boxes_for_marks(item.retry) + "</div>\n";
     html += item.question.empty() ? where_to_find(item.retry) : pictures(item.question, name);
-    return html + space_for_working(working_lines(item)) + "</article>\n";
+    return html +
+           space_for_working(opens ? std::min(working_lines(item), max_lines - lines_of_opening)
+                                   : working_lines(item)) +
+           "</article>\n";
 }
 
 std::string sum_text(const BookletItem* first, const BookletItem* last) {
@@ -202,12 +208,13 @@ std::string sum_text(const BookletItem* first, const BookletItem* last) {
     return counted_retries(static_cast<std::size_t>(last - first)) + ", " + length_text(sum);
 }
 
-std::string part_of_day(const BookletItem* first, const BookletItem* last) {
+/// `opens`: it is the first of the candidate's days.
+std::string part_of_day(const BookletItem* first, const BookletItem* last, bool opens) {
     const std::optional<Day> day = first->retry.day;
     std::string html = "<section class=\"day\">\n";
     html += heading(3, (day ? day_text(*day) : "No day left") + ": " + sum_text(first, last));
     for (const BookletItem* item = first; item != last; ++item)
-        html += question(*item);
+        html += question(*item, opens && item == first);
     return html + "</section>\n";
 }
 
@@ -232,7 +239,7 @@ std::string part_of_candidate(const BookletOfCandidate& part, std::size_t positi
     for (const BookletItem* first = part.items.data(); first != end;) {
         const BookletItem* const last = std::find_if(
             first, end, [&](const BookletItem& item) { return item.retry.day != first->retry.day; });
-        html += part_of_day(first, last);
+        html += part_of_day(first, last, first == part.items.data());
         first = last;
     }
     return html + "</section>\n";
