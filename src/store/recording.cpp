@@ -14,7 +14,7 @@ void check_done(int code) {
         throw SQLite::Exception(sqlite3_errstr(code), code);
 }
 
-int is_recorded(void*, const char* table) {
+int is_recorded(void* /*unused*/, const char* table) {
     return std::strcmp(table, "change") != 0 && std::strcmp(table, "calendar_event") != 0;
 }
 
@@ -49,7 +49,7 @@ bool adds_candidate_on_file(int conflict, sqlite3_changeset_iter* at) {
                text_by(sqlite3changeset_new, at, code_of_candidate);
 }
 
-int settle_conflict(void*, int conflict, sqlite3_changeset_iter* at) {
+int settle_conflict(void* /*unused*/, int conflict, sqlite3_changeset_iter* at) {
     return adds_candidate_on_file(conflict, at) ? SQLITE_CHANGESET_OMIT : SQLITE_CHANGESET_ABORT;
 }
 
