@@ -36,7 +36,13 @@ std::string what_it_did(const ChangeOnFile& change) {
 
 } // namespace
 
+std::string command_text(const ChangeOnFile& change) {
+    return change.occasion.command.empty() ? "(another program)" : change.occasion.command;
+}
+
 std::string time_text(const ChangeOnFile& change) {
+    if (change.occasion.at == Moment{})
+        return "at no stated time";
     const Moment at = change.occasion.at;
     return iso(local_day(at)) + " " + local_time_text(at).substr(0, 5);
 }
@@ -66,7 +72,7 @@ std::string amended_text(const std::vector<std::string>& differences) {
 }
 
 std::string change_text(const ChangeOnFile& change) {
-    return time_text(change) + ":\n  " + wrapped(change.occasion.command, text_width() - 2, 4) + '\n' +
+    return time_text(change) + ":\n  " + wrapped(command_text(change), text_width() - 2, 4) + '\n' +
            text_line(what_it_did(change));
 }
 

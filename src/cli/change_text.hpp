@@ -8,6 +8,9 @@
 
 namespace inkturn {
 
+/// As typed; who made it if the change came from elsewhere.
+std::string command_text(const ChangeOnFile& change);
+
 /// `2026-11-25 22:47`, on this machine's clock.
 std::string time_text(const ChangeOnFile& change);
 

@@ -14,6 +14,7 @@
 #include <fstream>
 #include <iostream>
 #include <iterator>
+#include <set>
 
 namespace inkturn {
 namespace {
@@ -46,13 +47,6 @@ std::string default_store(bool to_write) {
 
 using Papers = std::vector<std::shared_ptr<const Paper>>;
 
-/// `; did you mean pure-a?`, or what to do instead.
-std::string meant(const std::string& typed, const std::vector<std::string>& names,
-                  const std::string& else_do) {
-    const auto nearest = nearest_name(typed, names);
-    return "; " + (nearest ? "did you mean " + *nearest + "?" : else_do);
-}
-
 Error no_paper(const Store& on_file, const std::string& id, const std::string& remedy) {
     std::vector<std::string> ids;
     for (const auto& paper : on_file.papers())
@@ -65,6 +59,21 @@ std::string id_text(SittingId id) {
 }
 
 } // namespace
+
+std::string meant(const std::string& typed, const std::vector<std::string>& names,
+                  const std::string& else_do) {
+    const auto nearest = nearest_name(typed, names);
+    return "; " + (nearest ? "did you mean " + *nearest + "?" : else_do);
+}
+
+std::vector<std::string> topics_sat(const Candidate& candidate) {
+    std::set<std::string> topics;
+    for (const SittingRecord& record : candidate.sittings)
+        for (const Part& part : record.paper->parts())
+            topics.insert(part.topic);
+    topics.erase("");
+    return {topics.begin(), topics.end()};
+}
 
 Day Context::date_today() const {
     if (const auto day = read_iso_day(today))

@@ -66,6 +66,14 @@ struct Context {
     bool confirmed(const std::string& question) const;
 };
 
+/// For the end of a message about a name that is not on file: `; did you mean pure-a?`, or what to do
+/// instead.
+std::string meant(const std::string& typed, const std::vector<std::string>& names,
+                  const std::string& else_do);
+
+/// The topics of the papers that a candidate sat.
+std::vector<std::string> topics_sat(const Candidate& candidate);
+
 /// A mistake on the command line: exit 2. A command says only what is wrong; its name, a full stop and where
 /// to look are added.
 class UsageError : public Error {

@@ -5,6 +5,7 @@
 #include "exchange/json/sitting.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
+#include "inkturn/retry/latest.hpp"
 #include "view/text/history.hpp"
 #include "view/text/marking.hpp"
 #include "view/text/retries.hpp"
@@ -13,6 +14,7 @@
 #include "view/text/text.hpp"
 #include "view/text/timetable.hpp"
 
+#include <algorithm>
 #include <ostream>
 #include <sstream>
 
@@ -28,10 +30,18 @@ std::vector<Retry> retries_of(const KeptTimetable& kept, SittingId id) {
 }
 
 /// The sitting's retries and their days.
-std::string retries_of_text(const KeptTimetable& kept, SittingId id, Day today) {
-    const std::vector<Retry> retries = retries_of(kept, id);
+std::string retries_of_text(const Candidate& candidate, const SittingRecord& record,
+                            const KeptTimetable& kept, Day today) {
+    const std::vector<Retry> retries = retries_of(kept, record.id);
+    const std::vector<Question>& questions = record.paper->questions();
+    const bool is_replaced = std::any_of(questions.begin(), questions.end(), [&](const Question& question) {
+        return missed_marks(*record.paper, question, record.sitting.parts) > Marks(0) &&
+               !is_latest(candidate, record, question);
+    });
     if (retries.empty())
-        return "Nothing to retry.\n";
+        return is_replaced ? text_line("Nothing to retry of this sitting: " + record.paper->id() +
+                                       " was sat again later, and that sitting's retries count.")
+                           : "Nothing to retry.\n";
     Seconds planned{0};
     for (const Retry& retry : retries)
         planned += retry.allowance;
@@ -57,7 +67,7 @@ void print_sitting_for_people(const Context& context, const Candidate& candidate
     context.out << context.heading("Sitting " + std::to_string(static_cast<std::int64_t>(record.id)) + ": " +
                                    paper.id() + " on " + day_text(record.sitting.day))
                 << ", candidate " << visible(candidate.code) << "\n\n";
-    context.out << retries_of_text(kept, record.id, context.date_today()) << '\n';
+    context.out << retries_of_text(candidate, record, kept, context.date_today()) << '\n';
     context.out << totals_table(totals(paper, record.sitting.parts))
                 << counted_text(paper, record.sitting.parts) << '\n'
                 << cost_text(cost(paper, record.sitting.parts)) << '\n';

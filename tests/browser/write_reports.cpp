@@ -52,11 +52,11 @@ std::vector<InkBar> sittings() {
             bar("pure-3", today - Days{20}, 75, 47, 6, 15), bar("pure-4", today - Days{4}, 75, 54, 5, 11)};
 }
 
-Pace pace() {
+PaceCurve pace() {
     const std::vector<std::pair<int, int>> left{{0, 0},     {250, 3},   {720, 9},   {1180, 14},
                                                 {1900, 22}, {2480, 28}, {3300, 36}, {3960, 44},
                                                 {4700, 53}, {5190, 59}, {5700, 66}, {6120, 75}};
-    Pace pace{{}, Seconds(5400), Marks(75)};
+    PaceCurve pace{{}, Seconds(5400), Marks(75)};
     for (const auto& [worked, marks] : left)
         pace.points.push_back({Seconds(worked), Marks(marks)});
     return pace;

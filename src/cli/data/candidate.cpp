@@ -206,8 +206,8 @@ void add_candidate(Command& line) {
         .option("--extra-time", options->extra_time, "P|none",
                 "In percent of the allowance, 0 to 100; none: not stated")
         .required();
-    set_one.closing("Sittings to come take it, unless one states its own. Only the centre and the awarding\n"
-                    "body can grant extra time.\n"
+    set_one.closing("Sittings to come take it, unless one states its own. Only the centre and the\n"
+                    "awarding body can grant extra time.\n"
                     "Example:\n  inkturn candidate set --candidate K07 --extra-time 25");
     set_one.runs(options, set);
 

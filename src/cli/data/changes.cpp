@@ -48,7 +48,7 @@ void print_changes(const Context& context, const std::vector<ChangeOnFile>& chan
         std::vector<std::string> row{std::to_string(static_cast<std::int64_t>(change.id)), time_text(change)};
         if (any_taken_back)
             row.push_back(change.taken_back ? "yes" : "");
-        row.push_back(change.occasion.command);
+        row.push_back(command_text(change));
         table.add_row(std::move(row));
     }
     context.out << context.heading("Changes, the latest first") << "\n\n"

@@ -109,8 +109,8 @@ void print(const Context& context, const Paper& paper) {
         columns.push_back({"got at", Table::Align::right});
     if (!paper.choices().empty())
         columns.push_back({"choice"});
-    columns.push_back({"topic", Table::Align::left_may_be_cut});
-    columns.push_back({"codes", Table::Align::left_may_be_cut});
+    columns.push_back({"topic", Table::Align::left_may_be_cut, true});
+    columns.push_back({"codes", Table::Align::left_may_be_cut, true});
     Table table(std::move(columns));
     for (const Part& part : paper.parts()) {
         std::vector<std::string> row{part.label, std::to_string(part.max.count())};

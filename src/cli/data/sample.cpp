@@ -100,7 +100,9 @@ void run_sample(const Context& context) {
     const std::string folder = new_folder();
     const std::string file = folder + "/store";
     const Day today = context.date_today();
-    Store store = Store::open(file);
+    Context in_sample = context;
+    in_sample.store = file;
+    Store store = in_sample.store_to_write();
     Store::Change change(store);
     add_papers(change);
     add_class(change, today);

@@ -24,10 +24,10 @@ ChangeOnFile last_change(const Store& store) {
 void print_taken_back(const Context& context, const Store& store) {
     const auto before = ChangesOnFile::find_last(store);
     context.out << "Taken back.\n"
-                << text_line(
-                       "Next: inkturn redo brings it back; " +
-                       (before ? "inkturn undo takes back the change before it: " + before->occasion.command
-                               : std::string("no change before it is kept")));
+                << text_line("Next: inkturn redo brings it back; " +
+                             (before
+                                  ? "inkturn undo takes back the change before it: " + command_text(*before)
+                                  : std::string("no change before it is kept")));
 }
 
 void undo(const Context& context, const UndoOptions& options) {

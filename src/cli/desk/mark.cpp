@@ -222,7 +222,7 @@ class Walk {
             if (is_open)
                 step = settle_phase(place, marks);
             else if (is_overtime_doubtful(seen_, marks))
-                step = settle_doubt(place, marks);
+                step = settle_doubt(place, marks, before);
             if (is_coded(typed)) {
                 say(inks_text(marks));
                 step = check_accuracy(place, marks, before);
@@ -252,9 +252,9 @@ class Walk {
         return Step::forward;
     }
 
-    /// Asks whether marks came in overtime all the same, though the clock never reached it; if not they count
-    /// as earned in time.
-    Step settle_doubt(std::size_t place, PartMarks& marks) {
+    /// Asks whether marks came in overtime all the same, though the clock never reached it; if not, restores
+    /// the marks from before and asks for them again.
+    Step settle_doubt(std::size_t place, const PartMarks& marks, const std::optional<PartMarks>& before) {
         const auto typed = ask("The clock never reached overtime. " +
                                std::to_string(marks.overtime().count()) + " in overtime all the same? [y/N]");
         if (!typed || word_of(*typed) == AnswerWord::stop)
@@ -264,9 +264,8 @@ class Walk {
         const std::string answer = lower_case(*typed);
         if (answer == "y" || answer == "yes")
             return Step::forward;
-        marks = all_in_time(marks, part(place).max);
-        keep(place, marks);
-        return Step::forward;
+        keep(place, before);
+        return Step::again;
     }
 
     /// Asks whether accuracy follows through if its method was not earned; if not, restores the marks from

@@ -26,13 +26,13 @@ const char* const help_on_notes = "  what to remember of it, shown after\n"
 AnswerWord word_of(const std::string& typed) {
     const std::string text = lower_case(typed);
     const auto is = [&](const char* word, const char* letter) { return text == word || text == letter; };
-    return is("back", "b")   ? AnswerWord::back
-           : is("skip", "s") ? AnswerWord::skip
-           : is("stop", "q") ? AnswerWord::stop
-           : is("full", "f") ? AnswerWord::full
-           : is("help", "?") ? AnswerWord::help
-           : text.empty()    ? AnswerWord::skip
-                             : AnswerWord::none;
+    return is("back", "b") || text == "<" ? AnswerWord::back
+           : is("skip", "s")              ? AnswerWord::skip
+           : is("stop", "q")              ? AnswerWord::stop
+           : is("full", "f")              ? AnswerWord::full
+           : is("help", "?")              ? AnswerWord::help
+           : text.empty()                 ? AnswerWord::skip
+                                          : AnswerWord::none;
 }
 
 bool is_bare(const std::string& typed) {
@@ -60,15 +60,6 @@ PartMarks with_known(PartMarks marks, const std::optional<PartMarks>& before, Ma
 
 PartMarks exchanged(const PartMarks& marks, Marks max) {
     PartMarks other({marks.overtime(), marks.in_time(), marks.corrected()}, max);
-    if (marks.reason() && other.in_time() != max)
-        other.state_reason(*marks.reason(), max);
-    if (marks.by_code())
-        other.state_by_code(*marks.by_code(), max);
-    return other;
-}
-
-PartMarks all_in_time(const PartMarks& marks, Marks max) {
-    PartMarks other({marks.unaided(), Marks(0), marks.corrected()}, max);
     if (marks.reason() && other.in_time() != max)
         other.state_reason(*marks.reason(), max);
     if (marks.by_code())

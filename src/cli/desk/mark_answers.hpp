@@ -33,9 +33,6 @@ PartMarks with_known(PartMarks marks, const std::optional<PartMarks>& before, Ma
 /// The marks with in time and overtime swapped; the reason is dropped if every mark is now in time.
 PartMarks exchanged(const PartMarks& marks, Marks max);
 
-/// The marks with those in overtime as earned in time; the reason is dropped if every mark is now in time.
-PartMarks all_in_time(const PartMarks& marks, Marks max);
-
 /// Whether accuracy marks that were earned without their method follow through.
 std::string accuracy_question(const std::vector<std::string>& codes);
 

@@ -102,6 +102,16 @@ std::string prompt_of(const Paper& paper, const Question& question) {
            (question.parts.size() > 1 ? " (" + parts + "): " : " of " + marks_number(question.marks) + ": ");
 }
 
+/// `[so far 4 3:recall] `; empty where nothing was typed yet.
+std::string so_far(const std::optional<std::vector<PartMarks>>& answer) {
+    if (!answer)
+        return "";
+    std::string text = "[so far";
+    for (const PartMarks& marks : *answer)
+        text += " " + to_text(marks);
+    return text + "] ";
+}
+
 } // namespace
 
 std::vector<Entry> read_pasted_entries(std::istream& in, const Paper* paper) {
@@ -136,28 +146,33 @@ std::optional<std::vector<PartMarks>> ask_for_marks(const Context& context, cons
                 << "Else the marks of its parts, such as 3 2+1:slip, or - if it was not attempted;\n"
                 << "< goes back a question, q leaves without saving.\n\n"
                 << std::flush;
-    std::vector<std::vector<PartMarks>> answers;
-    while (answers.size() < paper.questions().size()) {
-        const Question& question = paper.questions()[answers.size()];
-        context.out << prompt_of(paper, question) << std::flush;
+    std::vector<std::optional<std::vector<PartMarks>>> answers(paper.questions().size());
+    for (std::size_t at = 0; at < answers.size();) {
+        const Question& question = paper.questions()[at];
+        context.out << prompt_of(paper, question) << so_far(answers[at]) << std::flush;
         std::string line;
         if (!std::getline(context.in, line) || line == "q")
             return std::nullopt;
         if (line == "<") {
-            if (!answers.empty())
-                answers.pop_back();
+            at -= at > 0 ? 1 : 0;
+            continue;
+        }
+        if (line.empty() && answers[at]) { // what was typed before stays
+            ++at;
             continue;
         }
         try {
-            answers.push_back(marks_in_line(line, paper, question));
+            answers[at] = marks_in_line(line, paper, question);
+            ++at;
         } catch (const Error& error) {
             context.out << wrapped(visible(error.what()), text_width(), 2) << '\n';
         }
     }
     std::vector<PartMarks> parts(paper.parts().size());
     for (std::size_t i = 0; i < answers.size(); ++i)
-        for (std::size_t j = 0; j < answers[i].size(); ++j)
-            parts[paper.questions()[i].parts[j]] = answers[i][j];
+        for (std::size_t j = 0; j < answers[i]->size(); ++j)
+            parts[paper.questions()[i].parts[j]] = (*answers[i])[j];
+    count_chosen(paper, parts);
     context.out << '\n';
     return parts;
 }

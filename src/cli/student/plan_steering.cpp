@@ -31,6 +31,10 @@ std::string subject_of_topic(const Candidate& candidate, const std::string& topi
     if (subjects.size() > 1)
         throw Error("topic '" + topic +
                     "' is to be relearned in several subjects: use --subject to say which");
+    const std::vector<std::string> sat = topics_sat(candidate);
+    if (subjects.empty() && std::find(sat.begin(), sat.end(), topic) == sat.end())
+        throw Error("candidate " + candidate.code + " has sat no paper with the topic '" + topic + "'" +
+                    meant(topic, sat, "'inkturn topics --all' lists the topics"));
     return subjects.empty() ? std::string() : *subjects.begin();
 }
 

@@ -40,7 +40,8 @@ std::string subject_of(const Candidate& candidate, const TopicsRelearnedOptions&
     const std::set<std::string> subjects = subjects_of(candidate, options.topic);
     if (subjects.empty())
         throw Error("candidate " + candidate.code + " has sat no paper with the topic '" + options.topic +
-                    "'; 'inkturn topics' lists the topics");
+                    "'" +
+                    meant(options.topic, topics_sat(candidate), "'inkturn topics --all' lists the topics"));
     if (!options.subject.empty()) {
         if (subjects.count(options.subject) == 0)
             throw Error("topic '" + options.topic + "' is not in subject '" + options.subject +

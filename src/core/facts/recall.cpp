@@ -1,6 +1,7 @@
 #include "inkturn/facts/recall.hpp"
 
 #include "inkturn/base/error.hpp"
+#include "inkturn/base/text.hpp"
 
 #include <algorithm>
 #include <set>
@@ -137,9 +138,17 @@ std::vector<FactId> facts_of_topic(const std::vector<Fact>& facts, const std::ve
     for (const Fact& fact : facts)
         if (fact.topic == topic)
             ids.push_back(fact.id);
-    if (ids.empty())
-        throw Error("no fact of topic '" + topic + "' on file", Error::Kind::not_found,
-                    Error::Remedy::list_fact_topics);
+    if (ids.empty()) {
+        std::vector<std::string> topics;
+        for (const Fact& fact : facts)
+            topics.push_back(fact.topic);
+        std::sort(topics.begin(), topics.end());
+        topics.erase(std::unique(topics.begin(), topics.end()), topics.end());
+        const auto nearest = nearest_name(topic, topics);
+        throw Error("no fact of topic '" + topic + "' on file" +
+                        (nearest ? ", but of '" + *nearest + "'" : ""),
+                    Error::Kind::not_found, Error::Remedy::list_fact_topics);
+    }
     std::sort(ids.begin(), ids.end(), [&](FactId a, FactId b) { return order(a) < order(b); });
     ids.resize(std::min(ids.size(), Sheet::max_rows));
     return ids;

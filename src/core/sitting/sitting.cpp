@@ -102,7 +102,11 @@ int counted(const ChoiceOfQuestions& choice, const std::vector<PartMarks>& parts
 /// Which parts may go without an entry: those of a choice, by question, that no entry names.
 class LeftOut {
   public:
-    LeftOut(const Paper& paper, const std::vector<Entry>& entries) : may_(paper.parts().size()) {
+    LeftOut(const Paper& paper, const std::vector<std::size_t>& positions, const std::vector<Entry>& entries)
+        : may_(paper.parts().size()) {
+        const auto is_set = [&](const Question& question) {
+            return std::find(positions.begin(), positions.end(), question.parts.front()) != positions.end();
+        };
         std::vector<bool> named(paper.parts().size());
         for (const Entry& entry : entries)
             if (const auto part = paper.find_part(entry.part))
@@ -112,6 +116,9 @@ class LeftOut {
                                [&](std::size_t part) { return named[part]; });
         };
         for (const ChoiceOfQuestions& choice : paper.choices()) {
+            if (std::count_if(choice.questions.begin(), choice.questions.end(), is_set) <=
+                choice.choice.count)
+                continue; // there is nothing to choose
             const auto count = std::count_if(choice.questions.begin(), choice.questions.end(), is_named);
             for (const Question& question : choice.questions)
                 for (const std::size_t part : question.parts)
@@ -290,7 +297,7 @@ std::vector<PartMarks> marks_from_entries(const Paper& paper, const std::vector<
     const auto found =
         marks_named(paper, positions, entries,
                     " is not among the parts that were set: name it there too, or leave it out");
-    const LeftOut left_out(paper, entries);
+    const LeftOut left_out(paper, positions, entries);
     const std::vector<PartMarks> of_set = filled_in(
         paper, positions, found, rest, [&](std::size_t part) { return left_out.holds(part, rest); });
     std::vector<PartMarks> marks(paper.parts().size(), PartMarks::not_set());

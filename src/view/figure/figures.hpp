@@ -32,7 +32,7 @@ constexpr std::size_t max_ink_bars = 16;
 Chart ink_chart(const std::string& id, const std::vector<InkBar>& bars, const std::vector<GradeBand>& bands);
 
 /// The pace of one sitting.
-struct Pace {
+struct PaceCurve {
     std::vector<ClockPoint> points; ///< as in ClockRecord
     Seconds allowance;              ///< above 0
     Marks marks;                    ///< of all the parts
@@ -40,7 +40,7 @@ struct Pace {
 
 /// Marks done against minutes worked, the marks expected, and the change of ink if the allowance was used up.
 /// Breaks are left out.
-Chart pace_chart(const std::string& id, const Pace& pace);
+Chart pace_chart(const std::string& id, const PaceCurve& pace);
 
 /// A share with its interval.
 struct TopicShare {

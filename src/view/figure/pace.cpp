@@ -12,15 +12,15 @@ constexpr double pace_plot_height = 190;
 constexpr std::int64_t max_mark_intervals = 6;
 constexpr Seconds minute{60};
 
-Seconds worked(const Pace& pace) {
+Seconds worked(const PaceCurve& pace) {
     return pace.points.empty() ? Seconds(0) : pace.points.back().worked;
 }
 
-bool ink_changed(const Pace& pace) {
+bool ink_changed(const PaceCurve& pace) {
     return worked(pace) >= pace.allowance;
 }
 
-Marks done(const Pace& pace) {
+Marks done(const PaceCurve& pace) {
     return pace.points.empty() ? Marks(0) : pace.points.back().marks;
 }
 
@@ -29,13 +29,13 @@ std::string count(Marks marks) {
 }
 
 /// On the straight line of the allowance, rounded down.
-std::string expected(const Pace& pace, Seconds time) {
+std::string expected(const PaceCurve& pace, Seconds time) {
     return std::to_string(std::min(time, pace.allowance).count() * pace.marks.count() /
                           pace.allowance.count());
 }
 
 /// A step up where a part is left.
-std::vector<SvgPoint> steps(const Pace& pace, const Scale& time, const Scale& marks) {
+std::vector<SvgPoint> steps(const PaceCurve& pace, const Scale& time, const Scale& marks) {
     std::vector<SvgPoint> points{{time.at(0), marks.at(0)}};
     for (const ClockPoint& point : pace.points) {
         const double x = time.at(static_cast<double>(point.worked.count()));
@@ -54,7 +54,7 @@ void draw_change_of_ink(Svg& svg, const SvgBox& box, double x, double title_end,
              SvgAnchor::middle);
 }
 
-std::string draw(const std::string& id, const Pace& pace, const Chart& chart) {
+std::string draw(const std::string& id, const PaceCurve& pace, const Chart& chart) {
     Svg svg(id, Chart::width);
     const double top =
         draw_legend(svg, 0, {{Key::curve, "parts done"}, {Key::expected, "marks expected"}}) + line_height;
@@ -81,7 +81,7 @@ std::string draw(const std::string& id, const Pace& pace, const Chart& chart) {
     return svg.str(bottom, chart.title, chart.alternative);
 }
 
-std::string alternative(const Pace& pace) {
+std::string alternative(const PaceCurve& pace) {
     std::string text = count(done(pace)) + " of " + count(pace.marks) + " marks done after " +
                        length_text(worked(pace)) + " of work; the allowance was " +
                        length_text(pace.allowance) + ".";
@@ -94,7 +94,7 @@ std::string alternative(const Pace& pace) {
     return text + " When the ink changed, " + count(at_change) + " marks were done.";
 }
 
-HtmlTable table_of(const Pace& pace) {
+HtmlTable table_of(const PaceCurve& pace) {
     HtmlTable table{
         "Marks against working time", {{"worked", true}, {"marks done", true}, {"marks expected", true}}, {}};
     for (const ClockPoint& point : pace.points)
@@ -104,7 +104,7 @@ HtmlTable table_of(const Pace& pace) {
 
 } // namespace
 
-Chart pace_chart(const std::string& id, const Pace& pace) {
+Chart pace_chart(const std::string& id, const PaceCurve& pace) {
     Chart chart{"Marks against minutes", alternative(pace), {}, table_of(pace)};
     chart.svg = draw(id, pace, chart);
     return chart;

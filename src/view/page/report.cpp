@@ -61,7 +61,8 @@ std::string days_ahead(const Report& report) {
     if (html.empty())
         return paragraph("Nothing is due.");
     return "<div class=\"days\">\n" + html + "</div>\n" +
-           paragraph("Days not listed are free. Rest days and sleep come first.");
+           paragraph("Days not listed are free up to " + day_text(report.days.back().day) +
+                     ". Rest days and sleep come first.");
 }
 
 } // namespace

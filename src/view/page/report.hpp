@@ -19,7 +19,7 @@ struct Report {
     struct LastPace {
         std::string paper;
         Day day;
-        Pace pace;
+        PaceCurve pace;
     };
     struct DayAhead {
         Day day;

@@ -98,7 +98,7 @@ std::string time_text(const Paper& paper, const Sitting& sitting) {
     const auto clock = clock_of(paper, sitting);
     if (!clock)
         return text_line("When the ink changed, questions worth " +
-                         percent(reach_of(paper, sitting.parts), paper.marks()) +
+                         percent(reach_of(paper, sitting.parts), totals(paper, sitting.parts).max) +
                          " of the marks had been tried.");
     const std::string slow = slow_text(*clock);
     return wrapped(clock_summary(*clock), text_width()) + '\n' + slow + (slow.empty() ? "" : "\n");

@@ -40,8 +40,8 @@ std::vector<GradeBand> random_bands(std::mt19937& dice) {
     return bands;
 }
 
-Pace random_pace(std::mt19937& dice) {
-    Pace pace{{}, Seconds(1 + pick(dice, 0, dice() % 3 == 0 ? 200 : 40000)), Marks(pick(dice, 0, 400))};
+PaceCurve random_pace(std::mt19937& dice) {
+    PaceCurve pace{{}, Seconds(1 + pick(dice, 0, dice() % 3 == 0 ? 200 : 40000)), Marks(pick(dice, 0, 400))};
     if (dice() % 10 == 0)
         return pace;
     int worked = 0;
@@ -162,9 +162,9 @@ TEST_CASE("the course of a sitting goes to the right or upwards, never both, wit
 }
 
 TEST_CASE("the change of ink is an upright line at the allowance, if it was used up") {
-    const Pace used{{{Seconds(0), Marks(0)}, {Seconds(1200), Marks(30)}, {Seconds(2400), Marks(50)}},
-                    Seconds(1800),
-                    Marks(50)};
+    const PaceCurve used{{{Seconds(0), Marks(0)}, {Seconds(1200), Marks(30)}, {Seconds(2400), Marks(50)}},
+                         Seconds(1800),
+                         Marks(50)};
     const Chart chart = pace_chart("pace", used);
     const std::string line = lines_with(chart.svg, "<line class=\"change\"").front();
     const std::string paid = lines_with(chart.svg, "<line class=\"paid\"").back();
@@ -175,7 +175,7 @@ TEST_CASE("the change of ink is an upright line at the allowance, if it was used
                                "ink changed, 30 marks were done.");
     CHECK(chart.table.rows[1] == std::vector<std::string>{"20:00", "30", "33"});
 
-    Pace short_of_it = used;
+    PaceCurve short_of_it = used;
     short_of_it.points.back().worked = Seconds(1799);
     const Chart other = pace_chart("pace", short_of_it);
     CHECK_FALSE(holds(other.svg, "ink changed"));
