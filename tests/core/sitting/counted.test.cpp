@@ -185,3 +185,13 @@ TEST_CASE("for any marks the sums agree, and what counts is the best there is") 
         CHECK(sum.unaided().count() == others.count() + of_choice[0] + of_choice[1]);
     }
 }
+
+TEST_CASE("where no more questions of a choice were set than count, there is nothing to choose") {
+    const Paper paper = paper_with_choice();
+    const auto line = [&](const std::string& only) {
+        return to_line(marks_from_entries(paper, {}, Rest::full, parts_set(paper, only)));
+    };
+    CHECK(line("1-2,B3-B4") == "4 3 5 4 6 10 not-set");
+    CHECK(line("1,B5") == "4 not-set not-set not-set not-set not-set 10");
+    CHECK(line("1-2,B3-B5") == "4 3 5 - - - -");
+}
