@@ -336,6 +336,14 @@ std::vector<std::string> differences(const Paper& paper, const Sitting& was, con
         if (was.parts.at(i) != is.parts.at(i))
             lines.push_back(paper.part(i).label + " " + to_text(was.parts[i]) + " -> " +
                             to_text(is.parts[i]));
+    for (const Part& part : paper.parts()) {
+        const auto before = was.notes.find(part.label);
+        const auto after = is.notes.find(part.label);
+        if (after == is.notes.end() && before != was.notes.end())
+            lines.push_back("note on " + part.label + ": removed");
+        else if (after != is.notes.end() && (before == was.notes.end() || before->second != after->second))
+            lines.push_back("note on " + part.label + ": " + after->second);
+    }
     return lines;
 }
 

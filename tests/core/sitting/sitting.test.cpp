@@ -206,3 +206,14 @@ TEST_CASE("what was amended in a sitting is told part by part, with what it was 
     CHECK(differences(paper, was, on(-1, 25, "4 5+1 -")) ==
           std::vector<std::string>{"date: Wed 25 Nov 2026 -> Tue 24 Nov 2026", "extra time: 0% -> 25%"});
 }
+
+TEST_CASE("a note that is new, changed or removed is a difference") {
+    const Paper paper({"p", "", "", {}, RetryBy::question}, {{"1", Marks(5), "", ""}});
+    Sitting was{Day{}, {}, {PartMarks()}};
+    Sitting is = was;
+    CHECK(differences(paper, was, is).empty());
+    is.notes = {{"1", "sign"}};
+    CHECK(differences(paper, was, is) == std::vector<std::string>{"note on 1: sign"});
+    CHECK(differences(paper, is, was) == std::vector<std::string>{"note on 1: removed"});
+    CHECK(differences(paper, is, is).empty());
+}
