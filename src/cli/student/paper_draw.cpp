@@ -22,7 +22,6 @@ namespace inkturn {
 namespace {
 
 constexpr int max_minutes_drawn = 600;
-constexpr std::size_t likely_slip_in_topic = 2; ///< most letters that may differ in a mistyped topic
 
 struct PaperDrawOptions {
     std::string id;

@@ -99,7 +99,7 @@ TEST_CASE("a retry without a day says whether an exam leaves none or all are ove
                StartsWith("It rests: the exams of its subject are over."));
 }
 
-TEST_CASE("every attempt has a row a part, and re-attempts say whether they got the question") {
+TEST_CASE("every attempt has one row for each part, and re-attempts say whether they got the question") {
     Candidate candidate = candidate_of("3 1:slip 5");
     add_turn(candidate, "2:method 2+1");
     const RetryHistory of = shown(candidate, 2, 20);
