@@ -1,0 +1,237 @@
+#include "fit.hpp"
+
+#include "minimum.hpp"
+
+#include <boost/math/distributions/normal.hpp>
+
+#include <Eigen/Eigenvalues>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+namespace inkturn {
+namespace {
+
+using Eigen::VectorXd;
+
+/// Variances are looked for by their logarithms, the steady share by its logit.
+double to_free(Scatter which, double number) {
+    return which == Scatter::steady ? std::log(number / (1 - number)) : std::log(number);
+}
+
+double from_free(Scatter which, double number) {
+    return which == Scatter::steady ? 1 / (1 + std::exp(-number)) : std::exp(number);
+}
+
+/// By how much a number changes with its free form.
+double stretch(Scatter which, double number) {
+    return which == Scatter::steady ? number * (1 - number) : number;
+}
+
+struct Likely {
+    double minus_log;
+    double slope; ///< by the free form
+};
+
+/// A deviation is exponential with the usual one as its mean (which keeps it off 0 without saying much), the
+/// rest's variance as from `rest_weight` parts, the steady share logistic-normal.
+Likely likely(Scatter which, double number) {
+    const double usual = of(UsualScatter::deviations, which);
+    if (which == Scatter::steady) {
+        const double off = to_free(which, number) - to_free(which, usual);
+        return {off * off / 2, off};
+    }
+    if (which == Scatter::rest) {
+        const double half = UsualScatter::rest_weight / 2;
+        const double ratio = usual * usual / number;
+        return {half * (std::log(number) + ratio), half * (1 - ratio)};
+    }
+    const double deviation = std::sqrt(number);
+    return {deviation / usual - std::log(deviation), (deviation / usual - 1) / 2};
+}
+
+/// Half the deviance, with what is usual, over the free forms of some scatters.
+class Objective {
+  public:
+    Objective(const MixedModel& model, Scatters fixed, const std::vector<Scatter>& to_fit, bool with_usual)
+        : model_(model), fixed_(fixed), to_fit_(to_fit), with_usual_(with_usual) {}
+
+    Scatters variances(const VectorXd& free) const {
+        Scatters numbers = fixed_;
+        for (std::size_t i = 0; i < to_fit_.size(); ++i)
+            of(numbers, to_fit_[i]) = from_free(to_fit_[i], free[static_cast<Eigen::Index>(i)]);
+        return numbers;
+    }
+
+    VectorXd free(const Scatters& numbers) const {
+        VectorXd free(static_cast<Eigen::Index>(to_fit_.size()));
+        for (std::size_t i = 0; i < to_fit_.size(); ++i)
+            free[static_cast<Eigen::Index>(i)] = to_free(to_fit_[i], of(numbers, to_fit_[i]));
+        return free;
+    }
+
+    Sloped operator()(const VectorXd& free) const {
+        const Scatters numbers = variances(free);
+        const SolvedModel solved = model_.solve(numbers);
+        Sloped sloped{minus_log(solved), VectorXd(free.size())};
+        for (std::size_t i = 0; i < to_fit_.size(); ++i) {
+            const double number = of(numbers, to_fit_[i]);
+            double slope = of(solved.slopes, to_fit_[i]) / 2 * stretch(to_fit_[i], number);
+            if (with_usual_)
+                slope += likely(to_fit_[i], number).slope;
+            sloped.slope[static_cast<Eigen::Index>(i)] = slope;
+        }
+        return sloped;
+    }
+
+    double minus_log(const SolvedModel& solved) const {
+        double sum = solved.deviance / 2;
+        if (with_usual_)
+            for (const Scatter which : to_fit_)
+                sum += likely(which, of(solved.variances, which)).minus_log;
+        return sum;
+    }
+
+  private:
+    const MixedModel& model_;
+    Scatters fixed_;
+    const std::vector<Scatter>& to_fit_;
+    bool with_usual_;
+};
+
+/// How many effects scatter so: a variance's logarithm is known to about the root of 2 divided by it.
+double effects(const AlikeEvidence& evidence, Scatter which) {
+    std::size_t sum = 0;
+    switch (which) {
+    case Scatter::candidate:
+        return static_cast<double>(evidence.candidates);
+    case Scatter::part:
+        return static_cast<double>(evidence.parts.size());
+    case Scatter::topic:
+        return 10;
+    case Scatter::trend:
+    case Scatter::candidate_topic:
+        for (const AlikeEvidence::Pattern& pattern : evidence.patterns)
+            sum += pattern.members.size() * (which == Scatter::candidate_topic ? pattern.topics.size()
+                                             : pattern.trend                   ? 1
+                                                                               : 0);
+        return static_cast<double>(sum);
+    case Scatter::rest:
+        return static_cast<double>(evidence.results);
+    case Scatter::steady:
+        return static_cast<double>(evidence.results) / 10;
+    }
+    return 0;
+}
+
+/// The position-th point of a sequence that fills 0 to 1 evenly, to a prime base (Halton 1960).
+double evenly(std::size_t position, std::size_t base) {
+    double sum = 0;
+    for (double digit = 1.0 / static_cast<double>(base); position > 0;
+         position /= base, digit /= static_cast<double>(base))
+        sum += digit * static_cast<double>(position % base);
+    return sum;
+}
+
+/// Points that fill a standard normal distribution evenly, each with its mirror image.
+std::vector<VectorXd> spread_points(Eigen::Index dimensions) {
+    constexpr std::size_t pairs = 8;
+    constexpr std::array<std::size_t, scatters> bases{2, 3, 5, 7, 11, 13, 17};
+    const boost::math::normal normal;
+    std::vector<VectorXd> points;
+    for (std::size_t pair = 1; pair <= pairs; ++pair) {
+        VectorXd point(dimensions);
+        for (Eigen::Index i = 0; i < dimensions; ++i)
+            point[i] = quantile(normal, evenly(pair, bases[static_cast<std::size_t>(i)]));
+        points.push_back(point);
+        points.push_back(-point);
+    }
+    return points;
+}
+
+/// How the free forms scatter about the likeliest: a column a direction, its length a deviation.
+Eigen::MatrixXd deviations(const Eigen::MatrixXd& curved) {
+    constexpr double least_curved = 0.25; // a deviation of 2: no flatter, whatever the differences say
+    const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> solver(curved);
+    return solver.eigenvectors() *
+           solver.eigenvalues().cwiseMax(least_curved).cwiseSqrt().cwiseInverse().asDiagonal();
+}
+
+constexpr double hardly_any_room = 0.15; // of a variance's logarithm: 7% of a deviation
+
+void add_spread(std::vector<WeightedModel>& models, const MixedModel& model, const Objective& objective,
+                const VectorXd& likeliest) {
+    const Eigen::MatrixXd directions = deviations(curvature(objective, likeliest));
+    if (directions.cwiseAbs().maxCoeff() < hardly_any_room)
+        return;
+    const double least = objective.minus_log(models.front().model);
+    for (const VectorXd& point : spread_points(likeliest.size())) {
+        SolvedModel solved = model.solve(objective.variances(likeliest + directions * point));
+        const double weight = std::exp(least - objective.minus_log(solved) + point.squaredNorm() / 2);
+        models.push_back({std::min(weight, 4.0), std::move(solved)});
+    }
+}
+
+} // namespace
+
+PaperPrior usual_paper(const AlikeEvidence& evidence) {
+    PaperPrior prior;
+    prior.level_variance = UsualScatter::level_deviation * UsualScatter::level_deviation;
+    if (has_trend(evidence))
+        prior.trend_variance = UsualScatter::common_trend_deviation * UsualScatter::common_trend_deviation;
+    return prior;
+}
+
+Scatters usual_variances() {
+    Scatters variances = UsualScatter::deviations;
+    for (double& number : variances)
+        number *= number;
+    of(variances, Scatter::steady) = of(UsualScatter::deviations, Scatter::steady);
+    return variances;
+}
+
+std::vector<Scatter> scatters_to_fit(const AlikeEvidence& evidence, std::size_t topics) {
+    std::vector<Scatter> to_fit{Scatter::rest};
+    if (evidence.candidates >= UsualScatter::min_candidates) {
+        to_fit.push_back(Scatter::candidate);
+        to_fit.push_back(Scatter::part);
+    }
+    if (has_trend(evidence))
+        to_fit.push_back(Scatter::trend);
+    if (topics > 1 && (evidence.candidates >= UsualScatter::min_candidates)) {
+        to_fit.push_back(Scatter::topic);
+        to_fit.push_back(Scatter::candidate_topic);
+    }
+    std::set<double> marks;
+    for (const AlikeEvidence::Kind& kind : evidence.kinds)
+        marks.insert(kind.marks);
+    if (marks.size() > 1)
+        to_fit.push_back(Scatter::steady);
+    return to_fit;
+}
+
+Scatters likeliest(const MixedModel& model, Scatters start, const std::vector<Scatter>& to_fit,
+                   bool with_usual) {
+    const Objective objective(model, start, to_fit, with_usual);
+    VectorXd curved(static_cast<Eigen::Index>(to_fit.size()));
+    for (std::size_t i = 0; i < to_fit.size(); ++i)
+        curved[static_cast<Eigen::Index>(i)] = 1 + effects(model.evidence(), to_fit[i]) / 2;
+    return objective.variances(minimum(objective, objective.free(start), curved));
+}
+
+std::vector<WeightedModel> fit(const MixedModel& model, std::size_t topics) {
+    const std::vector<Scatter> to_fit = scatters_to_fit(model.evidence(), topics);
+    const Objective objective(model, usual_variances(), to_fit, true);
+    const Scatters best = likeliest(model, usual_variances(), to_fit, true);
+    std::vector<WeightedModel> models{{1, model.solve(best)}};
+    add_spread(models, model, objective, objective.free(best));
+    double sum = 0;
+    for (const WeightedModel& weighted : models)
+        sum += weighted.weight;
+    for (WeightedModel& weighted : models)
+        weighted.weight /= sum;
+    return models;
+}
+
+} // namespace inkturn

@@ -1,0 +1,63 @@
+#pragma once
+
+#include "alike.hpp"
+#include "variances.hpp"
+
+#include <Eigen/Dense>
+
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+namespace inkturn {
+
+/// A linear mixed model with its variances given, solved for one body of evidence:
+/// share = level + common trend · time + topic + part + candidate + trend · time + candidate on topic + rest.
+/// The names follow docs/method.md; `shared` groups are those of two candidates and more.
+struct SolvedModel {
+    Scatters variances;
+    double deviance = 0;   ///< -2 log of the (restricted) likelihood, with its constants
+    Scatters slopes{};     ///< of the deviance by each of `variances`
+    Eigen::VectorXd paper; ///< level, common trend if there is one, topics: means, less AlikeEvidence::centre
+    Eigen::MatrixXd paper_covariance;
+    Eigen::MatrixXd shared_covariance; ///< of the groups' weighted sums of parts, given level and topics
+    Eigen::MatrixXd by_paper;          ///< of the groups' sums, on level and topics: a row a group
+    Eigen::VectorXd group_sums;        ///< of parts divided by their rest's variance: means
+    std::vector<double> part_levels;   ///< level, topic and part together: means, of AlikeEvidence::parts
+    std::vector<double> part_effects;  ///< the part's own
+    std::vector<Eigen::MatrixXd> candidate_covariances; ///< by pattern, given the parts
+};
+
+/// What is taken as known of papers before any marks.
+struct PaperPrior {
+    std::optional<double> level_variance; ///< about `centre`; nothing: any level is as likely as any other,
+                                          ///< which makes the likelihood a restricted one
+    std::optional<double> trend_variance; ///< of what all gain in a unit of time; nothing: they gain nothing
+};
+
+/// The evidence laid out for solving.
+class MixedModel {
+  public:
+    MixedModel(const AlikeEvidence& evidence, std::size_t topics, PaperPrior prior);
+
+    SolvedModel solve(const Scatters& variances) const;
+
+    /// What is known of a member of a pattern: its candidate's own level, trend if the pattern has one, then
+    /// its topics; after these the paper's level and all topics.
+    struct Known {
+        Eigen::VectorXd means;
+        Eigen::MatrixXd covariance;
+    };
+    Known known_of(const SolvedModel& solved, std::size_t pattern, std::size_t member) const;
+
+    const AlikeEvidence& evidence() const { return evidence_; }
+    bool has_common_trend() const { return prior_.trend_variance.has_value(); }
+
+  private:
+    const AlikeEvidence& evidence_;
+    PaperPrior prior_;
+    std::vector<Eigen::MatrixXd> designs_; ///< by pattern: a row a group, a column an effect
+    Eigen::MatrixXd paper_design_;         ///< a row a group: level, its mean time, topic
+};
+
+} // namespace inkturn
