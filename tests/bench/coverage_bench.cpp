@@ -110,10 +110,10 @@ class Trial {
             evidence.parts.push_back({Marks(whole(1, 7)), topic});
             ease.push_back(normal(process_.difficulty));
         }
-        std::vector<std::vector<double>> truth;
+        std::vector<std::vector<double>> topics;
         for (std::size_t c = 0; c < process_.class_size; ++c)
-            truth.push_back(sit(evidence, c, ease, topic_ease));
-        compare(evidence, truth);
+            topics.push_back(sit(evidence, c, ease, topic_ease));
+        compare(evidence, topics);
     }
 
     std::vector<double> sit(Evidence& evidence, std::size_t c, const std::vector<double>& ease,
@@ -134,8 +134,6 @@ class Trial {
                 evidence.results.push_back(
                     {c, part, Marks(earned(share(ability + ease[part]), marks)), paper * 0.5});
             }
-        for (double& ability : abilities)
-            ability = expected(ability);
         return abilities;
     }
 
@@ -146,25 +144,54 @@ class Trial {
             }));
     }
 
-    void compare(const Evidence& evidence, const std::vector<std::vector<double>>& truth) {
+    /// Of a new paper, by what the candidate can do on each topic.
+    double sit_new(const std::vector<double>& topics, const std::vector<Evidence::Part>& paper) {
+        double sum = 0;
+        double marks = 0;
+        for (const Evidence::Part& part : paper) {
+            sum += earned(share(topics[*part.topic] + normal(process_.difficulty)), part.max.count());
+            marks += part.max.count();
+        }
+        return sum / marks;
+    }
+
+    void compare_totals(const Abilities& abilities, std::size_t candidate, const std::vector<double>& topics,
+                        const std::vector<Evidence::Part>& paper) {
+        const UncertainShare foreseen = abilities.of(candidate).in_paper(paper);
+        const double total = sit_new(topics, paper);
+        const auto within = [&](const Interval& range) { return range.low <= total && total <= range.high; };
+        held_half_ += within(foreseen.range(0.5)) ? 1 : 0;
+        held_most_ += within(foreseen.range(0.9)) ? 1 : 0;
+        total_width_ += foreseen.range(0.9).high - foreseen.range(0.9).low;
+    }
+
+    void compare(const Evidence& evidence, const std::vector<std::vector<double>>& topics) {
         const Abilities abilities(evidence);
+        const std::vector<Evidence::Part> paper(
+            evidence.parts.begin(), evidence.parts.begin() + static_cast<std::ptrdiff_t>(process_.parts));
+        std::vector<std::vector<double>> truth = topics;
+        for (std::size_t c = 0; c < truth.size(); ++c) {
+            compare_totals(abilities, c, topics[c], paper);
+            for (double& ability : truth[c])
+                ability = expected(ability);
+        }
         for (std::size_t c = 0; c < truth.size(); ++c) {
             ++done_;
             const auto weakest = static_cast<std::size_t>(std::min_element(truth[c].begin(), truth[c].end()) -
                                                           truth[c].begin());
             for (std::size_t topic = 0; topic < truth[c].size(); ++topic) {
-                const UncertainShare expected = abilities.expected(c, topic);
+                const UncertainShare expected = abilities.of(c).on_topic(topic);
                 const Interval range = expected.range(0.8);
                 const bool holds = range.low <= truth[c][topic] && truth[c][topic] <= range.high;
                 ++ranges_;
-                held_ += holds ? 1 : 0;
-                held_weakest_ += topic == weakest && holds ? 1 : 0;
+                held_ += holds ? 1U : 0U;
+                held_weakest_ += topic == weakest && holds ? 1U : 0U;
                 width_ += range.high - range.low;
                 const double off = expected.mean() - truth[c][topic];
                 error_ += off * off;
                 if (expected.below(firm_from) <= firm_chance && parts_seen(evidence, c, topic) >= 2) {
                     ++firm_;
-                    not_firm_ += truth[c][topic] < firm_from ? 1 : 0;
+                    not_firm_ += truth[c][topic] < firm_from ? 1U : 0U;
                 }
             }
         }
@@ -172,12 +199,14 @@ class Trial {
 
     void print() const {
         const auto all = static_cast<double>(ranges_);
-        std::printf("%-26s 80%% ranges hold %.3f, weakest topic %.3f; width %.3f, error %.3f; firm %5zu, of "
-                    "them below 0.8 %.3f\n",
-                    process_.name.c_str(), static_cast<double>(held_) / all,
-                    static_cast<double>(held_weakest_) / static_cast<double>(done_), width_ / all,
-                    std::sqrt(error_ / all), firm_,
-                    firm_ == 0 ? 0.0 : static_cast<double>(not_firm_) / static_cast<double>(firm_));
+        const auto done = static_cast<double>(done_);
+        std::printf(
+            "%-20s topics: 80%% ranges hold %.3f, the weakest %.3f; width %.3f, error %.3f; firm %5zu, "
+            "of them below 0.8 %.3f; totals: 50%% hold %.3f, 90%% hold %.3f, width %.2f\n",
+            process_.name.c_str(), static_cast<double>(held_) / all,
+            static_cast<double>(held_weakest_) / done, width_ / all, std::sqrt(error_ / all), firm_,
+            firm_ == 0 ? 0.0 : static_cast<double>(not_firm_) / static_cast<double>(firm_), held_half_ / done,
+            held_most_ / done, total_width_ / done);
     }
 
     const Process& process_;
@@ -190,6 +219,9 @@ class Trial {
     std::size_t firm_ = 0;
     std::size_t not_firm_ = 0;
     double width_ = 0;
+    double held_half_ = 0;
+    double held_most_ = 0;
+    double total_width_ = 0;
     double error_ = 0;
 };
 

@@ -60,7 +60,7 @@ ability <- function() {
 deug <- function() {
     set <- set_of("ade4", "deug")
     with_half <- set$cent > 0
-    marks <- as.matrix(set$tab)[, with_half]
+    marks <- floor(as.matrix(set$tab)[, with_half] + 0.5)
     topic <- c(Algebra = "mathematics", Analysis = "mathematics", Proba = "mathematics", Option1 = "option", Option2 = "option")
     own <- topic[colnames(marks)]
     written("deug", marks, ifelse(is.na(own), tolower(colnames(marks)), own), 2 * set$cent[with_half])

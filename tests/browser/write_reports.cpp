@@ -63,18 +63,19 @@ PaceCurve pace() {
 }
 
 ReportTopic topic(const std::string& name, double share, double low, double high, std::size_t parts,
-                  const std::string& advice) {
-    return {TopicShare{name, share, low, high, parts}, advice};
+                  const std::string& cost, const std::string& advice) {
+    return {TopicShare{name, share, low, high, parts}, cost, advice};
 }
 
-std::vector<ReportTopic> topics() {
-    return {topic("integration by substitution", 0.31, 0.14, 0.53, 7, "Relearn it, then a set of questions."),
-            topic("vectors", 0.42, 0.17, 0.70, 4, "Relearn it."),
-            topic("trigonometric identities", 0.55, 0.38, 0.71, 12, "The method is known, the pace is not."),
-            topic("moments", 0.63, 0.35, 0.85, 3, "Too few parts to say."),
-            topic("differentiation", 0.78, 0.65, 0.88, 19, ""),
-            topic("proof", 1.0, 0.61, 0.99, 2, "Too few parts to say."),
-            topic("straight lines and circles", 0.91, 0.80, 0.97, 16, "")};
+ReportTopics topics() {
+    return {{topic("integration by substitution", 0.34, 0.21, 0.48, 7, "6.4", "relearn"),
+             topic("vectors", 0.45, 0.27, 0.63, 4, "5.2", "relearn"),
+             topic("trigonometric identities", 0.55, 0.43, 0.67, 12, "4.1", "pace"),
+             topic("moments", 0.63, 0.42, 0.82, 3, "2.8", "probably practise"),
+             topic("differentiation", 0.78, 0.69, 0.86, 19, "2.2", "probably care"),
+             topic("straight lines and circles", 0.91, 0.84, 0.96, 16, "0.9", "firm"),
+             topic("proof", 0.86, 0.70, 0.97, 2, "0.5", "probably firm")},
+            24};
 }
 
 HtmlTable standing(const std::string& name) {
@@ -122,9 +123,9 @@ Report of_hostile_texts() {
     for (GradeBand& band : report.bands)
         band.grade = "<b>&\"" + band.grade + "</b>";
     report.pace->paper = hostile;
-    for (ReportTopic& one : report.topics)
-        one =
-            topic(hostile + std::string(60, 'm'), one.share.share, one.share.low, one.share.high, 3, hostile);
+    for (ReportTopic& one : report.topics.shown)
+        one = topic(hostile + std::string(60, 'm'), one.share.share, one.share.low, one.share.high, 3,
+                    hostile, hostile);
     report.standing = standing(hostile);
     report.standing.caption = hostile;
     report.days = days(hostile);

@@ -35,7 +35,7 @@ agreement <- 1e-6 # relative, between optimisers and between lme4 and the dense 
 
 # --- The marks ---------------------------------------------------------------------------------------------------------
 
-# Marks of one, two, ... six for the parts of a paper, fewer of the large.
+# Two to eight marks for each part, four or five most often.
 drawn_maxima <- function(parts) sample(2:8, parts, replace = TRUE, prob = c(2, 3, 4, 4, 3, 2, 1))
 
 all_of <- function(letter, count) sprintf("%s%02d", letter, seq_len(count))

@@ -136,7 +136,7 @@ void compare(const std::string& name, const Named& named, const std::vector<Vari
         of(start, variance.scatter) = 0.05;
     }
     of(start, Scatter::steady) = steady;
-    const SolvedModel solved = model.solve(likeliest(model, start, to_fit, false));
+    const SolvedModel solved = model.solve(likeliest(model, start, to_fit, false, 1e-10));
 
     CHECK_THAT(-solved.deviance / 2, WithinAbs(fitted("log likelihood"), 1e-5));
     CHECK_THAT(solved.paper[0] + 0.5, WithinAbs(fitted("level"), 1e-5));

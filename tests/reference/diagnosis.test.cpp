@@ -20,7 +20,7 @@ void check_unaided_interval(int full, int parts, double low, double high) {
         marks.push_back(full_marks(Marks(i < full ? 3 : 0)));
     }
     const auto paper = std::make_shared<const Paper>(PaperHead{"p", "", "", {}, RetryBy::question}, list);
-    const auto topics = diagnose({{LatestMarks{paper, marks, {}}}});
+    const auto topics = diagnose({{PaperMarks{paper, marks, {}}}});
     REQUIRE(topics.size() == 1);
     CAPTURE(full, parts);
     CHECK_THAT(topics[0].unaided_interval.low, WithinAbs(low, 5e-7));

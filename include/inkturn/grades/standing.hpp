@@ -1,7 +1,7 @@
 #pragma once
 
-#include "inkturn/base/interval.hpp"
 #include "inkturn/grades/boundaries.hpp"
+#include "inkturn/grades/prediction.hpp"
 #include "inkturn/paper/marks_difference.hpp"
 #include "inkturn/retry/candidate.hpp"
 
@@ -37,11 +37,6 @@ struct Basis {
 /// sitting of all that it asks for counts.
 std::optional<Basis> basis_for(const BoundarySet& set, const Candidate& candidate);
 
-/// The range of the next total out of `next` marks, as predict_next() sees it from the marks earned in time
-/// in the subject's papers, each in its first whole sitting: a paper sat again is not unseen. Nothing below
-/// three papers. An empty subject takes the papers of all subjects.
-std::optional<Prediction> predict_total(const Candidate& candidate, std::string_view subject, Marks next);
-
 /// What marks bring under one set.
 struct Worth {
     Marks marks;
@@ -55,7 +50,7 @@ struct StandingUnder {
     ByPhase<GradeResult> reached;
     Worth pace;                           ///< what overtime marks would have brought within the allowance
     Worth corrections;                    ///< what the corrected marks bring on top of unaided marks
-    std::optional<Prediction> prediction; ///< with a range
+    std::optional<Prediction> prediction; ///< out of the set's total
 };
 
 /// A set that fits no total.
@@ -80,9 +75,10 @@ struct Standing {
     std::vector<Unmatched> unmatched; ///< in the order of the sets
 };
 
-/// A candidate's standing under each of the sets. Throws Error as check_boundary_set() does. Sets may be of
-/// several subjects.
-Standing standing(const Candidate& candidate, const std::vector<BoundarySet>& sets);
+/// A candidate's standing under each of the sets, with predictions where `next` is given. Throws Error as
+/// check_boundary_set() does. Sets may be of several subjects.
+Standing standing(const Candidate& candidate, const std::vector<BoundarySet>& sets,
+                  const NextPaper& next = {});
 
 /// The bands that can be shown beside all of a candidate's sittings, as shares: those of the sets for every
 /// sitting's subject.
@@ -117,6 +113,6 @@ std::vector<BoundarySet> sets_for(const std::string& subject, std::vector<Bounda
 
 /// The standing in every subject, or in one alone, under sets_for() it.
 CandidateStanding standing_in(const std::string& subject, const Candidate& candidate,
-                              const std::vector<BoundarySet>& sets);
+                              const std::vector<BoundarySet>& sets, const NextPaper& next = {});
 
 } // namespace inkturn

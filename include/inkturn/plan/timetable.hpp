@@ -50,7 +50,12 @@ struct TimetableRequest {
     std::vector<Sheet> sheets; ///< of the candidate
     MissedShare share;
     PlacementMode mode = PlacementMode::keep;
+    /// Of the candidate, where they were worked out before: many plans for one candidate share them.
+    std::shared_ptr<const std::vector<WeakTopic>> weak{};
 };
+
+/// The same request with the candidate's weak topics.
+TimetableRequest with_weak_topics(TimetableRequest request, const Candidate& candidate);
 
 /// All the work up to the exams, a day each.
 struct Timetable {

@@ -3,6 +3,7 @@
 #include "inkturn/base/day.hpp"
 #include "inkturn/base/time.hpp"
 #include "inkturn/desk/script.hpp"
+#include "inkturn/paper/copies.hpp"
 #include "inkturn/paper/paper.hpp"
 #include "inkturn/retry/candidate.hpp"
 #include "inkturn/statistics/diagnosis.hpp"
@@ -15,18 +16,6 @@
 #include <vector>
 
 namespace inkturn {
-
-/// Names a question of a paper.
-struct QuestionName {
-    std::string paper;    ///< id
-    std::string question; ///< label of one of Paper::questions()
-
-    friend bool operator==(const QuestionName& a, const QuestionName& b);
-    friend bool operator<(const QuestionName& a, const QuestionName& b);
-};
-
-/// One question that appears in several papers because it was drawn; the first is where it came from.
-using Copies = std::vector<QuestionName>;
 
 /// A question that may be drawn.
 struct Drawable {
@@ -65,8 +54,8 @@ struct Stock {
 Stock drawable(const std::vector<std::shared_ptr<const Paper>>& papers, const std::vector<Copies>& copies,
                const Candidate& candidate, const std::vector<Script>& desk, const DrawFrom& from, Day today);
 
-/// The topics by the share of their marks that was earned in time: those without marks first, then from the
-/// lowest share up, by name if tied. The empty topic comes last. Each is named once.
+/// The topics by the marks that they cost in a paper: those of which nothing is known first, then the
+/// costliest, by name if tied. The empty topic comes last. Each is named once.
 std::vector<std::string> weakest_first(std::vector<std::string> topics,
                                        const std::vector<TopicDiagnosis>& known);
 

@@ -15,7 +15,7 @@ namespace inkturn {
 
 /// What revision classes are filled by.
 enum class SeatMeasure : std::uint8_t {
-    hour, ///< the marks that an hour can win back
+    hour, ///< the marks a paper that an hour wins back, if it teaches what is assumed
     marks ///< the marks lost
 };
 
@@ -24,13 +24,14 @@ std::optional<SeatMeasure> seat_measure_named(std::string_view text) noexcept;
 
 /// What one candidate lost on one topic.
 struct TopicLosses {
-    Marks marks;                  ///< unaided marks short of the maximum
-    SeatWeight tenths_in_an_hour; ///< see tenths_in_an_hour()
+    Marks marks;               ///< unaided marks short of the maximum, in parts not seen before
+    SeatWeight won_in_an_hour; ///< see won_in_an_hour()
 };
 
-/// What an hour on the topic can win back, in tenths of a mark, a half rounded up, so that it is a whole
-/// number; never more than there is to win back. 0 if the topic is firm or has no advice.
-SeatWeight tenths_in_an_hour(const TopicDiagnosis& topic);
+/// The marks a paper that an hour on the topic wins back, if it teaches what is assumed, in hundredths of a
+/// mark, a half rounded up, so that it is a whole number. 0 without an outlook, and
+/// where the topic is firm or probably so.
+SeatWeight won_in_an_hour(const TopicDiagnosis& topic);
 
 /// By topic; parts without a topic are left out.
 std::map<std::string, TopicLosses> losses_by_topic(const std::vector<TopicDiagnosis>& topics);
@@ -47,7 +48,7 @@ struct LostMarks {
     std::vector<std::string> candidates; ///< codes, in the order given
     std::vector<std::string> topics;     ///< ascending
     std::vector<std::vector<Marks>> marks;
-    std::vector<std::vector<SeatWeight>> tenths_in_an_hour;
+    std::vector<std::vector<SeatWeight>> won_in_an_hour;
 
     /// What plan_seats() takes.
     std::vector<std::vector<SeatWeight>> rows_by(SeatMeasure measure) const;
@@ -68,7 +69,7 @@ void keep_wishes(LostMarks& lost, const std::vector<Wish>& wishes);
 /// What the rows hold for a seat: the topics of its class, less those of the candidate's earlier classes.
 struct SeatLosses {
     Marks marks;
-    SeatWeight tenths_in_an_hour;
+    SeatWeight won_in_an_hour;
 };
 
 /// One row per class of the plan, one entry per seat.

@@ -5,8 +5,8 @@
 
 namespace inkturn {
 
-/// What decides who gets a place in a revision class: a count of marks, or of tenths of a mark. Never below
-/// 0.
+/// What decides who gets a place in a revision class: a count of marks, or of hundredths of a mark. Never
+/// below 0.
 class SeatWeight {
   public:
     constexpr SeatWeight() = default;

@@ -1,10 +1,10 @@
 #pragma once
 
 #include "inkturn/base/interval.hpp"
-#include "inkturn/base/time.hpp"
 #include "inkturn/paper/codes.hpp"
 #include "inkturn/paper/marks.hpp"
 #include "inkturn/sitting/sitting.hpp"
+#include "inkturn/statistics/outlook.hpp"
 #include "inkturn/statistics/topic.hpp"
 
 #include <array>
@@ -19,12 +19,12 @@ namespace inkturn {
 
 /// What a topic needs. Each of the first four wins back the marks lost to one cause.
 enum class Advice : std::uint8_t {
-    relearn,   ///< the method isn't known
-    recall,    ///< facts aren't known
-    care,      ///< slips, misreadings, and accuracy lost after its method
-    pace,      ///< unfinished, not attempted, or earned in overtime
-    firm,      ///< hardly any marks lost
-    too_little ///< too little is known to say
+    relearn,  ///< the method isn't known
+    recall,   ///< facts aren't known
+    care,     ///< slips, misreadings, and accuracy lost after its method
+    pace,     ///< unfinished, not attempted, or earned in overtime
+    practise, ///< marks are lost, and most of them without a reason
+    firm      ///< hardly any marks to win
 };
 
 std::string_view name(Advice advice) noexcept;
@@ -39,47 +39,58 @@ struct LostByCause {
     Marks all() const;
 };
 
-/// How one topic stands, by the latest attempts.
+/// What a topic needs, and whether enough is known to say so.
+struct TopicAdvice {
+    Advice what;
+    bool sure; ///< otherwise probably: little has been seen so far
+};
+
+/// How one topic stands, by the marks of parts not seen before.
 struct TopicDiagnosis {
-    std::string topic;         ///< empty: the parts that state none
-    std::size_t parts;         ///< of a class: counted once for each candidate who sat them
-    double effective_parts;    ///< of equal marks, 1 to parts
-    Marks marks;               ///< above 0
-    Marks in_time;             ///< earned within the allowance
-    Marks overtime;            ///< earned after it, still unaided
-    Interval unaided_interval; ///< of unaided ÷ marks, 95%
-    Interval in_time_interval; ///< of in time ÷ marks, 95%: the advice is based on it
+    std::string subject;
+    std::string topic;          ///< empty: the parts that state none
+    std::size_t parts;          ///< of a class: counted once for each candidate who sat them
+    std::size_t distinct_parts; ///< counted once
+    std::size_t method_parts;   ///< of these, where marks went because the method isn't known
+    Marks marks;                ///< above 0
+    Marks in_time;              ///< earned within the allowance
+    Marks overtime;             ///< earned after it, still unaided
+    Interval unaided_interval;  ///< of unaided ÷ marks, 95%, by these parts alone
+
+    Marks again_marks;   ///< of the parts that were tried again
+    Marks again_unaided; ///< of these, by the latest re-attempts
 
     LostByReason lost;         ///< sums to marks - unaided
     LostByCode lost_by_code;   ///< with lost_code_unknown sums to marks - unaided
     Marks lost_code_unknown;   ///< of parts whose codes don't tell
     LostByCause lost_by_cause; ///< sums to marks - in time
 
-    std::optional<Advice> advice; ///< nothing for the parts that state no topic
-    Seconds work{0}; ///< to win marks back, see docs/method.md; 0 where none were lost, or no advice
+    std::optional<TopicOutlook> outlook; ///< nothing until add_outlook(), and for parts without a topic
+    std::optional<TopicAdvice> advice;   ///< with the outlook
 
     Marks unaided() const { return in_time + overtime; }
-    Marks to_win_back() const { return marks - in_time; }
+    Marks lost_in_time() const { return marks - in_time; }
     /// Of unaided marks, 0 to 1; 0 where there are none.
     double overtime_share() const;
-    /// Marks to win back per hour of work; 0 without work.
-    double marks_per_hour() const;
 
     /// Thresholds of the advice: our own, see docs/method.md.
-    static constexpr double min_effective_parts = 2;
-    static constexpr Marks min_marks{8};
-    static constexpr int firm_percent = 90;         ///< of the marks, in time, at least
-    static constexpr double firm_low = 0.6;         ///< the interval's low end, at least
-    static constexpr double weak_high = 0.95;       ///< the interval's high end lies below it
-    static constexpr Seconds time_to_relearn{3600}; ///< a topic whose method isn't known, once per candidate
-    static constexpr Seconds time_to_recall{1800};  ///< its facts
+    static constexpr std::size_t min_parts = 2;    ///< to be sure; to relearn it, of method_parts
+    static constexpr double firm_chance = 0.05;    ///< that the share is below TopicOutlook::sound_share
+    static constexpr double advised_chance = 0.80; ///< of the same
 };
 
-/// The topics of the subject's papers, or of all papers if it is empty: those that win back the most marks
-/// per hour of work first; if tied, those with more marks to win back, then by name. Parts without a topic
-/// come last. Each element holds one candidate's latest_marks(); with several, the parts of all are taken
-/// together.
-std::vector<TopicDiagnosis> diagnose(const std::vector<std::vector<LatestMarks>>& candidates,
+/// The topics of the subject's papers, or of all papers if it is empty, by subject, then name. Parts without
+/// a topic come last. Each element of `unseen` holds one candidate's unseen_marks(), of `again` the
+/// reattempted_marks(); with several, the parts of all are taken together.
+std::vector<TopicDiagnosis> diagnose(const std::vector<std::vector<PaperMarks>>& unseen,
+                                     const std::vector<std::vector<PaperMarks>>& again = {},
                                      std::string_view subject = {});
+
+/// Gives a topic its outlook, and what follows from it.
+void add_outlook(TopicDiagnosis& topic, const TopicOutlook& outlook);
+
+/// Those that cost the most marks in a paper first; if tied, by subject and name. Those without an outlook
+/// come last.
+void sort_by_cost(std::vector<TopicDiagnosis>& topics);
 
 } // namespace inkturn

@@ -1,6 +1,8 @@
 #pragma once
 
+#include "inkturn/base/day.hpp"
 #include "inkturn/clock/allowance.hpp"
+#include "inkturn/paper/copies.hpp"
 #include "inkturn/paper/marks.hpp"
 #include "inkturn/paper/paper.hpp"
 #include "inkturn/retry/candidate.hpp"
@@ -10,16 +12,19 @@
 
 namespace inkturn {
 
-/// How a candidate stands in a paper now.
-struct LatestMarks {
+/// Some marks of a candidate in a paper.
+struct PaperMarks {
     std::shared_ptr<const Paper> paper;
-    std::vector<PartMarks> parts; ///< in the paper's order, one per part
+    std::vector<PartMarks> parts; ///< in the paper's order, one per part; not set: these marks are not of it
     ExtraTime extra_time;         ///< of the sitting
+    Day day{};                    ///< of the sitting
 };
 
-/// The marks of the latest attempt at each part: those of the latest sitting in which it
-/// counted, replaced by the last re-attempt recorded for it; elsewhere it counts as not set. In the order of
-/// Candidate::sittings.
-std::vector<LatestMarks> latest_marks(const Candidate& candidate);
+/// The marks of parts that the candidate had not seen before: neither in an earlier sitting of the paper nor
+/// in a copy of their question. In the order of Candidate::sittings.
+std::vector<PaperMarks> unseen_marks(const Candidate& candidate, const std::vector<Copies>& copies = {});
+
+/// The marks of the latest re-attempt at each part, of those that had one.
+std::vector<PaperMarks> reattempted_marks(const Candidate& candidate);
 
 } // namespace inkturn

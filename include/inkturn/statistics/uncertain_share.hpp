@@ -25,11 +25,13 @@ class UncertainShare {
     double quantile(double chance) const;
     /// From the quantile that leaves half of the rest below it to the one that leaves half above.
     Interval range(double confidence) const;
-    /// The mean once it is raised by `gain`, 0 or more, and stops at 1.
-    double mean_after(double gain) const;
+    /// Any of several, at least one, each as likely as the others.
+    friend UncertainShare mixture(const std::vector<UncertainShare>& shares);
 
   private:
     std::vector<Normal> normals_; ///< weighted by what of them lies within 0 and 1; together 1
 };
+
+UncertainShare mixture(const std::vector<UncertainShare>& shares);
 
 } // namespace inkturn

@@ -1,9 +1,9 @@
 #include "cli/class/class.hpp"
 #include "cli/data/boundary_options.hpp"
+#include "cli/outlooks.hpp"
 #include "cli/output_file.hpp"
 
 #include "inkturn/grades/standing.hpp"
-#include "inkturn/statistics/diagnosis.hpp"
 #include "view/page/class_report.hpp"
 #include "view/text/analysis.hpp"
 #include "view/text/text.hpp"
@@ -44,12 +44,11 @@ std::vector<Marks> totals_of(const Paper& paper, const std::vector<std::vector<P
     return all;
 }
 
-std::vector<ReportTopic> topics_of(const Store& store, const std::string& of_class,
-                                   const std::string& subject) {
-    std::vector<std::vector<LatestMarks>> candidates;
-    for (const std::string& code : codes_of(store, of_class))
-        candidates.push_back(latest_marks(store.candidate(code)));
-    return report_topics(diagnose(candidates, subject));
+ReportTopics topics_of(const Store& store, const std::string& of_class, const std::string& subject) {
+    const Outlooks outlooks(store, codes_of(store, of_class));
+    const TopicsFound found =
+        outlooks.topics_of(outlooks.with_marks(codes_of(store, of_class), subject), subject, {});
+    return report_topics(found.topics, found.candidates);
 }
 
 ClassReport report_of(const Context& context, const ClassReportOptions& options, Store& store) {
@@ -81,7 +80,7 @@ void run(const Context& context, const ClassReportOptions& options) {
         context.out << "Wrote a report on " << report.paper
                     << (report.of_class.empty() ? "" : ", class " + visible(report.of_class)) << ": "
                     << count_text(report.spread.totals.size(), "candidate") << ", "
-                    << count_text(report.topics.size(), "topic")
+                    << count_text(report.topics.shown.size(), "topic")
                     << ".\nNext: open the file in a browser and print it on A4\n";
 }
 

@@ -1,5 +1,7 @@
 #include "cli/class/class.hpp"
 #include "cli/csv_options.hpp"
+#include "cli/outlooks.hpp"
+#include "cli/student/topics.hpp"
 #include "cli/subjects.hpp"
 
 #include "exchange/csv/wishes.hpp"
@@ -7,8 +9,7 @@
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/seats/lost_marks.hpp"
-#include "inkturn/statistics/diagnosis.hpp"
-#include "inkturn/statistics/topic.hpp"
+#include "view/text/diagnosis.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
 
@@ -27,6 +28,7 @@ struct SeatsOptions {
     std::string of_class;
     std::string subject;
     std::string measure = "hour";
+    GainOption gain;
     CsvOptionTexts csv;
 };
 
@@ -45,12 +47,23 @@ SeatMeasure measure_of(const SeatsOptions& options) {
     return *measure;
 }
 
-LostMarks lost_on_file(const Store& store, const SeatsOptions& options) {
-    std::vector<CandidateLosses> candidates;
-    for (const std::string& code : codes_of(store, options.of_class))
-        candidates.push_back(
-            {code, losses_by_topic(diagnose({latest_marks(store.candidate(code))}, options.subject))});
-    return lost_marks(candidates);
+/// What candidates lost, and how many candidates' marks what an hour wins back rests on.
+struct LostOnFile {
+    LostMarks lost;
+    std::size_t candidates;
+};
+
+LostOnFile lost_on_file(const Store& store, const SeatsOptions& options, Gain gain) {
+    const std::vector<std::string> codes = codes_of(store, options.of_class);
+    const Outlooks outlooks(store, codes);
+    std::vector<CandidateLosses> losses;
+    std::size_t candidates = 0;
+    for (const std::string& code : codes) {
+        const TopicsFound found = outlooks.topics_of({code}, options.subject, gain);
+        losses.push_back({code, losses_by_topic(found.topics)});
+        candidates = std::max(candidates, found.candidates);
+    }
+    return {lost_marks(losses), candidates};
 }
 
 std::vector<Wish> read_wishes(const Context& context, const SeatsOptions& options, const LostMarks& lost) {
@@ -64,29 +77,30 @@ std::vector<Wish> read_wishes(const Context& context, const SeatsOptions& option
     return wishes;
 }
 
-std::string tenths_text(SeatWeight tenths) {
-    return std::to_string(tenths.count() / 10) + "." + std::to_string(tenths.count() % 10);
+std::string won_marks_text(SeatWeight hundredths) {
+    const int tenths = (hundredths.count() + 5) / 10;
+    return std::to_string(tenths / 10) + "." + std::to_string(tenths % 10);
 }
 
 /// The weight in the measure's unit: marks an hour with one decimal, or whole marks.
 std::string weight_text(SeatWeight weight, SeatMeasure measure) {
-    return measure == SeatMeasure::hour ? tenths_text(weight) : std::to_string(weight.count());
+    return measure == SeatMeasure::hour ? won_marks_text(weight) : std::to_string(weight.count());
 }
 
 std::string won_text(SeatWeight weight, SeatMeasure measure) {
     return measure == SeatMeasure::hour
-               ? tenths_text(weight) + " marks can be won back in an hour on each topic."
-               : count_text(static_cast<std::size_t>(weight.count()), "lost mark") +
-                     " can be won back by the candidates seated.";
+               ? won_marks_text(weight) + " marks a paper won back, if an hour teaches as assumed."
+               : "the candidates seated have lost " +
+                     count_text(static_cast<std::size_t>(weight.count()), "mark") + " on these topics.";
 }
 
 std::string seat_text(const SeatLosses& seat, SeatMeasure measure) {
     const std::string marks = std::to_string(seat.marks.count());
-    return measure == SeatMeasure::hour ? tenths_text(seat.tenths_in_an_hour) + " (" + marks + ")" : marks;
+    return measure == SeatMeasure::hour ? won_marks_text(seat.won_in_an_hour) + " (" + marks + ")" : marks;
 }
 
 std::string class_text(const SeatLosses& sum, SeatMeasure measure) {
-    return measure == SeatMeasure::hour ? tenths_text(sum.tenths_in_an_hour) + " marks in an hour, " +
+    return measure == SeatMeasure::hour ? won_marks_text(sum.won_in_an_hour) + " marks a paper, " +
                                               std::to_string(sum.marks.count()) + " lost"
                                         : count_text(static_cast<std::size_t>(sum.marks.count()), "mark");
 }
@@ -120,37 +134,39 @@ bool any_lost(const LostMarks& lost) {
 
 void print_nothing(const Context& context, const LostMarks& lost) {
     if (any_lost(lost))
-        context.out << "There's nothing to win back: the topics where marks were lost are firm.\n"
-                       "Next: run it again with --weigh marks to count them\n";
+        context.out
+            << "There's nothing to win back: hardly any marks are likely to be lost on these\n"
+               "topics in the next paper.\nNext: run it again with --weigh marks to go by the marks lost\n";
     else
         context.out << "There's nothing to win back: none of the marks that count here were lost on a\n"
                        "topic. A paper's topics come from a column of its CSV file.\n"
                        "Next: inkturn paper list\n";
 }
 
-void print_key(const Context& context, SeatMeasure measure) {
-    if (measure == SeatMeasure::hour)
-        context.out << "\nBeside each candidate: the marks that an hour on each of the class's topics can\n"
-                       "win back, including those earned in overtime; in brackets, the marks lost on\n"
-                       "them in the latest attempts. If too little is known about a topic, it counts as\n"
-                       "one to relearn. Marks don't say who needs help most: that's your judgement.\n";
-    else
-        context.out << "\nBeside each candidate: the marks lost on the class's topics in the latest\n"
-                       "attempts. Marks don't say who needs help most: that's your judgement.\n";
-    context.out << "Next: inkturn class retries\n";
+std::string key_text(SeatMeasure measure, Gain gain, std::size_t candidates) {
+    const std::string judgement = " Marks don't say who needs help most: that's your judgement.";
+    if (measure == SeatMeasure::marks)
+        return text_line("Beside each candidate: the marks lost on the class's topics so far." + judgement);
+    return text_line("Beside each candidate: the marks a paper won back, if an hour on each of the class's "
+                     "topics teaches " +
+                     std::to_string(gain.percent()) +
+                     " of every 100 marks lost on it, which is assumed (--gain); in brackets, the marks lost "
+                     "on them so far. What is won back rests on " +
+                     marks_of_text(candidates) + "." + judgement);
 }
 
 void print(const Context& context, const SeatsRequest& request, const LostMarks& lost, const SeatPlan& plan,
-           SeatMeasure measure) {
+           SeatMeasure measure, const std::string& key) {
     if (plan.weight == SeatWeight()) {
         print_nothing(context, lost);
         return;
     }
-    context.out << context.heading("Revision classes") << ": " << won_text(plan.weight, measure) << '\n'
+    context.out << context.heading("Revision classes") << ": "
+                << wrapped(won_text(plan.weight, measure), text_width() - 18, 2) << '\n'
                 << (plan.bound == plan.weight
-                        ? "No plan wins more.\n"
+                        ? "No plan does better.\n"
                         : wrapped(
-                              "No plan wins more than " + weight_text(plan.bound, measure) +
+                              "No plan does better than " + weight_text(plan.bound, measure) +
                                   "; the search stopped before it could tell whether a better plan exists.",
                               text_width()) +
                               "\n");
@@ -162,20 +178,23 @@ void print(const Context& context, const SeatsRequest& request, const LostMarks&
         left_out.push_back(visible(candidate));
     if (!left_out.empty())
         context.out << "\nLeft out:\n  " << wrapped_list(left_out, text_width() - 2, 2) << '\n';
-    print_key(context, measure);
+    context.out << '\n' << key << "Next: inkturn class retries\n";
 }
 
 void run(const Context& context, const SeatsOptions& options) {
     const SeatsRequest request = asked_in(options);
     const SeatMeasure measure = measure_of(options);
+    const Gain gain = options.gain.read();
     const Store store = context.store_to_read();
     check_subject_filter(context, store, options.subject);
-    LostMarks lost = lost_on_file(store, options);
+    LostOnFile on_file = lost_on_file(store, options, gain);
+    LostMarks& lost = on_file.lost;
+    const std::string key = key_text(measure, gain, on_file.candidates);
     if (!options.wishes.empty())
         keep_wishes(lost, read_wishes(context, options, lost));
     const SeatPlan plan = plan_seats(request, lost.rows_by(measure));
     context.answer([&] { return json_of(plan, lost, measure); },
-                   [&] { print(context, request, lost, plan, measure); });
+                   [&] { print(context, request, lost, plan, measure, key); });
 }
 
 } // namespace
@@ -193,7 +212,8 @@ void add_class_seats(Command& group) {
     add_class_option(seats, options->of_class, "Only candidates in this class (all on file)");
     seats.option("--subject", options->subject, "S", "Only papers of this subject (all)");
     seats.option("--weigh", options->measure, "hour|marks",
-                 "What to win as much of as possible: marks won back in an hour, or marks lost (hour)");
+                 "What to seat by: the marks a paper that an hour wins back, or the marks lost (hour)");
+    options->gain.add_to(seats);
     options->csv.add_to(seats);
     seats.json();
     seats.closing("Example:\n  inkturn class seats --classes 3 --places 8 --topics-each 2");

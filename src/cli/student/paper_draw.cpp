@@ -1,6 +1,7 @@
 #include "cli/student/paper_draw.hpp"
 
 #include "cli/context.hpp"
+#include "cli/outlooks.hpp"
 #include "cli/student/timetable_on_file.hpp"
 #include "exchange/json/draw.hpp"
 #include "inkturn/base/error.hpp"
@@ -145,8 +146,9 @@ Draw draw_from(const Context& context, const Store& store, const PaperDrawOption
     check_any_may_be_drawn(drawn.stock);
     drawn.extra = extra_time_ahead(candidate);
     const Seconds to_fill = without_extra(time, drawn.extra);
-    drawn.questions = draw(drawn.stock, diagnose({latest_marks(candidate)}, options.from.subject), to_fill,
-                           context.date_today());
+    const Outlooks outlooks(store, peers_of(store, candidate.code));
+    drawn.questions = draw(drawn.stock, outlooks.topics_of({candidate.code}, options.from.subject, {}).topics,
+                           to_fill, context.date_today());
     check_any_fits(drawn, to_fill);
     drawn.same = paper_with(drawn.questions, papers_of(store, ""), copies, candidate);
     return drawn;

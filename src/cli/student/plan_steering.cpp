@@ -22,7 +22,8 @@ std::string subject_of_topic(const Candidate& candidate, const std::string& topi
     if (!subject.empty())
         return subject;
     std::set<std::string> subjects;
-    for (const TopicToRelearn& one : topics_to_relearn(candidate, retries_to_place(candidate, today), today))
+    for (const TopicToRelearn& one :
+         topics_that_may_be_relearned(candidate, retries_to_place(candidate, today), today))
         if (one.topic == topic)
             subjects.insert(one.subject);
     for (const SteeredWork& steered : candidate.steered_work)

@@ -1,6 +1,7 @@
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
 #include "cli/data/boundary_options.hpp"
+#include "cli/outlooks.hpp"
 #include "cli/output_file.hpp"
 #include "cli/student/timetable_on_file.hpp"
 #include "cli/subjects.hpp"
@@ -9,7 +10,6 @@
 #include "inkturn/desk/script.hpp"
 #include "inkturn/grades/standing.hpp"
 #include "inkturn/plan/plan.hpp"
-#include "inkturn/statistics/diagnosis.hpp"
 #include "inkturn/statistics/trend.hpp"
 #include "inkturn/store/desk.hpp"
 #include "view/page/report.hpp"
@@ -109,8 +109,11 @@ Report report_of(const Context& context, const ReportOptions& options, Store& st
     report.sittings = bars_of(candidate);
     report.bands = bands_for(candidate, sets);
     report.pace = last_pace(candidate);
-    report.topics = report_topics(diagnose({latest_marks(candidate)}));
-    report.standing = standing_page_table(standing_in(options.subject, candidate, sets));
+    const Outlooks outlooks(store, peers_of(store, candidate.code));
+    const TopicsFound found = outlooks.topics_of({candidate.code}, options.subject, {});
+    report.topics = report_topics(found.topics, found.candidates);
+    report.standing = standing_page_table(
+        standing_in(options.subject, candidate, sets, next_paper_of(outlooks, candidate.code)));
     report.turns = trend(candidate).turns;
     report.days = days_ahead(made, whole, today);
     report.next = next_of(todays_work(whole, made, scripts, today), made, scripts);
@@ -124,7 +127,7 @@ void run(const Context& context, const ReportOptions& options) {
     if (options.output.file != "-")
         context.out << "Wrote a report on candidate " << visible(report.candidate) << ": "
                     << count_text(report.sittings.size(), "sitting") << ", "
-                    << count_text(report.topics.size(), "topic")
+                    << count_text(report.topics.shown.size(), "topic")
                     << ".\nNext: open the file in a browser and print it on A4\n";
 }
 

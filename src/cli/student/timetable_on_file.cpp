@@ -2,11 +2,13 @@
 
 #include "inkturn/plan/roll.hpp"
 #include "inkturn/store/desk.hpp"
+#include "inkturn/store/drawn_papers.hpp"
 #include "inkturn/store/facts.hpp"
 #include "inkturn/store/plan.hpp"
 #include "inkturn/store/reading.hpp"
 
 #include <algorithm>
+#include <memory>
 
 namespace inkturn {
 namespace {
@@ -38,6 +40,8 @@ TimetableRequest timetable_request(const Store& store, const Candidate& candidat
     request.facts = FactsOnFile::all(store);
     request.sheets = FactsOnFile::sheets(store, candidate.code);
     request.share = share_on_file(store, candidate);
+    request.weak =
+        std::make_shared<const std::vector<WeakTopic>>(weak_topics(candidate, DrawnPapers::copies(store)));
     return request;
 }
 

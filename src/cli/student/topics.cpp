@@ -4,6 +4,7 @@
 #include "cli/subjects.hpp"
 
 #include "exchange/json/topics.hpp"
+#include "inkturn/base/number.hpp"
 #include "inkturn/statistics/diagnosis.hpp"
 #include "view/text/diagnosis.hpp"
 #include "view/text/text.hpp"
@@ -16,52 +17,82 @@ namespace {
 struct TopicsOptions {
     std::string subject;
     bool all = false;
+    bool plain = false;
+    GainOption gain;
 };
 
 constexpr std::size_t topics_shown = 8;
 
 void print(const Context& context, const TopicsOptions& options, const std::string& code,
-           const std::vector<TopicDiagnosis>& topics) {
-    if (topics.empty()) {
+           const TopicsFound& found) {
+    if (found.topics.empty()) {
         context.out << "No marks on file for candidate " << visible(code)
                     << ".\nNext: inkturn log PAPER PART=MARKS... --rest full\n";
         return;
     }
-    print_topics(context, "candidate " + visible(code), topics, options.all, "topics --all");
+    print_topics(context, "candidate " + visible(code), found,
+                 {options.all, options.plain, false, "topics --all"});
     context.out << "Next: inkturn plan\n";
 }
 
 void run(const Context& context, const TopicsOptions& options) {
+    const Gain gain = options.gain.read();
     const Store store = context.store_to_read();
-    const Candidate candidate = context.candidate_on_file(store);
+    const std::string code = context.candidate_on_file(store).code;
     check_subject_filter(context, store, options.subject);
-    const std::vector<TopicDiagnosis> topics = diagnose({latest_marks(candidate)}, options.subject);
-    context.answer([&] { return json_of(topics); }, [&] { print(context, options, candidate.code, topics); });
+    const Outlooks outlooks(store, peers_of(store, code));
+    const TopicsFound found = outlooks.topics_of({code}, options.subject, gain);
+    context.answer([&] { return json_of(found.topics, found.candidates, found.gain); },
+                   [&] { print(context, options, code, found); });
 }
 
 } // namespace
 
-void print_topics(const Context& context, const std::string& whose, std::vector<TopicDiagnosis> topics,
-                  bool all, const std::string& command) {
-    const std::size_t left_out = all || topics.size() <= topics_shown ? 0 : topics.size() - topics_shown;
+void GainOption::add_to(Command& command) {
+    command.option("--gain", percent, "P",
+                   "Of 100 marks lost on a topic, how many an hour's work on it is taken to win back (" +
+                       std::to_string(Gain::usual_percent) + ")");
+}
+
+Gain GainOption::read() const {
+    return percent.empty() ? Gain() : Gain(parse_whole_number(percent, 1, 100, "--gain"));
+}
+
+void print_topics(const Context& context, const std::string& whose, TopicsFound found,
+                  const TopicsShown& shown) {
+    std::vector<TopicDiagnosis>& topics = found.topics;
+    const std::string opening = topics_opening(topics, shown.of_class, found.gain);
+    const std::size_t left_out =
+        shown.all || topics.size() <= topics_shown ? 0 : topics.size() - topics_shown;
     topics.resize(topics.size() - left_out);
-    context.out << context.heading("Topics: " + whose) << ", by the latest attempt at each part\n\n"
-                << topics_table(topics);
+    context.out << context.heading("Topics: " + whose) << '\n'
+                << opening << '\n'
+                << (shown.plain ? plain_topics_table(topics) : topics_table(topics));
     if (left_out > 0)
-        context.out << "and " << left_out << " more: inkturn " << command << '\n';
+        context.out << "and " << left_out << " more: inkturn " << shown.command << '\n';
     context.out << '\n';
-    if (const auto table = lost_by_reason_table(topics))
-        context.out << *table << '\n';
-    if (const auto table = lost_by_code_table(topics))
-        context.out << *table << '\n';
-    context.out << topics_key(topics);
+    if (shown.plain) {
+        context.out << text_line(
+            "Each topic by its own marks alone; 95%: where the unaided share may lie, with so "
+            "few parts. Without --plain others' marks and other topics count too.");
+        return;
+    }
+    if (shown.all) {
+        if (const auto table = lost_by_reason_table(topics))
+            context.out << *table << '\n';
+        if (const auto table = lost_by_code_table(topics))
+            context.out << *table << '\n';
+    }
+    context.out << topics_key(topics, found.candidates);
 }
 
 void add_topics(Command& line) {
     auto options = std::make_shared<TopicsOptions>();
     Command topics = line.group("topics", "Where marks are lost, topic by topic, and what to do about it");
     topics.option("--subject", options->subject, "S", "Only papers of this subject (all)");
-    topics.flag("--all", options->all, "All topics, not only the eight that come first");
+    topics.flag("--all", options->all, "All topics, and what was lost by reason and by code");
+    topics.flag("--plain", options->plain, "Plain shares: each topic by its own marks alone");
+    options->gain.add_to(topics);
     topics.json();
     topics.closing("Example:\n  inkturn topics --subject pure");
     topics.runs(options, run);

@@ -2,17 +2,30 @@
 
 #include "cli/command_line.hpp"
 #include "cli/context.hpp"
-#include "inkturn/statistics/diagnosis.hpp"
+#include "cli/outlooks.hpp"
 
 #include <string>
-#include <vector>
 
 namespace inkturn {
 
-/// Prints topics, at least one: whose they are, the tables and how to read them. Unless all are wanted, the
-/// eight at the top; `command` shows the rest.
-void print_topics(const Context& context, const std::string& whose, std::vector<TopicDiagnosis> topics,
-                  bool all, const std::string& command);
+/// `--gain`: what an hour on a topic is taken to teach.
+struct GainOption {
+    std::string percent;
+
+    void add_to(Command& command);
+    Gain read() const; ///< throws Error
+};
+
+struct TopicsShown {
+    bool all;   ///< not only the eight at the top, and what was lost by reason and code
+    bool plain; ///< shares of each topic's own marks
+    bool of_class;
+    std::string command; ///< shows them all
+};
+
+/// Prints topics, at least one: what to do first, the table and how to read it.
+void print_topics(const Context& context, const std::string& whose, TopicsFound found,
+                  const TopicsShown& shown);
 
 /// `topics relearned`.
 void add_topics_relearned(Command& topics);

@@ -50,7 +50,7 @@ std::string subject_of(const Candidate& candidate, const TopicsRelearnedOptions&
     }
     std::set<std::string> topic_names;
     for (const TopicToRelearn& topic :
-         topics_to_relearn(candidate, retries_to_place(candidate, today), today))
+         topics_that_may_be_relearned(candidate, retries_to_place(candidate, today), today))
         if (topic.topic == options.topic)
             topic_names.insert(topic.subject);
     const std::set<std::string>& among = topic_names.empty() ? subjects : topic_names;

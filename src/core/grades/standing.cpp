@@ -65,18 +65,32 @@ ByPhase<Marks> marks_by_phase(const Totals& totals) {
     return {totals.in_time, totals.unaided(), totals.unaided() + totals.corrected};
 }
 
+/// Of one paper: several together are no next paper.
+std::optional<Prediction> predicted(const Candidate& candidate, std::string_view subject, const Basis& basis,
+                                    const NextPaper& next) {
+    if (basis.papers.size() > 1)
+        return std::nullopt;
+    const Marks total = basis.totals.max;
+    const auto of_subject = predictable_subject(candidate, subject);
+    if (!next || !of_subject)
+        return std::nullopt;
+    const auto share = next(*of_subject);
+    return share ? std::optional(prediction(*share, total)) : std::nullopt;
+}
+
 StandingUnder standing_under(const BoundarySet& set, std::size_t position, Basis basis,
-                             const Candidate& candidate) {
+                             const Candidate& candidate, const NextPaper& next) {
     const ByPhase<Marks> marks = marks_by_phase(basis.totals);
     const ByPhase<GradeResult> reached{grade_of(set, marks.in_time), grade_of(set, marks.unaided),
                                        grade_of(set, marks.with_corrected)};
+    const auto prediction = predicted(candidate, set.subject, basis, next);
     return {
         position,
         std::move(basis),
         reached,
         {marks.unaided - marks.in_time, grades_gained(set, reached.in_time, reached.unaided)},
         {marks.with_corrected - marks.unaided, grades_gained(set, reached.unaided, reached.with_corrected)},
-        predict_total(candidate, set.subject, set.total)};
+        prediction};
 }
 
 /// The sets' grades in one order, from the top down: a grade that only a later set has comes right below the
@@ -187,26 +201,14 @@ std::optional<Basis> basis_for(const BoundarySet& set, const Candidate& candidat
     return basis_of(candidate, latest_sittings(candidate, set.subject), set.total);
 }
 
-std::optional<Prediction> predict_total(const Candidate& candidate, std::string_view subject, Marks next) {
-    check_whole(candidate);
-    std::vector<Score> scores;
-    std::set<std::string_view> papers;
-    for (const SittingRecord& record : candidate.sittings)
-        if (covers(subject, *record.paper) && is_whole(*record.paper, record.sitting.parts) &&
-            papers.insert(record.paper->id()).second)
-            scores.push_back({totals(*record.paper, record.sitting.parts).in_time, record.paper->marks()});
-    const auto prediction = predict_next(scores, next);
-    return prediction && prediction->range ? prediction : std::nullopt;
-}
-
-Standing standing(const Candidate& candidate, const std::vector<BoundarySet>& sets) {
+Standing standing(const Candidate& candidate, const std::vector<BoundarySet>& sets, const NextPaper& next) {
     check_whole(candidate);
     std::for_each(sets.begin(), sets.end(), check_boundary_set);
     Standing all;
     for (std::size_t i = 0; i < sets.size(); ++i) {
         const auto latest = latest_sittings(candidate, sets[i].subject);
         if (auto basis = basis_of(candidate, latest, sets[i].total))
-            all.under.push_back(standing_under(sets[i], i, std::move(*basis), candidate));
+            all.under.push_back(standing_under(sets[i], i, std::move(*basis), candidate, next));
         else
             all.unmatched.push_back(unmatched(i, latest));
     }
@@ -229,7 +231,7 @@ std::vector<BoundarySet> sets_for(const std::string& subject, std::vector<Bounda
 }
 
 CandidateStanding standing_in(const std::string& subject, const Candidate& candidate,
-                              const std::vector<BoundarySet>& sets) {
+                              const std::vector<BoundarySet>& sets, const NextPaper& next) {
     std::map<std::string, std::vector<BoundarySet>> by_subject;
     for (BoundarySet& set : sets_for(subject, sets))
         by_subject[set.subject].push_back(std::move(set));
@@ -237,7 +239,7 @@ CandidateStanding standing_in(const std::string& subject, const Candidate& candi
     for (const SittingRecord& record : candidate.sittings)
         result.in_part += covers(subject, *record.paper) && !is_whole(*record.paper, record.sitting.parts);
     for (auto& [name, of_subject] : by_subject) {
-        Standing under = standing(candidate, of_subject);
+        Standing under = standing(candidate, of_subject, next);
         result.subjects.push_back({name, std::move(of_subject), std::move(under)});
     }
 
@@ -245,8 +247,7 @@ CandidateStanding standing_in(const std::string& subject, const Candidate& candi
     result.basis = only ? basis_for({"", only->subject, only->total, {}}, candidate)
                         : paper_sat_last(candidate, subject);
     if (result.basis)
-        result.prediction =
-            predict_total(candidate, only ? only->subject : subject, result.basis->totals.max);
+        result.prediction = predicted(candidate, only ? only->subject : subject, *result.basis, next);
     return result;
 }
 

@@ -29,7 +29,7 @@ class ChoiceWeigher {
   public:
     ChoiceWeigher(const Candidate& candidate, const TimetableRequest& request, const Timetable& made,
                   Day today)
-        : candidate_(candidate), request_(request), made_(made), today_(today) {}
+        : candidate_(candidate), request_(with_weak_topics(request, candidate)), made_(made), today_(today) {}
 
     std::vector<Choice> weighed() {
         for (const WorkItem& item : made_.items)
@@ -151,7 +151,7 @@ class ChoiceWeigher {
         for (SteeredWork& steered : all.steered_work)
             steered.steering.let_go.reset();
         const std::vector<TopicToRelearn> topics =
-            topics_to_relearn(all, retries_to_place(all, today_), today_);
+            topics_to_relearn(all, *request_.weak, retries_to_place(all, today_), today_);
         const std::vector<PaperToSit> papers =
             sittings_ahead(all, {request_.papers, request_.on_desk, request_.share}, today_).papers;
         for (SteeredRetry& steered : all.steered_retries)
@@ -206,7 +206,7 @@ class ChoiceWeigher {
     }
 
     const Candidate& candidate_;
-    const TimetableRequest& request_;
+    const TimetableRequest request_;
     const Timetable& made_;
     Day today_;
     std::vector<Weighed> found_;

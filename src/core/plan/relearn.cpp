@@ -1,9 +1,11 @@
 #include "inkturn/plan/relearn.hpp"
 
 #include "inkturn/base/error.hpp"
+#include "inkturn/statistics/diagnosis.hpp"
 
 #include <algorithm>
-#include <tuple>
+#include <memory>
+#include <utility>
 
 namespace inkturn {
 namespace {
@@ -39,6 +41,55 @@ Day last_before(const Retry& retry, Day today) {
     return retry.kept_day.value_or(retry.window->closes) - Days{1};
 }
 
+using ByTopicName = std::map<std::pair<std::string, std::string>, Gathered>;
+
+/// Of all topics that open retries lost marks on for method.
+ByTopicName gathered_by_topic(const Candidate& candidate, const std::vector<Retry>& retries, Day today) {
+    ByTopicName topics;
+    for (const Retry& retry : retries) {
+        if (!retry.possible_days || !retry.window)
+            continue;
+        for (const auto& [topic, lost] : lost_for_method(candidate, retry)) {
+            const Day last = last_before(retry, today);
+            Gathered& gathered = topics
+                                     .try_emplace({retry.paper->subject(), topic},
+                                                  Gathered{Marks(0), retry.dropped_on, last, retry.exam})
+                                     .first->second;
+            gathered.lost += lost;
+            gathered.dropped_on = std::max(gathered.dropped_on, retry.dropped_on);
+            gathered.last = std::min(gathered.last, last);
+        }
+    }
+    return topics;
+}
+
+/// Of these topics, the weak ones, then those that a day was asked for; without those let go.
+std::vector<ByTopicName::key_type> in_order(const Candidate& candidate, const std::vector<WeakTopic>& weak,
+                                            const ByTopicName& topics) {
+    std::vector<ByTopicName::key_type> names;
+    for (const WeakTopic& one : weak)
+        names.emplace_back(one.subject, one.topic);
+    for (const auto& [name, gathered] : topics)
+        if (steering_of(candidate, WorkPurpose::relearn, name.first, name.second).wanted &&
+            std::find(names.begin(), names.end(), name) == names.end())
+            names.push_back(name);
+    names.erase(std::remove_if(
+                    names.begin(), names.end(),
+                    [&](const auto& name) {
+                        return topics.count(name) == 0 ||
+                               steering_of(candidate, WorkPurpose::relearn, name.first, name.second).let_go;
+                    }),
+                names.end());
+    return names;
+}
+
+bool any_for_method(const std::vector<PaperMarks>& papers) {
+    return std::any_of(papers.begin(), papers.end(), [](const PaperMarks& marks) {
+        return std::any_of(marks.parts.begin(), marks.parts.end(),
+                           [](const PartMarks& part) { return part.reason() == Reason::method; });
+    });
+}
+
 } // namespace
 
 int pieces_relearned(const std::vector<Relearned>& relearned, const std::string& subject,
@@ -63,39 +114,53 @@ std::map<std::string, Marks> lost_for_method(const Candidate& candidate, const R
     return lost;
 }
 
-std::vector<TopicToRelearn> topics_to_relearn(const Candidate& candidate, const std::vector<Retry>& retries,
-                                              Day today) {
-    std::map<std::pair<std::string, std::string>, Gathered> topics;
-    for (const Retry& retry : retries) {
-        if (!retry.possible_days || !retry.window)
-            continue;
-        for (const auto& [topic, lost] : lost_for_method(candidate, retry)) {
-            const Day last = last_before(retry, today);
-            Gathered& gathered = topics
-                                     .try_emplace({retry.paper->subject(), topic},
-                                                  Gathered{Marks(0), retry.dropped_on, last, retry.exam})
-                                     .first->second;
-            gathered.lost += lost;
-            gathered.dropped_on = std::max(gathered.dropped_on, retry.dropped_on);
-            gathered.last = std::min(gathered.last, last);
-        }
+std::vector<WeakTopic> weak_topics(const Candidate& candidate, const std::vector<Copies>& copies) {
+    const std::vector<PaperMarks> unseen = unseen_marks(candidate, copies);
+    if (!any_for_method(unseen))
+        return {};
+    std::map<std::string, std::vector<std::shared_ptr<const Paper>>> papers_by_subject;
+    for (const PaperMarks& marks : unseen)
+        if (auto& papers = papers_by_subject[marks.paper->subject()];
+            std::find(papers.begin(), papers.end(), marks.paper) == papers.end())
+            papers.push_back(marks.paper);
+    std::vector<WeakTopic> weak;
+    std::vector<TopicDiagnosis> topics = diagnose({unseen});
+    for (const auto& [subject, papers] : papers_by_subject) {
+        const Outlook outlook({{candidate.code, unseen}}, subject, usual_papers(papers, subject, copies));
+        const auto of_candidate = outlook.find(candidate.code);
+        for (TopicDiagnosis& topic : topics)
+            if (topic.subject == subject && !topic.topic.empty())
+                if (const auto found = of_candidate->on_topic(topic.topic, {}))
+                    add_outlook(topic, *found);
     }
+    sort_by_cost(topics);
+    for (const TopicDiagnosis& topic : topics)
+        if (topic.advice && topic.advice->what == Advice::relearn && topic.advice->sure)
+            weak.push_back({topic.subject, topic.topic, topic.outlook->marks_a_paper});
+    return weak;
+}
 
+std::vector<TopicToRelearn> topics_to_relearn(const Candidate& candidate, const std::vector<WeakTopic>& weak,
+                                              const std::vector<Retry>& retries, Day today) {
+    const ByTopicName topics = gathered_by_topic(candidate, retries, today);
     std::vector<TopicToRelearn> to_relearn;
-    for (const auto& [named, gathered] : topics) {
-        const auto& [subject, topic] = named;
-        if (steering_of(candidate, WorkPurpose::relearn, subject, topic).let_go)
-            continue;
+    for (const auto& name : in_order(candidate, weak, topics)) {
+        const auto& [subject, topic] = name;
+        const Gathered& gathered = topics.at(name);
         const int done = pieces_relearned(candidate.relearned, subject, topic, gathered.dropped_on);
         const DaySpan possible_days{today, std::max(today, gathered.last)};
         for (int piece = done + 1; piece <= TopicToRelearn::pieces; ++piece)
             to_relearn.push_back({subject, topic, gathered.lost, possible_days, piece, gathered.exam});
     }
-    std::stable_sort(to_relearn.begin(), to_relearn.end(),
-                     [](const TopicToRelearn& a, const TopicToRelearn& b) {
-                         return a.possible_days.last < b.possible_days.last;
-                     });
     return to_relearn;
+}
+
+std::vector<TopicToRelearn> topics_that_may_be_relearned(const Candidate& candidate,
+                                                         const std::vector<Retry>& retries, Day today) {
+    std::vector<WeakTopic> all;
+    for (const auto& [name, gathered] : gathered_by_topic(candidate, retries, today))
+        all.push_back({name.first, name.second, 0});
+    return topics_to_relearn(candidate, all, retries, today);
 }
 
 } // namespace inkturn

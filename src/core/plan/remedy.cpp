@@ -26,7 +26,7 @@ class Remedies {
   public:
     Remedies(const Candidate& candidate, const TimetableRequest& request, Day today)
         : candidate_(candidate),
-          request_(request),
+          request_(with_weak_topics(request, candidate)),
           today_(today),
           papers_(sittings_ahead(candidate, {request.papers, request.on_desk, request.share}, today)) {}
 
@@ -162,7 +162,7 @@ class Remedies {
     }
 
     const Candidate& candidate_;
-    const TimetableRequest& request_;
+    const TimetableRequest request_;
     Day today_;
     SittingsAhead papers_;
 };

@@ -74,7 +74,8 @@ void clear_wanted(std::vector<Steered>& all, const Is& is) {
 
 std::vector<TopicToRelearn> pieces_of(const Candidate& candidate, const WorkName& work, Day today) {
     std::vector<TopicToRelearn> pieces;
-    for (TopicToRelearn& topic : topics_to_relearn(candidate, retries_to_place(candidate, today), today))
+    for (TopicToRelearn& topic :
+         topics_that_may_be_relearned(candidate, retries_to_place(candidate, today), today))
         if (topic.subject == work.subject && topic.topic == work.name)
             pieces.push_back(std::move(topic));
     return pieces;

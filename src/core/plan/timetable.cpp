@@ -47,7 +47,8 @@ class TimetableBuilder {
         if (!keep_)
             for (Retry& retry : retries_)
                 retry.kept_day.reset();
-        topics_ = topics_to_relearn(candidate, retries_, today);
+        topics_ = topics_to_relearn(candidate, request.weak ? *request.weak : weak_topics(candidate),
+                                    retries_, today);
         checks_ = topics_to_check(candidate, topics_, today);
         SittingsAhead ahead =
             sittings_ahead(candidate, {request.papers, request.on_desk, request.share}, today);
@@ -450,10 +451,16 @@ std::vector<WorkItem> Timetable::not_placed() const {
     return without;
 }
 
+TimetableRequest with_weak_topics(TimetableRequest request, const Candidate& candidate) {
+    if (!request.weak)
+        request.weak = std::make_shared<const std::vector<WeakTopic>>(weak_topics(candidate));
+    return request;
+}
+
 Timetable timetable(const Candidate& candidate, const TimetableRequest& request, Day today) {
     constexpr int max_rounds = 4;
-    Timetable made = made_once(candidate, request, today);
-    TimetableRequest from_its_days = request;
+    TimetableRequest from_its_days = with_weak_topics(request, candidate);
+    Timetable made = made_once(candidate, from_its_days, today);
     from_its_days.mode = PlacementMode::keep;
     for (int round = 0; round < max_rounds && may_move_again(made); ++round) {
         const Candidate kept = with_days_of(made, candidate);
@@ -474,7 +481,7 @@ WorkAhead work_ahead(const Candidate& candidate, const TimetableRequest& request
 }
 
 bool has_plan(const Candidate& candidate, const TimetableRequest& request, Day today) {
-    TimetableRequest one = request;
+    TimetableRequest one = with_weak_topics(request, candidate);
     for (const PlacementMode mode : {PlacementMode::keep, PlacementMode::again}) {
         one.mode = mode;
         if (fits(work_ahead(candidate, one, today)))

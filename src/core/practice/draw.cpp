@@ -7,6 +7,7 @@
 #include "inkturn/retry/latest.hpp"
 
 #include <algorithm>
+#include <limits>
 #include <map>
 #include <set>
 #include <tuple>
@@ -135,37 +136,34 @@ void add_question(const History& history, Drawable question, const DrawFrom& fro
     }
 }
 
-/// What is known of topics: the share of the marks that was earned in time.
-class Shares {
+/// What is known of topics: the marks that they cost in a paper.
+class Costs {
   public:
-    explicit Shares(const std::vector<TopicDiagnosis>& known) {
+    explicit Costs(const std::vector<TopicDiagnosis>& known) {
         for (const TopicDiagnosis& topic : known)
-            by_topic_.emplace(topic.topic, std::pair(topic.in_time.count(), topic.marks.count()));
+            if (topic.outlook)
+                by_topic_[topic.topic] = std::max(by_topic_[topic.topic], topic.outlook->marks_a_paper);
     }
 
-    /// A topic without marks is weaker than all others, the empty topic stronger.
+    /// A topic of which nothing is known is weaker than all others, the empty topic stronger.
     bool is_weaker(const std::string& a, const std::string& b) const {
         if (a.empty() || b.empty())
             return !a.empty() && b.empty();
-        const auto [earned_a, marks_a] = earned(a);
-        const auto [earned_b, marks_b] = earned(b);
-        return earned_a * marks_b < earned_b * marks_a;
+        return of(a) > of(b);
     }
 
   private:
-    using Earned = std::pair<std::int64_t, std::int64_t>; ///< and out of how many
-
-    Earned earned(const std::string& topic) const {
+    double of(const std::string& topic) const {
         const auto found = by_topic_.find(topic);
-        return found == by_topic_.end() ? Earned{-1, 1} : found->second;
+        return found == by_topic_.end() ? std::numeric_limits<double>::infinity() : found->second;
     }
 
-    std::map<std::string, Earned> by_topic_;
+    std::map<std::string, double> by_topic_;
 };
 
 struct Rank {
     std::size_t position;  ///< among the topics, weakest first
-    std::int64_t weakness; ///< from 1; alike for equal shares
+    std::int64_t weakness; ///< from 1; alike for equal costs
 };
 
 std::map<std::string, Rank> ranks_of(const Stock& stock, const std::vector<TopicDiagnosis>& known) {
@@ -173,11 +171,11 @@ std::map<std::string, Rank> ranks_of(const Stock& stock, const std::vector<Topic
     for (const Drawable& question : stock.questions)
         topics.push_back(question.topic);
     topics = weakest_first(std::move(topics), known);
-    const Shares shares(known);
+    const Costs costs(known);
     std::map<std::string, Rank> ranks;
     std::int64_t weakness = 1;
     for (std::size_t i = topics.size(); i-- > 0;) {
-        if (i + 1 < topics.size() && shares.is_weaker(topics[i], topics[i + 1]))
+        if (i + 1 < topics.size() && costs.is_weaker(topics[i], topics[i + 1]))
             ++weakness;
         ranks.emplace(topics[i], Rank{i, weakness});
     }
@@ -196,14 +194,6 @@ std::string drawn_label(const Drawable& question, const Part& part, std::size_t 
 }
 
 } // namespace
-
-bool operator==(const QuestionName& a, const QuestionName& b) {
-    return a.paper == b.paper && a.question == b.question;
-}
-
-bool operator<(const QuestionName& a, const QuestionName& b) {
-    return std::tie(a.paper, a.question) < std::tie(b.paper, b.question);
-}
 
 Stock drawable(const std::vector<std::shared_ptr<const Paper>>& papers, const std::vector<Copies>& copies,
                const Candidate& candidate, const std::vector<Script>& desk, const DrawFrom& from, Day today) {
@@ -228,9 +218,9 @@ std::vector<std::string> weakest_first(std::vector<std::string> topics,
                                        const std::vector<TopicDiagnosis>& known) {
     std::sort(topics.begin(), topics.end());
     topics.erase(std::unique(topics.begin(), topics.end()), topics.end());
-    const Shares shares(known);
+    const Costs costs(known);
     std::stable_sort(topics.begin(), topics.end(),
-                     [&](const std::string& a, const std::string& b) { return shares.is_weaker(a, b); });
+                     [&](const std::string& a, const std::string& b) { return costs.is_weaker(a, b); });
     return topics;
 }
 

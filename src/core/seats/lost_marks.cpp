@@ -3,6 +3,7 @@
 #include "inkturn/base/error.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <set>
 #include <utility>
@@ -10,23 +11,28 @@
 namespace inkturn {
 namespace {
 
-constexpr int tenths = 10;
+constexpr double hundredths = 100;
 
 void keep_only(LostMarks& lost, std::size_t candidate, const std::vector<bool>& kept) {
     for (std::size_t topic = 0; topic < kept.size(); ++topic)
         if (!kept[topic]) {
             lost.marks[candidate][topic] = Marks(0);
-            lost.tenths_in_an_hour[candidate][topic] = SeatWeight();
+            lost.won_in_an_hour[candidate][topic] = SeatWeight();
         }
+}
+
+/// A topic of that name in another subject.
+void add(TopicLosses& sum, const TopicLosses& more) {
+    sum.marks += more.marks;
+    sum.won_in_an_hour = SeatWeight(sum.won_in_an_hour.count() + more.won_in_an_hour.count());
 }
 
 /// Throws Error unless there is a row for each candidate, with an entry for each topic.
 void check_is_full(const LostMarks& lost) {
     const auto is_full = [&](const auto& row) { return row.size() == lost.topics.size(); };
-    if (lost.marks.size() != lost.candidates.size() ||
-        lost.tenths_in_an_hour.size() != lost.candidates.size() ||
+    if (lost.marks.size() != lost.candidates.size() || lost.won_in_an_hour.size() != lost.candidates.size() ||
         !std::all_of(lost.marks.begin(), lost.marks.end(), is_full) ||
-        !std::all_of(lost.tenths_in_an_hour.begin(), lost.tenths_in_an_hour.end(), is_full))
+        !std::all_of(lost.won_in_an_hour.begin(), lost.won_in_an_hour.end(), is_full))
         throw Error("every candidate needs an entry for each topic", Error::Kind::misused);
 }
 
@@ -57,26 +63,23 @@ std::optional<SeatMeasure> seat_measure_named(std::string_view text) noexcept {
     return std::nullopt;
 }
 
-SeatWeight tenths_in_an_hour(const TopicDiagnosis& topic) {
-    if (!topic.advice || topic.advice == Advice::firm || topic.work <= Seconds(0))
+SeatWeight won_in_an_hour(const TopicDiagnosis& topic) {
+    if (!topic.outlook || topic.advice->what == Advice::firm)
         return {};
-    const std::int64_t all = std::int64_t{tenths} * topic.to_win_back().count();
-    const std::int64_t work = topic.work.count();
-    const std::int64_t in_an_hour = (std::int64_t{7200} * all + work) / (2 * work);
-    return SeatWeight(static_cast<int>(std::min(all, in_an_hour)));
+    return SeatWeight(static_cast<int>(std::lround(hundredths * topic.outlook->won_back)));
 }
 
 std::map<std::string, TopicLosses> losses_by_topic(const std::vector<TopicDiagnosis>& topics) {
     std::map<std::string, TopicLosses> lost;
     for (const TopicDiagnosis& topic : topics)
         if (!topic.topic.empty())
-            lost[topic.topic] = {topic.lost.all(), tenths_in_an_hour(topic)};
+            add(lost[topic.topic], {topic.lost.all(), won_in_an_hour(topic)});
     return lost;
 }
 
 std::vector<std::vector<SeatWeight>> LostMarks::rows_by(SeatMeasure measure) const {
     if (measure == SeatMeasure::hour)
-        return tenths_in_an_hour;
+        return won_in_an_hour;
     std::vector<std::vector<SeatWeight>> rows;
     for (const std::vector<Marks>& row : marks) {
         std::vector<SeatWeight>& weights = rows.emplace_back();
@@ -99,10 +102,10 @@ LostMarks lost_marks(const std::vector<CandidateLosses>& candidates) {
     for (const CandidateLosses& candidate : candidates) {
         table.candidates.push_back(candidate.candidate);
         std::vector<Marks>& marks = table.marks.emplace_back(table.topics.size());
-        std::vector<SeatWeight>& in_an_hour = table.tenths_in_an_hour.emplace_back(table.topics.size());
+        std::vector<SeatWeight>& in_an_hour = table.won_in_an_hour.emplace_back(table.topics.size());
         for (const auto& [topic, lost] : candidate.by_topic) {
             marks[positions.at(topic)] = lost.marks;
-            in_an_hour[positions.at(topic)] = lost.tenths_in_an_hour;
+            in_an_hour[positions.at(topic)] = lost.won_in_an_hour;
         }
     }
     return table;
@@ -134,7 +137,7 @@ std::vector<std::vector<SeatLosses>> losses_by_seat(const SeatPlan& plan, const 
             for (const std::size_t topic : one.topics)
                 if (taken.emplace(seat.candidate, topic).second) {
                     sum.marks += lost.marks[seat.candidate][topic];
-                    sum.tenths_in_an_hour += lost.tenths_in_an_hour[seat.candidate][topic];
+                    sum.won_in_an_hour += lost.won_in_an_hour[seat.candidate][topic];
                 }
         }
     }
@@ -146,7 +149,7 @@ SeatLosses total_losses(const std::vector<std::vector<SeatLosses>>& seats) {
     for (const std::vector<SeatLosses>& of_class : seats)
         for (const SeatLosses& seat : of_class) {
             all.marks += seat.marks;
-            all.tenths_in_an_hour += seat.tenths_in_an_hour;
+            all.won_in_an_hour += seat.won_in_an_hour;
         }
     return all;
 }

@@ -1,9 +1,9 @@
 #include "inkturn/statistics/diagnosis.hpp"
 
-#include "inkturn/clock/allowance.hpp"
-
 #include <algorithm>
 #include <map>
+#include <set>
+#include <tuple>
 #include <utility>
 
 namespace inkturn {
@@ -13,11 +13,16 @@ namespace {
 struct Gathered {
     TopicDiagnosis topic{};
     std::vector<Marks> maxima;
-    Seconds again{0};           ///< the allowances of the parts with marks to win back
-    std::size_t candidates = 0; ///< who have marks to win back
+    std::set<std::pair<std::string, std::size_t>> parts; ///< by paper's id and position
+    std::set<std::pair<std::string, std::size_t>> method_parts;
 };
 
-using ByTopic = std::map<std::string, Gathered>;
+/// By subject and name; the nameless ones come after all others.
+using ByTopic = std::map<std::tuple<bool, std::string, std::string>, Gathered>;
+
+Gathered& of_topic(ByTopic& topics, const Paper& paper, const Part& part) {
+    return topics[{part.topic.empty(), paper.subject(), part.topic}];
+}
 
 Marks& taken_by(LostByCause& lost, Advice cause) {
     return lost.known[static_cast<std::size_t>(cause)];
@@ -35,7 +40,7 @@ Advice remedy(Reason reason) {
     case Reason::unfinished:
         return Advice::pace;
     }
-    return Advice::too_little;
+    return Advice::practise;
 }
 
 void add_code(LostByCode& sum, const LostByCode& lost) {
@@ -75,7 +80,7 @@ void add_lost(TopicDiagnosis& sum, const Part& part, const PartMarks& marks) {
         sum.lost_by_cause.unexplained += lost;
 }
 
-void add_part(Gathered& gathered, const Part& part, const PartMarks& marks, Seconds allowance) {
+void add_part(Gathered& gathered, const Part& part, const PartMarks& marks) {
     TopicDiagnosis& sum = gathered.topic;
     sum.marks += part.max;
     sum.in_time += marks.in_time();
@@ -84,110 +89,83 @@ void add_part(Gathered& gathered, const Part& part, const PartMarks& marks, Seco
     gathered.maxima.push_back(part.max);
     if (marks.unaided() < part.max)
         add_lost(sum, part, marks);
-    if (marks.in_time() < part.max)
-        gathered.again += allowance;
 }
 
-void add_paper(ByTopic& topics, const LatestMarks& latest) {
-    check_covers(*latest.paper, latest.parts);
-    const std::vector<Seconds> allowances = part_allowances(*latest.paper, latest.extra_time);
-    for (std::size_t i = 0; i < latest.parts.size(); ++i) {
-        const Part& part = latest.paper->parts()[i];
-        if (latest.parts[i].counts())
-            add_part(topics[part.topic], part, latest.parts[i], allowances[i]);
+void add_unseen(ByTopic& topics, const PaperMarks& unseen) {
+    check_covers(*unseen.paper, unseen.parts);
+    for (std::size_t i = 0; i < unseen.parts.size(); ++i) {
+        const Part& part = unseen.paper->parts()[i];
+        if (!unseen.parts[i].counts())
+            continue;
+        Gathered& gathered = of_topic(topics, *unseen.paper, part);
+        gathered.parts.emplace(unseen.paper->id(), i);
+        const Marks for_method = gathered.topic.lost_by_cause.of(Advice::relearn);
+        add_part(gathered, part, unseen.parts[i]);
+        if (gathered.topic.lost_by_cause.of(Advice::relearn) > for_method)
+            gathered.method_parts.emplace(unseen.paper->id(), i);
     }
 }
 
-/// Marks to win back, one number per topic.
-std::map<std::string, Marks> to_win_back(const ByTopic& topics) {
-    std::map<std::string, Marks> marks;
-    for (const auto& [topic, gathered] : topics)
-        marks[topic] = gathered.topic.to_win_back();
-    return marks;
-}
-
-void add_candidate(ByTopic& topics, const std::vector<LatestMarks>& candidate, std::string_view subject) {
-    std::map<std::string, Marks> before = to_win_back(topics);
-    for (const LatestMarks& latest : candidate)
-        if (subject.empty() || latest.paper->subject() == subject)
-            add_paper(topics, latest);
-    for (auto& [topic, gathered] : topics)
-        if (gathered.topic.to_win_back() > before[topic])
-            ++gathered.candidates;
-}
-
-Interval share_interval(Marks earned, const TopicDiagnosis& topic) {
-    const double share = static_cast<double>(earned.count()) / topic.marks.count();
-    return jeffreys_interval(share * topic.effective_parts, topic.effective_parts);
-}
-
-bool is_firm(const TopicDiagnosis& topic) {
-    return 100 * topic.in_time.count() >= TopicDiagnosis::firm_percent * topic.marks.count() &&
-           topic.in_time_interval.low >= TopicDiagnosis::firm_low;
-}
-
-Advice advice_for(const TopicDiagnosis& topic) {
-    if (topic.effective_parts < TopicDiagnosis::min_effective_parts ||
-        topic.marks < TopicDiagnosis::min_marks)
-        return Advice::too_little;
-    if (is_firm(topic))
-        return Advice::firm;
-    if (topic.in_time_interval.high >= TopicDiagnosis::weak_high)
-        return Advice::too_little;
-    const auto& known = topic.lost_by_cause.known;
-    const auto largest = std::max_element(known.begin(), known.end()); // the first if tied
-    if (*largest < topic.lost_by_cause.unexplained)
-        return Advice::too_little;
-    return static_cast<Advice>(largest - known.begin());
-}
-
-/// On top of working its parts again. What isn't known counts as the most costly, so that it doesn't come
-/// first.
-Seconds time_to_learn(Advice advice) {
-    switch (advice) {
-    case Advice::relearn:
-    case Advice::too_little:
-        return TopicDiagnosis::time_to_relearn;
-    case Advice::recall:
-        return TopicDiagnosis::time_to_recall;
-    case Advice::care:
-    case Advice::pace:
-    case Advice::firm:
-        return Seconds(0);
+void add_again(ByTopic& topics, const PaperMarks& again) {
+    check_covers(*again.paper, again.parts);
+    for (std::size_t i = 0; i < again.parts.size(); ++i) {
+        const Part& part = again.paper->parts()[i];
+        if (!again.parts[i].counts())
+            continue;
+        TopicDiagnosis& topic = of_topic(topics, *again.paper, part).topic;
+        topic.again_marks += part.max;
+        topic.again_unaided += again.parts[i].unaided();
     }
-    return Seconds(0);
 }
 
-/// Half as much time again, rounded up, for marking and correcting.
-Seconds work_for(const Gathered& gathered, Advice advice) {
-    return (3 * gathered.again + Seconds(1)) / 2 +
-           time_to_learn(advice) * static_cast<std::int64_t>(gathered.candidates);
+template <typename Add>
+void for_subject(const std::vector<std::vector<PaperMarks>>& candidates, std::string_view subject, Add add) {
+    for (const std::vector<PaperMarks>& candidate : candidates)
+        for (const PaperMarks& marks : candidate)
+            if (subject.empty() || marks.paper->subject() == subject)
+                add(marks);
 }
 
-TopicDiagnosis diagnosed(const std::string& name, Gathered gathered) {
+Interval unaided_interval(const TopicDiagnosis& topic, const std::vector<Marks>& maxima) {
+    const double share = static_cast<double>(topic.unaided().count()) / topic.marks.count();
+    const double trials = effective_parts(maxima);
+    return jeffreys_interval(share * trials, trials);
+}
+
+/// The cause of most of the lost marks; practise where no reason is known for more of them.
+Advice cause_of(const LostByCause& lost) {
+    const auto largest = std::max_element(lost.known.begin(), lost.known.end()); // the first if tied
+    if (*largest < lost.unexplained)
+        return Advice::practise;
+    return static_cast<Advice>(largest - lost.known.begin());
+}
+
+TopicAdvice advice_for(const TopicDiagnosis& topic, const TopicOutlook& outlook) {
+    const bool seen_enough = topic.distinct_parts >= TopicDiagnosis::min_parts;
+    if (outlook.below <= TopicDiagnosis::firm_chance)
+        return {Advice::firm, seen_enough};
+    if (topic.lost_in_time() == Marks(0) ||
+        (outlook.below < TopicDiagnosis::advised_chance && outlook.share >= TopicOutlook::sound_share))
+        return {Advice::firm, false};
+    const Advice cause = cause_of(topic.lost_by_cause);
+    const bool cause_is_sure = cause != Advice::relearn || topic.method_parts >= TopicDiagnosis::min_parts;
+    return {cause, outlook.below >= TopicDiagnosis::advised_chance && seen_enough && cause_is_sure};
+}
+
+TopicDiagnosis diagnosed(const std::string& subject, const std::string& name, Gathered gathered) {
     TopicDiagnosis& topic = gathered.topic;
+    topic.subject = subject;
     topic.topic = name;
     topic.parts = gathered.maxima.size();
-    topic.effective_parts = effective_parts(gathered.maxima);
-    topic.unaided_interval = share_interval(topic.unaided(), topic);
-    topic.in_time_interval = share_interval(topic.in_time, topic);
-    if (!name.empty()) {
-        topic.advice = advice_for(topic);
-        topic.work = work_for(gathered, *topic.advice);
-    }
+    topic.distinct_parts = gathered.parts.size();
+    topic.method_parts = gathered.method_parts.size();
+    topic.unaided_interval = unaided_interval(topic, gathered.maxima);
     return std::move(topic);
 }
 
-bool comes_first(const TopicDiagnosis& a, const TopicDiagnosis& b) {
-    if (a.topic.empty() || b.topic.empty())
-        return !a.topic.empty() && b.topic.empty();
-    const double in_an_hour_a = a.marks_per_hour();
-    const double in_an_hour_b = b.marks_per_hour();
-    if (in_an_hour_a != in_an_hour_b)
-        return in_an_hour_a > in_an_hour_b;
-    if (a.to_win_back() != b.to_win_back())
-        return a.to_win_back() > b.to_win_back();
-    return a.topic < b.topic;
+/// Largest first.
+double cost(const TopicDiagnosis& topic) {
+    return topic.outlook ? topic.outlook->marks_a_paper : -1;
 }
 
 } // namespace
@@ -202,10 +180,10 @@ std::string_view name(Advice advice) noexcept {
         return "care";
     case Advice::pace:
         return "pace";
+    case Advice::practise:
+        return "practise";
     case Advice::firm:
         return "firm";
-    case Advice::too_little:
-        return "too little to say";
     }
     return "";
 }
@@ -221,23 +199,32 @@ double TopicDiagnosis::overtime_share() const {
     return unaided() == Marks(0) ? 0 : static_cast<double>(overtime.count()) / unaided().count();
 }
 
-double TopicDiagnosis::marks_per_hour() const {
-    if (work == Seconds(0))
-        return 0;
-    return 3600.0 * to_win_back().count() / static_cast<double>(work.count());
-}
-
-std::vector<TopicDiagnosis> diagnose(const std::vector<std::vector<LatestMarks>>& candidates,
+std::vector<TopicDiagnosis> diagnose(const std::vector<std::vector<PaperMarks>>& unseen,
+                                     const std::vector<std::vector<PaperMarks>>& again,
                                      std::string_view subject) {
     ByTopic topics;
-    for (const std::vector<LatestMarks>& candidate : candidates)
-        add_candidate(topics, candidate, subject);
+    for_subject(unseen, subject, [&](const PaperMarks& marks) { add_unseen(topics, marks); });
+    for_subject(again, subject, [&](const PaperMarks& marks) { add_again(topics, marks); });
     std::vector<TopicDiagnosis> all;
-    all.reserve(topics.size());
-    for (auto& [topic, gathered] : topics)
-        all.push_back(diagnosed(topic, std::move(gathered)));
-    std::sort(all.begin(), all.end(), comes_first);
+    for (auto& [name, gathered] : topics)
+        if (gathered.topic.marks > Marks(0))
+            all.push_back(diagnosed(std::get<1>(name), std::get<2>(name), std::move(gathered)));
     return all;
+}
+
+void add_outlook(TopicDiagnosis& topic, const TopicOutlook& outlook) {
+    topic.outlook = outlook;
+    topic.advice = advice_for(topic, outlook);
+}
+
+void sort_by_cost(std::vector<TopicDiagnosis>& topics) {
+    std::stable_sort(topics.begin(), topics.end(), [](const TopicDiagnosis& a, const TopicDiagnosis& b) {
+        if (a.topic.empty() || b.topic.empty())
+            return !a.topic.empty() && b.topic.empty();
+        if (cost(a) != cost(b))
+            return cost(a) > cost(b);
+        return std::tie(a.subject, a.topic) < std::tie(b.subject, b.topic);
+    });
 }
 
 } // namespace inkturn

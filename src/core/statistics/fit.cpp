@@ -136,7 +136,7 @@ double evenly(std::size_t position, std::size_t base) {
 
 /// Points that fill a standard normal distribution evenly, each with its mirror image.
 std::vector<VectorXd> spread_points(Eigen::Index dimensions) {
-    constexpr std::size_t pairs = 8;
+    constexpr std::size_t pairs = 6;
     constexpr std::array<std::size_t, scatters> bases{2, 3, 5, 7, 11, 13, 17};
     const boost::math::normal normal;
     std::vector<VectorXd> points;
@@ -151,26 +151,33 @@ std::vector<VectorXd> spread_points(Eigen::Index dimensions) {
 }
 
 /// How the free forms scatter about the likeliest: a column a direction, its length a deviation.
-Eigen::MatrixXd deviations(const Eigen::MatrixXd& curved) {
-    constexpr double least_curved = 0.25; // a deviation of 2: no flatter, whatever the differences say
-    const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> solver(curved);
-    return solver.eigenvectors() *
-           solver.eigenvalues().cwiseMax(least_curved).cwiseSqrt().cwiseInverse().asDiagonal();
+Eigen::MatrixXd deviations(const Eigen::MatrixXd& covariance) {
+    constexpr double most = 2; // no flatter, whatever the steps to the minimum say
+    const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> solver(covariance);
+    return solver.eigenvectors() * solver.eigenvalues().cwiseMax(0).cwiseSqrt().cwiseMin(most).asDiagonal();
 }
 
 constexpr double hardly_any_room = 0.15; // of a variance's logarithm: 7% of a deviation
 
 void add_spread(std::vector<WeightedModel>& models, const MixedModel& model, const Objective& objective,
-                const VectorXd& likeliest) {
-    const Eigen::MatrixXd directions = deviations(curvature(objective, likeliest));
+                const Minimum& likeliest) {
+    const Eigen::MatrixXd directions = deviations(likeliest.inverse);
     if (directions.cwiseAbs().maxCoeff() < hardly_any_room)
         return;
     const double least = objective.minus_log(models.front().model);
-    for (const VectorXd& point : spread_points(likeliest.size())) {
-        SolvedModel solved = model.solve(objective.variances(likeliest + directions * point));
+    for (const VectorXd& point : spread_points(likeliest.at.size())) {
+        SolvedModel solved = model.solve(objective.variances(likeliest.at + directions * point), false);
         const double weight = std::exp(least - objective.minus_log(solved) + point.squaredNorm() / 2);
         models.push_back({std::min(weight, 4.0), std::move(solved)});
     }
+}
+
+Minimum least(const MixedModel& model, const Objective& objective, const Scatters& start,
+              const std::vector<Scatter>& to_fit, double least_gain) {
+    VectorXd curved(static_cast<Eigen::Index>(to_fit.size()));
+    for (std::size_t i = 0; i < to_fit.size(); ++i)
+        curved[static_cast<Eigen::Index>(i)] = 1 + effects(model.evidence(), to_fit[i]) / 2;
+    return minimum(objective, objective.free(start), curved, least_gain);
 }
 
 } // namespace
@@ -212,20 +219,18 @@ std::vector<Scatter> scatters_to_fit(const AlikeEvidence& evidence, std::size_t 
 }
 
 Scatters likeliest(const MixedModel& model, Scatters start, const std::vector<Scatter>& to_fit,
-                   bool with_usual) {
+                   bool with_usual, double least_gain) {
     const Objective objective(model, start, to_fit, with_usual);
-    VectorXd curved(static_cast<Eigen::Index>(to_fit.size()));
-    for (std::size_t i = 0; i < to_fit.size(); ++i)
-        curved[static_cast<Eigen::Index>(i)] = 1 + effects(model.evidence(), to_fit[i]) / 2;
-    return objective.variances(minimum(objective, objective.free(start), curved));
+    return objective.variances(least(model, objective, start, to_fit, least_gain).at);
 }
 
 std::vector<WeightedModel> fit(const MixedModel& model, std::size_t topics) {
+    constexpr double least_gain = 1e-4; // far below what tells one model from another
     const std::vector<Scatter> to_fit = scatters_to_fit(model.evidence(), topics);
     const Objective objective(model, usual_variances(), to_fit, true);
-    const Scatters best = likeliest(model, usual_variances(), to_fit, true);
-    std::vector<WeightedModel> models{{1, model.solve(best)}};
-    add_spread(models, model, objective, objective.free(best));
+    const Minimum best = least(model, objective, usual_variances(), to_fit, least_gain);
+    std::vector<WeightedModel> models{{1, model.solve(objective.variances(best.at), false)}};
+    add_spread(models, model, objective, best);
     double sum = 0;
     for (const WeightedModel& weighted : models)
         sum += weighted.weight;

@@ -27,9 +27,9 @@ PaperPrior usual_paper(const AlikeEvidence& evidence);
 Scatters usual_variances();
 
 /// The variances that are likeliest, of those to fit; the others stay as given. `with_usual` weighs in what
-/// is usual, otherwise the evidence alone decides.
+/// is usual, otherwise the evidence alone decides. `least_gain` is of half the deviance, see minimum().
 Scatters likeliest(const MixedModel& model, Scatters start, const std::vector<Scatter>& to_fit,
-                   bool with_usual);
+                   bool with_usual, double least_gain);
 
 /// A model with some variances, and how likely these are.
 struct WeightedModel {

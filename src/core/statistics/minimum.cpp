@@ -2,6 +2,7 @@
 
 #include "inkturn/base/error.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace inkturn {
@@ -42,9 +43,9 @@ void learn(MatrixXd& inverse, const VectorXd& moved, const VectorXd& turned) {
 
 } // namespace
 
-VectorXd minimum(const SlopedFunction& function, VectorXd start, const VectorXd& curved) {
+Minimum minimum(const SlopedFunction& function, VectorXd start, const VectorXd& curved, double least_gain) {
     constexpr int most_steps = 500;
-    constexpr double least_gain = 1e-10;
+    constexpr double precision = 1e-13; // of a value
     const MatrixXd first = curved.cwiseInverse().asDiagonal();
     VectorXd at = std::move(start);
     Sloped here = function(at);
@@ -52,8 +53,8 @@ VectorXd minimum(const SlopedFunction& function, VectorXd start, const VectorXd&
     bool learned = false;
     for (int step = 0; step < most_steps; ++step) {
         const VectorXd direction = -(inverse * here.slope);
-        if (-direction.dot(here.slope) <= least_gain)
-            return at;
+        if (-direction.dot(here.slope) <= std::max(least_gain, precision * std::abs(here.value)))
+            return {at, inverse};
         const VectorXd before = at;
         const VectorXd slope_before = here.slope;
         if (step_down(function, at, here, direction)) {
@@ -63,22 +64,10 @@ VectorXd minimum(const SlopedFunction& function, VectorXd start, const VectorXd&
             inverse = first;
             learned = false;
         } else {
-            return at; // it falls no further by any step: this is its precision
+            return {at, first}; // it falls no further by any step: this is its precision
         }
     }
     throw Error("the model of what the marks say did not settle: please report the marks that it was given");
-}
-
-MatrixXd curvature(const SlopedFunction& function, const VectorXd& at) {
-    constexpr double apart = 1e-3;
-    const VectorXd here = function(at).slope;
-    MatrixXd second(at.size(), at.size());
-    for (Eigen::Index i = 0; i < at.size(); ++i) {
-        VectorXd beside = at;
-        beside[i] += apart;
-        second.col(i) = (function(beside).slope - here) / apart;
-    }
-    return (second + second.transpose()) / 2;
 }
 
 } // namespace inkturn

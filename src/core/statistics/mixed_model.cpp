@@ -123,12 +123,16 @@ class Solver {
           shared_(index(evidence.shared)),
           kinds_(kind_terms(evidence, variances)) {}
 
-    SolvedModel solve() {
+    SolvedModel solve(bool with_slopes) {
         weigh_kinds();
         add_candidates();
         add_parts();
         add_paper();
-        find_slopes();
+        solved_.variances = variances_;
+        solved_.deviance = deviance_;
+        find_part_levels();
+        if (with_slopes)
+            find_slopes();
         return std::move(solved_);
     }
 
@@ -282,8 +286,9 @@ class Solver {
 
     void add_paper() {
         const MatrixXd weighted = terms_.weight.asDiagonal() * paper_design_;
+        through_weighted_ = through(weighted);
         MatrixXd information = paper_design_.transpose() * terms_.counted.asDiagonal() * paper_design_ -
-                               weighted.transpose() * through(weighted);
+                               weighted.transpose() * through_weighted_;
         add_paper_prior(information);
         const Eigen::LLT<MatrixXd> factor(information);
         deviance_ += 2 * factor.matrixLLT().diagonal().array().log().sum();
@@ -300,14 +305,9 @@ class Solver {
         solved_.group_sums = carried(VectorXd(gathered_ + terms_.weight.cwiseProduct(levels_)));
     }
 
-    /// The means of the parts' levels, and how the deviance changes with all that they are made of.
+    /// How the deviance changes with all that it is made of.
     void find_slopes() {
-        solved_.variances = variances_;
-        solved_.deviance = deviance_;
         const MatrixXd paper_squares = solved_.paper_covariance + solved_.paper * solved_.paper.transpose();
-        const VectorXd total = gathered_ + terms_.weight.cwiseProduct(levels_);
-        through_total_ = through(total);
-        find_part_levels();
         slope_by_paper(paper_squares);
         slope_by_parts(paper_squares);
         for (std::size_t p = 0; p < evidence_.patterns.size(); ++p)
@@ -317,6 +317,7 @@ class Solver {
     }
 
     void find_part_levels() {
+        through_total_ = through(VectorXd(gathered_ + terms_.weight.cwiseProduct(levels_)));
         for (std::size_t i = 0; i < evidence_.parts.size(); ++i) {
             const KindTerms& terms = kinds_[evidence_.parts[i].kind];
             const Index group = index(evidence_.kinds[evidence_.parts[i].kind].group);
@@ -336,20 +337,18 @@ class Solver {
 
     /// By the weights of the kinds.
     void slope_by_parts(const MatrixXd& paper_squares) {
-        const MatrixXd weighted = terms_.weight.asDiagonal() * paper_design_;
-        const MatrixXd through_weighted = through(weighted);
         d_counted_ = (paper_design_ * paper_squares).cwiseProduct(paper_design_).rowwise().sum();
-        d_weight_ = -2 * (paper_design_ * paper_squares).cwiseProduct(through_weighted).rowwise().sum() -
+        d_weight_ = -2 * (paper_design_ * paper_squares).cwiseProduct(through_weighted_).rowwise().sum() -
                     2 * levels_.cwiseProduct(through_gathered_);
 
         d_drawn_ = VectorXd::Zero(groups_);
-        const MatrixXd through_paper = through_weighted * solved_.paper_covariance;
+        const MatrixXd through_paper = through_weighted_ * solved_.paper_covariance;
         for (Index g = 0; g < shared_; ++g) {
             const double drawn = terms_.drawn[g];
             if (drawn > 0)
                 d_drawn_[g] = -(solved_.shared_covariance(g, g) / drawn - 1) / drawn -
                               through_total_[g] * through_total_[g] -
-                              through_paper.row(g).dot(through_weighted.row(g));
+                              through_paper.row(g).dot(through_weighted_.row(g));
         }
         slope_by_part_terms();
     }
@@ -491,6 +490,7 @@ class Solver {
     VectorXd kept_sums_;            ///< by group
     VectorXd levels_;               ///< by group: level and topic
     VectorXd through_gathered_;
+    MatrixXd through_weighted_;
     VectorXd through_total_;
     std::vector<double> d_rest_; ///< by kind
     VectorXd d_counted_;
@@ -562,8 +562,30 @@ MixedModel::Known MixedModel::known_of(const SolvedModel& solved, std::size_t pa
     return known;
 }
 
-SolvedModel MixedModel::solve(const Scatters& variances) const {
-    return Solver(evidence_, designs_, paper_design_, prior_, variances).solve();
+MixedModel::Moments MixedModel::moments(const SolvedModel& solved, const std::vector<Term>& terms,
+                                        const VectorXd& paper) const {
+    const std::vector<KindTerms> kinds = kind_terms(evidence_, solved.variances);
+    VectorXd reach = VectorXd::Zero(index(evidence_.groups.size())); // how the sum leans on the groups' sums
+    Moments moments{solved.paper.dot(paper), 0};
+    for (const Term& term : terms) {
+        const Pattern& pattern = evidence_.patterns[term.pattern];
+        const VectorXd own = solved.candidate_covariances[term.pattern] * term.effects;
+        const VectorXd by_group = designs_[term.pattern] * own;
+        moments.mean += by_group.dot(weighted_sums(pattern, term.member, kinds));
+        moments.variance += own.dot(term.effects);
+        for (std::size_t i = 0; i < pattern.did.size(); ++i)
+            reach[index(pattern.did[i].group)] += by_group[index(i)];
+    }
+    moments.mean -= reach.dot(solved.group_sums);
+    const Index shared = solved.shared_covariance.rows();
+    const VectorXd left = paper - solved.by_paper.transpose() * reach;
+    moments.variance += reach.head(shared).dot(solved.shared_covariance * reach.head(shared)) +
+                        left.dot(solved.paper_covariance * left);
+    return moments;
+}
+
+SolvedModel MixedModel::solve(const Scatters& variances, bool with_slopes) const {
+    return Solver(evidence_, designs_, paper_design_, prior_, variances).solve(with_slopes);
 }
 
 } // namespace inkturn

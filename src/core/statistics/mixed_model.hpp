@@ -40,7 +40,8 @@ class MixedModel {
   public:
     MixedModel(const AlikeEvidence& evidence, std::size_t topics, PaperPrior prior);
 
-    SolvedModel solve(const Scatters& variances) const;
+    /// `slopes` are left out where they are not wanted.
+    SolvedModel solve(const Scatters& variances, bool with_slopes = true) const;
 
     /// What is known of a member of a pattern: its candidate's own level, trend if the pattern has one, then
     /// its topics; after these the paper's level and all topics.
@@ -49,6 +50,20 @@ class MixedModel {
         Eigen::MatrixXd covariance;
     };
     Known known_of(const SolvedModel& solved, std::size_t pattern, std::size_t member) const;
+
+    /// A member's part in a sum of effects, in the order of Known.
+    struct Term {
+        std::size_t pattern;
+        std::size_t member;
+        Eigen::VectorXd effects;
+    };
+    struct Moments {
+        double mean;
+        double variance;
+    };
+    /// Of a sum of effects of different members and of the paper.
+    Moments moments(const SolvedModel& solved, const std::vector<Term>& terms,
+                    const Eigen::VectorXd& paper) const;
 
     const AlikeEvidence& evidence() const { return evidence_; }
     bool has_common_trend() const { return prior_.trend_variance.has_value(); }

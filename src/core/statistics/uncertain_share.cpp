@@ -87,13 +87,14 @@ Interval UncertainShare::range(double confidence) const {
     return {quantile((1 - confidence) / 2), quantile((1 + confidence) / 2)};
 }
 
-double UncertainShare::mean_after(double gain) const {
-    const double up_to = std::max(0.0, 1 - gain);
-    double sum = 0;
-    for (const Normal& normal : normals_)
-        sum += normal.weight * (mean_between(normal, 0, up_to) + gain * chance_between(normal, 0, up_to) +
-                                chance_between(normal, up_to, 1));
-    return std::clamp(sum, 0.0, 1.0);
+UncertainShare mixture(const std::vector<UncertainShare>& shares) {
+    std::vector<Normal> normals;
+    for (const UncertainShare& share : shares)
+        for (Normal normal : share.normals_) {
+            normal.weight *= chance_between(normal, 0, 1); // as before it was cut off
+            normals.push_back(normal);
+        }
+    return UncertainShare(std::move(normals));
 }
 
 } // namespace inkturn

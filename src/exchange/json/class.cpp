@@ -73,9 +73,11 @@ std::string json_of_class_retries(DaySpan span, const std::vector<CandidateWork>
 }
 
 std::string json_of_class(const std::optional<std::string>& class_name, std::size_t candidates,
-                          const std::vector<TopicDiagnosis>& topics) {
-    return text_of(
-        {{"class", name_or_null(class_name)}, {"candidates", candidates}, {"topics", value_of(topics)}});
+                          const std::vector<TopicDiagnosis>& topics, Gain gain) {
+    return text_of({{"class", name_or_null(class_name)},
+                    {"candidates", candidates},
+                    {"gain_percent", gain.percent()},
+                    {"topics", value_of(topics)}});
 }
 
 std::string json_of_class(const std::optional<std::string>& class_name, const std::string& subject,

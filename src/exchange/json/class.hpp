@@ -16,7 +16,7 @@ std::string json_of_class_retries(DaySpan span, const std::vector<CandidateWork>
                                   std::size_t without_day, std::size_t not_placed);
 /// A class's topics, over the candidates whose marks they are.
 std::string json_of_class(const std::optional<std::string>& class_name, std::size_t candidates,
-                          const std::vector<TopicDiagnosis>& topics);
+                          const std::vector<TopicDiagnosis>& topics, Gain gain);
 /// A class's standing in the subject asked for, over so many candidates.
 std::string json_of_class(const std::optional<std::string>& class_name, const std::string& subject,
                           std::size_t candidates, const std::vector<ClassUnder>& under);

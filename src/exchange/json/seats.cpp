@@ -7,8 +7,8 @@
 namespace inkturn {
 namespace {
 
-double marks_of_tenths(SeatWeight tenths) {
-    return tenths.count() / 10.0;
+double marks_of_hundredths(SeatWeight hundredths) {
+    return hundredths.count() / 100.0;
 }
 
 } // namespace
@@ -24,15 +24,15 @@ std::string json_of(const SeatPlan& plan, const LostMarks& lost, SeatMeasure mea
         for (std::size_t j = 0; j < by_seat[i].size(); ++j)
             seats.push_back({{"candidate", lost.candidates[plan.classes[i].seats[j].candidate]},
                              {"marks", by_seat[i][j].marks.count()},
-                             {"marks_an_hour", marks_of_tenths(by_seat[i][j].tenths_in_an_hour)}});
+                             {"won_back", marks_of_hundredths(by_seat[i][j].won_in_an_hour)}});
         classes.push_back({{"topics", std::move(topics)}, {"seats", std::move(seats)}});
     }
     const SeatLosses all = total_losses(by_seat);
     return text_of({{"measure", name(measure)},
                     {"classes", std::move(classes)},
                     {"marks", all.marks.count()},
-                    {"marks_an_hour", marks_of_tenths(all.tenths_in_an_hour)},
-                    {"bound", measure == SeatMeasure::hour ? Json(marks_of_tenths(plan.bound))
+                    {"won_back", marks_of_hundredths(all.won_in_an_hour)},
+                    {"bound", measure == SeatMeasure::hour ? Json(marks_of_hundredths(plan.bound))
                                                            : Json(plan.bound.count())},
                     {"left_out", left_out_of(plan, lost, measure)}});
 }

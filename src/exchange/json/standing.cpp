@@ -17,9 +17,9 @@ Json standing_totals(const Totals& sum) {
 Json value_of(const std::optional<Prediction>& prediction) {
     if (!prediction)
         return nullptr;
-    return {{"low", prediction->range->low.count()},
-            {"middle", prediction->middle.count()},
-            {"high", prediction->range->high.count()}};
+    return {{"total", prediction->total.count()},     {"in_time", prediction->middle.count()},
+            {"low_50", prediction->half.low.count()}, {"high_50", prediction->half.high.count()},
+            {"low_90", prediction->most.low.count()}, {"high_90", prediction->most.high.count()}};
 }
 
 Json filled_or_null(const BoundarySet& set) {

@@ -17,19 +17,42 @@ Json lost_by_code(const TopicDiagnosis& topic) {
             {"unknown", topic.lost_code_unknown.count()}};
 }
 
+Json expected(const TopicOutlook& outlook) {
+    return {{"share", thousandths(outlook.share)},
+            {"low", thousandths(outlook.range.low)},
+            {"high", thousandths(outlook.range.high)}};
+}
+
+Json again(const TopicDiagnosis& topic) {
+    if (topic.again_marks == Marks(0))
+        return nullptr;
+    return {{"marks", topic.again_marks.count()}, {"unaided", topic.again_unaided.count()}};
+}
+
 Json value_of(const TopicDiagnosis& topic) {
+    const auto of_outlook = [&](double TopicOutlook::*figure) {
+        return topic.outlook ? Json(thousandths(*topic.outlook.*figure)) : Json(nullptr);
+    };
     return {{"topic", topic.topic},
+            {"subject", null_if_empty(topic.subject)},
             {"parts", topic.parts},
             {"marks", topic.marks.count()},
+            {"in_time", topic.in_time.count()},
             {"unaided", topic.unaided().count()},
-            {"unaided_share", share(topic.unaided(), topic.marks)},
-            {"unaided_low", thousandths(topic.unaided_interval.low)},
-            {"unaided_high", thousandths(topic.unaided_interval.high)},
-            {"lost", value_of(topic.lost)},
-            {"lost_codes", lost_by_code(topic)},
+            {"again", again(topic)},
+            {"expected", topic.outlook ? expected(*topic.outlook) : Json(nullptr)},
+            {"below", of_outlook(&TopicOutlook::below)},
+            {"marks_a_paper", of_outlook(&TopicOutlook::marks_a_paper)},
+            {"won_back", of_outlook(&TopicOutlook::won_back)},
+            {"advice", topic.advice ? Json(name(topic.advice->what)) : Json(nullptr)},
+            {"sure", topic.advice ? Json(topic.advice->sure) : Json(nullptr)},
+            {"plain",
+             {{"unaided_share", share(topic.unaided(), topic.marks)},
+              {"low", thousandths(topic.unaided_interval.low)},
+              {"high", thousandths(topic.unaided_interval.high)}}},
             {"overtime_share", topic.overtime_share()},
-            {"advice", topic.advice ? Json(name(*topic.advice)) : Json(nullptr)},
-            {"marks_per_hour", topic.advice ? Json(thousandths(topic.marks_per_hour())) : Json(nullptr)}};
+            {"lost", value_of(topic.lost)},
+            {"lost_codes", lost_by_code(topic)}};
 }
 
 } // namespace
@@ -41,8 +64,9 @@ Json value_of(const std::vector<TopicDiagnosis>& topics) {
     return list;
 }
 
-std::string json_of(const std::vector<TopicDiagnosis>& topics) {
-    return text_of({{"topics", value_of(topics)}});
+std::string json_of(const std::vector<TopicDiagnosis>& topics, std::size_t candidates, Gain gain) {
+    return text_of(
+        {{"candidates", candidates}, {"gain_percent", gain.percent()}, {"topics", value_of(topics)}});
 }
 
 } // namespace inkturn

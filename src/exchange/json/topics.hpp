@@ -8,6 +8,6 @@
 namespace inkturn {
 
 /// In their order.
-std::string json_of(const std::vector<TopicDiagnosis>& topics);
+std::string json_of(const std::vector<TopicDiagnosis>& topics, std::size_t candidates, Gain gain);
 
 } // namespace inkturn

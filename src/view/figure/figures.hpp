@@ -45,7 +45,7 @@ Chart pace_chart(const std::string& id, const PaceCurve& pace);
 /// A share with its interval.
 struct TopicShare {
     std::string topic;
-    double share;      ///< of unaided marks, 0 to 1
+    double share;      ///< of marks in time, to be expected; 0 to 1
     double low;        ///< 0 to high
     double high;       ///< at most 1; the share may lie outside
     std::size_t parts; ///< that it comes from

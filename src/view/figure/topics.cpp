@@ -51,7 +51,7 @@ void draw_row(Svg& svg, const TopicRow& row, const TopicShare& topic, const Scal
 std::string draw(const std::string& id, const std::vector<TopicShare>& topics, const Chart& chart) {
     Svg svg(id, Chart::width);
     const double top =
-        draw_legend(svg, 0, {{Key::share, "unaided share"}, {Key::interval, "95% interval"}}) + line_height;
+        draw_legend(svg, 0, {{Key::share, "expected in time"}, {Key::interval, "80% range"}}) + line_height;
     svg.text({0, top}, "topic", SvgAnchor::start);
     svg.text({svg.width() - beside_text, top}, "parts", SvgAnchor::end);
 
@@ -61,14 +61,14 @@ std::string draw(const std::string& id, const std::vector<TopicShare>& topics, c
     const SvgBox box{left, top + 8, svg.width() - left - counts_width, bottom - top - 8};
     const Scale scale{0, 1, box.left, box.right()};
     const double end = draw_bottom_axis(
-        svg, box, scale, percent_ticks(max_intervals(box.width, text_width("100%"))), "unaided share");
+        svg, box, scale, percent_ticks(max_intervals(box.width, text_width("100%"))), "share of the marks");
     for (std::size_t i = 0; i < rows.size(); ++i)
         draw_row(svg, rows[i], topics[i], scale);
     return svg.str(end, chart.title, chart.alternative);
 }
 
 std::string in_words(const TopicShare& topic) {
-    return topic.topic + ", " + percent(topic.share) + " (interval " + percent_range(topic.low, topic.high) +
+    return topic.topic + ", " + percent(topic.share) + " (80% range " + percent_range(topic.low, topic.high) +
            ")";
 }
 
@@ -90,8 +90,9 @@ std::string narrow_range(const TopicShare& topic) {
 }
 
 HtmlTable table_of(const std::vector<TopicShare>& topics) {
-    HtmlTable table{
-        "Unaided share, by topic", {{"topic"}, {"share", true}, {"95% interval", true}, {"parts", true}}, {}};
+    HtmlTable table{"Expected share, by topic",
+                    {{"topic"}, {"expected", true}, {"80% range", true}, {"parts", true}},
+                    {}};
     for (const TopicShare& topic : topics)
         table.rows.push_back(
             {topic.topic, percent(topic.share), narrow_range(topic), std::to_string(topic.parts)});
@@ -103,7 +104,7 @@ HtmlTable table_of(const std::vector<TopicShare>& topics) {
 Chart topics_chart(const std::string& id, const std::vector<TopicShare>& topics) {
     const std::size_t drawn = std::min(topics.size(), max_topics);
     const std::vector<TopicShare> first(topics.begin(), topics.begin() + static_cast<std::ptrdiff_t>(drawn));
-    Chart chart{"Unaided marks by topic", alternative(topics, drawn), {}, table_of(topics)};
+    Chart chart{"Share expected in time, by topic", alternative(topics, drawn), {}, table_of(topics)};
     chart.svg = draw(id, first, chart);
     return chart;
 }

@@ -58,12 +58,11 @@ std::string totals(const ClassReport& report) {
 }
 
 std::string topics(const ClassReport& report) {
-    if (report.topics.empty())
+    if (report.topics.shown.empty())
         return paragraph("Nothing yet: nobody has sat any part of a paper" +
                          (report.subject.empty() ? "." : " in the subject " + report.subject + "."));
-    return paragraph("Each candidate's latest attempt at each part of all papers" +
-                     (report.subject.empty() ? "" : " in the subject " + report.subject) +
-                     " counts; a part counts once for each candidate who sat it.") +
+    return paragraph("On average over the candidates, from all papers" +
+                     (report.subject.empty() ? "" : " in the subject " + report.subject) + ".") +
            topic_figures(report.topics);
 }
 

@@ -71,7 +71,7 @@ std::string to_html(const Report& report) {
     std::vector<ReportSection> sections{{"next", "What to do next", next(report) + days_ahead(report), true}};
     if (!report.sittings.empty())
         sections.push_back({"sittings", "The marks of each sitting, by ink", sittings(report)});
-    if (!report.topics.empty())
+    if (!report.topics.shown.empty())
         sections.push_back({"topics", "Where the marks go", topics(report)});
     if (report.pace)
         sections.push_back({"pace", "Pace of the last timed sitting", pace(report)});

@@ -34,8 +34,8 @@ struct Report {
     std::vector<InkBar> sittings;  ///< the oldest first
     std::vector<GradeBand> bands;  ///< from the top grade down; empty if no boundary set fits
     std::optional<LastPace> pace;
-    std::vector<ReportTopic> topics; ///< the one to look at first leads
-    HtmlTable standing;              ///< without rows if there is none
+    ReportTopics topics; ///< the one to look at first leads
+    HtmlTable standing;  ///< without rows if there is none
     std::vector<TurnCount> turns;
     std::vector<DayAhead> days; ///< the next two weeks
 };

@@ -2,8 +2,11 @@
 #include "view/page/html.hpp"
 
 #include "view/page/report_page.hpp"
+#include "view/text/diagnosis.hpp"
 
 #include <algorithm>
+#include <array>
+#include <cstdio>
 
 namespace inkturn {
 namespace {
@@ -15,37 +18,49 @@ Chart chart_of(const std::vector<ReportTopic>& topics) {
     for (const ReportTopic& topic : topics)
         shares.push_back(topic.share);
     Chart chart = topics_chart("topics-chart", shares);
-    const bool has_advice = std::any_of(topics.begin(), topics.end(),
-                                        [](const ReportTopic& topic) { return !topic.advice.empty(); });
-    if (has_advice) {
-        chart.table.columns.push_back({"advice"});
-        for (std::size_t i = 0; i < topics.size(); ++i)
-            chart.table.rows[i].push_back(topics[i].advice);
+    chart.table.columns.push_back({"marks a paper"});
+    chart.table.columns.push_back({"what to do"});
+    for (std::size_t i = 0; i < topics.size(); ++i) {
+        chart.table.rows[i].push_back(topics[i].cost);
+        chart.table.rows[i].push_back(topics[i].advice);
     }
     return chart;
 }
 
-} // namespace
-
-std::vector<ReportTopic> report_topics(const std::vector<TopicDiagnosis>& topics) {
-    std::vector<ReportTopic> shown;
-    for (const TopicDiagnosis& topic : topics) {
-        const double share = static_cast<double>(topic.unaided().count()) / topic.marks.count();
-        shown.push_back({{topic.topic.empty() ? "(no topic)" : topic.topic, share, topic.unaided_interval.low,
-                          topic.unaided_interval.high, topic.parts},
-                         topic.advice ? std::string(name(*topic.advice)) : ""});
-    }
-    return shown;
+std::string one_decimal(double value) {
+    std::array<char, 32> text{};
+    std::snprintf(text.data(), text.size(), "%.1f", value);
+    return text.data();
 }
 
-std::string topic_figures(const std::vector<ReportTopic>& topics) {
-    const std::size_t shown = std::min(topics.size(), topics_shown);
-    const std::string others =
-        topics.size() > shown ? "And " + std::to_string(topics.size() - shown) + " more topics. " : "";
-    return to_html(chart_of({topics.begin(), topics.begin() + static_cast<std::ptrdiff_t>(shown)})) +
-           paragraph(others +
-                     "The fewer parts a share comes from, the wider its interval: a wide one means that "
-                     "little is known yet.");
+} // namespace
+
+ReportTopics report_topics(const std::vector<TopicDiagnosis>& topics, std::size_t candidates) {
+    ReportTopics all;
+    all.candidates = candidates;
+    for (const TopicDiagnosis& topic : topics)
+        if (const auto& outlook = topic.outlook)
+            all.shown.push_back(
+                {{topic.topic, outlook->share, outlook->range.low, outlook->range.high, topic.parts},
+                 one_decimal(outlook->marks_a_paper),
+                 advice_text(topic)});
+    return all;
+}
+
+std::string topic_figures(const ReportTopics& topics) {
+    const std::size_t shown = std::min(topics.shown.size(), topics_shown);
+    const std::string others = topics.shown.size() > shown
+                                   ? "And " + std::to_string(topics.shown.size() - shown) + " more topics. "
+                                   : "";
+    return to_html(
+               chart_of({topics.shown.begin(), topics.shown.begin() + static_cast<std::ptrdiff_t>(shown)})) +
+           paragraph(
+               others +
+               "The dot is the share of marks in time to be expected in new parts, the line where it lies "
+               "four times in five, from " +
+               marks_of_text(topics.candidates) +
+               " in parts not seen before. The topics that cost the most marks in a paper come first. "
+               "\u201cProbably\u201d means that too little has been seen to be sure.");
 }
 
 } // namespace inkturn

@@ -11,14 +11,20 @@ namespace inkturn {
 /// A topic as a report shows it.
 struct ReportTopic {
     TopicShare share;
+    std::string cost;   ///< marks a paper; may be empty
     std::string advice; ///< what to do about it; may be empty
 };
 
-/// In the same order.
-std::vector<ReportTopic> report_topics(const std::vector<TopicDiagnosis>& topics);
+struct ReportTopics {
+    std::vector<ReportTopic> shown; ///< the costliest first
+    std::size_t candidates = 0;     ///< whose marks the shares rest on
+};
 
-/// HTML of the figure of the eight topics that come first, with a column for the advice if there is any in
-/// its table, and how many more there are. At least one topic.
-std::string topic_figures(const std::vector<ReportTopic>& topics);
+/// Those with an outlook.
+ReportTopics report_topics(const std::vector<TopicDiagnosis>& topics, std::size_t candidates);
+
+/// HTML of the figure of the eight topics that come first, with columns for what they cost and for the advice
+/// in its table, and how many more there are. At least one topic.
+std::string topic_figures(const ReportTopics& topics);
 
 } // namespace inkturn

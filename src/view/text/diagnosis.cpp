@@ -15,8 +15,8 @@ namespace {
 
 using Align = Table::Align;
 
-constexpr std::array<Advice, 6> all_advice{Advice::relearn, Advice::recall, Advice::care,
-                                           Advice::pace,    Advice::firm,   Advice::too_little};
+constexpr std::array<Advice, 6> all_advice{Advice::relearn, Advice::recall,   Advice::care,
+                                           Advice::pace,    Advice::practise, Advice::firm};
 
 std::string shown(const std::string& topic) {
     return topic.empty() ? "(no topic)" : topic;
@@ -32,18 +32,42 @@ std::string interval_text(const Interval& interval) {
            std::to_string(std::lround(std::ceil(100 * interval.high))) + "%";
 }
 
-std::string in_an_hour(const TopicDiagnosis& topic) {
-    if (topic.work == Seconds(0))
-        return "-";
+std::string one_decimal(double value) {
     std::array<char, 32> text{};
-    std::snprintf(text.data(), text.size(), "%.1f", topic.marks_per_hour());
+    std::snprintf(text.data(), text.size(), "%.1f", value);
     return text.data();
+}
+
+std::string whole_percent(double share) {
+    return std::to_string(std::lround(100 * share)) + "%";
+}
+
+std::string out_of(Marks earned, Marks max) {
+    return max == Marks(0) ? "" : std::to_string(earned.count()) + "/" + std::to_string(max.count());
 }
 
 std::vector<std::string> lost_row(const TopicDiagnosis& topic, std::initializer_list<Marks> lost) {
     std::vector<std::string> row{shown(topic.topic)};
     std::transform(lost.begin(), lost.end(), std::back_inserter(row), count);
     return row;
+}
+
+std::string instruction(Advice advice) {
+    switch (advice) {
+    case Advice::relearn:
+        return "relearn it";
+    case Advice::recall:
+        return "learn its facts by heart";
+    case Advice::care:
+        return "work with more care, checking each line";
+    case Advice::pace:
+        return "work faster on it";
+    case Advice::practise:
+        return "practise it";
+    case Advice::firm:
+        return "keep it up";
+    }
+    return "";
 }
 
 bool codes_tell(const TopicDiagnosis& topic) {
@@ -60,37 +84,77 @@ std::string meaning(Advice advice) {
         return "marks lost to slips and misreadings, or to accuracy after a right method";
     case Advice::pace:
         return "marks lost to unfinished or untried work, or earned only in overtime";
+    case Advice::practise:
+        return "most of the marks went without a reason: state one as you mark";
     case Advice::firm:
-        return "hardly any marks lost";
-    case Advice::too_little:
-        return "too few parts, or too few reasons and codes";
+        return "no marks lost so far, or an expected share of 80% or more";
     }
     return "";
 }
 
-/// Short, to fit a column.
-std::string advice_text(const std::optional<Advice>& advice) {
-    if (!advice)
-        return "-";
-    return *advice == Advice::too_little ? "too little" : std::string(name(*advice));
+bool any_again(const std::vector<TopicDiagnosis>& topics) {
+    return std::any_of(topics.begin(), topics.end(),
+                       [](const TopicDiagnosis& topic) { return topic.again_marks > Marks(0); });
+}
+
+bool in_several_subjects(const std::vector<TopicDiagnosis>& topics) {
+    return std::any_of(topics.begin(), topics.end(),
+                       [&](const TopicDiagnosis& topic) { return topic.subject != topics.front().subject; });
+}
+
+/// With its subject where there are several.
+std::string shown(const TopicDiagnosis& topic, bool with_subject) {
+    return (with_subject && !topic.subject.empty() ? topic.subject + ": " : "") + shown(topic.topic);
 }
 
 } // namespace
 
+std::string marks_of_text(std::size_t candidates) {
+    return count_text(candidates, "candidate") + (candidates == 1 ? "'s marks alone" : "' marks");
+}
+
+std::string advice_text(const TopicDiagnosis& topic) {
+    if (!topic.advice)
+        return "-";
+    return (topic.advice->sure ? "" : "probably ") + std::string(name(topic.advice->what));
+}
+
 Table topics_table(const std::vector<TopicDiagnosis>& topics) {
+    const bool again = any_again(topics);
+    const bool subjects = in_several_subjects(topics);
+    std::vector<Table::Column> columns{{"topic", Align::left_may_be_cut}, {"in time", Align::right},
+                                       {"expected", Align::right},        {"80%", Align::right},
+                                       {"a paper", Align::right},         {"what to do"}};
+    if (again)
+        columns.insert(columns.begin() + 2, {"again", Align::right});
+    Table table(std::move(columns));
+    for (const TopicDiagnosis& topic : topics) {
+        std::vector<std::string> row{shown(topic, subjects), out_of(topic.in_time, topic.marks)};
+        if (again)
+            row.push_back(out_of(topic.again_unaided, topic.again_marks));
+        if (const auto& outlook = topic.outlook)
+            row.insert(row.end(), {whole_percent(outlook->share), interval_text(outlook->range),
+                                   one_decimal(outlook->marks_a_paper)});
+        else
+            row.insert(row.end(), {"-", "-", "-"});
+        row.push_back(advice_text(topic));
+        table.add_row(std::move(row));
+    }
+    return table;
+}
+
+Table plain_topics_table(const std::vector<TopicDiagnosis>& topics) {
+    const bool subjects = in_several_subjects(topics);
     Table table({{"topic", Align::left_may_be_cut},
                  {"parts", Align::right},
                  {"marks", Align::right},
                  {"unaided", Align::right},
                  {"95%", Align::right},
-                 {"overtime", Align::right},
-                 {"what to do"},
-                 {"per hour", Align::right}});
+                 {"overtime", Align::right}});
     for (const TopicDiagnosis& topic : topics)
-        table.add_row({shown(topic.topic), std::to_string(topic.parts), std::to_string(topic.marks.count()),
-                       percent(topic.unaided(), topic.marks), interval_text(topic.unaided_interval),
-                       percent(topic.overtime, topic.unaided()), advice_text(topic.advice),
-                       in_an_hour(topic)});
+        table.add_row({shown(topic, subjects), std::to_string(topic.parts),
+                       std::to_string(topic.marks.count()), percent(topic.unaided(), topic.marks),
+                       interval_text(topic.unaided_interval), percent(topic.overtime, topic.unaided())});
     return table;
 }
 
@@ -134,17 +198,44 @@ std::optional<Table> lost_by_code_table(const std::vector<TopicDiagnosis>& topic
     return table;
 }
 
-std::string topics_key(const std::vector<TopicDiagnosis>& topics) {
-    if (topics.empty())
+std::string topics_opening(const std::vector<TopicDiagnosis>& topics, bool of_class, Gain gain) {
+    const auto first = std::find_if(topics.begin(), topics.end(), [](const TopicDiagnosis& topic) {
+        return topic.advice && topic.advice->what != Advice::firm;
+    });
+    if (topics.empty() || !topics.front().outlook)
+        return text_line(
+            "No part on file has a topic yet: a paper's topics come from a column of its CSV file.");
+    if (first == topics.end())
+        return text_line("Every topic seen so far is firm, or probably so: keep sitting papers.");
+    const std::string subject = in_several_subjects(topics) ? first->subject : "";
+    return text_line(visible((subject.empty() ? "" : subject + ": ") + first->topic) +
+                     " first: " + (first->advice->sure ? "" : "probably ") +
+                     instruction(first->advice->what) + ". It costs " + (of_class ? "each candidate " : "") +
+                     "about " + one_decimal(first->outlook->marks_a_paper) +
+                     " marks a paper. If an hour teaches " + std::to_string(gain.percent()) +
+                     " of every 100 marks lost, which is assumed (--gain), that wins back " +
+                     one_decimal(first->outlook->won_back) + " of them.");
+}
+
+std::string topics_key(const std::vector<TopicDiagnosis>& topics, std::size_t candidates) {
+    if (candidates == 0) // no topic has an outlook
         return "";
     std::string lines;
     for (const Advice advice : all_advice)
-        if (std::any_of(topics.begin(), topics.end(),
-                        [&](const TopicDiagnosis& topic) { return topic.advice == advice; }))
+        if (std::any_of(topics.begin(), topics.end(), [&](const TopicDiagnosis& topic) {
+                return topic.advice && topic.advice->what == advice;
+            }))
             lines += text_line(std::string(name(advice)) + ": " + meaning(advice) + ".");
+    if (std::any_of(topics.begin(), topics.end(),
+                    [](const TopicDiagnosis& topic) { return topic.advice && !topic.advice->sure; }))
+        lines += text_line("probably: too little has been seen to be sure.");
+    if (any_again(topics))
+        lines += text_line("again: unaided marks at the latest retries. They count nowhere else here, as the "
+                           "question and its mark scheme had been seen.");
     return lines +
-           text_line("95%: where the unaided share may lie, with so few parts. overtime: share of unaided "
-                     "marks. per hour: marks to win back for each hour of work.");
+           text_line("expected: the share in time of new parts, from " + marks_of_text(candidates) +
+                     " in parts not seen before; 80%: where it lies four times in five. a paper: marks "
+                     "the topic costs in the usual paper.");
 }
 
 } // namespace inkturn

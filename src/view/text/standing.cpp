@@ -123,22 +123,50 @@ std::string basis_line(const SameTotal& same) {
                                             "exam."));
 }
 
+/// `B, 4 clear, 6 short of A`.
+std::string in_words(const BoundarySet& set, const GradeResult& reached) {
+    std::string words = reached.grade ? set.grades[*reached.grade].grade : "no grade";
+    if (reached.clear)
+        words += ", " + marks_number(*reached.clear) + " clear";
+    if (reached.short_by) {
+        const std::size_t above = reached.grade ? *reached.grade - 1 : set.grades.size() - 1;
+        words += ", " + marks_number(*reached.short_by) + " short of " + set.grades[above].grade;
+    }
+    return words;
+}
+
+/// `22 is E, 2 clear, 3 short of D; 50 is B, 1 clear, 9 short of A`.
+std::string ends_in_words(const BoundarySet& set, const Prediction::Range& range) {
+    const auto end = [&](Marks marks) {
+        return marks_number(marks) + " is " + in_words(set, grade_of(set, marks));
+    };
+    return end(range.low) + "; " + end(range.high);
+}
+
+std::string range_text(const Prediction::Range& range) {
+    return marks_number(range.low) + " to " + marks_number(range.high);
+}
+
 std::string prediction_line(const SubjectStanding& in, const SameTotal& same) {
-    const std::string start = "Next time, " + out_of(same) + ": ";
+    if (same.front()->basis.papers.size() > 1)
+        return ""; // several papers together are no next paper
+    const std::string start = "Next unseen paper, " + out_of(same) + ": ";
     if (!same.front()->prediction)
         return text_line(start +
-                         "nothing yet; it takes three different papers, each sat for the first time.");
+                         "nothing yet; it takes three different papers of one subject, each sat whole "
+                         "for the first time.");
     const Prediction& next = *same.front()->prediction;
-    std::string grades;
+    std::string lines =
+        text_line(start + range_text(next.half) + " marks in time as often as not, " + range_text(next.most) +
+                  " nine times in ten, if it is like the papers on file. Ranges, not a predicted grade.");
     for (const StandingUnder* under : same) {
         const BoundarySet& set = in.sets[under->set];
-        grades += (grades.empty() ? "" : "; ") + short_name(name_of(set)) + ", " +
-                  grade_name(set, grade_of(set, next.range->low)) + " to " +
-                  grade_name(set, grade_of(set, next.range->high));
+        lines += "  " +
+                 wrapped(short_name(name_of(set)) + ": " + visible(ends_in_words(set, next.most)) + ".",
+                         text_width() - 4, 4) +
+                 '\n';
     }
-    return text_line(start + marks_number(next.range->low) + " to " + marks_number(next.range->high) +
-                     " marks in time, " + marks_number(next.middle) +
-                     " in the middle: a range (90%), not a predicted grade. By set: " + grades + ".");
+    return lines;
 }
 
 std::string grades_over(const SameTotal& same, Worth StandingUnder::*worth) {
@@ -173,26 +201,11 @@ std::string totals_there(const Unmatched& any, const std::string& subject) {
            (any.together > any.totals.back() ? ", " + marks_number(any.together) + " together." : ".");
 }
 
-/// `44 to 66, D to B`.
+/// `44 to 66: 44 is D, 66 is B`, with what they are clear or short by.
 std::string prediction_in_words(const BoundarySet& set, const std::optional<Prediction>& prediction) {
     if (!prediction)
         return "needs three papers";
-    const std::string low = grade_name(set, grade_of(set, prediction->range->low));
-    const std::string high = grade_name(set, grade_of(set, prediction->range->high));
-    return marks_number(prediction->range->low) + " to " + marks_number(prediction->range->high) + ", " +
-           low + " to " + high;
-}
-
-/// `B, 4 clear, 6 short of A`.
-std::string in_words(const BoundarySet& set, const GradeResult& reached) {
-    std::string words = reached.grade ? set.grades[*reached.grade].grade : "no grade";
-    if (reached.clear)
-        words += ", " + marks_number(*reached.clear) + " clear";
-    if (reached.short_by) {
-        const std::size_t above = reached.grade ? *reached.grade - 1 : set.grades.size() - 1;
-        words += ", " + marks_number(*reached.short_by) + " short of " + set.grades[above].grade;
-    }
-    return words;
+    return range_text(prediction->most) + ": " + ends_in_words(set, prediction->most);
 }
 
 } // namespace
@@ -292,7 +305,7 @@ HtmlTable standing_page_table(const CandidateStanding& standing) {
                                [](const StandingUnder& under) { return under.prediction.has_value(); });
         });
     if (any_foreseen)
-        table.columns.push_back({"next time"});
+        table.columns.push_back({"next paper, 90%"});
     for (const SubjectStanding& in : standing.subjects)
         for (const StandingUnder& under : in.standing.under) {
             const BoundarySet& set = in.sets[under.set];

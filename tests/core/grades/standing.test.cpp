@@ -44,6 +44,20 @@ std::string basis(const BoundarySet& set, const Candidate& candidate) {
            std::to_string(basis->totals.max.count());
 }
 
+/// Three papers of pure, the first of 60 marks and the last of 140, and one of mechanics.
+Candidate three_papers_and_one() {
+    return candidate_with({sat(1, paper_of("pure-a", {60}), "30"), sat(2, paper_of("pure-b", {100}), "62"),
+                           sat(3, paper_of("pure-c", {140}), "98"),
+                           sat(4, paper_of("mechanics-a", {100}, "mechanics"), "10")});
+}
+
+/// About half of the next paper of one subject.
+NextPaper half_of(const std::string& known) {
+    return [known](const std::string& subject) {
+        return subject == known ? std::optional(UncertainShare({{1, 0.5, 0.05}})) : std::nullopt;
+    };
+}
+
 std::string grade(const BoundarySet& set, const GradeResult& reached) {
     return reached.grade ? set.grades[*reached.grade].grade : "none";
 }
@@ -189,39 +203,32 @@ TEST_CASE("without sittings, or without sets, there is no standing") {
     CHECK(none.under.empty());
     CHECK(none.grades.empty());
     CHECK(none.unmatched.size() == 2);
-    CHECK_FALSE(predict_total(candidate_with({}), "", Marks(100)));
 }
 
-TEST_CASE(
-    "what comes next is predicted from the marks in time of each paper's first sitting, from three on") {
-    const auto first = paper_of("pure-a", {100});
-    const auto second = paper_of("pure-b", {50});
-    Candidate candidate =
-        candidate_with({sat(1, first, "60+10+5"), sat(2, second, "20+0+30"), sat(3, first, "100"),
-                        sat(4, paper_of("mechanics-a", {100}, "mechanics"), "9")});
-    CHECK_FALSE(predict_total(candidate, "pure", Marks(100)));
-
-    candidate.sittings.push_back(sat(5, paper_of("pure-c", {100}), "55"));
-    const auto three = predict_total(candidate, "pure", Marks(60));
-    CHECK(three->middle == Marks(32)); // 135 of 250
-    REQUIRE(three->range);
-    CHECK(predict_total(candidate, "", Marks(100))->middle == Marks(41)); // 144 of 350
-}
-
-TEST_CASE("under a set its total is predicted, as for one paper of as many marks") {
-    const Candidate candidate = candidate_with(
-        {sat(1, paper_of("pure-a", {60}), "30"), sat(2, paper_of("pure-b", {100}), "62"),
-         sat(3, paper_of("pure-c", {140}), "98"), sat(4, paper_of("mechanics-a", {100}, "mechanics"), "10")});
-    const Standing all =
-        standing(candidate, {set_of("2019", 100, {{"A", 60}}), set_of("2020", 300, {{"A", 60}})});
+TEST_CASE("under a set the next paper is foreseen out of its total, by what is to be expected") {
+    const Candidate candidate = three_papers_and_one();
+    const std::vector<BoundarySet> sets{set_of("2019", 100, {{"A", 60}}), set_of("2020", 300, {{"A", 60}})};
+    const Standing all = standing(candidate, sets, half_of("pure"));
     REQUIRE(all.under.size() == 2);
-    CHECK(all.under[0].prediction->middle == Marks(63));
-    CHECK(all.under[1].prediction->middle == Marks(190));
-    const auto alone = predict_total(candidate, "pure", Marks(300));
-    REQUIRE(alone->range);
-    REQUIRE(all.under[1].prediction);
-    CHECK(all.under[1].prediction->range->low == alone->range->low);
-    CHECK(all.under[1].prediction->range->high == alone->range->high);
+    CHECK(all.under[0].prediction.value().total == Marks(100));
+    CHECK(all.under[0].prediction->middle == Marks(50));
+    CHECK(all.under[1].prediction.value().middle == Marks(150));
+    const Prediction alone = prediction(*half_of("pure")("pure"), Marks(300));
+    CHECK(all.under[1].prediction->most.low == alone.most.low);
+    CHECK(all.under[1].prediction->most.high == alone.most.high);
+    CHECK(all.under[1].prediction->half.low == alone.half.low);
+}
+
+TEST_CASE("nothing is foreseen where it isn't asked for or can't be told") {
+    const Candidate candidate = three_papers_and_one();
+    const BoundarySet set = set_of("2019", 100, {{"A", 60}});
+    CHECK_FALSE(standing(candidate, {set}).under.at(0).prediction);
+    CHECK_FALSE(standing(candidate, {set}, half_of("mechanics")).under.at(0).prediction);
+    Candidate two = candidate;
+    two.sittings.erase(two.sittings.begin());
+    CHECK_FALSE(standing(two, {set}, half_of("pure")).under.at(0).prediction);
+    const BoundarySet of_all = set_of("2019", 100, {{"A", 60}}, "");
+    CHECK_FALSE(standing(candidate, {of_all}, half_of("pure")).under.at(0).prediction); // two subjects
 }
 
 TEST_CASE("one mark more never lowers a standing, and the hardest set leaves the least room") {
@@ -321,6 +328,19 @@ TEST_CASE("in short a standing is about what its sets take, or else the paper sa
     const CandidateStanding none = standing_in("", candidate_with({}), {hard});
     CHECK_FALSE(none.basis);
     CHECK_FALSE(none.prediction);
+}
+
+TEST_CASE("in short the next paper is foreseen out of what the sets take, in one subject") {
+    const Candidate candidate = three_papers_and_one();
+    const CandidateStanding pure = standing_in("pure", candidate, {hard}, half_of("pure"));
+    CHECK(pure.prediction.value().total == Marks(100));
+    CHECK(pure.prediction->middle == Marks(50));
+    CHECK(pure.subjects.at(0).standing.under.at(0).prediction);
+    CHECK(standing_in("", candidate, {hard}, half_of("pure")).prediction);
+    CHECK_FALSE(standing_in("pure", candidate, {hard}).prediction);
+    // Without a set that fits it is out of the paper sat last, if one subject was asked for.
+    CHECK(standing_in("pure", candidate, {}, half_of("pure")).prediction.value().total == Marks(140));
+    CHECK_FALSE(standing_in("", candidate, {}, half_of("pure")).prediction);
 }
 
 TEST_CASE("a paper sat once is compared before one sat again, which is named") {

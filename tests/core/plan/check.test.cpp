@@ -23,7 +23,8 @@ Candidate relearned_once() {
 
 std::vector<TopicToCheck> checks(const Candidate& candidate, int today) {
     const auto retries = retries_to_place(candidate, day(today));
-    return topics_to_check(candidate, topics_to_relearn(candidate, retries, day(today)), day(today));
+    return topics_to_check(candidate, topics_that_may_be_relearned(candidate, retries, day(today)),
+                           day(today));
 }
 
 std::vector<WorkItem> check_items(const Timetable& made) {

@@ -106,10 +106,12 @@ TEST_CASE("what was let go is in no plan") {
 
     Candidate for_method = test::candidate();
     sit(for_method, paper("m1", "pure"), day(0), 3);
-    CHECK(topics_to_relearn(for_method, retries_to_place(for_method, day(1)), day(1)).size() == 4);
+    CHECK(topics_to_relearn(for_method, *all_weak(), retries_to_place(for_method, day(1)), day(1)).size() ==
+          4);
     for_method.steered_work.push_back(
         {WorkPurpose::relearn, "pure", "vectors", {std::nullopt, LetGo{day(1), "known"}}});
-    const auto topics = topics_to_relearn(for_method, retries_to_place(for_method, day(1)), day(1));
+    const auto topics =
+        topics_to_relearn(for_method, *all_weak(), retries_to_place(for_method, day(1)), day(1));
     REQUIRE(topics.size() == 2);
     CHECK(topics.front().topic == "integration");
 }

@@ -241,10 +241,10 @@ TEST_CASE("a topic whose marks went for method is relearned before its retries c
             CHECK(*item.day > last[retry->paper->parts()[retry->paper_question().parts[0]].topic]);
 
     candidate.relearned = {{"pure", "vectors", day(1)}};
-    CHECK(topics_to_relearn(candidate, open_retries(candidate, day(1)), day(1)).size() ==
+    CHECK(topics_that_may_be_relearned(candidate, open_retries(candidate, day(1)), day(1)).size() ==
           static_cast<std::size_t>(TopicToRelearn::pieces));
     candidate.relearned[0].day = day(-1); // before the marks went
-    CHECK(topics_to_relearn(candidate, open_retries(candidate, day(1)), day(1)).size() ==
+    CHECK(topics_that_may_be_relearned(candidate, open_retries(candidate, day(1)), day(1)).size() ==
           2 * static_cast<std::size_t>(TopicToRelearn::pieces));
 }
 
@@ -252,13 +252,13 @@ TEST_CASE("of a topic that was half relearned the other half is left") {
     Candidate candidate = ::candidate();
     sit(candidate, paper("pure-1", "pure"), day(0), 4); // question 5, integration
     candidate.relearned = {{"pure", "integration", day(1), true}};
-    const auto left = topics_to_relearn(candidate, open_retries(candidate, day(2)), day(2));
+    const auto left = topics_that_may_be_relearned(candidate, open_retries(candidate, day(2)), day(2));
     REQUIRE(left.size() == 1);
     CHECK(left[0].piece == 2);
     candidate.relearned.push_back({"pure", "integration", day(2), true});
-    CHECK(topics_to_relearn(candidate, open_retries(candidate, day(2)), day(2)).empty());
+    CHECK(topics_that_may_be_relearned(candidate, open_retries(candidate, day(2)), day(2)).empty());
     candidate.relearned[0].day = day(-1); // before the marks went
-    CHECK(topics_to_relearn(candidate, open_retries(candidate, day(2)), day(2)).size() == 1);
+    CHECK(topics_that_may_be_relearned(candidate, open_retries(candidate, day(2)), day(2)).size() == 1);
 }
 
 TEST_CASE("at least one day a week stays free, also where each has time") {

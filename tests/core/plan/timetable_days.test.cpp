@@ -160,7 +160,7 @@ TEST_CASE("a topic may be relearned on the very day after the last one before it
     candidate.availability.week.fill(Seconds(0));
     sit(candidate, paper("p1", "pure", 1), day(0), 0);
     candidate.exams = {{"Pure", day(60), "pure"}};
-    const auto topics = topics_to_relearn(candidate, retries_to_place(candidate, day(1)), day(1));
+    const auto topics = topics_that_may_be_relearned(candidate, retries_to_place(candidate, day(1)), day(1));
     REQUIRE_FALSE(topics.empty());
     const Day next = topics.front().possible_days.last + Days{1};
     candidate.availability.dates[next] = Seconds(7200);

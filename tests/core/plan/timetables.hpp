@@ -48,11 +48,19 @@ inline std::vector<std::shared_ptr<const Paper>> papers(int count, const std::st
     return papers;
 }
 
+/// Of every paper() on pure and mechanics: plans are tested for windows and days, and weak_topics() alone.
+inline std::shared_ptr<const std::vector<WeakTopic>> all_weak() {
+    return std::make_shared<const std::vector<WeakTopic>>(std::vector<WeakTopic>{
+        {"pure", "integration", 6}, {"pure", "vectors", 4}, {"mechanics", "integration", 3}});
+}
+
+/// For a candidate for whom all topics are weak.
 inline TimetableRequest request(std::vector<std::shared_ptr<const Paper>> papers,
                                 PlacementMode mode = PlacementMode::keep) {
     TimetableRequest request;
     request.papers = std::move(papers);
     request.mode = mode;
+    request.weak = all_weak();
     return request;
 }
 

@@ -73,11 +73,10 @@ std::string listed(const std::vector<PaperPtr>& papers, const Candidate& known,
     return text(stock(papers, known, copies, from).questions);
 }
 
-TopicDiagnosis topic(const std::string& name, int marks, int in_time) {
+TopicDiagnosis topic(const std::string& name, double marks_a_paper) {
     TopicDiagnosis known{};
     known.topic = name;
-    known.marks = Marks(marks);
-    known.in_time = Marks(in_time);
+    known.outlook = TopicOutlook{0.5, {0.4, 0.6}, 0.9, marks_a_paper, marks_a_paper / 5};
     return known;
 }
 
@@ -243,16 +242,25 @@ TEST_CASE("allowances are by each paper's rule, and what has no time can't be dr
     CHECK(known.questions[3].allowance == Seconds(60));
 }
 
-TEST_CASE("topics without marks come first, then the lowest share in time, and none stated last") {
-    const std::vector<TopicDiagnosis> known{topic("even", 10, 5), topic("half", 4, 2), topic("weak", 9, 3),
-                                            topic("", 5, 0), topic("nil", 3, 0)};
-    CHECK(weakest_first({"half", "", "even", "weak", "nil", "new", "half"}, known) ==
-          std::vector<std::string>{"new", "nil", "weak", "even", "half", ""});
+TEST_CASE("topics of which nothing is known come first, then those that cost most, and none stated last") {
+    TopicDiagnosis without_outlook = topic("seen", 0);
+    without_outlook.outlook.reset();
+    const std::vector<TopicDiagnosis> known{topic("even", 2.5), topic("half", 2.5), topic("weak", 4),
+                                            topic("firm", 0),   topic("nil", 6),    without_outlook};
+    CHECK(weakest_first({"half", "", "even", "weak", "firm", "nil", "seen", "new", "half"}, known) ==
+          std::vector<std::string>{"new", "seen", "nil", "weak", "even", "half", "firm", ""});
+}
+
+TEST_CASE("of a topic of two subjects the one that costs more counts") {
+    CHECK(weakest_first({"a", "b"}, {topic("a", 1), topic("b", 2), topic("a", 3)}) ==
+          std::vector<std::string>{"a", "b"});
+    CHECK(weakest_first({"a", "b"}, {topic("a", 3), topic("b", 2), topic("a", 1)}) ==
+          std::vector<std::string>{"a", "b"});
 }
 
 TEST_CASE("a drawn paper is by topic, weakest first, and then in the order of the papers") {
     const std::vector<PaperPtr> papers{pure("a"), pure("b")};
-    const std::vector<TopicDiagnosis> known{topic("vectors", 10, 9), topic("series", 10, 2)};
+    const std::vector<TopicDiagnosis> known{topic("vectors", 1), topic("series", 8)};
     const Stock all = stock(papers, candidate({}));
     CHECK(text(draw(all, known, std::chrono::minutes{60}, today)) == "a q2, b q2, a q1, b q1, a q3, b q3");
     CHECK(text(draw(all, known, Seconds(72 * 8), today)) == "a q2");
@@ -260,12 +268,12 @@ TEST_CASE("a drawn paper is by topic, weakest first, and then in the order of th
     CHECK(draw(all, known, Seconds(72 * 3), today).empty());
 }
 
-TEST_CASE("topics of equal shares weigh alike, so that among them the order of the papers decides") {
+TEST_CASE("topics that cost as much weigh alike, so that among them the order of the papers decides") {
     const PaperPtr a = paper("a", {{"1", Marks(5), "vectors", ""}, {"2", Marks(5), "series", ""}});
     const Stock all = stock({a}, candidate({}));
     CHECK(text(draw(all, {}, Seconds(360), today)) == "a q1");
-    CHECK(text(draw(all, {topic("vectors", 4, 2), topic("series", 2, 1)}, Seconds(360), today)) == "a q1");
-    CHECK(text(draw(all, {topic("vectors", 4, 2), topic("series", 3, 1)}, Seconds(360), today)) == "a q2");
+    CHECK(text(draw(all, {topic("vectors", 2), topic("series", 2)}, Seconds(360), today)) == "a q1");
+    CHECK(text(draw(all, {topic("vectors", 2), topic("series", 2.5)}, Seconds(360), today)) == "a q2");
     CHECK(text(draw(all, {}, Seconds(720), today)) == "a q2, a q1");
 }
 

@@ -115,14 +115,11 @@ TEST_CASE("a later sitting of some parts replaces no retry of the others") {
     CHECK(then("4 3 5 - - 10 10").empty());
 }
 
-TEST_CASE("topics rest on the latest attempt at each part that counted") {
-    const auto latest =
-        latest_marks(with({sat(1, chosen, 0, "3 1 2 4 6 9 10"),
-                           sat(2, chosen, 5, "not-set 3 not-set not-set not-set - not-set")}));
-    REQUIRE(latest.size() == 2);
-    CHECK(counting(latest[0].parts) == std::vector<bool>{true, false, true, true, true, false, true});
-    CHECK(counting(latest[1].parts) == std::vector<bool>{false, true, false, false, false, false, false});
-    const std::vector<TopicDiagnosis> topics = diagnose({latest});
+TEST_CASE("topics rest on the first attempt at each part, where it counted") {
+    const auto unseen = unseen_marks(with({sat(1, chosen, 0, "3 not-set 2 4 6 9 10"),
+                                           sat(2, chosen, 5, "4 3 not-set not-set not-set 10 not-set")}));
+    REQUIRE(unseen.size() == 2);
+    const std::vector<TopicDiagnosis> topics = diagnose({unseen});
     REQUIRE(topics.size() == 1);
     CHECK(topics[0].marks == Marks(4 + 5 + 10 + 10 + 3));
     CHECK(topics[0].unaided() == Marks(3 + 2 + 10 + 10 + 3));
@@ -148,7 +145,7 @@ TEST_CASE("a standing compares whole sittings alone") {
     REQUIRE(basis_for(set, both));
     CHECK(basis_for(set, both)->totals.unaided() == Marks(22));
     CHECK(standing_in("", both, {set}).in_part == 1);
-    CHECK_FALSE(predict_total(both, "pure", Marks(32))); // one whole sitting
+    CHECK_FALSE(predictable_subject(both, "pure")); // one whole sitting
 }
 
 TEST_CASE("a question that was not set is unseen") {

@@ -27,8 +27,8 @@ Numbers numbers(const Rows& rows) {
     return all;
 }
 
-TopicLosses lost(int marks, int tenths) {
-    return {Marks(marks), SeatWeight(tenths)};
+TopicLosses lost(int marks, int hundredths) {
+    return {Marks(marks), SeatWeight(hundredths)};
 }
 
 LostMarks example() {
@@ -38,18 +38,17 @@ LostMarks example() {
                        {"K04", {}}});
 }
 
-TopicDiagnosis topic(Advice advice, int to_win_back, Seconds work) {
+/// That an hour wins so much on in a paper.
+void give_outlook(TopicDiagnosis& topic, double won_back) {
+    add_outlook(topic, {0.5, {0.4, 0.6}, 0.9, 5 * won_back, won_back});
+}
+
+int hundredths(double won_back) {
     TopicDiagnosis topic{};
     topic.topic = "x";
     topic.marks = Marks(100);
-    topic.in_time = Marks(100 - to_win_back);
-    topic.advice = advice;
-    topic.work = work;
-    return topic;
-}
-
-int tenths(Advice advice, int to_win_back, int work) {
-    return tenths_in_an_hour(topic(advice, to_win_back, Seconds(work))).count();
+    give_outlook(topic, won_back);
+    return won_in_an_hour(topic).count();
 }
 
 /// One candidate's topics, from parts of 10 marks each.
@@ -58,11 +57,15 @@ std::map<std::string, TopicLosses> lost_in(const std::vector<std::string>& topic
     for (const std::string& topic : topics)
         parts.push_back({std::to_string(parts.size() + 1), Marks(10), topic, ""});
     const auto paper = std::make_shared<const Paper>(PaperHead{"p", "", "", {}, RetryBy::question}, parts);
-    return losses_by_topic(diagnose({{LatestMarks{paper, parse_line(*paper, line), {}}}}));
+    std::vector<TopicDiagnosis> diagnosed = diagnose({{PaperMarks{paper, parse_line(*paper, line), {}}}});
+    for (TopicDiagnosis& topic : diagnosed)
+        if (topic.topic != "z")
+            give_outlook(topic, topic.topic == "x" ? 1.25 : 0.5);
+    return losses_by_topic(diagnosed);
 }
 
 int weight(const SeatLosses& lost, SeatMeasure measure) {
-    return measure == SeatMeasure::hour ? lost.tenths_in_an_hour.count() : lost.marks.count();
+    return measure == SeatMeasure::hour ? lost.won_in_an_hour.count() : lost.marks.count();
 }
 
 SeatPlan random_plan(std::mt19937& dice, std::size_t candidates, std::size_t topics) {
@@ -87,12 +90,12 @@ TEST_CASE("lost marks have one row per candidate, over all topics that anybody m
     CHECK(lost.candidates == std::vector<std::string>{"K02", "K01", "K03", "K04"});
     CHECK(lost.topics == std::vector<std::string>{"series", "surds", "vectors"});
     CHECK(numbers(lost.marks) == Numbers{{0, 1, 3}, {4, 0, 0}, {5, 2, 0}, {0, 0, 0}});
-    CHECK(numbers(lost.tenths_in_an_hour) == Numbers{{0, 0, 12}, {31, 0, 0}, {7, 20, 0}, {0, 0, 0}});
+    CHECK(numbers(lost.won_in_an_hour) == Numbers{{0, 0, 12}, {31, 0, 0}, {7, 20, 0}, {0, 0, 0}});
 }
 
 TEST_CASE("seats are weighed by what an hour wins back, or by the marks lost") {
     const LostMarks lost = example();
-    CHECK(numbers(lost.rows_by(SeatMeasure::hour)) == numbers(lost.tenths_in_an_hour));
+    CHECK(numbers(lost.rows_by(SeatMeasure::hour)) == numbers(lost.won_in_an_hour));
     CHECK(numbers(lost.rows_by(SeatMeasure::marks)) == numbers(lost.marks));
     CHECK(seat_measure_named("hour") == SeatMeasure::hour);
     CHECK(seat_measure_named("marks") == SeatMeasure::marks);
@@ -103,7 +106,7 @@ TEST_CASE("where wishes are given only what was asked for counts") {
     LostMarks lost = example();
     keep_wishes(lost, {{"K02", "vectors"}, {"K03", ""}, {"K03", "surds"}, {"K09", "surds"}});
     CHECK(numbers(lost.marks) == Numbers{{0, 0, 3}, {0, 0, 0}, {5, 2, 0}, {0, 0, 0}});
-    CHECK(numbers(lost.tenths_in_an_hour) == Numbers{{0, 0, 12}, {0, 0, 0}, {7, 20, 0}, {0, 0, 0}});
+    CHECK(numbers(lost.won_in_an_hour) == Numbers{{0, 0, 12}, {0, 0, 0}, {7, 20, 0}, {0, 0, 0}});
 }
 
 TEST_CASE("of nobody nothing is lost") {
@@ -113,39 +116,46 @@ TEST_CASE("of nobody nothing is lost") {
     CHECK(lost.marks.empty());
 }
 
-TEST_CASE("an hour wins back its share of the work, in tenths of a mark, a half rounded up") {
-    CHECK(tenths(Advice::relearn, 10, 7200) == 50);
-    CHECK(tenths(Advice::recall, 7, 5000) == 50); // 50.4
-    CHECK(tenths(Advice::care, 1, 4800) == 8);    // 7.5
-    CHECK(tenths(Advice::pace, 1, 4801) == 7);    // 7.498
-    CHECK(tenths(Advice::too_little, 20, 36'000) == 20);
+TEST_CASE("what an hour wins back in a paper is weighed in hundredths of a mark, a half rounded up") {
+    CHECK(hundredths(1.25) == 125);
+    CHECK(hundredths(0.004) == 0);
+    CHECK(hundredths(0.005) == 1);
+    CHECK(hundredths(0.0149) == 1);
+    CHECK(hundredths(12) == 1200);
+    CHECK(hundredths(0) == 0);
 }
 
-TEST_CASE("an hour wins back no more than there is") {
-    CHECK(tenths(Advice::care, 3, 1800) == 30);
-    CHECK(tenths(Advice::pace, 3, 3600) == 30);
-    CHECK(tenths(Advice::pace, 3, 3700) == 29);
+TEST_CASE("nothing is won back on a topic without an outlook") {
+    TopicDiagnosis unknown{};
+    unknown.topic = "x";
+    unknown.marks = Marks(100);
+    CHECK(won_in_an_hour(unknown).count() == 0);
 }
 
-TEST_CASE("nothing is won back on a topic that is firm, without work, or without a name") {
-    CHECK(tenths(Advice::firm, 3, 1800) == 0);
-    CHECK(tenths(Advice::care, 0, 0) == 0);
-    TopicDiagnosis nameless = topic(Advice::care, 3, Seconds(1800));
-    nameless.advice.reset();
-    CHECK(tenths_in_an_hour(nameless).count() == 0);
-}
-
-TEST_CASE("what a candidate lost is unaided marks short of the maximum; an hour can win back overtime too") {
-    const auto lost = lost_in({"x", "x", "x", "y", "z", "z", ""}, "4:slip 5+1:slip 9:slip 0+10 10 10 0");
+TEST_CASE("what a candidate lost is unaided marks short of the maximum, what an hour wins is foreseen") {
+    const auto lost = lost_in({"x", "x", "x", "y", "z", "z", ""}, "4:slip 5+1:slip 9:slip 0+10 10 8 0");
     REQUIRE(lost.size() == 3);
     CHECK(lost.at("x").marks == Marks(11));
-    // 12 to win back, and to work three parts of 12 minutes again takes 54: all of it.
-    CHECK(lost.at("x").tenths_in_an_hour == SeatWeight(120));
-    // A single part decides nothing: an hour to learn and 18 minutes.
+    CHECK(lost.at("x").won_in_an_hour == SeatWeight(125));
     CHECK(lost.at("y").marks == Marks(0));
-    CHECK(lost.at("y").tenths_in_an_hour == SeatWeight(77)); // 100 · 60/78 = 76.9
-    CHECK(lost.at("z").marks == Marks(0));
-    CHECK(lost.at("z").tenths_in_an_hour == SeatWeight(0));
+    CHECK(lost.at("y").won_in_an_hour == SeatWeight(50));
+    CHECK(lost.at("z").marks == Marks(2));
+    CHECK(lost.at("z").won_in_an_hour == SeatWeight(0));
+}
+
+TEST_CASE("a topic of the same name in two subjects is one for a revision class") {
+    std::vector<TopicDiagnosis> both(2);
+    for (TopicDiagnosis& topic : both) {
+        topic.topic = "vectors";
+        topic.marks = Marks(10);
+        topic.lost.unstated = Marks(4);
+        give_outlook(topic, 0.5);
+    }
+    both[1].subject = "mechanics";
+    const auto lost = losses_by_topic(both);
+    REQUIRE(lost.size() == 1);
+    CHECK(lost.at("vectors").marks == Marks(8));
+    CHECK(lost.at("vectors").won_in_an_hour == SeatWeight(100));
 }
 
 TEST_CASE("a topic of a candidate's two classes counts in the earlier one") {
@@ -157,12 +167,12 @@ TEST_CASE("a topic of a candidate's two classes counts in the earlier one") {
     REQUIRE(seats[0].size() == 1);
     REQUIRE(seats[1].size() == 2);
     CHECK(seats[0][0].marks == Marks(7));
-    CHECK(seats[0][0].tenths_in_an_hour == SeatWeight(27));
+    CHECK(seats[0][0].won_in_an_hour == SeatWeight(27));
     CHECK(seats[1][0].marks == Marks(3));
     CHECK(seats[1][1].marks == Marks(0));
     CHECK(seats[2].empty());
     CHECK(total_losses(seats).marks == Marks(10));
-    CHECK(total_losses(seats).tenths_in_an_hour == SeatWeight(39));
+    CHECK(total_losses(seats).won_in_an_hour == SeatWeight(39));
 }
 
 TEST_CASE("left out are those without a seat who weigh something") {
@@ -170,7 +180,7 @@ TEST_CASE("left out are those without a seat who weigh something") {
     plan.classes = {{{0}, {{1, SeatWeight(4)}}}};
     LostMarks lost = example();
     CHECK(left_out_of(plan, lost, SeatMeasure::hour) == std::vector<std::string>{"K02", "K03"});
-    lost.tenths_in_an_hour[0][2] = SeatWeight(0);
+    lost.won_in_an_hour[0][2] = SeatWeight(0);
     CHECK(left_out_of(plan, lost, SeatMeasure::hour) == std::vector<std::string>{"K03"});
     CHECK(left_out_of(plan, lost, SeatMeasure::marks) == std::vector<std::string>{"K02", "K03"});
 }
@@ -182,10 +192,10 @@ TEST_CASE("all seats together hold each candidate's topics once") {
         for (int i = 0; i < 6; ++i) {
             lost.candidates.push_back("K" + std::to_string(i));
             lost.marks.emplace_back();
-            lost.tenths_in_an_hour.emplace_back();
+            lost.won_in_an_hour.emplace_back();
             for (int topic = 0; topic < 4; ++topic) {
                 lost.marks.back().push_back(Marks(static_cast<int>(dice() % 9)));
-                lost.tenths_in_an_hour.back().push_back(SeatWeight(static_cast<int>(dice() % 90)));
+                lost.won_in_an_hour.back().push_back(SeatWeight(static_cast<int>(dice() % 90)));
             }
         }
         const SeatPlan plan = random_plan(dice, 6, 4);
@@ -198,12 +208,12 @@ TEST_CASE("all seats together hold each candidate's topics once") {
                         topics.insert(one.topics.begin(), one.topics.end());
             for (const std::size_t topic : topics) {
                 once.marks += lost.marks[candidate][topic];
-                once.tenths_in_an_hour += lost.tenths_in_an_hour[candidate][topic];
+                once.won_in_an_hour += lost.won_in_an_hour[candidate][topic];
             }
         }
         const SeatLosses all = total_losses(losses_by_seat(plan, lost));
         REQUIRE(all.marks == once.marks);
-        REQUIRE(all.tenths_in_an_hour == once.tenths_in_an_hour);
+        REQUIRE(all.won_in_an_hour == once.won_in_an_hour);
     }
 }
 

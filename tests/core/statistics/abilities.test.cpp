@@ -34,7 +34,7 @@ double width(const Interval& interval) {
 TEST_CASE("full marks everywhere leave a range") {
     for (const std::size_t candidates : {1U, 12U}) {
         const Abilities abilities(alike_in(candidates, 1, 4));
-        const UncertainShare share = abilities.expected(0, 0);
+        const UncertainShare share = abilities.of(0).on_topic(0);
         CHECK(width(share.range(0.8)) > 0.01);
         CHECK(share.mean() > 0.85);
         CHECK(share.range(0.8).high <= 1);
@@ -43,8 +43,8 @@ TEST_CASE("full marks everywhere leave a range") {
 
 TEST_CASE("no marks anywhere leave a range") {
     const Abilities abilities(alike_in(3, 1, 0));
-    CHECK(width(abilities.expected(0, 0).range(0.8)) > 0.01);
-    CHECK(abilities.expected(0, 0).mean() < 0.2);
+    CHECK(width(abilities.of(0).on_topic(0).range(0.8)) > 0.01);
+    CHECK(abilities.of(0).on_topic(0).mean() < 0.2);
 }
 
 TEST_CASE("without any marks the level is the usual one") {
@@ -53,15 +53,15 @@ TEST_CASE("without any marks the level is the usual one") {
     evidence.topics = 1;
     const Abilities abilities(evidence);
     CHECK(abilities.candidates() == 0);
-    CHECK_THAT(abilities.expected(0, 0).mean(), WithinAbs(0.57, 0.05));
-    CHECK(width(abilities.expected(0, 0).range(0.8)) > 0.5);
+    CHECK_THAT(abilities.of(0).on_topic(0).mean(), WithinAbs(0.57, 0.05));
+    CHECK(width(abilities.of(0).on_topic(0).range(0.8)) > 0.5);
 }
 
 TEST_CASE("more papers narrow a range") {
     double before = 1;
     for (const std::size_t papers : {1U, 2U, 5U}) {
         const Abilities abilities(alike_in(1, papers, 2));
-        const double now = width(abilities.expected(0, 1).range(0.8));
+        const double now = width(abilities.of(0).on_topic(1).range(0.8));
         CHECK(now < before);
         before = now;
     }
@@ -79,9 +79,9 @@ TEST_CASE("a candidate's other topics and others' marks say something about a to
                                  }),
                   results.end());
     const Abilities abilities(evidence);
-    CHECK(abilities.expected(7, 0).mean() < 0.5);
-    CHECK(abilities.expected(6, 0).mean() > 0.65);
-    CHECK(width(abilities.expected(7, 0).range(0.8)) > width(abilities.expected(7, 1).range(0.8)));
+    CHECK(abilities.of(7).on_topic(0).mean() < 0.5);
+    CHECK(abilities.of(6).on_topic(0).mean() > 0.65);
+    CHECK(width(abilities.of(7).on_topic(0).range(0.8)) > width(abilities.of(7).on_topic(1).range(0.8)));
 }
 
 TEST_CASE("a weak topic is seen beside strong ones") {
@@ -90,8 +90,8 @@ TEST_CASE("a weak topic is seen beside strong ones") {
         if (evidence.parts[result.part].topic == 2U)
             result.earned = Marks(1);
     const Abilities abilities(evidence);
-    CHECK(abilities.expected(0, 2).below(0.8) > 0.95);
-    CHECK(abilities.expected(0, 0).below(0.8) < 0.3);
+    CHECK(abilities.of(0).on_topic(2).below(0.8) > 0.95);
+    CHECK(abilities.of(0).on_topic(0).below(0.8) < 0.3);
 }
 
 TEST_CASE("a part that all did badly is hard, and not its topic alone") {
@@ -102,8 +102,8 @@ TEST_CASE("a part that all did badly is hard, and not its topic alone") {
     const Abilities abilities(evidence);
     CHECK(abilities.part_ease(4).value() < -0.3);
     CHECK(abilities.part_ease(0).value() > -0.1);
-    CHECK(abilities.expected_in_part(0, 4) < abilities.expected_in_part(0, 0) - 0.3);
-    CHECK(abilities.expected(0, 0).mean() > 0.5);
+    CHECK(abilities.of(0).in_part(4) < abilities.of(0).in_part(0) - 0.3);
+    CHECK(abilities.of(0).on_topic(0).mean() > 0.5);
 }
 
 TEST_CASE("nothing is said of how hard a part is that one candidate did") {
@@ -118,8 +118,8 @@ TEST_CASE("the order of results makes no difference") {
     const Abilities after(evidence);
     for (std::size_t candidate = 0; candidate < evidence.candidates; ++candidate)
         for (std::size_t topic = 0; topic < evidence.topics; ++topic)
-            CHECK_THAT(after.expected(candidate, topic).mean(),
-                       WithinAbs(before.expected(candidate, topic).mean(), 1e-6));
+            CHECK_THAT(after.of(candidate).on_topic(topic).mean(),
+                       WithinAbs(before.of(candidate).on_topic(topic).mean(), 1e-6));
 }
 
 TEST_CASE("the model settles on whatever marks there are") {
@@ -130,7 +130,7 @@ TEST_CASE("the model settles on whatever marks there are") {
                            static_cast<std::size_t>(pick(dice, 1, 6)), pick(dice, 1, 5));
         const Abilities abilities(evidence);
         for (std::size_t topic = 0; topic < evidence.topics; ++topic) {
-            const Interval range = abilities.expected(0, topic).range(0.8);
+            const Interval range = abilities.of(0).on_topic(topic).range(0.8);
             CHECK(range.low >= 0);
             CHECK(range.low < range.high);
             CHECK(range.high <= 1);
@@ -142,10 +142,10 @@ TEST_CASE("a new paper's total is known no better than its parts allow") {
     const Abilities abilities(alike_in(6, 3, 2));
     const std::vector<Evidence::Part> short_paper(2, {Marks(4), 0});
     const std::vector<Evidence::Part> long_paper(40, {Marks(4), 0});
-    const double of_short = width(abilities.expected_total(0, short_paper).range(0.9));
-    const double of_long = width(abilities.expected_total(0, long_paper).range(0.9));
+    const double of_short = width(abilities.of(0).in_paper(short_paper).range(0.9));
+    const double of_long = width(abilities.of(0).in_paper(long_paper).range(0.9));
     CHECK(of_long < of_short);
-    CHECK_THAT(abilities.expected_total(0, long_paper).mean(), WithinAbs(0.5, 0.06));
+    CHECK_THAT(abilities.of(0).in_paper(long_paper).mean(), WithinAbs(0.5, 0.06));
 }
 
 TEST_CASE("evidence that can't be is refused") {
@@ -157,6 +157,6 @@ TEST_CASE("evidence that can't be is refused") {
     evidence.results.pop_back();
     evidence.results.back().earned = Marks(5);
     CHECK_THROWS_AS(Abilities(evidence), Error);
-    CHECK_THROWS_AS(Abilities(alike_in(2, 1, 2)).expected(2, 0), Error);
-    CHECK_THROWS_AS(Abilities(alike_in(2, 1, 2)).expected(0, 4), Error);
+    CHECK_THROWS_AS(Abilities(alike_in(2, 1, 2)).of(2), Error);
+    CHECK_THROWS_AS(Abilities(alike_in(2, 1, 2)).of(0).on_topic(4), Error);
 }

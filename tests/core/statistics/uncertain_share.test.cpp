@@ -37,16 +37,15 @@ TEST_CASE("the weights of distributions need not add up to 1") {
     CHECK(one.quantile(0.1) == other.quantile(0.1));
 }
 
-TEST_CASE("a gain raises a share by so much, and by less where it would pass 1") {
-    const UncertainShare middle({{1, 0.5, 0.05}});
-    CHECK_THAT(middle.mean_after(0.1), WithinAbs(0.6, 1e-9));
-    CHECK(middle.mean_after(0) == middle.mean());
-    const UncertainShare high({{1, 0.95, 0.05}});
-    const double gained = high.mean_after(0.1) - high.mean();
-    CHECK(gained > 0.02);
-    CHECK(gained < 0.06);
-    CHECK(high.mean_after(1) == 1);
-    CHECK(high.mean_after(0.1) <= high.mean_after(0.2));
+TEST_CASE("any of several shares is as likely as the others, whatever the weights of their distributions") {
+    const UncertainShare low({{1, 0.3, 0.05}});
+    const UncertainShare high({{5, 0.6, 0.02}, {5, 0.8, 0.02}});
+    const UncertainShare either = mixture({low, high});
+    CHECK_THAT(either.mean(), WithinAbs((0.3 + 0.7) / 2, 1e-9));
+    for (const double share : {0.25, 0.35, 0.5, 0.61, 0.79})
+        CHECK_THAT(either.below(share), WithinAbs((low.below(share) + high.below(share)) / 2, 1e-9));
+    CHECK_THAT(mixture({low}).quantile(0.2), WithinAbs(low.quantile(0.2), 1e-9));
+    CHECK_THROWS_AS(mixture({}), Error);
 }
 
 TEST_CASE("a share without a distribution is refused") {

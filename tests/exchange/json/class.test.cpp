@@ -4,9 +4,11 @@
 #include "days.hpp"
 #include "exchange/json/parsed.hpp"
 #include "exchange/json/seats.hpp"
+#include "exchange/json/standing.hpp"
 #include "exchange/json/topics.hpp"
 
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -31,7 +33,7 @@ std::vector<Candidate> candidates() {
 
 LostMarks lost() {
     return lost_marks(
-        {{"K01", {{"surds", {Marks(3), SeatWeight(12)}}, {"vectors", {Marks(2), SeatWeight(20)}}}},
+        {{"K01", {{"surds", {Marks(3), SeatWeight(12)}}, {"vectors", {Marks(2), SeatWeight(25)}}}},
          {"K02", {{"surds", {Marks(1), SeatWeight(8)}}}},
          {"K03", {{"vectors", {Marks(5), SeatWeight(0)}}}}});
 }
@@ -39,13 +41,15 @@ LostMarks lost() {
 } // namespace
 
 TEST_CASE("a class's topics are written with whose they are") {
-    const auto topics = diagnose({latest_marks(candidates()[0]), latest_marks(candidates()[1])});
-    const Json json = parsed(json_of_class("tuesday", 2, topics));
+    const auto topics = diagnose({unseen_marks(candidates()[0]), unseen_marks(candidates()[1])});
+    const Json json = parsed(json_of_class("tuesday", 2, topics, Gain(30)));
     CHECK(json["class"] == "tuesday");
     CHECK(json["candidates"] == 2);
-    CHECK(json["topics"] == parsed(json_of(topics))["topics"]);
+    CHECK(json["gain_percent"] == 30);
+    CHECK(json["topics"] == parsed(json_of(topics, 2, {}))["topics"]);
     CHECK(json["topics"][0]["parts"] == 2);
-    CHECK(parsed(json_of_class({}, 0, {})).dump() == R"({"class":null,"candidates":0,"topics":[]})");
+    CHECK(parsed(json_of_class({}, 0, {}, Gain())).dump() ==
+          R"({"class":null,"candidates":0,"gain_percent":20,"topics":[]})");
 }
 
 TEST_CASE("a class's standing is written set by set, with counts, papers and who is near a boundary") {
@@ -73,15 +77,35 @@ TEST_CASE("a standard error there is not is null") {
 
 TEST_CASE("seats are written with the marks lost and those that an hour wins back") {
     SeatPlan plan;
-    plan.classes = {{{0, 1}, {{0, SeatWeight(32)}}}, {}};
-    plan.weight = SeatWeight(32);
-    plan.bound = SeatWeight(33);
+    plan.classes = {{{0, 1}, {{0, SeatWeight(37)}}}, {}};
+    plan.weight = SeatWeight(37);
+    plan.bound = SeatWeight(40);
     CHECK(parsed(json_of(plan, lost(), SeatMeasure::hour)).dump() ==
           R"({"measure":"hour","classes":[{"topics":["surds","vectors"],)"
-          R"("seats":[{"candidate":"K01","marks":5,"marks_an_hour":3.2}]},{"topics":[],"seats":[]}],)"
-          R"("marks":5,"marks_an_hour":3.2,"bound":3.3,"left_out":["K02"]})");
+          R"("seats":[{"candidate":"K01","marks":5,"won_back":0.37}]},{"topics":[],"seats":[]}],)"
+          R"("marks":5,"won_back":0.37,"bound":0.4,"left_out":["K02"]})");
     const Json by_marks = parsed(json_of(plan, lost(), SeatMeasure::marks));
     CHECK(by_marks["measure"] == "marks");
-    CHECK(by_marks["bound"] == 33);
+    CHECK(by_marks["bound"] == 40);
     CHECK(by_marks["left_out"] == Json({"K02", "K03"}));
+}
+
+TEST_CASE("what the next paper may bring is written with both ranges, and as null where it can't be told") {
+    const BoundarySet set{"2019", "pure", Marks(20), {{"A", Marks(15)}}};
+    Candidate candidate = candidates()[0];
+    const NextPaper half = [](const std::string&) { return std::optional(UncertainShare({{1, 0.5, 0.05}})); };
+    const auto foreseen = [&] { return parsed(json_of(standing_in("pure", candidate, {set}, half))); };
+    CHECK(foreseen()["foreseen"].is_null());
+    CHECK(foreseen()["sets"][0]["foreseen"].is_null());
+    for (int i = 2; i <= 3; ++i) {
+        const auto next = std::make_shared<const Paper>(
+            PaperHead{"p" + std::to_string(i), "", "pure", {}, RetryBy::question},
+            std::vector<Part>{{"1", Marks(20), "", ""}});
+        candidate.sittings.push_back(
+            {SittingId{i}, next, {monday + Days{i}, {}, parse_line(*next, "9")}, {}});
+    }
+    const std::string expected =
+        R"({"total":20,"in_time":10,"low_50":9,"high_50":11,"low_90":8,"high_90":12})";
+    CHECK(foreseen()["foreseen"].dump() == expected);
+    CHECK(foreseen()["sets"][0]["foreseen"].dump() == expected);
 }

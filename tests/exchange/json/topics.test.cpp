@@ -32,18 +32,32 @@ Candidate candidate() {
 
 } // namespace
 
-TEST_CASE("topics are written with their marks, interval, losses and advice, what states no topic without") {
+TEST_CASE("topics are written with their marks, what is to be expected, losses and advice") {
+    std::vector<TopicDiagnosis> topics =
+        diagnose({unseen_marks(candidate())}, {reattempted_marks(candidate())});
+    add_outlook(topics.at(0), {0.4125, {0.25, 0.5751}, 0.97, 4.7, 0.94});
     CHECK(
-        parsed(json_of(diagnose({latest_marks(candidate())}))).dump() ==
-        R"({"topics":[{"topic":"surds","parts":2,"marks":8,"unaided":3,"unaided_share":0.375,)"
-        R"("unaided_low":0.031,"unaided_high":0.898,)"
+        parsed(json_of(topics, 1, {})).dump() ==
+        R"({"candidates":1,"gain_percent":20,"topics":[{"topic":"surds","subject":"pure","parts":2,"marks":8,)"
+        R"("in_time":1,"unaided":3,"again":null,"expected":{"share":0.413,"low":0.25,"high":0.575},)"
+        R"("below":0.97,"marks_a_paper":4.7,"won_back":0.94,"advice":"care","sure":true,)"
+        R"("plain":{"unaided_share":0.375,"low":0.031,"high":0.898},"overtime_share":0.6666666666666666,)"
         R"("lost":{"method":0,"recall":0,"slip":3,"misread":0,"unfinished":0,"unstated":2},)"
         R"("lost_codes":{"method":1,"accuracy":2,"accuracy_after_method":0,"independent":0,"other":0,)"
-        R"("unknown":2},"overtime_share":0.6666666666666666,"advice":"care","marks_per_hour":29.167},)"
-        R"({"topic":"","parts":1,"marks":6,"unaided":6,"unaided_share":1.0,"unaided_low":0.147,"unaided_high":1.0,)"
-        R"("lost":{"method":0,"recall":0,"slip":0,"misread":0,"unfinished":0,"unstated":0},)"
+        R"("unknown":2}},)"
+        R"({"topic":"","subject":"pure","parts":1,"marks":6,"in_time":3,"unaided":3,)"
+        R"("again":{"marks":6,"unaided":6},"expected":null,"below":null,"marks_a_paper":null,)"
+        R"("won_back":null,"advice":null,"sure":null,)"
+        R"("plain":{"unaided_share":0.5,"low":0.025,"high":0.975},"overtime_share":0.0,)"
+        R"("lost":{"method":0,"recall":0,"slip":0,"misread":0,"unfinished":0,"unstated":3},)"
         R"("lost_codes":{"method":0,"accuracy":0,"accuracy_after_method":0,"independent":0,"other":0,)"
-        R"("unknown":0},"overtime_share":0.0,"advice":null,"marks_per_hour":null}]})");
+        R"("unknown":3}}]})");
+}
+
+TEST_CASE("the candidates that the figures rest on and the gain assumed are written first") {
+    const Json json = parsed(json_of(diagnose({}), 24, Gain(35)));
+    CHECK(json["candidates"] == 24);
+    CHECK(json["gain_percent"] == 35);
 }
 
 TEST_CASE("a trend is written a sitting at a time, then turn by turn") {
@@ -68,10 +82,11 @@ TEST_CASE("a sitting against a clock is written with what a mark took") {
 }
 
 TEST_CASE("nothing sat is written as empty lists") {
-    CHECK(parsed(json_of(diagnose({}))).dump() == R"({"topics":[]})");
+    CHECK(parsed(json_of(diagnose({}), 0, {})).dump() == R"({"candidates":0,"gain_percent":20,"topics":[]})");
     CHECK(parsed(json_of(trend({}))).dump() == R"({"sittings":[],"retries":[]})");
 }
 
 TEST_CASE("a document is indented by two, without a line break at its end") {
-    CHECK(json_of(diagnose({})) == "{\n  \"topics\": []\n}");
+    CHECK(json_of(diagnose({}), 0, {}) ==
+          "{\n  \"candidates\": 0,\n  \"gain_percent\": 20,\n  \"topics\": []\n}");
 }

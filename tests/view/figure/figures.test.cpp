@@ -210,7 +210,7 @@ TEST_CASE("a topic's dot and interval lie at their shares") {
                                                           "25\xE2\x80\x93"
                                                           "100%",
                                                           "4"});
-    CHECK(chart.alternative == "1 topic. First vectors, 50% (interval 25% to 100%).");
+    CHECK(chart.alternative == "1 topic. First vectors, 50% (80% range 25% to 100%).");
 }
 
 TEST_CASE("nothing in the figures of turns and of totals covers other text or leaves it") {

@@ -28,7 +28,7 @@ ClassReport full(const std::string& text = "") {
     report.missing = or_else("There is no alpha.");
     report.parts = {{or_else("1"), Marks(4), Marks(7)}, {or_else("2b"), Marks(6), Marks(6)}};
     report.spread = {{Marks(9), Marks(4)}, Marks(10), {{or_else("A"), 0.7, 0.8}}};
-    report.topics = {{{or_else("vectors"), 0.5, 0.25, 0.75, 6}, or_else("Relearn it.")}};
+    report.topics = {{{{or_else("vectors"), 0.5, 0.25, 0.75, 6}, or_else("4.2"), or_else("relearn")}}, 22};
     return report;
 }
 
@@ -41,7 +41,9 @@ TEST_CASE("a class's report has its sections in order, each under its heading") 
                           "<p>Wed 25 Nov 2026</p>", "<p>This page covers the class and names no candidate.",
                           "<h2 id=\"paper\">", "6.50", "<p>There is no alpha.</p>", "<h2 id=\"parts\">",
                           ">2b</text>", "<h2 id=\"totals\">", "2 candidates, from 4 to 9 marks out of 10",
-                          "<h2 id=\"topics\">", "in the subject pure counts;", "vectors", "Relearn it."}));
+                          "<h2 id=\"topics\">",
+                          "On average over the candidates, from all papers in the subject pure.", "vectors",
+                          "relearn", "from the marks of 22 candidates"}));
     CHECK(count(html, "<section") == 4);
     CHECK(count(html, "</section>") == 4);
     CHECK(count(html, "<svg") == 3);
@@ -73,7 +75,7 @@ TEST_CASE("boundaries over a class's totals come with the caution, and the page 
 TEST_CASE("the topics of a paper without a subject are those of all papers") {
     ClassReport report = full();
     report.subject.clear();
-    CHECK(holds(to_html(report), "at each part of all papers counts; a part counts once"));
+    CHECK(holds(to_html(report), "<p>On average over the candidates, from all papers.</p>"));
 }
 
 TEST_CASE("the parts of a long paper are spread over figures of 38, each part once") {

@@ -3,6 +3,7 @@
 #include "catch.hpp"
 #include "view/text/lines.hpp"
 
+#include <map>
 #include <memory>
 #include <string>
 #include <vector>
@@ -26,48 +27,155 @@ std::vector<TopicDiagnosis> diagnosed(const std::vector<Row>& rows) {
         line += (line.empty() ? "" : " ") + row.marks;
     }
     const auto paper = std::make_shared<const Paper>(PaperHead{"p", "", "", {}, RetryBy::question}, parts);
-    return diagnose({{LatestMarks{paper, parse_line(*paper, line), {}}}});
+    return diagnose({{PaperMarks{paper, parse_line(*paper, line), {}}}});
+}
+
+struct Expected {
+    double share;
+    double below;
+    double marks_a_paper;
+};
+
+/// With an outlook for each, in their order of cost.
+std::vector<TopicDiagnosis> with_outlooks(std::vector<TopicDiagnosis> topics,
+                                          const std::map<std::string, Expected>& all) {
+    for (TopicDiagnosis& topic : topics)
+        if (const auto found = all.find(topic.topic); found != all.end()) {
+            const auto& [share, below, marks] = found->second;
+            add_outlook(topic, {share, {share - 0.134, share + 0.096}, below, marks, marks / 5});
+        }
+    sort_by_cost(topics);
+    return topics;
 }
 
 std::vector<TopicDiagnosis> example() {
-    return diagnosed({{"vectors", "2:method"},
-                      {"vectors", "6"},
-                      {"vectors", "0:method", "M3 A3"},
-                      {"surds", "4:slip"},
-                      {"surds", "3:misread"},
-                      {"surds", "2+2"},
-                      {"logarithms", "3:110010", "M1 A1 M1 A1 B2"},
-                      {"logarithms", "0", "B6"},
-                      {"series", "6"},
-                      {"series", "6"},
-                      {"series", "6"},
-                      {"series", "6"},
-                      {"series", "6"},
-                      {"proof", "5"},
-                      {"", "-"}});
+    return with_outlooks(diagnosed({{"vectors", "2:method"},
+                                    {"vectors", "6"},
+                                    {"vectors", "0:method", "M3 A3"},
+                                    {"surds", "4:slip"},
+                                    {"surds", "3:misread"},
+                                    {"surds", "2+2"},
+                                    {"logarithms", "3:110010", "M1 A1 M1 A1 B2"},
+                                    {"logarithms", "0", "B6"},
+                                    {"series", "6"},
+                                    {"series", "6"},
+                                    {"proof", "2"},
+                                    {"", "-"}}),
+                         {{"vectors", {0.46, 0.99, 7.45}},
+                          {"surds", {0.55, 0.95, 6.2}},
+                          {"logarithms", {0.35, 0.99, 4.1}},
+                          {"series", {0.903, 0.03, 1.26}},
+                          {"proof", {0.55, 0.78, 1.2}}});
+}
+
+/// Tried again were one question on vectors and one on surds.
+std::vector<TopicDiagnosis> with_some_again() {
+    std::vector<TopicDiagnosis> topics = example();
+    topics[0].again_marks = Marks(12);
+    topics[0].again_unaided = Marks(9);
+    topics[1].again_marks = Marks(6);
+    return topics;
 }
 
 } // namespace
 
-TEST_CASE("each topic has a row with what to do") {
+TEST_CASE("each topic has a row with what is to be expected, what it costs and what to do") {
     CHECK(text_of(topics_table(example())) ==
-          R"(topic       parts  marks  unaided      95%  overtime  what to do  per hour
-surds           3     18      61%   14-95%       18%  care            16.7
-logarithms      2     12      25%    1-85%        0%  recall          10.5
-vectors         3     18      44%    7-89%        0%  relearn          7.4
-proof           1      6      83%   8-100%        0%  too little       0.8
-series          5     30     100%  62-100%        0%  firm               -
-(no topic)      1      6       0%    0-86%         -  -                  -
+          R"(topic       in time  expected      80%  a paper  what to do
+vectors        8/18       46%   32-56%      7.5  relearn
+surds          9/18       55%   41-65%      6.2  care
+logarithms     3/12       35%   21-45%      4.1  recall
+series        12/12       90%  76-100%      1.3  firm
+proof           2/6       55%   41-65%      1.2  probably practise
+(no topic)      0/6         -        -        -  -
 )");
+}
+
+TEST_CASE("marks of questions tried again have a column where there are any") {
+    CHECK(text_of(topics_table(with_some_again())) ==
+          R"(topic       in time  again  expected      80%  a paper  what to do
+vectors        8/18   9/12       46%   32-56%      7.5  relearn
+surds          9/18    0/6       55%   41-65%      6.2  care
+logarithms     3/12              35%   21-45%      4.1  recall
+series        12/12              90%  76-100%      1.3  firm
+proof           2/6              55%   41-65%      1.2  probably practise
+(no topic)      0/6                -        -        -  -
+)");
+}
+
+TEST_CASE("a topic's own marks alone have a table of their own") {
+    CHECK(text_of(plain_topics_table(example())) ==
+          R"(topic       parts  marks  unaided      95%  overtime
+vectors         3     18      44%    7-89%        0%
+surds           3     18      61%   14-95%       18%
+logarithms      2     12      25%    1-85%        0%
+series          2     12     100%  33-100%        0%
+proof           1      6      33%    1-95%        0%
+(no topic)      1      6       0%    0-86%         -
+)");
+}
+
+TEST_CASE("topics of several subjects are named with theirs") {
+    std::vector<TopicDiagnosis> topics = example();
+    topics[1].subject = "pure";
+    topics[2].subject = "mechanics";
+    const std::string table = text_of(topics_table(topics));
+    CHECK(table.find("\npure: surds ") != std::string::npos);
+    CHECK(table.find("\nmechanics: logarithms ") != std::string::npos);
+    CHECK(table.find("\nvectors ") != std::string::npos);
+    CHECK(text_of(plain_topics_table(topics)).find("\npure: surds ") != std::string::npos);
+}
+
+TEST_CASE("advice is a word, with probably before it where little was seen") {
+    CHECK(advice_text(example()[0]) == "relearn");
+    CHECK(advice_text(example()[4]) == "probably practise");
+    CHECK(advice_text(example()[5]) == "-");
+}
+
+TEST_CASE("what to do first opens, with what it costs and what is assumed") {
+    CHECK(topics_opening(example(), false, {}) ==
+          "vectors first: relearn it. It costs about 7.5 marks a paper; 1.5 of them are\n"
+          "  won back if an hour teaches 20 of 100 marks lost, which is assumed (--gain).\n");
+    CHECK(topics_opening(example(), true, Gain(40)) ==
+          "vectors first: relearn it. It costs about 7.5 marks a paper each; 1.5 of them\n"
+          "  are won back if an hour teaches 40 of 100 marks lost, which is assumed\n"
+          "  (--gain).\n");
+}
+
+TEST_CASE("a topic that is firm is not what to do first, though it costs most") {
+    std::vector<TopicDiagnosis> topics = example();
+    add_outlook(topics[0], {0.9, {0.8, 0.95}, 0.01, 7.45, 1.49});
+    CHECK(topics_opening(topics, false, {}).rfind("surds first: work with more care", 0) == 0);
+    const auto firm = with_outlooks(diagnosed({{"x", "6"}, {"x", "6"}}), {{"x", {0.9, 0.01, 1}}});
+    CHECK(topics_opening(firm, false, {}) ==
+          "Every topic seen so far is firm, or probably so: keep sitting papers.\n");
+}
+
+TEST_CASE("where only little was seen the opening says probably, and names the subject of several") {
+    std::vector<TopicDiagnosis> topics = with_outlooks(diagnosed({{"x", "0:recall"}, {"y", "0"}}),
+                                                       {{"x", {0.5, 0.7, 2}}, {"y", {0.5, 0.7, 1}}});
+    CHECK(topics_opening(topics, false, {}) ==
+          "x first, probably: learn its facts by heart. It costs about 2.0 marks a paper;\n"
+          "  0.4 of them are won back if an hour teaches 20 of 100 marks lost, which is\n"
+          "  assumed (--gain).\n");
+    topics[0].subject = "pure";
+    CHECK(topics_opening(topics, false, {}).rfind("pure: x first, probably: ", 0) == 0);
+}
+
+TEST_CASE("without a topic on file the opening says where topics come from") {
+    CHECK(topics_opening(diagnosed({{"", "0"}}), false, {}) ==
+          "No part on file has a topic yet: a paper's topics come from a column of its\n"
+          "  CSV file.\n");
+    CHECK(topics_opening({}, false, {}) == topics_opening(diagnosed({{"", "0"}}), false, {}));
 }
 
 TEST_CASE("marks lost by reason have one row per topic that lost some") {
     CHECK(text_of(lost_by_reason_table(example()).value()) ==
           R"(topic       lost  method  recall  slip  misread  unfinished  unstated
+vectors       10      10
 surds          7                     2        3                     2
 logarithms     9                                                    9
-vectors       10      10
-proof          1                                                    1
+proof          4                                                    4
 (no topic)     6                                                    6
 )");
 }
@@ -75,10 +183,10 @@ proof          1                                                    1
 TEST_CASE("marks lost by code have one row per topic that lost some") {
     CHECK(text_of(lost_by_code_table(example()).value()) ==
           R"(topic       lost  M  A  A after M  B  other  not known
+vectors       10  3  3                               4
 surds          7                                     7
 logarithms     9  1  1             7
-vectors       10  3  3                               4
-proof          1                                     1
+proof          4                                     4
 (no topic)     6                                     6
 )");
 }
@@ -90,21 +198,32 @@ TEST_CASE("no table is shown if nothing was lost, or no codes are known") {
     CHECK(lost_by_code_table(diagnosed({{"x", "5"}, {"y", "5", "B6"}})));
 }
 
-TEST_CASE("the key explains the advice given") {
-    CHECK(topics_key(example()) == R"(relearn: marks lost because the method isn't known.
+TEST_CASE("the key explains the advice given and the columns, and whose marks they rest on") {
+    CHECK(topics_key(example(), 1) == R"(relearn: marks lost because the method isn't known.
 recall: marks lost because facts aren't known by heart.
 care: marks lost to slips and misreadings, or to accuracy after a right
   method.
-firm: hardly any marks lost.
-too little to say: too few parts, or too few reasons and codes.
-95%: where the unaided share may lie, with so few parts. overtime: share of
-  unaided marks. per hour: marks to win back for each hour of work.
+practise: most of the marks went without a reason: state one as you mark.
+firm: hardly any marks to win: an expected share of 80% or more.
+probably: little has been seen so far.
+expected: the share in time of new parts, from 1 candidate's marks alone in
+  parts not seen before; 80%: where it lies four times in five. a paper: marks
+  the topic costs in the usual paper.
 )");
-    CHECK(topics_key(diagnosed({{"", "0"}})) ==
-          R"(95%: where the unaided share may lie, with so few parts. overtime: share of
-  unaided marks. per hour: marks to win back for each hour of work.
+    CHECK(topics_key(with_some_again(), 22) == R"(relearn: marks lost because the method isn't known.
+recall: marks lost because facts aren't known by heart.
+care: marks lost to slips and misreadings, or to accuracy after a right
+  method.
+practise: most of the marks went without a reason: state one as you mark.
+firm: hardly any marks to win: an expected share of 80% or more.
+probably: little has been seen so far.
+again: marks at the latest retries. They count for nothing else here, as
+  question and mark scheme had been seen.
+expected: the share in time of new parts, from 22 candidates' marks in parts
+  not seen before; 80%: where it lies four times in five. a paper: marks the
+  topic costs in the usual paper.
 )");
-    CHECK(topics_key({}).empty());
+    CHECK(topics_key({}, 3).empty());
 }
 
 TEST_CASE("a class's many marks and a long topic keep to 80 columns") {
@@ -114,9 +233,12 @@ TEST_CASE("a class's many marks and a long topic keep to 80 columns") {
                         i % 2 == 0 ? "0:unfinished" : "0:misread", "M2 A2 B2"});
     auto topics = diagnosed(rows);
     topics[0].topic += "\x1b[31m";
+    add_outlook(topics[0], {0.5, {0.25, 0.75}, 0.7, 123.4, 23.4});
+    topics[0].again_marks = topics[0].again_unaided = Marks(3000);
     for (const std::string& text :
          {text_of(topics_table(topics)), text_of(lost_by_reason_table(topics).value()),
-          text_of(lost_by_code_table(topics).value()), topics_key(topics)})
+          text_of(lost_by_code_table(topics).value()), text_of(plain_topics_table(topics)),
+          topics_key(topics, 2000), topics_opening(topics, true, {})})
         for (const std::string& line : lines_of(text)) {
             CAPTURE(line);
             CHECK(line.size() <= 80);

@@ -29,11 +29,16 @@ const BoundarySet hard = set_of("June 2019", 100, {{"A", 65}, {"B", 55}, {"C", 4
 const BoundarySet easy = set_of("June 2022", 100, {{"A*", 80}, {"A", 60}, {"B", 50}, {"C", 40}});
 const BoundarySet harsh = set_of("June 2023", 100, {{"A", 90}, {"B", 84}, {"C", 70}});
 
+/// Foresees 53% of the next paper.
+std::optional<UncertainShare> fifty_three_percent(const std::string&) {
+    return UncertainShare({{1, 0.53, 0.06}});
+}
+
 SubjectStanding in_pure(std::vector<SittingRecord> sittings, std::vector<BoundarySet> sets) {
     Candidate candidate;
     candidate.code = "K07";
     candidate.sittings = std::move(sittings);
-    return standing_in("pure", candidate, sets).subjects.at(0);
+    return standing_in("pure", candidate, sets, fifty_three_percent).subjects.at(0);
 }
 
 /// 50 in time, 12 in overtime, 20 corrected, of 100.
@@ -76,19 +81,32 @@ TEST_CASE("each total names the papers and days it is based on") {
           "  160 in time, 187 unaided, 7 corrected.\n");
 }
 
-TEST_CASE("a prediction has a range, and the grades of its ends under each set") {
-    // In time p = 160/300, s² = (60·(.5 - p)² + 140·(.57143 - p)² + 100·(.5 - p)²) / 2 = .1905, t = 2.920:
-    // .53333 ± 2.920·√(.1905·(1/100 + 1/300)) = .3862 and .6805.
+TEST_CASE("what is foreseen has two ranges, and under each set what the ends of the wide one are worth") {
     CHECK(prediction_lines(three_papers({hard, easy, harsh})) ==
-          "Next time, out of 100: 38 to 69 marks in time, 53 in the middle: a range\n"
-          "  (90%), not a predicted grade. By set: June 2019, none to A; June 2022, none to\n"
-          "  A; June 2023, none to none.\n");
+          "Next unseen paper, out of 100: 48 to 58 marks in time as often as not, 43 to\n"
+          "  63 nine times in ten, if it is like the papers on file. Ranges, not a\n"
+          "  predicted grade.\n"
+          "June 2019: 43 is no grade, 2 short of C; 63 is B, 8 clear, 2 short of A.\n"
+          "June 2022: 43 is C, 3 clear, 7 short of B; 63 is A, 3 clear, 17 short of A*.\n"
+          "June 2023: 43 is no grade, 27 short of C; 63 is no grade, 7 short of C.\n");
 }
 
-TEST_CASE("with fewer than three papers a prediction has no range and no grades") {
+TEST_CASE("with fewer than three papers nothing is foreseen") {
     CHECK(prediction_lines(example()) ==
-          "Next time, out of 100: nothing yet; it takes three different papers, each sat\n"
-          "  for the first time.\n");
+          "Next unseen paper, out of 100: nothing yet; it takes three different papers of\n"
+          "  one subject, each sat whole for the first time.\n");
+}
+
+TEST_CASE("a page has a column for the next paper where any is foreseen") {
+    const auto standing_of = [](const SubjectStanding& in) {
+        CandidateStanding standing{"K07", "pure", {in}, {}, {}};
+        return standing_page_table(standing);
+    };
+    const HtmlTable table = standing_of(three_papers({hard, easy}));
+    REQUIRE(table.columns.back().title == "next paper, 90%");
+    REQUIRE(table.rows.size() == 2);
+    CHECK(table.rows[0].back() == "43 to 63: 43 is no grade, 2 short of C; 63 is B, 8 clear, 2 short of A");
+    CHECK(standing_of(example()).columns.back().title != "next paper, 90%");
 }
 
 TEST_CASE("pace and corrections are worth marks, and grades over all sets") {

@@ -1,0 +1,102 @@
+#include "cli/outlooks.hpp"
+
+#include "inkturn/store/drawn_papers.hpp"
+#include "inkturn/store/reading.hpp"
+
+#include <algorithm>
+#include <optional>
+#include <set>
+
+namespace inkturn {
+
+std::vector<std::string> peers_of(const Store& store, const std::string& candidate) {
+    std::set<std::string> codes{candidate};
+    const std::vector<std::string> classes = store.classes_of(candidate);
+    if (classes.empty())
+        return store.candidates();
+    for (const std::string& name : classes)
+        for (std::string& member : store.members(name))
+            codes.insert(std::move(member));
+    return {codes.begin(), codes.end()};
+}
+
+Outlooks::Outlooks(const Store& store, const std::vector<std::string>& codes) {
+    const Reading whole(store);
+    papers_ = store.papers();
+    copies_ = DrawnPapers::copies(store);
+    for (const std::string& code : std::set<std::string>(codes.begin(), codes.end())) {
+        const Candidate candidate = store.candidate(code);
+        candidates_.push_back({{code, unseen_marks(candidate, copies_)}, reattempted_marks(candidate)});
+    }
+}
+
+const Outlook& Outlooks::in(const std::string& subject) const {
+    std::unique_ptr<const Outlook>& outlook = by_subject_[subject];
+    if (!outlook) {
+        std::vector<CandidateMarks> marks;
+        for (const Marks& one : candidates_)
+            marks.push_back(one.unseen);
+        outlook = std::make_unique<const Outlook>(marks, subject, usual_papers(papers_, subject, copies_));
+    }
+    return *outlook;
+}
+
+std::vector<const Outlooks::Marks*> Outlooks::of(const std::vector<std::string>& codes) const {
+    std::vector<const Marks*> named;
+    for (const Marks& one : candidates_)
+        if (std::find(codes.begin(), codes.end(), one.unseen.candidate) != codes.end())
+            named.push_back(&one);
+    return named;
+}
+
+TopicsFound Outlooks::topics_of(const std::vector<std::string>& codes, const std::string& subject,
+                                Gain gain) const {
+    std::vector<std::vector<PaperMarks>> unseen;
+    std::vector<std::vector<PaperMarks>> again;
+    for (const Marks* one : of(codes)) {
+        unseen.push_back(one->unseen.papers);
+        again.push_back(one->again);
+    }
+    TopicsFound found{diagnose(unseen, again, subject), 0, gain};
+    std::map<std::string, std::optional<CandidateOutlook>> alone; // by subject, where one candidate is named
+    for (TopicDiagnosis& topic : found.topics) {
+        if (topic.topic.empty())
+            continue;
+        const Outlook& outlook = in(topic.subject);
+        found.candidates = std::max(found.candidates, outlook.candidates());
+        std::optional<TopicOutlook> on_topic;
+        if (codes.size() == 1) {
+            auto& candidate = alone[topic.subject];
+            if (!candidate)
+                candidate = outlook.find(codes.front());
+            if (candidate)
+                on_topic = candidate->on_topic(topic.topic, gain);
+        } else {
+            on_topic = outlook.average(codes, topic.topic, gain);
+        }
+        if (on_topic)
+            add_outlook(topic, *on_topic);
+    }
+    sort_by_cost(found.topics);
+    return found;
+}
+
+std::vector<std::string> Outlooks::with_marks(const std::vector<std::string>& codes,
+                                              const std::string& subject) const {
+    std::vector<std::string> with;
+    for (const Marks* one : of(codes))
+        if (std::any_of(one->unseen.papers.begin(), one->unseen.papers.end(), [&](const PaperMarks& marks) {
+                return subject.empty() || marks.paper->subject() == subject;
+            }))
+            with.push_back(one->unseen.candidate);
+    return with;
+}
+
+NextPaper next_paper_of(const Outlooks& outlooks, const std::string& code) {
+    return [&outlooks, code](const std::string& subject) -> std::optional<UncertainShare> {
+        const auto candidate = outlooks.in(subject).find(code);
+        return candidate ? candidate->next_paper() : std::nullopt;
+    };
+}
+
+} // namespace inkturn
