@@ -111,26 +111,6 @@ void Board::add_spans(Item& item, const std::vector<DaySpan>& spans, Day today) 
     }
 }
 
-std::optional<Amount> Board::rank(const Item& item, Index t) const {
-    for (const Span& span : item.spans)
-        if (span.first <= t && t <= span.last)
-            return span.rank;
-    return std::nullopt;
-}
-
-bool Board::may(Index i, Index t) const {
-    const Item& item = items_[i];
-    return item.work <= days_[t].available && !(item.brought_by && days_[t].exam) && rank(item, t) &&
-           std::find(item.never_on.begin(), item.never_on.end(), t) == item.never_on.end();
-}
-
-bool Board::fits(Index i, Index t) const {
-    const Item& item = items_[i];
-    const DayState& day = days_[t];
-    return item.work <= day.available - day.load && !(item.paper && day.papers > 0) &&
-           !(day.closed && !item.late) && may(i, t);
-}
-
 Fare Board::fare(Index i, MaybeDay t) const {
     const Item& item = items_[i];
     Fare fare;

@@ -2,8 +2,8 @@
 
 #include "core/plan/board.hpp"
 
-#include <cstdint>
 #include <optional>
+#include <tuple>
 #include <vector>
 
 namespace inkturn::board {
@@ -20,23 +20,46 @@ struct Price {
     Amount turns = 0; ///< least where of equal items the first comes first
 };
 
-bool operator<(const Price& a, const Price& b);
-Price operator+(const Price& a, const Price& b);
+inline bool operator<(const Price& a, const Price& b) {
+    if (!(a.fare == b.fare))
+        return a.fare < b.fare;
+    const auto rest = [](const Price& price) {
+        return std::tie(price.broken, price.unreserved, price.reserved_outside, price.off_near, price.uneven,
+                        price.days, price.turns);
+    };
+    return rest(a) < rest(b);
+}
 
-/// What a search minimises.
-enum class Until : std::uint8_t { fare, evenness };
+inline Price operator+(const Price& a, const Price& b) {
+    return {a.fare + b.fare,
+            a.broken + b.broken,
+            a.unreserved + b.unreserved,
+            a.reserved_outside + b.reserved_outside,
+            a.off_near + b.off_near,
+            a.uneven + b.uneven,
+            a.days + b.days,
+            a.turns + b.turns};
+}
 
-/// The best days of all.
-struct Best {
-    Price price; ///< of the items asked for, beside the others' loads
+/// Days of items, in their order, with what these cost beside the others' loads.
+template <typename Cost>
+struct DaysOf {
+    Cost cost;
     std::vector<MaybeDay> days;
 };
+using PricedDays = DaysOf<Price>;
+using FareDays = DaysOf<Fare>;
 
 /// How many steps it takes at most to find the best days for so many items.
 double steps_of_exact(const Board& board, const std::vector<Index>& items);
 
 /// The best days for a few items that have none, beside the others where they are: day by day, the least
-/// price of having done each set of them. Exact.
-Best place_exactly(const Board& board, const std::vector<Index>& items, Until until);
+/// price of having done each set of them. Exact. Nothing where none cost less than those known.
+std::optional<PricedDays> place_exactly(const Board& board, const std::vector<Index>& items,
+                                        const std::optional<PricedDays>& known = std::nullopt);
+
+/// The same by the fare alone.
+std::optional<FareDays> place_at_least_fare(const Board& board, const std::vector<Index>& items,
+                                            const std::optional<FareDays>& known = std::nullopt);
 
 } // namespace inkturn::board
