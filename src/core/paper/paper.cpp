@@ -15,6 +15,7 @@ namespace {
 constexpr std::size_t max_id_length = 64;
 constexpr std::size_t max_head_length = 200;
 constexpr std::size_t max_group_length = 20;
+constexpr std::size_t usual_parts = 4; ///< most questions have no more
 
 void check_part(const Part& part) {
     if (part.max < Marks(1) || part.max > max_part_marks)
@@ -45,8 +46,10 @@ std::vector<Question> parts_by_number(const std::vector<Part>& parts) {
         const std::string_view number = question_of(parts[i].label);
         if (questions.empty() || questions[last].label != number) {
             const auto [found, is_new] = positions.try_emplace(number, questions.size());
-            if (is_new)
+            if (is_new) {
                 questions.push_back({std::string(number), {}, Marks(0)});
+                questions.back().parts.reserve(usual_parts);
+            }
             last = found->second;
         }
         Question& question = questions[last];

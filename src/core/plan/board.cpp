@@ -171,9 +171,10 @@ int Board::broken_in_all() const {
 }
 
 void Board::put(Index i, Index t) {
-    const Item& item = items_[i];
+    Item& item = items_[i];
     DayState& day = days_[t];
-    fare_ = fare_ - fare(i, std::nullopt) + fare(i, t);
+    item.fare = fare(i, t);
+    fare_ = fare_ - fare(i, std::nullopt) + item.fare;
     uneven_ += grown(t, item.work);
     day.load += item.work;
     day.late += item.late ? item.work : 0;
@@ -186,7 +187,7 @@ void Board::take(Index i) {
     const Item& item = items_[i];
     const Index t = *on_[i];
     DayState& day = days_[t];
-    fare_ = fare_ - fare(i, t) + fare(i, std::nullopt);
+    fare_ = fare_ - item.fare + fare(i, std::nullopt);
     day.load -= item.work;
     uneven_ -= grown(t, item.work);
     day.late -= item.late ? item.work : 0;

@@ -3,7 +3,6 @@
 #include "inkturn/plan/place.hpp"
 
 #include <algorithm>
-#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <tuple>
@@ -23,16 +22,14 @@ struct Fare {
     Amount away = 0;
 
     bool is_free() const { return without == 0 && on_exam == 0 && outside == 0 && away == 0; }
+    auto in_order() const { return std::tie(without, on_exam, outside, away); }
 };
 
-inline auto in_order(const Fare& fare) {
-    return std::tie(fare.without, fare.on_exam, fare.outside, fare.away);
-}
 inline bool operator<(const Fare& a, const Fare& b) {
-    return in_order(a) < in_order(b);
+    return a.in_order() < b.in_order();
 }
 inline bool operator==(const Fare& a, const Fare& b) {
-    return in_order(a) == in_order(b);
+    return a.in_order() == b.in_order();
 }
 inline Fare operator+(const Fare& a, const Fare& b) {
     return {a.without + b.without, a.on_exam + b.on_exam, a.outside + b.outside, a.away + b.away};
@@ -59,6 +56,7 @@ struct Item {
     bool paper = false;
     bool late = false;
     bool stands = false;               ///< keeps its day
+    Fare fare{};                       ///< of its day, while it has one
     std::optional<Index> brought_by{}; ///< of a retry to come
     std::vector<Index> after{};        ///< items that come on a day before
     std::vector<Index> before{};       ///< items that come on a day after
@@ -97,7 +95,8 @@ class Board {
     bool may(Index i, Index t) const {
         const Item& item = items_[i];
         return item.work <= days_[t].available && !(item.brought_by && days_[t].exam) && rank(item, t) &&
-               std::find(item.never_on.begin(), item.never_on.end(), t) == item.never_on.end();
+               (item.never_on.empty() ||
+                std::find(item.never_on.begin(), item.never_on.end(), t) == item.never_on.end());
     }
     /// Whether it may, and there is room now.
     bool fits(Index i, Index t) const {

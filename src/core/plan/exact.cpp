@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <type_traits>
 
 namespace inkturn::board {
 namespace {
@@ -38,29 +39,24 @@ Price end_of_free() {
 }
 
 /// Finds the least cost of having done each set of the items, day by day. A set from which no days that cost
-/// less than those known lead on is left out: at least each item costs its cheapest day to come as if it were
-/// alone, where evenness is counted along a line that touches its curve at the known loads from below.
+/// less than a limit lead on is left out: at least each item costs its cheapest day to come as if it were
+/// alone, where evenness is counted along a line that touches its curve from below where the items' work were
+/// spread evenly.
 template <typename Cost>
 class SetsByDay {
   public:
-    SetsByDay(const Board& board, const std::vector<Index>& items, const std::optional<DaysOf<Cost>>& known)
-        : board_(board), items_(items), all_((Set{1} << items.size()) - 1), known_work_(board.days(), 0) {
+    SetsByDay(const Board& board, const std::vector<Index>& items, const std::optional<Cost>& below)
+        : board_(board), items_(items), all_((Set{1} << items.size()) - 1), below_(below) {
         for (Index x = 0; x < items.size(); ++x) {
             follow_.push_back(set_of(board.item(items[x]).before));
             const std::optional<Index> half = board.item(items[x]).half;
             half_.push_back(half ? set_of({*half}) : 0);
             without_.push_back(cost_without(x));
         }
-        if (!known)
-            return;
-        below_ = known->cost;
-        for (Index x = 0; x < items.size(); ++x)
-            if (const MaybeDay t = known->days[x])
-                known_work_[*t] += board.item(items[x]).work;
     }
 
     /// With days inside the windows alone where these suffice for a free fare.
-    std::optional<DaysOf<Cost>> best() {
+    std::optional<Best<Cost>> best() {
         const std::optional<Cost> below = below_;
         const Cost end = end_of_free<Cost>();
         const bool knows_free = below && *below < end;
@@ -116,12 +112,47 @@ class SetsByDay {
             end_ = std::max(end_, span.last + 1);
         });
         first_ = std::min(first_, end_);
+        if constexpr (std::is_same_v<Cost, Price>)
+            spread_evenly();
         costs_.assign(items_.size() * (end_ - first_), std::nullopt);
         visit_spans(windows_alone, [&](Index x, const Span& span) {
             for (Index t = span.first; t <= span.last; ++t)
                 if (board_.fits(items_[x], t) && !(windows_alone && board_.day(t).exam))
                     cost(x, t) = cost_on(x, t);
         });
+    }
+
+    /// What each day has of the items' work if that is spread in any pieces over all their days, to one
+    /// share.
+    void spread_evenly() {
+        Amount work = 0;
+        for (const Index i : items_)
+            work += board_.item(i).work;
+        std::vector<Index> open;
+        for (Index t = first_; t < end_; ++t)
+            if (board_.day(t).available > 0)
+                open.push_back(t);
+        even_work_.assign(end_ - first_, 0);
+        for (bool any_fuller = true; any_fuller && !open.empty();) {
+            Amount load = work;
+            Amount available = 0;
+            for (const Index t : open) {
+                load += board_.day(t).load;
+                available += board_.day(t).available;
+            }
+            const double share = static_cast<double>(load) / static_cast<double>(available);
+            const auto even = [&](Index t) {
+                return static_cast<Amount>(share * static_cast<double>(board_.day(t).available)) -
+                       board_.day(t).load;
+            };
+            const auto fuller =
+                std::remove_if(open.begin(), open.end(), [&](Index t) { return even(t) < 0; });
+            any_fuller = fuller != open.end();
+            open.erase(fuller, open.end());
+            if (!any_fuller)
+                for (const Index t : open)
+                    even_work_[t - first_] = even(t);
+        }
     }
 
     std::optional<Cost>& cost(Index x, Index t) { return costs_[(t - first_) * items_.size() + x]; }
@@ -188,7 +219,7 @@ class SetsByDay {
         return found;
     }
 
-    std::optional<DaysOf<Cost>> search(bool windows_alone) {
+    std::optional<Best<Cost>> search(bool windows_alone) {
         read_costs(windows_alone);
         look_ahead();
         if (!may_lead_on({}, 0, first_))
@@ -207,7 +238,7 @@ class SetsByDay {
         const auto last = best_of(done);
         if (!last)
             return std::nullopt;
-        return DaysOf<Cost>{last->cost, days_of(last->set, by_day, days)};
+        return Best<Cost>{last->cost, days_of(last->set, by_day, days)};
     }
 
     std::vector<Done> done_after(Index t, const std::vector<Done>& before,
@@ -272,10 +303,10 @@ class SetsByDay {
     std::vector<Set> half_;
     std::vector<Cost> without_;              ///< of each item without a day
     std::optional<Cost> below_;              ///< what days have to cost less than
-    std::vector<Amount> known_work_;         ///< on each day, of the items on their known days
     Index first_ = 0;                        ///< of the days that the spans hold
     Index end_ = 0;                          ///< after the last of them
     std::vector<std::optional<Cost>> costs_; ///< of each item on each day where it fits, by day
+    std::vector<Amount> even_work_;
     std::vector<Cost> ahead_;
     std::vector<Cost> offset_ahead_;                 ///< from a day on, by day
     std::vector<std::optional<std::size_t>> places_; ///< of each set among those that are done
@@ -295,7 +326,7 @@ Price SetsByDay<Price>::cost_on(Index x, Index t) const {
     if (item.brought_by && static_cast<Amount>(t) > item.closes)
         price.reserved_outside = item.work;
     price.off_near = board_.off_near(items_[x], t);
-    price.uneven = 2 * (board_.day(t).load + known_work_[t]) * item.work * board_.day(t).per_square;
+    price.uneven = 2 * (board_.day(t).load + even_work_[t - first_]) * item.work * board_.day(t).per_square;
     price.days = t;
     price.turns = static_cast<Amount>(t) * static_cast<Amount>(items_.size() - x);
     return price;
@@ -325,7 +356,7 @@ Fare SetsByDay<Fare>::offset_on(Index /*t*/) const {
 template <>
 Price SetsByDay<Price>::offset_on(Index t) const {
     Price price;
-    price.uneven = -known_work_[t] * known_work_[t] * board_.day(t).per_square;
+    price.uneven = -even_work_[t - first_] * even_work_[t - first_] * board_.day(t).per_square;
     return price;
 }
 
@@ -362,14 +393,14 @@ double steps_of_exact(const Board& board, const std::vector<Index>& items) {
     return steps;
 }
 
-std::optional<PricedDays> place_exactly(const Board& board, const std::vector<Index>& items,
-                                        const std::optional<PricedDays>& known) {
-    return SetsByDay<Price>(board, items, known).best();
+std::optional<Best<Price>> place_exactly(const Board& board, const std::vector<Index>& items,
+                                         const std::optional<Price>& below) {
+    return SetsByDay<Price>(board, items, below).best();
 }
 
-std::optional<FareDays> place_at_least_fare(const Board& board, const std::vector<Index>& items,
-                                            const std::optional<FareDays>& known) {
-    return SetsByDay<Fare>(board, items, known).best();
+std::optional<Best<Fare>> place_at_least_fare(const Board& board, const std::vector<Index>& items,
+                                              const std::optional<Fare>& below) {
+    return SetsByDay<Fare>(board, items, below).best();
 }
 
 } // namespace inkturn::board

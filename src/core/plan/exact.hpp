@@ -41,25 +41,23 @@ inline Price operator+(const Price& a, const Price& b) {
             a.turns + b.turns};
 }
 
-/// Days of items, in their order, with what these cost beside the others' loads.
+/// The best days of all.
 template <typename Cost>
-struct DaysOf {
-    Cost cost;
+struct Best {
+    Cost cost; ///< of the items asked for, beside the others' loads
     std::vector<MaybeDay> days;
 };
-using PricedDays = DaysOf<Price>;
-using FareDays = DaysOf<Fare>;
 
 /// How many steps it takes at most to find the best days for so many items.
 double steps_of_exact(const Board& board, const std::vector<Index>& items);
 
 /// The best days for a few items that have none, beside the others where they are: day by day, the least
-/// price of having done each set of them. Exact. Nothing where none cost less than those known.
-std::optional<PricedDays> place_exactly(const Board& board, const std::vector<Index>& items,
-                                        const std::optional<PricedDays>& known = std::nullopt);
+/// price of having done each set of them. Exact. Nothing where none cost less than `below`.
+std::optional<Best<Price>> place_exactly(const Board& board, const std::vector<Index>& items,
+                                         const std::optional<Price>& below = std::nullopt);
 
 /// The same by the fare alone.
-std::optional<FareDays> place_at_least_fare(const Board& board, const std::vector<Index>& items,
-                                            const std::optional<FareDays>& known = std::nullopt);
+std::optional<Best<Fare>> place_at_least_fare(const Board& board, const std::vector<Index>& items,
+                                              const std::optional<Fare>& below = std::nullopt);
 
 } // namespace inkturn::board

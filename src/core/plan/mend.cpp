@@ -63,17 +63,18 @@ class Mender {
     }
 
     bool place_anew(const std::vector<Index>& together) {
-        FareDays known;
+        std::vector<MaybeDay> before;
+        Fare fare;
         for (const Index i : together) {
-            known.days.push_back(board_.day_of(i));
-            known.cost = known.cost + board_.fare(i, known.days.back());
-            if (known.days.back())
+            before.push_back(board_.day_of(i));
+            fare = fare + board_.fare(i, before.back());
+            if (before.back())
                 board_.take(i);
         }
         steps_ += steps_of_exact(board_, together);
-        const auto better = place_at_least_fare(board_, together, known);
+        const auto better = place_at_least_fare(board_, together, fare);
         for (std::size_t i = 0; i < together.size(); ++i)
-            if (const MaybeDay to = better ? better->days[i] : known.days[i])
+            if (const MaybeDay to = better ? better->days[i] : before[i])
                 board_.put(together[i], *to);
         return better.has_value();
     }
@@ -158,7 +159,7 @@ class Polisher {
         steps_ += steps_of_exact(board_, items);
         const Price price = put(items, before);
         take(items);
-        const auto better = place_exactly(board_, items, PricedDays{price, before});
+        const auto better = place_exactly(board_, items, price);
         put(items, better ? better->days : before);
         return better.has_value();
     }
