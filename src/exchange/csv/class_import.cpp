@@ -146,7 +146,8 @@ class RetryDays {
     void start() {
         if (started_.size() > std::thread::hardware_concurrency())
             keep_first();
-        started_.push_back(std::async(std::launch::async, placed, std::exchange(waiting_, {}), today_));
+        constexpr auto in_thread = std::launch::async | std::launch::deferred; // later, where none is left
+        started_.push_back(std::async(in_thread, placed, std::exchange(waiting_, {}), today_));
     }
 
     static std::vector<Placed> placed(const std::vector<Candidate>& candidates, Day today) {
