@@ -4,6 +4,7 @@
 #include "cli/terminal.hpp"
 
 #include "inkturn/base/error.hpp"
+#include "store/memory.hpp"
 #include "view/text/text.hpp"
 
 #include <algorithm>
@@ -25,6 +26,7 @@ void print_error(const std::string& message) {
 int main(int argc, char** argv) {
     std::setlocale(LC_CTYPE, "");
     std::ios::sync_with_stdio(false);
+    inkturn::leave_memory_uncounted();
     const bool is_data = std::any_of(argv, argv + argc, [](const char* word) {
         return std::string_view(word) == "--json" || std::string_view(word) == "--csv";
     });

@@ -4,6 +4,7 @@ namespace inkturn {
 namespace {
 
 constexpr const char* reading_paper = "reading a paper from";
+constexpr std::size_t usual_parts = 64; ///< most papers have fewer
 
 std::optional<GotAt> got_at_in(const SQLite::Column& column) {
     if (column.isNull())
@@ -19,8 +20,7 @@ void bind(SQLite::Statement& statement, int index, std::optional<GotAt> got_at) 
 }
 
 std::optional<QuestionChoice> choice_in(const SQLite::Column& column) {
-    const std::string text = column.getString();
-    return text.empty() ? std::nullopt : std::optional(parse_choice(text));
+    return column.getBytes() == 0 ? std::nullopt : std::optional(parse_choice(column.getString()));
 }
 
 Part part_in(SQLite::Statement& row) {
@@ -78,6 +78,7 @@ std::shared_ptr<const Paper> Store::State::paper(std::int64_t row) {
         return known->second;
 
     std::vector<Part> parts;
+    parts.reserve(usual_parts);
     const auto part = prepared(
         "SELECT label, marks, topic, codes, got_at, choice FROM part WHERE paper = ? ORDER BY position");
     part->bind(1, row);

@@ -110,7 +110,8 @@ void Store::Change::keep_day(const Placement& placement) {
             throw Error("paper " + paper->id() + " has no question " + placement.question + " to retry",
                         Error::Kind::not_found, Error::Remedy::show_paper, paper->id());
         const auto insert =
-            state.prepared("INSERT OR REPLACE INTO placement (sitting, question, day) VALUES (?, ?, ?)");
+            state.prepared("INSERT INTO placement (sitting, question, day) VALUES (?, ?, ?) "
+                           "ON CONFLICT (sitting, question) DO UPDATE SET day = excluded.day");
         insert->bind(1, static_cast<std::int64_t>(placement.sitting));
         insert->bindNoCopy(2, placement.question);
         insert->bind(3, day_number(placement.day));

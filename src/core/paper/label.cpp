@@ -32,6 +32,19 @@ std::optional<std::string> read_sub_parts(std::string_view text) {
     return letters;
 }
 
+/// Whether it is a number and its sub-parts as labels are kept: most are.
+bool is_kept_so(std::string_view text) {
+    std::size_t end = 0;
+    while (end < text.size() && is_digit(text[end]))
+        ++end;
+    constexpr std::size_t max_digits = 3;
+    if (end == 0 || end > max_digits || text.front() == '0' || text.size() - end > max_sub_parts_length)
+        return false;
+    while (end < text.size() && is_letter(text[end]) && text[end] == lower(text[end]))
+        ++end;
+    return end == text.size();
+}
+
 /// `Q7` is question 7 of a paper without sections, not question 7 of a section Q.
 std::string_view without_question_mark(std::string_view text) {
     if (text.size() > 1 && lower(text.front()) == 'q')
@@ -44,6 +57,8 @@ std::string_view without_question_mark(std::string_view text) {
 } // namespace
 
 std::optional<std::string> read_label(std::string_view text) {
+    if (is_kept_so(text))
+        return std::string(text);
     while (!text.empty() && text.front() == ' ')
         text.remove_prefix(1);
     text = without_question_mark(text);

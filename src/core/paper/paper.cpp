@@ -15,12 +15,14 @@ namespace {
 constexpr std::size_t max_id_length = 64;
 constexpr std::size_t max_head_length = 200;
 constexpr std::size_t max_group_length = 20;
+constexpr std::size_t usual_parts = 4; ///< most questions have no more
 
 void check_part(const Part& part) {
     if (part.max < Marks(1) || part.max > max_part_marks)
         throw Error("part " + part.label + ": a part has 1 to " + std::to_string(max_part_marks.count()) +
                     " marks, not " + std::to_string(part.max.count()));
-    check_printable(part.topic, max_head_length, "part " + part.label + ", topic");
+    if (!part.topic.empty())
+        check_printable(part.topic, max_head_length, "part " + part.label + ", topic");
     if (part.codes.empty())
         return;
     const Marks sum = marks_of_codes(part.codes);
@@ -39,12 +41,18 @@ std::vector<Question> each_part_alone(const std::vector<Part>& parts) {
 std::vector<Question> parts_by_number(const std::vector<Part>& parts) {
     std::vector<Question> questions;
     std::unordered_map<std::string_view, std::size_t> positions;
+    std::size_t last = 0; ///< most parts are of the question of the part before
     for (std::size_t i = 0; i < parts.size(); ++i) {
         const std::string_view number = question_of(parts[i].label);
-        const auto [found, is_new] = positions.try_emplace(number, questions.size());
-        if (is_new)
-            questions.push_back({std::string(number), {}, Marks(0)});
-        Question& question = questions[found->second];
+        if (questions.empty() || questions[last].label != number) {
+            const auto [found, is_new] = positions.try_emplace(number, questions.size());
+            if (is_new) {
+                questions.push_back({std::string(number), {}, Marks(0)});
+                questions.back().parts.reserve(usual_parts);
+            }
+            last = found->second;
+        }
+        Question& question = questions[last];
         question.parts.push_back(i);
         question.marks += parts[i].max;
     }
@@ -78,6 +86,8 @@ void check_choice(const ChoiceOfQuestions& choice) {
 
 std::vector<ChoiceOfQuestions> choices_among(const std::vector<Part>& parts) {
     std::vector<ChoiceOfQuestions> choices;
+    if (std::none_of(parts.begin(), parts.end(), [](const Part& part) { return part.choice.has_value(); }))
+        return choices;
     for (Question& question : parts_by_number(parts)) {
         const auto& choice = choice_of(parts, question);
         if (!choice)

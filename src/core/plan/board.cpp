@@ -111,26 +111,6 @@ void Board::add_spans(Item& item, const std::vector<DaySpan>& spans, Day today) 
     }
 }
 
-std::optional<Amount> Board::rank(const Item& item, Index t) const {
-    for (const Span& span : item.spans)
-        if (span.first <= t && t <= span.last)
-            return span.rank;
-    return std::nullopt;
-}
-
-bool Board::may(Index i, Index t) const {
-    const Item& item = items_[i];
-    return item.work <= days_[t].available && !(item.brought_by && days_[t].exam) && rank(item, t) &&
-           std::find(item.never_on.begin(), item.never_on.end(), t) == item.never_on.end();
-}
-
-bool Board::fits(Index i, Index t) const {
-    const Item& item = items_[i];
-    const DayState& day = days_[t];
-    return item.work <= day.available - day.load && !(item.paper && day.papers > 0) &&
-           !(day.closed && !item.late) && may(i, t);
-}
-
 Fare Board::fare(Index i, MaybeDay t) const {
     const Item& item = items_[i];
     Fare fare;
@@ -191,9 +171,10 @@ int Board::broken_in_all() const {
 }
 
 void Board::put(Index i, Index t) {
-    const Item& item = items_[i];
+    Item& item = items_[i];
     DayState& day = days_[t];
-    fare_ = fare_ - fare(i, std::nullopt) + fare(i, t);
+    item.fare = fare(i, t);
+    fare_ = fare_ - fare(i, std::nullopt) + item.fare;
     uneven_ += grown(t, item.work);
     day.load += item.work;
     day.late += item.late ? item.work : 0;
@@ -206,7 +187,7 @@ void Board::take(Index i) {
     const Item& item = items_[i];
     const Index t = *on_[i];
     DayState& day = days_[t];
-    fare_ = fare_ - fare(i, t) + fare(i, std::nullopt);
+    fare_ = fare_ - item.fare + fare(i, std::nullopt);
     day.load -= item.work;
     uneven_ -= grown(t, item.work);
     day.late -= item.late ? item.work : 0;

@@ -2,7 +2,7 @@
 
 #include "inkturn/plan/place.hpp"
 
-#include <cstddef>
+#include <algorithm>
 #include <cstdint>
 #include <optional>
 #include <tuple>
@@ -22,16 +22,14 @@ struct Fare {
     Amount away = 0;
 
     bool is_free() const { return without == 0 && on_exam == 0 && outside == 0 && away == 0; }
+    auto in_order() const { return std::tie(without, on_exam, outside, away); }
 };
 
-inline auto in_order(const Fare& fare) {
-    return std::tie(fare.without, fare.on_exam, fare.outside, fare.away);
-}
 inline bool operator<(const Fare& a, const Fare& b) {
-    return in_order(a) < in_order(b);
+    return a.in_order() < b.in_order();
 }
 inline bool operator==(const Fare& a, const Fare& b) {
-    return in_order(a) == in_order(b);
+    return a.in_order() == b.in_order();
 }
 inline Fare operator+(const Fare& a, const Fare& b) {
     return {a.without + b.without, a.on_exam + b.on_exam, a.outside + b.outside, a.away + b.away};
@@ -58,6 +56,7 @@ struct Item {
     bool paper = false;
     bool late = false;
     bool stands = false;               ///< keeps its day
+    Fare fare{};                       ///< of its day, while it has one
     std::optional<Index> brought_by{}; ///< of a retry to come
     std::vector<Index> after{};        ///< items that come on a day before
     std::vector<Index> before{};       ///< items that come on a day after
@@ -91,13 +90,22 @@ class Board {
     Amount uneven() const { return uneven_; }
     Amount room(Index t) const { return days_[t].available - days_[t].load; }
 
-    /// Whether one of its spans holds the day, and the day has enough time in all. No room is reserved on an
-    /// exam's day.
-    bool may(Index i, Index t) const;
+    /// Whether one of its spans holds the day, which has enough time in all; no room is reserved on an
+    /// exam's.
+    bool may(Index i, Index t) const {
+        const Item& item = items_[i];
+        return item.work <= days_[t].available && !(item.brought_by && days_[t].exam) && rank(item, t) &&
+               (item.never_on.empty() ||
+                std::find(item.never_on.begin(), item.never_on.end(), t) == item.never_on.end());
+    }
     /// Whether it may, and there is room now.
-    bool fits(Index i, Index t) const;
-    /// Of a day; nothing for `t`: of having none. 0 for a retry to come, and of having no day where none is
-    /// allowed.
+    bool fits(Index i, Index t) const {
+        const Item& item = items_[i];
+        const DayState& day = days_[t];
+        return item.work <= day.available - day.load && !(item.paper && day.papers > 0) &&
+               !(day.closed && !item.late) && may(i, t);
+    }
+    /// Nothing for `t`: of having no day. 0 for a retry to come, and of having none where none is allowed.
     Fare fare(Index i, MaybeDay t) const;
     /// Days by which a day misses those near which the item falls best.
     Amount off_near(Index i, Index t) const;
@@ -123,7 +131,12 @@ class Board {
     void read(const TimeAhead& time);
     void read(const std::vector<WorkPiece>& pieces, Day today);
     void add_spans(Item& item, const std::vector<DaySpan>& spans, Day today) const;
-    std::optional<Amount> rank(const Item& item, Index t) const;
+    static std::optional<Amount> rank(const Item& item, Index t) {
+        for (const Span& span : item.spans)
+            if (span.first <= t && t <= span.last)
+                return span.rank;
+        return std::nullopt;
+    }
 
     std::vector<DayState> days_;
     std::vector<Item> items_;

@@ -2,8 +2,8 @@
 
 #include "core/plan/board.hpp"
 
-#include <cstdint>
 #include <optional>
+#include <tuple>
 #include <vector>
 
 namespace inkturn::board {
@@ -20,15 +20,31 @@ struct Price {
     Amount turns = 0; ///< least where of equal items the first comes first
 };
 
-bool operator<(const Price& a, const Price& b);
-Price operator+(const Price& a, const Price& b);
+inline bool operator<(const Price& a, const Price& b) {
+    if (!(a.fare == b.fare))
+        return a.fare < b.fare;
+    const auto rest = [](const Price& price) {
+        return std::tie(price.broken, price.unreserved, price.reserved_outside, price.off_near, price.uneven,
+                        price.days, price.turns);
+    };
+    return rest(a) < rest(b);
+}
 
-/// What a search minimises.
-enum class Until : std::uint8_t { fare, evenness };
+inline Price operator+(const Price& a, const Price& b) {
+    return {a.fare + b.fare,
+            a.broken + b.broken,
+            a.unreserved + b.unreserved,
+            a.reserved_outside + b.reserved_outside,
+            a.off_near + b.off_near,
+            a.uneven + b.uneven,
+            a.days + b.days,
+            a.turns + b.turns};
+}
 
 /// The best days of all.
+template <typename Cost>
 struct Best {
-    Price price; ///< of the items asked for, beside the others' loads
+    Cost cost; ///< of the items asked for, beside the others' loads
     std::vector<MaybeDay> days;
 };
 
@@ -36,7 +52,12 @@ struct Best {
 double steps_of_exact(const Board& board, const std::vector<Index>& items);
 
 /// The best days for a few items that have none, beside the others where they are: day by day, the least
-/// price of having done each set of them. Exact.
-Best place_exactly(const Board& board, const std::vector<Index>& items, Until until);
+/// price of having done each set of them. Exact. Nothing where none cost less than `below`.
+std::optional<Best<Price>> place_exactly(const Board& board, const std::vector<Index>& items,
+                                         const std::optional<Price>& below = std::nullopt);
+
+/// The same by the fare alone.
+std::optional<Best<Fare>> place_at_least_fare(const Board& board, const std::vector<Index>& items,
+                                              const std::optional<Fare>& below = std::nullopt);
 
 } // namespace inkturn::board

@@ -9,6 +9,8 @@ namespace {
 constexpr int deepest = 2; ///< a piece makes room for one that makes room for one
 
 void sort_longest_first(const Board& board, std::vector<Index>& items) {
+    if (items.size() < 2) // mostly, and a sort that keeps the order would take memory
+        return;
     std::stable_sort(items.begin(), items.end(),
                      [&](Index a, Index b) { return board.item(a).work > board.item(b).work; });
 }

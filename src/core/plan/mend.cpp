@@ -72,12 +72,11 @@ class Mender {
                 board_.take(i);
         }
         steps_ += steps_of_exact(board_, together);
-        const Best best = place_exactly(board_, together, Until::fare);
-        const bool is_better = best.price.fare < fare;
+        const auto better = place_at_least_fare(board_, together, fare);
         for (std::size_t i = 0; i < together.size(); ++i)
-            if (const MaybeDay to = is_better ? best.days[i] : before[i])
+            if (const MaybeDay to = better ? better->days[i] : before[i])
                 board_.put(together[i], *to);
-        return is_better;
+        return better.has_value();
     }
 
     Board& board_;
@@ -124,8 +123,8 @@ class Polisher {
         return items;
     }
 
-    /// Puts the items back where they were; what they cost there, in the order of a search.
-    Price price_of(const std::vector<Index>& items, const std::vector<MaybeDay>& days) {
+    /// Puts the items on days; what they cost there, in the order of a search.
+    Price put(const std::vector<Index>& items, const std::vector<MaybeDay>& days) {
         Price price;
         const Amount before = board_.uneven();
         for (std::size_t x = 0; x < items.size(); ++x) {
@@ -144,24 +143,25 @@ class Polisher {
         return price;
     }
 
+    std::vector<MaybeDay> take(const std::vector<Index>& items) {
+        std::vector<MaybeDay> days;
+        for (const Index i : items) {
+            days.push_back(board_.day_of(i));
+            board_.take(i);
+        }
+        return days;
+    }
+
     bool place_anew(const std::vector<Index>& items) {
         if (items.empty() || items.size() > max_together)
             return false;
-        std::vector<MaybeDay> before;
-        for (const Index i : items) {
-            before.push_back(board_.day_of(i));
-            board_.take(i);
-        }
+        const std::vector<MaybeDay> before = take(items);
         steps_ += steps_of_exact(board_, items);
-        const Best best = place_exactly(board_, items, Until::evenness);
-        if (!(best.price < price_of(items, before)))
-            return false;
-        for (std::size_t x = 0; x < items.size(); ++x)
-            if (best.days[x] != before[x]) {
-                board_.take(items[x]);
-                board_.put(items[x], *best.days[x]);
-            }
-        return true;
+        const Price price = put(items, before);
+        take(items);
+        const auto better = place_exactly(board_, items, price);
+        put(items, better ? better->days : before);
+        return better.has_value();
     }
 
     Board& board_;

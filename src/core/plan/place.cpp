@@ -117,7 +117,7 @@ class WorkPlacer {
 
     /// What the best days of items change of the fare that they have without one.
     Fare fare_given_up(const std::vector<Index>& items) const {
-        Fare change = place_exactly(board_, items, Until::fare).price.fare;
+        Fare change = place_at_least_fare(board_, items)->cost;
         for (const Index i : items)
             change = change - board_.fare(i, std::nullopt);
         return change;
@@ -142,11 +142,11 @@ class WorkPlacer {
         std::vector<Index> items = others;
         for (Index i = board_.pieces(); i < board_.size(); ++i)
             items.push_back(i);
-        const Best found = place_exactly(board_, items, Until::evenness);
+        const std::vector<MaybeDay> found = place_exactly(board_, items)->days;
         Board tried = board_;
         for (std::size_t i = 0; i < items.size(); ++i)
-            if (found.days[i])
-                tried.put(items[i], *found.days[i]);
+            if (found[i])
+                tried.put(items[i], *found[i]);
         const Price price = price_of(tried);
         if (!least || price < *least) {
             least = price;

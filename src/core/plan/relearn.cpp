@@ -20,7 +20,9 @@ std::vector<PartMarks> marks_before(const SittingRecord& record, const Retry& re
     if (retry.paper->id() != record.paper->id())
         throw Error("retry " + to_text(retry.id) + " is of another paper", Error::Kind::misused);
     std::vector<PartMarks> marks;
-    for (const std::size_t part : retry.paper->question(retry.question).parts)
+    const Question& question = retry.paper->question(retry.question);
+    marks.reserve(question.parts.size());
+    for (const std::size_t part : question.parts)
         marks.push_back(record.sitting.parts[part]);
     return marks;
 }

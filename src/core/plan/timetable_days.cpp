@@ -4,6 +4,7 @@
 #include <limits>
 #include <map>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <variant>
 
@@ -14,7 +15,8 @@ std::string fact_name(FactId fact) {
     return std::to_string(static_cast<std::int64_t>(fact));
 }
 
-using DaysOnFile = std::map<std::pair<SittingId, std::string>, Day>;
+/// By sitting and question, whose labels the candidate or the timetable holds.
+using DaysOnFile = std::map<std::pair<SittingId, std::string_view>, Day>;
 
 DaysOnFile days_on_file(const Candidate& candidate) {
     DaysOnFile days;
@@ -30,9 +32,10 @@ Candidate with_days_of(const Timetable& timetable, Candidate candidate) {
     for (const WorkItem& item : timetable.items)
         if (const auto* retry = std::get_if<Retry>(&item.work); retry && item.day)
             days[{retry->id.sitting, retry->id.question}] = *item.day;
-    candidate.placements.clear();
+    std::vector<Placement> placements;
     for (const auto& [retry, day] : days)
-        candidate.placements.push_back({retry.first, retry.second, day});
+        placements.push_back({retry.first, std::string(retry.second), day});
+    candidate.placements = std::move(placements);
     candidate.planned = planned_work(timetable);
     candidate.planned_for = timetable.today;
     return candidate;

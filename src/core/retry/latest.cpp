@@ -8,8 +8,8 @@ namespace {
 
 /// Whether one sitting is of the same paper as another, and later.
 bool is_later(const SittingRecord& later, const SittingRecord& record) {
-    return later.paper->id() == record.paper->id() &&
-           std::tie(later.sitting.day, later.id) > std::tie(record.sitting.day, record.id);
+    return std::tie(later.sitting.day, later.id) > std::tie(record.sitting.day, record.id) &&
+           later.paper->id() == record.paper->id();
 }
 
 } // namespace

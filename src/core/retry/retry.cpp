@@ -149,6 +149,7 @@ RetryId parse_retry_id(std::string_view text) {
 Question counted_of(const Paper& paper, const Question& question, const std::vector<PartMarks>& parts) {
     check_covers(paper, parts);
     Question counted{question.label, {}, Marks(0)};
+    counted.parts.reserve(question.parts.size());
     for (const std::size_t position : question.parts)
         if (parts[position].counts()) {
             counted.parts.push_back(position);

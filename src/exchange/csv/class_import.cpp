@@ -6,7 +6,11 @@
 #include "inkturn/store/change.hpp"
 
 #include <algorithm>
+#include <deque>
+#include <future>
+#include <thread>
 #include <unordered_set>
+#include <utility>
 
 namespace inkturn {
 namespace {
@@ -112,6 +116,63 @@ class SittingImport {
     ClassImport& import_;
 };
 
+/// Gives the retries of candidates their days, on the processors there are, and keeps these in the order in
+/// which the candidates came.
+class RetryDays {
+  public:
+    RetryDays(Store::Change& change, Day today) : change_(change), today_(today) {}
+
+    void add(Candidate candidate) {
+        waiting_.push_back(std::move(candidate));
+        if (waiting_.size() == together)
+            start();
+    }
+
+    void keep_all() {
+        start();
+        while (!started_.empty())
+            keep_first();
+    }
+
+  private:
+    static constexpr std::size_t together = 32; ///< candidates that one thread is given
+
+    struct Placed {
+        std::string code;
+        std::vector<Retry> retries;
+        bool has_plan;
+    };
+
+    void start() {
+        if (started_.size() > std::thread::hardware_concurrency())
+            keep_first();
+        constexpr auto in_thread = std::launch::async | std::launch::deferred; // later, where none is left
+        started_.push_back(std::async(in_thread, placed, std::exchange(waiting_, {}), today_));
+    }
+
+    static std::vector<Placed> placed(const std::vector<Candidate>& candidates, Day today) {
+        std::vector<Placed> all;
+        for (const Candidate& candidate : candidates)
+            all.push_back(
+                {candidate.code, open_retries(candidate, today), candidate.planned_for.has_value()});
+        return all;
+    }
+
+    void keep_first() {
+        for (const Placed& one : started_.front().get()) {
+            change_.keep_days(one.retries);
+            if (!one.has_plan)
+                PlanOnFile(change_).set_planned_for(one.code, today_);
+        }
+        started_.pop_front();
+    }
+
+    Store::Change& change_;
+    Day today_;
+    std::vector<Candidate> waiting_;
+    std::deque<std::future<std::vector<Placed>>> started_;
+};
+
 void put_in_class(Store::Change& change, const std::string& name, const std::vector<std::string>& candidates,
                   ClassImport& import) {
     if (!change.store().has_class(name)) {
@@ -160,6 +221,7 @@ ClassImport import_class(Store::Change& change, std::istream& in, const ClassImp
     const std::unordered_set<std::string> known(codes.begin(), codes.end());
     const Candidate nobody = store.candidate("");
     SittingImport sittings(change, options, import);
+    RetryDays days(change, options.csv.today);
     const auto groups = by_candidate(csv);
     for (std::size_t i = 0; i < groups.size(); ++i) {
         Candidate candidate = nobody;
@@ -169,10 +231,9 @@ ClassImport import_class(Store::Change& change, std::istream& in, const ClassImp
         for (ClassSitting* sitting : groups[i])
             sittings.take(candidate, csv.papers[sitting->paper].paper, *sitting);
         sort_by_day(candidate);
-        change.keep_days(open_retries(candidate, options.csv.today));
-        if (!candidate.planned_for)
-            PlanOnFile(change).set_planned_for(candidate.code, options.csv.today);
+        days.add(std::move(candidate));
     }
+    days.keep_all();
     if (options.of_class)
         put_in_class(change, *options.of_class, csv.candidates, import);
     return import;

@@ -77,3 +77,41 @@ TEST_CASE("the retries that an import brings are counted by each candidate's wis
     CHECK(open_retries(store.candidate("K09"), today).empty());
     CHECK(added("K07,19,4\nK08,20,3\nK09,19,5\n", true) == 2);
 }
+
+TEST_CASE("each of many candidates has the days that they would have alone") {
+    const Paper paper({"pure-1", "", "", std::nullopt, RetryBy::question},
+                      {{"1", Marks(40), "", ""}, {"2", Marks(30), "", ""}, {"3", Marks(50), "", ""}});
+    constexpr int candidates = 300;
+    const auto code = [](int candidate) { return "K" + std::to_string(1000 + candidate); };
+    Store store = empty_store();
+    std::string rows = "candidate,1,2,3\n";
+    change(store, [&](Store::Change& open) {
+        open.add_paper(paper);
+        for (int i = 0; i < candidates; i += 7) {
+            Availability little;
+            little.dates[today + Days{14 + i % 5}] = std::chrono::minutes(90);
+            open.set_availability(code(i), little);
+        }
+    });
+    for (int i = candidates; i-- > 0;)
+        rows += code(i) + "," + std::to_string(i % 41) + "," + std::to_string(i % 31) + "," +
+                std::to_string(i % 51) + "\n";
+    std::istringstream in(rows);
+    change(store, [&](Store::Change& open) {
+        CHECK(import_class(open, in, {{{}, "pure-1", today, today}, false}).sittings_added == candidates);
+    });
+    for (int i = 0; i < candidates; ++i) {
+        const Candidate on_file = store.candidate(code(i));
+        Candidate anew = on_file;
+        anew.placements.clear();
+        anew.planned_for.reset();
+        const std::vector<Retry> retries = open_retries(anew, today);
+        CAPTURE(code(i));
+        CHECK(on_file.planned_for == today);
+        REQUIRE(on_file.placements.size() == retries.size());
+        for (const Retry& retry : retries)
+            for (const Placement& placement : on_file.placements)
+                if (placement.question == retry.id.question)
+                    CHECK(placement.day == retry.day);
+    }
+}
