@@ -41,12 +41,12 @@ struct LostByCause {
 
 /// How one topic stands, by the latest attempts.
 struct TopicDiagnosis {
-    std::string topic;         ///< empty: the parts that state none
-    std::size_t parts;         ///< of a class: counted once for each candidate who sat them
-    double effective_parts;    ///< of equal marks, 1 to parts
-    Marks marks;               ///< above 0
-    Marks in_time;             ///< earned within the allowance
-    Marks overtime;            ///< earned after it, still unaided
+    std::string topic;      ///< empty: the parts that state none
+    std::size_t parts;      ///< each once, however many of a class sat it: others tell nothing of other parts
+    double effective_parts; ///< of equal marks, 1 to parts
+    Marks marks;            ///< above 0
+    Marks in_time;          ///< earned within the allowance
+    Marks overtime;         ///< earned after it, still unaided
     Interval unaided_interval; ///< of unaided ÷ marks, 95%
     Interval in_time_interval; ///< of in time ÷ marks, 95%: the advice is based on it
 

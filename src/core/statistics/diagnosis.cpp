@@ -9,12 +9,14 @@
 namespace inkturn {
 namespace {
 
+using PartOfPaper = std::pair<std::string, std::size_t>; ///< the paper's id, the position
+
 /// What is added up for one topic.
 struct Gathered {
     TopicDiagnosis topic{};
-    std::vector<Marks> maxima;
-    Seconds again{0};           ///< the allowances of the parts with marks to win back
-    std::size_t candidates = 0; ///< who have marks to win back
+    std::map<PartOfPaper, Marks> maxima; ///< each part once, whoever sat it
+    Seconds again{0};                    ///< the allowances of the parts with marks to win back
+    std::size_t candidates = 0;          ///< who have marks to win back
 };
 
 using ByTopic = std::map<std::string, Gathered>;
@@ -75,13 +77,15 @@ void add_lost(TopicDiagnosis& sum, const Part& part, const PartMarks& marks) {
         sum.lost_by_cause.unexplained += lost;
 }
 
-void add_part(Gathered& gathered, const Part& part, const PartMarks& marks, Seconds allowance) {
+void add_part(Gathered& gathered, const Paper& paper, std::size_t position, const PartMarks& marks,
+              Seconds allowance) {
+    const Part& part = paper.part(position);
     TopicDiagnosis& sum = gathered.topic;
     sum.marks += part.max;
     sum.in_time += marks.in_time();
     sum.overtime += marks.overtime();
     taken_by(sum.lost_by_cause, Advice::pace) += marks.overtime();
-    gathered.maxima.push_back(part.max);
+    gathered.maxima.emplace(PartOfPaper{paper.id(), position}, part.max);
     if (marks.unaided() < part.max)
         add_lost(sum, part, marks);
     if (marks.in_time() < part.max)
@@ -91,11 +95,9 @@ void add_part(Gathered& gathered, const Part& part, const PartMarks& marks, Seco
 void add_paper(ByTopic& topics, const LatestMarks& latest) {
     check_covers(*latest.paper, latest.parts);
     const std::vector<Seconds> allowances = part_allowances(*latest.paper, latest.extra_time);
-    for (std::size_t i = 0; i < latest.parts.size(); ++i) {
-        const Part& part = latest.paper->parts()[i];
+    for (std::size_t i = 0; i < latest.parts.size(); ++i)
         if (latest.parts[i].counts())
-            add_part(topics[part.topic], part, latest.parts[i], allowances[i]);
-    }
+            add_part(topics[latest.paper->part(i).topic], *latest.paper, i, latest.parts[i], allowances[i]);
 }
 
 /// Marks to win back, one number per topic.
@@ -168,7 +170,10 @@ TopicDiagnosis diagnosed(const std::string& name, Gathered gathered) {
     TopicDiagnosis& topic = gathered.topic;
     topic.topic = name;
     topic.parts = gathered.maxima.size();
-    topic.effective_parts = effective_parts(gathered.maxima);
+    std::vector<Marks> maxima;
+    for (const auto& [part, max] : gathered.maxima)
+        maxima.push_back(max);
+    topic.effective_parts = effective_parts(maxima);
     topic.unaided_interval = share_interval(topic.unaided(), topic);
     topic.in_time_interval = share_interval(topic.in_time, topic);
     if (!name.empty()) {

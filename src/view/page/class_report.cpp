@@ -32,8 +32,10 @@ std::vector<std::string> lead(const ClassReport& report) {
 std::string whole_paper(const ClassReport& report) {
     if (candidates(report) == 0)
         return paragraph(nobody);
-    return "<div class=\"pairs\">\n" + to_html(report.figures) + "</div>\n" +
-           (report.missing.empty() ? "" : paragraph(report.missing));
+    std::string html = "<div class=\"pairs\">\n" + to_html(report.figures) + "</div>\n";
+    for (const std::string& why : report.missing)
+        html += why.empty() ? "" : paragraph(why);
+    return html;
 }
 
 std::string parts(const ClassReport& report) {
@@ -61,9 +63,10 @@ std::string topics(const ClassReport& report) {
     if (report.topics.empty())
         return paragraph("Nothing yet: nobody has sat any part of a paper" +
                          (report.subject.empty() ? "." : " in the subject " + report.subject + "."));
-    return paragraph("Each candidate's latest attempt at each part of all papers" +
-                     (report.subject.empty() ? "" : " in the subject " + report.subject) +
-                     " counts; a part counts once for each candidate who sat it.") +
+    return paragraph(
+               "Each candidate's latest attempt at each part of all papers" +
+               (report.subject.empty() ? "" : " in the subject " + report.subject) +
+               " counts. Intervals go by how many different parts there were: each once, whoever sat it.") +
            topic_figures(report.topics);
 }
 

@@ -14,14 +14,14 @@ using Catch::Matchers::WithinAbs;
 
 using Strings = std::vector<std::string>;
 
-/// Marks of parts of one topic, such as `4 0:method`, each out of `max`.
+/// Marks of a paper's parts of one topic, such as `4 0:method`, each out of `max`, a paper for each of these.
 LatestMarks one_topic(const std::string& topic, int max, const std::string& line,
                       const std::string& codes = "") {
     std::vector<Part> parts;
     for (auto count = 1 + std::count(line.begin(), line.end(), ' '); count > 0; --count)
         parts.push_back({std::to_string(parts.size() + 1), Marks(max), topic, codes});
-    const auto paper =
-        std::make_shared<const Paper>(PaperHead{"p", "", "pure", {}, RetryBy::question}, parts);
+    const auto paper = std::make_shared<const Paper>(
+        PaperHead{"p" + std::to_string(max), "", "pure", {}, RetryBy::question}, parts);
     return {paper, parse_line(*paper, line), {}};
 }
 
@@ -292,15 +292,15 @@ TEST_CASE("nobody's topics are none") {
     CHECK(diagnose({{}, {}}).empty());
 }
 
-TEST_CASE("a class's parts count once a candidate, and each who lost marks has the topic to learn") {
+TEST_CASE("a class's parts count once, and each who lost marks has the topic to learn") {
     const LatestMarks one = one_topic("x", 4, repeated("2:method", 10));
     const LatestMarks full = one_topic("x", 4, repeated("4", 10));
     const TopicDiagnosis alone = diagnosed({one});
     const auto topics = diagnose({{one}, {one}, {full}});
     REQUIRE(topics.size() == 1);
     const TopicDiagnosis& topic = topics[0];
-    CHECK(topic.parts == 30);
-    CHECK(topic.effective_parts == 30);
+    CHECK(topic.parts == 10);
+    CHECK(topic.effective_parts == 10);
     CHECK(topic.marks == Marks(120));
     CHECK(topic.unaided() == Marks(80));
     CHECK(topic.advice == Advice::relearn);
@@ -329,4 +329,13 @@ TEST_CASE("re-attempts count: a topic whose misses were got is firm") {
     for (const char* const question : {"1", "2"})
         candidate.sittings[0].reattempts.push_back({question, 1, day + Days{14}, {full_marks(Marks(4))}});
     CHECK(diagnosed(latest_marks(candidate)).advice == Advice::firm);
+}
+
+TEST_CASE("a part that a whole class sat is still one part, so it decides nothing") {
+    const std::vector<std::vector<LatestMarks>> thirty(30, {one_topic("x", 10, "2:method")});
+    const auto topics = diagnose(thirty);
+    CHECK(topics.at(0).parts == 1);
+    CHECK(topics.at(0).effective_parts == 1);
+    CHECK(topics.at(0).marks == Marks(300));
+    CHECK(topics.at(0).advice == Advice::too_little);
 }
