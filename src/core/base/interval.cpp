@@ -83,6 +83,13 @@ double student_t_quantile(double probability, double degrees_of_freedom) {
     return quantile(boost::math::students_t_distribution<double, Quiet>(degrees_of_freedom), probability);
 }
 
+double student_t_tails(double t, double degrees_of_freedom) {
+    if (!(degrees_of_freedom > 0))
+        throw Error("degrees of freedom must be above 0", Error::Kind::misused);
+    const boost::math::students_t_distribution<double, Quiet> distribution(degrees_of_freedom);
+    return 2 * cdf(complement(distribution, std::fabs(t)));
+}
+
 std::optional<Prediction> predict_next(const std::vector<Score>& past, Marks next, double confidence) {
     check_share(confidence, "a confidence");
     const auto is_score = [](const Score& score) {
