@@ -59,6 +59,7 @@ struct Item {
     bool late = false;
     bool stands = false;               ///< keeps its day
     std::optional<Index> brought_by{}; ///< of a retry to come
+    int turn = 1;                      ///< of such a one
     std::vector<Index> after{};        ///< items that come on a day before
     std::vector<Index> before{};       ///< items that come on a day after
     std::optional<Index> half{};       ///< the other one
