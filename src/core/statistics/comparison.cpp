@@ -133,6 +133,14 @@ void allow_for_looks(std::vector<PartCompared>& parts) {
             part.adjusted_p = *next++;
 }
 
+/// Shares can't differ by more than all.
+Difference of_shares(Difference difference) {
+    if (difference.interval)
+        difference.interval =
+            Interval{std::max(difference.interval->low, -1.0), std::min(difference.interval->high, 1.0)};
+    return difference;
+}
+
 std::size_t on_both(const Side& a, const Side& b) {
     std::set<std::string> codes;
     for (const SittingOfPaper& sitting : a.sittings)
@@ -218,7 +226,7 @@ Comparison compare(const Side& a, const Side& b) {
     for (const Pair& pair : matched.parts) {
         const Part& part = a.paper->part(pair.a);
         PartCompared one{part.label, part.topic, part.max, shares(a, pair.a), shares(b, pair.b), {}};
-        one.difference = welch(one.a, one.b);
+        one.difference = of_shares(welch(one.a, one.b));
         if (one.a.size > 0 && one.b.size > 0)
             comparison.parts.push_back(std::move(one));
     }

@@ -74,8 +74,8 @@ TEST_CASE("sets that the width has no room for follow in tables of their own") {
     const auto tables = grades_tables(alike(six(), sets));
     REQUIRE(tables.size() == 2);
     CHECK(text_of(tables[0]).find("June 2010") == 7);
-    CHECK(text_of(tables[0]).find("June 2016") != std::string::npos);
-    CHECK(text_of(tables[1]).find("grade  June 2017") == 0);
+    CHECK(text_of(tables[0]).find("June 2015") != std::string::npos);
+    CHECK(text_of(tables[1]).find("grade  June 2016") == 0);
 }
 
 TEST_CASE("each candidate near a boundary has a row with the marks above or below it, the nearest first") {
@@ -84,9 +84,8 @@ TEST_CASE("each candidate near a boundary has a row with the marks above or belo
                                         "K03             42             B +0\n"
                                         "K01             66  A +1\n"
                                         "K02             54  B -1\n");
-    CHECK(near_line(all) ==
-          "3 of 5 within the standard error of the nearest boundary, by unaided marks, the\n"
-          "  nearest first:\n");
+    CHECK(near_line(all) == "3 of 5 within the standard error of the nearest boundary, by unaided marks,\n"
+                            "  the nearest first:\n");
     const auto far = alike(six(), {set_of("2020", 100, {{"A", 90}})});
     CHECK(near_tables(far).empty());
     CHECK(near_line(far) == "Nobody is within the standard error of a boundary.\n");
@@ -99,7 +98,7 @@ TEST_CASE(
     CHECK(near_line(all) == "The standard error, 2.0 marks, is more than half of a grade's width (3.0 marks\n"
                             "  in June 2020), so nearly everyone between the boundaries is near one. 1 of 5\n"
                             "  within the standard error of the nearest boundary, by unaided marks, the\n"
-                            "  nearest first:\n");
+                            "  nearest first:\n"); // few all the same
 
     std::vector<Candidate> many = six();
     for (int i = 1; i < 6; ++i)

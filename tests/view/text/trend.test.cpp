@@ -234,6 +234,6 @@ TEST_CASE("says how many secured questions were met again, and how sure the shar
     CHECK(secured_again_line({}).empty());
     CHECK(secured_again_line({5, 4}) ==
           "Secured questions that were met again, asked for once more or in a paper sat\n"
-          "  again: 5. Got again: 4, 80% (interval 36-98%).\n");
+          "  again: 5. Got again: 4, 80% (interval 37-98%).\n");
     CHECK(secured_again_line({1, 0}).find("Got again: 0, 0% (interval 0-") != std::string::npos);
 }
