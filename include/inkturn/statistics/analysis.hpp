@@ -77,14 +77,11 @@ struct PartAnalysis {
 /// A paper's statistics over a class. Marks are unaided marks. Totals are compared between candidates who
 /// were set the same parts: those that most were set; if tied, the more marks.
 struct PaperAnalysis {
-    /// With fewer candidates no part gets a remark.
-    static constexpr std::size_t min_candidates_to_remark = 5;
-    /// With fewer candidates remarks say how few they come from.
-    static constexpr std::size_t min_candidates_to_rely_on = 20;
-    /// With fewer candidates there is no standard error.
-    static constexpr std::size_t min_candidates_for_error = 5;
-    /// Figures of fewer give away the marks of one, though they name nobody.
-    static constexpr std::size_t min_candidates_unnamed = 5;
+    // With fewer candidates:
+    static constexpr std::size_t min_candidates_to_remark = 5;   ///< no part gets a remark
+    static constexpr std::size_t min_candidates_to_rely_on = 20; ///< remarks say how few they come from
+    static constexpr std::size_t min_candidates_for_error = 5;   ///< there is no standard error
+    static constexpr std::size_t min_candidates_unnamed = 5; ///< figures give marks away, though of nobody
 
     std::size_t candidates; ///< whose totals the figures are of
     std::size_t others;     ///< who were set other parts
