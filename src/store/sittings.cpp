@@ -136,6 +136,28 @@ std::shared_ptr<const Paper> Store::State::paper_of(SittingId sitting) {
     return paper(row);
 }
 
+std::vector<SittingOfPaper> Store::sittings_of(const Paper& paper,
+                                               const std::optional<std::string>& of_class) const {
+    return state_->guarded("reading a paper's sittings from", [&] {
+        const std::int64_t row = state_->paper_row_on_file(paper.id());
+        const auto of = state_->paper(row);
+        const auto query = state_->prepared(
+            "SELECT code, day, marks FROM sitting JOIN candidate ON candidate.id = sitting.candidate WHERE "
+            "paper = ?1 AND (?2 IS NULL OR sitting.candidate IN (SELECT candidate FROM member WHERE class = "
+            "?2)) ORDER BY code, day, sitting.id");
+        query->bind(1, row);
+        if (of_class)
+            query->bind(2, state_->class_row(*of_class));
+        std::vector<SittingOfPaper> sittings;
+        while (query->executeStep())
+            sittings.push_back({query->getColumn(0).getString(), day_of(query->getColumn(1).getInt64()),
+                                state_->marks_in(query->getColumn(2), [&](std::string_view line) {
+                                    return parse_line(*of, line);
+                                })});
+        return sittings;
+    });
+}
+
 std::vector<std::vector<PartMarks>> Store::latest_sittings(const Paper& paper,
                                                            const std::optional<std::string>& of_class) const {
     return state_->guarded("reading a paper's sittings from", [&] {

@@ -41,7 +41,7 @@ std::vector<WorkPiece> year_of_work(int count, int papers, int topics) {
         WorkPiece paper{Seconds{8100}, {{first, last - Days{22}}, {last - Days{21}, last}}};
         paper.near = DaySpan{first + Days{343 * i / papers}, first + Days{343 * (i + 1) / papers - 1}};
         paper.paper = true;
-        paper.expected = {std::vector<Seconds>(5, Seconds{378}), last + Days{1}};
+        paper.expected = {std::vector<ExpectedRetry>(5, Seconds{378}), last + Days{1}};
         if (i > 0)
             paper.after = {pieces.size() - 1};
         pieces.push_back(paper);

@@ -176,7 +176,8 @@ ClassReport of_class() {
 
 ClassReport of_class_with_hostile_texts() {
     ClassReport report = of_class();
-    report.paper = report.paper_title = report.subject = report.of_class = report.missing = hostile;
+    report.paper = report.paper_title = report.subject = report.of_class = hostile;
+    report.missing = {hostile};
     report.figures.caption = report.figures.rows[1][0] = hostile;
     report.parts = parts(60);
     for (PartEarned& part : report.parts)

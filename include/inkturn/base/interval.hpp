@@ -25,4 +25,7 @@ double effective_parts(const std::vector<Marks>& parts);
 /// The quantile of Student's t distribution. The probability lies between 0 and 1, degrees are above 0.
 double student_t_quantile(double probability, double degrees_of_freedom);
 
+/// How likely a number at least as far from 0 as t is, in Student's t distribution. Degrees are above 0.
+double student_t_tails(double t, double degrees_of_freedom);
+
 } // namespace inkturn

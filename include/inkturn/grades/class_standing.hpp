@@ -7,6 +7,7 @@
 
 #include <cstddef>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -50,8 +51,30 @@ struct ClassUnder {
     std::vector<GradeCount> grades; ///< as the set's
     ClassCount below;               ///< the lowest grade
     std::vector<SharedBasis> bases; ///< by papers
-    std::vector<NearBoundary> near; ///< by code; none of those whose total has no standard error
+    std::vector<NearBoundary> near; ///< by distance, then by code; none of those whose total has no
+                                    ///< standard error
+    double grade_width = 0;         ///< mean marks between neighbouring boundaries; 0 for a single one
+
+    /// Whether a standard error is longer than half of a grade's width, so that nearly everyone is near.
+    bool nearly_all_near() const;
 };
+
+/// Where a candidate is near a boundary, under sets that are held against the same marks.
+struct NearUnder {
+    std::string candidate;
+    Marks unaided;
+    std::vector<std::optional<NearBoundary>> sets; ///< in their order
+
+    /// How many are shown where nearly everyone is near.
+    static constexpr std::size_t nearest = 5;
+};
+
+/// Those near a boundary under any of the sets, all of one subject and total: by the least distance, then by
+/// code. Only NearUnder::nearest where under any of them nearly everyone is near.
+std::vector<NearUnder> near_boundaries(const std::vector<ClassUnder>& sets);
+
+/// The sets that marks were held against, those of one subject and total together, as they come first.
+std::vector<std::vector<ClassUnder>> held_alike(const std::vector<ClassUnder>& all);
 
 /// The standing of all candidates under each of sets_for() the subject. Throws Error as check_boundary_set()
 /// does.

@@ -40,6 +40,7 @@ struct Reservation {
     Day day;
     Seconds duration;
     DaySpan possible_days; ///< the days it might fall on, on whichever day the paper is sat
+    int turn = 1;          ///< of the retry
 };
 
 /// What a timetable is made of, beside the candidate.
@@ -63,7 +64,8 @@ struct Timetable {
     std::vector<Reservation> reservations; ///< by day
     std::vector<SubjectAhead> subjects;
     MissedShare share;
-    Seconds expected{0}; ///< the retries that the papers with a day will bring
+    Seconds expected{0};       ///< the retries that the papers with a day will bring before the exam
+    Seconds expected_again{0}; ///< of these, what comes back after its first turn
     PlanFit fit = PlanFit::fits;
     Seconds short_by{0}; ///< what no plan has a day for, retries to come among it: proven, kept days or not
     Seconds not_placed_time{0}; ///< what has no day, room for retries to come among it

@@ -15,12 +15,15 @@ namespace inkturn {
 enum class NoFigure : std::uint8_t {
     no_candidate,
     one_candidate,      ///< it takes two
-    one_part,           ///< a paper of one part has no rest
-    two_parts,          ///< without one of them a single part is left, which has no alpha
+    few_candidates,     ///< too few to say how far totals lie off
+    one_part,           ///< one part was set, which has no rest
+    one_question,       ///< one question was set, which has no alpha
+    two_questions,      ///< without one of them a single question is left, which has no alpha
     no_spread_in_part,  ///< every candidate has the same marks in it
     no_spread_in_rest,  ///< every candidate has the same sum of marks in the other parts
     no_spread_in_total, ///< every candidate has the same total
     choice,             ///< candidates chose between questions, so their parts differ
+    alpha_below_zero,   ///< questions pull against each other, so it says nothing of how totals repeat
     nothing_earned      ///< by any candidate in the part, so there is no share of it
 };
 
@@ -41,7 +44,7 @@ class Figure {
     std::variant<double, NoFigure> held_;
 };
 
-/// What the figures of a part say, the most important first. Where the bounds lie is in analysis.cpp.
+/// What the figures of a part say, the most important first. Where the bounds lie is in remarks.cpp.
 enum class Remark : std::uint8_t {
     check_marking,       ///< those who did well elsewhere did worse here
     hard_for_the_strong, ///< hard, and the upper group loses it as well as the lower
@@ -58,10 +61,11 @@ enum class Remark : std::uint8_t {
 struct PartAnalysis {
     Marks max;
     std::size_t candidates;  ///< for whom it counted
+    std::size_t compared;    ///< of these, whose totals the paper's figures are of
     Figure mean;             ///< marks
     Figure facility;         ///< mean ÷ max, 0 to 1
     Figure rest_correlation; ///< Pearson's r of the part with the total less the part, -1 to 1
-    Figure alpha_without;    ///< alpha of the other parts, at most 1
+    Figure alpha_without;    ///< alpha of the questions without the part, at most 1
     Figure discrimination;   ///< (mean of the upper group - mean of the lower) ÷ max, -1 to 1
     Figure not_attempted;    ///< share of these candidates, 0 to 1
     Figure overtime;         ///< share of the part's unaided marks, 0 to 1
@@ -73,8 +77,11 @@ struct PartAnalysis {
 /// A paper's statistics over a class. Marks are unaided marks. Totals are compared between candidates who
 /// were set the same parts: those that most were set; if tied, the more marks.
 struct PaperAnalysis {
-    /// With fewer candidates no part gets a remark.
-    static constexpr std::size_t min_candidates_to_remark = 5;
+    // With fewer candidates:
+    static constexpr std::size_t min_candidates_to_remark = 5;   ///< no part gets a remark
+    static constexpr std::size_t min_candidates_to_rely_on = 20; ///< remarks say how few they come from
+    static constexpr std::size_t min_candidates_for_error = 5;   ///< there is no standard error
+    static constexpr std::size_t min_candidates_unnamed = 5; ///< figures give marks away, though of nobody
 
     std::size_t candidates; ///< whose totals the figures are of
     std::size_t others;     ///< who were set other parts
@@ -85,7 +92,7 @@ struct PaperAnalysis {
     Figure lower_quartile; ///< linear between two candidates: type 7 of Hyndman & Fan 1996
     Figure median;
     Figure upper_quartile;
-    Figure alpha;          ///< Cronbach's, at most 1; below 0 where parts pull against each other
+    Figure alpha; ///< Cronbach's, over questions, at most 1; below 0 where they pull against each other
     Figure standard_error; ///< of measurement: deviation · √(1 - alpha), in marks
     std::size_t ran_out;   ///< candidates who ran out of time: the sum over the parts
 
@@ -114,8 +121,10 @@ class ClassMarks {
     struct SameSet {
         Marks max; ///< of their totals
         std::int64_t candidates = 0;
-        std::map<int, SameTotal> by_total; ///< ascending
-        std::vector<std::int64_t> squares; ///< of unaided marks, one per part
+        std::map<int, SameTotal> by_total;          ///< ascending
+        std::vector<std::int64_t> squares;          ///< of unaided marks, one per part
+        std::vector<std::int64_t> question_squares; ///< of a question's, one per question
+        std::vector<std::int64_t> other_squares;    ///< of those of the part's question less the part
     };
     /// What is added up for one part over all candidates.
     struct PartSums {
@@ -127,8 +136,11 @@ class ClassMarks {
     };
 
   private:
+    void add_questions(const std::vector<PartMarks>& parts, SameSet& set) const;
+
     Paper paper_;
-    std::map<std::vector<bool>, SameSet> by_set_; ///< by whether each part was set
+    std::vector<std::vector<std::size_t>> questions_; ///< positions of their parts
+    std::map<std::vector<bool>, SameSet> by_set_;     ///< by whether each part was set
     std::vector<PartSums> parts_;
 };
 

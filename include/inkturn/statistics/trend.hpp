@@ -1,10 +1,12 @@
 #pragma once
 
 #include "inkturn/base/day.hpp"
+#include "inkturn/base/interval.hpp"
 #include "inkturn/base/time.hpp"
 #include "inkturn/paper/paper.hpp"
 #include "inkturn/retry/candidate.hpp"
 #include "inkturn/retry/retry.hpp"
+#include "inkturn/retry/turn_count.hpp"
 #include "inkturn/sitting/sitting.hpp"
 
 #include <cstddef>
@@ -38,16 +40,20 @@ struct TrendSitting {
     double allowed_per_mark() const;
 };
 
-/// The re-attempts recorded at one turn.
-struct TurnCount {
-    int turn;
-    std::size_t done;
-    std::size_t got; ///< of them, see TurnOutcome
+/// Questions that a retry had secured and that were met again: at a turn asked for once more, or when the
+/// paper was sat again.
+struct SecuredAgain {
+    std::size_t met = 0;
+    std::size_t got = 0; ///< of them, by unaided marks
+
+    /// Of got ÷ met, 95%; nothing where none was met.
+    std::optional<Interval> interval() const;
 };
 
 struct Trend {
     std::vector<TrendSitting> sittings; ///< by day, then id: also those that a later one superseded
     std::vector<TurnCount> turns;       ///< ascending, those with a re-attempt
+    SecuredAgain secured_again;
 };
 
 Trend trend(const Candidate& candidate);

@@ -8,6 +8,7 @@
 #include "inkturn/retry/exam.hpp"
 #include "inkturn/retry/retry.hpp"
 #include "inkturn/sitting/sitting.hpp"
+#include "inkturn/statistics/comparison.hpp"
 
 #include <cstdint>
 #include <memory>
@@ -78,6 +79,11 @@ class Store {
     /// members of the class, if one is named. Throws Error where paper or class is not on file.
     std::vector<std::vector<PartMarks>> latest_sittings(const Paper& paper,
                                                         const std::optional<std::string>& of_class) const;
+
+    /// All sittings of a paper, by candidate, then by day; only members of the class, if one is named. Throws
+    /// Error where paper or class is not on file.
+    std::vector<SittingOfPaper> sittings_of(const Paper& paper,
+                                            const std::optional<std::string>& of_class) const;
 
     // Classes
     bool has_class(const std::string& name) const;

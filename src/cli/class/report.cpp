@@ -28,10 +28,32 @@ std::vector<PartEarned> parts_of(const Paper& paper, const std::vector<std::vect
                 part.earned += sitting[i].unaided();
                 ++*part.counted;
             }
-        if (part.counted > 0 || sittings.empty())
+        if (part.counted >= PaperAnalysis::min_candidates_unnamed || sittings.empty())
             parts.push_back(std::move(part));
     }
     return parts;
+}
+
+/// A sentence that names the parts left out, or nothing.
+std::string parts_withheld(const Paper& paper, const PaperAnalysis& analysis) {
+    std::vector<std::string> labels;
+    for (std::size_t i = 0; i < analysis.parts.size(); ++i)
+        if (const std::size_t n = analysis.parts[i].candidates;
+            n > 0 && n < PaperAnalysis::min_candidates_unnamed)
+            labels.push_back(paper.parts()[i].label);
+    return labels.empty() ? ""
+                          : "Not shown: " + joined(labels, " and ") + ", which counted for fewer than " +
+                                std::to_string(PaperAnalysis::min_candidates_unnamed) +
+                                " candidates, as figures would give their marks away.";
+}
+
+void check_names_nobody(const Paper& paper, const PaperAnalysis& analysis) {
+    if (analysis.candidates > 0 && analysis.candidates < PaperAnalysis::min_candidates_unnamed)
+        throw Error("no page on " + paper.id() + " was written: it would rest on " +
+                    count_text(analysis.candidates, "candidate") + ", and figures of fewer than " +
+                    std::to_string(PaperAnalysis::min_candidates_unnamed) +
+                    " give marks away though they name nobody. See inkturn class analyse " +
+                    shell_argument(paper.id()));
 }
 
 /// Those out of `max`: others can't be put beside them.
@@ -55,6 +77,7 @@ ClassReport report_of(const Context& context, const ClassReportOptions& options,
     const auto paper = Context::paper_on_file(store, options.paper);
     const auto sittings = store.latest_sittings(*paper, class_named(options.of_class));
     const PaperAnalysis analysis = analyse(*paper, sittings);
+    check_names_nobody(*paper, analysis);
 
     ClassReport report;
     report.paper = paper->id();
@@ -63,7 +86,7 @@ ClassReport report_of(const Context& context, const ClassReportOptions& options,
     report.of_class = options.of_class;
     report.day = context.date_today();
     report.figures = paper_page_table(analysis);
-    report.missing = why_no_alpha(analysis);
+    report.missing = {why_no_error(analysis), parts_withheld(*paper, analysis)};
     report.parts = parts_of(*paper, sittings);
     report.spread = {totals_of(*paper, sittings, analysis.max), analysis.max, {}};
     if (analysis.max == paper->marks())

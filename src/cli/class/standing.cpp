@@ -24,20 +24,24 @@ std::vector<Candidate> candidates_on_file(const Store& store, const std::string&
     return candidates;
 }
 
-void print(const Context& context, const ClassUnder& under) {
-    const BoundarySet& set = under.set;
-    const std::string title = visible(name_of(set)) +
-                              (set.subject.empty() ? "" : ", " + visible(set.subject)) + ", out of " +
-                              std::to_string(set.total.count());
-    context.out << context.heading(wrapped(title, text_width(), 2)) << '\n' << counted_line(under);
-    if (under.counted > 0)
-        context.out << basis_lines(under) << '\n' << grades_table(under);
-    const std::string said = near_line(under);
-    if (!said.empty())
-        context.out << '\n' << said;
-    if (const auto table = near_table(under))
-        context.out << *table;
-    context.out << '\n';
+void print(const Context& context, const std::vector<Table>& tables) {
+    for (const Table& table : tables)
+        context.out << table << '\n';
+}
+
+void print(const Context& context, const std::vector<ClassUnder>& alike) {
+    const BoundarySet& set = alike.front().set;
+    const std::string title = (set.subject.empty() ? "Out of " : visible(set.subject) + ", out of ") +
+                              std::to_string(set.total.count()) + ": " +
+                              count_text(alike.size(), "boundary set");
+    context.out << context.heading(wrapped(title, text_width(), 2)) << '\n'
+                << counted_line(alike.front()) << basis_lines(alike.front()) << "\nBy unaided marks:\n\n";
+    print(context, grades_tables(alike));
+    context.out << "By marks in time:\n\n";
+    print(context, grades_in_time_tables(alike));
+    if (const std::string said = near_line(alike); !said.empty())
+        context.out << said << '\n';
+    print(context, near_tables(alike));
 }
 
 void print(const Context& context, const ClassStandingOptions& options, const std::vector<ClassUnder>& all) {
@@ -49,12 +53,13 @@ void print(const Context& context, const ClassStandingOptions& options, const st
                     << ".\nNext: inkturn boundaries add --set NAME --total N A=MARK B=MARK\n";
         return;
     }
-    bool any_fits = false;
-    for (const ClassUnder& under : all) {
-        print(context, under);
-        any_fits = any_fits || under.counted > 0;
-    }
-    if (any_fits)
+    const std::vector<std::vector<ClassUnder>> groups = held_alike(all);
+    if (!groups.empty())
+        context.out << grades_key() << '\n';
+    for (const std::vector<ClassUnder>& alike : groups)
+        print(context, alike);
+    context.out << unfit_line(all);
+    if (!groups.empty())
         context.out << one_set_lines(all) << class_standing_caution() << "Next: inkturn class topics\n";
     else
         context.out << "No boundary set fits the papers sat, so there's no standing to show.\n"

@@ -24,6 +24,8 @@ void print(const Context& context, const std::string& code, const Trend& trend) 
         context.out << *table << '\n';
     if (!trend.turns.empty())
         context.out << "Retries, by turn:\n\n" << turns_table(trend.turns) << '\n';
+    if (const std::string again = secured_again_line(trend.secured_again); !again.empty())
+        context.out << again << '\n';
     context.out << "Next: inkturn topics\n";
 }
 

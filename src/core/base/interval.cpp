@@ -53,4 +53,11 @@ double student_t_quantile(double probability, double degrees_of_freedom) {
     return quantile(boost::math::students_t_distribution<double, Quiet>(degrees_of_freedom), probability);
 }
 
+double student_t_tails(double t, double degrees_of_freedom) {
+    if (!(degrees_of_freedom > 0))
+        throw Error("degrees of freedom must be above 0", Error::Kind::misused);
+    const boost::math::students_t_distribution<double, Quiet> distribution(degrees_of_freedom);
+    return 2 * cdf(complement(distribution, std::fabs(t)));
+}
+
 } // namespace inkturn

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
+#include <limits>
 #include <map>
 #include <utility>
 
@@ -102,6 +103,21 @@ void add_if_near(const BoundarySet& set, const Held& held, const Figure& error, 
                         MarksDifference(held.unaided, nearest->mark), basis});
 }
 
+int distance(const NearBoundary& near) {
+    return std::abs(near.above.count());
+}
+
+bool is_nearer(const NearBoundary& a, const NearBoundary& b) {
+    return std::pair(distance(a), a.candidate) < std::pair(distance(b), b.candidate);
+}
+
+double grade_width(const BoundarySet& set) {
+    if (set.grades.size() < 2)
+        return 0;
+    const int marks = set.grades.front().mark.count() - set.grades.back().mark.count();
+    return static_cast<double>(marks) / static_cast<double>(set.grades.size() - 1);
+}
+
 ClassUnder class_under(BoundarySet set, const std::vector<Candidate>& candidates, const ErrorById& errors) {
     HeldByPapers held;
     for (const Candidate& candidate : candidates)
@@ -109,6 +125,7 @@ ClassUnder class_under(BoundarySet set, const std::vector<Candidate>& candidates
             add(held, candidate, std::move(*basis));
 
     ClassUnder under{std::move(set), 0, 0, {}, {}, {}, {}};
+    under.grade_width = grade_width(under.set);
     std::vector<ClassCount> counts(under.set.grades.size() + 1);
     for (auto& [ids, alike] : held) {
         const Figure error = standard_error(alike.papers, errors);
@@ -123,12 +140,66 @@ ClassUnder class_under(BoundarySet set, const std::vector<Candidate>& candidates
     under.below = counts.back();
     counts.pop_back();
     under.grades = with_those_above(counts);
-    std::sort(under.near.begin(), under.near.end(),
-              [](const NearBoundary& a, const NearBoundary& b) { return a.candidate < b.candidate; });
+    std::sort(under.near.begin(), under.near.end(), is_nearer);
     return under;
 }
 
+/// The least distance under any of the sets.
+int distance(const NearUnder& near) {
+    int least = std::numeric_limits<int>::max();
+    for (const auto& under : near.sets)
+        if (under)
+            least = std::min(least, distance(*under));
+    return least;
+}
+
 } // namespace
+
+bool ClassUnder::nearly_all_near() const {
+    return std::any_of(bases.begin(), bases.end(), [&](const SharedBasis& basis) {
+        return grade_width > 0 && basis.standard_error.has_value() &&
+               basis.standard_error.value() > grade_width / 2 + rounding;
+    });
+}
+
+std::vector<std::vector<ClassUnder>> held_alike(const std::vector<ClassUnder>& all) {
+    std::vector<std::vector<ClassUnder>> groups;
+    for (const ClassUnder& under : all) {
+        if (under.counted == 0)
+            continue;
+        const auto same = std::find_if(groups.begin(), groups.end(), [&](const auto& group) {
+            return group.front().set.subject == under.set.subject &&
+                   group.front().set.total == under.set.total;
+        });
+        if (same == groups.end())
+            groups.push_back({under});
+        else
+            same->push_back(under);
+    }
+    return groups;
+}
+
+std::vector<NearUnder> near_boundaries(const std::vector<ClassUnder>& sets) {
+    std::map<std::string, NearUnder> by_code;
+    for (std::size_t i = 0; i < sets.size(); ++i)
+        for (const NearBoundary& near : sets[i].near) {
+            NearUnder& one = by_code[near.candidate];
+            one.candidate = near.candidate;
+            one.unaided = near.unaided;
+            one.sets.resize(sets.size());
+            one.sets[i] = near;
+        }
+    std::vector<NearUnder> all;
+    for (auto& [code, near] : by_code)
+        all.push_back(std::move(near));
+    std::stable_sort(all.begin(), all.end(),
+                     [](const NearUnder& a, const NearUnder& b) { return distance(a) < distance(b); });
+    const bool is_cut = std::any_of(sets.begin(), sets.end(),
+                                    [](const ClassUnder& under) { return under.nearly_all_near(); });
+    if (is_cut && all.size() > NearUnder::nearest)
+        all.resize(NearUnder::nearest);
+    return all;
+}
 
 std::vector<ClassUnder> class_standing(const std::vector<Candidate>& candidates,
                                        const std::vector<BoundarySet>& sets, const std::string& subject) {

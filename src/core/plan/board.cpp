@@ -205,11 +205,12 @@ void Board::let_stand(Index i) {
 void Board::add_expected(Index paper, const ExpectedRetries& expected, Day today) {
     const Day sat = today + Days{*on_[paper]};
     const Day last = today + Days{days_.size()} - Days{1};
-    for (const Seconds work : expected.retries) {
+    for (const ExpectedRetry& retry : expected.retries) {
         Item item;
-        item.work = work.count();
+        item.work = retry.work.count();
         item.brought_by = paper;
-        add_spans(item, spans_of_expected(expected, sat, last), today);
+        item.turn = retry.turn;
+        add_spans(item, spans_of_expected(expected, sat, last, retry.turn), today);
         items_.push_back(std::move(item));
         on_.emplace_back();
     }
@@ -222,7 +223,7 @@ void Board::renew_expected(Index paper, const ExpectedRetries& expected, Day tod
         if (item.brought_by != paper)
             continue;
         item.spans.clear();
-        add_spans(item, spans_of_expected(expected, today + Days{*on_[paper]}, last), today);
+        add_spans(item, spans_of_expected(expected, today + Days{*on_[paper]}, last, item.turn), today);
     }
 }
 

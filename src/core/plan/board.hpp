@@ -58,6 +58,7 @@ struct Item {
     bool stands = false;               ///< keeps its day
     Fare fare{};                       ///< of its day, while it has one
     std::optional<Index> brought_by{}; ///< of a retry to come
+    int turn = 1;                      ///< of such a one
     std::vector<Index> after{};        ///< items that come on a day before
     std::vector<Index> before{};       ///< items that come on a day after
     std::optional<Index> half{};       ///< the other one

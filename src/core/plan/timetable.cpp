@@ -1,5 +1,6 @@
 #include "inkturn/plan/timetable.hpp"
 
+#include "core/plan/to_come.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/plan/time_ahead.hpp"
 
@@ -13,7 +14,8 @@ namespace inkturn {
 namespace {
 
 constexpr std::array<std::string_view, 5> work_names{"retry", "sit", "relearn", "check", "recall"};
-constexpr Days retries_come_within{35}; ///< of a paper's day
+constexpr Days retries_within{35};    ///< of a paper's day
+constexpr Days later_turn_within{21}; ///< of the last day of the turn before
 
 /// The time of sheets that were logged on a day.
 Seconds time_recalled(const std::vector<Sheet>& sheets, Day day) {
@@ -76,7 +78,7 @@ class TimetableBuilder {
         reserve(plan.reserved);
         timetable_.fit = plan.fit;
         timetable_.short_by = plan.short_by;
-        timetable_.not_placed_time = plan.weight.without_day + plan.weight.unreserved;
+        timetable_.not_placed_time = plan.weight.without_day + first_turns_without_day(pieces_, plan);
         timetable_.outside = plan.weight.outside;
         timetable_.today = today_;
         timetable_.done = time_.days.front().done;
@@ -92,6 +94,11 @@ class TimetableBuilder {
     }
 
   private:
+    static Days days_for_retries(const PaperToSit& paper) {
+        const std::vector<ExpectedRetry>& retries = paper.piece.expected.retries; // turns ascending
+        return retries_within + later_turn_within * (retries.empty() ? 0 : retries.back().turn - 1);
+    }
+
     Day last_day() const {
         Day last = today_;
         for (const Retry& retry : retries_)
@@ -103,7 +110,7 @@ class TimetableBuilder {
                 last = std::max(last, due.possible_days->last);
         for (const PaperToSit& paper : papers_)
             for (const DaySpan span : paper.piece.spans)
-                last = std::max(last, std::min(span.last + retries_come_within, latest_day));
+                last = std::max(last, std::min(span.last + days_for_retries(paper), latest_day));
         for (const SteeredRetry& retry : candidate_.steered_retries)
             last = std::max(last, retry.steering.standing(today_).value_or(last));
         for (const SteeredWork& work : candidate_.steered_work)
@@ -253,7 +260,7 @@ class TimetableBuilder {
             else if (day)
                 loads[offset_of(*day)] += pieces_[i].work;
         }
-        if (plan.weight.without_day + plan.weight.unreserved > Seconds(0))
+        if (plan.weight.without_day + first_turns_without_day(pieces_, plan) > Seconds(0))
             return !outside.empty();
         return std::any_of(outside.begin(), outside.end(), [&](std::size_t i) {
             const DaySpan window = pieces_[i].spans.front();
@@ -301,12 +308,17 @@ class TimetableBuilder {
 
     void reserve(const std::vector<Reserved>& reserved) {
         for (const Reserved& room : reserved) {
+            const WorkItem& item = timetable_.items[item_of_[room.paper]];
+            const auto& paper = std::get<PaperToSit>(item.work);
+            if (room.turn > 1 &&
+                spans_of_expected(paper.piece.expected, *item.day, last_of_time(), room.turn).empty())
+                continue; // the exam comes first
             timetable_.expected += room.work;
-            if (!room.day)
-                continue;
-            const auto& paper = std::get<PaperToSit>(timetable_.items[item_of_[room.paper]].work);
-            timetable_.reservations.push_back({paper.subject, paper.paper ? paper.paper->id() : std::string(),
-                                               *room.day, room.work, days_of_retries(paper, *room.day)});
+            timetable_.expected_again += room.turn > 1 ? room.work : Seconds(0);
+            if (room.day)
+                timetable_.reservations.push_back({paper.subject,
+                                                   paper.paper ? paper.paper->id() : std::string(), *room.day,
+                                                   room.work, days_of_retries(paper, room), room.turn});
         }
         std::stable_sort(timetable_.reservations.begin(), timetable_.reservations.end(),
                          [](const Reservation& a, const Reservation& b) { return a.day < b.day; });
@@ -333,14 +345,16 @@ class TimetableBuilder {
     }
 
     /// From the window of the first day that the paper may take to that of the last one.
-    static DaySpan days_of_retries(const PaperToSit& paper, Day chosen) {
-        DaySpan days{chosen, chosen};
+    DaySpan days_of_retries(const PaperToSit& paper, const Reserved& room) const {
+        DaySpan days{*room.day, *room.day};
         for (const DaySpan span : paper.piece.spans)
-            for (const Day day : {span.first, span.last})
-                if (const auto window = retry_window(day, paper.piece.expected.exam)) {
-                    days.first = std::min(days.first, window->opens);
-                    days.last = std::max(days.last, window->closes);
-                }
+            for (const Day day : {span.first, span.last}) {
+                const auto spans = spans_of_expected(paper.piece.expected, day, last_of_time(), room.turn);
+                if (spans.empty())
+                    continue;
+                days.first = std::min(days.first, spans.front().first);
+                days.last = std::max(days.last, spans.front().last);
+            }
         return days;
     }
 

@@ -1,11 +1,15 @@
 #include "inkturn/statistics/analysis.hpp"
 
+#include "core/statistics/remarks.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/paper/label.hpp"
 #include "inkturn/sitting/sitting.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <optional>
+#include <string_view>
 #include <tuple>
 #include <utility>
 
@@ -17,18 +21,6 @@ namespace {
 // the marks lie. 64 bits hold the sums, but not n times a sum of squares (6e22 for a million candidates with
 // totals of 250,000): hence the compiler's 128-bit integer, an extension of GCC and clang.
 __extension__ typedef __int128 Exact;
-
-/// Common practice in the trade.
-constexpr double hard_below = 0.4;
-constexpr double easy_above = 0.9;
-constexpr double often_left_out_from = 0.2;
-constexpr double time_trap_from = 0.25;
-/// With fewer candidates a correlation below 0 is not a reason to check the marking. Common practice.
-constexpr std::size_t min_candidates_to_doubt_marking = 10;
-/// R. L. Ebel's rule of thumb for discrimination, from memory: below 0.2 poor, from 0.4 very good.
-constexpr double poor_discrimination_below = 0.2;
-constexpr double good_discrimination_from = 0.4;
-constexpr std::size_t max_remarks = 2;
 
 /// The upper and the lower 27%: T. L. Kelley 1939, from memory.
 constexpr std::int64_t group_percent = 27;
@@ -89,8 +81,8 @@ struct Moments {
 struct TotalMoments {
     std::int64_t candidates = 0;
     Exact sum = 0;
-    Exact total = 0; ///< n² · variance of the totals
-    Exact parts = 0; ///< n² · sum of the parts' variances
+    Exact total = 0;     ///< n² · variance of the totals
+    Exact questions = 0; ///< n² · sum of the questions' variances
 };
 
 TotalMoments total_moments(const ByTotal& by_total) {
@@ -133,11 +125,17 @@ std::optional<NoFigure> too_few(std::int64_t candidates) {
     return std::nullopt;
 }
 
-/// Cronbach's alpha of k parts, 2 or more, from n² times the variance of their sum, above 0, and n² times the
-/// sum of their variances.
-Figure alpha(std::size_t k, Exact total, Exact parts) {
-    return Figure(ratio(static_cast<Exact>(k) * (total - parts), static_cast<Exact>(k - 1) * total));
+/// Cronbach's alpha of k questions, 2 or more, from n² times the variance of their sum, above 0, and n² times
+/// the sum of their variances.
+Figure alpha(std::size_t k, Exact total, Exact questions) {
+    return Figure(ratio(static_cast<Exact>(k) * (total - questions), static_cast<Exact>(k - 1) * total));
 }
+
+/// A question as the paper's alpha takes it.
+struct QuestionMoments {
+    std::vector<std::size_t> parts; ///< that were set
+    Exact question = 0;             ///< n² · variance
+};
 
 /// What a paper's figures rest on.
 struct Compared {
@@ -145,37 +143,60 @@ struct Compared {
     std::size_t parts; ///< that were set
     bool has_choice;   ///< between some of them
     TotalMoments totals;
+    std::vector<QuestionMoments> questions; ///< that were set
 };
 
+/// The sum over the class of what the parts earned.
+Exact sum_of(const SameSet& set, const std::vector<std::size_t>& parts) {
+    Exact sum = 0;
+    for (const auto& [total, same] : set.by_total)
+        for (const std::size_t part : parts)
+            sum += same.sums[part];
+    return sum;
+}
+
 Figure alpha_of_paper(const Compared& compared) {
-    const auto& [set, parts, has_choice, all] = compared;
+    const TotalMoments& all = compared.totals;
     if (const auto why = too_few(all.candidates))
         return Figure(*why);
-    if (has_choice)
+    if (compared.has_choice)
         return Figure(NoFigure::choice);
-    if (parts == 1)
-        return Figure(NoFigure::one_part);
+    if (compared.questions.size() == 1)
+        return Figure(NoFigure::one_question);
     if (all.total == 0)
         return Figure(NoFigure::no_spread_in_total);
-    return alpha(parts, all.total, all.parts);
+    return alpha(compared.questions.size(), all.total, all.questions);
 }
 
 Exact rest_scatter(const Moments& part) {
     return part.total - 2 * part.with_total + part.part;
 }
 
-Figure alpha_without(const Moments& part, const Compared& compared) {
-    const auto& [set, parts, has_choice, all] = compared;
-    if (const auto why = too_few(part.candidates))
+/// n² times the sum of the variances of what is left of the questions without one part.
+Exact questions_without(const Compared& compared, const QuestionMoments& of_part, std::size_t part) {
+    std::vector<std::size_t> others = of_part.parts;
+    others.erase(std::find(others.begin(), others.end(), part));
+    const Exact sum = sum_of(compared.set, others);
+    return compared.totals.questions - of_part.question +
+           scatter(compared.totals.candidates, compared.set.other_squares[part], sum, sum);
+}
+
+Figure alpha_without(const Moments& moments, std::size_t part, const Compared& compared) {
+    if (const auto why = too_few(moments.candidates))
         return Figure(*why);
-    if (has_choice)
+    if (compared.has_choice)
         return Figure(NoFigure::choice);
-    if (parts <= 2)
-        return Figure(parts == 1 ? NoFigure::one_part : NoFigure::two_parts);
-    const Exact rest = rest_scatter(part);
+    const auto question =
+        std::find_if(compared.questions.begin(), compared.questions.end(), [&](const QuestionMoments& one) {
+            return std::find(one.parts.begin(), one.parts.end(), part) != one.parts.end();
+        });
+    const std::size_t left = compared.questions.size() - (question->parts.size() == 1 ? 1 : 0);
+    if (left < 2)
+        return Figure(compared.questions.size() == 1 ? NoFigure::one_question : NoFigure::two_questions);
+    const Exact rest = rest_scatter(moments);
     if (rest == 0)
         return Figure(NoFigure::no_spread_in_rest);
-    return alpha(parts - 1, rest, all.parts - part.part);
+    return alpha(left, rest, questions_without(compared, *question, part));
 }
 
 Figure rest_correlation(const Moments& part, std::size_t parts) {
@@ -265,45 +286,18 @@ Figure root(const Figure& figure) {
     return figure.has_value() ? Figure(std::sqrt(figure.value())) : figure;
 }
 
-Figure standard_error(const Figure& deviation, const Figure& alpha) {
-    return alpha.has_value() ? Figure(deviation.value() * std::sqrt(1 - alpha.value())) : alpha;
+Figure standard_error(std::int64_t candidates, const Figure& deviation, const Figure& alpha) {
+    if (!alpha.has_value())
+        return alpha;
+    if (static_cast<std::size_t>(candidates) < PaperAnalysis::min_candidates_for_error)
+        return Figure(NoFigure::few_candidates);
+    if (alpha.value() < 0)
+        return Figure(NoFigure::alpha_below_zero);
+    return Figure(deviation.value() * std::sqrt(1 - alpha.value()));
 }
 
 Figure share(Exact part, Exact whole, NoFigure otherwise) {
     return whole == 0 ? Figure(otherwise) : Figure(ratio(part, whole));
-}
-
-bool below(const Figure& figure, double bound) {
-    return figure.has_value() && figure.value() < bound;
-}
-
-bool from(const Figure& figure, double bound) {
-    return figure.has_value() && figure.value() >= bound;
-}
-
-/// All that hold, in the order of Remark, cut to the most important ones. Each figure is the double nearest
-/// to its fraction, as each bound is, so a figure right on a bound is seen to be on it (in classes of any
-/// real size).
-std::vector<Remark> remarks(const PartAnalysis& part, std::size_t candidates) {
-    std::vector<Remark> found;
-    if (candidates < PaperAnalysis::min_candidates_to_remark)
-        return found;
-    if (candidates >= min_candidates_to_doubt_marking && below(part.rest_correlation, 0))
-        found.push_back(Remark::check_marking);
-    if (below(part.facility, hard_below))
-        found.push_back(below(part.discrimination, poor_discrimination_below) ? Remark::hard_for_the_strong
-                                                                              : Remark::hard);
-    if (from(part.overtime, time_trap_from))
-        found.push_back(Remark::time_trap);
-    if (from(part.not_attempted, often_left_out_from))
-        found.push_back(Remark::often_left_out);
-    if (part.facility.has_value() && part.facility.value() > easy_above)
-        found.push_back(Remark::easy);
-    if (from(part.discrimination, good_discrimination_from))
-        found.push_back(Remark::tells_apart);
-    if (found.size() > max_remarks)
-        found.resize(max_remarks);
-    return found;
 }
 
 PartAnalysis part_analysis(const Compared& compared, std::size_t part, const ClassMarks::PartSums& sums,
@@ -312,17 +306,18 @@ PartAnalysis part_analysis(const Compared& compared, std::size_t part, const Cla
     const std::int64_t n = sums.counted;
     PartAnalysis analysis{max,
                           static_cast<std::size_t>(n),
+                          static_cast<std::size_t>(moments.candidates),
                           share(sums.sum, n, NoFigure::no_candidate),
                           share(sums.sum, Exact(n) * max.count(), NoFigure::no_candidate),
                           rest_correlation(moments, compared.parts),
-                          alpha_without(moments, compared),
+                          alpha_without(moments, part, compared),
                           discrimination(compared.set, part, moments, max),
                           share(n - sums.attempted, n, NoFigure::no_candidate),
                           n == 0 ? Figure(NoFigure::no_candidate)
                                  : share(sums.overtime, sums.sum, NoFigure::nothing_earned),
                           sums.ran_out,
                           {}};
-    analysis.remarks = remarks(analysis, static_cast<std::size_t>(moments.candidates));
+    analysis.remarks = remarks(analysis);
     return analysis;
 }
 
@@ -341,7 +336,7 @@ PaperAnalysis paper_analysis(const Compared& compared, std::size_t others) {
             quartile(by_total, all.candidates, 2),
             quartile(by_total, all.candidates, 3),
             reliability,
-            standard_error(deviation, reliability),
+            standard_error(all.candidates, deviation, reliability),
             0,
             {}};
 }
@@ -353,6 +348,32 @@ bool chose(const Paper& paper, const std::vector<bool>& is_set) {
                    return is_set[question.parts.front()];
                }) > choice.choice.count;
     });
+}
+
+std::vector<std::vector<std::size_t>> by_question(const Paper& paper) {
+    std::map<std::string_view, std::vector<std::size_t>> questions;
+    for (std::size_t i = 0; i < paper.parts().size(); ++i)
+        questions[question_of(paper.parts()[i].label)].push_back(i);
+    std::vector<std::vector<std::size_t>> parts;
+    for (auto& [label, of_question] : questions)
+        parts.push_back(std::move(of_question));
+    return parts;
+}
+
+/// Those of which a part was set.
+std::vector<QuestionMoments> question_moments(const SameSet& set, const std::vector<bool>& is_set,
+                                              const std::vector<std::vector<std::size_t>>& questions) {
+    std::vector<QuestionMoments> all;
+    for (std::size_t i = 0; i < questions.size(); ++i) {
+        QuestionMoments moments;
+        std::copy_if(questions[i].begin(), questions[i].end(), std::back_inserter(moments.parts),
+                     [&](std::size_t part) { return is_set[part]; });
+        const Exact sum = sum_of(set, moments.parts);
+        moments.question = scatter(set.candidates, set.question_squares[i], sum, sum);
+        if (!moments.parts.empty())
+            all.push_back(std::move(moments));
+    }
+    return all;
 }
 
 } // namespace
@@ -369,7 +390,23 @@ NoFigure Figure::why() const {
     throw Error("there is a figure, so no reason for its absence", Error::Kind::misused);
 }
 
-ClassMarks::ClassMarks(Paper paper) : paper_(std::move(paper)), parts_(paper_.parts().size()) {}
+ClassMarks::ClassMarks(Paper paper)
+    : paper_(std::move(paper)), questions_(by_question(paper_)), parts_(paper_.parts().size()) {}
+
+void ClassMarks::add_questions(const std::vector<PartMarks>& parts, SameSet& set) const {
+    set.question_squares.resize(questions_.size());
+    set.other_squares.resize(parts.size());
+    for (std::size_t i = 0; i < questions_.size(); ++i) {
+        std::int64_t sum = 0;
+        for (const std::size_t part : questions_[i])
+            sum += parts[part].counts() ? parts[part].unaided().count() : 0;
+        set.question_squares[i] += sum * sum;
+        for (const std::size_t part : questions_[i]) {
+            const std::int64_t others = sum - (parts[part].counts() ? parts[part].unaided().count() : 0);
+            set.other_squares[part] += others * others;
+        }
+    }
+}
 
 void ClassMarks::add(const std::vector<PartMarks>& parts) {
     const Totals sum = totals(paper_, parts);
@@ -380,6 +417,7 @@ void ClassMarks::add(const std::vector<PartMarks>& parts) {
     set.max = sum.max;
     ++set.candidates;
     set.squares.resize(parts.size());
+    add_questions(parts, set);
     SameTotal& same = set.by_total[sum.unaided().count()];
     ++same.candidates;
     same.counted.resize(parts.size());
@@ -401,7 +439,8 @@ void ClassMarks::add(const std::vector<PartMarks>& parts) {
 }
 
 PaperAnalysis ClassMarks::analysis() const {
-    SameSet nobody{paper_.marks(), 0, {}, std::vector<std::int64_t>(parts_.size())};
+    const std::vector<std::int64_t> nothing(parts_.size());
+    SameSet nobody{paper_.marks(), 0, {}, nothing, nothing, nothing};
     std::vector<bool> is_set(parts_.size(), true);
     const SameSet* most = &nobody;
     std::int64_t everyone = 0;
@@ -414,9 +453,10 @@ PaperAnalysis ClassMarks::analysis() const {
     }
 
     const auto parts = static_cast<std::size_t>(std::count(is_set.begin(), is_set.end(), true));
-    Compared compared{*most, parts, chose(paper_, is_set), total_moments(most->by_total)};
-    for (std::size_t i = 0; i < parts_.size(); ++i)
-        compared.totals.parts += part_moments(*most, i).part;
+    Compared compared{*most, parts, chose(paper_, is_set), total_moments(most->by_total),
+                      question_moments(*most, is_set, questions_)};
+    for (const QuestionMoments& question : compared.questions)
+        compared.totals.questions += question.question;
     PaperAnalysis analysis = paper_analysis(compared, static_cast<std::size_t>(everyone - most->candidates));
     for (std::size_t i = 0; i < parts_.size(); ++i) {
         analysis.parts.push_back(part_analysis(compared, i, parts_[i], paper_.parts()[i].max));

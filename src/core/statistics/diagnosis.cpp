@@ -9,12 +9,13 @@
 namespace inkturn {
 namespace {
 
+using PartOfPaper = std::pair<std::string, std::size_t>; ///< the paper's id, the position
+
 /// What is added up for one topic.
 struct Gathered {
     TopicDiagnosis topic{};
-    std::vector<Marks> maxima;
-    std::set<std::pair<std::string, std::size_t>> parts; ///< by paper's id and position
-    std::set<std::pair<std::string, std::size_t>> method_parts;
+    std::map<PartOfPaper, Marks> maxima; ///< each part once, whoever sat it
+    std::set<PartOfPaper> method_parts;
 };
 
 /// By subject and name; the nameless ones come after all others.
@@ -86,7 +87,7 @@ void add_part(Gathered& gathered, const Part& part, const PartMarks& marks) {
     sum.in_time += marks.in_time();
     sum.overtime += marks.overtime();
     taken_by(sum.lost_by_cause, Advice::pace) += marks.overtime();
-    gathered.maxima.push_back(part.max);
+    gathered.maxima.emplace(PartOfPaper{paper.id(), position}, part.max);
     if (marks.unaided() < part.max)
         add_lost(sum, part, marks);
 }
@@ -98,7 +99,7 @@ void add_unseen(ByTopic& topics, const PaperMarks& unseen) {
         if (!unseen.parts[i].counts())
             continue;
         Gathered& gathered = of_topic(topics, *unseen.paper, part);
-        gathered.parts.emplace(unseen.paper->id(), i);
+        gathered.maxima.emplace(PartOfPaper(unseen.paper->id(), i), part.max);
         const Marks for_method = gathered.topic.lost_by_cause.of(Advice::relearn);
         add_part(gathered, part, unseen.parts[i]);
         if (gathered.topic.lost_by_cause.of(Advice::relearn) > for_method)
@@ -126,9 +127,13 @@ void for_subject(const std::vector<std::vector<PaperMarks>>& candidates, std::st
                 add(marks);
 }
 
-Interval unaided_interval(const TopicDiagnosis& topic, const std::vector<Marks>& maxima) {
+/// Others' marks in the same parts tell nothing of other parts, so each part counts once.
+Interval unaided_interval(const TopicDiagnosis& topic, const std::map<PartOfPaper, Marks>& maxima) {
+    std::vector<Marks> parts;
+    for (const auto& [part, max] : maxima)
+        parts.push_back(max);
     const double share = static_cast<double>(topic.unaided().count()) / topic.marks.count();
-    const double trials = effective_parts(maxima);
+    const double trials = effective_parts(parts);
     return jeffreys_interval(share * trials, trials);
 }
 
@@ -156,8 +161,7 @@ TopicDiagnosis diagnosed(const std::string& subject, const std::string& name, Ga
     TopicDiagnosis& topic = gathered.topic;
     topic.subject = subject;
     topic.topic = name;
-    topic.parts = gathered.maxima.size();
-    topic.distinct_parts = gathered.parts.size();
+    topic.distinct_parts = gathered.maxima.size();
     topic.method_parts = gathered.method_parts.size();
     topic.unaided_interval = unaided_interval(topic, gathered.maxima);
     return std::move(topic);

@@ -4,6 +4,8 @@
 #include "inkturn/desk/script.hpp"
 #include "inkturn/retry/turn_outcome.hpp"
 
+#include <algorithm>
+#include <cstddef>
 #include <map>
 #include <string>
 
@@ -37,12 +39,56 @@ TrendSitting trend_sitting(const SittingRecord& record, int time_sat) {
     return sitting;
 }
 
-/// The sitting itself is no re-attempt: its outcome comes first.
-void count_reattempts(const std::vector<TurnOutcome>& all, std::map<int, TurnCount>& turns) {
-    for (auto outcome = all.begin() + 1; outcome != all.end(); ++outcome) {
-        TurnCount& count = turns.try_emplace(outcome->turn, TurnCount{outcome->turn, 0, 0}).first->second;
-        ++count.done;
-        count.got += outcome->got ? 1U : 0U;
+void count(bool is_got, SecuredAgain& again) {
+    ++again.met;
+    again.got += is_got ? 1U : 0U;
+}
+
+/// Turns after one that had secured the question.
+void count_turns_asked_again(const SittingRecord& record, SecuredAgain& again) {
+    for (const Question& question : record.paper->questions()) {
+        const std::vector<TurnOutcome> all = outcomes(record, question);
+        for (std::size_t i = 1; i < all.size(); ++i)
+            if (all[i - 1].got)
+                count(all[i].got, again);
+    }
+}
+
+/// Whether a retry had secured the question before a day, in its last attempt until then.
+bool was_secured(const SittingRecord& record, const Question& question, Day before) {
+    bool secured = false;
+    for (const QuestionAttempt& attempt : attempts_at(record, question))
+        if (attempt.day < before)
+            secured = attempt.outcome.got;
+    return secured;
+}
+
+/// Whether what counted of the question in one sitting counted in another too.
+bool counts_as_before(const SittingRecord& before, const SittingRecord& now, const Question& question) {
+    return std::all_of(question.parts.begin(), question.parts.end(), [&](std::size_t part) {
+        return now.sitting.parts[part].counts() || !before.sitting.parts[part].counts();
+    });
+}
+
+/// The sitting before one of the same paper in which the question counted.
+const SittingRecord* sat_before(const Candidate& candidate, const SittingRecord& now,
+                                const Question& question) {
+    const SittingRecord* last = nullptr;
+    for (const SittingRecord& record : candidate.sittings) {
+        if (&record == &now)
+            break;
+        if (record.paper->id() == now.paper->id() && counts(record, question))
+            last = &record;
+    }
+    return last;
+}
+
+void count_sat_again(const Candidate& candidate, const SittingRecord& now, SecuredAgain& again) {
+    for (const Question& question : now.paper->questions()) {
+        const SittingRecord* before = sat_before(candidate, now, question);
+        if (before && counts_as_before(*before, now, question) &&
+            was_secured(*before, question, now.sitting.day))
+            count(missed_in(*now.paper, question, now.sitting).marks == Marks(0), again);
     }
 }
 
@@ -58,18 +104,22 @@ double TrendSitting::allowed_per_mark() const {
     return static_cast<double>(allowance.count()) / totals.max.count();
 }
 
+std::optional<Interval> SecuredAgain::interval() const {
+    if (met == 0)
+        return std::nullopt;
+    return jeffreys_interval(static_cast<double>(got), static_cast<double>(met));
+}
+
 Trend trend(const Candidate& candidate) {
     check_whole(candidate);
     Trend all;
     std::map<std::string, int> times_sat;
-    std::map<int, TurnCount> turns;
     for (const SittingRecord& record : candidate.sittings) {
         all.sittings.push_back(trend_sitting(record, ++times_sat[record.paper->id()]));
-        for (const Question& question : record.paper->questions())
-            count_reattempts(outcomes(record, question), turns);
+        count_turns_asked_again(record, all.secured_again);
+        count_sat_again(candidate, record, all.secured_again);
     }
-    for (const auto& [turn, count] : turns)
-        all.turns.push_back(count);
+    all.turns = turn_counts(candidate);
     return all;
 }
 

@@ -13,6 +13,7 @@ Json value_of(const std::string& label, const PartAnalysis& part) {
     return {{"part", label},
             {"max", part.max.count()},
             {"candidates", part.candidates},
+            {"compared", part.compared},
             {"mean", value_of(part.mean)},
             {"facility", value_of(part.facility)},
             {"rest_correlation", value_of(part.rest_correlation)},

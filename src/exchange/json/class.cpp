@@ -49,6 +49,8 @@ Json value_of(const ClassUnder& under) {
             {"grades", std::move(grades)},
             {"below", value_of(under.below)},
             {"bases", std::move(basis)},
+            {"grade_width", under.grade_width > 0 ? Json(thousandths(under.grade_width)) : Json(nullptr)},
+            {"nearly_all_near", under.nearly_all_near()},
             {"near", std::move(near)}};
 }
 

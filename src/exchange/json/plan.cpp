@@ -175,6 +175,7 @@ std::string json_of(const Plan& plan, const Timetable& timetable, const std::vec
                     {"last_useful_sitting", day_or_null(last_useful_sitting(timetable))},
                     {"subjects", list_of(timetable.subjects)},
                     {"expected_retry_seconds", timetable.expected.count()},
+                    {"expected_again_seconds", timetable.expected_again.count()},
                     {"missed_share", thousandths(timetable.share.share)},
                     {"missed_share_of", shares_of[static_cast<std::size_t>(timetable.share.of)]},
                     {"missed_from", steered.rule.missed_from.count()},

@@ -25,6 +25,14 @@ Json value_of(const TrendSitting& sitting) {
             {"time_off_seconds", sitting.worked ? Json(sitting.worked->off.count()) : Json(nullptr)}};
 }
 
+Json value_of(const SecuredAgain& again) {
+    const auto interval = again.interval();
+    return {{"met", again.met},
+            {"got", again.got},
+            {"low", interval ? Json(thousandths(interval->low)) : Json(nullptr)},
+            {"high", interval ? Json(thousandths(interval->high)) : Json(nullptr)}};
+}
+
 } // namespace
 
 std::string json_of(const Trend& trend) {
@@ -34,7 +42,9 @@ std::string json_of(const Trend& trend) {
     Json retries = Json::array();
     for (const TurnCount& count : trend.turns)
         retries.push_back({{"turn", count.turn}, {"done", count.done}, {"got", count.got}});
-    return text_of({{"sittings", std::move(sittings)}, {"retries", std::move(retries)}});
+    return text_of({{"sittings", std::move(sittings)},
+                    {"retries", std::move(retries)},
+                    {"secured_again", value_of(trend.secured_again)}});
 }
 
 } // namespace inkturn

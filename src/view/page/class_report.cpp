@@ -32,8 +32,10 @@ std::vector<std::string> lead(const ClassReport& report) {
 std::string whole_paper(const ClassReport& report) {
     if (candidates(report) == 0)
         return paragraph(nobody);
-    return "<div class=\"pairs\">\n" + to_html(report.figures) + "</div>\n" +
-           (report.missing.empty() ? "" : paragraph(report.missing));
+    std::string html = "<div class=\"pairs\">\n" + to_html(report.figures) + "</div>\n";
+    for (const std::string& why : report.missing)
+        html += why.empty() ? "" : paragraph(why);
+    return html;
 }
 
 std::string parts(const ClassReport& report) {

@@ -4,6 +4,7 @@
 
 #include <cmath>
 #include <map>
+#include <set>
 #include <utility>
 #include <vector>
 
@@ -27,52 +28,100 @@ std::string counted_candidates(std::size_t count) {
     return std::to_string(count) + (count == 1 ? " candidate" : " candidates");
 }
 
-/// The parts without a figure, by reason; an empty label stands for the paper as a whole.
-using Lacking = std::map<NoFigure, std::vector<std::string>>;
+/// Why figures are missing: of the paper as a whole, and of parts for reasons of their own. `some` are those
+/// of which a part's figures leave out others.
+struct Lacking {
+    std::set<NoFigure> whole;
+    std::map<NoFigure, std::vector<std::string>> of_all;
+    std::map<NoFigure, std::vector<std::string>> of_some;
+};
 
-void note(Lacking& lacking, const Figure& figure, const std::string& part) {
-    if (figure.has_value())
+void note(Lacking& lacking, const Figure& figure, const std::string& part, bool is_of_all) {
+    if (figure.has_value() || lacking.whole.count(figure.why()) > 0)
         return;
-    std::vector<std::string>& parts = lacking[figure.why()];
+    std::vector<std::string>& parts = (is_of_all ? lacking.of_all : lacking.of_some)[figure.why()];
     if (parts.empty() || parts.back() != part)
         parts.push_back(part);
 }
 
 Lacking lacking(const Paper& paper, const PaperAnalysis& analysis) {
     Lacking all;
-    for (const Figure* figure : {&analysis.mean, &analysis.deviation, &analysis.alpha})
-        note(all, *figure, "");
+    for (const Figure* figure :
+         {&analysis.mean, &analysis.deviation, &analysis.alpha, &analysis.standard_error})
+        if (!figure->has_value())
+            all.whole.insert(figure->why());
     for (std::size_t i = 0; i < analysis.parts.size(); ++i) {
         const PartAnalysis& part = analysis.parts[i];
-        for (const Figure* figure : {&part.rest_correlation, &part.alpha_without, &part.discrimination,
-                                     &part.not_attempted, &part.overtime})
-            note(all, *figure, paper.parts()[i].label);
+        const bool is_of_all = part.compared == analysis.candidates + analysis.others;
+        for (const Figure* figure : {&part.rest_correlation, &part.alpha_without, &part.discrimination})
+            note(all, *figure, paper.parts()[i].label, is_of_all);
+        for (const Figure* figure : {&part.not_attempted, &part.overtime})
+            note(all, *figure, paper.parts()[i].label, true);
     }
     return all;
 }
 
+/// Of the paper as a whole.
+std::string worded(NoFigure why, std::size_t others) {
+    switch (why) {
+    case NoFigure::one_candidate:
+        return others == 0 ? "only one candidate has sat the paper, and the figure needs two"
+                           : "no two candidates were set the same parts, and the figure needs two";
+    case NoFigure::few_candidates:
+        return "a standard error needs " + std::to_string(PaperAnalysis::min_candidates_for_error) +
+               " candidates" + (others == 0 ? "" : " who were set the same parts");
+    case NoFigure::one_question:
+        return "only one question was set, and alpha needs two";
+    case NoFigure::no_spread_in_total:
+        return others == 0 ? "every candidate has the same total" : "all those compared have the same total";
+    case NoFigure::choice:
+        return "candidates chose between questions, so their parts differ and there is no alpha";
+    case NoFigure::alpha_below_zero:
+        return "alpha is below 0 (who did well in one question did no better in the others), so there is no "
+               "standard error";
+    default:
+        return "nobody has sat the paper";
+    }
+}
+
+/// Of parts that counted for all.
 std::string worded(NoFigure why, const std::vector<std::string>& parts) {
     switch (why) {
     case NoFigure::no_candidate:
-        return "nobody has sat the paper";
-    case NoFigure::one_candidate:
-        return "only one candidate has sat the paper, and the figure needs two";
+        return joined(parts, " and ") + " counted for nobody";
     case NoFigure::one_part:
-        return "the paper has one part, and the figure needs two";
-    case NoFigure::two_parts:
-        return "without a part only one is left, and alpha needs two";
+        return "only one part was set, so there is no rest";
+    case NoFigure::two_questions:
+        return "without " + joined(parts, " or ") + " only one question is left, and alpha needs two";
     case NoFigure::no_spread_in_part:
         return "every candidate has the same mark in " + joined(parts, " and in ");
     case NoFigure::no_spread_in_rest:
         return "every candidate has the same total without " + joined(parts, " and without ");
-    case NoFigure::no_spread_in_total:
-        return "every candidate has the same total";
-    case NoFigure::choice:
-        return "candidates chose between questions, so their parts differ and there is no alpha";
     case NoFigure::nothing_earned:
         return "nobody has earned a mark in " + joined(parts, " or ");
+    default:
+        return worded(why, std::size_t{0});
     }
-    return "";
+}
+
+/// Of parts that didn't count for all.
+std::string worded_of_some(NoFigure why, const std::vector<std::string>& parts) {
+    const std::string these = joined(parts, " and ");
+    switch (why) {
+    case NoFigure::no_candidate:
+        return these + " counted for nobody whose total is compared";
+    case NoFigure::one_candidate:
+        return these + " counted for only one of those compared, and the figure needs two";
+    case NoFigure::no_spread_in_part:
+        return "all those compared for whom it counted have the same mark in " + joined(parts, " and in ");
+    case NoFigure::no_spread_in_rest:
+        return "all those compared for whom it counted have the same total without " +
+               joined(parts, " and without ");
+    case NoFigure::no_spread_in_total:
+        return "all those compared for whom " + these + " counted have the same total";
+    default:
+        return worded(why, parts);
+    }
 }
 
 std::string worded(Remark remark, const PartAnalysis& part) {
@@ -101,13 +150,31 @@ std::string short_topic(const std::string& topic) {
     return columns(shown) > max_topic_width ? fitted(shown, max_topic_width) : shown;
 }
 
-std::string reading(const Part& part, const PartAnalysis& analysis) {
-    std::string text = part.label;
-    if (!part.topic.empty())
-        text += " (" + short_topic(part.topic) + ")";
+bool is_few(std::size_t candidates) {
+    return candidates < PaperAnalysis::min_candidates_to_rely_on;
+}
+
+std::string reading(const Part& part, const PartAnalysis& analysis, std::size_t candidates) {
+    std::string about = part.topic.empty() ? "" : short_topic(part.topic);
+    if (analysis.compared != candidates && is_few(analysis.compared))
+        about += (about.empty() ? "from " : "; from ") + counted_candidates(analysis.compared);
+    std::string text = part.label + (about.empty() ? "" : " (" + about + ")");
     for (std::size_t i = 0; i < analysis.remarks.size(); ++i)
         text += (i == 0 ? ": " : "; ") + worded(analysis.remarks[i], analysis);
     return text;
+}
+
+/// Parts that too few were set for a remark.
+std::string without_reading(const Paper& paper, const PaperAnalysis& analysis) {
+    std::vector<std::string> parts;
+    for (std::size_t i = 0; i < analysis.parts.size(); ++i)
+        if (analysis.parts[i].compared < PaperAnalysis::min_candidates_to_remark)
+            parts.push_back(paper.parts()[i].label);
+    return parts.empty()
+               ? ""
+               : text_line("Too few candidates to say what the figures of " + joined(parts, " and ") +
+                           " mean: at least " + std::to_string(PaperAnalysis::min_candidates_to_remark) +
+                           " are needed.");
 }
 
 } // namespace
@@ -146,10 +213,12 @@ HtmlTable paper_page_table(const PaperAnalysis& analysis) {
     return table;
 }
 
-std::string why_no_alpha(const PaperAnalysis& analysis) {
-    if (analysis.alpha.has_value())
-        return "";
-    return "No alpha, and so no standard error: " + worded(analysis.alpha.why(), {}) + ".";
+std::string why_no_error(const PaperAnalysis& analysis) {
+    if (!analysis.alpha.has_value())
+        return "No alpha, and so no standard error: " + worded(analysis.alpha.why(), analysis.others) + ".";
+    if (!analysis.standard_error.has_value())
+        return "No standard error: " + worded(analysis.standard_error.why(), analysis.others) + ".";
+    return "";
 }
 
 Table parts_table(const Paper& paper, const PaperAnalysis& analysis) {
@@ -175,14 +244,20 @@ Table parts_table(const Paper& paper, const PaperAnalysis& analysis) {
 
 std::string parts_key() {
     return text_line(
-        "rest r: correlation with the rest of the paper. rest alpha: alpha without the part. discr.: mean "
-        "of the top 27% by total minus the mean of the bottom 27%, as a share of the maximum.");
+        "rest r: correlation with the rest of the paper. rest alpha: alpha, over questions, without the "
+        "part. discr.: mean of the top 27% by total minus the mean of the bottom 27%, as a share of the "
+        "maximum.");
 }
 
 std::string reasons(const Paper& paper, const PaperAnalysis& analysis) {
+    const Lacking all = lacking(paper, analysis);
     std::string lines;
-    for (const auto& [why, parts] : lacking(paper, analysis))
+    for (const NoFigure why : all.whole)
+        lines += text_line("-: " + worded(why, analysis.others));
+    for (const auto& [why, parts] : all.of_all)
         lines += text_line("-: " + worded(why, parts));
+    for (const auto& [why, parts] : all.of_some)
+        lines += text_line("-: " + worded_of_some(why, parts));
     return lines;
 }
 
@@ -224,8 +299,11 @@ std::string readings(const Paper& paper, const PaperAnalysis& analysis) {
     std::string lines;
     for (std::size_t i = 0; i < analysis.parts.size(); ++i)
         if (!analysis.parts[i].remarks.empty())
-            lines += text_line(reading(paper.parts()[i], analysis.parts[i]));
-    return lines;
+            lines += text_line(reading(paper.parts()[i], analysis.parts[i], analysis.candidates));
+    if (!lines.empty() && is_few(analysis.candidates))
+        lines += text_line("All this comes from " + counted_candidates(analysis.candidates) +
+                           ", which is few: another class could well say otherwise.");
+    return lines + without_reading(paper, analysis);
 }
 
 } // namespace inkturn

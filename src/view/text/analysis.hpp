@@ -15,8 +15,8 @@ Table paper_table(const PaperAnalysis& analysis);
 /// The same for a page, with the facility of the whole paper; a missing figure has no row.
 HtmlTable paper_page_table(const PaperAnalysis& analysis);
 
-/// A sentence; empty if there is an alpha.
-std::string why_no_alpha(const PaperAnalysis& analysis);
+/// A sentence; empty if there is a standard error.
+std::string why_no_error(const PaperAnalysis& analysis);
 
 /// One row per part: maximum, mean, facility, the correlation with the rest and its alpha, discrimination,
 /// and the shares not tried and earned in overtime. `-` where there is no figure.
@@ -36,7 +36,7 @@ std::string counted_lines(const Paper& paper, const PaperAnalysis& analysis);
 
 std::string ran_out_lines(const Paper& paper, const PaperAnalysis& analysis);
 
-/// What the figures say about each part that stands out, in the paper's order.
+/// What the figures say about each part that stands out, in the paper's order, and where they come from few.
 std::string readings(const Paper& paper, const PaperAnalysis& analysis);
 
 } // namespace inkturn

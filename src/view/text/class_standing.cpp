@@ -7,6 +7,7 @@
 #include <array>
 #include <cstdio>
 #include <map>
+#include <set>
 
 namespace inkturn {
 namespace {
@@ -23,8 +24,14 @@ std::string why_none(NoFigure why) {
     switch (why) {
     case NoFigure::one_candidate:
         return "only one candidate has sat the paper";
-    case NoFigure::one_part:
-        return "the paper has one part";
+    case NoFigure::few_candidates:
+        return "it needs " + std::to_string(PaperAnalysis::min_candidates_for_error) + " candidates";
+    case NoFigure::one_question:
+        return "the paper has one question";
+    case NoFigure::choice:
+        return "candidates chose between questions";
+    case NoFigure::alpha_below_zero:
+        return "alpha is below 0, see inkturn class analyse";
     case NoFigure::no_spread_in_total:
         return "every candidate has the same total";
     default:
@@ -47,56 +54,152 @@ std::string basis_line(const SharedBasis& basis) {
                      error_text(basis) + ".");
 }
 
-bool has_standard_error(const SharedBasis& basis) {
-    return basis.standard_error.has_value();
+constexpr std::size_t max_set_width = 20;
+
+std::string set_title(const ClassUnder& under) {
+    const std::string name = visible(name_of(under.set));
+    return columns(name) > max_set_width ? fitted(name, max_set_width) : name;
+}
+
+/// Rows that each set has a cell of.
+struct SetRows {
+    std::vector<Table::Column> heads;            ///< the columns before those of the sets
+    std::vector<std::vector<std::string>> cells; ///< of these, a row each
+    std::vector<std::vector<std::string>> sets;  ///< a cell a set, a row each
+};
+
+std::size_t width_of(const std::string& title, const std::vector<std::vector<std::string>>& rows,
+                     std::size_t column) {
+    std::size_t width = columns(title);
+    for (const std::vector<std::string>& row : rows)
+        width = std::max(width, columns(visible(row[column])));
+    return width + 2;
+}
+
+/// As many sets a table as the width holds, one at least.
+std::vector<Table> tables_of(const SetRows& rows, const std::vector<ClassUnder>& alike) {
+    std::size_t heads = 0;
+    for (std::size_t i = 0; i < rows.heads.size(); ++i)
+        heads += std::min(width_of(rows.heads[i].title, rows.cells, i), max_set_width);
+    std::vector<Table> tables;
+    for (std::size_t first = 0; first < alike.size();) {
+        std::vector<Table::Column> titles = rows.heads;
+        std::size_t last = first;
+        for (std::size_t width = heads; last < alike.size(); ++last) {
+            width += width_of(set_title(alike[last]), rows.sets, last);
+            if (last > first && width > Table::width() + 2) // none after the last column
+                break;
+            titles.push_back({set_title(alike[last])});
+        }
+        Table table(std::move(titles));
+        for (std::size_t i = 0; i < rows.cells.size(); ++i) {
+            std::vector<std::string> row = rows.cells[i];
+            row.insert(row.end(), rows.sets[i].begin() + static_cast<std::ptrdiff_t>(first),
+                       rows.sets[i].begin() + static_cast<std::ptrdiff_t>(last));
+            table.add_row(std::move(row));
+        }
+        tables.push_back(std::move(table));
+        first = last;
+    }
+    return tables;
+}
+
+/// The grades of all sets, each set's in its order.
+std::vector<std::string> grades_of(const std::vector<ClassUnder>& alike) {
+    std::vector<std::string> grades;
+    for (const ClassUnder& under : alike) {
+        auto place = grades.begin();
+        for (const GradeBoundary& boundary : under.set.grades) {
+            const auto found = std::find(grades.begin(), grades.end(), boundary.grade);
+            place = 1 + (found == grades.end() ? grades.insert(place, boundary.grade) : found);
+        }
+    }
+    return grades;
+}
+
+std::string grade_cell(const ClassUnder& under, const std::string& grade, std::size_t ClassCount::*by) {
+    for (std::size_t i = 0; i < under.grades.size(); ++i)
+        if (under.set.grades[i].grade == grade)
+            return std::to_string(under.set.grades[i].mark.count()) + ": " +
+                   std::to_string(under.grades[i].reached.*by) + " (" +
+                   std::to_string(under.grades[i].or_better.*by) + ")";
+    return "";
+}
+
+std::vector<Table> grades_by(const std::vector<ClassUnder>& alike, std::size_t ClassCount::*by) {
+    SetRows rows{{{"grade", Align::left_may_be_cut}}, {}, {}};
+    for (const std::string& grade : grades_of(alike)) {
+        rows.cells.push_back({grade});
+        rows.sets.emplace_back();
+        for (const ClassUnder& under : alike)
+            rows.sets.back().push_back(grade_cell(under, grade, by));
+    }
+    rows.cells.push_back({"none"});
+    rows.sets.emplace_back();
+    for (const ClassUnder& under : alike)
+        rows.sets.back().push_back(std::to_string(under.below.*by));
+    return tables_of(rows, alike);
+}
+
+std::string near_cell(const std::optional<NearBoundary>& near, const BoundarySet& set) {
+    return near ? visible(set.grades[near->boundary].grade) + " " + with_sign(near->above) : "";
+}
+
+std::size_t near_any(const std::vector<ClassUnder>& alike) {
+    std::set<std::string> codes;
+    for (const ClassUnder& under : alike)
+        for (const NearBoundary& near : under.near)
+            codes.insert(near.candidate);
+    return codes.size();
+}
+
+bool has_standard_error(const ClassUnder& under) {
+    return std::any_of(under.bases.begin(), under.bases.end(),
+                       [](const SharedBasis& basis) { return basis.standard_error.has_value(); });
+}
+
+std::string nearly_all(const ClassUnder& wide) {
+    double error = 0;
+    for (const SharedBasis& basis : wide.bases)
+        if (basis.standard_error.has_value())
+            error = std::max(error, basis.standard_error.value());
+    return "The standard error, " + tenths(error) + " marks, is more than half of a grade's width (" +
+           tenths(wide.grade_width) + " marks in " + set_title(wide) +
+           "), so nearly everyone between the boundaries is near one. ";
 }
 
 } // namespace
 
-Table grades_table(const ClassUnder& under) {
-    Table table({{"grade", Align::left_may_be_cut},
-                 {"from", Align::right},
-                 {"unaided", Align::right},
-                 {"or better", Align::right},
-                 {"in time", Align::right},
-                 {"or better", Align::right}});
-    for (std::size_t i = 0; i < under.grades.size(); ++i) {
-        const GradeBoundary& boundary = under.set.grades[i];
-        const GradeCount& count = under.grades[i];
-        table.add_row({boundary.grade, std::to_string(boundary.mark.count()),
-                       std::to_string(count.reached.unaided), std::to_string(count.or_better.unaided),
-                       std::to_string(count.reached.in_time), std::to_string(count.or_better.in_time)});
-    }
-    table.add_row(
-        {"none", "", std::to_string(under.below.unaided), "", std::to_string(under.below.in_time), ""});
-    return table;
+std::vector<Table> grades_tables(const std::vector<ClassUnder>& alike) {
+    return grades_by(alike, &ClassCount::unaided);
 }
 
-std::optional<Table> near_table(const ClassUnder& under) {
-    if (under.near.empty())
-        return std::nullopt;
-    Table table({{"candidate", Align::left_may_be_cut},
-                 {"unaided", Align::right},
-                 {"grade", Align::left_may_be_cut},
-                 {"from", Align::right},
-                 {"by", Align::right},
-                 {"error", Align::right}});
-    for (const NearBoundary& near : under.near) {
-        const GradeBoundary& boundary = under.set.grades[near.boundary];
-        table.add_row({near.candidate, std::to_string(near.unaided.count()), boundary.grade,
-                       std::to_string(boundary.mark.count()), with_sign(near.above),
-                       tenths(under.bases[near.basis].standard_error.value())});
+std::vector<Table> grades_in_time_tables(const std::vector<ClassUnder>& alike) {
+    return grades_by(alike, &ClassCount::in_time);
+}
+
+std::vector<Table> near_tables(const std::vector<ClassUnder>& alike) {
+    SetRows rows{{{"candidate", Align::left_may_be_cut}, {"unaided", Align::right}}, {}, {}};
+    for (const NearUnder& near : near_boundaries(alike)) {
+        rows.cells.push_back({near.candidate, std::to_string(near.unaided.count())});
+        rows.sets.emplace_back();
+        for (std::size_t i = 0; i < alike.size(); ++i)
+            rows.sets.back().push_back(near_cell(near.sets[i], alike[i].set));
     }
-    return table;
+    return rows.cells.empty() ? std::vector<Table>() : tables_of(rows, alike);
+}
+
+std::string grades_key() {
+    return text_line(
+        "Each column: the boundary, how many have the grade and, in brackets, how many have it or "
+        "better.");
 }
 
 std::string counted_line(const ClassUnder& under) {
-    if (under.counted == 0)
-        return text_line("Nobody counted: no marks fit the set's total.");
     return text_line(count_text(under.counted, "candidate") + " counted" +
                      (under.not_counted == 0 ? "."
                                              : "; " + std::to_string(under.not_counted) +
-                                                   " not, as their marks don't fit the set's total."));
+                                                   " not, as their marks don't fit this total."));
 }
 
 std::string basis_lines(const ClassUnder& under) {
@@ -106,13 +209,30 @@ std::string basis_lines(const ClassUnder& under) {
     return lines;
 }
 
-std::string near_line(const ClassUnder& under) {
-    if (std::none_of(under.bases.begin(), under.bases.end(), has_standard_error))
+std::string near_line(const std::vector<ClassUnder>& alike) {
+    if (std::none_of(alike.begin(), alike.end(), has_standard_error))
         return "";
-    if (under.near.empty())
+    const std::size_t near = near_any(alike);
+    if (near == 0)
         return text_line("Nobody is within the standard error of a boundary.");
-    return text_line(std::to_string(under.near.size()) + " of " + std::to_string(under.counted) +
-                     " within the standard error of the nearest boundary, by unaided marks:");
+    const auto wide = std::find_if(alike.begin(), alike.end(),
+                                   [](const ClassUnder& under) { return under.nearly_all_near(); });
+    const std::string all = wide == alike.end() ? "" : nearly_all(*wide);
+    if (!all.empty() && near > NearUnder::nearest)
+        return text_line(all + "The " + std::to_string(NearUnder::nearest) + " nearest, by unaided marks:");
+    return text_line(
+        all + std::to_string(near) + " of " + std::to_string(alike.front().counted) +
+        " within the standard error of the nearest boundary, by unaided marks, the nearest first:");
+}
+
+std::string unfit_line(const std::vector<ClassUnder>& all) {
+    std::string sets;
+    for (const ClassUnder& under : all)
+        if (under.counted == 0)
+            sets += (sets.empty() ? "" : "; ") + short_name(name_of(under.set)) +
+                    (under.set.subject.empty() ? "" : ", " + short_name(under.set.subject)) + ", out of " +
+                    std::to_string(under.set.total.count());
+    return sets.empty() ? "" : text_line("No marks fit the total of: " + sets + ".");
 }
 
 std::string one_set_lines(const std::vector<ClassUnder>& all) {

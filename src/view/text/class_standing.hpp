@@ -3,35 +3,44 @@
 #include "inkturn/grades/class_standing.hpp"
 #include "view/text/table.hpp"
 
-#include <optional>
 #include <string>
 #include <vector>
 
 namespace inkturn {
 
-/// One row per grade: its boundary, how many have it, and how many have it or better, by unaided marks and by
-/// marks in time; at the end those below the lowest.
-Table grades_table(const ClassUnder& under);
+// Sets that are held against the same marks, of held_alike(), have a column each. Where they are too many for
+// the width, further tables follow with the same rows.
 
-/// One row per candidate within the standard error of a boundary; nothing if there are none.
-std::optional<Table> near_table(const ClassUnder& under);
+/// Each grade's boundary, with how many have it by unaided marks and, in brackets, it or better.
+std::vector<Table> grades_tables(const std::vector<ClassUnder>& alike);
+/// The same by marks in time.
+std::vector<Table> grades_in_time_tables(const std::vector<ClassUnder>& alike);
 
-// The texts below are lines of at most 80 columns that each end in a line break; empty where there is nothing
-// to say.
+/// Who is near a boundary, see near_boundaries(), and by how many marks above or below which; none if nobody
+/// is.
+std::vector<Table> near_tables(const std::vector<ClassUnder>& alike);
 
-/// How many are counted, and how many are not because none of their papers fit the set's total.
+// The texts below are lines of at most text_width() that each end in a line break.
+
+/// How many are counted, and how many not.
 std::string counted_line(const ClassUnder& under);
 
-/// The papers compared with the set, how many sat them, and the standard error or why there is none.
+/// The papers whose marks are counted, with their standard error or why there is none.
 std::string basis_lines(const ClassUnder& under);
 
-/// How many of those counted are in near_table(): its heading.
-std::string near_line(const ClassUnder& under);
+/// How to read grades_tables().
+std::string grades_key();
 
-/// One line per subject for which only one set fits.
+/// How many are near a boundary, or that nearly everyone is; empty without any standard error.
+std::string near_line(const std::vector<ClassUnder>& alike);
+
+/// The sets that no marks fit; empty if there is none.
+std::string unfit_line(const std::vector<ClassUnder>& all);
+
+/// For each subject with a single set that fits the marks, that boundaries move.
 std::string one_set_lines(const std::vector<ClassUnder>& all);
 
-/// The caution beneath a class's standing.
+/// What all this is, and is not.
 std::string class_standing_caution();
 
 } // namespace inkturn

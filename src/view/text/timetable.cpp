@@ -367,20 +367,6 @@ std::string subject_text(const SubjectAhead& subject, Day today) {
     return wrapped(text, text_width()) + '\n';
 }
 
-std::string expected_text(const Timetable& timetable) {
-    if (timetable.expected == Seconds(0))
-        return {};
-    const std::string share = std::to_string(std::lround(100 * timetable.share.share)) + "%";
-    const std::string whose = timetable.share.of == ShareOf::candidate ? " comes back, as in your sittings"
-                              : timetable.share.of == ShareOf::members
-                                  ? " comes back, as in the class's sittings"
-                                  : " comes back, a guess until a sitting is on file";
-    return wrapped("Reserved for the retries that these papers will bring: " +
-                       length_text(timetable.expected) + " (" + share + " of a paper" + whose + ").",
-                   text_width()) +
-           '\n';
-}
-
 namespace {
 
 std::string not_placed_text(const Timetable& timetable) {

@@ -180,4 +180,17 @@ Table turns_table(const std::vector<TurnCount>& turns) {
     return table;
 }
 
+std::string secured_again_line(const SecuredAgain& again) {
+    const auto interval = again.interval();
+    if (!interval)
+        return "";
+    const auto in_percent = [](double share) { return std::to_string(std::lround(share)); };
+    const Marks got(static_cast<int>(again.got));
+    const Marks met(static_cast<int>(again.met));
+    return text_line("Secured questions that were met again, asked for once more or in a paper sat again: " +
+                     std::to_string(again.met) + ". Got again: " + std::to_string(again.got) + ", " +
+                     percent(got, met) + " (interval " + in_percent(std::floor(100 * interval->low)) + "-" +
+                     in_percent(std::ceil(100 * interval->high)) + "%).");
+}
+
 } // namespace inkturn

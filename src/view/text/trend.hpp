@@ -26,4 +26,7 @@ std::optional<Table> trend_pace_table(const std::vector<TrendSitting>& sittings)
 /// One row per turn: re-attempts recorded, and how many of them got the question.
 Table turns_table(const std::vector<TurnCount>& turns);
 
+/// How many secured questions were met again, and how many of them were got; empty if none was met.
+std::string secured_again_line(const SecuredAgain& again);
+
 } // namespace inkturn

@@ -30,10 +30,18 @@ Candidate candidate(const std::string& code, std::vector<SittingRecord> sittings
 
 const auto pure_a = paper_of("pure-a", {10, 10});
 
-/// Of two parts the standard error is the standard deviation of their difference: of 2, 0 and -2 it is 2.
 std::vector<Candidate> three() {
     return {candidate("K01", {sat(1, pure_a, "8 2+4")}), candidate("K02", {sat(1, pure_a, "5 5+0+3")}),
             candidate("K03", {sat(1, pure_a, "3 5")})};
+}
+
+/// Of two parts the standard error is the standard deviation of their difference: of 2, 0, -2, 2 and -2 it
+/// is 2.
+std::vector<Candidate> five() {
+    std::vector<Candidate> candidates = three();
+    candidates.push_back(candidate("K04", {sat(1, pure_a, "10 8")}));
+    candidates.push_back(candidate("K05", {sat(1, pure_a, "0 2")}));
+    return candidates;
 }
 
 /// `own/in time` a grade, the last for those below the lowest.
@@ -101,34 +109,35 @@ TEST_CASE("who has no marks that fit a set's total is counted apart") {
 }
 
 TEST_CASE("near a boundary is who lies at most the standard error from it, above or below") {
-    const ClassUnder all = under(three(), set_of("2019", 20, {{"A", 16}, {"B", 7}}));
+    const ClassUnder all = under(five(), set_of("2019", 20, {{"A", 16}, {"B", 7}}));
     REQUIRE(all.bases.size() == 1);
-    CHECK(all.bases[0].candidates == 3);
+    CHECK(all.bases[0].candidates == 5);
     CHECK_THAT(all.bases[0].standard_error.value(), WithinAbs(2, 1e-12));
-    CHECK(near(all) == "K01 A -2, K03 B 1");
-    CHECK(all.near[0].unaided == Marks(14));
+    CHECK(near(all) == "K03 B 1, K01 A -2, K04 A 2"); // the nearest first
+    CHECK(all.near[0].unaided == Marks(8));
     CHECK(all.near[0].basis == 0);
-    CHECK(near(under(three(), set_of("2019", 20, {{"A", 17}, {"B", 8}}))) == "K02 B 2, K03 B 0");
+    CHECK(near(under(five(), set_of("2019", 20, {{"A", 17}, {"B", 8}}))) == "K03 B 0, K04 A 1, K02 B 2");
 }
 
 TEST_CASE("a candidate who lies just the standard error from a boundary is near it, whatever the rounding") {
-    const std::vector<Candidate> candidates{candidate("K01", {sat(1, pure_a, "9 5")}),
-                                            candidate("K02", {sat(1, pure_a, "8 5")}),
-                                            candidate("K03", {sat(1, pure_a, "8 6")})};
+    const std::vector<Candidate> candidates{
+        candidate("K01", {sat(1, pure_a, "9 5")}), candidate("K02", {sat(1, pure_a, "8 5")}),
+        candidate("K03", {sat(1, pure_a, "8 6")}), candidate("K04", {sat(1, pure_a, "5 1")}),
+        candidate("K05", {sat(1, pure_a, "4 2")})};
     const ClassUnder all = under(candidates, set_of("2019", 20, {{"A", 15}}));
     REQUIRE_THAT(all.bases.at(0).standard_error.value(), WithinAbs(1, 1e-12));
     CHECK(near(all) == "K01 A -1, K03 A -1");
 }
 
-TEST_CASE("the nearest boundary is given, the upper if tied, and candidates are in order of code") {
-    auto candidates = three();
+TEST_CASE("the nearest boundary is given, the upper if tied, and candidates as near are in order of code") {
+    auto candidates = five();
     std::reverse(candidates.begin(), candidates.end());
     CHECK(near(under(candidates, set_of("2019", 20, {{"A", 15}, {"B", 13}, {"C", 9}, {"D", 7}}))) ==
           "K01 A -1, K02 C 1, K03 C -1");
 }
 
 TEST_CASE("the standard error of a paper is that of all who sat it, by each one's latest sitting") {
-    auto candidates = three();
+    auto candidates = five();
     candidates[0].sittings.insert(candidates[0].sittings.begin(), sat(0, pure_a, "10 0"));
     candidates[0].sittings[1].reattempts.push_back(
         {"2", 1, monday + Days{20}, {parse_part_marks("10", Marks(10))}});
@@ -139,7 +148,7 @@ TEST_CASE("the standard error of a paper is that of all who sat it, by each one'
     const ClassUnder all = under(candidates, set_of("2019", 20, {{"A", 12}}));
     REQUIRE(all.bases.size() == 2);
     CHECK(all.bases[0].papers.at(0)->id() == "pure-a");
-    CHECK(all.bases[0].candidates == 2);
+    CHECK(all.bases[0].candidates == 4);
     CHECK_THAT(all.bases[0].standard_error.value(), WithinAbs(2, 1e-12));
     CHECK(all.bases[1].papers.at(0)->id() == "pure-b");
     CHECK(all.bases[1].candidates == 1);
@@ -151,23 +160,23 @@ TEST_CASE("the standard error of a paper is that of all who sat it, by each one'
 TEST_CASE("of several papers together the standard error is the root of the sum of squares") {
     const auto pure_b = paper_of("pure-b", {15, 15});
     const auto pure_c = paper_of("pure-c", {40});
-    std::vector<Candidate> candidates = three();
-    const std::vector<std::string> of_b{"12 6", "9 3", "3 6"}; // differences 6, 6, -3: 27^½
-    for (std::size_t i = 0; i < 3; ++i)                        // not all in the same order of days
+    std::vector<Candidate> candidates = five();
+    const std::vector<std::string> of_b{"15 9", "9 3", "0 3", "1 4", "12 3"}; // 6, 6, -3, -3, 9: 31.5^½
+    for (std::size_t i = 0; i < 5; ++i) // not all in the same order of days
         candidates[i].sittings.insert(i == 0 ? candidates[i].sittings.begin() : candidates[i].sittings.end(),
                                       sat(i == 0 ? 0 : 2, pure_b, of_b[i]));
     const ClassUnder both = under(candidates, set_of("2019", 50, {{"A", 38}, {"B", 24}}));
     REQUIRE(both.bases.size() == 1);
     REQUIRE(both.bases[0].papers.size() == 2);
     CHECK(both.bases[0].papers[0]->id() == "pure-a");
-    CHECK_THAT(both.bases[0].standard_error.value(), WithinAbs(std::sqrt(4 + 27), 1e-12));
-    CHECK(near(both) == "K02 B -2"); // totals 32, 22, 17
+    CHECK_THAT(both.bases[0].standard_error.value(), WithinAbs(std::sqrt(4 + 31.5), 1e-12));
+    CHECK(near(both) == "K01 A 0, K04 B -1, K02 B -2"); // totals 38, 22, 11, 23, 17
 
     for (Candidate& one : candidates)
         one.sittings.push_back(sat(9, pure_c, "20"));
     const ClassUnder three_papers = under(candidates, set_of("2019", 90, {{"A", 52}}));
-    CHECK(three_papers.counted == 3);
-    CHECK(three_papers.bases.at(0).standard_error == Figure(NoFigure::one_part));
+    CHECK(three_papers.counted == 5);
+    CHECK(three_papers.bases.at(0).standard_error == Figure(NoFigure::one_question));
     CHECK(near(three_papers).empty());
 }
 
@@ -177,6 +186,47 @@ TEST_CASE("without a standard error nobody is said to be near a boundary") {
     CHECK(reached(alone) == "1/0 0/1 ");
     CHECK(alone.bases.at(0).standard_error == Figure(NoFigure::one_candidate));
     CHECK(near(alone).empty());
+    const ClassUnder few = under(three(), set_of("2019", 20, {{"A", 14}}));
+    CHECK(few.bases.at(0).standard_error == Figure(NoFigure::few_candidates));
+    CHECK(near(few).empty());
+}
+
+TEST_CASE("sets of one subject and total are held against the same marks, and stand together") {
+    const auto all = class_standing(five(), {set_of("2019", 20, {{"A", 14}}), set_of("2020", 62, {{"A", 14}}),
+                                             set_of("2021", 20, {{"A", 12}})});
+    const auto groups = held_alike(all);
+    REQUIRE(groups.size() == 1);
+    REQUIRE(groups[0].size() == 2);
+    CHECK(groups[0][0].set.name == "2019");
+    CHECK(groups[0][1].set.name == "2021");
+}
+
+TEST_CASE("who is near a boundary under any of the sets is listed by the least distance") {
+    const auto groups = held_alike(class_standing(
+        five(), {set_of("2019", 20, {{"A", 16}, {"B", 7}}), set_of("2020", 20, {{"A", 17}, {"B", 8}})}));
+    std::string text; // 14, 10, 8, 18, 2
+    for (const NearUnder& near : near_boundaries(groups.at(0)))
+        text += near.candidate + (near.sets[0] ? " yes" : " no") + (near.sets[1] ? " yes, " : " no, ");
+    CHECK(text == "K03 yes yes, K04 yes yes, K01 yes no, K02 no yes, ");
+}
+
+TEST_CASE("nearly everyone is near where the standard error is longer than half of a grade's width") {
+    const auto is_wide = [](int a, int b) { // a standard error of 2
+        return under(five(), set_of("2019", 20, {{"A", a}, {"B", b}})).nearly_all_near();
+    };
+    CHECK_FALSE(is_wide(14, 10));
+    CHECK(is_wide(13, 10));
+    CHECK(under(five(), set_of("2019", 20, {{"A", 14}, {"B", 12}, {"C", 7}})).grade_width == 3.5);
+    CHECK_FALSE(under(five(), set_of("2019", 20, {{"A", 1}})).nearly_all_near()); // no width
+
+    auto many = five();
+    for (int i = 10; i < 20; ++i)
+        many.push_back(candidate("L" + std::to_string(i), {sat(1, pure_a, i % 2 == 0 ? "6 4" : "4 6")}));
+    const auto wide = class_standing(many, {set_of("2019", 20, {{"A", 13}, {"B", 10}})});
+    CHECK(wide.at(0).near.size() > NearUnder::nearest);
+    CHECK(near_boundaries(wide).size() == NearUnder::nearest);
+    const auto narrow = class_standing(many, {set_of("2019", 20, {{"A", 16}, {"B", 10}})});
+    CHECK(near_boundaries(narrow).size() == narrow.at(0).near.size());
 }
 
 TEST_CASE("a class's standing is in every subject, or in just one") {
@@ -260,6 +310,11 @@ TEST_CASE("every candidate is counted once, as their own standing says") {
         std::vector<std::string> told;
         for (const NearBoundary& one : all.near)
             told.push_back(one.candidate);
+        REQUIRE(std::is_sorted(all.near.begin(), all.near.end(),
+                               [](const NearBoundary& one, const NearBoundary& other) {
+                                   return std::abs(one.above.count()) < std::abs(other.above.count());
+                               }));
+        std::sort(told.begin(), told.end());
         REQUIRE(told == nearby);
     }
 }

@@ -56,17 +56,58 @@ TEST_CASE("a single candidate has marks and shares, but no figure that takes two
 
 TEST_CASE("a paper of one part has no rest and no alpha, one of two parts no alpha without a part") {
     const PaperAnalysis one = analysed({5}, {"1", "4"});
-    CHECK(one.alpha.why() == NoFigure::one_part);
-    CHECK(one.standard_error.why() == NoFigure::one_part);
+    CHECK(one.alpha.why() == NoFigure::one_question);
+    CHECK(one.standard_error.why() == NoFigure::one_question);
     CHECK(one.deviation.has_value());
     CHECK(one.parts[0].rest_correlation.why() == NoFigure::one_part);
-    CHECK(one.parts[0].alpha_without.why() == NoFigure::one_part);
+    CHECK(one.parts[0].alpha_without.why() == NoFigure::one_question);
     CHECK(one.parts[0].discrimination.value() == 0.6);
 
     const PaperAnalysis two = analysed({5, 5}, {"1 0", "4 2"});
     CHECK(two.alpha.has_value());
     CHECK(two.parts[0].rest_correlation.value() == 1);
-    CHECK(two.parts[0].alpha_without.why() == NoFigure::two_parts);
+    CHECK(two.parts[0].alpha_without.why() == NoFigure::two_questions);
+}
+
+TEST_CASE("alpha is over questions: parts of one question are taken together") {
+    const std::vector<std::string> lines{"1 1 0 2", "2 2 1 3", "0 1 3 4", "3 3 3 1", "1 0 2 5"};
+    const std::vector<std::string> whole{"2 2", "4 4", "1 7", "6 4", "1 7"};
+    const Paper parts({"made-up", "", "", {}, RetryBy::part}, // which doesn't make questions of them
+                      {{"1a", Marks(3), "", ""},
+                       {"1b", Marks(3), "", ""},
+                       {"2a", Marks(3), "", ""},
+                       {"2b", Marks(5), "", ""}});
+    const PaperAnalysis by_part = analyse(parts, class_of(parts, lines));
+    const PaperAnalysis by_question = analysed({6, 8}, whole);
+    CHECK(by_part.alpha == by_question.alpha);
+    CHECK(by_part.standard_error == by_question.standard_error);
+
+    const PaperAnalysis without = analysed({3, 8}, {"1 2", "2 4", "1 7", "3 4", "0 7"});
+    CHECK(by_part.parts[0].alpha_without == without.alpha);
+
+    const Paper alone({"made-up", "", "", {}, RetryBy::question},
+                      {{"1a", Marks(3), "", ""}, {"1b", Marks(3), "", ""}});
+    const PaperAnalysis one = analyse(alone, class_of(alone, {"1 1", "2 2"}));
+    CHECK(one.alpha.why() == NoFigure::one_question);
+    CHECK(one.parts[0].alpha_without.why() == NoFigure::one_question);
+    CHECK(one.parts[0].rest_correlation.value() == 1);
+}
+
+TEST_CASE("a standard error takes five candidates, and an alpha that isn't below 0") {
+    const std::vector<std::string> five{"1 2", "3 3", "5 4", "2 2", "4 5"};
+    const PaperAnalysis analysis = analysed({5, 5}, five);
+    CHECK(analysis.standard_error.value() ==
+          analysis.deviation.value() * std::sqrt(1 - analysis.alpha.value()));
+    const PaperAnalysis four = analysed({5, 5}, {five.begin(), five.end() - 1});
+    CHECK(four.alpha.has_value());
+    CHECK(four.standard_error.why() == NoFigure::few_candidates);
+
+    const PaperAnalysis none = analysed({5, 5}, {"1 4", "2 3", "3 3", "4 1", "5 0"});
+    CHECK(none.alpha.value() < 0);
+    CHECK(none.standard_error.why() == NoFigure::alpha_below_zero);
+    const PaperAnalysis zero = analysed({2, 2}, {"0 0", "0 2", "2 0", "2 2", "0 0", "0 2", "2 0", "2 2"});
+    CHECK(zero.alpha.value() == 0);
+    CHECK(zero.standard_error == zero.deviation);
 }
 
 TEST_CASE("a part that everybody got has no spread, and so no correlation with the rest") {

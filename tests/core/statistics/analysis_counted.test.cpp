@@ -19,6 +19,7 @@ TEST_CASE("a part's figures are of those for whom it counted") {
     CHECK(analysis.max == Marks(10));
     CHECK(analysis.mean.value() == 5.0);
     CHECK(analysis.parts[0].candidates == 4);
+    CHECK(analysis.parts[0].compared == 3);
     CHECK(analysis.parts[0].mean.value() == 9.0 / 4);
     CHECK(analysis.parts[1].candidates == 4);
     CHECK(analysis.parts[1].facility.value() == 15.0 / 24);

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <map>
 #include <optional>
 #include <random>
 #include <regex>
@@ -42,15 +43,19 @@ struct RandomClass {
 };
 
 RandomClass random_class(std::mt19937& dice) {
-    std::vector<int> maxima;
+    std::vector<Part> parts;
     const int most = pick(dice, 0, 1) == 0 ? 2 : 20; // small ones tie often
-    for (int parts = pick(dice, 1, 12); parts > 0; --parts)
-        maxima.push_back(pick(dice, 1, most));
-    RandomClass made{paper_of(maxima), {}};
+    const int a_question = pick(dice, 1, 3);         // parts at most
+    const int questions = pick(dice, 1, 6);
+    for (int question = 1; question <= questions; ++question)
+        for (int part = 0, last = pick(dice, 1, a_question); part < last; ++part)
+            parts.push_back(
+                {text(question) + static_cast<char>('a' + part), Marks(pick(dice, 1, most)), "", ""});
+    RandomClass made{Paper({"made-up", "", "", {}, RetryBy::question}, parts), {}};
     for (int candidates = pick(dice, 2, 60); candidates > 0; --candidates) {
         std::vector<PartMarks> marks;
-        for (const int max : maxima)
-            marks.push_back(random_marks(dice, max));
+        for (const Part& part : parts)
+            marks.push_back(random_marks(dice, part.max.count()));
         made.sittings.push_back(marks);
     }
     return made;
@@ -111,22 +116,27 @@ std::optional<Real> correlation(const Column& a, const Column& b) {
     return covariance(a, b) / std::sqrt(covariance(a, a) * covariance(b, b));
 }
 
-/// Of the parts but `without`, or of all.
-std::optional<Real> alpha_of(const Class& sittings, std::optional<std::size_t> without) {
-    Column total(sittings.size(), 0);
-    Real variances = 0;
-    Real k = 0;
-    for (std::size_t part = 0; part < sittings[0].size(); ++part) {
+/// Over questions, of the parts but `without`, or of all.
+std::optional<Real> alpha_of(const RandomClass& made, std::optional<std::size_t> without) {
+    std::map<char, Column> questions; // their number is one digit
+    Column total(made.sittings.size(), 0);
+    for (std::size_t part = 0; part < made.paper.parts().size(); ++part) {
         if (part == without)
             continue;
-        const Column column = column_of(sittings, part);
-        for (std::size_t i = 0; i < column.size(); ++i)
+        const Column column = column_of(made.sittings, part);
+        Column& question =
+            questions.try_emplace(made.paper.parts()[part].label.front(), column.size()).first->second;
+        for (std::size_t i = 0; i < column.size(); ++i) {
             total[i] += column[i];
-        variances += covariance(column, column);
-        ++k;
+            question[i] += column[i];
+        }
     }
-    if (k < 2 || is_flat(total))
+    if (questions.size() < 2 || is_flat(total))
         return std::nullopt;
+    Real variances = 0;
+    for (const auto& [number, question] : questions)
+        variances += covariance(question, question);
+    const auto k = static_cast<Real>(questions.size());
     return k / (k - 1) * (1 - variances / covariance(total, total));
 }
 
@@ -204,7 +214,7 @@ bool agrees(const PartAnalysis& part, const RandomClass& made, std::size_t i) {
     return part.max == Marks(max) && agrees(part.mean, mean_of(marks)) &&
            agrees(part.facility, mean_of(marks) / max) &&
            agrees(part.rest_correlation, correlation(marks, rest)) &&
-           agrees(part.alpha_without, alpha_of(made.sittings, i)) &&
+           agrees(part.alpha_without, alpha_of(made, i)) &&
            agrees(part.discrimination, discrimination_of(made.sittings, i, max)) &&
            agrees(part.not_attempted, absent / n) &&
            agrees(part.overtime, earned > 0 ? std::optional<Real>(overtime / earned) : std::nullopt) &&
@@ -214,7 +224,8 @@ bool agrees(const PartAnalysis& part, const RandomClass& made, std::size_t i) {
 bool agrees(const PaperAnalysis& analysis, const RandomClass& made) {
     const Column total = totals_of(made.sittings);
     const Real variance = covariance(total, total);
-    const auto alpha = alpha_of(made.sittings, {});
+    const auto alpha = alpha_of(made, {});
+    const bool has_error = alpha && *alpha >= -1e-15L && made.sittings.size() >= 5;
     const auto ran_out = std::count_if(made.sittings.begin(), made.sittings.end(),
                                        [](const auto& sitting) { return ran_out_of(sitting).has_value(); });
     return analysis.candidates == made.sittings.size() && analysis.max == made.paper.marks() &&
@@ -224,7 +235,7 @@ bool agrees(const PaperAnalysis& analysis, const RandomClass& made) {
            agrees(analysis.median, quantile(total, .5L)) &&
            agrees(analysis.upper_quartile, quantile(total, .75L)) && agrees(analysis.alpha, alpha) &&
            agrees(analysis.standard_error,
-                  alpha ? std::optional<Real>(std::sqrt(variance * (1 - *alpha))) : std::nullopt) &&
+                  has_error ? std::optional<Real>(std::sqrt(variance * (1 - *alpha))) : std::nullopt) &&
            analysis.ran_out == static_cast<std::size_t>(ran_out);
 }
 

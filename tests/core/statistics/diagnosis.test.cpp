@@ -20,8 +20,8 @@ PaperMarks one_topic(const std::string& topic, int max, const std::string& line,
     std::vector<Part> parts;
     for (auto count = 1 + std::count(line.begin(), line.end(), ' '); count > 0; --count)
         parts.push_back({std::to_string(parts.size() + 1), Marks(max), topic, codes});
-    const auto paper =
-        std::make_shared<const Paper>(PaperHead{"p", "", "pure", {}, RetryBy::question}, parts);
+    const auto paper = std::make_shared<const Paper>(
+        PaperHead{"p" + std::to_string(max), "", "pure", {}, RetryBy::question}, parts);
     return {paper, parse_line(*paper, line), {}};
 }
 
@@ -302,4 +302,13 @@ TEST_CASE("parts that these marks are not of count nowhere") {
     CHECK(topic.distinct_parts == 1);
     CHECK(topic.marks == Marks(4));
     CHECK(diagnose({{one_topic("x", 4, "not-set")}}).empty());
+}
+
+TEST_CASE("a part that a whole class sat is still one part, so it decides nothing") {
+    const std::vector<std::vector<LatestMarks>> thirty(30, {one_topic("x", 10, "2:method")});
+    const auto topics = diagnose(thirty);
+    CHECK(topics.at(0).parts == 1);
+    CHECK(topics.at(0).effective_parts == 1);
+    CHECK(topics.at(0).marks == Marks(300));
+    CHECK(topics.at(0).advice == Advice::too_little);
 }

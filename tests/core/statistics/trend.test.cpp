@@ -163,3 +163,38 @@ TEST_CASE("as many re-attempts are counted as are on file, and no more are got a
         REQUIRE(got == secured);
     }
 }
+
+TEST_CASE("a secured question that is met again counts, with whether it was got") {
+    const auto p = paper("p");
+    SittingRecord first = sat(1, p, "0 4 6"); // question 1 is missed, secured on day 21, met on day 41
+    retry(first, "1", 1, "5");
+    first.asked_again = {{"1", 2, first.sitting.day + Days{20}}};
+    retry(first, "1", 2, "3");
+    const Trend by_turn = trend_of({first});
+    CHECK(by_turn.secured_again.met == 1);
+    CHECK(by_turn.secured_again.got == 0);
+
+    SittingRecord missed = sat(1, p, "0 0 6");
+    retry(missed, "1", 1, "5");
+    retry(missed, "2", 1, "1 6");
+    const SittingRecord again = sat(50, p, "5 4 0");
+    const Trend sat_again = trend_of({missed, again}); // question 2 had not been secured
+    CHECK(sat_again.secured_again.met == 1);
+    CHECK(sat_again.secured_again.got == 1);
+    const auto interval = sat_again.secured_again.interval();
+    REQUIRE(interval);
+    CHECK(interval->low == jeffreys_interval(1, 1).low);
+}
+
+TEST_CASE("a question that was not secured before it was met again does not count") {
+    const auto p = paper("p");
+    SittingRecord first = sat(1, p, "0 4 6");
+    CHECK(trend_of({first, sat(50, p, "5 4 6")}).secured_again.met == 0); // no retry at all
+    retry(first, "1", 1, "5");                                            // on day 21
+    CHECK(trend_of({first, sat(20, p, "5 4 6")}).secured_again.met == 0);
+    CHECK(trend_of({first, sat(21, p, "5 4 6")}).secured_again.met == 0);
+    CHECK(trend_of({first, sat(22, p, "5 4 6")}).secured_again.met == 1);
+    CHECK(trend_of({first, sat(22, p, "not-set 4 6")}).secured_again.met == 0);
+    CHECK(trend_of({first, sat(22, p, "3 4 6"), sat(30, p, "5 4 6")}).secured_again.met == 1);
+    CHECK_FALSE(trend_of({first}).secured_again.interval());
+}

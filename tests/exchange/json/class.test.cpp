@@ -21,11 +21,11 @@ std::vector<Candidate> candidates() {
     const auto paper = std::make_shared<const Paper>(
         PaperHead{"p1", "", "pure", {}, RetryBy::question},
         std::vector<Part>{{"1", Marks(10), "surds", ""}, {"2", Marks(10), "", ""}});
-    std::vector<Candidate> all(4);
-    const std::vector<std::string> marks{"8 2+4", "5 5", "3 5"};
-    for (std::size_t i = 0; i < 4; ++i) {
+    std::vector<Candidate> all(6);
+    const std::vector<std::string> marks{"8 2+4", "5 5", "3 5", "6 4", "4 6"};
+    for (std::size_t i = 0; i < 6; ++i) {
         all[i].code = "K0" + std::to_string(i + 1);
-        if (i < 3)
+        if (i < 5)
             all[i].sittings = {{SittingId{1}, paper, {monday, {}, parse_line(*paper, marks[i])}, {}}};
     }
     return all;
@@ -55,15 +55,18 @@ TEST_CASE("a class's topics are written with whose they are") {
 TEST_CASE("a class's standing is written set by set, with counts, papers and who is near a boundary") {
     const BoundarySet set{"2019", "", Marks(20), {{"A", Marks(15)}, {"B", Marks(10)}}};
     CHECK(
-        parsed(json_of_class("tuesday", "", 4, class_standing(candidates(), {set}))).dump() ==
-        R"({"class":"tuesday","subject":null,"candidates":4,"sets":[{"set":"2019","subject":null,)"
-        R"("total":20,"filled":null,"counted":3,"not_counted":1,"grades":[)"
+        parsed(json_of_class("tuesday", "", 6, class_standing(candidates(), {set}))).dump() ==
+        R"({"class":"tuesday","subject":null,"candidates":6,"sets":[{"set":"2019","subject":null,)"
+        R"("total":20,"filled":null,"counted":5,"not_counted":1,"grades":[)"
         R"({"grade":"A","mark":15,"reached":{"in_time":0,"unaided":0},"or_better":{"in_time":0,"unaided":0}},)"
-        R"({"grade":"B","mark":10,"reached":{"in_time":2,"unaided":2},"or_better":{"in_time":2,"unaided":2}}],)"
+        R"({"grade":"B","mark":10,"reached":{"in_time":4,"unaided":4},"or_better":{"in_time":4,"unaided":4}}],)"
         R"("below":{"in_time":1,"unaided":1},)"
-        R"("bases":[{"papers":["p1"],"candidates":3,"standard_error":2.0}],)"
-        R"("near":[{"candidate":"K01","unaided":14,"grade":"A","mark":15,"above":-1,"standard_error":2.0},)"
-        R"({"candidate":"K02","unaided":10,"grade":"B","mark":10,"above":0,"standard_error":2.0},)"
+        R"("bases":[{"papers":["p1"],"candidates":5,"standard_error":2.0}],)"
+        R"("grade_width":5.0,"nearly_all_near":false,)"
+        R"("near":[{"candidate":"K02","unaided":10,"grade":"B","mark":10,"above":0,"standard_error":2.0},)"
+        R"({"candidate":"K04","unaided":10,"grade":"B","mark":10,"above":0,"standard_error":2.0},)"
+        R"({"candidate":"K05","unaided":10,"grade":"B","mark":10,"above":0,"standard_error":2.0},)"
+        R"({"candidate":"K01","unaided":14,"grade":"A","mark":15,"above":-1,"standard_error":2.0},)"
         R"({"candidate":"K03","unaided":8,"grade":"B","mark":10,"above":-2,"standard_error":2.0}]}]})");
 }
 

@@ -1,6 +1,7 @@
 #include "view/text/analysis.hpp"
 
 #include "catch.hpp"
+#include "choices.hpp"
 #include "inkturn/sitting/sitting.hpp"
 #include "papers.hpp"
 #include "view/text/lines.hpp"
@@ -27,6 +28,8 @@ Analysed analysed(const std::vector<Part>& parts, const std::vector<std::string>
     return {paper, marks.analysis()};
 }
 
+const std::string few = "-: a standard error needs 5 candidates\n";
+
 /// Ten candidates; everybody has 3a in full.
 Analysed example() {
     return analysed({{"1", Marks(4), "surds", ""},
@@ -35,6 +38,11 @@ Analysed example() {
                      {"7b", Marks(6), "integration", ""}},
                     {"4 1 3 4+2", "4 1 3 5", "3 2 3 2+3", "4 0 3 1+4", "3 2 3 0+3", "2 1 3 0+2", "2 3 3 -",
                      "1 2 3 0+1", "1 3 3 -", "0 3 3 -"});
+}
+
+std::string from_few(int candidates) {
+    return "All this comes from " + std::to_string(candidates) +
+           " candidates, which is few: another class could well say\n  otherwise.\n";
 }
 
 std::string reasons_of(const Analysed& made) {
@@ -81,16 +89,19 @@ TEST_CASE("the readings of the parts that stand out are worded, with the topic")
           "  marking; hard, even for the strong\n"
           "3a: easy, so it says little\n"
           "7b (integration): a time trap: 56% of its marks came in overtime; often left\n"
-          "  out: not tried by 30%\n");
+          "  out: not tried by 30%\n" +
+              from_few(10));
 }
 
 TEST_CASE("a part that does not stand out has no line") {
     const auto [paper, analysis] = analysed(parts_of({10, 50}), {"5 0", "5 10", "5 20", "5 30", "5 40"});
-    CHECK(readings(paper, analysis) == "2: separates the strong from the weak well\n");
+    CHECK(readings(paper, analysis) == "2: separates the strong from the weak well\n" + from_few(5));
 }
 
 TEST_CASE("every remark has its own words") {
     Analysed made = analysed(parts_of({5}), {"1", "2", "3", "4", "5"});
+    made.analysis.candidates = 20;
+    made.analysis.parts[0].compared = 20;
     const auto worded = [&](Remark remark) {
         made.analysis.parts[0].remarks = {remark};
         return readings(made.paper, made.analysis);
@@ -126,25 +137,80 @@ TEST_CASE("shows by part where time ran out, as far as the marks tell") {
 
 TEST_CASE("a missing figure is a dash, and its reason is given once with the parts it applies to") {
     CHECK(reasons_of(example()) == "-: every candidate has the same mark in 3a\n");
-    CHECK(reasons_of({2, 3, 4, 5}, {"2 0 4 1", "2 1 4 1", "2 2 4 3"}) ==
+    CHECK(reasons_of({2, 3, 4, 5}, {"2 0 4 1", "2 1 4 1", "2 2 4 3", "2 1 4 1", "2 3 4 5"}) ==
           "-: every candidate has the same mark in 1 and in 3\n");
     CHECK(reasons_of({2, 3, 4}, {"2 0 4", "2 1 4", "2 2 4"}) ==
-          "-: every candidate has the same mark in 1 and in 3\n"
-          "-: every candidate has the same total without 2\n");
+          few + "-: every candidate has the same mark in 1 and in 3\n"
+                "-: every candidate has the same total without 2\n");
     CHECK(reasons_of({2, 3, 4}, {"0 0 1", "0 0 2", "0 0 1"}) ==
-          "-: every candidate has the same mark in 1 and in 2\n"
-          "-: every candidate has the same total without 3\n"
-          "-: nobody has earned a mark in 1 or 2\n");
+          few + "-: every candidate has the same mark in 1 and in 2\n"
+                "-: every candidate has the same total without 3\n"
+                "-: nobody has earned a mark in 1 or 2\n");
     CHECK(reasons_of({5, 5, 5}, {"1 4 0", "2 3 0", "0 0 5"}) == "-: every candidate has the same total\n");
-    CHECK(reasons_of({5}, {"1", "2"}) == "-: the paper has one part, and the figure needs two\n");
-    CHECK(reasons_of({5, 5}, {"1 0", "2 2"}) == "-: without a part only one is left, and alpha needs two\n");
+    CHECK(reasons_of({5}, {"1", "2"}) == "-: only one question was set, and alpha needs two\n"
+                                         "-: only one part was set, so there is no rest\n");
+    CHECK(reasons_of({5, 5}, {"1 0", "2 2"}) ==
+          few + "-: without 1 or 2 only one question is left, and alpha needs two\n");
     CHECK(reasons_of({5, 5}, {"1 1"}) ==
           "-: only one candidate has sat the paper, and the figure needs two\n");
     CHECK(reasons_of({5, 5}, {}) == "-: nobody has sat the paper\n");
+    CHECK(reasons_of({5, 5, 1}, {"1 4 0", "2 3 0", "3 3 1", "4 1 1", "5 0 1"}) ==
+          "-: alpha is below 0 (who did well in one question did no better in the\n"
+          "  others), so there is no standard error\n");
+}
+
+TEST_CASE("where parts were not set the reasons are of those whose totals are compared") {
+    CHECK(reasons_of({2, 3, 4}, {"1 2 not-set", "0 0 not-set", "2 1 not-set", "1 1 3"}) ==
+          "-: a standard error needs 5 candidates who were set the same parts\n"
+          "-: 3 counted for nobody whose total is compared\n"
+          "-: without 1 or 2 only one question is left, and alpha needs two\n");
+    CHECK(reasons_of({2, 3}, {"1 not-set", "not-set 2", "not-set 1"}) ==
+          "-: only one question was set, and alpha needs two\n"
+          "-: 1 counted for nobody whose total is compared\n"
+          "-: only one part was set, so there is no rest\n");
+    CHECK(reasons_of({2, 3}, {"1 not-set", "not-set 2"}) ==
+          "-: no two candidates were set the same parts, and the figure needs two\n"
+          "-: 1 counted for nobody whose total is compared\n");
+    CHECK(reasons_of({2, 2, 3}, {"1 0 0", "1 1 1", "1 2 3", "1 1 2", "1 0 1", "0 1 not-set"}) ==
+          "-: all those compared for whom it counted have the same mark in 1\n");
+    CHECK(reasons_of({5, 5}, {"1 4", "4 1", "2 not-set"}) ==
+          "-: all those compared have the same total\n"
+          "-: without 1 or 2 only one question is left, and alpha needs two\n");
+}
+
+TEST_CASE("where candidates chose, a part's reasons are of those for whom it counted") {
+    const Paper paper = paper_with_choice();
+    ClassMarks marks(paper);
+    for (const char* const line : {"4 3 5 4 6 10 -", "2 1 3 - - 4 5", "1 0 2 - - 2 3", "3 3 1 - - 6 2"})
+        marks.add(parse_line(paper, line));
+    CHECK(reasons(paper, marks.analysis()) ==
+          "-: candidates chose between questions, so their parts differ and there is no\n"
+          "  alpha\n"
+          "-: B3a and B3b counted for only one of those compared, and the figure needs\n"
+          "  two\n");
+}
+
+TEST_CASE("a part that few of the class chose says how few, and where too few were set it nothing is said") {
+    const Paper chosen = paper_with_choice();
+    ClassMarks marks(chosen);
+    for (int i = 0; i < 24; ++i)
+        marks.add(parse_line(chosen, i < 6 ? "2 2 3 0 0 5 -" : "2 2 3 - - 5 5"));
+    CHECK(readings(chosen, marks.analysis()) == "B3a (from 6 candidates): hard\n"
+                                                "B3b (from 6 candidates): hard\n");
+
+    std::vector<std::string> lines;
+    for (int i = 0; i < 20; ++i)
+        lines.push_back(i < 16 ? "1 not-set 0" : std::to_string(i % 2) + " 0 0");
+    const auto [paper, analysis] = analysed(parts_of({2, 3, 4}), lines);
+    CHECK(readings(paper, analysis) ==
+          "3: hard\n"
+          "All this comes from 16 candidates, which is few: another class could well say\n"
+          "  otherwise.\n"
+          "Too few candidates to say what the figures of 2 mean: at least 5 are needed.\n");
 }
 
 TEST_CASE("no reason is given if every figure is there") {
-    CHECK(reasons_of({5, 5, 5}, {"1 0 1", "2 2 0", "0 0 5"}).empty());
+    CHECK(reasons_of({5, 5, 5}, {"1 0 1", "2 2 0", "0 0 5", "5 5 4", "3 2 2"}).empty());
 }
 
 TEST_CASE("a figure that rounds to 0 has no sign") {
@@ -188,17 +254,18 @@ TEST_CASE("a topic is shown as a terminal may safely show it") {
 }
 
 TEST_CASE("a page's table of the whole paper has its facility, and no row for a missing figure") {
-    const HtmlTable table = paper_page_table(analysed(parts_of({3, 1}), {"3 1", "1 0"}).analysis);
+    const HtmlTable table =
+        paper_page_table(analysed(parts_of({3, 1}), {"3 1", "1 0", "2 0", "3 1", "0 0"}).analysis);
     CHECK(table.caption == "Unaided marks for the whole paper, out of 4");
-    CHECK(table.rows == std::vector<std::vector<std::string>>{{"candidates", "2"},
-                                                              {"mean", "2.50"},
-                                                              {"facility", "63%"},
-                                                              {"standard deviation", "2.12"},
-                                                              {"lower quartile", "1.75"},
-                                                              {"median", "2.50"},
-                                                              {"upper quartile", "3.25"},
-                                                              {"alpha", "0.89"},
-                                                              {"standard error of measurement", "0.71"}});
+    CHECK(table.rows == std::vector<std::vector<std::string>>{{"candidates", "5"},
+                                                              {"mean", "2.20"},
+                                                              {"facility", "55%"},
+                                                              {"standard deviation", "1.79"},
+                                                              {"lower quartile", "1.00"},
+                                                              {"median", "2.00"},
+                                                              {"upper quartile", "4.00"},
+                                                              {"alpha", "0.75"},
+                                                              {"standard error of measurement", "0.89"}});
     const HtmlTable alone = paper_page_table(analysed(parts_of({3, 1}), {"3 1"}).analysis);
     CHECK(alone.rows[2] == std::vector<std::string>{"facility", "100%"});
     CHECK(alone.rows.back().front() == "upper quartile");
@@ -206,8 +273,11 @@ TEST_CASE("a page's table of the whole paper has its facility, and no row for a 
     CHECK(nobody.rows == std::vector<std::vector<std::string>>{{"candidates", "0"}});
 }
 
-TEST_CASE("a page says why there is no alpha, and nothing if there is one") {
-    CHECK(why_no_alpha(analysed(parts_of({3, 1}), {"3 1", "1 0"}).analysis).empty());
-    CHECK(why_no_alpha(analysed(parts_of({3, 1}), {"2 1", "3 0"}).analysis) ==
-          "No alpha, and so no standard error: every candidate has the same total.");
+TEST_CASE("a page says why there is no alpha or no standard error, and nothing if there is one") {
+    const auto why = [](const std::vector<std::string>& lines) {
+        return why_no_error(analysed(parts_of({3, 1}), lines).analysis);
+    };
+    CHECK(why({"3 1", "1 0", "2 0", "3 1", "0 0"}).empty());
+    CHECK(why({"2 1", "3 0"}) == "No alpha, and so no standard error: every candidate has the same total.");
+    CHECK(why({"3 1", "1 0"}) == "No standard error: a standard error needs 5 candidates.");
 }

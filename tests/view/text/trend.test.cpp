@@ -229,3 +229,11 @@ TEST_CASE("time off has a column if some sitting had it") {
       2  pure-2  1:00:00      1:00                1:05     1:12
 )");
 }
+
+TEST_CASE("says how many secured questions were met again, and how sure the share got is") {
+    CHECK(secured_again_line({}).empty());
+    CHECK(secured_again_line({5, 4}) ==
+          "Secured questions that were met again, asked for once more or in a paper sat\n"
+          "  again: 5. Got again: 4, 80% (interval 37-98%).\n");
+    CHECK(secured_again_line({1, 0}).find("Got again: 0, 0% (interval 0-") != std::string::npos);
+}

@@ -1,0 +1,12 @@
+#pragma once
+
+#include "inkturn/statistics/comparison.hpp"
+
+#include <string>
+
+namespace inkturn {
+
+/// What is undefined is null.
+std::string json_of(const Side& a, const Side& b, const Comparison& comparison);
+
+} // namespace inkturn
