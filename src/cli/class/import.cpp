@@ -3,7 +3,7 @@
 #include "cli/subjects.hpp"
 #include "cli/terminal.hpp"
 
-#include "exchange/csv/class_import.hpp"
+#include "exchange/class/class_import.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/change.hpp"
 #include "view/text/retries.hpp"
@@ -56,18 +56,18 @@ void print(const Context& context, const ImportClassOptions& options, const Clas
 
 ClassImport import_file(const Context& context, const ImportClassOptions& options, const InputFile& file) {
     ClassImportOptions how;
-    how.csv.csv = options.csv.read();
-    how.csv.subject = options.subject;
-    how.csv.only = options.only;
-    how.csv.today = context.date_today();
+    CsvOptions csv = options.csv.read();
+    how.file.subject = options.subject;
+    how.file.only = options.only;
+    how.file.today = context.date_today();
     how.replace = options.replace;
     how.of_class = class_named(options.of_class);
     if (!options.paper.empty()) {
         check_paper_id(options.paper);
-        how.csv.paper = options.paper;
+        how.file.paper = options.paper;
     }
     if (!options.date.empty())
-        how.csv.date = context.date_passed(options.date);
+        how.file.date = context.date_passed(options.date);
 
     Store store = options.dry_run ? context.store_to_read() : context.store_to_write();
     question_new_subject(context, store, options.subject);
@@ -75,8 +75,9 @@ ClassImport import_file(const Context& context, const ImportClassOptions& option
     ClassImport import;
     {
         ProgressLine progress(context.err, "inkturn: reading", file.size());
-        how.csv.csv.progress = [&](std::size_t bytes) { progress.show(bytes); };
-        import = import_class(change, file.stream(), how);
+        csv.progress = [&](std::size_t bytes) { progress.show(bytes); };
+        CsvReader rows(file.stream(), csv);
+        import = import_class(change, rows, how);
     }
     if (import.problems.empty() && !options.dry_run)
         change.commit();

@@ -78,7 +78,7 @@ struct CsvReader::State {
 
     [[noreturn]] void fail(const char* where, std::string message) const {
         const Place at_fault = place(where);
-        throw CsvError({at_fault.line, at_fault.column, std::move(message)});
+        throw UnreadableFile({at_fault.line, at_fault.column, std::move(message)});
     }
 
     [[noreturn]] void fail_open_quote() const { fail(at(open_quote), "the quote opened here is not closed"); }
@@ -87,7 +87,7 @@ struct CsvReader::State {
         if (!source.fault())
             return;
         if (source.fault()->whole_file)
-            throw CsvError({0, 0, source.fault()->message});
+            throw UnreadableFile({0, 0, source.fault()->message});
         fail(at(end), source.fault()->message);
     }
 
@@ -289,7 +289,7 @@ bool CsvReader::next() {
     return true;
 }
 
-const std::vector<std::string_view>& CsvReader::fields() const {
+const std::vector<std::string_view>& CsvReader::cells() const {
     return state_->fields;
 }
 

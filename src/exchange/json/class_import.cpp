@@ -1,4 +1,4 @@
-#include "exchange/csv/class_import.hpp"
+#include "exchange/class/class_import.hpp"
 
 #include "exchange/json/value.hpp"
 

@@ -38,7 +38,7 @@ Records records(const std::string& text, const CsvOptions& options = {}) {
     CsvReader reader(in, options);
     Records read;
     while (reader.next())
-        read.emplace_back(reader.fields().begin(), reader.fields().end());
+        read.emplace_back(reader.cells().begin(), reader.cells().end());
     return read;
 }
 
@@ -49,7 +49,7 @@ std::string problem_of(const std::string& text, CsvOptions options = {}) {
         options.chunk = chunk;
         try {
             records(text, options);
-        } catch (const CsvError& error) {
+        } catch (const UnreadableFile& error) {
             problems.push_back(test::text_of(error.problem()));
         }
     }
@@ -281,7 +281,7 @@ TEST_CASE("records before a fault are read first") {
     CsvReader reader(in, {});
     CHECK(reader.next());
     CHECK(reader.next());
-    CHECK_THROWS_AS(reader.next(), CsvError);
+    CHECK_THROWS_AS(reader.next(), UnreadableFile);
 }
 
 TEST_CASE("bytes that windows-1252 leaves open are refused at their place") {
@@ -318,7 +318,7 @@ TEST_CASE("a file that can't be read is not an empty file") {
     UnreadableBuffer buffer;
     std::istream in(&buffer);
     CsvReader reader(in, {});
-    CHECK_THROWS_AS(reader.next(), CsvError);
+    CHECK_THROWS_AS(reader.next(), UnreadableFile);
 }
 
 TEST_CASE("progress tells the bytes that have been read") {

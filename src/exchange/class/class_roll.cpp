@@ -1,4 +1,4 @@
-#include "exchange/csv/class_roll.hpp"
+#include "exchange/class/class_roll.hpp"
 
 #include "inkturn/base/error.hpp"
 #include "inkturn/retry/candidate.hpp"
