@@ -1,11 +1,13 @@
 #pragma once
 
+#include "exchange/class/class_cell.hpp"
 #include "exchange/class/class_file.hpp"
 #include "exchange/table/table.hpp"
 
 #include <cstddef>
 #include <cstdint>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -24,8 +26,13 @@ class ClassRoll {
     /// The position of the candidate whose code is in this column.
     std::size_t candidate(std::size_t column);
 
-    /// The day in this column; nothing if there is none or it is after today.
+    /// The day in this column; nothing if there is none or it is after today. One long ago is doubted.
     std::optional<Day> day(std::size_t column);
+    /// FileDoubts a day more than a year back.
+    void doubt_if_old(Day day, Problem at);
+
+    /// What is wrong with single cells, to be reported at the end.
+    CellFaults& faults() { return faults_; }
 
     struct Found {
         std::size_t position; ///< in ClassFile::sittings
@@ -50,6 +57,10 @@ class ClassRoll {
     HeadedTable& table_;
     const ClassFileOptions& options_;
     ClassFile& csv_;
+    std::optional<Day> read_day(std::string_view text) const;
+
+    CellFaults faults_;
+    std::set<Day> days_doubted_;
     std::string code_; ///< the one looked for
     std::unordered_map<std::string, std::size_t> candidates_;
     std::vector<Slot> slots_; ///< a power of two of them, at most half in use
@@ -71,6 +82,10 @@ inline std::optional<int> plain_number(std::string_view text) noexcept {
 /// The marks of a cell, MARKS[:REASON] or not-set: a class's file doesn't say which codes were earned. Throws
 /// Error.
 PartMarks parse_cell_marks(std::string_view text, Marks max);
+
+/// Adds to the faults what is wrong with a cell of marks that parse_cell_marks() refused with this message.
+void add_marks_fault(CellFaults& faults, const HeadedTable& table, std::size_t column,
+                     const std::string& message, Marks max);
 
 /// "7b, 8a and 12 more" from any labels.
 std::string short_list(const std::vector<std::string_view>& labels);

@@ -35,8 +35,8 @@ class CsvReader : public Rows {
     CsvReader(std::istream& in, const CsvOptions& options);
     ~CsvReader() override;
 
-    /// Goes to the next record; false at the end. The first record is the header, which settles the
-    /// delimiter if none was given.
+    /// Goes to the next record; false at the end. If no delimiter was given, a first line such as `sep=;`
+    /// settles it, or else the first line with any; the former is no record.
     bool next() override;
 
     const std::vector<std::string_view>& cells() const override;
@@ -44,6 +44,8 @@ class CsvReader : public Rows {
     /// Columns are in characters. Both are counted anew at each call, all but line(0).
     std::size_t line(std::size_t i = 0) const override;
     std::size_t column(std::size_t i) const override;
+
+    bool encoding_is_doubtful() const override;
 
   private:
     struct State;

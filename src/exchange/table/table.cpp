@@ -1,5 +1,7 @@
 #include "exchange/table/table.hpp"
 
+#include "inkturn/base/text.hpp"
+
 #include <algorithm>
 
 namespace inkturn {
@@ -20,8 +22,8 @@ std::string joined(const std::vector<std::string_view>& names) {
     return list;
 }
 
-bool is_empty(std::string_view cell) {
-    return cell.empty();
+bool is_blank(std::string_view cell) {
+    return trimmed(cell).empty();
 }
 
 std::string count_of_cells(std::size_t count) {
@@ -31,19 +33,36 @@ std::string count_of_cells(std::size_t count) {
 } // namespace
 
 std::string without_blanks(std::string_view text) {
-    const std::size_t first = text.find_first_not_of(" \t");
-    return first == std::string_view::npos
-               ? std::string()
-               : std::string(text.substr(first, text.find_last_not_of(" \t") - first + 1));
+    return std::string(trimmed(text));
 }
 
 HeadedTable::HeadedTable(Rows& rows, ProblemList& problems)
     : rows_(rows), cells_(rows.cells()), problems_(problems) {
     if (!rows_.next())
         throw UnreadableFile({0, 0, "the file is empty"});
+    take_header();
+}
+
+HeadedTable::HeadedTable(Rows& rows, ProblemList& problems, IsHeader is_header, const std::string& no_header)
+    : rows_(rows), cells_(rows.cells()), problems_(problems) {
+    if (!rows_.next())
+        throw UnreadableFile({0, 0, "the file is empty"});
+    const Problem none{rows_.line(), 0, no_header};
+    while (!is_header(cells_)) {
+        row_above_.assign(cells_.begin(), cells_.end());
+        if (++rows_above_ > max_rows_above || !rows_.next())
+            throw UnreadableFile(none);
+    }
+    take_header();
+}
+
+void HeadedTable::take_header() {
     header_line_ = rows_.line();
-    for (const std::string_view field : cells_)
+    for (const std::string_view field : cells_) {
         names_.push_back(column_name(field));
+        if (!names_.back().empty())
+            named_width_ = names_.size();
+    }
 }
 
 std::optional<std::size_t> HeadedTable::find(std::string_view name) const {
@@ -55,13 +74,23 @@ std::optional<std::size_t> HeadedTable::find(std::string_view name) const {
 
 std::vector<std::optional<std::size_t>> HeadedTable::match(const std::vector<std::string_view>& wanted,
                                                            std::size_t required) {
+    return match(wanted, required, [&](std::size_t column) {
+        report(column, "the column '" + std::string(written_name(column)) + "' is not one of " +
+                           joined(wanted) + ": rename it or leave it out");
+    });
+}
+
+std::vector<std::optional<std::size_t>>
+HeadedTable::match(const std::vector<std::string_view>& wanted, std::size_t required,
+                   const std::function<void(std::size_t column)>& not_wanted) {
     std::vector<std::optional<std::size_t>> columns(wanted.size());
     for (std::size_t i = 0; i < names_.size(); ++i) {
         const auto name = std::find(wanted.begin(), wanted.end(), names_[i]);
         const auto position = static_cast<std::size_t>(name - wanted.begin());
-        if (name == wanted.end())
-            report(i, "the column '" + std::string(written_name(i)) + "' is not one of " + joined(wanted) +
-                          ": rename it or leave it out");
+        if (names_[i].empty())
+            blank_columns_.push_back(i);
+        else if (name == wanted.end())
+            not_wanted(i);
         else if (columns[position])
             report(i, "the column " + names_[i] + " appears twice: leave one out");
         else
@@ -75,15 +104,43 @@ std::vector<std::optional<std::size_t>> HeadedTable::match(const std::vector<std
 
 bool HeadedTable::next() {
     while (rows_.next()) {
-        if (cells_.front().empty() && std::all_of(cells_.begin(), cells_.end(), is_empty))
+        if (is_blank(cells_.front()) && std::all_of(cells_.begin(), cells_.end(), is_blank))
             continue;
-        if (cells_.size() == names_.size())
+        if (cells_.size() == names_.size() || has_width_of_header()) {
+            if (!blank_columns_.empty())
+                check_blank_columns();
             return true;
+        }
         ++ragged_rows_;
         report_row("the row has " + count_of_cells(cells_.size()) + " and the header has " +
                    std::to_string(names_.size()) + ": give each column one field");
     }
     return false;
+}
+
+/// Whether only blank cells are missing or too many.
+bool HeadedTable::has_width_of_header() const {
+    if (cells_.size() < names_.size())
+        return cells_.size() >= named_width_;
+    return std::all_of(cells_.begin() + static_cast<std::ptrdiff_t>(names_.size()), cells_.end(), is_blank);
+}
+
+void HeadedTable::expect_blank(std::vector<std::size_t> columns) {
+    blank_columns_ = std::move(columns);
+    check_blank_columns();
+}
+
+void HeadedTable::check_blank_columns() {
+    for (auto column = blank_columns_.begin(); column != blank_columns_.end();) {
+        const std::string_view text = cell_if_there(*column);
+        if (is_blank(text)) {
+            ++column;
+            continue;
+        }
+        report(*column, "the column of '" + std::string(trimmed(text)) +
+                            "' has no heading: give it one, or leave it out");
+        column = blank_columns_.erase(column);
+    }
 }
 
 Problem HeadedTable::problem_in(std::size_t column, std::string message) const {

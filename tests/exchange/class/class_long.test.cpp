@@ -111,7 +111,7 @@ TEST_CASE("a long file's maxima must agree with the paper and with each other") 
     CHECK_THAT(only_problem(read(columns + "K07,new-2,2026-11-24,1,3,4\nK08,new-2,2026-11-24,1,3,5\n"
                                            "K09,new-2,2026-11-24,1,3,6\n")),
                Matches("3:26 part 1 has the maximum 5 here and 4 in line 2: they must agree"));
-    for (const std::string max : {"0", "501", "-1", "x", "4.0", "123456789012345678901234567890"})
+    for (const std::string max : {"0", "501", "-1", "x", "4.5", "123456789012345678901234567890"})
         CHECK_THAT(only_problem(read(columns + "K07,new-2,2026-11-24,1,3," + max + "\n")),
                    Matches("2:26 part 1, maximum '.*': give a whole number from 1 to 500"));
 }
@@ -127,7 +127,7 @@ TEST_CASE("a paper that is not on file and has no maxima is one problem") {
 
 TEST_CASE("a long file must name papers by an id") {
     CHECK_THAT(only_problem(read(header + "K07,Pure 1,2026-11-24,1,3\nK07,Pure 1,2026-11-24,2,3\n")),
-               Matches("2:5 paper id 'Pure 1': .*"));
+               Matches("2:5 paper id 'pure 1': .*"));
 }
 
 TEST_CASE("a paper of a long file has at most 500 parts") {
@@ -178,7 +178,7 @@ TEST_CASE("a bad row is not a missing one as well") {
 
 TEST_CASE("bad marks are reported with their cell") {
     for (const std::string marks :
-         {"6", "-1", "+1", "2.5", "NaN", "1e0", " 1", "1+1", "1:slip", "123456789012345678901234567890"}) {
+         {"6", "-1", "+1", "NaN", "1e0", "1+1", "1:slip", "123456789012345678901234567890"}) {
         CHECK_THAT(only_problem(read(part_1(marks + ",,,,"))),
                    Matches("2:25 part 1, in_time '.*': .* 0 to 5"));
         CHECK_THAT(only_problem(read(part_1("0," + marks + ",,,"))),
@@ -187,6 +187,8 @@ TEST_CASE("bad marks are reported with their cell") {
                    Matches("2:29 part 1, corrected '.*': .*"));
     }
     CHECK_THAT(only_problem(read(part_1(",,,,"))), Matches("2:25 no mark for 1: write - if it .*"));
+    CHECK_THAT(only_problem(read(part_1("2.5,,,,"))),
+               Matches("2:25 marks '2.5': marks are whole numbers, .*"));
     CHECK(problems(read(part_1("x,y,z,,"))).size() == 3);
 }
 
@@ -222,7 +224,8 @@ TEST_CASE("dates must be ISO, in the calendar and not after today") {
     const auto dated = [](const std::string& date) {
         return only_problem(read(header + "K07,pure-1," + date + ",1,3\nK07,pure-1," + date + ",2a,3\n"));
     };
-    CHECK_THAT(dated("25/11/2026"), Matches("2:12 '25/11/2026' is not a date: .*2026-11-25"));
+    CHECK_THAT(dated("25/11/2026"),
+               Matches("2:12 '25/11/2026': say which of the numbers is the day: use --date-order .*"));
     CHECK_THAT(dated("2026-02-30"), Matches("2:12 .*calendar"));
     CHECK_THAT(dated("1899-12-31"), Matches("2:12 .* outside 1900-01-01 to 2200-12-31"));
     CHECK_THAT(dated("2201-01-01"), Matches("2:12 .* outside .*"));
@@ -233,7 +236,7 @@ TEST_CASE("dates must be ISO, in the calendar and not after today") {
 
 TEST_CASE("a candidate's bad code is a problem once") {
     const std::string rest = ",pure-1,2026-11-24,";
-    for (const std::string code : {" K07", "K07 ", "K\x07", "K\xC2\x85"}) {
+    for (const std::string code : {"K\x07", "K\xC2\x85"}) {
         const ClassFile csv =
             read(header + code + rest + "1,3\n" + code + rest + "2a,3\n" + code + rest + "7b,3\n");
         CHECK_THAT(only_problem(csv), Matches("2:1 candidate .*"));
@@ -248,8 +251,12 @@ TEST_CASE("a long file's header must have its columns once and nothing unknown")
                                                     "1:0 the header has no column date: add it"});
     CHECK_THAT(only_problem(read("candidate,paper,date,part,mark\nK07,pure-1,2026-11-24,1,3\n")),
                Matches(".*"));
-    CHECK_THAT(problems(read("candidate,paper,date,part,in_time,note\nK07,pure-1,2026-11-24,1,3,\n")).at(0),
-               Matches("1:35 the column 'note' is not one of candidate, paper, .*"));
+    const std::string row = "K07,pure-1,2026-11-24,1,3,x\n";
+    CHECK(read("candidate,paper,date,part,in_time,note\n" + row).doubts.empty());
+    const auto doubts = read("candidate,paper,date,part,in_time,locker\n" + row).doubts.open();
+    REQUIRE(doubts.size() == 1);
+    CHECK(doubts[0].kind == DoubtKind::column);
+    CHECK(doubts[0].at.column == 35);
     CHECK_THAT(problems(read("candidate,paper,date,part,in_time,DATE\nK07,pure-1,2026-11-24,1,3,\n")).at(0),
                Matches("1:35 the column date appears twice.*"));
 }

@@ -44,6 +44,12 @@ inline std::string only_problem(const ClassFile& csv) {
     return csv.problems.count == 1 ? problems(csv)[0] : std::to_string(csv.problems.count) + " problems";
 }
 
+/// The kind of the only doubt; nothing where there are none or several.
+inline std::optional<DoubtKind> only_doubt(const ClassFile& csv) {
+    const auto open = csv.doubts.open();
+    return open.size() == 1 ? std::optional(open[0].kind) : std::nullopt;
+}
+
 /// Such as "3 2+1 -", by the paper's parts.
 inline std::string marks_of(const ClassSitting& sitting) {
     std::string text;
