@@ -41,7 +41,7 @@ class Rows {
     virtual std::size_t column(std::size_t i) const = 0;
 
     /// What a workbook calls cell `i` of the row, such as B7; empty for text.
-    virtual std::string cell_name(std::size_t) const { return {}; }
+    virtual std::string cell_name(std::size_t /*cell*/) const { return {}; }
 
     /// Once the rows have ended: whether they were read in an encoding that the file's bytes speak against.
     virtual bool encoding_is_doubtful() const { return false; }
