@@ -307,6 +307,8 @@ void WideHeader::take_part(WidePaperColumns& paper, const Headed& headed) {
     const auto twin = std::find_if(paper.parts.begin(), paper.parts.end(), [&](const WideColumn& other) {
         return other.label == headed.column.label;
     });
+    if (paper.parts.size() > Paper::max_parts)
+        return; // one too many is refused with the paper
     if (twin != paper.parts.end())
         report(headed.column, "the column '" + headed.column.heading + "' is part " + headed.column.label +
                                   " for the second time: leave one out");
