@@ -30,17 +30,20 @@ CsvOptions CsvOptionTexts::read() const {
     return options;
 }
 
+std::string place_text(const Problem& problem) {
+    if (!problem.cell.empty())
+        return ", cell " + problem.cell;
+    return (problem.line > 0 ? ", line " + std::to_string(problem.line) : "") +
+           (problem.column > 0 ? ", column " + std::to_string(problem.column) : "");
+}
+
 void refuse_problems(const Context& context, const std::string& file, const ProblemList& problems,
                      const std::string& undone) {
     if (problems.empty())
         return;
     for (const Problem& problem : problems.items) {
         context.err << visible(file);
-        if (problem.line > 0)
-            context.err << ", line " << problem.line;
-        if (problem.column > 0)
-            context.err << ", column " << problem.column;
-        context.err << ": " << visible(worded(problem)) << '\n';
+        context.err << place_text(problem) << ": " << visible(worded(problem)) << '\n';
     }
     if (problems.count > problems.items.size())
         context.err << "and " << problems.count - problems.items.size() << " more\n";

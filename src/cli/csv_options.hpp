@@ -3,7 +3,7 @@
 #include "cli/command_line.hpp"
 #include "cli/context.hpp"
 #include "exchange/csv/csv.hpp"
-#include "exchange/csv/problem_list.hpp"
+#include "exchange/table/problem_list.hpp"
 
 #include <string>
 
@@ -18,6 +18,9 @@ struct CsvOptionTexts {
     /// Throws Error.
     CsvOptions read() const;
 };
+
+/// `, line 3, column 5`; `, cell B7` in a workbook; empty for the file as a whole.
+std::string place_text(const Problem& problem);
 
 /// Lists the problems, if any, on standard error, each with its place; then throws an Error that says what
 /// was not done because of them.

@@ -67,6 +67,15 @@ void check_subject_filter(const Context& context, const Store& store, const std:
     throw Error(problem + "on file: " + list_text(subjects));
 }
 
+std::optional<std::string> doubt_of_subject(const Store& store, const std::string& subject) {
+    const std::set<std::string> subjects = subjects_on_file(store);
+    if (subject.empty() || subjects.empty() || subjects.count(subject) > 0)
+        return std::nullopt;
+    const auto meant = like_one_of(subjects, subject);
+    return "no paper or exam on file has the subject '" + subject + "'; " +
+           (meant ? "did you mean '" + *meant + "'?" : "on file: " + list_text(subjects));
+}
+
 void question_new_subject(const Context& context, const Store& store, const std::string& subject) {
     const std::set<std::string> subjects = subjects_on_file(store);
     if (subject.empty() || subjects.empty() || subjects.count(subject) > 0)

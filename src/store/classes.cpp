@@ -44,6 +44,18 @@ std::vector<std::string> Store::classes_of(const std::string& candidate) const {
     });
 }
 
+std::vector<std::string> Store::classes_of(SittingId id) const {
+    return state_->guarded("reading the classes from", [&] {
+        std::vector<std::string> names;
+        const auto query = state_->prepared("SELECT class.name FROM class_sitting JOIN class ON class.id = "
+                                            "class_sitting.class WHERE sitting = ? ORDER BY class.name");
+        query->bind(1, static_cast<std::int64_t>(id));
+        while (query->executeStep())
+            names.push_back(query->getColumn(0).getString());
+        return names;
+    });
+}
+
 std::vector<std::string> Store::members(const std::string& name) const {
     return state_->guarded("reading a class from", [&] {
         std::vector<std::string> codes;
@@ -101,6 +113,17 @@ void Store::Change::remove_class(const std::string& name) {
         statement->bind(1, state.class_row(name));
         statement->exec();
         state.remove_candidates_without_records();
+    });
+}
+
+void Store::Change::keep_for_class(const std::string& name, SittingId id) {
+    State& state = this->state();
+    state.changed("noting a sitting's class in", [&] {
+        const auto insert =
+            state.prepared("INSERT OR IGNORE INTO class_sitting (class, sitting) VALUES (?, ?)");
+        insert->bind(1, state.class_row(name));
+        insert->bind(2, static_cast<std::int64_t>(id));
+        insert->exec();
     });
 }
 

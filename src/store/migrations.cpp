@@ -10,7 +10,7 @@ namespace inkturn {
 namespace {
 
 // Append only: a step that was released never changes. docs/storage.md describes the tables that result.
-constexpr std::array<const char*, 11> steps{
+constexpr std::array<const char*, 12> steps{
     R"sql(
 CREATE TABLE paper (
     id       INTEGER PRIMARY KEY,
@@ -337,6 +337,14 @@ CREATE TABLE script_note (
 
 ALTER TABLE part ADD COLUMN choice TEXT NOT NULL DEFAULT '';
 ALTER TABLE candidate ADD COLUMN extra_time INTEGER CHECK (extra_time BETWEEN 0 AND 100);
+)sql",
+    R"sql(
+CREATE TABLE class_sitting (
+    class   INTEGER NOT NULL REFERENCES class ON DELETE CASCADE,
+    sitting INTEGER NOT NULL REFERENCES sitting ON DELETE CASCADE,
+    PRIMARY KEY (class, sitting)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX class_sitting_sitting ON class_sitting (sitting);
 )sql"};
 
 } // namespace

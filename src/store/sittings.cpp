@@ -164,8 +164,13 @@ std::vector<std::vector<PartMarks>> Store::latest_sittings(const Paper& paper,
         const std::int64_t row = state_->paper_row_on_file(paper.id());
         const auto of = state_->paper(row);
         const auto query = state_->prepared(
-            "SELECT candidate, marks FROM sitting WHERE paper = ?1 AND (?2 IS NULL OR candidate IN "
-            "(SELECT candidate FROM member WHERE class = ?2)) ORDER BY candidate, day");
+            "SELECT candidate, marks FROM sitting WHERE paper = ?1 AND (?2 IS NULL OR (candidate IN "
+            "(SELECT candidate FROM member WHERE class = ?2) AND (NOT EXISTS "
+            "(SELECT 1 FROM class_sitting WHERE sitting = sitting.id) OR EXISTS "
+            "(SELECT 1 FROM class_sitting WHERE sitting = sitting.id AND class = ?2) OR NOT EXISTS "
+            "(SELECT 1 FROM sitting AS own JOIN class_sitting ON class_sitting.sitting = own.id WHERE "
+            "own.candidate = sitting.candidate AND own.paper = ?1 AND class_sitting.class = ?2)))) "
+            "ORDER BY candidate, day");
         query->bind(1, row);
         if (of_class)
             query->bind(2, state_->class_row(*of_class));

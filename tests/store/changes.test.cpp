@@ -225,7 +225,8 @@ TEST_CASE("a change is listed with the command, the moment and what it changed")
 TEST_CASE("a table that is added has to be counted among the records of a change") {
     const Kept on;
     SQLite::Database database(on.file, SQLite::OPEN_READWRITE);
-    const std::map<std::string, std::string> with{{"sheet_fact", "sheet"}, {"copied_question", "paper"}};
+    const std::map<std::string, std::string> with{
+        {"sheet_fact", "sheet"}, {"copied_question", "paper"}, {"class_sitting", "sitting"}};
     SQLite::Statement tables(database, "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT IN "
                                        "('change', 'calendar_event', 'sqlite_sequence')");
     std::size_t count = 0;

@@ -130,6 +130,7 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
         on.change([&](Store::Change& open) {
             const SittingId id = open.store().candidate(code).sittings.at(0).id;
             open.add_member("tuesday", code);
+            open.keep_for_class("tuesday", id);
             open.add_reattempt(
                 id, {"2", 1, monday + Days{20}, {full_marks(Marks(5))}, {}, {{"2", "noted-twice"}}});
             Sitting noted = open.store().candidate(code).sittings.at(0).sitting;
@@ -210,3 +211,51 @@ TEST_CASE("a store of the first layout is brought up to date with what is in it"
 }
 
 } // namespace
+
+TEST_CASE("a class counts its own sittings before those imported for another class") {
+    OnFile on;
+    on.sit("K07", 0, "3 5");
+    on.sit("K07", 7, "1 1");
+    on.change([](Store::Change& open) {
+        for (const std::string name : {"tuesday", "friday", "late"}) {
+            open.add_class(name);
+            open.add_member(name, "K07");
+        }
+        const auto sittings = open.store().candidate("K07").sittings;
+        open.keep_for_class("tuesday", sittings.at(0).id);
+        open.keep_for_class("friday", sittings.at(1).id);
+        open.keep_for_class("friday", sittings.at(1).id); // once more is no error
+    });
+    const auto in_time = [&](const std::string& name) {
+        const auto latest = on.store.latest_sittings(example(), name);
+        return latest.size() == 1 ? latest[0].at(0).in_time().count() : -1;
+    };
+    CHECK(in_time("tuesday") == 3);
+    CHECK(in_time("friday") == 1);
+    CHECK(in_time("late") == 1); // it has none of its own
+    const auto sittings = on.store.candidate("K07").sittings;
+    CHECK(on.store.classes_of(sittings.at(1).id) == Codes{"friday"});
+
+    on.sit("K07", 9, "2 3"); // imported for none
+    CHECK(in_time("tuesday") == 2);
+    on.change([](Store::Change& open) { open.remove_class("friday"); });
+    CHECK(on.store.classes_of(sittings.at(1).id).empty());
+}
+
+TEST_CASE("a store of the layout before classes had sittings is brought up to date with what is in it") {
+    OnFile on;
+    on.sit("K07", 0, "3 5");
+    on.change([](Store::Change& open) {
+        open.add_class("tuesday");
+        open.add_member("tuesday", "K07");
+    });
+    const std::string file = on.folder.file("before");
+    {
+        SQLite::Database(on.file, SQLite::OPEN_READWRITE).exec("VACUUM INTO '" + file + "'");
+        SQLite::Database(file, SQLite::OPEN_READWRITE)
+            .exec("DROP TABLE class_sitting; PRAGMA user_version = 11");
+    }
+    Store store = Store::open(file);
+    CHECK(store.latest_sittings(example(), "tuesday").size() == 1);
+    CHECK(store.classes_of(SittingId{1}).empty());
+}

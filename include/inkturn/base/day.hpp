@@ -20,6 +20,16 @@ constexpr Day latest_day{date::year{2200} / date::December / 31};
 /// Reads `2026-11-25`; nothing if the calendar has no such day or it lies outside the accepted days.
 std::optional<Day> read_iso_day(std::string_view text) noexcept;
 
+/// In which order a date such as 10/11/2026 has day, month and year.
+enum class DateOrder : std::uint8_t { day_month_year, month_day_year, year_month_day };
+
+/// Reads `10/11/2026` in that order, with `/`, `.` or `-` between the numbers and four digits of the year;
+/// nothing if the calendar has no such day or it lies outside the accepted days.
+std::optional<Day> read_day_in_order(std::string_view text, DateOrder order) noexcept;
+
+/// Whether the text is three numbers as read_day_in_order() takes them, in one order or another.
+bool has_date_shape(std::string_view text) noexcept;
+
 /// Which day of that name a weekday means: today, or else the last one, or the next.
 enum class WeekdayMeans : std::uint8_t { last, next };
 

@@ -11,6 +11,13 @@ namespace inkturn {
 /// Whether well-formed UTF-8 holds a control character, ASCII or C1.
 bool has_control_character(std::string_view text) noexcept;
 
+/// How many bytes the blank at the start of the text has: a space, a tab, or one of Unicode's spaces, the one
+/// that doesn't break among them. 0 where there is none.
+std::size_t blank_length(std::string_view text) noexcept;
+
+/// The text without the blanks at its ends.
+std::string_view trimmed(std::string_view text) noexcept;
+
 /// Whether the piece occurs in the text.
 bool contains(std::string_view text, std::string_view piece) noexcept;
 

@@ -74,6 +74,9 @@ class Store::Change {
     /// With the candidate if nothing else is on file.
     void remove_member(const std::string& name, const std::string& candidate);
     void remove_class(const std::string& name);
+    /// Notes that the sitting was imported for the class, which then counts it before those of other classes:
+    /// see Store::latest_sittings().
+    void keep_for_class(const std::string& name, SittingId id);
 
     // Availability and exams
     void set_availability(const std::string& candidate, const Availability& availability);

@@ -76,7 +76,8 @@ class Store {
     Candidate candidate(const std::string& code) const;
     std::optional<std::string> candidate_of(SittingId id) const;
     /// The marks of each candidate's latest sitting of a paper, the latest whole one if there is any; only
-    /// members of the class, if one is named. Throws Error where paper or class is not on file.
+    /// members of the class, if one is named, and of a member with sittings that were imported for the class
+    /// none that were imported for others alone. Throws Error where paper or class is not on file.
     std::vector<std::vector<PartMarks>> latest_sittings(const Paper& paper,
                                                         const std::optional<std::string>& of_class) const;
 
@@ -91,6 +92,7 @@ class Store {
     /// Codes, ascending. Throws Error where the class is not on file.
     std::vector<std::string> members(const std::string& name) const;
     std::vector<std::string> classes_of(const std::string& candidate) const; ///< names, ascending
+    std::vector<std::string> classes_of(SittingId id) const; ///< those it was imported for; names, ascending
 
     std::vector<ExamOnFile> exams() const; ///< by day
 

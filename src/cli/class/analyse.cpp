@@ -50,7 +50,10 @@ void print(const Context& context, const AnalyseOptions& options, const Paper& p
     context.out << '\n'
                 << wrapped(std::string("Each candidate's latest sitting counts") +
                                (analysis.others > 0 ? ", or the latest of the whole paper," : ",") +
-                               " by unaided marks.",
+                               " by unaided marks." +
+                               (options.of_class.empty() ? ""
+                                                         : " Sittings imported for another class alone count "
+                                                           "only where there is none for this one."),
                            text_width())
                 << "\nNext: inkturn class retries\n";
 }

@@ -3,7 +3,9 @@
 #include "cli/subjects.hpp"
 #include "cli/terminal.hpp"
 
-#include "exchange/csv/class_import.hpp"
+#include "exchange/class/class_import.hpp"
+#include "exchange/csv/csv.hpp"
+#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/change.hpp"
 #include "view/text/retries.hpp"
@@ -21,12 +23,95 @@ struct ImportClassOptions {
     std::string subject;
     std::string only;
     std::string of_class;
+    std::string date_order;
+    std::vector<std::string> accepted;
     CsvOptionTexts csv;
     bool dry_run = false;
     bool replace = false;
 };
 
+std::string paper_understood(const ClassFile::SatPaper& sat) {
+    const Paper& paper = *sat.paper;
+    return visible(paper.id()) + (sat.on_file ? ", on file: " : ", new: ") +
+           count_text(paper.parts().size(), "part") + ", " + counted_marks(paper.marks());
+}
+
+std::string days_understood(const std::vector<Day>& days) {
+    if (days.size() == 1)
+        return day_text(days.front());
+    return std::to_string(days.size()) + " days, " + day_text(days.front()) + " to " + day_text(days.back());
+}
+
+std::vector<std::string> shown_names(const std::vector<std::string>& names) {
+    constexpr std::size_t max_shown = 24;
+    std::vector<std::string> shown;
+    for (std::size_t i = 0; i < names.size() && i < max_shown; ++i)
+        shown.push_back(visible(names[i]));
+    if (names.size() > max_shown)
+        shown.push_back("and " + std::to_string(names.size() - max_shown) + " more");
+    return shown;
+}
+
+/// How the file was understood, before anything that was made of it.
+void print_understood(const Context& context, const ClassUnderstood& as) {
+    constexpr std::size_t indent = 12;
+    const auto line = [&](const char* title, const std::vector<std::string>& items) {
+        if (!items.empty())
+            context.out << fitted(title, indent) << wrapped_list(items, text_width() - indent, indent)
+                        << '\n';
+    };
+    for (const ClassFile::SatPaper& sat : as.papers)
+        if (sat.paper)
+            line("paper", {paper_understood(sat)});
+    if (!as.days.empty())
+        line("sat on", {days_understood(as.days)});
+    std::vector<std::string> candidates;
+    if (as.candidates_new > 0)
+        candidates.push_back(std::to_string(as.candidates_new) + " new");
+    if (as.candidates_known > 0)
+        candidates.push_back(std::to_string(as.candidates_known) + " known");
+    line("candidates", candidates);
+    line("absent", shown_names(as.absent));
+    std::vector<std::string> ignored;
+    for (const std::string& column : as.columns_ignored)
+        ignored.push_back("column '" + visible(column) + "'");
+    for (const std::string& row : as.rows_left_out)
+        ignored.push_back("row '" + visible(row) + "'");
+    if (as.rows_above > 0)
+        ignored.push_back(count_text(as.rows_above, "line") + " above the header");
+    line("ignored", shown_names(ignored));
+}
+
+/// Lists the open doubts and what to type to settle each. Returns how many kinds there are.
+std::size_t list_doubts(const Context& context, const std::string& file, const FileDoubts& doubts) {
+    constexpr std::size_t max_listed = 5;
+    const std::vector<FileDoubt> open = doubts.open();
+    std::vector<DoubtKind> kinds;
+    std::size_t count = 0;
+    for (std::size_t i = 0; i < open.size(); ++i) {
+        const bool is_first = kinds.empty() || kinds.back() != open[i].kind;
+        if (is_first) {
+            kinds.push_back(open[i].kind);
+            count = 0;
+        }
+        if (++count <= max_listed)
+            context.err << visible(file) << place_text(open[i].at) << ": " << visible(open[i].at.message)
+                        << '\n';
+        const bool is_last = i + 1 == open.size() || open[i + 1].kind != open[i].kind;
+        if (is_last && doubts.count(open[i].kind) > max_listed)
+            context.err << "and " << doubts.count(open[i].kind) - max_listed << " more like it\n";
+    }
+    context.err << "Correct the file, or say how it is meant:\n";
+    for (const DoubtKind kind : kinds)
+        for (const DoubtAnswer& answer : {answers_to(kind).as_read, answers_to(kind).otherwise})
+            if (answer.name != nullptr)
+                context.err << "  --accept " << fitted(answer.name, 15) << "  " << answer.does << '\n';
+    return kinds.size();
+}
+
 void print(const Context& context, const ImportClassOptions& options, const ClassImport& import) {
+    print_understood(context, import.understood);
+    context.out << '\n';
     context.out << context.heading(options.dry_run ? "Would import" : "Imported") << ' '
                 << count_text(import.sittings_added, "sitting") << " from " << count_text(import.rows, "row")
                 << ".\n";
@@ -35,8 +120,6 @@ void print(const Context& context, const ImportClassOptions& options, const Clas
     if (import.sittings_replaced > 0)
         context.out << count_text(import.sittings_replaced, "sitting") << (options.dry_run ? " would be" : "")
                     << " replaced.\n";
-    if (import.absent > 0)
-        context.out << count_text(import.absent, "row") << " without marks: absent.\n";
     for (const std::string& paper : import.papers_added)
         context.out << "Paper " << paper << (options.dry_run ? " would be" : "")
                     << " created from the file's maximum marks.\n";
@@ -54,31 +137,46 @@ void print(const Context& context, const ImportClassOptions& options, const Clas
         context.out << "Next: inkturn class retries\n";
 }
 
+std::optional<DateOrder> date_order_named(const std::string& name) {
+    if (name.empty())
+        return std::nullopt;
+    if (name == "dmy")
+        return DateOrder::day_month_year;
+    if (name == "mdy")
+        return DateOrder::month_day_year;
+    if (name == "ymd")
+        return DateOrder::year_month_day;
+    throw Error("--date-order '" + name + "': use dmy, mdy or ymd");
+}
+
 ClassImport import_file(const Context& context, const ImportClassOptions& options, const InputFile& file) {
     ClassImportOptions how;
-    how.csv.csv = options.csv.read();
-    how.csv.subject = options.subject;
-    how.csv.only = options.only;
-    how.csv.today = context.date_today();
+    CsvOptions csv = options.csv.read();
+    how.file.subject = options.subject;
+    how.file.only = options.only;
+    how.file.today = context.date_today();
     how.replace = options.replace;
     how.of_class = class_named(options.of_class);
+    how.file.accepted = options.accepted;
+    how.file.date_order = date_order_named(options.date_order);
     if (!options.paper.empty()) {
-        check_paper_id(options.paper);
-        how.csv.paper = options.paper;
+        how.file.paper = lower_case(options.paper);
+        check_paper_id(*how.file.paper);
     }
     if (!options.date.empty())
-        how.csv.date = context.date_passed(options.date);
+        how.file.date = context.date_passed(options.date);
 
     Store store = options.dry_run ? context.store_to_read() : context.store_to_write();
-    question_new_subject(context, store, options.subject);
+    how.doubt_of_subject = doubt_of_subject(store, options.subject);
     Store::Change change(store);
     ClassImport import;
     {
         ProgressLine progress(context.err, "inkturn: reading", file.size());
-        how.csv.csv.progress = [&](std::size_t bytes) { progress.show(bytes); };
-        import = import_class(change, file.stream(), how);
+        csv.progress = [&](std::size_t bytes) { progress.show(bytes); };
+        CsvReader rows(file.stream(), csv);
+        import = import_class(change, rows, how);
     }
-    if (import.problems.empty() && !options.dry_run)
+    if (import.problems.empty() && import.doubts.empty() && !options.dry_run)
         change.commit();
     return import;
 }
@@ -88,7 +186,13 @@ void run(const Context& context, const ImportClassOptions& options) {
     const ClassImport import = import_file(context, options, file);
     if (context.json)
         context.out << json_of(import) << '\n';
+    const bool is_refused = !import.problems.empty() || !import.doubts.empty();
+    if (!context.json && is_refused)
+        print_understood(context, import.understood);
+    const std::size_t doubts = import.doubts.empty() ? 0 : list_doubts(context, file.name(), import.doubts);
     refuse_problems(context, file.name(), import.problems);
+    if (doubts > 0)
+        throw Error(count_text(doubts, "doubt") + " about " + file.name() + "; nothing was stored");
     if (!context.json)
         print(context, options, import);
 }
@@ -109,6 +213,10 @@ void add_class_import(Command& group) {
                    "Only these parts and questions were set: others need no column (all)");
     add_class_option(command, options->of_class,
                      "Add its candidates to this class, created if it doesn't exist");
+    command.option("--date-order", options->date_order, "dmy|mdy|ymd",
+                   "How dates such as 10/11/2026 are meant; they are never guessed");
+    command.option("--accept", options->accepted, "ANSWER",
+                   "Settle a doubt that the import lists; may be repeated");
     command.flag("--dry-run", options->dry_run, "Only say what would be imported");
     command.flag("--replace", options->replace, "Replace sittings on file that differ");
     options->csv.add_to(command);

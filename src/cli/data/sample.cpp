@@ -3,8 +3,8 @@
 #include "cli/data/sample_files.hpp"
 #include "cli/student/timetable_on_file.hpp"
 
+#include "exchange/class/class_import.hpp"
 #include "exchange/csv/boundaries.hpp"
-#include "exchange/csv/class_import.hpp"
 #include "exchange/csv/paper.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/boundary_sets.hpp"
@@ -52,12 +52,12 @@ void add_papers(Store::Change& change) {
 void add_class(Store::Change& change, Day today) {
     std::istringstream in(sample_files::class_marks);
     ClassImportOptions how;
-    how.csv.csv = with_commas();
-    how.csv.paper = "pure-a";
-    how.csv.date = today - Days{15};
-    how.csv.today = today;
+    how.file.paper = "pure-a";
+    how.file.date = today - Days{15};
+    how.file.today = today;
     how.of_class = class_name;
-    import_class(change, in, how);
+    CsvReader rows(in, with_commas());
+    import_class(change, rows, how);
 }
 
 void add_boundaries(Store::Change& change) {

@@ -68,6 +68,30 @@ Days to_weekday(Day today, int weekday, WeekdayMeans means) {
     return Days{means == WeekdayMeans::next || ahead == 0 ? ahead : ahead - 7};
 }
 
+/// The three numbers of a date such as 10/11/2026.
+std::optional<std::array<int, 3>> numbers_of_date(std::string_view text) noexcept {
+    std::array<int, 3> numbers{};
+    char between = '\0';
+    for (std::size_t i = 0; i < numbers.size(); ++i) {
+        std::size_t digits = 0;
+        while (digits < text.size() && is_digit(text[digits]))
+            ++digits;
+        const auto number = read_whole_number(text.substr(0, digits), 9999);
+        if (!number)
+            return std::nullopt;
+        numbers[i] = *number;
+        text.remove_prefix(digits);
+        if (i + 1 == numbers.size())
+            break;
+        if (text.empty() || (text.front() != '/' && text.front() != '.' && text.front() != '-') ||
+            (i > 0 && text.front() != between))
+            return std::nullopt;
+        between = text.front();
+        text.remove_prefix(1);
+    }
+    return text.empty() ? std::optional(numbers) : std::nullopt;
+}
+
 } // namespace
 
 std::optional<Day> read_iso_day(std::string_view text) noexcept {
@@ -94,6 +118,29 @@ std::string why_no_day(std::string_view text) {
 void check_day(Day day) {
     if (day < earliest_day || day > latest_day)
         throw Error("the day is outside " + iso(earliest_day) + " to " + iso(latest_day));
+}
+
+std::optional<Day> read_day_in_order(std::string_view text, DateOrder order) noexcept {
+    const auto numbers = numbers_of_date(text);
+    if (!numbers)
+        return std::nullopt;
+    const auto [first, second, third] = *numbers;
+    const bool year_first = order == DateOrder::year_month_day;
+    if (year_first != (first > 31) || (year_first ? third : first) > 31 ||
+        (year_first ? first : third) < 1000)
+        return std::nullopt;
+    const int year = year_first ? first : third;
+    const int month = order == DateOrder::month_day_year ? first : second;
+    const int of_month = year_first ? third : order == DateOrder::month_day_year ? second : first;
+    const date::year_month_day fields{date::year{year}, date::month{static_cast<unsigned>(month)},
+                                      date::day{static_cast<unsigned>(of_month)}};
+    if (!fields.ok() || Day{fields} < earliest_day || Day{fields} > latest_day)
+        return std::nullopt;
+    return Day{fields};
+}
+
+bool has_date_shape(std::string_view text) noexcept {
+    return numbers_of_date(text).has_value();
 }
 
 Day parse_day(std::string_view text, Day today, WeekdayMeans weekday) {

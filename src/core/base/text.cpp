@@ -55,6 +55,34 @@ bool has_control_character(std::string_view text) noexcept {
     return false;
 }
 
+std::size_t blank_length(std::string_view text) noexcept {
+    if (text.empty())
+        return 0;
+    if (text.front() == ' ' || text.front() == '\t')
+        return 1;
+    const auto starts = [&](std::string_view blank) { return text.substr(0, blank.size()) == blank; };
+    if (starts("\xC2\xA0")) // U+00A0, no-break space
+        return 2;
+    const bool is_of_typesetting = starts("\xE2\x80") && text.size() > 2 &&
+                                   ((byte_at(text, 2) >= 0x80 && byte_at(text, 2) <= 0x8A) || // U+2000 on
+                                    byte_at(text, 2) == 0xAF);                                // U+202F
+    return is_of_typesetting || starts("\xE3\x80\x80") ? 3 : 0;                               // U+3000
+}
+
+std::string_view trimmed(std::string_view text) noexcept {
+    while (const std::size_t length = blank_length(text))
+        text.remove_prefix(length);
+    for (std::size_t last = 1; last <= 3 && last <= text.size();) {
+        if (blank_length(text.substr(text.size() - last)) == last) {
+            text.remove_suffix(last);
+            last = 1;
+        } else {
+            ++last;
+        }
+    }
+    return text;
+}
+
 bool contains(std::string_view text, std::string_view piece) noexcept {
     return text.find(piece) != std::string_view::npos;
 }

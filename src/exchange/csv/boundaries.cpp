@@ -1,6 +1,6 @@
 #include "exchange/csv/boundaries.hpp"
 
-#include "exchange/csv/table.hpp"
+#include "exchange/table/table.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 
@@ -17,7 +17,7 @@ const std::vector<GradeBoundary> any_grade{{"A", Marks(0)}};
 /// Reads the rows of a file of boundaries, set by set.
 class SetRows {
   public:
-    SetRows(CsvTable& table, std::vector<BoundarySet>& sets) : table_(table), sets_(sets) {
+    SetRows(HeadedTable& table, std::vector<BoundarySet>& sets) : table_(table), sets_(sets) {
         set_ = required("set");
         total_ = required("total");
         subject_ = table_.find("subject");
@@ -125,7 +125,7 @@ class SetRows {
             row_is_whole_ = false;
     }
 
-    CsvTable& table_;
+    HeadedTable& table_;
     std::vector<BoundarySet>& sets_;
     std::map<std::pair<std::string, std::string>, std::size_t> lines_; ///< of the sets, by subject and name
     bool whole_header_ = true;
@@ -142,9 +142,10 @@ std::vector<BoundarySet> read_boundaries_csv(std::istream& in, const CsvOptions&
                                              ProblemList& problems) {
     std::vector<BoundarySet> sets;
     try {
-        CsvTable table(in, options, problems);
+        CsvReader rows(in, options);
+        HeadedTable table(rows, problems);
         SetRows(table, sets).read();
-    } catch (const CsvError& error) {
+    } catch (const UnreadableFile& error) {
         problems.add(error.problem());
     }
     return sets;

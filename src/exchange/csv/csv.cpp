@@ -1,6 +1,7 @@
 #include "exchange/csv/csv.hpp"
 
 #include "exchange/csv/encoding.hpp"
+#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/utf8.hpp"
 
 #include <algorithm>
@@ -50,7 +51,8 @@ struct CsvReader::State {
     std::size_t line_breaks = 0; ///< in the record
     std::size_t open_quote = 0;  ///< where a quote was last opened, when the text ended before it closed
     bool in_quotes = false;
-    char delimiter; ///< NUL: to be sniffed
+    bool is_begun = false; ///< whether a record has been read
+    char delimiter;        ///< NUL: to be sniffed
     std::array<bool, 256> special{};
 
     std::vector<std::string_view> fields;
@@ -78,7 +80,7 @@ struct CsvReader::State {
 
     [[noreturn]] void fail(const char* where, std::string message) const {
         const Place at_fault = place(where);
-        throw CsvError({at_fault.line, at_fault.column, std::move(message)});
+        throw UnreadableFile({at_fault.line, at_fault.column, std::move(message)});
     }
 
     [[noreturn]] void fail_open_quote() const { fail(at(open_quote), "the quote opened here is not closed"); }
@@ -87,7 +89,7 @@ struct CsvReader::State {
         if (!source.fault())
             return;
         if (source.fault()->whole_file)
-            throw CsvError({0, 0, source.fault()->message});
+            throw UnreadableFile({0, 0, source.fault()->message});
         fail(at(end), source.fault()->message);
     }
 
@@ -129,8 +131,36 @@ struct CsvReader::State {
         }
     }
 
+    /// Passes a first line `sep=;`, as spreadsheets write it, and takes its delimiter if none was given.
+    void pass_stated_delimiter() {
+        constexpr std::string_view start_of_line = "sep=";
+        const std::size_t longest = start_of_line.size() + 3;
+        while (end - start < longest && !ended)
+            fill();
+        const std::string_view text(at(start), std::min(end - start, longest));
+        if (text.size() <= start_of_line.size() || lower_case(text.substr(0, 4)) != start_of_line)
+            return;
+        const char stated = text[4];
+        const std::string_view after = text.substr(5);
+        const std::size_t line_break = after.substr(0, 1) == "\n" ? 1 : after.substr(0, 2) == "\r\n" ? 2 : 0;
+        const bool is_known = std::find(delimiters.begin(), delimiters.end(), stated) != delimiters.end();
+        if (!is_known || (line_break == 0 && !after.empty()))
+            return;
+        if (delimiter == '\0') {
+            delimiter = stated;
+            set_specials();
+        }
+        start += 5 + line_break;
+        ++line;
+    }
+
+    /// By the first line that has any.
     void choose_delimiter() {
-        std::array<std::size_t, 3> counts = count_delimiters();
+        constexpr int max_lines = 20;
+        std::size_t offset = 0;
+        std::array<std::size_t, 3> counts{};
+        for (int lines = 0; lines < max_lines && counts == std::array<std::size_t, 3>{}; ++lines)
+            counts = count_delimiters(offset);
         const auto most = std::max_element(counts.begin(), counts.end());
         for (auto other = counts.begin(); other != counts.end(); ++other)
             if (other != most && *other == *most && *most > 0)
@@ -145,18 +175,21 @@ struct CsvReader::State {
                ": use --delimiter to say which one separates the fields";
     }
 
-    /// How often each delimiter occurs in the record outside quotes.
-    std::array<std::size_t, 3> count_delimiters() {
+    /// How often each delimiter occurs outside quotes in the line that is `offset` behind the record's start,
+    /// which then moves to the next line.
+    std::array<std::size_t, 3> count_delimiters(std::size_t& offset) {
         std::array<std::size_t, 3> counts{};
         bool quoted = false;
-        for (std::size_t i = start;; ++i) {
-            while (i == end && !ended) {
-                i -= start;
+        for (;; ++offset) {
+            while (start + offset == end && !ended)
                 fill();
-            }
-            const char c = *at(i);
-            if (i == end || (c == '\n' && !quoted))
+            if (start + offset == end)
                 return counts;
+            const char c = *at(start + offset);
+            if (c == '\n' && !quoted) {
+                ++offset;
+                return counts;
+            }
             quoted = quoted != (c == '"');
             const auto found = std::find(delimiters.begin(), delimiters.end(), c);
             if (!quoted && found != delimiters.end())
@@ -281,6 +314,15 @@ bool CsvReader::next() {
         s.fail_at_fault();
         return false;
     }
+    if (!s.is_begun) {
+        s.is_begun = true;
+        s.pass_stated_delimiter();
+        if (!s.pass_empty_lines()) {
+            s.next = s.start;
+            s.fail_at_fault();
+            return false;
+        }
+    }
     if (s.delimiter == '\0')
         s.choose_delimiter();
     while (!s.split())
@@ -289,12 +331,16 @@ bool CsvReader::next() {
     return true;
 }
 
-const std::vector<std::string_view>& CsvReader::fields() const {
+const std::vector<std::string_view>& CsvReader::cells() const {
     return state_->fields;
 }
 
 std::size_t CsvReader::line(std::size_t i) const {
     return i == 0 ? state_->line : state_->place(state_->field_start(i)).line;
+}
+
+bool CsvReader::encoding_is_doubtful() const {
+    return state_->source.may_be_utf_8();
 }
 
 std::size_t CsvReader::column(std::size_t i) const {

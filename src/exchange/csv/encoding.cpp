@@ -216,7 +216,26 @@ std::string_view TextSource::decode_utf_16(std::string_view bytes) {
     return text_;
 }
 
+void TextSource::look_for_utf_8(std::string_view bytes) {
+    const std::string text = cut_.append(bytes);
+    cut_.clear();
+    for (std::size_t i = 0; i < text.size() && !has_other_;) {
+        const std::string_view rest = std::string_view(text).substr(i);
+        const Utf8Sequence sequence = utf8_sequence(rest);
+        has_other_ = sequence == Utf8Sequence::bad;
+        if (sequence == Utf8Sequence::cut) {
+            cut_ = rest;
+            return;
+        }
+        const std::size_t length = std::max<std::size_t>(utf8_length(text[i]), 1);
+        has_utf_8_ = has_utf_8_ || length > 1;
+        i += length;
+    }
+}
+
 std::string_view TextSource::decode_windows_1252(std::string_view bytes) {
+    if (!has_other_)
+        look_for_utf_8(bytes);
     text_.clear();
     std::size_t i = 0;
     for (; i < bytes.size(); ++i) {

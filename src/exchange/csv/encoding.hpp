@@ -31,6 +31,9 @@ class TextSource {
     /// What stopped the text right after the last piece; nothing at the end of the file.
     const std::optional<TextFault>& fault() const { return fault_; }
 
+    /// At the end: whether the bytes were read as windows-1252, but are UTF-8 too and not ASCII alone.
+    bool may_be_utf_8() const { return has_utf_8_ && !has_other_ && cut_.empty(); }
+
   private:
     enum class Encoding { unknown, utf_8, utf_16_le, utf_16_be, windows_1252 };
 
@@ -41,6 +44,7 @@ class TextSource {
     std::string_view decode_utf_8(std::string_view bytes);
     std::string_view decode_utf_16(std::string_view bytes);
     std::string_view decode_windows_1252(std::string_view bytes);
+    void look_for_utf_8(std::string_view bytes);
     void stop(std::string message, bool whole_file = false);
 
     std::istream& in_;
@@ -53,6 +57,9 @@ class TextSource {
     bool at_end_ = false;
     std::string text_; ///< the current piece, unless it is part of bytes_
     std::optional<TextFault> fault_;
+    bool has_utf_8_ = false; ///< a character of several bytes; these three are for windows-1252 alone
+    bool has_other_ = false; ///< bytes that are not UTF-8
+    std::string cut_;        ///< the start of a character that the next piece may complete
 };
 
 } // namespace inkturn

@@ -1,6 +1,6 @@
 #include "exchange/csv/facts.hpp"
 
-#include "exchange/csv/table.hpp"
+#include "exchange/table/table.hpp"
 #include "inkturn/base/error.hpp"
 
 #include <map>
@@ -12,7 +12,7 @@ namespace {
 /// Reads the rows of a file of facts.
 class FactRows {
   public:
-    FactRows(CsvTable& table, const FactsContext& met, std::vector<Fact>& facts)
+    FactRows(HeadedTable& table, const FactsContext& met, std::vector<Fact>& facts)
         : table_(table), met_(met), facts_(facts) {
         for (const Fact& fact : met.on_file)
             if (fact.subject == met.subject)
@@ -67,7 +67,7 @@ class FactRows {
                           "': correct one of the two, or use --replace");
     }
 
-    CsvTable& table_;
+    HeadedTable& table_;
     const FactsContext& met_;
     std::vector<Fact>& facts_;
     std::map<std::string_view, const Fact*> on_file_; ///< of the subject, by prompt
@@ -83,9 +83,10 @@ std::vector<Fact> read_facts_csv(std::istream& in, const CsvOptions& options, co
                                  ProblemList& problems) {
     std::vector<Fact> facts;
     try {
-        CsvTable table(in, options, problems);
+        CsvReader rows(in, options);
+        HeadedTable table(rows, problems);
         FactRows(table, met, facts).read();
-    } catch (const CsvError& error) {
+    } catch (const UnreadableFile& error) {
         problems.add(error.problem());
     }
     return facts;

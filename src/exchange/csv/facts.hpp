@@ -1,7 +1,7 @@
 #pragma once
 
 #include "exchange/csv/csv.hpp"
-#include "exchange/csv/problem_list.hpp"
+#include "exchange/table/problem_list.hpp"
 #include "inkturn/facts/fact.hpp"
 
 #include <iosfwd>

@@ -11,6 +11,7 @@
 #include "inkturn/store/store.hpp"
 
 #include <iosfwd>
+#include <map>
 #include <memory>
 #include <string>
 #include <string_view>
@@ -34,6 +35,8 @@ struct ExportedCandidate {
     std::vector<Script> scripts{};
     /// By day, facts and log, those not logged first; without numbers, their facts by those of the document.
     std::vector<Sheet> sheets{};
+    /// Those of its classes that sittings were imported for, names ascending; no sitting without any.
+    std::map<SittingId, std::vector<std::string>> sitting_classes{};
 };
 
 /// What one store tells another (docs/formats/export.md). Nothing in it depends on a store's row numbers.

@@ -458,7 +458,22 @@ class DocumentMerge {
         facts_.take(code, in_file.sheets);
         for (const std::string& name : in_file.classes)
             merge_.members_added += change_.add_member(name, code);
+        take_sitting_classes(code, in_file);
         merge_.candidates_added += is_new && store_.has_candidate(code);
+    }
+
+    /// For which classes the sittings were imported, those of papers in conflict left out.
+    void take_sitting_classes(const std::string& code, const ExportedCandidate& in_file) {
+        if (in_file.sitting_classes.empty())
+            return;
+        const Candidate merged = store_.candidate(code);
+        for (const auto& [id, classes] : in_file.sitting_classes) {
+            const SittingRecord& there = get_sitting(in_file.candidate, id);
+            for (const SittingRecord& here : merged.sittings)
+                if (here.sitting.day == there.sitting.day && here.paper->id() == there.paper->id())
+                    for (const std::string& name : classes)
+                        change_.keep_for_class(name, here.id);
+        }
     }
 
     /// Those whose papers are not in conflict.

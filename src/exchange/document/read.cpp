@@ -420,7 +420,7 @@ class DocumentReader {
         if (value.has("extra_time"))
             candidate.extra_time = read_extra_time(value.at("extra_time"));
         candidate.availability = read_availability(value.at("availability"));
-        take_sittings(value.at("sittings"), candidate);
+        take_sittings(value.at("sittings"), taken);
         if (value.has("scripts"))
             taken.scripts = read_scripts(value.at("scripts"), candidate);
         if (value.has("sheets"))
@@ -440,20 +440,27 @@ class DocumentReader {
         return {names.begin(), names.end()};
     }
 
-    void take_sittings(const JsonValue& value, Candidate& candidate) {
+    void take_sittings(const JsonValue& value, ExportedCandidate& taken) {
+        Candidate& candidate = taken.candidate;
         std::map<std::pair<Day, std::string>, SittingReader> sittings;
+        std::map<std::pair<Day, std::string>, std::vector<std::string>> classes;
         value.each_element([&](const JsonValue& sitting) {
             sitting.check_keys({"paper", "date", "extra_time", "marks", "reattempts", "kept_days"},
-                               {"clock", "notes", "asked_again"});
+                               {"clock", "notes", "asked_again", "classes"});
             const auto paper = get_paper(papers_, sitting.at("paper"));
             SittingReader read(sitting, paper, today_);
             const Day day = read.day();
             if (!sittings.emplace(std::pair(day, paper->id()), std::move(read)).second)
                 sitting.refuse("candidate " + candidate.code + " has another sitting of " + paper->id() +
                                " on " + iso(day));
+            if (sitting.has("classes"))
+                classes[{day, paper->id()}] = read_classes(sitting.at("classes"));
         });
-        for (auto& [key, sitting] : sittings)
+        for (auto& [key, sitting] : sittings) {
             sitting.move_into(candidate);
+            if (const auto of_sitting = classes.find(key); of_sitting != classes.end())
+                taken.sitting_classes[candidate.sittings.back().id] = of_sitting->second;
+        }
     }
 
     std::vector<Script> read_scripts(const JsonValue& value, const Candidate& candidate) const {

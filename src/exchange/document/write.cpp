@@ -51,8 +51,21 @@ std::vector<Script> exported(std::vector<Script> scripts, const std::map<Sitting
     return scripts;
 }
 
+/// For which of the candidate's classes each sitting was imported, by its number in the document.
+std::map<SittingId, std::vector<std::string>>
+exported_sitting_classes(const Store& store, const std::vector<std::string>& classes,
+                         const std::map<SittingId, SittingId>& numbers) {
+    std::map<SittingId, std::vector<std::string>> of_sittings;
+    for (const auto& [row, number] : numbers)
+        for (std::string& name : store.classes_of(row))
+            if (std::find(classes.begin(), classes.end(), name) != classes.end())
+                of_sittings[number].push_back(std::move(name));
+    return of_sittings;
+}
+
 /// The candidate without the store's order and row numbers.
-ExportedCandidate exported(Candidate candidate, std::vector<Script> scripts) {
+ExportedCandidate exported(const Store& store, Candidate candidate, std::vector<Script> scripts) {
+    std::vector<std::string> classes = store.classes_of(candidate.code);
     std::map<std::pair<SittingId, std::string_view>, Day> days;
     for (const Placement& placement : candidate.placements)
         days[{placement.sitting, placement.question}] = placement.day;
@@ -78,7 +91,12 @@ ExportedCandidate exported(Candidate candidate, std::vector<Script> scripts) {
     candidate.steered_retries = std::move(steered);
     candidate.exams.clear();
     candidate.planned.clear();
-    return {std::move(candidate), {}, exported(std::move(scripts), numbers)};
+    auto sitting_classes = exported_sitting_classes(store, classes, numbers);
+    return {std::move(candidate),
+            std::move(classes),
+            exported(std::move(scripts), numbers),
+            {},
+            std::move(sitting_classes)};
 }
 
 /// Each once, though it may be on file twice.
@@ -107,9 +125,8 @@ bool has_anything_on_file(const ExportedCandidate& exported) {
 /// `facts` has a fact's number in the document by the one on file.
 void add_candidate(const Store& store, const std::string& code, const std::map<FactId, FactId>& facts,
                    Document& document) {
-    ExportedCandidate added = exported(store.candidate(code), Desk::scripts(store, code));
+    ExportedCandidate added = exported(store, store.candidate(code), Desk::scripts(store, code));
     added.sheets = exported_sheets(FactsOnFile::sheets(store, code), facts);
-    added.classes = store.classes_of(code);
     if (has_anything_on_file(added))
         document.candidates.push_back(std::move(added));
 }
@@ -225,6 +242,9 @@ Json value_of(const ExportedCandidate& exported, const std::vector<Fact>& facts)
         for (; placement != candidate.placements.end() && placement->sitting == record.id; ++placement)
             days[placement->question] = iso(placement->day);
         sittings.push_back(value_of(record, std::move(days)));
+        const auto classes = exported.sitting_classes.find(record.id);
+        if (classes != exported.sitting_classes.end())
+            sittings.back()["classes"] = classes->second;
     }
     Json object = {{"candidate", candidate.code},
                    {"classes", exported.classes},

@@ -125,3 +125,18 @@ TEST_CASE("days are counted from today, forwards and back") {
     }
     CHECK_THROWS_AS(parse_day("yesterday", earliest_day), Error);
 }
+
+TEST_CASE("a date in three numbers is read in the order that is said") {
+    const Day tenth = Day(date::year{2026} / 11 / 10);
+    CHECK(read_day_in_order("10/11/2026", DateOrder::day_month_year) == tenth);
+    CHECK(read_day_in_order("11/10/2026", DateOrder::month_day_year) == tenth);
+    CHECK(read_day_in_order("2026/11/10", DateOrder::year_month_day) == tenth);
+    CHECK(read_day_in_order("10.11.2026", DateOrder::day_month_year) == tenth);
+    CHECK(read_day_in_order("1-2-2026", DateOrder::day_month_year) == Day(date::year{2026} / 2 / 1));
+    for (const char* text : {"10/11/26", "31/02/2026", "2026/11/10", "10/11", "10/11/2026/", "10/11-2026", "",
+                             "10//2026", "13/13/2026", "10/11/1899"})
+        CHECK_FALSE(read_day_in_order(text, DateOrder::day_month_year));
+    CHECK_FALSE(read_day_in_order("25/11/2026", DateOrder::month_day_year));
+    CHECK(has_date_shape("25/11/2026"));
+    CHECK_FALSE(has_date_shape("25 Nov 2026"));
+}

@@ -66,3 +66,11 @@ TEST_CASE("another number is no slip, and of several as near none was meant") {
     CHECK_FALSE(nearest_name("pure-c", {"pure-a", "pure-b"}));
     CHECK(nearest_name("pure-b", {"pure-a", "pure-b"}) == "pure-b");
 }
+
+TEST_CASE("blanks at the ends of a text go, those of typesetting too") {
+    CHECK(trimmed(" \t7b ") == "7b");
+    CHECK(trimmed("\u00A07 b\u202F\u2003") == "7 b");
+    CHECK(trimmed("\u3000\u00A0").empty());
+    CHECK(trimmed("").empty());
+    CHECK(trimmed("\u00E0") == "\u00E0");
+}

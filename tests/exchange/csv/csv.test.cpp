@@ -38,7 +38,7 @@ Records records(const std::string& text, const CsvOptions& options = {}) {
     CsvReader reader(in, options);
     Records read;
     while (reader.next())
-        read.emplace_back(reader.fields().begin(), reader.fields().end());
+        read.emplace_back(reader.cells().begin(), reader.cells().end());
     return read;
 }
 
@@ -49,7 +49,7 @@ std::string problem_of(const std::string& text, CsvOptions options = {}) {
         options.chunk = chunk;
         try {
             records(text, options);
-        } catch (const CsvError& error) {
+        } catch (const UnreadableFile& error) {
             problems.push_back(test::text_of(error.problem()));
         }
     }
@@ -281,7 +281,7 @@ TEST_CASE("records before a fault are read first") {
     CsvReader reader(in, {});
     CHECK(reader.next());
     CHECK(reader.next());
-    CHECK_THROWS_AS(reader.next(), CsvError);
+    CHECK_THROWS_AS(reader.next(), UnreadableFile);
 }
 
 TEST_CASE("bytes that windows-1252 leaves open are refused at their place") {
@@ -318,7 +318,7 @@ TEST_CASE("a file that can't be read is not an empty file") {
     UnreadableBuffer buffer;
     std::istream in(&buffer);
     CsvReader reader(in, {});
-    CHECK_THROWS_AS(reader.next(), CsvError);
+    CHECK_THROWS_AS(reader.next(), UnreadableFile);
 }
 
 TEST_CASE("progress tells the bytes that have been read") {
@@ -327,4 +327,46 @@ TEST_CASE("progress tells the bytes that have been read") {
     options.progress = [&](std::size_t bytes) { told.push_back(bytes); };
     records("a,b\n1,2\n3", options);
     CHECK(told == std::vector<std::size_t>{4, 8, 9});
+}
+
+TEST_CASE("a first line that states the delimiter is no record") {
+    for (const std::size_t chunk : {1u, 2u, 5u, 7u, 64u}) {
+        CHECK(records("sep=;\na,b;c\n1;2\n", in_chunks(chunk)) == Records{{"a,b", "c"}, {"1", "2"}});
+        CHECK(records("\xEF\xBB\xBFSEP=,\r\n\r\na,b\n", in_chunks(chunk)) == Records{{"a", "b"}});
+        CHECK(records("sep=;", in_chunks(chunk)).empty());
+    }
+    CHECK(records("sep=;x\n") == Records{{"sep=", "x"}});
+    CHECK(records("sep=;\na,b\n", divided_by(',')) == Records{{"a", "b"}});
+    std::istringstream in("sep=;\na;b\n");
+    CsvReader reader(in, {});
+    REQUIRE(reader.next());
+    CHECK(reader.line() == 2);
+}
+
+TEST_CASE("the first line with a delimiter settles it") {
+    for (const std::size_t chunk : {1u, 3u, 64u})
+        CHECK(records("Set 2\n\nMarked by JB\na;b,c;d\n1;2;3\n", in_chunks(chunk)) ==
+              Records{{"Set 2"}, {"Marked by JB"}, {"a", "b,c", "d"}, {"1", "2", "3"}});
+}
+
+TEST_CASE("windows-1252 is doubtful where the bytes are UTF-8") {
+    const auto is_doubtful = [](const std::string& text, CsvOptions options) -> bool {
+        std::vector<bool> said;
+        for (const std::size_t chunk : {1u, 2u, 64u}) {
+            options.chunk = chunk;
+            std::istringstream in(text);
+            CsvReader reader(in, options);
+            while (reader.next()) {
+            }
+            said.push_back(reader.encoding_is_doubtful());
+        }
+        REQUIRE(said == std::vector<bool>(3, said[0]));
+        return said[0];
+    };
+    CHECK(is_doubtful("a,b\nZo\xC3\xAB,1\n", in_windows_1252()));
+    CHECK_FALSE(is_doubtful("a,b\nZo\xC3\xAB,1\n", {}));
+    CHECK_FALSE(is_doubtful("a,b\nZo\xEB,1\n", in_windows_1252()));
+    CHECK_FALSE(is_doubtful("a,b\nZoe,1\n", in_windows_1252()));
+    CHECK_FALSE(is_doubtful("a,b\nZo\xC3\xAB,\xEB\n", in_windows_1252()));
+    CHECK_FALSE(is_doubtful("a,b\nZo\xC3", in_windows_1252()));
 }

@@ -1,7 +1,11 @@
-#include "exchange/csv/class_roll.hpp"
+#include "exchange/class/class_heading.hpp"
+#include "exchange/class/class_roll.hpp"
+#include "exchange/class/long_marks.hpp"
 
+#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
+#include "inkturn/base/text.hpp"
 #include "inkturn/paper/label.hpp"
 #include "inkturn/sitting/sitting.hpp"
 
@@ -34,17 +38,12 @@ struct LongPaper {
 /// looked up once; the rows of one sitting may still be spread over many runs.
 class LongRows {
   public:
-    LongRows(CsvTable& table, const ClassCsvOptions& options, const PaperSource& source, ClassCsv& csv)
+    LongRows(HeadedTable& table, const ClassFileOptions& options, const PaperSource& source, ClassFile& csv)
         : table_(table), options_(options), source_(source), csv_(csv), roll_(table, options, csv) {}
 
     void read();
 
   private:
-    struct Columns {
-        std::size_t candidate, paper, date, part, in_time;
-        std::optional<std::size_t> overtime, corrected, reason, max;
-    };
-
     struct Run {
         std::string candidate, paper, date; ///< as they are written
         std::size_t first_line = 0;
@@ -53,7 +52,9 @@ class LongRows {
         std::size_t next_part = 0;          ///< the likeliest one
     };
 
+    void read_rows();
     bool match_columns();
+    void take_unknown(std::size_t column);
     std::string_view cell(std::optional<std::size_t> column) const {
         return column ? table_.cell(*column) : std::string_view();
     }
@@ -70,11 +71,6 @@ class LongRows {
     std::optional<Marks> read_max(const std::string& label);
     void refuse_without_max(LongPaper& paper);
 
-    std::optional<PartMarks> read_marks(const LongPart& part);
-    std::optional<PartMarks> read_unusual_marks(const LongPart& part);
-    std::optional<int> read_ink(std::optional<std::size_t> column, const char* name, const LongPart& part);
-    std::optional<PartMarks> judge(const std::string& text, Marks max, std::size_t column);
-
     void make_room(std::size_t sitting, std::size_t parts);
     void keep(std::size_t part, const PartMarks& marks);
     void report_twice(std::size_t part);
@@ -84,52 +80,77 @@ class LongRows {
     void report_missing_parts(std::size_t position);
     std::vector<bool> not_set_by_option(const LongPaper& paper) const;
     void settle(std::size_t position);
+    void settle_absence(std::size_t position);
+    void drop_absent();
 
-    CsvTable& table_;
-    const ClassCsvOptions& options_;
+    HeadedTable& table_;
+    const ClassFileOptions& options_;
     const PaperSource& source_;
-    ClassCsv& csv_;
+    ClassFile& csv_;
     ClassRoll roll_;
-    Columns columns_{};
+    LongColumns columns_{};
     Run run_;
     std::vector<LongPaper> papers_;
     std::unordered_map<std::string, std::size_t> paper_positions_;
-    std::array<std::size_t, Paper::max_parts> lines_{}; ///< the last line of each part, in any run
-    std::vector<std::vector<bool>> met_;                ///< by sitting: the parts that have a row
-    std::unordered_set<std::size_t> set_aside_;         ///< sittings with a row whose part is unknown
+    std::array<std::size_t, Paper::max_parts> lines_{};     ///< the last line of each part, in any run
+    std::vector<std::vector<bool>> met_;                    ///< by sitting: the parts that have a row
+    std::unordered_set<std::size_t> set_aside_;             ///< sittings with a row whose part is unknown
+    std::unordered_map<std::size_t, std::size_t> absences_; ///< by sitting: rows that say absent
+    std::unordered_set<std::size_t> absent_;                ///< sittings that were none
 };
 
 void LongRows::read() {
     if (!match_columns())
         return;
+    try {
+        read_rows();
+    } catch (const UnreadableFile&) {
+        roll_.faults().report(table_.names(), csv_.problems);
+        throw;
+    }
+    if (csv_.rows == 0 && table_.ragged_rows() == 0)
+        table_.report_header("no rows below the header: give each part of each sitting one");
+    make_papers();
+    for (std::size_t i = 0; table_.ragged_rows() == 0 && i < csv_.sittings.size(); ++i)
+        if (set_aside_.count(i) == 0) {
+            report_missing_parts(i);
+            settle_absence(i);
+            settle(i);
+        }
+    drop_absent();
+    roll_.faults().report(table_.names(), csv_.problems);
+}
+
+void LongRows::read_rows() {
     while (table_.next()) {
         ++csv_.rows;
         if (!continues_run())
             start_run();
         read_part();
     }
-    if (csv_.rows == 0 && table_.ragged_rows() == 0)
-        table_.report_header("no rows below the header: give each part of each sitting one");
-    make_papers();
-    if (table_.ragged_rows() > 0)
-        return;
-    for (std::size_t i = 0; i < csv_.sittings.size(); ++i)
-        if (set_aside_.count(i) == 0) {
-            report_missing_parts(i);
-            settle(i);
-        }
 }
 
 bool LongRows::match_columns() {
     constexpr std::size_t required = 5;
     const auto found = table_.match(
-        {"candidate", "paper", "date", "part", "in_time", "overtime", "corrected", "reason", "max"},
-        required);
+        {"candidate", "paper", "date", "part", "in_time", "overtime", "corrected", "reason", "max"}, required,
+        [&](std::size_t column) { take_unknown(column); });
     if (std::find(found.begin(), found.begin() + required, std::nullopt) != found.begin() + required)
         return false;
     columns_ = {*found[0], *found[1], *found[2], *found[3], *found[4],
                 found[5],  found[6],  found[7],  found[8]};
     return true;
+}
+
+/// Remarks and names are ignored, other columns doubted.
+void LongRows::take_unknown(std::size_t column) {
+    const std::string heading(trimmed(table_.written_name(column)));
+    const ColumnKind kind = read_heading(heading).kind;
+    csv_.reading.columns_ignored.push_back(heading);
+    if (kind != ColumnKind::remark && kind != ColumnKind::person && kind != ColumnKind::candidate)
+        csv_.doubts.raise(
+            DoubtKind::column,
+            table_.problem_in(column, "the column '" + heading + "' is none of a file with a row a part"));
 }
 
 bool LongRows::continues_run() const {
@@ -157,7 +178,7 @@ void LongRows::start_run() {
 }
 
 std::size_t LongRows::position_of_paper(std::string_view id) {
-    const auto [found, is_new] = paper_positions_.try_emplace(std::string(id), papers_.size());
+    const auto [found, is_new] = paper_positions_.try_emplace(lower_case(trimmed(id)), papers_.size());
     if (is_new) {
         papers_.push_back({found->first, table_.line(), nullptr, {}, {}});
         take_from_file(papers_.back());
@@ -192,7 +213,11 @@ void LongRows::read_part() {
         return;
     }
     run_.next_part = *part + 1;
-    const auto marks = read_marks(paper.parts[*part]);
+    const LongPart& of = paper.parts[*part];
+    LongMarks marks_of_row(table_, columns_, roll_.faults());
+    const auto marks = marks_of_row.read(of.label, of.max);
+    if (marks_of_row.says_absent() && run_.sitting)
+        ++absences_[*run_.sitting];
     if (run_.sitting)
         keep(*part, marks.value_or(PartMarks{}));
 }
@@ -205,7 +230,9 @@ std::optional<std::size_t> LongRows::find_part(LongPaper& paper) {
     if (found != paper.positions.end())
         return found->second;
     try {
-        std::string label = parse_label(written);
+        const ColumnHeading heading = read_heading(written);
+        std::string label =
+            heading.kind == ColumnKind::part && !heading.max ? heading.label : parse_label(written);
         found = paper.positions.find(label);
         if (found != paper.positions.end())
             return found->second;
@@ -259,8 +286,8 @@ bool LongRows::check_max(LongPaper& paper, LongPart& part) {
 
 std::optional<Marks> LongRows::read_max(const std::string& label) {
     try {
-        return Marks(
-            parse_whole_number(cell(columns_.max), 1, max_part_marks.count(), "part " + label + ", maximum"));
+        return Marks(parse_whole_number(plain_cell(cell(columns_.max)), 1, max_part_marks.count(),
+                                        "part " + label + ", maximum"));
     } catch (const Error& error) {
         table_.report(*columns_.max, error.what());
         return std::nullopt;
@@ -272,79 +299,6 @@ void LongRows::refuse_without_max(LongPaper& paper) {
                                       " is not on file: add it with paper add, or give the part's maximum "
                                       "in every row, in a column max");
     paper.refused = true;
-}
-
-/// Reads plain numbers that fit directly; anything else goes through the core's rules.
-std::optional<PartMarks> LongRows::read_marks(const LongPart& part) {
-    const auto number_or_zero = [](std::string_view text) {
-        return text.empty() ? std::optional<int>(0) : plain_number(text);
-    };
-    const auto in_time = plain_number(table_.cell(columns_.in_time));
-    const auto overtime = number_or_zero(cell(columns_.overtime));
-    const auto corrected = number_or_zero(cell(columns_.corrected));
-    const bool all_plain = in_time && overtime && corrected;
-    if (!all_plain || *in_time + *overtime + *corrected > part.max.count())
-        return read_unusual_marks(part);
-    PartMarks marks({Marks(*in_time), Marks(*overtime), Marks(*corrected)}, part.max);
-    const std::string_view reason = cell(columns_.reason);
-    if (!reason.empty()) {
-        const auto stated = reason_named(reason);
-        if (!stated || marks.in_time() == part.max)
-            return read_unusual_marks(part);
-        marks.state_reason(*stated, part.max);
-    }
-    return marks;
-}
-
-std::optional<PartMarks> LongRows::read_unusual_marks(const LongPart& part) {
-    const bool is_set = table_.cell(columns_.in_time) != not_set_word;
-    const bool attempted = is_set && table_.cell(columns_.in_time) != "-";
-    const auto in_time = attempted ? read_ink(columns_.in_time, "in_time", part) : 0;
-    const auto overtime = read_ink(columns_.overtime, "overtime", part);
-    const auto corrected = read_ink(columns_.corrected, "corrected", part);
-    if (!in_time || !overtime || !corrected)
-        return std::nullopt;
-    if (!attempted && (*overtime > 0 || *corrected > 0)) {
-        table_.report(*overtime > 0 ? *columns_.overtime : *columns_.corrected,
-                      "part " + part.label +
-                          (is_set ? " has marks but was not attempted: write 0 instead of - "
-                                    "if it was tried or corrected after the time"
-                                  : " has marks but was not set: leave one or the other out"));
-        return std::nullopt;
-    }
-    std::string text(is_set ? "-" : not_set_word);
-    if (attempted)
-        text = std::to_string(*in_time) + '+' + std::to_string(*overtime) + '+' + std::to_string(*corrected);
-    auto marks = judge(text, part.max, columns_.in_time);
-    const std::string reason(cell(columns_.reason));
-    if (marks && !reason.empty())
-        marks = judge(text + ':' + reason, part.max, *columns_.reason);
-    return marks;
-}
-
-std::optional<int> LongRows::read_ink(std::optional<std::size_t> column, const char* name,
-                                      const LongPart& part) {
-    const std::string_view text = cell(column);
-    if (text.empty() && column != columns_.in_time)
-        return 0;
-    try {
-        if (text.empty())
-            throw Error("no mark for " + part.label +
-                        ": write - if it was not attempted, not-set if it was not set");
-        return parse_whole_number(text, 0, part.max.count(), "part " + part.label + ", " + name);
-    } catch (const Error& error) {
-        table_.report(*column, error.what());
-        return std::nullopt;
-    }
-}
-
-std::optional<PartMarks> LongRows::judge(const std::string& text, Marks max, std::size_t column) {
-    try {
-        return parse_cell_marks(text, max);
-    } catch (const Error& error) {
-        table_.report(column, error.what());
-        return std::nullopt;
-    }
 }
 
 void LongRows::make_room(std::size_t sitting, std::size_t parts) {
@@ -431,11 +385,55 @@ std::vector<bool> LongRows::not_set_by_option(const LongPaper& paper) const {
     return may_lack;
 }
 
+/// A sitting whose rows all say absent is none; one without a part that was tried may be none.
+void LongRows::settle_absence(std::size_t position) {
+    const ClassSitting& sitting = csv_.sittings[position];
+    const auto absences = absences_.find(position);
+    if (absences != absences_.end() && absences->second == sitting.parts.size()) {
+        absent_.insert(position);
+        return;
+    }
+    const auto who = [&] {
+        return "the sitting of " + csv_.candidates[sitting.candidate] + " on " + iso(sitting.day);
+    };
+    if (absences != absences_.end()) {
+        csv_.problems.add(sitting.line, 0,
+                          who() + " says absent in some rows and not in all: write - for a part that was not "
+                                  "attempted");
+        return;
+    }
+    const bool tried = std::any_of(sitting.parts.begin(), sitting.parts.end(),
+                                   [](const PartMarks& marks) { return marks.attempted(); });
+    const bool any_set = std::any_of(sitting.parts.begin(), sitting.parts.end(),
+                                     [](const PartMarks& marks) { return marks.is_set(); });
+    if (tried || !any_set || !csv_.problems.empty())
+        return;
+    csv_.doubts.raise(
+        DoubtKind::nothing_tried,
+        {sitting.line, 0, who() + " has no part that was tried: absent, or there and wrote nothing?"});
+    const bool is_settled = !csv_.doubts.is_open(DoubtKind::nothing_tried);
+    if (is_settled && !csv_.doubts.is_otherwise(DoubtKind::nothing_tried))
+        absent_.insert(position);
+}
+
+void LongRows::drop_absent() {
+    if (absent_.empty())
+        return;
+    std::vector<ClassSitting> there;
+    for (std::size_t i = 0; i < csv_.sittings.size(); ++i)
+        if (absent_.count(i) == 0)
+            there.push_back(std::move(csv_.sittings[i]));
+        else
+            csv_.reading.absent.push_back(csv_.sittings[i].candidate);
+    csv_.absent += absent_.size();
+    csv_.sittings = std::move(there);
+}
+
 /// Settles which questions count where a paper on file has a choice, and what was set can't be.
 void LongRows::settle(std::size_t position) {
     ClassSitting& sitting = csv_.sittings[position];
     const auto& paper = csv_.papers[sitting.paper].paper;
-    if (!paper || sitting.parts.size() != paper->parts().size())
+    if (!paper || sitting.parts.size() != paper->parts().size() || absent_.count(position) > 0)
         return;
     try {
         check_set(*paper, sitting.parts);
@@ -449,8 +447,8 @@ void LongRows::settle(std::size_t position) {
 
 } // namespace
 
-void read_long_class(CsvTable& table, const ClassCsvOptions& options, const PaperSource& papers,
-                     ClassCsv& csv) {
+void read_long_class(HeadedTable& table, const ClassFileOptions& options, const PaperSource& papers,
+                     ClassFile& csv) {
     LongRows(table, options, papers, csv).read();
 }
 

@@ -1,5 +1,6 @@
-#include "exchange/csv/class_import.hpp"
+#include "exchange/class/class_import.hpp"
 
+#include "exchange/class/code_check.hpp"
 #include "inkturn/store/plan.hpp"
 
 #include "inkturn/base/error.hpp"
@@ -8,6 +9,7 @@
 #include <algorithm>
 #include <deque>
 #include <future>
+#include <set>
 #include <thread>
 #include <unordered_set>
 #include <utility>
@@ -16,7 +18,7 @@ namespace inkturn {
 namespace {
 
 /// The sittings of the file by candidate, each candidate's in the order of the file.
-std::vector<std::vector<ClassSitting*>> by_candidate(ClassCsv& csv) {
+std::vector<std::vector<ClassSitting*>> by_candidate(ClassFile& csv) {
     std::vector<std::vector<ClassSitting*>> groups(csv.candidates.size());
     for (ClassSitting& sitting : csv.sittings)
         groups[sitting.candidate].push_back(&sitting);
@@ -59,15 +61,53 @@ class SittingImport {
 
     void take(Candidate& candidate, const std::shared_ptr<const Paper>& paper, ClassSitting& from_file) {
         SittingRecord* on_file = find_same(candidate, *paper, from_file.day);
-        if (!on_file)
+        if (!on_file) {
             add(candidate, paper, from_file);
-        else if (are_same(on_file->sitting.parts, from_file.parts))
+        } else if (are_same(on_file->sitting.parts, from_file.parts)) {
             ++import_.sittings_unchanged;
-        else
+            keep_for_class(on_file->id);
+        } else {
             replace(candidate, *on_file, from_file);
+        }
+    }
+
+    /// FileDoubts a sitting of a paper that the candidate sat already on another day.
+    void doubt_if_sat_before(const Candidate& candidate, const Paper& paper, const ClassSitting& from_file) {
+        const SittingRecord* before = nullptr;
+        bool same = false;
+        for (const SittingRecord& record : candidate.sittings) {
+            if (record.paper->id() != paper.id())
+                continue;
+            if (record.sitting.day == from_file.day)
+                return;
+            const bool has_same = are_same(record.sitting.parts, from_file.parts);
+            if (has_same || !same)
+                before = &record;
+            same = same || has_same;
+        }
+        if (before)
+            import_.doubts.raise(same ? DoubtKind::same_marks : DoubtKind::sat_before,
+                                 {from_file.line, 0,
+                                  "candidate " + candidate.code + " sat " + paper.id() + " on " +
+                                      iso(before->sitting.day) + " already, with " +
+                                      (same ? "the same marks" : "other marks")});
     }
 
   private:
+    void keep_for_class(SittingId id) {
+        if (options_.of_class)
+            change_.keep_for_class(*options_.of_class, id);
+    }
+
+    /// Whether the sitting on file was imported for other classes alone.
+    std::optional<std::string> other_class_of(SittingId id) const {
+        if (!options_.of_class)
+            return std::nullopt;
+        const std::vector<std::string> classes = change_.store().classes_of(id);
+        const bool is_own = std::find(classes.begin(), classes.end(), *options_.of_class) != classes.end();
+        return classes.empty() || is_own ? std::nullopt : std::optional(classes.front());
+    }
+
     void add(Candidate& candidate, const std::shared_ptr<const Paper>& paper, ClassSitting& from_file) {
         SittingRecord record;
         record.paper = paper;
@@ -75,6 +115,7 @@ class SittingImport {
                           std::move(from_file.parts)};
         try {
             record.id = change_.add_sitting(candidate.code, *paper, record.sitting);
+            keep_for_class(record.id);
         } catch (const StoreError&) {
             throw;
         } catch (const Error& error) {
@@ -88,6 +129,14 @@ class SittingImport {
     }
 
     void replace(const Candidate& candidate, SittingRecord& on_file, ClassSitting& from_file) {
+        if (const auto other = other_class_of(on_file.id)) {
+            import_.problems.add(from_file.line, 0,
+                                 "candidate " + candidate.code + " has a different sitting of " +
+                                     on_file.paper->id() + " on " + iso(from_file.day) +
+                                     " on file, imported for class " + *other +
+                                     ": no other class replaces it. Give this candidate another code");
+            return;
+        }
         if (!options_.replace) {
             import_.problems.add(from_file.line, 0,
                                  "candidate " + candidate.code + " has a different sitting of " +
@@ -98,7 +147,7 @@ class SittingImport {
         const Sitting sitting{from_file.day, on_file.sitting.extra_time, std::move(from_file.parts),
                               on_file.sitting.clock, on_file.sitting.notes};
         try {
-            check_can_replace(*on_file.paper, sitting, on_file, options_.csv.today);
+            check_can_replace(*on_file.paper, sitting, on_file, options_.file.today);
         } catch (const Error& error) {
             import_.problems.add(from_file.line, error);
             return;
@@ -107,6 +156,7 @@ class SittingImport {
             import_.retries_added += makes_retry(candidate, *on_file.paper, question, sitting) &&
                                      !makes_retry(candidate, *on_file.paper, question, on_file.sitting);
         change_.change_sitting(on_file.id, sitting);
+        keep_for_class(on_file.id);
         on_file.sitting = sitting;
         ++import_.sittings_replaced;
     }
@@ -115,6 +165,13 @@ class SittingImport {
     const ClassImportOptions& options_;
     ClassImport& import_;
 };
+
+void make_class(Store::Change& change, const std::string& name, ClassImport& import) {
+    if (change.store().has_class(name))
+        return;
+    change.add_class(name);
+    import.class_added = true;
+}
 
 /// Gives the retries of candidates their days, on the processors there are, and keeps these in the order in
 /// which the candidates came.
@@ -175,16 +232,12 @@ class RetryDays {
 
 void put_in_class(Store::Change& change, const std::string& name, const std::vector<std::string>& candidates,
                   ClassImport& import) {
-    if (!change.store().has_class(name)) {
-        change.add_class(name);
-        import.class_added = true;
-    }
     for (const std::string& candidate : candidates)
         import.members_added += change.add_member(name, candidate);
 }
 
 /// Throws Error where the paper named is on file and has not the parts that were set.
-void check_only(const Store& store, const ClassCsvOptions& options) {
+void check_only(const Store& store, const ClassFileOptions& options) {
     if (options.only.empty() || !options.paper)
         return;
     try {
@@ -197,16 +250,53 @@ void check_only(const Store& store, const ClassCsvOptions& options) {
     }
 }
 
+/// FileDoubts a subject that is new, or that the papers on file contradict.
+void doubt_subject(const ClassImportOptions& options, ClassFile& file) {
+    if (options.file.subject.empty())
+        return;
+    std::optional<std::string> why;
+    for (const auto& [paper, on_file] : file.papers)
+        if (!on_file && options.doubt_of_subject)
+            why = options.doubt_of_subject;
+        else if (on_file && paper && paper->subject() != options.file.subject)
+            why = "paper " + paper->id() + " is on file " +
+                  (paper->subject().empty() ? "without a subject" : "with the subject " + paper->subject()) +
+                  ": --subject is only for papers that the import creates";
+    if (why)
+        file.doubts.raise(DoubtKind::subject, {0, 0, *why});
+}
+
+ClassUnderstood understood(const ClassFile& file, std::size_t candidates_new) {
+    ClassUnderstood as;
+    as.papers = file.papers;
+    std::set<Day> days;
+    for (const ClassSitting& sitting : file.sittings)
+        days.insert(sitting.day);
+    as.days.assign(days.begin(), days.end());
+    as.candidates_new = candidates_new;
+    as.candidates_known = file.candidates.size() - candidates_new;
+    for (const std::size_t position : file.reading.absent)
+        as.absent.push_back(file.candidates[position]);
+    as.columns_ignored = file.reading.columns_ignored;
+    as.rows_left_out = file.reading.rows_left_out;
+    as.rows_above = file.reading.rows_above;
+    return as;
+}
+
 } // namespace
 
-ClassImport import_class(Store::Change& change, std::istream& in, const ClassImportOptions& options) {
+ClassImport import_class(Store::Change& change, Rows& rows, const ClassImportOptions& options) {
     const Store& store = change.store();
-    check_only(store, options.csv);
-    ClassCsv csv =
-        read_class_csv(in, options.csv, [&](const std::string& id) { return store.find_paper(id); });
+    check_only(store, options.file);
+    ClassFile csv =
+        read_class(rows, options.file, [&](const std::string& id) { return store.find_paper(id); });
     ClassImport import;
     import.rows = csv.rows;
     import.absent = csv.absent;
+    const std::size_t candidates_new = check_codes(store, options.of_class, csv);
+    doubt_subject(options, csv);
+    import.understood = understood(csv, candidates_new);
+    import.doubts = std::move(csv.doubts);
     import.problems = std::move(csv.problems);
     if (!import.problems.empty())
         return import;
@@ -217,17 +307,21 @@ ClassImport import_class(Store::Change& change, std::istream& in, const ClassImp
         change.add_paper(*paper);
         import.papers_added.push_back(paper->id());
     }
+    if (options.of_class)
+        make_class(change, *options.of_class, import);
     const std::vector<std::string> codes = store.candidates();
     const std::unordered_set<std::string> known(codes.begin(), codes.end());
     const Candidate nobody = store.candidate("");
     SittingImport sittings(change, options, import);
-    RetryDays days(change, options.csv.today);
+    RetryDays days(change, options.file.today);
     const auto groups = by_candidate(csv);
     for (std::size_t i = 0; i < groups.size(); ++i) {
         Candidate candidate = nobody;
         candidate.code = csv.candidates[i];
         if (known.count(candidate.code) > 0)
             candidate = store.candidate(candidate.code);
+        for (const ClassSitting* sitting : groups[i])
+            sittings.doubt_if_sat_before(candidate, *csv.papers[sitting->paper].paper, *sitting);
         for (ClassSitting* sitting : groups[i])
             sittings.take(candidate, csv.papers[sitting->paper].paper, *sitting);
         sort_by_day(candidate);

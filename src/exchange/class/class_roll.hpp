@@ -1,11 +1,13 @@
 #pragma once
 
-#include "exchange/csv/class_file.hpp"
-#include "exchange/csv/table.hpp"
+#include "exchange/class/class_cell.hpp"
+#include "exchange/class/class_file.hpp"
+#include "exchange/table/table.hpp"
 
 #include <cstddef>
 #include <cstdint>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -18,17 +20,22 @@ namespace inkturn {
 class ClassRoll {
   public:
     /// All arguments must outlive the roll.
-    ClassRoll(CsvTable& table, const ClassCsvOptions& options, ClassCsv& csv)
+    ClassRoll(HeadedTable& table, const ClassFileOptions& options, ClassFile& csv)
         : table_(table), options_(options), csv_(csv) {}
 
     /// The position of the candidate whose code is in this column.
     std::size_t candidate(std::size_t column);
 
-    /// The day in this column; nothing if there is none or it is after today.
+    /// The day in this column; nothing if there is none or it is after today. One long ago is doubted.
     std::optional<Day> day(std::size_t column);
+    /// FileDoubts a day more than a year back.
+    void doubt_if_old(Day day, Problem at);
+
+    /// What is wrong with single cells, to be reported at the end.
+    CellFaults& faults() { return faults_; }
 
     struct Found {
-        std::size_t position; ///< in ClassCsv::sittings
+        std::size_t position; ///< in ClassFile::sittings
         bool is_new;
     };
     Found sitting(std::size_t candidate, std::size_t paper, Day day);
@@ -47,9 +54,13 @@ class ClassRoll {
     Slot& slot_of(const Slot& key);
     void widen();
 
-    CsvTable& table_;
-    const ClassCsvOptions& options_;
-    ClassCsv& csv_;
+    HeadedTable& table_;
+    const ClassFileOptions& options_;
+    ClassFile& csv_;
+    std::optional<Day> read_day(std::string_view text) const;
+
+    CellFaults faults_;
+    std::set<Day> days_doubted_;
     std::string code_; ///< the one looked for
     std::unordered_map<std::string, std::size_t> candidates_;
     std::vector<Slot> slots_; ///< a power of two of them, at most half in use
@@ -72,12 +83,16 @@ inline std::optional<int> plain_number(std::string_view text) noexcept {
 /// Error.
 PartMarks parse_cell_marks(std::string_view text, Marks max);
 
+/// Adds to the faults what is wrong with a cell of marks that parse_cell_marks() refused with this message.
+void add_marks_fault(CellFaults& faults, const HeadedTable& table, std::size_t column,
+                     const std::string& message, Marks max);
+
 /// "7b, 8a and 12 more" from any labels.
 std::string short_list(const std::vector<std::string_view>& labels);
 
-void read_long_class(CsvTable& table, const ClassCsvOptions& options, const PaperSource& papers,
-                     ClassCsv& csv);
-void read_wide_class(CsvTable& table, const ClassCsvOptions& options, const PaperSource& papers,
-                     ClassCsv& csv);
+void read_long_class(HeadedTable& table, const ClassFileOptions& options, const PaperSource& papers,
+                     ClassFile& csv);
+void read_wide_class(HeadedTable& table, const ClassFileOptions& options, const PaperSource& papers,
+                     ClassFile& csv);
 
 } // namespace inkturn

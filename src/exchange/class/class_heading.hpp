@@ -1,0 +1,52 @@
+#pragma once
+
+#include "inkturn/paper/marks.hpp"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace inkturn {
+
+/// What a column of a class's file holds, by its heading alone.
+enum class ColumnKind : std::uint8_t {
+    candidate, ///< codes
+    person,    ///< names and codes, which are the candidates' where there is no other column for them
+    date,
+    only,
+    total,
+    part,
+    subtotal, ///< of a question or a section
+    remark,   ///< a percentage, a grade, a comment: of no use here
+    blank,    ///< no heading
+    unknown
+};
+
+struct ColumnHeading {
+    ColumnKind kind = ColumnKind::unknown;
+    std::string label{};      ///< of a part or the question of a subtotal; a section's letter
+    std::optional<int> max{}; ///< such as `1 (4)` states
+    std::string paper{};      ///< the id in front of it, as `pure-1: 2a`; empty: none
+};
+
+/// Reads a heading in any of the usual forms: `Question 3`, `2 b)`, `4.b`, `1 (4)`, `1/4`, `Total /25`.
+ColumnHeading read_heading(std::string_view written);
+
+/// Whether these cells can be the header of a class's file: one names the candidates, and there is another.
+bool is_class_header(const std::vector<std::string_view>& cells);
+
+/// The sub-parts that a second header row gives, `b` or `(b)(ii)`; nothing where the text is none.
+std::optional<std::string> read_sub_part_heading(std::string_view written);
+
+/// An id of a paper in any case, with blanks for hyphens; nothing where it can't be one.
+std::optional<std::string> read_paper_heading(std::string_view written);
+
+/// Whether the row that starts with this names maxima: max, maximum, out of.
+bool names_maxima(std::string_view text);
+
+/// Whether the row that starts with this is no candidate's: mean, highest, total, notes.
+bool names_no_candidate(std::string_view text);
+
+} // namespace inkturn

@@ -1,0 +1,159 @@
+#include "exchange/class/class_roll.hpp"
+
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/number.hpp"
+#include "inkturn/base/text.hpp"
+#include "inkturn/retry/candidate.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace inkturn {
+
+std::size_t ClassRoll::candidate(std::size_t column) {
+    code_ = trimmed(table_.cell(column));
+    const auto [found, is_new] = candidates_.try_emplace(code_, csv_.candidates.size());
+    if (is_new) {
+        Problem at = table_.problem_in(column, {});
+        csv_.candidates.push_back(code_);
+        csv_.places.push_back({at.line, at.column, std::move(at.cell)});
+    }
+    if (is_new || code_.empty()) {
+        try {
+            check_candidate_code(code_);
+        } catch (const Error& error) {
+            table_.report(column, error.what());
+        }
+    }
+    return found->second;
+}
+
+std::optional<Day> ClassRoll::read_day(std::string_view text) const {
+    if (const auto day = read_iso_day(text))
+        return day;
+    return options_.date_order ? read_day_in_order(text, *options_.date_order) : std::nullopt;
+}
+
+std::optional<Day> ClassRoll::day(std::size_t column) {
+    const std::string_view text = trimmed(table_.cell(column));
+    const auto day = read_day(text);
+    if (!day) {
+        const std::string advice =
+            !has_date_shape(text) || read_iso_day(text) ? "write dates as year-month-day, such as 2026-11-25"
+            : options_.date_order                       ? "no such day in the order that --date-order says"
+                                  : "say which of the numbers is the day: use --date-order dmy, mdy or ymd";
+        faults_.add(
+            column, CellFault::date,
+            [&] {
+                const bool is_ordered = has_date_shape(text) && text.find('-') != 4;
+                return table_.problem_in(column, is_ordered ? "'" + std::string(text) + "': " + advice
+                                                            : why_no_day(text));
+            },
+            [&] { return "cells like " + std::string(text) + ": " + advice; });
+        return std::nullopt;
+    }
+    if (*day > options_.today) {
+        faults_.add(
+            column, CellFault::late,
+            [&] {
+                return table_.problem_in(column, "the sitting on " + iso(*day) + " is after today, " +
+                                                     iso(options_.today) + ": correct its date");
+            },
+            [&] { return "cells like " + iso(*day) + ", after today, " + iso(options_.today); });
+        return std::nullopt;
+    }
+    if (*day < options_.today - Days{365})
+        doubt_if_old(*day, table_.problem_in(column, {}));
+    return day;
+}
+
+void ClassRoll::doubt_if_old(Day day, Problem at) {
+    const date::year_month_day now{options_.today};
+    const date::year_month_day year_before = now - date::years{1};
+    if (!(date::year_month_day{day} < year_before) || !days_doubted_.insert(day).second)
+        return;
+    at.message = day_text(day) + " is more than a year back";
+    csv_.doubts.raise(DoubtKind::date, std::move(at));
+}
+
+ClassRoll::Found ClassRoll::sitting(std::size_t candidate, std::size_t paper, Day day) {
+    if (2 * csv_.sittings.size() >= slots_.size())
+        widen();
+    Slot key{static_cast<std::uint32_t>(candidate), static_cast<std::uint32_t>(paper),
+             day.time_since_epoch().count(), static_cast<std::uint32_t>(csv_.sittings.size())};
+    Slot& slot = slot_of(key);
+    const bool is_new = slot.sitting == no_sitting;
+    if (is_new) {
+        slot = key;
+        csv_.sittings.push_back({candidate, paper, day, {}, table_.line()});
+    }
+    return {slot.sitting, is_new};
+}
+
+/// The slot of this candidate, paper and day, or the free one for it.
+ClassRoll::Slot& ClassRoll::slot_of(const Slot& key) {
+    constexpr std::uint64_t odd = 0x9E3779B97F4A7C15; // 2^64 over the golden ratio
+    std::uint64_t mixed = (std::uint64_t(key.candidate) << 32 | key.paper) * odd;
+    mixed = ((mixed ^ mixed >> 32) + static_cast<std::uint32_t>(key.day)) * odd;
+    for (auto i = static_cast<std::size_t>(mixed >> 32);; ++i) {
+        Slot& slot = slots_[i & (slots_.size() - 1)];
+        const bool same = slot.candidate == key.candidate && slot.paper == key.paper && slot.day == key.day;
+        if (same || slot.sitting == no_sitting)
+            return slot;
+    }
+}
+
+void ClassRoll::widen() {
+    const std::vector<Slot> narrower = std::move(slots_);
+    slots_.assign(std::max<std::size_t>(64, 2 * narrower.size()), Slot{});
+    for (const Slot& slot : narrower)
+        if (slot.sitting != no_sitting)
+            slot_of(slot) = slot;
+}
+
+PartMarks parse_cell_marks(std::string_view text, Marks max) {
+    const PartMarks marks = parse_part_marks(text, max);
+    if (marks.by_code())
+        throw Error("marks '" + std::string(text) + "': only a reason may follow them");
+    return marks;
+}
+
+void add_marks_fault(CellFaults& faults, const HeadedTable& table, std::size_t column,
+                     const std::string& message, Marks max) {
+    const std::string written(trimmed(table.cell(column)));
+    const std::string plain = plain_cell(written);
+    const auto add = [&](CellFault kind, const std::string& first, const std::string& many) {
+        faults.add(
+            column, kind, [&] { return table.problem_in(column, first); }, [&] { return many; });
+    };
+    if (is_fraction(plain.substr(0, plain.find(':'))))
+        add(CellFault::fraction, "marks '" + written + "': " + whole_marks_only,
+            "cells like " + written + "; " + whole_marks_only);
+    else if (is_absence_word(plain))
+        add(CellFault::absence,
+            "'" + written +
+                "' among marks: write - for a part that was not attempted; who was absent has it in "
+                "every cell",
+            "cells like " + written + " among marks; write - for a part that was not attempted");
+    else if (plain.empty())
+        add(CellFault::empty, message,
+            "cells are empty; write - where a part was not attempted, not-set where it was not set");
+    else if (const auto number = read_whole_number(plain, max_part_marks.count() * 100);
+             number && Marks(*number) > max)
+        add(CellFault::above, message,
+            "cells like " + written + ", above the maximum of " + std::to_string(max.count()));
+    else
+        add(CellFault::marks, message, "cells like '" + written + "', which are no marks");
+}
+
+std::string short_list(const std::vector<std::string_view>& labels) {
+    constexpr std::size_t max_named = 10;
+    std::string list;
+    for (std::size_t i = 0; i < labels.size() && i < max_named; ++i)
+        list.append(i == 0 ? "" : ", ").append(labels[i]);
+    if (labels.size() > max_named)
+        list += " and " + std::to_string(labels.size() - max_named) + " more";
+    return list;
+}
+
+} // namespace inkturn

@@ -1,0 +1,283 @@
+#include "exchange/class/class_heading.hpp"
+#include "exchange/class/wide_paper.hpp"
+
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/number.hpp"
+#include "inkturn/base/text.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace inkturn {
+namespace {
+
+/// Reads the rows of a wide file: one row per candidate, one column per part.
+class WideRows {
+  public:
+    WideRows(HeadedTable& table, const ClassFileOptions& options, ClassFile& csv, WideLayout layout);
+    void read();
+
+  private:
+    void check_header();
+    void read_row();
+    std::string row_name() const;
+    bool all_cells(const std::function<bool(std::string_view plain)>& hold) const;
+    bool is_row_of_text(const std::string& name) const;
+    bool is_max_row(const std::string& name);
+    bool is_left_out(const std::string& name);
+    void check_unknown_columns();
+
+    void read_candidate();
+    void read_absence(WidePaper& paper, std::size_t candidate);
+    void read_sitting(WidePaper& paper, std::size_t position, std::size_t candidate);
+    std::optional<Day> read_day(const WidePaper& paper);
+
+    void doubt_total_among_parts(std::size_t position);
+    std::vector<std::string> column_names() const;
+
+    HeadedTable& table_;
+    const ClassFileOptions& options_;
+    ClassFile& csv_;
+    ClassRoll roll_;
+    WideLayout layout_;
+    std::vector<WidePaper> papers_;
+    std::vector<bool> unknown_met_;
+    std::size_t rows_met_ = 0;        ///< of any kind
+    bool is_doubted_max_row_ = false; ///< the current one
+};
+
+WideRows::WideRows(HeadedTable& table, const ClassFileOptions& options, ClassFile& csv, WideLayout layout)
+    : table_(table), options_(options), csv_(csv), roll_(table, options, csv), layout_(std::move(layout)) {
+    for (WidePaperColumns& columns : layout_.papers)
+        papers_.emplace_back(table, options, csv, roll_.faults(), layout_, std::move(columns));
+    unknown_met_.resize(layout_.unknown.size());
+}
+
+void WideRows::read() {
+    check_header();
+    try {
+        for (bool has_row = layout_.has_row; has_row; has_row = table_.next())
+            read_row();
+    } catch (const UnreadableFile&) {
+        roll_.faults().report(column_names(), csv_.problems);
+        throw;
+    }
+    if (csv_.rows == 0 && table_.ragged_rows() == 0)
+        table_.report_header("no candidates below the header: give each a row");
+    for (std::size_t i = 0; i < papers_.size(); ++i) {
+        csv_.papers.push_back({papers_[i].paper(), papers_[i].columns().on_file != nullptr});
+        doubt_total_among_parts(i);
+    }
+    for (const WideColumn& column : layout_.ignored)
+        csv_.reading.columns_ignored.push_back(column.heading);
+    roll_.faults().report(column_names(), csv_.problems);
+}
+
+std::vector<std::string> WideRows::column_names() const {
+    std::vector<std::string> names = table_.names();
+    for (const WidePaper& paper : papers_)
+        for (const WideColumn& column : paper.columns().parts)
+            names[column.column] = column.label;
+    return names;
+}
+
+void WideRows::check_header() {
+    bool dated = options_.date || layout_.date;
+    for (WidePaper& paper : papers_) {
+        paper.check_header_max();
+        if (paper.columns().on_file)
+            paper.report_missing_columns();
+        dated = dated || paper.columns().date;
+    }
+    if (!dated)
+        table_.report_header("the sittings have no date: use --date, or add a column date");
+    if (options_.date && *options_.date > options_.today)
+        csv_.problems.add(0, 0,
+                          "the date " + iso(*options_.date) + " is after today, " + iso(options_.today) +
+                              ": correct --date");
+    else if (options_.date)
+        roll_.doubt_if_old(*options_.date, {0, 0, {}});
+}
+
+void WideRows::read_row() {
+    const std::string name = row_name();
+    check_unknown_columns();
+    if (is_max_row(name)) {
+        for (WidePaper& paper : papers_)
+            if (!is_doubted_max_row_)
+                paper.read_max_row();
+    } else if (is_left_out(name)) {
+        csv_.reading.rows_left_out.push_back(name);
+    } else {
+        read_candidate();
+    }
+    ++rows_met_;
+}
+
+/// The row's candidate; where that is blank, the first text in a column that is ignored.
+std::string WideRows::row_name() const {
+    std::string_view name = trimmed(table_.cell(layout_.candidate));
+    for (const WideColumn& column : layout_.ignored)
+        if (name.empty())
+            name = trimmed(table_.cell(column.column));
+    return std::string(name);
+}
+
+/// Whether this holds for every cell of marks in the row.
+bool WideRows::all_cells(const std::function<bool(std::string_view plain)>& hold) const {
+    for (const WidePaper& paper : papers_)
+        for (const WideColumn& column : paper.columns().parts)
+            if (!hold(plain_cell(table_.cell(column.column))))
+                return false;
+    return true;
+}
+
+/// A code of three words and more without marks.
+bool WideRows::is_row_of_text(const std::string& name) const {
+    const auto blanks = std::count(name.begin(), name.end(), ' ');
+    return (blanks >= 2 || name.size() > 40 || (!name.empty() && name.back() == ':')) &&
+           all_cells([](std::string_view plain) { return plain.empty(); });
+}
+
+/// Maxima stand right below the header and make the paper or agree with it; elsewhere such a row is doubted.
+bool WideRows::is_max_row(const std::string& name) {
+    is_doubted_max_row_ = false;
+    if (!names_maxima(name) && !(name.empty() && rows_met_ == 0))
+        return false;
+    const auto is_number = [](std::string_view plain) {
+        if (!plain.empty() && plain.front() == '/')
+            plain.remove_prefix(1);
+        return read_whole_number(plain, max_part_marks.count()).value_or(0) > 0;
+    };
+    const bool agrees = std::all_of(papers_.begin(), papers_.end(),
+                                    [](const WidePaper& paper) { return paper.agrees_with_maxima(); });
+    const auto states_max = [](std::string_view plain) { return !plain.empty() && plain.front() == '/'; };
+    const bool makes_paper = std::all_of(papers_.begin(), papers_.end(),
+                                         [](const WidePaper& paper) { return !paper.columns().on_file; });
+    if (name.empty())
+        return all_cells(is_number) && agrees && (makes_paper || all_cells(states_max));
+    if (rows_met_ == 0 && agrees)
+        return true;
+    Problem at = table_.problem_in(layout_.candidate,
+                                   "the row '" + name + "' may hold maximum marks, or be a candidate's");
+    csv_.doubts.raise(DoubtKind::max_row, std::move(at));
+    is_doubted_max_row_ = csv_.doubts.is_open(DoubtKind::max_row);
+    return !csv_.doubts.is_otherwise(DoubtKind::max_row);
+}
+
+/// Whether the row is no candidate's, which is doubted first.
+bool WideRows::is_left_out(const std::string& name) {
+    if (!names_no_candidate(name) && !is_row_of_text(name))
+        return false;
+    csv_.doubts.raise(DoubtKind::no_candidate,
+                      table_.problem_in(layout_.candidate, "the row '" + name + "' may be no candidate's"));
+    return !csv_.doubts.is_otherwise(DoubtKind::no_candidate);
+}
+
+void WideRows::check_unknown_columns() {
+    for (std::size_t i = 0; i < layout_.unknown.size(); ++i) {
+        const WideColumn& column = layout_.unknown[i];
+        if (unknown_met_[i] || trimmed(table_.cell(column.column)).empty())
+            continue;
+        unknown_met_[i] = true;
+        layout_.ignored.push_back(column);
+        Problem at = column.place;
+        at.message =
+            "the column '" + column.heading + "' is not candidate, date, total, only or a part such as 7b";
+        csv_.doubts.raise(DoubtKind::column, std::move(at));
+    }
+    for (WidePaper& paper : papers_)
+        paper.report_strangers();
+}
+
+void WideRows::read_candidate() {
+    ++csv_.rows;
+    for (std::size_t position = 0; position < papers_.size(); ++position) {
+        WidePaper& paper = papers_[position];
+        paper.require();
+        const RowOf row = paper.row_of();
+        const std::size_t candidate = roll_.candidate(layout_.candidate);
+        if (row == RowOf::nothing_tried)
+            csv_.doubts.raise(DoubtKind::nothing_tried,
+                              table_.problem_in(layout_.candidate,
+                                                "candidate " + csv_.candidates[candidate] +
+                                                    " tried no part: absent, or there and wrote nothing?"));
+        const bool is_otherwise = csv_.doubts.is_otherwise(DoubtKind::nothing_tried);
+        if (row == RowOf::sitting || (row == RowOf::nothing_tried && is_otherwise))
+            read_sitting(paper, position, candidate);
+        else if (row == RowOf::absence || !csv_.doubts.is_open(DoubtKind::nothing_tried))
+            read_absence(paper, candidate);
+    }
+}
+
+void WideRows::read_absence(WidePaper& paper, std::size_t candidate) {
+    ++csv_.absent;
+    csv_.reading.absent.push_back(candidate);
+    const auto date = paper.columns().date ? paper.columns().date : layout_.date;
+    if (date && !trimmed(table_.cell(*date)).empty())
+        roll_.day(*date);
+    if (!paper.columns().parts.empty())
+        paper.check_absence();
+}
+
+/// Nothing if the row has none, which is reported unless the whole file has no date column.
+std::optional<Day> WideRows::read_day(const WidePaper& paper) {
+    const auto date = paper.columns().date ? paper.columns().date : layout_.date;
+    if (date && !trimmed(table_.cell(*date)).empty())
+        return roll_.day(*date);
+    if (date && !options_.date)
+        table_.report(*date, "the row has no date: write one, or use --date");
+    return options_.date;
+}
+
+void WideRows::read_sitting(WidePaper& paper, std::size_t position, std::size_t candidate) {
+    const auto day = read_day(paper);
+    auto marks = paper.paper() ? paper.read_marks() : std::nullopt;
+    if (!day)
+        return;
+    const auto found = roll_.sitting(candidate, position, *day);
+    ClassSitting& sitting = csv_.sittings[found.position];
+    if (!found.is_new)
+        table_.report(layout_.candidate, "candidate " + csv_.candidates[candidate] +
+                                             " has a second row for " + iso(*day) + ", first in line " +
+                                             std::to_string(sitting.line) + ": leave one out");
+    if (marks)
+        sitting.parts = *std::move(marks);
+}
+
+/// Doubts a part that looks like the total of those before it, and leaves it out.
+void WideRows::doubt_total_among_parts(std::size_t position) {
+    WidePaper& paper = papers_[position];
+    const auto total = paper.total_among_parts();
+    if (!total)
+        return;
+    const WideColumn& column = paper.columns().parts[*total];
+    Problem at = column.place;
+    at.message = "the column '" + column.heading + "' is in every row the sum of those before it: a total?";
+    csv_.doubts.raise(DoubtKind::sum, std::move(at));
+    if (csv_.doubts.is_otherwise(DoubtKind::sum))
+        return;
+    paper.drop_part(*total);
+    csv_.papers[position].paper = paper.paper();
+    for (ClassSitting& sitting : csv_.sittings)
+        if (sitting.paper == position && *total < sitting.parts.size())
+            sitting.parts.erase(sitting.parts.begin() + static_cast<std::ptrdiff_t>(*total));
+}
+
+} // namespace
+
+void read_wide_class(HeadedTable& table, const ClassFileOptions& options, const PaperSource& papers,
+                     ClassFile& csv) {
+    if (options.paper) {
+        try {
+            check_paper_id(*options.paper);
+        } catch (const Error& error) {
+            csv.problems.add(0, 0, error.what());
+            return;
+        }
+    }
+    if (auto layout = read_wide_layout(table, options, papers, csv))
+        WideRows(table, options, csv, *std::move(layout)).read();
+}
+
+} // namespace inkturn

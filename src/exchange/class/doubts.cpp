@@ -1,0 +1,75 @@
+#include "exchange/class/doubts.hpp"
+
+#include "inkturn/base/error.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace inkturn {
+namespace {
+
+constexpr DoubtAnswer no_other{nullptr, nullptr};
+
+constexpr std::array<DoubtAnswers, doubt_kinds> all_answers{{
+    {{"encoding", "reads the file in the encoding of --encoding all the same"}, no_other},
+    {{"subject", "gives the papers that it creates this subject"}, no_other},
+    {{"old-dates", "keeps these dates"}, no_other},
+    {{"max-rows", "reads the rows as maximum marks"}, {"max-candidates", "reads them as candidates"}},
+    {{"no-candidates", "leaves the rows out"}, {"all-candidates", "reads them as candidates"}},
+    {{"absent", "counts them as absent"}, {"tried-nothing", "stores a sitting without a mark for each"}},
+    {{"sums", "checks the columns as sums and leaves them out"}, {"sum-parts", "reads them as parts"}},
+    {{"columns", "leaves the columns out"}, no_other},
+    {{"new-candidates", "puts them on file as further candidates"},
+     {"same-candidates", "takes them for the ones on file"}},
+    {{"both-classes", "takes them for the same candidates, in both classes"}, no_other},
+    {{"codes", "keeps these codes as they are"}, no_other},
+    {{"names", "puts them on file as they are"}, no_other},
+    {{"same-marks", "stores them as further sittings"}, no_other},
+    {{"sat-again", "stores them as further sittings"}, no_other},
+}};
+
+} // namespace
+
+const DoubtAnswers& answers_to(DoubtKind kind) {
+    return all_answers[static_cast<std::size_t>(kind)];
+}
+
+FileDoubts::FileDoubts(const std::vector<std::string>& accepted) {
+    for (const std::string& name : accepted) {
+        std::string known;
+        bool found = false;
+        for (std::size_t i = 0; i < doubt_kinds; ++i) {
+            for (const auto& [answer, given] : {std::pair(all_answers[i].as_read, Given::as_read),
+                                                std::pair(all_answers[i].otherwise, Given::otherwise)}) {
+                if (answer.name == nullptr)
+                    continue;
+                known.append(known.empty() ? "" : ", ").append(answer.name);
+                if (name != answer.name)
+                    continue;
+                found = true;
+                if (given_[i] != Given::none && given_[i] != given)
+                    throw Error("--accept " + std::string(all_answers[i].as_read.name) + " and --accept " +
+                                all_answers[i].otherwise.name + " contradict each other: leave one out");
+                given_[i] = given;
+            }
+        }
+        if (!found)
+            throw Error("--accept '" + name + "' answers no doubt; use one of " + known);
+    }
+}
+
+void FileDoubts::raise(DoubtKind kind, Problem at) {
+    if (!is_open(kind))
+        return;
+    if (counts_[static_cast<std::size_t>(kind)]++ < max_of_kind)
+        doubts_.push_back({kind, std::move(at)});
+}
+
+std::vector<FileDoubt> FileDoubts::open() const {
+    std::vector<FileDoubt> sorted = doubts_;
+    std::stable_sort(sorted.begin(), sorted.end(),
+                     [](const FileDoubt& a, const FileDoubt& b) { return a.kind < b.kind; });
+    return sorted;
+}
+
+} // namespace inkturn
