@@ -12,6 +12,7 @@ struct WorkbookLimits {
     std::uint64_t unpacked_bytes = std::uint64_t{256} * 1024 * 1024; ///< of the parts that are read, together
     std::uint64_t ratio = 250; ///< of a part's bytes to its packed ones, where
     std::uint64_t ratio_from_bytes = std::uint64_t{4} * 1024 * 1024; ///< it has more bytes than these
+    std::size_t elements = 16'000'000;                               ///< in a part
     std::size_t depth = 64;                                          ///< of elements in each other
     std::size_t tag_bytes = std::size_t{1024} * 1024;                ///< without an event of XML
     std::size_t listed = 10'000;   ///< sheets, relationships, number formats: of each

@@ -80,6 +80,7 @@ struct XmlReader::State {
     std::string part;
     WorkbookLimits limits;
     XML_Parser parser = XML_ParserCreateNS(nullptr, namespace_end);
+    std::size_t elements = 0;
     std::size_t depth = 0;
     std::size_t quiet_bytes = 0; ///< since the last event, by whole pieces
     std::string name;            ///< of the element, as the handler sees it
@@ -117,6 +118,9 @@ struct XmlReader::State {
             if (++depth > limits.depth)
                 fail("has more than " + std::to_string(limits.depth) +
                      " elements in each other: it was not written by a spreadsheet program");
+            if (++elements > limits.elements)
+                fail("has more than " + std::to_string(limits.elements) +
+                     " elements: save the columns that matter as a workbook of their own, or as CSV");
             handler.start(named(expats), XmlAttributes(attributes));
         });
     }

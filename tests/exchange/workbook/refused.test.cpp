@@ -148,6 +148,10 @@ TEST_CASE("more cells, text, entries or sheets than the limits allow are refused
     CHECK_THAT(refusal(xlsx_parts({{"Marks", repeated(one, 101)}}), limits),
                StartsWith("the cells have more text than 100 bytes"));
     limits = {};
+    limits.elements = 10;
+    CHECK_THAT(refusal(xlsx_parts({{"Marks", repeated("<row/>", 9)}}), limits),
+               Contains("more than 10 elements"));
+    limits = {};
     limits.entries = 5;
     CHECK_THAT(refusal(xlsx_parts({{"Marks", one}}), limits),
                StartsWith("the workbook has more than 5 parts"));
