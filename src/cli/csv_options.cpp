@@ -1,10 +1,13 @@
 #include "cli/csv_options.hpp"
 
 #include "cli/remedies.hpp"
+#include "exchange/workbook/open_rows.hpp"
 #include "inkturn/base/error.hpp"
 #include "view/text/text.hpp"
 
+#include <optional>
 #include <ostream>
+#include <utility>
 
 namespace inkturn {
 
@@ -12,6 +15,7 @@ void CsvOptionTexts::add_to(Command& command) {
     command.option("--delimiter", delimiter, "comma|semicolon|tab",
                    "Field separator, if the header doesn't settle it");
     command.option("--encoding", encoding, "utf-8|windows-1252", "For a file that isn't UTF-8");
+    command.option("--sheet", sheet, "NAME", "The sheet of a workbook, if several have content");
 }
 
 CsvOptions CsvOptionTexts::read() const {
@@ -30,17 +34,27 @@ CsvOptions CsvOptionTexts::read() const {
     return options;
 }
 
+std::unique_ptr<Rows> CsvOptionTexts::rows_of(const InputFile& file,
+                                              std::function<void(std::size_t bytes)> progress) const {
+    CsvOptions options = read();
+    options.progress = std::move(progress);
+    return open_rows(file.stream(), options, sheet.empty() ? std::nullopt : std::optional(sheet));
+}
+
+std::string place_text(const Problem& problem) {
+    if (!problem.cell.empty())
+        return ", cell " + problem.cell;
+    return (problem.line > 0 ? ", line " + std::to_string(problem.line) : "") +
+           (problem.column > 0 ? ", column " + std::to_string(problem.column) : "");
+}
+
 void refuse_problems(const Context& context, const std::string& file, const ProblemList& problems,
                      const std::string& undone) {
     if (problems.empty())
         return;
     for (const Problem& problem : problems.items) {
         context.err << visible(file);
-        if (problem.line > 0)
-            context.err << ", line " << problem.line;
-        if (problem.column > 0)
-            context.err << ", column " << problem.column;
-        context.err << ": " << visible(worded(problem)) << '\n';
+        context.err << place_text(problem) << ": " << visible(worded(problem)) << '\n';
     }
     if (problems.count > problems.items.size())
         context.err << "and " << problems.count - problems.items.size() << " more\n";

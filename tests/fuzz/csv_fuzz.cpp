@@ -1,4 +1,4 @@
-#include "exchange/csv/class_file.hpp"
+#include "exchange/class/class_file.hpp"
 #include "exchange/csv/paper.hpp"
 
 #include <cstddef>
@@ -25,11 +25,11 @@ std::string account_of(const std::string& text, const CsvOptions& options) {
     try {
         CsvReader reader(in, options);
         while (reader.next())
-            for (std::size_t i = 0; i < reader.fields().size(); ++i)
+            for (std::size_t i = 0; i < reader.cells().size(); ++i)
                 account.append(std::to_string(reader.line(i)) + ':' + std::to_string(reader.column(i)) + ' ')
-                    .append(reader.fields()[i])
+                    .append(reader.cells()[i])
                     .append("\n");
-    } catch (const CsvError& error) {
+    } catch (const UnreadableFile& error) {
         account += std::to_string(error.problem().line) + ':' + std::to_string(error.problem().column) + ' ' +
                    error.problem().message;
     }
@@ -44,7 +44,7 @@ std::shared_ptr<const Paper> paper_on_file(const std::string& id) {
 }
 
 /// Marks that were read without a problem are marks that the paper allows.
-void check_class(const ClassCsv& csv) {
+void check_class(const ClassFile& csv) {
     insist(csv.problems.items.size() <= csv.problems.count);
     if (!csv.problems.empty())
         return;
@@ -60,14 +60,15 @@ void check_class(const ClassCsv& csv) {
 }
 
 void check_files(const std::string& text, const CsvOptions& options) {
-    ClassCsvOptions with_paper{options, "pure-1", Day(date::year{2026} / 11 / 20),
-                               Day(date::year{2026} / 11 / 25)};
+    ClassFileOptions with_paper{"pure-1", Day(date::year{2026} / 11 / 20), Day(date::year{2026} / 11 / 25)};
     std::istringstream of_old(text), of_new(text), of_paper(text);
-    check_class(read_class_csv(of_old, with_paper, paper_on_file));
+    CsvReader old_rows(of_old, options), new_rows(of_new, options);
+    check_class(read_class(old_rows, with_paper, paper_on_file));
     with_paper.paper = "new-2";
-    check_class(read_class_csv(of_new, with_paper, paper_on_file));
+    check_class(read_class(new_rows, with_paper, paper_on_file));
     ProblemList problems;
-    const auto parts = read_paper_csv(of_paper, options, problems);
+    CsvReader rows_of_paper(of_paper, options);
+    const auto parts = read_paper_rows(rows_of_paper, problems);
     if (problems.empty())
         Paper(PaperHead{"any", "", "", {}, {}}, parts);
 }

@@ -16,7 +16,7 @@ Records records(const std::string& text) {
     CsvReader reader(in, {});
     Records read;
     while (reader.next())
-        read.emplace_back(reader.fields().begin(), reader.fields().end());
+        read.emplace_back(reader.cells().begin(), reader.cells().end());
     return read;
 }
 

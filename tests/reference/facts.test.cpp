@@ -1,4 +1,5 @@
 #include "exchange/csv/facts.hpp"
+#include "exchange/csv/csv.hpp"
 
 #include "catch.hpp"
 
@@ -28,6 +29,7 @@ Unit product(const Unit& left, const Unit& right, int power = 1) {
 Unit parse_unit(const std::string& text) {
     Unit unit;
     std::istringstream in(text);
+    CsvReader rows(in, {});
     for (std::string factor; in >> factor;) {
         const auto caret = factor.find('^');
         const int exponent = caret == std::string::npos ? 1 : std::stoi(factor.substr(caret + 1));
@@ -39,7 +41,7 @@ Unit parse_unit(const std::string& text) {
 std::vector<Fact> facts_in(const char* file) {
     std::ifstream in(file);
     ProblemList problems;
-    std::vector<Fact> facts = read_facts_csv(in, {}, {}, problems);
+    std::vector<Fact> facts = read_facts_rows(rows, {}, problems);
     REQUIRE(problems.empty());
     return facts;
 }

@@ -14,6 +14,7 @@ struct Problem {
     std::string message;
     Error::Remedy remedy = Error::Remedy::none; ///< what would help, as in an Error
     std::string about{};
+    std::string cell{}; ///< in a workbook, such as B7: line and column are then its row and column
 };
 
 } // namespace inkturn

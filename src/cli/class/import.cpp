@@ -3,7 +3,7 @@
 #include "cli/subjects.hpp"
 #include "cli/terminal.hpp"
 
-#include "exchange/csv/class_import.hpp"
+#include "exchange/class/class_import.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/change.hpp"
 #include "view/text/retries.hpp"
@@ -56,18 +56,17 @@ void print(const Context& context, const ImportClassOptions& options, const Clas
 
 ClassImport import_file(const Context& context, const ImportClassOptions& options, const InputFile& file) {
     ClassImportOptions how;
-    how.csv.csv = options.csv.read();
-    how.csv.subject = options.subject;
-    how.csv.only = options.only;
-    how.csv.today = context.date_today();
+    how.file.subject = options.subject;
+    how.file.only = options.only;
+    how.file.today = context.date_today();
     how.replace = options.replace;
     how.of_class = class_named(options.of_class);
     if (!options.paper.empty()) {
         check_paper_id(options.paper);
-        how.csv.paper = options.paper;
+        how.file.paper = options.paper;
     }
     if (!options.date.empty())
-        how.csv.date = context.date_passed(options.date);
+        how.file.date = context.date_passed(options.date);
 
     Store store = options.dry_run ? context.store_to_read() : context.store_to_write();
     question_new_subject(context, store, options.subject);
@@ -75,8 +74,11 @@ ClassImport import_file(const Context& context, const ImportClassOptions& option
     ClassImport import;
     {
         ProgressLine progress(context.err, "inkturn: reading", file.size());
-        how.csv.csv.progress = [&](std::size_t bytes) { progress.show(bytes); };
-        import = import_class(change, file.stream(), how);
+        const auto rows = options.csv.rows_of(file, [&](std::size_t bytes) { progress.show(bytes); });
+        import = import_class(change, *rows, how);
+        for (Problem& problem : import.problems.items)
+            if (problem.cell.empty())
+                problem.cell = rows->row_name(problem.line);
     }
     if (import.problems.empty() && !options.dry_run)
         change.commit();
@@ -97,9 +99,11 @@ void run(const Context& context, const ImportClassOptions& options) {
 
 void add_class_import(Command& group) {
     auto options = std::make_shared<ImportClassOptions>();
-    Command command = group.command("import", "Import a class's sittings from a CSV file, all or nothing");
+    Command command =
+        group.command("import", "Import a class's sittings from a CSV file or a workbook, all or nothing");
     command
-        .argument("FILE", options->file, "One row per candidate, or one row per part; - reads standard input")
+        .argument("FILE", options->file,
+                  "CSV, .xlsx or .ods: one row per candidate, or one row per part; - reads standard input")
         .required();
     command.option("--paper", options->paper, "ID", "The paper, if the file has one row per candidate");
     command.option("--date", options->date, "D", "The day it was sat, if the rows don't say");

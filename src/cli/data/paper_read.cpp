@@ -257,7 +257,7 @@ void write_csv(const Context& context, const PaperReadOptions& options, const Pa
 std::vector<Part> corrected_parts(const Context& context, const PaperReadOptions& options) {
     const InputFile file(options.corrected, context.in);
     ProblemList problems;
-    std::vector<Part> parts = read_paper_csv(file.stream(), CsvOptions(), problems);
+    std::vector<Part> parts = read_paper_rows(*CsvOptionTexts().rows_of(file), problems);
     refuse_problems(context, file.name(), problems);
     return parts;
 }

@@ -3,8 +3,8 @@
 #include "cli/data/sample_files.hpp"
 #include "cli/student/timetable_on_file.hpp"
 
+#include "exchange/class/class_import.hpp"
 #include "exchange/csv/boundaries.hpp"
-#include "exchange/csv/class_import.hpp"
 #include "exchange/csv/paper.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/boundary_sets.hpp"
@@ -39,7 +39,8 @@ CsvOptions with_commas() {
 Paper paper_from(const char* file, PaperHead head) {
     std::istringstream in(file);
     ProblemList problems;
-    return Paper(std::move(head), read_paper_csv(in, with_commas(), problems));
+    CsvReader rows(in, with_commas());
+    return Paper(std::move(head), read_paper_rows(rows, problems));
 }
 
 void add_papers(Store::Change& change) {
@@ -52,18 +53,19 @@ void add_papers(Store::Change& change) {
 void add_class(Store::Change& change, Day today) {
     std::istringstream in(sample_files::class_marks);
     ClassImportOptions how;
-    how.csv.csv = with_commas();
-    how.csv.paper = "pure-a";
-    how.csv.date = today - Days{15};
-    how.csv.today = today;
+    how.file.paper = "pure-a";
+    how.file.date = today - Days{15};
+    how.file.today = today;
     how.of_class = class_name;
-    import_class(change, in, how);
+    CsvReader rows(in, with_commas());
+    import_class(change, rows, how);
 }
 
 void add_boundaries(Store::Change& change) {
     std::istringstream in(sample_files::boundaries);
     ProblemList problems;
-    for (const BoundarySet& set : read_boundaries_csv(in, with_commas(), problems))
+    CsvReader rows(in, with_commas());
+    for (const BoundarySet& set : read_boundaries_rows(rows, problems))
         BoundarySets(change).add(set);
 }
 

@@ -1,6 +1,6 @@
 #include "exchange/csv/boundaries.hpp"
 
-#include "exchange/csv/table.hpp"
+#include "exchange/table/table.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 
@@ -17,7 +17,7 @@ const std::vector<GradeBoundary> any_grade{{"A", Marks(0)}};
 /// Reads the rows of a file of boundaries, set by set.
 class SetRows {
   public:
-    SetRows(CsvTable& table, std::vector<BoundarySet>& sets) : table_(table), sets_(sets) {
+    SetRows(HeadedTable& table, std::vector<BoundarySet>& sets) : table_(table), sets_(sets) {
         set_ = required("set");
         total_ = required("total");
         subject_ = table_.find("subject");
@@ -115,8 +115,8 @@ class SetRows {
         }
         const auto [first, is_new] = lines_.emplace(std::pair(set.subject, set.name), table_.line());
         if (!is_new)
-            table_.report_row("boundary set '" + set.name + "' is already in line " +
-                              std::to_string(first->second) + ": give each set one row");
+            table_.report_row("boundary set '" + set.name + "' is already in " +
+                              table_.row_text(first->second) + ": give each set one row");
     }
 
     template <typename Work>
@@ -125,7 +125,7 @@ class SetRows {
             row_is_whole_ = false;
     }
 
-    CsvTable& table_;
+    HeadedTable& table_;
     std::vector<BoundarySet>& sets_;
     std::map<std::pair<std::string, std::string>, std::size_t> lines_; ///< of the sets, by subject and name
     bool whole_header_ = true;
@@ -138,13 +138,12 @@ class SetRows {
 
 } // namespace
 
-std::vector<BoundarySet> read_boundaries_csv(std::istream& in, const CsvOptions& options,
-                                             ProblemList& problems) {
+std::vector<BoundarySet> read_boundaries_rows(Rows& rows, ProblemList& problems) {
     std::vector<BoundarySet> sets;
     try {
-        CsvTable table(in, options, problems);
+        HeadedTable table(rows, problems);
         SetRows(table, sets).read();
-    } catch (const CsvError& error) {
+    } catch (const UnreadableFile& error) {
         problems.add(error.problem());
     }
     return sets;

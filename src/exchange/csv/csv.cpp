@@ -34,8 +34,8 @@ std::string without_doubled_quotes(std::string_view text) {
 /// The current text is at start_ to end_ of a buffer, with a NUL behind it to stop scans; the record being
 /// read is always whole in it, from start_ on.
 struct CsvReader::State {
-    State(std::istream& in, const CsvOptions& options)
-        : source(in, options), delimiter(options.delimiter.value_or('\0')) {
+    State(std::istream& in, const CsvOptions& options, std::string_view start_of_file)
+        : source(in, options, start_of_file), delimiter(options.delimiter.value_or('\0')) {
         buffer.push_back('\0');
         set_specials();
     }
@@ -78,7 +78,7 @@ struct CsvReader::State {
 
     [[noreturn]] void fail(const char* where, std::string message) const {
         const Place at_fault = place(where);
-        throw CsvError({at_fault.line, at_fault.column, std::move(message)});
+        throw UnreadableFile({at_fault.line, at_fault.column, std::move(message)});
     }
 
     [[noreturn]] void fail_open_quote() const { fail(at(open_quote), "the quote opened here is not closed"); }
@@ -87,7 +87,7 @@ struct CsvReader::State {
         if (!source.fault())
             return;
         if (source.fault()->whole_file)
-            throw CsvError({0, 0, source.fault()->message});
+            throw UnreadableFile({0, 0, source.fault()->message});
         fail(at(end), source.fault()->message);
     }
 
@@ -266,8 +266,8 @@ struct CsvReader::State {
     }
 };
 
-CsvReader::CsvReader(std::istream& in, const CsvOptions& options)
-    : state_(std::make_unique<State>(in, options)) {}
+CsvReader::CsvReader(std::istream& in, const CsvOptions& options, std::string_view start)
+    : state_(std::make_unique<State>(in, options, start)) {}
 
 CsvReader::~CsvReader() = default;
 
@@ -289,7 +289,7 @@ bool CsvReader::next() {
     return true;
 }
 
-const std::vector<std::string_view>& CsvReader::fields() const {
+const std::vector<std::string_view>& CsvReader::cells() const {
     return state_->fields;
 }
 

@@ -1,7 +1,6 @@
 #pragma once
 
-#include "inkturn/base/error.hpp"
-#include "inkturn/base/problem.hpp"
+#include "exchange/table/rows.hpp"
 
 #include <cstddef>
 #include <functional>
@@ -10,7 +9,6 @@
 #include <optional>
 #include <string>
 #include <string_view>
-#include <utility>
 #include <vector>
 
 namespace inkturn {
@@ -26,40 +24,27 @@ struct CsvOptions {
     std::size_t chunk = std::size_t{256} * 1024; ///< bytes read at a time, above 0
 };
 
-/// A problem after which a file can't be read any further.
-class CsvError : public Error {
-  public:
-    explicit CsvError(Problem problem) : Error(problem.message), problem_(std::move(problem)) {}
-    const Problem& problem() const noexcept { return problem_; }
-
-  private:
-    Problem problem_;
-};
-
 /// Reads CSV (RFC 4180) record by record, in memory that doesn't grow with the file. Accepts UTF-8 with
 /// or without BOM, UTF-16 with BOM, LF or CRLF. Spaces belong to the field. Empty lines are skipped.
-/// Throws CsvError at a quote that is not closed or is inside a bare field, text after a closing quote, a
-/// lone carriage return, a record above a mebibyte, a header with a tie of delimiters, and a fault in the
+/// Throws UnreadableFile at a quote that is not closed or is inside a bare field, text after a closing quote,
+/// a lone carriage return, a record above a mebibyte, a header with a tie of delimiters, and a fault in the
 /// text (encoding.hpp).
-class CsvReader {
+class CsvReader : public Rows {
   public:
-    /// The stream must outlive the reader.
-    CsvReader(std::istream& in, const CsvOptions& options);
-    ~CsvReader();
-    CsvReader(const CsvReader&) = delete;
-    CsvReader& operator=(const CsvReader&) = delete;
+    /// The stream must outlive the reader. `start`: bytes of the file, at most four, that were taken from it
+    /// already.
+    CsvReader(std::istream& in, const CsvOptions& options, std::string_view start = {});
+    ~CsvReader() override;
 
     /// Goes to the next record; false at the end. The first record is the header, which settles the
     /// delimiter if none was given.
-    bool next();
+    bool next() override;
 
-    /// The record's fields, UTF-8, valid until the next call of next().
-    const std::vector<std::string_view>& fields() const;
+    const std::vector<std::string_view>& cells() const override;
 
-    /// The line on which field `i` of the record starts, and its column in characters, both from 1. They
-    /// are counted anew at each call, all but line(0).
-    std::size_t line(std::size_t i = 0) const;
-    std::size_t column(std::size_t i) const;
+    /// Columns are in characters. Both are counted anew at each call, all but line(0).
+    std::size_t line(std::size_t i = 0) const override;
+    std::size_t column(std::size_t i) const override;
 
   private:
     struct State;

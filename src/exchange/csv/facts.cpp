@@ -1,6 +1,6 @@
 #include "exchange/csv/facts.hpp"
 
-#include "exchange/csv/table.hpp"
+#include "exchange/table/table.hpp"
 #include "inkturn/base/error.hpp"
 
 #include <map>
@@ -12,7 +12,7 @@ namespace {
 /// Reads the rows of a file of facts.
 class FactRows {
   public:
-    FactRows(CsvTable& table, const FactsContext& met, std::vector<Fact>& facts)
+    FactRows(HeadedTable& table, const FactsContext& met, std::vector<Fact>& facts)
         : table_(table), met_(met), facts_(facts) {
         for (const Fact& fact : met.on_file)
             if (fact.subject == met.subject)
@@ -51,8 +51,8 @@ class FactRows {
     void check_is_new(const std::string& prompt) {
         const auto [first, is_new] = lines_.emplace(prompt, table_.line());
         if (!is_new)
-            throw Error("the prompt '" + prompt + "' appears twice, first in line " +
-                        std::to_string(first->second) + ": give each fact one row");
+            throw Error("the prompt '" + prompt + "' appears twice, first in " +
+                        table_.row_text(first->second) + ": give each fact one row");
     }
 
     void meet(const Fact& fact) {
@@ -67,7 +67,7 @@ class FactRows {
                           "': correct one of the two, or use --replace");
     }
 
-    CsvTable& table_;
+    HeadedTable& table_;
     const FactsContext& met_;
     std::vector<Fact>& facts_;
     std::map<std::string_view, const Fact*> on_file_; ///< of the subject, by prompt
@@ -79,13 +79,12 @@ class FactRows {
 
 } // namespace
 
-std::vector<Fact> read_facts_csv(std::istream& in, const CsvOptions& options, const FactsContext& met,
-                                 ProblemList& problems) {
+std::vector<Fact> read_facts_rows(Rows& rows, const FactsContext& met, ProblemList& problems) {
     std::vector<Fact> facts;
     try {
-        CsvTable table(in, options, problems);
+        HeadedTable table(rows, problems);
         FactRows(table, met, facts).read();
-    } catch (const CsvError& error) {
+    } catch (const UnreadableFile& error) {
         problems.add(error.problem());
     }
     return facts;

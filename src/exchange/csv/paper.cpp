@@ -1,6 +1,6 @@
 #include "exchange/csv/paper.hpp"
 
-#include "exchange/csv/table.hpp"
+#include "exchange/table/table.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/paper/label.hpp"
@@ -14,7 +14,7 @@ namespace {
 /// Reads the rows of a paper's file, part by part.
 class PaperRows {
   public:
-    PaperRows(CsvTable& table, std::vector<Part>& parts) : table_(table), parts_(parts) {
+    PaperRows(HeadedTable& table, std::vector<Part>& parts) : table_(table), parts_(parts) {
         const auto columns = table_.match({"part", "marks", "topic", "codes", "got_at", "choice"}, 2);
         whole_header_ = columns[0] && columns[1];
         label_ = columns[0].value_or(0);
@@ -56,8 +56,8 @@ class PaperRows {
         part.label = parse_label(table_.cell(label_));
         const auto [found, is_new] = lines_.emplace(part.label, table_.line());
         if (!is_new)
-            throw Error("part " + part.label + " appears twice, first in line " +
-                        std::to_string(found->second) + ": give each part one row");
+            throw Error("part " + part.label + " appears twice, first in " + table_.row_text(found->second) +
+                        ": give each part one row");
     }
 
     void read_scheme(Part& part) {
@@ -79,7 +79,7 @@ class PaperRows {
     /// Checks a part by the rules of a paper with this one part.
     static void check(const Part& part) { Paper(PaperHead{"paper", "", "", {}, {}}, {part}); }
 
-    CsvTable& table_;
+    HeadedTable& table_;
     std::vector<Part>& parts_;
     std::unordered_map<std::string, std::size_t> lines_; ///< of the parts, by label
     bool whole_header_ = false;
@@ -93,12 +93,12 @@ class PaperRows {
 
 } // namespace
 
-std::vector<Part> read_paper_csv(std::istream& in, const CsvOptions& options, ProblemList& problems) {
+std::vector<Part> read_paper_rows(Rows& rows, ProblemList& problems) {
     std::vector<Part> parts;
     try {
-        CsvTable table(in, options, problems);
+        HeadedTable table(rows, problems);
         PaperRows(table, parts).read();
-    } catch (const CsvError& error) {
+    } catch (const UnreadableFile& error) {
         problems.add(error.problem());
     }
     return parts;

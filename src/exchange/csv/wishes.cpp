@@ -1,6 +1,6 @@
 #include "exchange/csv/wishes.hpp"
 
-#include "exchange/csv/table.hpp"
+#include "exchange/table/table.hpp"
 
 #include <map>
 #include <utility>
@@ -11,7 +11,7 @@ namespace {
 /// Reads the rows of a file of wishes.
 class WishRows {
   public:
-    WishRows(CsvTable& table, const WishesFor& named, std::vector<Wish>& wishes)
+    WishRows(HeadedTable& table, const WishesFor& named, std::vector<Wish>& wishes)
         : table_(table), named_(named), wishes_(wishes) {}
 
     void read() {
@@ -39,10 +39,10 @@ class WishRows {
         if (is_new)
             wishes_.push_back(std::move(wish));
         else
-            table_.report_row("the wish is already in line " + std::to_string(first->second));
+            table_.report_row("the wish is already in " + table_.row_text(first->second));
     }
 
-    CsvTable& table_;
+    HeadedTable& table_;
     const WishesFor& named_;
     std::vector<Wish>& wishes_;
     std::map<std::pair<std::string, std::string>, std::size_t> lines_;
@@ -50,13 +50,12 @@ class WishRows {
 
 } // namespace
 
-std::vector<Wish> read_wishes_csv(std::istream& in, const CsvOptions& options, const WishesFor& named,
-                                  ProblemList& problems) {
+std::vector<Wish> read_wishes_rows(Rows& rows, const WishesFor& named, ProblemList& problems) {
     std::vector<Wish> wishes;
     try {
-        CsvTable table(in, options, problems);
+        HeadedTable table(rows, problems);
         WishRows(table, named, wishes).read();
-    } catch (const CsvError& error) {
+    } catch (const UnreadableFile& error) {
         problems.add(error.problem());
     }
     return wishes;

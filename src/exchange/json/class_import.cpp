@@ -1,4 +1,4 @@
-#include "exchange/csv/class_import.hpp"
+#include "exchange/class/class_import.hpp"
 
 #include "exchange/json/value.hpp"
 
@@ -8,9 +8,12 @@ namespace inkturn {
 
 std::string json_of(const ClassImport& import) {
     Json problems = Json::array();
-    for (const Problem& problem : import.problems.items)
+    for (const Problem& problem : import.problems.items) {
         problems.push_back(
             {{"line", problem.line}, {"column", problem.column}, {"message", problem.message}});
+        if (!problem.cell.empty())
+            problems.back()["cell"] = problem.cell;
+    }
     return text_of({{"rows", import.rows},
                     {"sittings_added", import.sittings_added},
                     {"sittings_unchanged", import.sittings_unchanged},

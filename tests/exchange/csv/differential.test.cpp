@@ -24,8 +24,8 @@ std::optional<Records> ours(const std::string& text, std::size_t chunk) {
     Records records;
     try {
         while (reader.next())
-            records.emplace_back(reader.fields().begin(), reader.fields().end());
-    } catch (const CsvError&) {
+            records.emplace_back(reader.cells().begin(), reader.cells().end());
+    } catch (const UnreadableFile&) {
         return std::nullopt;
     }
     return records;

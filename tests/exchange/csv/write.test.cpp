@@ -45,7 +45,7 @@ TEST_CASE("what is written reads back as the same fields") {
     CsvReader reader(in, options);
     for (int row = 0; row < 2; ++row) {
         REQUIRE(reader.next());
-        CHECK(std::vector<std::string>(reader.fields().begin(), reader.fields().end()) == fields);
+        CHECK(std::vector<std::string>(reader.cells().begin(), reader.cells().end()) == fields);
     }
     CHECK_FALSE(reader.next());
 }

@@ -1,4 +1,4 @@
-#include "exchange/csv/class_roll.hpp"
+#include "exchange/class/class_roll.hpp"
 
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
@@ -34,7 +34,7 @@ struct LongPaper {
 /// looked up once; the rows of one sitting may still be spread over many runs.
 class LongRows {
   public:
-    LongRows(CsvTable& table, const ClassCsvOptions& options, const PaperSource& source, ClassCsv& csv)
+    LongRows(HeadedTable& table, const ClassFileOptions& options, const PaperSource& source, ClassFile& csv)
         : table_(table), options_(options), source_(source), csv_(csv), roll_(table, options, csv) {}
 
     void read();
@@ -85,10 +85,10 @@ class LongRows {
     std::vector<bool> not_set_by_option(const LongPaper& paper) const;
     void settle(std::size_t position);
 
-    CsvTable& table_;
-    const ClassCsvOptions& options_;
+    HeadedTable& table_;
+    const ClassFileOptions& options_;
     const PaperSource& source_;
-    ClassCsv& csv_;
+    ClassFile& csv_;
     ClassRoll roll_;
     Columns columns_{};
     Run run_;
@@ -449,8 +449,8 @@ void LongRows::settle(std::size_t position) {
 
 } // namespace
 
-void read_long_class(CsvTable& table, const ClassCsvOptions& options, const PaperSource& papers,
-                     ClassCsv& csv) {
+void read_long_class(HeadedTable& table, const ClassFileOptions& options, const PaperSource& papers,
+                     ClassFile& csv) {
     LongRows(table, options, papers, csv).read();
 }
 

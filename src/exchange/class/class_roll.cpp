@@ -1,4 +1,4 @@
-#include "exchange/csv/class_roll.hpp"
+#include "exchange/class/class_roll.hpp"
 
 #include "inkturn/base/error.hpp"
 #include "inkturn/retry/candidate.hpp"
@@ -15,6 +15,7 @@ std::size_t ClassRoll::candidate(std::size_t column) {
         csv_.candidates.push_back(code_);
     if (is_new || code_.empty()) {
         try {
+            table_.check_has_value(column);
             check_candidate_code(code_);
         } catch (const Error& error) {
             table_.report(column, error.what());

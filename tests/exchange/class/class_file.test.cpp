@@ -1,5 +1,5 @@
 #include "catch.hpp"
-#include "exchange/csv/class_text.hpp"
+#include "exchange/class/class_text.hpp"
 #include "inkturn/base/error.hpp"
 
 #include <optional>
@@ -11,12 +11,13 @@ using Catch::Matchers::Matches;
 
 namespace {
 
-ClassCsv read(const std::string& text, std::size_t chunk = 65536) {
-    ClassCsvOptions options = no_options();
+ClassFile read(const std::string& text, std::size_t chunk = 65536) {
+    ClassFileOptions options = no_options();
     options.paper = "pure-1";
     options.date = day(2026, 11, 23);
-    options.csv.chunk = chunk;
-    return read_class(text, options);
+    CsvOptions csv;
+    csv.chunk = chunk;
+    return read_class(text, options, csv);
 }
 
 std::optional<PartMarks> by_core(const std::string& text, Marks max) {
@@ -28,14 +29,14 @@ std::optional<PartMarks> by_core(const std::string& text, Marks max) {
 }
 
 /// The marks of the only part of the only sitting; nothing where there is a problem.
-std::optional<PartMarks> only_marks(const ClassCsv& csv) {
+std::optional<PartMarks> only_marks(const ClassFile& csv) {
     if (!csv.problems.empty())
         return std::nullopt;
     return csv.sittings.at(0).parts.at(0);
 }
 
 std::optional<PartMarks> by_wide_file(const std::string& text) {
-    ClassCsvOptions options = no_options();
+    ClassFileOptions options = no_options();
     options.paper = "new-2";
     options.date = options.today;
     return only_marks(read_class("candidate,1\nmax,4\nK07," + text + "\n", options));
@@ -77,7 +78,8 @@ TEST_CASE("what ends the reading of a class file is its last problem") {
 }
 
 TEST_CASE("a class file that is not CSV is reported") {
-    CHECK_THAT(only_problem(read("PK\x03\x04\x14\0"s)), Matches("0:0 this is a workbook \\(.xlsx\\), .*"));
+    CHECK_THAT(only_problem(read("<?xml version='1.0'?>")),
+               Matches("0:0 this is a workbook in one piece .*"));
     CHECK_THAT(only_problem(read("c\0a\0n\0"s)), Matches("0:0 .*UTF-16.*"));
     CHECK_THAT(only_problem(read("candidate,1;2a,7b;x\n")), Matches("1:1 .*--delimiter.*"));
     CHECK_THAT(only_problem(read("candidate\nK07\n")),
@@ -88,7 +90,7 @@ TEST_CASE("problems beyond the limit are only counted") {
     std::string text = "candidate,1,2a,7b\n";
     for (int row = 0; row < 40; ++row)
         text += "K" + std::to_string(row) + ",x,y,1\n";
-    const ClassCsv csv = read(text);
+    const ClassFile csv = read(text);
     CHECK(csv.problems.count == 80);
     CHECK(csv.problems.items.size() == ProblemList::max_items);
 }
@@ -98,7 +100,7 @@ TEST_CASE("places are in characters and hold across chunks") {
                              "candidate,date,1,2a,7b\n\"Zo\xC3\xAB \"\"1\"\"\",2026-11-20,1,2,3\r\n"
                              "\n\xE2\x82\xAC\xE2\x82\xAC,\"\",1,99,3\n";
     for (std::size_t chunk = 1; chunk < 50; ++chunk) {
-        const ClassCsv csv = read(text, chunk);
+        const ClassFile csv = read(text, chunk);
         CHECK_THAT(only_problem(csv), Matches("4:9 marks '99': .*"));
         CHECK(csv.candidates.at(0) == "Zo\xC3\xAB \"1\"");
     }

@@ -1,14 +1,13 @@
 #pragma once
 
-#include "exchange/csv/csv.hpp"
-#include "exchange/csv/problem_list.hpp"
+#include "exchange/table/problem_list.hpp"
+#include "exchange/table/rows.hpp"
 #include "inkturn/base/day.hpp"
 #include "inkturn/paper/marks.hpp"
 #include "inkturn/paper/paper.hpp"
 
 #include <cstddef>
 #include <functional>
-#include <iosfwd>
 #include <memory>
 #include <optional>
 #include <string>
@@ -19,8 +18,7 @@ namespace inkturn {
 /// Finds a paper on file by its id; null if there is none.
 using PaperSource = std::function<std::shared_ptr<const Paper>(const std::string& id)>;
 
-struct ClassCsvOptions {
-    CsvOptions csv;
+struct ClassFileOptions {
     std::optional<std::string> paper; ///< the paper of a wide file; long files name theirs
     std::optional<Day> date;          ///< the day of rows in a wide file without one
     Day today;                        ///< no sitting is later
@@ -30,14 +28,14 @@ struct ClassCsvOptions {
 
 /// One candidate's marks for one paper on one day.
 struct ClassSitting {
-    std::size_t candidate; ///< position in ClassCsv::candidates
-    std::size_t paper;     ///< position in ClassCsv::papers
+    std::size_t candidate; ///< position in ClassFile::candidates
+    std::size_t paper;     ///< position in ClassFile::papers
     Day day;
     std::vector<PartMarks> parts; ///< in the paper's order
     std::size_t line;             ///< of its first row
 };
 
-struct ClassCsv {
+struct ClassFile {
     std::size_t rows = 0;                ///< below the header, the `max` row left out
     std::size_t absent = 0;              ///< rows without a mark
     std::vector<std::string> candidates; ///< in the order of their first rows
@@ -53,6 +51,6 @@ struct ClassCsv {
 /// Reads a class's sittings (docs/formats/class-csv.md): long if the header has `part` or `in_time`,
 /// otherwise wide. A wide file's `total` is the row's unaided marks. Everything wrong with the file is a
 /// problem; what the paper source throws is passed on.
-ClassCsv read_class_csv(std::istream& in, const ClassCsvOptions& options, const PaperSource& papers);
+ClassFile read_class(Rows& rows, const ClassFileOptions& options, const PaperSource& papers);
 
 } // namespace inkturn

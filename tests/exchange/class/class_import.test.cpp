@@ -1,5 +1,6 @@
-#include "exchange/csv/class_import.hpp"
+#include "exchange/class/class_import.hpp"
 #include "catch.hpp"
+#include "exchange/csv/csv.hpp"
 #include "exchange/document/stores.hpp"
 #include "inkturn/store/change.hpp"
 #include "inkturn/store/plan.hpp"
@@ -21,8 +22,9 @@ TEST_CASE("marks that a class's file replaces leave the clock of the sitting") {
         open.add_sitting("K07", paper, {today, ExtraTime(25), parse_line(paper, "4 1"), clock});
     });
     std::istringstream in("candidate,1,2\nK07,4,2\n");
+    CsvReader rows(in, {});
     change(store, [&](Store::Change& open) {
-        const ClassImport done = import_class(open, in, {{{}, "pure-1", today, today}, true});
+        const ClassImport done = import_class(open, rows, {{"pure-1", today, today}, true});
         CHECK(done.problems.empty());
         CHECK(done.sittings_replaced == 1);
     });
@@ -43,8 +45,9 @@ TEST_CASE("a problem that undoing a re-attempt would settle says which one") {
         open.add_reattempt(id, {"1", 1, today, parse_line(paper, "4")});
     });
     std::istringstream in("candidate,1\nK07,4\n");
+    CsvReader rows(in, {});
     Store::Change open(store);
-    const ClassImport done = import_class(open, in, {{{}, "pure-1", today - Days{20}, today}, true});
+    const ClassImport done = import_class(open, rows, {{"pure-1", today - Days{20}, today}, true});
     REQUIRE(done.problems.items.size() == 1);
     CHECK(done.problems.items[0].line == 2);
     CHECK(done.problems.items[0].remedy == Error::Remedy::undo_retry_first);
@@ -63,9 +66,10 @@ TEST_CASE("the retries that an import brings are counted by each candidate's wis
     });
     const auto added = [&](const std::string& rows, bool replace) {
         std::istringstream in("candidate,1,2\n" + rows);
+        CsvReader reader(in, {});
         std::size_t retries = 0;
         change(store, [&](Store::Change& open) {
-            const ClassImport done = import_class(open, in, {{{}, "essay-1", today, today}, replace});
+            const ClassImport done = import_class(open, reader, {{"essay-1", today, today}, replace});
             CHECK(done.problems.empty());
             retries = done.retries_added;
         });

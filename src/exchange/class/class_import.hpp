@@ -1,6 +1,6 @@
 #pragma once
 
-#include "exchange/csv/class_file.hpp"
+#include "exchange/class/class_file.hpp"
 #include "inkturn/store/change.hpp"
 
 #include <cstddef>
@@ -8,7 +8,7 @@
 namespace inkturn {
 
 struct ClassImportOptions {
-    ClassCsvOptions csv;
+    ClassFileOptions file;
     bool replace = false; ///< a different sitting of the same candidate, paper and day takes the place of the
                           ///< one on file
     std::optional<std::string> of_class{}; ///< its candidates become members; added if it doesn't exist
@@ -30,7 +30,7 @@ struct ClassImport {
 
 /// Reads a class's sittings and puts them, their papers and the days of their retries into the store by
 /// a Change that the caller commits only if there are no problems.
-ClassImport import_class(Store::Change& change, std::istream& in, const ClassImportOptions& options);
+ClassImport import_class(Store::Change& change, Rows& rows, const ClassImportOptions& options);
 
 std::string json_of(const ClassImport& import);
 

@@ -1,5 +1,5 @@
 #include "catch.hpp"
-#include "exchange/csv/class_text.hpp"
+#include "exchange/class/class_text.hpp"
 
 using namespace inkturn;
 using namespace inkturn::test;
@@ -10,22 +10,22 @@ namespace {
 const Day monday = day(2026, 11, 23);
 
 /// Read as a file of `pure-1`, sat on Monday where it states no date.
-ClassCsv read(const std::string& text) {
-    ClassCsvOptions options = no_options();
+ClassFile read(const std::string& text) {
+    ClassFileOptions options = no_options();
     options.paper = "pure-1";
     options.date = monday;
     return read_class(text, options);
 }
 
-ClassCsv read_undated(const std::string& text) {
-    ClassCsvOptions options = no_options();
+ClassFile read_undated(const std::string& text) {
+    ClassFileOptions options = no_options();
     options.paper = "pure-1";
     return read_class(text, options);
 }
 
 /// Read as a file of a paper that is not on file.
-ClassCsv read_new(const std::string& text) {
-    ClassCsvOptions options = no_options();
+ClassFile read_new(const std::string& text) {
+    ClassFileOptions options = no_options();
     options.paper = "new-2";
     options.date = monday;
     return read_class(text, options);
@@ -34,7 +34,7 @@ ClassCsv read_new(const std::string& text) {
 } // namespace
 
 TEST_CASE("a wide file has a candidate's marks in a row") {
-    const ClassCsv csv = read("candidate,1,2a,7b\nK07,3,-,2+1+3:method\nK08,5,0,6\n");
+    const ClassFile csv = read("candidate,1,2a,7b\nK07,3,-,2+1+3:method\nK08,5,0,6\n");
     REQUIRE(problems(csv).empty());
     CHECK(csv.rows == 2);
     CHECK(csv.candidates == std::vector<std::string>{"K07", "K08"});
@@ -49,14 +49,14 @@ TEST_CASE("a wide file has a candidate's marks in a row") {
 }
 
 TEST_CASE("a wide file's columns may stand in any order, their labels in any form") {
-    const ClassCsv csv = read("Candidate;Total;Q7 (b);DATE; 2A ;q1\nK07;9;1;2026-11-20;3;5\n");
+    const ClassFile csv = read("Candidate;Total;Q7 (b);DATE; 2A ;q1\nK07;9;1;2026-11-20;3;5\n");
     REQUIRE(problems(csv).empty());
     CHECK(csv.sittings.at(0).day == day(2026, 11, 20));
     CHECK(marks_of(csv.sittings.at(0)) == "5 3 1");
 }
 
 TEST_CASE("a row without a mark is an absence and makes no sitting") {
-    const ClassCsv csv = read("candidate,date,total,1,2a,7b\nK07,,,,,\nK08,,0,,,\nK09,,0,0,0,-\n");
+    const ClassFile csv = read("candidate,date,total,1,2a,7b\nK07,,,,,\nK08,,0,,,\nK09,,0,0,0,-\n");
     REQUIRE(problems(csv).empty());
     CHECK(csv.rows == 3);
     CHECK(csv.absent == 2);
@@ -85,7 +85,7 @@ TEST_CASE("a total is checked against the row's unaided marks") {
 }
 
 TEST_CASE("a row of maxima makes a paper that is not on file") {
-    const ClassCsv csv = read_new("candidate,total,Q3,1a\nMax,6,4,2\nK07,5,3,2\n");
+    const ClassFile csv = read_new("candidate,total,Q3,1a\nMax,6,4,2\nK07,5,3,2\n");
     REQUIRE(problems(csv).empty());
     CHECK(csv.rows == 1);
     REQUIRE(csv.papers.size() == 1);
@@ -183,7 +183,7 @@ TEST_CASE("a wide file's header starts with candidate") {
 TEST_CASE("a wide file needs a paper") {
     CHECK_THAT(only_problem(read_class("candidate,1\nK07,3\n", no_options())),
                Matches("1:0 .* use --paper ID"));
-    ClassCsvOptions options = no_options();
+    ClassFileOptions options = no_options();
     options.paper = "Pure 1";
     CHECK_THAT(only_problem(read_class("candidate,1\nK07,3\n", options)),
                Matches("0:0 paper id 'Pure 1': .*"));
@@ -195,7 +195,7 @@ TEST_CASE("a wide file without a date by column or option is a problem once") {
 }
 
 TEST_CASE("a row without a date is a problem where no option gives one") {
-    const ClassCsv csv = read_undated("candidate,date,1,2a,7b\nK07,2026-11-20,1,2,3\nK08,,1,2,3\nK09,,,,\n");
+    const ClassFile csv = read_undated("candidate,date,1,2a,7b\nK07,2026-11-20,1,2,3\nK08,,1,2,3\nK09,,,,\n");
     CHECK_THAT(only_problem(csv), Matches("3:5 the row has no date: write one, or use --date"));
 }
 
@@ -208,7 +208,7 @@ TEST_CASE("dates of a wide file must be ISO, in the calendar and not after today
     CHECK_THAT(dated("1899-12-31"), Matches("2:5 .* outside .*"));
     CHECK_THAT(dated("2201-01-01"), Matches("2:5 .* outside .*"));
     CHECK_THAT(dated("2026-11-26"), Matches("2:5 .*2026-11-26 is after today, 2026-11-25: .*"));
-    ClassCsvOptions options = no_options();
+    ClassFileOptions options = no_options();
     options.paper = "pure-1";
     options.date = day(2026, 11, 26);
     CHECK_THAT(only_problem(read_class("candidate,1,2a,7b\nK07,1,2,3\n", options)),
@@ -242,7 +242,7 @@ TEST_CASE("a wide file of a header alone is a problem") {
 }
 
 TEST_CASE("rows of empty cells are passed over in a wide file") {
-    const ClassCsv csv = read("candidate,1,2a,7b\n,,,\nK07,1,2,3\n,,,\n");
+    const ClassFile csv = read("candidate,1,2a,7b\n,,,\nK07,1,2,3\n,,,\n");
     CHECK(problems(csv).empty());
     CHECK(csv.rows == 1);
 }
@@ -262,19 +262,19 @@ TEST_CASE("a paper made by a wide file has at most 500 parts") {
 }
 
 TEST_CASE("a cell, a column or an option says what was not set") {
-    const ClassCsv csv = read("candidate,only,1,2a,7b,total\nK01,,3,not-set,2,5\nK02,\"1,7\",4,,1,5\n"
-                              "K03,1-2,1,2,not-set,\nK04,,1,2,3,6\n");
+    const ClassFile csv = read("candidate,only,1,2a,7b,total\nK01,,3,not-set,2,5\nK02,\"1,7\",4,,1,5\n"
+                               "K03,1-2,1,2,not-set,\nK04,,1,2,3,6\n");
     REQUIRE(problems(csv).empty());
     CHECK(marks_of(csv.sittings.at(0)) == "3 not-set 2");
     CHECK(marks_of(csv.sittings.at(1)) == "4 not-set 1");
     CHECK(marks_of(csv.sittings.at(2)) == "1 2 not-set");
     CHECK(marks_of(csv.sittings.at(3)) == "1 2 3");
 
-    ClassCsvOptions options = no_options();
+    ClassFileOptions options = no_options();
     options.paper = "pure-1";
     options.date = monday;
     options.only = "1-2";
-    const ClassCsv some = read_class("candidate,1,2a\nK01,3,4\nK02,-,0\n", options);
+    const ClassFile some = read_class("candidate,1,2a\nK01,3,4\nK02,-,0\n", options);
     REQUIRE(problems(some).empty());
     CHECK(marks_of(some.sittings.at(1)) == "- 0 not-set");
 }

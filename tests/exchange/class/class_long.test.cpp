@@ -1,5 +1,5 @@
 #include "catch.hpp"
-#include "exchange/csv/class_text.hpp"
+#include "exchange/class/class_text.hpp"
 
 using namespace inkturn;
 using namespace inkturn::test;
@@ -10,7 +10,7 @@ namespace {
 const std::string header = "candidate,paper,date,part,in_time\n";
 const std::string all_columns = "candidate,paper,date,part,in_time,overtime,corrected,reason,max\n";
 
-ClassCsv read(const std::string& text) {
+ClassFile read(const std::string& text) {
     return read_class(text, no_options());
 }
 
@@ -23,9 +23,9 @@ std::string part_1(const std::string& rest) {
 } // namespace
 
 TEST_CASE("a long file has a row for each part of a sitting") {
-    const ClassCsv csv = read(header + "K07,pure-1,2026-11-24,1,3\nK07,pure-1,2026-11-24,2a,-\n"
-                                       "K07,pure-1,2026-11-24,7b,6\nK08,pure-1,2026-11-24,1,5\n"
-                                       "K08,pure-1,2026-11-24,2a,0\nK08,pure-1,2026-11-24,7b,1\n");
+    const ClassFile csv = read(header + "K07,pure-1,2026-11-24,1,3\nK07,pure-1,2026-11-24,2a,-\n"
+                                        "K07,pure-1,2026-11-24,7b,6\nK08,pure-1,2026-11-24,1,5\n"
+                                        "K08,pure-1,2026-11-24,2a,0\nK08,pure-1,2026-11-24,7b,1\n");
     REQUIRE(problems(csv).empty());
     CHECK(csv.rows == 6);
     CHECK(csv.absent == 0);
@@ -43,11 +43,11 @@ TEST_CASE("a long file has a row for each part of a sitting") {
 }
 
 TEST_CASE("the rows of a sitting may lie anywhere in a long file") {
-    const ClassCsv csv = read(header + "K07,pure-1,2026-11-24,7b,6\nK08,pure-1,2026-11-24,1,5\n"
-                                       "K07,pure-1,2026-11-23,2a,2\nK08,pure-1,2026-11-24,7b,1\n"
-                                       "K07,pure-1,2026-11-24,1,3\nK07,pure-1,2026-11-23,1,0\n"
-                                       "K08,pure-1,2026-11-24,Q2(a),0\nK07,pure-1,2026-11-24,2A,4\n"
-                                       "K07,pure-1,2026-11-23,7b,-\n");
+    const ClassFile csv = read(header + "K07,pure-1,2026-11-24,7b,6\nK08,pure-1,2026-11-24,1,5\n"
+                                        "K07,pure-1,2026-11-23,2a,2\nK08,pure-1,2026-11-24,7b,1\n"
+                                        "K07,pure-1,2026-11-24,1,3\nK07,pure-1,2026-11-23,1,0\n"
+                                        "K08,pure-1,2026-11-24,Q2(a),0\nK07,pure-1,2026-11-24,2A,4\n"
+                                        "K07,pure-1,2026-11-23,7b,-\n");
     REQUIRE(problems(csv).empty());
     REQUIRE(csv.sittings.size() == 3);
     CHECK(marks_of(csv.sittings[0]) == "3 4 6");
@@ -57,15 +57,15 @@ TEST_CASE("the rows of a sitting may lie anywhere in a long file") {
 }
 
 TEST_CASE("a long file's columns may stand in any order and their names in any case") {
-    const ClassCsv csv = read("In_Time ;PART;Date;corrected;reason;overtime;Paper;Candidate\n"
-                              "3;1;2026-11-24;;slip;1;pure-1;K07\n0;2a;2026-11-24;4;method;;pure-1;K07\n"
-                              "1;7b;2026-11-24;3;;2;pure-1;K07\n");
+    const ClassFile csv = read("In_Time ;PART;Date;corrected;reason;overtime;Paper;Candidate\n"
+                               "3;1;2026-11-24;;slip;1;pure-1;K07\n0;2a;2026-11-24;4;method;;pure-1;K07\n"
+                               "1;7b;2026-11-24;3;;2;pure-1;K07\n");
     REQUIRE(problems(csv).empty());
     CHECK(marks_of(csv.sittings.at(0)) == "3+1:slip 0+0+4:method 1+2+3");
 }
 
 TEST_CASE("a part not attempted may state empty or no marks, and a reason") {
-    const ClassCsv csv = read(part_1("-,0,0,unfinished,"));
+    const ClassFile csv = read(part_1("-,0,0,unfinished,"));
     REQUIRE(problems(csv).empty());
     const PartMarks& marks = csv.sittings.at(0).parts.at(0);
     CHECK_FALSE(marks.attempted());
@@ -75,20 +75,20 @@ TEST_CASE("a part not attempted may state empty or no marks, and a reason") {
 }
 
 TEST_CASE("papers made from maxima have the subject that was given") {
-    ClassCsvOptions options = no_options();
+    ClassFileOptions options = no_options();
     options.subject = "pure";
-    const ClassCsv csv =
+    const ClassFile csv =
         read_class("candidate,paper,date,part,in_time,max\nK07,new-2,2026-11-24,3,3,4\n", options);
     REQUIRE(problems(csv).empty());
     CHECK(csv.papers.at(0).paper->subject() == "pure");
 }
 
 TEST_CASE("maxima make the papers of a long file that are not on file") {
-    const ClassCsv csv = read("candidate,paper,date,part,in_time,max\n"
-                              "K07,new-2,2026-11-24,3,3,4\nK07,new-2,2026-11-24,Q1 (a),2,2\n"
-                              "K08,new-2,2026-11-24,1a,0,2\nK07,pure-1,2026-11-24,1,5,\n"
-                              "K07,pure-1,2026-11-24,2a,4,4\nK07,pure-1,2026-11-24,7b,6,06\n"
-                              "K08,new-2,2026-11-24,3,4,4\n");
+    const ClassFile csv = read("candidate,paper,date,part,in_time,max\n"
+                               "K07,new-2,2026-11-24,3,3,4\nK07,new-2,2026-11-24,Q1 (a),2,2\n"
+                               "K08,new-2,2026-11-24,1a,0,2\nK07,pure-1,2026-11-24,1,5,\n"
+                               "K07,pure-1,2026-11-24,2a,4,4\nK07,pure-1,2026-11-24,7b,6,06\n"
+                               "K08,new-2,2026-11-24,3,4,4\n");
     REQUIRE(problems(csv).empty());
     REQUIRE(csv.papers.size() == 2);
     CHECK_FALSE(csv.papers[0].on_file);
@@ -154,8 +154,8 @@ TEST_CASE("a part that appears twice is a problem that names both lines") {
 }
 
 TEST_CASE("a part that appears twice far apart names the line where the sitting starts") {
-    const ClassCsv csv = read(header + "K07,pure-1,2026-11-24,1,3\nK08,pure-1,2026-11-24,1,3\n"
-                                       "K07,pure-1,2026-11-24,1,3\n");
+    const ClassFile csv = read(header + "K07,pure-1,2026-11-24,1,3\nK08,pure-1,2026-11-24,1,3\n"
+                                        "K07,pure-1,2026-11-24,1,3\n");
     CHECK_THAT(problems(csv).at(0), Matches("4:23 part 1 appears twice .* starts in line 2: .*"));
 }
 
@@ -213,7 +213,7 @@ TEST_CASE("a long file doesn't say which marks were earned") {
 
 TEST_CASE("`010` is ten in a long file") {
     const std::string columns = "candidate,paper,date,part,in_time,overtime,max\n";
-    const ClassCsv csv = read(columns + "K07,new-2,2026-11-24,1,010,000000000001,012\n");
+    const ClassFile csv = read(columns + "K07,new-2,2026-11-24,1,010,000000000001,012\n");
     REQUIRE(problems(csv).empty());
     CHECK(marks_of(csv.sittings.at(0)) == "10+1");
 }
@@ -234,7 +234,7 @@ TEST_CASE("dates must be ISO, in the calendar and not after today") {
 TEST_CASE("a candidate's bad code is a problem once") {
     const std::string rest = ",pure-1,2026-11-24,";
     for (const std::string code : {" K07", "K07 ", "K\x07", "K\xC2\x85"}) {
-        const ClassCsv csv =
+        const ClassFile csv =
             read(header + code + rest + "1,3\n" + code + rest + "2a,3\n" + code + rest + "7b,3\n");
         CHECK_THAT(only_problem(csv), Matches("2:1 candidate .*"));
     }
@@ -243,7 +243,7 @@ TEST_CASE("a candidate's bad code is a problem once") {
 }
 
 TEST_CASE("a long file's header must have its columns once and nothing unknown") {
-    const ClassCsv csv = read("candidate,part,in_time\nK07,1,3\n");
+    const ClassFile csv = read("candidate,part,in_time\nK07,1,3\n");
     CHECK(problems(csv) == std::vector<std::string>{"1:0 the header has no column paper: add it",
                                                     "1:0 the header has no column date: add it"});
     CHECK_THAT(only_problem(read("candidate,paper,date,part,mark\nK07,pure-1,2026-11-24,1,3\n")),
@@ -263,14 +263,14 @@ TEST_CASE("rows of empty cells are passed over in a long file") {
 }
 
 TEST_CASE("a row's word or an option says what was not set") {
-    const ClassCsv csv = read(header + "K07,pure-1,2026-11-24,1,3\nK07,pure-1,2026-11-24,2a,not-set\n"
-                                       "K07,pure-1,2026-11-24,7b,6\n");
+    const ClassFile csv = read(header + "K07,pure-1,2026-11-24,1,3\nK07,pure-1,2026-11-24,2a,not-set\n"
+                                        "K07,pure-1,2026-11-24,7b,6\n");
     REQUIRE(problems(csv).empty());
     CHECK(marks_of(csv.sittings.at(0)) == "3 not-set 6");
 
-    ClassCsvOptions options = no_options();
+    ClassFileOptions options = no_options();
     options.only = "1,7";
-    const ClassCsv some =
+    const ClassFile some =
         read_class(header + "K07,pure-1,2026-11-24,1,3\nK07,pure-1,2026-11-24,7b,6\n", options);
     REQUIRE(problems(some).empty());
     CHECK(marks_of(some.sittings.at(0)) == "3 not-set 6");

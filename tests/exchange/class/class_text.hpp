@@ -1,6 +1,7 @@
 #pragma once
 
-#include "exchange/csv/class_file.hpp"
+#include "exchange/class/class_file.hpp"
+#include "exchange/csv/csv.hpp"
 #include "problems.hpp"
 
 #include <sstream>
@@ -23,21 +24,23 @@ inline Day day(int year, unsigned month, unsigned of_month) {
 }
 
 /// Today is 25 November 2026; nothing else is chosen.
-inline ClassCsvOptions no_options() {
-    return {{}, {}, {}, day(2026, 11, 25)};
+inline ClassFileOptions no_options() {
+    return {{}, {}, day(2026, 11, 25)};
 }
 
-inline ClassCsv read_class(const std::string& text, const ClassCsvOptions& options) {
+inline ClassFile read_class(const std::string& text, const ClassFileOptions& options,
+                            const CsvOptions& csv = {}) {
     std::istringstream in(text);
-    return read_class_csv(in, options, paper_on_file);
+    CsvReader rows(in, csv);
+    return read_class(rows, options, paper_on_file);
 }
 
-inline std::vector<std::string> problems(const ClassCsv& csv) {
+inline std::vector<std::string> problems(const ClassFile& csv) {
     return texts_of(csv.problems.items);
 }
 
 /// The only one; else how many there are.
-inline std::string only_problem(const ClassCsv& csv) {
+inline std::string only_problem(const ClassFile& csv) {
     return csv.problems.count == 1 ? problems(csv)[0] : std::to_string(csv.problems.count) + " problems";
 }
 

@@ -1,4 +1,4 @@
-#include "exchange/csv/class_import.hpp"
+#include "exchange/class/class_import.hpp"
 
 #include "inkturn/store/plan.hpp"
 
@@ -12,7 +12,7 @@ namespace inkturn {
 namespace {
 
 /// The sittings of the file by candidate, each candidate's in the order of the file.
-std::vector<std::vector<ClassSitting*>> by_candidate(ClassCsv& csv) {
+std::vector<std::vector<ClassSitting*>> by_candidate(ClassFile& csv) {
     std::vector<std::vector<ClassSitting*>> groups(csv.candidates.size());
     for (ClassSitting& sitting : csv.sittings)
         groups[sitting.candidate].push_back(&sitting);
@@ -94,7 +94,7 @@ class SittingImport {
         const Sitting sitting{from_file.day, on_file.sitting.extra_time, std::move(from_file.parts),
                               on_file.sitting.clock, on_file.sitting.notes};
         try {
-            check_can_replace(*on_file.paper, sitting, on_file, options_.csv.today);
+            check_can_replace(*on_file.paper, sitting, on_file, options_.file.today);
         } catch (const Error& error) {
             import_.problems.add(from_file.line, error);
             return;
@@ -123,7 +123,7 @@ void put_in_class(Store::Change& change, const std::string& name, const std::vec
 }
 
 /// Throws Error where the paper named is on file and has not the parts that were set.
-void check_only(const Store& store, const ClassCsvOptions& options) {
+void check_only(const Store& store, const ClassFileOptions& options) {
     if (options.only.empty() || !options.paper)
         return;
     try {
@@ -138,11 +138,11 @@ void check_only(const Store& store, const ClassCsvOptions& options) {
 
 } // namespace
 
-ClassImport import_class(Store::Change& change, std::istream& in, const ClassImportOptions& options) {
+ClassImport import_class(Store::Change& change, Rows& rows, const ClassImportOptions& options) {
     const Store& store = change.store();
-    check_only(store, options.csv);
-    ClassCsv csv =
-        read_class_csv(in, options.csv, [&](const std::string& id) { return store.find_paper(id); });
+    check_only(store, options.file);
+    ClassFile csv =
+        read_class(rows, options.file, [&](const std::string& id) { return store.find_paper(id); });
     ClassImport import;
     import.rows = csv.rows;
     import.absent = csv.absent;
@@ -169,9 +169,9 @@ ClassImport import_class(Store::Change& change, std::istream& in, const ClassImp
         for (ClassSitting* sitting : groups[i])
             sittings.take(candidate, csv.papers[sitting->paper].paper, *sitting);
         sort_by_day(candidate);
-        change.keep_days(open_retries(candidate, options.csv.today));
+        change.keep_days(open_retries(candidate, options.file.today));
         if (!candidate.planned_for)
-            PlanOnFile(change).set_planned_for(candidate.code, options.csv.today);
+            PlanOnFile(change).set_planned_for(candidate.code, options.file.today);
     }
     if (options.of_class)
         put_in_class(change, *options.of_class, csv.candidates, import);

@@ -1,4 +1,4 @@
-#include "exchange/csv/class_roll.hpp"
+#include "exchange/class/class_roll.hpp"
 
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
@@ -14,7 +14,7 @@ namespace {
 /// Reads the rows of a wide file: one row per candidate, one column per part.
 class WideRows {
   public:
-    WideRows(CsvTable& table, const ClassCsvOptions& options, const PaperSource& source, ClassCsv& csv)
+    WideRows(HeadedTable& table, const ClassFileOptions& options, const PaperSource& source, ClassFile& csv)
         : table_(table),
           options_(options),
           csv_(csv),
@@ -56,9 +56,9 @@ class WideRows {
     bool read_choices(std::vector<PartMarks>& parts);
     void check_total(Marks sum, const char* of_what);
 
-    CsvTable& table_;
-    const ClassCsvOptions& options_;
-    ClassCsv& csv_;
+    HeadedTable& table_;
+    const ClassFileOptions& options_;
+    ClassFile& csv_;
     ClassRoll roll_;
     const std::string& id_;
     std::shared_ptr<const Paper> on_file_;
@@ -379,8 +379,8 @@ void WideRows::check_total(Marks sum, const char* of_what) {
 
 } // namespace
 
-void read_wide_class(CsvTable& table, const ClassCsvOptions& options, const PaperSource& papers,
-                     ClassCsv& csv) {
+void read_wide_class(HeadedTable& table, const ClassFileOptions& options, const PaperSource& papers,
+                     ClassFile& csv) {
     if (!options.paper) {
         table.report_header("this file has a column for each part and names no paper: use --paper ID");
         return;

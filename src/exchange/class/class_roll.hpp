@@ -1,7 +1,7 @@
 #pragma once
 
-#include "exchange/csv/class_file.hpp"
-#include "exchange/csv/table.hpp"
+#include "exchange/class/class_file.hpp"
+#include "exchange/table/table.hpp"
 
 #include <cstddef>
 #include <cstdint>
@@ -18,7 +18,7 @@ namespace inkturn {
 class ClassRoll {
   public:
     /// All arguments must outlive the roll.
-    ClassRoll(CsvTable& table, const ClassCsvOptions& options, ClassCsv& csv)
+    ClassRoll(HeadedTable& table, const ClassFileOptions& options, ClassFile& csv)
         : table_(table), options_(options), csv_(csv) {}
 
     /// The position of the candidate whose code is in this column.
@@ -28,7 +28,7 @@ class ClassRoll {
     std::optional<Day> day(std::size_t column);
 
     struct Found {
-        std::size_t position; ///< in ClassCsv::sittings
+        std::size_t position; ///< in ClassFile::sittings
         bool is_new;
     };
     Found sitting(std::size_t candidate, std::size_t paper, Day day);
@@ -47,9 +47,9 @@ class ClassRoll {
     Slot& slot_of(const Slot& key);
     void widen();
 
-    CsvTable& table_;
-    const ClassCsvOptions& options_;
-    ClassCsv& csv_;
+    HeadedTable& table_;
+    const ClassFileOptions& options_;
+    ClassFile& csv_;
     std::string code_; ///< the one looked for
     std::unordered_map<std::string, std::size_t> candidates_;
     std::vector<Slot> slots_; ///< a power of two of them, at most half in use
@@ -75,9 +75,9 @@ PartMarks parse_cell_marks(std::string_view text, Marks max);
 /// "7b, 8a and 12 more" from any labels.
 std::string short_list(const std::vector<std::string_view>& labels);
 
-void read_long_class(CsvTable& table, const ClassCsvOptions& options, const PaperSource& papers,
-                     ClassCsv& csv);
-void read_wide_class(CsvTable& table, const ClassCsvOptions& options, const PaperSource& papers,
-                     ClassCsv& csv);
+void read_long_class(HeadedTable& table, const ClassFileOptions& options, const PaperSource& papers,
+                     ClassFile& csv);
+void read_wide_class(HeadedTable& table, const ClassFileOptions& options, const PaperSource& papers,
+                     ClassFile& csv);
 
 } // namespace inkturn

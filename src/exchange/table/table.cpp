@@ -1,4 +1,4 @@
-#include "exchange/csv/table.hpp"
+#include "exchange/table/table.hpp"
 
 #include <algorithm>
 
@@ -37,24 +37,25 @@ std::string without_blanks(std::string_view text) {
                : std::string(text.substr(first, text.find_last_not_of(" \t") - first + 1));
 }
 
-CsvTable::CsvTable(std::istream& in, const CsvOptions& options, ProblemList& problems)
-    : reader_(in, options), problems_(problems) {
-    if (!reader_.next())
-        throw CsvError({0, 0, "the file is empty"});
-    header_line_ = reader_.line();
-    for (const std::string_view field : reader_.fields())
+HeadedTable::HeadedTable(Rows& rows, ProblemList& problems)
+    : rows_(rows), cells_(rows.cells()), problems_(problems) {
+    if (!rows_.next())
+        throw UnreadableFile({0, 0, "the file is empty"});
+    header_line_ = rows_.line();
+    header_cell_ = rows_.cell_name(0);
+    for (const std::string_view field : cells_)
         names_.push_back(column_name(field));
 }
 
-std::optional<std::size_t> CsvTable::find(std::string_view name) const {
+std::optional<std::size_t> HeadedTable::find(std::string_view name) const {
     const auto found = std::find(names_.begin(), names_.end(), name);
     if (found == names_.end())
         return std::nullopt;
     return static_cast<std::size_t>(found - names_.begin());
 }
 
-std::vector<std::optional<std::size_t>> CsvTable::match(const std::vector<std::string_view>& wanted,
-                                                        std::size_t required) {
+std::vector<std::optional<std::size_t>> HeadedTable::match(const std::vector<std::string_view>& wanted,
+                                                           std::size_t required) {
     std::vector<std::optional<std::size_t>> columns(wanted.size());
     for (std::size_t i = 0; i < names_.size(); ++i) {
         const auto name = std::find(wanted.begin(), wanted.end(), names_[i]);
@@ -73,33 +74,48 @@ std::vector<std::optional<std::size_t>> CsvTable::match(const std::vector<std::s
     return columns;
 }
 
-bool CsvTable::next() {
-    while (reader_.next()) {
-        const auto& fields = reader_.fields();
-        if (fields.front().empty() && std::all_of(fields.begin(), fields.end(), is_empty))
+bool HeadedTable::next() {
+    while (rows_.next()) {
+        if (cells_.front().empty() && std::all_of(cells_.begin(), cells_.end(), is_empty))
             continue;
-        if (fields.size() == names_.size())
+        if (cells_.size() == names_.size())
             return true;
         ++ragged_rows_;
-        report_row("the row has " + count_of_cells(fields.size()) + " and the header has " +
+        report_row("the row has " + count_of_cells(cells_.size()) + " and the header has " +
                    std::to_string(names_.size()) + ": give each column one field");
     }
     return false;
 }
 
-void CsvTable::report(std::size_t column, std::string message) {
+std::string HeadedTable::row_text(std::size_t line) const {
+    return std::string(rows_.row_word()) + ' ' + std::to_string(line);
+}
+
+void HeadedTable::check_has_value(std::size_t column) const {
+    if (const std::string fault = rows_.fault(column); !fault.empty())
+        throw Error(fault);
+}
+
+Problem HeadedTable::problem_in(std::size_t column, std::string message) const {
+    if (std::string fault = rows_.fault(column); !fault.empty())
+        message = std::move(fault);
+    return {rows_.line(column),     rows_.column(column), std::move(message), Error::Remedy::none, {},
+            rows_.cell_name(column)};
+}
+
+void HeadedTable::report(std::size_t column, std::string message) {
     if (problems_.count < ProblemList::max_items)
-        problems_.add(reader_.line(column), reader_.column(column), std::move(message));
+        problems_.add(problem_in(column, std::move(message)));
     else
         problems_.add(0, 0, {});
 }
 
-void CsvTable::report_row(std::string message) {
-    problems_.add(line(), 0, std::move(message));
+void HeadedTable::report_row(std::string message) {
+    problems_.add({line(), 0, std::move(message), Error::Remedy::none, {}, rows_.cell_name(0)});
 }
 
-void CsvTable::report_header(std::string message) {
-    problems_.add(header_line_, 0, std::move(message));
+void HeadedTable::report_header(std::string message) {
+    problems_.add({header_line_, 0, std::move(message), Error::Remedy::none, {}, header_cell_});
 }
 
 } // namespace inkturn

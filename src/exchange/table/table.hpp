@@ -1,11 +1,10 @@
 #pragma once
 
-#include "exchange/csv/csv.hpp"
-#include "exchange/csv/problem_list.hpp"
+#include "exchange/table/problem_list.hpp"
+#include "exchange/table/rows.hpp"
 #include "inkturn/base/error.hpp"
 
 #include <cstddef>
-#include <iosfwd>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -16,13 +15,13 @@ namespace inkturn {
 /// The text without the spaces and tabs at its ends.
 std::string without_blanks(std::string_view text);
 
-/// A CSV file as a header and rows with as many cells. Problems with its shape go into the list, and callers
-/// can add those they find in a cell, with its place.
-class CsvTable {
+/// A file's rows as a header and rows with as many cells. Problems with its shape go into the list, and
+/// callers can add those they find in a cell, with its place.
+class HeadedTable {
   public:
-    /// Reads the header. Throws CsvError, also if the file is empty. The stream and the list must
-    /// outlive the table.
-    CsvTable(std::istream& in, const CsvOptions& options, ProblemList& problems);
+    /// Reads the header. Throws UnreadableFile, also if the file is empty. Rows and list must outlive the
+    /// table.
+    HeadedTable(Rows& rows, ProblemList& problems);
 
     /// The names of the columns in lower case, without the blanks at their ends.
     const std::vector<std::string>& names() const { return names_; }
@@ -41,9 +40,19 @@ class CsvTable {
     /// problem and skipped; a row of empty cells is skipped like an empty line.
     bool next();
 
-    std::string_view cell(std::size_t column) const { return reader_.fields()[column]; }
-    std::size_t line() const { return reader_.line(); }
+    std::string_view cell(std::size_t column) const { return cells_[column]; }
+    std::size_t line() const { return rows_.line(); }
     std::size_t ragged_rows() const { return ragged_rows_; }
+
+    /// `line 12` in text, `row 12` in a workbook.
+    std::string row_text(std::size_t line) const;
+
+    /// Throws Error if a cell of the current row has no value, such as a formula that came to nothing.
+    void check_has_value(std::size_t column) const;
+
+    /// A problem with a cell of the current row, in no list yet. Of a cell without a value that is what is
+    /// said.
+    Problem problem_in(std::size_t column, std::string message) const;
 
     /// Adds a problem to the list: with a cell of the current row, with that row or with the header.
     void report(std::size_t column, std::string message);
@@ -54,6 +63,7 @@ class CsvTable {
     template <typename Work>
     bool in_cell(std::size_t column, Work work) {
         try {
+            check_has_value(column);
             work();
             return true;
         } catch (const Error& error) {
@@ -63,10 +73,12 @@ class CsvTable {
     }
 
   private:
-    CsvReader reader_;
+    Rows& rows_;
+    const std::vector<std::string_view>& cells_; ///< of the current row
     ProblemList& problems_;
     std::vector<std::string> names_;
     std::size_t header_line_ = 0;
+    std::string header_cell_; ///< in a workbook, its first
     std::size_t ragged_rows_ = 0;
 };
 
