@@ -1,4 +1,5 @@
 #include "exchange/class/class_file.hpp"
+#include "exchange/csv/csv.hpp"
 #include "exchange/csv/paper.hpp"
 
 #include <cstddef>

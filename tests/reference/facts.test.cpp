@@ -29,7 +29,6 @@ Unit product(const Unit& left, const Unit& right, int power = 1) {
 Unit parse_unit(const std::string& text) {
     Unit unit;
     std::istringstream in(text);
-    CsvReader rows(in, {});
     for (std::string factor; in >> factor;) {
         const auto caret = factor.find('^');
         const int exponent = caret == std::string::npos ? 1 : std::stoi(factor.substr(caret + 1));
@@ -40,6 +39,7 @@ Unit parse_unit(const std::string& text) {
 
 std::vector<Fact> facts_in(const char* file) {
     std::ifstream in(file);
+    CsvReader rows(in, {});
     ProblemList problems;
     std::vector<Fact> facts = read_facts_rows(rows, {}, problems);
     REQUIRE(problems.empty());

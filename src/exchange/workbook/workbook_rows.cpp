@@ -16,6 +16,7 @@ constexpr std::size_t max_area = 20'000'000; ///< rows times columns
 
 void read_to_end(std::istream& in, std::string& bytes, std::size_t max) {
     constexpr std::size_t at_once = 65'536;
+    constexpr std::size_t mebibyte = 1'048'576;
     while (in.good() && bytes.size() <= max) {
         const std::size_t size = bytes.size();
         bytes.resize(size + at_once);
@@ -25,7 +26,7 @@ void read_to_end(std::istream& in, std::string& bytes, std::size_t max) {
     if (in.bad())
         throw Error("the file can't be read");
     if (bytes.size() > max)
-        throw Error("the workbook has more than " + std::to_string(max / (1024 * 1024)) +
+        throw Error("the workbook has more than " + std::to_string(max / mebibyte) +
                     " MiB: save the sheet that matters as a workbook of its own, or as CSV");
 }
 
