@@ -5,6 +5,7 @@
 
 #include "exchange/class/class_import.hpp"
 #include "exchange/csv/boundaries.hpp"
+#include "exchange/csv/csv.hpp"
 #include "exchange/csv/paper.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/boundary_sets.hpp"
