@@ -1,10 +1,13 @@
 #include "cli/csv_options.hpp"
 
 #include "cli/remedies.hpp"
+#include "exchange/workbook/open_rows.hpp"
 #include "inkturn/base/error.hpp"
 #include "view/text/text.hpp"
 
+#include <optional>
 #include <ostream>
+#include <utility>
 
 namespace inkturn {
 
@@ -12,6 +15,7 @@ void CsvOptionTexts::add_to(Command& command) {
     command.option("--delimiter", delimiter, "comma|semicolon|tab",
                    "Field separator, if the header doesn't settle it");
     command.option("--encoding", encoding, "utf-8|windows-1252", "For a file that isn't UTF-8");
+    command.option("--sheet", sheet, "NAME", "The sheet of a workbook, if several have content");
 }
 
 CsvOptions CsvOptionTexts::read() const {
@@ -28,6 +32,13 @@ CsvOptions CsvOptionTexts::read() const {
         throw Error("--encoding '" + encoding + "': use utf-8 or windows-1252");
     options.windows_1252 = encoding == "windows-1252";
     return options;
+}
+
+std::unique_ptr<Rows> CsvOptionTexts::rows_of(const InputFile& file,
+                                              std::function<void(std::size_t bytes)> progress) const {
+    CsvOptions options = read();
+    options.progress = std::move(progress);
+    return open_rows(file.stream(), options, sheet.empty() ? std::nullopt : std::optional(sheet));
 }
 
 std::string place_text(const Problem& problem) {

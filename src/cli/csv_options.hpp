@@ -4,19 +4,29 @@
 #include "cli/context.hpp"
 #include "exchange/csv/csv.hpp"
 #include "exchange/table/problem_list.hpp"
+#include "exchange/table/rows.hpp"
 
+#include <cstddef>
+#include <functional>
+#include <memory>
 #include <string>
 
 namespace inkturn {
 
-/// --delimiter and --encoding as typed.
+/// --delimiter, --encoding and --sheet as typed.
 struct CsvOptionTexts {
     std::string delimiter;
     std::string encoding;
+    std::string sheet;
 
     void add_to(Command& command);
     /// Throws Error.
     CsvOptions read() const;
+
+    /// The rows of a CSV file or a workbook, which must outlive them. `progress` is called now and then with
+    /// the number of bytes read. Throws Error.
+    std::unique_ptr<Rows> rows_of(const InputFile& file,
+                                  std::function<void(std::size_t bytes)> progress = nullptr) const;
 };
 
 /// `, line 3, column 5`; `, cell B7` in a workbook; empty for the file as a whole.

@@ -1,4 +1,5 @@
 #include "exchange/class/class_file.hpp"
+#include "exchange/csv/csv.hpp"
 #include "exchange/csv/paper.hpp"
 
 #include <cstddef>
@@ -67,7 +68,8 @@ void check_files(const std::string& text, const CsvOptions& options) {
     with_paper.paper = "new-2";
     check_class(read_class(new_rows, with_paper, paper_on_file));
     ProblemList problems;
-    const auto parts = read_paper_csv(of_paper, options, problems);
+    CsvReader rows_of_paper(of_paper, options);
+    const auto parts = read_paper_rows(rows_of_paper, problems);
     if (problems.empty())
         Paper(PaperHead{"any", "", "", {}, {}}, parts);
 }

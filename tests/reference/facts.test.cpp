@@ -1,4 +1,5 @@
 #include "exchange/csv/facts.hpp"
+#include "exchange/csv/csv.hpp"
 
 #include "catch.hpp"
 
@@ -38,8 +39,9 @@ Unit parse_unit(const std::string& text) {
 
 std::vector<Fact> facts_in(const char* file) {
     std::ifstream in(file);
+    CsvReader rows(in, {});
     ProblemList problems;
-    std::vector<Fact> facts = read_facts_csv(in, {}, {}, problems);
+    std::vector<Fact> facts = read_facts_rows(rows, {}, problems);
     REQUIRE(problems.empty());
     return facts;
 }

@@ -151,7 +151,6 @@ std::optional<DateOrder> date_order_named(const std::string& name) {
 
 ClassImport import_file(const Context& context, const ImportClassOptions& options, const InputFile& file) {
     ClassImportOptions how;
-    CsvOptions csv = options.csv.read();
     how.file.subject = options.subject;
     how.file.only = options.only;
     how.file.today = context.date_today();
@@ -172,9 +171,11 @@ ClassImport import_file(const Context& context, const ImportClassOptions& option
     ClassImport import;
     {
         ProgressLine progress(context.err, "inkturn: reading", file.size());
-        csv.progress = [&](std::size_t bytes) { progress.show(bytes); };
-        CsvReader rows(file.stream(), csv);
-        import = import_class(change, rows, how);
+        const auto rows = options.csv.rows_of(file, [&](std::size_t bytes) { progress.show(bytes); });
+        import = import_class(change, *rows, how);
+        for (Problem& problem : import.problems.items)
+            if (problem.cell.empty())
+                problem.cell = rows->row_name(problem.line);
     }
     if (import.problems.empty() && import.doubts.empty() && !options.dry_run)
         change.commit();
@@ -201,9 +202,11 @@ void run(const Context& context, const ImportClassOptions& options) {
 
 void add_class_import(Command& group) {
     auto options = std::make_shared<ImportClassOptions>();
-    Command command = group.command("import", "Import a class's sittings from a CSV file, all or nothing");
+    Command command =
+        group.command("import", "Import a class's sittings from a CSV file or a workbook, all or nothing");
     command
-        .argument("FILE", options->file, "One row per candidate, or one row per part; - reads standard input")
+        .argument("FILE", options->file,
+                  "CSV, .xlsx or .ods: one row per candidate, or one row per part; - reads standard input")
         .required();
     command.option("--paper", options->paper, "ID", "The paper, if the file has one row per candidate");
     command.option("--date", options->date, "D", "The day it was sat, if the rows don't say");

@@ -69,9 +69,9 @@ LostOnFile lost_on_file(const Store& store, const SeatsOptions& options, Gain ga
 std::vector<Wish> read_wishes(const Context& context, const SeatsOptions& options, const LostMarks& lost) {
     const InputFile file(options.wishes, context.in);
     ProblemList problems;
-    std::vector<Wish> wishes = read_wishes_csv(
-        file.stream(), options.csv.read(),
-        {{lost.candidates.begin(), lost.candidates.end()}, {lost.topics.begin(), lost.topics.end()}},
+    const auto rows = options.csv.rows_of(file);
+    std::vector<Wish> wishes = read_wishes_rows(
+        *rows, {{lost.candidates.begin(), lost.candidates.end()}, {lost.topics.begin(), lost.topics.end()}},
         problems);
     refuse_problems(context, file.name(), problems, "nothing was planned");
     return wishes;

@@ -83,7 +83,7 @@ BoundarySet set_of(const BoundariesOptions& options, std::vector<GradeBoundary> 
 std::vector<BoundarySet> sets_of_file(const Context& context, const BoundariesOptions& options) {
     const InputFile file(options.given.front(), context.in);
     ProblemList problems;
-    std::vector<BoundarySet> sets = read_boundaries_csv(file.stream(), options.csv.read(), problems);
+    std::vector<BoundarySet> sets = read_boundaries_rows(*options.csv.rows_of(file), problems);
     refuse_problems(context, file.name(), problems);
     return sets;
 }
@@ -191,11 +191,12 @@ void add_set_options(Command& command, BoundariesOptions& options) {
 }
 
 void add_add(Command& group, const std::shared_ptr<BoundariesOptions>& options) {
-    Command add_some = group.command("add", "Add boundary sets from a CSV file, or one typed in");
+    Command add_some = group.command("add", "Add boundary sets from a file, or one typed in");
     add_some
-        .argument("FILE|GRADE=MARK", options->given,
-                  "CSV with the columns set,total, optionally subject, and one column per grade; or the "
-                  "grades of --set, from the top down")
+        .argument(
+            "FILE|GRADE=MARK", options->given,
+            "CSV, .xlsx or .ods with the columns set,total, optionally subject, and one column per grade; "
+            "or the grades of --set, from the top down")
         .required();
     add_set_options(add_some, *options);
     options->csv.add_to(add_some);

@@ -48,7 +48,7 @@ std::vector<Part> parts_of_list(const std::string& list) {
 std::vector<Part> parts_of_file(const Context& context, const PaperOptions& options) {
     const InputFile file(options.file, context.in);
     ProblemList problems;
-    std::vector<Part> parts = read_paper_csv(file.stream(), options.csv.read(), problems);
+    std::vector<Part> parts = read_paper_rows(*options.csv.rows_of(file), problems);
     refuse_problems(context, file.name(), problems);
     return parts;
 }
@@ -218,10 +218,11 @@ void add_paper(Command& line) {
     Command paper = line.group("paper", "Papers: add, read from a PDF, draw, list, show, amend, remove");
     paper.closing("Example:\n  inkturn paper add pure-1.csv --id pure-1 --subject pure --minutes 90");
 
-    Command add_one = paper.command("add", "Add a paper, from a CSV file of its parts or a list of marks");
+    Command add_one = paper.command("add", "Add a paper, from a file of its parts or a list of marks");
     add_one.argument(
         "FILE", options->file,
-        "CSV with the columns part,marks and optionally topic,codes,got_at; - reads standard input");
+        "CSV, .xlsx or .ods with the columns part,marks and optionally topic,codes,got_at; - reads standard "
+        "input");
     add_one.option("--id", options->head.id, "ID", "The id to give it: lower-case letters, digits, . _ -")
         .required();
     add_one.option("--marks", options->marks, "5,4,8",

@@ -31,7 +31,8 @@ struct PaperReadOptions {
     std::string file;
     std::string scheme;
     PaperHeadTexts head;
-    std::string corrected; ///< CSV
+    std::string corrected; ///< the file with the parts
+    CsvOptionTexts table;  ///< how it is read
     OutputOptions csv;
     bool yes = false;
     bool with_doubts = false;
@@ -257,7 +258,7 @@ void write_csv(const Context& context, const PaperReadOptions& options, const Pa
 std::vector<Part> corrected_parts(const Context& context, const PaperReadOptions& options) {
     const InputFile file(options.corrected, context.in);
     ProblemList problems;
-    std::vector<Part> parts = read_paper_csv(file.stream(), CsvOptions(), problems);
+    std::vector<Part> parts = read_paper_rows(*options.table.rows_of(file), problems);
     refuse_problems(context, file.name(), problems);
     return parts;
 }
@@ -406,8 +407,12 @@ void add_paper_read(Command& group) {
     const Option csv = read.option("--csv", options->csv.file, "FILE|-",
                                    "Write the parts as CSV to correct by hand; store nothing");
     read.flag("--force", options->csv.force, "Overwrite an existing file").needs(csv);
-    read.option("--parts", options->corrected, "FILE", "The corrected parts: a CSV file as for paper add")
-        .excludes(csv);
+    const Option parts =
+        read.option("--parts", options->corrected, "FILE", "The corrected parts: a file as for paper add")
+            .excludes(csv);
+    read.option("--sheet", options->table.sheet, "NAME",
+                "Its sheet, if it is a workbook and several have content")
+        .needs(parts);
     const Option yes =
         read.flag("--yes", options->yes, "Don't ask; refuse if anything is in doubt").excludes(csv);
     read.flag("--with-doubts", options->with_doubts, "With --yes: store it despite doubts").needs(yes);

@@ -5,6 +5,7 @@
 
 #include "exchange/class/class_import.hpp"
 #include "exchange/csv/boundaries.hpp"
+#include "exchange/csv/csv.hpp"
 #include "exchange/csv/paper.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/boundary_sets.hpp"
@@ -39,7 +40,8 @@ CsvOptions with_commas() {
 Paper paper_from(const char* file, PaperHead head) {
     std::istringstream in(file);
     ProblemList problems;
-    return Paper(std::move(head), read_paper_csv(in, with_commas(), problems));
+    CsvReader rows(in, with_commas());
+    return Paper(std::move(head), read_paper_rows(rows, problems));
 }
 
 void add_papers(Store::Change& change) {
@@ -63,7 +65,8 @@ void add_class(Store::Change& change, Day today) {
 void add_boundaries(Store::Change& change) {
     std::istringstream in(sample_files::boundaries);
     ProblemList problems;
-    for (const BoundarySet& set : read_boundaries_csv(in, with_commas(), problems))
+    CsvReader rows(in, with_commas());
+    for (const BoundarySet& set : read_boundaries_rows(rows, problems))
         BoundarySets(change).add(set);
 }
 

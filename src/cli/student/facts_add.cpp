@@ -50,7 +50,7 @@ std::vector<Fact> read(const Context& context, const FactsAddOptions& options) {
     const InputFile file(options.file, context.in);
     const FactsContext met{options.subject, FactsOnFile::all(context.store_to_read()), options.replace};
     ProblemList problems;
-    std::vector<Fact> facts = read_facts_csv(file.stream(), options.csv.read(), met, problems);
+    std::vector<Fact> facts = read_facts_rows(*options.csv.rows_of(file), met, problems);
     refuse_problems(context, file.name(), problems);
     return facts;
 }
@@ -111,11 +111,11 @@ void add(const Context& context, const FactsAddOptions& options) {
 
 void add_facts_add(Command& group) {
     auto options = std::make_shared<FactsAddOptions>();
-    Command command = group.command("add", "Add a fact, or those of a CSV file");
+    Command command = group.command("add", "Add a fact, or those of a file");
     command
         .argument("FILE", options->file,
-                  "CSV with the columns prompt,answer and optionally topic; - reads standard input. Or the "
-                  "prompt of one fact")
+                  "CSV, .xlsx or .ods with the columns prompt,answer and optionally topic; - reads standard "
+                  "input. Or the prompt of one fact")
         .required();
     command.argument("ANSWER", options->answer, "The answer to that prompt");
     command.option("--topic", options->topic, "T", "With an ANSWER: the fact's topic");

@@ -20,6 +20,7 @@ std::size_t ClassRoll::candidate(std::size_t column) {
     }
     if (is_new || code_.empty()) {
         try {
+            table_.check_has_value(column);
             check_candidate_code(code_);
         } catch (const Error& error) {
             table_.report(column, error.what());

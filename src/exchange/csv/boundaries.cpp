@@ -115,8 +115,8 @@ class SetRows {
         }
         const auto [first, is_new] = lines_.emplace(std::pair(set.subject, set.name), table_.line());
         if (!is_new)
-            table_.report_row("boundary set '" + set.name + "' is already in line " +
-                              std::to_string(first->second) + ": give each set one row");
+            table_.report_row("boundary set '" + set.name + "' is already in " +
+                              table_.row_text(first->second) + ": give each set one row");
     }
 
     template <typename Work>
@@ -138,11 +138,9 @@ class SetRows {
 
 } // namespace
 
-std::vector<BoundarySet> read_boundaries_csv(std::istream& in, const CsvOptions& options,
-                                             ProblemList& problems) {
+std::vector<BoundarySet> read_boundaries_rows(Rows& rows, ProblemList& problems) {
     std::vector<BoundarySet> sets;
     try {
-        CsvReader rows(in, options);
         HeadedTable table(rows, problems);
         SetRows(table, sets).read();
     } catch (const UnreadableFile& error) {

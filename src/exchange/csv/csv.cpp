@@ -35,8 +35,8 @@ std::string without_doubled_quotes(std::string_view text) {
 /// The current text is at start_ to end_ of a buffer, with a NUL behind it to stop scans; the record being
 /// read is always whole in it, from start_ on.
 struct CsvReader::State {
-    State(std::istream& in, const CsvOptions& options)
-        : source(in, options), delimiter(options.delimiter.value_or('\0')) {
+    State(std::istream& in, const CsvOptions& options, std::string_view start_of_file)
+        : source(in, options, start_of_file), delimiter(options.delimiter.value_or('\0')) {
         buffer.push_back('\0');
         set_specials();
     }
@@ -299,8 +299,8 @@ struct CsvReader::State {
     }
 };
 
-CsvReader::CsvReader(std::istream& in, const CsvOptions& options)
-    : state_(std::make_unique<State>(in, options)) {}
+CsvReader::CsvReader(std::istream& in, const CsvOptions& options, std::string_view start)
+    : state_(std::make_unique<State>(in, options, start)) {}
 
 CsvReader::~CsvReader() = default;
 

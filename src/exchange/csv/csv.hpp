@@ -31,8 +31,9 @@ struct CsvOptions {
 /// text (encoding.hpp).
 class CsvReader : public Rows {
   public:
-    /// The stream must outlive the reader.
-    CsvReader(std::istream& in, const CsvOptions& options);
+    /// The stream must outlive the reader. `start`: bytes of the file, at most four, that were taken from it
+    /// already.
+    CsvReader(std::istream& in, const CsvOptions& options, std::string_view start = {});
     ~CsvReader() override;
 
     /// Goes to the next record; false at the end. If no delimiter was given, a first line such as `sep=;`

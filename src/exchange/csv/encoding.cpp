@@ -56,24 +56,11 @@ bool starts_with(std::string_view bytes, std::string_view start) {
     return bytes.substr(0, start.size()) == start;
 }
 
-/// Whether a file with this start may be a workbook: a zip container, the compound file of older ones, XML.
-bool may_be_workbook(std::string_view start) {
-    return starts_with(start, "PK\x03\x04") || starts_with(start, "\xD0\xCF\x11\xE0") ||
-           starts_with(start, "<?xm");
-}
-
-/// The kind of workbook, by the ending of its name, from the file's first few hundred bytes.
-std::string workbook_kind(std::string_view head) {
-    if (starts_with(head, "\xD0"))
-        return ".xls";
-    if (starts_with(head, "<"))
-        return contains(head, "<office:document") ? ".fods" : ".xml";
-    return contains(head, "opendocument.spreadsheet") ? ".ods" : ".xlsx";
-}
-
-std::string save_as_csv(const std::string& kind) {
-    return "this is a workbook (" + kind +
-           "), not CSV: open it in the spreadsheet program, save it as CSV in UTF-8 and use that file";
+/// For a file that begins as XML does, by its first few hundred bytes.
+std::string save_in_another_form(std::string_view head) {
+    const std::string kind = contains(head, "<office:document") ? ".fods" : ".xml";
+    return "this is a workbook in one piece (" + kind +
+           "): open it in the spreadsheet program, save it as .xlsx or .ods and use that file";
 }
 
 /// Two characters below U+0100 as UTF-16: every other byte is NUL.
@@ -86,8 +73,14 @@ bool looks_like_utf_16(std::string_view bytes) {
 
 } // namespace
 
-TextSource::TextSource(std::istream& in, const CsvOptions& options)
-    : in_(in), options_(options), bytes_(std::max(options.chunk, bytes_to_recognise) + bytes_to_recognise) {}
+TextSource::TextSource(std::istream& in, const CsvOptions& options, std::string_view start)
+    : in_(in),
+      options_(options),
+      bytes_(std::max(options.chunk, bytes_to_recognise) + bytes_to_recognise),
+      count_(start.size()),
+      total_(start.size()) {
+    std::copy(start.begin(), start.end(), bytes_.begin());
+}
 
 std::string_view TextSource::next() {
     std::string_view piece;
@@ -131,8 +124,8 @@ void TextSource::recognise() {
         is(Encoding::utf_16_le, 2);
     else if (starts_with(bytes, "\xFE\xFF"))
         is(Encoding::utf_16_be, 2);
-    else if (may_be_workbook(bytes))
-        stop(save_as_csv(workbook_kind(head())), true);
+    else if (starts_with(bytes, "<?xm"))
+        stop(save_in_another_form(head()), true);
     else if (looks_like_utf_16(bytes))
         stop("this looks like UTF-16 without a byte order mark: save the file as UTF-8", true);
     else

@@ -19,11 +19,11 @@ struct TextFault {
 
 /// Turns the bytes of a stream into UTF-8 without NULs, piece by piece. A byte order mark says UTF-8 or
 /// UTF-16 and is left out; without one the options say. Faults: a NUL, bytes that are not a character,
-/// UTF-16 without a byte order mark, a spreadsheet's own file format, a stream that fails.
+/// UTF-16 without a byte order mark, a workbook in the form of one XML document, a stream that fails.
 class TextSource {
   public:
-    /// The stream must outlive the source.
-    TextSource(std::istream& in, const CsvOptions& options);
+    /// The stream must outlive the source. `start`: bytes, at most four, that were taken from it already.
+    TextSource(std::istream& in, const CsvOptions& options, std::string_view start = {});
 
     /// The next piece, in whole characters, valid until the next call. Empty at the end and at a fault.
     std::string_view next();

@@ -51,8 +51,8 @@ class FactRows {
     void check_is_new(const std::string& prompt) {
         const auto [first, is_new] = lines_.emplace(prompt, table_.line());
         if (!is_new)
-            throw Error("the prompt '" + prompt + "' appears twice, first in line " +
-                        std::to_string(first->second) + ": give each fact one row");
+            throw Error("the prompt '" + prompt + "' appears twice, first in " +
+                        table_.row_text(first->second) + ": give each fact one row");
     }
 
     void meet(const Fact& fact) {
@@ -79,11 +79,9 @@ class FactRows {
 
 } // namespace
 
-std::vector<Fact> read_facts_csv(std::istream& in, const CsvOptions& options, const FactsContext& met,
-                                 ProblemList& problems) {
+std::vector<Fact> read_facts_rows(Rows& rows, const FactsContext& met, ProblemList& problems) {
     std::vector<Fact> facts;
     try {
-        CsvReader rows(in, options);
         HeadedTable table(rows, problems);
         FactRows(table, met, facts).read();
     } catch (const UnreadableFile& error) {

@@ -1,10 +1,9 @@
 #pragma once
 
-#include "exchange/csv/csv.hpp"
 #include "exchange/table/problem_list.hpp"
+#include "exchange/table/rows.hpp"
 #include "inkturn/facts/fact.hpp"
 
-#include <iosfwd>
 #include <string>
 #include <vector>
 
@@ -21,7 +20,6 @@ struct FactsContext {
 /// Blanks at the ends of a cell are left out. Problems: what check_fact() refuses, a prompt that appears
 /// twice, and a fact that contradicts the one on file. The facts, without numbers, are whole only if there
 /// are none.
-std::vector<Fact> read_facts_csv(std::istream& in, const CsvOptions& options, const FactsContext& met,
-                                 ProblemList& problems);
+std::vector<Fact> read_facts_rows(Rows& rows, const FactsContext& met, ProblemList& problems);
 
 } // namespace inkturn

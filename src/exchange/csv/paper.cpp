@@ -56,8 +56,8 @@ class PaperRows {
         part.label = parse_label(table_.cell(label_));
         const auto [found, is_new] = lines_.emplace(part.label, table_.line());
         if (!is_new)
-            throw Error("part " + part.label + " appears twice, first in line " +
-                        std::to_string(found->second) + ": give each part one row");
+            throw Error("part " + part.label + " appears twice, first in " + table_.row_text(found->second) +
+                        ": give each part one row");
     }
 
     void read_scheme(Part& part) {
@@ -93,10 +93,9 @@ class PaperRows {
 
 } // namespace
 
-std::vector<Part> read_paper_csv(std::istream& in, const CsvOptions& options, ProblemList& problems) {
+std::vector<Part> read_paper_rows(Rows& rows, ProblemList& problems) {
     std::vector<Part> parts;
     try {
-        CsvReader rows(in, options);
         HeadedTable table(rows, problems);
         PaperRows(table, parts).read();
     } catch (const UnreadableFile& error) {

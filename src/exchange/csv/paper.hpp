@@ -1,10 +1,9 @@
 #pragma once
 
-#include "exchange/csv/csv.hpp"
 #include "exchange/table/problem_list.hpp"
+#include "exchange/table/rows.hpp"
 #include "inkturn/paper/paper.hpp"
 
-#include <iosfwd>
 #include <vector>
 
 namespace inkturn {
@@ -12,6 +11,6 @@ namespace inkturn {
 /// Reads a paper's parts: a header with `part,marks` and optionally `topic,codes,got_at`, in any order, then
 /// one row per part. Every problem goes into `problems` with its place; the parts are whole only if there are
 /// none.
-std::vector<Part> read_paper_csv(std::istream& in, const CsvOptions& options, ProblemList& problems);
+std::vector<Part> read_paper_rows(Rows& rows, ProblemList& problems);
 
 } // namespace inkturn

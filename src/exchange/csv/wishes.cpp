@@ -39,7 +39,7 @@ class WishRows {
         if (is_new)
             wishes_.push_back(std::move(wish));
         else
-            table_.report_row("the wish is already in line " + std::to_string(first->second));
+            table_.report_row("the wish is already in " + table_.row_text(first->second));
     }
 
     HeadedTable& table_;
@@ -50,11 +50,9 @@ class WishRows {
 
 } // namespace
 
-std::vector<Wish> read_wishes_csv(std::istream& in, const CsvOptions& options, const WishesFor& named,
-                                  ProblemList& problems) {
+std::vector<Wish> read_wishes_rows(Rows& rows, const WishesFor& named, ProblemList& problems) {
     std::vector<Wish> wishes;
     try {
-        CsvReader rows(in, options);
         HeadedTable table(rows, problems);
         WishRows(table, named, wishes).read();
     } catch (const UnreadableFile& error) {

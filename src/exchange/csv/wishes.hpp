@@ -1,10 +1,9 @@
 #pragma once
 
-#include "exchange/csv/csv.hpp"
 #include "exchange/table/problem_list.hpp"
+#include "exchange/table/rows.hpp"
 #include "inkturn/seats/lost_marks.hpp"
 
-#include <iosfwd>
 #include <set>
 #include <string>
 #include <vector>
@@ -19,7 +18,6 @@ struct WishesFor {
 
 /// Reads wishes: a header with `candidate` and `topic`, then one row per wish. Problems: a candidate or a
 /// topic that may not be named, a row that appears twice. The wishes are whole only if there are none.
-std::vector<Wish> read_wishes_csv(std::istream& in, const CsvOptions& options, const WishesFor& named,
-                                  ProblemList& problems);
+std::vector<Wish> read_wishes_rows(Rows& rows, const WishesFor& named, ProblemList& problems);
 
 } // namespace inkturn

@@ -24,9 +24,12 @@ Json json_of_doubt(const FileDoubt& doubt) {
 
 std::string json_of(const ClassImport& import) {
     Json problems = Json::array();
-    for (const Problem& problem : import.problems.items)
+    for (const Problem& problem : import.problems.items) {
         problems.push_back(
             {{"line", problem.line}, {"column", problem.column}, {"message", problem.message}});
+        if (!problem.cell.empty())
+            problems.back()["cell"] = problem.cell;
+    }
     Json doubts = Json::array();
     for (const FileDoubt& doubt : import.doubts.open())
         doubts.push_back(json_of_doubt(doubt));

@@ -43,6 +43,16 @@ class Rows {
     /// What a workbook calls cell `i` of the row, such as B7; empty for text.
     virtual std::string cell_name(std::size_t /*cell*/) const { return {}; }
 
+    /// What a workbook calls the first cell of the row with this number; empty for text.
+    virtual std::string row_name(std::size_t /*line*/) const { return {}; }
+
+    /// Why cell `i` has no value, such as a formula that came to nothing, with the remedy; empty if it has
+    /// one.
+    virtual std::string fault(std::size_t /*cell*/) const { return {}; }
+
+    /// What the file's rows are called: `line` in text, `row` in a workbook.
+    virtual const char* row_word() const { return "line"; }
+
     /// Once the rows have ended: whether they were read in an encoding that the file's bytes speak against.
     virtual bool encoding_is_doubtful() const { return false; }
 };

@@ -58,6 +58,7 @@ HeadedTable::HeadedTable(Rows& rows, ProblemList& problems, IsHeader is_header, 
 
 void HeadedTable::take_header() {
     header_line_ = rows_.line();
+    header_cell_ = rows_.cell_name(0);
     for (const std::string_view field : cells_) {
         names_.push_back(column_name(field));
         if (!names_.back().empty())
@@ -143,7 +144,18 @@ void HeadedTable::check_blank_columns() {
     }
 }
 
+std::string HeadedTable::row_text(std::size_t line) const {
+    return std::string(rows_.row_word()) + ' ' + std::to_string(line);
+}
+
+void HeadedTable::check_has_value(std::size_t column) const {
+    if (const std::string fault = rows_.fault(column); !fault.empty())
+        throw Error(fault);
+}
+
 Problem HeadedTable::problem_in(std::size_t column, std::string message) const {
+    if (std::string fault = rows_.fault(column); !fault.empty())
+        message = std::move(fault);
     return {rows_.line(column),     rows_.column(column), std::move(message), Error::Remedy::none, {},
             rows_.cell_name(column)};
 }
@@ -156,11 +168,11 @@ void HeadedTable::report(std::size_t column, std::string message) {
 }
 
 void HeadedTable::report_row(std::string message) {
-    problems_.add(line(), 0, std::move(message));
+    problems_.add({line(), 0, std::move(message), Error::Remedy::none, {}, rows_.cell_name(0)});
 }
 
 void HeadedTable::report_header(std::string message) {
-    problems_.add(header_line_, 0, std::move(message));
+    problems_.add({header_line_, 0, std::move(message), Error::Remedy::none, {}, header_cell_});
 }
 
 } // namespace inkturn

@@ -70,7 +70,14 @@ class HeadedTable {
     std::size_t line() const { return rows_.line(); }
     std::size_t ragged_rows() const { return ragged_rows_; }
 
-    /// A problem with a cell of the current row, in no list yet.
+    /// `line 12` in text, `row 12` in a workbook.
+    std::string row_text(std::size_t line) const;
+
+    /// Throws Error if a cell of the current row has no value, such as a formula that came to nothing.
+    void check_has_value(std::size_t column) const;
+
+    /// A problem with a cell of the current row, in no list yet. Of a cell without a value that is what is
+    /// said.
     Problem problem_in(std::size_t column, std::string message) const;
 
     /// Adds a problem to the list: with a cell of the current row, with that row or with the header.
@@ -82,6 +89,7 @@ class HeadedTable {
     template <typename Work>
     bool in_cell(std::size_t column, Work work) {
         try {
+            check_has_value(column);
             work();
             return true;
         } catch (const Error& error) {
@@ -100,6 +108,7 @@ class HeadedTable {
     ProblemList& problems_;
     std::vector<std::string> names_;
     std::size_t header_line_ = 0;
+    std::string header_cell_; ///< in a workbook, its first
     std::size_t ragged_rows_ = 0;
     std::size_t rows_above_ = 0;
     std::vector<std::string> row_above_;

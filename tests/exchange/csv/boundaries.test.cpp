@@ -1,4 +1,5 @@
 #include "exchange/csv/boundaries.hpp"
+#include "exchange/csv/csv.hpp"
 
 #include "catch.hpp"
 #include "problems.hpp"
@@ -20,9 +21,10 @@ struct Reading {
 
 Reading read(const std::string& text) {
     std::istringstream in(text);
+    CsvReader rows(in, {});
     ProblemList problems;
     Reading reading;
-    for (const BoundarySet& set : read_boundaries_csv(in, {}, problems)) {
+    for (const BoundarySet& set : read_boundaries_rows(rows, problems)) {
         std::string line = set.subject + "/" + set.name + "/" + std::to_string(set.total.count()) + ":";
         for (const GradeBoundary& boundary : set.grades)
             line += " " + boundary.grade + "=" + std::to_string(boundary.mark.count());

@@ -1,4 +1,5 @@
 #include "exchange/csv/facts.hpp"
+#include "exchange/csv/csv.hpp"
 
 #include "catch.hpp"
 #include "problems.hpp"
@@ -19,9 +20,10 @@ struct Reading {
 
 Reading read(const std::string& text, const FactsContext& met = {"pure", {}, false}) {
     std::istringstream in(text);
+    CsvReader rows(in, {});
     ProblemList problems;
     Reading reading;
-    for (const Fact& fact : read_facts_csv(in, {}, met, problems))
+    for (const Fact& fact : read_facts_rows(rows, met, problems))
         reading.facts.push_back(fact.subject + "/" + fact.topic + ": " + fact.prompt + " = " + fact.answer);
     reading.problems = test::texts_of(problems.items);
     return reading;

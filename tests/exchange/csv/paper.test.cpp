@@ -1,5 +1,6 @@
 #include "exchange/csv/paper.hpp"
 #include "catch.hpp"
+#include "exchange/csv/csv.hpp"
 #include "problems.hpp"
 
 #include <sstream>
@@ -18,8 +19,9 @@ struct Read {
 
 Read read(const std::string& text) {
     std::istringstream in(text);
+    CsvReader rows(in, {});
     ProblemList problems;
-    Read result{read_paper_csv(in, {}, problems), {}};
+    Read result{read_paper_rows(rows, problems), {}};
     result.problems = test::texts_of(problems.items);
     return result;
 }

@@ -1,4 +1,5 @@
 #include "exchange/csv/wishes.hpp"
+#include "exchange/csv/csv.hpp"
 
 #include "catch.hpp"
 #include "problems.hpp"
@@ -20,9 +21,10 @@ struct Reading {
 
 Reading read(const std::string& text) {
     std::istringstream in(text);
+    CsvReader rows(in, {});
     ProblemList problems;
     Reading reading;
-    for (const Wish& wish : read_wishes_csv(in, {}, {{"K01", "K02"}, {"surds", "vectors"}}, problems))
+    for (const Wish& wish : read_wishes_rows(rows, {{"K01", "K02"}, {"surds", "vectors"}}, problems))
         reading.wishes.push_back(wish.candidate + "/" + wish.topic);
     reading.problems = test::texts_of(problems.items);
     return reading;
