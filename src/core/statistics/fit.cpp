@@ -225,7 +225,7 @@ Scatters likeliest(const MixedModel& model, Scatters start, const std::vector<Sc
 }
 
 std::vector<WeightedModel> fit(const MixedModel& model, std::size_t topics) {
-    constexpr double least_gain = 1e-4; // far below what tells one model from another
+    constexpr double least_gain = 1e-8; // what is told does not depend on the last steps
     const std::vector<Scatter> to_fit = scatters_to_fit(model.evidence(), topics);
     const Objective objective(model, usual_variances(), to_fit, true);
     const Minimum best = least(model, objective, usual_variances(), to_fit, least_gain);

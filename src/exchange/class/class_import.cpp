@@ -71,8 +71,9 @@ class SittingImport {
         }
     }
 
-    /// FileDoubts a sitting of a paper that the candidate sat already on another day.
-    void doubt_if_sat_before(const Candidate& candidate, const Paper& paper, const ClassSitting& from_file) {
+    /// Doubts a sitting of a paper that the candidate sat already on another day.
+    void doubt_if_sat_before(const Candidate& candidate, const Paper& paper, const ClassSitting& from_file,
+                             const CellPlace& place) {
         const SittingRecord* before = nullptr;
         bool same = false;
         for (const SittingRecord& record : candidate.sittings) {
@@ -87,10 +88,14 @@ class SittingImport {
         }
         if (before)
             import_.doubts.raise(same ? DoubtKind::same_marks : DoubtKind::sat_before,
-                                 {from_file.line, 0,
+                                 {from_file.line,
+                                  0,
                                   "candidate " + candidate.code + " sat " + paper.id() + " on " +
                                       iso(before->sitting.day) + " already, with " +
-                                      (same ? "the same marks" : "other marks")});
+                                      (same ? "the same marks" : "other marks"),
+                                  Error::Remedy::none,
+                                  {},
+                                  place.line == from_file.line ? place.cell : std::string()});
     }
 
   private:
@@ -250,7 +255,7 @@ void check_only(const Store& store, const ClassFileOptions& options) {
     }
 }
 
-/// FileDoubts a subject that is new, or that the papers on file contradict.
+/// Doubts a subject that is new, or that the papers on file contradict.
 void doubt_subject(const ClassImportOptions& options, ClassFile& file) {
     if (options.file.subject.empty())
         return;
@@ -321,7 +326,8 @@ ClassImport import_class(Store::Change& change, Rows& rows, const ClassImportOpt
         if (known.count(candidate.code) > 0)
             candidate = store.candidate(candidate.code);
         for (const ClassSitting* sitting : groups[i])
-            sittings.doubt_if_sat_before(candidate, *csv.papers[sitting->paper].paper, *sitting);
+            sittings.doubt_if_sat_before(candidate, *csv.papers[sitting->paper].paper, *sitting,
+                                         csv.places[i]);
         for (ClassSitting* sitting : groups[i])
             sittings.take(candidate, csv.papers[sitting->paper].paper, *sitting);
         sort_by_day(candidate);

@@ -279,7 +279,7 @@ bool LongRows::check_max(LongPaper& paper, LongPart& part) {
         table_.report(*columns_.max, "part " + part.label + " has the maximum " +
                                          std::to_string(max->count()) + " here and " +
                                          std::to_string(part.max.count()) +
-                                         (part.line ? " in line " + std::to_string(*part.line) : " on file") +
+                                         (part.line ? " in " + table_.row_text(*part.line) : " on file") +
                                          ": they must agree");
     return true;
 }
@@ -322,8 +322,8 @@ void LongRows::keep(std::size_t part, const PartMarks& marks) {
 void LongRows::report_twice(std::size_t part) {
     const ClassSitting& sitting = csv_.sittings[*run_.sitting];
     const std::string first = lines_[part] >= run_.first_line
-                                  ? "first in line " + std::to_string(lines_[part])
-                                  : "in a sitting that starts in line " + std::to_string(sitting.line);
+                                  ? "first in " + table_.row_text(lines_[part])
+                                  : "in a sitting that starts in " + table_.row_text(sitting.line);
     table_.report(columns_.part, "part " + papers_[run_.paper_position].parts[part].label +
                                      " appears twice for " + run_.candidate + " on " + iso(sitting.day) +
                                      ", " + first + ": leave one out");

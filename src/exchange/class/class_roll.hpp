@@ -28,7 +28,7 @@ class ClassRoll {
 
     /// The day in this column; nothing if there is none or it is after today. One long ago is doubted.
     std::optional<Day> day(std::size_t column);
-    /// FileDoubts a day more than a year back.
+    /// Doubts a day more than a year back.
     void doubt_if_old(Day day, Problem at);
 
     /// What is wrong with single cells, to be reported at the end.

@@ -239,8 +239,8 @@ void WideRows::read_sitting(WidePaper& paper, std::size_t position, std::size_t 
     ClassSitting& sitting = csv_.sittings[found.position];
     if (!found.is_new)
         table_.report(layout_.candidate, "candidate " + csv_.candidates[candidate] +
-                                             " has a second row for " + iso(*day) + ", first in line " +
-                                             std::to_string(sitting.line) + ": leave one out");
+                                             " has a second row for " + iso(*day) + ", first in " +
+                                             table_.row_text(sitting.line) + ": leave one out");
     if (marks)
         sitting.parts = *std::move(marks);
 }

@@ -11,6 +11,11 @@
 namespace inkturn {
 namespace {
 
+/// `line 4`, or in a workbook `cell A4`.
+std::string where(const CellPlace& place) {
+    return place.cell.empty() ? "line " + std::to_string(place.line) : "cell " + place.cell;
+}
+
 /// A number as a spreadsheet shows long ones: 1.2E+05.
 bool is_scientific(std::string_view code) {
     const std::size_t e = code.find_first_of("eE");
@@ -91,8 +96,8 @@ class CodeCheck {
             compare_with_file(i, known->second);
         else if (const std::size_t first = in_file_.at(key); first != i)
             doubt(DoubtKind::code_like, i,
-                  "the codes '" + code + "' and, in line " + std::to_string(file_.places[first].line) +
-                      ", '" + file_.candidates[first] + "' differ only in " +
+                  "the codes '" + code + "' and, in " + where(file_.places[first]) + ", '" +
+                      file_.candidates[first] + "' differ only in " +
                       difference(code, file_.candidates[first]));
         else if (has_invisible_character(code))
             doubt(DoubtKind::scientific_code, i,

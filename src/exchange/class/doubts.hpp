@@ -54,7 +54,7 @@ class FileDoubts {
     /// Throws Error where a name is no answer, or both answers to one doubt are given.
     explicit FileDoubts(const std::vector<std::string>& accepted);
 
-    /// FileDoubts what is at a place, unless that kind was answered.
+    /// Doubts what is at a place, unless that kind was answered.
     void raise(DoubtKind kind, Problem at);
     /// Whether the other answer was given; without one the file is read as if it were not.
     bool is_otherwise(DoubtKind kind) const { return given(kind) == Given::otherwise; }

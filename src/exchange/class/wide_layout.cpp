@@ -316,7 +316,7 @@ void WideHeader::take_part(WidePaperColumns& paper, const Headed& headed) {
         paper.parts.push_back(headed.column);
 }
 
-/// FileDoubts columns that look like sums of others, and reads those of no parts as parts.
+/// Doubts columns that look like sums of others, and reads those of no parts as parts.
 void WideHeader::sort_out_sums(WidePaperColumns& paper) {
     std::vector<WideColumn> sums;
     const auto has_parts = [&](const WideColumn& column) {

@@ -76,8 +76,8 @@ std::vector<bool> WidePaper::set_for_all() const {
 
 void WidePaper::read_max_row() {
     if (max_line_) {
-        table_.report(candidate_, "a second row of maximum marks, the first is in line " +
-                                      std::to_string(*max_line_) + ": leave one out");
+        table_.report(candidate_, "a second row of maximum marks, the first is in " +
+                                      table_.row_text(*max_line_) + ": leave one out");
         return;
     }
     max_line_ = table_.line();

@@ -17,6 +17,8 @@ Json json_of_doubt(const FileDoubt& doubt) {
               {"message", doubt.at.message}};
     if (answers.otherwise.name != nullptr)
         json["or"] = answers.otherwise.name;
+    if (!doubt.at.cell.empty())
+        json["cell"] = doubt.at.cell;
     return json;
 }
 

@@ -304,11 +304,13 @@ TEST_CASE("parts that these marks are not of count nowhere") {
     CHECK(diagnose({{one_topic("x", 4, "not-set")}}).empty());
 }
 
-TEST_CASE("a part that a whole class sat is still one part, so it decides nothing") {
-    const std::vector<std::vector<LatestMarks>> thirty(30, {one_topic("x", 10, "2:method")});
+TEST_CASE("a part that a whole class sat is still one part, so nothing is sure of its topic") {
+    const std::vector<std::vector<PaperMarks>> thirty(30, {one_topic("x", 10, "2:method")});
     const auto topics = diagnose(thirty);
-    CHECK(topics.at(0).parts == 1);
-    CHECK(topics.at(0).effective_parts == 1);
+    CHECK(topics.at(0).parts == 30);
+    CHECK(topics.at(0).distinct_parts == 1);
     CHECK(topics.at(0).marks == Marks(300));
-    CHECK(topics.at(0).advice == Advice::too_little);
+    const Interval alone = diagnose({thirty.front()}).at(0).unaided_interval;
+    CHECK(topics.at(0).unaided_interval.low == alone.low);
+    CHECK(topics.at(0).unaided_interval.high == alone.high);
 }

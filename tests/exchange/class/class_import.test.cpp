@@ -101,8 +101,9 @@ TEST_CASE("each of many candidates has the days that they would have alone") {
         rows += code(i) + "," + std::to_string(i % 41) + "," + std::to_string(i % 31) + "," +
                 std::to_string(i % 51) + "\n";
     std::istringstream in(rows);
+    CsvReader reader(in, {});
     change(store, [&](Store::Change& open) {
-        CHECK(import_class(open, in, {{{}, "pure-1", today, today}, false}).sittings_added == candidates);
+        CHECK(import_class(open, reader, {{"pure-1", today, today}, false}).sittings_added == candidates);
     });
     for (int i = 0; i < candidates; ++i) {
         const Candidate on_file = store.candidate(code(i));
