@@ -66,7 +66,8 @@ TEST_CASE("a trend is written a sitting at a time, then turn by turn") {
           R"("in_time_share":0.2857142857142857,"unaided_share":0.42857142857142855,)"
           R"("corrected_share":0.21428571428571427,"reach":0.7142857142857143,"seconds_per_mark":null,)"
           R"("allowed_seconds_per_mark":72.0,"overtime_seconds":null,"time_off_seconds":null}],)"
-          R"("retries":[{"turn":1,"done":1,"got":1}]})");
+          R"("retries":[{"turn":1,"done":1,"got":1}],)"
+          R"("secured_again":{"met":0,"got":0,"low":null,"high":null}})");
 }
 
 TEST_CASE("a sitting against a clock is written with what a mark took") {
@@ -83,7 +84,7 @@ TEST_CASE("a sitting against a clock is written with what a mark took") {
 
 TEST_CASE("nothing sat is written as empty lists") {
     CHECK(parsed(json_of(diagnose({}), 0, {})).dump() == R"({"candidates":0,"gain_percent":20,"topics":[]})");
-    CHECK(parsed(json_of(trend({}))).dump() == R"({"sittings":[],"retries":[]})");
+    CHECK(parsed(json_of(trend({}))).dump() == R"({"sittings":[],"retries":[],"secured_again":{"met":0,"got":0,"low":null,"high":null}})");
 }
 
 TEST_CASE("a document is indented by two, without a line break at its end") {

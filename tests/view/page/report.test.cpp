@@ -99,9 +99,9 @@ TEST_CASE("under the figure of topics each has what it costs and what to do") {
 TEST_CASE("the figure of topics says whose marks it rests on") {
     Report report = empty();
     report.topics = {{topic("vectors", "firm")}, 1};
-    CHECK(holds(to_html(report), "from one candidate&#39;s marks alone in parts not seen before"));
+    CHECK(holds(to_html(report), "from 1 candidate&#39;s marks alone in parts not seen before"));
     report.topics.candidates = 22;
-    CHECK(holds(to_html(report), "from the marks of 22 candidates in parts not seen before"));
+    CHECK(holds(to_html(report), "from 22 candidates&#39; marks in parts not seen before"));
 }
 
 TEST_CASE("topics are shown that have an outlook, in their order") {

@@ -134,12 +134,13 @@ TEST_CASE("advice is a word, with probably before it where little was seen") {
 
 TEST_CASE("what to do first opens, with what it costs and what is assumed") {
     CHECK(topics_opening(example(), false, {}) ==
-          "vectors first: relearn it. It costs about 7.5 marks a paper; 1.5 of them are\n"
-          "  won back if an hour teaches 20 of 100 marks lost, which is assumed (--gain).\n");
+          "vectors first: relearn it. It costs about 7.5 marks a paper. If an hour\n"
+          "  teaches 20 of every 100 marks lost, which is assumed (--gain), that wins back\n"
+          "  1.5 of them.\n");
     CHECK(topics_opening(example(), true, Gain(40)) ==
-          "vectors first: relearn it. It costs about 7.5 marks a paper each; 1.5 of them\n"
-          "  are won back if an hour teaches 40 of 100 marks lost, which is assumed\n"
-          "  (--gain).\n");
+          "vectors first: relearn it. It costs each candidate about 7.5 marks a paper. If\n"
+          "  an hour teaches 40 of every 100 marks lost, which is assumed (--gain), that\n"
+          "  wins back 1.5 of them.\n");
 }
 
 TEST_CASE("a topic that is firm is not what to do first, though it costs most") {
@@ -155,11 +156,11 @@ TEST_CASE("where only little was seen the opening says probably, and names the s
     std::vector<TopicDiagnosis> topics = with_outlooks(diagnosed({{"x", "0:recall"}, {"y", "0"}}),
                                                        {{"x", {0.5, 0.7, 2}}, {"y", {0.5, 0.7, 1}}});
     CHECK(topics_opening(topics, false, {}) ==
-          "x first, probably: learn its facts by heart. It costs about 2.0 marks a paper;\n"
-          "  0.4 of them are won back if an hour teaches 20 of 100 marks lost, which is\n"
-          "  assumed (--gain).\n");
+          "x first: probably learn its facts by heart. It costs about 2.0 marks a paper.\n"
+          "  If an hour teaches 20 of every 100 marks lost, which is assumed (--gain), that\n"
+          "  wins back 0.4 of them.\n");
     topics[0].subject = "pure";
-    CHECK(topics_opening(topics, false, {}).rfind("pure: x first, probably: ", 0) == 0);
+    CHECK(topics_opening(topics, false, {}).rfind("pure: x first: probably ", 0) == 0);
 }
 
 TEST_CASE("without a topic on file the opening says where topics come from") {
@@ -204,8 +205,8 @@ recall: marks lost because facts aren't known by heart.
 care: marks lost to slips and misreadings, or to accuracy after a right
   method.
 practise: most of the marks went without a reason: state one as you mark.
-firm: hardly any marks to win: an expected share of 80% or more.
-probably: little has been seen so far.
+firm: no marks lost so far, or an expected share of 80% or more.
+probably: too little has been seen to be sure.
 expected: the share in time of new parts, from 1 candidate's marks alone in
   parts not seen before; 80%: where it lies four times in five. a paper: marks
   the topic costs in the usual paper.
@@ -215,15 +216,15 @@ recall: marks lost because facts aren't known by heart.
 care: marks lost to slips and misreadings, or to accuracy after a right
   method.
 practise: most of the marks went without a reason: state one as you mark.
-firm: hardly any marks to win: an expected share of 80% or more.
-probably: little has been seen so far.
-again: marks at the latest retries. They count for nothing else here, as
-  question and mark scheme had been seen.
+firm: no marks lost so far, or an expected share of 80% or more.
+probably: too little has been seen to be sure.
+again: unaided marks at the latest retries. They count nowhere else here, as the
+  question and its mark scheme had been seen.
 expected: the share in time of new parts, from 22 candidates' marks in parts
   not seen before; 80%: where it lies four times in five. a paper: marks the
   topic costs in the usual paper.
 )");
-    CHECK(topics_key({}, 3).empty());
+    CHECK(topics_key({}, 0).empty());
 }
 
 TEST_CASE("a class's many marks and a long topic keep to 80 columns") {

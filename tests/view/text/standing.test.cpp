@@ -86,9 +86,9 @@ TEST_CASE("what is foreseen has two ranges, and under each set what the ends of 
           "Next unseen paper, out of 100: 48 to 58 marks in time as often as not, 43 to\n"
           "  63 nine times in ten, if it is like the papers on file. Ranges, not a\n"
           "  predicted grade.\n"
-          "June 2019: 43 is no grade, 2 short of C; 63 is B, 8 clear, 2 short of A.\n"
-          "June 2022: 43 is C, 3 clear, 7 short of B; 63 is A, 3 clear, 17 short of A*.\n"
-          "June 2023: 43 is no grade, 27 short of C; 63 is no grade, 7 short of C.\n");
+          "  June 2019: 43 is no grade, 2 short of C; 63 is B, 8 clear, 2 short of A.\n"
+          "  June 2022: 43 is C, 3 clear, 7 short of B; 63 is A, 3 clear, 17 short of A*.\n"
+          "  June 2023: 43 is no grade, 27 short of C; 63 is no grade, 7 short of C.\n");
 }
 
 TEST_CASE("with fewer than three papers nothing is foreseen") {
