@@ -272,13 +272,30 @@ std::vector<CoverStatement<int>> totals_in(const CoverWords& tokens) {
     return totals;
 }
 
+/// `Each question carries 2 marks`, `every question is worth one mark`.
+std::optional<int> marks_of_each(const CoverWords& tokens) {
+    for (std::size_t i = 0; i + 3 < tokens.size(); ++i) {
+        if (!is_one_of(tokens[i].text, {"each", "every", "all"}) ||
+            !is_one_of(tokens[i + 1].text, {"question", "questions"}) ||
+            !is_one_of(tokens[i + 2].text, {"carries", "carry", "is", "are", "has", "have", "earns"}))
+            continue;
+        DurationReader reader(tokens, i + 3);
+        reader.take({"worth"});
+        const auto count = reader.take_whole();
+        const std::size_t after = reader.position();
+        if (count && after < tokens.size() && is_marks_word(tokens[after].text))
+            return count;
+    }
+    return std::nullopt;
+}
+
 } // namespace
 
 Cover read_cover(const Layout& layout, std::size_t end) {
     CoverWords tokens;
     for (std::size_t i = 0; i < std::min(end, max_cover_lines); ++i)
         append_line(tokens, layout.lines[i], i);
-    return {durations_in(tokens), totals_in(tokens)};
+    return {durations_in(tokens), totals_in(tokens), marks_of_each(tokens)};
 }
 
 } // namespace inkturn::printed

@@ -5,6 +5,7 @@
 #include "inkturn/base/time.hpp"
 
 #include <cstddef>
+#include <optional>
 #include <vector>
 
 namespace inkturn::printed {
@@ -20,6 +21,7 @@ struct CoverStatement {
 struct Cover {
     std::vector<CoverStatement<Seconds>> durations;
     std::vector<CoverStatement<int>> totals;
+    std::optional<int> each; ///< marks of every question: `each question carries 2 marks`
 };
 
 /// Reads the lines before the one at `end`.

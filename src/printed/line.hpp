@@ -25,8 +25,8 @@ struct Line {
 /// least partly on the page.
 Words upright_words(const PrintedPage& page);
 
-/// The lines of words of one page, from top to bottom. Small words, such as exponents, and tall ones go to
-/// the line that they are beside.
+/// The lines of words of one page, from top to bottom. Words share a line by how much of their heights they
+/// share; small ones, such as exponents, and tall ones go to the line that they are beside.
 std::vector<Line> lines_of(const Words& words);
 
 /// A piece of a line's text with blanks between words, and the words that it came from.

@@ -2,6 +2,7 @@
 #include "inkturn/base/text.hpp"
 #include "printed/label.hpp"
 #include "printed/line.hpp"
+#include "printed/marks.hpp"
 
 #include "inkturn/base/number.hpp"
 
@@ -73,12 +74,18 @@ bool heads_marks(const Line& line) {
     return text == "marks" || text == "mark";
 }
 
+/// Whether the line ends with marks or a total.
+bool states_marks(const Line& line) {
+    const auto marks = read_marks(line);
+    return (marks && !marks_forms[marks->form].is_bare()) || read_total(line);
+}
+
 /// The text with each number as one sign, and digits among capitals too: what stays the same from page to
 /// page. Empty where it could be a label, marks or a total as well.
 std::string repeated_text(const Line& line) {
     const PrintedLabel label = read_line_start(line);
-    if (contains(lower_text(line), "total") || is_answer_line(line) || label.number ||
-        !label.sub_parts.empty() || heads_marks(line))
+    if (states_marks(line) || is_answer_line(line) || label.number || !label.sub_parts.empty() ||
+        heads_marks(line))
         return "";
     std::string same;
     std::size_t letters = 0;
@@ -97,8 +104,7 @@ std::string repeated_text(const Line& line) {
         if (same.size() > max_repeated_text)
             break;
     }
-    const bool has_marks = contains(same, "# mark") || contains(same, "#)") || contains(same, "#]");
-    return letters < 3 || has_marks ? "" : same;
+    return letters < 3 ? "" : same;
 }
 
 /// `7`, `- 7 -`, `Page 7`, `7 of 12`, `7/12`: the number of a page alone.
@@ -178,8 +184,7 @@ class Repeats {
     /// the page.
     static std::optional<Numbered> with_page_number(std::size_t page, const Line& line) {
         std::string text = lower_text(line);
-        if (line.words.size() < 2 || line.words.size() > 8 || contains(text, "(") || contains(text, "mark") ||
-            contains(text, "total"))
+        if (line.words.size() < 2 || line.words.size() > 8 || contains(text, "(") || states_marks(line))
             return std::nullopt;
         const std::size_t first = text.find(' ');
         const std::size_t last = text.rfind(' ') + 1;

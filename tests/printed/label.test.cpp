@@ -217,7 +217,9 @@ TEST_CASE("a section's heading names its letter") {
     CHECK(heading("PART B (30 marks)") == 2);
     CHECK_FALSE(heading("Part B of the wheel turns by the second lamp"));
     CHECK_FALSE(heading("Section"));
-    CHECK_FALSE(heading("Section 2"));
+    CHECK(heading("Section 2") == 2);
+    CHECK_FALSE(heading("Section 20"));
+    CHECK_FALSE(heading("Section 0"));
     CHECK_FALSE(heading("Sections A and B"));
     CHECK_FALSE(heading("The section B"));
     CHECK_FALSE(heading("Section Q"));
