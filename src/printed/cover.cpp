@@ -273,7 +273,7 @@ std::vector<CoverStatement<int>> totals_in(const CoverWords& tokens) {
 }
 
 /// `Each question carries 2 marks`, `every question is worth one mark`.
-std::optional<int> marks_of_each(const CoverWords& tokens) {
+std::optional<CoverStatement<int>> marks_of_each(const CoverWords& tokens) {
     for (std::size_t i = 0; i + 3 < tokens.size(); ++i) {
         if (!is_one_of(tokens[i].text, {"each", "every", "all"}) ||
             !is_one_of(tokens[i + 1].text, {"question", "questions"}) ||
@@ -284,7 +284,7 @@ std::optional<int> marks_of_each(const CoverWords& tokens) {
         const auto count = reader.take_whole();
         const std::size_t after = reader.position();
         if (count && after < tokens.size() && is_marks_word(tokens[after].text))
-            return count;
+            return CoverStatement<int>{*count, tokens[i].line};
     }
     return std::nullopt;
 }

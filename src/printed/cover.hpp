@@ -21,7 +21,7 @@ struct CoverStatement {
 struct Cover {
     std::vector<CoverStatement<Seconds>> durations;
     std::vector<CoverStatement<int>> totals;
-    std::optional<int> each; ///< marks of every question: `each question carries 2 marks`
+    std::optional<CoverStatement<int>> each; ///< marks of every question: `each question carries 2 marks`
 };
 
 /// Reads the lines before the one at `end`.

@@ -73,10 +73,8 @@ bool is_number(const PrintedWord& word) {
     return word.text.size() < 5 && word.text.find_first_not_of("0123456789") == std::string::npos;
 }
 
-/// Numbers of every fifth line or so, left of all other words: at one edge, equally far from each other in
-/// count.
-Words line_numbers(const Words& words) {
-    constexpr Points same_right{2};
+/// Numbers left of all other words of a page, from top to bottom.
+Words outer_numbers(const Words& words) {
     Points left{std::numeric_limits<double>::infinity()};
     for (const PrintedWord* const word : words)
         if (!is_number(*word))
@@ -87,14 +85,31 @@ Words line_numbers(const Words& words) {
             numbers.push_back(word);
     std::sort(numbers.begin(), numbers.end(),
               [](const PrintedWord* a, const PrintedWord* b) { return a->box.top < b->box.top; });
-    for (std::size_t i = 1; i < numbers.size(); ++i) {
-        const int step = std::stoi(numbers[i]->text) - std::stoi(numbers[i - 1]->text);
-        const bool is_even = abs(numbers[i]->box.right - numbers[0]->box.right) < same_right;
-        if (!is_even || step < 2 || step != std::stoi(numbers[1]->text) - std::stoi(numbers[0]->text) ||
-            std::stoi(numbers[0]->text) % step != 0)
-            return {};
-    }
-    return numbers.size() > 1 ? numbers : Words{};
+    return numbers;
+}
+
+/// From the first number of a page to the next; 0 where they don't count so on.
+int step_of(const Words& numbers) {
+    if (numbers.size() < 2)
+        return 0;
+    const int step = std::stoi(numbers[1]->text) - std::stoi(numbers[0]->text);
+    for (std::size_t i = 0; i < numbers.size(); ++i)
+        if (std::stoi(numbers[i]->text) != std::stoi(numbers[0]->text) + static_cast<int>(i) * step)
+            return 0;
+    return step;
+}
+
+/// Takes away the numbers of every fifth or tenth line.
+void remove_line_numbers(std::vector<Words>& pages) {
+    int step = 0;
+    for (const Words& words : pages)
+        step = std::max(step, step_of(outer_numbers(words)));
+    if (step < 5) // questions may count in smaller steps
+        return;
+    for (Words& words : pages)
+        for (const PrintedWord* const number : outer_numbers(words))
+            if (std::stoi(number->text) % step == 0)
+                words.erase(std::find(words.begin(), words.end(), number));
 }
 
 /// Words of about one height side by side, before small and tall ones join them.
@@ -220,8 +235,6 @@ Words upright_words(const PrintedPage& page) {
                                                [&](const Margin& margin) { return margin.holds(*word); });
     };
     words.erase(std::remove_if(words.begin(), words.end(), is_aside), words.end());
-    for (const PrintedWord* const number : line_numbers(words))
-        words.erase(std::find(words.begin(), words.end(), number));
     return words;
 }
 
@@ -291,11 +304,15 @@ bool is_answer_line(const Line& line) {
     return points >= 3;
 }
 
-Layout layout_of(const std::vector<PrintedPage>& pages, Columns columns) {
-    std::vector<std::vector<Line>> lines;
+Layout layout_of(const std::vector<PrintedPage>& pages, Columns columns, HeadNumbers numbers) {
+    std::vector<Words> words;
     for (const PrintedPage& page : pages)
-        lines.push_back(lines_of(upright_words(page)));
-    return regions_of(pages, without_running(pages, std::move(lines)), columns);
+        words.push_back(upright_words(page));
+    remove_line_numbers(words);
+    std::vector<std::vector<Line>> lines;
+    for (const Words& page : words)
+        lines.push_back(lines_of(page));
+    return regions_of(pages, without_running(pages, std::move(lines), numbers), columns);
 }
 
 } // namespace inkturn::printed

@@ -26,7 +26,7 @@ struct MarksForm {
 
 inline constexpr std::array<MarksForm, 12> marks_forms{{{"(#)", 0},
                                                         {"[#]", 0},
-                                                        {"{#}", -0.5},
+                                                        {"{#}", -0.1},
                                                         {"(#%)", 0},
                                                         {"[#%]", 0},
                                                         {"(@#)", 0},

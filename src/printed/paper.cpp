@@ -3,7 +3,7 @@
 #include "printed/reading.hpp"
 
 #include <algorithm>
-#include <memory>
+#include <list>
 
 namespace inkturn {
 namespace {
@@ -39,12 +39,19 @@ bool has_same_lines(const MarksChosen& a, const MarksChosen& b) {
         [](const PrintedMarks& one, const PrintedMarks& other) { return one.line == other.line; });
 }
 
-/// The better of the readings with numbers that go on through the paper or begin again in its sections.
+/// The best of the readings with numbers that go on through the paper, begin again in its sections, or are in
+/// brackets.
 Reading read_numbered(const PaperLines& lines, Habit habit) {
-    Reading whole = read_as(lines, habit);
-    habit.numbering.by_section = true;
-    Reading by_section = read_as(lines, habit);
-    return by_section.score > whole.score && !by_section.paper.parts.empty() ? by_section : whole;
+    Reading best = read_as(lines, habit);
+    for (const Numbering& numbering :
+         {Numbering{std::nullopt, true}, Numbering{NumberStyle::enclosed, false}}) {
+        habit.numbering = numbering;
+        Reading reading = read_as(lines, habit);
+        const bool is_better = reading.score > best.score || best.paper.parts.empty();
+        if (is_better && !reading.paper.parts.empty())
+            best = std::move(reading);
+    }
+    return best;
 }
 
 /// All forms and places of marks, the questions numbered in any way; and no marks, if the cover says what
@@ -142,6 +149,22 @@ void doubt_others(Candidates& candidates) {
     }
 }
 
+/// The lines of the pages in each way that gives others.
+std::list<PaperLines> lines_in(const std::vector<PrintedPage>& pages) {
+    std::list<PaperLines> all;
+    all.emplace_back(pages, Columns::told, HeadNumbers::labels);
+    const Layout& first = all.front().layout;
+    const bool has_columns =
+        std::any_of(first.regions.begin(), first.regions.end(),
+                    [](const Region& region) { return region.side != Region::Side::whole; });
+    if (has_columns)
+        all.emplace_back(pages, Columns::none, HeadNumbers::labels);
+    all.emplace_back(pages, Columns::told, HeadNumbers::pages);
+    if (all.back().layout.lines.size() == first.lines.size())
+        all.pop_back();
+    return all;
+}
+
 /// Numbers without brackets or words may be anything.
 bool is_credible(const Reading& reading) {
     return reading.score > 0 || reading.habit.each || !marks_forms[reading.habit.form].is_bare();
@@ -150,16 +173,17 @@ bool is_credible(const Reading& reading) {
 } // namespace
 
 PrintedPaper recognise_paper(const std::vector<PrintedPage>& pages) {
-    const PaperLines told(pages, Columns::told);
+    std::list<PaperLines> all = lines_in(pages);
     Candidates candidates;
-    try_marks(told, candidates);
+    for (const PaperLines& lines : all)
+        try_marks(lines, candidates);
     std::stable_sort(candidates.begin(), candidates.end(), is_better);
     for (std::size_t i = 0; i < std::min(ways_tried_further, candidates.size()); ++i)
         improve(candidates[i]);
     std::stable_sort(candidates.begin(), candidates.end(), is_better);
     if (candidates.empty() || !is_credible(candidates.front().reading)) {
         Reading none;
-        add_what_is_stated(none, told);
+        add_what_is_stated(none, all.front());
         none.paper.doubts.push_back({std::nullopt,
                                      "no questions were found: there are no numbers 1, 2, 3 one below the "
                                      "other with marks at the right edge after them"});

@@ -176,8 +176,10 @@ class SubParts {
         const LetterRun upper = run(kind, 0, tokens_.size(), question_.end);
         if (is_list(upper, question_.end))
             question_.letters_unread = static_cast<int>(upper.tokens.size());
-        if (!is_sound(upper, question_.end))
+        if (!is_sound(upper, question_.end)) {
+            doubt_first(upper, question_.label);
             return;
+        }
         question_.labels.front().has_sub_parts = true;
         doubt(upper, question_.label);
         for (std::size_t i = 0; i < upper.tokens.size(); ++i)
@@ -252,8 +254,10 @@ class SubParts {
         const LetterRun lower = run(other(upper.kind), token + 1, end, end_line);
         const bool has_sub_parts = is_sound(lower, end_line);
         question_.labels.push_back({label, tokens_[token].line, has_sub_parts});
-        if (!has_sub_parts)
+        if (!has_sub_parts) {
+            doubt_first(lower, label);
             return;
+        }
         doubt(lower, label);
         for (const std::size_t under : lower.tokens)
             question_.labels.push_back({label + letters_of(tokens_[under], lower.kind), tokens_[under].line});
@@ -261,6 +265,17 @@ class SubParts {
 
     std::size_t page_of(std::size_t token) const {
         return starts_.layout.page_of(starts_.layout.lines[tokens_[token].line]);
+    }
+
+    /// A second label after marks without a first one.
+    void doubt_first(const LetterRun& run, const std::string& above) {
+        if (run.tokens.empty())
+            return;
+        const LetterToken& token = tokens_[run.tokens.front()];
+        if (number_of(token, run.kind) == 2 && token.style == LetterStyle::bracketed &&
+            starts_.follow_marks[token.line] && token.worth > 0)
+            doubts_.push_back({page_of(run.tokens.front()),
+                               not_found_before(above, letters_of(1, run.kind), letters_of(2, run.kind))});
     }
 
     void doubt(const LetterRun& run, const std::string& above) {

@@ -1,5 +1,7 @@
 #include "printed/parts.hpp"
 
+#include "inkturn/base/ascii.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <optional>
@@ -230,6 +232,9 @@ void doubt_numbers_before(const Starts& starts, const QuestionLabels& first, std
     for (std::size_t i = 0; i < chain.rungs.size(); ++i) {
         const bool is_last = i + 1 == chain.rungs.size();
         const std::size_t end = is_last ? first.line : rungs[chain.rungs[i + 1]].line;
+        const std::string& rest = starts.label(rungs[chain.rungs[i]].line).rest;
+        if (std::none_of(rest.begin(), rest.end(), [](char c) { return is_lower(c); }))
+            continue; // a row of a table
         with_marks += starts.marks[end] > starts.marks[rungs[chain.rungs[i]].line] ? 1U : 0U;
     }
     if (with_marks < 2)

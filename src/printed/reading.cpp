@@ -168,7 +168,8 @@ MarksChosen marks_of(const PaperLines& lines, const Habit& habit) {
     else
         marks = chosen_marks(lines.layout, lines.marks, habit.form, habit.place);
     marks.add_up = habit.add_up;
-    marks.each = habit.each;
+    if (habit.each)
+        marks.each = habit.each->value;
     return marks;
 }
 
@@ -177,7 +178,7 @@ bool has_words(const PaperLines& lines, std::size_t first, std::size_t end) {
     return lines.words_before[end] > lines.words_before[first];
 }
 
-constexpr double cost_of_doubt = 1.5;
+constexpr double cost_of_doubt = 2;
 constexpr double worth_of_total = 1;          // of a question with several parts, that they meet
 constexpr double worth_of_papers_total = 2;   // and for each part
 constexpr double worth_of_papers_part = 0.15; // more
@@ -216,8 +217,8 @@ double score_of(const PaperLines& lines, const Reading& reading, std::size_t add
 
 } // namespace
 
-PaperLines::PaperLines(const std::vector<PrintedPage>& pages, Columns columns)
-    : layout(layout_of(pages, columns)),
+PaperLines::PaperLines(const std::vector<PrintedPage>& pages, Columns columns, HeadNumbers numbers)
+    : layout(layout_of(pages, columns, numbers)),
       starts(starts_of(layout)),
       marks(recognise_marks(layout)),
       words_before{0} {
@@ -248,8 +249,8 @@ Reading read_as(const PaperLines& lines, const Habit& habit) {
         return reading;
     std::vector<std::size_t> with_marks = lines_with_marks(marks);
     if (habit.each) { // any line may be that of a question
-        with_marks.resize(layout.lines.size());
-        std::iota(with_marks.begin(), with_marks.end(), std::size_t{0});
+        with_marks.resize(layout.lines.size() - habit.each->line);
+        std::iota(with_marks.begin(), with_marks.end(), habit.each->line);
     }
     const Starts starts = read_starts(layout, lines.starts, with_marks, marks.shifts, named_totals(marks));
     std::vector<QuestionLabels>& questions = reading.questions;

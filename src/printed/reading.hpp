@@ -15,7 +15,7 @@ namespace inkturn::printed {
 
 /// A paper's lines, and what any reading of them begins with.
 struct PaperLines {
-    PaperLines(const std::vector<PrintedPage>& pages, Columns columns);
+    PaperLines(const std::vector<PrintedPage>& pages, Columns columns, HeadNumbers numbers);
 
     Layout layout;
     std::vector<LineStart> starts;
@@ -35,9 +35,9 @@ struct Habit {
     std::size_t form = 0; ///< of marks
     MarksPlace place = MarksPlace::edge;
     Numbering numbering;
-    std::optional<LetterStyles> letters; ///< nothing: those with marks between them
-    bool add_up = false;                 ///< several marks at a part are its marks together
-    std::optional<int> each;             ///< marks of every part, none being printed at them
+    std::optional<LetterStyles> letters;     ///< nothing: those with marks between them
+    bool add_up = false;                     ///< several marks at a part are its marks together
+    std::optional<CoverStatement<int>> each; ///< marks of every question, none being printed at them
 };
 
 /// What a paper says if it is printed so.

@@ -217,10 +217,12 @@ bool may_be_label(const Line& line, const std::vector<Line>& lines, End end) {
 
 /// How many of the outer lines are running ones.
 std::size_t running_lines(std::size_t page, const std::vector<const Line*>& outer,
-                          const std::vector<Line>& lines, End end, const Repeats& repeats) {
+                          const std::vector<Line>& lines, End end, const Repeats& repeats,
+                          HeadNumbers numbers) {
     std::size_t count = 0;
     for (const Line* const line : outer) {
-        const bool number = repeats.is_page_number(page, *line) && !may_be_label(*line, lines, end);
+        const bool number = repeats.is_page_number(page, *line) &&
+                            (numbers == HeadNumbers::pages || !may_be_label(*line, lines, end));
         if (!number && !repeats.is_repeated(page, *line) && !is_notice(*line))
             break;
         ++count;
@@ -231,7 +233,7 @@ std::size_t running_lines(std::size_t page, const std::vector<const Line*>& oute
 } // namespace
 
 std::vector<PageBody> without_running(const std::vector<PrintedPage>& pages,
-                                      std::vector<std::vector<Line>> lines) {
+                                      std::vector<std::vector<Line>> lines, HeadNumbers numbers) {
     constexpr std::array<End, 2> ends{End::head, End::foot};
     std::array<Repeats, 2> repeats{Repeats(pages.size()), Repeats(pages.size())};
     for (std::size_t page = 0; page < pages.size(); ++page)
@@ -244,8 +246,8 @@ std::vector<PageBody> without_running(const std::vector<PrintedPage>& pages,
         std::vector<Line>& all = lines[page];
         std::array<std::size_t, 2> count{};
         for (std::size_t end = 0; end < 2; ++end)
-            count[end] =
-                running_lines(page, outer_lines(pages[page], all, ends[end]), all, ends[end], repeats[end]);
+            count[end] = running_lines(page, outer_lines(pages[page], all, ends[end]), all, ends[end],
+                                       repeats[end], numbers);
         PageBody body{{}, Points(0), pages[page].height};
         const std::size_t last = all.size() - std::min(count[1], all.size() - std::min(count[0], all.size()));
         for (std::size_t i = 0; i < all.size(); ++i) {

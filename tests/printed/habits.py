@@ -137,7 +137,8 @@ class Writer:
         self.total = random.choice(TOTALS) if self.place not in ("left", "above") else ""
         self.blanket = random.random() < 0.08
         self.table = self.place == "end" and random.random() < 0.18 and self.form != "____/{}"
-        self.columns = not self.table and self.place in ("end", "line") and random.random() < 0.1
+        self.wide = len(self.number(7)) > 5
+        self.columns = not self.table and not self.wide and self.place in ("end", "line") and random.random() < 0.1
         self.restart = self.numbers in ("{}", "{}.", "{})") and random.random() < 0.25
         self.sections = self.restart or random.random() < 0.15
         self.choice = not self.sections and random.random() < 0.2
@@ -216,7 +217,9 @@ class Writer:
             for letter in "abcd":
                 label = self.letters[0].format(letter, letter.upper())
                 blocks.append(Row(f"the {fill(random, '{a} of {n} boats')} {self.tokens.next(owner)}", 2, [(1, label)]))
+            place, self.place = self.place, "end" if self.place == "label" else self.place
             blocks += self.row(f"Choose one and say why {self.tokens.next(owner)}.", 1, [], leaves[0][2], owner)
+            self.place = place
             self.parts.append({"part": name, "marks": leaves[0][2]})
         elif kind == "single" or random.random() < 0.6 or self.numbers == "decimal":
             if kind == "single":
@@ -311,7 +314,7 @@ class Writer:
             "head": random.choice(("", "WN/2 Works of Numbers", "PAGE")),
             "foot": random.choice(("PAGE", "", "Turn over")),
             "lines": random.random() < 0.08,
-            "wide": len(self.number(7)) > 5,
+            "wide": self.wide,
         }
         sheet = Sheet(cover + ([Break()] if apart else []), random.choice((10, 11, 12)), look)
         truth = {
