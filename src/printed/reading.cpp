@@ -58,6 +58,13 @@ void read_duration(PrintedPaper& paper, const Layout& layout, const Cover& cover
     }
 }
 
+int marks_of(const PrintedPaper& paper, const PrintedQuestion& question) {
+    int sum = 0;
+    for (const std::size_t part : question.parts)
+        sum += paper.parts[part].marks.value_or(Marks(0)).count();
+    return sum;
+}
+
 /// The last heading of a section before a line; 0 where there is none.
 std::size_t heading_before(const PaperLines& lines, std::size_t line) {
     while (line > 0 && !lines.starts[line].section)
@@ -77,8 +84,7 @@ void check_sections(PrintedPaper& paper, const PaperLines& lines,
             ++question;
         int sum = 0;
         for (; question < questions.size() && questions[question].line <= total.line; ++question)
-            for (const std::size_t part : paper.questions[question].parts)
-                sum += paper.parts[part].marks.value_or(Marks(0)).count();
+            sum += marks_of(paper, paper.questions[question]);
         if (sum != total.count && sum > 0)
             paper.doubts.push_back({lines.page_of(total.line), "the section's questions add up to " +
                                                                    marks_text(sum) + ", but its total says " +
@@ -86,11 +92,96 @@ void check_sections(PrintedPaper& paper, const PaperLines& lines,
     }
 }
 
-void check_paper(PrintedPaper& paper) {
+/// Whether the statement stands before all questions, or at the heading of their section.
+bool is_at_head(const PaperLines& lines, const std::vector<QuestionLabels>& questions, std::size_t line) {
+    constexpr std::size_t lines_of_heading = 4;
+    if (line < questions.front().line)
+        return true;
+    for (std::size_t i = line + 1; i-- > line - std::min(line, lines_of_heading);)
+        if (lines.starts[i].section)
+            return true;
+    return false;
+}
+
+/// The heading of a section that a question stands under; none: 0.
+int section_at(const PaperLines& lines, std::size_t line) {
+    return lines.starts[heading_before(lines, line)].section.value_or(0);
+}
+
+/// The questions that a statement speaks of, by position.
+std::vector<std::size_t> questions_of(const PaperLines& lines, const std::vector<QuestionLabels>& questions,
+                                      const StatedChoice& choice) {
+    const bool is_in_section = choice.line > questions.front().line;
+    const int section = choice.section ? *choice.section : is_in_section ? section_at(lines, choice.line) : 0;
+    std::vector<std::size_t> among;
+    for (std::size_t i = 0; i < questions.size(); ++i) {
+        const int number = questions[i].number;
+        const bool is_named =
+            choice.among.empty() || std::count(choice.among.begin(), choice.among.end(), number) > 0;
+        const bool is_there = section == 0 || section_at(lines, questions[i].line) == section;
+        if (is_named && is_there && number != choice.besides)
+            among.push_back(i);
+    }
+    return among;
+}
+
+void read_choices_of_paper(PrintedPaper& paper, const PaperLines& lines,
+                           const std::vector<QuestionLabels>& questions) {
+    std::set<std::size_t> taken;
+    for (const StatedChoice& stated : lines.choices) {
+        const std::vector<std::size_t> among = is_at_head(lines, questions, stated.line)
+                                                   ? questions_of(lines, questions, stated)
+                                                   : std::vector<std::size_t>();
+        if (static_cast<int>(among.size()) <= stated.count || taken.count(among.front()) > 0)
+            continue;
+        taken.insert(among.begin(), among.end());
+        PrintedChoice choice{stated.count, {}};
+        bool is_equal = true;
+        for (const std::size_t i : among) {
+            choice.questions.push_back(questions[i].label);
+            is_equal = is_equal &&
+                       marks_of(paper, paper.questions[i]) == marks_of(paper, paper.questions[among.front()]);
+        }
+        if (!is_equal)
+            paper.doubts.push_back({lines.page_of(stated.line),
+                                    "a choice of " + std::to_string(stated.count) + " among questions " +
+                                        choice.questions.front() + " to " + choice.questions.back() +
+                                        " is printed, but their marks differ: it is left out"});
+        else
+            paper.choices.push_back(std::move(choice));
+    }
+}
+
+/// The marks of all parts; of a choice, of as many questions as count.
+int marks_that_count(const PrintedPaper& paper) {
     int sum = 0;
+    for (const PrintedQuestion& question : paper.questions)
+        sum += marks_of(paper, question);
+    for (const PrintedChoice& choice : paper.choices) {
+        const auto left_out = static_cast<int>(choice.questions.size()) - choice.count;
+        for (const PrintedQuestion& question : paper.questions)
+            if (question.label == choice.questions.front())
+                sum -= left_out * marks_of(paper, question);
+    }
+    return sum;
+}
+
+/// A minute a mark is usual; what is far from it may be misread.
+void doubt_duration(PrintedPaper& paper) {
+    constexpr Seconds shortest{30}; // for a mark
+    constexpr Seconds longest{180}; // likewise
+    const int marks = paper.total ? paper.total->count() : marks_that_count(paper);
+    if (paper.duration && marks > 0 &&
+        (*paper.duration < marks * shortest || *paper.duration > marks * longest))
+        paper.doubts.push_back({std::nullopt, "the duration is read as " + length_text(*paper.duration) +
+                                                  " for " + marks_text(marks) +
+                                                  ", and papers have half a minute to three minutes a mark"});
+}
+
+void check_paper(PrintedPaper& paper) {
+    const int sum = marks_that_count(paper);
     std::set<std::string> labels;
     for (const PrintedPart& part : paper.parts) {
-        sum += part.marks.value_or(Marks(0)).count();
         if (!labels.insert(part.label).second)
             paper.doubts.push_back({part.page, "part " + part.label + " was found more than once"});
     }
@@ -193,22 +284,17 @@ double score_of(const PaperLines& lines, const Reading& reading, std::size_t add
     const bool is_headed =
         std::any_of(marks.begin(), marks.end(), [](const PrintedMarks& read) { return read.is_headed; });
     double score = reading.habit.each ? -1 : is_headed ? 0 : marks_forms[reading.habit.form].worth;
-    int sum = 0;
-    for (const PrintedPart& part : paper.parts) {
+    for (const PrintedPart& part : paper.parts)
         score += part.marks ? 1 : 0;
-        sum += part.marks.value_or(Marks(0)).count();
-    }
     for (std::size_t i = 0; i < paper.questions.size(); ++i) {
         const PrintedQuestion& question = paper.questions[i];
-        int of_question = 0;
-        for (const std::size_t part : question.parts)
-            of_question += paper.parts[part].marks.value_or(Marks(0)).count();
-        if (question.total && question.total->count() == of_question && question.parts.size() > 1)
+        if (question.total && question.total->count() == marks_of(paper, question) &&
+            question.parts.size() > 1)
             score += worth_of_total;
         if (!has_words(lines, reading.questions[i].line, reading.questions[i].end))
             score -= cost_without_words;
     }
-    if (paper.total && paper.total->count() == sum)
+    if (paper.total && paper.total->count() == marks_that_count(paper))
         score += worth_of_papers_total + worth_of_papers_part * static_cast<double>(paper.parts.size());
     if (reading.habit.add_up)
         score += worth_of_added * static_cast<double>(added) - cost_of_adding_up;
@@ -221,6 +307,7 @@ PaperLines::PaperLines(const std::vector<PrintedPage>& pages, Columns columns, H
     : layout(layout_of(pages, columns, numbers)),
       starts(starts_of(layout)),
       marks(recognise_marks(layout)),
+      choices(read_choices(layout)),
       words_before{0} {
     for (const Line& line : layout.lines) {
         const bool has_word = std::any_of(line.words.begin(), line.words.end(), [](const PrintedWord* word) {
@@ -269,6 +356,7 @@ Reading read_as(const PaperLines& lines, const Habit& habit) {
     for (const QuestionLabels& question : questions)
         added += append_question(paper, layout, question, marks);
     check_sections(paper, lines, questions, marks);
+    read_choices_of_paper(paper, lines, questions);
     check_paper(paper);
     reading.score = score_of(lines, reading, added);
     return reading;
@@ -294,6 +382,7 @@ void add_what_is_stated(Reading& reading, const PaperLines& lines) {
                     all.marks.end());
     doubt_numbers_before(read_starts(layout, starts, lines_with_marks(all), reading.marks.shifts, {}),
                          reading.questions.front(), reading.paper.doubts);
+    doubt_duration(reading.paper);
     std::vector<Span> spans;
     for (const QuestionLabels& question : reading.questions)
         spans.push_back(span_of(lines, question, reading.marks, &question == &reading.questions.back()));

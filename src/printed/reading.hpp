@@ -20,6 +20,7 @@ struct PaperLines {
     Layout layout;
     std::vector<LineStart> starts;
     MarksOnPaper marks;
+    std::vector<StatedChoice> choices;
     std::vector<std::size_t> words_before; ///< how many lines before each one, and in all, have words
 
     std::size_t page_of(std::size_t line) const { return layout.page_of(layout.lines[line]); }

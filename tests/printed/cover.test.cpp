@@ -61,6 +61,19 @@ TEST_CASE("a cover's duration is read in the forms that papers print it in") {
         {"Time: 1.75 hours", 105},
         {"Time: 1 hour 40", 100},
         {"Time: 1h30", 90},
+        {"Time: 2h", 120},
+        {"Time allowed: 1:30 hours", 90},
+        {"Duration: ninety minutes", 90},
+        {"You have forty-five minutes.", 45},
+        {"Length: two and a half hours", 150},
+        {"This paper lasts 1 h 15.", 75},
+        {"Time: 9.00 to 10.30", 90},
+        {"09:15 to 10:45", 90},
+        {"Time: 13.00 \xE2\x80\x93 14.30", 90},
+        {"Time: 11.30 am to 1.00 pm", 90},
+        {"Time: 11.30 to 1.00", 90},
+        {"Reading time: 10 minutes. Working time: 75 minutes", 75},
+        {"Working time: 75 minutes. Reading time: 10 minutes", 75},
     };
     for (const auto& [text, expected] : forms) {
         CAPTURE(text);
@@ -92,7 +105,7 @@ TEST_CASE("other times on a cover are not a duration") {
     for (const char* const text :
          {"Spend about 20 minutes on Section A.", "Morning session at 9 hours",
           "The first 10 minutes are for reading time",
-          "Candidates with 25 % extra time have 15 minutes more in all", "Time: 9.00 to 10.30"}) {
+          "Candidates with 25 % extra time have 15 minutes more in all", "Doors open at 9.00"}) {
         CAPTURE(text);
         CHECK(minutes({text}) == -1);
     }
@@ -110,6 +123,10 @@ TEST_CASE("a cover's total is read in the forms that papers print it in") {
         {"[Total: 75 marks]", 75},
         {"Total: 75", 75},
         {"There are 75 marks in all", 75},
+        {"42 marks in all", 42},
+        {"This paper is worth 75 marks.", 75},
+        {"The paper is marked out of 75.", 75},
+        {"Marks available: 75", 75},
         {"75 marks", 75},
         {"Marks: 75", 75},
         {"Full marks: 75", 75},

@@ -206,6 +206,8 @@ class Writer:
     def question(self, owner, n, section):
         random = self.random
         kind, leaves = self.shape()
+        if self.choice:  # questions to choose from have equal marks
+            leaves[-1] = (*leaves[-1][:2], 90 - sum(leaf[2] for leaf in leaves[:-1]))
         name = f"{section}{n}" if not self.numbers.startswith("A.") else f"A{n}"
         blocks = []
         before = [None, None]
@@ -304,7 +306,8 @@ class Writer:
             rules.insert(0, "Answer all questions.")
         if self.blanket:
             rules.append("Each question carries 1 mark.")
-        duration, minutes = random.choice(DURATIONS)
+        count = self.sum if not choice else chosen * self.sum // len(self.questions)
+        duration, minutes = random.choice([(text, minutes) for text, minutes in DURATIONS if not minutes or 0.5 <= minutes / count <= 3])
         total = "" if choice else random.choice(PAPER_TOTALS)
         cover = self.cover(duration, total, rules)
         apart = not self.columns and random.random() < 0.5

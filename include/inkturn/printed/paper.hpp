@@ -28,6 +28,12 @@ struct PrintedQuestion {
     std::vector<PageStrip> strips;  ///< in reading order
 };
 
+/// Questions of which any so many are to be answered.
+struct PrintedChoice {
+    int count;                          ///< 1 or more, fewer than there are questions
+    std::vector<std::string> questions; ///< labels, in reading order
+};
+
 /// Something found that can't be relied on, with the page that shows it.
 struct Doubt {
     std::optional<std::size_t> page; ///< position of the page, from 0; nothing: the paper as a whole
@@ -41,7 +47,8 @@ struct PrintedPaper {
     std::optional<Marks> total;      ///< the marks that the paper says it has
     std::vector<PrintedPart> parts;  ///< in reading order
     std::vector<PrintedQuestion> questions;
-    std::vector<Doubt> doubts; ///< none: all marks were read and agree with every total stated
+    std::vector<Doubt> doubts;            ///< none: all marks were read and agree with every total stated
+    std::vector<PrintedChoice> choices{}; ///< each of questions of equal marks; one with others is a doubt
 };
 
 /// Finds questions, parts and marks by what the words say and where they stand. A document that isn't a

@@ -100,12 +100,26 @@ std::string resolved(std::string_view text) {
     return plain;
 }
 
-/// Well-formed UTF-8 without control characters (ASCII, C1) and blanks.
+/// Letters joined in one sign, and dashes, where a document of TeX's gives their place in its fonts (encoding
+/// T1) in place of a character.
+constexpr std::array<Entity, 7> tex_signs{{{"\x15", "\xE2\x80\x93"},
+                                           {"\x16", "\xE2\x80\x94"},
+                                           {"\x1B", "ff"},
+                                           {"\x1C", "fi"},
+                                           {"\x1D", "fl"},
+                                           {"\x1E", "ffi"},
+                                           {"\x1F", "ffl"}}};
+
+/// Well-formed UTF-8 without control characters (ASCII, C1) and blanks, but with what TeX's stand for.
 std::string without_control_characters(std::string_view text) {
     std::string kept;
     for (std::size_t i = 0; i < text.size(); ++i) {
         const auto byte = static_cast<unsigned char>(text[i]);
-        if (byte == 0xC2 && static_cast<unsigned char>(text[i + 1]) <= 0xA0)
+        const auto sign = std::find_if(tex_signs.begin(), tex_signs.end(),
+                                       [&](const Entity& known) { return known.name.front() == text[i]; });
+        if (sign != tex_signs.end())
+            kept += sign->meaning;
+        else if (byte == 0xC2 && static_cast<unsigned char>(text[i + 1]) <= 0xA0)
             ++i;
         else if (byte > ' ' && byte != 0x7F)
             kept += text[i];
