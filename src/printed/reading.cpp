@@ -269,6 +269,18 @@ bool has_words(const PaperLines& lines, std::size_t first, std::size_t end) {
     return lines.words_before[end] > lines.words_before[first];
 }
 
+/// The first line from `after` on that carries the question's number, as a heading above its first part does.
+std::size_t first_with_number(const PaperLines& lines, const QuestionLabels& question, std::size_t after) {
+    const auto& own = lines.starts[question.line].label.number;
+    for (std::size_t line = after; own && after > 0 && line < question.line; ++line) {
+        const auto& number = lines.starts[line].label.number;
+        if (number && number->number == own->number && number->section == own->section &&
+            abs(number->left - own->left) < Points(3))
+            return line;
+    }
+    return question.line;
+}
+
 constexpr double cost_of_doubt = 2;
 constexpr double worth_of_total = 1;          // of a question with several parts, that they meet
 constexpr double worth_of_papers_total = 2;   // and for each part
@@ -384,8 +396,15 @@ void add_what_is_stated(Reading& reading, const PaperLines& lines) {
                          reading.questions.front(), reading.paper.doubts);
     doubt_duration(reading.paper);
     std::vector<Span> spans;
-    for (const QuestionLabels& question : reading.questions)
+    std::size_t after = 0; // what ended the question before
+    for (const QuestionLabels& question : reading.questions) {
         spans.push_back(span_of(lines, question, reading.marks, &question == &reading.questions.back()));
+        spans.back().first = first_with_number(lines, question, after);
+        if (spans.size() > 1)
+            spans[spans.size() - 2].end = std::min(spans[spans.size() - 2].end, spans.back().first);
+        spans.back().last_marks = last_line_with_marks(question, reading.marks);
+        after = spans.back().last_marks + 1;
+    }
     const auto strips = strips_of(layout, reading.marks.shifts, spans);
     for (std::size_t i = 0; i < reading.questions.size(); ++i)
         reading.paper.questions[i].strips = strips[i];

@@ -51,6 +51,8 @@ bool is_notice(const Line& line) {
     if (ends_paper(line))
         return false;
     const std::string text = longest_piece(line);
+    if (text.size() > 4 && text.front() == '*' && text.back() == '*')
+        return true; // under a bar code
     for (const std::string_view phrase :
          {"blank page", "intentionally blank", "intentionally left blank", "do not write in",
           "do not write on", "do not write outside", "do not write below", "end of question", "end of paper",

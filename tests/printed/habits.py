@@ -56,6 +56,35 @@ class Break:
 
 
 @dataclass
+class Owned:
+    """The blocks of a question, by its place in the paper from 1: their ink has a colour of its own."""
+
+    owner: int
+    blocks: list
+
+
+TAKEN = (  # from white, of red, green and blue
+    (255, 255, 100),
+    (255, 100, 255),
+    (100, 255, 255),
+    (255, 100, 100),
+    (100, 255, 100),
+    (100, 100, 255),
+    (255, 180, 100),
+    (255, 100, 180),
+    (180, 255, 100),
+    (100, 255, 180),
+    (180, 100, 255),
+    (100, 180, 255),
+)
+
+
+def colour_of(owner):
+    """Red, green and blue, 0 to 255: of its own for each question of a page."""
+    return tuple(255 - taken for taken in TAKEN[owner % len(TAKEN)])
+
+
+@dataclass
 class Sheet:
     """What a press lays out."""
 
@@ -282,11 +311,11 @@ class Writer:
             if self.sections:
                 second = at >= count // 2
                 if at in (0, count // 2):
-                    blocks.append(Title(f"Section {'21'[not second] if digits else 'AB'[second]}"))
+                    blocks.append(Title(f"Section {'21'[not second] if digits else 'AB'[second]} {self.tokens.next(NOBODY)}"))
                     n = 0 if self.restart else n
                 section = "AB"[second] if self.restart else ""
             n += 1
-            blocks += self.question(at + 1, n, section)
+            blocks.append(Owned(at + 1, self.question(at + 1, n, section)))
             if random.random() < 0.12 and not self.columns and not self.table and at + 1 < count:
                 blocks.append(Break())
         return blocks

@@ -3,11 +3,11 @@
 import re
 import subprocess
 
-from habits import Break, Dots, Fraction, Grid, Row, Side, Title
+from habits import Dots, Fraction, Grid, Owned, Row, Side, Title, colour_of
 
 HEAD = r"""\documentclass[%dpt,a4paper]{article}
 \usepackage[T1]{fontenc}\usepackage[utf8]{inputenc}
-\usepackage[margin=25mm]{geometry}\usepackage{longtable}\usepackage{multicol}\usepackage{fancyhdr}\usepackage{graphicx}
+\usepackage[margin=25mm]{geometry}\usepackage{longtable}\usepackage{multicol}\usepackage{fancyhdr}\usepackage{xcolor}
 \pagestyle{fancy}\fancyhf{}\renewcommand{\headrulewidth}{0pt}
 \chead{%s}\cfoot{%s}
 \setlength{\parindent}{0pt}\setlength{\parskip}{5pt plus 1pt}\raggedbottom\sloppy
@@ -56,24 +56,39 @@ def row(block, is_wide):
     return f"{above}\\par\\leftskip={at}em\\noindent\\hskip-{at}em{{}}{labels}{text}{end}\n"
 
 
-def table(blocks, is_wide):
+def colour(owner):
+    return f"\\color[RGB]{{{','.join(map(str, colour_of(owner)))}}}" if owner else "\\color{black}"
+
+
+def with_owners(body):
+    """Each block, and the question that it belongs to or 0."""
+    for block in body:
+        yield from ((block.owner, one) for one in block.blocks) if isinstance(block, Owned) else ((0, block),)
+
+
+def table(body, is_wide):
     """Runs of rows in a ruled table of labels, text and marks."""
     out, is_open = "", False
-    for block in blocks:
+    for owner, block in with_owners(body):
+        ink = colour(owner)
         if isinstance(block, (Row, Side)):
             if not is_open:
                 out += "\\par\\leftskip=0pt\n\\begin{longtable}{|p{4.6em}|p{0.62\\textwidth}|p{0.16\\textwidth}|}\\hline\n"
             is_open = True
             if isinstance(block, Side):
-                out += f"&&{label_tex(block.text)}\\\\\\hline\n"
+                out += f"&&{ink}{label_tex(block.text)}\\\\\\hline\n"
             else:
                 labels = " ".join(label_tex(text) for _, text in block.labels)
-                out += f"{labels}&{tex(block.text)}&\\hfill {label_tex(block.marks)}\\\\\\hline\n"
+                out += f"{ink}{labels}&{ink}{tex(block.text)}&{ink}\\hfill {label_tex(block.marks)}\\\\\\hline\n"
         else:
             out += "\\end{longtable}\n" if is_open else ""
             is_open = False
-            out += piece(block, is_wide)
+            out += inked(owner, block, is_wide)
     return out + ("\\end{longtable}\n" if is_open else "")
+
+
+def inked(owner, block, is_wide):
+    return colour(0 if isinstance(block, (Dots, Title)) else owner) + piece(block, is_wide)
 
 
 def piece(block, is_wide):
@@ -100,7 +115,7 @@ def print_paper(sheet, body, file):
     text = HEAD % (sheet.size, page(sheet.look["head"]), page(sheet.look["foot"]))
     wide = sheet.look["wide"]
     text += "".join(piece(block, wide) for block in sheet.blocks)
-    inner = table(body, wide) if sheet.look["table"] else "".join(piece(block, wide) for block in body)
+    inner = table(body, wide) if sheet.look["table"] else "".join(inked(owner, block, wide) for owner, block in with_owners(body)) + colour(0)
     text += f"\\begin{{multicols}}{{2}}\n{inner}\\end{{multicols}}" if sheet.look["columns"] else inner
     source = file.with_suffix(".tex")
     source.write_text(text + "\\end{document}\n")

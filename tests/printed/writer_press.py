@@ -4,7 +4,7 @@ import re
 import subprocess
 from xml.sax.saxutils import escape
 
-from habits import Break, Dots, Fraction, Grid, Row, Side, Title
+from habits import Dots, Fraction, Grid, Owned, Row, Side, Title, colour_of
 
 SPACES = {
     "office": "urn:oasis:names:tc:opendocument:xmlns:office:1.0",
@@ -24,25 +24,30 @@ def marked(text):
     return text.replace("\n", " ")
 
 
+def ink(owner):
+    return f'<style:text-properties fo:color="#{"%02x%02x%02x" % colour_of(owner)}"/>' if owner else ""
+
+
 class Styles:
     """Automatic styles of paragraphs, each written once."""
 
     def __init__(self):
         self.made = {}
+        self.owner = 0
 
     def name(self, left=0.0, first=0.0, tabs=(), more="", right=True):
-        key = (left, first, tuple(tabs), more, right)
+        key = (left, first, tuple(tabs), more, right, self.owner)
         return self.made.setdefault(key, f"P{len(self.made)}")
 
     def xml(self, width):
         out = ""
-        for (left, first, tabs, more, right), name in self.made.items():
+        for (left, first, tabs, more, right, owner), name in self.made.items():
             stops = "".join(f'<style:tab-stop style:position="{at - left:.2f}cm"/>' for at in tabs)
             stops += f'<style:tab-stop style:position="{width - left:.2f}cm" style:type="right"/>' if right else ""
             out += (
                 f'<style:style style:name="{name}" style:family="paragraph"><style:paragraph-properties fo:margin-left="{left:.2f}cm"'
                 f' fo:text-indent="{first:.2f}cm" fo:margin-bottom="0.2cm" {more}><style:tab-stops>{stops}</style:tab-stops>'
-                "</style:paragraph-properties></style:style>"
+                f"</style:paragraph-properties>{ink(owner)}</style:style>"
             )
         return out
 
@@ -86,7 +91,7 @@ class Setter:
     def grid(self, rows, widths, name="narrow"):
         columns = "".join(f'<table:table-column table:style-name="w{width}"/>' for width in widths)
         cell = lambda content: f'<table:table-cell table:style-name="cell">{content}</table:table-cell>'
-        lines = "".join(f"<table:table-row>{''.join(map(cell, cells))}</table:table-row>" for cells in rows)
+        lines = "".join(f'<table:table-row table:style-name="row">{"".join(map(cell, cells))}</table:table-row>' for cells in rows)
         return f'<table:table table:style-name="{name}">{columns}{lines}</table:table>'
 
     def table(self, blocks):
@@ -105,7 +110,15 @@ class Setter:
                 out += self.piece(block) if block else ""
         return out
 
+    def owned(self, block):
+        self.styles.owner = block.owner
+        made = (self.table if self.look["table"] else lambda blocks: "".join(map(self.piece, blocks)))(block.blocks)
+        self.styles.owner = 0
+        return made
+
     def piece(self, block):
+        if isinstance(block, Owned):
+            return self.owned(block)
         if isinstance(block, Row):
             return self.row(block)
         if isinstance(block, Side):
@@ -123,7 +136,10 @@ class Setter:
             cells = [[self.paragraph(marked(cell), right=False) for cell in row] for row in block.rows]
             return self.grid(cells, (2,) * len(block.rows[0])) + self.paragraph("")
         if isinstance(block, Dots):
-            return self.paragraph(("." if not block.spaced else ". ") * (95 if not block.spaced else 60), right=False) * block.count
+            owner, self.styles.owner = self.styles.owner, 0
+            line = self.paragraph(("." if not block.spaced else ". ") * (95 if not block.spaced else 60), right=False)
+            self.styles.owner = owner
+            return line * block.count
         self.breaks = True
         return ""
 
@@ -135,7 +151,7 @@ def page_text(text):
 def print_paper(sheet, body, file):
     setter = Setter(sheet)
     content = "".join(map(setter.piece, sheet.blocks))
-    inner = setter.table(body) if sheet.look["table"] else "".join(map(setter.piece, body))
+    inner = "".join(map(setter.piece, body))
     if sheet.look["columns"]:
         inner = f'<text:section text:style-name="two" text:name="all">{inner}</text:section>'
     width = (WIDTH - 1) / 2 if sheet.look["columns"] else WIDTH
@@ -154,6 +170,7 @@ def print_paper(sheet, body, file):
     styles += '<style:style style:name="narrow" style:family="table"><style:table-properties style:width="8cm" table:align="center"/></style:style>'
     styles += '<style:style style:name="wide" style:family="table"><style:table-properties style:width="16cm" table:align="left"/></style:style>'
     styles += '<style:style style:name="cell" style:family="table-cell"><style:table-cell-properties fo:border="0.5pt solid #000000" fo:padding="0.1cm"/></style:style>'
+    styles += '<style:style style:name="row" style:family="table-row"><style:table-row-properties fo:keep-together="always"/></style:style>'
     styles += '<style:style style:name="two" style:family="section"><style:section-properties><style:columns fo:column-count="2" fo:column-gap="1cm"/></style:section-properties></style:style>'
     styles += (
         '<style:page-layout style:name="pl"><style:page-layout-properties fo:page-width="21cm" fo:page-height="29.7cm" fo:margin-top="1.5cm"'

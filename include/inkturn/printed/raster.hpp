@@ -24,6 +24,10 @@ constexpr std::uint8_t ink_below = 224;
 /// A white picture.
 Raster blank_raster(std::size_t width, std::size_t height);
 
+/// The strip with its top and bottom moved to rows without ink where they would cut through some, as far as a
+/// line of print. What runs through all rows there, such as a frame's side, is no ink.
+PageStrip cut_between_ink(const Raster& page, const PageStrip& strip, PixelsPerPoint scale);
+
 /// The strip of a page drawn at this scale, as far as the page reaches.
 Raster strip_of(const Raster& page, const PageStrip& strip, PixelsPerPoint scale);
 
