@@ -2,8 +2,11 @@
 
 #include "printed/reading.hpp"
 
+#include "inkturn/paper/label.hpp"
+
 #include <algorithm>
 #include <list>
+#include <set>
 
 namespace inkturn {
 namespace {
@@ -33,54 +36,60 @@ bool is_better(const Candidate& a, const Candidate& b) {
     return a.reading.score > b.reading.score;
 }
 
-bool has_same_lines(const MarksChosen& a, const MarksChosen& b) {
-    return std::equal(
-        a.marks.begin(), a.marks.end(), b.marks.begin(), b.marks.end(),
-        [](const PrintedMarks& one, const PrintedMarks& other) { return one.line == other.line; });
+std::vector<std::size_t> lines_of_marks(const MarksChosen& marks) {
+    std::vector<std::size_t> lines;
+    for (const PrintedMarks& read : marks.marks)
+        lines.push_back(read.line);
+    return lines;
 }
 
 /// The best of the readings with numbers that go on through the paper, begin again in its sections, or are in
 /// brackets.
 Reading read_numbered(const PaperLines& lines, Habit habit) {
-    Reading best = read_as(lines, habit);
-    for (const Numbering& numbering :
-         {Numbering{std::nullopt, true}, Numbering{NumberStyle::enclosed, false}}) {
+    const auto has = [&](const auto& is) {
+        return std::any_of(lines.starts.begin(), lines.starts.end(), is);
+    };
+    std::vector<Numbering> numberings{{}};
+    if (has([](const LineStart& line) { return line.section.has_value(); }))
+        numberings.push_back({std::nullopt, true});
+    if (has([](const LineStart& line) { return line.label.enclosed.has_value(); }))
+        numberings.push_back({NumberStyle::enclosed, false});
+    Reading best;
+    for (const Numbering& numbering : numberings) {
         habit.numbering = numbering;
         Reading reading = read_as(lines, habit);
-        const bool is_better = reading.score > best.score || best.paper.parts.empty();
-        if (is_better && !reading.paper.parts.empty())
+        if (best.paper.parts.empty() || (reading.score > best.score && !reading.paper.parts.empty()))
             best = std::move(reading);
     }
     return best;
 }
 
+void add_candidate(const PaperLines& lines, const Habit& habit, Candidates& candidates) {
+    Reading reading = read_numbered(lines, habit);
+    if (!reading.paper.parts.empty())
+        candidates.push_back({&lines, std::move(reading)});
+}
+
 /// All forms and places of marks, the questions numbered in any way; and no marks, if the cover says what
 /// each question has.
 void try_marks(const PaperLines& lines, Candidates& candidates) {
-    const auto add = [&](const Habit& habit, std::size_t first) {
-        Reading reading = read_numbered(lines, habit);
-        const bool is_known = std::any_of(
-            candidates.begin() + static_cast<std::ptrdiff_t>(first), candidates.end(),
-            [&](const Candidate& known) { return has_same_lines(known.reading.marks, reading.marks); });
-        if (!reading.paper.parts.empty() && !is_known)
-            candidates.push_back({&lines, std::move(reading)});
-    };
     for (std::size_t form = 0; form < marks_forms.size(); ++form) {
         if (std::none_of(lines.marks.marks.begin(), lines.marks.marks.end(),
                          [&](const PrintedMarks& marks) { return marks.form == form; }))
             continue;
-        const std::size_t first = candidates.size();
+        std::set<std::vector<std::size_t>> known;
         for (std::size_t place = 0; place < marks_places; ++place) {
             Habit habit;
             habit.form = form;
             habit.place = static_cast<MarksPlace>(place);
-            add(habit, first);
+            if (known.insert(lines_of_marks(marks_of(lines, habit))).second)
+                add_candidate(lines, habit, candidates);
         }
     }
     Habit without;
     without.each = lines.cover_before(lines.layout.lines.size()).each;
     if (without.each)
-        add(without, candidates.size());
+        add_candidate(lines, without, candidates);
 }
 
 /// The habit with one thing else.
@@ -172,6 +181,30 @@ bool is_credible(const Reading& reading) {
 
 } // namespace
 
+bool is_doubtful(const PrintedPaper& paper, const PrintedPart& part) {
+    const std::string_view label = question_of(part.label);
+    bool is_met = false;
+    for (const PrintedQuestion& question : paper.questions)
+        if (question.label == label && question.total) {
+            Marks sum;
+            for (const std::size_t position : question.parts)
+                sum += paper.parts[position].marks.value_or(Marks(0));
+            is_met = sum == *question.total;
+        }
+    return std::any_of(paper.doubts.begin(), paper.doubts.end(), [&](const Doubt& doubt) {
+        return !doubt.of_time && (doubt.question.empty() ? !is_met : doubt.question == label);
+    });
+}
+
+std::optional<QuestionChoice> choice_of(const PrintedPaper& paper, std::string_view question) {
+    for (std::size_t i = 0; i < paper.choices.size(); ++i) {
+        const std::vector<std::string>& among = paper.choices[i].questions;
+        if (std::find(among.begin(), among.end(), question) != among.end())
+            return QuestionChoice{std::string(1, static_cast<char>('A' + i % 26)), paper.choices[i].count};
+    }
+    return std::nullopt;
+}
+
 PrintedPaper recognise_paper(const std::vector<PrintedPage>& pages) {
     std::list<PaperLines> all = lines_in(pages);
     Candidates candidates;
@@ -184,6 +217,8 @@ PrintedPaper recognise_paper(const std::vector<PrintedPage>& pages) {
     if (candidates.empty() || !is_credible(candidates.front().reading)) {
         Reading none;
         add_what_is_stated(none, all.front());
+        if (!candidates.empty())
+            none.paper.guessed = candidates.front().reading.paper.parts;
         none.paper.doubts.push_back({std::nullopt,
                                      "no questions were found: there are no numbers 1, 2, 3 one below the "
                                      "other with marks at the right edge after them"});

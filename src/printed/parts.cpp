@@ -324,7 +324,10 @@ void recognise_sub_parts(const Starts& starts, const LetterStyles& unusual,
                          std::vector<QuestionLabels>& questions, std::vector<Doubt>& doubts) {
     for (QuestionLabels& question : questions) {
         const Tokens all = tokens_of(starts, question);
+        const std::size_t before = doubts.size();
         SubParts(starts, question, without_unused(all, unusual), doubts).find();
+        for (std::size_t i = before; i < doubts.size(); ++i)
+            doubts[i].question = question.label;
         if (question.labels.size() == 1)
             question.letters_unread = std::max(question.letters_unread, letters_unread(all));
     }

@@ -173,9 +173,12 @@ void doubt_duration(PrintedPaper& paper) {
     const int marks = paper.total ? paper.total->count() : marks_that_count(paper);
     if (paper.duration && marks > 0 &&
         (*paper.duration < marks * shortest || *paper.duration > marks * longest))
-        paper.doubts.push_back({std::nullopt, "the duration is read as " + length_text(*paper.duration) +
-                                                  " for " + marks_text(marks) +
-                                                  ", and papers have half a minute to three minutes a mark"});
+        paper.doubts.push_back({std::nullopt,
+                                "the duration is read as " + length_text(*paper.duration) + " for " +
+                                    marks_text(marks) +
+                                    ", and papers have half a minute to three minutes a mark",
+                                {},
+                                true});
 }
 
 void check_paper(PrintedPaper& paper) {
@@ -252,18 +255,6 @@ Span span_of(const PaperLines& lines, const QuestionLabels& question, const Mark
     return {question.line, question.end};
 }
 
-MarksChosen marks_of(const PaperLines& lines, const Habit& habit) {
-    MarksChosen marks;
-    if (habit.each)
-        marks.totals = lines.marks.totals;
-    else
-        marks = chosen_marks(lines.layout, lines.marks, habit.form, habit.place);
-    marks.add_up = habit.add_up;
-    if (habit.each)
-        marks.each = habit.each->value;
-    return marks;
-}
-
 /// Whether anything is asked from one line to before another: a row of a table has no words.
 bool has_words(const PaperLines& lines, std::size_t first, std::size_t end) {
     return lines.words_before[end] > lines.words_before[first];
@@ -337,6 +328,18 @@ const Cover& PaperLines::cover_before(std::size_t line) const {
     return cover->second;
 }
 
+MarksChosen marks_of(const PaperLines& lines, const Habit& habit) {
+    MarksChosen marks;
+    if (habit.each)
+        marks.totals = lines.marks.totals;
+    else
+        marks = chosen_marks(lines.layout, lines.marks, habit.form, habit.place);
+    marks.add_up = habit.add_up;
+    if (habit.each)
+        marks.each = habit.each->value;
+    return marks;
+}
+
 Reading read_as(const PaperLines& lines, const Habit& habit) {
     const Layout& layout = lines.layout;
     Reading reading;
@@ -365,8 +368,12 @@ Reading read_as(const PaperLines& lines, const Habit& habit) {
     if (!habit.each)
         recognise_sub_parts(starts, reading.letters, questions, paper.doubts);
     std::size_t added = 0;
-    for (const QuestionLabels& question : questions)
+    for (const QuestionLabels& question : questions) {
+        const std::size_t before = paper.doubts.size();
         added += append_question(paper, layout, question, marks);
+        for (std::size_t i = before; i < paper.doubts.size(); ++i)
+            paper.doubts[i].question = question.label;
+    }
     check_sections(paper, lines, questions, marks);
     read_choices_of_paper(paper, lines, questions);
     check_paper(paper);

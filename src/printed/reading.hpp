@@ -51,6 +51,9 @@ struct Reading {
     double score = 0; ///< of two readings the higher one is kept
 };
 
+/// What are marks if it is printed so.
+MarksChosen marks_of(const PaperLines& lines, const Habit& habit);
+
 Reading read_as(const PaperLines& lines, const Habit& habit);
 
 /// Completes the paper of the reading that is kept.

@@ -18,9 +18,9 @@ std::size_t first_beside(const Layout& layout, std::size_t first, std::size_t af
     for (std::size_t i = first; i > after && first - i < lines_that_rise; --i) {
         const Line& before = layout.lines[i - 1];
         const Points shared = before.box.bottom - top;
-        const bool is_near = i > 1 && layout.lines[i - 2].region == before.region &&
-                             before.middle() - layout.lines[i - 2].middle() >
-                                 1.4 * (line.middle() - before.middle());
+        const bool is_near =
+            i > 1 && layout.lines[i - 2].region == before.region &&
+            before.middle() - layout.lines[i - 2].middle() > 1.4 * (line.middle() - before.middle());
         if (before.region != line.region || shared <= (is_near ? Points(0) : shared_height * before.height))
             break;
         earliest = i - 1;

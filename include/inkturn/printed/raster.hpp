@@ -21,6 +21,9 @@ struct Raster {
 /// Anything darker counts as ink; white paper, faint shading and noise do not.
 constexpr std::uint8_t ink_below = 224;
 
+/// Whether any of these pixels side by side is ink.
+bool has_ink(const std::uint8_t* pixels, std::size_t count);
+
 /// A white picture.
 Raster blank_raster(std::size_t width, std::size_t height);
 

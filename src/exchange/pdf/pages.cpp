@@ -1,6 +1,7 @@
 #include "exchange/pdf/pages.hpp"
 
 #include "exchange/pdf/program.hpp"
+#include "exchange/pdf/scan.hpp"
 #include "exchange/picture/octets.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/text.hpp"
@@ -209,6 +210,12 @@ void check_is_pdf(const std::string& file) {
                 (message.empty() ? "" : " (pdftotext: " + message + ")"));
 }
 
+/// The last error that poppler reports of a document it could read.
+std::string damage_in(const std::string& messages) {
+    const std::size_t error = messages.rfind("Syntax Error");
+    return error == std::string::npos ? "" : last_message(messages.substr(0, messages.find('\n', error)));
+}
+
 } // namespace
 
 std::string last_message(const std::string& messages) {
@@ -249,21 +256,25 @@ std::vector<PrintedPage> parse_printed_pages(std::string_view text) {
     return pages;
 }
 
-std::vector<PrintedPage> read_pdf_pages(const std::string& file) {
+PdfText read_pdf(const std::string& file, const PageCount& count) {
     check_is_pdf(file);
     const ProgramResult result =
         run_program({"pdftotext", "-bbox-layout", shown_page_only, "-enc", "UTF-8", file_argument(file), "-"},
                     poppler_package);
     if (result.code != 0)
         refuse_document(result);
-    std::vector<PrintedPage> pages = parse_printed_pages(result.output);
-    if (pages.empty())
+    PdfText text{parse_printed_pages(result.output), damage_in(result.messages)};
+    const auto is_empty = [](const PrintedPage& page) { return page.words.empty(); };
+    if (text.pages.empty())
         throw Error("the document has no pages: the file is damaged; use a fresh copy");
-    if (std::all_of(pages.begin(), pages.end(), [](const PrintedPage& page) { return page.words.empty(); }))
-        throw Error("the document has no text, so it may be a scan: run text recognition on it and "
-                    "use the PDF it makes, or type the parts with " +
+    if (!std::all_of(text.pages.begin(), text.pages.end(), is_empty))
+        return text;
+    text.pages = read_scanned_pages(file, std::move(text.pages), count);
+    text.is_scan = true;
+    if (std::all_of(text.pages.begin(), text.pages.end(), is_empty))
+        throw Error("the document has no text, and none can be read from its pictures: type the parts with " +
                     std::string(by_hand));
-    return pages;
+    return text;
 }
 
 } // namespace inkturn

@@ -35,10 +35,13 @@ std::vector<Picture> pictures_of(const PrintedQuestion& question, const std::vec
 } // namespace
 
 std::vector<QuestionPictures> cut_questions(const std::string& file, const std::vector<PrintedPage>& pages,
-                                            const std::vector<PrintedQuestion>& questions) {
+                                            const std::vector<PrintedQuestion>& questions,
+                                            const PageCount& count) {
     PageRasters drawn(file, pages_of(questions));
     std::vector<QuestionPictures> cut;
     for (const PrintedQuestion& question : questions) {
+        if (!question.strips.empty())
+            count(question.strips.front().page, pages.size());
         std::vector<Picture> pictures = pictures_of(question, pages, drawn);
         if (!pictures.empty())
             cut.push_back({question.label, std::move(pictures)});
