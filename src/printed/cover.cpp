@@ -124,9 +124,6 @@ bool share_line(const CoverWord& a, const CoverWord& b) {
 bool share_piece(const CoverWord& a, const CoverWord& b) {
     return a.line == b.line && a.piece == b.piece;
 }
-bool begins_line(const CoverWords& tokens, std::size_t at) {
-    return at == 0 || !share_line(tokens[at - 1], tokens[at]);
-}
 bool ends_line(const CoverWords& tokens, std::size_t end) {
     return end >= tokens.size() || !share_line(tokens[end], tokens[end - 1]);
 }
@@ -368,15 +365,11 @@ bool is_token(const CoverWords& tokens, std::size_t at, std::initializer_list<st
     return at < tokens.size() && is_one_of(tokens[at].text, words);
 }
 
-bool has_marks_after(const CoverWords& tokens, std::size_t at) {
-    return at + 1 < tokens.size() && share_line(tokens[at], tokens[at + 1]) &&
-           is_marks_word(tokens[at + 1].text);
-}
-
 /// Whether the number of marks here is said to be the paper's: `there are 75 marks`, `75 marks in all`, `this
 /// paper is worth 75 marks`, `marked out of 75`, `marks available: 75`.
 bool is_of_paper(const CoverWords& tokens, std::size_t at) {
-    const bool is_worded = has_marks_after(tokens, at);
+    const bool is_worded = at + 1 < tokens.size() && share_line(tokens[at], tokens[at + 1]) &&
+                           is_marks_word(tokens[at + 1].text);
     const bool has_paper = is_near_before(tokens, at, near, {"paper", "exam", "examination", "test"});
     if (is_near_before(tokens, at, near, {"each", "every", "section", "question", "questions", "part"}))
         return false;
@@ -396,8 +389,8 @@ std::optional<int> plain_total(const CoverWords& tokens, std::size_t at) {
     const auto number = read_whole_number(tokens[at].text, 9999);
     if (number && is_of_paper(tokens, at))
         return number;
-    if (at + 1 >= tokens.size() || !share_line(tokens[at], tokens[at + 1]) || !begins_line(tokens, at) ||
-        !ends_line(tokens, at + 2))
+    if (at + 1 >= tokens.size() || !share_line(tokens[at], tokens[at + 1]) ||
+        (at > 0 && share_line(tokens[at - 1], tokens[at])) || !ends_line(tokens, at + 2))
         return std::nullopt;
     if (is_marks_word(tokens[at].text))
         return read_whole_number(tokens[at + 1].text, 9999);
@@ -447,7 +440,7 @@ std::optional<int> section_named(const CoverWords& tokens, std::size_t from) {
     return std::nullopt;
 }
 
-/// Reads what comes after `answer`.
+/// What comes after `answer`.
 std::optional<StatedChoice> choice_from(const CoverWords& tokens, std::size_t at) {
     WordReader reader(tokens, at + 1);
     StatedChoice choice{tokens[at].line, 1};
@@ -468,10 +461,8 @@ std::optional<StatedChoice> choice_from(const CoverWords& tokens, std::size_t at
     }
     const bool is_any = reader.take({"any", "only", "exactly"});
     const auto count = reader.take_whole();
-    reader.take({"other", "more", "others"});
-    reader.take({"of"});
-    reader.take({"the", "these"});
-    reader.take({"following", "other"});
+    while (reader.take({"other", "others", "more", "of", "the", "these", "following"})) {
+    }
     const bool is_of_questions = reader.take({"question", "questions"}) || (is_any && choice.besides);
     if (!count || *count < 1 || !is_of_questions)
         return std::nullopt;
