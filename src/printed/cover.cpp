@@ -216,7 +216,8 @@ class WordReader {
         take({"and"});
         if (const auto part = take_part())
             return *part * std::chrono::minutes(15);
-        const auto minutes = take_whole();
+        const bool is_same_line = at_ < tokens_.size() && share_line(tokens_[after_hours - 1], tokens_[at_]);
+        const auto minutes = is_same_line ? take_whole() : std::nullopt;
         if (minutes && *minutes < 60 &&
             (take({"minute", "minutes", "min", "mins", "m"}) || ends_piece(tokens_, at_)))
             return std::chrono::minutes(*minutes);

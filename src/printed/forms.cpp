@@ -332,6 +332,7 @@ PrintedLabel read_label_of(const Line& line, std::optional<PrintedMarks>& before
         PrintedLabel label = read_line_start(rest);
         if (label.number || !label.sub_parts.empty()) {
             before = marks;
+            label.marks_left = marks.left;
             return label;
         }
     }

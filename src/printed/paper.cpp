@@ -142,11 +142,15 @@ bool is_confirmed(const PrintedPaper& paper) {
                        [](const PrintedQuestion& question) { return question.total.has_value(); });
 }
 
-/// Another reading nearly as good is a doubt, unless totals confirm the best.
+/// Another reading nearly as good is a doubt, and so are bare numbers, unless totals confirm the best.
 void doubt_others(Candidates& candidates) {
     Reading& best = candidates.front().reading;
     if (is_confirmed(best.paper))
         return;
+    if (!best.habit.each && marks_forms[best.habit.form].print == "#")
+        best.paper.doubts.push_back({std::nullopt,
+                                     "the marks are numbers without brackets or words, and no total "
+                                     "confirms that they are marks"});
     for (std::size_t i = 1; i < candidates.size(); ++i) {
         const Reading& other = candidates[i].reading;
         if (other.score + nearly_as_good < best.score || has_same_parts(best.paper, other.paper))

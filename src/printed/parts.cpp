@@ -117,7 +117,8 @@ std::vector<const LetterToken*> counted_up(const Tokens& tokens, std::size_t fir
             break;
         if (token.style == run.front()->style && number_of(token, kind) == static_cast<int>(run.size()) + 1 &&
             (abs(token.left - run.front()->left) < same_parts_edge ||
-             abs(token.right - run.front()->right) < same_parts_edge))
+             abs(token.right - run.front()->right) < same_parts_edge ||
+             abs(token.line_left - run.front()->line_left) < same_parts_edge))
             run.push_back(&token);
     }
     return run;
@@ -328,6 +329,11 @@ void recognise_sub_parts(const Starts& starts, const LetterStyles& unusual,
         SubParts(starts, question, without_unused(all, unusual), doubts).find();
         for (std::size_t i = before; i < doubts.size(); ++i)
             doubts[i].question = question.label;
+        question.has_unread_after_marks = std::any_of(all.begin(), all.end(), [&](const LetterToken& token) {
+            return token.style != LetterStyle::bare && !token.follows && starts.follow_marks[token.line] &&
+                   std::none_of(question.labels.begin(), question.labels.end(),
+                                [&](const LabelOnLine& label) { return label.line == token.line; });
+        });
         if (question.labels.size() == 1)
             question.letters_unread = std::max(question.letters_unread, letters_unread(all));
     }

@@ -29,6 +29,7 @@ struct QuestionLabels {
     std::size_t line;
     std::size_t end; ///< the line of the next question, or Starts::end
     std::vector<LabelOnLine> labels;
+    bool has_unread_after_marks = false; ///< something that may be a label, where one could begin
     int letters_unread = 0; ///< a, b, c where labels would be, taken for a list because of their marks
 };
 

@@ -49,8 +49,8 @@ std::vector<Rung> number_rungs(const Starts& starts, const Numbering& numbering,
             continue;
         const auto section = !sections.empty() && !number->section ? sections[line] : number->section;
         const Points shift = starts.shift_of(line);
-        Rung rung{
-            line, section, number->number, number->left - shift, number->right - shift, number->left - shift};
+        const Points line_left = starts.label(line).marks_left.value_or(number->left) - shift;
+        Rung rung{line, section, number->number, number->left - shift, number->right - shift, line_left};
         rung.style = static_cast<int>(number->style);
         rung.page = starts.layout.page_of(starts.layout.lines[line]);
         rung.is_alone = starts.label(line).rest.empty() && starts.label(line).sub_parts.empty();

@@ -265,7 +265,8 @@ std::size_t first_with_number(const PaperLines& lines, const QuestionLabels& que
     const auto& own = lines.starts[question.line].label.number;
     for (std::size_t line = after; own && after > 0 && line < question.line; ++line) {
         const auto& number = lines.starts[line].label.number;
-        if (number && number->number == own->number && number->section == own->section &&
+        const bool is_alike = number && (number->style == own->style || number->style == NumberStyle::worded);
+        if (is_alike && number->number == own->number && number->section == own->section &&
             abs(number->left - own->left) < Points(3))
             return line;
     }

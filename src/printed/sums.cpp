@@ -215,12 +215,13 @@ class Question {
                                     " without marks: its total is taken as one part");
     }
 
-    /// Marks that are added up are beyond doubt where the total says so.
+    /// Marks that are added up are beyond doubt where the total says so and no label may be between them.
     void check_total() {
         int sum = 0;
         for (const std::size_t position : found_.parts)
             sum += paper_.parts[position].marks.value_or(Marks(0)).count();
-        if (!(add_up_ && found_.total && found_.total->count() == sum))
+        const bool is_met = found_.total && found_.total->count() == sum;
+        if (!add_up_ || !is_met || labels_.has_unread_after_marks)
             paper_.doubts.insert(paper_.doubts.end(), twice_.begin(), twice_.end());
         if (!found_.total)
             return;
