@@ -80,6 +80,10 @@ TEST_CASE("a label is read at a line's start in the forms that papers print it i
         {"7 a. i. Find", "7|a|i|Find"},
         {"(B) Find", "|b|Find"},
         {"(2) Find", "|2|Find"},
+        {"VII. Find", "7|Find"},
+        {"Task 7 Find", "7|Find"},
+        {"Question fifteen Find", "15|Find"},
+        {"A.7 Find", "A7|Find"},
     };
     for (const auto& [text, expected] : forms) {
         CAPTURE(text);
@@ -115,7 +119,10 @@ TEST_CASE("what only begins like a label is text") {
                                    "a",
                                    "Q",
                                    "Question",
-                                   "Questions 7"}) {
+                                   "Questions 7",
+                                   "V is a letter",
+                                   "MIX. Then",
+                                   "Tasks 7 and 8"}) {
         CAPTURE(text);
         CHECK(read(text) == "|" + std::string(text));
     }
