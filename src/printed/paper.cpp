@@ -165,16 +165,16 @@ void doubt_others(Candidates& candidates) {
 /// The lines of the pages in each way that gives others.
 std::list<PaperLines> lines_in(const std::vector<PrintedPage>& pages) {
     std::list<PaperLines> all;
-    all.emplace_back(pages, Columns::told, HeadNumbers::labels);
+    all.emplace_back(layout_of(pages, Columns::told));
     const Layout& first = all.front().layout;
     const bool has_columns =
         std::any_of(first.regions.begin(), first.regions.end(),
                     [](const Region& region) { return region.side != Region::Side::whole; });
     if (has_columns)
-        all.emplace_back(pages, Columns::none, HeadNumbers::labels);
-    all.emplace_back(pages, Columns::told, HeadNumbers::pages);
-    if (all.back().layout.lines.size() == first.lines.size())
-        all.pop_back();
+        all.emplace_back(layout_of(pages, Columns::none));
+    Layout other = layout_of(pages, Columns::told, HeadNumbers::pages);
+    if (other.lines.size() != first.lines.size())
+        all.emplace_back(std::move(other));
     return all;
 }
 

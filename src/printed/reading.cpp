@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <numeric>
 #include <set>
+#include <utility>
 
 namespace inkturn::printed {
 namespace {
@@ -129,10 +130,15 @@ void read_choices_of_paper(PrintedPaper& paper, const PaperLines& lines,
                            const std::vector<QuestionLabels>& questions) {
     std::set<std::size_t> taken;
     for (const StatedChoice& stated : lines.choices) {
-        const std::vector<std::size_t> among = is_at_head(lines, questions, stated.line)
-                                                   ? questions_of(lines, questions, stated)
-                                                   : std::vector<std::size_t>();
-        if (static_cast<int>(among.size()) <= stated.count || taken.count(among.front()) > 0)
+        if (!is_at_head(lines, questions, stated.line))
+            continue;
+        const std::vector<std::size_t> among = questions_of(lines, questions, stated);
+        const auto count = static_cast<int>(among.size());
+        if (count < stated.count)
+            paper.doubts.push_back({lines.page_of(stated.line),
+                                    "the paper asks for " + std::to_string(stated.count) +
+                                        " questions here, but " + std::to_string(count) + " were found"});
+        if (count <= stated.count || taken.count(among.front()) > 0)
             continue;
         taken.insert(among.begin(), among.end());
         PrintedChoice choice{stated.count, {}};
@@ -307,8 +313,8 @@ double score_of(const PaperLines& lines, const Reading& reading, std::size_t add
 
 } // namespace
 
-PaperLines::PaperLines(const std::vector<PrintedPage>& pages, Columns columns, HeadNumbers numbers)
-    : layout(layout_of(pages, columns, numbers)),
+PaperLines::PaperLines(Layout of_paper)
+    : layout(std::move(of_paper)),
       starts(starts_of(layout)),
       marks(recognise_marks(layout)),
       choices(read_choices(layout)),

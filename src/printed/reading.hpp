@@ -15,7 +15,7 @@ namespace inkturn::printed {
 
 /// A paper's lines, and what any reading of them begins with.
 struct PaperLines {
-    PaperLines(const std::vector<PrintedPage>& pages, Columns columns, HeadNumbers numbers);
+    explicit PaperLines(Layout of_paper);
 
     Layout layout;
     std::vector<LineStart> starts;

@@ -90,10 +90,10 @@ class Sheet:
 
     blocks: list
     size: int  # points, 10 to 12
-    look: dict  # table, columns, head, foot, lines, wide
+    look: dict  # table, columns, head, foot, lines, wide, outlines
 
 
-ENGINES = ("latex", "writer", "latex", "writer", "latex gs", "writer gs")
+ENGINES = ("latex", "writer", "latex", "writer", "latex rewritten", "writer rewritten")
 # How marks are printed, and where they may stand.
 FORMS = (
     ("[{}]", ("end", "line", "left", "above", "glued", "label")),
@@ -347,6 +347,7 @@ class Writer:
             "foot": random.choice(("PAGE", "", "Turn over")),
             "lines": random.random() < 0.08,
             "wide": self.wide,
+            "outlines": self.engine.endswith("rewritten"),
         }
         sheet = Sheet(cover + ([Break()] if apart else []), random.choice((10, 11, 12)), look)
         truth = {

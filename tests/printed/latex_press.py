@@ -6,7 +6,7 @@ import subprocess
 from habits import Dots, Fraction, Grid, Owned, Row, Side, Title, colour_of
 
 HEAD = r"""\documentclass[%dpt,a4paper]{article}
-\usepackage[T1]{fontenc}\usepackage[utf8]{inputenc}
+\usepackage[%s]{fontenc}\usepackage[utf8]{inputenc}
 \usepackage[margin=25mm]{geometry}\usepackage{longtable}\usepackage{multicol}\usepackage{fancyhdr}\usepackage{xcolor}
 \pagestyle{fancy}\fancyhf{}\renewcommand{\headrulewidth}{0pt}
 \chead{%s}\cfoot{%s}
@@ -73,7 +73,7 @@ def table(body, is_wide):
         ink = colour(owner)
         if isinstance(block, (Row, Side)):
             if not is_open:
-                out += "\\par\\leftskip=0pt\n\\begin{longtable}{|p{4.6em}|p{0.62\\textwidth}|p{0.16\\textwidth}|}\\hline\n"
+                out += colour(0) + "\\par\\leftskip=0pt\n\\begin{longtable}{|p{4.6em}|p{0.62\\textwidth}|p{0.16\\textwidth}|}\\hline\n"
             is_open = True
             if isinstance(block, Side):
                 out += f"&&{ink}{label_tex(block.text)}\\\\\\hline\n"
@@ -112,7 +112,8 @@ def piece(block, is_wide):
 
 def print_paper(sheet, body, file):
     page = lambda text: text.replace("PAGE", "\\thepage")
-    text = HEAD % (sheet.size, page(sheet.look["head"]), page(sheet.look["foot"]))
+    encoding = "OT1" if sheet.look["outlines"] else "T1"  # drawn in pixels, as whoever rewrites the file can't read them
+    text = HEAD % (sheet.size, encoding, page(sheet.look["head"]), page(sheet.look["foot"]))
     wide = sheet.look["wide"]
     text += "".join(piece(block, wide) for block in sheet.blocks)
     inner = table(body, wide) if sheet.look["table"] else "".join(inked(owner, block, wide) for owner, block in with_owners(body)) + colour(0)

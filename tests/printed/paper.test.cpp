@@ -234,6 +234,7 @@ TEST_CASE("a choice of questions is read where it is printed") {
     CHECK(choice_of("Answer Question 1 and any two other questions.") == "2 of 2 3 4");
     CHECK(choice_of("Answer either Question 3 or Question 4.") == "1 of 3 4");
     CHECK(choice_of("Answer any two questions.", "(6)") == "; in doubt");
+    CHECK(choice_of("Answer any five questions.") == "; in doubt");
     for (const char* const text :
          {"Answer all questions.", "Answer four questions.", "Answer question 3 first", "Answer any three",
           "Give answers to 3 significant figures"})

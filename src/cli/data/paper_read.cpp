@@ -100,7 +100,7 @@ PdfRead read_file(const Context& context, const std::string& file) {
     if (file == "-")
         throw Error("a PDF is read from a file, not from standard input: name the file");
     check_is_readable(context, file);
-    return {file, with_name(file, [&] { return read_pdf(file, shown_pages(context, "reading " + file)); })};
+    return {file, with_name(file, [&] { return read_pdf(file, shown_pages(context, "inkturn: reading")); })};
 }
 
 /// Words that are missing or misread are no fault of the paper's, but its marks can't be relied on for them.
@@ -363,8 +363,7 @@ bool may_keep(const Context& context, const PaperReadOptions& options, const Pap
 Pictures cut_pictures(const Context& context, const PaperReading& reading) {
     const auto cut = [&](const PdfRead& pdf, const std::vector<PrintedQuestion>& questions) {
         return with_name(pdf.file, [&] {
-            return cut_questions(pdf.file, pdf.pages(), questions,
-                                 shown_pages(context, "drawing " + pdf.file));
+            return cut_questions(pdf.file, pdf.pages(), questions, shown_pages(context, "inkturn: drawing"));
         });
     };
     return {cut(reading.paper_pdf, reading.paper.questions),

@@ -40,6 +40,13 @@ std::optional<PrintedBox> box_of(const Row& row, PixelsPerPoint scale) {
     return PrintedBox{edges[0], edges[1], edges[0] + edges[2], edges[1] + edges[3]};
 }
 
+/// Whether tesseract trusts what it read, of 100: text along the page's sides and figures come out as words
+/// that it doesn't.
+bool is_trusted(std::string_view confidence) {
+    constexpr int least = 70;
+    return read_whole_number(confidence.substr(0, confidence.find('.')), 100).value_or(0) >= least;
+}
+
 bool is_strokes(std::string_view text) {
     return text.find_first_not_of("|~_-'`\"\xE2\x80\x94\x98\x99") == std::string_view::npos;
 }
@@ -91,7 +98,8 @@ std::vector<PrintedWord> parse_tesseract_words(std::string_view tsv, PixelsPerPo
         if (row[0] == "4")
             line = box;
         const std::string_view text = row[11];
-        if (row[0] == "5" && box && line && !text.empty() && is_utf8(text) && !is_strokes(text))
+        if (row[0] == "5" && box && line && is_trusted(row[10]) && !text.empty() && is_utf8(text) &&
+            !is_strokes(text))
             words.push_back({std::string(text), {box->left, line->top, box->right, line->bottom}});
     }
     return words;

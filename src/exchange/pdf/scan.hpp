@@ -19,7 +19,7 @@ std::vector<PrintedPage> read_scanned_pages(const std::string& file, std::vector
                                             const PageCount& count);
 
 /// Reads what tesseract writes of a page as TSV. Each word is as high as its line. Words that are nothing but
-/// strokes are left out, and so is what can't be read.
+/// strokes, or that tesseract hardly trusts, are left out, and so is what can't be read.
 std::vector<PrintedWord> parse_tesseract_words(std::string_view tsv, PixelsPerPoint scale);
 
 } // namespace inkturn

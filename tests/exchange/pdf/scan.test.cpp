@@ -13,8 +13,9 @@ const std::string head =
     "level\tpage_num\tblock_num\tpar_num\tline_num\tword_num\tleft\ttop\twidth\theight\tconf\t"
     "text\n";
 
-std::string row(const std::string& level, const std::string& box, const std::string& text) {
-    return level + "\t1\t1\t1\t1\t1\t" + box + "\t96\t" + text + "\n";
+std::string row(const std::string& level, const std::string& box, const std::string& text,
+                const std::string& trust = "96.1") {
+    return level + "\t1\t1\t1\t1\t1\t" + box + "\t" + trust + "\t" + text + "\n";
 }
 
 } // namespace
@@ -40,6 +41,18 @@ TEST_CASE("strokes, words without a line and what can't be read are left out") {
           line + row("5", "0\t0\t999999\t9", "word"), line + row("5", "0\t0\t9\t9", "\xFF"),
           line + row("5", "0\t0\t9\t9", ""), line + std::string("5\t1\n")})
         CHECK(parse_tesseract_words(tsv, PixelsPerPoint(1)).empty());
+}
+
+TEST_CASE("words that tesseract hardly trusts are left out") {
+    const auto count = [](const std::string& trust) {
+        const std::string line = row("4", "0\t0\t9\t9", "");
+        return parse_tesseract_words(line + row("5", "0\t0\t9\t9", "word", trust), PixelsPerPoint(1)).size();
+    };
+    CHECK(count("70.0") == 1);
+    CHECK(count("100") == 1);
+    CHECK(count("69.99") == 0);
+    CHECK(count("-1") == 0);
+    CHECK(count("") == 0);
 }
 
 TEST_CASE("whatever is made of what tesseract writes, no word is upside down") {
