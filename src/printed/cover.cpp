@@ -109,7 +109,7 @@ void append_line(CoverWords& tokens, const Line& line, std::size_t position, con
         const std::string over = number_between(line, word, above);
         const std::string under = number_between(line, word, below);
         if (!over.empty() && !under.empty())
-            text += over + "/" + under + " ";
+            text.append(over).append("/").append(under).append(" ");
     }
     append_tokens(tokens, with_fractions(lower_case(std::move(text))), position, piece);
 }

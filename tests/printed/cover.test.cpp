@@ -81,6 +81,26 @@ TEST_CASE("a cover's duration is read in the forms that papers print it in") {
     }
 }
 
+TEST_CASE("a fraction is read however it is set") {
+    const auto minutes_with = [](const std::vector<PrintedWord>& fraction) {
+        Sheets sheets;
+        sheets.turn();
+        sheets.set(60, 100, "Time: 1");
+        sheets.words().insert(sheets.words().end(), fraction.begin(), fraction.end());
+        sheets.set(120, 100, "hours");
+        sheets.set(60, 140, "Answer all questions.");
+        const Layout layout = layout_of(sheets.pages(), Columns::told);
+        const Cover cover = read_cover(layout, layout.lines.size());
+        return cover.durations.size() == 1 ? cover.durations.front().value.count() / 60 : -1;
+    };
+    CHECK(minutes_with({}) == 60);
+    CHECK(minutes_with({{"1/2", box(103, 100, 114, 111)}}) == 90);
+    CHECK(minutes_with({{"12", box(106, 97, 110, 114)}}) == 90); // one word, its digits above each other
+    CHECK(minutes_with({{"1", box(106, 97, 110, 104)}, {"2", box(106, 106, 110, 113)}}) == 90);
+    CHECK(minutes_with({{"3", box(106, 92, 111, 101)}, {"4", box(106, 111, 111, 120)}}) ==
+          105); // on lines of their own
+}
+
 TEST_CASE("a duration may be on the line after the word for it") {
     CHECK(minutes({"Time allowed", "1 hour 30 minutes"}) == 90);
 }
