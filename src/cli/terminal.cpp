@@ -148,6 +148,13 @@ void ProgressLine::show(std::size_t bytes) {
     err_ << " MB" << std::flush;
 }
 
+void ProgressLine::show_page(std::size_t page, std::size_t pages) {
+    if (!stderr_is_terminal())
+        return;
+    shown_ = 1;
+    err_ << '\r' << what_ << ", page " << page << " of " << pages << std::flush;
+}
+
 ProgressLine::~ProgressLine() {
     if (shown_ > 0)
         err_ << '\r' << std::string(what_.size() + 24, ' ') << '\r' << std::flush;

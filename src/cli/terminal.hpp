@@ -45,6 +45,7 @@ class ProgressLine {
     ProgressLine(const ProgressLine&) = delete;
     ProgressLine& operator=(const ProgressLine&) = delete;
     void show(std::size_t bytes);
+    void show_page(std::size_t page, std::size_t pages); ///< from 1
 
   private:
     std::ostream& err_;

@@ -37,7 +37,8 @@ struct Edge {
 
     bool has(const Rung& rung) const {
         return abs(rung.left - left) <= same_edge || abs(rung.right - right) <= same_edge ||
-               abs(rung.line_left - line_left) <= same_edge;
+               abs(rung.line_left - line_left) <= same_edge ||
+               abs(rung.left + rung.right - left - right) <= same_edge; // centred in a column
     }
 };
 

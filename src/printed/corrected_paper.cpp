@@ -81,7 +81,7 @@ void add_doubts(PrintedPaper& paper, const std::vector<PrintedQuestion>& read) {
 } // namespace
 
 PrintedPaper corrected(const PrintedPaper& read, const std::vector<Part>& parts) {
-    PrintedPaper paper{read.duration, read.total, {}, {}, {}};
+    PrintedPaper paper{read.duration, read.total, {}, {}, {}, {}};
     for (const Part& part : parts)
         add_part(paper, read, part);
     add_doubts(paper, read.questions);

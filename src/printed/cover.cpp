@@ -2,6 +2,7 @@
 
 #include "inkturn/base/ascii.hpp"
 #include "inkturn/base/number.hpp"
+#include "printed/words.hpp"
 
 #include <algorithm>
 #include <array>
@@ -43,13 +44,13 @@ std::string with_fractions(std::string text) {
     return text;
 }
 
-/// Runs of letters and of digits; `1.5` and `1/2` are one piece.
+/// Runs of letters and of digits; `1.5`, `1/2` and `1:30` are one piece.
 void append_tokens(CoverWords& tokens, const std::string& text, std::size_t line, std::size_t piece) {
     for (std::size_t i = 0; i < text.size();) {
         const Sort sort = sort_of(text[i]);
         const std::size_t from = i;
         const auto joins = [&](std::size_t at) {
-            return (text[at] == '.' || text[at] == '/') && at + 1 < text.size() &&
+            return (text[at] == '.' || text[at] == '/' || text[at] == ':') && at + 1 < text.size() &&
                    sort_of(text[at + 1]) == Sort::digits;
         };
         while (i < text.size() && (sort_of(text[i]) == sort || (sort == Sort::digits && joins(i))))
@@ -59,7 +60,41 @@ void append_tokens(CoverWords& tokens, const std::string& text, std::size_t line
     }
 }
 
-void append_line(CoverWords& tokens, const Line& line, std::size_t position) {
+/// A word as it is read: `1/2` where its digits stand above each other.
+std::string text_of_word(const Line& line, std::size_t word) {
+    const PrintedWord& read = *line.words[word];
+    const bool is_stacked = read.text.size() == 2 && is_digit(read.text[0]) && is_digit(read.text[1]) &&
+                            read.box.right - read.box.left < 0.6 * (read.box.bottom - read.box.top);
+    return is_stacked ? std::string{' ', read.text[0], '/', read.text[1]}
+                      : text_of_words(line, word, word + 1).text;
+}
+
+/// The fraction of a word and the next one, which stands above it or below; empty where it is beside it.
+std::string fraction_at(const Line& line, std::size_t word) {
+    if (word + 1 >= line.words.size())
+        return "";
+    const PrintedWord& own = *line.words[word];
+    const PrintedWord& next = *line.words[word + 1];
+    if (next.box.left > (own.box.left + own.box.right) / 2)
+        return "";
+    const bool is_over = own.box.top < next.box.top;
+    return (is_over ? own : next).text + "/" + (is_over ? next : own).text + " ";
+}
+
+/// The number alone on a line that stands between this word of another line and the next.
+std::string number_between(const Line& line, std::size_t word, const Line* other) {
+    if (!other || other->words.size() != 1 || word + 1 >= line.words.size())
+        return "";
+    const PrintedWord& number = *other->words.front();
+    const bool is_near =
+        other->box.top < line.box.bottom + line.height && line.box.top < other->box.bottom + line.height;
+    const bool is_inside =
+        line.words[word]->box.right <= number.box.left && number.box.right <= line.words[word + 1]->box.left;
+    return is_near && is_inside && read_whole_number(number.text, 9) ? number.text : "";
+}
+
+void append_line(CoverWords& tokens, const Line& line, std::size_t position, const Line* above,
+                 const Line* below) {
     constexpr std::size_t max_duration_words = 40;
     std::size_t piece = 0;
     std::string text;
@@ -68,7 +103,13 @@ void append_line(CoverWords& tokens, const Line& line, std::size_t position) {
             append_tokens(tokens, with_fractions(lower_case(std::move(text))), position, piece++);
             text.clear();
         }
-        text += text_of_words(line, word, word + 1).text + ' ';
+        const std::string fraction = fraction_at(line, word);
+        text += fraction.empty() ? text_of_word(line, word) + " " : fraction;
+        word += fraction.empty() ? 0U : 1U;
+        const std::string over = number_between(line, word, above);
+        const std::string under = number_between(line, word, below);
+        if (!over.empty() && !under.empty())
+            text.append(over).append("/").append(under).append(" ");
     }
     append_tokens(tokens, with_fractions(lower_case(std::move(text))), position, piece);
 }
@@ -83,9 +124,6 @@ bool share_line(const CoverWord& a, const CoverWord& b) {
 bool share_piece(const CoverWord& a, const CoverWord& b) {
     return a.line == b.line && a.piece == b.piece;
 }
-bool begins_line(const CoverWords& tokens, std::size_t at) {
-    return at == 0 || !share_line(tokens[at - 1], tokens[at]);
-}
 bool ends_line(const CoverWords& tokens, std::size_t end) {
     return end >= tokens.size() || !share_line(tokens[end], tokens[end - 1]);
 }
@@ -97,9 +135,9 @@ bool ends_piece(const CoverWords& tokens, std::size_t end) {
 }
 
 /// Reads tokens one after another.
-class DurationReader {
+class WordReader {
   public:
-    DurationReader(const CoverWords& tokens, std::size_t at) : tokens_(tokens), at_(at) {}
+    WordReader(const CoverWords& tokens, std::size_t at) : tokens_(tokens), at_(at) {}
 
     std::size_t position() const { return at_; }
 
@@ -110,16 +148,21 @@ class DurationReader {
         return true;
     }
 
-    /// Quarters of a whole: `1`, `one`, `1.5`, `1½`, `1 1/2`, `half`.
-    std::optional<int> take_quarters() {
-        constexpr std::array<std::string_view, 6> decimals{"1.25", "1.5", "1.75", "2.25", "2.5", "2.75"};
-        constexpr std::array<int, 6> in_quarters{5, 6, 7, 9, 10, 11};
-        for (std::size_t i = 0; i < decimals.size(); ++i)
-            if (take({decimals[i]}))
-                return in_quarters[i];
+    /// Hours in minutes: `1`, `one`, `1.5`, `1:30`, `1½`, `1 1/2`, `two and a half`, `half`.
+    std::optional<int> take_hours() {
+        if (const auto minutes = take_clock(':'))
+            return minutes;
+        if (const auto minutes = take_decimal())
+            return minutes;
         const auto whole = take_whole();
+        const std::size_t after = at_;
+        if (whole)
+            take({"and"});
         const auto part = take_part();
-        return whole || part ? std::optional<int>(4 * whole.value_or(0) + part.value_or(0)) : std::nullopt;
+        if (!part)
+            at_ = after;
+        return whole || part ? std::optional<int>(60 * whole.value_or(0) + 15 * part.value_or(0))
+                             : std::nullopt;
     }
 
     /// `1/2`, `half`, `a half`, in quarters.
@@ -136,31 +179,34 @@ class DurationReader {
         return std::nullopt;
     }
 
+    /// `3`, `three`, `forty five`.
     std::optional<int> take_whole() {
         if (at_ >= tokens_.size())
             return std::nullopt;
-        auto whole = read_whole_number(tokens_[at_].text, 9999);
-        if (!whole)
-            whole = is_one_of(tokens_[at_].text, {"one", "an"}) ? std::optional<int>(1)
-                    : tokens_[at_].text == "two"                ? std::optional<int>(2)
-                    : tokens_[at_].text == "three"              ? std::optional<int>(3)
-                                                                : std::nullopt;
-        if (whole)
+        if (const auto number = read_whole_number(tokens_[at_].text, 9999)) {
             ++at_;
-        return whole;
+            return number;
+        }
+        if (take({"an"}))
+            return 1;
+        const auto ten = take_place(words_for_tens);
+        const auto one = !ten || *ten > 0 ? take_place(words_to_twenty) : std::nullopt;
+        if (!ten)
+            return one ? std::optional<int>(*one + 1) : std::nullopt;
+        return 10 * (*ten + 2) + (one && *one < 9 ? *one + 1 : 0);
     }
 
     std::optional<Seconds> take_duration() {
         const std::size_t from = at_;
-        const auto quarters = take_quarters();
-        if (quarters && take({"hour", "hours", "hr", "hrs", "h"}))
-            return *quarters * std::chrono::minutes(15) + take_after_hours();
+        const auto hours = take_hours();
+        if (hours && take({"hour", "hours", "hr", "hrs", "h"}))
+            return std::chrono::minutes(*hours) + take_after_hours();
         at_ = from;
         const auto minutes = take_whole();
         if (minutes && take({"minute", "minutes", "min", "mins"}))
             return std::chrono::minutes(*minutes);
         at_ = from;
-        return std::nullopt;
+        return take_from_to();
     }
 
   private:
@@ -170,12 +216,80 @@ class DurationReader {
         take({"and"});
         if (const auto part = take_part())
             return *part * std::chrono::minutes(15);
-        const auto minutes = take_whole();
+        const bool is_same_line = at_ < tokens_.size() && share_line(tokens_[after_hours - 1], tokens_[at_]);
+        const auto minutes = is_same_line ? take_whole() : std::nullopt;
         if (minutes && *minutes < 60 &&
             (take({"minute", "minutes", "min", "mins", "m"}) || ends_piece(tokens_, at_)))
             return std::chrono::minutes(*minutes);
         at_ = after_hours;
         return Seconds(0);
+    }
+
+    /// `09:15` in minutes.
+    std::optional<int> take_clock(char between) {
+        if (at_ >= tokens_.size())
+            return std::nullopt;
+        const std::string_view text = tokens_[at_].text;
+        const std::size_t colon = text.find(between);
+        if (colon == std::string_view::npos || text.size() != colon + 3)
+            return std::nullopt;
+        const auto hours = read_whole_number(text.substr(0, colon), 23);
+        const auto minutes = read_whole_number(text.substr(colon + 1), 59);
+        if (!hours || !minutes)
+            return std::nullopt;
+        ++at_;
+        return 60 * *hours + *minutes;
+    }
+
+    /// `1.75` hours in minutes.
+    std::optional<int> take_decimal() {
+        if (at_ >= tokens_.size())
+            return std::nullopt;
+        const std::string& text = tokens_[at_].text;
+        const std::size_t point = text.find('.');
+        const auto whole = read_whole_number(std::string_view(text).substr(0, point), 24);
+        if (!whole || point == std::string::npos || text.size() > point + 3)
+            return std::nullopt;
+        const auto part = read_whole_number(std::string_view(text).substr(point + 1), 99);
+        const int hundredths = part.value_or(0) * (text.size() == point + 2 ? 10 : 1);
+        if (!part || hundredths % 25 != 0)
+            return std::nullopt;
+        ++at_;
+        return 60 * *whole + hundredths * 60 / 100;
+    }
+
+    /// A time of day: `9.15`, `09:15`, with `am` or `pm`.
+    std::optional<int> take_time_of_day() {
+        auto time = take_clock(':');
+        if (!time)
+            time = take_clock('.');
+        const bool is_afternoon = take({"pm"});
+        take({"am", "noon"});
+        return time && is_afternoon && *time < 12 * 60 ? *time + 12 * 60 : time;
+    }
+
+    /// `09:15 to 10:45`; without `am` and `pm` the second may be after noon.
+    std::optional<Seconds> take_from_to() {
+        const std::size_t from = at_;
+        const auto begin = take_time_of_day();
+        take({"to", "until", "till", "\xE2\x80\x93", "\xE2\x80\x94"});
+        const auto end = begin ? take_time_of_day() : std::nullopt;
+        if (!end) {
+            at_ = from;
+            return std::nullopt;
+        }
+        return std::chrono::minutes(*end > *begin ? *end - *begin : *end + 12 * 60 - *begin);
+    }
+
+    /// The place in a list of the word that is next.
+    template <typename List>
+    std::optional<int> take_place(const List& list) {
+        const auto found =
+            at_ < tokens_.size() ? std::find(list.begin(), list.end(), tokens_[at_].text) : list.end();
+        if (found == list.end())
+            return std::nullopt;
+        ++at_;
+        return static_cast<int>(found - list.begin());
     }
 
     const CoverWords& tokens_;
@@ -190,13 +304,18 @@ bool is_near_before(const CoverWords& tokens, std::size_t at, std::size_t reach,
     return false;
 }
 
-/// `Reading time`, `after 5 minutes`: these count on the same line only, as a title may have such words.
+/// `Reading time`, `after 5 minutes`: these count on the same line only, as a title may have such words, and
+/// not before the time to work.
 bool is_of_another_time(const CoverWords& tokens, std::size_t at) {
-    std::size_t in_line = 0;
-    while (in_line < std::min(at, near) && share_line(tokens[at - in_line - 1], tokens[at]))
-        ++in_line;
-    return is_near_before(tokens, at, near, {"about", "spend", "approximately"}) ||
-           is_near_before(tokens, at, in_line, {"reading", "extra", "after", "before", "first", "last"});
+    for (std::size_t back = 1; back <= std::min(at, near) && share_line(tokens[at - back], tokens[at]);
+         ++back) {
+        const std::string& word = tokens[at - back].text;
+        if (is_one_of(word, {"working", "writing", "allowed", "duration"}))
+            return false;
+        if (is_one_of(word, {"reading", "extra", "after", "before", "first", "last"}))
+            return true;
+    }
+    return is_near_before(tokens, at, near, {"about", "spend", "approximately"});
 }
 
 /// Durations that are said to be the time, else those alone on a line or between wide blanks.
@@ -204,7 +323,7 @@ std::vector<CoverStatement<Seconds>> durations_in(const CoverWords& tokens) {
     std::vector<CoverStatement<Seconds>> said;
     std::vector<CoverStatement<Seconds>> alone;
     for (std::size_t i = 0; i < tokens.size(); ++i) {
-        DurationReader reader(tokens, i);
+        WordReader reader(tokens, i);
         const auto length = reader.take_duration();
         if (!length || *length <= Seconds(0) || *length > std::chrono::hours(24))
             continue;
@@ -243,17 +362,40 @@ std::optional<int> total_from(const CoverWords& tokens, std::size_t at) {
     return std::nullopt;
 }
 
-/// `There are 75 marks`, or `Marks: 75` and `75 marks` alone on a line.
+bool is_token(const CoverWords& tokens, std::size_t at, std::initializer_list<std::string_view> words) {
+    return at < tokens.size() && is_one_of(tokens[at].text, words);
+}
+
+/// Whether the number of marks here is said to be the paper's: `there are 75 marks`, `75 marks in all`, `this
+/// paper is worth 75 marks`, `marked out of 75`, `marks available: 75`.
+bool is_of_paper(const CoverWords& tokens, std::size_t at) {
+    const bool is_worded = at + 1 < tokens.size() && share_line(tokens[at], tokens[at + 1]) &&
+                           is_marks_word(tokens[at + 1].text);
+    const bool has_paper = is_near_before(tokens, at, near, {"paper", "exam", "examination", "test"});
+    if (is_near_before(tokens, at, near, {"each", "every", "section", "question", "questions", "part"}))
+        return false;
+    return (is_worded && is_near_before(tokens, at, 1, {"are"}) &&
+            is_near_before(tokens, at, 2, {"there"})) ||
+           (is_worded &&
+            (is_token(tokens, at + 2, {"altogether", "available", "overall"}) ||
+             (is_token(tokens, at + 2, {"in"}) && is_token(tokens, at + 3, {"all", "total"})))) ||
+           (is_worded && has_paper && is_near_before(tokens, at, 1, {"worth", "carries", "has"})) ||
+           (is_near_before(tokens, at, 1, {"of"}) && is_near_before(tokens, at, 2, {"out"}) &&
+            (has_paper || is_near_before(tokens, at, 3, {"marked"}))) ||
+           (is_near_before(tokens, at, 1, {"available"}) && is_near_before(tokens, at, 2, {"marks"}));
+}
+
+/// A total that needs no word for it; `Marks: 75` and `75 marks` alone on a line too.
 std::optional<int> plain_total(const CoverWords& tokens, std::size_t at) {
-    if (at + 1 >= tokens.size() || tokens[at].line != tokens[at + 1].line)
+    const auto number = read_whole_number(tokens[at].text, 9999);
+    if (number && is_of_paper(tokens, at))
+        return number;
+    if (at + 1 >= tokens.size() || !share_line(tokens[at], tokens[at + 1]) ||
+        (at > 0 && share_line(tokens[at - 1], tokens[at])) || !ends_line(tokens, at + 2))
         return std::nullopt;
-    const bool whole_line = begins_line(tokens, at) && ends_line(tokens, at + 2);
-    if (is_marks_word(tokens[at].text) && whole_line)
+    if (is_marks_word(tokens[at].text))
         return read_whole_number(tokens[at + 1].text, 9999);
-    if (is_marks_word(tokens[at + 1].text) &&
-        (whole_line || (is_near_before(tokens, at, 1, {"are"}) && is_near_before(tokens, at, 2, {"there"}))))
-        return read_whole_number(tokens[at].text, 9999);
-    return std::nullopt;
+    return is_marks_word(tokens[at + 1].text) ? number : std::nullopt;
 }
 
 std::vector<CoverStatement<int>> totals_in(const CoverWords& tokens) {
@@ -272,13 +414,87 @@ std::vector<CoverStatement<int>> totals_in(const CoverWords& tokens) {
     return totals;
 }
 
+/// `Each question carries 2 marks`, `every question is worth one mark`.
+std::optional<CoverStatement<int>> marks_of_each(const CoverWords& tokens) {
+    for (std::size_t i = 0; i + 3 < tokens.size(); ++i) {
+        if (!is_one_of(tokens[i].text, {"each", "every", "all"}) ||
+            !is_one_of(tokens[i + 1].text, {"question", "questions"}) ||
+            !is_one_of(tokens[i + 2].text, {"carries", "carry", "is", "are", "has", "have", "earns"}))
+            continue;
+        WordReader reader(tokens, i + 3);
+        reader.take({"worth"});
+        const auto count = reader.take_whole();
+        const std::size_t after = reader.position();
+        if (count && after < tokens.size() && is_marks_word(tokens[after].text))
+            return CoverStatement<int>{*count, tokens[i].line};
+    }
+    return std::nullopt;
+}
+
+/// `Section B` or `section 2` among the next few words.
+std::optional<int> section_named(const CoverWords& tokens, std::size_t from) {
+    for (std::size_t i = from; i + 1 < std::min(tokens.size(), from + near); ++i) {
+        const std::string& name = tokens[i + 1].text;
+        if (tokens[i].text == "section" && name.size() == 1)
+            return is_digit(name.front()) ? name.front() - '0' : name.front() - 'a' + 1;
+    }
+    return std::nullopt;
+}
+
+/// What comes after `answer`.
+std::optional<StatedChoice> choice_from(const CoverWords& tokens, std::size_t at) {
+    WordReader reader(tokens, at + 1);
+    StatedChoice choice{tokens[at].line, 1};
+    if (reader.take({"either"})) {
+        for (int i = 0; i < 2; ++i) {
+            reader.take({"question", "q"});
+            const auto number = reader.take_whole();
+            if (!number || (i == 0 && !reader.take({"or"})))
+                return std::nullopt;
+            choice.among.push_back(*number);
+        }
+        return choice;
+    }
+    if (reader.take({"question"})) {
+        choice.besides = reader.take_whole();
+        if (!choice.besides || !reader.take({"and"}))
+            return std::nullopt;
+    }
+    const bool is_any = reader.take({"any", "only", "exactly"});
+    const auto count = reader.take_whole();
+    while (reader.take({"other", "others", "more", "of", "the", "these", "following"})) {
+    }
+    const bool is_of_questions = reader.take({"question", "questions"}) || (is_any && choice.besides);
+    if (!count || *count < 1 || !is_of_questions)
+        return std::nullopt;
+    choice.count = *count;
+    choice.section = section_named(tokens, reader.position());
+    return choice;
+}
+
+CoverWords words_of(const Layout& layout, std::size_t end) {
+    CoverWords tokens;
+    for (std::size_t i = 0; i < end; ++i)
+        append_line(tokens, layout.lines[i], i, i > 0 ? &layout.lines[i - 1] : nullptr,
+                    i + 1 < layout.lines.size() ? &layout.lines[i + 1] : nullptr);
+    return tokens;
+}
+
 } // namespace
 
+std::vector<StatedChoice> read_choices(const Layout& layout) {
+    const CoverWords tokens = words_of(layout, layout.lines.size());
+    std::vector<StatedChoice> choices;
+    for (std::size_t i = 0; i < tokens.size(); ++i)
+        if (is_one_of(tokens[i].text, {"answer", "attempt", "choose", "complete"}))
+            if (auto choice = choice_from(tokens, i))
+                choices.push_back(*std::move(choice));
+    return choices;
+}
+
 Cover read_cover(const Layout& layout, std::size_t end) {
-    CoverWords tokens;
-    for (std::size_t i = 0; i < std::min(end, max_cover_lines); ++i)
-        append_line(tokens, layout.lines[i], i);
-    return {durations_in(tokens), totals_in(tokens)};
+    const CoverWords tokens = words_of(layout, std::min(end, max_cover_lines));
+    return {durations_in(tokens), totals_in(tokens), marks_of_each(tokens)};
 }
 
 } // namespace inkturn::printed

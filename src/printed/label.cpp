@@ -2,6 +2,7 @@
 
 #include "inkturn/base/ascii.hpp"
 #include "inkturn/base/number.hpp"
+#include "printed/words.hpp"
 
 #include <algorithm>
 #include <array>
@@ -69,17 +70,37 @@ class LabelReader {
     std::size_t position_ = 0;
 };
 
-/// `one` to `twelve` after `Question`, as a number.
+/// `one` to `twenty` after `Question`, as a number.
 std::optional<int> take_number_word(LabelReader& reader) {
-    constexpr std::array<std::string_view, 12> words{"one",   "two",   "three", "four", "five",   "six",
-                                                     "seven", "eight", "nine",  "ten",  "eleven", "twelve"};
     const std::size_t from = reader.position();
-    for (std::size_t i = 0; i < words.size(); ++i) {
-        if (reader.take_word(words[i]) && (reader.at_word_end() || reader.at() == ':'))
+    for (std::size_t i = words_to_twenty.size(); i-- > 0;) {
+        if (reader.take_word(words_to_twenty[i]) && (reader.at_word_end() || reader.at() == ':'))
             return static_cast<int>(i) + 1;
         reader.go_to(from);
     }
     return std::nullopt;
+}
+
+/// `VII` before a point or a bracket.
+std::optional<int> take_capital_roman(LabelReader& reader) {
+    const std::size_t from = reader.position();
+    const std::string letters = lower_case(reader.take_while(is_upper, 6));
+    const auto number = roman_number(letters);
+    if (number && (reader.at() == '.' || reader.at() == ')') && (reader.at(1) == ' ' || reader.at(1) == '\0'))
+        return number;
+    reader.go_to(from);
+    return std::nullopt;
+}
+
+/// A word before a question's number, such as `Question`; `Q` may touch it.
+bool take_question_word(LabelReader& reader) {
+    for (const std::string_view word : words_for_question) {
+        const std::size_t from = reader.position();
+        if (reader.take_word(word) && (reader.at() == ' ' || word.size() == 1))
+            return true;
+        reader.go_to(from);
+    }
+    return false;
 }
 
 /// `07`, and the same with a blank between the digits, as papers with a box for each digit print it; then
@@ -160,16 +181,18 @@ std::optional<PrintedNumber> take_number(LabelReader& reader, Points height,
     const std::size_t from = reader.position();
     reader.take('*');
     reader.take_blanks();
-    const bool is_asked = reader.take_word("question ") || reader.take_word("problem ") ||
-                          reader.take_word("exercise ") || reader.take_word("q");
+    const bool is_asked = take_question_word(reader);
     reader.take('.');
     reader.take_blanks();
-    if (is_upper(reader.at()) && is_digit(reader.at(1)) && !is_asked) {
+    const bool is_pointed_section = reader.at(1) == '.' && is_digit(reader.at(2));
+    if (is_upper(reader.at()) && (is_digit(reader.at(1)) || is_pointed_section) && !is_asked) {
         read.section = reader.at() - 'A' + 1;
         reader.take(reader.at());
+        reader.take('.');
     }
     Points box_gap;
-    auto number = is_asked ? take_number_word(reader) : std::nullopt;
+    auto number = is_asked ? take_number_word(reader) : take_capital_roman(reader);
+    const bool is_roman = number && !is_asked;
     if (!number)
         number = read_whole_number(take_digits(reader, height, box_gap), 999);
     if (!number || *number == 0) {
@@ -189,6 +212,8 @@ std::optional<PrintedNumber> take_number(LabelReader& reader, Points height,
             read.style = NumberStyle::pointed;
         if (!is_asked && is_bracketed)
             read.style = NumberStyle::bracketed;
+        if (is_roman)
+            read.style = NumberStyle::roman;
         reader.take(':');
         const bool ends = reader.at_word_end() || reader.at() == '(';
         const bool lettered = reader.at() >= 'a' && reader.at() <= 'i' &&
@@ -274,15 +299,37 @@ PrintedLabel read_line_start(const Line& line) {
         sub_part->follows = read.number.has_value() || !read.sub_parts.empty();
         read.sub_parts.push_back(*std::move(sub_part));
     }
+    if (!read.number && !read.sub_parts.empty() && read.sub_parts.front().style == LetterStyle::counted) {
+        const PrintedSubPart& first = read.sub_parts.front();
+        read.enclosed = PrintedNumber{std::nullopt, read_whole_number(first.letters, 20).value_or(0),
+                                      NumberStyle::enclosed, first.left, first.right};
+    }
     reader.take_blanks();
     read.rest = reader.rest();
     if (read.number && goes_on_as_text(reader, line.height)) {
         reader.go_to(0);
-        return {std::nullopt, {}, reader.rest(), std::nullopt};
+        return {std::nullopt, {}, std::nullopt, reader.rest(), std::nullopt};
     }
     if (!reader.at_end() && reader.position() > 0)
         read.gap_after = reader.gap_at(reader.position());
     return read;
+}
+
+std::optional<PrintedLabel> read_broken_label(const Line& line, const Line& next) {
+    constexpr Points same_left{3};
+    constexpr std::size_t max_words = 3;
+    const std::string first = lower_case(line.words.front()->text.substr(0, 16));
+    if (std::find(words_for_question.begin(), words_for_question.end(), first) == words_for_question.end() ||
+        abs(line.box.left - next.box.left) > same_left || heads_table(line))
+        return std::nullopt;
+    Line whole = line;
+    for (std::size_t i = 0; i < std::min(max_words, next.words.size()); ++i) {
+        if (i > 0 && gap_before(next, i) > 0.7 * next.height)
+            break;
+        whole.words.insert(whole.words.begin() + static_cast<std::ptrdiff_t>(i) + 1, next.words[i]);
+    }
+    PrintedLabel read = read_line_start(whole);
+    return read.number ? std::optional<PrintedLabel>(std::move(read)) : std::nullopt;
 }
 
 std::optional<int> roman_number(std::string_view letters) {
@@ -313,7 +360,9 @@ std::optional<int> section_heading(const Line& line) {
     const char letter = start.text[length];
     const char after = start.text.size() > length + 1 ? start.text[length + 1] : ' ';
     const bool ends = after == ' ' || after == ':' || after == '.' || after == ',' || after == '-';
-    return is_upper(letter) && letter != 'Q' && ends ? std::optional<int>(letter - 'A' + 1) : std::nullopt;
+    if (!ends || letter == 'Q' || letter == '0' || !(is_upper(letter) || is_digit(letter)))
+        return std::nullopt;
+    return is_digit(letter) ? letter - '0' : letter - 'A' + 1;
 }
 
 bool ends_paper(const Line& line) {
@@ -322,6 +371,17 @@ bool ends_paper(const Line& line) {
     return line.words.size() <= 6 && !has("section") &&
            (has("end of questions") || has("end of paper") || has("end of question paper") ||
             has("end of examination") || has("end of test"));
+}
+
+bool heads_table(const Line& line) {
+    constexpr std::array<std::string_view, 20> words{
+        "question", "questions", "part",     "number", "no",         "no.",   "answer",
+        "answers",  "scheme",    "working",  "mark",   "marks",      "total", "notes",
+        "comment",  "comments",  "guidance", "ao",     "additional", "q"};
+    return std::all_of(line.words.begin(), line.words.end(), [&](const PrintedWord* word) {
+        return word->text.size() < 16 &&
+               std::find(words.begin(), words.end(), lower_case(word->text)) != words.end();
+    });
 }
 
 bool is_heading_of_appendix(const Line& line) {

@@ -14,8 +14,11 @@ enum class NumberStyle : unsigned char {
     plain,     ///< `7`, and `07`
     pointed,   ///< `7.`
     bracketed, ///< `7)`
-    worded     ///< `Q7`, `Question 7`, `Question seven`, `Problem 7`
+    worded,    ///< `Q7`, `Question 7`, `Question seven`, `Problem 7`
+    roman,     ///< `VII.`
+    enclosed   ///< `(7)`
 };
+inline constexpr int number_styles = 6;
 
 /// A question's number at a line's start.
 struct PrintedNumber {
@@ -50,11 +53,17 @@ struct PrintedSubPart {
 struct PrintedLabel {
     std::optional<PrintedNumber> number;
     std::vector<PrintedSubPart> sub_parts;
-    std::string rest;                ///< the beginning of the text after it
-    std::optional<Points> gap_after; ///< to that text
+    std::optional<PrintedNumber> enclosed; ///< the first sub-part, where it is `(7)`
+    std::string rest;                      ///< the beginning of the text after it
+    std::optional<Points> gap_after;       ///< to that text
+    std::optional<Points> marks_left{};    ///< of marks that stand before it
 };
 
 PrintedLabel read_line_start(const Line& line);
+
+/// `Question` at a line's start and its number, with what comes after that, below it at the next one's, as in
+/// a narrow column.
+std::optional<PrintedLabel> read_broken_label(const Line& line, const Line& next);
 
 /// 1 to 20 for `i` to `xx`; nothing for what isn't a roman numeral.
 std::optional<int> roman_number(std::string_view letters);
@@ -63,12 +72,15 @@ std::string_view roman_letters(int number);
 /// 1 to 26 for a letter alone.
 std::optional<int> letter_number(std::string_view letters);
 
-/// `Section B`, or `Part B` on a short line, as a heading: 2 for B. Nothing if the line isn't one; no label
-/// can have a section Q.
+/// `Section B` or `Section 2`, or `Part B` on a short line, as a heading: 2. Nothing if the line isn't one;
+/// no label can have a section Q.
 std::optional<int> section_heading(const Line& line);
 
 /// `END OF QUESTIONS`, `End of paper`: what comes after it belongs to no question.
 bool ends_paper(const Line& line);
+
+/// A row of words over a table's columns, such as `Question Answer Marks`.
+bool heads_table(const Line& line);
 
 /// `Appendix`, `Formulae` or `Data sheet` as a heading.
 bool is_heading_of_appendix(const Line& line);

@@ -12,6 +12,7 @@ namespace inkturn::printed {
 namespace {
 
 constexpr std::size_t max_word_text = 80;
+constexpr std::size_t max_clusters_near = 12; // of words, that one is compared with
 
 Points height_of(const PrintedWord& word) {
     return word.box.bottom - word.box.top;
@@ -68,75 +69,115 @@ std::vector<Margin> margins_of(const Words& words, Points width) {
     return margins;
 }
 
-Points typical_height(Words words) {
-    const auto half = words.begin() + static_cast<std::ptrdiff_t>(words.size() / 2);
-    std::nth_element(words.begin(), half, words.end(), [](const PrintedWord* a, const PrintedWord* b) {
-        return height_of(*a) < height_of(*b);
-    });
-    return height_of(**half);
+bool is_number(const PrintedWord& word) {
+    return word.text.size() < 5 && word.text.find_first_not_of("0123456789") == std::string::npos;
 }
 
-void append_clusters(Words words, std::vector<Line>& lines) {
+/// Numbers left of all other words of a page, from top to bottom.
+Words outer_numbers(const Words& words) {
+    Points left{std::numeric_limits<double>::infinity()};
+    for (const PrintedWord* const word : words)
+        if (!is_number(*word))
+            left = std::min(left, word->box.left);
+    Words numbers;
+    for (const PrintedWord* const word : words)
+        if (is_number(*word) && word->box.right < left)
+            numbers.push_back(word);
+    std::sort(numbers.begin(), numbers.end(),
+              [](const PrintedWord* a, const PrintedWord* b) { return a->box.top < b->box.top; });
+    return numbers;
+}
+
+/// From the first number of a page to the next; 0 where they don't count so on.
+int step_of(const Words& numbers) {
+    if (numbers.size() < 2)
+        return 0;
+    const int step = std::stoi(numbers[1]->text) - std::stoi(numbers[0]->text);
+    for (std::size_t i = 0; i < numbers.size(); ++i)
+        if (std::stoi(numbers[i]->text) != std::stoi(numbers[0]->text) + static_cast<int>(i) * step)
+            return 0;
+    return step;
+}
+
+/// Takes away the numbers of every fifth or tenth line.
+void remove_line_numbers(std::vector<Words>& pages) {
+    int step = 0;
+    for (const Words& words : pages)
+        step = std::max(step, step_of(outer_numbers(words)));
+    if (step < 5) // questions may count in smaller steps
+        return;
+    for (Words& words : pages)
+        for (const PrintedWord* const number : outer_numbers(words))
+            if (std::stoi(number->text) % step == 0)
+                words.erase(std::find(words.begin(), words.end(), number));
+}
+
+/// Words of about one height side by side, before small and tall ones join them.
+struct Cluster {
+    Line line;
+    Points top; ///< on average, as is `bottom`
+    Points bottom;
+};
+
+Points height_shared(const Cluster& a, Points top, Points bottom) {
+    return std::min(a.bottom, bottom) - std::max(a.top, top);
+}
+
+void add(Cluster& cluster, const PrintedWord& word) {
+    const auto count = static_cast<double>(cluster.line.words.size());
+    cluster.top = (count * cluster.top + word.box.top) / (count + 1);
+    cluster.bottom = (count * cluster.bottom + word.box.bottom) / (count + 1);
+    cluster.line.words.push_back(&word);
+}
+
+/// Words that share most of the higher one's height, from top to bottom.
+std::vector<Cluster> clusters_of(Words words) {
+    constexpr double most = 0.6;
     std::sort(words.begin(), words.end(), [](const PrintedWord* a, const PrintedWord* b) {
         return middle_of(*a) < middle_of(*b) || (middle_of(*a) == middle_of(*b) && a->box.left < b->box.left);
     });
-    Points sum_of_middles;
-    bool is_open = false;
+    std::vector<Cluster> clusters;
     for (const PrintedWord* const word : words) {
-        Line* const last = is_open ? &lines.back() : nullptr;
-        const Points reach = 0.4 * std::min(height_of(*word), last ? last->height : Points(0));
-        if (last && middle_of(*word) - sum_of_middles / static_cast<double>(last->words.size()) <= reach) {
-            sum_of_middles += middle_of(*word);
-            last->words.push_back(word);
-            last->height = std::max(last->height, height_of(*word));
-            last->box.top = std::min(last->box.top, word->box.top);
-            last->box.bottom = std::max(last->box.bottom, word->box.bottom);
-        } else {
-            lines.push_back({{word}, word->box, height_of(*word)});
-            sum_of_middles = middle_of(*word);
-            is_open = true;
+        Cluster* best = nullptr;
+        for (std::size_t i = clusters.size(); i-- > 0 && clusters.size() - i <= max_clusters_near;) {
+            const Points height = std::max(height_of(*word), clusters[i].bottom - clusters[i].top);
+            if (height_shared(clusters[i], word->box.top, word->box.bottom) >= most * height) {
+                best = &clusters[i];
+                break;
+            }
         }
+        if (best) {
+            add(*best, *word);
+            continue;
+        }
+        clusters.push_back({{}, word->box.top, word->box.bottom});
+        add(clusters.back(), *word);
     }
+    return clusters;
 }
 
-bool is_above(const Line& a, const Line& b) {
-    return a.middle() < b.middle() || (a.middle() == b.middle() && a.box.left < b.box.left);
-}
-
-/// The line that a word is beside, by half its own height or half the line's.
-Line* beside(std::vector<Line>& lines, const PrintedWord& word) {
-    const auto after =
-        std::lower_bound(lines.begin(), lines.end(), middle_of(word),
-                         [](const Line& line, Points middle) { return line.middle() < middle; });
-    Line* best = nullptr;
+/// The cluster of more words that this one shares half of the smaller height with; the most, if several.
+std::optional<std::size_t> beside(const std::vector<Cluster>& clusters, std::size_t at) {
+    const Cluster& own = clusters[at];
+    std::optional<std::size_t> best;
     Points most;
-    for (auto line = after - std::min<std::ptrdiff_t>(2, after - lines.begin());
-         line != lines.end() && line - after < 2; ++line) {
-        const Points shared =
-            std::min(line->box.bottom, word.box.bottom) - std::max(line->box.top, word.box.top);
-        const Points needed = 0.5 * std::min(line->box.bottom - line->box.top, height_of(word));
-        if (shared >= needed && shared > most) {
+    const std::size_t first = at - std::min(at, max_clusters_near);
+    for (std::size_t i = first; i < std::min(clusters.size(), at + max_clusters_near); ++i) {
+        const Cluster& other = clusters[i];
+        const bool is_larger = other.line.words.size() > own.line.words.size() ||
+                               (other.line.words.size() == own.line.words.size() && i > at);
+        const Points shared = height_shared(other, own.top, own.bottom);
+        const Points needed = 0.5 * std::min(own.bottom - own.top, other.bottom - other.top);
+        if (i != at && is_larger && shared >= needed && shared > most) {
             most = shared;
-            best = &*line;
+            best = i;
         }
     }
     return best;
 }
 
-/// Joins words to the lines that they are beside; the others make lines of their own.
-void join(const Words& words, std::vector<Line>& lines) {
-    std::vector<std::pair<Line*, const PrintedWord*>> joined;
-    Words alone;
-    for (const PrintedWord* const word : words) {
-        if (Line* const line = beside(lines, *word))
-            joined.emplace_back(line, word);
-        else
-            alone.push_back(word);
-    }
-    for (const auto& [line, word] : joined)
-        line->words.push_back(word);
-    append_clusters(std::move(alone), lines);
-    std::sort(lines.begin(), lines.end(), is_above);
+bool is_above(const Line& a, const Line& b) {
+    return a.middle() < b.middle() || (a.middle() == b.middle() && a.box.left < b.box.left);
 }
 
 void finish(Line& line) {
@@ -198,23 +239,30 @@ Words upright_words(const PrintedPage& page) {
 }
 
 std::vector<Line> lines_of(const Words& words) {
-    std::vector<Line> lines;
-    if (words.empty())
-        return lines;
-    const Points typical = typical_height(words);
-    Words small;
-    Words ordinary;
-    Words tall;
-    for (const PrintedWord* const word : words) {
-        const Points height = height_of(*word);
-        (height < 0.7 * typical ? small : height > 1.6 * typical ? tall : ordinary).push_back(word);
+    std::vector<Cluster> clusters = clusters_of(words);
+    std::vector<std::optional<std::size_t>> joined;
+    for (std::size_t i = 0; i < clusters.size(); ++i) {
+        clusters[i].line.height = clusters[i].bottom - clusters[i].top;
+        joined.push_back(beside(clusters, i));
     }
-    append_clusters(std::move(ordinary), lines);
+    std::vector<Words> more(clusters.size());
+    for (std::size_t i = 0; i < clusters.size(); ++i) {
+        std::size_t to = i;
+        while (joined[to])
+            to = *joined[to];
+        if (to != i)
+            more[to].insert(more[to].end(), clusters[i].line.words.begin(), clusters[i].line.words.end());
+    }
+    std::vector<Line> lines;
+    for (std::size_t i = 0; i < clusters.size(); ++i) {
+        if (joined[i])
+            continue;
+        Words& own = clusters[i].line.words;
+        own.insert(own.end(), more[i].begin(), more[i].end());
+        finish(clusters[i].line);
+        lines.push_back(std::move(clusters[i].line));
+    }
     std::sort(lines.begin(), lines.end(), is_above);
-    join(small, lines);
-    join(tall, lines);
-    for (Line& line : lines)
-        finish(line);
     return lines;
 }
 
@@ -256,11 +304,15 @@ bool is_answer_line(const Line& line) {
     return points >= 3;
 }
 
-Layout layout_of(const std::vector<PrintedPage>& pages, Columns columns) {
-    std::vector<std::vector<Line>> lines;
+Layout layout_of(const std::vector<PrintedPage>& pages, Columns columns, HeadNumbers numbers) {
+    std::vector<Words> words;
     for (const PrintedPage& page : pages)
-        lines.push_back(lines_of(upright_words(page)));
-    return regions_of(pages, without_running(pages, std::move(lines)), columns);
+        words.push_back(upright_words(page));
+    remove_line_numbers(words);
+    std::vector<std::vector<Line>> lines;
+    for (const Words& page : words)
+        lines.push_back(lines_of(page));
+    return regions_of(pages, without_running(pages, std::move(lines), numbers), columns);
 }
 
 } // namespace inkturn::printed

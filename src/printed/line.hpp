@@ -25,8 +25,8 @@ struct Line {
 /// least partly on the page.
 Words upright_words(const PrintedPage& page);
 
-/// The lines of words of one page, from top to bottom. Small words, such as exponents, and tall ones go to
-/// the line that they are beside.
+/// The lines of words of one page, from top to bottom. Words share a line by how much of their heights they
+/// share; small ones, such as exponents, and tall ones go to the line that they are beside.
 std::vector<Line> lines_of(const Words& words);
 
 /// A piece of a line's text with blanks between words, and the words that it came from.
@@ -86,7 +86,11 @@ enum class Columns : unsigned char {
     none  ///< each page is read as a table
 };
 
-Layout layout_of(const std::vector<PrintedPage>& pages, Columns columns);
+/// What a number alone at the left margin of a page's head is, where it counts with the pages.
+enum class HeadNumbers : unsigned char { labels, pages };
+
+Layout layout_of(const std::vector<PrintedPage>& pages, Columns columns,
+                 HeadNumbers numbers = HeadNumbers::labels);
 
 /// What a page is without its running head and foot.
 struct PageBody {
@@ -97,7 +101,7 @@ struct PageBody {
 
 /// Takes away what is at the same place on many pages, page numbers and words about turning over.
 std::vector<PageBody> without_running(const std::vector<PrintedPage>& pages,
-                                      std::vector<std::vector<Line>> lines);
+                                      std::vector<std::vector<Line>> lines, HeadNumbers numbers);
 
 /// Cuts the pages into regions, in reading order.
 Layout regions_of(const std::vector<PrintedPage>& pages, std::vector<PageBody> bodies, Columns columns);

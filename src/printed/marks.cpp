@@ -1,14 +1,12 @@
 #include "printed/marks.hpp"
+
 #include "inkturn/base/ascii.hpp"
-#include "printed/line_end.hpp"
+#include "printed/words.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <map>
 #include <optional>
-#include <string>
-#include <tuple>
 #include <utility>
 
 namespace inkturn::printed {
@@ -41,24 +39,21 @@ EdgePlace commonest(std::vector<Points> edges) {
     return place;
 }
 
-/// The edges at which marks of a form stand: in each kind of region, and there on pages of even and of odd
-/// position where these differ, as with margins for binding.
+bool is_apart(const Layout& layout, const PrintedMarks& marks) {
+    return marks.gap > 0.9 * layout.lines[marks.line].height;
+}
+
+using Refs = std::vector<const PrintedMarks*>;
+
+/// The edges at which marks stand: in each kind of region, and there on pages of even and of odd position
+/// where these differ, as with margins for binding.
 class MarksEdges {
   public:
-    MarksEdges(const Layout& layout, const std::vector<PrintedMarks>& all, MarksForm form) : layout_(layout) {
-        std::size_t apart = 0;
-        std::size_t in_text = 0;
-        for (const PrintedMarks& marks : all)
-            if (marks.form == form)
-                ++(is_apart(marks) ? apart : in_text);
-        is_ragged_ = 4 * apart < in_text;
+    MarksEdges(const Layout& layout, const Refs& all) : layout_(&layout) {
         for (std::size_t side = 0; side < sides; ++side) {
-            const Edges any =
-                edges_among(all, form, [&](const Region& region) { return index(region) / 2 == side; });
-            const Edges even =
-                edges_among(all, form, [&](const Region& region) { return index(region) == 2 * side; });
-            const Edges odd =
-                edges_among(all, form, [&](const Region& region) { return index(region) == 2 * side + 1; });
+            const Edges any = edges_among(all, [&](std::size_t index) { return index / 2 == side; });
+            const Edges even = edges_among(all, [&](std::size_t index) { return index == 2 * side; });
+            const Edges odd = edges_among(all, [&](std::size_t index) { return index == 2 * side + 1; });
             const bool differ = even.right.is_clear() && odd.right.is_clear() &&
                                 abs(*even.right.at - *odd.right.at) > same_marks_edge / 2;
             edges_[2 * side] = differ ? even : any;
@@ -66,13 +61,10 @@ class MarksEdges {
         }
     }
 
-    /// At the right edge; or one below the other by their left edges, apart from the text. Where few marks
-    /// are set apart, right after a sentence.
+    /// At the right edge; or one below the other by their left edges, apart from the text.
     bool has(const PrintedMarks& marks) const {
-        if (is_ragged_ && marks.after_sentence)
-            return true;
-        const Edges& edges = edges_[index(region_of(marks))];
-        return edges.right.holds(marks.right) || (is_apart(marks) && edges.left.holds(marks.left));
+        const Edges& edges = edges_[index_of(marks)];
+        return edges.right.holds(marks.right) || (is_apart(*layout_, marks) && edges.left.holds(marks.left));
     }
 
     Shifts shifts() const {
@@ -95,176 +87,40 @@ class MarksEdges {
         EdgePlace right;
     };
 
-    static std::size_t index(const Region& region) { return Shifts::index(region); }
-    const Region& region_of(const PrintedMarks& marks) const {
-        return layout_.regions[layout_.lines[marks.line].region];
-    }
-    bool is_apart(const PrintedMarks& marks) const {
-        return marks.gap > 0.9 * layout_.lines[marks.line].height;
+    std::size_t index_of(const PrintedMarks& marks) const {
+        return Shifts::index(layout_->region_of(layout_->lines[marks.line]));
     }
 
     template <typename Is>
-    Edges edges_among(const std::vector<PrintedMarks>& all, MarksForm form, const Is& is) const {
+    Edges edges_among(const Refs& all, const Is& is) const {
         std::vector<Points> lefts;
         std::vector<Points> rights;
-        for (const PrintedMarks& marks : all) {
-            if (marks.form != form || !is_apart(marks) || !is(region_of(marks)))
+        for (const PrintedMarks* const marks : all) {
+            if (!is_apart(*layout_, *marks) || !is(index_of(*marks)))
                 continue;
-            lefts.push_back(marks.left);
-            rights.push_back(marks.right);
+            lefts.push_back(marks->left);
+            rights.push_back(marks->right);
         }
         return {commonest(std::move(lefts)), commonest(std::move(rights))};
     }
 
-    const Layout& layout_;
+    const Layout* layout_;
     std::array<Edges, 2 * sides> edges_;
-    bool is_ragged_ = false;
 };
 
-/// The line that marks belong to: if they are a little higher than a line to their left, that one.
-std::size_t line_of(const Layout& layout, std::size_t line, const PrintedMarks& marks) {
-    if (line + 1 == layout.lines.size())
-        return line;
-    const Line& own = layout.lines[line];
-    const Line& next = layout.lines[line + 1];
-    const bool is_beside = own.region == next.region && next.box.right < marks.left &&
-                           own.box.bottom - next.box.top > 0.4 * std::min(own.height, next.height);
-    return is_beside ? line + 1 : line;
-}
-
-constexpr std::array<MarksForm, 6> all_forms{MarksForm::round,        MarksForm::square,
-                                             MarksForm::round_worded, MarksForm::square_worded,
-                                             MarksForm::worded,       MarksForm::plain};
-using FormCounts = std::array<std::size_t, all_forms.size()>;
-
-std::size_t index(MarksForm form) {
-    return static_cast<std::size_t>(form);
-}
-
-std::size_t most_of(const FormCounts& counts) {
-    return static_cast<std::size_t>(std::max_element(counts.begin(), counts.end()) - counts.begin());
-}
-
-/// The last if tied: forms with words are more surely marks.
-std::size_t last_most_of(const FormCounts& counts) {
-    const auto most = std::max_element(counts.rbegin(), counts.rend());
-    return counts.size() - 1 - static_cast<std::size_t>(most - counts.rbegin());
-}
-
-/// `[3 marks]` at a line's end is nothing else, wherever that end is.
-bool stands_by_its_words(const PrintedMarks& marks) {
-    return marks.form == MarksForm::round_worded || marks.form == MarksForm::square_worded;
-}
-
-/// The forms of marks in questions, and which form states the sum of marks in another one at a question's
-/// end.
-class FormVotes {
-  public:
-    void add(const std::vector<PrintedMarks>& in_question, std::size_t most) {
-        FormCounts counts{};
-        std::array<long long, all_forms.size()> sums{};
-        for (const PrintedMarks& marks : in_question) {
-            ++counts[index(marks.form)];
-            sums[index(marks.form)] += marks.count;
-        }
-        for (std::size_t form = 0; form < all_forms.size(); ++form) {
-            votes_[form] += std::min(counts[form], most);
-            if (counts[form] == 0 || form == index(in_question.back().form))
-                continue;
-            ++(sums[form] == in_question.back().count ? summed_
-                                                      : unequal_)[index(in_question.back().form)][form];
-        }
+/// The edges at which marks of a form stand, leaving out as many commoner ones.
+MarksEdges edges_of(const Layout& layout, const MarksOnPaper& all, std::size_t form, std::size_t left_out) {
+    Refs refs;
+    for (const PrintedMarks& marks : all.marks)
+        if (marks.form == form && marks.place == PrintedMarks::Place::line_end)
+            refs.push_back(&marks);
+    MarksEdges edges(layout, refs);
+    for (; left_out > 0; --left_out) {
+        const auto is_at = [&](const PrintedMarks* marks) { return edges.has(*marks); };
+        refs.erase(std::remove_if(refs.begin(), refs.end(), is_at), refs.end());
+        edges = MarksEdges(layout, refs);
     }
-
-    MarksForm form_of_parts() const {
-        const std::size_t most = last_most_of(votes_);
-        const std::size_t other = most_of(summed_[most]);
-        const bool is_sum = summed_[most][other] > std::max(summed_[other][most], unequal_[most][other]);
-        return all_forms[is_sum ? other : most];
-    }
-
-  private:
-    FormCounts votes_{};
-    std::array<FormCounts, all_forms.size()> summed_{};  ///< by the form that ends a question with the sum
-    std::array<FormCounts, all_forms.size()> unequal_{}; ///< by the form that ends it with another number
-};
-
-MarksForm form_of_parts(const std::vector<PrintedMarks>& marks, const std::vector<std::size_t>& bounds) {
-    constexpr std::size_t max_of_question = 10;
-    constexpr std::size_t max_at_ends = 6; // what comes before or after the questions may be in it
-    FormVotes votes;
-    auto next = marks.begin();
-    for (std::size_t i = 1; i < bounds.size(); ++i) {
-        std::vector<PrintedMarks> in_question;
-        for (; next != marks.end() && next->line < bounds[i]; ++next)
-            in_question.push_back(*next);
-        votes.add(in_question, i == 1 || i + 1 == bounds.size() ? max_at_ends : max_of_question);
-    }
-    return votes.form_of_parts();
-}
-
-/// Those that decide the edges: for each question on a page only the first few of the form, and fewer at one
-/// edge, so that a table or a page of formulae doesn't outvote all other questions.
-std::vector<PrintedMarks> heard(const Layout& layout, const MarksOnPaper& found,
-                                const std::vector<std::size_t>& bounds) {
-    constexpr std::size_t most = 8;
-    constexpr std::size_t max_at_edge = 5;
-    std::map<std::pair<std::size_t, std::size_t>, std::size_t> counts; // by question and page
-    std::map<std::tuple<std::size_t, std::size_t, long>, std::size_t> at_edges;
-    std::vector<PrintedMarks> all;
-    for (const PrintedMarks& marks : found.marks) {
-        const auto question = static_cast<std::size_t>(
-            std::upper_bound(bounds.begin(), bounds.end(), marks.line) - bounds.begin());
-        const std::size_t page = layout.page_of(layout.lines[marks.line]);
-        const long edge = std::lround(marks.right / same_marks_edge);
-        if (marks.form == found.form && ++at_edges[{question, page, edge}] <= max_at_edge &&
-            ++counts[{question, page}] <= most)
-            all.push_back(marks);
-    }
-    return all;
-}
-
-/// Headings `Marks` over columns of numbers.
-struct MarksColumn {
-    Points left;
-    Points right;
-};
-
-std::optional<MarksColumn> marks_heading(const Line& line) {
-    constexpr Points margin{8};
-    const PrintedWord& word = *line.words.back();
-    const std::string text = lower_case(word.text.substr(0, 12));
-    const bool is_heading = text == "marks" || text == "mark" || text == "mark(s)" || text == "(marks)";
-    const bool is_apart = gap_before(line, line.words.size() - 1) > line.height;
-    return is_heading && is_apart
-               ? std::optional<MarksColumn>(MarksColumn{word.box.left - margin, word.box.right + margin})
-               : std::nullopt;
-}
-
-/// Numbers in columns headed `Marks`: those of all pages after the heading.
-std::vector<PrintedMarks> plain_marks(const Layout& layout) {
-    std::vector<MarksColumn> columns;
-    std::vector<PrintedMarks> all;
-    for (std::size_t i = 0; i < layout.lines.size(); ++i) {
-        const Line& line = layout.lines[i];
-        const auto heading = marks_heading(line);
-        const bool is_new =
-            heading && std::none_of(columns.begin(), columns.end(), [&](const MarksColumn& column) {
-                return abs(column.left - heading->left) < same_marks_edge;
-            });
-        if (is_new)
-            columns.push_back(*heading);
-        auto marks = columns.empty() || read_total(line) ? std::nullopt : read_plain_marks(line);
-        if (!marks)
-            continue;
-        marks->line = i;
-        const Points middle = (marks->left + marks->right) / 2;
-        if (std::any_of(columns.begin(), columns.end(), [&](const MarksColumn& column) {
-                return column.left <= middle && middle <= column.right;
-            }))
-            all.push_back(*marks);
-    }
-    return all;
+    return edges;
 }
 
 /// Whether the text before the marks on their line is centred.
@@ -291,7 +147,7 @@ void tell_numbers_of_formulae(const Layout& layout, std::vector<PrintedMarks>& a
     std::vector<PrintedMarks*> numbers;
     for (PrintedMarks& marks : all) {
         const bool is_next = marks.count == static_cast<int>(numbers.size()) + 1;
-        if (marks.form == MarksForm::round && is_next &&
+        if (marks_forms[marks.form].print == "(#)" && is_next &&
             is_beside_centred(layout, marks, text_lefts[layout.lines[marks.line].region]))
             numbers.push_back(&marks);
     }
@@ -299,9 +155,64 @@ void tell_numbers_of_formulae(const Layout& layout, std::vector<PrintedMarks>& a
         marks->may_number_a_formula = numbers.size() > 1;
 }
 
-template <typename Is>
-void remove_where(std::vector<PrintedMarks>& all, const Is& is) {
-    all.erase(std::remove_if(all.begin(), all.end(), is), all.end());
+/// The places of the heading `Marks` over a column.
+std::vector<PrintedBox> headings_of(const Layout& layout) {
+    std::vector<PrintedBox> headings;
+    for (const Line& line : layout.lines) {
+        const PrintedWord& word = *line.words.back();
+        const std::string text = lower_case(word.text.substr(0, 12));
+        const bool is_apart = gap_before(line, line.words.size() - 1) > line.height;
+        const auto is_word = [&](std::string_view marks) {
+            return text == marks || text == "(" + std::string(marks) + ")";
+        };
+        if (is_apart && std::any_of(words_for_marks.begin(), words_for_marks.end(), is_word))
+            headings.push_back(word.box);
+    }
+    return headings;
+}
+
+void tell_headed(const Layout& layout, std::vector<PrintedMarks>& all) {
+    constexpr Points margin{8};
+    const std::vector<PrintedBox> headings = headings_of(layout);
+    for (PrintedMarks& marks : all)
+        marks.is_headed = std::any_of(headings.begin(), headings.end(), [&](const PrintedBox& heading) {
+            return heading.left - margin <= marks.left && marks.right <= heading.right + margin;
+        });
+}
+
+/// Whether marks are alone on their line, left of where marks are elsewhere.
+bool is_above_label(const Layout& layout, const PrintedMarks& marks) {
+    const Line& line = layout.lines[marks.line];
+    const bool has_next =
+        marks.line + 1 < layout.lines.size() && layout.lines[marks.line + 1].region == line.region;
+    return has_next && marks.left == line.box.left && marks.right == line.box.right;
+}
+
+bool belongs(const Layout& layout, const PrintedMarks& marks, std::size_t form, MarksPlace place,
+             const MarksEdges& edges) {
+    using Place = PrintedMarks::Place;
+    const bool is_of_form = marks.form == form;
+    const MarksForm& own = marks_forms[marks.form];
+    switch (place) {
+    case MarksPlace::after_label:
+        return marks.place == Place::after_label && is_of_form;
+    case MarksPlace::before_label:
+        return marks.place == Place::before_label && is_of_form;
+    case MarksPlace::above:
+        return is_of_form && is_above_label(layout, marks);
+    case MarksPlace::line_end:
+        if (marks.place == Place::line_end && (marks.after_sentence || std::isinf(marks.gap.value())) &&
+            (is_of_form || !own.is_bare()))
+            return true;
+        break;
+    default:
+        break;
+    }
+    if (marks.place == Place::before_label || (!is_of_form && own.is_bare()))
+        return false;
+    if (marks.place == Place::after_label)
+        return is_of_form || own.stands_by_its_words();
+    return (is_of_form && own.stands_by_its_words()) || edges.has(marks);
 }
 
 } // namespace
@@ -310,68 +221,33 @@ MarksOnPaper recognise_marks(const Layout& layout) {
     MarksOnPaper found;
     for (std::size_t i = 0; i < layout.lines.size(); ++i) {
         const Line& line = layout.lines[i];
-        if (auto total = read_total(line)) {
+        const bool has_next = i + 1 < layout.lines.size() && layout.lines[i + 1].region == line.region;
+        const Line* const next = has_next ? &layout.lines[i + 1] : nullptr;
+        if (auto total = read_total(line, next)) {
             total->line = i;
             found.totals.push_back(*total);
-        } else if (auto marks = read_marks(line)) {
-            marks->line = line_of(layout, i, *marks);
-            found.marks.push_back(*marks);
-        } else if (i > 0 && (marks = read_wrapped_marks(layout.lines[i - 1], line))) {
+        } else if (auto marks = read_marks(line, next)) {
             marks->line = i;
             found.marks.push_back(*marks);
         }
     }
-    std::vector<PrintedMarks> plain = plain_marks(layout);
-    if (plain.size() >= 3 && 4 * found.marks.size() <= plain.size())
-        found.marks = std::move(plain);
+    tell_headed(layout, found.marks);
     tell_numbers_of_formulae(layout, found.marks);
-    FormCounts counts{};
-    for (const PrintedMarks& marks : found.marks)
-        ++counts[index(marks.form)];
-    found.form = all_forms[most_of(counts)];
-    found.shifts = MarksEdges(layout, found.marks, found.form).shifts();
     return found;
 }
 
-MarksOnPaper marks_of_questions(const Layout& layout, MarksOnPaper found,
-                                const std::vector<std::size_t>& bounds) {
-    const auto is_outside = [&](const PrintedMarks& marks) {
-        return bounds.empty() || marks.line < bounds.front() || marks.line >= bounds.back();
-    };
-    remove_where(found.marks, is_outside);
-    found.form = form_of_parts(found.marks, bounds);
-    const MarksEdges edges(layout, heard(layout, found, bounds), found.form);
-    const auto is_text = [&](const PrintedMarks& marks) {
-        const bool is_by_words = marks.form == found.form ? stands_by_its_words(marks) || marks.after_label
-                                                          : stands_by_its_words(marks) && marks.after_label;
-        return !is_by_words && !edges.has(marks);
-    };
-    remove_where(found.marks, is_text);
-    found.shifts = edges.shifts();
-    return found;
-}
-
-std::string text_of(const PrintedMarks& marks) {
-    std::string count = std::to_string(marks.count);
-    switch (marks.form) {
-    case MarksForm::round:
-        return "(" + count + ")";
-    case MarksForm::square:
-        return "[" + count + "]";
-    case MarksForm::round_worded:
-        return "(" + marks_text(marks.count) + ")";
-    case MarksForm::square_worded:
-        return "[" + marks_text(marks.count) + "]";
-    case MarksForm::worded:
-        return marks_text(marks.count);
-    case MarksForm::plain:
-        return count;
-    }
-    return count;
-}
-
-std::string marks_text(int count) {
-    return std::to_string(count) + (count == 1 ? " mark" : " marks");
+MarksChosen chosen_marks(const Layout& layout, const MarksOnPaper& all, std::size_t form, MarksPlace place) {
+    const std::size_t left_out = place == MarksPlace::second_edge  ? 1
+                                 : place == MarksPlace::third_edge ? 2
+                                                                   : 0;
+    const MarksEdges edges = edges_of(layout, all, form, left_out);
+    MarksChosen chosen{form, {}, all.totals, edges.shifts()};
+    for (const PrintedMarks& marks : all.marks)
+        if (belongs(layout, marks, form, place, edges)) {
+            chosen.marks.push_back(marks);
+            chosen.marks.back().line += place == MarksPlace::above ? 1 : 0;
+        }
+    return chosen;
 }
 
 } // namespace inkturn::printed

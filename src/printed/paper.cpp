@@ -1,14 +1,11 @@
 #include "inkturn/printed/paper.hpp"
 
-#include "printed/cover.hpp"
-#include "printed/marks.hpp"
-#include "printed/parts.hpp"
-#include "printed/strips.hpp"
-#include "printed/sums.hpp"
+#include "printed/reading.hpp"
 
-#include "inkturn/paper/paper.hpp"
+#include "inkturn/paper/label.hpp"
 
 #include <algorithm>
+#include <list>
 #include <set>
 
 namespace inkturn {
@@ -17,168 +14,8 @@ namespace {
 using namespace printed;
 
 constexpr std::size_t max_doubts = 200;
-
-std::vector<std::size_t> lines_with_marks(const MarksOnPaper& marks) {
-    std::vector<std::size_t> lines;
-    for (const PrintedMarks& read : marks.marks)
-        lines.push_back(read.line);
-    for (const PrintedTotal& total : marks.totals)
-        lines.push_back(total.line);
-    std::sort(lines.begin(), lines.end());
-    return lines;
-}
-
-std::vector<NamedTotal> named_totals(const MarksOnPaper& marks) {
-    std::vector<NamedTotal> named;
-    for (const PrintedTotal& total : marks.totals)
-        if (total.of == PrintedTotal::Of::question && total.question)
-            named.push_back({total.line, *total.question});
-    return named;
-}
-
-void read_totals_of_paper(PrintedPaper& paper, const Layout& layout, const Cover& cover,
-                          const MarksOnPaper& marks, std::size_t first_question) {
-    std::vector<CoverStatement<int>> totals = cover.totals;
-    for (const PrintedTotal& total : marks.totals)
-        if (total.of == PrintedTotal::Of::paper && total.line >= first_question)
-            totals.push_back({total.count, total.line});
-    for (const CoverStatement<int>& total : totals) {
-        if (!paper.total)
-            paper.total = Marks(total.value);
-        else if (paper.total->count() != total.value)
-            paper.doubts.push_back({layout.page_of(layout.lines[total.line]),
-                                    "the paper's total is stated as " + std::to_string(total.value) +
-                                        " here and as " + std::to_string(paper.total->count()) + " before"});
-    }
-}
-
-void read_duration(PrintedPaper& paper, const Layout& layout, const Cover& cover) {
-    for (const CoverStatement<Seconds>& duration : cover.durations) {
-        if (!paper.duration)
-            paper.duration = duration.value;
-        else if (*paper.duration != duration.value)
-            paper.doubts.push_back({layout.page_of(layout.lines[duration.line]),
-                                    "the duration is stated as " + length_text(duration.value) +
-                                        " here and as " + length_text(*paper.duration) + " before"});
-    }
-}
-
-/// The last heading of a section before a line; 0 where there is none.
-std::size_t heading_before(const Layout& layout, std::size_t line) {
-    while (line > 0 && !section_heading(layout.lines[line]))
-        --line;
-    return line;
-}
-
-/// A section begins after the total of the one before it, or at its heading.
-void check_sections(PrintedPaper& paper, const Layout& layout, const std::vector<QuestionLabels>& questions,
-                    const MarksOnPaper& marks) {
-    std::size_t question = 0;
-    for (const PrintedTotal& total : marks.totals) {
-        if (total.of != PrintedTotal::Of::section || questions.empty() || total.line < questions.front().line)
-            continue;
-        const std::size_t heading = heading_before(layout, total.line);
-        while (question < questions.size() && questions[question].line < heading)
-            ++question;
-        int sum = 0;
-        for (; question < questions.size() && questions[question].line <= total.line; ++question)
-            for (const std::size_t part : paper.questions[question].parts)
-                sum += paper.parts[part].marks.value_or(Marks(0)).count();
-        if (sum != total.count && sum > 0)
-            paper.doubts.push_back({layout.page_of(layout.lines[total.line]),
-                                    "the section's questions add up to " + marks_text(sum) +
-                                        ", but its total says " + std::to_string(total.count)});
-    }
-}
-
-void check_paper(PrintedPaper& paper) {
-    int sum = 0;
-    std::set<std::string> labels;
-    for (const PrintedPart& part : paper.parts) {
-        sum += part.marks.value_or(Marks(0)).count();
-        if (!labels.insert(part.label).second)
-            paper.doubts.push_back({part.page, "part " + part.label + " was found more than once"});
-    }
-    if (paper.total && sum != paper.total->count())
-        paper.doubts.push_back({std::nullopt, "the parts add up to " + marks_text(sum) +
-                                                  ", but the paper says " +
-                                                  std::to_string(paper.total->count())});
-    if (paper.parts.size() > Paper::max_parts)
-        paper.doubts.push_back({std::nullopt, std::to_string(paper.parts.size()) +
-                                                  " parts were found; a paper has at most " +
-                                                  std::to_string(Paper::max_parts)});
-}
-
-/// The line of a total of the paper or of a section, if it is one.
-bool is_other_total(const MarksOnPaper& marks, std::size_t line) {
-    const auto total =
-        std::lower_bound(marks.totals.begin(), marks.totals.end(), line,
-                         [](const PrintedTotal& read, std::size_t at) { return read.line < at; });
-    return total != marks.totals.end() && total->line == line && total->of != PrintedTotal::Of::question;
-}
-
-bool has_columns(const Layout& layout, std::size_t line) {
-    return layout.regions[layout.lines[line].region].side != Region::Side::whole;
-}
-
-/// The last question ends before the paper's total, and before a later page in
-/// columns where it is in none itself, such as a sheet of formulae.
-std::size_t end_of_questions(const Layout& layout, const QuestionLabels& last, const MarksOnPaper& marks) {
-    std::size_t page_begin = last.line;
-    for (std::size_t line = last.line + 1; line < last.end; ++line) {
-        if (is_other_total(marks, line))
-            return line;
-        if (layout.page_of(layout.lines[line]) != layout.page_of(layout.lines[line - 1]))
-            page_begin = line;
-        if (page_begin > last.line && has_columns(layout, line) && !has_columns(layout, last.line))
-            return page_begin;
-    }
-    return last.end;
-}
-
-/// `Total: 75` at the end of the last question is the paper's where its cover says so and the question has
-/// another total or other marks.
-void give_last_total_to_paper(MarksOnPaper& marks, const Cover& cover, const QuestionLabels& last) {
-    if (marks.totals.empty() || marks.totals.back().line < last.line || marks.totals.back().question)
-        return;
-    PrintedTotal& total = marks.totals.back();
-    int sum = 0;
-    for (const PrintedMarks& read : marks.marks)
-        sum += read.line >= last.line ? read.count : 0;
-    const bool is_stated =
-        std::any_of(cover.totals.begin(), cover.totals.end(),
-                    [&](const CoverStatement<int>& read) { return read.value == total.count; });
-    if (total.of == PrintedTotal::Of::question && is_stated && sum > 0 && sum != total.count)
-        total.of = PrintedTotal::Of::paper;
-}
-
-MarksOnPaper marks_in(const Layout& layout, std::vector<Doubt>& doubts) {
-    MarksOnPaper all = recognise_marks(layout);
-    const Starts starts = read_starts(layout, lines_with_marks(all), all.shifts, named_totals(all));
-    std::vector<Doubt> unused;
-    std::vector<std::size_t> bounds;
-    const std::vector<QuestionLabels> questions = recognise_questions(starts, unused);
-    for (const QuestionLabels& question : questions)
-        bounds.push_back(question.line);
-    if (!questions.empty()) {
-        bounds.push_back(end_of_questions(layout, questions.back(), all));
-        doubt_numbers_before(starts, questions.front(), doubts);
-    }
-    return marks_of_questions(layout, std::move(all), bounds);
-}
-
-/// A question ends before the heading or total of a section that comes after its marks. The last one ends
-/// with the page of its last marks.
-Span span_of(const Layout& layout, const QuestionLabels& question, const MarksOnPaper& marks, bool is_last) {
-    const std::size_t last = last_line_with_marks(question, marks);
-    for (std::size_t line = last + 1; line < question.end; ++line) {
-        const bool is_other_page = layout.page_of(layout.lines[line]) != layout.page_of(layout.lines[last]);
-        if (section_heading(layout.lines[line]) || ends_paper(layout.lines[line]) ||
-            is_other_total(marks, line) || (is_last && is_other_page))
-            return {question.line, line};
-    }
-    return {question.line, question.end};
-}
+constexpr std::size_t ways_tried_further = 4;
+constexpr double nearly_as_good = 0.5;
 
 void keep_first_doubts(std::vector<Doubt>& doubts) {
     if (doubts.size() <= max_doubts)
@@ -188,39 +25,213 @@ void keep_first_doubts(std::vector<Doubt>& doubts) {
     doubts.push_back({std::nullopt, "there are " + std::to_string(more) + " more doubts"});
 }
 
+/// A reading and the lines that it is of.
+struct Candidate {
+    const PaperLines* lines;
+    Reading reading;
+};
+using Candidates = std::vector<Candidate>;
+
+bool is_better(const Candidate& a, const Candidate& b) {
+    return a.reading.score > b.reading.score;
+}
+
+std::vector<std::size_t> lines_of_marks(const MarksChosen& marks) {
+    std::vector<std::size_t> lines;
+    for (const PrintedMarks& read : marks.marks)
+        lines.push_back(read.line);
+    return lines;
+}
+
+/// The best of the readings with numbers that go on through the paper, begin again in its sections, or are in
+/// brackets.
+Reading read_numbered(const PaperLines& lines, Habit habit) {
+    const auto has = [&](const auto& is) {
+        return std::any_of(lines.starts.begin(), lines.starts.end(), is);
+    };
+    std::vector<Numbering> numberings{{}};
+    if (has([](const LineStart& line) { return line.section.has_value(); }))
+        numberings.push_back({std::nullopt, true});
+    if (has([](const LineStart& line) { return line.label.enclosed.has_value(); }))
+        numberings.push_back({NumberStyle::enclosed, false});
+    Reading best;
+    for (const Numbering& numbering : numberings) {
+        habit.numbering = numbering;
+        Reading reading = read_as(lines, habit);
+        if (best.paper.parts.empty() || (reading.score > best.score && !reading.paper.parts.empty()))
+            best = std::move(reading);
+    }
+    return best;
+}
+
+void add_candidate(const PaperLines& lines, const Habit& habit, Candidates& candidates) {
+    Reading reading = read_numbered(lines, habit);
+    if (!reading.paper.parts.empty())
+        candidates.push_back({&lines, std::move(reading)});
+}
+
+/// All forms and places of marks, the questions numbered in any way; and no marks, if the cover says what
+/// each question has.
+void try_marks(const PaperLines& lines, Candidates& candidates) {
+    for (std::size_t form = 0; form < marks_forms.size(); ++form) {
+        if (std::none_of(lines.marks.marks.begin(), lines.marks.marks.end(),
+                         [&](const PrintedMarks& marks) { return marks.form == form; }))
+            continue;
+        std::set<std::vector<std::size_t>> known;
+        for (std::size_t place = 0; place < marks_places; ++place) {
+            Habit habit;
+            habit.form = form;
+            habit.place = static_cast<MarksPlace>(place);
+            if (known.insert(lines_of_marks(marks_of(lines, habit))).second)
+                add_candidate(lines, habit, candidates);
+        }
+    }
+    Habit without;
+    without.each = lines.cover_before(lines.layout.lines.size()).each;
+    if (without.each)
+        add_candidate(lines, without, candidates);
+}
+
+/// The habit with one thing else.
+std::vector<Habit> varied(const Reading& reading) {
+    std::vector<Habit> habits;
+    const auto add = [&](const auto& change) {
+        Habit habit = reading.habit;
+        change(habit);
+        habits.push_back(habit);
+    };
+    add([](Habit& habit) { habit.numbering.by_section = !habit.numbering.by_section; });
+    for (int style = 0; style < number_styles; ++style)
+        add([&](Habit& habit) { habit.numbering.style = static_cast<NumberStyle>(style); });
+    for (const auto& style : reading.letters)
+        add([&](Habit& habit) {
+            habit.letters = reading.letters;
+            habit.letters->erase(style);
+        });
+    add([](Habit& habit) { habit.add_up = true; });
+    return habits;
+}
+
+/// Changes one habit after the other as long as that is better.
+void improve(Candidate& candidate) {
+    constexpr int most = 4;
+    for (int round = 0; round < most; ++round) {
+        std::optional<Reading> best;
+        for (const Habit& habit : varied(candidate.reading)) {
+            Reading reading = read_as(*candidate.lines, habit);
+            if (reading.score > (best ? best->score : candidate.reading.score) &&
+                !reading.paper.parts.empty())
+                best = std::move(reading);
+        }
+        if (!best)
+            return;
+        candidate.reading = *std::move(best);
+    }
+}
+
+bool has_same_parts(const PrintedPaper& a, const PrintedPaper& b) {
+    return std::equal(a.parts.begin(), a.parts.end(), b.parts.begin(), b.parts.end(),
+                      [](const PrintedPart& one, const PrintedPart& other) {
+                          return one.label == other.label && one.marks == other.marks;
+                      });
+}
+
+bool is_confirmed(const PrintedPaper& paper) {
+    return paper.total ||
+           std::any_of(paper.questions.begin(), paper.questions.end(),
+                       [](const PrintedQuestion& question) { return question.total.has_value(); });
+}
+
+/// Another reading nearly as good is a doubt, and so are bare numbers, unless totals confirm the best.
+void doubt_others(Candidates& candidates) {
+    Reading& best = candidates.front().reading;
+    if (is_confirmed(best.paper))
+        return;
+    if (!best.habit.each && marks_forms[best.habit.form].print == "#")
+        best.paper.doubts.push_back({std::nullopt,
+                                     "the marks are numbers without brackets or words, and no total "
+                                     "confirms that they are marks"});
+    for (std::size_t i = 1; i < candidates.size(); ++i) {
+        const Reading& other = candidates[i].reading;
+        if (other.score + nearly_as_good < best.score || has_same_parts(best.paper, other.paper))
+            continue;
+        best.paper.doubts.push_back({std::nullopt, "the paper can also be read with " +
+                                                       std::to_string(other.paper.parts.size()) +
+                                                       " parts or other marks, and states no total to tell"});
+        return;
+    }
+}
+
+/// The lines of the pages in each way that gives others.
+std::list<PaperLines> lines_in(const std::vector<PrintedPage>& pages) {
+    std::list<PaperLines> all;
+    all.emplace_back(layout_of(pages, Columns::told));
+    const Layout& first = all.front().layout;
+    const bool has_columns =
+        std::any_of(first.regions.begin(), first.regions.end(),
+                    [](const Region& region) { return region.side != Region::Side::whole; });
+    if (has_columns)
+        all.emplace_back(layout_of(pages, Columns::none));
+    Layout other = layout_of(pages, Columns::told, HeadNumbers::pages);
+    if (other.lines.size() != first.lines.size())
+        all.emplace_back(std::move(other));
+    return all;
+}
+
+/// Numbers without brackets or words may be anything.
+bool is_credible(const Reading& reading) {
+    return reading.score > 0 || reading.habit.each || !marks_forms[reading.habit.form].is_bare();
+}
+
 } // namespace
 
+bool is_doubtful(const PrintedPaper& paper, const PrintedPart& part) {
+    const std::string_view label = question_of(part.label);
+    bool is_met = false;
+    for (const PrintedQuestion& question : paper.questions)
+        if (question.label == label && question.total) {
+            Marks sum;
+            for (const std::size_t position : question.parts)
+                sum += paper.parts[position].marks.value_or(Marks(0));
+            is_met = sum == *question.total;
+        }
+    return std::any_of(paper.doubts.begin(), paper.doubts.end(), [&](const Doubt& doubt) {
+        return !doubt.of_time && (doubt.question.empty() ? !is_met : doubt.question == label);
+    });
+}
+
+std::optional<QuestionChoice> choice_of(const PrintedPaper& paper, std::string_view question) {
+    for (std::size_t i = 0; i < paper.choices.size(); ++i) {
+        const std::vector<std::string>& among = paper.choices[i].questions;
+        if (std::find(among.begin(), among.end(), question) != among.end())
+            return QuestionChoice{std::string(1, static_cast<char>('A' + i % 26)), paper.choices[i].count};
+    }
+    return std::nullopt;
+}
+
 PrintedPaper recognise_paper(const std::vector<PrintedPage>& pages) {
-    const Layout layout = layout_of(pages, Columns::told);
-    PrintedPaper paper;
-    MarksOnPaper marks = marks_in(layout, paper.doubts);
-    const Starts starts = read_starts(layout, lines_with_marks(marks), marks.shifts, named_totals(marks));
-    std::vector<QuestionLabels> questions = recognise_questions(starts, paper.doubts);
-    const std::size_t first = questions.empty() ? layout.lines.size() : questions.front().line;
-    const Cover cover = read_cover(layout, first);
-    if (!questions.empty()) {
-        give_last_total_to_paper(marks, cover, questions.back());
-        questions.back().end = end_of_questions(layout, questions.back(), marks);
+    std::list<PaperLines> all = lines_in(pages);
+    Candidates candidates;
+    for (const PaperLines& lines : all)
+        try_marks(lines, candidates);
+    std::stable_sort(candidates.begin(), candidates.end(), is_better);
+    for (std::size_t i = 0; i < std::min(ways_tried_further, candidates.size()); ++i)
+        improve(candidates[i]);
+    std::stable_sort(candidates.begin(), candidates.end(), is_better);
+    if (candidates.empty() || !is_credible(candidates.front().reading)) {
+        Reading none;
+        add_what_is_stated(none, all.front());
+        if (!candidates.empty())
+            none.paper.guessed = candidates.front().reading.paper.parts;
+        none.paper.doubts.push_back({std::nullopt,
+                                     "no questions were found: there are no numbers 1, 2, 3 one below the "
+                                     "other with marks at the right edge after them"});
+        return none.paper;
     }
-    read_duration(paper, layout, cover);
-    read_totals_of_paper(paper, layout, cover, marks, first);
-    if (questions.empty()) {
-        paper.doubts.push_back({std::nullopt,
-                                "no questions were found: there are no numbers 1, 2, 3 one below the "
-                                "other with marks at the right edge after them"});
-        return paper;
-    }
-    recognise_sub_parts(starts, questions, paper.doubts);
-    std::vector<Span> spans;
-    for (const QuestionLabels& question : questions) {
-        append_question(paper, layout, question, marks);
-        spans.push_back(span_of(layout, question, marks, &question == &questions.back()));
-    }
-    const auto strips = strips_of(layout, marks.shifts, spans);
-    for (std::size_t i = 0; i < questions.size(); ++i)
-        paper.questions[i].strips = strips[i];
-    check_sections(paper, layout, questions, marks);
-    check_paper(paper);
+    doubt_others(candidates);
+    Reading& best = candidates.front().reading;
+    add_what_is_stated(best, *candidates.front().lines);
+    PrintedPaper& paper = best.paper;
     std::stable_sort(paper.doubts.begin(), paper.doubts.end(),
                      [](const Doubt& a, const Doubt& b) { return a.page && (!b.page || *a.page < *b.page); });
     keep_first_doubts(paper.doubts);

@@ -17,12 +17,9 @@ std::string not_found_before(const std::string& above, const std::string& part, 
     return "part " + above + part + " was not found before part " + above + next;
 }
 
-enum class Kind : unsigned char { letter, roman };
+using Kind = LetterKind;
 
 constexpr Points same_parts_edge{3};
-
-/// The unusual styles that labels of a paper are printed in.
-using StylesUsed = std::set<std::pair<LetterStyle, Kind>>;
 
 /// A sub-part's letters at a line's start.
 struct LetterToken {
@@ -42,7 +39,7 @@ using Tokens = std::vector<LetterToken>;
 
 /// How likely letters in brackets are to be a label and not a word of the text.
 double worth_of_letters(const Starts& starts, std::size_t line) {
-    const std::string& rest = starts.lines[line].rest;
+    const std::string& rest = starts.label(line).rest;
     double worth = starts.follow_marks[line] ? 0.5 : 0;
     for (const std::string_view word : {"and ", "or ", "to ", "is ", "are ", "of ", "above", "for "})
         if (std::string_view(rest).substr(0, word.size()) == word)
@@ -78,12 +75,12 @@ void set_numbers(Tokens& tokens) {
 }
 
 Tokens tokens_of(const Starts& starts, const QuestionLabels& question) {
-    const auto& own = starts.lines[question.line].number;
+    const auto& own = starts.label(question.line).number;
     Tokens tokens;
     for (std::size_t line = question.line; line < question.end; ++line) {
-        const PrintedLabel& read = starts.lines[line];
-        const bool goes_on =
-            !read.number || (read.number->number == own->number && read.number->section == own->section);
+        const PrintedLabel& read = starts.label(line);
+        const bool goes_on = !read.number || !own ||
+                             (read.number->number == own->number && read.number->section == own->section);
         if (!goes_on)
             continue;
         for (const PrintedSubPart& sub_part : read.sub_parts)
@@ -120,7 +117,8 @@ std::vector<const LetterToken*> counted_up(const Tokens& tokens, std::size_t fir
             break;
         if (token.style == run.front()->style && number_of(token, kind) == static_cast<int>(run.size()) + 1 &&
             (abs(token.left - run.front()->left) < same_parts_edge ||
-             abs(token.right - run.front()->right) < same_parts_edge))
+             abs(token.right - run.front()->right) < same_parts_edge ||
+             abs(token.line_left - run.front()->line_left) < same_parts_edge))
             run.push_back(&token);
     }
     return run;
@@ -135,19 +133,8 @@ void each_unusual_run(const Tokens& tokens, const Use& use) {
                 use(counted_up(tokens, i, kind), kind);
 }
 
-StylesUsed styles_used(const Starts& starts, const std::vector<QuestionLabels>& questions) {
-    StylesUsed used;
-    for (const QuestionLabels& question : questions)
-        each_unusual_run(tokens_of(starts, question),
-                         [&](const std::vector<const LetterToken*>& run, Kind kind) {
-                             if (run.size() > 1 && starts.marks[run[1]->line] > starts.marks[run[0]->line])
-                                 used.emplace(run.front()->style, kind);
-                         });
-    return used;
-}
-
 /// Those that can be labels.
-Tokens without_unused(Tokens tokens, const StylesUsed& used) {
+Tokens without_unused(Tokens tokens, const LetterStyles& used) {
     for (LetterToken& token : tokens) {
         if (token.style == LetterStyle::bracketed)
             continue;
@@ -161,6 +148,7 @@ Tokens without_unused(Tokens tokens, const StylesUsed& used) {
     return tokens;
 }
 
+/// How many letters count up in a style that looks like text.
 int letters_unread(const Tokens& tokens) {
     std::size_t most = 0;
     each_unusual_run(tokens, [&](const std::vector<const LetterToken*>& run, Kind) {
@@ -187,8 +175,12 @@ class SubParts {
     void find() {
         const Kind kind = upper_kind();
         const LetterRun upper = run(kind, 0, tokens_.size(), question_.end);
-        if (!is_sound(upper))
+        if (is_list(upper, question_.end))
+            question_.letters_unread = static_cast<int>(upper.tokens.size());
+        if (!is_sound(upper, question_.end)) {
+            doubt_first(upper, question_.label);
             return;
+        }
         question_.labels.front().has_sub_parts = true;
         doubt(upper, question_.label);
         for (std::size_t i = 0; i < upper.tokens.size(); ++i)
@@ -231,8 +223,23 @@ class SubParts {
         return run;
     }
 
+    /// Whether none of the labels, or only the last of three or more, has marks.
+    bool is_list(const LetterRun& run, std::size_t end_line) const {
+        for (std::size_t i = 0; i < run.tokens.size(); ++i) {
+            const bool is_last = i + 1 == run.tokens.size();
+            const std::size_t next = is_last ? end_line : tokens_[run.tokens[i + 1]].line;
+            if (starts_.marks[next] == starts_.marks[tokens_[run.tokens[i]].line])
+                continue;
+            if (!is_last || run.tokens.size() < 3)
+                return false;
+        }
+        return run.tokens.size() > 1;
+    }
+
     /// A single label is believed if it is beside another label, or where its text begins as one.
-    bool is_sound(const LetterRun& run) const {
+    bool is_sound(const LetterRun& run, std::size_t end_line) const {
+        if (is_list(run, end_line))
+            return false;
         if (run.tokens.size() != 1)
             return run.worth > 0 && !run.tokens.empty();
         const LetterToken& token = tokens_[run.tokens.front()];
@@ -244,11 +251,14 @@ class SubParts {
         const bool is_last = i + 1 == upper.tokens.size();
         const std::size_t end = is_last ? tokens_.size() : upper.tokens[i + 1];
         const std::string label = question_.label + letters_of(tokens_[token], upper.kind);
-        const LetterRun lower =
-            run(other(upper.kind), token + 1, end, is_last ? question_.end : tokens_[end].line);
-        question_.labels.push_back({label, tokens_[token].line, is_sound(lower)});
-        if (!is_sound(lower))
+        const std::size_t end_line = is_last ? question_.end : tokens_[end].line;
+        const LetterRun lower = run(other(upper.kind), token + 1, end, end_line);
+        const bool has_sub_parts = is_sound(lower, end_line);
+        question_.labels.push_back({label, tokens_[token].line, has_sub_parts});
+        if (!has_sub_parts) {
+            doubt_first(lower, label);
             return;
+        }
         doubt(lower, label);
         for (const std::size_t under : lower.tokens)
             question_.labels.push_back({label + letters_of(tokens_[under], lower.kind), tokens_[under].line});
@@ -256,6 +266,17 @@ class SubParts {
 
     std::size_t page_of(std::size_t token) const {
         return starts_.layout.page_of(starts_.layout.lines[tokens_[token].line]);
+    }
+
+    /// A second label after marks without a first one.
+    void doubt_first(const LetterRun& run, const std::string& above) {
+        if (run.tokens.empty())
+            return;
+        const LetterToken& token = tokens_[run.tokens.front()];
+        if (number_of(token, run.kind) == 2 && token.style == LetterStyle::bracketed &&
+            starts_.follow_marks[token.line] && token.worth > 0)
+            doubts_.push_back({page_of(run.tokens.front()),
+                               not_found_before(above, letters_of(1, run.kind), letters_of(2, run.kind))});
     }
 
     void doubt(const LetterRun& run, const std::string& above) {
@@ -289,14 +310,32 @@ class SubParts {
 
 } // namespace
 
-void recognise_sub_parts(const Starts& starts, std::vector<QuestionLabels>& questions,
-                         std::vector<Doubt>& doubts) {
-    const StylesUsed used = styles_used(starts, questions);
+LetterStyles unusual_styles(const Starts& starts, const std::vector<QuestionLabels>& questions) {
+    LetterStyles used;
+    for (const QuestionLabels& question : questions)
+        each_unusual_run(tokens_of(starts, question),
+                         [&](const std::vector<const LetterToken*>& run, Kind kind) {
+                             if (run.size() > 1 && starts.marks[run[1]->line] > starts.marks[run[0]->line])
+                                 used.emplace(run.front()->style, kind);
+                         });
+    return used;
+}
+
+void recognise_sub_parts(const Starts& starts, const LetterStyles& unusual,
+                         std::vector<QuestionLabels>& questions, std::vector<Doubt>& doubts) {
     for (QuestionLabels& question : questions) {
         const Tokens all = tokens_of(starts, question);
-        SubParts(starts, question, without_unused(all, used), doubts).find();
+        const std::size_t before = doubts.size();
+        SubParts(starts, question, without_unused(all, unusual), doubts).find();
+        for (std::size_t i = before; i < doubts.size(); ++i)
+            doubts[i].question = question.label;
+        question.has_unread_after_marks = std::any_of(all.begin(), all.end(), [&](const LetterToken& token) {
+            return token.style != LetterStyle::bare && !token.follows && starts.follow_marks[token.line] &&
+                   std::none_of(question.labels.begin(), question.labels.end(),
+                                [&](const LabelOnLine& label) { return label.line == token.line; });
+        });
         if (question.labels.size() == 1)
-            question.letters_unread = letters_unread(all);
+            question.letters_unread = std::max(question.letters_unread, letters_unread(all));
     }
 }
 

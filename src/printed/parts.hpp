@@ -3,11 +3,14 @@
 #include "printed/chain.hpp"
 #include "printed/label.hpp"
 #include "printed/line.hpp"
+#include "printed/marks.hpp"
 
 #include "inkturn/printed/paper.hpp"
 
 #include <cstddef>
+#include <set>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace inkturn::printed {
@@ -26,37 +29,66 @@ struct QuestionLabels {
     std::size_t line;
     std::size_t end; ///< the line of the next question, or Starts::end
     std::vector<LabelOnLine> labels;
-    int letters_unread =
-        0; ///< a, b, c where unusual labels would be, taken for text because they have no marks
+    bool has_unread_after_marks = false; ///< something that may be a label, where one could begin
+    int letters_unread = 0; ///< a, b, c where labels would be, taken for a list because of their marks
 };
 
-/// The starts of all lines, and what they are read against.
+/// What a line begins with, or says as a whole.
+struct LineStart {
+    PrintedLabel label;
+    std::optional<int> section; ///< that it heads
+    bool is_to_write_on;
+    bool ends_paper;
+    bool heads_appendix;
+};
+
+/// The starts of all lines. Where a label is broken in a narrow column, it is that of its first line.
+std::vector<LineStart> starts_of(const Layout& layout);
+
+/// The starts of lines, and what they are read against.
 struct Starts {
     const Layout& layout;
-    std::vector<PrintedLabel> lines;
+    const std::vector<LineStart>& lines;
     std::vector<bool> follow_marks; ///< the line before, other than one to write on, has marks at its end
     MarksBefore marks;              ///< marks before each line
     Shifts shifts;
     std::vector<NamedTotal> totals; ///< of questions that they name
     std::size_t end; ///< the line that ends the paper or heads its appendix, or the count of lines
 
+    const PrintedLabel& label(std::size_t line) const { return lines[line].label; }
     Points shift_of(std::size_t line) const { return shifts.of(layout.region_of(layout.lines[line])); }
 };
 
 /// `lines_with_marks` are ascending positions in Layout::lines.
-Starts read_starts(const Layout& layout, const std::vector<std::size_t>& lines_with_marks,
-                   const Shifts& shifts, std::vector<NamedTotal> totals);
+Starts read_starts(const Layout& layout, const std::vector<LineStart>& lines,
+                   const std::vector<std::size_t>& lines_with_marks, const Shifts& shifts,
+                   std::vector<NamedTotal> totals);
+
+/// How the questions of a paper are numbered.
+struct Numbering {
+    std::optional<NumberStyle> style; ///< nothing: in any, but `enclosed`
+    bool by_section = false;          ///< from 1 on under each heading of a section
+};
 
 /// The questions in reading order; none where no number has marks after it. Gaps and repeats are doubts.
-std::vector<QuestionLabels> recognise_questions(const Starts& starts, std::vector<Doubt>& doubts);
+std::vector<QuestionLabels> recognise_questions(const Starts& starts, const Numbering& numbering,
+                                                std::vector<Doubt>& doubts);
 
 /// A doubt where numbers from 1 on come before the first question, with marks. `starts` has all that may be
 /// marks.
 void doubt_numbers_before(const Starts& starts, const QuestionLabels& first, std::vector<Doubt>& doubts);
 
-/// Finds the sub-parts of all questions. Letters printed in an unusual style are labels where in one question
-/// of the paper there are marks between the first and the second of them.
-void recognise_sub_parts(const Starts& starts, std::vector<QuestionLabels>& questions,
-                         std::vector<Doubt>& doubts);
+enum class LetterKind : unsigned char { letter, roman };
+
+/// Unusual styles that labels of a kind are printed in.
+using LetterStyles = std::set<std::pair<LetterStyle, LetterKind>>;
+
+/// Those whose letters count with marks between the first and the second of them.
+LetterStyles unusual_styles(const Starts& starts, const std::vector<QuestionLabels>& questions);
+
+/// Finds the sub-parts of all questions: labels in brackets, and in the unusual styles. Labels of which none,
+/// or only the last of three or more, has marks are a list.
+void recognise_sub_parts(const Starts& starts, const LetterStyles& unusual,
+                         std::vector<QuestionLabels>& questions, std::vector<Doubt>& doubts);
 
 } // namespace inkturn::printed

@@ -45,10 +45,7 @@ struct Band {
 /// Widens the band to the ink of a row; false where there is none.
 bool takes_row(Band& band, const Raster& raster, std::size_t y) {
     const std::uint8_t* const row = raster.row(y);
-    std::uint8_t darkest = 255;
-    for (std::size_t x = 0; x < raster.width; ++x)
-        darkest = std::min(darkest, row[x]);
-    if (!is_ink(darkest))
+    if (!has_ink(row, raster.width))
         return false;
     std::size_t left = 0;
     while (left < band.left && !is_ink(row[left]))
@@ -144,6 +141,8 @@ std::vector<std::uint32_t> ink_of_columns(const Raster& raster) {
     std::vector<std::uint32_t> counts(raster.width);
     for (std::size_t y = 0; y < raster.height; ++y) {
         const std::uint8_t* const row = raster.row(y);
+        if (!has_ink(row, raster.width))
+            continue;
         for (std::size_t x = 0; x < raster.width; ++x)
             counts[x] += is_ink(row[x]);
     }

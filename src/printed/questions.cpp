@@ -1,5 +1,7 @@
 #include "printed/parts.hpp"
 
+#include "inkturn/base/ascii.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <optional>
@@ -16,7 +18,7 @@ bool begins_lower(const std::string& text) {
 
 /// What speaks for a question's number besides its place.
 double worth_of_number(const Starts& starts, std::size_t line) {
-    const PrintedLabel& read = starts.lines[line];
+    const PrintedLabel& read = starts.label(line);
     double worth = starts.follow_marks[line] ? 0.5 : 0;
     const bool is_apart = !read.sub_parts.empty() ||
                           (read.gap_after && *read.gap_after > 0.8 * starts.layout.lines[line].height);
@@ -27,22 +29,32 @@ double worth_of_number(const Starts& starts, std::size_t line) {
     return worth;
 }
 
+/// The number at a line's start that is printed so.
+const std::optional<PrintedNumber>& number_at(const Starts& starts, std::size_t line,
+                                              const Numbering& numbering) {
+    static const std::optional<PrintedNumber> none;
+    const PrintedLabel& read = starts.label(line);
+    if (numbering.style == NumberStyle::enclosed)
+        return read.enclosed;
+    return !numbering.style || (read.number && read.number->style == *numbering.style) ? read.number : none;
+}
+
 /// The numbers at the lines' starts, each with its section: the letter printed before it, or the one of the
 /// heading above it.
-std::vector<Rung> number_rungs(const Starts& starts, const Sections* sections) {
+std::vector<Rung> number_rungs(const Starts& starts, const Numbering& numbering, const Sections& sections) {
     std::vector<Rung> rungs;
     for (std::size_t line = 0; line < starts.end; ++line) {
-        const auto& number = starts.lines[line].number;
+        const auto& number = number_at(starts, line, numbering);
         if (!number)
             continue;
-        const auto section = sections && !number->section ? (*sections)[line] : number->section;
+        const auto section = !sections.empty() && !number->section ? sections[line] : number->section;
         const Points shift = starts.shift_of(line);
-        Rung rung{
-            line, section, number->number, number->left - shift, number->right - shift, number->left - shift};
+        const Points line_left = starts.label(line).marks_left.value_or(number->left) - shift;
+        Rung rung{line, section, number->number, number->left - shift, number->right - shift, line_left};
         rung.style = static_cast<int>(number->style);
         rung.page = starts.layout.page_of(starts.layout.lines[line]);
-        rung.is_alone = starts.lines[line].rest.empty() && starts.lines[line].sub_parts.empty();
-        rung.has_sub_part = !starts.lines[line].sub_parts.empty();
+        rung.is_alone = starts.label(line).rest.empty() && starts.label(line).sub_parts.empty();
+        rung.has_sub_part = !starts.label(line).sub_parts.empty();
         rung.worth = worth_of_number(starts, line);
         rungs.push_back(rung);
     }
@@ -50,13 +62,13 @@ std::vector<Rung> number_rungs(const Starts& starts, const Sections* sections) {
 }
 
 /// The section of each line by the headings; empty where there are fewer than two.
-Sections sections_of(const Layout& layout) {
+Sections sections_of(const Starts& starts) {
     Sections sections;
     std::optional<int> section;
     std::size_t headings = 0;
-    for (const Line& line : layout.lines) {
-        if (const auto heading = section_heading(line)) {
-            section = heading;
+    for (const LineStart& line : starts.lines) {
+        if (line.section) {
+            section = line.section;
             ++headings;
         }
         sections.push_back(section);
@@ -103,7 +115,7 @@ void doubt_repeats(const Starts& starts, const std::vector<Rung>& rungs, const s
         if (next == 0 || chain[next - 1].line == rung.line || !starts.follow_marks[rung.line])
             continue;
         const Rung& question = chain[next - 1];
-        const PrintedLabel& read = starts.lines[rung.line];
+        const PrintedLabel& read = starts.label(rung.line);
         const bool goes_on = rung.number == question.number && rung.section == question.section &&
                              (!read.sub_parts.empty() || read.rest.find("ontinue") != std::string::npos);
         if (goes_on || !is_like(rung, question))
@@ -120,10 +132,10 @@ bool begins_appendix(const Starts& starts, std::size_t line) {
     const Layout& layout = starts.layout;
     const bool begins_page =
         line > 0 && layout.page_of(layout.lines[line]) != layout.page_of(layout.lines[line - 1]);
-    if (!begins_page || !is_heading_of_appendix(layout.lines[line]))
+    if (!begins_page || !starts.lines[line].heads_appendix)
         return false;
     for (std::size_t next = line + 1; next < starts.lines.size(); ++next) {
-        const PrintedLabel& read = starts.lines[next];
+        const PrintedLabel& read = starts.label(next);
         if (read.number)
             return read.number->number == 1;
         if (!read.sub_parts.empty() && read.sub_parts.front().style == LetterStyle::bracketed)
@@ -136,7 +148,7 @@ bool begins_appendix(const Starts& starts, std::size_t line) {
 std::size_t end_of_paper(const Starts& starts) {
     const std::size_t count = starts.lines.size();
     for (std::size_t line = count; line-- > 0;)
-        if (starts.marks[line] > 0 && ends_paper(starts.layout.lines[line]))
+        if (starts.marks[line] > 0 && starts.lines[line].ends_paper)
             return line;
     for (std::size_t line = 0; line < count; ++line)
         if (starts.marks[line] > 0 && begins_appendix(starts, line))
@@ -146,37 +158,51 @@ std::size_t end_of_paper(const Starts& starts) {
 
 } // namespace
 
-Starts read_starts(const Layout& layout, const std::vector<std::size_t>& lines_with_marks,
-                   const Shifts& shifts, std::vector<NamedTotal> totals) {
-    Starts starts{layout, {}, {}, {0}, shifts, std::move(totals), layout.lines.size()};
+std::vector<LineStart> starts_of(const Layout& layout) {
+    std::vector<LineStart> starts;
+    bool is_read = false; // with the line before
+    for (std::size_t i = 0; i < layout.lines.size(); ++i) {
+        const Line& line = layout.lines[i];
+        std::optional<PrintedMarks> before;
+        starts.push_back({is_read ? PrintedLabel{} : read_label_of(line, before), section_heading(line),
+                          is_answer_line(line), ends_paper(line), is_heading_of_appendix(line)});
+        is_read = false;
+        if (starts.back().label.number || i + 1 == layout.lines.size() ||
+            layout.lines[i + 1].region != line.region)
+            continue;
+        if (auto broken = read_broken_label(line, layout.lines[i + 1])) {
+            starts.back().label = *std::move(broken);
+            is_read = true;
+        }
+    }
+    return starts;
+}
+
+Starts read_starts(const Layout& layout, const std::vector<LineStart>& lines,
+                   const std::vector<std::size_t>& lines_with_marks, const Shifts& shifts,
+                   std::vector<NamedTotal> totals) {
+    Starts starts{layout, lines, {}, {0}, shifts, std::move(totals), layout.lines.size()};
     bool follows = false;
     std::size_t next = 0;
-    for (std::size_t i = 0; i < layout.lines.size(); ++i) {
-        starts.lines.push_back(read_line_start(layout.lines[i]));
+    for (std::size_t i = 0; i < lines.size(); ++i) {
         starts.follow_marks.push_back(follows);
         const std::size_t before = next;
         while (next < lines_with_marks.size() && lines_with_marks[next] <= i)
             ++next;
         starts.marks.push_back(next);
-        if (!is_answer_line(layout.lines[i]))
+        if (!lines[i].is_to_write_on)
             follows = next > before;
     }
     starts.end = end_of_paper(starts);
     return starts;
 }
 
-std::vector<QuestionLabels> recognise_questions(const Starts& starts, std::vector<Doubt>& doubts) {
+std::vector<QuestionLabels> recognise_questions(const Starts& starts, const Numbering& numbering,
+                                                std::vector<Doubt>& doubts) {
     const std::size_t end = starts.end;
-    std::vector<Rung> rungs = number_rungs(starts, nullptr);
-    Chain chain = best_chain(rungs, starts.marks, end, starts.totals);
-    if (const Sections sections = sections_of(starts.layout); !sections.empty()) {
-        std::vector<Rung> by_section = number_rungs(starts, &sections);
-        Chain other = best_chain(by_section, starts.marks, end, starts.totals);
-        if (other.worth > chain.worth + 1) {
-            rungs = std::move(by_section);
-            chain = std::move(other);
-        }
-    }
+    const std::vector<Rung> rungs =
+        number_rungs(starts, numbering, numbering.by_section ? sections_of(starts) : Sections{});
+    const Chain chain = best_chain(rungs, starts.marks, end, starts.totals);
     std::vector<QuestionLabels> questions;
     std::vector<Rung> chosen;
     for (const std::size_t position : chain.rungs)
@@ -197,7 +223,7 @@ std::vector<QuestionLabels> recognise_questions(const Starts& starts, std::vecto
 }
 
 void doubt_numbers_before(const Starts& starts, const QuestionLabels& first, std::vector<Doubt>& doubts) {
-    std::vector<Rung> rungs = number_rungs(starts, nullptr);
+    std::vector<Rung> rungs = number_rungs(starts, {}, {});
     rungs.erase(
         std::remove_if(rungs.begin(), rungs.end(), [&](const Rung& rung) { return rung.line >= first.line; }),
         rungs.end());
@@ -206,6 +232,9 @@ void doubt_numbers_before(const Starts& starts, const QuestionLabels& first, std
     for (std::size_t i = 0; i < chain.rungs.size(); ++i) {
         const bool is_last = i + 1 == chain.rungs.size();
         const std::size_t end = is_last ? first.line : rungs[chain.rungs[i + 1]].line;
+        const std::string& rest = starts.label(rungs[chain.rungs[i]].line).rest;
+        if (std::none_of(rest.begin(), rest.end(), [](char c) { return is_lower(c); }))
+            continue; // a row of a table
         with_marks += starts.marks[end] > starts.marks[rungs[chain.rungs[i]].line] ? 1U : 0U;
     }
     if (with_marks < 2)

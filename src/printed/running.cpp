@@ -2,6 +2,7 @@
 #include "inkturn/base/text.hpp"
 #include "printed/label.hpp"
 #include "printed/line.hpp"
+#include "printed/marks.hpp"
 
 #include "inkturn/base/number.hpp"
 
@@ -50,6 +51,8 @@ bool is_notice(const Line& line) {
     if (ends_paper(line))
         return false;
     const std::string text = longest_piece(line);
+    if (text.size() > 4 && text.front() == '*' && text.back() == '*')
+        return true; // under a bar code
     for (const std::string_view phrase :
          {"blank page", "intentionally blank", "intentionally left blank", "do not write in",
           "do not write on", "do not write outside", "do not write below", "end of question", "end of paper",
@@ -73,12 +76,18 @@ bool heads_marks(const Line& line) {
     return text == "marks" || text == "mark";
 }
 
+/// Whether the line ends with marks or a total.
+bool states_marks(const Line& line) {
+    const auto marks = read_marks(line);
+    return (marks && !marks_forms[marks->form].is_bare()) || read_total(line);
+}
+
 /// The text with each number as one sign, and digits among capitals too: what stays the same from page to
 /// page. Empty where it could be a label, marks or a total as well.
 std::string repeated_text(const Line& line) {
     const PrintedLabel label = read_line_start(line);
-    if (contains(lower_text(line), "total") || is_answer_line(line) || label.number ||
-        !label.sub_parts.empty() || heads_marks(line))
+    if (states_marks(line) || is_answer_line(line) || label.number || !label.sub_parts.empty() ||
+        heads_marks(line))
         return "";
     std::string same;
     std::size_t letters = 0;
@@ -97,8 +106,7 @@ std::string repeated_text(const Line& line) {
         if (same.size() > max_repeated_text)
             break;
     }
-    const bool has_marks = contains(same, "# mark") || contains(same, "#)") || contains(same, "#]");
-    return letters < 3 || has_marks ? "" : same;
+    return letters < 3 ? "" : same;
 }
 
 /// `7`, `- 7 -`, `Page 7`, `7 of 12`, `7/12`: the number of a page alone.
@@ -178,8 +186,7 @@ class Repeats {
     /// the page.
     static std::optional<Numbered> with_page_number(std::size_t page, const Line& line) {
         std::string text = lower_text(line);
-        if (line.words.size() < 2 || line.words.size() > 8 || contains(text, "(") || contains(text, "mark") ||
-            contains(text, "total"))
+        if (line.words.size() < 2 || line.words.size() > 8 || contains(text, "(") || states_marks(line))
             return std::nullopt;
         const std::size_t first = text.find(' ');
         const std::size_t last = text.rfind(' ') + 1;
@@ -212,10 +219,12 @@ bool may_be_label(const Line& line, const std::vector<Line>& lines, End end) {
 
 /// How many of the outer lines are running ones.
 std::size_t running_lines(std::size_t page, const std::vector<const Line*>& outer,
-                          const std::vector<Line>& lines, End end, const Repeats& repeats) {
+                          const std::vector<Line>& lines, End end, const Repeats& repeats,
+                          HeadNumbers numbers) {
     std::size_t count = 0;
     for (const Line* const line : outer) {
-        const bool number = repeats.is_page_number(page, *line) && !may_be_label(*line, lines, end);
+        const bool number = repeats.is_page_number(page, *line) &&
+                            (numbers == HeadNumbers::pages || !may_be_label(*line, lines, end));
         if (!number && !repeats.is_repeated(page, *line) && !is_notice(*line))
             break;
         ++count;
@@ -226,7 +235,7 @@ std::size_t running_lines(std::size_t page, const std::vector<const Line*>& oute
 } // namespace
 
 std::vector<PageBody> without_running(const std::vector<PrintedPage>& pages,
-                                      std::vector<std::vector<Line>> lines) {
+                                      std::vector<std::vector<Line>> lines, HeadNumbers numbers) {
     constexpr std::array<End, 2> ends{End::head, End::foot};
     std::array<Repeats, 2> repeats{Repeats(pages.size()), Repeats(pages.size())};
     for (std::size_t page = 0; page < pages.size(); ++page)
@@ -239,8 +248,8 @@ std::vector<PageBody> without_running(const std::vector<PrintedPage>& pages,
         std::vector<Line>& all = lines[page];
         std::array<std::size_t, 2> count{};
         for (std::size_t end = 0; end < 2; ++end)
-            count[end] =
-                running_lines(page, outer_lines(pages[page], all, ends[end]), all, ends[end], repeats[end]);
+            count[end] = running_lines(page, outer_lines(pages[page], all, ends[end]), all, ends[end],
+                                       repeats[end], numbers);
         PageBody body{{}, Points(0), pages[page].height};
         const std::size_t last = all.size() - std::min(count[1], all.size() - std::min(count[0], all.size()));
         for (std::size_t i = 0; i < all.size(); ++i) {

@@ -19,20 +19,8 @@ namespace {
 
 using namespace printed;
 
-/// A row of words over a table's columns.
-bool is_table_head(const Line& line) {
-    constexpr std::array<std::string_view, 20> words{
-        "question", "questions", "part",     "number", "no",         "no.",   "answer",
-        "answers",  "scheme",    "working",  "mark",   "marks",      "total", "notes",
-        "comment",  "comments",  "guidance", "ao",     "additional", "q"};
-    return std::all_of(line.words.begin(), line.words.end(), [&](const PrintedWord* word) {
-        return word->text.size() < 16 &&
-               std::find(words.begin(), words.end(), lower_case(word->text)) != words.end();
-    });
-}
-
 Span without_table_heads(const Layout& layout, Span span) {
-    while (span.end > span.first + 1 && is_table_head(layout.lines[span.end - 1]))
+    while (span.end > span.first + 1 && heads_table(layout.lines[span.end - 1]))
         --span.end;
     return span;
 }
@@ -56,10 +44,11 @@ std::vector<QuestionLabels> questions_in(const Layout& layout, const std::vector
         lines.resize(layout.lines.size());
         std::iota(lines.begin(), lines.end(), std::size_t{0});
     }
-    const Starts starts = read_starts(layout, lines, {}, {});
+    const std::vector<LineStart> line_starts = starts_of(layout);
+    const Starts starts = read_starts(layout, line_starts, lines, {}, {});
     std::vector<Doubt> unused; // the paper's parts show what is missing
-    std::vector<QuestionLabels> questions = recognise_questions(starts, unused);
-    recognise_sub_parts(starts, questions, unused);
+    std::vector<QuestionLabels> questions = recognise_questions(starts, {}, unused);
+    recognise_sub_parts(starts, unusual_styles(starts, questions), questions, unused);
     return questions;
 }
 

@@ -17,9 +17,11 @@ std::size_t first_beside(const Layout& layout, std::size_t first, std::size_t af
     std::size_t earliest = first;
     for (std::size_t i = first; i > after && first - i < lines_that_rise; --i) {
         const Line& before = layout.lines[i - 1];
-        const bool is_beside =
-            before.region == line.region && before.box.bottom - top > shared_height * before.height;
-        if (!is_beside)
+        const Points shared = before.box.bottom - top;
+        const bool is_near =
+            i > 1 && layout.lines[i - 2].region == before.region &&
+            before.middle() - layout.lines[i - 2].middle() > 1.4 * (line.middle() - before.middle());
+        if (before.region != line.region || shared <= (is_near ? Points(0) : shared_height * before.height))
             break;
         earliest = i - 1;
         top = std::min(top, before.box.top);
@@ -115,7 +117,7 @@ std::vector<std::vector<PageStrip>> strips_of(const Layout& layout, const Shifts
                                               const std::vector<Span>& spans) {
     std::vector<Span> risen = spans;
     for (std::size_t i = 0; i < spans.size(); ++i) {
-        const std::size_t after = i > 0 ? std::max(spans[i - 1].first + 1,
+        const std::size_t after = i > 0 ? std::max(std::max(spans[i - 1].first, spans[i - 1].last_marks) + 1,
                                                    spans[i].first - std::min(spans[i].first, lines_that_rise))
                                         : 0;
         const std::size_t earliest = first_beside(layout, spans[i].first, std::min(after, spans[i].first));

@@ -11,6 +11,7 @@ namespace inkturn::printed {
 struct Span {
     std::size_t first;
     std::size_t end;
+    std::size_t last_marks = 0; ///< nothing before the line after it belongs to the next question
 };
 
 /// The span without those at its end that are there to write on.

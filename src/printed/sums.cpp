@@ -9,7 +9,7 @@ namespace inkturn::printed {
 namespace {
 
 /// A label with the marks after it and before the next one.
-struct MarksPlace {
+struct PlaceOfMarks {
     const LabelOnLine* label;
     std::vector<const PrintedMarks*> marks; ///< in the form of parts
     std::vector<const PrintedMarks*> other; ///< in another form
@@ -26,8 +26,13 @@ in_lines(const std::vector<Read>& all, const QuestionLabels& question) {
 class Question {
   public:
     Question(PrintedPaper& paper, const Layout& layout, const QuestionLabels& labels,
-             const MarksOnPaper& marks)
-        : paper_(paper), layout_(layout), labels_(labels), form_(marks.form) {
+             const MarksChosen& marks)
+        : paper_(paper),
+          layout_(layout),
+          labels_(labels),
+          form_(marks.form),
+          add_up_(marks.add_up),
+          each_(marks.each) {
         found_.label = labels.label;
         place_marks(marks);
         drop_other_forms();
@@ -37,15 +42,22 @@ class Question {
 
     void append() {
         take_lone_total();
-        for (const MarksPlace& place : places_)
+        for (const PlaceOfMarks& place : places_)
             append_part(place);
         take_total_as_marks();
         check_total();
         paper_.questions.push_back(std::move(found_));
     }
 
+    /// How many parts have marks more than once.
+    std::size_t parts_with_more() const {
+        return static_cast<std::size_t>(
+            std::count_if(places_.begin(), places_.end(),
+                          [](const PlaceOfMarks& place) { return place.marks.size() > 1; }));
+    }
+
   private:
-    void place_marks(const MarksOnPaper& marks) {
+    void place_marks(const MarksChosen& marks) {
         for (const LabelOnLine& label : labels_.labels)
             places_.push_back({&label, {}, {}});
         std::size_t at = 0;
@@ -61,7 +73,7 @@ class Question {
     /// elsewhere they are words of the text.
     void drop_other_forms() {
         for (std::size_t i = 0; i < places_.size(); ++i) {
-            MarksPlace& place = places_[i];
+            PlaceOfMarks& place = places_[i];
             if (place.other.empty())
                 continue;
             const bool is_last = i + 1 == places_.size();
@@ -80,7 +92,7 @@ class Question {
 
     /// The number of a formula comes before sub-parts, or before the marks of a part.
     void drop_numbers_of_formulae() {
-        for (MarksPlace& place : places_) {
+        for (PlaceOfMarks& place : places_) {
             const auto is_number = [](const PrintedMarks* marks) { return marks->may_number_a_formula; };
             const auto kept =
                 std::stable_partition(place.marks.begin(), place.marks.end(),
@@ -90,7 +102,7 @@ class Question {
         }
     }
 
-    void read_totals(const MarksOnPaper& marks) {
+    void read_totals(const MarksChosen& marks) {
         const auto [first, end] = in_lines(marks.totals, labels_);
         for (auto total = first; total != end; ++total) {
             if (total->of != PrintedTotal::Of::question)
@@ -107,11 +119,18 @@ class Question {
         }
     }
 
-    int sum_of_first_marks(std::size_t from) const {
+    /// Of the marks of the places from this one on, but for the very last where it is left out: the first at
+    /// each, or all of them.
+    int sum_of_marks(std::size_t from, bool without_last) const {
         int sum = 0;
-        for (std::size_t i = from; i < places_.size(); ++i)
-            if (!places_[i].marks.empty())
-                sum += places_[i].marks.front()->count;
+        for (std::size_t i = from; i < places_.size(); ++i) {
+            const auto& marks = places_[i].marks;
+            const bool is_last = without_last && i + 1 == places_.size();
+            const std::size_t count =
+                add_up_ ? marks.size() - (is_last ? 1 : 0) : std::min<std::size_t>(1, marks.size());
+            for (std::size_t at = 0; at < count; ++at)
+                sum += marks[at]->count;
+        }
         return sum;
     }
 
@@ -119,14 +138,14 @@ class Question {
     void take_lone_total() {
         if (found_.total)
             return;
-        MarksPlace& last = places_.back();
-        MarksPlace& head = places_.front();
-        if (places_.size() > 1 && last.marks.size() == 2 &&
-            last.marks.back()->count == sum_of_first_marks(0)) {
+        PlaceOfMarks& last = places_.back();
+        PlaceOfMarks& head = places_.front();
+        if (places_.size() > 1 && (last.marks.size() == 2 || (add_up_ && last.marks.size() > 2)) &&
+            last.marks.back()->count == sum_of_marks(0, true)) {
             take_as_total(*last.marks.back());
             last.marks.pop_back();
         } else if (places_.size() > 1 && head.marks.size() == 1 &&
-                   head.marks.front()->count == sum_of_first_marks(1)) {
+                   head.marks.front()->count == sum_of_marks(1, false)) {
             take_as_total(*head.marks.front());
             head.marks.clear();
         } else if (places_.size() == 1 && last.marks.size() == 2 &&
@@ -141,24 +160,31 @@ class Question {
         total_line_ = marks.line;
     }
 
-    void append_part(const MarksPlace& place) {
+    void append_part(const PlaceOfMarks& place) {
         if (place.label->has_sub_parts && place.marks.empty())
             return;
         const std::string& label = place.label->label;
         PrintedPart part{label, std::nullopt, layout_.page_of(layout_.lines[place.label->line])};
-        if (!place.marks.empty())
-            part.marks = marks_of(label, *place.marks.back());
+        if (each_)
+            part.marks = Marks(*each_);
+        else if (!place.marks.empty())
+            part.marks = marks_of(label, place.marks);
         if (place.label->has_sub_parts)
             doubt(place.marks.back()->line, text_of(*place.marks.back()) + " is printed at " + label +
                                                 " before its sub-parts: taken as marks of its own");
         for (std::size_t i = 0; i + 1 < place.marks.size(); ++i)
-            doubt(place.marks[i]->line, "part " + label + " has marks twice, " + text_of(*place.marks[i]) +
-                                            " and " + text_of(*place.marks[i + 1]) + ": the last are used");
+            twice_.push_back({layout_.page_of(layout_.lines[place.marks[i]->line]),
+                              "part " + label + " has marks twice, " + text_of(*place.marks[i]) + " and " +
+                                  text_of(*place.marks[i + 1]) +
+                                  (add_up_ ? ": they are added up" : ": the last are used")});
         found_.parts.push_back(paper_.parts.size());
         paper_.parts.push_back(std::move(part));
     }
 
-    std::optional<Marks> marks_of(const std::string& label, const PrintedMarks& marks) {
+    std::optional<Marks> marks_of(const std::string& label, const std::vector<const PrintedMarks*>& all) {
+        PrintedMarks marks = *all.back();
+        for (std::size_t i = 0; add_up_ && i + 1 < all.size(); ++i)
+            marks.count += all[i]->count;
         if (marks.count >= 1 && marks.count <= max_part_marks.count())
             return Marks(marks.count);
         doubt(marks.line, text_of(marks) + " is printed at part " + label + ": a part has 1 to " +
@@ -189,12 +215,16 @@ class Question {
                                     " without marks: its total is taken as one part");
     }
 
+    /// Marks that are added up are beyond doubt where the total says so and no label may be between them.
     void check_total() {
-        if (!found_.total)
-            return;
         int sum = 0;
         for (const std::size_t position : found_.parts)
             sum += paper_.parts[position].marks.value_or(Marks(0)).count();
+        const bool is_met = found_.total && found_.total->count() == sum;
+        if (!add_up_ || !is_met || labels_.has_unread_after_marks)
+            paper_.doubts.insert(paper_.doubts.end(), twice_.begin(), twice_.end());
+        if (!found_.total)
+            return;
         if (sum != found_.total->count())
             doubt(total_line_, "question " + labels_.label + ": its parts add up to " + marks_text(sum) +
                                    ", but its total says " + std::to_string(found_.total->count()));
@@ -207,20 +237,25 @@ class Question {
     PrintedPaper& paper_;
     const Layout& layout_;
     const QuestionLabels& labels_;
-    MarksForm form_;
-    std::vector<MarksPlace> places_;
+    std::size_t form_;
+    bool add_up_;
+    std::optional<int> each_;
+    std::vector<PlaceOfMarks> places_;
     PrintedQuestion found_;
+    std::vector<Doubt> twice_; ///< marks of a part
     std::size_t total_line_ = 0;
 };
 
 } // namespace
 
-void append_question(PrintedPaper& paper, const Layout& layout, const QuestionLabels& question,
-                     const MarksOnPaper& marks) {
-    Question(paper, layout, question, marks).append();
+std::size_t append_question(PrintedPaper& paper, const Layout& layout, const QuestionLabels& question,
+                            const MarksChosen& marks) {
+    Question one(paper, layout, question, marks);
+    one.append();
+    return one.parts_with_more();
 }
 
-std::size_t last_line_with_marks(const QuestionLabels& question, const MarksOnPaper& marks) {
+std::size_t last_line_with_marks(const QuestionLabels& question, const MarksChosen& marks) {
     std::size_t last = question.line;
     if (const auto [first, end] = in_lines(marks.marks, question); first != end)
         last = std::max(last, std::prev(end)->line);

@@ -4,11 +4,13 @@
     pdf.py KIND
 
 KIND: paper, doubtful (a part without marks), disagreeing (with a total), scheme, short-scheme (a code and a
-part less), bench (32 pages), form, scan, locked, long PAGES, huge.
+part less), choice (of two questions among three), bare (three marks without brackets), cracked (an operator that
+is none), bench (32 pages), form, scan, pictures FILE.pgm..., locked, long PAGES, huge.
 """
 
 import hashlib
 import sys
+import zlib
 
 A4 = (595, 842)
 FONT = b"<< /Type /Font /Subtype /Type1 /BaseFont /Times-Roman /Encoding /WinAnsiEncoding >>"
@@ -39,6 +41,15 @@ def box(left, top, width, height):
 
 def upwards(left, bottom, words, size=8):
     return f"BT /F {size} Tf 0 1 -1 0 {left} {A4[1] - bottom} Tm ({words}) Tj ET"
+
+
+def picture(file):
+    """A page's picture, as pdftoppm -gray draws it."""
+    with open(file, "rb") as read:
+        _, size, _, pixels = read.read().split(b"\n", 3)
+    width, height = map(int, size.split())
+    packed = zlib.compress(pixels).hex()
+    return (f"q {A4[0]} 0 0 {A4[1]} 0 0 cm BI /W {width} /H {height} /BPC 8 /CS /G /F [/AHx /Fl] ID {packed}> EI Q")
 
 
 def rc4(key, data):
@@ -96,7 +107,7 @@ def numbered(pages):
             for number, page in enumerate(pages, 1)]
 
 
-def cover(marks, time="1 hour 30 minutes"):
+def cover(marks, time="30 minutes"):
     return [text(75, 120, "Saltmarsh Evening College", 18), text(75, 160, "Pure, set A", 14),
             text(75, 200, f"Time allowed: {time}"),
             text(75, 230, f"The total mark for this paper is {marks}."),
@@ -138,6 +149,24 @@ def scheme(short=False):
             [*head, *row(100, "3", "2m + 1", "B1", "M1", "M1", "A1", "A1"), text(480, 200, "(5)")]]
 
 
+def choice():
+    """A question of 3 marks, and three of 5 to choose from."""
+    drawn = [text(50, 80, "Section A", 13)]
+    for at, (number, marks) in enumerate(((1, 3), (2, 5), (3, 5), (4, 5))):
+        top = 120 + 100 * at + (40 if at else 0)
+        drawn += [text(50, top, f"{number}."), text(75, top, "Prove that the sum of two odd numbers is even."),
+                  right(top, f"[{marks}]")]
+    drawn += [text(50, 190, "Section B", 13), text(50, 215, "Answer any two questions from this section.")]
+    return [cover(13, "20 minutes"), *numbered([drawn])]
+
+
+def bare():
+    """Three numbers at the right edge that may be marks."""
+    lines = ["The first chapter of the book", "The second chapter of it", "The last chapter"]
+    return [[drawn for at, line in enumerate(lines)
+             for drawn in (text(50, 100 + 40 * at, f"{at + 1}"), text(75, 100 + 40 * at, line), right(100 + 40 * at, str(at + 3)))]]
+
+
 def bench_paper(questions=15):
     """Cover, then two pages a question, and a blank page: print, a figure, lines to write on."""
     pages = []
@@ -150,7 +179,7 @@ def bench_paper(questions=15):
         pages.append([text(75, 90, "(b)"), *body, right(320, "(3)"),
                       text(345, 345, f"(Total for Question {number} is 5 marks)"), *lines_to_write_on(400, draw=dots)])
     blank = [text(240, 400, "BLANK PAGE")]
-    return [cover(5 * questions), *numbered(pages), blank]
+    return [cover(5 * questions, "1 hour 15 minutes"), *numbered(pages), blank]
 
 
 def made(kind, *rest):
@@ -164,6 +193,15 @@ def made(kind, *rest):
         return document(scheme())
     if kind == "short-scheme":
         return document(scheme(short=True))
+    if kind == "choice":
+        return document(choice())
+    if kind == "bare":
+        return document(bare())
+    if kind == "cracked":
+        cover_page, *pages = paper()
+        return document([[*cover_page, "1 zz"], *pages])
+    if kind == "pictures":
+        return document([[picture(file)] for file in rest])
     if kind == "bench":
         return document(bench_paper())
     if kind == "form":

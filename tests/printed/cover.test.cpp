@@ -61,11 +61,44 @@ TEST_CASE("a cover's duration is read in the forms that papers print it in") {
         {"Time: 1.75 hours", 105},
         {"Time: 1 hour 40", 100},
         {"Time: 1h30", 90},
+        {"Time: 2h", 120},
+        {"Time allowed: 1:30 hours", 90},
+        {"Duration: ninety minutes", 90},
+        {"You have forty-five minutes.", 45},
+        {"Length: two and a half hours", 150},
+        {"This paper lasts 1 h 15.", 75},
+        {"Time: 9.00 to 10.30", 90},
+        {"09:15 to 10:45", 90},
+        {"Time: 13.00 \xE2\x80\x93 14.30", 90},
+        {"Time: 11.30 am to 1.00 pm", 90},
+        {"Time: 11.30 to 1.00", 90},
+        {"Reading time: 10 minutes. Working time: 75 minutes", 75},
+        {"Working time: 75 minutes. Reading time: 10 minutes", 75},
     };
     for (const auto& [text, expected] : forms) {
         CAPTURE(text);
         CHECK(minutes({"Invented Paper 1", text, "Answer all questions."}) == expected);
     }
+}
+
+TEST_CASE("a fraction is read however it is set") {
+    const auto minutes_with = [](const std::vector<PrintedWord>& fraction) {
+        Sheets sheets;
+        sheets.turn();
+        sheets.set(60, 100, "Time: 1");
+        sheets.words().insert(sheets.words().end(), fraction.begin(), fraction.end());
+        sheets.set(120, 100, "hours");
+        sheets.set(60, 140, "Answer all questions.");
+        const Layout layout = layout_of(sheets.pages(), Columns::told);
+        const Cover cover = read_cover(layout, layout.lines.size());
+        return cover.durations.size() == 1 ? cover.durations.front().value.count() / 60 : -1;
+    };
+    CHECK(minutes_with({}) == 60);
+    CHECK(minutes_with({{"1/2", box(103, 100, 114, 111)}}) == 90);
+    CHECK(minutes_with({{"12", box(106, 97, 110, 114)}}) == 90); // one word, its digits above each other
+    CHECK(minutes_with({{"1", box(106, 97, 110, 104)}, {"2", box(106, 106, 110, 113)}}) == 90);
+    CHECK(minutes_with({{"3", box(106, 92, 111, 101)}, {"4", box(106, 111, 111, 120)}}) ==
+          105); // on lines of their own
 }
 
 TEST_CASE("a duration may be on the line after the word for it") {
@@ -92,7 +125,7 @@ TEST_CASE("other times on a cover are not a duration") {
     for (const char* const text :
          {"Spend about 20 minutes on Section A.", "Morning session at 9 hours",
           "The first 10 minutes are for reading time",
-          "Candidates with 25 % extra time have 15 minutes more in all", "Time: 9.00 to 10.30"}) {
+          "Candidates with 25 % extra time have 15 minutes more in all", "Doors open at 9.00"}) {
         CAPTURE(text);
         CHECK(minutes({text}) == -1);
     }
@@ -110,6 +143,10 @@ TEST_CASE("a cover's total is read in the forms that papers print it in") {
         {"[Total: 75 marks]", 75},
         {"Total: 75", 75},
         {"There are 75 marks in all", 75},
+        {"42 marks in all", 42},
+        {"This paper is worth 75 marks.", 75},
+        {"The paper is marked out of 75.", 75},
+        {"Marks available: 75", 75},
         {"75 marks", 75},
         {"Marks: 75", 75},
         {"Full marks: 75", 75},

@@ -80,6 +80,10 @@ TEST_CASE("a label is read at a line's start in the forms that papers print it i
         {"7 a. i. Find", "7|a|i|Find"},
         {"(B) Find", "|b|Find"},
         {"(2) Find", "|2|Find"},
+        {"VII. Find", "7|Find"},
+        {"Task 7 Find", "7|Find"},
+        {"Question fifteen Find", "15|Find"},
+        {"A.7 Find", "A7|Find"},
     };
     for (const auto& [text, expected] : forms) {
         CAPTURE(text);
@@ -115,7 +119,10 @@ TEST_CASE("what only begins like a label is text") {
                                    "a",
                                    "Q",
                                    "Question",
-                                   "Questions 7"}) {
+                                   "Questions 7",
+                                   "V is a letter",
+                                   "MIX. Then",
+                                   "Tasks 7 and 8"}) {
         CAPTURE(text);
         CHECK(read(text) == "|" + std::string(text));
     }
@@ -217,7 +224,9 @@ TEST_CASE("a section's heading names its letter") {
     CHECK(heading("PART B (30 marks)") == 2);
     CHECK_FALSE(heading("Part B of the wheel turns by the second lamp"));
     CHECK_FALSE(heading("Section"));
-    CHECK_FALSE(heading("Section 2"));
+    CHECK(heading("Section 2") == 2);
+    CHECK_FALSE(heading("Section 20"));
+    CHECK_FALSE(heading("Section 0"));
     CHECK_FALSE(heading("Sections A and B"));
     CHECK_FALSE(heading("The section B"));
     CHECK_FALSE(heading("Section Q"));

@@ -202,3 +202,92 @@ TEST_CASE("questions that go on after a page headed like an appendix are read") 
     }
     CHECK(parts(recognise_paper(sheets.pages())) == "1 4, 2 4, 3 4");
 }
+
+TEST_CASE("marks are read in each form of the table") {
+    for (const std::string form : {"{#}", "[# marks]", "[#m]", "(# p.)", "# p.", "# P.", "/#", "____/#",
+                                   "[Marks: #]", "(Marks: #)", "(out of #)", "[#] AO2", "Marks: #"}) {
+        std::vector<Set> lines;
+        std::string expected;
+        for (int number = 1; number <= 6; ++number) {
+            std::string marks = form;
+            marks.replace(marks.find('#'), 1, std::to_string(number + 2));
+            lines.push_back({50, std::to_string(number) + ". Find the length of the path.", marks});
+            expected += (number > 1 ? ", " : "") + std::to_string(number) + " " + std::to_string(number + 2);
+        }
+        CAPTURE(form);
+        const PrintedPaper paper = paper_of(lines);
+        CHECK(parts(paper) == expected);
+        CHECK(paper.doubts.empty());
+    }
+}
+
+TEST_CASE("marks may be a sum, touch the text, or stand before or above the label") {
+    CHECK(parts(paper_of({{50, "1. Find it.", "[3+2]"}, {50, "2. Find it.", "[4]"}})) == "1 5, 2 4");
+    CHECK(parts(paper_of({{50, "1. Find it.[3]", ""}, {50, "2. Find the other one.[4]", ""}})) == "1 3, 2 4");
+    CHECK(parts(paper_of({{50, "[3] 1. Find it.", ""}, {50, "[4] 2. Find the other one.", ""}})) ==
+          "1 3, 2 4");
+    CHECK(parts(paper_of(
+              {{50, "[3]", ""}, {50, "1. Find it.", ""}, {50, "[4]", ""}, {50, "2. Find it.", ""}})) ==
+          "1 3, 2 4");
+}
+
+TEST_CASE("bare numbers at the right edge are marks, in doubt unless a total confirms them") {
+    std::vector<Set> lines;
+    for (int number = 1; number <= 6; ++number)
+        lines.push_back({50, std::to_string(number) + ". Find the length of the path", "5"});
+    PrintedPaper paper = paper_of(lines);
+    CHECK(parts(paper) == "1 5, 2 5, 3 5, 4 5, 5 5, 6 5");
+    CHECK(paper.doubts.size() == 1);
+    lines.insert(lines.begin(), {50, "Total marks: 30", ""});
+    CHECK(paper_of(lines).doubts.empty());
+}
+
+TEST_CASE("marks printed more than once at a part add up where the question's total says so") {
+    std::vector<Set> lines{{50, "1. Find it.", "(3)"},
+                           {50, "Find the other one too.", "(2)"},
+                           {50, "", "[Total: 5]"},
+                           {50, "2. Find it.", "(4)"}};
+    const PrintedPaper paper = paper_of(lines);
+    CHECK(parts(paper) == "1 5, 2 4");
+    CHECK(paper.doubts.empty());
+    lines[2].right = "[Total: 6]";
+    CHECK_FALSE(paper_of(lines).doubts.empty());
+}
+
+TEST_CASE("letters of which only the last has marks are a list") {
+    const std::vector<Set> lines{{50, "1. Which of them is true?", ""},
+                                 {80, "(a) All.", ""},
+                                 {80, "(b) None.", ""},
+                                 {80, "(c) Some.", ""},
+                                 {80, "Say why.", "[3]"},
+                                 {50, "2. Find it.", "[4]"}};
+    CHECK(parts(paper_of(lines)) == "1 3, 2 4");
+}
+
+TEST_CASE("each question has the marks that the cover gives to all") {
+    CHECK(parts(paper_of({{50, "Each question carries 2 marks.", ""},
+                          {50, "1. Find it.", ""},
+                          {50, "2. Find it.", ""},
+                          {50, "3. Find it.", ""}})) == "1 2, 2 2, 3 2");
+}
+
+TEST_CASE("numbers of every fifth line are no labels") {
+    std::vector<Set> lines;
+    for (int line = 1; line <= 20; ++line) {
+        const bool begins = line % 4 == 1;
+        lines.push_back({50, begins ? std::to_string(line / 4 + 1) + ". Find it." : "The path is straight.",
+                         begins ? "[3]" : ""});
+    }
+    Sheets sheets;
+    sheets.turn();
+    double top = 60;
+    for (std::size_t i = 0; i < lines.size(); ++i, top += 18) {
+        if (i % 5 == 4)
+            sheets.set(20, top, std::to_string(i + 1));
+        sheets.set(50, top, lines[i].text);
+        sheets.set_to(540, top, lines[i].right);
+    }
+    const PrintedPaper paper = recognise_paper(sheets.pages());
+    CHECK(parts(paper) == "1 3, 2 3, 3 3, 4 3, 5 3");
+    CHECK(paper.doubts.empty());
+}

@@ -12,7 +12,7 @@ using namespace inkturn;
 
 TEST_CASE("questions, parts and marks are read from where they stand") {
     const std::vector<Row> rows{
-        {"", "Time: 1 hour 30 minutes", ""},
+        {"", "Time: 30 minutes", ""},
         {"", "The total mark for this paper is 17", ""},
         {"1", "The path is straight.", ""},
         {"(a)", "Find its length.", "(3)"},
@@ -29,7 +29,7 @@ TEST_CASE("questions, parts and marks are read from where they stand") {
     };
     const PrintedPaper paper = recognise_paper(page_of(rows).pages());
     CHECK(parts(paper) == "1a 3, 1b 2, 2 4, 3ai 1, 3aii 2, 3b 5");
-    CHECK(paper.duration == Seconds(5400));
+    CHECK(paper.duration == Seconds(1800));
     CHECK(paper.total == Marks(17));
     REQUIRE(paper.questions.size() == 3);
     CHECK(paper.questions[0].label == "1");
@@ -188,13 +188,76 @@ TEST_CASE("a paper's total that differs is a doubt of the paper as a whole") {
 
 TEST_CASE("a paper that states two totals or durations says so") {
     CHECK(doubts({{"", "Total marks: 5", ""},
-                  {"", "Time: 1 hour", ""},
-                  {"", "Time allowed: 50 minutes", ""},
+                  {"", "Time: 10 minutes", ""},
+                  {"", "Time allowed: 8 minutes", ""},
                   {"1", "Find it.", "(3)"},
                   {"2", "Find it.", "(2)"},
                   {"", "TOTAL FOR PAPER: 7 MARKS", ""}}) ==
-          Messages{"the duration is stated as 50:00 here and as 1:00:00 before",
+          Messages{"the duration is stated as 8:00 here and as 10:00 before",
                    "the paper's total is stated as 7 here and as 5 before"});
+}
+
+TEST_CASE("a duration of less than half a minute or more than three minutes a mark is a doubt") {
+    const auto doubts_with = [](const std::string& time) {
+        return doubts({{"", "Total marks: 10", ""},
+                       {"", "Time: " + time, ""},
+                       {"1", "Find it.", "(4)"},
+                       {"2", "Find it.", "(6)"}});
+    };
+    CHECK(doubts_with("5 minutes").empty());
+    CHECK(doubts_with("30 minutes").empty());
+    CHECK(doubts_with("4 minutes").size() == 1);
+    CHECK(doubts_with("31 minutes") ==
+          Messages{"the duration is read as 31:00 for 10 marks, and papers have half a minute to three "
+                   "minutes a mark"});
+}
+
+TEST_CASE("a choice of questions is read where it is printed") {
+    const auto choice_of = [](const std::string& statement, const std::string& marks_of_4 = "(5)") {
+        const PrintedPaper paper = recognise_paper(page_of({{"", statement, ""},
+                                                            {"1", "Find it.", "(5)"},
+                                                            {"2", "Find it.", "(5)"},
+                                                            {"3", "Find it.", "(5)"},
+                                                            {"4", "Find it.", marks_of_4}})
+                                                       .pages());
+        std::string text;
+        for (const PrintedChoice& choice : paper.choices) {
+            text += std::to_string(choice.count) + " of";
+            for (const std::string& question : choice.questions)
+                text += " " + question;
+        }
+        return text + (paper.doubts.empty() ? "" : "; in doubt");
+    };
+    CHECK(choice_of("Answer any three questions.") == "3 of 1 2 3 4");
+    CHECK(choice_of("Answer TWO of the questions.") == "2 of 1 2 3 4");
+    CHECK(choice_of("Attempt only 1 of the following questions") == "1 of 1 2 3 4");
+    CHECK(choice_of("Answer Question 1 and any two other questions.") == "2 of 2 3 4");
+    CHECK(choice_of("Answer either Question 3 or Question 4.") == "1 of 3 4");
+    CHECK(choice_of("Answer any two questions.", "(6)") == "; in doubt");
+    CHECK(choice_of("Answer any five questions.") == "; in doubt");
+    for (const char* const text :
+         {"Answer all questions.", "Answer four questions.", "Answer question 3 first", "Answer any three",
+          "Give answers to 3 significant figures"})
+        CHECK(choice_of(text).empty());
+}
+
+TEST_CASE("a choice within a section is of its questions, and its total counts so many of them") {
+    std::vector<Row> rows{{"", "Total marks: 13", ""},
+                          {"", "Section A", ""},
+                          {"1", "Find it.", "(3)"},
+                          {"", "Section B", ""},
+                          {"", "Answer any two questions.", ""},
+                          {"2", "Find it.", "(5)"},
+                          {"3", "Find it.", "(5)"},
+                          {"4", "Find it. Answer two questions in your head.", "(5)"}};
+    const PrintedPaper paper = recognise_paper(page_of(rows).pages());
+    REQUIRE(paper.choices.size() == 1);
+    CHECK(paper.choices[0].count == 2);
+    CHECK(paper.choices[0].questions == std::vector<std::string>{"2", "3", "4"});
+    CHECK(paper.doubts.empty());
+    rows[4] = {"", "", ""};
+    rows.insert(rows.begin(), {"", "Answer any two questions from Section B.", ""});
+    CHECK(recognise_paper(page_of(rows).pages()).choices.size() == 1);
 }
 
 TEST_CASE("a section's total is compared with its questions") {

@@ -322,7 +322,7 @@ class Writer:
         body = self.body()
         total = self.sum + (random.choice((-2, 1, 5)) if self.fault == "paper total" else 0)
         form = random.choice(PAPER_TOTALS[:-1] if self.fault else PAPER_TOTALS)
-        duration = random.choice(list(DURATIONS))
+        duration = random.choice([text for text, minutes in DURATIONS.items() if not minutes or 0.5 <= minutes / total <= 3])
         cover = self.cover(duration, form.format(total))
         columns = 2 if self.two_columns else 1
         spreads = [Spread(body, columns)]

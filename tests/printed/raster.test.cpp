@@ -59,3 +59,37 @@ TEST_CASE("neighbouring strips share no row and leave none out") {
         REQUIRE(upper.pixels == page.pixels);
     }
 }
+
+TEST_CASE("ink is found wherever it is in a row") {
+    for (std::size_t width = 1; width < 40; ++width)
+        for (std::size_t at = 0; at <= width; ++at) {
+            std::vector<std::uint8_t> row(width, ink_below);
+            if (at < width)
+                row[at] = ink_below - 1;
+            CHECK(has_ink(row.data(), width) == (at < width));
+        }
+}
+
+TEST_CASE("a strip is cut along the nearest row without ink") {
+    Raster page = blank_raster(40, 60);
+    const auto ink = [&](std::size_t x, std::size_t from, std::size_t to) {
+        for (std::size_t y = from; y < to; ++y)
+            page.row(y)[x] = 0;
+    };
+    const PixelsPerPoint one(1);
+    const auto cut = [&](double top, double bottom) {
+        const PageStrip strip =
+            cut_between_ink(page, {0, Points(top), Points(bottom), Points(0), Points(40)}, one);
+        return std::pair(strip.top.value(), strip.bottom.value());
+    };
+    ink(10, 18, 25); // a numerator's letter
+    CHECK(cut(20, 50) == std::pair(17.0, 50.0));
+    CHECK(cut(23, 50) == std::pair(25.0, 50.0));
+    CHECK(cut(17, 25) == std::pair(17.0, 25.0));
+    ink(0, 0, 60); // a frame runs through all rows
+    CHECK(cut(20, 50) == std::pair(17.0, 50.0));
+    ink(20, 0, 60);
+    for (std::size_t y = 0; y < 60; ++y)
+        page.row(y)[30] = y % 2 == 0 ? 0 : 255; // dots leave no room for more than a row
+    CHECK(cut(20, 50) == std::pair(17.0, 49.0));
+}

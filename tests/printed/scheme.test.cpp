@@ -139,3 +139,25 @@ TEST_CASE("a document that isn't a mark scheme gives a doubt for each part") {
     CHECK(recognise_scheme(scheme_of({{"", "Dear reader", "", ""}}).pages(), paper).doubts.size() == 2);
     CHECK(recognise_scheme(scheme_of(small_scheme).pages(), PrintedPaper{}).parts.empty());
 }
+
+TEST_CASE("labels centred in their column are compared by their middles") {
+    const std::vector<Row> rows{{"1(a)(iii)", "x = 3", "M1 A1", ""},
+                                {"2", "x = 4", "B1", ""},
+                                {"3(b)(ii)", "x = 5", "M1", ""},
+                                {"4(a)", "x = 6", "A1 B1", ""},
+                                {"5", "x = 7", "B1", ""}};
+    Sheets sheets;
+    sheets.turn();
+    double top = 60;
+    for (const Row& row : rows) {
+        sheets.set(75 - 2.75 * static_cast<double>(row.label.size()), top, row.label);
+        sheets.set(130, top, row.answer);
+        sheets.set(430, top, row.codes);
+        top += 18;
+        sheets.set(62, top, "7 of them"); // text that begins with a number
+        top += 18;
+    }
+    const PrintedScheme scheme = recognise_scheme(sheets.pages(), paper_of({{"2", 1}, {"5", 1}}));
+    CHECK(codes(scheme) == "2: B1, 5: B1");
+    CHECK(scheme.questions.size() == 2);
+}

@@ -75,7 +75,7 @@ class Setter {
         if (!style_.has_cover)
             return;
         line(0, "Invented paper", "");
-        line(0, "Time allowed: 1 hour 15 minutes", "");
+        line(0, "Time allowed: " + std::to_string(total) + " minutes", "");
         line(0, "The total mark for this paper is " + std::to_string(total) + ".", "");
         const std::array<std::string, 3> rules{"Answer all questions.", "Show all working.", "Write in ink."};
         for (std::size_t i = 0; i < rules.size(); ++i) {

@@ -2,11 +2,13 @@
 
 #include "inkturn/base/time.hpp"
 #include "inkturn/paper/marks.hpp"
+#include "inkturn/paper/paper.hpp"
 #include "inkturn/printed/page.hpp"
 
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace inkturn {
@@ -28,10 +30,18 @@ struct PrintedQuestion {
     std::vector<PageStrip> strips;  ///< in reading order
 };
 
+/// Questions of which any so many are to be answered.
+struct PrintedChoice {
+    int count;                          ///< 1 or more, fewer than there are questions
+    std::vector<std::string> questions; ///< labels, in reading order
+};
+
 /// Something found that can't be relied on, with the page that shows it.
 struct Doubt {
     std::optional<std::size_t> page; ///< position of the page, from 0; nothing: the paper as a whole
     std::string message;
+    std::string question{}; ///< label of the one that it is about; empty: of several or none
+    bool of_time = false;   ///< of the duration, not of marks
 };
 
 /// A printed question paper as it was understood. Nothing in it is put right: where marks and totals disagree
@@ -41,8 +51,17 @@ struct PrintedPaper {
     std::optional<Marks> total;      ///< the marks that the paper says it has
     std::vector<PrintedPart> parts;  ///< in reading order
     std::vector<PrintedQuestion> questions;
-    std::vector<Doubt> doubts; ///< none: all marks were read and agree with every total stated
+    std::vector<Doubt> doubts;            ///< none: all marks were read and agree with every total stated
+    std::vector<PrintedPart> guessed{};   ///< where there are no parts: what little speaks for, none sure
+    std::vector<PrintedChoice> choices{}; ///< each of questions of equal marks; one with others is a doubt
 };
+
+/// Whether a part's marks can't be relied on: its question is in doubt, or the paper is and no total of the
+/// question meets them.
+bool is_doubtful(const PrintedPaper& paper, const PrintedPart& part);
+
+/// The choice that a question belongs to, with a letter for its group.
+std::optional<QuestionChoice> choice_of(const PrintedPaper& paper, std::string_view question);
 
 /// Finds questions, parts and marks by what the words say and where they stand. A document that isn't a
 /// question paper gives one without parts.

@@ -21,8 +21,15 @@ struct Raster {
 /// Anything darker counts as ink; white paper, faint shading and noise do not.
 constexpr std::uint8_t ink_below = 224;
 
+/// Whether any of these pixels side by side is ink.
+bool has_ink(const std::uint8_t* pixels, std::size_t count);
+
 /// A white picture.
 Raster blank_raster(std::size_t width, std::size_t height);
+
+/// The strip with its top and bottom moved to rows without ink where they would cut through some, as far as a
+/// line of print. What runs through all rows there, such as a frame's side, is no ink.
+PageStrip cut_between_ink(const Raster& page, const PageStrip& strip, PixelsPerPoint scale);
 
 /// The strip of a page drawn at this scale, as far as the page reaches.
 Raster strip_of(const Raster& page, const PageStrip& strip, PixelsPerPoint scale);

@@ -3,6 +3,7 @@
 #include "cli/data/paper.hpp"
 #include "cli/output_file.hpp"
 #include "cli/subjects.hpp"
+#include "cli/terminal.hpp"
 
 #include "exchange/csv/paper.hpp"
 #include "exchange/csv/write.hpp"
@@ -21,6 +22,7 @@
 
 #include <algorithm>
 #include <iostream>
+#include <memory>
 #include <set>
 #include <sstream>
 
@@ -41,7 +43,9 @@ struct PaperReadOptions {
 /// A PDF that has been read.
 struct PdfRead {
     std::string file;
-    std::vector<PrintedPage> pages;
+    PdfText text;
+
+    const std::vector<PrintedPage>& pages() const { return text.pages; }
 };
 
 struct PaperReading {
@@ -50,7 +54,7 @@ struct PaperReading {
     PrintedPaper paper;
     PrintedScheme scheme;
 
-    bool has_scheme() const { return !scheme_pdf.pages.empty(); }
+    bool has_scheme() const { return !scheme_pdf.pages().empty(); }
     bool has_codes() const {
         return has_scheme() || std::any_of(scheme.parts.begin(), scheme.parts.end(),
                                            [](const PrintedSchemePart& part) { return !part.codes.empty(); });
@@ -87,23 +91,46 @@ void check_is_readable(const Context& context, const std::string& file) {
     const InputFile opened(file, context.in);
 }
 
-PdfRead read_pdf(const Context& context, const std::string& file) {
+/// Shows the pages of a file as they are worked on.
+PageCount shown_pages(const Context& context, const std::string& what) {
+    auto line = std::make_shared<ProgressLine>(context.err, what, std::nullopt);
+    return [line](std::size_t page, std::size_t pages) { line->show_page(page + 1, pages); };
+}
+
+PdfRead read_file(const Context& context, const std::string& file) {
     if (file == "-")
         throw Error("a PDF is read from a file, not from standard input: name the file");
     check_is_readable(context, file);
-    return {file, with_name(file, [&] { return read_pdf_pages(file); })};
+    return {file, with_name(file, [&] { return read_pdf(file, shown_pages(context, "inkturn: reading")); })};
+}
+
+/// Words that are missing or misread are no fault of the paper's, but its marks can't be relied on for them.
+void add_doubts_of(PrintedPaper& paper, const PdfText& text) {
+    if (!text.damage.empty())
+        paper.doubts.push_back(
+            {std::nullopt, "the PDF is damaged, and words may be missing: use a fresh copy "
+                           "if there is one (" +
+                               text.damage + ")"});
+    if (text.is_scan && (!paper.total || !paper.doubts.empty()))
+        paper.doubts.push_back({std::nullopt, "the pages are scans, and marks may be misread: compare each "
+                                              "with the paper"});
 }
 
 PaperReading read(const Context& context, const PaperReadOptions& options) {
     PaperReading reading;
-    reading.paper_pdf = read_pdf(context, options.file);
-    reading.paper = recognise_paper(reading.paper_pdf.pages);
+    reading.paper_pdf = read_file(context, options.file);
+    reading.paper = recognise_paper(reading.paper_pdf.pages());
+    add_doubts_of(reading.paper, reading.paper_pdf.text);
+    if (reading.paper.parts.empty() && !options.csv.file.empty())
+        reading.paper.parts = reading.paper.guessed;
     if (reading.paper.parts.empty())
-        throw Error(options.file + ": no numbered questions with marks were found, so it may not be an exam "
-                                   "paper; enter its parts with 'inkturn paper add'");
+        throw Error(options.file +
+                    (reading.paper_pdf.text.is_scan ? ": its pages are scans, and in their text" : ":") +
+                    " no numbered questions with marks were found, so it may not be an exam "
+                    "paper; enter its parts with 'inkturn paper add'");
     if (!options.scheme.empty()) {
-        reading.scheme_pdf = read_pdf(context, options.scheme);
-        reading.scheme = recognise_scheme(reading.scheme_pdf.pages, reading.paper);
+        reading.scheme_pdf = read_file(context, options.scheme);
+        reading.scheme = recognise_scheme(reading.scheme_pdf.pages(), reading.paper);
     }
     return reading;
 }
@@ -202,10 +229,23 @@ void print_agreement(const Context& context, const PrintedPaper& paper, const st
     print_doubts(context.out, paper.doubts, "");
 }
 
+/// `Any 2 of questions 3, 4, 5 count.`
+void print_choices(const Context& context, const PrintedPaper& paper) {
+    for (const PrintedChoice& choice : paper.choices) {
+        std::string labels;
+        for (const std::string& question : choice.questions)
+            labels += (labels.empty() ? "" : ", ") + question;
+        context.out << wrapped("Any " + std::to_string(choice.count) + " of questions " + labels + " count.",
+                               text_width())
+                    << '\n';
+    }
+}
+
 void print(const Context& context, const PaperReading& reading, const std::string& corrected = "") {
     const PrintedPaper& paper = reading.paper;
     context.out << context.heading(visible(reading.paper_pdf.file)) << '\n'
-                << wrapped(count_text(reading.paper_pdf.pages.size(), "page") + ", " +
+                << wrapped(count_text(reading.paper_pdf.pages().size(), "page") +
+                               (reading.paper_pdf.text.is_scan ? " (scans)" : "") + ", " +
                                count_text(paper.questions.size(), "question") + ", " +
                                count_text(paper.parts.size(), "part") + ", " +
                                count_text(static_cast<std::size_t>(marks_read(paper).count()), "mark") +
@@ -216,6 +256,7 @@ void print(const Context& context, const PaperReading& reading, const std::strin
                 << "\n\n";
     print_table(context, reading);
     context.out << '\n';
+    print_choices(context, paper);
     print_agreement(context, paper, corrected);
     if (!reading.scheme.doubts.empty())
         context.out << "In doubt in the mark scheme; no codes are stored for these parts:\n";
@@ -226,33 +267,49 @@ void write_csv(const Context& context, const PaperReadOptions& options, const Pa
     std::ostringstream text;
     CsvWriter csv(text);
     csv.text("part").text("marks").text("topic");
+    const bool has_choices = !reading.paper.choices.empty();
     if (reading.has_scheme())
         csv.text("codes");
+    if (has_choices)
+        csv.text("choice");
     csv.end_row();
     std::size_t without_marks = 0;
+    std::size_t doubtful = 0;
     for (const PrintedPart& part : reading.paper.parts) {
         csv.text(part.label);
-        if (part.marks)
-            csv.number(static_cast<std::size_t>(part.marks->count()));
-        else
+        const bool is_marked = part.marks && is_doubtful(reading.paper, part);
+        if (!part.marks)
             csv.text("");
+        else if (is_marked)
+            csv.text(std::to_string(part.marks->count()) + "?");
+        else
+            csv.number(static_cast<std::size_t>(part.marks->count()));
         without_marks += !part.marks;
+        doubtful += is_marked;
         csv.text("");
         if (reading.has_scheme())
             csv.text(codes_of(reading.scheme, part.label, part.marks.value_or(Marks(0))));
+        if (has_choices) {
+            const auto choice = choice_of(reading.paper, question_of(part.label));
+            csv.text(choice ? to_text(*choice) : "");
+        }
         csv.end_row();
     }
     const std::string left_open =
-        without_marks > 0 ? ", " + count_text(without_marks, "part") + " without marks" : "";
+        (without_marks > 0 ? ", " + count_text(without_marks, "part") + " without marks" : "") +
+        (doubtful > 0 ? ", " + count_text(doubtful, "part") + " in doubt, with ? after the marks" : "");
     write_output(context, options.csv, text.str());
     if (options.csv.file == "-") {
         print_doubts(context.err, reading);
         return;
     }
     print(context, reading);
-    context.out << "\nWrote " << count_text(reading.paper.parts.size(), "part") << left_open
-                << "; nothing was stored.\nNext: correct it, then run this again with --parts "
-                << shell_word(options.csv.file) << " instead of --csv\n";
+    context.out << '\n'
+                << wrapped("Wrote " + count_text(reading.paper.parts.size(), "part") + left_open +
+                               "; nothing was stored.",
+                           text_width())
+                << "\nNext: correct it, then run this again with --parts " << shell_word(options.csv.file)
+                << " instead of --csv\n";
 }
 
 std::vector<Part> corrected_parts(const Context& context, const PaperReadOptions& options) {
@@ -278,6 +335,7 @@ std::vector<Part> parts_read(const PaperReading& reading) {
                         " has no marks, so the paper can't be stored as it was read: use "
                         "--csv FILE, correct the file, then use --parts FILE");
         parts.push_back({part.label, *part.marks, "", codes_of(reading.scheme, part.label, *part.marks)});
+        parts.back().choice = choice_of(reading.paper, question_of(part.label));
     }
     return parts;
 }
@@ -303,9 +361,11 @@ bool may_keep(const Context& context, const PaperReadOptions& options, const Pap
                                                                             : " anyway?"));
 }
 
-Pictures cut_pictures(const PaperReading& reading) {
-    const auto cut = [](const PdfRead& pdf, const std::vector<PrintedQuestion>& questions) {
-        return with_name(pdf.file, [&] { return cut_questions(pdf.file, pdf.pages, questions); });
+Pictures cut_pictures(const Context& context, const PaperReading& reading) {
+    const auto cut = [&](const PdfRead& pdf, const std::vector<PrintedQuestion>& questions) {
+        return with_name(pdf.file, [&] {
+            return cut_questions(pdf.file, pdf.pages(), questions, shown_pages(context, "inkturn: drawing"));
+        });
     };
     return {cut(reading.paper_pdf, reading.paper.questions),
             cut(reading.scheme_pdf, reading.scheme.questions)};
@@ -345,7 +405,7 @@ Pictures kept_pictures(const Context& context, const PaperReadOptions& options, 
     const Paper paper = paper_of(options, reading, by_hand);
     if (!may_keep(context, options, reading))
         throw Error("nothing was stored");
-    Pictures pictures = cut_pictures(reading);
+    Pictures pictures = cut_pictures(context, reading);
     keep(context, paper, pictures);
     return pictures;
 }
@@ -377,7 +437,7 @@ void run(const Context& context, const PaperReadOptions& options) {
         print(context, reading, options.corrected);
     std::optional<Pictures> kept;
     const auto document = [&] {
-        return json_of(PaperRead{options.head.id, reading.paper_pdf.pages.size(),
+        return json_of(PaperRead{options.head.id, reading.paper_pdf.pages().size(),
                                  kept ? std::optional(kept->count()) : std::nullopt},
                        reading.paper, reading.scheme);
     };
@@ -418,7 +478,7 @@ void add_paper_read(Command& group) {
     read.flag("--with-doubts", options->with_doubts, "With --yes: store it despite doubts").needs(yes);
     read.json("Print JSON; stores nothing without --yes").excludes(csv);
     read.closing("Example:\n  inkturn paper read pure-1.pdf --id pure-1 --scheme pure-1-scheme.pdf\n"
-                 "Needs the programs pdftotext and pdftoppm from poppler.");
+                 "Needs the programs pdftotext and pdftoppm from poppler, and for scans tesseract.");
     read.runs(options, run);
 }
 

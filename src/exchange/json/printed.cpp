@@ -71,6 +71,9 @@ Json value_of(const PrintedPaper& paper, const PrintedScheme& scheme) {
                              {"parts", labels_of(paper, question)},
                              {"strips", strips_of(question)},
                              {"scheme_pages", pages_of(scheme.questions, question.label)}});
+    Json choices = Json::array();
+    for (const PrintedChoice& choice : paper.choices)
+        choices.push_back({{"count", choice.count}, {"questions", choice.questions}});
     Json doubts = Json::array();
     add_doubts(doubts, paper.doubts, "paper");
     add_doubts(doubts, scheme.doubts, "scheme");
@@ -78,6 +81,7 @@ Json value_of(const PrintedPaper& paper, const PrintedScheme& scheme) {
             {"total", count_or_null(paper.total)},
             {"parts", std::move(parts)},
             {"questions", std::move(questions)},
+            {"choices", std::move(choices)},
             {"doubts", std::move(doubts)}};
 }
 

@@ -6,13 +6,19 @@
 
 #include <algorithm>
 #include <charconv>
+#include <chrono>
+#include <condition_variable>
+#include <deque>
+#include <exception>
+#include <iterator>
+#include <mutex>
+#include <thread>
 #include <utility>
 
 namespace inkturn {
 namespace {
 
-constexpr std::size_t pages_a_run = 8;
-constexpr std::size_t no_run = static_cast<std::size_t>(-1);
+constexpr std::size_t no_page = static_cast<std::size_t>(-1);
 constexpr std::size_t max_pixels = std::size_t{1} << 24;
 constexpr std::size_t max_header_bytes = 64; ///< bytes
 
@@ -31,7 +37,8 @@ std::size_t take_number(std::string_view& left) {
     return number;
 }
 
-Raster take_raster(std::string_view& left) {
+/// The size that the head of a picture states.
+void read_head(std::string_view left, Raster& raster) {
     constexpr std::string_view magic = "P5\n";
     if (left.substr(0, magic.size()) != magic)
         refuse_picture();
@@ -44,74 +51,189 @@ Raster take_raster(std::string_view& left) {
     if (width > max_pixels || height > max_pixels / width)
         throw Error("a page has " + std::to_string(width) + " by " + std::to_string(height) +
                     " pixels, too many for a page of a paper");
-    if (left.size() < width * height)
-        refuse_picture();
-    Raster raster{width, height, {left.begin(), left.begin() + static_cast<std::ptrdiff_t>(width * height)}};
-    left.remove_prefix(width * height);
-    return raster;
+    raster.width = width;
+    raster.height = height;
+    raster.pixels.resize(width * height);
 }
 
 } // namespace
 
+void PgmReader::take_head(std::string_view& bytes) {
+    constexpr std::size_t blanks_in_head = 4; // after P5 and each number
+    std::size_t blanks = 0;
+    for (const char c : head_)
+        blanks += c == '\n' || c == ' ' ? 1U : 0U;
+    while (!bytes.empty() && blanks < blanks_in_head) {
+        head_ += bytes.front();
+        blanks += bytes.front() == '\n' || bytes.front() == ' ' ? 1U : 0U;
+        bytes.remove_prefix(1);
+        if (head_.size() > max_header_bytes)
+            refuse_picture();
+    }
+    if (blanks < blanks_in_head)
+        return;
+    read_head(head_, raster_);
+    head_.clear();
+    filled_ = 0;
+    in_pixels_ = true;
+}
+
+void PgmReader::take(std::string_view bytes) {
+    while (!bytes.empty()) {
+        if (!in_pixels_) {
+            take_head(bytes);
+            continue;
+        }
+        const std::size_t count = std::min(bytes.size(), raster_.pixels.size() - filled_);
+        std::copy_n(bytes.begin(), count, raster_.pixels.begin() + static_cast<std::ptrdiff_t>(filled_));
+        filled_ += count;
+        bytes.remove_prefix(count);
+        if (filled_ == raster_.pixels.size()) {
+            in_pixels_ = false;
+            done_(raster_);
+        }
+    }
+}
+
+void PgmReader::end() const {
+    if (in_pixels_ || !head_.empty())
+        refuse_picture();
+}
+
 std::vector<Raster> parse_pgm(std::string_view bytes) {
     std::vector<Raster> rasters;
-    while (!bytes.empty())
-        rasters.push_back(take_raster(bytes));
+    PgmReader reader([&](Raster& raster) { rasters.push_back(raster); });
+    reader.take(bytes);
+    reader.end();
     return rasters;
 }
 
-PageRasters::PageRasters(std::string file, const std::vector<std::size_t>& wanted)
-    : file_(std::move(file)), held_run_(no_run), coming_run_(no_run) {
-    for (const std::size_t position : wanted) {
-        if (!runs_.empty() && position == runs_.back().first + runs_.back().count &&
-            runs_.back().count < pages_a_run)
-            ++runs_.back().count;
-        else
-            runs_.push_back({position, 1});
+/// Pages drawn in one run of the program, in a thread of its own.
+class PageRasters::Drawing {
+  public:
+    Drawing(std::string file, std::size_t first, std::size_t end)
+        : next_(first), end_(end), thread_([this, file = std::move(file), first] { draw(file, first); }) {}
+
+    ~Drawing() {
+        {
+            const std::lock_guard lock(mutex_);
+            is_stopped_ = true;
+        }
+        changed_.notify_all();
+        thread_.join();
     }
+    Drawing(const Drawing&) = delete;
+    Drawing& operator=(const Drawing&) = delete;
+
+    /// Of the page that take() gives.
+    std::size_t next() const { return next_; }
+    std::size_t end() const { return end_; }
+
+    /// Exchanges the picture for that of the next page.
+    void take(Raster& raster) {
+        std::unique_lock lock(mutex_);
+        changed_.wait(lock, [&] { return !ready_.empty() || is_done_; });
+        if (ready_.empty()) {
+            if (failure_)
+                std::rethrow_exception(failure_);
+            refuse_pages(next_, end_);
+        }
+        ++next_;
+        std::swap(raster, ready_.front());
+        spare_.push_back(std::move(ready_.front()));
+        ready_.pop_front();
+        lock.unlock();
+        changed_.notify_all();
+    }
+
+  private:
+    struct Stopped {};
+
+    [[noreturn]] static void refuse_pages(std::size_t first, std::size_t end) {
+        throw Error((end == first + 1 ? "page " + std::to_string(end)
+                                      : "pages " + std::to_string(first + 1) + " to " + std::to_string(end)) +
+                    " could not be drawn: the PDF is damaged; use a fresh copy");
+    }
+
+    void draw(const std::string& file, std::size_t first) {
+        constexpr std::chrono::seconds for_a_page{2};
+        try {
+            PgmReader reader([this](Raster& raster) { give(raster); });
+            ProgramStreams streams;
+            streams.take = [&](std::string_view bytes) { reader.take(bytes); };
+            ProgramLimits limits;
+            limits.output = (end_ - first) * (max_pixels + max_header_bytes);
+            limits.time += (end_ - first) * for_a_page;
+            run_program({"pdftoppm", "-q", "-gray", "-r", std::to_string(pixels_per_inch), shown_page_only,
+                         "-f", std::to_string(first + 1), "-l", std::to_string(end_), file_argument(file)},
+                        poppler_package, limits, streams);
+            reader.end();
+        } catch (const Stopped&) { // nobody wants the rest
+        } catch (...) {
+            const std::lock_guard lock(mutex_);
+            failure_ = std::current_exception();
+        }
+        const std::lock_guard lock(mutex_);
+        is_done_ = true;
+        changed_.notify_all();
+    }
+
+    /// Waits for room, and leaves a picture that is no longer needed.
+    void give(Raster& raster) {
+        constexpr std::size_t most_ready = 2;
+        std::unique_lock lock(mutex_);
+        changed_.wait(lock, [&] { return ready_.size() < most_ready || is_stopped_; });
+        if (is_stopped_)
+            throw Stopped();
+        ready_.push_back(std::move(raster));
+        raster = Raster();
+        if (!spare_.empty()) {
+            raster = std::move(spare_.back());
+            spare_.pop_back();
+        }
+        lock.unlock();
+        changed_.notify_all();
+    }
+
+    std::mutex mutex_;
+    std::condition_variable changed_;
+    std::deque<Raster> ready_;
+    std::vector<Raster> spare_;
+    std::exception_ptr failure_;
+    bool is_done_ = false;
+    bool is_stopped_ = false;
+    std::size_t next_;
+    std::size_t end_;
+    std::thread thread_; ///< the last, as it uses the others
+};
+
+PageRasters::PageRasters(std::string file, std::vector<std::size_t> wanted)
+    : file_(std::move(file)), wanted_(std::move(wanted)), held_position_(no_page) {}
+
+PageRasters::~PageRasters() = default;
+
+/// Draws from this page on as long as few pages are left out.
+void PageRasters::start_at(std::size_t position) {
+    constexpr std::size_t max_left_out = 2; // of pages between two that are wanted
+    auto last = std::lower_bound(wanted_.begin(), wanted_.end(), position);
+    while (std::next(last) != wanted_.end() && *std::next(last) - *last <= max_left_out + 1)
+        ++last;
+    drawing_.reset();
+    drawing_ = std::make_unique<Drawing>(file_, position, *last + 1);
 }
 
 const Raster& PageRasters::page(std::size_t position) {
-    const auto run = std::find_if(runs_.begin(), runs_.end(), [&](const Run& pages) {
-        return position >= pages.first && position < pages.first + pages.count;
-    });
-    if (run == runs_.end())
+    if (!std::binary_search(wanted_.begin(), wanted_.end(), position))
         throw Error("page " + std::to_string(position + 1) + " was not requested");
-    turn_to(static_cast<std::size_t>(run - runs_.begin()));
-    return held_[position - run->first];
-}
-
-void PageRasters::turn_to(std::size_t run) {
-    if (run == held_run_)
-        return;
-    held_.clear();
-    held_run_ = no_run;
-    const std::size_t came = std::exchange(coming_run_, no_run);
-    std::vector<Raster> pages = coming_.valid() ? coming_.get() : std::vector<Raster>();
-    held_ = came == run ? std::move(pages) : drawn(runs_[run]);
-    held_run_ = run;
-    if (run + 1 < runs_.size()) {
-        coming_ = std::async(std::launch::async, [this, run] { return drawn(runs_[run + 1]); });
-        coming_run_ = run + 1;
-    }
-}
-
-std::vector<Raster> PageRasters::drawn(const Run& run) const {
-    ProgramLimits limits;
-    limits.output = run.count * (max_pixels + max_header_bytes);
-    const ProgramResult result = run_program(
-        {"pdftoppm", "-q", "-gray", "-r", std::to_string(pixels_per_inch), shown_page_only, "-f",
-         std::to_string(run.first + 1), "-l", std::to_string(run.first + run.count), file_argument(file_)},
-        poppler_package, limits);
-    std::vector<Raster> pages;
-    if (result.code == 0)
-        pages = parse_pgm(result.output);
-    if (pages.size() != run.count)
-        throw Error((run.count == 1 ? "page " + std::to_string(run.first + 1)
-                                    : "pages " + std::to_string(run.first + 1) + " to " +
-                                          std::to_string(run.first + run.count)) +
-                    " could not be drawn: the PDF is damaged; use a fresh copy");
-    return pages;
+    if (position == held_position_)
+        return held_;
+    held_position_ = no_page;
+    if (!drawing_ || position < drawing_->next() || position >= drawing_->end())
+        start_at(position);
+    while (drawing_->next() <= position)
+        drawing_->take(held_);
+    held_position_ = position;
+    return held_;
 }
 
 } // namespace inkturn

@@ -1,6 +1,7 @@
 #include "exchange/pdf/pages.hpp"
 
 #include "exchange/pdf/program.hpp"
+#include "exchange/pdf/scan.hpp"
 #include "exchange/picture/octets.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/text.hpp"
@@ -100,12 +101,26 @@ std::string resolved(std::string_view text) {
     return plain;
 }
 
-/// Well-formed UTF-8 without control characters (ASCII, C1) and blanks.
+/// Letters joined in one sign, and dashes, where a document of TeX's gives their place in its fonts (encoding
+/// T1) in place of a character.
+constexpr std::array<Entity, 7> tex_signs{{{"\x15", "\xE2\x80\x93"},
+                                           {"\x16", "\xE2\x80\x94"},
+                                           {"\x1B", "ff"},
+                                           {"\x1C", "fi"},
+                                           {"\x1D", "fl"},
+                                           {"\x1E", "ffi"},
+                                           {"\x1F", "ffl"}}};
+
+/// Well-formed UTF-8 without control characters (ASCII, C1) and blanks, but with what TeX's stand for.
 std::string without_control_characters(std::string_view text) {
     std::string kept;
     for (std::size_t i = 0; i < text.size(); ++i) {
         const auto byte = static_cast<unsigned char>(text[i]);
-        if (byte == 0xC2 && static_cast<unsigned char>(text[i + 1]) <= 0xA0)
+        const auto sign = std::find_if(tex_signs.begin(), tex_signs.end(),
+                                       [&](const Entity& known) { return known.name.front() == text[i]; });
+        if (sign != tex_signs.end())
+            kept += sign->meaning;
+        else if (byte == 0xC2 && static_cast<unsigned char>(text[i + 1]) <= 0xA0)
             ++i;
         else if (byte > ' ' && byte != 0x7F)
             kept += text[i];
@@ -195,6 +210,12 @@ void check_is_pdf(const std::string& file) {
                 (message.empty() ? "" : " (pdftotext: " + message + ")"));
 }
 
+/// The last error that poppler reports of a document it could read.
+std::string damage_in(const std::string& messages) {
+    const std::size_t error = messages.rfind("Syntax Error");
+    return error == std::string::npos ? "" : last_message(messages.substr(0, messages.find('\n', error)));
+}
+
 } // namespace
 
 std::string last_message(const std::string& messages) {
@@ -235,21 +256,25 @@ std::vector<PrintedPage> parse_printed_pages(std::string_view text) {
     return pages;
 }
 
-std::vector<PrintedPage> read_pdf_pages(const std::string& file) {
+PdfText read_pdf(const std::string& file, const PageCount& count) {
     check_is_pdf(file);
     const ProgramResult result =
         run_program({"pdftotext", "-bbox-layout", shown_page_only, "-enc", "UTF-8", file_argument(file), "-"},
                     poppler_package);
     if (result.code != 0)
         refuse_document(result);
-    std::vector<PrintedPage> pages = parse_printed_pages(result.output);
-    if (pages.empty())
+    PdfText text{parse_printed_pages(result.output), damage_in(result.messages)};
+    const auto is_empty = [](const PrintedPage& page) { return page.words.empty(); };
+    if (text.pages.empty())
         throw Error("the document has no pages: the file is damaged; use a fresh copy");
-    if (std::all_of(pages.begin(), pages.end(), [](const PrintedPage& page) { return page.words.empty(); }))
-        throw Error("the document has no text, so it may be a scan: run text recognition on it and "
-                    "use the PDF it makes, or type the parts with " +
+    if (!std::all_of(text.pages.begin(), text.pages.end(), is_empty))
+        return text;
+    text.pages = read_scanned_pages(file, std::move(text.pages), count);
+    text.is_scan = true;
+    if (std::all_of(text.pages.begin(), text.pages.end(), is_empty))
+        throw Error("the document has no text, and none can be read from its pictures: type the parts with " +
                     std::string(by_hand));
-    return pages;
+    return text;
 }
 
 } // namespace inkturn

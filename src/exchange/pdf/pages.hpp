@@ -3,6 +3,7 @@
 #include "inkturn/printed/page.hpp"
 
 #include <cstddef>
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -12,10 +13,21 @@ namespace inkturn {
 /// The most pages a printed paper or mark scheme may have.
 constexpr std::size_t max_pages = 200;
 
-/// The words of a PDF file's pages, found by poppler's pdftotext. Throws Error if that program is missing, or
-/// the file is not a PDF, empty, damaged, locked with a password, without text (a scan), or has too many
-/// pages or pages that are too large. The message doesn't name the file.
-std::vector<PrintedPage> read_pdf_pages(const std::string& file);
+/// Told of each page before it is worked on: its position, and how many there are.
+using PageCount = std::function<void(std::size_t, std::size_t)>;
+
+/// What can be read of a PDF file.
+struct PdfText {
+    std::vector<PrintedPage> pages;
+    std::string damage;   ///< the last that poppler reports; empty: none
+    bool is_scan = false; ///< the words were read from pictures
+};
+
+/// The words of a PDF file's pages, found by poppler's pdftotext; where no page has text, by tesseract.
+/// Throws MissingProgram if a program is missing, Error if the file is not a PDF, empty, damaged, locked with
+/// a password, without text, or has too many pages or pages that are too large. The message doesn't name the
+/// file.
+PdfText read_pdf(const std::string& file, const PageCount& count);
 
 /// Reads what `pdftotext -bbox-layout` writes. It is not trusted: words whose box is invalid, far off the
 /// page or without visible text are left out, and control characters are dropped. Throws Error if it is not

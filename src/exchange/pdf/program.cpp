@@ -4,6 +4,7 @@
 #include <array>
 #include <cerrno>
 #include <csignal>
+#include <cstdio>
 #include <cstdlib>
 #include <cstring>
 #include <optional>
@@ -75,10 +76,28 @@ struct Pipe {
         const Descriptor low_to(ends[1]);
         from.open(::fcntl(low_from.number(), F_DUPFD_CLOEXEC, above_standard_streams));
         to.open(::fcntl(low_to.number(), F_DUPFD_CLOEXEC, above_standard_streams));
+#ifdef F_SETPIPE_SZ
+        constexpr int room = 1 << 20;
+        ::fcntl(to.number(), F_SETPIPE_SZ, room); // so that a program can go on while we work
+#endif
         if (!from.is_open() || !to.is_open())
             refuse_start(program, errno);
     }
 };
+
+/// A nameless file that holds the bytes, open to read from its start; -1 if there can be none.
+int file_with(std::string_view bytes) {
+    std::FILE* const file = std::tmpfile();
+    if (!file)
+        return -1;
+    const bool is_whole =
+        std::fwrite(bytes.data(), 1, bytes.size(), file) == bytes.size() && std::fflush(file) == 0;
+    const int kept = is_whole ? ::fcntl(::fileno(file), F_DUPFD_CLOEXEC, above_standard_streams) : -1;
+    std::fclose(file); // NOLINT(cert-err33-c): it was only read from since
+    if (kept >= 0)
+        ::lseek(kept, 0, SEEK_SET);
+    return kept;
+}
 
 bool is_program(const std::string& path) {
     struct stat status {};
@@ -103,7 +122,7 @@ std::optional<std::string> path_of(const std::string& program) {
 struct Start {
     const char* path;
     char* const* words;
-    int nothing;  ///< to read from
+    int input;    ///< to read from
     int output;   ///< to write to
     int messages; ///< likewise
     int failure;  ///< for the reason if it doesn't start
@@ -118,7 +137,7 @@ bool limit(decltype(RLIMIT_AS) what, rlim_t most) {
 }
 
 [[noreturn]] void become(const Start& start) {
-    const bool ready = ::dup2(start.nothing, STDIN_FILENO) >= 0 && ::dup2(start.output, STDOUT_FILENO) >= 0 &&
+    const bool ready = ::dup2(start.input, STDIN_FILENO) >= 0 && ::dup2(start.output, STDOUT_FILENO) >= 0 &&
                        ::dup2(start.messages, STDERR_FILENO) >= 0 && limit(RLIMIT_CPU, start.seconds) &&
                        limit(RLIMIT_AS, start.memory) && limit(RLIMIT_FSIZE, 0) && limit(RLIMIT_CORE, 0);
     if (ready) {
@@ -137,10 +156,11 @@ bool limit(decltype(RLIMIT_AS) what, rlim_t most) {
 /// A program that was started; it is killed at the end of its scope if it is still running.
 class Running {
   public:
-    Running(const std::string& name, const ProgramLimits& limits)
+    Running(const std::string& name, const ProgramLimits& limits, const ProgramStreams& streams)
         : name_(name),
           deadline_(Clock::now() + limits.time),
           limits_(limits),
+          streams_(streams),
           output_(name),
           messages_(name) {}
 
@@ -156,9 +176,10 @@ class Running {
 
     void start(const std::vector<std::string>& words, const std::string& path) {
         Pipe failure(name_);
-        const Descriptor low_nothing(::open("/dev/null", O_RDONLY | O_CLOEXEC));
-        const Descriptor nothing(::fcntl(low_nothing.number(), F_DUPFD_CLOEXEC, above_standard_streams));
-        if (!nothing.is_open())
+        const Descriptor low_input(streams_.input.empty() ? ::open("/dev/null", O_RDONLY | O_CLOEXEC)
+                                                          : file_with(streams_.input));
+        const Descriptor input(::fcntl(low_input.number(), F_DUPFD_CLOEXEC, above_standard_streams));
+        if (!input.is_open())
             refuse_start(name_, errno);
         std::vector<char*> pointers;
         for (const std::string& word : words)
@@ -167,7 +188,7 @@ class Running {
         const auto seconds = std::chrono::ceil<std::chrono::seconds>(limits_.time).count();
         const Start start{path.c_str(),
                           pointers.data(),
-                          nothing.number(),
+                          input.number(),
                           output_.to.number(),
                           messages_.to.number(),
                           failure.to.number(),
@@ -192,7 +213,8 @@ class Running {
 
     ProgramResult result() {
         ProgramResult result{0, {}, {}};
-        result.output.reserve(limits_.output + buffer_.size()); // takes no memory until it is filled
+        if (!streams_.take)
+            result.output.reserve(limits_.output + buffer_.size()); // takes no memory until it is filled
         while (output_.from.is_open() || messages_.from.is_open())
             read_some(result);
         result.code = code_at_end();
@@ -215,24 +237,33 @@ class Running {
         if (::poll(ends.data(), ends.size(), static_cast<int>(wait.count())) < 0 && errno != EINTR)
             throw Error("waiting for " + name_ + " failed: " + std::strerror(errno));
         if (ends[0].revents != 0) {
-            read_from(output_.from, result.output);
-            if (result.output.size() > limits_.output)
+            written_ += read_from(output_.from, [&](std::string_view more) {
+                if (streams_.take)
+                    streams_.take(more);
+                else
+                    result.output += more;
+            });
+            if (written_ > limits_.output)
                 throw Error(name_ + " wrote more than " + std::to_string(limits_.output) +
                             " bytes and was stopped: the file holds too much");
         }
         if (ends[1].revents != 0) {
-            read_from(messages_.from, result.messages);
+            read_from(messages_.from, [&](std::string_view more) { result.messages += more; });
             result.messages.resize(std::min(result.messages.size(), limits_.messages));
         }
     }
 
-    /// Appends what there is, and closes the end if there is no more.
-    void read_from(Descriptor& from, std::string& to) {
+    /// Gives what there is, and closes the end if there is no more. Returns how many bytes there were.
+    template <typename Take>
+    std::size_t read_from(Descriptor& from, const Take& take) {
         const ssize_t count = ::read(from.number(), buffer_.data(), buffer_.size());
-        if (count > 0)
-            to.append(buffer_.data(), static_cast<std::size_t>(count));
-        else if (count == 0 || errno != EINTR)
-            from.close();
+        if (count <= 0) {
+            if (count == 0 || errno != EINTR)
+                from.close();
+            return 0;
+        }
+        take({buffer_.data(), static_cast<std::size_t>(count)});
+        return static_cast<std::size_t>(count);
     }
 
     /// A program may close its streams and carry on.
@@ -256,6 +287,8 @@ class Running {
     std::string name_;
     Clock::time_point deadline_;
     ProgramLimits limits_;
+    const ProgramStreams& streams_;
+    std::size_t written_ = 0; ///< bytes
     pid_t process_ = -1;
     Pipe output_;
     Pipe messages_;
@@ -265,11 +298,11 @@ class Running {
 } // namespace
 
 ProgramResult run_program(const std::vector<std::string>& words, const std::string& package,
-                          const ProgramLimits& limits) {
+                          const ProgramLimits& limits, const ProgramStreams& streams) {
     const auto path = path_of(words.front());
     if (!path)
         throw MissingProgram(words.front() + " was not found: install " + package);
-    Running running(words.front(), limits);
+    Running running(words.front(), limits, streams);
     running.start(words, *path);
     return running.result();
 }

@@ -4,7 +4,9 @@
 
 #include <chrono>
 #include <cstddef>
+#include <functional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace inkturn {
@@ -31,12 +33,19 @@ class MissingProgram : public Error {
     using Error::Error;
 };
 
+/// What a program reads, and who takes what it writes as it comes; if nobody, it is kept whole. What is
+/// thrown there stops the program.
+struct ProgramStreams {
+    std::string_view input{};
+    std::function<void(std::string_view)> take{};
+};
+
 /// Runs a program found in PATH and waits for it to end. `words` are its name and its arguments,
-/// passed as they are: no shell reads them. It gets no input and no open file of ours, and can't write files.
+/// passed as they are: no shell reads them. It gets no open file of ours, and can't write files.
 /// Throws MissingProgram, with the Debian package that has it, if it is not found; Error if it can't be
 /// started, exceeds a limit, or is stopped by a signal.
 ProgramResult run_program(const std::vector<std::string>& words, const std::string& package,
-                          const ProgramLimits& limits = {});
+                          const ProgramLimits& limits = {}, const ProgramStreams& streams = {});
 
 /// A file's name as an argument that no program takes for anything but a file.
 std::string file_argument(const std::string& file);

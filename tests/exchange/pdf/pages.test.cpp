@@ -69,10 +69,19 @@ TEST_CASE("entities stand for their characters, anything else for itself") {
     CHECK(words_of(word("x&#xD800;&#x110000;&#99999999999;")) == Texts{"x&#99999999999;"});
 }
 
+TEST_CASE("letters that TeX joins and its dashes are read, where their place in its fonts stands for them") {
+    CHECK(words_of(word("signi\x1C"
+                        "cant")) == Texts{"significant"});
+    CHECK(words_of(word("o&#27;er")) == Texts{"offer"});
+    CHECK(words_of(word("13.00\x15"
+                        "14.30")) == Texts{"13.00\xE2\x80\x93"
+                                           "14.30"});
+}
+
 TEST_CASE("control characters are dropped, a word of nothing else too") {
-    CHECK(words_of(word("a\x1b[31m\x7f\tb")) == Texts{"a[31mb"});
+    CHECK(words_of(word("a\x1a[31m\x7f\tb")) == Texts{"a[31mb"});
     CHECK(words_of(word("c\xC2\x9B\xC2\x80"s + "d\xC2\xA0")) == Texts{"cd"});
-    CHECK(words_of(word("e&#27;&#x9b;f&#0;")) == Texts{"ef"});
+    CHECK(words_of(word("e&#26;&#x9b;f&#0;")) == Texts{"ef"});
     CHECK(words_of(word("\x01\x02") + word("") + word("&#10;") + word("left")) == Texts{"left"});
     CHECK(words_of(word("\xC2\xA3"
                         "5")) == Texts{"\u00a3"

@@ -1,0 +1,427 @@
+#include "printed/reading.hpp"
+
+#include "printed/strips.hpp"
+#include "printed/sums.hpp"
+
+#include "inkturn/base/ascii.hpp"
+#include "inkturn/paper/paper.hpp"
+
+#include <algorithm>
+#include <numeric>
+#include <set>
+#include <utility>
+
+namespace inkturn::printed {
+namespace {
+
+std::vector<std::size_t> lines_with_marks(const MarksChosen& marks) {
+    std::vector<std::size_t> lines;
+    for (const PrintedMarks& read : marks.marks)
+        lines.push_back(read.line);
+    for (const PrintedTotal& total : marks.totals)
+        lines.push_back(total.line);
+    std::sort(lines.begin(), lines.end());
+    return lines;
+}
+
+std::vector<NamedTotal> named_totals(const MarksChosen& marks) {
+    std::vector<NamedTotal> named;
+    for (const PrintedTotal& total : marks.totals)
+        if (total.of == PrintedTotal::Of::question && total.question)
+            named.push_back({total.line, *total.question});
+    return named;
+}
+
+void read_totals_of_paper(PrintedPaper& paper, const Layout& layout, const Cover& cover,
+                          const MarksChosen& marks, std::size_t first_question) {
+    std::vector<CoverStatement<int>> totals = cover.totals;
+    for (const PrintedTotal& total : marks.totals)
+        if (total.of == PrintedTotal::Of::paper && total.line >= first_question)
+            totals.push_back({total.count, total.line});
+    for (const CoverStatement<int>& total : totals) {
+        if (!paper.total)
+            paper.total = Marks(total.value);
+        else if (paper.total->count() != total.value)
+            paper.doubts.push_back({layout.page_of(layout.lines[total.line]),
+                                    "the paper's total is stated as " + std::to_string(total.value) +
+                                        " here and as " + std::to_string(paper.total->count()) + " before"});
+    }
+}
+
+void read_duration(PrintedPaper& paper, const Layout& layout, const Cover& cover) {
+    for (const CoverStatement<Seconds>& duration : cover.durations) {
+        if (!paper.duration)
+            paper.duration = duration.value;
+        else if (*paper.duration != duration.value)
+            paper.doubts.push_back({layout.page_of(layout.lines[duration.line]),
+                                    "the duration is stated as " + length_text(duration.value) +
+                                        " here and as " + length_text(*paper.duration) + " before"});
+    }
+}
+
+int marks_of(const PrintedPaper& paper, const PrintedQuestion& question) {
+    int sum = 0;
+    for (const std::size_t part : question.parts)
+        sum += paper.parts[part].marks.value_or(Marks(0)).count();
+    return sum;
+}
+
+/// The last heading of a section before a line; 0 where there is none.
+std::size_t heading_before(const PaperLines& lines, std::size_t line) {
+    while (line > 0 && !lines.starts[line].section)
+        --line;
+    return line;
+}
+
+/// A section begins after the total of the one before it, or at its heading.
+void check_sections(PrintedPaper& paper, const PaperLines& lines,
+                    const std::vector<QuestionLabels>& questions, const MarksChosen& marks) {
+    std::size_t question = 0;
+    for (const PrintedTotal& total : marks.totals) {
+        if (total.of != PrintedTotal::Of::section || questions.empty() || total.line < questions.front().line)
+            continue;
+        const std::size_t heading = heading_before(lines, total.line);
+        while (question < questions.size() && questions[question].line < heading)
+            ++question;
+        int sum = 0;
+        for (; question < questions.size() && questions[question].line <= total.line; ++question)
+            sum += marks_of(paper, paper.questions[question]);
+        if (sum != total.count && sum > 0)
+            paper.doubts.push_back({lines.page_of(total.line), "the section's questions add up to " +
+                                                                   marks_text(sum) + ", but its total says " +
+                                                                   std::to_string(total.count)});
+    }
+}
+
+/// Whether the statement stands before all questions, or at the heading of their section.
+bool is_at_head(const PaperLines& lines, const std::vector<QuestionLabels>& questions, std::size_t line) {
+    constexpr std::size_t lines_of_heading = 4;
+    if (line < questions.front().line)
+        return true;
+    for (std::size_t i = line + 1; i-- > line - std::min(line, lines_of_heading);)
+        if (lines.starts[i].section)
+            return true;
+    return false;
+}
+
+/// The heading of a section that a question stands under; none: 0.
+int section_at(const PaperLines& lines, std::size_t line) {
+    return lines.starts[heading_before(lines, line)].section.value_or(0);
+}
+
+/// The questions that a statement speaks of, by position.
+std::vector<std::size_t> questions_of(const PaperLines& lines, const std::vector<QuestionLabels>& questions,
+                                      const StatedChoice& choice) {
+    const bool is_in_section = choice.line > questions.front().line;
+    const int section = choice.section ? *choice.section : is_in_section ? section_at(lines, choice.line) : 0;
+    std::vector<std::size_t> among;
+    for (std::size_t i = 0; i < questions.size(); ++i) {
+        const int number = questions[i].number;
+        const bool is_named =
+            choice.among.empty() || std::count(choice.among.begin(), choice.among.end(), number) > 0;
+        const bool is_there = section == 0 || section_at(lines, questions[i].line) == section;
+        if (is_named && is_there && number != choice.besides)
+            among.push_back(i);
+    }
+    return among;
+}
+
+void read_choices_of_paper(PrintedPaper& paper, const PaperLines& lines,
+                           const std::vector<QuestionLabels>& questions) {
+    std::set<std::size_t> taken;
+    for (const StatedChoice& stated : lines.choices) {
+        if (!is_at_head(lines, questions, stated.line))
+            continue;
+        const std::vector<std::size_t> among = questions_of(lines, questions, stated);
+        const auto count = static_cast<int>(among.size());
+        if (count < stated.count)
+            paper.doubts.push_back({lines.page_of(stated.line),
+                                    "the paper asks for " + std::to_string(stated.count) +
+                                        " questions here, but " + std::to_string(count) + " were found"});
+        if (count <= stated.count || taken.count(among.front()) > 0)
+            continue;
+        taken.insert(among.begin(), among.end());
+        PrintedChoice choice{stated.count, {}};
+        bool is_equal = true;
+        for (const std::size_t i : among) {
+            choice.questions.push_back(questions[i].label);
+            is_equal = is_equal &&
+                       marks_of(paper, paper.questions[i]) == marks_of(paper, paper.questions[among.front()]);
+        }
+        if (!is_equal)
+            paper.doubts.push_back({lines.page_of(stated.line),
+                                    "a choice of " + std::to_string(stated.count) + " among questions " +
+                                        choice.questions.front() + " to " + choice.questions.back() +
+                                        " is printed, but their marks differ: it is left out"});
+        else
+            paper.choices.push_back(std::move(choice));
+    }
+}
+
+/// The marks of all parts; of a choice, of as many questions as count.
+int marks_that_count(const PrintedPaper& paper) {
+    int sum = 0;
+    for (const PrintedQuestion& question : paper.questions)
+        sum += marks_of(paper, question);
+    for (const PrintedChoice& choice : paper.choices) {
+        const auto left_out = static_cast<int>(choice.questions.size()) - choice.count;
+        for (const PrintedQuestion& question : paper.questions)
+            if (question.label == choice.questions.front())
+                sum -= left_out * marks_of(paper, question);
+    }
+    return sum;
+}
+
+/// A minute a mark is usual; what is far from it may be misread.
+void doubt_duration(PrintedPaper& paper) {
+    constexpr Seconds shortest{30}; // for a mark
+    constexpr Seconds longest{180}; // likewise
+    const int marks = paper.total ? paper.total->count() : marks_that_count(paper);
+    if (paper.duration && marks > 0 &&
+        (*paper.duration < marks * shortest || *paper.duration > marks * longest))
+        paper.doubts.push_back({std::nullopt,
+                                "the duration is read as " + length_text(*paper.duration) + " for " +
+                                    marks_text(marks) +
+                                    ", and papers have half a minute to three minutes a mark",
+                                {},
+                                true});
+}
+
+void check_paper(PrintedPaper& paper) {
+    const int sum = marks_that_count(paper);
+    std::set<std::string> labels;
+    for (const PrintedPart& part : paper.parts) {
+        if (!labels.insert(part.label).second)
+            paper.doubts.push_back({part.page, "part " + part.label + " was found more than once"});
+    }
+    if (paper.total && sum != paper.total->count())
+        paper.doubts.push_back({std::nullopt, "the parts add up to " + marks_text(sum) +
+                                                  ", but the paper says " +
+                                                  std::to_string(paper.total->count())});
+    if (paper.parts.size() > Paper::max_parts)
+        paper.doubts.push_back({std::nullopt, std::to_string(paper.parts.size()) +
+                                                  " parts were found; a paper has at most " +
+                                                  std::to_string(Paper::max_parts)});
+}
+
+/// The line of a total of the paper or of a section, if it is one.
+bool is_other_total(const MarksChosen& marks, std::size_t line) {
+    const auto total =
+        std::lower_bound(marks.totals.begin(), marks.totals.end(), line,
+                         [](const PrintedTotal& read, std::size_t at) { return read.line < at; });
+    return total != marks.totals.end() && total->line == line && total->of != PrintedTotal::Of::question;
+}
+
+bool has_columns(const Layout& layout, std::size_t line) {
+    return layout.regions[layout.lines[line].region].side != Region::Side::whole;
+}
+
+/// The last question ends before the paper's total, and before a later page in
+/// columns where it is in none itself, such as a sheet of formulae.
+std::size_t end_of_questions(const Layout& layout, const QuestionLabels& last, const MarksChosen& marks) {
+    std::size_t page_begin = last.line;
+    for (std::size_t line = last.line + 1; line < last.end; ++line) {
+        if (is_other_total(marks, line))
+            return line;
+        if (layout.page_of(layout.lines[line]) != layout.page_of(layout.lines[line - 1]))
+            page_begin = line;
+        if (page_begin > last.line && has_columns(layout, line) && !has_columns(layout, last.line))
+            return page_begin;
+    }
+    return last.end;
+}
+
+/// `Total: 75` at the end of the last question is the paper's where its cover says so and the question has
+/// another total or other marks.
+void give_last_total_to_paper(MarksChosen& marks, const Cover& cover, const QuestionLabels& last) {
+    if (marks.totals.empty() || marks.totals.back().line < last.line || marks.totals.back().question)
+        return;
+    PrintedTotal& total = marks.totals.back();
+    int sum = 0;
+    for (const PrintedMarks& read : marks.marks)
+        sum += read.line >= last.line ? read.count : 0;
+    const bool is_stated =
+        std::any_of(cover.totals.begin(), cover.totals.end(),
+                    [&](const CoverStatement<int>& read) { return read.value == total.count; });
+    if (total.of == PrintedTotal::Of::question && is_stated && sum > 0 && sum != total.count)
+        total.of = PrintedTotal::Of::paper;
+}
+
+/// A question ends before the heading or total of a section that comes after its marks. The last one ends
+/// with the page of its last marks.
+Span span_of(const PaperLines& lines, const QuestionLabels& question, const MarksChosen& marks,
+             bool is_last) {
+    const std::size_t last = last_line_with_marks(question, marks);
+    for (std::size_t line = last + 1; line < question.end; ++line) {
+        const bool is_other_page = lines.page_of(line) != lines.page_of(last);
+        if (lines.starts[line].section || lines.starts[line].ends_paper || is_other_total(marks, line) ||
+            (is_last && is_other_page))
+            return {question.line, line};
+    }
+    return {question.line, question.end};
+}
+
+/// Whether anything is asked from one line to before another: a row of a table has no words.
+bool has_words(const PaperLines& lines, std::size_t first, std::size_t end) {
+    return lines.words_before[end] > lines.words_before[first];
+}
+
+/// The first line from `after` on that carries the question's number, as a heading above its first part does.
+std::size_t first_with_number(const PaperLines& lines, const QuestionLabels& question, std::size_t after) {
+    const auto& own = lines.starts[question.line].label.number;
+    for (std::size_t line = after; own && after > 0 && line < question.line; ++line) {
+        const auto& number = lines.starts[line].label.number;
+        const bool is_alike = number && (number->style == own->style || number->style == NumberStyle::worded);
+        if (is_alike && number->number == own->number && number->section == own->section &&
+            abs(number->left - own->left) < Points(3))
+            return line;
+    }
+    return question.line;
+}
+
+constexpr double cost_of_doubt = 2;
+constexpr double worth_of_total = 1;          // of a question with several parts, that they meet
+constexpr double worth_of_papers_total = 2;   // and for each part
+constexpr double worth_of_papers_part = 0.15; // more
+constexpr double cost_of_adding_up = 0.5;
+constexpr double worth_of_added = 0.3; // for each part, so that of several parts all are added up
+constexpr double cost_without_words = 1;
+
+/// What speaks for a reading: parts with marks and totals that they meet, and nothing that is in doubt.
+double score_of(const PaperLines& lines, const Reading& reading, std::size_t added) {
+    const PrintedPaper& paper = reading.paper;
+    const auto& marks = reading.marks.marks;
+    const bool is_headed =
+        std::any_of(marks.begin(), marks.end(), [](const PrintedMarks& read) { return read.is_headed; });
+    double score = reading.habit.each ? -1 : is_headed ? 0 : marks_forms[reading.habit.form].worth;
+    for (const PrintedPart& part : paper.parts)
+        score += part.marks ? 1 : 0;
+    for (std::size_t i = 0; i < paper.questions.size(); ++i) {
+        const PrintedQuestion& question = paper.questions[i];
+        if (question.total && question.total->count() == marks_of(paper, question) &&
+            question.parts.size() > 1)
+            score += worth_of_total;
+        if (!has_words(lines, reading.questions[i].line, reading.questions[i].end))
+            score -= cost_without_words;
+    }
+    if (paper.total && paper.total->count() == marks_that_count(paper))
+        score += worth_of_papers_total + worth_of_papers_part * static_cast<double>(paper.parts.size());
+    if (reading.habit.add_up)
+        score += worth_of_added * static_cast<double>(added) - cost_of_adding_up;
+    return score - cost_of_doubt * static_cast<double>(paper.doubts.size());
+}
+
+} // namespace
+
+PaperLines::PaperLines(Layout of_paper)
+    : layout(std::move(of_paper)),
+      starts(starts_of(layout)),
+      marks(recognise_marks(layout)),
+      choices(read_choices(layout)),
+      words_before{0} {
+    for (const Line& line : layout.lines) {
+        const bool has_word = std::any_of(line.words.begin(), line.words.end(), [](const PrintedWord* word) {
+            return std::count_if(word->text.begin(), word->text.end(),
+                                 [](char c) { return is_lower(c) || is_upper(c) || !is_ascii(c); }) > 2;
+        });
+        words_before.push_back(words_before.back() + (has_word ? 1 : 0));
+    }
+}
+
+const Cover& PaperLines::cover_before(std::size_t line) const {
+    const auto [cover, is_new] = covers.try_emplace(line);
+    if (is_new)
+        cover->second = read_cover(layout, line);
+    return cover->second;
+}
+
+MarksChosen marks_of(const PaperLines& lines, const Habit& habit) {
+    MarksChosen marks;
+    if (habit.each)
+        marks.totals = lines.marks.totals;
+    else
+        marks = chosen_marks(lines.layout, lines.marks, habit.form, habit.place);
+    marks.add_up = habit.add_up;
+    if (habit.each)
+        marks.each = habit.each->value;
+    return marks;
+}
+
+Reading read_as(const PaperLines& lines, const Habit& habit) {
+    const Layout& layout = lines.layout;
+    Reading reading;
+    reading.habit = habit;
+    PrintedPaper& paper = reading.paper;
+    MarksChosen& marks = reading.marks;
+    marks = marks_of(lines, habit);
+    if (marks.marks.empty() && !habit.each)
+        return reading;
+    std::vector<std::size_t> with_marks = lines_with_marks(marks);
+    if (habit.each) { // any line may be that of a question
+        with_marks.resize(layout.lines.size() - habit.each->line);
+        std::iota(with_marks.begin(), with_marks.end(), habit.each->line);
+    }
+    const Starts starts = read_starts(layout, lines.starts, with_marks, marks.shifts, named_totals(marks));
+    std::vector<QuestionLabels>& questions = reading.questions;
+    questions = recognise_questions(starts, habit.numbering, paper.doubts);
+    if (questions.empty())
+        return reading;
+    const Cover& cover = lines.cover_before(questions.front().line);
+    give_last_total_to_paper(marks, cover, questions.back());
+    questions.back().end = end_of_questions(layout, questions.back(), marks);
+    read_duration(paper, layout, cover);
+    read_totals_of_paper(paper, layout, cover, marks, questions.front().line);
+    reading.letters = habit.letters ? *habit.letters : unusual_styles(starts, questions);
+    if (!habit.each)
+        recognise_sub_parts(starts, reading.letters, questions, paper.doubts);
+    std::size_t added = 0;
+    for (const QuestionLabels& question : questions) {
+        const std::size_t before = paper.doubts.size();
+        added += append_question(paper, layout, question, marks);
+        for (std::size_t i = before; i < paper.doubts.size(); ++i)
+            paper.doubts[i].question = question.label;
+    }
+    check_sections(paper, lines, questions, marks);
+    read_choices_of_paper(paper, lines, questions);
+    check_paper(paper);
+    reading.score = score_of(lines, reading, added);
+    return reading;
+}
+
+void add_what_is_stated(Reading& reading, const PaperLines& lines) {
+    const Layout& layout = lines.layout;
+    const std::size_t first =
+        reading.questions.empty() ? layout.lines.size() : reading.questions.front().line;
+    const Cover& cover = lines.cover_before(first);
+    if (reading.questions.empty()) {
+        read_duration(reading.paper, layout, cover);
+        read_totals_of_paper(reading.paper, layout, cover, reading.marks, first);
+        return;
+    }
+    const std::vector<LineStart>& starts = lines.starts;
+    MarksChosen all{0, lines.marks.marks, lines.marks.totals, {}};
+    all.marks.erase(std::remove_if(all.marks.begin(), all.marks.end(),
+                                   [&](const PrintedMarks& marks) {
+                                       return marks.form != reading.habit.form &&
+                                              marks_forms[marks.form].is_bare();
+                                   }),
+                    all.marks.end());
+    doubt_numbers_before(read_starts(layout, starts, lines_with_marks(all), reading.marks.shifts, {}),
+                         reading.questions.front(), reading.paper.doubts);
+    doubt_duration(reading.paper);
+    std::vector<Span> spans;
+    std::size_t after = 0; // what ended the question before
+    for (const QuestionLabels& question : reading.questions) {
+        spans.push_back(span_of(lines, question, reading.marks, &question == &reading.questions.back()));
+        spans.back().first = first_with_number(lines, question, after);
+        if (spans.size() > 1)
+            spans[spans.size() - 2].end = std::min(spans[spans.size() - 2].end, spans.back().first);
+        spans.back().last_marks = last_line_with_marks(question, reading.marks);
+        after = spans.back().last_marks + 1;
+    }
+    const auto strips = strips_of(layout, reading.marks.shifts, spans);
+    for (std::size_t i = 0; i < reading.questions.size(); ++i)
+        reading.paper.questions[i].strips = strips[i];
+}
+
+} // namespace inkturn::printed

@@ -1,0 +1,62 @@
+#pragma once
+
+#include "printed/cover.hpp"
+#include "printed/marks.hpp"
+#include "printed/parts.hpp"
+
+#include "inkturn/printed/paper.hpp"
+
+#include <cstddef>
+#include <map>
+#include <optional>
+#include <vector>
+
+namespace inkturn::printed {
+
+/// A paper's lines, and what any reading of them begins with.
+struct PaperLines {
+    explicit PaperLines(Layout of_paper);
+
+    Layout layout;
+    std::vector<LineStart> starts;
+    MarksOnPaper marks;
+    std::vector<StatedChoice> choices;
+    std::vector<std::size_t> words_before; ///< how many lines before each one, and in all, have words
+
+    std::size_t page_of(std::size_t line) const { return layout.page_of(layout.lines[line]); }
+    /// What the lines before this one say as a cover.
+    const Cover& cover_before(std::size_t line) const;
+
+  private:
+    mutable std::map<std::size_t, Cover> covers;
+};
+
+/// How a paper may be printed.
+struct Habit {
+    std::size_t form = 0; ///< of marks
+    MarksPlace place = MarksPlace::edge;
+    Numbering numbering;
+    std::optional<LetterStyles> letters;     ///< nothing: those with marks between them
+    bool add_up = false;                     ///< several marks at a part are its marks together
+    std::optional<CoverStatement<int>> each; ///< marks of every question, none being printed at them
+};
+
+/// What a paper says if it is printed so.
+struct Reading {
+    Habit habit;
+    PrintedPaper paper; ///< without strips and duration
+    std::vector<QuestionLabels> questions;
+    MarksChosen marks;
+    LetterStyles letters;
+    double score = 0; ///< of two readings the higher one is kept
+};
+
+/// What are marks if it is printed so.
+MarksChosen marks_of(const PaperLines& lines, const Habit& habit);
+
+Reading read_as(const PaperLines& lines, const Habit& habit);
+
+/// Completes the paper of the reading that is kept.
+void add_what_is_stated(Reading& reading, const PaperLines& lines);
+
+} // namespace inkturn::printed

@@ -1,0 +1,37 @@
+#pragma once
+
+#include <array>
+#include <string_view>
+
+namespace inkturn::printed {
+
+// The trade's words, in lower case, the longer of two that begin alike first. Another language is a line in
+// each of these lists.
+
+/// Before or after the number of marks.
+inline constexpr std::array<std::string_view, 8> words_for_marks{"marks", "mark", "points", "point",
+                                                                 "mks",   "mk",   "pts",    "pt"};
+/// After the number alone: in brackets, or `p` far from the text.
+inline constexpr std::array<std::string_view, 2> letters_for_marks{"p", "m"};
+/// Before the number alone.
+inline constexpr std::array<std::string_view, 3> words_before_marks{"out of", "max", "maximum"};
+
+/// Before a question's number. One letter may touch it.
+inline constexpr std::array<std::string_view, 6> words_for_question{"question", "problem", "exercise",
+                                                                    "task",     "item",    "q"};
+
+/// What the name of a total begins with.
+inline constexpr std::array<std::string_view, 10> words_before_total{
+    "total", "the total", "maximum", "sum", "question", "section", "paper", "end of", "q", "overall"};
+/// What makes it a total.
+inline constexpr std::array<std::string_view, 4> words_for_total{"total", "maximum mark", "sum:", "overall"};
+
+/// Whole numbers in words, from one on; beyond twenty the tens, with a hyphen or a blank before the rest.
+inline constexpr std::array<std::string_view, 20> words_to_twenty{
+    "one",     "two",     "three",     "four",     "five",     "six",      "seven",
+    "eight",   "nine",    "ten",       "eleven",   "twelve",   "thirteen", "fourteen",
+    "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty"};
+inline constexpr std::array<std::string_view, 8> words_for_tens{"twenty", "thirty",  "forty",  "fifty",
+                                                                "sixty",  "seventy", "eighty", "ninety"};
+
+} // namespace inkturn::printed
