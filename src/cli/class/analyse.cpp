@@ -1,4 +1,5 @@
 #include "cli/class/class.hpp"
+#include "cli/outlooks.hpp"
 
 #include "exchange/json/analysis.hpp"
 #include "exchange/json/comparison.hpp"
@@ -22,6 +23,7 @@ struct AnalyseOptions {
     std::string against_date;
     std::string against_paper;
     bool latest = false;
+    bool by_model = false;
 
     bool compares() const { return !against.empty() || !against_date.empty() || !against_paper.empty(); }
 };
@@ -30,8 +32,20 @@ std::string name_of(const Paper& paper) {
     return paper.title().empty() ? paper.id() : paper.id() + " (" + visible(paper.title()) + ")";
 }
 
+using Eases = std::vector<std::optional<double>>;
+
+/// How much easier each part was than others of its topic, by the marks of the class, or of all on file.
+Eases eases_on_file(const Store& store, const AnalyseOptions& options, const Paper& paper) {
+    const Outlooks outlooks(store, codes_of(store, options.of_class));
+    const Outlook& outlook = outlooks.in(paper.subject());
+    Eases eases;
+    for (std::size_t part = 0; part < paper.parts().size(); ++part)
+        eases.push_back(outlook.part_ease(paper.id(), part));
+    return eases;
+}
+
 void print(const Context& context, const AnalyseOptions& options, const Paper& paper,
-           const PaperAnalysis& analysis) {
+           const PaperAnalysis& analysis, const Eases& eases) {
     context.out << context.heading(name_of(paper))
                 << (options.of_class.empty() ? "" : ", class " + visible(options.of_class)) << '\n';
     if (analysis.candidates == 0) {
@@ -42,8 +56,8 @@ void print(const Context& context, const AnalyseOptions& options, const Paper& p
     context.out << '\n'
                 << paper_table(analysis) << '\n'
                 << parts_table(paper, analysis) << '\n'
-                << parts_key() << reasons(paper, analysis) << counted_lines(paper, analysis)
-                << ran_out_lines(paper, analysis);
+                << parts_key() << hardest_parts(paper, eases) << reasons(paper, analysis)
+                << counted_lines(paper, analysis) << ran_out_lines(paper, analysis);
     const std::string said = readings(paper, analysis);
     if (!said.empty())
         context.out << '\n' << said;
@@ -139,8 +153,10 @@ void run_analysis(const Context& context, const AnalyseOptions& options, const S
     const auto paper = Context::paper_on_file(store, options.paper);
     const PaperAnalysis analysis =
         analyse(*paper, store.latest_sittings(*paper, class_named(options.of_class)));
-    context.answer([&] { return json_of(*paper, analysis); },
-                   [&] { print(context, options, *paper, analysis); });
+    const Eases eases =
+        options.by_model ? eases_on_file(store, options, *paper) : Eases(paper->parts().size());
+    context.answer([&] { return json_of(*paper, analysis, eases); },
+                   [&] { print(context, options, *paper, analysis, eases); });
 }
 
 void run(const Context& context, const AnalyseOptions& options) {
@@ -168,6 +184,8 @@ void add_class_analyse(Command& group) {
     analyse_paper.option("--against-paper", options->against_paper, "PAPER",
                          "Compare with this paper, by the labels of parts");
     analyse_paper.flag("--latest", options->latest, "Compare latest sittings, not first ones");
+    analyse_paper.flag("--by-model", options->by_model,
+                 "Also which parts were hard, with what the candidates can do allowed for");
     analyse_paper.json();
     analyse_paper.closing("Examples:\n"
                           "  inkturn class analyse pure-1 --class tuesday\n"

@@ -26,10 +26,13 @@ Json value_of(const std::string& label, const PartAnalysis& part) {
 
 } // namespace
 
-std::string json_of(const Paper& paper, const PaperAnalysis& analysis) {
+std::string json_of(const Paper& paper, const PaperAnalysis& analysis,
+                    const std::vector<std::optional<double>>& eases) {
     Json parts = Json::array();
-    for (std::size_t i = 0; i < analysis.parts.size(); ++i)
+    for (std::size_t i = 0; i < analysis.parts.size(); ++i) {
         parts.push_back(value_of(paper.parts()[i].label, analysis.parts[i]));
+        parts.back()["ease"] = eases[i] ? Json(thousandths(*eases[i])) : Json(nullptr);
+    }
     return text_of({{"paper", paper.id()},
                     {"candidates", analysis.candidates},
                     {"others", analysis.others},

@@ -3,11 +3,15 @@
 #include "inkturn/paper/paper.hpp"
 #include "inkturn/statistics/analysis.hpp"
 
+#include <optional>
 #include <string>
+#include <vector>
 
 namespace inkturn {
 
-/// What is undefined is null.
-std::string json_of(const Paper& paper, const PaperAnalysis& analysis);
+/// What is undefined is null. `eases` says how much easier each part was than others of its topic, see
+/// Outlook::part_ease(), in the paper's order.
+std::string json_of(const Paper& paper, const PaperAnalysis& analysis,
+                    const std::vector<std::optional<double>>& eases);
 
 } // namespace inkturn

@@ -1,11 +1,11 @@
 #include "exchange/workbook/package.hpp"
 
+#include "exchange/workbook/zip_library.hpp"
 #include "inkturn/base/error.hpp"
 
 #include <array>
 #include <optional>
 #include <utility>
-#include <zip.h>
 
 namespace inkturn {
 namespace {
@@ -33,23 +33,23 @@ using Archive = std::unique_ptr<zip_t, decltype(&zip_discard)>;
 using Entry = std::unique_ptr<zip_file_t, decltype(&zip_fclose)>;
 
 std::string text_of_error(zip_error_t& error) {
-    std::string text = zip_error_strerror(&error);
-    zip_error_fini(&error);
+    std::string text = zip_library().error_strerror(&error);
+    zip_library().error_fini(&error);
     return text;
 }
 
 Archive open_archive(std::string_view bytes) {
     zip_error_t error;
-    zip_error_init(&error);
-    zip_source_t* source = zip_source_buffer_create(bytes.data(), bytes.size(), 0, &error);
+    zip_library().error_init(&error);
+    zip_source_t* source = zip_library().source_buffer_create(bytes.data(), bytes.size(), 0, &error);
     if (source == nullptr)
         refuse_damaged(text_of_error(error));
-    zip_t* archive = zip_open_from_source(source, ZIP_RDONLY, &error);
+    zip_t* archive = zip_library().open_from_source(source, ZIP_RDONLY, &error);
     if (archive == nullptr) {
-        zip_source_free(source);
+        zip_library().source_free(source);
         refuse_damaged(text_of_error(error));
     }
-    return {archive, &zip_discard};
+    return {archive, zip_library().discard};
 }
 
 } // namespace
@@ -63,15 +63,15 @@ struct WorkbookPackage::State {
     std::uint64_t unpacked = 0; ///< bytes, of all parts read so far
 
     std::optional<zip_uint64_t> find(const std::string& part) const {
-        const zip_int64_t index = zip_name_locate(archive.get(), part.c_str(), ZIP_FL_NOCASE);
+        const zip_int64_t index = zip_library().name_locate(archive.get(), part.c_str(), ZIP_FL_NOCASE);
         return index < 0 ? std::nullopt : std::optional(static_cast<zip_uint64_t>(index));
     }
 
     zip_stat_t described(zip_uint64_t index) const {
         zip_stat_t about;
-        zip_stat_init(&about);
-        if (zip_stat_index(archive.get(), index, 0, &about) != 0)
-            refuse_damaged(zip_strerror(archive.get()));
+        zip_library().stat_init(&about);
+        if (zip_library().stat_index(archive.get(), index, 0, &about) != 0)
+            refuse_damaged(zip_library().strerror(archive.get()));
         if ((about.valid & ZIP_STAT_ENCRYPTION_METHOD) != 0 && about.encryption_method != ZIP_EM_NONE)
             throw Error("the workbook was saved with a password: save it without one");
         check_size(about.size, about.comp_size);
@@ -86,9 +86,9 @@ struct WorkbookPackage::State {
     }
 
     Entry open(zip_uint64_t index) const {
-        Entry entry(zip_fopen_index(archive.get(), index, 0), &zip_fclose);
+        Entry entry(zip_library().fopen_index(archive.get(), index, 0), zip_library().fclose);
         if (!entry)
-            refuse_damaged(zip_strerror(archive.get()));
+            refuse_damaged(zip_library().strerror(archive.get()));
         return entry;
     }
 
@@ -100,9 +100,9 @@ struct WorkbookPackage::State {
         std::array<char, bytes_unpacked_at_once> buffer;
         std::uint64_t size = 0;
         for (;;) {
-            const zip_int64_t got = zip_fread(entry.get(), buffer.data(), buffer.size());
+            const zip_int64_t got = zip_library().fread(entry.get(), buffer.data(), buffer.size());
             if (got < 0)
-                refuse_damaged(zip_file_strerror(entry.get()));
+                refuse_damaged(zip_library().file_strerror(entry.get()));
             size += static_cast<std::uint64_t>(got);
             unpacked += static_cast<std::uint64_t>(got);
             if (size > about.size || (got == 0 && size < about.size))
@@ -115,7 +115,7 @@ struct WorkbookPackage::State {
 
 WorkbookPackage::WorkbookPackage(std::string_view bytes, const WorkbookLimits& limits)
     : state_(std::make_unique<State>(bytes, limits)) {
-    if (static_cast<std::size_t>(zip_get_num_entries(state_->archive.get(), 0)) > limits.entries)
+    if (static_cast<std::size_t>(zip_library().get_num_entries(state_->archive.get(), 0)) > limits.entries)
         refuse_large("has more than " + std::to_string(limits.entries) + " parts");
 }
 

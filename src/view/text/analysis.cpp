@@ -2,6 +2,7 @@
 
 #include "view/text/text.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <set>
@@ -304,6 +305,28 @@ std::string readings(const Paper& paper, const PaperAnalysis& analysis) {
         lines += text_line("All this comes from " + counted_candidates(analysis.candidates) +
                            ", which is few: another class could well say otherwise.");
     return lines + without_reading(paper, analysis);
+}
+
+std::string hardest_parts(const Paper& paper, const std::vector<std::optional<double>>& eases) {
+    constexpr double stands_out = -0.05; // a share of the part's marks
+    constexpr std::size_t most_named = 3;
+    std::vector<std::size_t> hard;
+    for (std::size_t i = 0; i < eases.size(); ++i)
+        if (eases[i] && *eases[i] <= stands_out)
+            hard.push_back(i);
+    if (hard.empty())
+        return "";
+    std::stable_sort(hard.begin(), hard.end(),
+                     [&](std::size_t a, std::size_t b) { return *eases[a] < *eases[b]; });
+    hard.resize(std::min(hard.size(), most_named));
+    std::string names;
+    for (const std::size_t i : hard)
+        names += (names.empty() ? "" : ", ") + paper.parts()[i].label + " by " +
+                 std::to_string(std::lround(-100 * *eases[i]));
+    return text_line(
+        "Harder than others of its topic, in points of 100, with what these candidates can do allowed "
+        "for: " +
+        names + ". Of a topic with one part that can't tell the part from the topic.");
 }
 
 } // namespace inkturn

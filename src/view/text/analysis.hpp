@@ -5,7 +5,9 @@
 #include "view/page/html_table.hpp"
 #include "view/text/table.hpp"
 
+#include <optional>
 #include <string>
+#include <vector>
 
 namespace inkturn {
 
@@ -35,6 +37,10 @@ std::string reasons(const Paper& paper, const PaperAnalysis& analysis);
 std::string counted_lines(const Paper& paper, const PaperAnalysis& analysis);
 
 std::string ran_out_lines(const Paper& paper, const PaperAnalysis& analysis);
+
+/// The parts that were hardest beside others of their topic, three at most, and what that can't tell; empty
+/// where none stands out. `eases` as in Outlook::part_ease(), in the paper's order.
+std::string hardest_parts(const Paper& paper, const std::vector<std::optional<double>>& eases);
 
 /// What the figures say about each part that stands out, in the paper's order, and where they come from few.
 std::string readings(const Paper& paper, const PaperAnalysis& analysis);
