@@ -95,7 +95,7 @@ std::string marks_help() {
     return "MARKS: in time, 3; with overtime, 2+1; with what was corrected, 2+1+3; - if it\n"
            "was not attempted, not-set if it was not set.\n"
            "REASON, or its beginning (:s), says why marks went, and so what is planned:\n"
-           "  method      didn't know how: an hour of relearning its topic, then the retry\n"
+           "  method      didn't know how: a topic with two such parts is relearned first\n"
            "  recall      knew how, forgot a fact: a retry; put the fact on a sheet of facts\n"
            "  slip        wrote 7 for 1, lost a sign: a retry (none with plan --slips off)\n"
            "  misread     answered another question: a retry (none with plan --slips off)\n"

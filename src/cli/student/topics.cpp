@@ -66,7 +66,7 @@ void print_topics(const Context& context, const std::string& whose, TopicsFound 
         shown.all || topics.size() <= topics_shown ? 0 : topics.size() - topics_shown;
     topics.resize(topics.size() - left_out);
     context.out << context.heading("Topics: " + whose) << '\n'
-                << opening << '\n'
+                << (shown.plain ? "" : opening) << '\n'
                 << (shown.plain ? plain_topics_table(topics) : topics_table(topics));
     if (left_out > 0)
         context.out << "and " << left_out << " more: inkturn " << shown.command << '\n';

@@ -32,6 +32,28 @@ constexpr std::array<std::string_view, 23> person_words{
     "admission no", "upn",          "known as",    "admission number",
     "initials",     "learner name", "family name", "given name",
     "id number",    "roll no",      "roll number"};
+/// Of codes rather than names.
+constexpr std::array<std::string_view, 21> code_words{"code",
+                                                      "candidate code",
+                                                      "candidate number",
+                                                      "candidate no",
+                                                      "candidate id",
+                                                      "exam candidate",
+                                                      "student code",
+                                                      "student id",
+                                                      "student no",
+                                                      "student number",
+                                                      "pupil code",
+                                                      "pupil id",
+                                                      "pupil no",
+                                                      "pupil number",
+                                                      "id",
+                                                      "id number",
+                                                      "upn",
+                                                      "admission no",
+                                                      "admission number",
+                                                      "roll no",
+                                                      "roll number"};
 /// Of people, but not enough to tell them apart.
 constexpr std::array<std::string_view, 9> part_of_name{"surname",    "forename", "first name",
                                                        "last name",  "initials", "family name",
@@ -217,6 +239,10 @@ ColumnHeading read_heading(std::string_view written) {
         }
     }
     return kind_of(plain_words(written));
+}
+
+bool is_heading_of_codes(std::string_view written) {
+    return is_among(code_words, plain_words(trimmed(written)));
 }
 
 bool is_class_header(const std::vector<std::string_view>& cells) {

@@ -34,6 +34,9 @@ struct ColumnHeading {
 /// Reads a heading in any of the usual forms: `Question 3`, `2 b)`, `4.b`, `1 (4)`, `1/4`, `Total /25`.
 ColumnHeading read_heading(std::string_view written);
 
+/// Whether a column of this heading holds codes of candidates rather than names.
+bool is_heading_of_codes(std::string_view written);
+
 /// Whether these cells can be the header of a class's file: one names the candidates, and there is another.
 bool is_class_header(const std::vector<std::string_view>& cells);
 

@@ -35,6 +35,7 @@ class WideHeader {
     std::optional<std::string> named_paper(std::string_view written) const;
     bool choose_candidates();
     void take_row_above();
+    void check_papers_above();
     void take_questions_above(const std::vector<std::string>& above);
     void take_papers_above(const std::vector<std::string>& above);
     bool take_row_below();
@@ -62,6 +63,7 @@ std::optional<WideLayout> WideHeader::read() {
     if (!choose_candidates())
         return std::nullopt;
     take_row_above();
+    check_papers_above();
     layout_.has_row = table_.next();
     if (layout_.has_row && take_row_below())
         layout_.has_row = table_.next();
@@ -107,6 +109,8 @@ bool WideHeader::choose_candidates() {
     const auto find = [&](auto is_one) { return std::find_if(columns_.begin(), columns_.end(), is_one); };
     auto chosen = find([](const Headed& headed) { return lower_case(headed.column.heading) == "candidate"; });
     if (chosen == columns_.end())
+        chosen = find([](const Headed& headed) { return is_heading_of_codes(headed.column.heading); });
+    if (chosen == columns_.end())
         chosen = find([](const Headed& headed) { return headed.heading.kind == ColumnKind::candidate; });
     if (chosen == columns_.end())
         chosen = find([](const Headed& headed) {
@@ -148,11 +152,22 @@ void WideHeader::take_row_above() {
         return;
     if (all_questions)
         take_questions_above(above);
-    else if (all_on_file || (ids.size() > 1 && ids.count("") == 0 && !table_.row_above().empty()))
+    else if (all_on_file || (!options_.paper && ids.size() > 1 && ids.count("") == 0))
         take_papers_above(above);
     else
         return;
     --file_.reading.rows_above;
+}
+
+/// A file that names papers is of these, whatever was asked for: then one of the two is a mistake.
+void WideHeader::check_papers_above() {
+    for (const Headed& headed : columns_)
+        if (options_.paper && !headed.heading.paper.empty() && headed.heading.paper != *options_.paper) {
+            report(headed.column, "it is of paper " + headed.heading.paper + ", and --paper says " +
+                                      *options_.paper +
+                                      ": leave out --paper, or the columns of other papers");
+            return;
+        }
 }
 
 void WideHeader::take_questions_above(const std::vector<std::string>& above) {

@@ -199,7 +199,7 @@ std::string counted_line(const ClassUnder& under) {
     return text_line(count_text(under.counted, "candidate") + " counted" +
                      (under.not_counted == 0 ? "."
                                              : "; " + std::to_string(under.not_counted) +
-                                                   " not, as their marks don't fit this total."));
+                                                   " not: they have no marks that fit this total."));
 }
 
 std::string basis_lines(const ClassUnder& under) {

@@ -218,8 +218,8 @@ care: marks lost to slips and misreadings, or to accuracy after a right
 practise: most of the marks went without a reason: state one as you mark.
 firm: no marks lost so far, or an expected share of 80% or more.
 probably: too little has been seen to be sure.
-again: unaided marks at the latest retries. They count nowhere else here, as the
-  question and its mark scheme had been seen.
+again: unaided marks at the latest retries. They count nowhere else here, as
+  the question and its mark scheme had been seen.
 expected: the share in time of new parts, from 22 candidates' marks in parts
   not seen before; 80%: where it lies four times in five. a paper: marks the
   topic costs in the usual paper.
