@@ -185,7 +185,7 @@ void add_class_analyse(Command& group) {
                          "Compare with this paper, by the labels of parts");
     analyse_paper.flag("--latest", options->latest, "Compare latest sittings, not first ones");
     analyse_paper.flag("--by-model", options->by_model,
-                 "Also which parts were hard, with what the candidates can do allowed for");
+                       "Also which parts were hard, with what the candidates can do allowed for");
     analyse_paper.json();
     analyse_paper.closing("Examples:\n"
                           "  inkturn class analyse pure-1 --class tuesday\n"

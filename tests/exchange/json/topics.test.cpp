@@ -84,7 +84,8 @@ TEST_CASE("a sitting against a clock is written with what a mark took") {
 
 TEST_CASE("nothing sat is written as empty lists") {
     CHECK(parsed(json_of(diagnose({}), 0, {})).dump() == R"({"candidates":0,"gain_percent":20,"topics":[]})");
-    CHECK(parsed(json_of(trend({}))).dump() == R"({"sittings":[],"retries":[],"secured_again":{"met":0,"got":0,"low":null,"high":null}})");
+    CHECK(parsed(json_of(trend({}))).dump() ==
+          R"({"sittings":[],"retries":[],"secured_again":{"met":0,"got":0,"low":null,"high":null}})");
 }
 
 TEST_CASE("a document is indented by two, without a line break at its end") {
