@@ -89,7 +89,7 @@ std::string weight_text(SeatWeight weight, SeatMeasure measure) {
 
 std::string won_text(SeatWeight weight, SeatMeasure measure) {
     return measure == SeatMeasure::hour
-               ? won_marks_text(weight) + " marks a paper won back, if an hour teaches as assumed."
+               ? won_marks_text(weight) + " marks a paper won back, if an hour is worth what is assumed."
                : "the candidates seated have lost " +
                      count_text(static_cast<std::size_t>(weight.count()), "mark") + " on these topics.";
 }
@@ -158,8 +158,8 @@ std::string key_text(SeatMeasure measure, Gain gain, std::size_t candidates) {
     const std::string judgement = " Marks don't say who needs help most: that's your judgement.";
     if (measure == SeatMeasure::marks)
         return text_line("Beside each candidate: the marks lost on the class's topics so far." + judgement);
-    return text_line("Beside each candidate: the marks a paper won back, if an hour on each of the class's "
-                     "topics teaches " +
+    return text_line("Beside each candidate: the marks a paper won back if an hour on each of the class's "
+                     "topics wins back " +
                      std::to_string(gain.percent()) +
                      " of every 100 marks lost on it, which is assumed (--gain); in brackets, the marks lost "
                      "on them so far. What is won back rests on " +

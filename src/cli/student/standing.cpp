@@ -21,7 +21,7 @@ struct StandingOptions {
 /// Whose marks the next paper is foreseen from; empty where it isn't.
 std::string foreseen_from(const Outlooks& outlooks, const Candidate& candidate, const SubjectStanding& in) {
     const auto subject = predictable_subject(candidate, in.subject);
-    return subject ? text_line("The next paper is foreseen from " +
+    return subject ? text_line("The next paper's ranges rest on " +
                                marks_of_text(outlooks.in(*subject).candidates()) + ".")
                    : "";
 }

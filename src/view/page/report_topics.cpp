@@ -41,7 +41,7 @@ ReportTopics report_topics(const std::vector<TopicDiagnosis>& topics, std::size_
     for (const TopicDiagnosis& topic : topics)
         if (const auto& outlook = topic.outlook)
             all.shown.push_back(
-                {{topic.topic, outlook->share, outlook->range.low, outlook->range.high, topic.parts},
+                {{topic.topic, outlook->share, outlook->range.low, outlook->range.high, topic.distinct_parts},
                  one_decimal(outlook->marks_a_paper),
                  advice_text(topic)});
     return all;

@@ -60,7 +60,7 @@ std::string finding_on_totals(const Comparison& comparison, const SideNames& nam
                "and totals that vary.";
     const std::string higher = short_side(total.difference > 0 ? names.a : names.b);
     if (total.interval->low <= 0 && total.interval->high >= 0)
-        return "Totals: no difference that chance couldn't make.";
+        return "Totals: no difference beyond chance.";
     return "Totals: " + higher + " is higher by " + inkturn::decimal(std::fabs(total.difference), 1) +
            " of " + counted_marks(comparison.max) + " on average, more than chance easily makes.";
 }
@@ -126,8 +126,8 @@ std::string comparison_findings(const Comparison& comparison, const SideNames& n
 std::string comparison_notes(const Comparison& comparison) {
     std::string lines = text_line(
         "Differences are the first less the second, by unaided marks, with Welch's 95% interval. "
-        "Beyond chance: if classes are alike, one page in 20 at most shows such a part. Why they differ "
-        "no page can say.");
+        "Beyond chance: if classes are alike, at most one such page in 20 names a part. It doesn't say "
+        "why they differ.");
     const auto untested = comparison.parts.size() - comparison.parts_tested();
     if (untested > 0)
         lines +=

@@ -212,9 +212,9 @@ std::string topics_opening(const std::vector<TopicDiagnosis>& topics, bool of_cl
                      " first: " + (first->advice->sure ? "" : "probably ") +
                      instruction(first->advice->what) + ". It costs " + (of_class ? "each candidate " : "") +
                      "about " + one_decimal(first->outlook->marks_a_paper) +
-                     " marks a paper. If an hour teaches " + std::to_string(gain.percent()) +
-                     " of every 100 marks lost, which is assumed (--gain), that wins back " +
-                     one_decimal(first->outlook->won_back) + " of them.");
+                     " marks a paper. If an hour's work wins back " + std::to_string(gain.percent()) +
+                     " of every 100, which is assumed (--gain), that is " +
+                     one_decimal(first->outlook->won_back) + " marks.");
 }
 
 std::string topics_key(const std::vector<TopicDiagnosis>& topics, std::size_t candidates) {

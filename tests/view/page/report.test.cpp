@@ -107,9 +107,9 @@ TEST_CASE("the figure of topics says whose marks it rests on") {
 TEST_CASE("topics are shown that have an outlook, in their order") {
     std::vector<TopicDiagnosis> topics(3);
     topics[0].topic = "vectors";
-    topics[0].parts = 6;
+    topics[0].distinct_parts = 6;
     topics[1].topic = "proof";
-    topics[1].parts = 2;
+    topics[1].distinct_parts = 2;
     add_outlook(topics[0], {0.5, {0.25, 0.75}, 0.9, 4.16, 0.8});
     add_outlook(topics[1], {0.9, {0.8, 0.95}, 0.04, 0.3, 0.1});
     const ReportTopics shown = report_topics(topics, 12);

@@ -56,7 +56,7 @@ TEST_CASE("the five parts that differ most have a row, with points between the f
 
 TEST_CASE("the findings say whether totals differ, and which parts do beyond chance") {
     CHECK(comparison_findings(example(), names) ==
-          "Totals: no difference that chance couldn't make.\n"
+          "Totals: no difference beyond chance.\n"
           "Parts beyond chance, allowing for the 5 parts looked at: tuesday is higher in\n"
           "  1.\n");
     const Comparison clear = compare(side_of(six_parts(), "A", {"4 5 9 2 2 2", "4 5 10 2 2 2"}),

@@ -134,13 +134,12 @@ TEST_CASE("advice is a word, with probably before it where little was seen") {
 
 TEST_CASE("what to do first opens, with what it costs and what is assumed") {
     CHECK(topics_opening(example(), false, {}) ==
-          "vectors first: relearn it. It costs about 7.5 marks a paper. If an hour\n"
-          "  teaches 20 of every 100 marks lost, which is assumed (--gain), that wins back\n"
-          "  1.5 of them.\n");
+          "vectors first: relearn it. It costs about 7.5 marks a paper. If an hour's work\n"
+          "  wins back 20 of every 100, which is assumed (--gain), that is 1.5 marks.\n");
     CHECK(topics_opening(example(), true, Gain(40)) ==
           "vectors first: relearn it. It costs each candidate about 7.5 marks a paper. If\n"
-          "  an hour teaches 40 of every 100 marks lost, which is assumed (--gain), that\n"
-          "  wins back 1.5 of them.\n");
+          "  an hour's work wins back 40 of every 100, which is assumed (--gain), that is\n"
+          "  1.5 marks.\n");
 }
 
 TEST_CASE("a topic that is firm is not what to do first, though it costs most") {
@@ -157,8 +156,8 @@ TEST_CASE("where only little was seen the opening says probably, and names the s
                                                        {{"x", {0.5, 0.7, 2}}, {"y", {0.5, 0.7, 1}}});
     CHECK(topics_opening(topics, false, {}) ==
           "x first: probably learn its facts by heart. It costs about 2.0 marks a paper.\n"
-          "  If an hour teaches 20 of every 100 marks lost, which is assumed (--gain), that\n"
-          "  wins back 0.4 of them.\n");
+          "  If an hour's work wins back 20 of every 100, which is assumed (--gain), that\n"
+          "  is 0.4 marks.\n");
     topics[0].subject = "pure";
     CHECK(topics_opening(topics, false, {}).rfind("pure: x first: probably ", 0) == 0);
 }
