@@ -304,8 +304,8 @@ bool is_near_before(const CoverWords& tokens, std::size_t at, std::size_t reach,
     return false;
 }
 
-/// `Reading time`, `after 5 minutes`: these count on the same line only, as a title may have such words, and
-/// not before the time to work.
+/// `Reading time`, `after 5 minutes`: these count on the same line only, as a title may have such words,
+/// and not before the time to work.
 bool is_of_another_time(const CoverWords& tokens, std::size_t at) {
     for (std::size_t back = 1; back <= std::min(at, near) && share_line(tokens[at - back], tokens[at]);
          ++back) {

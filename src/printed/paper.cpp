@@ -28,7 +28,7 @@ void keep_first_doubts(std::vector<Doubt>& doubts) {
 /// A reading and the lines that it is of.
 struct Candidate {
     const PaperLines* lines;
-    Reading reading;
+    PaperReading reading;
 };
 using Candidates = std::vector<Candidate>;
 
@@ -45,7 +45,7 @@ std::vector<std::size_t> lines_of_marks(const MarksChosen& marks) {
 
 /// The best of the readings with numbers that go on through the paper, begin again in its sections, or are in
 /// brackets.
-Reading read_numbered(const PaperLines& lines, Habit habit) {
+PaperReading read_numbered(const PaperLines& lines, Habit habit) {
     const auto has = [&](const auto& is) {
         return std::any_of(lines.starts.begin(), lines.starts.end(), is);
     };
@@ -54,10 +54,10 @@ Reading read_numbered(const PaperLines& lines, Habit habit) {
         numberings.push_back({std::nullopt, true});
     if (has([](const LineStart& line) { return line.label.enclosed.has_value(); }))
         numberings.push_back({NumberStyle::enclosed, false});
-    Reading best;
+    PaperReading best;
     for (const Numbering& numbering : numberings) {
         habit.numbering = numbering;
-        Reading reading = read_as(lines, habit);
+        PaperReading reading = read_as(lines, habit);
         if (best.paper.parts.empty() || (reading.score > best.score && !reading.paper.parts.empty()))
             best = std::move(reading);
     }
@@ -65,7 +65,7 @@ Reading read_numbered(const PaperLines& lines, Habit habit) {
 }
 
 void add_candidate(const PaperLines& lines, const Habit& habit, Candidates& candidates) {
-    Reading reading = read_numbered(lines, habit);
+    PaperReading reading = read_numbered(lines, habit);
     if (!reading.paper.parts.empty())
         candidates.push_back({&lines, std::move(reading)});
 }
@@ -93,7 +93,7 @@ void try_marks(const PaperLines& lines, Candidates& candidates) {
 }
 
 /// The habit with one thing else.
-std::vector<Habit> varied(const Reading& reading) {
+std::vector<Habit> varied(const PaperReading& reading) {
     std::vector<Habit> habits;
     const auto add = [&](const auto& change) {
         Habit habit = reading.habit;
@@ -116,9 +116,9 @@ std::vector<Habit> varied(const Reading& reading) {
 void improve(Candidate& candidate) {
     constexpr int most = 4;
     for (int round = 0; round < most; ++round) {
-        std::optional<Reading> best;
+        std::optional<PaperReading> best;
         for (const Habit& habit : varied(candidate.reading)) {
-            Reading reading = read_as(*candidate.lines, habit);
+            PaperReading reading = read_as(*candidate.lines, habit);
             if (reading.score > (best ? best->score : candidate.reading.score) &&
                 !reading.paper.parts.empty())
                 best = std::move(reading);
@@ -144,7 +144,7 @@ bool is_confirmed(const PrintedPaper& paper) {
 
 /// Another reading nearly as good is a doubt, and so are bare numbers, unless totals confirm the best.
 void doubt_others(Candidates& candidates) {
-    Reading& best = candidates.front().reading;
+    PaperReading& best = candidates.front().reading;
     if (is_confirmed(best.paper))
         return;
     if (!best.habit.each && marks_forms[best.habit.form].print == "#")
@@ -152,7 +152,7 @@ void doubt_others(Candidates& candidates) {
                                      "the marks are numbers without brackets or words, and no total "
                                      "confirms that they are marks"});
     for (std::size_t i = 1; i < candidates.size(); ++i) {
-        const Reading& other = candidates[i].reading;
+        const PaperReading& other = candidates[i].reading;
         if (other.score + nearly_as_good < best.score || has_same_parts(best.paper, other.paper))
             continue;
         best.paper.doubts.push_back({std::nullopt, "the paper can also be read with " +
@@ -179,7 +179,7 @@ std::list<PaperLines> lines_in(const std::vector<PrintedPage>& pages) {
 }
 
 /// Numbers without brackets or words may be anything.
-bool is_credible(const Reading& reading) {
+bool is_credible(const PaperReading& reading) {
     return reading.score > 0 || reading.habit.each || !marks_forms[reading.habit.form].is_bare();
 }
 
@@ -219,7 +219,7 @@ PrintedPaper recognise_paper(const std::vector<PrintedPage>& pages) {
         improve(candidates[i]);
     std::stable_sort(candidates.begin(), candidates.end(), is_better);
     if (candidates.empty() || !is_credible(candidates.front().reading)) {
-        Reading none;
+        PaperReading none;
         add_what_is_stated(none, all.front());
         if (!candidates.empty())
             none.paper.guessed = candidates.front().reading.paper.parts;
@@ -229,7 +229,7 @@ PrintedPaper recognise_paper(const std::vector<PrintedPage>& pages) {
         return none.paper;
     }
     doubt_others(candidates);
-    Reading& best = candidates.front().reading;
+    PaperReading& best = candidates.front().reading;
     add_what_is_stated(best, *candidates.front().lines);
     PrintedPaper& paper = best.paper;
     std::stable_sort(paper.doubts.begin(), paper.doubts.end(),

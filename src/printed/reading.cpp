@@ -249,8 +249,8 @@ void give_last_total_to_paper(MarksChosen& marks, const Cover& cover, const Ques
 
 /// A question ends before the heading or total of a section that comes after its marks. The last one ends
 /// with the page of its last marks.
-Span span_of(const PaperLines& lines, const QuestionLabels& question, const MarksChosen& marks,
-             bool is_last) {
+RowSpan span_of(const PaperLines& lines, const QuestionLabels& question, const MarksChosen& marks,
+                bool is_last) {
     const std::size_t last = last_line_with_marks(question, marks);
     for (std::size_t line = last + 1; line < question.end; ++line) {
         const bool is_other_page = lines.page_of(line) != lines.page_of(last);
@@ -288,7 +288,7 @@ constexpr double worth_of_added = 0.3; // for each part, so that of several part
 constexpr double cost_without_words = 1;
 
 /// What speaks for a reading: parts with marks and totals that they meet, and nothing that is in doubt.
-double score_of(const PaperLines& lines, const Reading& reading, std::size_t added) {
+double score_of(const PaperLines& lines, const PaperReading& reading, std::size_t added) {
     const PrintedPaper& paper = reading.paper;
     const auto& marks = reading.marks.marks;
     const bool is_headed =
@@ -347,9 +347,9 @@ MarksChosen marks_of(const PaperLines& lines, const Habit& habit) {
     return marks;
 }
 
-Reading read_as(const PaperLines& lines, const Habit& habit) {
+PaperReading read_as(const PaperLines& lines, const Habit& habit) {
     const Layout& layout = lines.layout;
-    Reading reading;
+    PaperReading reading;
     reading.habit = habit;
     PrintedPaper& paper = reading.paper;
     MarksChosen& marks = reading.marks;
@@ -388,7 +388,7 @@ Reading read_as(const PaperLines& lines, const Habit& habit) {
     return reading;
 }
 
-void add_what_is_stated(Reading& reading, const PaperLines& lines) {
+void add_what_is_stated(PaperReading& reading, const PaperLines& lines) {
     const Layout& layout = lines.layout;
     const std::size_t first =
         reading.questions.empty() ? layout.lines.size() : reading.questions.front().line;
@@ -409,7 +409,7 @@ void add_what_is_stated(Reading& reading, const PaperLines& lines) {
     doubt_numbers_before(read_starts(layout, starts, lines_with_marks(all), reading.marks.shifts, {}),
                          reading.questions.front(), reading.paper.doubts);
     doubt_duration(reading.paper);
-    std::vector<Span> spans;
+    std::vector<RowSpan> spans;
     std::size_t after = 0; // what ended the question before
     for (const QuestionLabels& question : reading.questions) {
         spans.push_back(span_of(lines, question, reading.marks, &question == &reading.questions.back()));

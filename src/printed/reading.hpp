@@ -42,7 +42,7 @@ struct Habit {
 };
 
 /// What a paper says if it is printed so.
-struct Reading {
+struct PaperReading {
     Habit habit;
     PrintedPaper paper; ///< without strips and duration
     std::vector<QuestionLabels> questions;
@@ -54,9 +54,9 @@ struct Reading {
 /// What are marks if it is printed so.
 MarksChosen marks_of(const PaperLines& lines, const Habit& habit);
 
-Reading read_as(const PaperLines& lines, const Habit& habit);
+PaperReading read_as(const PaperLines& lines, const Habit& habit);
 
 /// Completes the paper of the reading that is kept.
-void add_what_is_stated(Reading& reading, const PaperLines& lines);
+void add_what_is_stated(PaperReading& reading, const PaperLines& lines);
 
 } // namespace inkturn::printed

@@ -19,7 +19,7 @@ namespace {
 
 using namespace printed;
 
-Span without_table_heads(const Layout& layout, Span span) {
+RowSpan without_table_heads(const Layout& layout, RowSpan span) {
     while (span.end > span.first + 1 && heads_table(layout.lines[span.end - 1]))
         --span.end;
     return span;
@@ -117,7 +117,7 @@ PrintedScheme recognise_scheme(const std::vector<PrintedPage>& pages, const Prin
             scheme.doubts.push_back(
                 {std::nullopt, "part " + part.label + " was not found in the mark scheme"});
     }
-    std::vector<Span> spans;
+    std::vector<RowSpan> spans;
     for (const QuestionLabels& question : questions)
         spans.push_back(without_table_heads(layout, {question.line, question.end}));
     std::set<std::string> labels;

@@ -29,7 +29,7 @@ std::size_t first_beside(const Layout& layout, std::size_t first, std::size_t af
     return earliest;
 }
 
-Points top_of(const Layout& layout, Span span) {
+Points top_of(const Layout& layout, RowSpan span) {
     const std::size_t region = layout.lines[span.first].region;
     Points top = layout.lines[span.first].box.top;
     for (std::size_t i = span.first; i < std::min(span.end, span.first + lines_that_rise); ++i)
@@ -48,7 +48,7 @@ Points bottom_before(const Layout& layout, std::size_t end, std::size_t region) 
 
 /// A left column's edge is as far from its text as the right one's, which is the gutter, so that strips of
 /// both can be put below each other; words further left stay inside.
-Points left_edge(const Layout& layout, Span span, const Shifts& shifts) {
+Points left_edge(const Layout& layout, RowSpan span, const Shifts& shifts) {
     const Region& region = layout.region_of(layout.lines[span.first]);
     const Region right{region.page, region.box, Region::Side::right};
     const Points to_right_column = shifts.of(right) - shifts.of(region);
@@ -61,9 +61,9 @@ Points left_edge(const Layout& layout, Span span, const Shifts& shifts) {
 }
 
 /// The strip of a span's lines in one region: `first` to before `end`, all in it.
-void append_strip(std::vector<PageStrip>& strips, const Layout& layout, const Shifts& shifts, Span span,
-                  Span whole) {
-    const Span written = without_answer_lines(layout, span);
+void append_strip(std::vector<PageStrip>& strips, const Layout& layout, const Shifts& shifts, RowSpan span,
+                  RowSpan whole) {
+    const RowSpan written = without_answer_lines(layout, span);
     if (written.first == written.end)
         return;
     const std::size_t region_at = layout.lines[span.first].region;
@@ -93,7 +93,7 @@ void append_strip(std::vector<PageStrip>& strips, const Layout& layout, const Sh
         {region.page, std::max(Points(0), top), std::max(bottom, lowest), left, region.box.right});
 }
 
-std::vector<PageStrip> strips_of(const Layout& layout, const Shifts& shifts, Span whole) {
+std::vector<PageStrip> strips_of(const Layout& layout, const Shifts& shifts, RowSpan whole) {
     std::vector<PageStrip> strips;
     for (std::size_t first = whole.first; first < whole.end;) {
         std::size_t end = first + 1;
@@ -107,15 +107,15 @@ std::vector<PageStrip> strips_of(const Layout& layout, const Shifts& shifts, Spa
 
 } // namespace
 
-Span without_answer_lines(const Layout& layout, Span span) {
+RowSpan without_answer_lines(const Layout& layout, RowSpan span) {
     while (span.end > span.first && is_answer_line(layout.lines[span.end - 1]))
         --span.end;
     return span;
 }
 
 std::vector<std::vector<PageStrip>> strips_of(const Layout& layout, const Shifts& shifts,
-                                              const std::vector<Span>& spans) {
-    std::vector<Span> risen = spans;
+                                              const std::vector<RowSpan>& spans) {
+    std::vector<RowSpan> risen = spans;
     for (std::size_t i = 0; i < spans.size(); ++i) {
         const std::size_t after = i > 0 ? std::max(std::max(spans[i - 1].first, spans[i - 1].last_marks) + 1,
                                                    spans[i].first - std::min(spans[i].first, lines_that_rise))
@@ -126,7 +126,7 @@ std::vector<std::vector<PageStrip>> strips_of(const Layout& layout, const Shifts
             risen[i - 1].end = std::min(risen[i - 1].end, earliest);
     }
     std::vector<std::vector<PageStrip>> strips;
-    for (const Span& span : risen)
+    for (const RowSpan& span : risen)
         strips.push_back(strips_of(layout, shifts, span));
     return strips;
 }

@@ -8,19 +8,19 @@
 namespace inkturn::printed {
 
 /// Lines of a layout, by position: from the one at `first` to before the one at `end`.
-struct Span {
+struct RowSpan {
     std::size_t first;
     std::size_t end;
     std::size_t last_marks = 0; ///< nothing before the line after it belongs to the next question
 };
 
 /// The span without those at its end that are there to write on.
-Span without_answer_lines(const Layout& layout, Span span);
+RowSpan without_answer_lines(const Layout& layout, RowSpan span);
 
 /// What each span takes up on the pages: from above its first line, including anything that rises above it,
 /// to above the line after it, or to the end of the page or column where that is on another. Spans ascend and
 /// don't overlap.
 std::vector<std::vector<PageStrip>> strips_of(const Layout& layout, const Shifts& shifts,
-                                              const std::vector<Span>& spans);
+                                              const std::vector<RowSpan>& spans);
 
 } // namespace inkturn::printed

@@ -41,7 +41,7 @@ int main(int count, char** arguments) {
     const std::string bytes{std::istreambuf_iterator<char>(file), {}};
     try {
         const auto sheet = count > 2 ? std::optional<std::string>(arguments[2]) : std::nullopt;
-        const inkturn::Sheet read = inkturn::read_workbook(bytes, sheet);
+        const inkturn::WorkbookSheet read = inkturn::read_workbook(bytes, sheet);
         for (const inkturn::SheetCell& cell : read.cells())
             std::cout << inkturn::cell_name(cell.row, cell.column) << '\t' << name_of(cell.kind) << '\t'
                       << in_one_line(cell.text) << '\n';

@@ -42,7 +42,7 @@ std::uint64_t repeats(const XmlAttributes& attributes, std::string_view name) {
 /// Reads the rows of one sheet.
 class OdsRows {
   public:
-    explicit OdsRows(Sheet& sheet) : sheet_(sheet), cell_(sheet) {}
+    explicit OdsRows(WorkbookSheet& sheet) : sheet_(sheet), cell_(sheet) {}
 
     void start(std::string_view name, const XmlAttributes& attributes) {
         if (name == "table:table-row")
@@ -122,7 +122,7 @@ class OdsRows {
         row_ += row_repeated_;
     }
 
-    Sheet& sheet_;
+    WorkbookSheet& sheet_;
     OdsCell cell_;
     std::vector<RowCell> cells_; ///< of the row, those with content
     std::uint64_t row_ = 0;      ///< those before this one
@@ -138,7 +138,7 @@ class OdsRows {
 class OdsContent : public XmlHandler {
   public:
     /// `wanted`: the position of the table that is read into the sheet; nothing: they are listed.
-    OdsContent(std::optional<std::size_t> wanted, Sheet& sheet) : wanted_(wanted), sheet_(sheet) {}
+    OdsContent(std::optional<std::size_t> wanted, WorkbookSheet& sheet) : wanted_(wanted), sheet_(sheet) {}
 
     void start(std::string_view name, const XmlAttributes& attributes) override {
         ++depth_;
@@ -213,11 +213,11 @@ class OdsContent : public XmlHandler {
             return;
         has_content.push_back(!sheet_.cells().empty());
         if (!wanted_)
-            sheet_ = Sheet(sheet_.limits());
+            sheet_ = WorkbookSheet(sheet_.limits());
     }
 
     std::optional<std::size_t> wanted_;
-    Sheet& sheet_;
+    WorkbookSheet& sheet_;
     std::optional<OdsRows> rows_;         ///< of the table
     std::set<std::string> hidden_styles_; ///< of tables
     std::string style_;
@@ -250,15 +250,15 @@ void check_not_encrypted(WorkbookPackage& package) {
 
 } // namespace
 
-Sheet read_ods(WorkbookPackage& package, const SheetChoice& choice) {
+WorkbookSheet read_ods(WorkbookPackage& package, const SheetChoice& choice) {
     check_not_encrypted(package);
-    Sheet sheet(package.limits());
+    WorkbookSheet sheet(package.limits());
     OdsContent list(std::nullopt, sheet);
     package.read_xml(content_part, list);
     if (!list.has_spreadsheet())
         throw Error("the file holds a document and no workbook: use .xlsx, .ods or CSV");
     const std::size_t chosen = choice.among(list.sheets, [&](std::size_t i) { return list.has_content[i]; });
-    sheet = Sheet(package.limits());
+    sheet = WorkbookSheet(package.limits());
     OdsContent reader(chosen, sheet);
     package.read_xml(content_part, reader);
     sheet.finish();

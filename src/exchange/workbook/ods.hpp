@@ -7,6 +7,6 @@
 namespace inkturn {
 
 /// Reads a sheet of an OpenDocument spreadsheet (OASIS ODF 1.2). Throws Error.
-Sheet read_ods(WorkbookPackage& package, const SheetChoice& choice);
+WorkbookSheet read_ods(WorkbookPackage& package, const SheetChoice& choice);
 
 } // namespace inkturn

@@ -13,7 +13,7 @@ namespace inkturn {
 /// read.
 class OdsCell {
   public:
-    explicit OdsCell(const Sheet& sheet) : sheet_(sheet) {}
+    explicit OdsCell(const WorkbookSheet& sheet) : sheet_(sheet) {}
 
     /// Begins anew with the attributes of a cell.
     void start(const XmlAttributes& attributes);
@@ -35,7 +35,7 @@ class OdsCell {
     Content value_of_type() const;
     bool shows_error() const;
 
-    const Sheet& sheet_; ///< whose limits hold
+    const WorkbookSheet& sheet_; ///< whose limits hold
     std::string type_;
     std::string value_;
     std::string shown_;

@@ -45,12 +45,13 @@ bool is_blank(std::string_view text) noexcept {
     return true;
 }
 
-void Sheet::add(std::uint64_t row, std::uint64_t column, SheetCellKind kind, std::string text) {
+void WorkbookSheet::add(std::uint64_t row, std::uint64_t column, SheetCellKind kind, std::string text) {
     if (kind != SheetCellKind::value || !is_blank(text))
         add_kept(row, column, kind, keep(std::move(text)));
 }
 
-void Sheet::add_kept(std::uint64_t row, std::uint64_t column, SheetCellKind kind, std::string_view text) {
+void WorkbookSheet::add_kept(std::uint64_t row, std::uint64_t column, SheetCellKind kind,
+                             std::string_view text) {
     if (kind == SheetCellKind::value && is_blank(text))
         return;
     if (row > max_row || column > max_column)
@@ -61,12 +62,12 @@ void Sheet::add_kept(std::uint64_t row, std::uint64_t column, SheetCellKind kind
     cells_.push_back({static_cast<std::uint32_t>(row), static_cast<std::uint32_t>(column), kind, text});
 }
 
-void Sheet::check_length(const std::string& text) const {
+void WorkbookSheet::check_length(const std::string& text) const {
     if (text.size() > limits_.cell_bytes)
         throw Error("a cell has more text than the 32,767 characters that a cell may have");
 }
 
-std::string_view Sheet::keep(std::string text) {
+std::string_view WorkbookSheet::keep(std::string text) {
     if (text.empty())
         return {};
     check_length(text);
@@ -77,7 +78,7 @@ std::string_view Sheet::keep(std::string text) {
     return texts_.emplace_back(std::move(text));
 }
 
-void Sheet::finish() {
+void WorkbookSheet::finish() {
     if (!std::is_sorted(cells_.begin(), cells_.end(), comes_before))
         std::sort(cells_.begin(), cells_.end(), comes_before);
     const auto twice =

@@ -33,14 +33,14 @@ struct SheetCell {
 std::string why_no_value(const SheetCell& cell);
 
 /// The cells with content of one sheet, by row and then by column.
-class Sheet {
+class WorkbookSheet {
   public:
-    explicit Sheet(const WorkbookLimits& limits) : limits_(limits) {}
-    Sheet(Sheet&&) = default; ///< the cells' texts stay where they are
-    Sheet& operator=(Sheet&&) = default;
-    Sheet(const Sheet&) = delete;
-    Sheet& operator=(const Sheet&) = delete;
-    ~Sheet() = default;
+    explicit WorkbookSheet(const WorkbookLimits& limits) : limits_(limits) {}
+    WorkbookSheet(WorkbookSheet&&) = default; ///< the cells' texts stay where they are
+    WorkbookSheet& operator=(WorkbookSheet&&) = default;
+    WorkbookSheet(const WorkbookSheet&) = delete;
+    WorkbookSheet& operator=(const WorkbookSheet&) = delete;
+    ~WorkbookSheet() = default;
 
     static constexpr std::uint32_t max_row = 1'048'576;
     static constexpr std::uint32_t max_column = 16'384; ///< XFD

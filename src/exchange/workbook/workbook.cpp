@@ -36,8 +36,8 @@ bool is_workbook(std::string_view start) {
     return start == zip_mark || start == compound_file_mark;
 }
 
-Sheet read_workbook(std::string_view bytes, const std::optional<std::string>& sheet,
-                    const WorkbookLimits& limits) {
+WorkbookSheet read_workbook(std::string_view bytes, const std::optional<std::string>& sheet,
+                            const WorkbookLimits& limits) {
     if (bytes.substr(0, compound_file_mark.size()) == compound_file_mark)
         refuse_compound_file(bytes);
     WorkbookPackage package(bytes, limits);

@@ -18,7 +18,7 @@ bool is_workbook(std::string_view start);
 
 /// Reads a sheet of an .xlsx or .ods file (docs/formats/workbooks.md): the one of this name, or the only one
 /// with content. Throws Error that says what is wrong and what to do, within bounded memory and time.
-Sheet read_workbook(std::string_view bytes, const std::optional<std::string>& sheet,
-                    const WorkbookLimits& limits = {});
+WorkbookSheet read_workbook(std::string_view bytes, const std::optional<std::string>& sheet,
+                            const WorkbookLimits& limits = {});
 
 } // namespace inkturn

@@ -36,7 +36,7 @@ class WorkbookRows : public Rows {
     std::istream& in_;
     std::string bytes_;
     std::optional<std::string> name_;
-    std::optional<Sheet> sheet_;
+    std::optional<WorkbookSheet> sheet_;
     std::size_t first_column_ = 1;
     std::size_t row_begins_ = 0; ///< positions among the sheet's cells
     std::size_t row_ends_ = 0;

@@ -39,7 +39,7 @@ std::optional<CellPlace> read_place(std::string_view text) {
 /// Reads the cells of a sheet's part.
 class XlsxSheetPart : public XmlHandler {
   public:
-    XlsxSheetPart(const XlsxContext& context, Sheet& sheet, bool only_first)
+    XlsxSheetPart(const XlsxContext& context, WorkbookSheet& sheet, bool only_first)
         : context_(context), sheet_(sheet), only_first_(only_first) {}
 
     void start(std::string_view name, const XmlAttributes& attributes) override {
@@ -137,7 +137,7 @@ class XlsxSheetPart : public XmlHandler {
     }
 
     const XlsxContext& context_;
-    Sheet& sheet_;
+    WorkbookSheet& sheet_;
     bool only_first_;
     CellPlace place_{0, 0};
     std::string type_;
@@ -162,13 +162,13 @@ std::string find_workbook_part(WorkbookPackage& package) {
 
 } // namespace
 
-Sheet read_xlsx(WorkbookPackage& package, const SheetChoice& choice) {
+WorkbookSheet read_xlsx(WorkbookPackage& package, const SheetChoice& choice) {
     const std::string part = find_workbook_part(package);
     const WorkbookPart workbook = read_workbook_part(package, part);
     if (!workbook.is_workbook)
         throw Error("the file holds a document and no workbook: use .xlsx, .ods or CSV");
     const auto beside = relationships_of(package, part);
-    Sheet sheet(package.limits());
+    WorkbookSheet sheet(package.limits());
     XlsxContext context;
     context.from_1904 = workbook.from_1904;
     if (const auto texts = part_of_kind(beside, "sharedStrings"))
@@ -177,7 +177,7 @@ Sheet read_xlsx(WorkbookPackage& package, const SheetChoice& choice) {
         context.formats = NumberFormats(package, *styles);
 
     const std::size_t chosen = choice.among(workbook.sheets, [&](std::size_t i) {
-        Sheet tried(package.limits());
+        WorkbookSheet tried(package.limits());
         XlsxSheetPart first(context, tried, true);
         package.read_xml(workbook.parts[i], first);
         return !tried.cells().empty();

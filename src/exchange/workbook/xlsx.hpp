@@ -7,6 +7,6 @@
 namespace inkturn {
 
 /// Reads a sheet of an Office Open XML workbook (ECMA-376). Throws Error.
-Sheet read_xlsx(WorkbookPackage& package, const SheetChoice& choice);
+WorkbookSheet read_xlsx(WorkbookPackage& package, const SheetChoice& choice);
 
 } // namespace inkturn

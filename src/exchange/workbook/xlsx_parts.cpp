@@ -100,7 +100,8 @@ class WorkbookPartReader : public XmlHandler {
 
 class SharedStringsPart : public XmlHandler {
   public:
-    SharedStringsPart(Sheet& sheet, const WorkbookLimits& limits) : sheet_(sheet), max_(limits.cells) {}
+    SharedStringsPart(WorkbookSheet& sheet, const WorkbookLimits& limits)
+        : sheet_(sheet), max_(limits.cells) {}
 
     void start(std::string_view name, const XmlAttributes& /*attributes*/) override {
         if (name == "rPh")
@@ -127,7 +128,7 @@ class SharedStringsPart : public XmlHandler {
     std::vector<std::string_view> texts;
 
   private:
-    Sheet& sheet_;
+    WorkbookSheet& sheet_;
     std::size_t max_;
     std::string text_;
     bool in_text_ = false;
@@ -215,7 +216,7 @@ WorkbookPart read_workbook_part(WorkbookPackage& package, const std::string& par
 }
 
 std::vector<std::string_view> read_shared_strings(WorkbookPackage& package, const std::string& part,
-                                                  Sheet& sheet) {
+                                                  WorkbookSheet& sheet) {
     SharedStringsPart reader(sheet, package.limits());
     package.read_xml(part, reader);
     return std::move(reader.texts);

@@ -40,7 +40,7 @@ WorkbookPart read_workbook_part(WorkbookPackage& package, const std::string& par
 
 /// The texts that cells share, by their number; they are kept by the sheet.
 std::vector<std::string_view> read_shared_strings(WorkbookPackage& package, const std::string& part,
-                                                  Sheet& sheet);
+                                                  WorkbookSheet& sheet);
 
 /// How numbers are shown, by the number of a cell's style.
 class NumberFormats {

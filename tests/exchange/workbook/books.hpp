@@ -78,7 +78,7 @@ inline std::vector<std::string> cells_of(const std::vector<PackedPart>& parts,
                                          const WorkbookLimits& limits = {}) {
     std::vector<std::string> cells;
     const std::string bytes = packed(parts);
-    const Sheet sheet = read_workbook(bytes, name, limits);
+    const WorkbookSheet sheet = read_workbook(bytes, name, limits);
     for (const SheetCell& cell : sheet.cells())
         cells.push_back(cell_name(cell.row, cell.column) + (cell.kind == SheetCellKind::value ? "=" : "!") +
                         std::string(cell.text));
