@@ -81,4 +81,7 @@ SeatLosses total_losses(const std::vector<std::vector<SeatLosses>>& seats);
 /// Codes of candidates with a weight above 0 who sit in no class of the plan.
 std::vector<std::string> left_out_of(const SeatPlan& plan, const LostMarks& lost, SeatMeasure measure);
 
+/// Codes of candidates without a weight on any topic.
+std::vector<std::string> without_need(const LostMarks& lost, SeatMeasure measure);
+
 } // namespace inkturn

@@ -126,17 +126,6 @@ void print_class(const Context& context, std::size_t number, const SeatPlan::Rev
                 << "  " << wrapped_list(seats, text_width() - 2, 2) << '\n';
 }
 
-/// Codes of those whom no topic would win back anything.
-std::vector<std::string> without_need(const LostMarks& lost, SeatMeasure measure) {
-    const auto rows = lost.rows_by(measure);
-    std::vector<std::string> codes;
-    for (std::size_t i = 0; i < rows.size(); ++i)
-        if (std::all_of(rows[i].begin(), rows[i].end(),
-                        [](SeatWeight weight) { return weight == SeatWeight(); }))
-            codes.push_back(visible(lost.candidates[i]));
-    return codes;
-}
-
 bool any_lost(const LostMarks& lost) {
     return std::any_of(lost.marks.begin(), lost.marks.end(), [](const std::vector<Marks>& row) {
         return std::any_of(row.begin(), row.end(), [](Marks marks) { return marks > Marks(0); });
@@ -189,7 +178,10 @@ void print(const Context& context, const SeatsRequest& request, const LostMarks&
         left_out.push_back(visible(candidate));
     if (!left_out.empty())
         context.out << "\nLeft out:\n  " << wrapped_list(left_out, text_width() - 2, 2) << '\n';
-    if (const std::vector<std::string> none = without_need(lost, measure); !none.empty())
+    std::vector<std::string> none;
+    for (const std::string& candidate : without_need(lost, measure))
+        none.push_back(visible(candidate));
+    if (!none.empty())
         context.out << (wished ? "\nWithout a wish, or nothing to win back:\n  "
                                : "\nNothing to win back:\n  ")
                     << wrapped_list(none, text_width() - 2, 2) << '\n';

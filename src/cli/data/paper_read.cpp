@@ -104,7 +104,7 @@ PdfRead read_file(const Context& context, const std::string& file) {
     return {file, with_name(file, [&] { return read_pdf(file, shown_pages(context, "inkturn: reading")); })};
 }
 
-/// Words that are missing or misread are no fault of the paper's, but its marks can't be relied on for them.
+/// Where words are missing or misread the paper may be sound, but its marks can't be relied on.
 void add_doubts_of(PrintedPaper& paper, const PdfText& text) {
     if (!text.damage.empty())
         paper.doubts.push_back(

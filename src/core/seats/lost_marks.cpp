@@ -50,6 +50,16 @@ void check_is_of(const SeatPlan& plan, const LostMarks& lost) {
     }
 }
 
+/// Whether a candidate has a weight on any topic.
+std::vector<bool> need_a_seat(const LostMarks& lost, SeatMeasure measure) {
+    check_is_full(lost);
+    std::vector<bool> needs;
+    for (const std::vector<SeatWeight>& row : lost.rows_by(measure))
+        needs.push_back(
+            std::any_of(row.begin(), row.end(), [](SeatWeight weight) { return weight.count() > 0; }));
+    return needs;
+}
+
 } // namespace
 
 std::string_view name(SeatMeasure measure) noexcept {
@@ -160,15 +170,21 @@ std::vector<std::string> left_out_of(const SeatPlan& plan, const LostMarks& lost
     for (const SeatPlan::RevisionClass& one : plan.classes)
         for (const SeatPlan::Seat& seat : one.seats)
             is_seated[seat.candidate] = true;
-    const std::vector<std::vector<SeatWeight>> rows_by = lost.rows_by(measure);
+    const std::vector<bool> needs = need_a_seat(lost, measure);
     std::vector<std::string> left_out;
-    for (std::size_t i = 0; i < lost.candidates.size(); ++i) {
-        const std::vector<SeatWeight>& row = rows_by[i];
-        const auto weighs = [](SeatWeight weight) { return weight.count() > 0; };
-        if (!is_seated[i] && std::any_of(row.begin(), row.end(), weighs))
+    for (std::size_t i = 0; i < lost.candidates.size(); ++i)
+        if (!is_seated[i] && needs[i])
             left_out.push_back(lost.candidates[i]);
-    }
     return left_out;
+}
+
+std::vector<std::string> without_need(const LostMarks& lost, SeatMeasure measure) {
+    const std::vector<bool> needs = need_a_seat(lost, measure);
+    std::vector<std::string> without;
+    for (std::size_t i = 0; i < lost.candidates.size(); ++i)
+        if (!needs[i])
+            without.push_back(lost.candidates[i]);
+    return without;
 }
 
 } // namespace inkturn

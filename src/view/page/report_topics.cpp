@@ -3,10 +3,9 @@
 
 #include "view/page/report_page.hpp"
 #include "view/text/diagnosis.hpp"
+#include "view/text/text.hpp"
 
 #include <algorithm>
-#include <array>
-#include <cstdio>
 
 namespace inkturn {
 namespace {
@@ -25,12 +24,6 @@ Chart chart_of(const std::vector<ReportTopic>& topics) {
         chart.table.rows[i].push_back(topics[i].advice);
     }
     return chart;
-}
-
-std::string one_decimal(double value) {
-    std::array<char, 32> text{};
-    std::snprintf(text.data(), text.size(), "%.1f", value);
-    return text.data();
 }
 
 } // namespace

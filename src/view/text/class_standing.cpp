@@ -4,8 +4,6 @@
 #include "view/text/text.hpp"
 
 #include <algorithm>
-#include <array>
-#include <cstdio>
 #include <map>
 #include <set>
 
@@ -13,12 +11,6 @@ namespace inkturn {
 namespace {
 
 using Align = Table::Align;
-
-std::string tenths(double value) {
-    std::array<char, 32> text{};
-    std::snprintf(text.data(), text.size(), "%.1f", value);
-    return text.data();
-}
 
 std::string why_none(NoFigure why) {
     switch (why) {
@@ -41,7 +33,7 @@ std::string why_none(NoFigure why) {
 
 std::string error_text(const SharedBasis& basis) {
     if (basis.standard_error.has_value())
-        return "standard error " + tenths(basis.standard_error.value()) + " marks";
+        return "standard error " + one_decimal(basis.standard_error.value()) + " marks";
     return "no standard error: " +
            (basis.papers.size() == 1 ? why_none(basis.standard_error.why()) : "one of the papers has none");
 }
@@ -163,8 +155,8 @@ std::string nearly_all(const ClassUnder& wide) {
     for (const SharedBasis& basis : wide.bases)
         if (basis.standard_error.has_value())
             error = std::max(error, basis.standard_error.value());
-    return "The standard error, " + tenths(error) + " marks, is more than half of a grade's width (" +
-           tenths(wide.grade_width) + " marks in " + set_title(wide) +
+    return "The standard error, " + one_decimal(error) + " marks, is more than half of a grade's width (" +
+           one_decimal(wide.grade_width) + " marks in " + set_title(wide) +
            "), so nearly everyone between the boundaries is near one. ";
 }
 

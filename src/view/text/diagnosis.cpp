@@ -6,7 +6,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <cstdio>
 #include <initializer_list>
 #include <iterator>
 
@@ -30,12 +29,6 @@ std::string count(Marks marks) {
 std::string interval_text(const Interval& interval) {
     return std::to_string(std::lround(std::floor(100 * interval.low))) + "-" +
            std::to_string(std::lround(std::ceil(100 * interval.high))) + "%";
-}
-
-std::string one_decimal(double value) {
-    std::array<char, 32> text{};
-    std::snprintf(text.data(), text.size(), "%.1f", value);
-    return text.data();
 }
 
 std::string whole_percent(double share) {

@@ -217,4 +217,10 @@ std::string short_name(std::string_view name) {
     return columns(shown) > max_columns ? fitted(shown, max_columns) : shown;
 }
 
+std::string one_decimal(double value) {
+    std::array<char, 32> text{};
+    std::snprintf(text.data(), text.size(), "%.1f", value);
+    return text.data();
+}
+
 } // namespace inkturn

@@ -42,6 +42,9 @@ std::string fitted(std::string_view text, std::size_t width);
 /// ASCII text with blanks before it, to fill the width.
 std::string right_aligned(std::string_view text, std::size_t width);
 
+/// `3.4`.
+std::string one_decimal(double value);
+
 /// Breaks text at blanks so that no line is wider than `width`, unless a word is; lines are joined by line
 /// breaks followed by `indent` blanks.
 std::string wrapped(std::string_view text, std::size_t width, std::size_t indent = 0);

@@ -180,6 +180,8 @@ TEST_CASE("left out are those without a seat who weigh something") {
     plan.classes = {{{0}, {{1, SeatWeight(4)}}}};
     LostMarks lost = example();
     CHECK(left_out_of(plan, lost, SeatMeasure::hour) == std::vector<std::string>{"K02", "K03"});
+    for (const std::string& candidate : without_need(lost, SeatMeasure::hour)) // seated, left out, or this
+        CHECK((candidate != "K02" && candidate != "K03"));
     lost.won_in_an_hour[0][2] = SeatWeight(0);
     CHECK(left_out_of(plan, lost, SeatMeasure::hour) == std::vector<std::string>{"K03"});
     CHECK(left_out_of(plan, lost, SeatMeasure::marks) == std::vector<std::string>{"K02", "K03"});
