@@ -72,6 +72,9 @@ struct TopicDiagnosis {
     Marks lost_in_time() const { return marks - in_time; }
     /// Of unaided marks, 0 to 1; 0 where there are none.
     double overtime_share() const;
+    /// Whether an outlook may make it one to relearn for sure: most marks went for the method, in parts
+    /// enough.
+    bool may_need_relearning() const;
 
     /// Thresholds of the advice: our own, see docs/method.md.
     static constexpr std::size_t min_parts = 2;    ///< to be sure; to relearn it, of method_parts

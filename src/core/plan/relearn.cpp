@@ -128,10 +128,15 @@ std::vector<WeakTopic> weak_topics(const Candidate& candidate, const std::vector
     std::vector<WeakTopic> weak;
     std::vector<TopicDiagnosis> topics = diagnose({unseen});
     for (const auto& [subject, papers] : papers_by_subject) {
+        const bool any = std::any_of(topics.begin(), topics.end(), [&](const TopicDiagnosis& topic) {
+            return topic.subject == subject && !topic.topic.empty() && topic.may_need_relearning();
+        });
+        if (!any)
+            continue;
         const Outlook outlook({{candidate.code, unseen}}, subject, usual_papers(papers, subject, copies));
         const auto of_candidate = outlook.find(candidate.code);
         for (TopicDiagnosis& topic : topics)
-            if (topic.subject == subject && !topic.topic.empty())
+            if (topic.subject == subject && !topic.topic.empty() && topic.may_need_relearning())
                 if (const auto found = of_candidate->on_topic(topic.topic, {}))
                     add_outlook(topic, *found);
     }

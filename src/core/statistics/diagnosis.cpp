@@ -153,7 +153,7 @@ TopicAdvice advice_for(const TopicDiagnosis& topic, const TopicOutlook& outlook)
         (outlook.below < TopicDiagnosis::advised_chance && outlook.share >= TopicOutlook::sound_share))
         return {Advice::firm, false};
     const Advice cause = cause_of(topic.lost_by_cause);
-    const bool cause_is_sure = cause != Advice::relearn || topic.method_parts >= TopicDiagnosis::min_parts;
+    const bool cause_is_sure = cause != Advice::relearn || topic.may_need_relearning();
     return {cause, outlook.below >= TopicDiagnosis::advised_chance && seen_enough && cause_is_sure};
 }
 
@@ -201,6 +201,10 @@ Marks LostByCause::all() const {
 
 double TopicDiagnosis::overtime_share() const {
     return unaided() == Marks(0) ? 0 : static_cast<double>(overtime.count()) / unaided().count();
+}
+
+bool TopicDiagnosis::may_need_relearning() const {
+    return method_parts >= min_parts && cause_of(lost_by_cause) == Advice::relearn;
 }
 
 std::vector<TopicDiagnosis> diagnose(const std::vector<std::vector<PaperMarks>>& unseen,
