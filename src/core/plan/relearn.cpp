@@ -85,6 +85,16 @@ std::vector<ByTopicName::key_type> in_order(const Candidate& candidate, const st
     return names;
 }
 
+/// By the candidate's own marks, with the papers sat as the usual ones.
+Outlook own_outlook(const Candidate& candidate, const std::vector<PaperMarks>& unseen,
+                    const std::string& subject, const std::vector<Copies>& copies) {
+    std::vector<std::shared_ptr<const Paper>> papers;
+    for (const PaperMarks& marks : unseen)
+        if (std::find(papers.begin(), papers.end(), marks.paper) == papers.end())
+            papers.push_back(marks.paper);
+    return Outlook({{candidate.code, unseen}}, subject, usual_papers(papers, subject, copies));
+}
+
 bool any_for_method(const std::vector<PaperMarks>& papers) {
     return std::any_of(papers.begin(), papers.end(), [](const PaperMarks& marks) {
         return std::any_of(marks.parts.begin(), marks.parts.end(),
@@ -120,27 +130,23 @@ std::vector<WeakTopic> weak_topics(const Candidate& candidate, const std::vector
     const std::vector<PaperMarks> unseen = unseen_marks(candidate, copies);
     if (!any_for_method(unseen))
         return {};
-    std::map<std::string, std::vector<std::shared_ptr<const Paper>>> papers_by_subject;
-    for (const PaperMarks& marks : unseen)
-        if (auto& papers = papers_by_subject[marks.paper->subject()];
-            std::find(papers.begin(), papers.end(), marks.paper) == papers.end())
-            papers.push_back(marks.paper);
-    std::vector<WeakTopic> weak;
     std::vector<TopicDiagnosis> topics = diagnose({unseen});
-    for (const auto& [subject, papers] : papers_by_subject) {
-        const bool any = std::any_of(topics.begin(), topics.end(), [&](const TopicDiagnosis& topic) {
-            return topic.subject == subject && !topic.topic.empty() && topic.may_need_relearning();
-        });
-        if (!any)
-            continue;
-        const Outlook outlook({{candidate.code, unseen}}, subject, usual_papers(papers, subject, copies));
-        const auto of_candidate = outlook.find(candidate.code);
-        for (TopicDiagnosis& topic : topics)
-            if (topic.subject == subject && !topic.topic.empty() && topic.may_need_relearning())
-                if (const auto found = of_candidate->on_topic(topic.topic, {}))
-                    add_outlook(topic, *found);
+    topics.erase(std::remove_if(topics.begin(), topics.end(),
+                                [](const TopicDiagnosis& topic) {
+                                    return topic.topic.empty() || !topic.may_need_relearning();
+                                }),
+                 topics.end());
+    std::map<std::string, Outlook> outlooks; // by subject
+    for (TopicDiagnosis& topic : topics) {
+        auto outlook = outlooks.find(topic.subject);
+        if (outlook == outlooks.end())
+            outlook =
+                outlooks.emplace(topic.subject, own_outlook(candidate, unseen, topic.subject, copies)).first;
+        if (const auto found = outlook->second.find(candidate.code)->on_topic(topic.topic, {}))
+            add_outlook(topic, *found);
     }
     sort_by_cost(topics);
+    std::vector<WeakTopic> weak;
     for (const TopicDiagnosis& topic : topics)
         if (topic.advice && topic.advice->what == Advice::relearn && topic.advice->sure)
             weak.push_back({topic.subject, topic.topic, topic.outlook->marks_a_paper});

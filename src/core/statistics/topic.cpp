@@ -4,7 +4,7 @@
 
 #include <algorithm>
 #include <map>
-#include <set>
+#include <string>
 #include <utility>
 
 namespace inkturn {
@@ -26,26 +26,40 @@ class Seen {
     /// The marks of the parts not seen before. Those that were tried or counted are seen from now on.
     std::vector<PartMarks> take_unseen(const SittingRecord& record) {
         std::vector<PartMarks> parts = record.sitting.parts;
+        std::vector<bool>& of_paper = of_paper_[record.paper->id()];
+        of_paper.resize(parts.size());
         for (const Question& question : record.paper->questions()) {
-            const auto copy = first_of_.find({record.paper->id(), question.label});
+            std::vector<bool>* of_copies = seen_in_copies(*record.paper, question);
             for (std::size_t i = 0; i < question.parts.size(); ++i) {
-                PartMarks& marks = parts[question.parts[i]];
+                const std::size_t part = question.parts[i];
+                PartMarks& marks = parts[part];
                 if (!marks.counts() && !marks.attempted())
                     continue;
-                const bool is_new = copy == first_of_.end()
-                                        ? seen_.insert({{record.paper->id(), ""}, question.parts[i]}).second
-                                        : seen_.insert({copy->second, i}).second;
-                if (!is_new)
+                auto seen = of_copies ? (*of_copies)[i] : of_paper[part];
+                if (seen)
                     marks = PartMarks::not_set();
+                seen = true;
             }
         }
         return parts;
     }
 
   private:
+    /// By the position among the question's parts; null where it has no copies.
+    std::vector<bool>* seen_in_copies(const Paper& paper, const Question& question) {
+        if (first_of_.empty())
+            return nullptr;
+        const auto copy = first_of_.find({paper.id(), question.label});
+        if (copy == first_of_.end())
+            return nullptr;
+        std::vector<bool>& seen = of_question_[copy->second];
+        seen.resize(std::max(seen.size(), question.parts.size()));
+        return &seen;
+    }
+
     std::map<QuestionName, QuestionName> first_of_;
-    /// A question with copies and a position among its parts, or a paper and one among its.
-    std::set<std::pair<QuestionName, std::size_t>> seen_;
+    std::map<QuestionName, std::vector<bool>> of_question_; ///< of those with copies, by the first of them
+    std::map<std::string, std::vector<bool>> of_paper_;     ///< of the others, by the paper's id
 };
 
 /// Turns ascend within a question, so the last one stays.
