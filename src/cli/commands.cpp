@@ -25,7 +25,9 @@ std::vector<CommandEntry> commands() {
         {"scale", data, add_scale},       {"candidate", data, add_candidate},
         {"export", data, add_export},     {"import", data, add_import},
         {"changes", data, add_changes},   {"undo", data, add_undo},
-        {"redo", data, add_redo},         {"sample", data, add_sample},
+        {"redo", data, add_redo},         {"backup", data, add_backup},
+        {"restore", data, add_restore},   {"check", data, add_check},
+        {"sample", data, add_sample},
     };
 }
 

@@ -13,11 +13,13 @@ std::vector<CommandEntry> commands();
 void run_alone(const Context& context);
 
 // One per command, each defined in the file of that name.
+void add_backup(Command& line);
 void add_booklet(Command& line);
 void add_boundaries(Command& line);
 void add_calendar(Command& line);
 void add_candidate(Command& line);
 void add_changes(Command& line);
+void add_check(Command& line);
 void add_class(Command& line);
 void add_days(Command& line);
 void add_exam(Command& line);
@@ -32,6 +34,7 @@ void add_picture(Command& line);
 void add_plan(Command& line);
 void add_redo(Command& line);
 void add_report(Command& line);
+void add_restore(Command& line);
 void add_retry(Command& line);
 void add_sample(Command& line);
 void add_scale(Command& line);

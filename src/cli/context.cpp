@@ -88,10 +88,17 @@ Day Context::date_of(const std::string& text) const {
 }
 
 Store Context::store_to_read() const {
-    return Store::open_to_read(store.empty() ? default_store(false) : store, {typed, moment_now()});
+    return Store::open_to_read(store_file(), occasion());
 }
 Store Context::store_to_write() const {
-    return Store::open(store.empty() ? default_store(true) : store, {typed, moment_now()});
+    return Store::open(store.empty() ? default_store(true) : store, occasion());
+}
+std::string Context::store_file() const {
+    return store.empty() ? default_store(false) : store;
+}
+
+Occasion Context::occasion() const {
+    return {typed, moment_now(), [is_stored = stored] { *is_stored = true; }};
 }
 
 Day Context::date_passed(const std::string& text) const {
@@ -166,8 +173,7 @@ bool Context::confirmed(const std::string& question) const {
     return answer == "y" || answer == "Y" || answer == "yes";
 }
 
-InputFile::InputFile(const std::string& name, std::istream& standard_input)
-    : name_(name), stream_(&standard_input) {
+InputFile::InputFile(const std::string& name, const Context& context) : name_(name), stream_(&context.in) {
     if (name == "-") {
         name_ = "standard input";
         return;
@@ -179,6 +185,7 @@ InputFile::InputFile(const std::string& name, std::istream& standard_input)
     if (!*file_)
         throw Error("'" + name + "' can't be read: " + std::strerror(errno));
     stream_ = file_.get();
+    context.files_read->add(name);
     const auto size = fs::file_size(name, failure);
     if (!failure && size > 0) // a device says 0
         size_ = static_cast<std::size_t>(size);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "cli/files_read.hpp"
 #include "inkturn/base/day.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/retry/candidate.hpp"
@@ -28,6 +29,11 @@ struct Context {
 
     std::string typed{}; ///< what to type after the program's name to get the same
 
+    /// The files that the command reads: none of its outputs may take the place of one.
+    std::shared_ptr<FilesRead> files_read = std::make_shared<FilesRead>();
+    /// Whether a change of the store was made.
+    std::shared_ptr<bool> stored = std::make_shared<bool>(false);
+
     /// Set while the command line is parsed, called after it.
     std::function<void(const Context&)> run{};
 
@@ -39,6 +45,7 @@ struct Context {
 
     Store store_to_read() const;
     Store store_to_write() const;
+    std::string store_file() const; ///< whether it is there or not
 
     /// The paper of this id, or else the one whose id alone begins so. Throws Error if there is none, or
     /// several begin so.
@@ -64,6 +71,9 @@ struct Context {
 
     /// Asks on the terminal. Without one, throws an Error that names the option to use instead.
     bool confirmed(const std::string& question) const;
+
+  private:
+    Occasion occasion() const;
 };
 
 /// For the end of a message about a name that is not on file: `; did you mean pure-a?`, or what to do
@@ -84,7 +94,7 @@ class UsageError : public Error {
 /// A file to read, or standard input if its name is `-`. Throws Error if it is a folder or can't be read.
 class InputFile {
   public:
-    InputFile(const std::string& name, std::istream& standard_input);
+    InputFile(const std::string& name, const Context& context);
     ~InputFile();
     std::istream& stream() const { return *stream_; }
     std::optional<std::size_t> size() const { return size_; } ///< bytes, if known

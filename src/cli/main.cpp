@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <clocale>
 #include <iostream>
+#include <new>
 #include <string_view>
 
 namespace {
@@ -19,6 +20,11 @@ void print_error(const std::string& message) {
     const std::string text = "inkturn: " + inkturn::visible(message);
     std::cerr << (inkturn::stderr_is_terminal() ? inkturn::wrapped(text, inkturn::text_columns(), 2) : text)
               << '\n';
+}
+
+/// Nobody should do again what is done.
+void print_failure(const inkturn::Context& context, const std::string& message) {
+    print_error((*context.stored ? "the change is stored; after it: " : "") + message);
 }
 
 } // namespace
@@ -39,12 +45,17 @@ int main(int argc, char** argv) {
         print_error(error.what());
         return 2;
     } catch (const inkturn::Error& error) {
-        print_error(inkturn::worded(error));
-    } catch (const std::exception& error) {
-        print_error(error.what());
+        print_failure(context, inkturn::worded(error));
+    } catch (const std::bad_alloc&) {
+        print_failure(context, "there is not enough memory");
+    } catch (const std::exception&) {
+        print_failure(
+            context,
+            "inkturn made a mistake of its own; 'inkturn check' looks whether what is on file is sound");
     }
     if (!std::cout.flush()) {
-        std::cerr << "inkturn: writing to standard output failed; is the disk full?\n";
+        print_error(std::string(*context.stored ? "the change is stored, but " : "") +
+                    "writing to standard output failed; is the disk full?");
         return 1;
     }
     return code;

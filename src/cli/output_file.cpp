@@ -5,6 +5,7 @@
 #include <cerrno>
 #include <cstdlib>
 #include <cstring>
+#include <fcntl.h>
 #include <fstream>
 #include <iterator>
 #include <ostream>
@@ -69,6 +70,14 @@ bool is_own(const std::string& name, OwnMark mark) {
     return marked(content, mark) == whole;
 }
 
+/// Not even with --force.
+void check_harms_nothing(const Context& context, const std::string& file) {
+    if (belongs_to_store(file, context.store_file()))
+        refuse_to_write(file, "it belongs to the store; name another file");
+    if (context.files_read->holds(file))
+        refuse_to_write(file, "this command reads it; name another file");
+}
+
 void check_may_take_its_place(const OutputOptions& options, OwnMark mark) {
     struct stat status {};
     if (::lstat(options.file.c_str(), &status) != 0)
@@ -84,19 +93,23 @@ void check_may_take_its_place(const OutputOptions& options, OwnMark mark) {
             "; name another file, or use --force");
 }
 
-/// A file under a temporary name beside the one wanted; deleted at the end of its scope unless it has taken
-/// that name.
+/// A file beside the one wanted, without a name where the system can do that, so that none is left behind if
+/// the program is ended; it goes at the end of its scope unless it has taken the name wanted.
 class PassingFile {
   public:
-    explicit PassingFile(const std::string& wanted) : wanted_(wanted), name_(wanted + ".XXXXXX") {
-        descriptor_ = ::mkstemp(name_.data()); // readable by its owner only
+    explicit PassingFile(const std::string& wanted) : wanted_(wanted) {
+        open_without_name();
+        if (descriptor_ < 0) {
+            name_ = wanted + ".XXXXXX";
+            descriptor_ = ::mkstemp(name_.data()); // readable by its owner only
+        }
         if (descriptor_ < 0)
             refuse_to_write(wanted_, std::strerror(errno));
     }
     ~PassingFile() {
         if (descriptor_ >= 0)
             ::close(descriptor_);
-        if (!done_)
+        if (!done_ && !name_.empty())
             ::unlink(name_.c_str());
     }
     PassingFile(const PassingFile&) = delete;
@@ -112,18 +125,52 @@ class PassingFile {
     }
 
     void take_its_name() {
-        const bool synced = ::fsync(descriptor_) == 0;
-        const bool closed = ::close(descriptor_) == 0;
-        descriptor_ = -1;
-        if (!synced || !closed || std::rename(name_.c_str(), wanted_.c_str()) != 0)
+        if (::fsync(descriptor_) != 0 || !take_a_name() || std::rename(name_.c_str(), wanted_.c_str()) != 0)
             refuse_to_write(wanted_, std::strerror(errno));
         done_ = true;
+        const Descriptor folder(::open(folder_of(wanted_).c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+        if (folder.number >= 0)
+            ::fsync(folder.number); // some file systems can't; the file itself is on the disk
     }
 
   private:
+    struct Descriptor {
+        explicit Descriptor(int opened) : number(opened) {}
+        ~Descriptor() {
+            if (number >= 0)
+                ::close(number);
+        }
+        Descriptor(const Descriptor&) = delete;
+        Descriptor& operator=(const Descriptor&) = delete;
+        int number;
+    };
+
+    static std::string folder_of(const std::string& file) {
+        const std::size_t slash = file.rfind('/');
+        return slash == std::string::npos ? "." : file.substr(0, slash + 1);
+    }
+
+    void open_without_name() {
+#ifdef O_TMPFILE
+        descriptor_ = ::open(folder_of(wanted_).c_str(), O_TMPFILE | O_RDWR | O_CLOEXEC, S_IRUSR | S_IWUSR);
+#endif
+    }
+
+    /// Whether the file has one, from which it can be renamed.
+    bool take_a_name() {
+        if (!name_.empty())
+            return true;
+        const std::string name = wanted_ + "." + std::to_string(::getpid());
+        const std::string itself = "/proc/self/fd/" + std::to_string(descriptor_);
+        if (::linkat(AT_FDCWD, itself.c_str(), AT_FDCWD, name.c_str(), AT_SYMLINK_FOLLOW) != 0)
+            return false;
+        name_ = name;
+        return true;
+    }
+
     std::string wanted_;
-    std::string name_;
-    int descriptor_;
+    std::string name_; ///< empty: it has none
+    int descriptor_ = -1;
     bool done_ = false;
 };
 
@@ -143,6 +190,7 @@ void write_output(const Context& context, const OutputOptions& options, const st
         context.out << marked(content, mark);
         return;
     }
+    check_harms_nothing(context, options.file);
     check_may_take_its_place(options, mark);
     PassingFile file(options.file);
     file.write(marked(content, mark));

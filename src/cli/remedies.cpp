@@ -68,6 +68,10 @@ std::string remedy_text(Error::Remedy remedy, const std::string& about) {
 } // namespace
 
 std::string worded(const Error& error) {
+    if (error.kind() == Error::Kind::damaged)
+        return error.what() +
+               std::string(
+                   "; 'inkturn check' says what is wrong, 'inkturn restore FILE' goes back to a backup");
     return error.what() + remedy_text(error.remedy(), error.about());
 }
 

@@ -34,6 +34,14 @@ Store::Change::Change(Store& store) : store_(store), state_(store.state_) {
     state_->forgets_changes = false;
 }
 
+Store::Change::Change(Store& store, Seen seen) : Change(store) {
+    if (store.seen() != seen)
+        throw Error(
+            "the store was changed meanwhile, from another window or program: look again; nothing was "
+            "changed",
+            Error::Kind::conflict);
+}
+
 Store::Change::~Change() {
     if (is_over_)
         return;
@@ -68,6 +76,7 @@ void Store::Change::commit() {
     state.recording.reset();
     state.changing = false;
     is_over_ = true;
+    state.say_stored();
 }
 
 } // namespace inkturn

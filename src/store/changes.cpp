@@ -203,6 +203,7 @@ void Store::State::restored(const char* operation, const std::function<void(SQLi
                          Error::Kind::unwritable);
     forget();
     guarded(operation, [&] { work(*database); });
+    say_stored();
 }
 
 std::optional<ChangeOnFile> Store::State::find_change(const char* sql) {

@@ -2,7 +2,9 @@
 
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/store.hpp"
+#include "store/copy.hpp"
 #include "store/migrations.hpp"
+#include "store/soundness.hpp"
 
 #include <sqlite3.h>
 
@@ -57,6 +59,14 @@ void make_private_file(const std::string& file, const std::string& path) {
     ::close(descriptor);
 }
 
+/// Views and the like run when a table is read, for as long as whoever doctored the file pleases.
+bool holds_what_no_store_holds(SQLite::Database& database) {
+    return database
+               .execAndGet("SELECT count(*) FROM sqlite_schema WHERE type NOT IN ('table', 'index') OR "
+                           "sql LIKE 'CREATE VIRTUAL%'")
+               .getInt() > 0;
+}
+
 /// Another program's file is recognised before anything in it is touched.
 int version_of(SQLite::Database& database, const std::string& file) {
     const int application = database.execAndGet("PRAGMA application_id").getInt();
@@ -67,8 +77,8 @@ int version_of(SQLite::Database& database, const std::string& file) {
     if (application != store_application_id)
         refuse(file, "that is another program's database; name an inkturn store, or a file that doesn't "
                      "exist yet");
-    if (version < 0)
-        refuse(file, "it is damaged; go back to a copy of it", Error::Kind::damaged);
+    if (version < 0 || holds_what_no_store_holds(database))
+        refuse(file, "it is damaged", Error::Kind::damaged);
     if (version > newest_store_version())
         refuse(file, "it was written by a newer inkturn (its layout is " + std::to_string(version) +
                          ", this program knows " + std::to_string(newest_store_version()) +
@@ -79,7 +89,7 @@ int version_of(SQLite::Database& database, const std::string& file) {
 void set_for_writing(SQLite::Database& database) {
     database.exec("PRAGMA foreign_keys = ON");
     database.exec("PRAGMA journal_mode = DELETE");
-    database.exec("PRAGMA synchronous = FULL");
+    database.exec("PRAGMA synchronous = EXTRA");
     database.exec("PRAGMA secure_delete = ON");
     database.exec("PRAGMA trusted_schema = OFF");
 }
@@ -91,17 +101,58 @@ OpenedDatabase open_in_memory() {
     auto database = std::make_unique<SQLite::Database>(":memory:", SQLite::OPEN_READWRITE |
                                                                        SQLite::OPEN_CREATE | one_thread);
     set_for_writing(*database);
-    migrate(*database, 0);
+    migrate(*database, Day{});
     return {std::move(database), true};
 }
 
-OpenedDatabase open_file(const std::string& file, const std::string& path, bool writable) {
+/// A copy of the file as it was is kept beside it until the new layout is there and was checked.
+void bring_up_to_date(SQLite::Database& database, const std::string& path, int version, Day today) {
+    if (version == 0) {
+        migrate(database, today);
+        return;
+    }
+    const std::string kept = free_name(path + ".layout-" + std::to_string(version));
+    copy_database(database, kept);
+    migrate(database, today);
+    ::unlink(kept.c_str());
+}
+
+/// What a program that was interrupted left to be undone; SQLite does so when the file is read.
+bool has_journal(const std::string& path) {
+    struct stat status {};
+    return ::stat((path + "-journal").c_str(), &status) == 0 && status.st_size > 0;
+}
+
+/// Once a day, and after a change was undone because the program that made it was interrupted.
+void check_before_writing(SQLite::Database& database, const std::string& file, Day today, bool was_undone) {
+    const auto checked = day_checked(database);
+    if (checked == today && !was_undone)
+        return;
+    if (const std::string fault = first_fault(database); !fault.empty())
+        refuse(file, "it is damaged (" + fault + ")", Error::Kind::damaged);
+    if (checked != today)
+        note_checked(database, today);
+}
+
+/// So that the next command that writes looks, even if none comes before the journal is gone.
+void look_next_time(SQLite::Database& database) {
+    database.tryExec("DELETE FROM checked");
+}
+
+OpenedDatabase open_file(const std::string& file, const std::string& path, const Opening& how,
+                         bool writable) {
+    const bool was_undone = has_journal(path);
     const int mode = (writable ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY) | one_thread;
     auto database = std::make_unique<SQLite::Database>(path, mode, wait_for_others_ms);
     const int version = version_of(*database, file);
     if (writable) {
         set_for_writing(*database);
-        migrate(*database, version);
+        if (version < newest_store_version())
+            bring_up_to_date(*database, path, version, how.today);
+        else if (how.if_sound)
+            check_before_writing(*database, file, how.today, was_undone);
+        else if (was_undone)
+            look_next_time(*database);
     } else if (version < newest_store_version()) {
         refuse(file, "it has an older layout and can't be brought up to date: it can't be written",
                Error::Kind::unwritable);
@@ -125,18 +176,23 @@ std::string explained(const SQLite::Exception& failure) {
     case SQLITE_READONLY:
         return "it can't be written; check the permissions of the file and its folder";
     case SQLITE_FULL:
-        return "the disk is full; nothing was changed";
+        return "the disk is full";
     case SQLITE_NOTADB:
         return "that is not an inkturn store; name another file";
     case SQLITE_CORRUPT:
-        return "it is damaged; go back to a copy of it";
+        return "it is damaged";
     case SQLITE_CANTOPEN:
         return "it can't be opened; check the permissions of the file and its folder";
     case SQLITE_IOERR:
-        return "the disk could not be read or written (" + std::string(failure.what()) +
-               "); nothing was changed";
+        return "the disk could not be read or written (" + std::string(failure.what()) + ")";
+    case SQLITE_CONSTRAINT:
+        return "what is on file stands in the way, as it changed meanwhile or was damaged; look again";
+    case SQLITE_NOMEM:
+        return "there is not enough memory";
+    case SQLITE_TOOBIG:
+        return "it is more than a store holds in one place";
     default:
-        return failure.what();
+        return "SQLite failed (" + std::string(failure.what()) + ")";
     }
 }
 
@@ -157,23 +213,33 @@ Error::Kind kind_of(const SQLite::Exception& failure) {
     }
 }
 
-OpenedDatabase open_database(const std::string& file, bool to_write) {
+bool is_of_disk(const SQLite::Exception& failure) {
+    const int code = failure.getErrorCode() & 0xFF;
+    return code == SQLITE_FULL || code == SQLITE_IOERR;
+}
+
+OpenedDatabase open_database(const std::string& file, const Opening& how) {
     if (sqlite3_libversion_number() < strict_tables_since)
         refuse(file, std::string("SQLite 3.37 or newer is needed, this is ") + sqlite3_libversion());
     const std::string path = absolute(file);
     const bool is_there = exists(file, path);
     try {
-        if (!is_there && !to_write)
+        if (!is_there && !how.to_write)
             return open_in_memory();
         if (!is_there)
             make_private_file(file, path);
         const bool writable = may_be_written(path);
-        if (to_write && !writable)
+        if (how.to_write && !writable)
             refuse(file, "it can't be written; check the permissions of the file and its folder",
                    Error::Kind::unwritable);
-        return open_file(file, path, writable);
+        return open_file(file, path, how, writable);
     } catch (const SQLite::Exception& failure) {
-        refuse(file, explained(failure), kind_of(failure));
+        refuse(file, explained(failure) + (is_of_disk(failure) ? "; nothing was changed" : ""),
+               kind_of(failure));
+    } catch (const StoreError&) {
+        throw;
+    } catch (const Error& error) {
+        refuse(file, error.what(), error.kind());
     }
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "inkturn/base/day.hpp"
 #include "inkturn/base/error.hpp"
 
 #include <SQLiteCpp/Database.h>
@@ -15,11 +16,20 @@ struct OpenedDatabase {
     bool writable;
 };
 
+/// What a file is opened for, and on which day.
+struct Opening {
+    bool to_write;
+    bool if_sound; ///< refused where it is not
+    Day today;
+};
+
 /// Opens the file as Store::open() says, or as Store::open_to_read() does.
-OpenedDatabase open_database(const std::string& file, bool to_write);
+OpenedDatabase open_database(const std::string& file, const Opening& how);
 
 /// What went wrong, for the person who asked, with what to do about it.
 std::string explained(const SQLite::Exception& failure);
 Error::Kind kind_of(const SQLite::Exception& failure);
+/// Whether the disk was full, or could not be read or written.
+bool is_of_disk(const SQLite::Exception& failure);
 
 } // namespace inkturn

@@ -1,6 +1,8 @@
 #include "store/migrations.hpp"
 
+#include "inkturn/base/error.hpp"
 #include "inkturn/store/store.hpp"
+#include "store/soundness.hpp"
 
 #include <SQLiteCpp/Transaction.h>
 
@@ -10,7 +12,7 @@ namespace inkturn {
 namespace {
 
 // Append only: a step that was released never changes. docs/storage.md describes the tables that result.
-constexpr std::array<const char*, 12> steps{
+constexpr std::array<const char*, 13> steps{
     R"sql(
 CREATE TABLE paper (
     id       INTEGER PRIMARY KEY,
@@ -345,6 +347,12 @@ CREATE TABLE class_sitting (
     PRIMARY KEY (class, sitting)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX class_sitting_sitting ON class_sitting (sitting);
+)sql",
+    R"sql(
+CREATE TABLE checked (
+    id  INTEGER PRIMARY KEY CHECK (id = 1),
+    day INTEGER NOT NULL
+) STRICT;
 )sql"};
 
 } // namespace
@@ -353,19 +361,20 @@ int newest_store_version() noexcept {
     return static_cast<int>(steps.size());
 }
 
-void migrate(SQLite::Database& database, int version) {
-    for (auto step = static_cast<std::size_t>(version); step < steps.size(); ++step) {
-        SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
-        // Another program may have made this step while we waited for our turn.
-        if (database.execAndGet("PRAGMA user_version").getInt() > static_cast<int>(step))
-            continue;
+void migrate(SQLite::Database& database, Day today) {
+    SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
+    // Another program may have made steps while we waited for our turn.
+    const int version = database.execAndGet("PRAGMA user_version").getInt();
+    for (auto step = static_cast<std::size_t>(version); step < steps.size(); ++step)
         database.exec(steps[step]);
-        if (database.tableExists("change"))
-            database.exec("DELETE FROM change"); // they are of the tables as these were
-        database.exec("PRAGMA application_id = " + std::to_string(store_application_id));
-        database.exec("PRAGMA user_version = " + std::to_string(step + 1));
-        transaction.commit();
-    }
+    if (database.tableExists("change"))
+        database.exec("DELETE FROM change"); // they are of the tables as these were
+    database.exec("PRAGMA application_id = " + std::to_string(store_application_id));
+    database.exec("PRAGMA user_version = " + std::to_string(steps.size()));
+    if (const std::string fault = first_fault(database); !fault.empty())
+        throw Error("it is damaged (" + fault + ")", Error::Kind::damaged);
+    note_checked(database, today);
+    transaction.commit();
 }
 
 } // namespace inkturn

@@ -56,6 +56,7 @@ struct Store::State {
     bool changing = false; ///< inside a Change
     bool spoiled = false;  ///< and one of its verbs failed after writing
     bool reading = false;  ///< inside a Reading
+    bool stored = false;   ///< a change was made since the store was opened
 
     std::optional<Recording> recording;     ///< of the Change
     bool forgets_changes = false;           ///< no change up to this one is to be kept
@@ -75,8 +76,18 @@ struct Store::State {
         try {
             return work();
         } catch (const SQLite::Exception& failure) {
-            throw StoreError(operation, file, explained(failure), kind_of(failure));
+            throw failed(operation, failure);
         }
+    }
+    StoreError failed(const char* operation, const SQLite::Exception& failure) const {
+        const bool is_undone = changing && !stored && is_of_disk(failure);
+        return StoreError(operation, file, explained(failure) + (is_undone ? "; nothing was changed" : ""),
+                          kind_of(failure));
+    }
+    void say_stored() {
+        stored = true;
+        if (occasion.when_stored)
+            occasion.when_stored();
     }
 
     /// Does the work of a verb that changes tables. One that fails after writing something spoils the change.

@@ -5,8 +5,9 @@
 namespace inkturn {
 
 std::shared_ptr<Store::State> Store::opened(const std::string& file, const Occasion& occasion,
-                                            bool to_write) {
-    OpenedDatabase opened = open_database(file, to_write);
+                                            Purpose purpose) {
+    OpenedDatabase opened = open_database(
+        file, {purpose != Purpose::reading, purpose == Purpose::writing, date::floor<Days>(occasion.at)});
     auto state = std::make_shared<State>();
     state->file = file;
     state->occasion = occasion;
@@ -21,14 +22,26 @@ Store& Store::operator=(Store&&) noexcept = default;
 Store::~Store() = default;
 
 Store Store::open(const std::string& file, const Occasion& occasion) {
-    return Store(opened(file, occasion, true));
+    return Store(opened(file, occasion, Purpose::writing));
 }
 Store Store::open_to_read(const std::string& file, const Occasion& occasion) {
-    return Store(opened(file, occasion, false));
+    return Store(opened(file, occasion, Purpose::reading));
+}
+
+Store Store::open_to_repair(const std::string& file) {
+    return Store(opened(file, {}, Purpose::repair));
 }
 
 bool Store::writable() const {
     return state_->writable;
+}
+
+Store::Seen Store::seen() const {
+    return state_->guarded("reading", [&] {
+        const auto query = state_->prepared("PRAGMA data_version");
+        query->executeStep();
+        return Seen{query->getColumn(0).getInt64()};
+    });
 }
 
 void Store::State::check_can_change(const char* operation) const {

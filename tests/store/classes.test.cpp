@@ -253,7 +253,7 @@ TEST_CASE("a store of the layout before classes had sittings is brought up to da
     {
         SQLite::Database(on.file, SQLite::OPEN_READWRITE).exec("VACUUM INTO '" + file + "'");
         SQLite::Database(file, SQLite::OPEN_READWRITE)
-            .exec("DROP TABLE class_sitting; PRAGMA user_version = 11");
+            .exec("DROP TABLE checked; DROP TABLE class_sitting; PRAGMA user_version = 11");
     }
     Store store = Store::open(file);
     CHECK(store.latest_sittings(example(), "tuesday").size() == 1);

@@ -9,11 +9,13 @@
 #include <SQLiteCpp/Database.h>
 #include <SQLiteCpp/Statement.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <iterator>
 #include <string>
 #include <sys/stat.h>
 #include <unistd.h>
+#include <vector>
 
 namespace {
 
@@ -90,15 +92,15 @@ TEST_CASE("all tables are strict") {
         CHECK(tables.getColumn("strict").getInt() == 1);
         ++count;
     }
-    CHECK(count == 33);
+    CHECK(count == 34);
 }
 
 TEST_CASE("a store is one file with a rollback journal, written through, wiped where it is deleted") {
     const TempFolder folder;
-    const OpenedDatabase opened = open_database(folder.file("store"), true);
+    const OpenedDatabase opened = open_database(folder.file("store"), {true, true, Day{}});
     CHECK(opened.writable);
     CHECK(opened.database->execAndGet("PRAGMA journal_mode").getString() == "delete");
-    CHECK(opened.database->execAndGet("PRAGMA synchronous").getInt() == 2);
+    CHECK(opened.database->execAndGet("PRAGMA synchronous").getInt() == 3);
     CHECK(opened.database->execAndGet("PRAGMA secure_delete").getInt() == 1);
     CHECK(opened.database->execAndGet("PRAGMA foreign_keys").getInt() == 1);
     CHECK(opened.database->execAndGet("PRAGMA trusted_schema").getInt() == 0);
@@ -269,4 +271,56 @@ TEST_CASE("a damaged store is reported") {
     bytes.replace(100, 400, 400, '\xFF');
     write_bytes(file, bytes);
     CHECK_THROWS_AS(Store::open_to_read(file), StoreError);
+}
+
+namespace {
+
+/// A store of the layout before this one, with an exam in it.
+std::string older_store(const TempFolder& folder) {
+    std::string file = folder.file("older");
+    {
+        Store store = Store::open(file);
+        Store::Change change(store);
+        change.add_exam({"Paper", earliest_day, ""});
+        change.commit();
+    }
+    raw(file).exec("DROP TABLE checked; PRAGMA user_version = 12");
+    return file;
+}
+
+std::vector<std::string> files_in(const TempFolder& folder) {
+    std::vector<std::string> names;
+    for (const auto& entry : std::filesystem::directory_iterator(folder.path()))
+        names.push_back(entry.path().filename().string());
+    std::sort(names.begin(), names.end());
+    return names;
+}
+
+} // namespace
+
+TEST_CASE("a store of an older layout is brought up to date, and the copy kept meanwhile goes") {
+    const TempFolder folder;
+    const std::string file = older_store(folder);
+    CHECK(Store::open(file).exams().size() == 1);
+    CHECK(raw(file).execAndGet("PRAGMA user_version").getInt() == newest_store_version());
+    CHECK(files_in(folder) == std::vector<std::string>{"older"});
+}
+
+TEST_CASE("a step to a newer layout that fails changes nothing, and a copy of the store is beside it") {
+    const TempFolder folder;
+    const std::string file = older_store(folder);
+    raw(file).exec("CREATE TABLE checked (a)"); // stands in the way of the step that makes it
+    const std::string bytes = bytes_of(file);
+    CHECK_THROWS_AS(Store::open(file), StoreError);
+    CHECK(bytes_of(file) == bytes);
+    CHECK(files_in(folder) == std::vector<std::string>{"older", "older.layout-12"});
+}
+
+TEST_CASE("a store of an older layout that is not sound stays as it is") {
+    const TempFolder folder;
+    const std::string file = older_store(folder);
+    raw(file).exec("INSERT INTO member (class, candidate) VALUES (7, 7)");
+    const std::string bytes = bytes_of(file);
+    CHECK_THROWS_AS(Store::open(file), StoreError);
+    CHECK(bytes_of(file) == bytes);
 }

@@ -19,6 +19,9 @@ class Store::Change {
     /// Waits up to three seconds for another program that is writing. Throws Error inside another Change or a
     /// Reading, StoreError if the store is open for reading only.
     explicit Change(Store& store);
+    /// The same of what somebody looked at and agreed to. Throws Error of kind conflict where another program
+    /// has changed the store since.
+    Change(Store& store, Seen seen);
     ~Change();
     Change(const Change&) = delete;
     Change& operator=(const Change&) = delete;
@@ -28,6 +31,9 @@ class Store::Change {
     void commit();
 
     const Store& store() const { return store_; }
+
+    /// What repair_store() repairs, see check.hpp.
+    void repair();
 
     // Papers
     void add_paper(const Paper& paper);

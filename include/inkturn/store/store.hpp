@@ -11,12 +11,16 @@
 #include "inkturn/statistics/comparison.hpp"
 
 #include <cstdint>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
 #include <vector>
 
 namespace inkturn {
+
+struct Repaired;
+struct StoreFault;
 
 struct PaperOnFile {
     std::shared_ptr<const Paper> paper;
@@ -33,14 +37,16 @@ struct ClassOnFile {
 struct Occasion {
     std::string command{};
     Moment at{};
+    std::function<void()> when_stored{}; ///< called after each change that was made; it must not throw
 };
 
 /// What is on file, in one SQLite database; only a Change changes it, see change.hpp. All verbs throw
 /// StoreError where the file can't be read or written.
 class Store {
   public:
-    /// Opens the file, or creates it, readable by its owner only; brings its tables up to date. Refuses a
-    /// folder, a file that isn't a store of this program, and a store from a newer version, and leaves them
+    /// Opens the file, or creates it, readable by its owner only; brings its tables up to date. Checks, once
+    /// a day and after an interrupted program's change was undone, that the file is sound. Refuses a folder,
+    /// a file that isn't a store of this program, and a store from a newer version, and leaves them
     /// untouched.
     static Store open(const std::string& file, const Occasion& occasion = {});
 
@@ -53,6 +59,10 @@ class Store {
     ~Store();
 
     bool writable() const;
+
+    /// What the file held at a moment, to be held against what it holds later.
+    enum class Seen : std::int64_t {};
+    Seen seen() const;
 
     class Change;
 
@@ -110,8 +120,13 @@ class Store {
     friend class DrawnPapers;
     friend class Reading;
     friend class SteeringOnFile;
+    friend void back_up(const Store& store, const std::string& to);
+    friend std::vector<StoreFault> faults_of(const Store& store);
+    friend Repaired repair_store(const std::string& file);
+    static Store open_to_repair(const std::string& file); ///< without a check that it is sound
     struct State;
-    static std::shared_ptr<State> opened(const std::string& file, const Occasion& occasion, bool to_write);
+    enum class Purpose : std::uint8_t { reading, writing, repair };
+    static std::shared_ptr<State> opened(const std::string& file, const Occasion& occasion, Purpose purpose);
     explicit Store(std::shared_ptr<State> state);
     std::shared_ptr<State> state_;
 };

@@ -183,7 +183,7 @@ ClassImport import_file(const Context& context, const ImportClassOptions& option
 }
 
 void run(const Context& context, const ImportClassOptions& options) {
-    const InputFile file(options.file, context.in);
+    const InputFile file(options.file, context);
     const ClassImport import = import_file(context, options, file);
     if (context.json)
         context.out << json_of(import) << '\n';

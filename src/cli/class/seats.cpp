@@ -67,7 +67,7 @@ LostOnFile lost_on_file(const Store& store, const SeatsOptions& options, Gain ga
 }
 
 std::vector<Wish> read_wishes(const Context& context, const SeatsOptions& options, const LostMarks& lost) {
-    const InputFile file(options.wishes, context.in);
+    const InputFile file(options.wishes, context);
     ProblemList problems;
     const auto rows = options.csv.rows_of(file);
     std::vector<Wish> wishes = read_wishes_rows(

@@ -81,7 +81,7 @@ BoundarySet set_of(const BoundariesOptions& options, std::vector<GradeBoundary> 
 }
 
 std::vector<BoundarySet> sets_of_file(const Context& context, const BoundariesOptions& options) {
-    const InputFile file(options.given.front(), context.in);
+    const InputFile file(options.given.front(), context);
     ProblemList problems;
     std::vector<BoundarySet> sets = read_boundaries_rows(*options.csv.rows_of(file), problems);
     refuse_problems(context, file.name(), problems);
@@ -170,6 +170,7 @@ void fill_in(const Context& context, const BoundariesOptions& options) {
 void remove(const Context& context, const BoundariesOptions& options) {
     const BoundarySetId id{parse_whole_number(options.id, 1, 2'000'000'000, "boundary set")};
     Store store = context.store_to_write();
+    const Store::Seen seen = store.seen();
     const auto sets = BoundarySets::all(store);
     const auto found = std::find_if(sets.begin(), sets.end(),
                                     [&](const BoundarySetOnFile& on_file) { return on_file.id == id; });
@@ -178,7 +179,7 @@ void remove(const Context& context, const BoundariesOptions& options) {
                     " on file; 'inkturn boundaries list' shows those that are");
     if (!options.yes && !context.confirmed("Remove boundary set " + visible(set_title(found->set)) + "?"))
         throw Error("nothing was removed");
-    Store::Change change(store);
+    Store::Change change(store, seen);
     BoundarySets(change).remove(id);
     change.commit();
     show(context, options, std::move(store));

@@ -98,6 +98,16 @@ void set(const Context& context, const CandidateOptions& options) {
     context.out << "Next: inkturn pace PAPER\n";
 }
 
+/// The file is written anew, without what was erased or renamed.
+void leave_no_trace(Store& store) {
+    try {
+        store.compact();
+    } catch (const StoreError& error) {
+        throw Error(std::string(error.what()) + ", so traces may be left in it: 'inkturn check --compact' " +
+                    "writes the file anew, without them");
+    }
+}
+
 void rename(const Context& context, const CandidateOptions& options) {
     Store store = context.store_to_write();
     check_on_file(store, options.code);
@@ -106,7 +116,7 @@ void rename(const Context& context, const CandidateOptions& options) {
         change.rename_candidate(options.code, options.new_code);
         change.commit();
     }
-    store.compact();
+    leave_no_trace(store);
     context.out << "Candidate " << visible(options.code) << " is now " << visible(options.new_code)
                 << ".\nNo change up to this one can be taken back: those kept told the old code.\n"
                    "Next: inkturn candidate list\n";
@@ -162,6 +172,7 @@ bool show_what_goes(const Context& context, Store& store, const std::string& cod
 
 void erase(const Context& context, const CandidateOptions& options) {
     Store store = options.dry_run ? context.store_to_read() : context.store_to_write();
+    const Store::Seen seen = store.seen();
     const bool on_file = show_what_goes(context, store, options.code);
     if (options.dry_run) {
         context.out << "Nothing was erased. Next: run it again without --dry-run\n";
@@ -170,13 +181,13 @@ void erase(const Context& context, const CandidateOptions& options) {
     if (!options.yes && !context.confirmed("Erase all of this for good?"))
         throw Error("nothing was erased");
     {
-        Store::Change change(store);
+        Store::Change change(store, seen);
         if (on_file)
             change.erase_candidate(options.code);
         change.forget_changes();
         change.commit();
     }
-    store.compact();
+    leave_no_trace(store);
     context.out << "Erased: the store holds no trace of it. Copies of the store, backups, exports,\n"
                    "printed lists and the file the marks came from still may: deal with those too.\n"
                    "No change up to this one can be taken back: those kept may have told of it.\n";

@@ -107,7 +107,7 @@ void print(const Context& context, const ImportOptions& options, const Merge& me
 }
 
 void run(const Context& context, const ImportOptions& options) {
-    const InputFile file(options.file, context.in);
+    const InputFile file(options.file, context);
     const Merge merged = merge_file(context, options, file);
     if (context.json)
         context.out << json_of(merged) << '\n';

@@ -46,7 +46,7 @@ std::vector<Part> parts_of_list(const std::string& list) {
 }
 
 std::vector<Part> parts_of_file(const Context& context, const PaperOptions& options) {
-    const InputFile file(options.file, context.in);
+    const InputFile file(options.file, context);
     ProblemList problems;
     std::vector<Part> parts = read_paper_rows(*options.csv.rows_of(file), problems);
     refuse_problems(context, file.name(), problems);
@@ -169,6 +169,7 @@ void show(const Context& context, const PaperOptions& options) {
 void remove(const Context& context, const PaperOptions& options) {
     const std::string& id = options.head.id;
     Store store = context.store_to_write();
+    const Store::Seen seen = store.seen();
     Context::paper_by_whole_id(store, id);
     std::size_t sittings = 0;
     for (const auto& [paper, count] : store.papers_and_sittings())
@@ -182,7 +183,7 @@ void remove(const Context& context, const PaperOptions& options) {
     if (sittings > 0 && !options.yes &&
         !context.confirmed("Remove paper " + id + going + ", and all their retries?"))
         throw Error("nothing was removed");
-    Store::Change change(store);
+    Store::Change change(store, seen);
     change.remove_paper(id);
     change.commit();
     context.out << text_line("Removed paper " + id + going + ".");

@@ -88,7 +88,7 @@ auto with_name(const std::string& file, Work work) {
 
 /// Throws Error.
 void check_is_readable(const Context& context, const std::string& file) {
-    const InputFile opened(file, context.in);
+    const InputFile opened(file, context);
 }
 
 /// Shows the pages of a file as they are worked on.
@@ -313,7 +313,7 @@ void write_csv(const Context& context, const PaperReadOptions& options, const Pa
 }
 
 std::vector<Part> corrected_parts(const Context& context, const PaperReadOptions& options) {
-    const InputFile file(options.corrected, context.in);
+    const InputFile file(options.corrected, context);
     ProblemList problems;
     std::vector<Part> parts = read_paper_rows(*options.table.rows_of(file), problems);
     refuse_problems(context, file.name(), problems);

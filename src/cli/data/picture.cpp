@@ -64,7 +64,7 @@ void list_pictures(const Context& context, const Store& store) {
 std::vector<Picture> read_all(const Context& context, const PictureOptions& options) {
     std::vector<Picture> pictures;
     for (const std::string& name : options.files) {
-        const InputFile file(name, context.in);
+        const InputFile file(name, context);
         try {
             pictures.push_back(read_picture(file.stream()));
         } catch (const Error& error) {

@@ -57,7 +57,7 @@ std::vector<ClockEvent> by_wall_clock(std::vector<ClockEvent> events) {
 
 std::vector<ClockEvent> read_events_of(const Context& context, const Script& script,
                                        const std::string& name) {
-    const InputFile file(name, context.in);
+    const InputFile file(name, context);
     std::vector<Problem> problems;
     const std::vector<std::size_t> places = places_set(script);
     std::vector<std::string> labels;
@@ -226,9 +226,9 @@ void check_is_handed_in(const Script& script) {
                     " is still running: hand it in first, with 'inkturn sit --resume'");
 }
 
-std::optional<MarkedThrough> keep_marks(Store& store, const Script& script, Day today) {
+std::optional<MarkedThrough> keep_marks(Store::Change& change, const Script& script, Day today) {
     check_is_handed_in(script);
-    Store::Change change(store);
+    const Store& store = change.store();
     keep_days_passed(change, script.candidate, today);
     Desk desk(change);
     desk.keep_marks(script);
@@ -240,7 +240,6 @@ std::optional<MarkedThrough> keep_marks(Store& store, const Script& script, Day 
         marked = {store.candidate(script.candidate), {}};
         marked->kept = keep_timetable(change, marked->candidate, today);
     }
-    change.commit();
     return marked;
 }
 

@@ -52,7 +52,7 @@ struct MarkedThrough {
 /// Stores the marks of a script that was handed in. Once all are there, the sitting or re-attempt replaces
 /// the script; until then nothing is returned. Throws Error if the clock is still running, or the re-attempt
 /// isn't allowed.
-std::optional<MarkedThrough> keep_marks(Store& store, const Script& script, Day today);
+std::optional<MarkedThrough> keep_marks(Store::Change& change, const Script& script, Day today);
 
 /// Labels of the parts still to mark.
 std::vector<std::string> not_marked(const Script& script);

@@ -392,7 +392,10 @@ class Walk {
 /// Replaces a script that is marked through with its sitting or re-attempt.
 MarkedThrough finish(const Context& context, Store& store, const Script& script) {
     try {
-        return keep_marks(store, script, context.date_today()).value();
+        Store::Change change(store);
+        MarkedThrough marked = keep_marks(change, script, context.date_today()).value();
+        change.commit();
+        return marked;
     } catch (const Error& error) {
         throw Error(worded(error) + ". The marks of " + to_text(script.id) +
                     " stay as they are: 'inkturn mark " + to_text(script.id) +

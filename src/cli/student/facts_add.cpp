@@ -47,7 +47,7 @@ std::vector<Fact> read(const Context& context, const FactsAddOptions& options) {
         return one_fact(options, FactsOnFile::all(context.store_to_read()));
     if (!options.topic.empty())
         throw UsageError("--topic goes with a PROMPT and its ANSWER; a file has a column for it");
-    const InputFile file(options.file, context.in);
+    const InputFile file(options.file, context);
     const FactsContext met{options.subject, FactsOnFile::all(context.store_to_read()), options.replace};
     ProblemList problems;
     std::vector<Fact> facts = read_facts_rows(*options.csv.rows_of(file), met, problems);

@@ -45,6 +45,7 @@ void remove(const Context& context, const FactsRemoveOptions& options) {
     if (options.facts.empty() == options.topic.empty())
         throw UsageError("give either FACT numbers or --topic");
     Store store = context.store_to_write();
+    const Store::Seen seen = store.seen();
     const std::vector<Fact> on_file = FactsOnFile::all(store);
     const std::set<FactId> ids =
         options.topic.empty() ? ids_named(on_file, options.facts) : ids_of_topic(on_file, options.topic);
@@ -57,7 +58,7 @@ void remove(const Context& context, const FactsRemoveOptions& options) {
             (ids.size() == 1 ? "its results" : "the results of " + std::to_string(on_sheets) + " of them") +
             " on logged sheets?"))
         throw Error("nothing was removed");
-    Store::Change change(store);
+    Store::Change change(store, seen);
     keep_days_passed(change, context.candidate_code(), context.date_today());
     FactsOnFile facts(change);
     for (const FactId id : ids)

@@ -140,10 +140,9 @@ std::string undo_restart(Store::Change& change, const Candidate& candidate) {
            (count == 1 ? " is" : " are") + " no longer dropped.\n";
 }
 
-/// The same.
-std::string drop_least(const Context& context, Store::Change& change, const Candidate& candidate, bool yes,
-                       Day today) {
-    const TimetableOnFile timetable = timetable_on_file(change.store(), candidate, today);
+/// The retries worth least that make it fit; none where it does.
+std::vector<Retry> worth_least(const Store& store, const Candidate& candidate, Day today) {
+    const TimetableOnFile timetable = timetable_on_file(store, candidate, today);
     if (timetable.made.fit == PlanFit::fits)
         return {};
     const auto retries = least_to_let_go(timetable.from, timetable.request, today);
@@ -151,15 +150,36 @@ std::string drop_least(const Context& context, Store::Change& change, const Cand
         throw Error("dropping the retries worth least, up to " + std::to_string(max_let_go) +
                         " of them, would not make it fit; 'inkturn plan' says what would",
                     Error::Kind::conflict);
-    const std::string which = counted_retries(retries->size()) + ", worth least: " + worth_text(*retries);
-    if (!yes) {
-        context.err << text_line("To make it fit: " + which + ".") << std::flush;
-        if (!context.confirmed("Drop " + counted_retries(retries->size()) + "?"))
-            throw Error("nothing was dropped");
+    return *retries;
+}
+
+std::string counted_and_worth(const std::vector<Retry>& retries) {
+    return counted_retries(retries.size()) + ", worth least: " + worth_text(retries);
+}
+
+/// In a change that is taken back, so that nobody waits for the answer.
+void ask_to_drop_least(const Context& context, Store& store, Day today) {
+    std::vector<Retry> retries;
+    {
+        Store::Change tried(store);
+        keep_days_passed(tried, context.candidate_on_file(store).code, today);
+        retries = worth_least(store, context.candidate_on_file(store), today);
     }
-    let_go(change, candidate, *retries, {today, std::string(LetGo::no_room)});
-    return text_line("Dropped: " + which + ".") + "To take one back: inkturn retry " +
-           to_text(retries->front().id) + " --undo\n";
+    if (retries.empty())
+        return;
+    context.err << text_line("To make it fit: " + counted_and_worth(retries) + ".") << std::flush;
+    if (!context.confirmed("Drop " + counted_retries(retries.size()) + "?"))
+        throw Error("nothing was dropped");
+}
+
+/// The same.
+std::string drop_least(Store::Change& change, const Candidate& candidate, Day today) {
+    const std::vector<Retry> retries = worth_least(change.store(), candidate, today);
+    if (retries.empty())
+        return {};
+    let_go(change, candidate, retries, {today, std::string(LetGo::no_room)});
+    return text_line("Dropped: " + counted_and_worth(retries) + ".") + "To take one back: inkturn retry " +
+           to_text(retries.front().id) + " --undo\n";
 }
 
 } // namespace
@@ -208,14 +228,17 @@ void check_steering_options(const PlanSteering& steering, const std::string& sub
 std::string steer_plan(const Context& context, const PlanSteering& steering, const std::string& subject) {
     const Day today = context.date_today();
     Store store = context.store_to_write();
-    Store::Change change(store);
+    const Store::Seen seen = store.seen();
+    if (steering.drop_least && !steering.yes)
+        ask_to_drop_least(context, store, today);
+    Store::Change change(store, seen);
     keep_days_passed(change, context.candidate_on_file(store).code, today);
     const Candidate candidate = context.candidate_on_file(store);
     std::string said;
     if (steering.restart)
         said = steering.undo ? undo_restart(change, candidate) : restart(change, candidate, today);
     else if (steering.drop_least)
-        said = drop_least(context, change, candidate, steering.yes, today);
+        said = drop_least(change, candidate, today);
     else
         said = steer_work(change, candidate, steering, subject, today);
     if (said.empty())

@@ -121,7 +121,12 @@ void note_doubtful_overtime(const Context& context, const Script& script) {
 }
 
 /// A script takes marks until every part has them.
-void amend_script(const Context& context, const SittingOptions& options, Store& store, Script script) {
+void amend_script(const Context& context, const SittingOptions& options, Store& store, const ScriptId& id) {
+    Store::Change change(store);
+    std::optional<Script> found = script_on_file(context, store, id); // as another window left it
+    if (!found)
+        throw Error("the script of " + to_text(id) + " was removed meanwhile");
+    Script script = std::move(*found);
     if (!options.date.empty() || !options.extra_time.empty())
         throw Error("sitting " + options.sitting +
                     " is still to be marked: change its date and extra time after that");
@@ -129,7 +134,8 @@ void amend_script(const Context& context, const SittingOptions& options, Store& 
     enter_marks(script, typed.entries);
     script.notes = amended(script.notes, typed.notes);
     note_doubtful_overtime(context, script);
-    const auto marked = keep_marks(store, script, context.date_today());
+    const auto marked = keep_marks(change, script, context.date_today());
+    change.commit();
     if (marked && script.id.retry)
         print_retried(context, marked->candidate, *script.id.retry, marked->kept);
     else if (marked)
@@ -148,8 +154,8 @@ void amend(const Context& context, const SittingOptions& options) {
         options.extra_time.empty())
         throw UsageError("say what to change: an ENTRY, --note, --date or --extra-time");
     Store store = context.store_to_write();
-    if (auto script = script_on_file(context, store, id_of(options))) {
-        amend_script(context, options, store, std::move(*script));
+    if (script_on_file(context, store, id_of(options))) {
+        amend_script(context, options, store, id_of(options));
         return;
     }
     const SittingId id = sitting_id_of(options);
@@ -165,12 +171,12 @@ void amend(const Context& context, const SittingOptions& options) {
     print_sitting(context, candidate, id, kept);
 }
 
-void remove_script(const Context& context, const SittingOptions& options, Store& store,
+void remove_script(const Context& context, const SittingOptions& options, Store& store, Store::Seen seen,
                    const Script& script) {
     const std::string what = heading_of(script) + ", not marked through";
     if (!options.yes && !context.confirmed("Remove it? " + what + "."))
         throw Error("nothing was removed");
-    Store::Change change(store);
+    Store::Change change(store, seen);
     Desk(change).remove(script.id);
     change.commit();
     context.out << "Removed: " << visible(what) << ".\n";
@@ -188,8 +194,9 @@ std::vector<std::string> open_retries(const Context& context, const Store& store
 
 void remove(const Context& context, const SittingOptions& options) {
     Store store = context.store_to_write();
+    const Store::Seen seen = store.seen();
     if (const auto script = script_on_file(context, store, id_of(options))) {
-        remove_script(context, options, store, *script);
+        remove_script(context, options, store, seen, *script);
         return;
     }
     const Candidate candidate = context.candidate_of(store, sitting_id_of(options));
@@ -201,7 +208,7 @@ void remove(const Context& context, const SittingOptions& options) {
                        {"sitting"}, open_retries(context, store, candidate, record.id));
     if (!options.yes && !context.confirmed("Remove " + what + going + "?"))
         throw Error("nothing was removed");
-    Store::Change change(store);
+    Store::Change change(store, seen);
     keep_days_passed(change, candidate.code, context.date_today());
     change.remove_sitting(record.id);
     KeptTimetable kept;

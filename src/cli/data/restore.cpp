@@ -1,0 +1,48 @@
+#include "cli/commands.hpp"
+#include "cli/context.hpp"
+
+#include "inkturn/base/error.hpp"
+#include "inkturn/store/backup.hpp"
+#include "view/text/text.hpp"
+
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+struct RestoreOptions {
+    std::string file;
+    bool yes = false;
+};
+
+void run_restore(const Context& context, const RestoreOptions& options) {
+    const std::string store = context.store_file();
+    if (!options.yes &&
+        !context.confirmed("Put what " + options.file + " holds in the place of " + store + "?"))
+        throw Error("nothing was restored");
+    const std::string kept = restore_store(options.file, store);
+    const Store restored = context.store_to_read();
+    context.out << text_line("Restored from " + visible(options.file) + ": " +
+                             count_text(restored.papers().size(), "paper") + ", " +
+                             count_text(restored.candidates().size(), "candidate") + ".");
+    if (!kept.empty())
+        context.out << text_line("What was on file until now is kept in " + visible(kept) +
+                                 ": remove it once you are sure that you don't need it.");
+    context.out << "Next: inkturn today\n";
+}
+
+} // namespace
+
+void add_restore(Command& line) {
+    auto options = std::make_shared<RestoreOptions>();
+    Command command = line.command("restore", "Go back to a backup");
+    command.argument("FILE", options->file, "What 'inkturn backup' wrote, or a copy of a store").required();
+    command.flag("--yes", options->yes, "Don't ask");
+    command.closing("Example:\n  inkturn restore inkturn-2026-11-25.backup\n"
+                    "The backup is checked first and stays as it is. What was on file until then is kept\n"
+                    "beside the store. Somebody who was erased since comes back with an older backup:\n"
+                    "erase them again.");
+    command.runs(options, run_restore);
+}
+
+} // namespace inkturn
