@@ -1,6 +1,8 @@
 #include "cli/command_line.hpp"
 
 #include "cli/context.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/likeness.hpp"
 #include "inkturn/base/text.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
@@ -134,15 +136,37 @@ void check_is_complete(const CLI::App& app, const std::vector<CommandEntry>& com
     throw UsageError("choose a command: " + names + ". See '" + full_name(command) + " --help'");
 }
 
+/// The bytes of a file's name are what they are.
+bool names_file(const CLI::Option& option) {
+    const std::string kind = option.nonpositional() ? option.get_type_name() : option.get_name(true);
+    return kind.find("FILE") != std::string::npos || kind.find("FOLDER") != std::string::npos;
+}
+
+/// Makes what is typed alike however its accents were written. Returns what is wrong with it.
+std::string settle_text(std::string& text) {
+    try {
+        text = composed(text);
+        check_is_visible(text, "'" + text + "'");
+        return {};
+    } catch (const Error& error) {
+        return error.what();
+    }
+}
+
 /// An empty value usually comes from an unset variable: it must not mean me, or today.
-void refuse_empty_values(CLI::App& command) {
+void check_values(CLI::App& command) {
     const CLI::Validator stated(
         [](const std::string& text) { return text.empty() ? std::string("the value is empty") : ""; }, "");
-    for (CLI::Option* option : command.get_options())
-        if (option->nonpositional() && option->get_expected_max() > 0)
+    for (CLI::Option* option : command.get_options()) {
+        if (option->get_expected_max() == 0 || option->get_items_expected() == 0)
+            continue;
+        if (option->nonpositional())
             option->check(stated);
+        if (!names_file(*option))
+            option->transform(CLI::Validator(settle_text, ""));
+    }
     for (CLI::App* choice : command.get_subcommands([](const CLI::App*) { return true; }))
-        refuse_empty_values(*choice);
+        check_values(*choice);
 }
 
 /// What is wrong with the command line; rewords the parser's messages that are hard to read.
@@ -295,7 +319,7 @@ int run_command_line(int argc, char** argv, const std::vector<CommandEntry>& com
         for (const CommandEntry& command : commands)
             if (described->get_name() == command.name)
                 described->group(command.occasion);
-    refuse_empty_values(app);
+    check_values(app);
 
     try {
         app.parse(argc, argv);

@@ -18,4 +18,7 @@ std::string likeness(std::string_view code);
 /// Whether the text holds a character that shows nothing, such as a bidirectional mark.
 bool has_invisible_character(std::string_view text);
 
+/// The same but for those that join letters or choose their form, which some scripts need. Throws Error.
+void check_is_visible(std::string_view text, const std::string& what);
+
 } // namespace inkturn

@@ -1,11 +1,15 @@
 #include "inkturn/base/likeness.hpp"
 
 #include "inkturn/base/ascii.hpp"
+#include "inkturn/base/error.hpp"
 #include "inkturn/base/text.hpp"
+#include "inkturn/base/utf8.hpp"
 
 #include <utf8proc.h>
 
 #include <algorithm>
+#include <array>
+#include <cstdio>
 #include <cstdlib>
 #include <memory>
 
@@ -48,6 +52,11 @@ std::string with_single_spaces(std::string_view text) {
     return single;
 }
 
+/// The joiners of Indic and Arabic scripts, and what chooses the form of the character before it.
+bool joins_or_shapes(char32_t code) {
+    return code == 0x200C || code == 0x200D || (code >= 0xFE00 && code <= 0xFE0F);
+}
+
 } // namespace
 
 std::string composed(std::string_view text) {
@@ -64,6 +73,24 @@ std::string likeness(std::string_view code) {
 bool has_invisible_character(std::string_view text) {
     return !is_all_ascii(text) &&
            mapped(text, UTF8PROC_COMPOSE) != mapped(text, UTF8PROC_COMPOSE | UTF8PROC_IGNORE);
+}
+
+void check_is_visible(std::string_view text, const std::string& what) {
+    if (is_all_ascii(text))
+        return;
+    for (std::size_t at = 0; at < text.size();) {
+        const auto character = utf8_character(text, at);
+        if (!character)
+            return; // that it isn't UTF-8 is found elsewhere
+        if (!joins_or_shapes(character->code) &&
+            has_invisible_character(text.substr(at, character->length))) {
+            std::array<char, 16> name{};
+            std::snprintf(name.data(), name.size(), "U+%04X", static_cast<unsigned>(character->code));
+            throw Error(what + ": it holds a character that shows nothing (" + name.data() +
+                        "), so that it would look like another: type it anew");
+        }
+        at += character->length;
+    }
 }
 
 } // namespace inkturn

@@ -1,5 +1,6 @@
 #include "exchange/document/strict_json.hpp"
 
+#include "inkturn/base/likeness.hpp"
 #include "inkturn/base/text.hpp"
 #include "inkturn/base/utf8.hpp"
 #include "inkturn/paper/paper.hpp"
@@ -54,7 +55,7 @@ class Builder : public nlohmann::json_sax<Json> {
     bool number_integer(number_integer_t value) override { return put(value); }
     bool number_unsigned(number_unsigned_t value) override { return put(value); }
     bool number_float(number_float_t value, const string_t& /*text*/) override { return put(value); }
-    bool string(string_t& value) override { return put(std::move(value)); }
+    bool string(string_t& value) override { return put(composed(value)); }
     bool binary(binary_t& /*value*/) override { return false; } // text has none
 
     bool start_object(std::size_t /*size*/) override { return open(Json::object()); }

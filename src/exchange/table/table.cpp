@@ -1,5 +1,6 @@
 #include "exchange/table/table.hpp"
 
+#include "inkturn/base/likeness.hpp"
 #include "inkturn/base/text.hpp"
 
 #include <algorithm>
@@ -33,7 +34,7 @@ std::string count_of_cells(std::size_t count) {
 } // namespace
 
 std::string without_blanks(std::string_view text) {
-    return std::string(trimmed(text));
+    return composed(trimmed(text));
 }
 
 HeadedTable::HeadedTable(Rows& rows, ProblemList& problems)

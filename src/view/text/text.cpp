@@ -2,6 +2,7 @@
 
 #include "view/text/table.hpp"
 
+#include "inkturn/base/likeness.hpp"
 #include "inkturn/base/text.hpp"
 #include "inkturn/base/utf8.hpp"
 
@@ -33,6 +34,12 @@ Character character_at(std::string_view text, std::size_t i) {
 bool changes_direction(char32_t code) {
     return code == 0x061C || code == 0x200E || code == 0x200F || (code >= 0x202A && code <= 0x202E) ||
            (code >= 0x2066 && code <= 0x2069);
+}
+
+/// But for what joins letters or chooses their form, which some scripts need.
+bool shows_nothing(std::string_view character, char32_t code) {
+    const bool joins_or_shapes = code == 0x200C || code == 0x200D || (code >= 0xFE00 && code <= 0xFE0F);
+    return changes_direction(code) || (!joins_or_shapes && has_invisible_character(character));
 }
 
 bool is_line_separator(char32_t code) {
@@ -83,7 +90,8 @@ std::string visible(std::string_view text) {
         const auto code = static_cast<unsigned>(character.code);
         if (!character.valid || code < 0x20 || (code >= 0x7F && code < 0xA0))
             shown += written_out("\\x%02x", code);
-        else if (changes_direction(character.code) || is_line_separator(character.code))
+        else if (is_line_separator(character.code) ||
+                 shows_nothing(text.substr(i, character.length), character.code))
             shown += written_out("\\u%04x", code);
         else
             shown += text.substr(i, character.length);
