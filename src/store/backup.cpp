@@ -2,6 +2,7 @@
 
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/check.hpp"
+#include "store/commit_watch.hpp"
 #include "store/copy.hpp"
 #include "store/migrations.hpp"
 #include "store/state.hpp"
@@ -94,7 +95,14 @@ void put_in_place(const std::string& checked, const std::string& file) {
 void overwrite(SQLite::Database& present, const std::string& checked) {
     present.exec("PRAGMA synchronous = EXTRA");
     SQLite::Database from(checked, SQLite::OPEN_READONLY);
-    SQLite::Backup(present, from).executeStep();
+    const CommitWatch watch(present);
+    try {
+        SQLite::Backup(present, from).executeStep();
+    } catch (const SQLite::Exception& failure) {
+        if (!watch.took_effect())
+            throw;
+        throw Error("what the backup holds is stored; after it: " + explained(failure), kind_of(failure));
+    }
 }
 
 /// Whether the store could be read, and was kept.

@@ -1,40 +1,12 @@
 #include "inkturn/store/change.hpp"
 
+#include "store/commit_watch.hpp"
 #include "store/state.hpp"
-
-#include <sqlite3.h>
-
-#include <filesystem>
-#include <fstream>
 
 namespace inkturn {
 namespace {
 
 constexpr const char* writing = "writing the store";
-
-std::string path_of(const SQLite::Database& database) {
-    return sqlite3_db_filename(database.getHandle(), "main");
-}
-
-/// The file's own count of the changes that were written to it (SQLite's file format, 1.3.9); nothing where
-/// it can't be read, or is in memory.
-std::optional<std::string> changes_counted(const SQLite::Database& database) {
-    std::string count(4, '\0');
-    std::ifstream file(path_of(database), std::ios::binary);
-    if (!file.seekg(24) || !file.read(count.data(), 4))
-        return std::nullopt;
-    return count;
-}
-
-/// Whether a commit that failed has taken effect: the file is a later one, and no journal is left to undo
-/// that.
-bool is_committed(const SQLite::Database& database, const std::optional<std::string>& before) {
-    std::error_code failure;
-    const bool is_undone =
-        std::filesystem::file_size(path_of(database) + "-journal", failure) > 0 && !failure;
-    const auto now = changes_counted(database);
-    return !is_undone && before && now && now != before;
-}
 
 } // namespace
 
@@ -99,11 +71,11 @@ void Store::Change::commit() {
     state.spoiled = true; // until all of it has succeeded: it can't be tried twice
     state.guarded(writing, [&] {
         state.keep_recorded();
-        const auto before = changes_counted(*state.database);
+        const CommitWatch watch(*state.database);
         try {
             state.database->exec("COMMIT");
         } catch (const SQLite::Exception&) {
-            if (is_committed(*state.database, before)) // and only what comes after it failed
+            if (watch.took_effect())
                 state.say_stored();
             throw;
         }

@@ -1,5 +1,6 @@
 #include "inkturn/store/changes.hpp"
 
+#include "store/commit_watch.hpp"
 #include "store/state.hpp"
 
 #include <SQLiteCpp/Statement.h>
@@ -106,9 +107,17 @@ class Restoring {
     }
     Restoring(const Restoring&) = delete;
     Restoring& operator=(const Restoring&) = delete;
-    void commit() {
-        database_.exec("COMMIT");
+    void commit(const std::function<void()>& when_stored) {
+        const CommitWatch watch(database_);
+        try {
+            database_.exec("COMMIT");
+        } catch (const SQLite::Exception&) {
+            if (watch.took_effect())
+                when_stored();
+            throw;
+        }
         is_over_ = true;
+        when_stored();
     }
 
   private:
@@ -159,7 +168,8 @@ void mark_taken_back(SQLite::Database& database, ChangeId id, bool taken_back) {
 }
 
 /// Applies the changeset of the change that the query finds, which must be this one.
-void restore(SQLite::Database& database, const char* sql, ChangeId id, bool take_back) {
+void restore(SQLite::Database& database, const char* sql, ChangeId id, bool take_back,
+             const std::function<void()>& when_stored) {
     Restoring restoring(database);
     {
         SQLite::Statement query(database, sql);
@@ -172,7 +182,7 @@ void restore(SQLite::Database& database, const char* sql, ChangeId id, bool take
         apply(database, changeset);
     }
     mark_taken_back(database, id, take_back);
-    restoring.commit();
+    restoring.commit(when_stored);
 }
 
 constexpr const char* last_change = "SELECT id, at, command, taken_back, changeset FROM change WHERE NOT "
@@ -203,7 +213,6 @@ void Store::State::restored(const char* operation, const std::function<void(SQLi
                          Error::Kind::unwritable);
     forget();
     guarded(operation, [&] { work(*database); });
-    say_stored();
 }
 
 std::optional<ChangeOnFile> Store::State::find_change(const char* sql) {
@@ -244,13 +253,16 @@ bool ChangesOnFile::tell_of(const Store& store, const std::string& candidate) {
 }
 
 void ChangesOnFile::take_back(Store& store, ChangeId id) {
-    store.state_->restored("taking back a change of",
-                           [&](SQLite::Database& database) { restore(database, last_change, id, true); });
+    Store::State& state = *store.state_;
+    state.restored("taking back a change of", [&](SQLite::Database& database) {
+        restore(database, last_change, id, true, [&] { state.say_stored(); });
+    });
 }
 
 void ChangesOnFile::bring_back(Store& store, ChangeId id) {
-    store.state_->restored("bringing back a change of", [&](SQLite::Database& database) {
-        restore(database, taken_back_last, id, false);
+    Store::State& state = *store.state_;
+    state.restored("bringing back a change of", [&](SQLite::Database& database) {
+        restore(database, taken_back_last, id, false, [&] { state.say_stored(); });
     });
 }
 

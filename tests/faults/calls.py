@@ -2,7 +2,6 @@
 
 import collections
 import re
-import sqlite3
 
 from trials import COMMANDS, Trial, has_raw_text
 
@@ -12,6 +11,8 @@ FAILURES = {
     "linkat": ("EACCES",), "ftruncate": ("EIO",), "pread64": ("EIO",),
 }
 STEP = 37
+KNOWN = ("kept.backup", "out.backup")
+LEFT = re.compile(r"\.\w{6}$|restoring|layout")
 CALL = re.compile(r"^(?:\d+ +)?(\w+)\(")
 
 
@@ -64,8 +65,8 @@ def disturbed(binary, base, name, call, number, how, before, after):
         out = trial.folder / "out.json"
         if out.exists() and name == "export" and out.read_text() != before:
             return "a part of the file was left under its name"
-        rest = [p.name for p in trial.folder.iterdir() if re.search(r"\.\w{6}$|restoring", p.name) and p.name != "kept.backup"]
-        if rest and not killed and not any(name.endswith(".backup") for name in rest):
+        rest = [path.name for path in trial.folder.iterdir() if path.name not in KNOWN and LEFT.search(path.name)]
+        if rest and not killed:
             return f"left behind: {rest}"
         code, _, messages = trial.run("log", "pure-1", "1=1", "2=1", "3=1", "4=1", "--candidate", "K30", "--date",
                                       "2026-11-24")

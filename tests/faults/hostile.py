@@ -6,7 +6,7 @@ import io
 
 from trials import Trial, has_raw_text
 
-STEP = 3
+STEP = 12
 TEXTS = (
     "\x1b[2J\x1b]0;title\x07", "a\x9b31mb", "a\rb", "a\nBEGIN:VEVENT", "a\u202egnp.b", "a\u2066b", "a\u200bb", "a\ufeffb", "a\U000e0041b",
     "=1+1", "+1", "-1+1", "@SUM(A1)", "\uff1d1+1", "\uff0b1", "\uff20x", "\t=1+1", " =1+1", "'=1+1", '=cmd|"/c calc"!A1',

@@ -21,6 +21,7 @@ void run_restore(const Context& context, const RestoreOptions& options) {
         !context.confirmed("Put what " + options.file + " holds in the place of " + store + "?"))
         throw Error("nothing was restored");
     const std::string kept = restore_store(options.file, store);
+    *context.stored = true;
     const Store restored = context.store_to_read();
     context.out << text_line("Restored from " + visible(options.file) + ": " +
                              count_text(restored.papers().size(), "paper") + ", " +
