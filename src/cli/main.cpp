@@ -15,9 +15,17 @@
 
 namespace {
 
+constexpr std::size_t longest_message = 1'500; ///< bytes; what was typed may be far longer
+
+std::string cut_short(const std::string& text) {
+    return text.size() <= longest_message ? text
+                                          : text.substr(0, longest_message / 2) + " ... " +
+                                                text.substr(text.size() - longest_message / 2);
+}
+
 /// On a terminal broken at words.
 void print_error(const std::string& message) {
-    const std::string text = "inkturn: " + inkturn::visible(message);
+    const std::string text = "inkturn: " + inkturn::visible(cut_short(message));
     std::cerr << (inkturn::stderr_is_terminal() ? inkturn::wrapped(text, inkturn::text_columns(), 2) : text)
               << '\n';
 }
