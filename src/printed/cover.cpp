@@ -148,24 +148,30 @@ class WordReader {
         return true;
     }
 
-    /// Hours in minutes: `1`, `one`, `1.5`, `1:30`, `1½`, `1 1/2`, `two and a half`, `half`.
+    /// Hours in minutes: `1`, `one`, `1.5`, `1:30`, `1½`, `1 1/2`, `two and a half`,
+    /// `half an`, `three quarters of an`.
     std::optional<int> take_hours() {
         if (const auto minutes = take_clock(':'))
             return minutes;
         if (const auto minutes = take_decimal())
             return minutes;
+        if (const auto part = take_part()) {
+            take({"of"});
+            take({"an"});
+            return 15 * *part;
+        }
         const auto whole = take_whole();
+        if (!whole)
+            return std::nullopt;
         const std::size_t after = at_;
-        if (whole)
-            take({"and"});
+        take({"and"});
         const auto part = take_part();
         if (!part)
             at_ = after;
-        return whole || part ? std::optional<int>(60 * whole.value_or(0) + 15 * part.value_or(0))
-                             : std::nullopt;
+        return 60 * *whole + 15 * part.value_or(0);
     }
 
-    /// `1/2`, `half`, `a half`, in quarters.
+    /// `1/2`, `half`, `a half`, `three quarters`, in quarters.
     std::optional<int> take_part() {
         const std::size_t from = at_;
         take({"a"});
@@ -173,7 +179,7 @@ class WordReader {
             return 2;
         if (take({"quarter", "1/4"}))
             return 1;
-        if (take({"3/4"}))
+        if (take({"3/4"}) || (take({"three"}) && take({"quarters"})))
             return 3;
         at_ = from;
         return std::nullopt;

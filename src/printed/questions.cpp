@@ -167,8 +167,7 @@ std::vector<LineStart> starts_of(const Layout& layout) {
         starts.push_back({is_read ? PrintedLabel{} : read_label_of(line, before), section_heading(line),
                           is_answer_line(line), ends_paper(line), is_heading_of_appendix(line)});
         is_read = false;
-        if (starts.back().label.number || i + 1 == layout.lines.size() ||
-            layout.lines[i + 1].region != line.region)
+        if (i + 1 == layout.lines.size() || layout.lines[i + 1].region != line.region)
             continue;
         if (auto broken = read_broken_label(line, layout.lines[i + 1])) {
             starts.back().label = *std::move(broken);

@@ -248,14 +248,14 @@ void give_last_total_to_paper(MarksChosen& marks, const Cover& cover, const Ques
 }
 
 /// A question ends before the heading or total of a section that comes after its marks. The last one ends
-/// with the page of its last marks.
+/// with the page of its last marks, but for what goes on there with letters.
 RowSpan span_of(const PaperLines& lines, const QuestionLabels& question, const MarksChosen& marks,
                 bool is_last) {
     const std::size_t last = last_line_with_marks(question, marks);
     for (std::size_t line = last + 1; line < question.end; ++line) {
         const bool is_other_page = lines.page_of(line) != lines.page_of(last);
         if (lines.starts[line].section || lines.starts[line].ends_paper || is_other_total(marks, line) ||
-            (is_last && is_other_page))
+            (is_last && is_other_page && lines.starts[line].label.sub_parts.empty()))
             return {question.line, line};
     }
     return {question.line, question.end};
@@ -266,17 +266,25 @@ bool has_words(const PaperLines& lines, std::size_t first, std::size_t end) {
     return lines.words_before[end] > lines.words_before[first];
 }
 
-/// The first line from `after` on that carries the question's number, as a heading above its first part does.
+/// The first line from `after` on that carries the question's number, as a heading above its first part does,
+/// with no other number between; for the first question, on its page.
 std::size_t first_with_number(const PaperLines& lines, const QuestionLabels& question, std::size_t after) {
     const auto& own = lines.starts[question.line].label.number;
-    for (std::size_t line = after; own && after > 0 && line < question.line; ++line) {
-        const auto& number = lines.starts[line].label.number;
-        const bool is_alike = number && (number->style == own->style || number->style == NumberStyle::worded);
-        if (is_alike && number->number == own->number && number->section == own->section &&
-            abs(number->left - own->left) < Points(3))
-            return line;
+    std::size_t first = question.line;
+    for (std::size_t line = question.line; own && line-- > after;) {
+        if (after == 0 && lines.page_of(line) != lines.page_of(question.line))
+            break;
+        const PrintedLabel& read = lines.starts[line].label;
+        const auto& number = read.number;
+        const bool is_alike = number && abs(number->left - own->left) < Points(3) &&
+                              (!read.rest.empty() || number->style == NumberStyle::worded);
+        if (!is_alike)
+            continue;
+        if (number->number != own->number || number->section != own->section)
+            break;
+        first = line;
     }
-    return question.line;
+    return first;
 }
 
 constexpr double cost_of_doubt = 2;

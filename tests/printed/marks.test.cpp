@@ -94,6 +94,10 @@ TEST_CASE("marks may come right after a label") {
     CHECK(parts(paper_of({{50, "1. [10] The path is straight. Find its", ""},
                           {50, "2. [6] Find it.", ""},
                           {50, "3. [4] Find it.", ""}})) == "1 10, 2 6, 3 4");
+    CHECK(parts(paper_of({{50, "Question 1 10 marks", ""},
+                          {50, "Find it.", ""},
+                          {50, "Question 2 6 marks", ""},
+                          {50, "Find 3 of them.", ""}})) == "1 10, 2 6");
 }
 
 TEST_CASE("marks at a question's number are its total where its parts have others") {
@@ -262,6 +266,12 @@ TEST_CASE("letters of which only the last has marks are a list") {
                                  {80, "Say why.", "[3]"},
                                  {50, "2. Find it.", "[4]"}};
     CHECK(parts(paper_of(lines)) == "1 3, 2 4");
+}
+
+TEST_CASE("a letter without marks in a question that has its own is of a list") {
+    CHECK(parts(paper_of({{50, "1. Which of them is true?", "[1]"},
+                          {80, "(a) 12     (b) 24     (c) 48", ""},
+                          {50, "2. Find it.", "[4]"}})) == "1 1, 2 4");
 }
 
 TEST_CASE("each question has the marks that the cover gives to all") {
