@@ -322,7 +322,7 @@ bool awaits_number(const Line& line) {
     const std::string first = lower_case(line.words.front()->text.substr(0, 16));
     return std::find(words_for_question.begin(), words_for_question.end(), first) !=
                words_for_question.end() &&
-           !heads_table(line);
+           !read_line_start(line).number && !heads_table(line);
 }
 
 /// A number far from the text, whose letter may come.

@@ -57,6 +57,13 @@ TEST_CASE("a letter with another label beside it is one, though no letter follow
                  {"2", "Find it.", "[4]"}}) == "1ai 1, 1aii 2, 2 4");
 }
 
+TEST_CASE("a heading that goes on with a question takes no label from the line below") {
+    CHECK(parts({{"1(a)", "Find it.", "[1]"},
+                 {"Question 1 continued", "", ""},
+                 {"1(b)", "Find it.", "[2]"},
+                 {"2", "Find it.", "[4]"}}) == "1a 1, 1b 2, 2 4");
+}
+
 TEST_CASE("a label broken in a narrow column is read as one") {
     Sheets sheets;
     sheets.turn();
