@@ -18,7 +18,6 @@ enum class NumberStyle : unsigned char {
     roman,     ///< `VII.`
     enclosed   ///< `(7)`
 };
-inline constexpr int number_styles = 6;
 
 /// A question's number at a line's start.
 struct PrintedNumber {

@@ -212,23 +212,12 @@ bool is_other_total(const MarksChosen& marks, std::size_t line) {
     return total != marks.totals.end() && total->line == line && total->of != PrintedTotal::Of::question;
 }
 
-bool has_columns(const Layout& layout, std::size_t line) {
-    return layout.regions[layout.lines[line].region].side != Region::Side::whole;
-}
-
-/// The last question ends before the paper's total, and before a later page in
-/// columns where it is in none itself, such as a sheet of formulae.
-std::size_t end_of_questions(const Layout& layout, const QuestionLabels& last, const MarksChosen& marks) {
-    std::size_t page_begin = last.line;
-    for (std::size_t line = last.line + 1; line < last.end; ++line) {
-        if (is_other_total(marks, line))
-            return line;
-        if (layout.page_of(layout.lines[line]) != layout.page_of(layout.lines[line - 1]))
-            page_begin = line;
-        if (page_begin > last.line && has_columns(layout, line) && !has_columns(layout, last.line))
-            return page_begin;
-    }
-    return last.end;
+/// The last question ends before the paper's total or a section's.
+std::size_t end_of_questions(const QuestionLabels& last, const MarksChosen& marks) {
+    std::size_t line = last.line + 1;
+    while (line < last.end && !is_other_total(marks, line))
+        ++line;
+    return std::min(line, last.end);
 }
 
 /// `Total: 75` at the end of the last question is the paper's where its cover says so and the question has
@@ -298,10 +287,7 @@ constexpr double cost_without_words = 1;
 /// What speaks for a reading: parts with marks and totals that they meet, and nothing that is in doubt.
 double score_of(const PaperLines& lines, const PaperReading& reading, std::size_t added) {
     const PrintedPaper& paper = reading.paper;
-    const auto& marks = reading.marks.marks;
-    const bool is_headed =
-        std::any_of(marks.begin(), marks.end(), [](const PrintedMarks& read) { return read.is_headed; });
-    double score = reading.habit.each ? -1 : is_headed ? 0 : marks_forms[reading.habit.form].worth;
+    double score = reading.habit.each ? -1 : marks_forms[reading.habit.form].worth;
     for (const PrintedPart& part : paper.parts)
         score += part.marks ? 1 : 0;
     for (std::size_t i = 0; i < paper.questions.size(); ++i) {
@@ -376,12 +362,11 @@ PaperReading read_as(const PaperLines& lines, const Habit& habit) {
         return reading;
     const Cover& cover = lines.cover_before(questions.front().line);
     give_last_total_to_paper(marks, cover, questions.back());
-    questions.back().end = end_of_questions(layout, questions.back(), marks);
+    questions.back().end = end_of_questions(questions.back(), marks);
     read_duration(paper, layout, cover);
     read_totals_of_paper(paper, layout, cover, marks, questions.front().line);
-    reading.letters = habit.letters ? *habit.letters : unusual_styles(starts, questions);
     if (!habit.each)
-        recognise_sub_parts(starts, reading.letters, questions, paper.doubts);
+        recognise_sub_parts(starts, unusual_styles(starts, questions), questions, paper.doubts);
     std::size_t added = 0;
     for (const QuestionLabels& question : questions) {
         const std::size_t before = paper.doubts.size();
