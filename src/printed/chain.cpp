@@ -18,7 +18,6 @@ constexpr double cost_of_no_marks = 0.5;
 constexpr double worth_of_named_total = 3; // of the number; of another one as much less
 constexpr double cost_of_missing = 2;      // for each number left out
 constexpr double cost_of_other_edge = 3.5;
-constexpr double cost_off_edge = 4; // where most stand at one edge
 constexpr double cost_of_other_style = 1;
 
 constexpr double worth_to_be_later = 0.6; // `7 (a)` comes before `7 (b)`, however little speaks for it
@@ -29,34 +28,17 @@ struct Ending {
     double worth;
 };
 
-/// Where most labels of a chain begin and end.
-struct Edge {
-    Points left;
-    Points right;
-    Points line_left;
-
-    bool has(const Rung& rung) const {
-        return abs(rung.left - left) <= same_edge || abs(rung.right - right) <= same_edge ||
-               abs(rung.line_left - line_left) <= same_edge ||
-               abs(rung.left + rung.right - left - right) <= same_edge; // centred in a column
-    }
-};
-
 bool share_edge(const Rung& a, const Rung& b) {
-    return Edge{a.left, a.right, a.line_left}.has(b);
-}
-
-Points median(std::vector<Points> values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
+    return abs(a.left - b.left) <= same_edge || abs(a.right - b.right) <= same_edge ||
+           abs(a.line_left - b.line_left) <= same_edge ||
+           abs(a.left + a.right - b.left - b.right) <= same_edge; // centred in a column
 }
 
 class Search {
   public:
     Search(const std::vector<Rung>& rungs, const MarksBefore& marks, std::size_t end,
-           const std::vector<NamedTotal>& totals, std::optional<Edge> edge)
-        : rungs_(rungs), marks_(marks), end_(end), totals_(totals), edge_(edge), before_(rungs.size()) {}
+           const std::vector<NamedTotal>& totals)
+        : rungs_(rungs), marks_(marks), end_(end), totals_(totals), before_(rungs.size()) {}
 
     Chain best() {
         for (std::size_t i = 0; i < rungs_.size(); ++i)
@@ -96,7 +78,7 @@ class Search {
 
     double step(const Ending& from, const Rung& to) const {
         const Rung& rung = rungs_[from.rung];
-        return from.worth + after(rung, to.line) - (edge_ || share_edge(rung, to) ? 0 : cost_of_other_edge) -
+        return from.worth + after(rung, to.line) - (share_edge(rung, to) ? 0 : cost_of_other_edge) -
                (rung.style == to.style ? 0 : cost_of_other_style);
     }
 
@@ -119,7 +101,7 @@ class Search {
             for (const auto& [section, ending] : section_endings_)
                 if (section && section < rung.section)
                     consider(ending, cost_of_missing * std::max(0, *rung.section - *section - 1));
-        return best + worth_of_rung + rung.worth - (edge_ && !edge_->has(rung) ? cost_off_edge : 0);
+        return best + worth_of_rung + rung.worth;
     }
 
     /// Whether a number 1 begins the questions, and not the one before it, which begins a list of
@@ -158,39 +140,17 @@ class Search {
     const MarksBefore& marks_;
     std::size_t end_;
     const std::vector<NamedTotal>& totals_;
-    std::optional<Edge> edge_; ///< where the chain's labels are expected
     std::vector<std::optional<std::size_t>> before_;
     std::map<std::pair<Section, int>, std::vector<Ending>> endings_; ///< by section and number
     std::map<Section, std::size_t> last_second_;                     ///< each section's last 2
     std::map<Section, Ending> section_endings_;                      ///< the best of each section
 };
 
-/// The edge at which more than half of a chain's labels stand.
-std::optional<Edge> edge_of(const std::vector<Rung>& rungs, const Chain& chain) {
-    if (chain.rungs.size() < 3)
-        return std::nullopt;
-    std::vector<Points> lefts;
-    std::vector<Points> rights;
-    std::vector<Points> line_lefts;
-    for (const std::size_t position : chain.rungs) {
-        lefts.push_back(rungs[position].left);
-        rights.push_back(rungs[position].right);
-        line_lefts.push_back(rungs[position].line_left);
-    }
-    const Edge edge{median(std::move(lefts)), median(std::move(rights)), median(std::move(line_lefts))};
-    const auto at_edge = std::count_if(chain.rungs.begin(), chain.rungs.end(),
-                                       [&](std::size_t position) { return edge.has(rungs[position]); });
-    return 2 * static_cast<std::size_t>(at_edge) > chain.rungs.size() ? std::optional<Edge>(edge)
-                                                                      : std::nullopt;
-}
-
 } // namespace
 
 Chain best_chain(const std::vector<Rung>& rungs, const MarksBefore& marks, std::size_t end,
                  const std::vector<NamedTotal>& totals) {
-    Chain chain = Search(rungs, marks, end, totals, std::nullopt).best();
-    const std::optional<Edge> edge = edge_of(rungs, chain);
-    return edge ? Search(rungs, marks, end, totals, edge).best() : chain;
+    return Search(rungs, marks, end, totals).best();
 }
 
 } // namespace inkturn::printed

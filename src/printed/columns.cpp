@@ -11,12 +11,10 @@ namespace inkturn::printed {
 namespace {
 
 constexpr Points min_gutter{4.5};
-constexpr Points safe_gutter{8}; // wider than blanks between words, one below the other by chance
 constexpr Points same_column_edge{4};
 constexpr double middle_from = 0.3; // of the page's width: where a gutter may lie
 constexpr double middle_to = 0.7;
 constexpr std::size_t min_column_lines = 5;
-constexpr std::size_t min_lines_if_narrow = 15;
 
 struct Gap {
     Points left;
@@ -84,10 +82,6 @@ bool is_column(const std::vector<Line>& lines, Points width) {
     return 5 * most >= lefts.size();
 }
 
-std::size_t lines_needed(const Gap& gutter) {
-    return gutter.right - gutter.left < safe_gutter ? min_lines_if_narrow : min_column_lines;
-}
-
 struct Split {
     Points at;
     std::vector<Line> left;
@@ -132,7 +126,7 @@ std::optional<Split> split_of(const std::vector<Line>& lines, std::size_t first,
     if (!run.gutter)
         return std::nullopt;
     const bool is_usual = usual && run.gutter->left < *usual && *usual < run.gutter->right;
-    if (!is_usual && run.end - first < lines_needed(*run.gutter))
+    if (!is_usual && run.end - first < min_column_lines)
         return std::nullopt;
     const Points at = is_usual ? *usual : (run.gutter->left + run.gutter->right) / 2;
     Split split = split_at(at, &lines[first], &lines[first] + (run.end - first));

@@ -237,7 +237,8 @@ class LineEnd {
     LineText text_;
 };
 
-/// Marks between a label and its text: `7. (10 marks) The path`, `Question 7 (10 marks)`, `7. [10] The path`.
+/// Marks between a label and its text: `7. (10 marks) The path`, `Question 7 (10 marks)`, `7. [10] The path`,
+/// `Question 7 10 marks`.
 std::optional<PrintedMarks> read_after_label(const Line& line) {
     const PrintedLabel label = read_line_start(line);
     if ((!label.number && label.sub_parts.empty()) || label.rest.empty())
@@ -249,8 +250,9 @@ std::optional<PrintedMarks> read_after_label(const Line& line) {
     for (std::size_t form = 0; form < marks_forms.size(); ++form) {
         const auto match = match_form(rest, form);
         const bool has_text_after = match && match->rest.size() > 1;
-        const bool is_clear =
-            marks_forms[form].stands_by_its_words() || (marks_forms[form].print == "[#]" && has_text_after);
+        const bool is_clear = marks_forms[form].stands_by_its_words() ||
+                              (has_text_after ? marks_forms[form].print == "[#]"
+                                              : label.number && marks_forms[form].print == "#%");
         if (!match || !is_clear || at == std::string::npos)
             continue;
         const std::size_t word = start.word_at(at);

@@ -315,12 +315,35 @@ PrintedLabel read_line_start(const Line& line) {
     return read;
 }
 
+namespace {
+
+/// `Question`, with its number to come.
+bool awaits_number(const Line& line) {
+    const std::string first = lower_case(line.words.front()->text.substr(0, 16));
+    return std::find(words_for_question.begin(), words_for_question.end(), first) !=
+               words_for_question.end() &&
+           !read_line_start(line).number && !heads_table(line);
+}
+
+/// A number far from the text, whose letter may come.
+bool awaits_letter(const Line& line) {
+    const PrintedLabel read = read_line_start(line);
+    return read.number && read.number->right == line.words.front()->box.right && read.sub_parts.empty() &&
+           read.gap_after && *read.gap_after > 0.8 * line.height;
+}
+
+bool is_letter_of_part(const PrintedSubPart& read) {
+    return is_lower(read.letters.front()) && read.style != LetterStyle::pointed;
+}
+
+} // namespace
+
 std::optional<PrintedLabel> read_broken_label(const Line& line, const Line& next) {
     constexpr Points same_left{3};
     constexpr std::size_t max_words = 3;
-    const std::string first = lower_case(line.words.front()->text.substr(0, 16));
-    if (std::find(words_for_question.begin(), words_for_question.end(), first) == words_for_question.end() ||
-        abs(line.box.left - next.box.left) > same_left || heads_table(line))
+    const bool is_number_next = awaits_number(line);
+    if (abs(line.box.left - next.box.left) > same_left ||
+        !(is_number_next || (awaits_letter(line) && !read_line_start(next).number)))
         return std::nullopt;
     Line whole = line;
     for (std::size_t i = 0; i < std::min(max_words, next.words.size()); ++i) {
@@ -329,7 +352,10 @@ std::optional<PrintedLabel> read_broken_label(const Line& line, const Line& next
         whole.words.insert(whole.words.begin() + static_cast<std::ptrdiff_t>(i) + 1, next.words[i]);
     }
     PrintedLabel read = read_line_start(whole);
-    return read.number ? std::optional<PrintedLabel>(std::move(read)) : std::nullopt;
+    const bool is_whole =
+        read.number &&
+        (is_number_next || (!read.sub_parts.empty() && is_letter_of_part(read.sub_parts.front())));
+    return is_whole ? std::optional<PrintedLabel>(std::move(read)) : std::nullopt;
 }
 
 std::optional<int> roman_number(std::string_view letters) {

@@ -18,7 +18,6 @@ enum class NumberStyle : unsigned char {
     roman,     ///< `VII.`
     enclosed   ///< `(7)`
 };
-inline constexpr int number_styles = 6;
 
 /// A question's number at a line's start.
 struct PrintedNumber {
@@ -61,7 +60,7 @@ struct PrintedLabel {
 
 PrintedLabel read_line_start(const Line& line);
 
-/// `Question` at a line's start and its number, with what comes after that, below it at the next one's, as in
+/// `Question` at a line's start and its number, or a number and its letter, below it at the next one's, as in
 /// a narrow column.
 std::optional<PrintedLabel> read_broken_label(const Line& line, const Line& next);
 

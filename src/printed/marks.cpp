@@ -108,19 +108,18 @@ class MarksEdges {
     std::array<Edges, 2 * sides> edges_;
 };
 
-/// The edges at which marks of a form stand, leaving out as many commoner ones.
-MarksEdges edges_of(const Layout& layout, const MarksOnPaper& all, std::size_t form, std::size_t left_out) {
+/// The edges at which most marks of a form stand, or where most of the others do.
+MarksEdges edges_of(const Layout& layout, const MarksOnPaper& all, std::size_t form, bool is_second) {
     Refs refs;
     for (const PrintedMarks& marks : all.marks)
         if (marks.form == form && marks.place == PrintedMarks::Place::line_end)
             refs.push_back(&marks);
-    MarksEdges edges(layout, refs);
-    for (; left_out > 0; --left_out) {
-        const auto is_at = [&](const PrintedMarks* marks) { return edges.has(*marks); };
-        refs.erase(std::remove_if(refs.begin(), refs.end(), is_at), refs.end());
-        edges = MarksEdges(layout, refs);
-    }
-    return edges;
+    const MarksEdges edges(layout, refs);
+    if (!is_second)
+        return edges;
+    const auto is_at = [&](const PrintedMarks* marks) { return edges.has(*marks); };
+    refs.erase(std::remove_if(refs.begin(), refs.end(), is_at), refs.end());
+    return {layout, refs};
 }
 
 /// Whether the text before the marks on their line is centred.
@@ -153,31 +152,6 @@ void tell_numbers_of_formulae(const Layout& layout, std::vector<PrintedMarks>& a
     }
     for (PrintedMarks* const marks : numbers)
         marks->may_number_a_formula = numbers.size() > 1;
-}
-
-/// The places of the heading `Marks` over a column.
-std::vector<PrintedBox> headings_of(const Layout& layout) {
-    std::vector<PrintedBox> headings;
-    for (const Line& line : layout.lines) {
-        const PrintedWord& word = *line.words.back();
-        const std::string text = lower_case(word.text.substr(0, 12));
-        const bool is_apart = gap_before(line, line.words.size() - 1) > line.height;
-        const auto is_word = [&](std::string_view marks) {
-            return text == marks || text == "(" + std::string(marks) + ")";
-        };
-        if (is_apart && std::any_of(words_for_marks.begin(), words_for_marks.end(), is_word))
-            headings.push_back(word.box);
-    }
-    return headings;
-}
-
-void tell_headed(const Layout& layout, std::vector<PrintedMarks>& all) {
-    constexpr Points margin{8};
-    const std::vector<PrintedBox> headings = headings_of(layout);
-    for (PrintedMarks& marks : all)
-        marks.is_headed = std::any_of(headings.begin(), headings.end(), [&](const PrintedBox& heading) {
-            return heading.left - margin <= marks.left && marks.right <= heading.right + margin;
-        });
 }
 
 /// Whether marks are alone on their line, left of where marks are elsewhere.
@@ -231,16 +205,12 @@ MarksOnPaper recognise_marks(const Layout& layout) {
             found.marks.push_back(*marks);
         }
     }
-    tell_headed(layout, found.marks);
     tell_numbers_of_formulae(layout, found.marks);
     return found;
 }
 
 MarksChosen chosen_marks(const Layout& layout, const MarksOnPaper& all, std::size_t form, MarksPlace place) {
-    const std::size_t left_out = place == MarksPlace::second_edge  ? 1
-                                 : place == MarksPlace::third_edge ? 2
-                                                                   : 0;
-    const MarksEdges edges = edges_of(layout, all, form, left_out);
+    const MarksEdges edges = edges_of(layout, all, form, place == MarksPlace::second_edge);
     MarksChosen chosen{form, {}, all.totals, edges.shifts()};
     for (const PrintedMarks& marks : all.marks)
         if (belongs(layout, marks, form, place, edges)) {

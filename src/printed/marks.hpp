@@ -47,7 +47,6 @@ struct PrintedMarks {
     Points gap; ///< before it; infinite where it is alone
     enum class Place : unsigned char { line_end, after_label, before_label } place = Place::line_end;
     bool after_sentence = false;
-    bool is_headed = false;            ///< in a column headed `Marks`
     bool may_number_a_formula = false; ///< in a row of numbers from 1 on, each beside a centred line
 };
 
@@ -81,13 +80,12 @@ std::optional<PrintedTotal> read_total(const Line& line, const Line* next = null
 enum class MarksPlace : unsigned char {
     edge, ///< at the right edge where most are, or by their left edge, far from the text
     second_edge,
-    third_edge,
     line_end, ///< wherever a sentence ends
     after_label,
     before_label,
     above ///< alone on the line before the label
 };
-inline constexpr std::size_t marks_places = 7;
+inline constexpr std::size_t marks_places = 6;
 
 /// The marks of a paper that prints them so.
 struct MarksChosen {

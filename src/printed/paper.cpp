@@ -92,41 +92,13 @@ void try_marks(const PaperLines& lines, Candidates& candidates) {
         add_candidate(lines, without, candidates);
 }
 
-/// The habit with one thing else.
-std::vector<Habit> varied(const PaperReading& reading) {
-    std::vector<Habit> habits;
-    const auto add = [&](const auto& change) {
-        Habit habit = reading.habit;
-        change(habit);
-        habits.push_back(habit);
-    };
-    add([](Habit& habit) { habit.numbering.by_section = !habit.numbering.by_section; });
-    for (int style = 0; style < number_styles; ++style)
-        add([&](Habit& habit) { habit.numbering.style = static_cast<NumberStyle>(style); });
-    for (const auto& style : reading.letters)
-        add([&](Habit& habit) {
-            habit.letters = reading.letters;
-            habit.letters->erase(style);
-        });
-    add([](Habit& habit) { habit.add_up = true; });
-    return habits;
-}
-
-/// Changes one habit after the other as long as that is better.
-void improve(Candidate& candidate) {
-    constexpr int most = 4;
-    for (int round = 0; round < most; ++round) {
-        std::optional<PaperReading> best;
-        for (const Habit& habit : varied(candidate.reading)) {
-            PaperReading reading = read_as(*candidate.lines, habit);
-            if (reading.score > (best ? best->score : candidate.reading.score) &&
-                !reading.paper.parts.empty())
-                best = std::move(reading);
-        }
-        if (!best)
-            return;
-        candidate.reading = *std::move(best);
-    }
+/// Adds up the marks at each part where that is better.
+void add_up_marks(Candidate& candidate) {
+    Habit habit = candidate.reading.habit;
+    habit.add_up = true;
+    PaperReading reading = read_as(*candidate.lines, habit);
+    if (reading.score > candidate.reading.score && !reading.paper.parts.empty())
+        candidate.reading = std::move(reading);
 }
 
 bool has_same_parts(const PrintedPaper& a, const PrintedPaper& b) {
@@ -216,7 +188,7 @@ PrintedPaper recognise_paper(const std::vector<PrintedPage>& pages) {
         try_marks(lines, candidates);
     std::stable_sort(candidates.begin(), candidates.end(), is_better);
     for (std::size_t i = 0; i < std::min(ways_tried_further, candidates.size()); ++i)
-        improve(candidates[i]);
+        add_up_marks(candidates[i]);
     std::stable_sort(candidates.begin(), candidates.end(), is_better);
     if (candidates.empty() || !is_credible(candidates.front().reading)) {
         PaperReading none;

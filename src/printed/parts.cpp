@@ -233,7 +233,7 @@ class SubParts {
             if (!is_last || run.tokens.size() < 3)
                 return false;
         }
-        return run.tokens.size() > 1;
+        return !run.tokens.empty();
     }
 
     /// A single label is believed if it is beside another label, or where its text begins as one.
@@ -243,7 +243,8 @@ class SubParts {
         if (run.tokens.size() != 1)
             return run.worth > 0 && !run.tokens.empty();
         const LetterToken& token = tokens_[run.tokens.front()];
-        return run.worth > 0 && number_of(token, run.kind) == 1 && (token.follows || token.worth >= 0);
+        return run.worth > 0 && number_of(token, run.kind) == 1 &&
+               (token.follows || token.leads || token.worth >= 0);
     }
 
     void add(const LetterRun& upper, std::size_t i) {

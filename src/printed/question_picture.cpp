@@ -47,13 +47,9 @@ bool takes_row(Band& band, const Raster& raster, std::size_t y) {
     const std::uint8_t* const row = raster.row(y);
     if (!has_ink(row, raster.width))
         return false;
-    std::size_t left = 0;
-    while (left < band.left && !is_ink(row[left]))
-        ++left;
-    std::size_t right = raster.width;
-    while (right > band.right && !is_ink(row[right - 1]))
-        --right;
-    band = {band.top, y + 1, std::min(left, band.left), std::max(right, band.right)};
+    band.bottom = y + 1;
+    band.left = first_ink(row, band.left);
+    band.right += end_of_ink(row + band.right, raster.width - band.right);
     return true;
 }
 
@@ -136,30 +132,28 @@ std::vector<Band> without_lines_to_write_on(const Raster& raster, const std::vec
     return kept;
 }
 
-/// How many rows of each column have ink.
-std::vector<std::uint32_t> ink_of_columns(const Raster& raster) {
-    std::vector<std::uint32_t> counts(raster.width);
-    for (std::size_t y = 0; y < raster.height; ++y) {
-        const std::uint8_t* const row = raster.row(y);
-        if (!has_ink(row, raster.width))
-            continue;
-        for (std::size_t x = 0; x < raster.width; ++x)
-            counts[x] += is_ink(row[x]);
-    }
-    return counts;
+std::size_t ink_in_column(const Raster& raster, std::size_t x) {
+    std::size_t count = 0;
+    for (std::size_t y = 0; y < raster.height; ++y)
+        count += is_ink(raster.row(y)[x]) ? 1U : 0U;
+    return count;
 }
 
-/// How many of these columns, from the first with ink on, are an upright line with hardly anything beside it
-/// on its inner side; 0 if they aren't one.
-template <typename Column>
-std::size_t frame_thickness(Column column, Column end, const Raster& raster, const QuestionCut& cut) {
+/// How many columns from this one on, towards the inner side, are an upright line with hardly anything beside
+/// it; 0 if they aren't one.
+std::size_t frame_thickness(const Raster& raster, std::size_t x, bool is_left, const QuestionCut& cut) {
     const auto height = static_cast<double>(raster.height);
     double most = 0;
     std::size_t thickness = 0;
-    for (; column != end && *column > beside_a_frame * height; ++column, ++thickness)
-        most = std::max(most, static_cast<double>(*column));
-    const bool thin = pixels(thickness) <= thickest_frame * cut.scale;
-    return thin && most >= frame_height * height ? thickness : 0;
+    for (; thickness < raster.width; ++thickness, x = is_left ? x + 1 : x - 1) {
+        const auto ink = static_cast<double>(ink_in_column(raster, x));
+        if (ink <= beside_a_frame * height)
+            return most >= frame_height * height ? thickness : 0;
+        if (pixels(thickness + 1) > thickest_frame * cut.scale)
+            return 0;
+        most = std::max(most, ink);
+    }
+    return 0;
 }
 
 void wipe_columns(Raster& raster, std::size_t first, std::size_t count) {
@@ -170,14 +164,18 @@ void wipe_columns(Raster& raster, std::size_t first, std::size_t count) {
 void wipe_frame(Raster& raster, const QuestionCut& cut) {
     if (pixels(raster.height) < min_frame * cut.scale)
         return;
-    const std::vector<std::uint32_t> ink = ink_of_columns(raster);
-    const auto any = [](std::uint32_t count) { return count > 0; };
-    const auto left = std::find_if(ink.begin(), ink.end(), any);
-    wipe_columns(raster, static_cast<std::size_t>(left - ink.begin()),
-                 frame_thickness(left, ink.end(), raster, cut));
-    const auto right = std::find_if(ink.rbegin(), ink.rend(), any);
-    const std::size_t thickness = frame_thickness(right, ink.rend(), raster, cut);
-    wipe_columns(raster, static_cast<std::size_t>(ink.rend() - right) - thickness, thickness);
+    std::size_t left = raster.width, right = 0;
+    for (std::size_t y = 0; y < raster.height; ++y) {
+        const std::uint8_t* const row = raster.row(y);
+        left = first_ink(row, left);
+        right += end_of_ink(row + right, raster.width - right);
+    }
+    if (right == 0)
+        return;
+    const std::size_t at_left = frame_thickness(raster, left, true, cut);
+    const std::size_t at_right = frame_thickness(raster, right - 1, false, cut);
+    wipe_columns(raster, left, at_left);
+    wipe_columns(raster, right - at_right, at_right);
 }
 
 /// A band that is shown, and how many blank rows were before it.
@@ -336,7 +334,7 @@ PageStrip between_margins(const PageStrip& strip, const PrintedPage& page) {
     return inner;
 }
 
-std::vector<Raster> question_pictures(std::vector<Raster> strips, const QuestionCut& cut) {
+std::vector<Raster> question_pictures(std::vector<Raster>& strips, const QuestionCut& cut) {
     for (Raster& strip : strips)
         wipe_frame(strip, cut);
     const std::vector<Slice> slices = slices_of(strips, cut);

@@ -12,23 +12,6 @@ namespace {
 
 using Sections = std::vector<std::optional<int>>; ///< by line
 
-bool begins_lower(const std::string& text) {
-    return !text.empty() && text.front() >= 'a' && text.front() <= 'z';
-}
-
-/// What speaks for a question's number besides its place.
-double worth_of_number(const Starts& starts, std::size_t line) {
-    const PrintedLabel& read = starts.label(line);
-    double worth = starts.follow_marks[line] ? 0.5 : 0;
-    const bool is_apart = !read.sub_parts.empty() ||
-                          (read.gap_after && *read.gap_after > 0.8 * starts.layout.lines[line].height);
-    worth += is_apart ? 0.3 : begins_lower(read.rest) ? -0.4 : 0;
-    if (!read.sub_parts.empty() && read.sub_parts.front().letters != "a" &&
-        read.sub_parts.front().letters != "i")
-        worth -= 1; // `7 (b)` goes on with question 7
-    return worth;
-}
-
 /// The number at a line's start that is printed so.
 const std::optional<PrintedNumber>& number_at(const Starts& starts, std::size_t line,
                                               const Numbering& numbering) {
@@ -55,7 +38,6 @@ std::vector<Rung> number_rungs(const Starts& starts, const Numbering& numbering,
         rung.page = starts.layout.page_of(starts.layout.lines[line]);
         rung.is_alone = starts.label(line).rest.empty() && starts.label(line).sub_parts.empty();
         rung.has_sub_part = !starts.label(line).sub_parts.empty();
-        rung.worth = worth_of_number(starts, line);
         rungs.push_back(rung);
     }
     return rungs;
@@ -167,8 +149,7 @@ std::vector<LineStart> starts_of(const Layout& layout) {
         starts.push_back({is_read ? PrintedLabel{} : read_label_of(line, before), section_heading(line),
                           is_answer_line(line), ends_paper(line), is_heading_of_appendix(line)});
         is_read = false;
-        if (starts.back().label.number || i + 1 == layout.lines.size() ||
-            layout.lines[i + 1].region != line.region)
+        if (i + 1 == layout.lines.size() || layout.lines[i + 1].region != line.region)
             continue;
         if (auto broken = read_broken_label(line, layout.lines[i + 1])) {
             starts.back().label = *std::move(broken);

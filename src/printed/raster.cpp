@@ -41,22 +41,45 @@ std::size_t nearest_blank_row(const Raster& page, std::size_t row, std::size_t l
     return row;
 }
 
+constexpr std::uint64_t white = 0xE0E0E0E0E0E0E0E0; // the bits that all of ink_below's betters have
+static_assert(ink_below == (white & 0xFF));
+constexpr std::size_t step = sizeof white; // pixels looked at together
+
+/// What eight pixels have of those bits.
+std::uint64_t eight_from(const std::uint8_t* pixels) {
+    std::uint64_t eight = 0;
+    std::memcpy(&eight, pixels, sizeof eight);
+    return eight & white;
+}
+
 } // namespace
 
 bool has_ink(const std::uint8_t* pixels, std::size_t count) {
-    constexpr std::uint64_t white = 0xE0E0E0E0E0E0E0E0; // the bits that all of ink_below's betters have
-    static_assert(ink_below == (white & 0xFF));
     std::uint64_t all = white;
     std::size_t i = 0;
-    for (; i + sizeof all <= count; i += sizeof all) {
-        std::uint64_t eight = 0;
-        std::memcpy(&eight, pixels + i, sizeof eight);
-        all &= eight;
-    }
+    for (; i + step <= count; i += step)
+        all &= eight_from(pixels + i);
     bool is_ink = all != white;
     for (; i < count; ++i)
         is_ink = is_ink || pixels[i] < ink_below;
     return is_ink;
+}
+
+std::size_t first_ink(const std::uint8_t* pixels, std::size_t count) {
+    std::size_t i = 0;
+    while (i + step <= count && eight_from(pixels + i) == white)
+        i += step;
+    while (i < count && pixels[i] >= ink_below)
+        ++i;
+    return i;
+}
+
+std::size_t end_of_ink(const std::uint8_t* pixels, std::size_t count) {
+    while (count >= step && eight_from(pixels + count - step) == white)
+        count -= step;
+    while (count > 0 && pixels[count - 1] >= ink_below)
+        --count;
+    return count;
 }
 
 PageStrip cut_between_ink(const Raster& page, const PageStrip& strip, PixelsPerPoint scale) {
@@ -78,18 +101,17 @@ Raster blank_raster(std::size_t width, std::size_t height) {
     return {width, height, std::vector<std::uint8_t>(width * height, 255)};
 }
 
-Raster strip_of(const Raster& page, const PageStrip& strip, PixelsPerPoint scale) {
+void copy_strip(const Raster& page, const PageStrip& strip, PixelsPerPoint scale, Raster& to) {
     const std::size_t left = pixels(strip.left, scale, page.width);
-    const std::size_t right = pixels(strip.right, scale, page.width);
+    const std::size_t right = std::max(left, pixels(strip.right, scale, page.width));
     const std::size_t top = pixels(strip.top, scale, page.height);
-    const std::size_t bottom = pixels(strip.bottom, scale, page.height);
-    if (right <= left || bottom <= top)
-        return {};
-    Raster raster{right - left, bottom - top, {}};
-    raster.pixels.reserve(raster.width * raster.height);
+    const std::size_t bottom = std::max(top, pixels(strip.bottom, scale, page.height));
+    to.width = right - left;
+    to.height = bottom - top;
+    to.pixels.clear();
+    to.pixels.reserve(to.width * to.height);
     for (std::size_t y = top; y < bottom; ++y)
-        raster.pixels.insert(raster.pixels.end(), page.row(y) + left, page.row(y) + right);
-    return raster;
+        to.pixels.insert(to.pixels.end(), page.row(y) + left, page.row(y) + right);
 }
 
 } // namespace inkturn

@@ -212,23 +212,12 @@ bool is_other_total(const MarksChosen& marks, std::size_t line) {
     return total != marks.totals.end() && total->line == line && total->of != PrintedTotal::Of::question;
 }
 
-bool has_columns(const Layout& layout, std::size_t line) {
-    return layout.regions[layout.lines[line].region].side != Region::Side::whole;
-}
-
-/// The last question ends before the paper's total, and before a later page in
-/// columns where it is in none itself, such as a sheet of formulae.
-std::size_t end_of_questions(const Layout& layout, const QuestionLabels& last, const MarksChosen& marks) {
-    std::size_t page_begin = last.line;
-    for (std::size_t line = last.line + 1; line < last.end; ++line) {
-        if (is_other_total(marks, line))
-            return line;
-        if (layout.page_of(layout.lines[line]) != layout.page_of(layout.lines[line - 1]))
-            page_begin = line;
-        if (page_begin > last.line && has_columns(layout, line) && !has_columns(layout, last.line))
-            return page_begin;
-    }
-    return last.end;
+/// The last question ends before the paper's total or a section's.
+std::size_t end_of_questions(const QuestionLabels& last, const MarksChosen& marks) {
+    std::size_t line = last.line + 1;
+    while (line < last.end && !is_other_total(marks, line))
+        ++line;
+    return std::min(line, last.end);
 }
 
 /// `Total: 75` at the end of the last question is the paper's where its cover says so and the question has
@@ -248,14 +237,14 @@ void give_last_total_to_paper(MarksChosen& marks, const Cover& cover, const Ques
 }
 
 /// A question ends before the heading or total of a section that comes after its marks. The last one ends
-/// with the page of its last marks.
+/// with the page of its last marks, but for what goes on there with letters.
 RowSpan span_of(const PaperLines& lines, const QuestionLabels& question, const MarksChosen& marks,
                 bool is_last) {
     const std::size_t last = last_line_with_marks(question, marks);
     for (std::size_t line = last + 1; line < question.end; ++line) {
         const bool is_other_page = lines.page_of(line) != lines.page_of(last);
         if (lines.starts[line].section || lines.starts[line].ends_paper || is_other_total(marks, line) ||
-            (is_last && is_other_page))
+            (is_last && is_other_page && lines.starts[line].label.sub_parts.empty()))
             return {question.line, line};
     }
     return {question.line, question.end};
@@ -266,17 +255,25 @@ bool has_words(const PaperLines& lines, std::size_t first, std::size_t end) {
     return lines.words_before[end] > lines.words_before[first];
 }
 
-/// The first line from `after` on that carries the question's number, as a heading above its first part does.
+/// The first line from `after` on that carries the question's number, as a heading above its first part does,
+/// with no other number between; for the first question, on its page.
 std::size_t first_with_number(const PaperLines& lines, const QuestionLabels& question, std::size_t after) {
     const auto& own = lines.starts[question.line].label.number;
-    for (std::size_t line = after; own && after > 0 && line < question.line; ++line) {
-        const auto& number = lines.starts[line].label.number;
-        const bool is_alike = number && (number->style == own->style || number->style == NumberStyle::worded);
-        if (is_alike && number->number == own->number && number->section == own->section &&
-            abs(number->left - own->left) < Points(3))
-            return line;
+    std::size_t first = question.line;
+    for (std::size_t line = question.line; own && line-- > after;) {
+        if (after == 0 && lines.page_of(line) != lines.page_of(question.line))
+            break;
+        const PrintedLabel& read = lines.starts[line].label;
+        const auto& number = read.number;
+        const bool is_alike = number && abs(number->left - own->left) < Points(3) &&
+                              (!read.rest.empty() || number->style == NumberStyle::worded);
+        if (!is_alike)
+            continue;
+        if (number->number != own->number || number->section != own->section)
+            break;
+        first = line;
     }
-    return question.line;
+    return first;
 }
 
 constexpr double cost_of_doubt = 2;
@@ -290,10 +287,7 @@ constexpr double cost_without_words = 1;
 /// What speaks for a reading: parts with marks and totals that they meet, and nothing that is in doubt.
 double score_of(const PaperLines& lines, const PaperReading& reading, std::size_t added) {
     const PrintedPaper& paper = reading.paper;
-    const auto& marks = reading.marks.marks;
-    const bool is_headed =
-        std::any_of(marks.begin(), marks.end(), [](const PrintedMarks& read) { return read.is_headed; });
-    double score = reading.habit.each ? -1 : is_headed ? 0 : marks_forms[reading.habit.form].worth;
+    double score = reading.habit.each ? -1 : marks_forms[reading.habit.form].worth;
     for (const PrintedPart& part : paper.parts)
         score += part.marks ? 1 : 0;
     for (std::size_t i = 0; i < paper.questions.size(); ++i) {
@@ -368,12 +362,11 @@ PaperReading read_as(const PaperLines& lines, const Habit& habit) {
         return reading;
     const Cover& cover = lines.cover_before(questions.front().line);
     give_last_total_to_paper(marks, cover, questions.back());
-    questions.back().end = end_of_questions(layout, questions.back(), marks);
+    questions.back().end = end_of_questions(questions.back(), marks);
     read_duration(paper, layout, cover);
     read_totals_of_paper(paper, layout, cover, marks, questions.front().line);
-    reading.letters = habit.letters ? *habit.letters : unusual_styles(starts, questions);
     if (!habit.each)
-        recognise_sub_parts(starts, reading.letters, questions, paper.doubts);
+        recognise_sub_parts(starts, unusual_styles(starts, questions), questions, paper.doubts);
     std::size_t added = 0;
     for (const QuestionLabels& question : questions) {
         const std::size_t before = paper.doubts.size();

@@ -36,7 +36,6 @@ struct Habit {
     std::size_t form = 0; ///< of marks
     MarksPlace place = MarksPlace::edge;
     Numbering numbering;
-    std::optional<LetterStyles> letters;     ///< nothing: those with marks between them
     bool add_up = false;                     ///< several marks at a part are its marks together
     std::optional<CoverStatement<int>> each; ///< marks of every question, none being printed at them
 };
@@ -47,7 +46,6 @@ struct PaperReading {
     PrintedPaper paper; ///< without strips and duration
     std::vector<QuestionLabels> questions;
     MarksChosen marks;
-    LetterStyles letters;
     double score = 0; ///< of two readings the higher one is kept
 };
 

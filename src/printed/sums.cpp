@@ -81,10 +81,9 @@ class Question {
             const bool is_at_number = i == 0 && last.line == place.label->line;
             const bool is_after_marks =
                 is_last && !place.marks.empty() && last.line >= place.marks.back()->line;
-            const bool is_only = places_.size() == 1 && place.marks.empty();
             if (place.marks.empty() && !place.label->has_sub_parts)
                 place.marks.push_back(&last);
-            if (is_only || is_at_number || is_after_marks)
+            if (is_at_number || is_after_marks)
                 take_as_total(last);
             place.other.clear();
         }

@@ -202,14 +202,14 @@ class Press:
             return json.load(answer)["value"]
 
     def print(self, document, file):
+        style = document.style
+        self.print_page(page_of(document), running(style.head, style), running(style.foot, style), file)
+
+    def print_page(self, text, head, foot, file):
+        """Prints HTML; what runs at the head and the foot of each page is HTML too."""
         page = pathlib.Path(self.folder.name, "paper.html")
-        page.write_text(page_of(document), encoding="utf-8")
+        page.write_text(text, encoding="utf-8")
         self.ask("POST", "/url", {"url": page.as_uri()})
-        asked = {
-            "preferCSSPageSize": True,
-            "displayHeaderFooter": True,
-            "headerTemplate": running(document.style.head, document.style),
-            "footerTemplate": running(document.style.foot, document.style),
-        }
+        asked = {"preferCSSPageSize": True, "displayHeaderFooter": True, "headerTemplate": head, "footerTemplate": foot}
         printed = self.ask("POST", "/goog/cdp/execute", {"cmd": "Page.printToPDF", "params": asked})
         file.write_bytes(base64.b64decode(printed["data"]))

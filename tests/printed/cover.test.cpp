@@ -72,6 +72,9 @@ TEST_CASE("a cover's duration is read in the forms that papers print it in") {
         {"Time: 13.00 \xE2\x80\x93 14.30", 90},
         {"Time: 11.30 am to 1.00 pm", 90},
         {"Time: 11.30 to 1.00", 90},
+        {"Time: half an hour", 30},
+        {"Time: three quarters of an hour", 45},
+        {"Time: three hours", 180},
         {"Reading time: 10 minutes. Working time: 75 minutes", 75},
         {"Working time: 75 minutes. Reading time: 10 minutes", 75},
     };

@@ -94,6 +94,10 @@ TEST_CASE("marks may come right after a label") {
     CHECK(parts(paper_of({{50, "1. [10] The path is straight. Find its", ""},
                           {50, "2. [6] Find it.", ""},
                           {50, "3. [4] Find it.", ""}})) == "1 10, 2 6, 3 4");
+    CHECK(parts(paper_of({{50, "Question 1 10 marks", ""},
+                          {50, "Find it.", ""},
+                          {50, "Question 2 6 marks", ""},
+                          {50, "Find 3 of them.", ""}})) == "1 10, 2 6");
 }
 
 TEST_CASE("marks at a question's number are its total where its parts have others") {
@@ -136,20 +140,7 @@ TEST_CASE("short words for marks are read in brackets") {
     CHECK(parts(paper_of({{50, "1 Find it.", "(3 points)"}, {50, "2 Find it.", "(2 pts)"}})) == "1 3, 2 2");
 }
 
-TEST_CASE("numbers in a column headed by the word are marks where no others are") {
-    const std::vector<Set> lines{{50, "Question", "Marks"},
-                                 {50, "1 Find it.", "3"},
-                                 {50, "2 (a) Find it by the year 1831", "4"},
-                                 {61, "(b) Find it.", "12"},
-                                 {50, "Total", "19"}};
-    const PrintedPaper paper = paper_of(lines);
-    CHECK(parts(paper) == "1 3, 2a 4, 2b 12");
-
-    std::vector<Set> headless = lines;
-    headless[0].right = "Pages";
-    headless.pop_back();
-    CHECK(parts(paper_of(headless)).empty());
-
+TEST_CASE("numbers in a column headed by the word are no marks where others are") {
     std::vector<Set> bracketed{{50, "Pupil", "Marks"}, {50, "Ann", "12"}, {50, "Bo", "15"}, {50, "Cy", "9"}};
     for (const int number : {1, 2, 3})
         bracketed.push_back({50, std::to_string(number) + " Find it.", "[" + std::to_string(number) + "]"});
@@ -262,6 +253,12 @@ TEST_CASE("letters of which only the last has marks are a list") {
                                  {80, "Say why.", "[3]"},
                                  {50, "2. Find it.", "[4]"}};
     CHECK(parts(paper_of(lines)) == "1 3, 2 4");
+}
+
+TEST_CASE("a letter without marks in a question that has its own is of a list") {
+    CHECK(parts(paper_of({{50, "1. Which of them is true?", "[1]"},
+                          {80, "(a) 12     (b) 24     (c) 48", ""},
+                          {50, "2. Find it.", "[4]"}})) == "1 1, 2 4");
 }
 
 TEST_CASE("each question has the marks that the cover gives to all") {

@@ -50,6 +50,36 @@ TEST_CASE("letters in an unusual style have others in another one under them") {
                  {"2", "Find it.", "[4]"}}) == "1ai 1, 1aii 2, 1b 3, 2 4");
 }
 
+TEST_CASE("a letter with another label beside it is one, though no letter follows") {
+    CHECK(parts({{"1", "the path is straight.", ""},
+                 {"(a)", "(i) find it.", "[1]"},
+                 {"", "(ii) find it.", "[2]"},
+                 {"2", "Find it.", "[4]"}}) == "1ai 1, 1aii 2, 2 4");
+}
+
+TEST_CASE("a heading that goes on with a question takes no label from the line below") {
+    CHECK(parts({{"1(a)", "Find it.", "[1]"},
+                 {"Question 1 continued", "", ""},
+                 {"1(b)", "Find it.", "[2]"},
+                 {"2", "Find it.", "[4]"}}) == "1a 1, 1b 2, 2 4");
+}
+
+TEST_CASE("a label broken in a narrow column is read as one") {
+    Sheets sheets;
+    sheets.turn();
+    double top = 60;
+    for (const std::string label : {"1 a", "1 (b)", "2", "3 a", "3 b"}) {
+        sheets.set(50, top, label.substr(0, 1));
+        sheets.set(110, top, "Find the length of the path,");
+        sheets.set_to(540, top, "[3]");
+        sheets.set(50, top + 14, label.size() > 1 ? label.substr(2) : "");
+        if (label.back() != 'a')
+            sheets.set(110, top + 14, "and the time that it takes.");
+        top += 36;
+    }
+    CHECK(parts(recognise_paper(sheets.pages())) == "1a 3, 1b 3, 2 3, 3a 3, 3b 3");
+}
+
 TEST_CASE("narrow letters in a face with much room above them are not taken for turned words") {
     Sheets sheets;
     sheets.turn();

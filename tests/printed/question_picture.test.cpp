@@ -52,9 +52,13 @@ std::size_t ink_in(const std::vector<Raster>& rasters) {
     return sum;
 }
 
+std::vector<Raster> pictures_of(std::vector<Raster> strips, const QuestionCut& cut = plain_cut()) {
+    return question_pictures(strips, cut);
+}
+
 /// The only picture of these strips.
 Raster picture_of(std::vector<Raster> strips, const QuestionCut& cut = plain_cut()) {
-    const std::vector<Raster> pictures = question_pictures(std::move(strips), cut);
+    const std::vector<Raster> pictures = pictures_of(std::move(strips), cut);
     REQUIRE(pictures.size() == 1);
     return pictures.front();
 }
@@ -183,11 +187,11 @@ TEST_CASE("what sticks into a strip by a little goes, by more it stays") {
 }
 
 TEST_CASE("strips without ink give no picture") {
-    CHECK(question_pictures({}, plain_cut()).empty());
-    CHECK(question_pictures({Raster(), blank_raster(30, 40)}, plain_cut()).empty());
+    CHECK(pictures_of({}).empty());
+    CHECK(pictures_of({Raster(), blank_raster(30, 40)}).empty());
     Raster faint = blank_raster(30, 40);
     std::fill(faint.pixels.begin(), faint.pixels.end(), std::uint8_t{230});
-    CHECK(question_pictures({faint}, plain_cut()).empty());
+    CHECK(pictures_of({faint}).empty());
 }
 
 TEST_CASE("narrow questions are as wide as the others, the white at their right") {
@@ -208,7 +212,7 @@ TEST_CASE("a tall question is broken where a page ended, or at the longest blank
     }
     QuestionCut cut = plain_cut();
     cut.max_height_ratio = 0.5; // 52 pixels: two strips of 18 with 6 between them
-    const std::vector<Raster> pictures = question_pictures(strips, cut);
+    const std::vector<Raster> pictures = pictures_of(strips, cut);
     REQUIRE(pictures.size() == 2);
     CHECK(pictures[0].height == 2 * edge + 18 + 6 + 18);
     CHECK(pictures[1].height == 2 * edge + 18);
@@ -222,7 +226,7 @@ TEST_CASE("a tall page is broken at the longest blank of the lower half, not as 
         write(strip, 0, 100, top);
     QuestionCut cut = plain_cut();
     cut.max_height_ratio = 0.5; // 52 pixels, five lines
-    const std::vector<Raster> pictures = question_pictures({strip}, cut);
+    const std::vector<Raster> pictures = pictures_of({strip}, cut);
     REQUIRE(pictures.size() == 2);
     CHECK(pictures[0].height == 2 * edge + 30);
     CHECK(pictures[1].height == 2 * edge + 14);
@@ -245,7 +249,7 @@ TEST_CASE("no ink is lost from pages without lines, however they are broken") {
             }
         QuestionCut cut = plain_cut();
         cut.max_height_ratio = 0.2 + 0.1 * static_cast<double>(dice() % 10);
-        const std::vector<Raster> pictures = question_pictures(strips, cut);
+        const std::vector<Raster> pictures = pictures_of(strips, cut);
         REQUIRE(ink_in(pictures) == ink_in(strips));
         for (const Raster& picture : pictures) {
             REQUIRE(picture.pixels.size() == picture.width * picture.height);

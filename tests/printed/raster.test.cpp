@@ -22,6 +22,13 @@ PageStrip strip(double top, double bottom, double left = 0, double right = 100) 
     return {0, Points(top), Points(bottom), Points(left), Points(right)};
 }
 
+/// Copied over other pixels.
+Raster strip_of(const Raster& page, const PageStrip& strip, PixelsPerPoint scale) {
+    Raster copied = blank_raster(7, 5);
+    copy_strip(page, strip, scale, copied);
+    return copied;
+}
+
 } // namespace
 
 TEST_CASE("a strip is cut from edge to edge, in pixels") {
@@ -67,6 +74,14 @@ TEST_CASE("ink is found wherever it is in a row") {
             if (at < width)
                 row[at] = ink_below - 1;
             CHECK(has_ink(row.data(), width) == (at < width));
+            CHECK(first_ink(row.data(), width) == at);
+            CHECK(end_of_ink(row.data(), width) == (at < width ? at + 1 : 0));
+            for (std::size_t other = 0; other < at; ++other) {
+                row[other] = 0;
+                CHECK(first_ink(row.data(), width) == other);
+                CHECK(end_of_ink(row.data(), width) == (at < width ? at : other) + 1);
+                row[other] = ink_below;
+            }
         }
 }
 

@@ -24,6 +24,12 @@ constexpr std::uint8_t ink_below = 224;
 /// Whether any of these pixels side by side is ink.
 bool has_ink(const std::uint8_t* pixels, std::size_t count);
 
+/// The first of them that is; `count` where none is.
+std::size_t first_ink(const std::uint8_t* pixels, std::size_t count);
+
+/// What comes after the last of them that is; 0 where none is.
+std::size_t end_of_ink(const std::uint8_t* pixels, std::size_t count);
+
 /// A white picture.
 Raster blank_raster(std::size_t width, std::size_t height);
 
@@ -31,7 +37,7 @@ Raster blank_raster(std::size_t width, std::size_t height);
 /// line of print. What runs through all rows there, such as a frame's side, is no ink.
 PageStrip cut_between_ink(const Raster& page, const PageStrip& strip, PixelsPerPoint scale);
 
-/// The strip of a page drawn at this scale, as far as the page reaches.
-Raster strip_of(const Raster& page, const PageStrip& strip, PixelsPerPoint scale);
+/// Copies the strip of a page drawn at this scale, as far as the page reaches, over what was there.
+void copy_strip(const Raster& page, const PageStrip& strip, PixelsPerPoint scale, Raster& to);
 
 } // namespace inkturn

@@ -8,6 +8,7 @@
 #include <charconv>
 #include <chrono>
 #include <condition_variable>
+#include <cstring>
 #include <deque>
 #include <exception>
 #include <iterator>
@@ -85,7 +86,7 @@ void PgmReader::take(std::string_view bytes) {
             continue;
         }
         const std::size_t count = std::min(bytes.size(), raster_.pixels.size() - filled_);
-        std::copy_n(bytes.begin(), count, raster_.pixels.begin() + static_cast<std::ptrdiff_t>(filled_));
+        std::memcpy(raster_.pixels.data() + filled_, bytes.data(), count);
         filled_ += count;
         bytes.remove_prefix(count);
         if (filled_ == raster_.pixels.size()) {

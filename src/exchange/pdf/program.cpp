@@ -237,12 +237,15 @@ class Running {
         if (::poll(ends.data(), ends.size(), static_cast<int>(wait.count())) < 0 && errno != EINTR)
             throw Error("waiting for " + name_ + " failed: " + std::strerror(errno));
         if (ends[0].revents != 0) {
-            written_ += read_from(output_.from, [&](std::string_view more) {
+            const std::size_t more_bytes = read_from(output_.from, [&](std::string_view more) {
                 if (streams_.take)
                     streams_.take(more);
                 else
                     result.output += more;
             });
+            written_ += more_bytes;
+            if (streams_.take && output_.from.is_open())
+                wait_for_more(more_bytes);
             if (written_ > limits_.output)
                 throw Error(name_ + " wrote more than " + std::to_string(limits_.output) +
                             " bytes and was stopped: the file holds too much");
@@ -251,6 +254,13 @@ class Running {
             read_from(messages_.from, [&](std::string_view more) { result.messages += more; });
             result.messages.resize(std::min(result.messages.size(), limits_.messages));
         }
+    }
+
+    /// Lets what comes in small pieces gather in the pipe, rather than wake up for each.
+    static void wait_for_more(std::size_t had) {
+        constexpr std::size_t little = std::size_t{1} << 15; // bytes
+        if (had < little)
+            std::this_thread::sleep_for(std::chrono::microseconds(500));
     }
 
     /// Gives what there is, and closes the end if there is no more. Returns how many bytes there were.

@@ -4,6 +4,7 @@
 #include "exchange/picture/png_write.hpp"
 #include "inkturn/printed/question_picture.hpp"
 
+#include <algorithm>
 #include <set>
 #include <utility>
 
@@ -18,31 +19,50 @@ std::vector<std::size_t> pages_of(const std::vector<PrintedQuestion>& questions)
     return {pages.begin(), pages.end()};
 }
 
-std::vector<Picture> pictures_of(const PrintedQuestion& question, const std::vector<PrintedPage>& pages,
-                                 PageRasters& drawn) {
-    std::vector<Raster> strips;
-    for (const PageStrip& strip : question.strips) {
-        const Raster& page = drawn.page(strip.page);
-        const PageStrip inner = between_margins(strip, pages.at(strip.page));
-        strips.push_back(strip_of(page, cut_between_ink(page, inner, pixels_per_point), pixels_per_point));
+/// Cuts one question after the other, in the same memory.
+class Cutter {
+  public:
+    Cutter(const std::string& file, const std::vector<PrintedPage>& pages,
+           const std::vector<PrintedQuestion>& questions)
+        : pages_(pages), drawn_(file, pages_of(questions)) {}
+
+    std::vector<Picture> pictures_of(const PrintedQuestion& question) {
+        strips_.resize(std::max(strips_.size(), question.strips.size()));
+        for (std::size_t i = 0; i < strips_.size(); ++i) {
+            if (i < question.strips.size())
+                cut(question.strips[i], strips_[i]);
+            else
+                strips_[i].height = 0;
+        }
+        std::vector<Picture> pictures;
+        for (const Raster& raster : question_pictures(strips_, QuestionCut{pixels_per_mm}))
+            pictures.push_back(png_picture(raster));
+        return pictures;
     }
-    std::vector<Picture> pictures;
-    for (const Raster& raster : question_pictures(std::move(strips), QuestionCut{pixels_per_mm}))
-        pictures.push_back(png_picture(raster));
-    return pictures;
-}
+
+  private:
+    void cut(const PageStrip& strip, Raster& to) {
+        const Raster& page = drawn_.page(strip.page);
+        const PageStrip inner = between_margins(strip, pages_.at(strip.page));
+        copy_strip(page, cut_between_ink(page, inner, pixels_per_point), pixels_per_point, to);
+    }
+
+    const std::vector<PrintedPage>& pages_;
+    PageRasters drawn_;
+    std::vector<Raster> strips_; ///< those that the question doesn't have are without height
+};
 
 } // namespace
 
 std::vector<QuestionPictures> cut_questions(const std::string& file, const std::vector<PrintedPage>& pages,
                                             const std::vector<PrintedQuestion>& questions,
                                             const PageCount& count) {
-    PageRasters drawn(file, pages_of(questions));
+    Cutter cutter(file, pages, questions);
     std::vector<QuestionPictures> cut;
     for (const PrintedQuestion& question : questions) {
         if (!question.strips.empty())
             count(question.strips.front().page, pages.size());
-        std::vector<Picture> pictures = pictures_of(question, pages, drawn);
+        std::vector<Picture> pictures = cutter.pictures_of(question);
         if (!pictures.empty())
             cut.push_back({question.label, std::move(pictures)});
     }

@@ -5,17 +5,28 @@
 
 #include <array>
 #include <csetjmp>
+#include <cstddef>
+#include <cstdint>
 #include <cstdio>
 #include <vector>
 
 #include <png.h>
-#include <zlib.h>
 
 namespace inkturn {
 namespace {
 
 constexpr int bits = 4;
+constexpr int level = 5; // of zlib: 2 % larger than with the usual 6, in four fifths of the time
 constexpr int buffer_size = 64 * 1024;
+
+/// Of each grey the nearest of sixteen, 17 apart.
+constexpr std::array<std::uint8_t, 256> nearest_levels() {
+    std::array<std::uint8_t, 256> nearest{};
+    for (std::size_t grey = 0; grey < nearest.size(); ++grey)
+        nearest[grey] = static_cast<std::uint8_t>((grey + 8) / 17);
+    return nearest;
+}
+constexpr std::array<std::uint8_t, 256> levels = nearest_levels();
 
 /// libpng's state. It reports errors by a jump, so everything with a destructor lives outside run().
 class Encoding {
@@ -36,7 +47,7 @@ class Encoding {
             return false;
         png_set_write_fn(png_, this, write, nullptr);
         png_set_compression_buffer_size(png_, buffer_size);
-        png_set_compression_level(png_, Z_DEFAULT_COMPRESSION);
+        png_set_compression_level(png_, level);
         png_set_filter(png_, PNG_FILTER_TYPE_BASE, PNG_FILTER_NONE);
         png_set_IHDR(png_, info_, static_cast<png_uint_32>(raster_.width),
                      static_cast<png_uint_32>(raster_.height), bits, PNG_COLOR_TYPE_GRAY, PNG_INTERLACE_NONE,
@@ -66,15 +77,13 @@ class Encoding {
         static_cast<Encoding*>(png_get_io_ptr(png))->file_.append(reinterpret_cast<const char*>(bytes), size);
     }
 
-    /// The nearest of sixteen greys, 17 apart.
-    static unsigned level(std::uint8_t grey) { return (grey + 8U) / 17U; }
-
     void pack(std::size_t y) {
         const std::uint8_t* const row = raster_.row(y);
-        for (std::size_t x = 0; x < raster_.width; x += 2) {
-            const unsigned second = x + 1 < raster_.width ? level(row[x + 1]) : 0;
-            row_[x / 2] = static_cast<png_byte>(level(row[x]) << bits | second);
-        }
+        const std::size_t pairs = raster_.width / 2;
+        for (std::size_t i = 0; i < pairs; ++i)
+            row_[i] = static_cast<png_byte>(levels[row[2 * i]] << bits | levels[row[2 * i + 1]]);
+        if (raster_.width % 2 == 1)
+            row_[pairs] = static_cast<png_byte>(levels[row[2 * pairs]] << bits);
     }
 
     const Raster& raster_;
