@@ -1,6 +1,7 @@
 // Writes pages for a browser to look at: a candidate's report after a term, one whose texts would break out
 // of a page that let them, an empty one; the same three of a class's report; the figures at their fullest;
-// sheets of facts, blank, filled, and of texts that would break out; run sheets of lessons and forms to ask for a place.
+// sheets of facts, blank, filled, and of texts that would break out; run sheets of lessons and forms to ask
+// for a place.
 //
 //     inkturn_write_reports FOLDER
 
@@ -272,16 +273,16 @@ CandidateSheet facts_of_hostile_texts() {
     return sheet;
 }
 
-std::shared_ptr<const Paper> paper_of(const std::string& topic) {
+std::shared_ptr<const Paper> paper_on_vectors() {
     return std::make_shared<const Paper>(PaperHead{"pure-1", "", "pure", {}, RetryBy::question},
-                                         std::vector<Part>{{"1", Marks(5), topic, ""},
-                                                           {"2", Marks(8), topic, ""},
-                                                           {"3", Marks(9), topic, ""}});
+                                         std::vector<Part>{{"1", Marks(5), "vectors", ""},
+                                                           {"2", Marks(8), "vectors", ""},
+                                                           {"3", Marks(9), "vectors", ""}});
 }
 
 /// Of a lesson for so many, each with a remark.
 RunSheet run_sheet_for(int candidates, const std::string& text) {
-    const auto paper = paper_of(text);
+    const auto paper = paper_on_vectors();
     RunSheet sheet{
         {"help-1", today, std::chrono::hours{16}, Seconds(3600), "pure", {text}, 12}, {}, 2, {}, {}, {}};
     std::vector<std::string> codes;

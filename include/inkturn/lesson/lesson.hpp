@@ -105,8 +105,8 @@ std::vector<std::string> next_in_line(const Lesson& lesson, const LostByCandidat
 bool ask_for_place(Lesson& lesson, PlaceAsked asked);
 
 /// Takes a place forward: a place is offered or confirmed while there is a free one, and before the lesson is
-/// over; attended is who came, on its day at the earliest, whether they asked or not. False where the
-/// candidate is in this state already. Throws Error where it can't be; `at` is when.
+/// over; attended is who came, on its day at the earliest. Who has not asked is taken to ask at `at`, unless
+/// they decline. False where the candidate is in this state already. Throws Error where it can't be.
 bool settle_place(Lesson& lesson, const std::string& candidate, PlaceState to, Day today, Moment at);
 
 /// Offers the free places, at most so many, to the next in line; returns who they are. None once the lesson

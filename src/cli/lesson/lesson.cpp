@@ -5,6 +5,7 @@
 #include "cli/student/timetable_on_file.hpp"
 #include "exchange/json/lesson.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/lesson/touched.hpp"
 #include "inkturn/seats/lost_marks.hpp"
 #include "inkturn/statistics/diagnosis.hpp"
 #include "inkturn/store/drawn_papers.hpp"
@@ -15,7 +16,6 @@
 
 #include <algorithm>
 #include <iostream>
-#include <set>
 
 namespace inkturn {
 namespace {
@@ -24,7 +24,7 @@ std::string lost_text(const std::optional<Marks>& lost) {
     return !lost ? "not sat" : *lost == Marks(0) ? "full marks" : marks_number(*lost);
 }
 
-/// `waits, 2nd` in the table of a lesson.
+/// `waits, number 2`.
 std::string place_text(const PlaceAsked& asked, const std::vector<std::string>& line) {
     if (asked.state != PlaceState::asked)
         return std::string(name(asked.state));
@@ -71,12 +71,12 @@ std::string next_step(const Lesson& lesson, const std::vector<std::string>& line
         return "offer " + lesson.id;
     if (!in_state(lesson, PlaceState::offered).empty())
         return "confirm " + lesson.id + " CODE...";
-    return those_who_come(lesson).empty() ? "ask " + lesson.id + " CODE..." : "show " + lesson.id;
+    return those_who_come(lesson).empty() ? "ask " + lesson.id + " CODE..." : "sheet " + lesson.id;
 }
 
 Table table_of(const Lesson& lesson, const LostByCandidate& lost, const std::vector<std::string>& line) {
     Table table({{"candidate", Table::Align::left_may_be_cut},
-                 {"asked"},
+                 {"since"},
                  {"place"},
                  {"lost", Table::Align::right},
                  {"wants", Table::Align::left_may_be_cut, true},
@@ -91,9 +91,7 @@ void print(const Context& context, const Lesson& lesson, const LostByCandidate& 
     const Day today = context.date_today();
     const std::vector<std::string> line = next_in_line(lesson, lost);
     context.out << context.heading("Lesson " + lesson.id) << ": "
-                << wrapped(heading_of(lesson).substr(lesson.id.size() + 2),
-                           text_width() - 9 - lesson.id.size(), 2)
-                << '\n'
+                << wrapped(what_and_when(lesson), text_width() - 9 - lesson.id.size(), 2) << '\n'
                 << counted(lesson) << '\n'
                 << line_text(lesson, line, today);
     if (!lesson.asked.empty())
@@ -129,42 +127,22 @@ LostByCandidate lost_by_those_who_asked(const Store& store, const Lesson& lesson
     return lost;
 }
 
-LessonChange::LessonChange(const Context& context, Store::Change& change, const Lesson& before)
-    : context_(context), change_(change), before_(before) {}
-
-std::size_t LessonChange::keep(const Lesson* after) {
-    const Day today = context_.date_today();
-    std::set<std::string> codes;
-    for (const PlaceAsked& asked : before_.asked)
-        codes.insert(asked.candidate);
-    if (after)
-        for (const PlaceAsked& asked : after->asked)
-            codes.insert(asked.candidate);
-    const auto state_in = [](const Lesson* lesson, const std::string& code) -> std::optional<PlaceState> {
-        const PlaceAsked* asked = lesson ? find_asked(*lesson, code) : nullptr;
-        return asked && comes(asked->state) ? std::optional(asked->state) : std::nullopt;
-    };
-    const bool moved = after && (after->day != before_.day || after->duration != before_.duration ||
-                                 after->topics != before_.topics || after->subject != before_.subject);
-    std::vector<std::string> touched;
-    for (const std::string& code : codes) {
-        const auto was = state_in(&before_, code);
-        const auto is = state_in(after, code);
-        if (was != is || (is && moved))
-            touched.push_back(code);
-    }
+std::size_t keep_lesson(const Context& context, Store::Change& change, const Lesson& before,
+                        const std::optional<Lesson>& after) {
+    const Day today = context.date_today();
+    const std::vector<std::string> touched = touched_by(before, after);
     for (const std::string& code : touched)
-        keep_days_passed(change_, code, today);
-    LessonsOnFile lessons(change_);
+        keep_days_passed(change, code, today);
+    LessonsOnFile lessons(change);
     if (after)
         lessons.change(*after);
     else
-        lessons.remove(before_.id);
-    std::size_t plans_moved = 0;
+        lessons.remove(before.id);
+    std::size_t moved = 0;
     for (const std::string& code : touched)
-        if (change_.store().has_candidate(code))
-            plans_moved += !keep_timetable(change_, change_.store().candidate(code), today).moved.empty();
-    return plans_moved;
+        if (change.store().has_candidate(code))
+            moved += !keep_timetable(change, change.store().candidate(code), today).moved.empty();
+    return moved;
 }
 
 void show_lesson(const Context& context, const Store& store, const std::string& id) {

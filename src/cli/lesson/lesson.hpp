@@ -3,9 +3,10 @@
 #include "cli/command_line.hpp"
 #include "cli/context.hpp"
 #include "inkturn/lesson/lesson.hpp"
-#include "inkturn/plan/plan_change.hpp"
 #include "inkturn/store/change.hpp"
 
+#include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -24,22 +25,10 @@ Lesson lesson_on_file(const Store& store, const std::string& id);
 /// What those who asked lost on the topics that they want.
 LostByCandidate lost_by_those_who_asked(const Store& store, const Lesson& lesson);
 
-/// A change of a lesson, with the plans of those whose coming it touches: begun before the change, ended by
-/// keep().
-class LessonChange {
-  public:
-    /// `before` is the lesson as on file.
-    LessonChange(const Context& context, Store::Change& change, const Lesson& before);
-
-    /// Stores the lesson, or takes it off file if there is none, and the plans of those who came before and
-    /// don't now, or the other way round. Returns how many candidates' plans moved.
-    std::size_t keep(const Lesson* after);
-
-  private:
-    const Context& context_;
-    Store::Change& change_;
-    Lesson before_;
-};
+/// Stores the lesson as it is after a change, or takes it off file if there is none, and the plans of those
+/// whom that touches. Returns how many of these plans moved.
+std::size_t keep_lesson(const Context& context, Store::Change& change, const Lesson& before,
+                        const std::optional<Lesson>& after);
 
 /// Who asked and what came of it, as a table, after what to do next.
 void show_lesson(const Context& context, const Store& store, const std::string& id);

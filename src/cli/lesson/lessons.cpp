@@ -109,13 +109,13 @@ void drop_topics_gone(Lesson& lesson) {
 void change_one(const Context& context, const LessonOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
-    Lesson lesson = lesson_on_file(store, options.id);
-    LessonChange kept(context, change, lesson);
+    const Lesson before = lesson_on_file(store, options.id);
+    Lesson lesson = before;
     take_options(context, store, options, lesson);
     if (!options.on.empty())
         check_is_ahead(lesson, context.date_today());
     drop_topics_gone(lesson);
-    kept.keep(&lesson);
+    keep_lesson(context, change, before, lesson);
     change.commit();
     show_lesson(context, store, lesson.id);
 }
@@ -153,7 +153,7 @@ void remove(const Context& context, const LessonOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
     const Lesson lesson = lesson_on_file(store, options.id);
-    LessonChange(context, change, lesson).keep(nullptr);
+    keep_lesson(context, change, lesson, std::nullopt);
     change.commit();
     if (!context.json)
         context.out << text_line("Removed lesson " + lesson.id + ", which " +

@@ -68,9 +68,9 @@ std::vector<PlaceAsked> asked_in_file(const Context& context, const Store& store
     return asked;
 }
 
-void keep_and_show(const Context& context, Store& store, Store::Change& change, LessonChange& kept,
+void keep_and_show(const Context& context, Store& store, Store::Change& change, const Lesson& before,
                    const Lesson& lesson, const std::string& said) {
-    const std::size_t moved = kept.keep(&lesson);
+    const std::size_t moved = keep_lesson(context, change, before, lesson);
     change.commit();
     if (!context.json) {
         context.out << said;
@@ -88,8 +88,8 @@ void ask(const Context& context, const PlacesOptions& options) {
         throw UsageError("name candidates, or a file with --from");
     Store store = context.store_to_write();
     Store::Change change(store);
-    Lesson lesson = lesson_on_file(store, options.id);
-    LessonChange kept(context, change, lesson);
+    const Lesson before = lesson_on_file(store, options.id);
+    Lesson lesson = before;
     const Moment at = time_asked(context, options);
     std::vector<std::string> topics = options.topics;
     std::sort(topics.begin(), topics.end());
@@ -114,22 +114,22 @@ void ask(const Context& context, const PlacesOptions& options) {
     if (!left_out.empty())
         said += text_line("Want another topic or can't come that day, so left out here: " +
                           visible(joined(left_out, ", ")) + ".");
-    keep_and_show(context, store, change, kept, lesson, said);
+    keep_and_show(context, store, change, before, lesson, said);
 }
 
 /// Takes each place to a state.
 void settle(const Context& context, const PlacesOptions& options, PlaceState to) {
     Store store = context.store_to_write();
     Store::Change change(store);
-    Lesson lesson = lesson_on_file(store, options.id);
-    LessonChange kept(context, change, lesson);
+    const Lesson before = lesson_on_file(store, options.id);
+    Lesson lesson = before;
     const std::vector<std::string> codes =
         options.all ? in_state(lesson, PlaceState::confirmed) : options.codes;
     const Moment at = moment_of_today(context);
     for (const std::string& code : codes)
         settle_place(lesson, code, to, context.date_today(), at);
     note_unknown(context, store, codes);
-    keep_and_show(context, store, change, kept, lesson, "");
+    keep_and_show(context, store, change, before, lesson, "");
 }
 
 void offer(const Context& context, const PlacesOptions& options) {
@@ -137,11 +137,11 @@ void offer(const Context& context, const PlacesOptions& options) {
         return settle(context, options, PlaceState::offered);
     Store store = context.store_to_write();
     Store::Change change(store);
-    Lesson lesson = lesson_on_file(store, options.id);
-    LessonChange kept(context, change, lesson);
+    const Lesson before = lesson_on_file(store, options.id);
+    Lesson lesson = before;
     const std::vector<std::string> offered =
         offer_free_places(lesson, lost_by_those_who_asked(store, lesson), context.date_today());
-    keep_and_show(context, store, change, kept, lesson,
+    keep_and_show(context, store, change, before, lesson,
                   text_line(offered.empty() ? "Nothing to offer: no free place, or nobody waits."
                                             : "Offered to " + visible(joined(offered, " and ")) + "."));
 }
@@ -153,12 +153,12 @@ void confirm(const Context& context, const PlacesOptions& options) {
 void decline(const Context& context, const PlacesOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
-    Lesson lesson = lesson_on_file(store, options.id);
-    LessonChange kept(context, change, lesson);
+    const Lesson before = lesson_on_file(store, options.id);
+    Lesson lesson = before;
     const std::vector<std::string> offered =
         decline_places(lesson, options.codes, lost_by_those_who_asked(store, lesson), context.date_today(),
                        moment_of_today(context));
-    keep_and_show(context, store, change, kept, lesson,
+    keep_and_show(context, store, change, before, lesson,
                   offered.empty()
                       ? ""
                       : text_line("Offered to the next in line: " + visible(joined(offered, " and ")) + "."));
@@ -198,7 +198,7 @@ void add_lesson_places(Command& group) {
 
     Command offers =
         add_one(group, options, "offer", "Offer the free places to the next in line", "offer vectors-1");
-    offers.argument("CODE", options->codes, "Offer to these instead");
+    offers.argument("CODE", options->codes, "Offer to these instead, whether they asked or not");
     offers.runs(options, offer);
 
     Command confirms = add_one(group, options, "confirm", "Record who comes", "confirm vectors-1 K02");

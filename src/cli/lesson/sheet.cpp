@@ -59,8 +59,7 @@ void run(const Context& context, const SheetOptions& options) {
     context.answer([&] { return json_of(sheet); },
                    [&] {
                        context.out << context.heading("Lesson " + lesson.id) << ": "
-                                   << wrapped(heading_of(lesson).substr(lesson.id.size() + 2),
-                                              text_width() - 9 - lesson.id.size(), 2)
+                                   << wrapped(what_and_when(lesson), text_width() - 9 - lesson.id.size(), 2)
                                    << '\n'
                                    << screen_text(sheet) << "\nNext: inkturn lesson sheet " << lesson.id
                                    << " -o sheet.html\n";

@@ -204,13 +204,11 @@ bool ask_for_place(Lesson& lesson, PlaceAsked asked) {
 }
 
 bool settle_place(Lesson& lesson, const std::string& candidate, PlaceState to, Day today, Moment at) {
-    if (to == PlaceState::attended) {
-        if (lesson.day > today)
-            throw Error("lesson " + lesson.id + " is on " + iso(lesson.day) + ", after today",
-                        Error::Kind::conflict);
-        if (!find_asked(lesson, candidate))
-            ask_for_place(lesson, {candidate, at, {}, "", PlaceState::asked});
-    }
+    if (to == PlaceState::attended && lesson.day > today)
+        throw Error("lesson " + lesson.id + " is on " + iso(lesson.day) + ", after today",
+                    Error::Kind::conflict);
+    if (to != PlaceState::declined && !find_asked(lesson, candidate))
+        ask_for_place(lesson, {candidate, at, {}, "", PlaceState::asked});
     PlaceAsked& asked = get_asked(lesson, candidate);
     if (asked.state == to)
         return false;

@@ -18,8 +18,8 @@ std::string time_text(const LessonPlace& lesson) {
     return time_text(lesson.start, lesson.duration);
 }
 
-std::string heading_of(const Lesson& lesson) {
-    return lesson.id + ": " + visible(topics_text(lesson.topics)) + ", " + day_text(lesson.day) +
+std::string what_and_when(const Lesson& lesson) {
+    return visible(topics_text(lesson.topics)) + ", " + day_text(lesson.day) +
            time_text(lesson.start, lesson.duration);
 }
 

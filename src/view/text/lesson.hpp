@@ -14,7 +14,7 @@ std::string clock_text(Seconds since_midnight);
 std::string time_text(std::optional<Seconds> start, Seconds duration);
 std::string time_text(const LessonPlace& lesson);
 
-/// `vectors-1: series, vectors, Sat 5 Dec 2026 at 16:00, 1:00:00`, visible().
-std::string heading_of(const Lesson& lesson);
+/// `series, vectors, Sat 5 Dec 2026 at 16:00, 1:00:00`, visible().
+std::string what_and_when(const Lesson& lesson);
 
 } // namespace inkturn

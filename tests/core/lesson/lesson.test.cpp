@@ -3,6 +3,7 @@
 #include "catch.hpp"
 #include "days.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/lesson/touched.hpp"
 #include "inkturn/lesson/wish.hpp"
 
 #include <string>
@@ -116,8 +117,11 @@ TEST_CASE("no more places are offered or confirmed than there are, and none once
                       Contains("was on"));
     Lesson over = asked_for();
     CHECK(offer_free_places(over, {}, over.day + Days{1}).empty());
-    CHECK_THROWS_WITH(settle_place(lesson, "K09", PlaceState::confirmed, monday, noon),
+    CHECK_THROWS_WITH(settle_place(lesson, "K09", PlaceState::declined, monday, noon),
                       Contains("has not asked"));
+    Lesson invited = example();
+    CHECK(settle_place(invited, "K09", PlaceState::offered, monday, noon));
+    CHECK(find_asked(invited, "K09")->at == noon);
 }
 
 TEST_CASE("who came is recorded from the day on, asked or not, and stays so") {
@@ -152,4 +156,24 @@ TEST_CASE("a wish asks for those of its topics that the lesson is on, on a day t
     CHECK(wish_for({"K01"}, lesson, noon));
     CHECK_FALSE(wish_for({"K01", {"surds"}}, lesson, noon));
     CHECK_FALSE(wish_for({"K01", {}, {lesson.day + Days{1}}}, lesson, noon));
+}
+
+TEST_CASE("a change of a lesson touches the plans of those who come otherwise than before") {
+    Lesson before = asked_for();
+    settle_place(before, "K01", PlaceState::confirmed, monday, noon);
+    Lesson after = before;
+    CHECK(touched_by(before, after).empty());
+    settle_place(after, "K02", PlaceState::offered, monday, noon);
+    CHECK(touched_by(before, after).empty());
+    settle_place(after, "K02", PlaceState::confirmed, monday, noon);
+    CHECK(touched_by(before, after) == Codes{"K02"});
+    after.day += Days{1};
+    CHECK(touched_by(before, after) == Codes{"K01", "K02"});
+    CHECK(touched_by(after, std::nullopt) == Codes{"K01", "K02"});
+    Lesson later = before;
+    later.places = 9;
+    later.start.reset();
+    CHECK(touched_by(before, later).empty());
+    settle_place(later, "K01", PlaceState::attended, later.day, noon);
+    CHECK(touched_by(before, later) == Codes{"K01"});
 }
