@@ -72,11 +72,11 @@ std::vector<ReportSection> sections_of(const RunSheet& sheet) {
                                                  : count_text(sheet.shared.size(), "question") +
                                                        (sheet.shared.size() == 1 ? " waits" : " wait") +
                                                        " for two or more of those who come",
-                            shared_html(sheet), true});
+                            shared_html(sheet)});
     if (!sheet.fresh.empty())
         sections.push_back({"fresh",
                             count_text(sheet.fresh.size(), "question") + " that none of them has seen",
-                            fresh_html(sheet), true});
+                            fresh_html(sheet)});
     if (!sheet.bring.empty())
         sections.push_back({"bring",
                             count_text(sheet.bring.size(), "candidate") +
