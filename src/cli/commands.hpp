@@ -26,6 +26,7 @@ void add_exam(Command& line);
 void add_export(Command& line);
 void add_facts(Command& line);
 void add_import(Command& line);
+void add_lesson(Command& line);
 void add_log(Command& line);
 void add_mark(Command& line);
 void add_pace(Command& line);

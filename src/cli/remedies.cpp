@@ -61,6 +61,8 @@ std::string remedy_text(Error::Remedy remedy, const std::string& about) {
         return "; 'inkturn class list' lists the classes";
     case Error::Remedy::list_members:
         return "; 'inkturn class members " + about + "' lists its members";
+    case Error::Remedy::list_lessons:
+        return "; 'inkturn lesson list' lists the lessons";
     }
     return "";
 }

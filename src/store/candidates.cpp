@@ -36,6 +36,7 @@ void Store::State::remove_candidates_without_records() {
         "id NOT IN (SELECT candidate FROM script) AND id NOT IN (SELECT candidate FROM relearned) AND "
         "id NOT IN (SELECT candidate FROM plan_wish) AND id NOT IN (SELECT candidate FROM sheet) AND "
         "id NOT IN (SELECT candidate FROM steered_work) AND extra_time IS NULL AND "
+        "id NOT IN (SELECT candidate FROM place_asked) AND "
         "id NOT IN (SELECT candidate FROM calendar_event WHERE NOT cancelled)");
     statement->exec();
     candidate_rows.clear();
@@ -183,6 +184,7 @@ Candidate Store::candidate(const std::string& code) const {
         if (const auto row = state_->candidate_row(code)) {
             candidate.extra_time = state_->extra_time(*row);
             candidate.availability = state_->availability(*row);
+            state_->read_lessons(*row, candidate);
             state_->read_plan(*row, candidate);
             state_->read_sittings(*row, candidate);
             Store::State::SittingsByNumber records;

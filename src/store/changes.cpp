@@ -21,7 +21,7 @@ struct Kind {
     const char* several;
 };
 
-constexpr std::array<Kind, 25> kinds{{{"paper", "paper", "papers"},
+constexpr std::array<Kind, 27> kinds{{{"paper", "paper", "papers"},
                                       {"part", "part", "parts"},
                                       {"candidate", "candidate", "candidates"},
                                       {"sitting", "sitting", "sittings"},
@@ -45,7 +45,9 @@ constexpr std::array<Kind, 25> kinds{{{"paper", "paper", "papers"},
                                       {"papers_wished", "number of papers", "numbers of papers"},
                                       {"steered_retry", "decision on a retry", "decisions on retries"},
                                       {"asked_again", "retry once more", "retries once more"},
-                                      {"steered_work", "decision on the plan", "decisions on the plan"}}};
+                                      {"steered_work", "decision on the plan", "decisions on the plan"},
+                                      {"lesson", "lesson", "lessons"},
+                                      {"place_asked", "place asked for", "places asked for"}}};
 constexpr std::array<std::string_view, 3> tables_of_plan{"placement", "planned", "planned_for"};
 
 bool is_of_plan(const std::string& table) {

@@ -128,8 +128,9 @@ struct ForeignKey {
 
 std::vector<ForeignKey> foreign_keys(SQLite::Database& database, const std::string& table) {
     std::map<int, ForeignKey> keys;
-    SQLite::Statement query(database, "SELECT id, \"table\", \"from\", coalesce(\"to\", 'id') FROM "
-                                      "pragma_foreign_key_list(?) ORDER BY id, seq");
+    SQLite::Statement query(database, "SELECT id, k.\"table\", \"from\", coalesce(\"to\", (SELECT name FROM "
+                                      "pragma_table_info(k.\"table\") WHERE pk = k.seq + 1)) "
+                                      "FROM pragma_foreign_key_list(?) k ORDER BY id, seq");
     query.bind(1, table);
     while (query.executeStep()) {
         ForeignKey& key = keys[query.getColumn(0).getInt()];

@@ -353,6 +353,42 @@ CREATE TABLE checked (
     id  INTEGER PRIMARY KEY CHECK (id = 1),
     day INTEGER NOT NULL
 ) STRICT;
+
+CREATE TABLE lesson (
+    id          INTEGER PRIMARY KEY,
+    name        TEXT NOT NULL UNIQUE,
+    day         INTEGER NOT NULL CHECK (day BETWEEN -25567 AND 84370),
+    start       INTEGER CHECK (start BETWEEN 0 AND 86399),
+    duration    INTEGER NOT NULL CHECK (duration BETWEEN 60 AND 86400),
+    subject     TEXT NOT NULL,
+    places      INTEGER NOT NULL CHECK (places >= 1),
+    place_order TEXT NOT NULL CHECK (place_order IN ('asked', 'marks'))
+) STRICT;
+
+CREATE TABLE lesson_topic (
+    lesson INTEGER NOT NULL REFERENCES lesson ON DELETE CASCADE,
+    topic  TEXT NOT NULL,
+    PRIMARY KEY (lesson, topic)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE place_asked (
+    lesson    INTEGER NOT NULL REFERENCES lesson ON DELETE CASCADE,
+    candidate INTEGER NOT NULL REFERENCES candidate ON DELETE CASCADE,
+    number    INTEGER NOT NULL,
+    asked_at  INTEGER NOT NULL,
+    remark    TEXT NOT NULL,
+    state     TEXT NOT NULL CHECK (state IN ('asked', 'offered', 'confirmed', 'declined', 'attended')),
+    PRIMARY KEY (lesson, candidate)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX place_asked_candidate ON place_asked (candidate);
+
+CREATE TABLE topic_wanted (
+    lesson    INTEGER NOT NULL,
+    candidate INTEGER NOT NULL,
+    topic     TEXT NOT NULL,
+    PRIMARY KEY (lesson, candidate, topic),
+    FOREIGN KEY (lesson, candidate) REFERENCES place_asked ON DELETE CASCADE
+) STRICT, WITHOUT ROWID;
 )sql"};
 
 } // namespace

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "inkturn/base/error.hpp"
+#include "inkturn/lesson/lesson.hpp"
 #include "inkturn/store/change.hpp"
 #include "inkturn/store/changes.hpp"
 #include "store/file.hpp"
@@ -188,6 +189,11 @@ struct Store::State {
     void remove_placement(SittingId sitting, const std::string& question);
     void remove_wanted_day(SittingId sitting, const std::string& question);
     std::int64_t class_row(const std::string& name);
+    std::int64_t lesson_row(const std::string& lesson); ///< throws Error where there is none
+    std::vector<std::string> lesson_topics(std::int64_t row);
+    Lesson lesson_in(SQLite::Statement& row);
+    void read_places_asked(std::int64_t row, Lesson& lesson);
+    void read_lessons(std::int64_t row, Candidate& candidate);
     void remove_candidates_without_records();
 };
 

@@ -1,6 +1,7 @@
 // Writes pages for a browser to look at: a candidate's report after a term, one whose texts would break out
 // of a page that let them, an empty one; the same three of a class's report; the figures at their fullest;
-// and sheets of facts, blank, filled, and of texts that would break out.
+// sheets of facts, blank, filled, and of texts that would break out; run sheets of lessons and forms to ask
+// for a place.
 //
 //     inkturn_write_reports FOLDER
 
@@ -10,9 +11,12 @@
 #include "view/page/html.hpp"
 #include "view/page/html_table.hpp"
 #include "view/page/report.hpp"
+#include "view/page/request_form.hpp"
+#include "view/page/run_sheet.hpp"
 
 #include <fstream>
 #include <iostream>
+#include <memory>
 #include <string>
 #include <utility>
 #include <vector>
@@ -269,6 +273,44 @@ CandidateSheet facts_of_hostile_texts() {
     return sheet;
 }
 
+std::shared_ptr<const Paper> paper_on_vectors() {
+    return std::make_shared<const Paper>(PaperHead{"pure-1", "", "pure", {}, RetryBy::question},
+                                         std::vector<Part>{{"1", Marks(5), "vectors", ""},
+                                                           {"2", Marks(8), "vectors", ""},
+                                                           {"3", Marks(9), "vectors", ""}});
+}
+
+/// Of a lesson for so many, each with a remark.
+RunSheet run_sheet_for(int candidates, const std::string& text) {
+    const auto paper = paper_on_vectors();
+    RunSheet sheet{
+        {"help-1", today, std::chrono::hours{16}, Seconds(3600), "pure", {text}, 12}, {}, 2, {}, {}, {}};
+    std::vector<std::string> codes;
+    for (int i = 1; i <= candidates; ++i) {
+        codes.push_back(text == hostile ? hostile : "K" + std::to_string(10 + i));
+        sheet.bring.push_back(
+            {{codes.back(), Moment{today}, {}, text, PlaceState::confirmed}, {{paper, {"1", "2"}}}});
+    }
+    for (std::size_t question = 0; question < 2; ++question) {
+        Retry retry;
+        retry.paper = paper;
+        retry.question = question;
+        retry.id.question = paper->questions()[question].label;
+        retry.allowance = Seconds(600);
+        sheet.shared.push_back({retry, codes});
+    }
+    sheet.fresh = {{paper, 2, text, Seconds(648), std::nullopt}};
+    return sheet;
+}
+
+RequestForm request_form_for(int candidates, const std::string& text) {
+    RequestForm form{
+        text, {}, {text, "the binomial expansion", "exponentials and logarithms"}, {today, today + Days{3}}};
+    for (int i = 1; i <= candidates; ++i)
+        form.candidates.push_back(text == hostile ? hostile : "K" + std::to_string(10 + i));
+    return form;
+}
+
 } // namespace
 
 int main(int argc, char** argv) {
@@ -291,6 +333,10 @@ int main(int argc, char** argv) {
         {"class-report-hostile", to_html(of_class_with_hostile_texts())},
         {"class-report-empty", to_html(nobody)},
         {"figures", page_of(fullest())},
+        {"run-sheet", to_html(run_sheet_for(12, "vectors"))},
+        {"run-sheet-hostile", to_html(run_sheet_for(3, hostile))},
+        {"request-form", to_html(request_form_for(8, "vectors"))},
+        {"request-form-hostile", to_html(request_form_for(2, hostile))},
         {"facts", to_html(facts(), false)},
         {"facts-filled", to_html(filled_facts(), true)},
         {"facts-hostile", to_html(facts_of_hostile_texts(), false)}};

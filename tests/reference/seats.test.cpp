@@ -21,23 +21,47 @@ using Catch::Matchers::WithinAbs;
 struct Instance {
     SeatsRequest request;
     std::vector<std::vector<SeatWeight>> lost;
+    std::vector<SeatTerms> terms{};
 };
 
 std::size_t count(std::mt19937& dice, int least, int most) {
     return static_cast<std::size_t>(pick(dice, least, most));
 }
 
-/// Eight to fourteen candidates who compete for places in two or three classes.
+/// Eight to fourteen candidates who compete for places in two or three lessons.
 Instance crowded_instance(std::mt19937& engine) {
     Instance instance{{count(engine, 2, 3), count(engine, 2, 4), count(engine, 1, 2), count(engine, 1, 2)},
                       {}};
-    const std::size_t candidates = instance.request.classes == 3 ? 8 : count(engine, 10, 14);
-    const std::size_t topics = instance.request.classes == 3 ? 5 : count(engine, 5, 7);
+    const std::size_t candidates = instance.request.lessons == 3 ? 8 : count(engine, 10, 14);
+    const std::size_t topics = instance.request.lessons == 3 ? 5 : count(engine, 5, 7);
     instance.lost.resize(candidates);
     for (std::vector<SeatWeight>& row : instance.lost)
         for (std::size_t topic = 0; topic < topics; ++topic)
             row.emplace_back(pick(engine, 0, 2) == 0 ? 0 : pick(engine, 1, 12));
     return instance;
+}
+
+/// Some must have a seat, some none, and some can come on one of two dates alone.
+void add_terms(std::mt19937& engine, Instance& instance) {
+    const Day first = date::year{2026} / 12 / 5;
+    for (std::size_t k = 0; k < instance.request.lessons; ++k)
+        instance.request.dates.push_back(first + Days{k == 0 ? 0 : 3});
+    bool any_must = false;
+    for (std::size_t c = 0; c < instance.lost.size(); ++c) {
+        const int drawn = pick(engine, 0, 9);
+        const bool must = drawn < 2 && !any_must;
+        any_must = any_must || must;
+        instance.terms.push_back({must, drawn == 9, {}});
+        if (!must && pick(engine, 0, 2) == 0)
+            instance.terms.back().dates = {first + Days{pick(engine, 0, 1) * 3}};
+    }
+}
+
+bool may_sit(const Instance& instance, std::size_t candidate, std::size_t k) {
+    if (instance.terms.empty())
+        return true;
+    const SeatTerms& terms = instance.terms[candidate];
+    return !terms.never && (terms.dates.empty() || terms.dates.front() == instance.request.dates[k]);
 }
 
 std::string term(const std::string& name, std::size_t i, std::size_t j) {
@@ -55,7 +79,7 @@ void write_programme(const Instance& instance, const std::filesystem::path& file
     const auto limit = [&](const std::string& sum, std::size_t most) {
         rules += sum + " <= " + std::to_string(most) + "\n";
     };
-    for (std::size_t k = 0; k < request.classes; ++k) {
+    for (std::size_t k = 0; k < request.lessons; ++k) {
         std::string seats;
         std::string taken;
         for (std::size_t c = 0; c < candidates; ++c)
@@ -66,15 +90,19 @@ void write_programme(const Instance& instance, const std::filesystem::path& file
         limit(taken, request.topics_each);
     }
     for (std::size_t c = 0; c < candidates; ++c) {
-        std::string classes;
-        for (std::size_t k = 0; k < request.classes; ++k) {
-            classes += " + " + term("sits", c, k);
+        std::string lessons;
+        for (std::size_t k = 0; k < request.lessons; ++k) {
+            lessons += " + " + term("sits", c, k);
             choices += " " + term("sits", c, k) + "\n";
+            if (!may_sit(instance, c, k))
+                limit(" " + term("sits", c, k), 0);
         }
-        limit(classes, request.max_classes_each);
+        if (!instance.terms.empty() && instance.terms[c].must)
+            rules += lessons + " >= 1\n";
+        limit(lessons, request.max_lessons_each);
         for (std::size_t t = 0; t < topics; ++t) {
             std::string once;
-            for (std::size_t k = 0; k < request.classes; ++k) {
+            for (std::size_t k = 0; k < request.lessons; ++k) {
                 const std::string here = term(term("wins", c, t), k, 0);
                 won += " + " + std::to_string(instance.lost[c][t].count()) + " " + here + "\n";
                 limit(" " + here + " - " + term("sits", c, k), 0);
@@ -85,29 +113,42 @@ void write_programme(const Instance& instance, const std::filesystem::path& file
         }
     }
     for (std::size_t t = 0; t < topics; ++t)
-        for (std::size_t k = 0; k < request.classes; ++k)
+        for (std::size_t k = 0; k < request.lessons; ++k)
             choices += " " + term("takes", t, k) + "\n";
     std::ofstream out(file);
     out << "Maximize\n won:" << won << "Subject To\n" << rules << "Binary\n" << choices << "End\n";
     REQUIRE(out.flush());
 }
 
-} // namespace
-
-TEST_CASE("the marks won in revision classes are the optimum of GLPK (glpsol) on 30 instances",
-          "[reference]") {
+void check_against_glpsol(int i, const Instance& instance) {
     const TempFolder folder;
     const std::filesystem::path programme = folder.path() / "seats.lp";
     const std::filesystem::path solution = folder.path() / "seats.out";
+    write_programme(instance, programme);
+    run_glpsol(programme, solution);
+    const SeatPlan plan = plan_seats(instance.request, instance.lost, instance.terms);
+    CAPTURE(i, instance.request.lessons, instance.request.places, instance.request.topics_each,
+            instance.request.max_lessons_each);
+    CHECK_THAT(static_cast<double>(plan.weight.count()), WithinAbs(objective(solution), 1e-6));
+    CHECK(plan.bound == plan.weight);
+}
+
+} // namespace
+
+TEST_CASE("the marks won in lessons are the optimum of GLPK (glpsol) on 30 instances", "[reference]") {
     std::mt19937 engine(1979);
+    for (int i = 0; i < 30; ++i)
+        check_against_glpsol(i, crowded_instance(engine));
+}
+
+TEST_CASE(
+    "with dates, and those who must or must not have a seat, they are the optimum of GLPK (glpsol) on 30 "
+    "instances",
+    "[reference]") {
+    std::mt19937 engine(1980);
     for (int i = 0; i < 30; ++i) {
-        const Instance instance = crowded_instance(engine);
-        write_programme(instance, programme);
-        run_glpsol(programme, solution);
-        const SeatPlan plan = plan_seats(instance.request, instance.lost);
-        CAPTURE(i, instance.request.classes, instance.request.places, instance.request.topics_each,
-                instance.request.max_classes_each);
-        CHECK_THAT(static_cast<double>(plan.weight.count()), WithinAbs(objective(solution), 1e-6));
-        CHECK(plan.bound == plan.weight);
+        Instance instance = crowded_instance(engine);
+        add_terms(engine, instance);
+        check_against_glpsol(i, instance);
     }
 }

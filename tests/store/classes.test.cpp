@@ -5,8 +5,10 @@
 #include "inkturn/store/changes.hpp"
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/facts.hpp"
+#include "inkturn/store/lessons.hpp"
 #include "inkturn/store/plan.hpp"
 #include "inkturn/store/store.hpp"
+#include "store/older_layout.hpp"
 #include "store/store_on_file.hpp"
 
 #include <SQLiteCpp/Database.h>
@@ -123,6 +125,7 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
     on.change([&](Store::Change& open) {
         open.add_class("tuesday");
         fact = FactsOnFile(open).add({FactId{}, "a^(0)", "1", "", ""});
+        LessonsOnFile(open).add({"help", monday, std::nullopt, Seconds(3600), "", {"surds"}, 400});
     });
     for (int i = 0; i < 300; ++i) {
         const std::string code = "Osprey-" + std::to_string(i);
@@ -148,6 +151,9 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
             plan.add_relearned(code, {"pure", "relearned-topic", monday});
             plan.set_wishes(code, {20, {{"wished-subject", {8, monday}}}});
             plan.keep(code, {{WorkPurpose::sit, "pure", "planned-paper", 0, monday, Seconds(60)}});
+            Lesson lesson = *LessonsOnFile::find(open.store(), "help");
+            lesson.asked.push_back({code, Moment{monday}, {"surds"}, "remarked-so", PlaceState::confirmed});
+            LessonsOnFile(open).change(lesson);
         });
     }
     REQUIRE(bytes_of(on.file).find("Osprey-217") != std::string::npos);
@@ -155,7 +161,8 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
     REQUIRE(bytes_of(on.file).find(" start 1") != std::string::npos);
     REQUIRE_FALSE(ChangesOnFile::list(on.store).empty());
     const std::vector<std::string> of_candidates{"relearned-topic", "wished-subject", "planned-paper",
-                                                 "noted-once",      "noted-twice",    "noted-at-the-desk"};
+                                                 "noted-once",      "noted-twice",    "noted-at-the-desk",
+                                                 "remarked-so"};
     for (const std::string& text : of_candidates)
         REQUIRE(bytes_of(on.file).find(text) != std::string::npos);
     on.change([](Store::Change& open) {
@@ -172,8 +179,9 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
     CHECK(traces == 0);
     CHECK(on.store.candidates() == Codes{"Osprey-42"});
     SQLite::Database database(on.file, SQLite::OPEN_READONLY);
-    for (const char* table : {"sitting", "reattempt", "placement", "week", "member", "script", "sheet",
-                              "sheet_fact", "planned", "relearned", "plan_wish", "papers_wished"})
+    for (const char* table :
+         {"sitting", "reattempt", "placement", "week", "member", "script", "sheet", "sheet_fact", "planned",
+          "relearned", "plan_wish", "papers_wished", "place_asked", "topic_wanted"})
         CHECK(database.execAndGet(std::string("SELECT count(*) FROM ") + table).getInt() == 1);
 
     on.change([](Store::Change& open) { open.erase_candidate("Osprey-42"); });
@@ -253,7 +261,7 @@ TEST_CASE("a store of the layout before classes had sittings is brought up to da
     {
         SQLite::Database(on.file, SQLite::OPEN_READWRITE).exec("VACUUM INTO '" + file + "'");
         SQLite::Database(file, SQLite::OPEN_READWRITE)
-            .exec("DROP TABLE checked; DROP TABLE class_sitting; PRAGMA user_version = 11");
+            .exec(std::string(drop_since_12) + "DROP TABLE class_sitting; PRAGMA user_version = 11");
     }
     Store store = Store::open(file);
     CHECK(store.latest_sittings(example(), "tuesday").size() == 1);

@@ -2,6 +2,7 @@
 #include "choices.hpp"
 #include "days.hpp"
 #include "inkturn/base/error.hpp"
+#include "store/older_layout.hpp"
 #include "store/store_on_file.hpp"
 
 #include <SQLiteCpp/Database.h>
@@ -100,11 +101,11 @@ TEST_CASE("a store of the layout before choices is brought up to date with what 
         SQLite::Database(on.file, SQLite::OPEN_READWRITE).exec("VACUUM INTO '" + file + "'");
         SQLite::Database before(file, SQLite::OPEN_READWRITE);
         before.exec(
+            std::string(drop_since_12) +
             "ALTER TABLE part DROP COLUMN choice; ALTER TABLE candidate DROP COLUMN extra_time; "
             "ALTER TABLE boundary_set DROP COLUMN filled; DROP TABLE change; DROP TABLE sitting_note; "
-            "DROP TABLE reattempt_note; DROP TABLE script_note; DROP TABLE class_sitting; DROP TABLE "
-            "checked; PRAGMA "
-            "user_version = 10");
+            "DROP TABLE reattempt_note; DROP TABLE script_note; DROP TABLE class_sitting; "
+            "PRAGMA user_version = 10");
     }
     Store store = Store::open(file);
     CHECK_FALSE(store.find_paper("plain")->part(0).choice);

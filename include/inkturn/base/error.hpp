@@ -50,6 +50,7 @@ class Error : public std::runtime_error {
         remove_boundary_set,   ///< take it off file first (its number)
         list_classes,          ///< see which there are
         list_members,          ///< see who is in it (the class's name)
+        list_lessons,          ///< see which there are
     };
 
     explicit Error(const std::string& message, Kind kind = Kind::invalid, Remedy remedy = Remedy::none,

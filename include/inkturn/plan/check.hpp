@@ -9,14 +9,18 @@
 
 namespace inkturn {
 
-/// A topic that was relearned in full, to be tried on questions not seen before: its retries alone can't show
-/// that it was learned, as theirs were.
+/// A topic that was relearned in full, or the topics of a lesson that was attended, to be tried on questions
+/// not seen before: retries alone can't show that they were learned, as theirs were.
 struct TopicToCheck {
     std::string subject;
-    std::string topic;
-    Day relearned_on;  ///< in full
-    WindowByExams by;  ///< that of a retry, counted from that day; with a window
-    bool late = false; ///< it closed before today
+    std::string topic;                 ///< of a lesson its topics_text()
+    Day relearned_on;                  ///< in full, or in the lesson
+    WindowByExams by;                  ///< that of a retry, counted from that day; with a window
+    bool late = false;                 ///< it closed before today
+    std::vector<std::string> topics{}; ///< one, or those of the lesson
+    std::string lesson{};              ///< its id; empty: relearned by oneself
+
+    static constexpr std::size_t questions_after_lesson = 3;
 
     static constexpr Seconds duration{900};
 };
@@ -30,8 +34,16 @@ std::optional<Day> relearned_in_full(const Candidate& candidate, const std::stri
 bool was_tried_after(const Candidate& candidate, const std::string& subject, const std::string& topic,
                      Day day);
 
-/// By the day on which they were relearned, then by subject and topic: all relearned in full and not tried
-/// since, but for those that are to be relearned again, and subjects whose exams leave no day.
+/// The lesson that the candidate attended on these topics, see topics_text(), the latest of several; null
+/// where there is none.
+const LessonPlace* find_lesson_attended(const Candidate& candidate, const std::string& subject,
+                                        const std::string& topics);
+
+/// Whether a check of this subject and name is still to be made: nothing was tried since.
+bool is_to_check(const Candidate& candidate, const std::string& subject, const std::string& topic);
+
+/// By the day on which they were relearned, then by subject and topic: all relearned in full, or in a lesson,
+/// and not tried since, but for those that are to be relearned again, and subjects whose exams leave no day.
 std::vector<TopicToCheck> topics_to_check(const Candidate& candidate,
                                           const std::vector<TopicToRelearn>& to_relearn, Day today);
 

@@ -21,6 +21,7 @@ struct PlannedDay {
     Seconds done{0};     ///< on today: what was worked already
     bool exam = false;   ///< an exam or a mock is on it: it has no time, unless work had no other day
     std::vector<WorkItem> items;
+    std::vector<LessonPlace> lessons{}; ///< their time is not among what is available
 
     Seconds load() const { return planned + reserved + done; }
 
@@ -56,6 +57,7 @@ struct TodaysWork {
     Seconds planned{0}; ///< by the retries and what is planned
     std::vector<Retry> retries;
     std::vector<PlannedWork> other_work; ///< for today and not done yet; papers, topics, facts
+    std::vector<LessonPlace> lessons{};  ///< today
     struct Next {
         Day day;
         std::size_t count; ///< of retries, papers, topics; the facts of a day are one

@@ -66,6 +66,14 @@ std::vector<std::string> weakest_first(std::vector<std::string> topics,
 std::vector<Drawable> draw(const Stock& stock, const std::vector<TopicDiagnosis>& known, Seconds time,
                            Day today);
 
+/// So many questions, or all if there are fewer: in turn one of each topic, weakest first, of a topic those
+/// never sat before others, then in the order of the stock.
+std::vector<Drawable> draw_questions(const Stock& stock, const std::vector<TopicDiagnosis>& known,
+                                     std::size_t count);
+
+/// Those of the first stock that are in all of them: what several candidates may be given together.
+Stock shared_stock(const std::vector<Stock>& stocks);
+
 /// The id of the first paper that holds these questions or copies of them, all of them and no others, and
 /// that the candidate has not sat; nothing where there is none.
 std::optional<std::string> paper_with(const std::vector<Drawable>& questions,

@@ -19,9 +19,11 @@ struct Availability {
     /// least time, the later ones if tied.
     Days free_days{1};
 
+    std::map<Day, Seconds> taken{}; ///< of single dates, by lessons; not set by the candidate
+
     static constexpr Days max_free_days{6};
 
-    Seconds on(Day day) const;       ///< 0 on a day that stays free
+    Seconds on(Day day) const;       ///< less what is taken; 0 on a day that stays free
     Seconds time_set(Day day) const; ///< what was set, even for a day that stays free
     bool is_default() const;         ///< nothing was set
 };

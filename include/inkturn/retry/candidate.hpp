@@ -1,6 +1,7 @@
 #pragma once
 
 #include "inkturn/base/day_span.hpp"
+#include "inkturn/lesson/lesson.hpp"
 #include "inkturn/retry/availability.hpp"
 #include "inkturn/retry/exam.hpp"
 #include "inkturn/retry/planned_work.hpp"
@@ -37,6 +38,7 @@ struct Candidate {
     std::vector<SteeredRetry> steered_retries{}; ///< at most one per sitting and question
     std::vector<SteeredWork> steered_work{};     ///< at most one per kind, subject and name
     std::optional<ExtraTime> extra_time{};       ///< of sittings to come; nothing: none is stated
+    std::vector<LessonPlace> lessons{};          ///< that the candidate comes or came to, by day
 };
 
 /// What was decided about the open turn of a question.

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "inkturn/lesson/wish.hpp"
 #include "inkturn/paper/marks.hpp"
 #include "inkturn/seats/seats.hpp"
 #include "inkturn/statistics/diagnosis.hpp"
@@ -13,7 +14,7 @@
 
 namespace inkturn {
 
-/// What revision classes are filled by.
+/// What lessons are filled by.
 enum class SeatMeasure : std::uint8_t {
     hour, ///< the marks a paper that an hour wins back, if it teaches what is assumed
     marks ///< the marks lost
@@ -36,6 +37,10 @@ SeatWeight won_in_an_hour(const TopicDiagnosis& topic);
 /// By topic; parts without a topic are left out.
 std::map<std::string, TopicLosses> losses_by_topic(const std::vector<TopicDiagnosis>& topics);
 
+/// On these topics together; nothing where no part on any of them was sat.
+std::optional<Marks> marks_lost_on(const std::vector<TopicDiagnosis>& topics,
+                                   const std::vector<std::string>& names);
+
 /// One candidate's.
 struct CandidateLosses {
     std::string candidate;
@@ -49,6 +54,7 @@ struct LostMarks {
     std::vector<std::string> topics;     ///< ascending
     std::vector<std::vector<Marks>> marks;
     std::vector<std::vector<SeatWeight>> won_in_an_hour;
+    std::vector<std::vector<bool>> met{}; ///< whether the candidate sat a part on the topic
 
     /// What plan_seats() takes.
     std::vector<std::vector<SeatWeight>> rows_by(SeatMeasure measure) const;
@@ -56,32 +62,51 @@ struct LostMarks {
 
 LostMarks lost_marks(const std::vector<CandidateLosses>& candidates);
 
-/// A candidate who asks for a place in a revision class.
-struct Wish {
-    std::string candidate;
-    std::string topic; ///< empty: any
-};
-
 /// Keeps only the marks that were wished for: none for a candidate without a wish, and those lost on the
 /// topics named for one who named topics.
 void keep_wishes(LostMarks& lost, const std::vector<Wish>& wishes);
 
-/// What the rows hold for a seat: the topics of its class, less those of the candidate's earlier classes.
+/// What the rows hold for a seat: the topics of its lesson, less those of the candidate's earlier lessons.
 struct SeatLosses {
     Marks marks;
     SeatWeight won_in_an_hour;
 };
 
-/// One row per class of the plan, one entry per seat.
+/// One row per lesson of the plan, one entry per seat.
 std::vector<std::vector<SeatLosses>> losses_by_seat(const SeatPlan& plan, const LostMarks& lost);
 
 /// Over all seats.
 SeatLosses total_losses(const std::vector<std::vector<SeatLosses>>& seats);
 
-/// Codes of candidates with a weight above 0 who sit in no class of the plan.
-std::vector<std::string> left_out_of(const SeatPlan& plan, const LostMarks& lost, SeatMeasure measure);
+/// Why a candidate has no seat.
+enum class NoSeat : std::uint8_t {
+    never,        ///< was not to have one
+    not_asked,    ///< wishes are on file, and none is the candidate's
+    no_marks,     ///< sat no part on what was wanted
+    full_marks,   ///< lost none there
+    firm,         ///< lost some, and an hour would win back none
+    other_dates,  ///< can come on none of the dates
+    other_topics, ///< no lesson on a date that suits is on what the candidate needs
+    no_room
+};
 
-/// Codes of candidates without a weight on any topic.
-std::vector<std::string> without_need(const LostMarks& lost, SeatMeasure measure);
+std::string_view name(NoSeat why) noexcept;
+
+struct WithoutSeat {
+    std::string candidate;
+    NoSeat why;
+};
+
+/// What seats were planned from.
+struct SeatsBasis {
+    const LostMarks& lost; ///< before keep_wishes()
+    SeatMeasure measure;
+    const SeatsRequest& request;
+    const std::vector<SeatTerms>& terms;            ///< one for each candidate, or none at all
+    const std::optional<std::vector<Wish>>& wishes; ///< nothing: everybody may be seated
+};
+
+/// All candidates who sit in no lesson of the plan, in their order.
+std::vector<WithoutSeat> without_seat(const SeatPlan& plan, const SeatsBasis& basis);
 
 } // namespace inkturn

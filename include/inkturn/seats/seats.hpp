@@ -1,11 +1,14 @@
 #pragma once
 
+#include "inkturn/base/day.hpp"
+
 #include <cstddef>
+#include <optional>
 #include <vector>
 
 namespace inkturn {
 
-/// What decides who gets a place in a revision class: a count of marks, or of hundredths of a mark. Never
+/// What decides who gets a place in a lesson: a count of marks, or of hundredths of a mark. Never
 /// below 0.
 class SeatWeight {
   public:
@@ -29,36 +32,53 @@ class SeatWeight {
     int count_ = 0;
 };
 
-/// The revision classes there is room for.
+/// The lessons there is room for.
 struct SeatsRequest {
-    std::size_t classes;              ///< 1 to 64
-    std::size_t places;               ///< in each class; 1 or more
-    std::size_t topics_each = 1;      ///< the most topics that one class takes; 1 or more
-    std::size_t max_classes_each = 1; ///< the most classes that one candidate sits; 1 or more
+    std::size_t lessons;              ///< 1 to 64
+    std::size_t places;               ///< in each lesson; 1 or more
+    std::size_t topics_each = 1;      ///< the most topics that one lesson takes; 1 or more
+    std::size_t max_lessons_each = 1; ///< the most lessons that one candidate sits; 1 or more
+    std::vector<Day> dates{};         ///< of each lesson, ascending; empty: everybody can come to each
 };
 
-/// Which topics each revision class takes, and who sits in it.
+/// What a candidate's seats have to meet.
+struct SeatTerms {
+    bool must = false;        ///< has a seat, whatever it wins
+    bool never = false;       ///< has none
+    std::vector<Day> dates{}; ///< on which the candidate can come; empty: on all
+};
+
+/// Positions of candidates who must have a seat and for whom there is no place beside the others who must, on
+/// the dates on which they can come; as few as possible. `terms` as for plan_seats().
+std::vector<std::size_t> musts_without_place(const SeatsRequest& request,
+                                             const std::vector<SeatTerms>& terms);
+
+/// Which topics each lesson takes, and who sits in it.
 struct SeatPlan {
     struct Seat {
         std::size_t candidate;
-        SeatWeight weight; ///< what is won here and in no earlier class of the plan; above 0
+        SeatWeight weight; ///< what is won here and in no earlier lesson of the plan; 0 only for a seat that
+                           ///< must be
     };
-    struct RevisionClass {
-        std::vector<std::size_t> topics; ///< ascending; each wins marks for somebody seated here
+    struct SeatedLesson {
+        std::vector<std::size_t> topics; ///< ascending; each wins marks for somebody seated here, if any does
         std::vector<Seat> seats;         ///< by candidate
+        std::optional<Day> date{};
     };
-    std::vector<RevisionClass> classes; ///< as many as were asked for; those nobody needs are empty, and last
-    SeatWeight weight;                  ///< over all seats
+    std::vector<SeatedLesson> lessons; ///< as many as were asked for; by date, those nobody needs last
+    SeatWeight weight;                 ///< over all seats
     SeatWeight bound; ///< no plan wins more; where it equals the weight the plan is proven best
 };
 
-/// Chooses the topics and candidates of each class so that as much as possible may be won back: summed over
-/// the candidates, what they lost on the topics of their classes, each topic once. `lost` has one row per
+/// Chooses the topics and candidates of each lesson so that as much as possible may be won back: summed over
+/// the candidates, what they lost on the topics of their lessons, each topic once. `lost` has one row per
 /// candidate, all of one length, with the weight of each topic. Throws Error where rows differ in length, or
-/// `request` is outside its ranges, or the weights add up to more than 1,000,000,000. Two classes may take
-/// the same topics. Among plans with the same topics, fewer seats are preferred where that is cheap to tell.
-/// The same input always gives the same plan: the search stops after a fixed amount of work, not after a
-/// time, and the bound then lies above the weight.
-SeatPlan plan_seats(const SeatsRequest& request, const std::vector<std::vector<SeatWeight>>& lost);
+/// `request` is outside its ranges, or the weights add up to more than 1,000,000,000. Two lessons may take
+/// the same topics. `terms` has one for each candidate, or none at all. Those who must have a seat have one
+/// before anything is won; throws Error where musts_without_place() names any. Among plans with the same
+/// topics, fewer seats are preferred where that is cheap to tell. The same input always gives the same plan:
+/// the search stops after a fixed amount of work, not after a time, and the bound then lies above the weight.
+SeatPlan plan_seats(const SeatsRequest& request, const std::vector<std::vector<SeatWeight>>& lost,
+                    const std::vector<SeatTerms>& terms = {});
 
 } // namespace inkturn

@@ -97,6 +97,7 @@ class Store::Change {
     friend class Desk;
     friend class DrawnPapers;
     friend class FactsOnFile;
+    friend class LessonsOnFile;
     friend class PapersOnFile;
     friend class PlanOnFile;
     friend class SteeringOnFile;

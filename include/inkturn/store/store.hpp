@@ -115,6 +115,7 @@ class Store {
     friend class ChangesOnFile;
     friend class Desk;
     friend class FactsOnFile;
+    friend class LessonsOnFile;
     friend class PapersOnFile;
     friend class PlanOnFile;
     friend class DrawnPapers;

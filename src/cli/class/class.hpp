@@ -15,7 +15,6 @@ void add_class_import(Command& group);
 void add_class_members(Command& group); ///< add, list, members, remove
 void add_class_report(Command& group);
 void add_class_retries(Command& group);
-void add_class_seats(Command& group);
 void add_class_standing(Command& group);
 void add_class_topics(Command& group);
 

@@ -30,7 +30,7 @@ void print(const Context& context, const ClassTopicsOptions& options, const Topi
     print_topics(context, class_title(options.of_class), found,
                  {options.all, options.plain, true, "class topics" + of_class + " --all"});
     context.out << (options.plain ? "" : text_line("expected, a paper: on average over the candidates."))
-                << "Next: inkturn class seats" << of_class << " --classes 1 --places 8\n";
+                << "Next: inkturn lesson seats" << of_class << " --lessons 1 --places 8\n";
 }
 
 void run(const Context& context, const ClassTopicsOptions& options) {

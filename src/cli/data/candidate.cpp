@@ -11,6 +11,7 @@
 #include "inkturn/store/changes.hpp"
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/facts.hpp"
+#include "inkturn/store/lessons.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
 
@@ -146,6 +147,11 @@ void print_what_goes(const Context& context, Store& store, const std::string& co
         what += ", wishes for the plan";
     if (candidate.extra_time)
         what += ", extra time";
+    const std::vector<Lesson> lessons = LessonsOnFile::all(store);
+    if (const auto asked = std::count_if(lessons.begin(), lessons.end(),
+                                         [&](const Lesson& one) { return find_asked(one, code) != nullptr; });
+        asked > 0)
+        what += ", " + count_text(static_cast<std::size_t>(asked), "lesson") + " asked for";
     if (const std::size_t events = CalendarOnFile::events(store, code).size(); events > 0)
         what += ", " + count_text(events, "event") + " of calendars written";
     if (!classes.empty())

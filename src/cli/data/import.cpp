@@ -98,6 +98,8 @@ void print(const Context& context, const ImportOptions& options, const Merge& me
                  merged.sheets_replaced, merged.sheets_completed);
     print_counts(context, "Classes", merged.classes_added, 0, 0);
     print_counts(context, "Members of classes", merged.members_added, 0, 0);
+    print_counts(context, "Lessons", merged.lessons_added, merged.lessons_unchanged, merged.lessons_replaced,
+                 merged.lessons_completed);
     for (const std::string& script : merged.left_out)
         context.out << wrapped("Left out: " + visible(script) + ".", text_width(), 2) << '\n';
     if (options.dry_run)

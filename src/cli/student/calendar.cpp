@@ -59,6 +59,7 @@ struct CalendarWritten {
     std::size_t work;  ///< events of work
     std::string items; ///< counted
     std::size_t exams;
+    std::size_t lessons;
     std::size_t exams_left_out;
     std::size_t cancelled; ///< events of calendars written before
     bool remembered;
@@ -83,9 +84,12 @@ std::string wrote_text(const CalendarWritten& written) {
     std::string what = work_text(written);
     if (written.exams > 0)
         what += (what.empty() ? "" : " and ") + count_text(written.exams, "exam");
+    if (written.lessons > 0)
+        what += (what.empty() ? "" : " and ") + count_text(written.lessons, "lesson");
     if (what.empty())
         return "Nothing is due (" + days + "); the calendar cancels " + cancelled + " written before.";
-    return "Wrote " + count_text(written.work + written.exams, "event") + ", " + days + ": " + what + "." +
+    return "Wrote " + count_text(written.work + written.exams + written.lessons, "event") + ", " + days +
+           ": " + what + "." +
            (written.cancelled > 0 ? " It also cancels " + cancelled + " written before." : "");
 }
 
@@ -96,7 +100,7 @@ void print_not_remembered(std::ostream& out) {
 
 void print(std::ostream& out, const CalendarWritten& written, const std::vector<PlanChange>& changed) {
     out << wrapped(wrote_text(written), text_width()) << '\n' << changes_text(changed);
-    if (written.work + written.exams > 0)
+    if (written.work + written.exams + written.lessons > 0)
         out << "Anyone who sees the calendar sees what went wrong: keep it out of shared ones.\n";
     if (!written.remembered)
         print_not_remembered(out);
@@ -133,14 +137,17 @@ void run(const Context& context, const CalendarOptions& options) {
     const std::vector<CalendarEvent> exams = events_of_exams(candidate, made, span);
     const std::size_t work = events.size();
     events.insert(events.end(), exams.begin(), exams.end());
+    const std::vector<CalendarEvent> lessons = events_of_lessons(candidate, span);
+    events.insert(events.end(), lessons.begin(), lessons.end());
     events = revised(std::move(events), CalendarOnFile::events(store, candidate.code), span, today);
     const CalendarWritten written{span,
                                   each,
                                   work,
                                   counted_items(made, span),
                                   exams.size(),
+                                  lessons.size(),
                                   count_within(candidate.exams, span) - exams.size(),
-                                  events.size() - work - exams.size(),
+                                  events.size() - work - exams.size() - lessons.size(),
                                   store.writable()};
 
     std::ostream& out = options.output.file == "-" ? context.err : context.out;

@@ -23,11 +23,13 @@ namespace inkturn {
 namespace {
 
 constexpr int max_minutes_drawn = 600;
+constexpr int max_questions_drawn = 100;
 
 struct PaperDrawOptions {
     std::string id;
     std::string title;
     std::string minutes;
+    std::string questions;
     DrawFrom from;
     bool from_kept = false;
     bool dry_run = false;
@@ -39,7 +41,7 @@ using Papers = std::vector<std::shared_ptr<const Paper>>;
 struct Draw {
     Stock stock;
     std::vector<Drawable> questions;
-    Seconds time; ///< asked for
+    Seconds time; ///< asked for; of so many questions theirs
     ExtraTime extra;
     std::optional<std::string> same; ///< a paper with the same questions, not sat yet
 };
@@ -129,7 +131,13 @@ void check_any_fits(const Draw& draw, Seconds without_extra_time) {
                 "; use more --minutes");
 }
 
-Draw draw_from(const Context& context, const Store& store, const PaperDrawOptions& options, Seconds time) {
+/// What is asked for: a time to fill, or so many questions.
+struct DrawSize {
+    Seconds time{0};
+    std::size_t questions = 0; ///< 0: the time counts
+};
+
+Draw draw_from(const Context& context, const Store& store, const PaperDrawOptions& options, DrawSize size) {
     const Candidate candidate = context.candidate_on_file(store);
     const Papers papers = papers_of(store, options.from.subject);
     check_topics(papers, options.from.topics);
@@ -140,15 +148,18 @@ Draw draw_from(const Context& context, const Store& store, const PaperDrawOption
     Draw drawn{
         drawable(papers, copies, candidate, Desk::scripts(store, candidate.code), from, context.date_today()),
         {},
-        time,
+        size.time,
         {},
         {}};
     check_any_may_be_drawn(drawn.stock);
     drawn.extra = extra_time_ahead(candidate);
-    const Seconds to_fill = without_extra(time, drawn.extra);
+    const Seconds to_fill = without_extra(size.time, drawn.extra);
     const Outlooks outlooks(store, peers_of(store, candidate.code));
-    drawn.questions = draw(drawn.stock, outlooks.topics_of({candidate.code}, options.from.subject, {}).topics,
-                           to_fill, context.date_today());
+    const TopicsFound found = outlooks.topics_of({candidate.code}, options.from.subject, {});
+    if (size.questions > 0)
+        drawn.questions = draw_questions(drawn.stock, found.topics, size.questions);
+    else
+        drawn.questions = draw(drawn.stock, found.topics, to_fill, context.date_today());
     check_any_fits(drawn, to_fill);
     drawn.same = paper_with(drawn.questions, papers_of(store, ""), copies, candidate);
     return drawn;
@@ -196,8 +207,12 @@ void print(const Context& context, const PaperDrawOptions& options, const Paper&
                        length_text(question.allowance), why_drawn(question)});
     }
     const Seconds filled = allowance(paper, draw.extra);
-    context.out << table << '\n'
-                << length_text(filled) << " of the " << length_text(draw.time) << " asked for";
+    context.out << table << '\n' << length_text(filled);
+    if (options.questions.empty())
+        context.out << " of the " << length_text(draw.time) << " asked for";
+    else
+        context.out << " in all, " << draw.questions.size() << " of the " << options.questions
+                    << " questions asked for";
     if (filled < draw.time)
         context.out << ", " << length_text(draw.time - filled) << " left over";
     if (draw.extra.percent() > 0)
@@ -214,15 +229,23 @@ void print(const Context& context, const PaperDrawOptions& options, const Paper&
         context.out << "Next: inkturn pace " << paper.id() << ", then inkturn sit " << paper.id() << '\n';
 }
 
+DrawSize size_of(const PaperDrawOptions& options) {
+    if (options.minutes.empty() == options.questions.empty())
+        throw UsageError("use one of --minutes and --questions");
+    if (options.minutes.empty())
+        return {Seconds(0), static_cast<std::size_t>(parse_whole_number(options.questions, 1,
+                                                                        max_questions_drawn, "--questions"))};
+    return {std::chrono::minutes{parse_whole_number(options.minutes, 1, max_minutes_drawn, "--minutes")}, 0};
+}
+
 void run(const Context& context, const PaperDrawOptions& options) {
-    const Seconds time =
-        std::chrono::minutes{parse_whole_number(options.minutes, 1, max_minutes_drawn, "--minutes")};
+    const DrawSize size = size_of(options);
     check_paper_id(options.id);
     const Draw drawn = [&] {
         const Store store = context.store_to_read();
         if (store.find_paper(options.id))
             throw Error("paper " + options.id + " is already on file; give another --id");
-        return draw_from(context, store, options, time);
+        return draw_from(context, store, options, size);
     }();
     const std::string subject =
         options.from.subject.empty() ? subject_of(drawn.questions) : options.from.subject;
@@ -246,8 +269,8 @@ void add_paper_draw(Command& group) {
     Command draw =
         group.command("draw", "Make a practice paper from questions on file, weakest topics first");
     draw.option("--topic", options->from.topics, "T...", "Only questions on these topics (all)");
-    draw.option("--minutes", options->minutes, "M", "The time to fill, 1 to 600, extra time included")
-        .required();
+    draw.option("--minutes", options->minutes, "M", "The time to fill, 1 to 600, extra time included");
+    draw.option("--questions", options->questions, "N", "Or how many questions to draw, 1 to 100");
     draw.option("--id", options->id, "ID", "The id to give it: lower-case letters, digits, . _ -").required();
     draw.option("--title", options->title, "T", "Its title");
     draw.option("--subject", options->from.subject, "S", "Only questions from papers of this subject (all)");

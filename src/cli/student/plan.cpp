@@ -9,6 +9,7 @@
 #include "inkturn/plan/plan.hpp"
 #include "inkturn/store/change.hpp"
 #include "inkturn/store/plan.hpp"
+#include "view/text/checks.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/steering.hpp"
 #include "view/text/text.hpp"
@@ -160,9 +161,9 @@ void print(const Context& context, const PlanShown& shown) {
     const bool any = std::any_of(shown_days.days.begin(), shown_days.days.end(), [](const PlannedDay& day) {
         return !day.items.empty() || day.reserved > Seconds(0);
     });
-    const bool any_exam =
+    const bool any_fixed =
         std::any_of(shown_days.days.begin(), shown_days.days.end(),
-                    [&](const PlannedDay& day) { return !exams_on(shown.candidate.exams, day.day).empty(); });
+                    [&](const PlannedDay& day) { return !fixed_on(day, shown.candidate.exams).empty(); });
     context.out << context.heading("Plan for " + visible(shown.candidate.code) + ", " + day_text(shown.span))
                 << '\n'
                 << verdict_text(shown.timetable)
@@ -170,7 +171,7 @@ void print(const Context& context, const PlanShown& shown) {
                 << '\n';
     if (any)
         context.out << "Times are " << form_of_lengths << ".\n";
-    if (any || any_exam)
+    if (any || any_fixed)
         context.out << '\n' << plan_table(shown_days, shown.candidate.exams);
     std::string said = rule_text(shown.candidate.wishes.retries);
     for (const SubjectAhead& subject : shown.timetable.subjects)

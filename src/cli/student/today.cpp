@@ -7,6 +7,8 @@
 #include "inkturn/plan/plan.hpp"
 #include "inkturn/store/facts.hpp"
 #include "inkturn/store/reading.hpp"
+#include "view/text/checks.hpp"
+#include "view/text/lesson.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 #include "view/text/timetable.hpp"
@@ -54,7 +56,7 @@ std::string command_for(const Candidate& candidate, const TodaysWork& work, cons
     case WorkPurpose::relearn:
         return command_for_topic(candidate, work, planned);
     case WorkPurpose::check:
-        return command_for_check(planned.subject, planned.name);
+        return command_for_check(candidate, planned);
     case WorkPurpose::recall:
         return "facts sheet";
     case WorkPurpose::reservation:
@@ -94,8 +96,13 @@ void print_next(const Context& context, const Candidate& candidate, const Todays
     }
 }
 
-void print_exams(const Context& context, const Candidate& candidate, Day today) {
-    for (const Day day : {today, today + Days{1}})
+void print_exams_and_lessons(const Context& context, const Candidate& candidate, Day today) {
+    for (const Day day : {today, today + Days{1}}) {
+        for (const LessonPlace& lesson : candidate.lessons)
+            if (lesson.day == day)
+                context.out << text_line(std::string(day == today ? "Lesson today" : "Lesson tomorrow") +
+                                         time_text(lesson) + ": " + visible(topics_text(lesson.topics)) +
+                                         ". Its time is taken from that day's.");
         for (const Exam& exam : candidate.exams)
             if (exam.day == day)
                 context.out << wrapped((exam.mock ? "Mock " : "Exam ") +
@@ -103,6 +110,7 @@ void print_exams(const Context& context, const Candidate& candidate, Day today) 
                                            exam_text(exam) + ".",
                                        text_width())
                             << '\n';
+    }
 }
 
 /// The facts due beyond those planned for today.
@@ -117,7 +125,7 @@ void print_facts_due(const Context& context, const TodaysWork& work) {
 
 void print(const Context& context, const Candidate& candidate, const TodaysWork& work,
            const TimetableOnFile& on_file, const std::vector<Script>& scripts) {
-    const std::vector<std::string> others = texts_of(work.other_work);
+    const std::vector<std::string> others = texts_of(work.other_work, candidate);
     const bool is_empty = work.retries.empty() && others.empty();
     const auto first = first_to_do(work, scripts);
     const std::string day = day_text(work.day);
@@ -128,20 +136,20 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
         << wrapped(std::string(day.size(), '\x01') + ": " + visible(says), text_width()).substr(day.size())
         << '\n';
     if (is_empty) {
-        print_exams(context, candidate, work.day);
+        print_exams_and_lessons(context, candidate, work.day);
     } else {
         context.out << wrapped(counted_for_today(work, others.size()) + " for " + visible(candidate.code) +
                                    ", " + length_text(work.planned) + " planned, " +
                                    length_text(work.available) + " available",
                                text_width())
                     << '\n';
-        print_exams(context, candidate, work.day);
+        print_exams_and_lessons(context, candidate, work.day);
         context.out << '\n';
         if (!work.retries.empty())
             context.out << retries_of_day(work.retries, work.day);
         for (const std::string& other : others)
             context.out << wrapped("- " + visible(other), text_width(), 2) << '\n';
-        context.out << '\n' << checks_text(work.other_work);
+        context.out << '\n' << checks_text(work.other_work, candidate);
     }
     print_facts_due(context, work);
     if (work.next)

@@ -4,6 +4,7 @@
 
 #include "exchange/json/plan.hpp"
 #include "inkturn/plan/plan.hpp"
+#include "view/text/checks.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 #include "view/text/timetable.hpp"
@@ -20,12 +21,12 @@ struct WeekOptions {
 
 constexpr Days week_length{7};
 
-void print_day(const Context& context, const PlannedDay& day, const std::vector<std::string>& exams) {
-    if (day.items.empty() && exams.empty())
+void print_day(const Context& context, const PlannedDay& day, const std::vector<std::string>& fixed) {
+    if (day.items.empty() && fixed.empty())
         return;
     context.out << '\n' << day_text(day.day) << '\n';
-    for (const std::string& exam : exams)
-        context.out << "  " << wrapped(exam, text_width() - 2, 4) << '\n';
+    for (const std::string& one : fixed)
+        context.out << "  " << wrapped(one, text_width() - 2, 4) << '\n';
     for (const WorkItem& item : with_halves_joined(day.items))
         context.out << "  " << wrapped(visible(long_text(item)), text_width() - 2, 4) << '\n';
 }
@@ -45,7 +46,7 @@ void print(const Context& context, const Candidate& candidate, const Plan& week,
                 << (any_done ? "= is done, # planned" : "# is planned")
                 << ", + reserved for expected retries, . free.\nTimes are " << form_of_lengths << ".\n";
     for (const PlannedDay& day : week.days)
-        print_day(context, day, exams_on(candidate.exams, day.day));
+        print_day(context, day, fixed_on(day, candidate.exams));
     context.out << '\n' << checks_text(week) << changes_text(timetable.changes) << "Next: inkturn today\n";
 }
 

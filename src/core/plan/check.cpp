@@ -5,6 +5,25 @@
 #include <utility>
 
 namespace inkturn {
+namespace {
+
+/// Whether one of the topics of a lesson was tried after it.
+bool was_tried_after(const Candidate& candidate, const LessonPlace& lesson) {
+    return std::any_of(lesson.topics.begin(), lesson.topics.end(), [&](const std::string& topic) {
+        return was_tried_after(candidate, lesson.subject, topic, lesson.day);
+    });
+}
+
+/// Those attended, the latest on the same topics of a subject.
+std::vector<const LessonPlace*> lessons_attended(const Candidate& candidate) {
+    std::vector<const LessonPlace*> lessons;
+    for (const LessonPlace& lesson : candidate.lessons)
+        if (find_lesson_attended(candidate, lesson.subject, topics_text(lesson.topics)) == &lesson)
+            lessons.push_back(&lesson);
+    return lessons;
+}
+
+} // namespace
 
 std::optional<Day> relearned_in_full(const Candidate& candidate, const std::string& subject,
                                      const std::string& topic) {
@@ -32,6 +51,24 @@ bool was_tried_after(const Candidate& candidate, const std::string& subject, con
                        });
 }
 
+const LessonPlace* find_lesson_attended(const Candidate& candidate, const std::string& subject,
+                                        const std::string& topics) {
+    const LessonPlace* latest = nullptr;
+    for (const LessonPlace& lesson : candidate.lessons)
+        if (lesson.state == PlaceState::attended && lesson.subject == subject &&
+            topics_text(lesson.topics) == topics && (!latest || latest->day <= lesson.day))
+            latest = &lesson;
+    return latest;
+}
+
+bool is_to_check(const Candidate& candidate, const std::string& subject, const std::string& topic) {
+    const LessonPlace* lesson = find_lesson_attended(candidate, subject, topic);
+    if (lesson && !was_tried_after(candidate, *lesson))
+        return true;
+    const auto relearned = relearned_in_full(candidate, subject, topic);
+    return relearned && !was_tried_after(candidate, subject, topic, *relearned);
+}
+
 std::vector<TopicToCheck> topics_to_check(const Candidate& candidate,
                                           const std::vector<TopicToRelearn>& to_relearn, Day today) {
     std::set<std::pair<std::string, std::string>> topics;
@@ -45,9 +82,23 @@ std::vector<TopicToCheck> topics_to_check(const Candidate& candidate,
         if (!day || was_tried_after(candidate, subject, topic, *day) ||
             steering_of(candidate, WorkPurpose::relearn, subject, topic).let_go)
             continue;
+        const LessonPlace* lesson = find_lesson_attended(candidate, subject, topic);
+        if (lesson && lesson->day >= *day)
+            continue; // checked after the lesson
         WindowByExams by = window_by_exams(candidate.exams, subject, *day, today);
         if (by.window)
-            to_check.push_back({subject, topic, *day, by, by.window->closes < today});
+            to_check.push_back({subject, topic, *day, by, by.window->closes < today, {topic}});
+    }
+    for (const LessonPlace* lesson : lessons_attended(candidate)) {
+        const std::string taught = topics_text(lesson->topics);
+        const auto relearned = relearned_in_full(candidate, lesson->subject, taught);
+        if (was_tried_after(candidate, *lesson) || (relearned && *relearned > lesson->day) ||
+            steering_of(candidate, WorkPurpose::relearn, lesson->subject, taught).let_go)
+            continue;
+        WindowByExams by = window_by_exams(candidate.exams, lesson->subject, lesson->day, today);
+        if (by.window)
+            to_check.push_back({lesson->subject, taught, lesson->day, by, by.window->closes < today,
+                                lesson->topics, lesson->lesson});
     }
     std::stable_sort(to_check.begin(), to_check.end(), [](const TopicToCheck& a, const TopicToCheck& b) {
         return a.relearned_on < b.relearned_on;

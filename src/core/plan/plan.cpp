@@ -11,7 +11,7 @@ namespace {
 std::vector<PlannedDay> empty_days(const Availability& availability, DaySpan span) {
     std::vector<PlannedDay> days;
     for (Day day = span.first; day <= span.last; day += Days{1})
-        days.push_back({day, availability.on(day), Seconds(0), Seconds(0), Seconds(0), false, {}});
+        days.push_back({day, availability.on(day), Seconds(0), Seconds(0), Seconds(0), false, {}, {}});
     return days;
 }
 
@@ -58,6 +58,9 @@ Plan plan(const Timetable& timetable, const Candidate& candidate, DaySpan span) 
     for (const Reservation& room : timetable.reservations)
         if (span.contains(room.day))
             on(room.day).reserved += room.duration;
+    for (const LessonPlace& lesson : candidate.lessons)
+        if (span.contains(lesson.day))
+            on(lesson.day).lessons.push_back(lesson);
     for (const Exam& exam : candidate.exams)
         if (span.contains(exam.day))
             on(exam.day).exam = true;
@@ -93,6 +96,9 @@ TodaysWork todays_work(const Candidate& candidate, const Timetable& timetable,
     TodaysWork work;
     work.day = today;
     work.available = candidate.availability.on(today);
+    for (const LessonPlace& lesson : candidate.lessons)
+        if (lesson.day == today)
+            work.lessons.push_back(lesson);
     const auto comes = [&work](Day day, bool is_retry, bool is_counted) {
         if (!work.next || day < work.next->day)
             work.next = TodaysWork::Next{day, 0, true};

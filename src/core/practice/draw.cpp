@@ -247,6 +247,38 @@ std::vector<Drawable> draw(const Stock& stock, const std::vector<TopicDiagnosis>
     return drawn;
 }
 
+std::vector<Drawable> draw_questions(const Stock& stock, const std::vector<TopicDiagnosis>& known,
+                                     std::size_t count) {
+    const auto ranks = ranks_of(stock, known);
+    std::vector<std::vector<Drawable>> by_topic(ranks.size());
+    for (const bool seen : {false, true})
+        for (const Drawable& question : stock.questions)
+            if (question.got_on.has_value() == seen)
+                by_topic[ranks.at(question.topic).position].push_back(question);
+    std::vector<Drawable> drawn;
+    for (std::size_t round = 0; drawn.size() < std::min(count, stock.questions.size()); ++round)
+        for (const std::vector<Drawable>& of_topic : by_topic)
+            if (round < of_topic.size() && drawn.size() < count)
+                drawn.push_back(of_topic[round]);
+    return drawn;
+}
+
+Stock shared_stock(const std::vector<Stock>& stocks) {
+    Stock shared;
+    if (stocks.empty())
+        return shared;
+    for (const Drawable& question : stocks.front().questions) {
+        const bool in_all = std::all_of(stocks.begin(), stocks.end(), [&](const Stock& stock) {
+            return std::any_of(stock.questions.begin(), stock.questions.end(), [&](const Drawable& other) {
+                return other.paper->id() == question.paper->id() && other.question == question.question;
+            });
+        });
+        if (in_all)
+            shared.questions.push_back(question);
+    }
+    return shared;
+}
+
 std::optional<std::string> paper_with(const std::vector<Drawable>& questions,
                                       const std::vector<std::shared_ptr<const Paper>>& papers,
                                       const std::vector<Copies>& copies, const Candidate& candidate) {

@@ -3,6 +3,8 @@
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 
+#include <algorithm>
+
 namespace inkturn {
 namespace {
 
@@ -31,7 +33,10 @@ Seconds Availability::on(Day day) const {
         if (others < time || (others == time && other > day))
             ++freed_first;
     }
-    return freed_first < free_days ? Seconds(0) : time;
+    if (freed_first < free_days)
+        return Seconds(0);
+    const auto by_lessons = taken.find(day);
+    return by_lessons == taken.end() ? time : std::max(Seconds(0), time - by_lessons->second);
 }
 
 Seconds Availability::time_set(Day day) const {

@@ -216,10 +216,8 @@ bool is_to_do(const Candidate& candidate, const PlannedWork& planned) {
     case WorkPurpose::sit:
     case WorkPurpose::reservation:
         return std::none_of(candidate.sittings.begin(), candidate.sittings.end(), is_its_paper);
-    case WorkPurpose::check: {
-        const auto relearned = relearned_in_full(candidate, planned.subject, planned.name);
-        return relearned && !was_tried_after(candidate, planned.subject, planned.name, *relearned);
-    }
+    case WorkPurpose::check:
+        return is_to_check(candidate, planned.subject, planned.name);
     case WorkPurpose::relearn:
     case WorkPurpose::recall:
         return true;

@@ -9,27 +9,27 @@
 namespace inkturn::seats {
 namespace {
 
-/// A position of a family and how many of the classes take it.
-struct ClassSet {
+/// A position of a family and how many of the lessons take it.
+struct LessonSet {
     Index position;
-    Index classes;
+    Index lessons;
 };
 
-std::vector<ClassSet> counts_of(std::vector<Index> positions) {
+std::vector<LessonSet> counts_of(std::vector<Index> positions) {
     std::sort(positions.begin(), positions.end());
-    std::vector<ClassSet> class_sets;
+    std::vector<LessonSet> lesson_sets;
     for (const Index position : positions) {
-        if (class_sets.empty() || class_sets.back().position != position)
-            class_sets.push_back({position, 0});
-        ++class_sets.back().classes;
+        if (lesson_sets.empty() || lesson_sets.back().position != position)
+            lesson_sets.push_back({position, 0});
+        ++lesson_sets.back().lessons;
     }
-    return class_sets;
+    return lesson_sets;
 }
 
-Index classes_of(const std::vector<ClassSet>& class_sets, Index position) {
-    for (const ClassSet& some : class_sets)
+Index lessons_of(const std::vector<LessonSet>& lesson_sets, Index position) {
+    for (const LessonSet& some : lesson_sets)
         if (some.position == position)
-            return some.classes;
+            return some.lessons;
     return 0;
 }
 
@@ -75,11 +75,11 @@ Family all_sets(const std::vector<Index>& topics, Index topics_each, Index most)
     }
 }
 
-SeatBound::SeatBound(const Losses& losses, const Family& family, Index places, Index max_classes_each)
+SeatBound::SeatBound(const Losses& losses, const Family& family, Index places, Index max_lessons_each)
     : losses_(losses),
       family_(family),
       places_(places),
-      max_classes_each_(max_classes_each),
+      max_lessons_each_(max_lessons_each),
       kept_(losses.topics * losses.candidates),
       seat_charges_(losses.candidates, 0),
       best_of_set_(family.size(), unknown),
@@ -89,10 +89,20 @@ SeatBound::SeatBound(const Losses& losses, const Family& family, Index places, I
             kept_[topic * losses.candidates + candidate] = losses.at(candidate, topic) * parts_of_a_mark;
 }
 
-Charges SeatBound::no_charges() const {
-    const bool topics_count_twice = max_classes_each_ > 1 && family_.topics_each > 1;
-    return {std::vector<Amount>(losses_.candidates, 0),
-            std::vector<Amount>(topics_count_twice ? kept_.size() : 0, 0)};
+Charges SeatBound::first_charges() const {
+    const Index candidates = losses_.candidates;
+    const bool topics_count_twice = max_lessons_each_ > 1 && (family_.topics_each > 1 || losses_.dates() > 1);
+    Charges charges{std::vector<Amount>(candidates, 0),
+                    std::vector<Amount>(topics_count_twice ? losses_.topics_a_date * candidates : 0, 0)};
+    if (losses_.must == 0)
+        return charges;
+    const Index seat = losses_.topics_a_date - 1;
+    for (Index candidate = 0; candidate < candidates; ++candidate)
+        for (Index date = 0; date < losses_.dates(); ++date)
+            if (losses_.at(candidate, losses_.column(date, seat)) > 0)
+                (topics_count_twice ? charges.topic[seat * candidates + candidate]
+                                    : charges.seat[candidate]) = losses_.must * parts_of_a_mark;
+    return charges;
 }
 
 void SeatBound::weigh(Index set, const Charges& charges) {
@@ -106,8 +116,8 @@ void SeatBound::weigh(Index set, const Charges& charges) {
     }
 }
 
-/// The most weight that the places of so many classes can take; leaves the weights above 0 in `above_`.
-Amount SeatBound::best_places(Index classes) {
+/// The most weight that the places of so many lessons can take; leaves the weights above 0 in `above_`.
+Amount SeatBound::best_places(Index lessons) {
     above_.resize(weight_.size());
     Index count = 0;
     for (const Amount weight : weight_) {
@@ -115,7 +125,7 @@ Amount SeatBound::best_places(Index classes) {
         count += weight > 0 ? 1U : 0U;
     }
     above_.resize(count);
-    const Index places = places_ >= losses_.candidates ? count : std::min(count, places_ * classes);
+    const Index places = places_ >= losses_.candidates ? count : std::min(count, places_ * lessons);
     return sum_of_largest(above_, places);
 }
 
@@ -133,7 +143,8 @@ void SeatBound::charge(const Charges& charges) {
         for (Index candidate = 0; candidate < candidates; ++candidate) {
             const Index i = topic * candidates + candidate;
             const Amount whole = losses_.at(candidate, topic) * parts_of_a_mark;
-            const Amount kept = std::max<Amount>(0, whole - charges.topic[i]);
+            const Amount kept =
+                std::max<Amount>(0, whole - charges.topic[losses_.topic_of(topic) * candidates + candidate]);
             rise[candidate] = std::max<Amount>(0, kept - kept_[i]);
             kept_[i] = kept;
         }
@@ -147,14 +158,14 @@ void SeatBound::charge(const Charges& charges) {
     }
 }
 
-/// What one more class of a member's topics is worth.
-Amount SeatBound::one_more(Index position, Index classes, const Charges& charges, Budget& budget) {
+/// What one more lesson of a member's topics is worth.
+Amount SeatBound::one_more(Index position, Index lessons, const Charges& charges, Budget& budget) {
     budget.spend(losses_.candidates * (family_.topics_each + 5));
     weigh(position, charges);
-    if (classes == 0)
+    if (lessons == 0)
         return best_of_set_[position] = best_places(1);
-    const Amount now = best_places(classes);
-    return best_places(classes + 1) - now;
+    const Amount now = best_places(lessons);
+    return best_places(lessons + 1) - now;
 }
 
 Bound SeatBound::bound(const PartialPlan& partial, const Charges& charges, BoundDetail telling,
@@ -162,24 +173,24 @@ Bound SeatBound::bound(const PartialPlan& partial, const Charges& charges, Bound
     budget.spend(10 * kept_.size() + 4 * best_of_set_.size() + 4 * partial.members.size());
     charge(charges);
     Bound bound;
-    bound.parts = static_cast<Amount>(max_classes_each_) *
+    bound.parts = static_cast<Amount>(max_lessons_each_) *
                   std::accumulate(charges.seat.begin(), charges.seat.end(), Amount{0});
     bound.parts += std::accumulate(charges.topic.begin(), charges.topic.end(), Amount{0});
-    const std::vector<ClassSet> chosen = counts_of(partial.fixed);
+    const std::vector<LessonSet> chosen = counts_of(partial.fixed);
     bound.picks = partial.fixed;
-    for (const ClassSet& class_sets : chosen) {
-        weigh(class_sets.position, charges);
-        bound.parts += best_places(class_sets.classes);
+    for (const LessonSet& lesson_sets : chosen) {
+        weigh(lesson_sets.position, charges);
+        bound.parts += best_places(lesson_sets.lessons);
     }
-    if (partial.open == 0)
+    if (partial.is_whole())
         return bound;
 
-    // Each further class of the same topics is worth less, so the largest are picked in turn. A member's
+    // Each further lesson of the same topics is worth less, so the largest are picked in turn. A member's
     // upper limit is worked out again only once it comes to the top.
     struct Next {
         Amount worth;
         Index member;
-        Index classes;
+        Index lessons;
         bool is_weighed;
     };
     const auto comes_later = [](const Next& a, const Next& b) {
@@ -188,33 +199,42 @@ Bound SeatBound::bound(const PartialPlan& partial, const Charges& charges, Bound
     std::vector<Next> heap;
     heap.reserve(partial.members.size());
     for (Index i = 0; i < partial.members.size(); ++i) {
-        Next next{best_of_set_[partial.members[i]], i, classes_of(chosen, partial.members[i]), false};
+        Next next{best_of_set_[partial.members[i]], i, lessons_of(chosen, partial.members[i]), false};
         if (telling == BoundDetail::of_members)
-            next = {one_more(partial.members[i], next.classes, charges, budget), i, next.classes, true};
+            next = {one_more(partial.members[i], next.lessons, charges, budget), i, next.lessons, true};
         heap.push_back(next);
     }
     std::vector<Amount> first;
     for (const Next& next : heap)
         first.push_back(next.worth);
     std::make_heap(heap.begin(), heap.end(), comes_later);
-    Amount least = 0;
-    for (Index open = partial.open; open > 0;) {
+    std::vector<Index> open = partial.open;
+    std::vector<Amount> least(open.size(), 0);
+    Index left = std::accumulate(open.begin(), open.end(), Index{0});
+    while (left > 0 && !heap.empty()) {
         std::pop_heap(heap.begin(), heap.end(), comes_later);
         Next& next = heap.back();
-        if (next.is_weighed) {
-            least = next.worth;
-            bound.parts += least;
-            bound.picks.push_back(partial.members[next.member]);
-            ++next.classes;
-            --open;
+        const Index date = date_of(partial.members[next.member]);
+        if (open[date] == 0) {
+            heap.pop_back();
+            continue;
         }
-        next.worth = one_more(partial.members[next.member], next.classes, charges, budget);
+        if (next.is_weighed) {
+            least[date] = next.worth;
+            bound.parts += next.worth;
+            bound.picks.push_back(partial.members[next.member]);
+            ++next.lessons;
+            --open[date];
+            --left;
+        }
+        next.worth = one_more(partial.members[next.member], next.lessons, charges, budget);
         next.is_weighed = true;
         std::push_heap(heap.begin(), heap.end(), comes_later);
     }
     if (telling == BoundDetail::of_members)
-        for (const Amount worth : first)
-            bound.of_member.push_back(bound.parts - std::max<Amount>(0, least - worth));
+        for (Index i = 0; i < first.size(); ++i)
+            bound.of_member.push_back(bound.parts -
+                                      std::max<Amount>(0, least[date_of(partial.members[i])] - first[i]));
     return bound;
 }
 
@@ -222,20 +242,21 @@ Bound SeatBound::bound(const PartialPlan& partial, const Charges& charges, Bound
 /// how far the bound is above what is to be beaten. False where nothing changes.
 bool SeatBound::take_step(const Bound& last, Amount to_beat, Amount pace, Charges& charges) {
     const Index candidates = losses_.candidates;
-    std::vector<Amount> seats(candidates, -static_cast<Amount>(max_classes_each_));
+    std::vector<Amount> seats(candidates, -static_cast<Amount>(max_lessons_each_));
     std::vector<Amount> counts(charges.topic.size(), -1);
-    for (const ClassSet& class_sets : counts_of(last.picks)) {
-        weigh(class_sets.position, charges);
-        best_places(class_sets.classes);
-        const Index places = std::min(class_sets.classes * places_, above_.size());
+    for (const LessonSet& lesson_sets : counts_of(last.picks)) {
+        weigh(lesson_sets.position, charges);
+        best_places(lesson_sets.lessons);
+        const Index places = std::min(lesson_sets.lessons * places_, above_.size());
         const Amount floor = places < above_.size() ? above_[places] : 0; // nobody below it has a place
         Index left = places;
         const auto seat = [&](Index candidate) {
             --left;
             ++seats[candidate];
             for (Index i = 0; i < family_.topics_each && !counts.empty(); ++i) {
-                const Index topic = family_.topics[class_sets.position * family_.topics_each + i];
-                counts[topic * candidates + candidate] += kept_[topic * candidates + candidate] > 0 ? 1 : 0;
+                const Index topic = family_.topics[lesson_sets.position * family_.topics_each + i];
+                counts[losses_.topic_of(topic) * candidates + candidate] +=
+                    kept_[topic * candidates + candidate] > 0 ? 1 : 0;
             }
         };
         for (Index candidate = 0; candidate < candidates; ++candidate)

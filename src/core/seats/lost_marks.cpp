@@ -3,6 +3,7 @@
 #include "inkturn/base/error.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstddef>
 #include <set>
@@ -39,7 +40,7 @@ void check_is_full(const LostMarks& lost) {
 /// The same, and that the plan is of these.
 void check_is_of(const SeatPlan& plan, const LostMarks& lost) {
     check_is_full(lost);
-    for (const SeatPlan::RevisionClass& one : plan.classes) {
+    for (const SeatPlan::SeatedLesson& one : plan.lessons) {
         const bool has_topics = std::all_of(one.topics.begin(), one.topics.end(),
                                             [&](std::size_t topic) { return topic < lost.topics.size(); });
         const bool has_candidates =
@@ -50,14 +51,62 @@ void check_is_of(const SeatPlan& plan, const LostMarks& lost) {
     }
 }
 
-/// Whether a candidate has a weight on any topic.
-std::vector<bool> need_a_seat(const LostMarks& lost, SeatMeasure measure) {
-    check_is_full(lost);
-    std::vector<bool> needs;
-    for (const std::vector<SeatWeight>& row : lost.rows_by(measure))
-        needs.push_back(
-            std::any_of(row.begin(), row.end(), [](SeatWeight weight) { return weight.count() > 0; }));
-    return needs;
+const Wish* find_wish(const std::vector<Wish>& wishes, const std::string& candidate) {
+    const auto found = std::find_if(wishes.begin(), wishes.end(),
+                                    [&](const Wish& wish) { return wish.candidate == candidate; });
+    return found == wishes.end() ? nullptr : &*found;
+}
+
+bool wants(const Wish& wish, const std::string& topic) {
+    return wish.topics.empty() || std::binary_search(wish.topics.begin(), wish.topics.end(), topic);
+}
+
+/// Whether there is no date, or one on which the candidate can come.
+bool can_come(const SeatTerms& terms, const std::optional<Day>& date) {
+    return !date || terms.dates.empty() ||
+           std::find(terms.dates.begin(), terms.dates.end(), *date) != terms.dates.end();
+}
+
+/// Whether a lesson that the candidate can come to is on one of the topics.
+bool any_lesson_on(const SeatPlan& plan, const SeatTerms& terms, const std::vector<std::size_t>& topics) {
+    return std::any_of(plan.lessons.begin(), plan.lessons.end(), [&](const SeatPlan::SeatedLesson& one) {
+        return can_come(terms, one.date) &&
+               std::any_of(one.topics.begin(), one.topics.end(), [&](std::size_t topic) {
+                   return std::find(topics.begin(), topics.end(), topic) != topics.end();
+               });
+    });
+}
+
+/// `weights` are the candidate's.
+NoSeat why_no_seat(const SeatPlan& plan, const SeatsBasis& basis, const std::vector<SeatWeight>& weights,
+                   std::size_t candidate) {
+    const LostMarks& lost = basis.lost;
+    const SeatTerms terms = basis.terms.empty() ? SeatTerms() : basis.terms[candidate];
+    if (terms.never)
+        return NoSeat::never;
+    const Wish* wish = basis.wishes ? find_wish(*basis.wishes, lost.candidates[candidate]) : nullptr;
+    if (basis.wishes && !wish)
+        return NoSeat::not_asked;
+    bool met = false;
+    bool any_lost = false;
+    std::vector<std::size_t> needed;
+    for (std::size_t topic = 0; topic < lost.topics.size(); ++topic) {
+        if (wish && !wants(*wish, lost.topics[topic]))
+            continue;
+        met = met || lost.met[candidate][topic];
+        any_lost = any_lost || lost.marks[candidate][topic] > Marks(0);
+        if (weights[topic] > SeatWeight())
+            needed.push_back(topic);
+    }
+    if (!met)
+        return NoSeat::no_marks;
+    if (needed.empty())
+        return any_lost ? NoSeat::firm : NoSeat::full_marks;
+    const std::vector<Day>& dates = basis.request.dates;
+    if (!dates.empty() &&
+        std::none_of(dates.begin(), dates.end(), [&](Day date) { return can_come(terms, date); }))
+        return NoSeat::other_dates;
+    return any_lesson_on(plan, terms, needed) ? NoSeat::no_room : NoSeat::other_topics;
 }
 
 } // namespace
@@ -87,6 +136,15 @@ std::map<std::string, TopicLosses> losses_by_topic(const std::vector<TopicDiagno
     return lost;
 }
 
+std::optional<Marks> marks_lost_on(const std::vector<TopicDiagnosis>& topics,
+                                   const std::vector<std::string>& names) {
+    std::optional<Marks> lost;
+    for (const TopicDiagnosis& topic : topics)
+        if (std::find(names.begin(), names.end(), topic.topic) != names.end())
+            lost = lost.value_or(Marks(0)) + topic.lost.all();
+    return lost;
+}
+
 std::vector<std::vector<SeatWeight>> LostMarks::rows_by(SeatMeasure measure) const {
     if (measure == SeatMeasure::hour)
         return won_in_an_hour;
@@ -111,11 +169,13 @@ LostMarks lost_marks(const std::vector<CandidateLosses>& candidates) {
     }
     for (const CandidateLosses& candidate : candidates) {
         table.candidates.push_back(candidate.candidate);
+        table.met.emplace_back(table.topics.size());
         std::vector<Marks>& marks = table.marks.emplace_back(table.topics.size());
         std::vector<SeatWeight>& in_an_hour = table.won_in_an_hour.emplace_back(table.topics.size());
         for (const auto& [topic, lost] : candidate.by_topic) {
             marks[positions.at(topic)] = lost.marks;
             in_an_hour[positions.at(topic)] = lost.won_in_an_hour;
+            table.met.back()[positions.at(topic)] = true;
         }
     }
     return table;
@@ -123,15 +183,11 @@ LostMarks lost_marks(const std::vector<CandidateLosses>& candidates) {
 
 void keep_wishes(LostMarks& lost, const std::vector<Wish>& wishes) {
     check_is_full(lost);
-    std::set<std::pair<std::string, std::string>> wishes_by_candidate;
-    for (const Wish& wish : wishes)
-        wishes_by_candidate.emplace(wish.candidate, wish.topic);
     for (std::size_t i = 0; i < lost.candidates.size(); ++i) {
-        if (wishes_by_candidate.count({lost.candidates[i], ""}) > 0)
-            continue;
+        const Wish* wish = find_wish(wishes, lost.candidates[i]);
         std::vector<bool> kept;
         for (const std::string& topic : lost.topics)
-            kept.push_back(wishes_by_candidate.count({lost.candidates[i], topic}) > 0);
+            kept.push_back(wish && wants(*wish, topic));
         keep_only(lost, i, kept);
     }
 }
@@ -139,9 +195,9 @@ void keep_wishes(LostMarks& lost, const std::vector<Wish>& wishes) {
 std::vector<std::vector<SeatLosses>> losses_by_seat(const SeatPlan& plan, const LostMarks& lost) {
     check_is_of(plan, lost);
     std::set<std::pair<std::size_t, std::size_t>> taken;
-    std::vector<std::vector<SeatLosses>> classes;
-    for (const SeatPlan::RevisionClass& one : plan.classes) {
-        std::vector<SeatLosses>& seats = classes.emplace_back();
+    std::vector<std::vector<SeatLosses>> lessons;
+    for (const SeatPlan::SeatedLesson& one : plan.lessons) {
+        std::vector<SeatLosses>& seats = lessons.emplace_back();
         for (const SeatPlan::Seat& seat : one.seats) {
             SeatLosses& sum = seats.emplace_back();
             for (const std::size_t topic : one.topics)
@@ -151,7 +207,7 @@ std::vector<std::vector<SeatLosses>> losses_by_seat(const SeatPlan& plan, const 
                 }
         }
     }
-    return classes;
+    return lessons;
 }
 
 SeatLosses total_losses(const std::vector<std::vector<SeatLosses>>& seats) {
@@ -164,26 +220,23 @@ SeatLosses total_losses(const std::vector<std::vector<SeatLosses>>& seats) {
     return all;
 }
 
-std::vector<std::string> left_out_of(const SeatPlan& plan, const LostMarks& lost, SeatMeasure measure) {
-    check_is_of(plan, lost);
-    std::vector<bool> is_seated(lost.candidates.size());
-    for (const SeatPlan::RevisionClass& one : plan.classes)
-        for (const SeatPlan::Seat& seat : one.seats)
-            is_seated[seat.candidate] = true;
-    const std::vector<bool> needs = need_a_seat(lost, measure);
-    std::vector<std::string> left_out;
-    for (std::size_t i = 0; i < lost.candidates.size(); ++i)
-        if (!is_seated[i] && needs[i])
-            left_out.push_back(lost.candidates[i]);
-    return left_out;
+std::string_view name(NoSeat why) noexcept {
+    constexpr std::array<std::string_view, 8> names{"never", "not_asked",   "no_marks",     "full_marks",
+                                                    "firm",  "other_dates", "other_topics", "no_room"};
+    return names[static_cast<std::size_t>(why)];
 }
 
-std::vector<std::string> without_need(const LostMarks& lost, SeatMeasure measure) {
-    const std::vector<bool> needs = need_a_seat(lost, measure);
-    std::vector<std::string> without;
-    for (std::size_t i = 0; i < lost.candidates.size(); ++i)
-        if (!needs[i])
-            without.push_back(lost.candidates[i]);
+std::vector<WithoutSeat> without_seat(const SeatPlan& plan, const SeatsBasis& basis) {
+    check_is_of(plan, basis.lost);
+    std::vector<bool> is_seated(basis.lost.candidates.size());
+    for (const SeatPlan::SeatedLesson& one : plan.lessons)
+        for (const SeatPlan::Seat& seat : one.seats)
+            is_seated[seat.candidate] = true;
+    const std::vector<std::vector<SeatWeight>> rows = basis.lost.rows_by(basis.measure);
+    std::vector<WithoutSeat> without;
+    for (std::size_t i = 0; i < is_seated.size(); ++i)
+        if (!is_seated[i])
+            without.push_back({basis.lost.candidates[i], why_no_seat(plan, basis, rows[i], i)});
     return without;
 }
 

@@ -263,7 +263,7 @@ SeatingSearch::SearchResult Priced::traced(const std::vector<std::vector<State>>
 } // namespace
 
 SeatingSearch::SearchResult SeatingSearch::search(Amount to_beat, Budget& budget) const {
-    auto sets = choices(groups_.size(), max_classes_each_);
+    auto sets = choices(groups_.size(), max_lessons_each_);
     if (!sets)
         return {std::numeric_limits<Amount>::max(), std::nullopt};
     budget.spend(losses_->candidates * sets->size() * 20);

@@ -11,16 +11,18 @@ namespace {
 constexpr Amount never = std::numeric_limits<Amount>::min() / 4;
 constexpr Index nobody = std::numeric_limits<Index>::max();
 
-bool takes(const Group& group, Index topic) {
-    return std::find(group.topics.begin(), group.topics.end(), topic) != group.topics.end();
+/// On whichever date.
+bool takes(const Losses& losses, const Group& group, Index column) {
+    return std::any_of(group.topics.begin(), group.topics.end(),
+                       [&](Index other) { return losses.topic_of(other) == losses.topic_of(column); });
 }
 
 } // namespace
 
-SeatingSearch::SeatingSearch(const Losses& losses, std::vector<Group> groups, Index max_classes_each)
+SeatingSearch::SeatingSearch(const Losses& losses, std::vector<Group> groups, Index max_lessons_each)
     : losses_(&losses),
       groups_(std::move(groups)),
-      max_classes_each_(max_classes_each),
+      max_lessons_each_(max_lessons_each),
       overlaps_(groups_.size(), 0),
       prices_(groups_.size(), 0) {
     assert(groups_.size() <= 64);
@@ -29,12 +31,12 @@ SeatingSearch::SeatingSearch(const Losses& losses, std::vector<Group> groups, In
         for (const Index topic : groups_[group].topics) {
             GroupSet others = 0;
             for (Index other = 0; other < groups_.size(); ++other)
-                if (other != group && takes(groups_[other], topic))
+                if (other != group && takes(losses, groups_[other], topic))
                     others |= only(other);
             sharing_[group].push_back(others);
             overlaps_[group] |= others;
         }
-        is_additive_ = is_additive_ && (max_classes_each_ == 1 || overlaps_[group] == 0);
+        is_additive_ = is_additive_ && (max_lessons_each_ == 1 || overlaps_[group] == 0);
     }
     alone_.reserve(losses.candidates * groups_.size());
     for (Index candidate = 0; candidate < losses.candidates; ++candidate)
@@ -99,7 +101,7 @@ void SeatingSearch::collect_moves(const Seating& seating, Weighing weighing) {
     }
     for (Index candidate = 0; candidate < losses_->candidates; ++candidate) {
         const GroupSet set = seating.groups_of[candidate];
-        if (size_of(set) < max_classes_each_)
+        if (size_of(set) < max_lessons_each_)
             for (Index to = 0; to < count; ++to)
                 if (!has(set, to))
                     offer(nowhere, to, weighing.mark * added(candidate, to, set) - weighing.seat, candidate);
@@ -215,7 +217,7 @@ bool SeatingSearch::take_best_chain(Seating& seating, Weighing weighing) {
 Seating SeatingSearch::improved(Seating seating, Weighing weighing, Budget& budget) {
     const Index groups = groups_.size();
     do
-        budget.spend(losses_->candidates * groups * (max_classes_each_ + 1) * 2 + groups * groups * groups +
+        budget.spend(losses_->candidates * groups * (max_lessons_each_ + 1) * 2 + groups * groups * groups +
                      200);
     while (take_best_chain(seating, weighing));
     seating.marks = worth(seating);

@@ -10,13 +10,22 @@ namespace inkturn::seats {
 using Amount = std::int64_t;
 using Index = std::size_t;
 
-/// Marks lost by candidates on topics.
+/// Marks lost by candidates on topics. There is a column for each topic on each date, 0 for who can't come
+/// then, so that a lesson on a date has columns of that date alone.
 struct Losses {
     Index candidates = 0;
-    Index topics = 0;
+    Index topics = 0;          ///< columns, `topics_a_date` for each date
     std::vector<Amount> marks; ///< one row per candidate
+    Index topics_a_date = 0;
+    /// What a seat is worth for those who must have one, more than all marks together, in the last column of
+    /// each date; 0: nobody must, and there is no such column.
+    Amount must = 0;
 
-    Amount at(Index candidate, Index topic) const { return marks[candidate * topics + topic]; }
+    Amount at(Index candidate, Index column) const { return marks[candidate * topics + column]; }
+    Index dates() const { return topics / topics_a_date; }
+    Index topic_of(Index column) const { return column % topics_a_date; }
+    Index date_of(Index column) const { return column / topics_a_date; }
+    Index column(Index date, Index topic) const { return date * topics_a_date + topic; }
 };
 
 /// How much may still be done, in elementary steps: a plan stops after a fixed amount of work.
@@ -27,10 +36,10 @@ struct Budget {
     bool is_spent() const { return remaining <= 0; }
 };
 
-/// Parallel classes of the same topics. A candidate sits at most one of them.
+/// Parallel lessons of the same topics. A candidate sits at most one of them.
 struct Group {
-    std::vector<Index> topics;
-    Index places; ///< in all its classes
+    std::vector<Index> topics; ///< columns of one date
+    Index places;              ///< in all its lessons
 };
 
 /// Groups, one bit each.
@@ -61,7 +70,7 @@ struct Seating {
 class SeatingSearch {
   public:
     /// At most 64 groups, no two of the same topics.
-    SeatingSearch(const Losses& losses, std::vector<Group> groups, Index max_classes_each);
+    SeatingSearch(const Losses& losses, std::vector<Group> groups, Index max_lessons_each);
 
     /// Whether no candidate can sit two groups that share a topic: then best_seating() is the best there is.
     bool is_additive() const { return is_additive_; }
@@ -110,7 +119,7 @@ class SeatingSearch {
 
     const Losses* losses_;
     std::vector<Group> groups_;
-    Index max_classes_each_;
+    Index max_lessons_each_;
     bool is_additive_ = true;
     std::vector<Amount> alone_;                  ///< worth of a group by itself, one row per candidate
     std::vector<GroupSet> overlaps_;             ///< the other groups that share a topic with one

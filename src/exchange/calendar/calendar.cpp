@@ -83,7 +83,9 @@ std::string line_of(const Work& work, Seconds duration) {
 }
 
 std::string line_of(const TopicToCheck& check, Seconds duration) {
-    return title_of(check) + ", " + length_text(duration) + " of unseen questions (inkturn paper draw)" +
+    return title_of(check) + ", " + length_text(duration) +
+           (check.lesson.empty() ? " of" : ", " + std::to_string(check.questions_after_lesson)) +
+           " unseen questions (inkturn paper draw)" +
            (check.subject.empty() ? "" : ", subject " + check.subject);
 }
 
@@ -238,6 +240,22 @@ std::vector<CalendarEvent> events_of_work(const Candidate& candidate, const Time
             std::find_if(first, within.end(), [&](const WorkItem& item) { return item.day != first->day; });
         events.push_back(event_of_day(candidate, first, last));
         first = last;
+    }
+    return events;
+}
+
+std::vector<CalendarEvent> events_of_lessons(const Candidate& candidate, DaySpan span) {
+    std::vector<CalendarEvent> events;
+    for (const LessonPlace& lesson : candidate.lessons) {
+        if (!span.contains(lesson.day))
+            continue;
+        CalendarEvent event{uid_of("lesson", {candidate.code, lesson.lesson}), lesson.day, lesson.day,
+                            "Lesson: " + topics_text(lesson.topics) +
+                                (lesson.start ? "" : ", " + minutes_text(lesson.duration)),
+                            lesson.subject.empty() ? "" : "Subject: " + lesson.subject};
+        if (lesson.start)
+            event.time = EventTime{*lesson.start, lesson.duration};
+        events.push_back(std::move(event));
     }
     return events;
 }

@@ -27,6 +27,10 @@ enum class EventFor : std::uint8_t { day, item };
 std::vector<CalendarEvent> events_of_work(const Candidate& candidate, const TimetableRequest& request,
                                           const Timetable& timetable, DaySpan span, EventFor each);
 
+/// The lessons of the span that the candidate comes or came to, by day. Their UIDs come from the candidate
+/// and the lesson's id, so a lesson that is moved keeps its own.
+std::vector<CalendarEvent> events_of_lessons(const Candidate& candidate, DaySpan span);
+
 /// The exams of the span that concern the candidate (those for all subjects, and for subjects of papers sat
 /// or to be sat), in the candidate's order. Their UIDs come from title and subject, so an exam that is
 /// postponed keeps its own; if several share both, also from their order.

@@ -21,16 +21,26 @@ std::string basic(std::string extended) {
     return extended;
 }
 
+/// Floating: no time zone is named (RFC 5545, 3.3.5).
+std::string lines_of(const EventTime& time, Day day) {
+    return content_line("DTSTART:" + basic(iso(day) + "T" + time_of_day_text(time.start))) +
+           content_line("DURATION:PT" + std::to_string(time.duration.count()) + "S");
+}
+
+std::string lines_of_days(const CalendarEvent& event) {
+    return content_line("DTSTART;VALUE=DATE:" + basic(iso(event.first))) +
+           content_line("DTEND;VALUE=DATE:" + basic(iso(event.last + Days{1})));
+}
+
 std::string event_lines(const CalendarEvent& event, Moment stamp) {
     return content_line("BEGIN:VEVENT") + content_line("UID:" + text_value(event.uid)) +
            content_line("DTSTAMP:" + basic(iso(stamp))) +
            content_line("SEQUENCE:" + std::to_string(event.revision)) +
            content_line(event.cancelled ? "STATUS:CANCELLED" : "STATUS:CONFIRMED") +
-           content_line("DTSTART;VALUE=DATE:" + basic(iso(event.first))) +
-           content_line("DTEND;VALUE=DATE:" + basic(iso(event.last + Days{1}))) +
+           (event.time ? lines_of(*event.time, event.first) : lines_of_days(event)) +
            content_line("SUMMARY:" + text_value(event.summary)) +
            content_line("DESCRIPTION:" + text_value(event.description)) +
-           content_line("TRANSP:TRANSPARENT") + // does not take up the day
+           (event.time ? "" : content_line("TRANSP:TRANSPARENT")) + // does not take up the day
            content_line("END:VEVENT");
 }
 

@@ -2,14 +2,22 @@
 
 #include "inkturn/base/day.hpp"
 #include "inkturn/base/moment.hpp"
+#include "inkturn/base/time.hpp"
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 namespace inkturn {
 
-/// An event of whole days.
+/// The time of day of an event, by the wall clock wherever the calendar is read.
+struct EventTime {
+    Seconds start; ///< since midnight
+    Seconds duration;
+};
+
+/// An event of whole days, or at a time of its first.
 struct CalendarEvent {
     std::string uid; ///< the same whenever the event is written, and unique to it
     Day first;
@@ -18,6 +26,7 @@ struct CalendarEvent {
     std::string description; ///< may have several lines
     int revision = 0;        ///< its SEQUENCE: of two with the same UID the higher counts
     bool cancelled = false;  ///< whoever has it is to take it out
+    std::optional<EventTime> time{};
 };
 
 /// A line as a calendar holds it (RFC 5545 §3.1): in pieces of at most 75 octets, none of which ends inside a

@@ -3,6 +3,7 @@
 #include "inkturn/desk/script.hpp"
 #include "inkturn/facts/fact.hpp"
 #include "inkturn/facts/sheet.hpp"
+#include "inkturn/lesson/lesson.hpp"
 #include "inkturn/paper/paper.hpp"
 #include "inkturn/practice/draw.hpp"
 #include "inkturn/retry/candidate.hpp"
@@ -48,6 +49,7 @@ struct Document {
     std::vector<BoundarySet> boundaries{};            ///< by subject, then name; none twice
     std::vector<Copies> copies{};                     ///< two or more each, by the first; no question twice
     std::vector<Fact> facts{};                        ///< by subject, then prompt; none twice; from 1 on
+    std::vector<Lesson> lessons{};                    ///< by id; none twice
 };
 
 /// All that is on file.

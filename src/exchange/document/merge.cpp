@@ -4,6 +4,7 @@
 #include "exchange/document/copies.hpp"
 #include "exchange/document/difference.hpp"
 #include "exchange/document/facts.hpp"
+#include "exchange/document/lessons.hpp"
 #include "exchange/document/plan.hpp"
 #include "exchange/document/scripts.hpp"
 #include "exchange/document/steering.hpp"
@@ -342,6 +343,7 @@ class DocumentMerge {
             take_class(name);
         for (const ExportedCandidate& candidate : document_.candidates)
             take_candidate(candidate);
+        take_lessons(change_, document_, options_, merge_);
         return std::move(merge_);
     }
 

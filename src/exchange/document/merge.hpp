@@ -63,6 +63,10 @@ struct Merge {
     std::size_t sheets_replaced = 0;
     std::size_t classes_added = 0;
     std::size_t members_added = 0;
+    std::size_t lessons_added = 0;
+    std::size_t lessons_unchanged = 0;
+    std::size_t lessons_completed = 0; ///< with who asked for a place
+    std::size_t lessons_replaced = 0;
     std::vector<std::string> left_out; ///< scripts of the document that were not taken, a sentence each
     std::vector<Error> conflicts;      ///< with one or more nothing is to be stored
 

@@ -2,6 +2,7 @@
 
 #include "exchange/document/copies.hpp"
 #include "exchange/document/facts.hpp"
+#include "exchange/document/lessons.hpp"
 #include "exchange/document/paper.hpp"
 #include "exchange/document/plan.hpp"
 #include "exchange/document/scripts.hpp"
@@ -372,7 +373,7 @@ class DocumentReader {
 
     Document read(const JsonValue& root) {
         root.check_keys({"format", "version", "papers", "candidates", "exams", "classes"},
-                        {"boundaries", "copies", "facts"});
+                        {"boundaries", "copies", "facts", "lessons"});
         root.at("papers").each_element([&](const JsonValue& value) { take_paper(value); });
         root.at("classes").each_element([&](const JsonValue& value) { take_class(value); });
         root.at("exams").each_element([&](const JsonValue& value) { take_exam(value); });
@@ -392,6 +393,8 @@ class DocumentReader {
         for (auto& [name, set] : boundaries_)
             document_.boundaries.push_back(std::move(set));
         document_.facts = facts_.facts();
+        if (root.has("lessons"))
+            document_.lessons = read_lessons(root.at("lessons"), today_);
         std::sort(document_.candidates.begin(), document_.candidates.end(),
                   [](const auto& a, const auto& b) { return a.candidate.code < b.candidate.code; });
         return std::move(document_);

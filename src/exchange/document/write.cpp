@@ -1,6 +1,7 @@
 #include "exchange/document/copies.hpp"
 #include "exchange/document/document.hpp"
 #include "exchange/document/facts.hpp"
+#include "exchange/document/lessons.hpp"
 #include "exchange/document/paper.hpp"
 #include "exchange/document/plan.hpp"
 #include "exchange/document/scripts.hpp"
@@ -91,6 +92,8 @@ ExportedCandidate exported(const Store& store, Candidate candidate, std::vector<
     candidate.steered_retries = std::move(steered);
     candidate.exams.clear();
     candidate.planned.clear();
+    candidate.lessons.clear();
+    candidate.availability.taken.clear();
     auto sitting_classes = exported_sitting_classes(store, classes, numbers);
     return {std::move(candidate),
             std::move(classes),
@@ -122,12 +125,17 @@ bool has_anything_on_file(const ExportedCandidate& exported) {
            !candidate.steered_work.empty() || candidate.extra_time;
 }
 
-/// `facts` has a fact's number in the document by the one on file.
+bool asked_for_any(const std::vector<Lesson>& lessons, const std::string& code) {
+    return std::any_of(lessons.begin(), lessons.end(),
+                       [&](const Lesson& lesson) { return find_asked(lesson, code) != nullptr; });
+}
+
+/// `facts` has a fact's number in the document by the one on file. Comes after the lessons.
 void add_candidate(const Store& store, const std::string& code, const std::map<FactId, FactId>& facts,
                    Document& document) {
     ExportedCandidate added = exported(store, store.candidate(code), Desk::scripts(store, code));
     added.sheets = exported_sheets(FactsOnFile::sheets(store, code), facts);
-    if (has_anything_on_file(added))
+    if (has_anything_on_file(added) || asked_for_any(document.lessons, code))
         document.candidates.push_back(std::move(added));
 }
 
@@ -313,6 +321,7 @@ Json value_of(const Document& document) {
     if (!document.copies.empty())
         json["copies"] = value_of(document.copies);
     add_facts(document.facts, json);
+    add_lessons(document.lessons, json);
     return json;
 }
 
@@ -325,6 +334,7 @@ Document document_of(const Store& store) {
     document.copies = exported_copies(store, document.papers);
     std::map<FactId, FactId> numbers;
     document.facts = exported_facts(FactsOnFile::all(store), numbers);
+    document.lessons = exported_lessons(store, std::nullopt);
     for (const std::string& code : store.candidates())
         add_candidate(store, code, numbers, document);
     document.exams = exported_exams(store);
@@ -339,6 +349,7 @@ Document document_of(const Store& store, const std::string& candidate) {
     Document document;
     std::map<FactId, FactId> numbers;
     document.facts = exported_facts(facts_on_sheets(store, candidate), numbers);
+    document.lessons = exported_lessons(store, candidate);
     add_candidate(store, candidate, numbers, document);
     document.exams = exported_exams(store);
     document.boundaries = exported_boundaries(store);

@@ -54,6 +54,10 @@ std::string json_of(const Merge& merge) {
                     {"sheets_replaced", merge.sheets_replaced},
                     {"classes_added", merge.classes_added},
                     {"members_added", merge.members_added},
+                    {"lessons_added", merge.lessons_added},
+                    {"lessons_unchanged", merge.lessons_unchanged},
+                    {"lessons_completed", merge.lessons_completed},
+                    {"lessons_replaced", merge.lessons_replaced},
                     {"left_out", merge.left_out},
                     {"conflicts", std::move(conflicts)}});
 }

@@ -44,6 +44,8 @@ struct ItemKeys {
         item["relearned_on"] = iso(check.relearned_on);
         item["window"] = {{"opens", iso(check.by.window->opens)}, {"closes", iso(check.by.window->closes)}};
         item["late"] = check.late;
+        if (!check.lesson.empty())
+            item["lesson"] = check.lesson;
     }
     void operator()(const RecallGroup& group) const {
         item["subject"] = group.subject;
@@ -93,13 +95,16 @@ Json value_of(const PlannedDay& day) {
     Json items = Json::array();
     for (const WorkItem& item : day.items)
         items.push_back(value_of(item));
-    return {{"date", iso(day.day)},
-            {"available_seconds", day.available.count()},
-            {"planned_seconds", day.planned.count()},
-            {"reserved_seconds", day.reserved.count()},
-            {"done_seconds", day.done.count()},
-            {"retries", value_of(day.retries())},
-            {"items", std::move(items)}};
+    Json json{{"date", iso(day.day)},
+              {"available_seconds", day.available.count()},
+              {"planned_seconds", day.planned.count()},
+              {"reserved_seconds", day.reserved.count()},
+              {"done_seconds", day.done.count()},
+              {"retries", value_of(day.retries())},
+              {"items", std::move(items)}};
+    for (const LessonPlace& lesson : day.lessons) // no key if there is none
+        json["lessons"].push_back(value_of(lesson));
+    return json;
 }
 
 Json value_of(const SubjectAhead& subject) {

@@ -7,7 +7,7 @@
 
 namespace inkturn {
 
-/// A plan found with these weights.
-std::string json_of(const SeatPlan& plan, const LostMarks& lost, SeatMeasure measure);
+/// A plan found on this basis, `lost` with the wishes kept alone.
+std::string json_of(const SeatPlan& plan, const LostMarks& lost, const SeatsBasis& basis);
 
 } // namespace inkturn

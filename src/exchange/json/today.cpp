@@ -47,13 +47,16 @@ std::string json_of(const TodaysWork& work) {
     Json next = nullptr;
     if (work.next)
         next = {{"date", iso(work.next->day)}, {"count", work.next->count}};
-    return text_of({{"date", iso(work.day)},
-                    {"available_seconds", work.available.count()},
-                    {"planned_seconds", work.planned.count()},
-                    {"retries", value_of(work.retries)},
-                    {"other_work", value_of(work.other_work)},
-                    {"next", std::move(next)},
-                    {"facts_due", work.facts_due}});
+    Json json{{"date", iso(work.day)},
+              {"available_seconds", work.available.count()},
+              {"planned_seconds", work.planned.count()},
+              {"retries", value_of(work.retries)},
+              {"other_work", value_of(work.other_work)},
+              {"next", std::move(next)},
+              {"facts_due", work.facts_due}};
+    for (const LessonPlace& lesson : work.lessons) // no key if there is none
+        json["lessons"].push_back(value_of(lesson));
+    return text_of(json);
 }
 
 } // namespace inkturn

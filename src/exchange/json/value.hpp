@@ -21,6 +21,7 @@ struct QuestionAttempt;
 struct PrintedPaper;
 struct PrintedScheme;
 struct GradeBoundary;
+struct LessonPlace;
 struct LostByReason;
 struct Part;
 struct Retry;
@@ -49,6 +50,7 @@ Json value_of(const Paper& paper, const Question& question, const QuestionAttemp
 /// Moments in UTC.
 Json value_of(const Clock& clock);
 Json value_of(const Script& script);
+Json value_of(const LessonPlace& lesson);
 Json value_of(const Retry& retry);
 Json value_of(const std::vector<Retry>& retries);
 /// Unaided marks lost, by reason.

@@ -1,6 +1,7 @@
 #include "view/text/timetable.hpp"
 
 #include "inkturn/base/time.hpp"
+#include "view/text/lesson.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 
@@ -31,8 +32,12 @@ bool same_topic(const PlannedWork& a, const PlannedWork& b) {
     return a.what == WorkPurpose::relearn && b.what == a.what && a.subject == b.subject && a.name == b.name;
 }
 
-constexpr const char* unseen_questions = ": 15 min of unseen questions (inkturn paper draw)";
-static_assert(TopicToCheck::duration == std::chrono::minutes{15});
+std::string unseen_questions(bool after_lesson) {
+    static_assert(TopicToCheck::duration == std::chrono::minutes{15} &&
+                  TopicToCheck::questions_after_lesson == 3);
+    return std::string(after_lesson ? ": three unseen questions, 15 min" : ": 15 min of unseen questions") +
+           " (inkturn paper draw)";
+}
 
 std::string text_of(const TopicToCheck& check) {
     return "check " + check.topic;
@@ -156,8 +161,8 @@ std::string long_text(const WorkItem& item) {
     std::string text = short_text(item);
     if (const auto* retry = std::get_if<Retry>(&item.work))
         text = "retry " + text + ": " + retry->paper->id() + " " + parts_asked(*retry);
-    if (item.kind() == WorkKind::check)
-        return text + unseen_questions;
+    if (const auto* check = std::get_if<TopicToCheck>(&item.work))
+        return text + unseen_questions(!check->lesson.empty());
     if (item.kind() == WorkKind::sit)
         text += " and mark it";
     text += ", " + length_text(item.duration);
@@ -178,7 +183,7 @@ std::vector<WorkItem> with_halves_joined(const std::vector<WorkItem>& items) {
     return joined;
 }
 
-std::vector<std::string> texts_of(const std::vector<PlannedWork>& on_file) {
+std::vector<std::string> texts_of(const std::vector<PlannedWork>& on_file, const Candidate& candidate) {
     std::vector<PlannedWork> planned;
     for (const PlannedWork& work : on_file)
         if (!planned.empty() && same_topic(planned.back(), work)) {
@@ -205,7 +210,8 @@ std::vector<std::string> texts_of(const std::vector<PlannedWork>& on_file) {
             texts.push_back("relearn " + work.name + (work.number == whole_topic ? "" : " (half)") + length);
             break;
         case WorkPurpose::check:
-            texts.push_back("check " + work.name + unseen_questions);
+            texts.push_back("check " + work.name +
+                            unseen_questions(find_lesson_attended(candidate, work.subject, work.name)));
             break;
         case WorkPurpose::recall:
             ++facts;
@@ -246,41 +252,6 @@ std::string counted_work(const Plan& plan) {
     return all.empty() ? "Nothing to do" : all;
 }
 
-std::string command_for_check(const std::string& subject, const std::string& topic) {
-    return "paper draw --topic=" + shell_word(topic) +
-           (subject.empty() ? "" : " --subject=" + shell_word(subject)) + " --minutes 15 --unseen --id ID";
-}
-
-namespace {
-
-std::string text_of_checks(const std::set<std::pair<std::string, std::string>>& topics) {
-    std::string text;
-    for (const auto& [subject, topic] : topics)
-        text += wrapped("To check " + visible(topic) + ": inkturn " + command_for_check(subject, topic),
-                        text_width(), 2) +
-                '\n';
-    return text;
-}
-
-} // namespace
-
-std::string checks_text(const Plan& plan) {
-    std::set<std::pair<std::string, std::string>> topics;
-    for (const PlannedDay& day : plan.days)
-        for (const WorkItem& item : day.items)
-            if (const auto* check = std::get_if<TopicToCheck>(&item.work))
-                topics.emplace(check->subject, check->topic);
-    return text_of_checks(topics);
-}
-
-std::string checks_text(const std::vector<PlannedWork>& planned) {
-    std::set<std::pair<std::string, std::string>> topics;
-    for (const PlannedWork& work : planned)
-        if (work.what == WorkPurpose::check)
-            topics.emplace(work.subject, work.name);
-    return text_of_checks(topics);
-}
-
 std::string exam_text(const Exam& exam) {
     return visible(exam.title + (exam.subject.empty() ? "" : " (" + exam.subject + ")"));
 }
@@ -290,6 +261,13 @@ std::vector<std::string> exams_on(const std::vector<Exam>& exams, Day day) {
     for (const Exam& exam : exams)
         if (exam.day == day)
             texts.push_back((exam.mock ? "mock: " : "exam: ") + exam_text(exam));
+    return texts;
+}
+
+std::vector<std::string> fixed_on(const PlannedDay& day, const std::vector<Exam>& exams) {
+    std::vector<std::string> texts = exams_on(exams, day.day);
+    for (const LessonPlace& lesson : day.lessons)
+        texts.push_back("lesson" + time_text(lesson) + ": " + visible(topics_text(lesson.topics)));
     return texts;
 }
 
@@ -303,12 +281,12 @@ Table plan_table(const Plan& plan, const std::vector<Exam>& exams) {
                  {"late", Align::right, true},
                  {"work", Align::left_wrapped}});
     for (const PlannedDay& day : plan.days) {
-        const std::vector<std::string> exams_of_day = exams_on(exams, day.day);
-        if (day.items.empty() && day.reserved + day.done == Seconds(0) && exams_of_day.empty())
+        const std::vector<std::string> fixed = fixed_on(day, exams);
+        if (day.items.empty() && day.reserved + day.done == Seconds(0) && fixed.empty())
             continue;
         std::string work;
-        for (const std::string& exam : exams_of_day)
-            work += (work.empty() ? "" : "; ") + exam;
+        for (const std::string& one : fixed)
+            work += (work.empty() ? "" : "; ") + one;
         const std::vector<WorkItem> items = with_halves_joined(day.items);
         for (const WorkItem& item : items)
             work += (&item == &items.front()          ? (work.empty() ? "" : "; ")
@@ -338,6 +316,7 @@ Table week_table(const Plan& plan) {
                        length_if_any(day.done), length_if_any(day.planned), length_if_any(day.reserved),
                        day.available > Seconds(0) ? length_text(day.available)
                        : day.exam                 ? "exam"
+                       : !day.lessons.empty()     ? "lesson"
                                                   : "free"});
     return table;
 }

@@ -17,24 +17,20 @@ std::string long_text(const WorkItem& item);
 /// The work of a day with the two halves of a topic as one.
 std::vector<WorkItem> with_halves_joined(const std::vector<WorkItem>& items);
 /// The same for what is on file for a day, its facts together, and the halves of a topic.
-std::vector<std::string> texts_of(const std::vector<PlannedWork>& on_file);
+std::vector<std::string> texts_of(const std::vector<PlannedWork>& on_file, const Candidate& candidate);
 
 /// `12 retries, 3 papers, 1 topic, 1 check, 2 sheets of facts`; kinds without any are left out; or `Nothing
 /// to do`.
 std::string counted_work(const Plan& plan);
-
-/// `paper draw --topic=integration ...`: the command that draws questions to check a topic with.
-std::string command_for_check(const std::string& subject, const std::string& topic);
-
-/// It, for each topic that is checked, in lines of at most 80 columns.
-std::string checks_text(const Plan& plan);
-std::string checks_text(const std::vector<PlannedWork>& planned);
 
 /// `Pure, paper 1 (pure)`, visible().
 std::string exam_text(const Exam& exam);
 
 /// `exam: Pure, paper 1 (pure)` or `mock: ...`: the exams on a day.
 std::vector<std::string> exams_on(const std::vector<Exam>& exams, Day day);
+
+/// The exams on a day, and the lessons that the candidate comes to: `lesson at 16:00, 1:00:00: vectors`.
+std::vector<std::string> fixed_on(const PlannedDay& day, const std::vector<Exam>& exams);
 
 /// The days of a plan with work, an exam, or time reserved.
 Table plan_table(const Plan& plan, const std::vector<Exam>& exams);

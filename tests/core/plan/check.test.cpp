@@ -5,6 +5,7 @@
 #include "inkturn/plan/plan.hpp"
 #include "inkturn/plan/plan_change.hpp"
 
+#include <algorithm>
 #include <string>
 #include <vector>
 
@@ -147,4 +148,75 @@ TEST_CASE("a check planned for a day before is told as not done until a paper wi
     sit(candidate, paper("pure-2", "pure"), day(17), 5);
     for (const PlanChange& change : changes(candidate, timetable(candidate, request({}), day(18)), day(18)))
         CHECK(change.kind != WorkKind::check);
+}
+
+namespace {
+
+/// Came to a lesson on two topics on the third day.
+Candidate after_lesson(PlaceState state = PlaceState::attended) {
+    Candidate one = candidate();
+    sit(one, paper("pure-1", "pure"), day(0), 4);
+    one.lessons = {
+        {"pure-help", day(3), std::nullopt, Seconds(3600), "pure", {"integration", "vectors"}, state}};
+    return one;
+}
+
+} // namespace
+
+TEST_CASE("two weeks after a lesson its topics are checked together, once, for those who came") {
+    const auto to_check = checks(after_lesson(), 4);
+    REQUIRE(to_check.size() == 1);
+    CHECK(to_check[0].topic == "integration, vectors");
+    CHECK(to_check[0].topics == std::vector<std::string>{"integration", "vectors"});
+    CHECK(to_check[0].lesson == "pure-help");
+    CHECK(to_check[0].by.window->opens == day(17));
+    CHECK(to_check[0].by.window->closes == day(24));
+    CHECK(checks(after_lesson(PlaceState::confirmed), 4).empty());
+}
+
+TEST_CASE("the check of a lesson is planned like another, and over once one of its topics is tried") {
+    Candidate one = after_lesson();
+    const Timetable made = timetable(one, request({}), day(4));
+    const auto items = check_items(made);
+    REQUIRE(items.size() == 1);
+    CHECK(items[0].duration == TopicToCheck::duration);
+    REQUIRE(items[0].day);
+    CHECK(*items[0].day >= day(17));
+    CHECK(*items[0].day <= day(24));
+    const std::vector<PlannedWork> planned = planned_work(made);
+    const auto check = std::find_if(planned.begin(), planned.end(),
+                                    [](const PlannedWork& work) { return work.what == WorkPurpose::check; });
+    REQUIRE(check != planned.end());
+    CHECK(is_to_do(one, *check));
+    sit(one, paper("pure-2", "pure"), day(18), 5);
+    CHECK(checks(one, 19).empty());
+    CHECK_FALSE(is_to_do(one, *check));
+}
+
+TEST_CASE("of a topic relearned and taught in a lesson the later one is checked") {
+    Candidate one = after_lesson();
+    one.lessons[0].topics = {"integration"};
+    one.relearned = {{"pure", "integration", day(2)}};
+    REQUIRE(checks(one, 4).size() == 1);
+    CHECK(checks(one, 4)[0].lesson == "pure-help");
+    one.relearned = {{"pure", "integration", day(5)}};
+    REQUIRE(checks(one, 6).size() == 1);
+    CHECK(checks(one, 6)[0].lesson.empty());
+    CHECK(checks(one, 6)[0].relearned_on == day(5));
+    one.lessons.push_back(one.lessons[0]);
+    one.lessons[1].lesson = "again";
+    one.lessons[1].day = day(7);
+    REQUIRE(checks(one, 8).size() == 1);
+    CHECK(checks(one, 8)[0].lesson == "again");
+}
+
+TEST_CASE("a lesson that a candidate comes to takes its time from the day, and the plan shows it") {
+    Candidate one = after_lesson(PlaceState::confirmed);
+    one.availability.taken[day(3)] = Seconds(3600);
+    const Plan days = plan(timetable(one, request({}), day(1)), one, {day(1), day(7)});
+    CHECK(days.days[2].available == Seconds(0));
+    REQUIRE(days.days[2].lessons.size() == 1);
+    CHECK(days.days[2].lessons[0].lesson == "pure-help");
+    CHECK(days.days[2].items.empty());
+    CHECK(days.days[3].lessons.empty());
 }

@@ -359,3 +359,22 @@ TEST_CASE("a paper that holds the questions drawn, or copies of them, is found u
     CHECK_FALSE(paper_with(all, {b}, {copies_of_1}, candidate({})));
     CHECK(paper_with(all, {b, a}, {copies_of_1}, candidate({})) == "a");
 }
+
+TEST_CASE("so many questions are drawn in turn from each topic, those never sat first") {
+    const std::vector<PaperPtr> papers{pure("pure-1"), pure("pure-2")};
+    const Candidate known = candidate({sat(1, papers[0], 30, "5 2 6 4")});
+    const Stock all = stock(papers, known, {}, {{"series", "vectors"}, "", false, {}});
+    CHECK(text(draw_questions(all, {}, 3)) == "pure-2 q2, pure-2 q1, pure-1 q2 30");
+    CHECK(draw_questions(all, {}, 9).size() == 4);
+    CHECK(draw_questions({}, {}, 3).empty());
+}
+
+TEST_CASE("what several may be given together is what each of them may be given") {
+    const std::vector<PaperPtr> papers{pure("pure-1"), pure("pure-2"), pure("pure-3")};
+    const DrawFrom unseen{{"vectors"}, "", true, {}};
+    const Stock one = stock(papers, candidate({sat(1, papers[0], 30, "5 2 6 4")}), {}, unseen);
+    const Stock other = stock(papers, candidate({sat(1, papers[1], 30, "0 2 6 4")}), {}, unseen);
+    CHECK(text(shared_stock({one, other}).questions) == "pure-3 q1, pure-3 q2");
+    CHECK(text(shared_stock({one}).questions) == "pure-2 q1, pure-2 q2, pure-3 q1, pure-3 q2");
+    CHECK(shared_stock({}).questions.empty());
+}

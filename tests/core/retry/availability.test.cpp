@@ -70,3 +70,19 @@ TEST_CASE("a week keeps as many days free as are wished: those with the least ti
     CHECK(Availability().on(monday + Days{6}) == Seconds(0)); // Sundays are off: one day is free already
     CHECK(Availability().on(monday + Days{5}) == Seconds(3600));
 }
+
+TEST_CASE("a lesson takes its time of the day it is on, and no other day becomes free or loses its rest") {
+    const Day monday{date::year{2026} / date::November / 2};
+    Availability availability;
+    availability.week.fill(Seconds(3600));
+    availability.taken[monday + Days{2}] = Seconds(2400);
+    CHECK(availability.on(monday + Days{2}) == Seconds(1200));
+    CHECK(availability.time_set(monday + Days{2}) == Seconds(3600));
+    CHECK(availability.on(monday + Days{1}) == Seconds(3600));
+    CHECK(availability.on(monday + Days{6}) == Seconds(0));
+    availability.taken[monday + Days{2}] = Seconds(7200);
+    CHECK(availability.on(monday + Days{2}) == Seconds(0));
+    Availability usual;
+    usual.taken[monday] = Seconds(60);
+    CHECK(usual.is_default());
+}

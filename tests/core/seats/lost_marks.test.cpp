@@ -71,14 +71,14 @@ int weight(const SeatLosses& lost, SeatMeasure measure) {
 SeatPlan random_plan(std::mt19937& dice, std::size_t candidates, std::size_t topics) {
     SeatPlan plan;
     for (int i = 0; i < 3; ++i) {
-        SeatPlan::RevisionClass one;
+        SeatPlan::SeatedLesson one;
         for (std::size_t topic = 0; topic < topics; ++topic)
             if (dice() % 2 == 0)
                 one.topics.push_back(topic);
         for (std::size_t candidate = 0; candidate < candidates; ++candidate)
             if (dice() % 2 == 0)
                 one.seats.push_back({candidate, SeatWeight(1)});
-        plan.classes.push_back(one);
+        plan.lessons.push_back(one);
     }
     return plan;
 }
@@ -104,7 +104,7 @@ TEST_CASE("seats are weighed by what an hour wins back, or by the marks lost") {
 
 TEST_CASE("where wishes are given only what was asked for counts") {
     LostMarks lost = example();
-    keep_wishes(lost, {{"K02", "vectors"}, {"K03", ""}, {"K03", "surds"}, {"K09", "surds"}});
+    keep_wishes(lost, {{"K02", {"vectors"}}, {"K03"}, {"K09", {"surds"}}});
     CHECK(numbers(lost.marks) == Numbers{{0, 0, 3}, {0, 0, 0}, {5, 2, 0}, {0, 0, 0}});
     CHECK(numbers(lost.won_in_an_hour) == Numbers{{0, 0, 12}, {0, 0, 0}, {7, 20, 0}, {0, 0, 0}});
 }
@@ -143,7 +143,7 @@ TEST_CASE("what a candidate lost is unaided marks short of the maximum, what an 
     CHECK(lost.at("z").won_in_an_hour == SeatWeight(0));
 }
 
-TEST_CASE("a topic of the same name in two subjects is one for a revision class") {
+TEST_CASE("a topic of the same name in two subjects is one for a lesson") {
     std::vector<TopicDiagnosis> both(2);
     for (TopicDiagnosis& topic : both) {
         topic.topic = "vectors";
@@ -158,9 +158,9 @@ TEST_CASE("a topic of the same name in two subjects is one for a revision class"
     CHECK(lost.at("vectors").won_in_an_hour == SeatWeight(100));
 }
 
-TEST_CASE("a topic of a candidate's two classes counts in the earlier one") {
+TEST_CASE("a topic of a candidate's two lessons counts in the earlier one") {
     SeatPlan plan;
-    plan.classes = {
+    plan.lessons = {
         {{0, 1}, {{2, SeatWeight(7)}}}, {{0, 2}, {{0, SeatWeight(12)}, {2, SeatWeight(0)}}}, {{}, {}}};
     const auto seats = losses_by_seat(plan, example());
     REQUIRE(seats.size() == 3);
@@ -175,22 +175,64 @@ TEST_CASE("a topic of a candidate's two classes counts in the earlier one") {
     CHECK(total_losses(seats).won_in_an_hour == SeatWeight(39));
 }
 
-TEST_CASE("left out are those without a seat who weigh something") {
+namespace {
+
+/// `K01 full_marks`, in the order of the candidates.
+std::vector<std::string> reasons(const SeatPlan& plan, const SeatsBasis& basis) {
+    std::vector<std::string> texts;
+    for (const WithoutSeat& one : without_seat(plan, basis))
+        texts.push_back(one.candidate + " " + std::string(name(one.why)));
+    return texts;
+}
+
+} // namespace
+
+TEST_CASE("everybody has a seat or a reason why not") {
+    const LostMarks lost = lost_marks({{"K01", {{"series", ::lost(4, 31)}}},
+                                       {"K02", {{"vectors", ::lost(3, 12)}}},
+                                       {"K03", {{"series", ::lost(5, 7)}}},
+                                       {"K04", {}},
+                                       {"K05", {{"series", ::lost(0, 0)}}},
+                                       {"K06", {{"series", ::lost(2, 0)}}},
+                                       {"K07", {{"series", ::lost(2, 3)}}}});
     SeatPlan plan;
-    plan.classes = {{{0}, {{1, SeatWeight(4)}}}};
-    LostMarks lost = example();
-    CHECK(left_out_of(plan, lost, SeatMeasure::hour) == std::vector<std::string>{"K02", "K03"});
-    for (const std::string& candidate : without_need(lost, SeatMeasure::hour)) // seated, left out, or this
-        CHECK((candidate != "K02" && candidate != "K03"));
-    lost.won_in_an_hour[0][2] = SeatWeight(0);
-    CHECK(left_out_of(plan, lost, SeatMeasure::hour) == std::vector<std::string>{"K03"});
-    CHECK(left_out_of(plan, lost, SeatMeasure::marks) == std::vector<std::string>{"K02", "K03"});
+    plan.lessons = {{{0}, {{0, SeatWeight(31)}}}};
+    const SeatsRequest request{1, 1};
+    std::vector<SeatTerms> terms(7);
+    terms[6].never = true;
+    std::optional<std::vector<Wish>> wishes;
+    CHECK(reasons(plan, {lost, SeatMeasure::hour, request, terms, wishes}) ==
+          std::vector<std::string>{"K02 other_topics", "K03 no_room", "K04 no_marks", "K05 full_marks",
+                                   "K06 firm", "K07 never"});
+    CHECK(reasons(plan, {lost, SeatMeasure::marks, request, {}, wishes}) ==
+          std::vector<std::string>{"K02 other_topics", "K03 no_room", "K04 no_marks", "K05 full_marks",
+                                   "K06 no_room", "K07 no_room"});
+    wishes = std::vector<Wish>{{"K01"}, {"K02", {"series"}}, {"K03", {"series"}}};
+    CHECK(reasons(plan, {lost, SeatMeasure::hour, request, terms, wishes}) ==
+          std::vector<std::string>{"K02 no_marks", "K03 no_room", "K04 not_asked", "K05 not_asked",
+                                   "K06 not_asked", "K07 never"});
+}
+
+TEST_CASE("who can come on none of the dates, or on none with the topic, is told so") {
+    const Day saturday = date::year{2026} / 12 / 5;
+    const LostMarks lost =
+        lost_marks({{"K01", {{"series", ::lost(4, 31)}}}, {"K02", {{"series", ::lost(4, 31)}}}});
+    SeatPlan plan;
+    plan.lessons = {{{0}, {{0, SeatWeight(31)}}, saturday}, {{}, {}, saturday + Days{3}}};
+    const SeatsRequest request{2, 1, 1, 1, {saturday, saturday + Days{3}}};
+    const std::optional<std::vector<Wish>> everybody;
+    const auto why = [&](Day can_come) {
+        return reasons(plan, {lost, SeatMeasure::hour, request, {{}, {false, false, {can_come}}}, everybody});
+    };
+    CHECK(why(saturday + Days{1}) == std::vector<std::string>{"K02 other_dates"});
+    CHECK(why(saturday + Days{3}) == std::vector<std::string>{"K02 other_topics"});
+    CHECK(why(saturday) == std::vector<std::string>{"K02 no_room"});
 }
 
 TEST_CASE("all seats together hold each candidate's topics once") {
     std::mt19937 dice(11);
     for (int run = 0; run < 200; ++run) {
-        LostMarks lost{{}, {"a", "b", "c", "d"}, {}, {}};
+        LostMarks lost{{}, {"a", "b", "c", "d"}, {}, {}, {}};
         for (int i = 0; i < 6; ++i) {
             lost.candidates.push_back("K" + std::to_string(i));
             lost.marks.emplace_back();
@@ -204,7 +246,7 @@ TEST_CASE("all seats together hold each candidate's topics once") {
         SeatLosses once;
         for (std::size_t candidate = 0; candidate < 6; ++candidate) {
             std::set<std::size_t> topics;
-            for (const auto& one : plan.classes)
+            for (const auto& one : plan.lessons)
                 for (const auto& seat : one.seats)
                     if (seat.candidate == candidate)
                         topics.insert(one.topics.begin(), one.topics.end());
@@ -237,7 +279,7 @@ TEST_CASE("the weights of a plan's seats add up to what the plan counted") {
             REQUIRE(weight(all, measure) == plan.weight.count());
             for (std::size_t i = 0; i < seats.size(); ++i)
                 for (std::size_t j = 0; j < seats[i].size(); ++j)
-                    REQUIRE(weight(seats[i][j], measure) == plan.classes[i].seats[j].weight.count());
+                    REQUIRE(weight(seats[i][j], measure) == plan.lessons[i].seats[j].weight.count());
         }
     }
 }

@@ -47,10 +47,10 @@ Lost any_lost_marks(std::mt19937& dice, std::size_t candidates, std::size_t topi
     return lost;
 }
 
-/// "0 1: 2=5 4=3 | 2: 0=1": the topics of each class, and its candidates with their marks.
+/// "0 1: 2=5 4=3 | 2: 0=1": the topics of each lesson, and its candidates with their marks.
 std::string text_of(const SeatPlan& plan) {
     std::string text;
-    for (const SeatPlan::RevisionClass& one : plan.classes) {
+    for (const SeatPlan::SeatedLesson& one : plan.lessons) {
         text += text.empty() ? "" : " | ";
         for (std::size_t i = 0; i < one.topics.size(); ++i)
             text += (i > 0 ? " " : "") + std::to_string(one.topics[i]);
@@ -63,12 +63,12 @@ std::string text_of(const SeatPlan& plan) {
 
 /// What is asked and what the plan promises, from the plan alone.
 void check_plan(const SeatsRequest& request, const Lost& lost, const SeatPlan& plan) {
-    REQUIRE(plan.classes.size() == request.classes);
+    REQUIRE(plan.lessons.size() == request.lessons);
     std::vector<std::size_t> sits(lost.size(), 0);
     std::set<std::pair<std::size_t, std::size_t>> won;
     SeatWeight sum;
     bool empty_before = false;
-    for (const SeatPlan::RevisionClass& one : plan.classes) {
+    for (const SeatPlan::SeatedLesson& one : plan.lessons) {
         CHECK(one.seats.size() <= request.places);
         CHECK(one.topics.size() <= request.topics_each);
         CHECK(one.topics.empty() == one.seats.empty());
@@ -90,27 +90,27 @@ void check_plan(const SeatsRequest& request, const Lost& lost, const SeatPlan& p
         CHECK(std::set<std::size_t>(one.topics.begin(), one.topics.end()).size() == one.topics.size());
     }
     CHECK(std::all_of(sits.begin(), sits.end(),
-                      [&](std::size_t count) { return count <= request.max_classes_each; }));
+                      [&](std::size_t count) { return count <= request.max_lessons_each; }));
     CHECK(plan.weight == sum);
     CHECK(plan.weight <= plan.bound);
 }
 
-/// Every choice of topics, every candidate in every set of classes.
+/// Every choice of topics, every candidate in every set of lessons.
 class Everything {
   public:
     Everything(const SeatsRequest& request, const Lost& lost) : request_(request), lost_(lost) {}
 
-    /// With these topics alone, a bit each, a set a class.
-    int max_marks_with(const std::vector<unsigned>& topics_of_class) {
-        topics_of_class_ = topics_of_class;
-        free_.assign(request_.classes, request_.places);
+    /// With these topics alone, a bit each, a set a lesson.
+    int max_marks_with(const std::vector<unsigned>& topics_of_lesson) {
+        topics_of_lesson_ = topics_of_lesson;
+        free_.assign(request_.lessons, request_.places);
         seat(0, 0);
         return max_found_;
     }
 
     int max_marks() {
-        topics_of_class_.assign(request_.classes, 0);
-        free_.assign(request_.classes, request_.places);
+        topics_of_lesson_.assign(request_.lessons, 0);
+        free_.assign(request_.lessons, request_.places);
         choose_topics(0);
         return max_found_;
     }
@@ -124,14 +124,14 @@ class Everything {
     }
 
     void choose_topics(std::size_t next) {
-        if (next == request_.classes) {
+        if (next == request_.lessons) {
             seat(0, 0);
             return;
         }
         const unsigned all = 1U << lost_.front().size();
         for (unsigned topics = 0; topics < all; ++topics)
             if (bits(topics) <= request_.topics_each) {
-                topics_of_class_[next] = topics;
+                topics_of_lesson_[next] = topics;
                 choose_topics(next + 1);
             }
     }
@@ -141,36 +141,36 @@ class Everything {
             max_found_ = std::max(max_found_, marks);
             return;
         }
-        for (unsigned classes = 0; classes < 1U << request_.classes; ++classes) {
-            if (bits(classes) > request_.max_classes_each)
+        for (unsigned lessons = 0; lessons < 1U << request_.lessons; ++lessons) {
+            if (bits(lessons) > request_.max_lessons_each)
                 continue;
             bool fits = true;
             unsigned covered = 0;
-            for (std::size_t i = 0; i < request_.classes; ++i)
-                if ((classes >> i & 1U) != 0) {
+            for (std::size_t i = 0; i < request_.lessons; ++i)
+                if ((lessons >> i & 1U) != 0) {
                     fits = fits && free_[i] > 0;
-                    covered |= topics_of_class_[i];
+                    covered |= topics_of_lesson_[i];
                 }
             if (!fits)
                 continue;
             int wins = 0;
             for (std::size_t topic = 0; topic < lost_[candidate].size(); ++topic)
                 wins += (covered >> topic & 1U) != 0 ? lost_[candidate][topic].count() : 0;
-            take_places(classes, -1);
+            take_places(lessons, -1);
             seat(candidate + 1, marks + wins);
-            take_places(classes, 1);
+            take_places(lessons, 1);
         }
     }
 
-    void take_places(unsigned classes, int by) {
-        for (std::size_t i = 0; i < request_.classes; ++i)
-            if ((classes >> i & 1U) != 0)
+    void take_places(unsigned lessons, int by) {
+        for (std::size_t i = 0; i < request_.lessons; ++i)
+            if ((lessons >> i & 1U) != 0)
                 free_[i] = by > 0 ? free_[i] + 1 : free_[i] - 1;
     }
 
     const SeatsRequest& request_;
     const Lost& lost_;
-    std::vector<unsigned> topics_of_class_;
+    std::vector<unsigned> topics_of_lesson_;
     std::vector<std::size_t> free_;
     int max_found_ = 0;
 };
@@ -183,17 +183,17 @@ TEST_CASE("a plan of tiny instances wins what the best of all plans wins, and pr
     for (int i = 0; i < 900; ++i) {
         const SeatsRequest request{count(dice, 1, 3), count(dice, 1, 3), count(dice, 1, 2),
                                    count(dice, 1, 3)};
-        const Lost lost = any_lost_marks(dice, count(dice, 2, request.classes == 3 ? 4 : 5),
+        const Lost lost = any_lost_marks(dice, count(dice, 2, request.lessons == 3 ? 4 : 5),
                                          count(dice, 2, 3), pick(dice, 1, 9));
         const SeatPlan plan = plan_seats(request, lost);
-        CAPTURE(i, request.classes, request.places, request.topics_each, request.max_classes_each,
+        CAPTURE(i, request.lessons, request.places, request.topics_each, request.max_lessons_each,
                 text_of(plan));
         check_plan(request, lost, plan);
         CHECK(plan.weight.count() == Everything(request, lost).max_marks());
         CHECK(plan.bound == plan.weight);
         std::set<std::size_t> topics;
         std::size_t in_all = 0;
-        for (const SeatPlan::RevisionClass& one : plan.classes) {
+        for (const SeatPlan::SeatedLesson& one : plan.lessons) {
             topics.insert(one.topics.begin(), one.topics.end());
             in_all += one.topics.size();
         }
@@ -202,7 +202,7 @@ TEST_CASE("a plan of tiny instances wins what the best of all plans wins, and pr
     CHECK(overlapping > 100);
 }
 
-TEST_CASE("a class takes the topic and the candidates that win most") {
+TEST_CASE("a lesson takes the topic and the candidates that win most") {
     const Lost lost = lost_marks({{5, 0, 1}, {4, 6, 0}, {0, 6, 0}, {3, 0, 2}});
     const SeatPlan plan = plan_seats({1, 2, 1, 1}, lost);
     CHECK(text_of(plan) == "1: 1=6 2=6");
@@ -211,7 +211,7 @@ TEST_CASE("a class takes the topic and the candidates that win most") {
     CHECK(text_of(plan_seats({2, 2, 1, 1}, lost)) == "0: 0=5 3=3 | 1: 1=6 2=6");
 }
 
-TEST_CASE("a mark that two classes teach is won once, in the earlier one") {
+TEST_CASE("a mark that two lessons teach is won once, in the earlier one") {
     const Lost lost = lost_marks({{9, 2, 3}, {9, 0, 0}});
     const SeatPlan plan = plan_seats({2, 1, 2, 2}, lost);
     CHECK(plan.weight == SeatWeight(9 + 9 + 3));
@@ -219,18 +219,18 @@ TEST_CASE("a mark that two classes teach is won once, in the earlier one") {
     CHECK(text_of(plan_seats({2, 2, 2, 2}, lost)) == "0 1: 0=11 1=9 | 2: 0=3");
 }
 
-TEST_CASE("a topic that many need is taught in parallel classes, evenly filled, and nobody sits it twice") {
+TEST_CASE("a topic that many need is taught in parallel lessons, evenly filled, and nobody sits it twice") {
     const Lost lost = lost_marks({{9, 1}, {9, 0}, {9, 1}, {9, 0}, {9, 0}});
     CHECK(text_of(plan_seats({2, 4, 1, 2}, lost)) == "0: 0=9 1=9 2=9 | 0: 3=9 4=9");
 }
 
-TEST_CASE("a class that nobody would win a mark in is there, last and empty") {
+TEST_CASE("a lesson that nobody would win a mark in is there, last and empty") {
     const SeatPlan plan = plan_seats({3, 5, 2, 1}, lost_marks({{0, 0, 4}, {0, 0, 1}}));
     CHECK(text_of(plan) == "2: 0=4 1=1 | : | :");
     CHECK(plan.bound == SeatWeight(5));
 }
 
-TEST_CASE("where nobody lost a mark, or nobody is there, all classes are empty and that is proven") {
+TEST_CASE("where nobody lost a mark, or nobody is there, all lessons are empty and that is proven") {
     for (const Lost& lost : {lost_marks({{0, 0}, {0, 0}}), lost_marks({{}, {}}), Lost{}}) {
         const SeatPlan plan = plan_seats({2, 3, 2, 1}, lost);
         CHECK(text_of(plan) == ": | :");
@@ -259,14 +259,14 @@ TEST_CASE("where the marks are equal the earlier topics and candidates are taken
     CHECK(text_of(plan_seats({1, 2, 1, 1}, lost_marks({{0, 2, 2}, {0, 2, 2}, {0, 2, 2}}))) == "1: 0=2 1=2");
 }
 
-TEST_CASE("plans of class sizes keep every limit, add up and are the same each time") {
+TEST_CASE("plans of lesson sizes keep every limit, add up and are the same each time") {
     std::mt19937 dice(1988);
     for (int i = 0; i < 60; ++i) {
         const SeatsRequest request{count(dice, 1, 4), count(dice, 1, 8), count(dice, 1, 2),
                                    count(dice, 1, 3)};
         const Lost lost = any_lost_marks(dice, count(dice, 6, 25), count(dice, 3, 10), 12);
         const SeatPlan plan = plan_seats(request, lost);
-        CAPTURE(i, request.classes, request.places, request.topics_each, request.max_classes_each,
+        CAPTURE(i, request.lessons, request.places, request.topics_each, request.max_lessons_each,
                 text_of(plan));
         check_plan(request, lost, plan);
         CHECK(plan.bound == plan.weight);
@@ -288,7 +288,7 @@ TEST_CASE("the order of the candidates doesn't change the marks") {
     }
 }
 
-TEST_CASE("more places, classes or topics, or more classes a candidate, never win fewer marks") {
+TEST_CASE("more places, lessons or topics, or more lessons a candidate, never win fewer marks") {
     std::mt19937 dice(1994);
     for (int i = 0; i < 40; ++i) {
         const SeatsRequest request{count(dice, 1, 3), count(dice, 1, 5), count(dice, 1, 2),
@@ -296,16 +296,16 @@ TEST_CASE("more places, classes or topics, or more classes a candidate, never wi
         const Lost lost = any_lost_marks(dice, count(dice, 6, 16), count(dice, 4, 8), 10);
         const SeatWeight marks = plan_seats(request, lost).weight;
         CAPTURE(i);
-        CHECK(plan_seats({request.classes, request.places + 1, request.topics_each, request.max_classes_each},
+        CHECK(plan_seats({request.lessons, request.places + 1, request.topics_each, request.max_lessons_each},
                          lost)
                   .weight >= marks);
-        CHECK(plan_seats({request.classes + 1, request.places, request.topics_each, request.max_classes_each},
+        CHECK(plan_seats({request.lessons + 1, request.places, request.topics_each, request.max_lessons_each},
                          lost)
                   .weight >= marks);
-        CHECK(plan_seats({request.classes, request.places, request.topics_each + 1, request.max_classes_each},
+        CHECK(plan_seats({request.lessons, request.places, request.topics_each + 1, request.max_lessons_each},
                          lost)
                   .weight >= marks);
-        CHECK(plan_seats({request.classes, request.places, request.topics_each, request.max_classes_each + 1},
+        CHECK(plan_seats({request.lessons, request.places, request.topics_each, request.max_lessons_each + 1},
                          lost)
                   .weight >= marks);
     }
@@ -348,14 +348,14 @@ TEST_CASE("where there are too many sets of topics to look at, the plan still ha
     check_plan(request, lost, plan);
     CHECK(plan.weight.count() == all);
     CHECK(plan.bound.count() <= all * 110 / 100);
-    CHECK(plan.bound > plan.weight); // topics shared out over more classes win more here
+    CHECK(plan.bound > plan.weight); // topics shared out over more lessons win more here
 }
 #endif
 
 namespace {
 
 seats::Losses losses_of(const Lost& lost) {
-    seats::Losses losses{lost.size(), lost.front().size(), {}};
+    seats::Losses losses{lost.size(), lost.front().size(), {}, lost.front().size()};
     for (const std::vector<SeatWeight>& row : lost)
         for (const SeatWeight marks : row)
             losses.marks.push_back(marks.count());
@@ -373,12 +373,12 @@ TEST_CASE("whatever is charged, the bound on a plan is not below the best plan")
         const Lost lost = any_lost_marks(dice, 4, 3, 9);
         const seats::Losses losses = losses_of(lost);
         const seats::Family family = seats::all_sets({0, 1, 2}, request.topics_each, 100);
-        seats::SeatBound bounds(losses, family, request.places, request.max_classes_each);
-        const seats::PartialPlan partial{{}, {0, 1, 2}, request.classes};
+        seats::SeatBound bounds(losses, family, request.places, request.max_lessons_each);
+        const seats::PartialPlan partial{{}, {0, 1, 2}, {request.lessons}};
         const int most = Everything(request, lost).max_marks();
         seats::Budget budget{1'000'000'000};
-        CAPTURE(i, request.classes, request.places, request.topics_each, request.max_classes_each);
-        seats::Charges charges = bounds.no_charges();
+        CAPTURE(i, request.lessons, request.places, request.topics_each, request.max_lessons_each);
+        seats::Charges charges = bounds.first_charges();
         for (int step = 0; step < 20; ++step) {
             const auto telling = step % 5 == 0 ? seats::BoundDetail::of_members : seats::BoundDetail::total;
             CHECK(bounds.bound(partial, charges, telling, budget).marks() >= most);
@@ -387,7 +387,7 @@ TEST_CASE("whatever is charged, the bound on a plan is not below the best plan")
             for (seats::Amount& charge : charges.topic)
                 charge = pick(dice, 0, 1) * pick(dice, 0, 9) * seats::parts_of_a_mark;
         }
-        charges = bounds.no_charges();
+        charges = bounds.first_charges();
         const seats::Bound lowest =
             bounds.lowered(partial, charges, 200, most - 1, budget, [](const seats::Bound&) {});
         CHECK(lowest.marks() >= most);
@@ -396,7 +396,7 @@ TEST_CASE("whatever is charged, the bound on a plan is not below the best plan")
     CHECK(near > 100);
 }
 
-TEST_CASE("where classes share topics the search finds the best seating, and nothing that beats it") {
+TEST_CASE("where lessons share topics the search finds the best seating, and nothing that beats it") {
     std::mt19937 dice(1972);
     for (int i = 0; i < 200; ++i) {
         const SeatsRequest request{3, count(dice, 1, 3), 2, count(dice, 2, 3)};
@@ -405,9 +405,9 @@ TEST_CASE("where classes share topics the search finds the best seating, and not
         const int most = Everything(request, lost).max_marks_with({3, 5, 6});
         seats::SeatingSearch seatings(
             losses, {{{0, 1}, request.places}, {{0, 2}, request.places}, {{1, 2}, request.places}},
-            request.max_classes_each);
+            request.max_lessons_each);
         seats::Budget budget{1'000'000'000};
-        CAPTURE(i, request.places, request.max_classes_each);
+        CAPTURE(i, request.places, request.max_lessons_each);
         CHECK_FALSE(seatings.is_additive());
         CHECK(seatings.best_seating(budget).marks <= most);
         const auto better = seatings.search(most - 1, budget);

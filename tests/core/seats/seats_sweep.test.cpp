@@ -44,7 +44,7 @@ Figures figures(unsigned seed, int rounds, int candidates, int topics) {
         sum.marks += plan.weight.count();
         sum.bound += plan.bound.count();
         sum.proven += plan.weight == plan.bound ? 1 : 0;
-        for (const SeatPlan::RevisionClass& one : plan.classes)
+        for (const SeatPlan::SeatedLesson& one : plan.lessons)
             sum.seats += one.seats.size();
     }
     return sum;
@@ -54,7 +54,7 @@ Figures figures(unsigned seed, int rounds, int candidates, int topics) {
 
 // A better search changes these figures: more marks, a bound nearer to them, fewer seats.
 
-TEST_CASE("small classes win as much, and it is proven as often, as when these figures were taken") {
+TEST_CASE("small lessons win as much, and it is proven as often, as when these figures were taken") {
     const Figures sum = figures(41, 20, 60, 12);
     CHECK(sum.marks == 7962);
     CHECK(sum.bound == 7962);
@@ -62,7 +62,7 @@ TEST_CASE("small classes win as much, and it is proven as often, as when these f
     CHECK(sum.seats == 711);
 }
 
-TEST_CASE("classes of a school's size win as much as when these figures were taken") {
+TEST_CASE("lessons of a school's size win as much as when these figures were taken") {
     const Figures sum = figures(42, 6, 150, 40);
     CHECK(sum.marks == 3535);
     CHECK(sum.bound == 3535);

@@ -386,3 +386,29 @@ TEST_CASE("an exam that is postponed keeps its UID, and no other exam has it") {
     // One that is over still counts.
     CHECK(uids(exams_of({exam_on(-30), exam_on(9)})) == std::vector<std::string>{all[3]});
 }
+
+TEST_CASE("a lesson that a candidate comes to is an event at its time, and keeps its UID when it is moved") {
+    Candidate candidate = example();
+    candidate.lessons = {
+        {"help-1",
+         today + Days{3},
+         std::chrono::hours{16},
+         Seconds(5400),
+         "pure",
+         {"series", "vectors"},
+         PlaceState::confirmed},
+        {"help-2", today + Days{4}, std::nullopt, Seconds(3600), "", {"surds"}, PlaceState::attended},
+        {"help-3", today + Days{40}, std::nullopt, Seconds(3600), "", {"surds"}, PlaceState::confirmed}};
+    const auto events = events_of_lessons(candidate, weeks);
+    REQUIRE(events.size() == 2);
+    CHECK(events[0].summary == "Lesson: series, vectors");
+    CHECK(events[0].description == "Subject: pure");
+    REQUIRE(events[0].time);
+    CHECK(events[0].time->start == std::chrono::hours{16});
+    CHECK(events[0].time->duration == Seconds(5400));
+    CHECK(events[1].summary == "Lesson: surds, 60 min");
+    CHECK_FALSE(events[1].time);
+    candidate.lessons[0].day = today + Days{9};
+    CHECK(events_of_lessons(candidate, weeks)[0].uid == events[0].uid);
+    CHECK(events[0].uid != events[1].uid);
+}

@@ -166,3 +166,12 @@ TEST_CASE("whatever the texts, lines are short and whole, and read back as the s
         REQUIRE(read == expected(events));
     }
 }
+
+TEST_CASE("an event with a time begins then by any wall clock, and takes its time up") {
+    CalendarEvent event{"uid", wednesday, wednesday, "Lesson", ""};
+    event.time = EventTime{std::chrono::hours{16} + std::chrono::minutes{5}, Seconds(5400)};
+    const std::string text = to_ical({event}, stamp);
+    CHECK(text.find("\r\nDTSTART:20261125T160500\r\nDURATION:PT5400S\r\n") != std::string::npos);
+    CHECK(text.find("DTEND") == std::string::npos);
+    CHECK(text.find("TRANSP") == std::string::npos);
+}

@@ -18,20 +18,23 @@ void print(const char* value) {
     std::cout << (value ? value : "") << '\0';
 }
 
-bool print_event(icalcomponent* event) {
+/// Opaque is what an event is that does not say.
+const char* transparency_of(icalcomponent* event) {
     const icalproperty* transparency = icalcomponent_get_first_property(event, ICAL_TRANSP_PROPERTY);
-    if (!transparency || icalproperty_get_transp(transparency) != ICAL_TRANSP_TRANSPARENT)
-        return false;
+    return transparency && icalproperty_get_transp(transparency) == ICAL_TRANSP_TRANSPARENT ? "TRANSPARENT"
+                                                                                            : "OPAQUE";
+}
+
+void print_event(icalcomponent* event) {
     print(icalcomponent_get_uid(event));
     print(icaltime_as_ical_string(icalcomponent_get_dtstamp(event)));
     print(icaltime_as_ical_string(icalcomponent_get_dtstart(event)));
     print(icaltime_as_ical_string(icalcomponent_get_dtend(event)));
     print(icalcomponent_get_summary(event));
     print(icalcomponent_get_description(event));
-    print("TRANSPARENT");
+    print(transparency_of(event));
     print(std::to_string(icalcomponent_get_sequence(event)).c_str());
     print(icalproperty_status_to_string(icalcomponent_get_status(event)));
-    return true;
 }
 
 } // namespace
@@ -49,6 +52,5 @@ int main(int count, char** arguments) {
     }
     for (icalcomponent* event = icalcomponent_get_first_component(calendar.get(), ICAL_VEVENT_COMPONENT);
          event; event = icalcomponent_get_next_component(calendar.get(), ICAL_VEVENT_COMPONENT))
-        if (!print_event(event))
-            return 1;
+        print_event(event);
 }

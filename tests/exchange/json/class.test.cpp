@@ -80,17 +80,30 @@ TEST_CASE("a standard error there is not is null") {
 
 TEST_CASE("seats are written with the marks lost and those that an hour wins back") {
     SeatPlan plan;
-    plan.classes = {{{0, 1}, {{0, SeatWeight(37)}}}, {}};
+    plan.lessons = {{{0, 1}, {{0, SeatWeight(37)}}}, {}};
     plan.weight = SeatWeight(37);
     plan.bound = SeatWeight(40);
-    CHECK(parsed(json_of(plan, lost(), SeatMeasure::hour)).dump() ==
-          R"({"measure":"hour","classes":[{"topics":["surds","vectors"],)"
-          R"("seats":[{"candidate":"K01","marks":5,"won_back":0.37}]},{"topics":[],"seats":[]}],)"
-          R"("marks":5,"won_back":0.37,"bound":0.4,"left_out":["K02"]})");
-    const Json by_marks = parsed(json_of(plan, lost(), SeatMeasure::marks));
+    const LostMarks all = lost();
+    const SeatsRequest request{2, 1};
+    const std::vector<SeatTerms> terms;
+    const std::optional<std::vector<Wish>> wishes;
+    const Json json = parsed(json_of(plan, all, {all, SeatMeasure::hour, request, terms, wishes}));
+    CHECK(json["measure"] == "hour");
+    CHECK(
+        json["lessons"].dump() ==
+        R"([{"date":null,"topics":["surds","vectors"],)"
+        R"("seats":[{"candidate":"K01","marks":5,"won_back":0.37}]},{"date":null,"topics":[],"seats":[]}])");
+    CHECK(json["marks"] == 5);
+    CHECK(json["won_back"] == 0.37);
+    CHECK(json["bound"] == 0.4);
+    CHECK(json["without_seat"].dump() ==
+          R"([{"candidate":"K02","why":"no_room"},{"candidate":"K03","why":"firm"}])");
+    plan.lessons[0].date = monday;
+    const Json by_marks = parsed(json_of(plan, all, {all, SeatMeasure::marks, request, terms, wishes}));
     CHECK(by_marks["measure"] == "marks");
     CHECK(by_marks["bound"] == 40);
-    CHECK(by_marks["left_out"] == Json({"K02", "K03"}));
+    CHECK(by_marks["lessons"][0]["date"] == iso(monday));
+    CHECK(by_marks["without_seat"][1]["why"] == "no_room");
 }
 
 TEST_CASE("what the next paper may bring is written with both ranges, and as null where it can't be told") {

@@ -93,13 +93,13 @@ void try_functions(const Store& store) {
     refused("seats for rows of two lengths", [] {
         plan_seats({1, 1}, {{SeatWeight(1)}, {SeatWeight(1), SeatWeight(2)}});
     });
-    refused("65 revision classes", [] { plan_seats({65, 1}, {{SeatWeight(1)}}); });
+    refused("65 lessons", [] { plan_seats({65, 1}, {{SeatWeight(1)}}); });
     refused("more weight than can be added up", [] {
         plan_seats({1, 1}, {{SeatWeight(2'000'000'000)}, {SeatWeight(2'000'000'000)}});
     });
     refused("seats of other candidates", [] {
         SeatPlan plan;
-        plan.classes.push_back({{0}, {{5, SeatWeight(1)}}});
+        plan.lessons.push_back({{0}, {{5, SeatWeight(1)}}});
         losses_by_seat(plan, LostMarks());
     });
 }

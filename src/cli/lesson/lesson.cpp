@@ -1,0 +1,166 @@
+#include "cli/lesson/lesson.hpp"
+
+#include "cli/commands.hpp"
+#include "cli/local_time.hpp"
+#include "cli/student/timetable_on_file.hpp"
+#include "exchange/json/lesson.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/lesson/touched.hpp"
+#include "inkturn/seats/lost_marks.hpp"
+#include "inkturn/statistics/diagnosis.hpp"
+#include "inkturn/store/drawn_papers.hpp"
+#include "inkturn/store/lessons.hpp"
+#include "view/text/lesson.hpp"
+#include "view/text/table.hpp"
+#include "view/text/text.hpp"
+
+#include <algorithm>
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+std::string lost_text(const std::optional<Marks>& lost) {
+    return !lost ? "not sat" : *lost == Marks(0) ? "full marks" : marks_number(*lost);
+}
+
+/// `waits, number 2`.
+std::string place_text(const PlaceAsked& asked, const std::vector<std::string>& line) {
+    if (asked.state != PlaceState::asked)
+        return std::string(name(asked.state));
+    const auto found = std::find(line.begin(), line.end(), asked.candidate);
+    return "waits, number " + std::to_string(found - line.begin() + 1);
+}
+
+std::string counted(const Lesson& lesson) {
+    std::vector<std::string> counts;
+    for (const PlaceState state : {PlaceState::attended, PlaceState::confirmed, PlaceState::offered})
+        if (const std::size_t count = in_state(lesson, state).size(); count > 0)
+            counts.push_back(std::to_string(count) + " " + std::string(name(state)));
+    counts.push_back(std::to_string(free_places(lesson)) + " free");
+    return count_text(lesson.places, "place") + ": " + joined(counts, ", ") + ".";
+}
+
+std::string order_text(const Lesson& lesson) {
+    return lesson.order == PlaceOrder::asked ? "by the order of asking"
+                                             : "by the marks lost on what they want";
+}
+
+/// What to do about the line, and why.
+std::string line_text(const Lesson& lesson, const std::vector<std::string>& line, Day today) {
+    if (line.empty())
+        return "";
+    const bool is_over = lesson.day < today;
+    const std::size_t next = is_over ? 0 : std::min(free_places(lesson), line.size());
+    if (next > 0)
+        return text_line(
+                   "Next in line for the " + std::string(next == 1 ? "free place" : "free places") + ", " +
+                   order_text(lesson) + ": " +
+                   visible(joined({line.begin(), line.begin() + static_cast<std::ptrdiff_t>(next)}, ", ")) +
+                   ".") +
+               (next < line.size() ? text_line("No room for " + std::to_string(line.size() - next) + " more.")
+                                   : "");
+    return text_line((is_over ? "Asked and had no place: " : "No room for: ") + visible(joined(line, ", ")) +
+                     ", " + order_text(lesson) + ".");
+}
+
+std::string next_step(const Lesson& lesson, const std::vector<std::string>& line, Day today) {
+    if (lesson.day < today || (lesson.day == today && !those_who_come(lesson).empty()))
+        return in_state(lesson, PlaceState::attended).empty() ? "attended " + lesson.id + " CODE..." : "list";
+    if (!line.empty() && free_places(lesson) > 0)
+        return "offer " + lesson.id;
+    if (!in_state(lesson, PlaceState::offered).empty())
+        return "confirm " + lesson.id + " CODE...";
+    return those_who_come(lesson).empty() ? "ask " + lesson.id + " CODE..." : "sheet " + lesson.id;
+}
+
+Table table_of(const Lesson& lesson, const LostByCandidate& lost, const std::vector<std::string>& line) {
+    Table table({{"candidate", Table::Align::left_may_be_cut},
+                 {"since"},
+                 {"place"},
+                 {"lost", Table::Align::right},
+                 {"wants", Table::Align::left_may_be_cut, true},
+                 {"remark", Table::Align::left_may_be_cut, true}});
+    for (const PlaceAsked& asked : lesson.asked)
+        table.add_row({asked.candidate, date_text(local_day(asked.at)), place_text(asked, line),
+                       lost_text(lost.at(asked.candidate)), topics_text(asked.topics), asked.remark});
+    return table;
+}
+
+void print(const Context& context, const Lesson& lesson, const LostByCandidate& lost) {
+    const Day today = context.date_today();
+    const std::vector<std::string> line = next_in_line(lesson, lost);
+    context.out << context.heading("Lesson " + lesson.id) << ": "
+                << wrapped(what_and_when(lesson), text_width() - 9 - lesson.id.size(), 2) << '\n'
+                << counted(lesson) << '\n'
+                << line_text(lesson, line, today);
+    if (!lesson.asked.empty())
+        context.out << '\n'
+                    << table_of(lesson, lost, line) << '\n'
+                    << text_line(
+                           "Lost: marks so far on what each wants. Marks don't say who needs help most: "
+                           "that's your judgement.");
+    context.out << "Next: inkturn lesson " << next_step(lesson, line, today) << '\n';
+}
+
+} // namespace
+
+Lesson lesson_on_file(const Store& store, const std::string& id) {
+    auto lesson = LessonsOnFile::find(store, id);
+    if (!lesson)
+        throw Error("no lesson " + id + " on file", Error::Kind::not_found, Error::Remedy::list_lessons);
+    return std::move(*lesson);
+}
+
+LostByCandidate lost_by_those_who_asked(const Store& store, const Lesson& lesson) {
+    const std::vector<Copies> copies = DrawnPapers::copies(store);
+    LostByCandidate lost;
+    for (const PlaceAsked& asked : lesson.asked) {
+        std::vector<TopicDiagnosis> topics =
+            diagnose({unseen_marks(store.candidate(asked.candidate), copies)});
+        topics.erase(
+            std::remove_if(topics.begin(), topics.end(),
+                           [&](const TopicDiagnosis& topic) { return topic.subject != lesson.subject; }),
+            topics.end());
+        lost[asked.candidate] = marks_lost_on(topics, asked.topics.empty() ? lesson.topics : asked.topics);
+    }
+    return lost;
+}
+
+std::size_t keep_lesson(const Context& context, Store::Change& change, const Lesson& before,
+                        const std::optional<Lesson>& after) {
+    const Day today = context.date_today();
+    const std::vector<std::string> touched = touched_by(before, after);
+    for (const std::string& code : touched)
+        keep_days_passed(change, code, today);
+    LessonsOnFile lessons(change);
+    if (after)
+        lessons.change(*after);
+    else
+        lessons.remove(before.id);
+    std::size_t moved = 0;
+    for (const std::string& code : touched)
+        if (change.store().has_candidate(code))
+            moved += !keep_timetable(change, change.store().candidate(code), today).moved.empty();
+    return moved;
+}
+
+void show_lesson(const Context& context, const Store& store, const std::string& id) {
+    const Lesson lesson = lesson_on_file(store, id);
+    const LostByCandidate lost = lost_by_those_who_asked(store, lesson);
+    context.answer([&] { return json_of(lesson, lost); }, [&] { print(context, lesson, lost); });
+}
+
+void add_lesson(Command& line) {
+    Command group = line.group("lesson", "Revision lessons: who asks, who comes, and what to do there");
+    group.closing(
+        "Example:\n  inkturn lesson add vectors-1 --on 2026-12-05 --at 16:00 --topic vectors --places 8\n"
+        "  inkturn lesson ask vectors-1 K02 K05");
+    add_lesson_lists(group);
+    add_lesson_places(group);
+    add_lesson_sheet(group);
+    add_lesson_seats(group);
+    add_lesson_form(group);
+}
+
+} // namespace inkturn

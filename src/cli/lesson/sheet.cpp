@@ -1,0 +1,81 @@
+#include "cli/lesson/lesson.hpp"
+
+#include "cli/output_file.hpp"
+#include "cli/student/timetable_on_file.hpp"
+#include "exchange/json/lesson.hpp"
+#include "inkturn/lesson/run_sheet.hpp"
+#include "inkturn/store/desk.hpp"
+#include "inkturn/store/drawn_papers.hpp"
+#include "inkturn/store/reading.hpp"
+#include "view/page/run_sheet.hpp"
+#include "view/text/lesson.hpp"
+#include "view/text/run_sheet.hpp"
+#include "view/text/table.hpp"
+#include "view/text/text.hpp"
+
+#include <iostream>
+#include <variant>
+
+namespace inkturn {
+namespace {
+
+struct SheetOptions {
+    std::string id;
+    OutputOptions output;
+};
+
+/// The whole papers that the plan has the candidate sit.
+std::set<std::string> papers_to_sit(const Store& store, const Candidate& candidate, Day today) {
+    std::set<std::string> ids;
+    for (const WorkItem& item : timetable_on_file(store, candidate, today).made.items)
+        if (const auto* paper = std::get_if<PaperToSit>(&item.work); paper && paper->paper)
+            ids.insert(paper->paper->id());
+    return ids;
+}
+
+RunSheet sheet_on_file(const Context& context, const Store& store, const Lesson& lesson) {
+    const Reading whole(store);
+    const Day today = context.date_today();
+    std::vector<WhoComes> come;
+    for (const std::string& code : on_run_sheet(lesson)) {
+        Candidate candidate = store.candidate(code);
+        std::set<std::string> kept = papers_to_sit(store, candidate, today);
+        come.push_back({std::move(candidate), Desk::scripts(store, code), std::move(kept)});
+    }
+    return run_sheet(lesson, come, store.papers(), DrawnPapers::copies(store), today);
+}
+
+void run(const Context& context, const SheetOptions& options) {
+    const Store store = context.store_to_read();
+    const Lesson lesson = lesson_on_file(store, options.id);
+    const RunSheet sheet = sheet_on_file(context, store, lesson);
+    if (!options.output.file.empty()) {
+        write_output(context, options.output, to_html(sheet), OwnMark::html);
+        if (options.output.file != "-")
+            context.out << "Wrote the run sheet of lesson " << lesson.id
+                        << ".\nNext: open the file in a browser and print it on A4\n";
+        return;
+    }
+    context.answer([&] { return json_of(sheet); },
+                   [&] {
+                       context.out << context.heading("Lesson " + lesson.id) << ": "
+                                   << wrapped(what_and_when(lesson), text_width() - 9 - lesson.id.size(), 2)
+                                   << '\n'
+                                   << screen_text(sheet) << "\nNext: inkturn lesson sheet " << lesson.id
+                                   << " -o sheet.html\n";
+                   });
+}
+
+} // namespace
+
+void add_lesson_sheet(Command& group) {
+    auto options = std::make_shared<SheetOptions>();
+    Command sheet = group.command("sheet", "What to do in a lesson, and what each should bring");
+    sheet.argument("ID", options->id, "The lesson").required();
+    options->output.add_to(sheet, "Write a page to print");
+    sheet.json();
+    sheet.closing("Example:\n  inkturn lesson sheet vectors-1 -o sheet.html");
+    sheet.runs(options, run);
+}
+
+} // namespace inkturn

@@ -1,0 +1,64 @@
+#include "view/text/checks.hpp"
+
+#include "view/text/table.hpp"
+#include "view/text/text.hpp"
+
+#include <map>
+#include <utility>
+
+namespace inkturn {
+namespace {
+
+std::string command_for_check(const TopicToCheck& check) {
+    std::string command = "paper draw";
+    for (const std::string& topic : check.topics)
+        command += " --topic=" + shell_word(topic);
+    return command + (check.subject.empty() ? "" : " --subject=" + shell_word(check.subject)) +
+           (check.lesson.empty() ? " --minutes 15"
+                                 : " --questions " + std::to_string(check.questions_after_lesson)) +
+           " --unseen --id ID";
+}
+
+} // namespace
+
+std::string command_for_check(const Candidate& candidate, const PlannedWork& planned) {
+    const LessonPlace* lesson = find_lesson_attended(candidate, planned.subject, planned.name);
+    TopicToCheck check{planned.subject, planned.name, planned.day, {}, false, {planned.name}};
+    if (lesson) {
+        check.topics = lesson->topics;
+        check.lesson = lesson->lesson;
+    }
+    return command_for_check(check);
+}
+
+namespace {
+
+using ChecksByTopic = std::map<std::pair<std::string, std::string>, std::string>; ///< their commands
+
+std::string text_of_checks(const ChecksByTopic& checks) {
+    std::string text;
+    for (const auto& [name, command] : checks)
+        text += wrapped("To check " + visible(name.second) + ": inkturn " + command, text_width(), 2) + '\n';
+    return text;
+}
+
+} // namespace
+
+std::string checks_text(const Plan& plan) {
+    ChecksByTopic checks;
+    for (const PlannedDay& day : plan.days)
+        for (const WorkItem& item : day.items)
+            if (const auto* check = std::get_if<TopicToCheck>(&item.work))
+                checks[{check->subject, check->topic}] = command_for_check(*check);
+    return text_of_checks(checks);
+}
+
+std::string checks_text(const std::vector<PlannedWork>& planned, const Candidate& candidate) {
+    ChecksByTopic checks;
+    for (const PlannedWork& work : planned)
+        if (work.what == WorkPurpose::check)
+            checks[{work.subject, work.name}] = command_for_check(candidate, work);
+    return text_of_checks(checks);
+}
+
+} // namespace inkturn

@@ -1,0 +1,17 @@
+#pragma once
+
+#include "inkturn/plan/plan.hpp"
+
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// `paper draw --topic=integration ...`: the command that draws questions for a check.
+std::string command_for_check(const Candidate& candidate, const PlannedWork& planned);
+
+/// It, for each check, in lines of at most 80 columns.
+std::string checks_text(const Plan& plan);
+std::string checks_text(const std::vector<PlannedWork>& planned, const Candidate& candidate);
+
+} // namespace inkturn
