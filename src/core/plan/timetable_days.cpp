@@ -19,8 +19,8 @@ std::string fact_name(FactId fact) {
 } // namespace
 
 Candidate with_days_of(const Timetable& timetable, Candidate candidate) {
-    std::map<std::pair<SittingId, std::string_view>, Day>
-        days; // labels that the candidate or the timetable holds
+    // By labels that the candidate or the timetable holds.
+    std::map<std::pair<SittingId, std::string_view>, Day> days;
     for (const Placement& placement : candidate.placements)
         days[{placement.sitting, placement.question}] = placement.day;
     for (const WorkItem& item : timetable.items)
