@@ -8,7 +8,6 @@
 #include "view/text/text.hpp"
 
 #include <algorithm>
-#include <clocale>
 #include <iostream>
 #include <new>
 #include <string_view>
@@ -38,7 +37,6 @@ void print_failure(const inkturn::Context& context, const std::string& message) 
 } // namespace
 
 int main(int argc, char** argv) {
-    std::setlocale(LC_CTYPE, "");
     std::ios::sync_with_stdio(false);
     inkturn::leave_memory_uncounted();
     const bool is_data = std::any_of(argv, argv + argc, [](const char* word) {

@@ -1,5 +1,7 @@
 #include "store/state.hpp"
 
+#include <algorithm>
+
 namespace inkturn {
 namespace {
 
@@ -75,6 +77,10 @@ void Store::State::read_notes(std::int64_t row, const SittingsByNumber& records)
             ->sitting.notes.emplace(of_sittings->getColumn(1).getString(),
                                     of_sittings->getColumn(2).getString());
 
+    const bool any_turns = std::any_of(records.begin(), records.end(),
+                                       [](const auto& record) { return !record.second->reattempts.empty(); });
+    if (!any_turns)
+        return;
     const auto of_turns = prepared("SELECT n.sitting, n.question, n.turn, n.part, n.note FROM sitting s JOIN "
                                    "reattempt_note n ON n.sitting = s.id WHERE s.candidate = ?");
     of_turns->bind(1, row);

@@ -23,9 +23,14 @@ std::optional<QuestionChoice> choice_in(const SQLite::Column& column) {
     return column.getBytes() == 0 ? std::nullopt : std::optional(parse_choice(column.getString()));
 }
 
+/// Shorter than Column::getString(), which asks for the length twice.
+std::string text_in(const SQLite::Column& column) {
+    return {column.getText(), static_cast<std::size_t>(column.getBytes())};
+}
+
 Part part_in(SQLite::Statement& row) {
-    return {row.getColumn(0).getString(), Marks(row.getColumn(1).getInt()), row.getColumn(2).getString(),
-            row.getColumn(3).getString(), got_at_in(row.getColumn(4)),      choice_in(row.getColumn(5))};
+    return {text_in(row.getColumn(0)), Marks(row.getColumn(1).getInt()), text_in(row.getColumn(2)),
+            text_in(row.getColumn(3)), got_at_in(row.getColumn(4)),      choice_in(row.getColumn(5))};
 }
 
 /// Throws Error unless `paper` differs from the one on file only in what complete_paper() changes.

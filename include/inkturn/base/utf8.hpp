@@ -42,4 +42,8 @@ bool is_utf8(std::string_view text) noexcept;
 /// The characters (code points) of well-formed UTF-8.
 std::size_t character_count(std::string_view text) noexcept;
 
+/// The columns of a terminal that a printable character takes, 0 to 2, as Unicode has it, whatever the
+/// locale.
+std::size_t column_count(char32_t code) noexcept;
+
 } // namespace inkturn

@@ -1,5 +1,7 @@
 #include "inkturn/base/utf8.hpp"
 
+#include <utf8proc.h>
+
 #include <algorithm>
 
 namespace inkturn {
@@ -86,6 +88,13 @@ bool is_utf8(std::string_view text) noexcept {
 std::size_t character_count(std::string_view text) noexcept {
     return static_cast<std::size_t>(
         std::count_if(text.begin(), text.end(), [](char c) { return !continues_character(c); }));
+}
+
+std::size_t column_count(char32_t code) noexcept {
+    const auto character = static_cast<utf8proc_int32_t>(code);
+    if (utf8proc_category(character) == UTF8PROC_CATEGORY_MC)
+        return 1; // a mark that has a place beside its letter
+    return static_cast<std::size_t>(utf8proc_charwidth(character));
 }
 
 } // namespace inkturn

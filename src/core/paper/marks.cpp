@@ -7,6 +7,7 @@
 
 #include <array>
 #include <bitset>
+#include <charconv>
 #include <climits>
 #include <tuple>
 #include <vector>
@@ -103,6 +104,12 @@ void parse_endings(std::string_view text, std::string_view whole, Marks max, Par
     marks.state_by_code(parse_earned(text, whole, marks, max), max);
 }
 
+void append_count(std::string& out, Marks marks) {
+    std::array<char, 8> digits{};
+    const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), marks.count()).ptr;
+    out.append(digits.data(), end);
+}
+
 /// Zeros at the end are left out.
 void append_earned(std::string& out, std::uint32_t by_code) {
     out += ':';
@@ -175,6 +182,8 @@ PartMarks full_marks(Marks max) {
 }
 
 PartMarks parse_part_marks(std::string_view text, Marks max) {
+    if (const auto in_time = read_whole_number(text, max.count())) // most are in time alone
+        return PartMarks({Marks(*in_time), Marks(0), Marks(0)}, max);
     const std::size_t colon = text.find(':');
     const std::string_view earned = text.substr(0, colon);
     if (earned.substr(0, 2) == "-+")
@@ -206,11 +215,11 @@ void append_text(std::string& out, const PartMarks& marks) {
     } else if (!marks.attempted()) {
         out += '-';
     } else {
-        out += std::to_string(marks.in_time().count());
+        append_count(out, marks.in_time());
         if (marks.overtime() != Marks(0) || marks.corrected() != Marks(0))
-            out += '+' + std::to_string(marks.overtime().count());
+            append_count(out += '+', marks.overtime());
         if (marks.corrected() != Marks(0))
-            out += '+' + std::to_string(marks.corrected().count());
+            append_count(out += '+', marks.corrected());
     }
     if (marks.reason())
         out.append(1, ':').append(name(*marks.reason()));

@@ -40,21 +40,18 @@ std::vector<Question> each_part_alone(const std::vector<Part>& parts) {
 
 std::vector<Question> parts_by_number(const std::vector<Part>& parts) {
     std::vector<Question> questions;
-    std::unordered_map<std::string_view, std::size_t> positions;
-    std::size_t last = 0; ///< most parts are of the question of the part before
     for (std::size_t i = 0; i < parts.size(); ++i) {
         const std::string_view number = question_of(parts[i].label);
-        if (questions.empty() || questions[last].label != number) {
-            const auto [found, is_new] = positions.try_emplace(number, questions.size());
-            if (is_new) {
-                questions.push_back({std::string(number), {}, Marks(0)});
-                questions.back().parts.reserve(usual_parts);
-            }
-            last = found->second;
+        auto question = std::find_if(questions.rbegin(), questions.rend(), [&](const Question& one) {
+            return one.label == number;
+        }); // mostly that of the part before
+        if (question == questions.rend()) {
+            questions.push_back({std::string(number), {}, Marks(0)});
+            questions.back().parts.reserve(usual_parts);
+            question = questions.rbegin();
         }
-        Question& question = questions[last];
-        question.parts.push_back(i);
-        question.marks += parts[i].max;
+        question->parts.push_back(i);
+        question->marks += parts[i].max;
     }
     return questions;
 }
@@ -240,6 +237,7 @@ Paper::Paper(PaperHead head, std::vector<Part> parts) : head_(std::move(head)), 
     if (parts_.empty() || parts_.size() > max_parts)
         throw Error("paper " + head_.id + ": a paper has 1 to " + std::to_string(max_parts) + " parts, not " +
                     std::to_string(parts_.size()));
+    part_positions_.reserve(parts_.size());
     for (std::size_t i = 0; i < parts_.size(); ++i) {
         parts_[i].label = parse_label(parts_[i].label);
         check_part(parts_[i]);

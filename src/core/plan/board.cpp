@@ -38,6 +38,11 @@ void weigh(std::vector<DayState>& days) {
             day.per_square = std::max<Amount>(1, (whole + day.available / 2) / day.available);
 }
 
+/// Seconds that count where it has no day.
+Amount fare_without(const Item& item) {
+    return item.brought_by || item.spans.empty() ? 0 : item.work;
+}
+
 } // namespace
 
 Board::Board(const TimeAhead& time, const std::vector<WorkPiece>& pieces) {
@@ -114,19 +119,18 @@ void Board::add_spans(Item& item, const std::vector<DaySpan>& spans, Day today) 
 Fare Board::fare(Index i, MaybeDay t) const {
     const Item& item = items_[i];
     Fare fare;
-    if (item.brought_by)
-        return fare;
     if (!t) {
-        fare.without = item.spans.empty() ? 0 : item.work;
+        fare.without = fare_without(item);
         return fare;
     }
+    if (item.brought_by)
+        return fare;
     if (days_[*t].exam)
         fare.on_exam = item.work;
-    const std::optional<Amount> span = rank(item, *t);
-    const Amount day = static_cast<Amount>(*t);
-    const Amount after = std::max<Amount>(day - item.closes, 0);
-    const Amount before = std::max<Amount>(item.opens - day, 0);
-    if (span.value_or(1) > 0) { // a day asked for may lie in none
+    if (rank(item, *t).value_or(1) > 0) { // a day asked for may lie in none
+        const Amount day = static_cast<Amount>(*t);
+        const Amount after = std::max<Amount>(day - item.closes, 0);
+        const Amount before = std::max<Amount>(item.opens - day, 0);
         fare.outside = item.work;
         fare.away = after + before + (before > 0 && !item.paper ? static_cast<Amount>(days_.size()) : 0);
     }
@@ -173,8 +177,10 @@ int Board::broken_in_all() const {
 void Board::put(Index i, Index t) {
     Item& item = items_[i];
     DayState& day = days_[t];
-    item.fare = fare(i, t);
-    fare_ = fare_ - fare(i, std::nullopt) + item.fare;
+    item.fare = day.exam || rank(item, t) != Amount{0} ? fare(i, t) : Fare{}; // mostly it is free
+    fare_.without -= fare_without(item);
+    if (!item.fare.is_free())
+        fare_ = fare_ + item.fare;
     uneven_ += grown(t, item.work);
     day.load += item.work;
     day.late += item.late ? item.work : 0;
@@ -187,7 +193,9 @@ void Board::take(Index i) {
     const Item& item = items_[i];
     const Index t = *on_[i];
     DayState& day = days_[t];
-    fare_ = fare_ - item.fare + fare(i, std::nullopt);
+    fare_.without += fare_without(item);
+    if (!item.fare.is_free())
+        fare_ = fare_ - item.fare;
     day.load -= item.work;
     uneven_ -= grown(t, item.work);
     day.late -= item.late ? item.work : 0;

@@ -383,8 +383,18 @@ void SetsByDay<Price>::count_broken(Price& price, Set here, Set before) const {
 } // namespace
 
 double steps_of_exact(const Board& board, const std::vector<Index>& items) {
-    double steps = 0;
-    for (Index t = 0; t < board.days(); ++t) {
+    Index first = board.days(); // of the days that any may take
+    Index end = 0;
+    double of_other_day = 1;
+    for (const Index i : items) {
+        of_other_day *= 2.0;
+        for (const Span& span : board.item(i).spans) {
+            first = std::min(first, span.first);
+            end = std::max(end, span.last + 1);
+        }
+    }
+    double steps = of_other_day * static_cast<double>(board.days() - (end > first ? end - first : 0));
+    for (Index t = first; t < end; ++t) {
         double of_day = 1;
         for (const Index i : items)
             of_day *= board.fits(i, t) ? 3.0 : 2.0;

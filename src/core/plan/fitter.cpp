@@ -8,11 +8,12 @@ namespace {
 
 constexpr int deepest = 2; ///< a piece makes room for one that makes room for one
 
-void sort_longest_first(const Board& board, std::vector<Index>& items) {
-    if (items.size() < 2) // mostly, and a sort that keeps the order would take memory
+using Position = std::vector<Index>::iterator;
+
+void sort_longest_first(const Board& board, Position begin, Position end) {
+    if (end - begin < 2) // mostly, and a sort that keeps the order would take memory
         return;
-    std::stable_sort(items.begin(), items.end(),
-                     [&](Index a, Index b) { return board.item(a).work > board.item(b).work; });
+    std::stable_sort(begin, end, [&](Index a, Index b) { return board.item(a).work > board.item(b).work; });
 }
 
 /// Days of the window on which the item has no fare, and beyond it for retries to come.
@@ -52,14 +53,17 @@ MaybeDay Fitter::evenest(Index i) const {
     MaybeDay best;
     const Item& item = board_.item(i);
     const bool leads_half = item.half && !board_.day_of(*item.half);
+    const bool is_free_to_go = item.after.empty() && item.before.empty() && !item.half && !item.near;
     std::tuple<int, Amount, Amount> least;
     visit_window(board_, i, [&](Index t) {
         --steps_;
         if (!board_.fits(i, t))
             return;
-        const int parted = leads_half && board_.room(t) < 2 * item.work ? 1 : 0;
-        const std::tuple here{board_.broken(i, t) + parted, board_.off_near(i, t),
-                              board_.grown(t, item.work)};
+        std::tuple here{0, Amount{0}, board_.grown(t, item.work)};
+        if (!is_free_to_go) {
+            const int parted = leads_half && board_.room(t) < 2 * item.work ? 1 : 0;
+            here = {board_.broken(i, t) + parted, board_.off_near(i, t), std::get<2>(here)};
+        }
         if (!best || here < least) {
             best = t;
             least = here;
@@ -117,32 +121,45 @@ std::optional<Index> Fitter::one_to_evict(Index i, Index t) const {
 
 /// Puts the item on the day, and what is too much elsewhere; false where the day can't hold it.
 bool Fitter::make_room(Index i, Index t, int depth) {
+    const std::size_t first = evicted_.size();
     move(i, t);
+    const bool has_room = evict(i, t);
+    if (has_room)
+        find_places(first, depth);
+    evicted_.resize(first);
+    return has_room && board_.day_of(i) == MaybeDay(t);
+}
+
+/// Takes from the day what is too much beside the item; false where that can't be.
+bool Fitter::evict(Index i, Index t) {
     const DayState& day = board_.day(t);
-    std::vector<Index> evicted;
-    const auto is_too_much = [&] {
-        return day.load > day.available || day.papers > 1 || (day.closed && day.load > day.late);
-    };
-    while (is_too_much()) {
+    while (day.load > day.available || day.papers > 1 || (day.closed && day.load > day.late)) {
         const std::optional<Index> other = one_to_evict(i, t);
         if (!other || is_spent())
             return false;
         move(*other, std::nullopt);
-        evicted.push_back(*other);
+        evicted_.push_back(*other);
     }
-    sort_longest_first(board_, evicted);
-    std::vector<Index> homeless;
-    for (const Index j : evicted) {
-        if (const MaybeDay to = evenest(j))
+    return true;
+}
+
+/// For what was evicted, from a position on.
+void Fitter::find_places(std::size_t first, int depth) {
+    const auto begin = evicted_.begin() + static_cast<std::ptrdiff_t>(first);
+    sort_longest_first(board_, begin, evicted_.end());
+    const auto homeless = std::remove_if(begin, evicted_.end(), [&](Index j) {
+        const MaybeDay to = evenest(j);
+        if (to)
             move(j, to);
-        else
-            homeless.push_back(j);
-    }
-    for (const Index j : homeless)
+        return to.has_value();
+    });
+    evicted_.erase(homeless, evicted_.end());
+    for (std::size_t x = first; x < evicted_.size(); ++x) { // deeper ones come and go behind them
+        const Index j = evicted_[x];
         if (!find_place(j, depth))
             if (const MaybeDay to = cheapest(j))
                 move(j, to);
-    return board_.day_of(i) == MaybeDay(t);
+    }
 }
 
 template <typename IsBetter>
@@ -169,7 +186,7 @@ bool Fitter::find_place(Index i, int depth) {
 }
 
 bool Fitter::force(Index i, Index t) {
-    Fare others = board_.fare() - board_.fare(i, board_.day_of(i));
+    const Fare others = board_.fare() - board_.fare(i, board_.day_of(i));
     const bool done = try_on(i, t, deepest, [&] { return !(others < board_.fare() - board_.fare(i, t)); });
     changes_.clear();
     return done;
@@ -185,7 +202,7 @@ bool Fitter::force_alone(Index i, Index t) {
 }
 
 void Fitter::place(std::vector<Index> items) {
-    sort_longest_first(board_, items);
+    sort_longest_first(board_, items.begin(), items.end());
     for (const Index i : items)
         if (!board_.day_of(i))
             if (const MaybeDay to = evenest(i))
@@ -270,7 +287,7 @@ void Fitter::put_in_order() {
 }
 
 void Fitter::reserve(std::vector<Index> items) {
-    sort_longest_first(board_, items);
+    sort_longest_first(board_, items.begin(), items.end());
     for (const Index i : items) {
         if (const MaybeDay to = evenest(i)) {
             move(i, to);

@@ -39,6 +39,8 @@ class Fitter {
     MaybeDay evenest(Index i) const;
     MaybeDay cheapest(Index i) const;
     bool make_room(Index i, Index t, int depth);
+    bool evict(Index i, Index t);
+    void find_places(std::size_t first, int depth);
     std::optional<Index> one_to_evict(Index i, Index t) const;
     bool find_place(Index i, int depth);
     bool exchange(Index a, Index b);
@@ -50,6 +52,7 @@ class Fitter {
 
     Board& board_;
     std::vector<Change> changes_;
+    std::vector<Index> evicted_; ///< by each make_room() under way, the innermost last
     mutable Amount steps_ = 4'000'000;
 };
 

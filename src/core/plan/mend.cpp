@@ -3,6 +3,7 @@
 #include "core/plan/exact.hpp"
 
 #include <algorithm>
+#include <map>
 
 namespace inkturn::board {
 namespace {
@@ -155,17 +156,26 @@ class Polisher {
     bool place_anew(const std::vector<Index>& items) {
         if (items.empty() || items.size() > max_together)
             return false;
+        const auto [tried, is_new] = tried_.try_emplace(items, 0);
+        if (!is_new) {
+            steps_ += tried->second; // as if it were tried again
+            return false;
+        }
         const std::vector<MaybeDay> before = take(items);
-        steps_ += steps_of_exact(board_, items);
+        tried->second = steps_of_exact(board_, items);
+        steps_ += tried->second;
         const Price price = put(items, before);
         take(items);
         const auto better = place_exactly(board_, items, price);
         put(items, better ? better->days : before);
+        if (better)
+            tried_.clear();
         return better.has_value();
     }
 
     Board& board_;
     double steps_ = 0;
+    std::map<std::vector<Index>, double> tried_; ///< in vain since the last change: the steps that each took
 };
 
 } // namespace

@@ -107,15 +107,18 @@ TodaysWork todays_work(const Candidate& candidate, const Timetable& timetable,
         work.next->count += is_counted ? 1 : 0;
         work.next->retries_alone = work.next->retries_alone && is_retry;
     };
-    for (const Retry& retry : retries_of(timetable)) {
-        if (!retry.day) {
-            work.without_day += has_no_day_left(retry, candidate.exams, today);
-        } else if (*retry.day == today) {
-            work.planned += retry.allowance;
-            work.last_day_today += !has_day_on(candidate, retry, today + Days{1});
-            work.retries.push_back(retry);
+    for (const WorkItem& item : timetable.items) {
+        const auto* retry = std::get_if<Retry>(&item.work);
+        if (!retry)
+            continue;
+        if (!retry->day) {
+            work.without_day += has_no_day_left(*retry, candidate.exams, today);
+        } else if (*retry->day == today) {
+            work.planned += retry->allowance;
+            work.last_day_today += !has_day_on(candidate, *retry, today + Days{1});
+            work.retries.push_back(*retry);
         } else {
-            comes(*retry.day, true, true);
+            comes(*retry->day, true, true);
         }
     }
     work.not_placed = timetable.not_placed().size();

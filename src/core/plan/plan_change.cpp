@@ -1,21 +1,16 @@
 #include "inkturn/plan/plan_change.hpp"
 
+#include "core/retry/kept_days.hpp"
+
 #include <algorithm>
 #include <tuple>
 
 namespace inkturn {
 namespace {
 
-std::optional<Day> day_on_file(const Candidate& candidate, const Retry& retry) {
-    for (const Placement& placement : candidate.placements)
-        if (placement.sitting == retry.id.sitting && placement.question == retry.id.question)
-            return placement.day;
-    return std::nullopt;
-}
-
-std::optional<Day> day_before(const Candidate& candidate, const WorkItem& item) {
+std::optional<Day> day_before(const Candidate& candidate, const KeptDays& retries, const WorkItem& item) {
     if (const auto* retry = std::get_if<Retry>(&item.work))
-        return day_on_file(candidate, *retry);
+        return retries.find(retry->id.sitting, retry->id.question);
     if (const auto* paper = std::get_if<PaperToSit>(&item.work))
         return planned_day(candidate.planned, WorkPurpose::sit, paper->subject,
                            paper->paper ? paper->paper->id() : std::string(), paper->number);
@@ -57,8 +52,9 @@ void join_halves(std::vector<PlanChange>& changes) {
 
 std::vector<PlanChange> changes(const Candidate& candidate, const Timetable& timetable, Day today) {
     std::vector<PlanChange> changes;
+    const KeptDays retries(candidate.placements);
     for (const WorkItem& item : timetable.items) {
-        const auto before = day_before(candidate, item);
+        const auto before = day_before(candidate, retries, item);
         const bool is_over = before && !item.day && *before < today; // told while its day was ahead
         if (before && before != item.day && !is_over)
             changes.push_back({item.kind(), named(item), *before, item.day, *before < today});

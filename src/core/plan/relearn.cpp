@@ -17,8 +17,9 @@ std::vector<PartMarks> marks_before(const SittingRecord& record, const Retry& re
     for (const Reattempt& reattempt : record.reattempts)
         if (reattempt.question == retry.id.question && reattempt.turn == retry.id.turn - 1)
             return reattempt.parts;
-    if (retry.paper->id() != record.paper->id())
+    if (!record.paper || retry.paper->id() != record.paper->id())
         throw Error("retry " + to_text(retry.id) + " is of another paper", Error::Kind::misused);
+    check_covers(*record.paper, record.sitting.parts);
     std::vector<PartMarks> marks;
     const Question& question = retry.paper->question(retry.question);
     marks.reserve(question.parts.size());
@@ -114,9 +115,9 @@ int pieces_relearned(const std::vector<Relearned>& relearned, const std::string&
 }
 
 std::map<std::string, Marks> lost_for_method(const Candidate& candidate, const Retry& retry) {
-    check_whole(candidate);
+    const SittingRecord& record = get_sitting(candidate, retry.id.sitting);
     std::map<std::string, Marks> lost;
-    const std::vector<PartMarks> marks = marks_before(get_sitting(candidate, retry.id.sitting), retry);
+    const std::vector<PartMarks> marks = marks_before(record, retry);
     for (std::size_t i = 0; i < marks.size(); ++i) {
         const Part& part = retry.paper->parts()[retry.paper->question(retry.question).parts[i]];
         if (marks[i].reason() == Reason::method && is_missed(*retry.paper, part, marks[i]) &&
@@ -155,8 +156,10 @@ std::vector<WeakTopic> weak_topics(const Candidate& candidate, const std::vector
 
 std::vector<TopicToRelearn> topics_to_relearn(const Candidate& candidate, const std::vector<WeakTopic>& weak,
                                               const std::vector<Retry>& retries, Day today) {
-    const ByTopicName topics = gathered_by_topic(candidate, retries, today);
     std::vector<TopicToRelearn> to_relearn;
+    if (weak.empty() && candidate.steered_work.empty())
+        return to_relearn;
+    const ByTopicName topics = gathered_by_topic(candidate, retries, today);
     for (const auto& name : in_order(candidate, weak, topics)) {
         const auto& [subject, topic] = name;
         const Gathered& gathered = topics.at(name);

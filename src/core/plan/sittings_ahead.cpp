@@ -281,6 +281,15 @@ class Gatherer {
     std::vector<TurnCount> turns_;
 };
 
+Seconds time_counted(const Question& question, const Sitting& sitting,
+                     const std::vector<Seconds>& allowances) {
+    Seconds sum{0};
+    for (const std::size_t part : question.parts)
+        if (sitting.parts[part].counts())
+            sum += allowances[part];
+    return sum;
+}
+
 } // namespace
 
 ExtraTime extra_time_ahead(const Candidate& candidate) {
@@ -305,8 +314,7 @@ std::optional<double> missed_share(const std::vector<Candidate>& candidates, con
             for (const Question& question : record.paper->questions()) {
                 if (!is_latest(candidate, record, question))
                     continue;
-                const Seconds time =
-                    question_allowance(counted_of(*record.paper, question, record.sitting.parts), allowances);
+                const Seconds time = time_counted(question, record.sitting, allowances);
                 all += time;
                 if (rule.makes_retry(missed_in(*record.paper, question, record.sitting)))
                     again += time;

@@ -150,7 +150,7 @@ class TimetableBuilder {
             if (keeps_day(retry.late))
                 piece.kept_day = retry.kept_day;
             piece.wish = retry.wanted;
-            if ((!piece.kept_day || piece.late) && !piece.wish)
+            if (!pieces_of_topic_.empty() && (!piece.kept_day || piece.late) && !piece.wish)
                 for (const auto& [topic, lost] : lost_for_method(candidate_, retry))
                     if (const auto halves = pieces_of_topic_.find({retry.paper->subject(), topic});
                         halves != pieces_of_topic_.end())
@@ -475,6 +475,8 @@ Timetable timetable(const Candidate& candidate, const TimetableRequest& request,
     constexpr int max_rounds = 4;
     TimetableRequest from_its_days = with_weak_topics(request, candidate);
     Timetable made = made_once(candidate, from_its_days, today);
+    if (!may_move_again(made))
+        return made;
     from_its_days.mode = PlacementMode::keep;
     for (int round = 0; round < max_rounds && may_move_again(made); ++round) {
         const Candidate kept = with_days_of(made, candidate);

@@ -1,3 +1,4 @@
+#include "core/retry/kept_days.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/plan/timetable.hpp"
 
@@ -15,20 +16,13 @@ std::string fact_name(FactId fact) {
     return std::to_string(static_cast<std::int64_t>(fact));
 }
 
-/// By sitting and question, whose labels the candidate or the timetable holds.
-using DaysOnFile = std::map<std::pair<SittingId, std::string_view>, Day>;
-
-DaysOnFile days_on_file(const Candidate& candidate) {
-    DaysOnFile days;
-    for (const Placement& placement : candidate.placements)
-        days[{placement.sitting, placement.question}] = placement.day;
-    return days;
-}
-
 } // namespace
 
 Candidate with_days_of(const Timetable& timetable, Candidate candidate) {
-    DaysOnFile days = days_on_file(candidate);
+    // By labels that the candidate or the timetable holds.
+    std::map<std::pair<SittingId, std::string_view>, Day> days;
+    for (const Placement& placement : candidate.placements)
+        days[{placement.sitting, placement.question}] = placement.day;
     for (const WorkItem& item : timetable.items)
         if (const auto* retry = std::get_if<Retry>(&item.work); retry && item.day)
             days[{retry->id.sitting, retry->id.question}] = *item.day;
@@ -42,17 +36,17 @@ Candidate with_days_of(const Timetable& timetable, Candidate candidate) {
 }
 
 void compare_with_file(const Candidate& candidate, Timetable& timetable) {
-    const DaysOnFile days = days_on_file(candidate);
+    const KeptDays days(candidate.placements);
     for (WorkItem& item : timetable.items)
         if (auto* retry = std::get_if<Retry>(&item.work)) {
-            const auto before = days.find({retry->id.sitting, retry->id.question});
-            retry->kept_day = before == days.end() ? std::nullopt : std::optional<Day>(before->second);
+            retry->kept_day = days.find(retry->id.sitting, retry->id.question);
             retry->day_is_new = retry->day && retry->day != retry->kept_day;
         }
 }
 
 std::vector<Retry> retries_of(const Timetable& timetable) {
     std::vector<Retry> retries;
+    retries.reserve(timetable.items.size());
     for (const WorkItem& item : timetable.items)
         if (const auto* retry = std::get_if<Retry>(&item.work))
             retries.push_back(*retry);

@@ -1,5 +1,6 @@
 #include "inkturn/retry/candidate.hpp"
 
+#include "core/retry/kept_days.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/text.hpp"
 #include "inkturn/clock/allowance.hpp"
@@ -9,7 +10,6 @@
 #include "inkturn/retry/turn_outcome.hpp"
 
 #include <algorithm>
-#include <map>
 
 namespace inkturn {
 namespace {
@@ -76,12 +76,9 @@ bool was_missed(const SittingRecord& record, const Question& question, std::size
 
 /// The days that were chosen before.
 void add_kept_days(const Candidate& candidate, std::vector<Retry>& retries) {
-    std::map<std::pair<SittingId, std::string_view>, Day> on_file;
-    for (const Placement& placement : candidate.placements)
-        on_file[{placement.sitting, placement.question}] = placement.day;
+    const KeptDays days(candidate.placements);
     for (Retry& retry : retries)
-        if (const auto found = on_file.find({retry.id.sitting, retry.id.question}); found != on_file.end())
-            retry.kept_day = found->second;
+        retry.kept_day = days.find(retry.id.sitting, retry.id.question);
 }
 
 bool is_in_any(const std::vector<DaySpan>& spans, Day day) {
@@ -95,12 +92,18 @@ WorkPiece piece_on(const PlannedWork& planned) {
     return piece;
 }
 
+/// Those without a day last.
 void sort_by_day(std::vector<Retry>& retries) {
-    std::stable_sort(retries.begin(), retries.end(), [](const Retry& a, const Retry& b) {
-        if (a.day && b.day)
-            return *a.day < *b.day;
-        return a.day.has_value() && !b.day.has_value();
-    });
+    std::vector<std::pair<Day, std::size_t>> places; // equal ones keep their order
+    places.reserve(retries.size());
+    for (std::size_t i = 0; i < retries.size(); ++i)
+        places.emplace_back(retries[i].day.value_or(Day::max()), i);
+    std::sort(places.begin(), places.end());
+    std::vector<Retry> sorted;
+    sorted.reserve(retries.size());
+    for (const auto& [day, place] : places)
+        sorted.push_back(std::move(retries[place]));
+    retries = std::move(sorted);
 }
 
 void check_name(std::string_view text, const std::string& kind, const std::string& noun) {

@@ -21,6 +21,9 @@ bool counted_later(const Candidate& candidate, const SittingRecord& record, std:
 }
 
 bool is_latest(const Candidate& candidate, const SittingRecord& record, const Question& question) {
+    if (std::none_of(candidate.sittings.begin(), candidate.sittings.end(),
+                     [&](const SittingRecord& other) { return is_later(other, record); }))
+        return true; // as mostly
     bool is_replaced = false;
     for (const std::size_t part : question.parts) {
         const bool later = counted_later(candidate, record, part);

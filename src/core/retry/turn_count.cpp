@@ -24,8 +24,9 @@ std::vector<TurnCount> turn_counts(const Candidate& candidate) {
     check_whole(candidate);
     std::map<int, TurnCount> turns;
     for (const SittingRecord& record : candidate.sittings)
-        for (const Question& question : record.paper->questions())
-            count_reattempts(outcomes(record, question), turns);
+        if (!record.reattempts.empty())
+            for (const Question& question : record.paper->questions())
+                count_reattempts(outcomes(record, question), turns);
     std::vector<TurnCount> counts;
     for (const auto& [turn, count] : turns)
         counts.push_back(count);

@@ -1,25 +1,36 @@
 #include "inkturn/statistics/diagnosis.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <map>
-#include <set>
+#include <string_view>
 #include <tuple>
 #include <utility>
 
 namespace inkturn {
 namespace {
 
-using PartOfPaper = std::pair<std::string, std::size_t>; ///< the paper's id, the position
+/// Those of a paper's parts that are of one topic, by position, whoever sat it.
+struct PartsOfTopic {
+    std::vector<Marks> maxima;         ///< 0: of another topic
+    std::vector<bool> lost_for_method; ///< whether anyone lost marks there for method
+};
 
 /// What is added up for one topic.
 struct Gathered {
     TopicDiagnosis topic{};
-    std::map<PartOfPaper, Marks> maxima; ///< each part once, whoever sat it
-    std::set<PartOfPaper> method_parts;
+    std::map<std::string_view, PartsOfTopic> papers; ///< by id
+
+    PartsOfTopic& of_paper(const Paper& paper) {
+        PartsOfTopic& parts = papers[paper.id()];
+        parts.maxima.resize(std::max(parts.maxima.size(), paper.parts().size()));
+        parts.lost_for_method.resize(parts.maxima.size());
+        return parts;
+    }
 };
 
-/// By subject and name; the nameless ones come after all others.
-using ByTopic = std::map<std::tuple<bool, std::string, std::string>, Gathered>;
+/// By subject and name; the nameless ones come after all others. Names are the papers' own.
+using ByTopic = std::map<std::tuple<bool, std::string_view, std::string_view>, Gathered>;
 
 Gathered& of_topic(ByTopic& topics, const Paper& paper, const Part& part) {
     return topics[{part.topic.empty(), paper.subject(), part.topic}];
@@ -81,8 +92,7 @@ void add_lost(TopicDiagnosis& sum, const Part& part, const PartMarks& marks) {
         sum.lost_by_cause.unexplained += lost;
 }
 
-void add_part(Gathered& gathered, const Part& part, const PartMarks& marks) {
-    TopicDiagnosis& sum = gathered.topic;
+void add_part(TopicDiagnosis& sum, const Part& part, const PartMarks& marks) {
     sum.marks += part.max;
     sum.in_time += marks.in_time();
     sum.overtime += marks.overtime();
@@ -94,16 +104,23 @@ void add_part(Gathered& gathered, const Part& part, const PartMarks& marks) {
 
 void add_unseen(ByTopic& topics, const PaperMarks& unseen) {
     check_covers(*unseen.paper, unseen.parts);
+    const std::string* name = nullptr; // parts of one topic mostly come together
+    Gathered* gathered = nullptr;
+    PartsOfTopic* parts = nullptr;
     for (std::size_t i = 0; i < unseen.parts.size(); ++i) {
         const Part& part = unseen.paper->parts()[i];
         if (!unseen.parts[i].counts())
             continue;
-        Gathered& gathered = of_topic(topics, *unseen.paper, part);
-        gathered.maxima.emplace(PartOfPaper(unseen.paper->id(), i), part.max);
-        const Marks for_method = gathered.topic.lost_by_cause.of(Advice::relearn);
-        add_part(gathered, part, unseen.parts[i]);
-        if (gathered.topic.lost_by_cause.of(Advice::relearn) > for_method)
-            gathered.method_parts.emplace(unseen.paper->id(), i);
+        if (!name || *name != part.topic) {
+            name = &part.topic;
+            gathered = &of_topic(topics, *unseen.paper, part);
+            parts = &gathered->of_paper(*unseen.paper);
+        }
+        parts->maxima[i] = part.max;
+        const Marks for_method = gathered->topic.lost_by_cause.of(Advice::relearn);
+        add_part(gathered->topic, part, unseen.parts[i]);
+        if (gathered->topic.lost_by_cause.of(Advice::relearn) > for_method)
+            parts->lost_for_method[i] = true;
     }
 }
 
@@ -128,13 +145,26 @@ void for_subject(const std::vector<std::vector<PaperMarks>>& candidates, std::st
 }
 
 /// Others' marks in the same parts tell nothing of other parts, so each part counts once.
-Interval unaided_interval(const TopicDiagnosis& topic, const std::map<PartOfPaper, Marks>& maxima) {
-    std::vector<Marks> parts;
-    for (const auto& [part, max] : maxima)
-        parts.push_back(max);
+std::vector<Marks> each_part_once(const Gathered& gathered) {
+    std::vector<Marks> maxima;
+    for (const auto& [paper, parts] : gathered.papers)
+        std::copy_if(parts.maxima.begin(), parts.maxima.end(), std::back_inserter(maxima),
+                     [](Marks max) { return max > Marks(0); });
+    return maxima;
+}
+
+Interval unaided_interval(const TopicDiagnosis& topic, const std::vector<Marks>& maxima) {
     const double share = static_cast<double>(topic.unaided().count()) / topic.marks.count();
-    const double trials = effective_parts(parts);
+    const double trials = effective_parts(maxima);
     return jeffreys_interval(share * trials, trials);
+}
+
+std::size_t count_lost_for_method(const Gathered& gathered) {
+    std::size_t count = 0;
+    for (const auto& [paper, parts] : gathered.papers)
+        count += static_cast<std::size_t>(
+            std::count(parts.lost_for_method.begin(), parts.lost_for_method.end(), true));
+    return count;
 }
 
 /// The cause of most of the lost marks; practise where no reason is known for more of them.
@@ -157,13 +187,14 @@ TopicAdvice advice_for(const TopicDiagnosis& topic, const TopicOutlook& outlook)
     return {cause, outlook.below >= TopicDiagnosis::advised_chance && seen_enough && cause_is_sure};
 }
 
-TopicDiagnosis diagnosed(const std::string& subject, const std::string& name, Gathered gathered) {
+TopicDiagnosis diagnosed(std::string_view subject, std::string_view name, Gathered gathered) {
+    const std::vector<Marks> maxima = each_part_once(gathered);
     TopicDiagnosis& topic = gathered.topic;
     topic.subject = subject;
     topic.topic = name;
-    topic.distinct_parts = gathered.maxima.size();
-    topic.method_parts = gathered.method_parts.size();
-    topic.unaided_interval = unaided_interval(topic, gathered.maxima);
+    topic.distinct_parts = maxima.size();
+    topic.method_parts = count_lost_for_method(gathered);
+    topic.unaided_interval = unaided_interval(topic, maxima);
     return std::move(topic);
 }
 

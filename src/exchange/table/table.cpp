@@ -24,7 +24,7 @@ std::string joined(const std::vector<std::string_view>& names) {
 }
 
 bool is_blank(std::string_view cell) {
-    return trimmed(cell).empty();
+    return cell.empty() || (blank_length(cell) > 0 && trimmed(cell).empty()); // mostly the first is none
 }
 
 std::string count_of_cells(std::size_t count) {

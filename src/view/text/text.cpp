@@ -9,7 +9,6 @@
 #include <algorithm>
 #include <array>
 #include <cstdio>
-#include <cwchar>
 
 namespace inkturn {
 namespace {
@@ -144,8 +143,7 @@ std::size_t columns(std::string_view text) {
     std::size_t sum = 0;
     for (std::size_t i = 0; i < text.size();) {
         const Character character = character_at(text, i);
-        const int width = character.code < 0x80 ? 1 : ::wcwidth(static_cast<wchar_t>(character.code));
-        sum += width < 0 ? 1 : static_cast<std::size_t>(width);
+        sum += character.code < 0x80 || !character.valid ? 1 : column_count(character.code);
         i += character.length;
     }
     return sum;

@@ -445,9 +445,9 @@ std::string on_exam_days_text(const Timetable& timetable, const std::vector<Exam
 std::string without_day_text(const Timetable& timetable, const std::vector<Exam>& exams, Day today) {
     std::vector<std::string> without;
     std::vector<std::string> resting;
-    for (const Retry& retry : retries_of(timetable))
-        if (!retry.window)
-            (has_no_day_left(retry, exams, today) ? without : resting).push_back(to_text(retry.id));
+    for (const WorkItem& item : timetable.items)
+        if (const auto* retry = std::get_if<Retry>(&item.work); retry && !retry->window)
+            (has_no_day_left(*retry, exams, today) ? without : resting).push_back(to_text(retry->id));
     std::string text;
     if (!without.empty())
         text += text_line(counted_retries(without.size()) + (without.size() == 1 ? " has" : " have") +

@@ -84,3 +84,13 @@ TEST_CASE("bytes that end within a character are distinguished from bytes that d
     CHECK(utf8_sequence("\xED\xA0") == Utf8Sequence::bad); // a surrogate, whatever follows
     CHECK(utf8_sequence("\x82") == Utf8Sequence::bad);
 }
+
+TEST_CASE("a wide character takes two columns, a mark on the letter before none, all others one") {
+    for (const char32_t narrow : {U'a', U'\u00E9', U'\u20AC', U'\u0915'})
+        CHECK(column_count(narrow) == 1);
+    CHECK(column_count(U'\u093E') == 1); // a vowel sign beside its letter
+    for (const char32_t wide : {U'\u6570', U'\uAC00', U'\U0001F642'})
+        CHECK(column_count(wide) == 2);
+    for (const char32_t none : {U'\u0301', U'\u0941', U'\u200B'})
+        CHECK(column_count(none) == 0);
+}
