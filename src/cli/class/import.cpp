@@ -11,6 +11,7 @@
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 
+#include <algorithm>
 #include <iostream>
 
 namespace inkturn {
@@ -82,6 +83,15 @@ void print_understood(const Context& context, const ClassUnderstood& as) {
     line("ignored", shown_names(ignored));
 }
 
+std::string answer_line(const DoubtAnswer& answer) {
+    constexpr std::size_t indent = 28;
+    const std::string does =
+        stderr_is_terminal()
+            ? wrapped(answer.does, text_columns() - std::min(indent, text_columns() / 2), indent)
+            : answer.does;
+    return "  --accept " + fitted(answer.name, indent - 13) + "  " + does + '\n';
+}
+
 /// Lists the open doubts and what to type to settle each. Returns how many kinds there are.
 std::size_t list_doubts(const Context& context, const std::string& file, const FileDoubts& doubts) {
     constexpr std::size_t max_listed = 5;
@@ -95,8 +105,8 @@ std::size_t list_doubts(const Context& context, const std::string& file, const F
             count = 0;
         }
         if (++count <= max_listed)
-            context.err << visible(file) << place_text(open[i].at) << ": " << visible(open[i].at.message)
-                        << '\n';
+            context.err << message_line(visible(file) + place_text(open[i].at) + ": " +
+                                        visible(open[i].at.message));
         const bool is_last = i + 1 == open.size() || open[i + 1].kind != open[i].kind;
         if (is_last && doubts.count(open[i].kind) > max_listed)
             context.err << "and " << doubts.count(open[i].kind) - max_listed << " more like it\n";
@@ -105,7 +115,7 @@ std::size_t list_doubts(const Context& context, const std::string& file, const F
     for (const DoubtKind kind : kinds)
         for (const DoubtAnswer& answer : {answers_to(kind).as_read, answers_to(kind).otherwise})
             if (answer.name != nullptr)
-                context.err << "  --accept " << fitted(answer.name, 15) << "  " << answer.does << '\n';
+                context.err << answer_line(answer);
     return kinds.size();
 }
 
