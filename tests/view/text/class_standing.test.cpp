@@ -112,8 +112,7 @@ TEST_CASE(
 }
 
 TEST_CASE("says who is counted, by which papers, and with which standard error") {
-    CHECK(counted_line(under(six())) ==
-          "5 candidates counted; 1 whose marks don't fit this total.\n");
+    CHECK(counted_line(under(six())) == "5 candidates counted; 1 whose marks don't fit this total.\n");
     std::vector<Candidate> with_absent = six();
     with_absent.emplace_back().code = "K07";
     CHECK(counted_line(under(with_absent)) ==
