@@ -50,7 +50,8 @@ std::string place_text(const Problem& problem) {
 }
 
 std::string message_line(const std::string& text) {
-    return (stderr_is_terminal() ? wrapped(text, text_columns(), 2) : text) + '\n';
+    constexpr std::size_t indent = 2;
+    return (stderr_is_terminal() ? wrapped(text, text_columns() - indent, indent) : text) + '\n';
 }
 
 void refuse_problems(const Context& context, const std::string& file, const ProblemList& problems,

@@ -11,7 +11,6 @@
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 
-#include <algorithm>
 #include <iostream>
 
 namespace inkturn {
@@ -83,12 +82,16 @@ void print_understood(const Context& context, const ClassUnderstood& as) {
     line("ignored", shown_names(ignored));
 }
 
+/// The answers stand below each other, where the terminal is wide enough.
 std::string answer_line(const DoubtAnswer& answer) {
     constexpr std::size_t indent = 28;
+    constexpr std::size_t min_beside = 60;
+    if (stderr_is_terminal() && text_columns() < min_beside)
+        return "  " +
+               wrapped("--accept " + std::string(answer.name) + ": " + answer.does, text_columns() - 4, 4) +
+               '\n';
     const std::string does =
-        stderr_is_terminal()
-            ? wrapped(answer.does, text_columns() - std::min(indent, text_columns() / 2), indent)
-            : answer.does;
+        stderr_is_terminal() ? wrapped(answer.does, text_columns() - indent, indent) : answer.does;
     return "  --accept " + fitted(answer.name, indent - 13) + "  " + does + '\n';
 }
 
@@ -111,7 +114,7 @@ std::size_t list_doubts(const Context& context, const std::string& file, const F
         if (is_last && doubts.count(open[i].kind) > max_listed)
             context.err << "and " << doubts.count(open[i].kind) - max_listed << " more like it\n";
     }
-    context.err << "Correct the file, or say how it is meant:\n";
+    context.err << message_line("Correct the file, or say how it is meant:");
     for (const DoubtKind kind : kinds)
         for (const DoubtAnswer& answer : {answers_to(kind).as_read, answers_to(kind).otherwise})
             if (answer.name != nullptr)
