@@ -3,6 +3,7 @@
 #include "cli/local_time.hpp"
 #include "cli/terminal.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/base/long_ago.hpp"
 #include "inkturn/base/text.hpp"
 #include "inkturn/store/change.hpp"
 
@@ -104,6 +105,19 @@ Occasion Context::occasion() const {
 Day Context::date_passed(const std::string& text) const {
     const Day reference = date_today();
     return text.empty() ? reference : parse_day(text, reference, WeekdayMeans::last);
+}
+
+Day Context::date_done(const std::string& text) const {
+    const Day day = date_passed(text);
+    if (!is_long_ago(day, date_today()))
+        return day;
+    if (!json && stdin_is_terminal() && stderr_is_terminal()) {
+        if (!confirmed(long_ago_text(day) + ". Is that the day?"))
+            throw Error("nothing was stored: type the date again");
+    } else {
+        err << "inkturn: note: " << long_ago_text(day) << "; if it is wrong, 'inkturn undo' takes it back\n";
+    }
+    return day;
 }
 
 std::shared_ptr<const Paper> Context::paper_on_file(const Store& on_file, const std::string& id,

@@ -42,6 +42,9 @@ struct Context {
     Day date_of(const std::string& text) const;
     /// The same for what has happened: a weekday is the last one.
     Day date_passed(const std::string& text) const;
+    /// The same for what is recorded as done that day: one that is_long_ago() is asked about on a terminal,
+    /// and noted elsewhere. Throws Error if it was a slip.
+    Day date_done(const std::string& text) const;
 
     Store store_to_read() const;
     Store store_to_write() const;

@@ -1,6 +1,7 @@
 #include "cli/csv_options.hpp"
 
 #include "cli/remedies.hpp"
+#include "cli/terminal.hpp"
 #include "exchange/workbook/open_rows.hpp"
 #include "inkturn/base/error.hpp"
 #include "view/text/text.hpp"
@@ -48,14 +49,17 @@ std::string place_text(const Problem& problem) {
            (problem.column > 0 ? ", column " + std::to_string(problem.column) : "");
 }
 
+std::string message_line(const std::string& text) {
+    constexpr std::size_t indent = 2;
+    return (stderr_is_terminal() ? wrapped(text, text_columns() - indent, indent) : text) + '\n';
+}
+
 void refuse_problems(const Context& context, const std::string& file, const ProblemList& problems,
                      const std::string& undone) {
     if (problems.empty())
         return;
-    for (const Problem& problem : problems.items) {
-        context.err << visible(file);
-        context.err << place_text(problem) << ": " << visible(worded(problem)) << '\n';
-    }
+    for (const Problem& problem : problems.items)
+        context.err << message_line(visible(file) + place_text(problem) + ": " + visible(worded(problem)));
     if (problems.count > problems.items.size())
         context.err << "and " << problems.count - problems.items.size() << " more\n";
     throw Error(std::to_string(problems.count) + (problems.count == 1 ? " problem" : " problems") + " in " +

@@ -32,6 +32,9 @@ struct CsvOptionTexts {
 /// `, line 3, column 5`; `, cell B7` in a workbook; empty for the file as a whole.
 std::string place_text(const Problem& problem);
 
+/// A message as a line on standard error, broken at words where that is a terminal.
+std::string message_line(const std::string& text);
+
 /// Lists the problems, if any, on standard error, each with its place; then throws an Error that says what
 /// was not done because of them.
 void refuse_problems(const Context& context, const std::string& file, const ProblemList& problems,

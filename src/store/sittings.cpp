@@ -143,8 +143,13 @@ std::vector<SittingOfPaper> Store::sittings_of(const Paper& paper,
         const auto of = state_->paper(row);
         const auto query = state_->prepared(
             "SELECT code, day, marks FROM sitting JOIN candidate ON candidate.id = sitting.candidate WHERE "
-            "paper = ?1 AND (?2 IS NULL OR sitting.candidate IN (SELECT candidate FROM member WHERE class = "
-            "?2)) ORDER BY code, day, sitting.id");
+            "paper = ?1 AND (?2 IS NULL OR (sitting.candidate IN "
+            "(SELECT candidate FROM member WHERE class = ?2) AND (NOT EXISTS "
+            "(SELECT 1 FROM class_sitting WHERE sitting = sitting.id) OR EXISTS "
+            "(SELECT 1 FROM class_sitting WHERE sitting = sitting.id AND class = ?2) OR NOT EXISTS "
+            "(SELECT 1 FROM sitting AS own JOIN class_sitting ON class_sitting.sitting = own.id WHERE "
+            "own.candidate = sitting.candidate AND own.paper = ?1 AND class_sitting.class = ?2)))) "
+            "ORDER BY code, day, sitting.id");
         query->bind(1, row);
         if (of_class)
             query->bind(2, state_->class_row(*of_class));
@@ -155,39 +160,6 @@ std::vector<SittingOfPaper> Store::sittings_of(const Paper& paper,
                                     return parse_line(*of, line);
                                 })});
         return sittings;
-    });
-}
-
-std::vector<std::vector<PartMarks>> Store::latest_sittings(const Paper& paper,
-                                                           const std::optional<std::string>& of_class) const {
-    return state_->guarded("reading a paper's sittings from", [&] {
-        const std::int64_t row = state_->paper_row_on_file(paper.id());
-        const auto of = state_->paper(row);
-        const auto query = state_->prepared(
-            "SELECT candidate, marks FROM sitting WHERE paper = ?1 AND (?2 IS NULL OR (candidate IN "
-            "(SELECT candidate FROM member WHERE class = ?2) AND (NOT EXISTS "
-            "(SELECT 1 FROM class_sitting WHERE sitting = sitting.id) OR EXISTS "
-            "(SELECT 1 FROM class_sitting WHERE sitting = sitting.id AND class = ?2) OR NOT EXISTS "
-            "(SELECT 1 FROM sitting AS own JOIN class_sitting ON class_sitting.sitting = own.id WHERE "
-            "own.candidate = sitting.candidate AND own.paper = ?1 AND class_sitting.class = ?2)))) "
-            "ORDER BY candidate, day");
-        query->bind(1, row);
-        if (of_class)
-            query->bind(2, state_->class_row(*of_class));
-
-        std::vector<std::vector<PartMarks>> latest;
-        std::optional<std::int64_t> last;
-        while (query->executeStep()) {
-            const std::int64_t candidate = query->getColumn(0).getInt64();
-            std::vector<PartMarks> marks = state_->marks_in(
-                query->getColumn(1), [&](std::string_view line) { return parse_line(*of, line); });
-            if (last != candidate)
-                latest.push_back(std::move(marks));
-            else if (is_whole(*of, marks) || !is_whole(*of, latest.back()))
-                latest.back() = std::move(marks);
-            last = candidate;
-        }
-        return latest;
     });
 }
 

@@ -149,45 +149,86 @@ std::vector<PartEarned> parts(int count) {
     return parts;
 }
 
-TotalsSpread class_totals() {
+const std::vector<std::string> part_topics{"surds",
+                                           "quadratics",
+                                           "binomial expansion",
+                                           "vectors",
+                                           "trigonometric identities",
+                                           "integration by substitution",
+                                           "moments"};
+
+/// Of so many parts, the topics as given or one for all.
+std::shared_ptr<const Paper> class_paper(int count, const std::string& title, const std::string& topic = "") {
     Dice dice;
-    TotalsSpread spread{{}, Marks(75), bands()};
-    for (int i = 0; i < 24; ++i)
-        spread.totals.push_back(Marks(8 + dice.up_to(30) + dice.up_to(32)));
-    return spread;
+    std::vector<Part> parts;
+    for (int i = 0; i < count; ++i)
+        parts.push_back(
+            {std::to_string(1 + i / 2) + std::string(1, static_cast<char>('a' + i % 2)),
+             Marks(2 + dice.up_to(6)),
+             topic.empty() ? part_topics[static_cast<std::size_t>(i) % part_topics.size()] : topic, ""});
+    return std::make_shared<const Paper>(PaperHead{"pure-1", title, "pure", std::nullopt, RetryBy::question},
+                                         parts);
 }
 
+/// The later parts the harder; some candidates run out of time, on one of two days.
+Side class_side(const std::shared_ptr<const Paper>& paper) {
+    Dice dice;
+    Side side{paper, {}};
+    const int count = static_cast<int>(paper->parts().size());
+    for (int candidate = 0; candidate < 24; ++candidate) {
+        const int able = 30 + dice.up_to(70);
+        const int reached = count - (candidate % 3 == 0 ? dice.up_to(3) : 0);
+        std::vector<PartMarks> marks;
+        for (int i = 0; i < count; ++i) {
+            const Part& part = paper->part(static_cast<std::size_t>(i));
+            const int most = part.max.count() * able * (2 * count - i) / (2 * count * 100);
+            const int earned = dice.up_to(most + 1) < 1 ? most / 2 : most;
+            marks.push_back(i >= reached ? PartMarks{}
+                            : i + 2 >= reached
+                                ? PartMarks({Marks(earned / 2), Marks(earned - earned / 2)}, part.max)
+                                : PartMarks({Marks(earned)}, part.max));
+        }
+        side.sittings.push_back(
+            {"K" + std::to_string(candidate), today - Days{candidate < 20 ? 9 : 2}, marks});
+    }
+    return side;
+}
+
+std::vector<BoundarySet> class_sets(const Paper& paper, int count, const std::string& name) {
+    std::vector<BoundarySet> sets;
+    for (int i = 0; i < count; ++i) {
+        BoundarySet set{name + std::to_string(2023 + i), "pure", paper.marks(), {}};
+        for (int grade = 0; grade < 5; ++grade)
+            set.grades.push_back({std::string(1, static_cast<char>('A' + grade)),
+                                  Marks(paper.marks().count() * (78 - i - 11 * grade) / 100)});
+        sets.push_back(std::move(set));
+    }
+    return sets;
+}
+
+/// Of 14 parts.
 ClassReport of_class() {
     ClassReport report;
-    report.paper = "pure-1";
-    report.paper_title = "Pure mathematics, paper 1";
-    report.subject = "pure";
+    report.side = class_side(class_paper(14, "Pure mathematics, paper 1"));
     report.of_class = "Tuesday evening";
     report.day = today;
-    report.figures = {"Unaided marks for the whole paper, out of 75",
-                      {{"figure"}, {"value", true}},
-                      {{"candidates", "24"},
-                       {"mean", "41.38"},
-                       {"facility", "55%"},
-                       {"standard deviation", "14.20"},
-                       {"alpha", "0.84"},
-                       {"standard error of measurement", "5.68"}}};
-    report.parts = parts(22);
-    report.spread = class_totals();
+    report.absent = 3;
+    report.sets = class_sets(*report.side.paper, 3, "Saltmarsh ");
     report.topics = topics();
+    report.counts =
+        "Each candidate's first sitting counts, or the first of the whole paper if there is one, by "
+        "unaided marks.";
     return report;
 }
 
 ClassReport of_class_with_hostile_texts() {
+    const std::string printable = "</style></svg><script>alert(1)</script> \"&amp;' K";
     ClassReport report = of_class();
-    report.paper = report.paper_title = report.subject = report.of_class = hostile;
-    report.missing = {hostile};
-    report.figures.caption = report.figures.rows[1][0] = hostile;
-    report.parts = parts(60);
-    for (PartEarned& part : report.parts)
-        part.part += hostile;
-    for (GradeBand& band : report.spread.bands)
-        band.grade = "<b>&\"" + band.grade + "</b>";
+    report.side = class_side(class_paper(60, printable, printable));
+    report.of_class = report.counts = hostile;
+    report.sets = class_sets(*report.side.paper, 9, printable);
+    for (BoundarySet& set : report.sets)
+        set.grades.back().grade = "<b>&\"E</b>";
     report.topics = of_hostile_texts().topics;
     return report;
 }
@@ -323,7 +364,7 @@ int main(int argc, char** argv) {
     empty.candidate = "K02";
     empty.day = today;
     ClassReport nobody;
-    nobody.paper = "pure-2";
+    nobody.side.paper = class_paper(14, "");
     nobody.day = today;
     const std::pair<const char*, std::string> samples[] = {
         {"report", to_html(full())},

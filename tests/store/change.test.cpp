@@ -311,7 +311,7 @@ TEST_CASE("a change of what is not on file is refused") {
 TEST_CASE("reading what is not on file is refused") {
     Filled on;
     CHECK_THROWS_AS(on.store.pictures_of(example("other"), "1", PictureContent::question), Error);
-    CHECK_THROWS_AS(on.store.latest_sittings(example("other"), std::nullopt), Error);
+    CHECK_THROWS_AS(on.store.sittings_of(example("other"), std::nullopt), Error);
 }
 
 TEST_CASE("what is on file stands in the way of another of its name, and of turns out of order") {

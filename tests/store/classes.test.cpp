@@ -15,6 +15,7 @@
 
 #include <fstream>
 #include <iterator>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -28,6 +29,10 @@ using Codes = std::vector<std::string>;
 Paper example() {
     return Paper({"made-up", "", "", std::nullopt, RetryBy::question},
                  {{"1", Marks(3), "surds", ""}, {"2", Marks(5), "", ""}});
+}
+
+std::vector<SittingOfPaper> latest_of(const Store& store, const std::optional<std::string>& of_class) {
+    return one_each(example(), store.sittings_of(example(), of_class), WhichSitting::latest);
 }
 
 /// A store that holds the paper.
@@ -81,7 +86,7 @@ TEST_CASE("a class that is not on file, doubled or without a proper name is refu
         CHECK_THROWS_AS(open.remove_class("friday"), Error);
     });
     CHECK_THROWS_AS(on.store.members("friday"), Error);
-    CHECK_THROWS_AS(on.store.latest_sittings(example(), "friday"), Error);
+    CHECK_THROWS_AS(on.store.sittings_of(example(), "friday"), Error);
     CHECK(on.store.candidates().empty());
 }
 
@@ -95,13 +100,13 @@ TEST_CASE("the latest marks of a paper are one line per candidate, of the class 
         open.add_class("tuesday");
         open.add_member("tuesday", "K02");
     });
-    const auto all = on.store.latest_sittings(example(), std::nullopt);
+    const auto all = latest_of(on.store, std::nullopt);
     REQUIRE(all.size() == 2);
-    CHECK(to_line(all[0]) == "2 2");
-    CHECK(to_line(all[1]) == "0 5");
-    const auto tuesday = on.store.latest_sittings(example(), "tuesday");
+    CHECK(to_line(all[0].parts) == "2 2");
+    CHECK(to_line(all[1].parts) == "0 5");
+    const auto tuesday = latest_of(on.store, "tuesday");
     REQUIRE(tuesday.size() == 1);
-    CHECK(to_line(tuesday[0]) == "0 5");
+    CHECK(to_line(tuesday[0].parts) == "0 5");
 }
 
 TEST_CASE("a candidate takes a new code with everything, but never another's") {
@@ -215,7 +220,7 @@ TEST_CASE("a store of the first layout is brought up to date with what is in it"
     CHECK(candidate.placements.size() == 1);
     CHECK(Desk::scripts(store, "K01").empty());
     CHECK(BoundarySets::all(store).empty());
-    CHECK(store.latest_sittings(example(), "tuesday").size() == 1);
+    CHECK(store.sittings_of(example(), "tuesday").size() == 1);
 }
 
 } // namespace
@@ -235,8 +240,8 @@ TEST_CASE("a class counts its own sittings before those imported for another cla
         open.keep_for_class("friday", sittings.at(1).id); // once more is no error
     });
     const auto in_time = [&](const std::string& name) {
-        const auto latest = on.store.latest_sittings(example(), name);
-        return latest.size() == 1 ? latest[0].at(0).in_time().count() : -1;
+        const auto latest = latest_of(on.store, name);
+        return latest.size() == 1 ? latest[0].parts.at(0).in_time().count() : -1;
     };
     CHECK(in_time("tuesday") == 3);
     CHECK(in_time("friday") == 1);
@@ -264,6 +269,6 @@ TEST_CASE("a store of the layout before classes had sittings is brought up to da
             .exec(std::string(drop_since_12) + "DROP TABLE class_sitting; PRAGMA user_version = 11");
     }
     Store store = Store::open(file);
-    CHECK(store.latest_sittings(example(), "tuesday").size() == 1);
+    CHECK(store.sittings_of(example(), "tuesday").size() == 1);
     CHECK(store.classes_of(SittingId{1}).empty());
 }

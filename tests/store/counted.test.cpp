@@ -61,11 +61,11 @@ TEST_CASE("a class's latest sittings are whole where a candidate has a whole one
         add("K02", 0, "1 not-set not-set not-set not-set not-set not-set");
         add("K02", 1, "2 not-set not-set not-set not-set not-set not-set");
     });
-    const auto latest = on.store.latest_sittings(paper, std::nullopt);
+    const auto latest = one_each(paper, on.store.sittings_of(paper, std::nullopt), WhichSitting::latest);
     REQUIRE(latest.size() == 2);
-    CHECK(latest[0][0].in_time() == Marks(2));
-    CHECK(latest[0][1].in_time() == Marks(2));
-    CHECK(latest[1][0].in_time() == Marks(2));
+    CHECK(latest[0].parts[0].in_time() == Marks(2));
+    CHECK(latest[0].parts[1].in_time() == Marks(2));
+    CHECK(latest[1].parts[0].in_time() == Marks(2));
 }
 
 TEST_CASE("a candidate's extra time stays on file, with them alone, until it is taken back") {

@@ -4,6 +4,7 @@
 #include "inkturn/paper/marks_difference.hpp"
 #include "inkturn/retry/candidate.hpp"
 #include "inkturn/statistics/analysis.hpp"
+#include "inkturn/statistics/comparison.hpp"
 
 #include <cstddef>
 #include <memory>
@@ -47,13 +48,16 @@ struct NearBoundary {
 struct ClassUnder {
     BoundarySet set;
     std::size_t counted;            ///< candidates with marks to compare with it, see basis_for()
-    std::size_t not_counted;        ///< the others
+    std::size_t absent;             ///< who sat nothing of the set's subject
+    std::size_t not_fitting;        ///< the others, whose marks don't fit the total
     std::vector<GradeCount> grades; ///< as the set's
     ClassCount below;               ///< the lowest grade
     std::vector<SharedBasis> bases; ///< by papers
     std::vector<NearBoundary> near; ///< by distance, then by code; none of those whose total has no
                                     ///< standard error
     double grade_width = 0;         ///< mean marks between neighbouring boundaries; 0 for a single one
+
+    std::size_t not_counted() const { return absent + not_fitting; }
 
     /// Whether a standard error is longer than half of a grade's width, so that nearly everyone is near.
     bool nearly_all_near() const;
@@ -75,6 +79,9 @@ std::vector<NearUnder> near_boundaries(const std::vector<ClassUnder>& sets);
 
 /// The sets that marks were held against, those of one subject and total together, as they come first.
 std::vector<std::vector<ClassUnder>> held_alike(const std::vector<ClassUnder>& all);
+
+/// How the sittings of one paper stand under each of sets_of() it: those of the whole paper are counted.
+std::vector<ClassUnder> paper_standing(const Side& side, const std::vector<BoundarySet>& sets);
 
 /// The standing of all candidates under each of sets_for() the subject. Throws Error as check_boundary_set()
 /// does.

@@ -84,8 +84,13 @@ Standing standing(const Candidate& candidate, const std::vector<BoundarySet>& se
 /// sitting's subject.
 std::vector<GradeBand> bands_for(const Candidate& candidate, const std::vector<BoundarySet>& sets);
 
-/// The bands that can be shown beside totals of one paper: those of the sets for its subject, or for all
-/// subjects, whose total is its marks.
+/// Whether sets of this subject are for the paper; those of an empty one are for all papers.
+bool covers(std::string_view subject, const Paper& paper);
+
+/// The sets for the paper's subject, or for all subjects, whose total is its marks.
+std::vector<BoundarySet> sets_of(const Paper& paper, const std::vector<BoundarySet>& sets);
+
+/// The bands that can be shown beside totals of one paper: those of sets_of() it.
 std::vector<GradeBand> bands_for(const Paper& paper, const std::vector<BoundarySet>& sets);
 
 /// A standing under the sets of one subject.

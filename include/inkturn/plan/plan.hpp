@@ -64,6 +64,7 @@ struct TodaysWork {
         bool retries_alone = true;
     };
     std::optional<Next> next;
+    std::size_t late_after = 0;     ///< late retries on later days
     std::size_t without_day = 0;    ///< open retries that have no day left before an exam that is ahead
     std::size_t not_placed = 0;     ///< pieces of work that have days left, none with room
     std::size_t last_day_today = 0; ///< of what today asks: its subject has its last exam tomorrow

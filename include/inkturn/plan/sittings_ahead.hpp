@@ -34,6 +34,8 @@ struct SubjectAhead {
     std::optional<Day> exam;        ///< the first ahead, of the subject or of all subjects
     bool examined = false;          ///< all its exams have passed: nothing more is to be sat
     std::optional<Day> last_useful; ///< the last day whose misses have their whole window before the exam
+    int wished = 0;                 ///< papers, by number; 0: all on file, or none
+    int sat = 0;                    ///< of the wished, since they were wished
     std::size_t papers = 0;         ///< to sit
     std::size_t too_late = 0;       ///< of these, on a day after `last_useful`
     std::vector<std::string> without_day; ///< names of those on no day

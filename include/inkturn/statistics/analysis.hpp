@@ -99,6 +99,11 @@ struct PaperAnalysis {
     std::vector<PartAnalysis> parts; ///< in the paper's order
 };
 
+/// Whether figures over so many candidates would give their marks away though they name nobody.
+constexpr bool gives_marks_away(std::size_t candidates) {
+    return candidates > 0 && candidates < PaperAnalysis::min_candidates_unnamed;
+}
+
 /// Takes the marks of a class one candidate at a time. Holds sums by the parts set and by total, so its size
 /// depends on the paper and not on how many candidates there are. Their order makes no difference.
 class ClassMarks {

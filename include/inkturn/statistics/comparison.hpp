@@ -4,12 +4,14 @@
 #include "inkturn/base/interval.hpp"
 #include "inkturn/paper/marks.hpp"
 #include "inkturn/paper/paper.hpp"
+#include "inkturn/statistics/analysis.hpp"
 
 #include <cstddef>
 #include <cstdint>
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace inkturn {
@@ -22,6 +24,8 @@ struct SittingOfPaper {
 };
 
 enum class WhichSitting : std::uint8_t { first, latest };
+
+std::string_view name(WhichSitting which) noexcept;
 
 /// Of each candidate the first or the latest sitting, one of the whole paper if there is any. `sittings` are
 /// by candidate, then by day.
@@ -58,6 +62,9 @@ struct Side {
     std::shared_ptr<const Paper> paper;
     std::vector<SittingOfPaper> sittings; ///< one a candidate
 };
+
+/// Of the side's paper.
+PaperAnalysis analyse(const Side& side);
 
 /// A part that both sides were set.
 struct PartCompared {

@@ -81,7 +81,7 @@ class Store::Change {
     void remove_member(const std::string& name, const std::string& candidate);
     void remove_class(const std::string& name);
     /// Notes that the sitting was imported for the class, which then counts it before those of other classes:
-    /// see Store::latest_sittings().
+    /// see Store::sittings_of().
     void keep_for_class(const std::string& name, SittingId id);
 
     // Availability and exams

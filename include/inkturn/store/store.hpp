@@ -85,14 +85,9 @@ class Store {
     /// A candidate with nothing on file comes back without sittings.
     Candidate candidate(const std::string& code) const;
     std::optional<std::string> candidate_of(SittingId id) const;
-    /// The marks of each candidate's latest sitting of a paper, the latest whole one if there is any; only
-    /// members of the class, if one is named, and of a member with sittings that were imported for the class
-    /// none that were imported for others alone. Throws Error where paper or class is not on file.
-    std::vector<std::vector<PartMarks>> latest_sittings(const Paper& paper,
-                                                        const std::optional<std::string>& of_class) const;
-
-    /// All sittings of a paper, by candidate, then by day; only members of the class, if one is named. Throws
-    /// Error where paper or class is not on file.
+    /// All sittings of a paper, by candidate, then by day. If a class is named only those of its members, and
+    /// of a member with sittings that were imported for the class none that were imported for others alone.
+    /// Throws Error where paper or class is not on file.
     std::vector<SittingOfPaper> sittings_of(const Paper& paper,
                                             const std::optional<std::string>& of_class) const;
 

@@ -7,6 +7,7 @@
 #include "inkturn/base/error.hpp"
 #include "view/text/analysis.hpp"
 #include "view/text/comparison.hpp"
+#include "view/text/findings.hpp"
 #include "view/text/text.hpp"
 
 #include <algorithm>
@@ -22,7 +23,7 @@ struct AnalyseOptions {
     std::string against;
     std::string against_date;
     std::string against_paper;
-    bool latest = false;
+    WhichSittingOptions sitting;
     bool by_model = false;
 
     bool compares() const { return !against.empty() || !against_date.empty() || !against_paper.empty(); }
@@ -48,11 +49,14 @@ void print(const Context& context, const AnalyseOptions& options, const Paper& p
            const PaperAnalysis& analysis, const Eases& eases) {
     context.out << context.heading(name_of(paper))
                 << (options.of_class.empty() ? "" : ", class " + visible(options.of_class)) << '\n';
+    const WhichSitting which = options.sitting.which();
     if (analysis.candidates == 0) {
         context.out << "Nobody has sat it yet.\nNext: inkturn class import FILE --paper " << paper.id()
                     << '\n';
         return;
     }
+    if (const auto findings = find_findings(paper, analysis))
+        context.out << '\n' << finding_lines(finding_texts(paper, analysis, *findings));
     context.out << '\n'
                 << paper_table(analysis) << '\n'
                 << parts_table(paper, analysis) << '\n'
@@ -62,13 +66,7 @@ void print(const Context& context, const AnalyseOptions& options, const Paper& p
     if (!said.empty())
         context.out << '\n' << said;
     context.out << '\n'
-                << wrapped(std::string("Each candidate's latest sitting counts") +
-                               (analysis.others > 0 ? ", or the latest of the whole paper," : ",") +
-                               " by unaided marks." +
-                               (options.of_class.empty() ? ""
-                                                         : " Sittings imported for another class alone count "
-                                                           "only where there is none for this one."),
-                           text_width())
+                << wrapped(which_counts(which, options.of_class), text_width())
                 << "\nNext: inkturn class retries\n";
 }
 
@@ -83,19 +81,10 @@ struct SideTexts {
     }
 };
 
-std::vector<SittingOfPaper> on_days(std::vector<SittingOfPaper> sittings, DaySpan days) {
-    sittings.erase(std::remove_if(sittings.begin(), sittings.end(),
-                                  [&](const SittingOfPaper& sitting) { return !days.contains(sitting.day); }),
-                   sittings.end());
-    return sittings;
-}
-
-Side side_on_file(const Context& context, const Store& store, const SideTexts& texts, WhichSitting which) {
-    const auto paper = Context::paper_on_file(store, texts.paper);
-    std::vector<SittingOfPaper> sittings = store.sittings_of(*paper, class_named(texts.of_class));
-    if (!texts.date.empty())
-        sittings = on_days(std::move(sittings), parse_day_span(texts.date, context.date_today()));
-    return {paper, one_each(*paper, sittings, which)};
+Side side_of(const Context& context, const Store& store, const SideTexts& texts, WhichSitting which) {
+    const std::optional<DaySpan> days =
+        texts.date.empty() ? std::nullopt : std::optional(parse_day_span(texts.date, context.date_today()));
+    return side_on_file(store, Context::paper_on_file(store, texts.paper), texts.of_class, which, days);
 }
 
 /// The first thing in which the sides differ.
@@ -113,7 +102,7 @@ std::string title_of(const SideTexts& texts) {
 }
 
 void print(const Context& context, const SideTexts& a, const SideTexts& b, const Comparison& comparison,
-           bool latest) {
+           WhichSitting which) {
     const SideNames names = names_of(a, b);
     context.out << context.heading(wrapped(title_of(a) + ", against " + title_of(b), text_width(), 2))
                 << "\n\n";
@@ -128,8 +117,8 @@ void print(const Context& context, const SideTexts& a, const SideTexts& b, const
                 << "Parts that differ most, by facility:\n\n"
                 << differing_parts_table(comparison, names) << '\n'
                 << comparison_notes(comparison)
-                << text_line(std::string("Each candidate's ") + (latest ? "latest" : "first") +
-                             " sitting counts, of the whole paper if there is one.")
+                << wrapped(which_counts(which, a.of_class.empty() ? b.of_class : a.of_class), text_width())
+                << '\n'
                 << "Next: inkturn class topics\n";
 }
 
@@ -141,28 +130,25 @@ void run_comparison(const Context& context, const AnalyseOptions& options, const
     if (a == b)
         throw Error("both sides are the same sittings: name another class, date or paper after --against, "
                     "--against-date or --against-paper");
-    const WhichSitting which = options.latest ? WhichSitting::latest : WhichSitting::first;
-    const Side first = side_on_file(context, store, a, which);
-    const Side second = side_on_file(context, store, b, which);
+    const WhichSitting which = options.sitting.which();
+    const Side first = side_of(context, store, a, which);
+    const Side second = side_of(context, store, b, which);
     const Comparison comparison = compare(first, second);
-    context.answer([&] { return json_of(first, second, comparison); },
-                   [&] { print(context, a, b, comparison, options.latest); });
+    context.answer([&] { return json_of(first, second, comparison, which); },
+                   [&] { print(context, a, b, comparison, which); });
 }
 
 void run_analysis(const Context& context, const AnalyseOptions& options, const Store& store) {
-    const auto paper = Context::paper_on_file(store, options.paper);
-    const PaperAnalysis analysis =
-        analyse(*paper, store.latest_sittings(*paper, class_named(options.of_class)));
-    const Eases eases =
-        options.by_model ? eases_on_file(store, options, *paper) : Eases(paper->parts().size());
-    context.answer([&] { return json_of(*paper, analysis, eases); },
-                   [&] { print(context, options, *paper, analysis, eases); });
+    const WhichSitting which = options.sitting.which();
+    const Side side = side_of(context, store, {options.paper, options.of_class, options.date}, which);
+    const Paper& paper = *side.paper;
+    const PaperAnalysis analysis = analyse(side);
+    const Eases eases = options.by_model ? eases_on_file(store, options, paper) : Eases(paper.parts().size());
+    context.answer([&] { return json_of(paper, analysis, eases, which); },
+                   [&] { print(context, options, paper, analysis, eases); });
 }
 
 void run(const Context& context, const AnalyseOptions& options) {
-    if (!options.compares() && (options.latest || !options.date.empty()))
-        throw UsageError("--date and --latest are for a comparison: add --against, --against-date or "
-                         "--against-paper");
     const Store store = context.store_to_read();
     if (options.compares())
         run_comparison(context, options, store);
@@ -179,11 +165,12 @@ void add_class_analyse(Command& group) {
     analyse_paper.argument("PAPER", options->paper, "The paper's id").required();
     add_class_option(analyse_paper, options->of_class, "Only this class (all on file)");
     analyse_paper.option("--against", options->against, "CLASS", "Compare with this class");
-    analyse_paper.option("--date", options->date, "D", "Compare sittings of this day, or of days D..D");
-    analyse_paper.option("--against-date", options->against_date, "D", "with those of this one");
+    analyse_paper.option("--date", options->date, "D", "Only sittings of this day, or of days D..D");
+    analyse_paper.option("--against-date", options->against_date, "D",
+                         "Compare with those of this day, or of days D..D");
     analyse_paper.option("--against-paper", options->against_paper, "PAPER",
                          "Compare with this paper, by the labels of parts");
-    analyse_paper.flag("--latest", options->latest, "Compare latest sittings, not first ones");
+    options->sitting.add_to(analyse_paper);
     analyse_paper.flag("--by-model", options->by_model,
                        "Also which parts were hard, with what the candidates can do allowed for");
     analyse_paper.json();

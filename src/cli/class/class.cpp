@@ -3,6 +3,9 @@
 #include "cli/commands.hpp"
 #include "view/text/text.hpp"
 
+#include <algorithm>
+#include <utility>
+
 namespace inkturn {
 
 void add_class_option(Command& command, std::string& name, const std::string& help) {
@@ -11,6 +14,38 @@ void add_class_option(Command& command, std::string& name, const std::string& he
 
 std::optional<std::string> class_named(const std::string& name) {
     return name.empty() ? std::nullopt : std::optional(name);
+}
+
+void WhichSittingOptions::add_to(Command& command) {
+    command.flag("--first", first, "Count each candidate's first sitting, which was unseen (the default)");
+    command.flag("--latest", latest, "Count each candidate's latest sitting");
+}
+
+WhichSitting WhichSittingOptions::which() const {
+    if (first && latest)
+        throw UsageError("choose one of --first and --latest");
+    return latest ? WhichSitting::latest : WhichSitting::first;
+}
+
+std::string which_counts(WhichSitting which, const std::string& class_name) {
+    const std::string name = which == WhichSitting::latest ? "latest" : "first";
+    return "Each candidate's " + name + " sitting counts, or the " + name +
+           " of the whole paper if there is one, by unaided marks." +
+           (class_name.empty() ? ""
+                               : " Sittings imported for another class alone count only where there is none "
+                                 "for this one.");
+}
+
+Side side_on_file(const Store& store, std::shared_ptr<const Paper> paper, const std::string& class_name,
+                  WhichSitting which, const std::optional<DaySpan>& days) {
+    std::vector<SittingOfPaper> sittings = store.sittings_of(*paper, class_named(class_name));
+    if (days)
+        sittings.erase(
+            std::remove_if(sittings.begin(), sittings.end(),
+                           [&](const SittingOfPaper& sitting) { return !days->contains(sitting.day); }),
+            sittings.end());
+    std::vector<SittingOfPaper> counted = one_each(*paper, sittings, which);
+    return {std::move(paper), std::move(counted)};
 }
 
 std::vector<std::string> codes_of(const Store& store, const std::string& class_name) {

@@ -3,6 +3,10 @@
 #include "cli/command_line.hpp"
 #include "cli/context.hpp"
 
+#include "inkturn/base/day_span.hpp"
+#include "inkturn/statistics/comparison.hpp"
+
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -23,6 +27,22 @@ void add_class_option(Command& command, std::string& name, const std::string& he
 
 /// --class as typed; nothing if it wasn't given.
 std::optional<std::string> class_named(const std::string& name);
+
+/// The options --first and --latest.
+struct WhichSittingOptions {
+    bool first = false;
+    bool latest = false;
+
+    void add_to(Command& command);
+    WhichSitting which() const; ///< throws UsageError if both were given
+};
+
+/// Which sitting of each candidate counts, and of whom: a sentence.
+std::string which_counts(WhichSitting which, const std::string& class_name);
+
+/// The sittings of a paper that count, one a candidate; if days are given only of these.
+Side side_on_file(const Store& store, std::shared_ptr<const Paper> paper, const std::string& class_name,
+                  WhichSitting which, const std::optional<DaySpan>& days = {});
 
 /// Codes of the candidates in the class, or of all on file. Throws Error if there is no such class.
 std::vector<std::string> codes_of(const Store& store, const std::string& class_name);

@@ -82,6 +82,19 @@ void print_understood(const Context& context, const ClassUnderstood& as) {
     line("ignored", shown_names(ignored));
 }
 
+/// The answers stand below each other, where the terminal is wide enough.
+std::string answer_line(const DoubtAnswer& answer) {
+    constexpr std::size_t indent = 28;
+    constexpr std::size_t min_beside = 60;
+    if (stderr_is_terminal() && text_columns() < min_beside)
+        return "  " +
+               wrapped("--accept " + std::string(answer.name) + ": " + answer.does, text_columns() - 4, 4) +
+               '\n';
+    const std::string does =
+        stderr_is_terminal() ? wrapped(answer.does, text_columns() - indent, indent) : answer.does;
+    return "  --accept " + fitted(answer.name, indent - 13) + "  " + does + '\n';
+}
+
 /// Lists the open doubts and what to type to settle each. Returns how many kinds there are.
 std::size_t list_doubts(const Context& context, const std::string& file, const FileDoubts& doubts) {
     constexpr std::size_t max_listed = 5;
@@ -95,17 +108,17 @@ std::size_t list_doubts(const Context& context, const std::string& file, const F
             count = 0;
         }
         if (++count <= max_listed)
-            context.err << visible(file) << place_text(open[i].at) << ": " << visible(open[i].at.message)
-                        << '\n';
+            context.err << message_line(visible(file) + place_text(open[i].at) + ": " +
+                                        visible(open[i].at.message));
         const bool is_last = i + 1 == open.size() || open[i + 1].kind != open[i].kind;
         if (is_last && doubts.count(open[i].kind) > max_listed)
             context.err << "and " << doubts.count(open[i].kind) - max_listed << " more like it\n";
     }
-    context.err << "Correct the file, or say how it is meant:\n";
+    context.err << message_line("Correct the file, or say how it is meant:");
     for (const DoubtKind kind : kinds)
         for (const DoubtAnswer& answer : {answers_to(kind).as_read, answers_to(kind).otherwise})
             if (answer.name != nullptr)
-                context.err << "  --accept " << fitted(answer.name, 15) << "  " << answer.does << '\n';
+                context.err << answer_line(answer);
     return kinds.size();
 }
 

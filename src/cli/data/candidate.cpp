@@ -176,10 +176,21 @@ bool show_what_goes(const Context& context, Store& store, const std::string& cod
     return true;
 }
 
+/// The candidate named as CODE, or else by --candidate; never the usual one.
+std::string code_named(const Context& context, const CandidateOptions& options) {
+    if (options.code.empty() && context.candidate.empty())
+        throw UsageError("name the candidate: its CODE, or --candidate CODE");
+    if (!options.code.empty() && !context.candidate.empty() && options.code != context.candidate)
+        throw UsageError("CODE is " + options.code + " and --candidate is " + context.candidate +
+                         ": name one candidate");
+    return options.code.empty() ? context.candidate : options.code;
+}
+
 void erase(const Context& context, const CandidateOptions& options) {
+    const std::string code = code_named(context, options);
     Store store = options.dry_run ? context.store_to_read() : context.store_to_write();
     const Store::Seen seen = store.seen();
-    const bool on_file = show_what_goes(context, store, options.code);
+    const bool on_file = show_what_goes(context, store, code);
     if (options.dry_run) {
         context.out << "Nothing was erased. Next: run it again without --dry-run\n";
         return;
@@ -189,7 +200,7 @@ void erase(const Context& context, const CandidateOptions& options) {
     {
         Store::Change change(store, seen);
         if (on_file)
-            change.erase_candidate(options.code);
+            change.erase_candidate(code);
         change.forget_changes();
         change.commit();
     }
@@ -235,7 +246,7 @@ void add_candidate(Command& line) {
     rename_one.runs(options, rename);
 
     Command erase_one = group.command("erase", "Erase everything about a candidate");
-    erase_one.argument("CODE", options->code, "The candidate").required();
+    erase_one.argument("CODE", options->code, "The candidate (else --candidate)");
     erase_one.flag("--dry-run", options->dry_run, "Only say what would be erased");
     erase_one.flag("--yes", options->yes, "Don't ask");
     erase_one.closing("Example:\n  inkturn candidate erase K07 --dry-run");

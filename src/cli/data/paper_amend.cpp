@@ -30,7 +30,7 @@ struct PaperAmendOptions {
 PaperAmendment amendment_of(const PaperAmendOptions& options) {
     PaperAmendment amendment;
     if (!options.title.empty())
-        amendment.title = options.title;
+        amendment.title = options.title == "none" ? "" : options.title;
     if (!options.subject.empty())
         amendment.subject = options.subject;
     if (!options.minutes.empty())
@@ -128,7 +128,7 @@ void add_paper_amend(Command& group) {
     command.argument("PAPER", options->id, "The paper's id").required();
     command.argument("PART:topic=TOPIC", options->parts,
                      "What to correct in a part: also PART:codes='M1 A1' and PART:marks=N");
-    command.option("--title", options->title, "T", "Its title");
+    command.option("--title", options->title, "T|none", "Its title; none: without one");
     command.option("--subject", options->subject, "S", "Its subject");
     command.option("--minutes", options->minutes, "M", "The duration stated on it");
     command.json();

@@ -10,7 +10,11 @@
 namespace inkturn {
 namespace {
 
-void redo(const Context& context) {
+struct RedoOptions {
+    bool yes = false; ///< as for undo, though nothing is asked
+};
+
+void redo(const Context& context, const RedoOptions&) {
     Store store = context.store_to_read();
     auto change = ChangesOnFile::find_taken_back(store);
     if (!change)
@@ -27,11 +31,13 @@ void redo(const Context& context) {
 } // namespace
 
 void add_redo(Command& line) {
+    auto options = std::make_shared<RedoOptions>();
     Command command = line.command("redo", "Bring back the change that was taken back last");
+    command.flag("--yes", options->yes, "As for undo; nothing is asked anyway");
     command.json();
     command.closing("Example:\n  inkturn redo\n"
                     "A new change drops those that were taken back.");
-    command.runs(redo);
+    command.runs(options, redo);
 }
 
 } // namespace inkturn

@@ -62,7 +62,7 @@ std::shared_ptr<const Paper> paper_to_sit(const Context& context, const Store& s
 }
 
 void begin(const Context& context, const SitOptions& options) {
-    const Day day = context.date_passed(options.date);
+    const Day day = context.date_done(options.date);
     check_has_happened(day, context.date_today(), "a sitting");
     Store store = context.store_to_write();
     const auto paper = paper_to_sit(context, store, options.paper);

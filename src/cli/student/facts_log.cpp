@@ -68,7 +68,7 @@ void record(const Context& context, const FactsLogOptions& options, SheetId id) 
     if (options.rows.empty() != options.full)
         throw UsageError("give the rows missed as ROW..., or use --full if there are none");
     const std::vector<int> missed = rows_missed(options);
-    const Day day = context.date_passed(options.date);
+    const Day day = context.date_done(options.date);
     Store store = context.store_to_write();
     Store::Change change(store);
     CandidateSheet sheet = sheet_on_file(context, store, id);

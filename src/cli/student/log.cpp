@@ -95,14 +95,14 @@ std::string ask_for_paper(const Context& context, const Store& store) {
     return typed.empty() ? likely : typed;
 }
 
-/// The marks as typed after the command, pasted, or asked for.
-std::vector<PartMarks> marks_of(const Context& context, const LogOptions& options, const Paper& paper,
-                                const std::vector<Entry>& entries) {
+/// The marks as typed after the command, pasted, or asked for with their notes.
+AskedMarks marks_of(const Context& context, const LogOptions& options, const Paper& paper,
+                    const std::vector<Entry>& entries) {
     const auto rest = parse_rest(options.rest);
     const auto only = parse_only(paper, options.only);
     const bool may_ask = stdin_is_terminal() && stdout_is_terminal() && !only;
     if (!entries.empty() || rest || options.new_paper || !may_ask)
-        return marks_from_entries(paper, entries, rest, only); // says which are missing
+        return {marks_from_entries(paper, entries, rest, only), {}}; // says which are missing
     auto marks = ask_for_marks(context, paper);
     if (!marks)
         throw Error("nothing was saved");
@@ -118,7 +118,7 @@ void run(const Context& context, const LogOptions& typed) {
         throw UsageError("--only is for a paper on file: the entries of a new one make all of its parts");
     parse_rest(typed.rest);
     const Day today = context.date_today();
-    const Day day = context.date_passed(typed.date);
+    const Day day = context.date_done(typed.date);
     check_has_happened(day, today, "a sitting");
 
     Store store = context.store_to_write();
@@ -130,13 +130,16 @@ void run(const Context& context, const LogOptions& typed) {
         question_new_subject(context, store, options.subject);
     const ExtraTime extra = extra_time_of(options.extra_time, store.candidate(context.candidate_code()));
     Sitting sitting{day, extra, {}, {}, amended({}, marks.notes)};
-    if (!options.new_paper)
-        sitting.parts = marks_of(context, options, *paper_to_log(store, options.paper), marks.entries);
+    if (!options.new_paper) {
+        AskedMarks asked = marks_of(context, options, *paper_to_log(store, options.paper), marks.entries);
+        sitting.parts = std::move(asked.parts);
+        sitting.notes.insert(asked.notes.begin(), asked.notes.end());
+    }
     Store::Change change(store);
     keep_days_passed(change, context.candidate_code(), today);
     const auto paper = paper_of(change, options, marks.entries);
     if (options.new_paper)
-        sitting.parts = marks_of(context, options, *paper, marks.entries);
+        sitting.parts = marks_of(context, options, *paper, marks.entries).parts;
     const SittingId id = change.add_sitting(context.candidate_code(), *paper, sitting);
     const Candidate candidate = store.candidate(context.candidate_code());
     const KeptTimetable kept = keep_timetable(change, candidate, today);

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "cli/context.hpp"
+#include "inkturn/paper/notes.hpp"
 #include "inkturn/paper/paper.hpp"
 #include "inkturn/sitting/sitting.hpp"
 
@@ -16,8 +17,14 @@ namespace inkturn {
 /// which takes entries alone. Throws Error.
 std::vector<Entry> read_pasted_entries(std::istream& in, const Paper* paper);
 
+/// Marks as typed on the terminal, in the paper's order, and what was noted beside them.
+struct AskedMarks {
+    std::vector<PartMarks> parts;
+    Notes notes;
+};
+
 /// Asks on the terminal for one line a question. Nothing is stored; nothing is returned if the candidate
 /// stopped before the end.
-std::optional<std::vector<PartMarks>> ask_for_marks(const Context& context, const Paper& paper);
+std::optional<AskedMarks> ask_for_marks(const Context& context, const Paper& paper);
 
 } // namespace inkturn

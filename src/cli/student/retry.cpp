@@ -45,7 +45,7 @@ void record(const Context& context, const RetryOptions& options, const RetryId& 
     if (!options.entries.empty() && options.full)
         throw UsageError("give the marks as ENTRY..., or use --full");
     const Day today = context.date_today();
-    const Day day = context.date_passed(options.date);
+    const Day day = context.date_done(options.date);
     const auto rest = options.full ? Rest::full : parse_rest(options.rest);
     const NotedEntries typed = parse_entries(options.entries, options.notes);
 
@@ -81,7 +81,7 @@ void sit(const Context& context, const RetryOptions& options, const RetryId& id)
     Store store = context.store_to_write();
     const Candidate candidate = context.candidate_of(store, id.sitting);
     const auto only = parse_only(*get_sitting(candidate, id.sitting).paper, options.only);
-    write_script(context, store, blank_script(candidate, id, context.date_passed(options.date), today, only),
+    write_script(context, store, blank_script(candidate, id, context.date_done(options.date), today, only),
                  {options.events, {}});
 }
 

@@ -36,6 +36,14 @@ std::string noted_before(const SittingRecord& record, const Question& question, 
     return text;
 }
 
+/// Whether no part was left out that counted in the sitting.
+bool is_of_whole_question(const SittingRecord& record, const Question& question, const Reattempt& done) {
+    for (std::size_t i = 0; i < question.parts.size(); ++i)
+        if (record.sitting.parts[question.parts[i]].counts() && !done.parts[i].is_set())
+            return false;
+    return true;
+}
+
 void print_without_retry(const Context& context, const Missed& missed, const Question& question) {
     context.out << "Not secured: " << missed.marks.count() << " of " << question.marks.count()
                 << " marks missed, which makes no retry\nby your wishes (inkturn plan --missed-from, "
@@ -60,12 +68,13 @@ void print_retried(const Context& context, const Candidate& candidate, const Ret
     const Reattempt& done = get_reattempt(record, id);
     const Paper& paper = *record.paper;
     const Question& question = question_of(paper, done);
+    const bool tried_whole = is_of_whole_question(record, question, done);
     const bool got = is_got(record, id);
     const std::vector<LostPart> lost = lost_in_turn(record, id);
     const auto print = [&] {
         if (got)
-            context.out << (lost.empty() ? "Full marks" : "Got") << ": question " << id.question << " of "
-                        << paper.id() << " is secured.\n";
+            context.out << (lost.empty() && tried_whole ? "Full marks" : "Got") << ": question "
+                        << id.question << " of " << paper.id() << " is secured.\n";
         else if (next)
             print_missed(context, *next);
         else

@@ -95,7 +95,7 @@ void show(const Context& context, const SittingOptions& typed) {
 Sitting changed(const Context& context, const SittingOptions& options, const SittingRecord& record) {
     Sitting sitting = record.sitting;
     if (!options.date.empty())
-        sitting.day = context.date_passed(options.date);
+        sitting.day = context.date_done(options.date);
     if (!options.extra_time.empty())
         sitting.extra_time =
             ExtraTime(parse_whole_number(options.extra_time, 0, ExtraTime::max_percent, "--extra-time"));

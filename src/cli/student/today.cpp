@@ -157,6 +157,14 @@ void print(const Context& context, const Candidate& candidate, const TodaysWork&
                     << (work.next->retries_alone ? counted_retries(work.next->count)
                                                  : count_text(work.next->count, "piece") + " of work")
                     << " on " << day_text(work.next->day) << ".\n";
+    if (work.late_after > 0)
+        context.out << wrapped((work.late_after == 1
+                                    ? "1 retry that is late has"
+                                    : std::to_string(work.late_after) + " retries that are late have") +
+                                   std::string(" a later day: inkturn plan lists ") +
+                                   (work.late_after == 1 ? "it." : "them."),
+                               text_width())
+                    << '\n';
     context.out << changes_text(on_file.changes);
     context.out << without_day_text(on_file.made, candidate.exams, work.day);
     if (work.not_placed > 0)

@@ -85,8 +85,8 @@ void run(const Context& context, const TopicsRelearnedOptions& options) {
     Store::Change change(store);
     const Candidate candidate = context.candidate_on_file(store);
     keep_days_passed(change, candidate.code, today);
-    Relearned relearned{subject_of(candidate, options, today), options.topic,
-                        context.date_passed(options.date), options.half};
+    Relearned relearned{subject_of(candidate, options, today), options.topic, context.date_done(options.date),
+                        options.half};
     check_has_happened(relearned.day, today, "relearning");
     const bool any = options.undo ? PlanOnFile(change).remove_relearned(candidate.code, relearned)
                                   : PlanOnFile(change).add_relearned(candidate.code, relearned);

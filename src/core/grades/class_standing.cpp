@@ -118,13 +118,8 @@ double grade_width(const BoundarySet& set) {
     return static_cast<double>(marks) / static_cast<double>(set.grades.size() - 1);
 }
 
-ClassUnder class_under(BoundarySet set, const std::vector<Candidate>& candidates, const ErrorById& errors) {
-    HeldByPapers held;
-    for (const Candidate& candidate : candidates)
-        if (auto basis = basis_for(set, candidate))
-            add(held, candidate, std::move(*basis));
-
-    ClassUnder under{std::move(set), 0, 0, {}, {}, {}, {}};
+ClassUnder counted_under(BoundarySet set, HeldByPapers held, const ErrorById& errors) {
+    ClassUnder under{std::move(set), 0, 0, 0, {}, {}, {}, {}};
     under.grade_width = grade_width(under.set);
     std::vector<ClassCount> counts(under.set.grades.size() + 1);
     for (auto& [ids, alike] : held) {
@@ -136,12 +131,41 @@ ClassUnder class_under(BoundarySet set, const std::vector<Candidate>& candidates
         under.counted += alike.marks.size();
         under.bases.push_back({std::move(alike.papers), alike.marks.size(), error});
     }
-    under.not_counted = candidates.size() - under.counted;
     under.below = counts.back();
     counts.pop_back();
     under.grades = with_those_above(counts);
     std::sort(under.near.begin(), under.near.end(), is_nearer);
     return under;
+}
+
+/// Whether nothing was sat that the set could be for.
+bool is_absent(const Candidate& candidate, const std::string& subject) {
+    return std::none_of(candidate.sittings.begin(), candidate.sittings.end(),
+                        [&](const SittingRecord& record) { return covers(subject, *record.paper); });
+}
+
+ClassUnder class_under(BoundarySet set, const std::vector<Candidate>& candidates, const ErrorById& errors) {
+    HeldByPapers held;
+    std::size_t absent = 0;
+    for (const Candidate& candidate : candidates) {
+        if (is_absent(candidate, set.subject))
+            ++absent;
+        if (auto basis = basis_for(set, candidate))
+            add(held, candidate, std::move(*basis));
+    }
+    ClassUnder under = counted_under(std::move(set), std::move(held), errors);
+    under.absent = absent;
+    under.not_fitting = candidates.size() - under.counted - absent;
+    return under;
+}
+
+/// Those who sat the whole paper.
+HeldAlike held_of(const Side& side) {
+    HeldAlike alike{{side.paper}, {}};
+    for (const SittingOfPaper& sitting : side.sittings)
+        if (const Totals sum = totals(*side.paper, sitting.parts); sum.max == side.paper->marks())
+            alike.marks.push_back({&sitting.candidate, sum.in_time, sum.unaided()});
+    return alike;
 }
 
 /// The least distance under any of the sets.
@@ -198,6 +222,20 @@ std::vector<NearUnder> near_boundaries(const std::vector<ClassUnder>& sets) {
                                     [](const ClassUnder& under) { return under.nearly_all_near(); });
     if (is_cut && all.size() > NearUnder::nearest)
         all.resize(NearUnder::nearest);
+    return all;
+}
+
+std::vector<ClassUnder> paper_standing(const Side& side, const std::vector<BoundarySet>& sets) {
+    const ErrorById errors{{side.paper->id(), analyse(side).standard_error}};
+    const HeldAlike alike = held_of(side);
+    std::vector<ClassUnder> all;
+    if (alike.marks.empty())
+        return all;
+    for (BoundarySet& set : sets_of(*side.paper, sets)) {
+        check_boundary_set(set);
+        all.push_back(counted_under(std::move(set), {{{side.paper->id()}, alike}}, errors));
+        all.back().not_fitting = side.sittings.size() - all.back().counted;
+    }
     return all;
 }
 

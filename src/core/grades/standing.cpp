@@ -11,11 +11,6 @@
 namespace inkturn {
 namespace {
 
-/// An empty subject is all subjects.
-bool covers(std::string_view subject, const Paper& paper) {
-    return subject.empty() || subject == paper.subject();
-}
-
 std::vector<const SittingRecord*> latest_sittings(const Candidate& candidate, std::string_view subject) {
     std::vector<const SittingRecord*> latest;
     for (const SittingRecord& record : candidate.sittings)
@@ -196,6 +191,10 @@ std::optional<SubjectTotal> only_total(const std::vector<SubjectStanding>& subje
 
 } // namespace
 
+bool covers(std::string_view subject, const Paper& paper) {
+    return subject.empty() || subject == paper.subject();
+}
+
 std::optional<Basis> basis_for(const BoundarySet& set, const Candidate& candidate) {
     check_whole(candidate);
     return basis_of(candidate, latest_sittings(candidate, set.subject), set.total);
@@ -261,12 +260,16 @@ std::vector<GradeBand> bands_for(const Candidate& candidate, const std::vector<B
     return grade_bands(fitting);
 }
 
-std::vector<GradeBand> bands_for(const Paper& paper, const std::vector<BoundarySet>& sets) {
+std::vector<BoundarySet> sets_of(const Paper& paper, const std::vector<BoundarySet>& sets) {
     std::vector<BoundarySet> fitting;
     for (const BoundarySet& set : sets)
         if (set.total == paper.marks() && covers(set.subject, paper))
             fitting.push_back(set);
-    return grade_bands(fitting);
+    return fitting;
+}
+
+std::vector<GradeBand> bands_for(const Paper& paper, const std::vector<BoundarySet>& sets) {
+    return grade_bands(sets_of(paper, sets));
 }
 
 } // namespace inkturn

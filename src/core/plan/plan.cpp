@@ -119,6 +119,7 @@ TodaysWork todays_work(const Candidate& candidate, const Timetable& timetable,
             work.retries.push_back(*retry);
         } else {
             comes(*retry->day, true, true);
+            work.late_after += retry->late ? 1 : 0;
         }
     }
     work.not_placed = timetable.not_placed().size();

@@ -143,6 +143,7 @@ class Gatherer {
                 papers.clear();
             give_days(one, papers);
             one.papers = papers.size();
+            count_wished(one);
             ahead.subjects.push_back(std::move(one));
             std::move(papers.begin(), papers.end(), std::back_inserter(ahead.papers));
         }
@@ -196,15 +197,27 @@ class Gatherer {
         return to_sit;
     }
 
+    int sat_since(const std::string& subject, Day since) const {
+        return static_cast<int>(std::count_if(
+            candidate_.sittings.begin(), candidate_.sittings.end(), [&](const SittingRecord& record) {
+                return record.paper->subject() == subject && record.sitting.day >= since;
+            }));
+    }
+
+    void count_wished(SubjectAhead& ahead) const {
+        const auto found = candidate_.wishes.papers.find(ahead.subject);
+        if (found == candidate_.wishes.papers.end())
+            return;
+        ahead.wished = found->second.count;
+        ahead.sat = std::min(sat_since(ahead.subject, found->second.since), ahead.wished);
+    }
+
     /// Papers that are not on file have their number among all that are wished, so that it stays theirs as
     /// the ones before them are sat.
     void have_as_many(std::vector<PaperToSit>& papers, const std::string& subject,
                       const PaperWish& wished) const {
         const Typical size = typical(request_.papers, subject);
-        const auto sat = static_cast<int>(std::count_if(
-            candidate_.sittings.begin(), candidate_.sittings.end(), [&](const SittingRecord& record) {
-                return record.paper->subject() == subject && record.sitting.day >= wished.since;
-            }));
+        const int sat = sat_since(subject, wished.since);
         const auto left = static_cast<std::size_t>(std::max(wished.count - sat, 0));
         leave_as_many(papers, left);
         while (papers.size() < left) {

@@ -126,6 +126,10 @@ const Question& question_named(const SittingRecord& record, const RetryId& id) {
 
 const Question& question_retried(const SittingRecord& record, const RetryId& id) {
     const Question& question = question_named(record, id);
+    if (std::none_of(question.parts.begin(), question.parts.end(),
+                     [&](std::size_t part) { return record.sitting.parts[part].is_set(); }))
+        throw Error("no retry " + to_text(id) + ": question " + id.question + " was not set in that sitting",
+                    Error::Kind::not_found);
     if (!turn_to_follow(*record.paper, question, record.sitting, {}))
         throw Error("no retry " + to_text(id) + ": question " + id.question + " was not missed",
                     Error::Kind::not_found);

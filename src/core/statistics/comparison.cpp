@@ -152,6 +152,10 @@ std::size_t on_both(const Side& a, const Side& b) {
 
 } // namespace
 
+std::string_view name(WhichSitting which) noexcept {
+    return which == WhichSitting::first ? "first" : "latest";
+}
+
 std::vector<SittingOfPaper> one_each(const Paper& paper, const std::vector<SittingOfPaper>& sittings,
                                      WhichSitting which) {
     std::vector<SittingOfPaper> chosen;
@@ -162,6 +166,13 @@ std::vector<SittingOfPaper> one_each(const Paper& paper, const std::vector<Sitti
             chosen.back() = sitting;
     }
     return chosen;
+}
+
+PaperAnalysis analyse(const Side& side) {
+    ClassMarks marks(*side.paper);
+    for (const SittingOfPaper& sitting : side.sittings)
+        marks.add(sitting.parts);
+    return marks.analysis();
 }
 
 Sample sample_of(const std::vector<double>& values) {

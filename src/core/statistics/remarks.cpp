@@ -10,9 +10,6 @@ constexpr double often_left_out_from = 0.2;
 constexpr double time_trap_from = 0.25;
 /// With fewer candidates a correlation below 0 is not a reason to check the marking. Common practice.
 constexpr std::size_t min_candidates_to_doubt_marking = 10;
-/// R. L. Ebel's rule of thumb for discrimination, from memory: below 0.2 poor, from 0.4 very good.
-constexpr double poor_discrimination_below = 0.2;
-constexpr double good_discrimination_from = 0.4;
 constexpr std::size_t max_remarks = 2;
 
 bool below(const Figure& figure, double bound) {

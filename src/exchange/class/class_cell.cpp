@@ -1,7 +1,9 @@
 #include "exchange/class/class_cell.hpp"
 
 #include "inkturn/base/ascii.hpp"
+#include "inkturn/base/number.hpp"
 #include "inkturn/base/text.hpp"
+#include "inkturn/paper/marks.hpp"
 
 #include <algorithm>
 #include <array>
@@ -65,6 +67,26 @@ bool is_absence_word(std::string_view plain) {
     return std::find(words.begin(), words.end(), plain) != words.end();
 }
 
+std::optional<int> stated_maximum(std::string_view plain) {
+    if (plain.size() > 1 && plain.front() == '/')
+        return read_whole_number(plain.substr(1), max_part_marks.count());
+    const bool is_bracketed = plain.size() > 2 && plain.front() == '[' && plain.back() == ']';
+    return is_bracketed ? read_whole_number(plain.substr(1, plain.size() - 2), max_part_marks.count())
+                        : std::nullopt;
+}
+
+bool says_absent(std::string_view remark) {
+    const std::string words = lower_case(std::string(remark));
+    for (const std::string_view word : {"absent", "absence", "abs"}) {
+        const std::size_t at = words.find(word);
+        const std::size_t end = at == std::string::npos ? 0 : at + word.size();
+        const bool starts = at == 0 || (at != std::string::npos && !is_letter(words[at - 1]));
+        if (at != std::string::npos && starts && (end == words.size() || !is_letter(words[end])))
+            return true;
+    }
+    return false;
+}
+
 bool is_fraction(std::string_view plain) {
     constexpr std::array<std::string_view, 3> vulgar{"\xC2\xBD", "\xC2\xBC", "\xC2\xBE"}; // 1/2, 1/4, 3/4
     for (const std::string_view sign : vulgar)
@@ -81,9 +103,8 @@ void CellFaults::report(const std::vector<std::string>& names, ProblemList& prob
             continue;
         }
         Problem problem = fault.first.front();
-        problem.message = "column " + names[key.first] + ": " + std::to_string(fault.count) + " " +
-                          fault.many + "; first in " +
-                          (problem.cell.empty() ? "line " + std::to_string(problem.line) : problem.cell);
+        problem.message = std::to_string(fault.count) + " cells under " + names[key.first] + " " +
+                          fault.many + "; first here";
         problems.add(std::move(problem));
     }
     if (faults_.empty())

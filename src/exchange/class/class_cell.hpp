@@ -6,6 +6,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <map>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -19,19 +20,36 @@ std::string plain_cell(std::string_view written);
 /// Whether a plain cell says that the candidate was not there: abs, absent, a, n/a.
 bool is_absence_word(std::string_view plain);
 
+/// The maximum that a plain cell such as /4 or [4] states; nothing where it is none.
+std::optional<int> stated_maximum(std::string_view plain);
+
+/// Whether a remark, as it is written, says in a word of its own that the candidate was absent.
+bool says_absent(std::string_view remark);
+
 /// Whether a plain cell is a number that is not whole, such as 2,5.
 bool is_fraction(std::string_view plain);
 
 /// What a cell of marks is told if it holds a fraction.
 constexpr const char* whole_marks_only = "marks are whole numbers, half marks are not supported";
 
-enum class CellFault : std::uint8_t { marks, fraction, above, empty, absence, not_set, date, late, total };
+enum class CellFault : std::uint8_t {
+    marks,
+    out_of,
+    fraction,
+    above,
+    empty,
+    absence,
+    not_set,
+    date,
+    late,
+    total
+};
 
 /// What is wrong with the cells of each column: where many have the same fault, one problem for all of them.
 class CellFaults {
   public:
-    /// `make_problem` says what is wrong with this cell, `many` what of it holds for all: `cells like 2,5:
-    /// marks are whole numbers`.
+    /// `make_problem` says what is wrong with this cell, `many` what of it holds for all: `like 2,5; marks
+    /// are whole numbers`.
     template <typename MakeProblem, typename Many>
     void add(std::size_t column, CellFault kind, MakeProblem make_problem, Many many) {
         Fault& fault = faults_[{column, kind}];

@@ -281,6 +281,14 @@ bool names_maxima(std::string_view text) {
     return text.size() <= 20 && is_among(max_words, plain_words(trimmed(text)));
 }
 
+bool names_who_marked(std::string_view text) {
+    constexpr std::array<std::string_view, 9> done{"marked",   "checked",  "moderated", "entered", "typed",
+                                                   "prepared", "produced", "printed",   "exported"};
+    const std::string words = plain_words(trimmed(text));
+    const auto list = split_words(words);
+    return list.size() >= 2 && is_among(done, list[0]) && (list[1] == "by" || list[1] == "on");
+}
+
 bool names_no_candidate(std::string_view text) {
     return text.size() <= 30 && is_among(no_candidate_words, plain_words(trimmed(text)));
 }

@@ -52,4 +52,7 @@ bool names_maxima(std::string_view text);
 /// Whether the row that starts with this is no candidate's: mean, highest, total, notes.
 bool names_no_candidate(std::string_view text);
 
+/// Whether the text says who marked: `Marked by JT`, `Checked by`.
+bool names_who_marked(std::string_view text);
+
 } // namespace inkturn

@@ -1,6 +1,7 @@
 #include "exchange/class/class_roll.hpp"
 
 #include "inkturn/base/error.hpp"
+#include "inkturn/base/long_ago.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/base/text.hpp"
 #include "inkturn/retry/candidate.hpp"
@@ -50,7 +51,7 @@ std::optional<Day> ClassRoll::day(std::size_t column) {
                 return table_.problem_in(column, is_ordered ? "'" + std::string(text) + "': " + advice
                                                             : why_no_day(text));
             },
-            [&] { return "cells like " + std::string(text) + ": " + advice; });
+            [&] { return "like " + std::string(text) + ": " + advice; });
         return std::nullopt;
     }
     if (*day > options_.today) {
@@ -60,7 +61,7 @@ std::optional<Day> ClassRoll::day(std::size_t column) {
                 return table_.problem_in(column, "the sitting on " + iso(*day) + " is after today, " +
                                                      iso(options_.today) + ": correct its date");
             },
-            [&] { return "cells like " + iso(*day) + ", after today, " + iso(options_.today); });
+            [&] { return "like " + iso(*day) + ", after today, " + iso(options_.today); });
         return std::nullopt;
     }
     if (*day < options_.today - Days{365})
@@ -69,11 +70,9 @@ std::optional<Day> ClassRoll::day(std::size_t column) {
 }
 
 void ClassRoll::doubt_if_old(Day day, Problem at) {
-    const date::year_month_day now{options_.today};
-    const date::year_month_day year_before = now - date::years{1};
-    if (!(date::year_month_day{day} < year_before) || !days_doubted_.insert(day).second)
+    if (!is_long_ago(day, options_.today) || !days_doubted_.insert(day).second)
         return;
-    at.message = day_text(day) + " is more than a year back";
+    at.message = long_ago_text(day);
     csv_.doubts.raise(DoubtKind::date, std::move(at));
 }
 
@@ -112,8 +111,24 @@ void ClassRoll::widen() {
             slot_of(slot) = slot;
 }
 
+namespace {
+
+/// The marks of `3/4` or `3/4:slip` without the maximum, which must be the part's.
+std::string without_max(std::string_view text, Marks max) {
+    const std::size_t slash = text.find('/');
+    const std::size_t end = std::min(text.find(':'), text.size());
+    if (slash >= end)
+        return std::string(text);
+    if (read_whole_number(text.substr(slash + 1, end - slash - 1), max_part_marks.count()) != max.count())
+        throw Error("marks '" + std::string(text) + "': the part has a maximum of " +
+                    std::to_string(max.count()) + ", so write marks out of that");
+    return std::string(text.substr(0, slash)) + std::string(text.substr(end));
+}
+
+} // namespace
+
 PartMarks parse_cell_marks(std::string_view text, Marks max) {
-    const PartMarks marks = parse_part_marks(text, max);
+    const PartMarks marks = parse_part_marks(without_max(text, max), max);
     if (marks.by_code())
         throw Error("marks '" + std::string(text) + "': only a reason may follow them");
     return marks;
@@ -129,22 +144,25 @@ void add_marks_fault(CellFaults& faults, const HeadedTable& table, std::size_t c
     };
     if (is_fraction(plain.substr(0, plain.find(':'))))
         add(CellFault::fraction, "marks '" + written + "': " + whole_marks_only,
-            "cells like " + written + "; " + whole_marks_only);
+            "like " + written + "; " + whole_marks_only);
     else if (is_absence_word(plain))
         add(CellFault::absence,
             "'" + written +
                 "' among marks: write - for a part that was not attempted; who was absent has it in "
                 "every cell",
-            "cells like " + written + " among marks; write - for a part that was not attempted");
+            "like " + written + " among marks; write - for a part that was not attempted");
     else if (plain.empty())
         add(CellFault::empty, message,
-            "cells are empty; write - where a part was not attempted, not-set where it was not set");
+            "are empty; write - where a part was not attempted, not-set where it was not set");
+    else if (plain.find('/') < plain.find(':'))
+        add(CellFault::out_of, message,
+            "like " + written + ", where the maximum is " + std::to_string(max.count()));
     else if (const auto number = read_whole_number(plain, max_part_marks.count() * 100);
              number && Marks(*number) > max)
         add(CellFault::above, message,
-            "cells like " + written + ", above the maximum of " + std::to_string(max.count()));
+            "like " + written + ", above the maximum of " + std::to_string(max.count()));
     else
-        add(CellFault::marks, message, "cells like '" + written + "', which are no marks");
+        add(CellFault::marks, message, "like '" + written + "', which are no marks");
 }
 
 std::string short_list(const std::vector<std::string_view>& labels) {

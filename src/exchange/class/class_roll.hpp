@@ -79,8 +79,8 @@ inline std::optional<int> plain_number(std::string_view text) noexcept {
     return value;
 }
 
-/// The marks of a cell, MARKS[:REASON] or not-set: a class's file doesn't say which codes were earned. Throws
-/// Error.
+/// The marks of a cell, MARKS[/MAX][:REASON] with the part's maximum, or not-set: a class's file doesn't say
+/// which codes were earned. Throws Error.
 PartMarks parse_cell_marks(std::string_view text, Marks max);
 
 /// Adds to the faults what is wrong with a cell of marks that parse_cell_marks() refused with this message.

@@ -23,7 +23,9 @@ class WideRows {
     std::string row_name() const;
     bool all_cells(const std::function<bool(std::string_view plain)>& hold) const;
     bool is_row_of_text(const std::string& name) const;
+    bool states_maxima() const;
     bool is_max_row(const std::string& name);
+    RowOf row_with_remarks(const WidePaper& paper, std::size_t candidate);
     bool is_left_out(const std::string& name);
     void check_unknown_columns();
 
@@ -139,23 +141,30 @@ bool WideRows::is_row_of_text(const std::string& name) const {
            all_cells([](std::string_view plain) { return plain.empty(); });
 }
 
+/// Whether every cell of marks has the form of a maximum, as no candidate's has.
+bool WideRows::states_maxima() const {
+    return std::any_of(papers_.begin(), papers_.end(),
+                       [](const WidePaper& paper) { return !paper.columns().parts.empty(); }) &&
+           all_cells([](std::string_view plain) { return stated_maximum(plain).has_value(); });
+}
+
 /// Maxima stand right below the header and make the paper or agree with it; elsewhere such a row is doubted.
 bool WideRows::is_max_row(const std::string& name) {
     is_doubted_max_row_ = false;
+    if (states_maxima())
+        return true;
     if (!names_maxima(name) && !(name.empty() && rows_met_ == 0))
         return false;
     const auto is_number = [](std::string_view plain) {
-        if (!plain.empty() && plain.front() == '/')
-            plain.remove_prefix(1);
-        return read_whole_number(plain, max_part_marks.count()).value_or(0) > 0;
+        const auto stated = stated_maximum(plain);
+        return stated || read_whole_number(plain, max_part_marks.count()).value_or(0) > 0;
     };
     const bool agrees = std::all_of(papers_.begin(), papers_.end(),
                                     [](const WidePaper& paper) { return paper.agrees_with_maxima(); });
-    const auto states_max = [](std::string_view plain) { return !plain.empty() && plain.front() == '/'; };
     const bool makes_paper = std::all_of(papers_.begin(), papers_.end(),
                                          [](const WidePaper& paper) { return !paper.columns().on_file; });
     if (name.empty())
-        return all_cells(is_number) && agrees && (makes_paper || all_cells(states_max));
+        return all_cells(is_number) && agrees && makes_paper;
     if (rows_met_ == 0 && agrees)
         return true;
     Problem at = table_.problem_in(layout_.candidate,
@@ -167,6 +176,8 @@ bool WideRows::is_max_row(const std::string& name) {
 
 /// Whether the row is no candidate's, which is doubted first.
 bool WideRows::is_left_out(const std::string& name) {
+    if (names_who_marked(name) && all_cells([](std::string_view plain) { return plain.empty(); }))
+        return true;
     if (!names_no_candidate(name) && !is_row_of_text(name))
         return false;
     csv_.doubts.raise(DoubtKind::no_candidate,
@@ -195,8 +206,8 @@ void WideRows::read_candidate() {
     for (std::size_t position = 0; position < papers_.size(); ++position) {
         WidePaper& paper = papers_[position];
         paper.require();
-        const RowOf row = paper.row_of();
         const std::size_t candidate = roll_.candidate(layout_.candidate);
+        const RowOf row = row_with_remarks(paper, candidate);
         if (row == RowOf::nothing_tried)
             csv_.doubts.raise(DoubtKind::nothing_tried,
                               table_.problem_in(layout_.candidate,
@@ -208,6 +219,27 @@ void WideRows::read_candidate() {
         else if (row == RowOf::absence || !csv_.doubts.is_open(DoubtKind::nothing_tried))
             read_absence(paper, candidate);
     }
+}
+
+/// What the row says, with a remark such as `absent` in another column.
+RowOf WideRows::row_with_remarks(const WidePaper& paper, std::size_t candidate) {
+    const RowOf row = paper.row_of();
+    if (row == RowOf::absence || layout_.ignored.empty() || !paper.has_no_mark())
+        return row;
+    const auto remark =
+        std::find_if(layout_.ignored.begin(), layout_.ignored.end(),
+                     [&](const WideColumn& column) { return says_absent(table_.cell(column.column)); });
+    if (remark == layout_.ignored.end())
+        return row;
+    if (row == RowOf::nothing_tried)
+        return RowOf::absence;
+    csv_.doubts.raise(
+        DoubtKind::absent_remark,
+        table_.problem_in(remark->column, "candidate " + csv_.candidates[candidate] +
+                                              " has no mark but 0, and '" +
+                                              std::string(trimmed(table_.cell(remark->column))) +
+                                              "' in the column '" + remark->heading + "'"));
+    return csv_.doubts.is_otherwise(DoubtKind::absent_remark) ? RowOf::absence : row;
 }
 
 void WideRows::read_absence(WidePaper& paper, std::size_t candidate) {

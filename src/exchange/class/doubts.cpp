@@ -17,6 +17,7 @@ constexpr std::array<DoubtAnswers, doubt_kinds> all_answers{{
     {{"max-rows", "reads the rows as maximum marks"}, {"max-candidates", "reads them as candidates"}},
     {{"no-candidates", "leaves the rows out"}, {"all-candidates", "reads them as candidates"}},
     {{"absent", "counts them as absent"}, {"tried-nothing", "stores a sitting without a mark for each"}},
+    {{"zeros", "stores the marks, a sitting of 0"}, {"absent-remarks", "counts them as absent"}},
     {{"sums", "checks the columns as sums and leaves them out"}, {"sum-parts", "reads them as parts"}},
     {{"columns", "leaves the columns out"}, no_other},
     {{"new-candidates", "puts them on file as further candidates"},

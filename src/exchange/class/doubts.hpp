@@ -18,6 +18,7 @@ enum class DoubtKind : std::uint8_t {
     max_row,         ///< a row that may hold the maxima or be a candidate's
     no_candidate,    ///< a row such as Mean
     nothing_tried,   ///< a row with - in every cell
+    absent_remark,   ///< a row of zeros beside a remark such as absent
     sum,             ///< a column that looks like the sum of others
     column,          ///< a column of an unknown name
     code_like,       ///< a code like another but for zeros, case or what can't be seen
@@ -27,7 +28,7 @@ enum class DoubtKind : std::uint8_t {
     same_marks,      ///< the same marks on another day
     sat_before       ///< other marks on another day
 };
-constexpr std::size_t doubt_kinds = 14;
+constexpr std::size_t doubt_kinds = 15;
 
 /// What settles a doubt: a word to type, and what is done then.
 struct DoubtAnswer {

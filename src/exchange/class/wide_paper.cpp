@@ -1,5 +1,6 @@
 #include "exchange/class/wide_paper.hpp"
 
+#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/base/text.hpp"
@@ -7,6 +8,8 @@
 #include "inkturn/sitting/sitting.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <cstdlib>
 #include <utility>
 
 namespace inkturn {
@@ -92,7 +95,7 @@ void WidePaper::read_max_row() {
     }
     const bool whole = parts.size() == columns_.parts.size();
     if (whole)
-        check_total(sum, "the maxima");
+        check_total({sum, sum}, "the maxima");
     if (paper_ || refused_)
         return;
     if (whole)
@@ -105,8 +108,8 @@ void WidePaper::read_max_row() {
 std::optional<Marks> WidePaper::read_max(std::size_t i) {
     const WideColumn& column = columns_.parts[i];
     std::string plain = plain_cell(table_.cell(column.column));
-    if (!plain.empty() && plain.front() == '/')
-        plain.erase(0, 1);
+    if (const auto stated = stated_maximum(plain))
+        plain = std::to_string(*stated);
     if (plain.empty() && column.max)
         plain = std::to_string(*column.max);
     try {
@@ -144,6 +147,13 @@ void WidePaper::require() {
                       " is not on file: add it with paper add, or put the maxima into the first row "
                       "below the header, with max as its candidate");
     refused_ = true;
+}
+
+bool WidePaper::has_no_mark() const {
+    return std::all_of(columns_.parts.begin(), columns_.parts.end(), [&](const WideColumn& column) {
+        const std::string plain = plain_cell(table_.cell(column.column));
+        return plain.empty() || plain == "0" || plain == "-" || is_absence_word(plain);
+    });
 }
 
 RowOf WidePaper::row_of() const {
@@ -188,7 +198,8 @@ std::optional<std::vector<PartMarks>> WidePaper::read_marks() {
         }
     if (!whole || !read_choices(parts))
         return std::nullopt;
-    check_total(totals(*paper_, parts).unaided(), "the row's unaided marks");
+    const Totals all = totals(*paper_, parts);
+    check_total({all.unaided(), all.max}, "the row's unaided marks");
     check_sums(parts);
     watch_for_total(parts);
     return parts;
@@ -221,7 +232,7 @@ std::optional<PartMarks> WidePaper::read_mark(std::size_t i, bool is_set) {
             "part " + column.label + " was not set in this row: leave the cell empty, or say that it was";
         faults_.add(
             column.column, CellFault::not_set, [&] { return table_.problem_in(column.column, message); },
-            [&] { return "cells like " + plain + ", though the part was not set"; });
+            [&] { return "like " + plain + ", though the part was not set"; });
         return std::nullopt;
     }
     try {
@@ -248,7 +259,7 @@ bool WidePaper::read_choices(std::vector<PartMarks>& parts) {
 }
 
 /// An empty total states nothing.
-void WidePaper::check_total(Marks sum, const char* of_what) {
+void WidePaper::check_total(Summed sum, const char* of_what) {
     if (columns_.total)
         check_sum(columns_.total->column, sum, "total", of_what);
 }
@@ -258,37 +269,58 @@ void WidePaper::check_sums(const std::vector<PartMarks>& parts) {
     if (file_.doubts.is_open(DoubtKind::sum))
         return;
     for (const WideColumn& column : columns_.sums) {
-        Marks sum;
+        Summed sum;
         for (std::size_t i = 0; i < parts.size(); ++i) {
             const std::string& label = paper_->parts()[i].label;
-            if (question_of(label) == column.label ||
-                (column.label.size() == 1 && label[0] == column.label[0]))
-                sum += parts[i].unaided();
+            if (question_of(label) != column.label &&
+                (column.label.size() != 1 || label[0] != column.label[0]))
+                continue;
+            sum.marks += parts[i].unaided();
+            sum.max += parts[i].counts() ? paper_->parts()[i].max : Marks(0);
         }
         check_sum(column.column, sum, "sum", "the parts of " + column.label);
     }
 }
 
-void WidePaper::check_sum(std::size_t column, Marks sum, const char* name, const std::string& of_what) {
-    const std::string plain = plain_cell(table_.cell(column));
+bool WidePaper::Summed::agrees_with_percentage(std::string_view plain) const {
+    const std::string number(plain.substr(0, plain.size() - 1));
+    char* end = nullptr;
+    const double percentage = std::strtod(number.c_str(), &end); // the command keeps the C locale for numbers
+    if (number.empty() || !is_digit(number.front()) || *end != '\0' || max == Marks(0))
+        return false;
+    return std::fabs(percentage - 100.0 * marks.count() / max.count()) < 1; // rounded up, down or off
+}
+
+void WidePaper::check_sum(std::size_t column, Summed summed, const char* name, const std::string& of_what) {
+    std::string plain = plain_cell(table_.cell(column));
+    std::replace(plain.begin(), plain.end(), ',', '.');
+    const Marks sum = summed.marks;
     const bool says_nothing = plain.empty() || (sum == Marks(0) && (plain == "-" || is_absence_word(plain)));
-    if (says_nothing)
+    if (says_nothing || (plain.back() == '%' && summed.agrees_with_percentage(plain)))
         return;
     const int most = max_part_marks.count() * static_cast<int>(Paper::max_parts);
     const auto add = [&](CellFault kind, const std::string& message, const std::string& many) {
         faults_.add(
             column, kind, [&] { return table_.problem_in(column, message); }, [&] { return many; });
     };
+    if (plain.back() == '%') {
+        add(CellFault::total,
+            "the " + std::string(name) + " is " + plain + ", but " + of_what + " are " +
+                std::to_string(sum.count()) + " of " + std::to_string(summed.max.count()) +
+                ": correct one or the other",
+            "like " + plain + ", which " + of_what + " are not");
+        return;
+    }
     try {
         const int total = parse_whole_number(plain, 0, most, name);
         if (Marks(total) != sum)
             add(CellFault::total,
                 "the " + std::string(name) + " is " + std::to_string(total) + ", but " + of_what +
                     " add up to " + std::to_string(sum.count()) + ": correct one or the other",
-                "cells like " + std::to_string(total) + ", where " + of_what + " add up to " +
+                "like " + std::to_string(total) + ", where " + of_what + " add up to " +
                     std::to_string(sum.count()));
     } catch (const Error& error) {
-        add(CellFault::marks, error.what(), "cells like '" + plain + "', which are no whole numbers");
+        add(CellFault::marks, error.what(), "like '" + plain + "', which are no whole numbers");
     }
 }
 
@@ -318,8 +350,9 @@ void WidePaper::report_strangers() {
 
 bool WidePaper::agrees_with_maxima() const {
     for (std::size_t i = 0; paper_ && i < columns_.parts.size(); ++i) {
-        const auto number =
-            read_whole_number(plain_cell(table_.cell(columns_.parts[i].column)), max_part_marks.count());
+        const std::string plain = plain_cell(table_.cell(columns_.parts[i].column));
+        const auto stated = stated_maximum(plain);
+        const auto number = stated ? stated : read_whole_number(plain, max_part_marks.count());
         if (number && *number != paper_->parts()[positions_[i]].max.count())
             return false;
     }

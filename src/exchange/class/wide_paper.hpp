@@ -35,7 +35,8 @@ class WidePaper {
     void require();
 
     RowOf row_of() const;
-    void check_absence() { check_total(Marks(0), "the row's unaided marks"); }
+    bool has_no_mark() const; ///< whether the row's cells are 0, empty or say that nothing was tried
+    void check_absence() { check_total({}, "the row's unaided marks"); }
     std::optional<std::vector<PartMarks>> read_marks();
 
     /// At the end of the file: the part of a new paper that is the sum of those before it in maximum and in
@@ -50,9 +51,15 @@ class WidePaper {
     std::optional<std::vector<bool>> read_set();
     std::optional<PartMarks> read_mark(std::size_t i, bool is_set);
     bool read_choices(std::vector<PartMarks>& parts);
-    void check_total(Marks sum, const char* of_what);
+    /// Marks that a column states the sum of, or the percentage.
+    struct Summed {
+        Marks marks;
+        Marks max;
+        bool agrees_with_percentage(std::string_view plain) const; ///< such as 85% or 84.6%
+    };
+    void check_total(Summed sum, const char* of_what);
     void check_sums(const std::vector<PartMarks>& parts);
-    void check_sum(std::size_t column, Marks sum, const char* name, const std::string& of_what);
+    void check_sum(std::size_t column, Summed summed, const char* name, const std::string& of_what);
     void watch_for_total(const std::vector<PartMarks>& parts);
 
     HeadedTable& table_;

@@ -1,6 +1,7 @@
 #include "exchange/json/analysis.hpp"
 
 #include "exchange/json/value.hpp"
+#include "inkturn/statistics/findings.hpp"
 
 namespace inkturn {
 namespace {
@@ -24,16 +25,43 @@ Json value_of(const std::string& label, const PartAnalysis& part) {
             {"ran_out", part.ran_out}};
 }
 
+Json labels_of(const Paper& paper, const std::vector<std::size_t>& positions) {
+    Json labels = Json::array();
+    for (const std::size_t position : positions)
+        labels.push_back(paper.part(position).label);
+    return labels;
+}
+
+Json value_of(const Paper& paper, const std::optional<Findings>& findings) {
+    if (!findings)
+        return nullptr;
+    const auto& [cost, time, trust] = *findings;
+    return {{"cost",
+             {{"topic", null_if_empty(cost.topic)},
+              {"parts", labels_of(paper, cost.parts)},
+              {"lost", cost.lost},
+              {"max", cost.max ? Json(cost.max->count()) : Json(nullptr)},
+              {"decision", name(cost.decision)}}},
+            {"time",
+             {{"ran_out", time.ran_out},
+              {"candidates", time.candidates},
+              {"most_at", time.most_at ? Json(paper.part(*time.most_at).label) : Json(nullptr)},
+              {"decision", name(time.decision)}}},
+            {"trust", {{"parts", labels_of(paper, trust.parts)}, {"decision", name(trust.decision)}}}};
+}
+
 } // namespace
 
 std::string json_of(const Paper& paper, const PaperAnalysis& analysis,
-                    const std::vector<std::optional<double>>& eases) {
+                    const std::vector<std::optional<double>>& eases, WhichSitting which) {
     Json parts = Json::array();
     for (std::size_t i = 0; i < analysis.parts.size(); ++i) {
         parts.push_back(value_of(paper.parts()[i].label, analysis.parts[i]));
         parts.back()["ease"] = eases[i] ? Json(thousandths(*eases[i])) : Json(nullptr);
     }
     return text_of({{"paper", paper.id()},
+                    {"sitting_counted", name(which)},
+                    {"findings", value_of(paper, find_findings(paper, analysis))},
                     {"candidates", analysis.candidates},
                     {"others", analysis.others},
                     {"parts", std::move(parts)},

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "inkturn/paper/paper.hpp"
-#include "inkturn/statistics/analysis.hpp"
+#include "inkturn/statistics/comparison.hpp"
 
 #include <optional>
 #include <string>
@@ -9,9 +9,9 @@
 
 namespace inkturn {
 
-/// What is undefined is null. `eases` says how much easier each part was than others of its topic, see
-/// Outlook::part_ease(), in the paper's order.
+/// What is undefined is null, and so are the findings of a class that is too small. `eases` says how much
+/// easier each part was than others of its topic, see Outlook::part_ease(), in the paper's order.
 std::string json_of(const Paper& paper, const PaperAnalysis& analysis,
-                    const std::vector<std::optional<double>>& eases);
+                    const std::vector<std::optional<double>>& eases, WhichSitting which);
 
 } // namespace inkturn

@@ -35,7 +35,7 @@ Json value_of(const PartCompared& part) {
 
 } // namespace
 
-std::string json_of(const Side& a, const Side& b, const Comparison& comparison) {
+std::string json_of(const Side& a, const Side& b, const Comparison& comparison, WhichSitting which) {
     Json parts = Json::array();
     for (const PartCompared& part : comparison.parts)
         parts.push_back(value_of(part));
@@ -43,6 +43,7 @@ std::string json_of(const Side& a, const Side& b, const Comparison& comparison) 
     for (const std::string& label : comparison.unlike)
         unlike.push_back(label);
     return text_of({{"papers", {{"first", a.paper->id()}, {"second", b.paper->id()}}},
+                    {"sitting_counted", name(which)},
                     {"on_both", comparison.on_both},
                     {"without_total", comparison.without_total},
                     {"total",

@@ -7,6 +7,6 @@
 namespace inkturn {
 
 /// What is undefined is null.
-std::string json_of(const Side& a, const Side& b, const Comparison& comparison);
+std::string json_of(const Side& a, const Side& b, const Comparison& comparison, WhichSitting which);
 
 } // namespace inkturn

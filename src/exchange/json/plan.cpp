@@ -113,6 +113,8 @@ Json value_of(const SubjectAhead& subject) {
             {"exams_over", subject.examined},
             {"last_useful_sitting", day_or_null(subject.last_useful)},
             {"papers", subject.papers},
+            {"papers_wished", subject.wished},
+            {"papers_sat", subject.sat},
             {"papers_too_late", subject.too_late},
             {"papers_without_day", subject.without_day.size()}};
 }

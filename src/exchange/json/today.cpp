@@ -53,6 +53,7 @@ std::string json_of(const TodaysWork& work) {
               {"retries", value_of(work.retries)},
               {"other_work", value_of(work.other_work)},
               {"next", std::move(next)},
+              {"late_after", work.late_after},
               {"facts_due", work.facts_due}};
     for (const LessonPlace& lesson : work.lessons) // no key if there is none
         json["lessons"].push_back(value_of(lesson));

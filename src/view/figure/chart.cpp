@@ -10,6 +10,7 @@ constexpr std::string_view style =
     R"(.chart { display: block; width: 100%; max-width: 27.5rem; height: auto; }
 .chart text { font: 12px sans-serif; fill: #000; }
 .chart .on-solid { fill: #fff; }
+.chart .marked { font-weight: bold; }
 .chart .on-pattern { paint-order: stroke; stroke: #fff; stroke-width: 4px; stroke-linejoin: round; }
 .chart line, .chart path { fill: none; stroke: #000; stroke-width: 1px; }
 .chart .grid { stroke: #ddd; }
@@ -34,6 +35,7 @@ summary { padding: 0.3em 0; }
 @media print {
 .chart { max-width: 87mm; max-height: 225mm; break-inside: avoid; break-before: avoid; }
 figcaption, summary { break-inside: avoid; break-after: avoid; }
+details:not([open]) { display: none; }
 }
 )";
 
@@ -41,7 +43,7 @@ figcaption, summary { break-inside: avoid; break-after: avoid; }
 
 std::string to_html(const Chart& chart) {
     return "<figure>\n<figcaption>" + escaped(chart.title) + "</figcaption>\n" + chart.svg +
-           "<details>\n<summary>In numbers</summary>\n" + to_html(chart.table) + "</details>\n</figure>\n";
+           folded("In numbers", to_html(chart.table)) + "</figure>\n";
 }
 
 std::string_view chart_style() {

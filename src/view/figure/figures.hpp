@@ -66,6 +66,7 @@ struct PartEarned {
     Marks max;                            ///< above 0
     Marks earned;                         ///< by those together for whom it counted, 0 to max for each
     std::optional<std::size_t> counted{}; ///< how many they are, above 0; nothing: all candidates
+    bool is_marked = false;               ///< its label stands out
 };
 
 /// One row per part in the order given: the mean share as a bar, the share lost after it, and the mean marks

@@ -48,7 +48,8 @@ std::string lost_text(const PartEarned& part, std::size_t candidates) {
 
 void draw_row(Svg& svg, const SvgBox& row, const PartEarned& part, std::size_t candidates) {
     const double middle = row.top + row.height / 2;
-    svg.text({0, base_line(middle)}, cut_to_width(part.part, parts_widest_name), SvgAnchor::start);
+    svg.text({0, base_line(middle)}, cut_to_width(part.part, parts_widest_name), SvgAnchor::start,
+             part.is_marked ? "marked" : "");
     svg.text({svg.width() - beside_text, base_line(middle)}, lost_text(part, candidates), SvgAnchor::end);
     if (candidates == 0)
         return;

@@ -1,81 +1,225 @@
 #include "view/page/class_report.hpp"
-#include "view/page/html.hpp"
 
+#include "inkturn/grades/standing.hpp"
+#include "inkturn/sitting/sitting.hpp"
+#include "inkturn/statistics/findings.hpp"
+#include "view/page/html.hpp"
 #include "view/page/report_page.hpp"
+#include "view/text/analysis.hpp"
+#include "view/text/class_standing.hpp"
+#include "view/text/findings.hpp"
+#include "view/text/text.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
 
 namespace inkturn {
 namespace {
 
 constexpr std::ptrdiff_t parts_a_sheet = 38;
 constexpr const char* nobody = "Nothing yet: nobody has sat the paper.";
+/// More sets take the page's width.
+constexpr std::size_t max_sets_of_half_width = 3;
 
-std::size_t candidates(const ClassReport& report) {
-    return report.spread.totals.size();
-}
+/// A report and what is worked out for more than one of its sections.
+struct ClassFigures {
+    const ClassReport& report;
+    const Paper& paper;
+    PaperAnalysis analysis;
+    std::vector<std::size_t> to_look_at;
+};
 
 std::string title(const ClassReport& report) {
-    return "Report on " + report.paper + (report.of_class.empty() ? "" : ", class " + report.of_class);
+    return "Report on " + report.side.paper->id() +
+           (report.of_class.empty() ? "" : ", class " + report.of_class);
+}
+
+std::string sat_on(const std::vector<SittingOfPaper>& sittings) {
+    std::set<Day> days;
+    for (const SittingOfPaper& sitting : sittings)
+        days.insert(sitting.day);
+    if (days.size() == 1)
+        return "Sat on " + day_text(*days.begin());
+    return "Sat on " + std::to_string(days.size()) + " days from " + day_text(*days.begin()) + " to " +
+           day_text(*days.rbegin());
+}
+
+std::string absent_text(std::size_t absent) {
+    return absent == 0 ? ", by all of the class"
+                       : "; absent, or without a sitting of it: " + std::to_string(absent);
 }
 
 std::vector<std::string> lead(const ClassReport& report) {
-    std::vector<std::string> texts;
-    if (!report.paper_title.empty())
-        texts.push_back(report.paper_title);
-    texts.push_back(day_text(report.day));
-    texts.push_back("This page covers " +
-                    std::string(report.of_class.empty() ? "all candidates on file" : "the class") +
-                    " and names no candidate. Each one's latest sitting of the paper counts, by unaided "
-                    "marks: those earned in time and in overtime.");
-    return texts;
+    const std::string& title = report.side.paper->title();
+    const std::string begin = title.empty() ? "" : title + ". ";
+    if (report.side.sittings.empty())
+        return {begin + nobody};
+    return {begin + sat_on(report.side.sittings) + ", by " +
+            count_text(report.side.sittings.size(), "candidate") +
+            (report.absent ? absent_text(*report.absent) : "") + "."};
 }
 
-std::string whole_paper(const ClassReport& report) {
-    if (candidates(report) == 0)
-        return paragraph(nobody);
-    std::string html = "<div class=\"pairs\">\n" + to_html(report.figures) + "</div>\n";
-    for (const std::string& why : report.missing)
-        html += why.empty() ? "" : paragraph(why);
+std::string what_counts(const ClassReport& report) {
+    return paragraph("This page names no candidate. " + report.counts +
+                     " Unaided marks are those earned in time and in overtime. Made on " +
+                     day_text(report.day) + ".");
+}
+
+ReportSection decisions(const ClassFigures& of) {
+    const auto found = find_findings(of.paper, of.analysis);
+    std::string html;
+    if (found) {
+        html = "<ol class=\"findings\">\n";
+        for (const FindingText& text : finding_texts(of.paper, of.analysis, *found))
+            html +=
+                "<li>" + escaped(text.finding) + " <strong>" + escaped(text.decision) + "</strong></li>\n";
+        html += "</ol>\n";
+        const std::string few = from_few(of.analysis);
+        html += few.empty() ? "" : paragraph(few);
+    }
+    return {"decide", "What to decide", html + what_counts(of.report), true};
+}
+
+/// A sentence that names the parts left out, or nothing.
+std::string parts_withheld(const ClassFigures& of) {
+    std::vector<std::string> labels;
+    for (std::size_t i = 0; i < of.analysis.parts.size(); ++i)
+        if (gives_marks_away(of.analysis.parts[i].candidates))
+            labels.push_back(of.paper.part(i).label);
+    return labels.empty()
+               ? ""
+               : paragraph("Not shown: " + joined(labels, " and ") + ", which counted for fewer than " +
+                           std::to_string(PaperAnalysis::min_candidates_unnamed) +
+                           " candidates, as figures would give their marks away.");
+}
+
+ReportSection parts(const ClassFigures& of) {
+    return {"parts",
+            of.to_look_at.empty() ? "No part stands out"
+                                  : "Look first at " + labels_text(of.paper, of.to_look_at),
+            to_html(parts_page_table(of.paper, of.analysis)) + parts_withheld(of), true};
+}
+
+std::vector<PartEarned> parts_earned(const ClassFigures& of) {
+    std::vector<PartEarned> parts;
+    for (std::size_t i = 0; i < of.analysis.parts.size(); ++i) {
+        const PartAnalysis& part = of.analysis.parts[i];
+        if (part.candidates == 0 || gives_marks_away(part.candidates))
+            continue;
+        const auto earned = std::lround(part.mean.value() * static_cast<double>(part.candidates));
+        const bool is_marked =
+            std::find(of.to_look_at.begin(), of.to_look_at.end(), i) != of.to_look_at.end();
+        parts.push_back(
+            {of.paper.part(i).label, part.max, Marks(static_cast<int>(earned)), part.candidates, is_marked});
+    }
+    return parts;
+}
+
+ReportSection bars(const ClassFigures& of) {
+    const std::size_t everyone = of.report.side.sittings.size();
+    const auto draw = [&](const std::vector<PartEarned>& rows, std::ptrdiff_t position) {
+        Chart chart = parts_chart("parts-chart-" + std::to_string(position), rows, everyone);
+        if (position > 1)
+            chart.title += ", from " + rows.front().part;
+        return chart;
+    };
+    return {"bars", "Parts in the paper\u2019s order", figures_of(parts_earned(of), parts_a_sheet, draw)};
+}
+
+ReportSection time(const ClassFigures& of) {
+    const std::size_t ran_out = of.analysis.ran_out;
+    if (ran_out == 0)
+        return {"time", "Nobody ran out of time",
+                paragraph("To judge by the marks, every part was tried in time.")};
+    return {"time",
+            std::to_string(ran_out) + " of " + std::to_string(of.report.side.sittings.size()) +
+                " ran out of time",
+            to_html(ran_out_page_table(of.paper, of.analysis))};
+}
+
+TotalsSpread spread_of(const ClassFigures& of) {
+    TotalsSpread spread{{}, of.analysis.max, {}};
+    for (const SittingOfPaper& sitting : of.report.side.sittings)
+        if (const Totals sum = totals(of.paper, sitting.parts); sum.max == of.analysis.max)
+            spread.totals.push_back(sum.unaided());
+    if (of.analysis.max == of.paper.marks())
+        spread.bands = bands_for(of.paper, of.report.sets);
+    return spread;
+}
+
+ReportSection totals_section(const ClassFigures& of) {
+    const PaperAnalysis& analysis = of.analysis;
+    return {"totals",
+            "Half of the totals lie from " +
+                marks_number(Marks(static_cast<int>(std::floor(analysis.lower_quartile.value())))) + " to " +
+                marks_number(Marks(static_cast<int>(std::ceil(analysis.upper_quartile.value())))) + " of " +
+                marks_number(analysis.max),
+            paragraph(totals_text(analysis)) + to_html(spread_chart("totals-chart", spread_of(of))) +
+                folded("More figures",
+                       "<div class=\"pairs\">\n" + to_html(paper_page_table(analysis)) + "</div>\n")};
+}
+
+/// How many have the top grade of each set.
+std::string top_grades(const std::vector<ClassUnder>& sets) {
+    std::size_t least = sets.front().grades.front().reached.unaided;
+    std::size_t most = least;
+    for (const ClassUnder& under : sets) {
+        least = std::min(least, under.grades.front().reached.unaided);
+        most = std::max(most, under.grades.front().reached.unaided);
+    }
+    const std::string some = (least == most ? "" : std::to_string(least) + " to ") + std::to_string(most) +
+                             " of " + std::to_string(sets.front().counted);
+    return "The top grade would go to " + some +
+           (sets.size() == 1 ? ", under one set" : ", under " + std::to_string(sets.size()) + " sets");
+}
+
+std::string tables_html(const std::vector<HtmlTable>& tables) {
+    std::string html;
+    for (const HtmlTable& table : tables)
+        html += to_html(table);
     return html;
 }
 
-std::string parts(const ClassReport& report) {
-    if (candidates(report) == 0)
-        return paragraph(nobody);
-    return figures_of(
-        report.parts, parts_a_sheet, [&](const std::vector<PartEarned>& rows, std::ptrdiff_t position) {
-            Chart chart = parts_chart("parts-chart-" + std::to_string(position), rows, candidates(report));
-            if (position > 1)
-                chart.title += ", from " + rows.front().part;
-            return chart;
-        });
+ReportSection grades(const ClassFigures& of) {
+    const std::vector<ClassUnder> sets = paper_standing(of.report.side, of.report.sets);
+    if (sets.empty())
+        return {"grades", "No grades to show",
+                paragraph("No boundary set on file has this paper's subject and total.")};
+    if (gives_marks_away(sets.front().counted))
+        return {"grades", "No grades to show",
+                paragraph("Fewer than " + std::to_string(PaperAnalysis::min_candidates_unnamed) +
+                          " candidates sat the whole paper: their grades would give their marks away.")};
+    return {"grades", top_grades(sets),
+            tables_html(grades_page_tables(sets, &ClassCount::unaided)) +
+                folded("By marks in time, as an exam would count",
+                       tables_html(grades_page_tables(sets, &ClassCount::in_time))) +
+                grade_caution(),
+            sets.size() > max_sets_of_half_width};
 }
 
-std::string totals(const ClassReport& report) {
-    if (candidates(report) == 0)
-        return paragraph(nobody);
-    return to_html(spread_chart("totals-chart", report.spread)) +
-           (report.spread.bands.empty()
-                ? paragraph("No boundary set on file has this paper's subject and total.")
-                : grade_caution());
-}
-
-std::string topics(const ClassReport& report) {
+ReportSection topics(const ClassReport& report) {
+    const std::string& subject = report.side.paper->subject();
+    const std::string papers = "from all papers" + (subject.empty() ? "" : " in the subject " + subject);
     if (report.topics.shown.empty())
-        return paragraph("Nothing yet: nobody has sat any part of a paper" +
-                         (report.subject.empty() ? "." : " in the subject " + report.subject + "."));
-    return paragraph("On average over the candidates, from all papers" +
-                     (report.subject.empty() ? "" : " in the subject " + report.subject) + ".") +
-           topic_figures(report.topics);
+        return {"topics", "Topics",
+                paragraph("Nothing yet: nobody has sat any part of a paper" +
+                          (subject.empty() ? "." : " in the subject " + subject + "."))};
+    return {"topics", "Over all papers most is lost in " + report.topics.shown.front().share.topic,
+            paragraph("On average over the candidates, " + papers + ".") + topic_figures(report.topics)};
 }
 
 } // namespace
 
 std::string to_html(const ClassReport& report) {
-    return report_page(title(report), lead(report),
-                       {{"paper", "The paper as a whole", whole_paper(report)},
-                        {"parts", "Parts", parts(report)},
-                        {"totals", "Totals", totals(report)},
-                        {"topics", "Topics", topics(report)}});
+    if (report.side.sittings.empty())
+        return report_page(title(report), lead(report), {topics(report)});
+    PaperAnalysis analysis = analyse(report.side);
+    std::vector<std::size_t> to_look_at = parts_to_look_at(analysis);
+    const ClassFigures of{report, *report.side.paper, std::move(analysis), std::move(to_look_at)};
+    return report_page(
+        title(report), lead(report),
+        {decisions(of), parts(of), bars(of), time(of), totals_section(of), grades(of), topics(report)});
 }
 
 } // namespace inkturn

@@ -1,31 +1,31 @@
 #pragma once
 
 #include "inkturn/base/day.hpp"
-#include "view/figure/figures.hpp"
-#include "view/page/html_table.hpp"
+#include "inkturn/grades/class_standing.hpp"
+#include "inkturn/statistics/comparison.hpp"
 #include "view/page/report_topics.hpp"
 
+#include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
 namespace inkturn {
 
-/// What a report on a class and one paper shows. It names no candidate. All texts are plain: the page escapes
-/// them. Where there is nothing, the page says so.
+/// What a report on a class and one paper rests on. The page names no candidate, and shows no part that
+/// counted for so few that it gives_marks_away(). All texts are plain: the page escapes them. Where there is
+/// nothing, the page says so.
 struct ClassReport {
-    std::string paper;                ///< its id
-    std::string paper_title;          ///< empty: none
-    std::string subject;              ///< of the paper; empty: none
-    std::string of_class;             ///< empty: all on file
-    Day day;                          ///< on which it was made
-    HtmlTable figures;                ///< of the whole paper, as paper_page_table() has them
-    std::vector<std::string> missing; ///< why figures are missing: sentences, or empty ones
-    std::vector<PartEarned> parts;    ///< in the paper's order
-    TotalsSpread spread;              ///< one total per candidate; no bands if no boundary set fits
-    ReportTopics topics;              ///< of all the subject's papers, the one to look at first leads
+    Side side;                           ///< the paper, and a sitting each
+    std::string of_class;                ///< empty: all on file
+    Day day;                             ///< on which it was made
+    std::optional<std::size_t> absent{}; ///< members of the class without a sitting of the paper
+    std::vector<BoundarySet> sets;       ///< of which those that fit are shown
+    ReportTopics topics;                 ///< of all the subject's papers, the costliest first
+    std::string counts;                  ///< which sittings count: a sentence
 };
 
-/// A page of HTML that stands alone, for a phone, a desk and A4.
+/// A page of HTML that stands alone, for a phone, a desk and two sides of A4.
 std::string to_html(const ClassReport& report);
 
 } // namespace inkturn

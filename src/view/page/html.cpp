@@ -45,6 +45,10 @@ std::string paragraph(std::string_view plain, std::string_view name) {
     return "<p" + attribute + ">" + escaped(plain) + "</p>\n";
 }
 
+std::string folded(std::string_view summary, std::string_view html) {
+    return "<details>\n<summary>" + escaped(summary) + "</summary>\n" + std::string(html) + "</details>\n";
+}
+
 std::string css_string(std::string_view text) {
     std::string css = "\"";
     for (const char c : visible(text)) {

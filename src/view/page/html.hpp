@@ -12,6 +12,9 @@ std::string escaped(std::string_view text);
 /// A paragraph of plain text, with this class if one is named.
 std::string paragraph(std::string_view plain, std::string_view name = "");
 
+/// Details that a reader can unfold, and that are printed only if unfolded.
+std::string folded(std::string_view summary, std::string_view html);
+
 /// The text, made visible(), as a quoted string of a style sheet, for the margin of a printed page.
 /// Nothing in it can end the string, the rule or the style element.
 std::string css_string(std::string_view text);

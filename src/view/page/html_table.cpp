@@ -19,6 +19,8 @@ thead th { overflow-wrap: break-word; }
 th.count, td.count { text-align: right; }
 td.count { white-space: nowrap; }
 td:last-child, th:last-child { padding-right: 0; }
+.marked th { font-weight: bold; border-left: 4pt solid #a3470d; padding-left: 0.5em; }
+.note { display: block; font-weight: normal; font-size: 0.9em; }
 @media screen and (max-width: 30em) {
 table { font-size: 0.85rem; }
 thead th { font-size: 0.75rem; font-weight: normal; }
@@ -27,7 +29,7 @@ th, td { padding-right: 0.5em; }
 @media print {
 tr { break-inside: avoid; }
 caption, thead { break-after: avoid; }
-tbody tr:first-child { break-before: avoid; }
+tbody tr:first-child, tbody tr:nth-child(2), tbody tr:last-child { break-before: avoid; }
 thead { display: table-header-group; }
 }
 )";
@@ -38,9 +40,20 @@ std::string cell(const std::string& tag, const std::string& attributes, const Ht
            "</" + tag + ">";
 }
 
-std::string row(const HtmlTable& table, const std::vector<std::string>& cells) {
+std::string row_name(const HtmlTable& table, std::size_t position) {
+    std::string html = cell("th", " scope=\"row\"", table.columns.front(), table.rows[position].front());
+    if (table.notes.empty() || table.notes[position].empty())
+        return html;
+    const std::string end = "</th>";
+    return html.insert(html.size() - end.size(),
+                       "<span class=\"note\">" + escaped(table.notes[position]) + "</span>");
+}
+
+std::string row(const HtmlTable& table, std::size_t position) {
+    const std::vector<std::string>& cells = table.rows[position];
     assert(cells.size() == table.columns.size());
-    std::string html = "<tr>" + cell("th", " scope=\"row\"", table.columns.front(), cells.front());
+    std::string html =
+        (position < table.marked ? "<tr class=\"marked\">" : "<tr>") + row_name(table, position);
     for (std::size_t i = 1; i < cells.size(); ++i)
         html += cell("td", "", table.columns[i], cells[i]);
     return html + "</tr>\n";
@@ -54,8 +67,8 @@ std::string to_html(const HtmlTable& table) {
     for (const HtmlTable::Column& column : table.columns)
         html += cell("th", " scope=\"col\"", column, column.title);
     html += "</tr></thead>\n<tbody>\n";
-    for (const std::vector<std::string>& cells : table.rows)
-        html += row(table, cells);
+    for (std::size_t i = 0; i < table.rows.size(); ++i)
+        html += row(table, i);
     return html + "</tbody>\n</table>\n";
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -16,6 +17,8 @@ struct HtmlTable {
     std::string caption;
     std::vector<Column> columns;
     std::vector<std::vector<std::string>> rows; ///< one cell per column; the first names the row
+    std::vector<std::string> notes{}; ///< below the names, one a row, empty ones too; or none at all
+    std::size_t marked = 0;           ///< how many rows at the top stand out
 };
 
 std::string to_html(const HtmlTable& table);

@@ -14,7 +14,8 @@ h1 { font-size: 1.6rem; }
 h2 { font-size: 1.3rem; border-top: 1.5pt solid #000; padding-top: 0.6em; }
 h3 { font-size: 1rem; margin: 0 0 0.2em; }
 p, ul { margin: 0 0 0.8em; max-width: 42rem; }
-ul { padding-left: 1.3em; }
+ul, ol { padding-left: 1.3em; }
+ol { margin: 0 0 0.8em; max-width: 42rem; }
 section { margin: 0 0 1.8rem; break-inside: avoid; }
 .wide { column-span: all; break-inside: auto; }
 @media screen and (min-width: 47.5rem) {
@@ -27,7 +28,10 @@ main { columns: 2; column-gap: 2.5rem; }
 @media print {
 body { max-width: none; padding: 0; font-size: 10pt; }
 main { columns: 2; column-gap: 6mm; }
-section { margin: 0 0 6mm; }
+section { margin: 0 0 4mm; }
+h2 { font-size: 1.1rem; padding-top: 0.4em; }
+p { margin-bottom: 0.5em; }
+section th, section td { padding-top: 0.15em; padding-bottom: 0.15em; }
 h2 + p { break-after: avoid; }
 li { break-inside: avoid; }
 p { orphans: 3; widows: 3; }

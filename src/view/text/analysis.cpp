@@ -1,5 +1,6 @@
 #include "view/text/analysis.hpp"
 
+#include "inkturn/statistics/findings.hpp"
 #include "view/text/text.hpp"
 
 #include <algorithm>
@@ -155,14 +156,31 @@ bool is_few(std::size_t candidates) {
     return candidates < PaperAnalysis::min_candidates_to_rely_on;
 }
 
+std::string remarks_text(const PartAnalysis& part) {
+    std::string text;
+    for (const Remark remark : part.remarks)
+        text += (text.empty() ? "" : "; ") + worded(remark, part);
+    return text;
+}
+
 std::string reading(const Part& part, const PartAnalysis& analysis, std::size_t candidates) {
     std::string about = part.topic.empty() ? "" : short_topic(part.topic);
     if (analysis.compared != candidates && is_few(analysis.compared))
         about += (about.empty() ? "from " : "; from ") + counted_candidates(analysis.compared);
     std::string text = part.label + (about.empty() ? "" : " (" + about + ")");
-    for (std::size_t i = 0; i < analysis.remarks.size(); ++i)
-        text += (i == 0 ? ": " : "; ") + worded(analysis.remarks[i], analysis);
-    return text;
+    return analysis.remarks.empty() ? text : text + ": " + remarks_text(analysis);
+}
+
+/// Those that are marked, then the others in the paper's order, without those whose figures would give marks
+/// away.
+std::vector<std::size_t> marked_first(std::vector<std::size_t> order, const PaperAnalysis& analysis) {
+    const std::size_t marked = order.size();
+    for (std::size_t i = 0; i < analysis.parts.size(); ++i)
+        if (std::find(order.begin(), order.begin() + static_cast<std::ptrdiff_t>(marked), i) ==
+                order.begin() + static_cast<std::ptrdiff_t>(marked) &&
+            !gives_marks_away(analysis.parts[i].candidates))
+            order.push_back(i);
+    return order;
 }
 
 /// Parts that too few were set for a remark.
@@ -214,9 +232,68 @@ HtmlTable paper_page_table(const PaperAnalysis& analysis) {
     return table;
 }
 
+HtmlTable parts_page_table(const Paper& paper, const PaperAnalysis& analysis) {
+    HtmlTable table{"By unaided marks. Facility: the mean share earned. Discr.: the mean of the top 27% by "
+                    "total minus that of the bottom 27%, as a share of the maximum. Overtime: how much of "
+                    "what was earned came after the time.",
+                    {{"part"},
+                     {"max", true},
+                     {"facility", true},
+                     {"discr.", true},
+                     {"not tried", true},
+                     {"overtime", true}},
+                    {}};
+    const std::vector<std::size_t> marked = parts_to_look_at(analysis);
+    for (const std::size_t i : marked_first(marked, analysis)) {
+        const PartAnalysis& part = analysis.parts[i];
+        const std::string& topic = paper.part(i).topic;
+        table.rows.push_back({paper.part(i).label + (topic.empty() ? "" : ", " + topic),
+                              std::to_string(part.max.count()), percent(part.facility),
+                              decimal(part.discrimination), percent(part.not_attempted),
+                              percent(part.overtime)});
+        table.notes.push_back(table.notes.size() < marked.size() ? remarks_text(part) : "");
+    }
+    table.marked = marked.size();
+    return table;
+}
+
+HtmlTable ran_out_page_table(const Paper& paper, const PaperAnalysis& analysis) {
+    constexpr std::size_t max_rows = 8;
+    HtmlTable table{"Where time ran out, to judge by the marks", {{"at part"}, {"candidates", true}}, {}};
+    std::size_t others = 0;
+    for (std::size_t i = 0; i < analysis.parts.size(); ++i) {
+        const std::size_t ran_out = analysis.parts[i].ran_out;
+        if (ran_out > 0 && table.rows.size() < max_rows)
+            table.rows.push_back({paper.part(i).label, std::to_string(ran_out)});
+        else
+            others += ran_out;
+    }
+    if (others > 0)
+        table.rows.push_back({"later parts", std::to_string(others)});
+    return table;
+}
+
+std::string totals_text(const PaperAnalysis& analysis) {
+    std::string text = "Mean " + one_decimal(analysis.mean.value());
+    if (analysis.deviation.has_value())
+        text += ", standard deviation " + one_decimal(analysis.deviation.value());
+    if (analysis.standard_error.has_value())
+        return text + ", standard error of measurement " + one_decimal(analysis.standard_error.value()) + ".";
+    return text + ". " + why_no_error(analysis);
+}
+
+std::string from_few(const PaperAnalysis& analysis) {
+    return is_few(analysis.candidates) ? "All this comes from " + counted_candidates(analysis.candidates) +
+                                             ", which is few: another class could well say otherwise."
+                                       : "";
+}
+
 std::string why_no_error(const PaperAnalysis& analysis) {
     if (!analysis.alpha.has_value())
         return "No alpha, and so no standard error: " + worded(analysis.alpha.why(), analysis.others) + ".";
+    if (!analysis.standard_error.has_value() && analysis.standard_error.why() == NoFigure::alpha_below_zero)
+        return "No standard error, as alpha is below 0: who did well in one question did no better in the "
+               "others.";
     if (!analysis.standard_error.has_value())
         return "No standard error: " + worded(analysis.standard_error.why(), analysis.others) + ".";
     return "";
@@ -301,9 +378,8 @@ std::string readings(const Paper& paper, const PaperAnalysis& analysis) {
     for (std::size_t i = 0; i < analysis.parts.size(); ++i)
         if (!analysis.parts[i].remarks.empty())
             lines += text_line(reading(paper.parts()[i], analysis.parts[i], analysis.candidates));
-    if (!lines.empty() && is_few(analysis.candidates))
-        lines += text_line("All this comes from " + counted_candidates(analysis.candidates) +
-                           ", which is few: another class could well say otherwise.");
+    if (const std::string few = from_few(analysis); !lines.empty() && !few.empty())
+        lines += text_line(few);
     return lines + without_reading(paper, analysis);
 }
 

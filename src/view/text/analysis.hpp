@@ -17,6 +17,19 @@ Table paper_table(const PaperAnalysis& analysis);
 /// The same for a page, with the facility of the whole paper; a missing figure has no row.
 HtmlTable paper_page_table(const PaperAnalysis& analysis);
 
+/// One row per part for a page, those to look at marked and first, with what the figures say below their
+/// names.
+HtmlTable parts_page_table(const Paper& paper, const PaperAnalysis& analysis);
+
+/// At which parts time ran out, and for how many.
+HtmlTable ran_out_page_table(const Paper& paper, const PaperAnalysis& analysis);
+
+/// The main figures of the totals, which some candidate has: a sentence or two.
+std::string totals_text(const PaperAnalysis& analysis);
+
+/// That all comes from few candidates: a sentence, empty where they are many.
+std::string from_few(const PaperAnalysis& analysis);
+
 /// A sentence; empty if there is a standard error.
 std::string why_no_error(const PaperAnalysis& analysis);
 

@@ -47,6 +47,8 @@ std::string basis_line(const SharedBasis& basis) {
 }
 
 constexpr std::size_t max_set_width = 20;
+constexpr const char* grades_caption =
+    "Each column: the boundary, how many have the grade and, in brackets, how many have it or better.";
 
 std::string set_title(const ClassUnder& under) {
     const std::string name = visible(name_of(under.set));
@@ -133,6 +135,24 @@ std::vector<Table> grades_by(const std::vector<ClassUnder>& alike, std::size_t C
     return tables_of(rows, alike);
 }
 
+/// Sets that a table on a page has beside each other: it must be legible on a phone.
+constexpr std::size_t max_page_sets = 4;
+
+HtmlTable grades_page_table(const std::vector<ClassUnder>& sets, std::size_t ClassCount::*by) {
+    HtmlTable table{grades_caption, {{"grade"}}, {}};
+    for (const ClassUnder& under : sets)
+        table.columns.push_back({set_title(under), true});
+    for (const std::string& grade : grades_of(sets)) {
+        table.rows.push_back({grade});
+        for (const ClassUnder& under : sets)
+            table.rows.back().push_back(grade_cell(under, grade, by));
+    }
+    table.rows.push_back({"none"});
+    for (const ClassUnder& under : sets)
+        table.rows.back().push_back(std::to_string(under.below.*by));
+    return table;
+}
+
 std::string near_cell(const std::optional<NearBoundary>& near, const BoundarySet& set) {
     return near ? visible(set.grades[near->boundary].grade) + " " + with_sign(near->above) : "";
 }
@@ -170,6 +190,16 @@ std::vector<Table> grades_in_time_tables(const std::vector<ClassUnder>& alike) {
     return grades_by(alike, &ClassCount::in_time);
 }
 
+std::vector<HtmlTable> grades_page_tables(const std::vector<ClassUnder>& alike, std::size_t ClassCount::*by) {
+    std::vector<HtmlTable> tables;
+    for (auto first = alike.begin(); first != alike.end();) {
+        const auto last = first + std::min<std::ptrdiff_t>(max_page_sets, alike.end() - first);
+        tables.push_back(grades_page_table({first, last}, by));
+        first = last;
+    }
+    return tables;
+}
+
 std::vector<Table> near_tables(const std::vector<ClassUnder>& alike) {
     SetRows rows{{{"candidate", Align::left_may_be_cut}, {"unaided", Align::right}}, {}, {}};
     for (const NearUnder& near : near_boundaries(alike)) {
@@ -182,16 +212,17 @@ std::vector<Table> near_tables(const std::vector<ClassUnder>& alike) {
 }
 
 std::string grades_key() {
-    return text_line(
-        "Each column: the boundary, how many have the grade and, in brackets, how many have it or "
-        "better.");
+    return text_line(grades_caption);
 }
 
 std::string counted_line(const ClassUnder& under) {
-    return text_line(count_text(under.counted, "candidate") + " counted" +
-                     (under.not_counted == 0 ? "."
-                                             : "; " + std::to_string(under.not_counted) +
-                                                   " not: they have no marks that fit this total."));
+    std::string text = count_text(under.counted, "candidate") + " counted";
+    if (under.absent > 0)
+        text += "; " + std::to_string(under.absent) + " absent, with nothing sat" +
+                (under.set.subject.empty() ? "" : " in " + short_name(under.set.subject));
+    if (under.not_fitting > 0)
+        text += "; " + std::to_string(under.not_fitting) + " whose marks don't fit this total";
+    return text_line(text + ".");
 }
 
 std::string basis_lines(const ClassUnder& under) {

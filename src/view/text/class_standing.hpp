@@ -1,6 +1,7 @@
 #pragma once
 
 #include "inkturn/grades/class_standing.hpp"
+#include "view/page/html_table.hpp"
 #include "view/text/table.hpp"
 
 #include <string>
@@ -15,6 +16,9 @@ namespace inkturn {
 std::vector<Table> grades_tables(const std::vector<ClassUnder>& alike);
 /// The same by marks in time.
 std::vector<Table> grades_in_time_tables(const std::vector<ClassUnder>& alike);
+
+/// The same for a page, four sets a table, by marks in time or by unaided marks.
+std::vector<HtmlTable> grades_page_tables(const std::vector<ClassUnder>& alike, std::size_t ClassCount::*by);
 
 /// Who is near a boundary, see near_boundaries(), and by how many marks above or below which; none if nobody
 /// is.

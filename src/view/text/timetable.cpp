@@ -341,6 +341,9 @@ std::string subject_text(const SubjectAhead& subject, Day today) {
                                                static_cast<double>(subject.papers))) +
                     "%).";
     }
+    if (subject.sat > 0)
+        text += " Of the " + std::to_string(subject.wished) + " asked for, " + std::to_string(subject.sat) +
+                (subject.sat == 1 ? " is" : " are") + " already sat.";
     if (!subject.without_day.empty())
         text += " No day has room for: " + names_of(subject.without_day) + ".";
     return wrapped(text, text_width()) + '\n';

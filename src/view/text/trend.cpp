@@ -5,6 +5,7 @@
 #include "view/text/sittings.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cassert>
 #include <cmath>
 
@@ -33,15 +34,28 @@ int height(Marks marks, Marks max) {
     return (2 * rows * marks.count() + max.count()) / (2 * max.count());
 }
 
+/// The highest row of each ink in a bar. One with marks has a row at least, taken from the ink below it where
+/// that has more.
+std::array<int, 3> tops_of(const Totals& sum) {
+    const std::array<Marks, 3> inks{sum.in_time, sum.overtime, sum.corrected};
+    std::array<int, 3> tops{height(sum.in_time, sum.max), height(sum.unaided(), sum.max),
+                            height(sum.unaided() + sum.corrected, sum.max)};
+    const auto least = [&](std::size_t ink) { return inks[ink] > Marks(0) ? 1 : 0; };
+    tops[2] = std::max(tops[2], least(0) + least(1) + least(2));
+    for (std::size_t ink = 2; ink > 0; --ink)
+        tops[ink - 1] = std::min(tops[ink - 1], tops[ink] - least(ink));
+    for (std::size_t ink = 0; ink < tops.size(); ++ink)
+        tops[ink] = std::max(tops[ink], (ink == 0 ? 0 : tops[ink - 1]) + least(ink));
+    return tops;
+}
+
 /// The character of a sitting's bar in this row, the lowest being 1.
 char ink_at(const TrendSitting& sitting, int row) {
-    const Totals& sum = sitting.totals;
-    if (row <= height(sum.in_time, sum.max))
-        return 'i';
-    if (row <= height(sum.unaided(), sum.max))
-        return 'o';
-    if (row <= height(sum.unaided() + sum.corrected, sum.max))
-        return 'c';
+    constexpr std::array<char, 3> letters{'i', 'o', 'c'};
+    const std::array<int, 3> tops = tops_of(sitting.totals);
+    for (std::size_t ink = 0; ink < tops.size(); ++ink)
+        if (row <= tops[ink])
+            return letters[ink];
     return ' ';
 }
 

@@ -160,6 +160,16 @@ TEST_CASE("today's work says what today asks and when the next retries come") {
     CHECK(on_the_day.without_day == 0);
 }
 
+TEST_CASE("today's work counts the late retries that wait for later days") {
+    Candidate candidate = candidate_with({10, 10, 10});
+    for (Seconds& time : candidate.availability.week)
+        time = std::chrono::minutes(15); // room for one of them a day
+    const TodaysWork work = todays_work(candidate, timetable_on(candidate, day(40)), {}, day(40));
+    CHECK(work.retries.size() == 1);
+    CHECK(work.late_after == 2);
+    CHECK(todays_work(candidate, timetable_on(candidate, day(14)), {}, day(14)).late_after == 0);
+}
+
 TEST_CASE("today's work counts the retries that have no day left") {
     Candidate candidate = candidate_with({10, 10});
     candidate.exams = {{"Paper", day(1), ""}};

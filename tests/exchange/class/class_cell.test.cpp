@@ -31,6 +31,20 @@ TEST_CASE("absence is said in a few words, in any case") {
         CHECK_FALSE(is_absence_word(plain_cell(cell)));
 }
 
+TEST_CASE("a maximum is stated after a stroke or in square brackets, and nowhere else") {
+    CHECK(stated_maximum("/4") == 4);
+    CHECK(stated_maximum("[12]") == 12);
+    for (const char* cell : {"", "4", "/", "[]", "[4", "(4)", "3/4", "[x]", "/-1"})
+        CHECK_FALSE(stated_maximum(cell));
+}
+
+TEST_CASE("a remark says absent in a word of its own") {
+    for (const char* remark : {"absent", "Absent (ill)", "was ABS", "ill, absence noted", "abs."})
+        CHECK(says_absent(remark));
+    for (const char* remark : {"", "A", "good", "absently", "absolute value", "labs"})
+        CHECK_FALSE(says_absent(remark));
+}
+
 TEST_CASE("up to three faults of a column are told one by one, more as one") {
     for (const std::size_t count : {3U, 4U}) {
         CellFaults faults;
@@ -40,12 +54,12 @@ TEST_CASE("up to three faults of a column are told one by one, more as one") {
                 [&] {
                     return Problem{i + 3, 5, "marks '2,5'"};
                 },
-                [] { return "cells like 2,5"; });
+                [] { return "like 2,5"; });
         ProblemList problems;
         faults.report({"candidate", "4a"}, problems);
         CHECK(problems.count == (count == 3 ? 3 : 1));
         CHECK(problems.items[0].line == 3);
         CHECK(problems.items[0].message ==
-              (count == 3 ? "marks '2,5'" : "column 4a: 4 cells like 2,5; first in line 3"));
+              (count == 3 ? "marks '2,5'" : "4 cells under 4a like 2,5; first here"));
     }
 }

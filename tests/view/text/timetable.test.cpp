@@ -161,7 +161,7 @@ TEST_CASE("a mock is called one") {
 }
 
 TEST_CASE("a subject's line names exam, last useful sitting, and what comes too late or on no day") {
-    SubjectAhead pure{"pure", monday + Days{60}, false, monday + Days{38}, 4, 1, {"pure-4"}};
+    SubjectAhead pure{"pure", monday + Days{60}, false, monday + Days{38}, 0, 0, 4, 1, {"pure-4"}};
     const std::string text = subject_text(pure, monday);
     CHECK_THAT(text, Contains("pure: exam on Fri 29 Jan 2027, 4 papers to sit."));
     CHECK_THAT(text, Contains("Thu 7 Jan 2027: a question missed"));
@@ -169,9 +169,13 @@ TEST_CASE("a subject's line names exam, last useful sitting, and what comes too 
     CHECK_THAT(text, Contains("(25%)"));
     CHECK_THAT(text, Contains("pure-4"));
     CHECK_THAT(subject_text(pure, monday + Days{39}), Contains("sitting was on"));
-    CHECK_THAT(subject_text({"", {}, false, {}, 2, 0, {}}, monday),
+    CHECK_THAT(subject_text({"", {}, false, {}, 0, 0, 2, 0, {}}, monday),
                Contains("Papers without a subject: 2 papers to sit, one a week, as no exam is on file."));
-    CHECK_THAT(subject_text({"pure", {}, true, {}, 0, 0, {}}, monday), Contains("exams are over"));
+    pure.wished = 5;
+    CHECK_THAT(subject_text(pure, monday), !Contains("already sat"));
+    pure.sat = 1;
+    CHECK_THAT(subject_text(pure, monday), Contains("Of the 5 asked for, 1 is already sat."));
+    CHECK_THAT(subject_text({"pure", {}, true, {}, 0, 0, 0, 0, {}}, monday), Contains("exams are over"));
 }
 
 TEST_CASE("a shortage is shown with what would make it fit; a fit is not mentioned") {

@@ -55,7 +55,7 @@ int rows_of(char ink, const TrendSitting& of) {
 TEST_CASE("one bar per sitting shows the three inks stacked, and a paper sat again") {
     CHECK(trend_figure(example()) == R"(marks
 100% +    cc    cc
-     |    cc cc oo ii
+     |    cc cc oo oo
  80% + cc cc cc oo ii
      | cc oo cc ii ii
  60% + oo ii ii ii ii
@@ -112,13 +112,25 @@ TEST_CASE("a figure without a sitting is empty") {
     CHECK(trend_figure({}).empty());
 }
 
-TEST_CASE("a row is ten percent, to the nearest, and what is too little for one shows none") {
-    CHECK(rows_of('i', sitting(1, 4, 0, 0)) == 0);
+TEST_CASE("an ink with marks has a row at least, taken from the ink below it where that has more") {
+    CHECK(rows_of('i', sitting(1, 1, 98, 1)) == 1);
+    CHECK(rows_of('o', sitting(1, 1, 98, 1)) == 8);
+    CHECK(rows_of('c', sitting(1, 1, 98, 1)) == 1);
+    CHECK(rows_of('i', sitting(1, 98, 1, 1)) == 8);
+    CHECK(rows_of('o', sitting(1, 98, 1, 1)) == 1);
+    CHECK(rows_of('c', sitting(1, 98, 1, 1)) == 1);
+    CHECK(rows_of('o', sitting(1, 0, 1, 0)) == 1);
+    CHECK(rows_of('c', sitting(1, 52, 2, 2)) == 1);
+    CHECK(rows_of('i', sitting(1, 0, 0, 0)) == 0);
+}
+
+TEST_CASE("a row is ten percent, to the nearest") {
+    CHECK(rows_of('i', sitting(1, 4, 0, 0)) == 1);
     CHECK(rows_of('i', sitting(1, 5, 0, 0)) == 1);
     CHECK(rows_of('i', sitting(1, 94, 0, 6)) == 9);
     CHECK(rows_of('c', sitting(1, 94, 0, 6)) == 1);
     CHECK(rows_of('i', sitting(1, 100, 0, 0)) == 10);
-    CHECK(rows_of('o', sitting(1, 50, 4, 0)) == 0);
+    CHECK(rows_of('o', sitting(1, 50, 4, 0)) == 1);
     CHECK(rows_of('o', sitting(1, 54, 1, 0)) == 1);
     CHECK(rows_of('i', sitting(1, 1, 0, 0, 1, 3)) == 3);
 }

@@ -1,0 +1,16 @@
+#pragma once
+
+#include "inkturn/base/day.hpp"
+
+#include <string>
+
+namespace inkturn {
+
+/// Whether the day is more than a calendar year before today: then it is more likely a slip than meant, and
+/// is questioned wherever something is recorded as done on it.
+bool is_long_ago(Day day, Day today);
+
+/// `Mon 3 Nov 2025 is more than a year back`.
+std::string long_ago_text(Day day);
+
+} // namespace inkturn

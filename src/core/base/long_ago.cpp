@@ -1,0 +1,14 @@
+#include "inkturn/base/long_ago.hpp"
+
+namespace inkturn {
+
+bool is_long_ago(Day day, Day today) {
+    const date::year_month_day year_before = date::year_month_day{today} - date::years{1};
+    return date::year_month_day{day} < year_before;
+}
+
+std::string long_ago_text(Day day) {
+    return day_text(day) + " is more than a year back";
+}
+
+} // namespace inkturn
