@@ -20,7 +20,7 @@ struct Kind {
     const char* several;
 };
 
-constexpr std::array<Kind, 25> kinds{{{"paper", "paper", "papers"},
+constexpr std::array<Kind, 27> kinds{{{"paper", "paper", "papers"},
                                       {"part", "part", "parts"},
                                       {"candidate", "candidate", "candidates"},
                                       {"sitting", "sitting", "sittings"},
@@ -31,6 +31,8 @@ constexpr std::array<Kind, 25> kinds{{{"paper", "paper", "papers"},
                                       {"script_note", "note on a script", "notes on scripts"},
                                       {"week", "time for the week", "times for the week"},
                                       {"date_availability", "time for a date", "times for dates"},
+                                      {"class_week", "time for a class's week", "times for classes' weeks"},
+                                      {"class_date", "time for a class's date", "times for classes' dates"},
                                       {"exam", "exam", "exams"},
                                       {"class", "class", "classes"},
                                       {"member", "membership of a class", "memberships of a class"},

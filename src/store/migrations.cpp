@@ -10,7 +10,7 @@ namespace inkturn {
 namespace {
 
 // Append only: a step that was released never changes. docs/storage.md describes the tables that result.
-constexpr std::array<const char*, 12> steps{
+constexpr std::array<const char*, 13> steps{
     R"sql(
 CREATE TABLE paper (
     id       INTEGER PRIMARY KEY,
@@ -345,6 +345,43 @@ CREATE TABLE class_sitting (
     PRIMARY KEY (class, sitting)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX class_sitting_sitting ON class_sitting (sitting);
+)sql",
+    R"sql(
+ALTER TABLE exam ADD COLUMN class INTEGER REFERENCES class ON DELETE CASCADE;
+
+CREATE TABLE week_stated (
+    candidate INTEGER PRIMARY KEY REFERENCES candidate ON DELETE CASCADE,
+    mon INTEGER CHECK (mon BETWEEN 0 AND 86400),
+    tue INTEGER CHECK (tue BETWEEN 0 AND 86400),
+    wed INTEGER CHECK (wed BETWEEN 0 AND 86400),
+    thu INTEGER CHECK (thu BETWEEN 0 AND 86400),
+    fri INTEGER CHECK (fri BETWEEN 0 AND 86400),
+    sat INTEGER CHECK (sat BETWEEN 0 AND 86400),
+    sun INTEGER CHECK (sun BETWEEN 0 AND 86400),
+    free_days INTEGER CHECK (free_days BETWEEN 0 AND 6)
+) STRICT;
+INSERT INTO week_stated SELECT candidate, mon, tue, wed, thu, fri, sat, sun, free_days FROM week;
+DROP TABLE week;
+ALTER TABLE week_stated RENAME TO week;
+
+CREATE TABLE class_week (
+    class INTEGER PRIMARY KEY REFERENCES class ON DELETE CASCADE,
+    mon INTEGER CHECK (mon BETWEEN 0 AND 86400),
+    tue INTEGER CHECK (tue BETWEEN 0 AND 86400),
+    wed INTEGER CHECK (wed BETWEEN 0 AND 86400),
+    thu INTEGER CHECK (thu BETWEEN 0 AND 86400),
+    fri INTEGER CHECK (fri BETWEEN 0 AND 86400),
+    sat INTEGER CHECK (sat BETWEEN 0 AND 86400),
+    sun INTEGER CHECK (sun BETWEEN 0 AND 86400),
+    free_days INTEGER CHECK (free_days BETWEEN 0 AND 6)
+) STRICT;
+
+CREATE TABLE class_date (
+    class     INTEGER NOT NULL REFERENCES class ON DELETE CASCADE,
+    day       INTEGER NOT NULL CHECK (day BETWEEN -25567 AND 84370),
+    available INTEGER NOT NULL CHECK (available BETWEEN 0 AND 86400),
+    PRIMARY KEY (class, day)
+) STRICT, WITHOUT ROWID;
 )sql"};
 
 } // namespace

@@ -119,7 +119,7 @@ Steps one_of_each() {
              Availability time;
              time.free_days = Days(2);
              time.dates[day(4)] = Seconds(600);
-             open.set_availability("K07", time);
+             open.set_times("K07", stated(time));
          }},
         {"exam add",
          [](auto& open) {

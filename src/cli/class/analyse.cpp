@@ -36,7 +36,7 @@ using Eases = std::vector<std::optional<double>>;
 
 /// How much easier each part was than others of its topic, by the marks of the class, or of all on file.
 Eases eases_on_file(const Store& store, const AnalyseOptions& options, const Paper& paper) {
-    const Outlooks outlooks(store, codes_of(store, options.of_class));
+    const Outlooks outlooks(store, codes_of(store, options.of_class), options.of_class);
     const Outlook& outlook = outlooks.in(paper.subject());
     Eases eases;
     for (std::size_t part = 0; part < paper.parts().size(); ++part)
@@ -65,9 +65,7 @@ void print(const Context& context, const AnalyseOptions& options, const Paper& p
                 << wrapped(std::string("Each candidate's latest sitting counts") +
                                (analysis.others > 0 ? ", or the latest of the whole paper," : ",") +
                                " by unaided marks." +
-                               (options.of_class.empty() ? ""
-                                                         : " Sittings imported for another class alone count "
-                                                           "only where there is none for this one."),
+                               (options.of_class.empty() ? "" : " " + counted_for_class(options.of_class)),
                            text_width())
                 << "\nNext: inkturn class retries\n";
 }

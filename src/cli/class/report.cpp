@@ -67,7 +67,7 @@ std::vector<Marks> totals_of(const Paper& paper, const std::vector<std::vector<P
 }
 
 ReportTopics topics_of(const Store& store, const std::string& of_class, const std::string& subject) {
-    const Outlooks outlooks(store, codes_of(store, of_class));
+    const Outlooks outlooks(store, codes_of(store, of_class), of_class);
     const TopicsFound found =
         outlooks.topics_of(outlooks.with_marks(codes_of(store, of_class), subject), subject, {});
     return report_topics(found.topics, found.candidates);

@@ -55,7 +55,7 @@ struct LostOnFile {
 
 LostOnFile lost_on_file(const Store& store, const SeatsOptions& options, Gain gain) {
     const std::vector<std::string> codes = codes_of(store, options.of_class);
-    const Outlooks outlooks(store, codes);
+    const Outlooks outlooks(store, codes, options.of_class);
     std::vector<CandidateLosses> losses;
     std::size_t candidates = 0;
     for (const std::string& code : codes) {

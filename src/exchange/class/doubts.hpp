@@ -25,9 +25,10 @@ enum class DoubtKind : std::uint8_t {
     scientific_code, ///< 1.2E+05
     name,            ///< a code that looks like a name
     same_marks,      ///< the same marks on another day
-    sat_before       ///< other marks on another day
+    sat_before,      ///< other marks on another day
+    extra_time       ///< other than on file
 };
-constexpr std::size_t doubt_kinds = 14;
+constexpr std::size_t doubt_kinds = 15;
 
 /// What settles a doubt: a word to type, and what is done then.
 struct DoubtAnswer {
