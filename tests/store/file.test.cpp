@@ -90,7 +90,7 @@ TEST_CASE("all tables are strict") {
         CHECK(tables.getColumn("strict").getInt() == 1);
         ++count;
     }
-    CHECK(count == 33);
+    CHECK(count == 35);
 }
 
 TEST_CASE("a store is one file with a rollback journal, written through, wiped where it is deleted") {
