@@ -254,8 +254,8 @@ TEST_CASE("a store of the layout before classes had sittings is brought up to da
         SQLite::Database(on.file, SQLite::OPEN_READWRITE).exec("VACUUM INTO '" + file + "'");
         SQLite::Database(file, SQLite::OPEN_READWRITE)
             .exec("DROP TABLE class_week; DROP TABLE class_date; DROP TABLE exam; CREATE TABLE exam (id "
-                  "INTEGER "
-                  "PRIMARY KEY AUTOINCREMENT, title TEXT, day INTEGER, subject TEXT, mock INTEGER) STRICT; "
+                  "INTEGER PRIMARY KEY AUTOINCREMENT, title TEXT, day INTEGER, subject TEXT, mock INTEGER) "
+                  "STRICT; "
                   "DROP TABLE class_sitting; PRAGMA user_version = 11");
     }
     Store store = Store::open(file);
