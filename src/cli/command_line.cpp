@@ -112,7 +112,10 @@ std::string full_name(const CLI::App& command) {
     const bool takes_command = !choices(command, commands).empty();
     std::string message = is_option       ? "unknown option " + typed
                           : takes_command ? "unknown command '" + typed + "'"
-                                          : "'" + typed + "' is not expected here";
+                                          : "'" + typed + "' is not expected here" +
+                                                (command.get_option_no_throw("--class") != nullptr
+                                                     ? "; a class is named with --class"
+                                                     : "");
     const std::string nearest = is_option       ? nearest_option(command, typed)
                                 : takes_command ? nearest_command(command, commands, typed)
                                                 : "";

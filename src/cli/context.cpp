@@ -49,6 +49,8 @@ std::string default_store(bool to_write) {
 using Papers = std::vector<std::shared_ptr<const Paper>>;
 
 Error no_paper(const Store& on_file, const std::string& id, const std::string& remedy) {
+    if (on_file.has_class(id))
+        return Error("no paper " + id + " on file; it is a class: name it with --class " + shell_word(id));
     std::vector<std::string> ids;
     for (const auto& paper : on_file.papers())
         ids.push_back(paper->id());

@@ -20,12 +20,13 @@ std::vector<std::string> peers_of(const Store& store, const std::string& candida
     return {codes.begin(), codes.end()};
 }
 
-Outlooks::Outlooks(const Store& store, const std::vector<std::string>& codes) {
+Outlooks::Outlooks(const Store& store, const std::vector<std::string>& codes, const std::string& of_class) {
     const Reading whole(store);
     papers_ = store.papers();
     copies_ = DrawnPapers::copies(store);
     for (const std::string& code : std::set<std::string>(codes.begin(), codes.end())) {
-        const Candidate candidate = store.candidate(code);
+        const Candidate candidate =
+            of_class.empty() ? store.candidate(code) : store.candidate_in(of_class, code);
         candidates_.push_back({{code, unseen_marks(candidate, copies_)}, reattempted_marks(candidate)});
     }
 }

@@ -26,7 +26,8 @@ struct TopicsFound {
 /// What may be foreseen of some candidates on file, worked out for a subject when it is asked for.
 class Outlooks {
   public:
-    Outlooks(const Store& store, const std::vector<std::string>& codes);
+    /// By the sittings that count in a class's statistics, if one is named.
+    Outlooks(const Store& store, const std::vector<std::string>& codes, const std::string& of_class = {});
 
     /// Lasts as long as this.
     const Outlook& in(const std::string& subject) const;

@@ -2,6 +2,8 @@
 #include "inkturn/store/reading.hpp"
 #include "store/state.hpp"
 
+#include <sstream>
+
 namespace inkturn {
 
 std::optional<std::int64_t> Store::State::candidate_row(const std::string& code) {
@@ -55,6 +57,41 @@ std::vector<std::string> Store::candidates() const {
             codes.push_back(query->getColumn(0).getString());
         return codes;
     });
+}
+
+std::vector<CandidateOnFile> Store::listed_candidates(const std::optional<std::string>& of_class) const {
+    return state_->guarded("reading the candidates from", [&] {
+        const auto query = state_->prepared(
+            "SELECT code, candidate.extra_time, count(sitting.id), max(day), (SELECT group_concat(name, "
+            "char(10)) FROM "
+            "(SELECT name FROM member JOIN class ON class.id = member.class WHERE member.candidate = "
+            "candidate.id ORDER BY name)) FROM candidate LEFT JOIN sitting ON sitting.candidate = "
+            "candidate.id WHERE ?1 IS NULL OR candidate.id IN (SELECT candidate FROM member WHERE class = "
+            "?1) GROUP BY candidate.id ORDER BY code");
+        if (of_class)
+            query->bind(1, state_->class_row(*of_class));
+        std::vector<CandidateOnFile> listed;
+        while (query->executeStep())
+            listed.push_back(state_->listed_in(*query));
+        return listed;
+    });
+}
+
+/// A row of code, extra time, sittings, the latest one's day, and the names of classes in lines.
+CandidateOnFile Store::State::listed_in(SQLite::Statement& row) const {
+    CandidateOnFile listed{row.getColumn(0).getString(),
+                           static_cast<std::size_t>(row.getColumn(2).getInt64())};
+    if (!row.isColumnNull(1))
+        listed.extra_time =
+            undamaged("reading a candidate from", [&] { return ExtraTime(row.getColumn(1).getInt()); });
+    if (!row.isColumnNull(3))
+        listed.latest = day_of(row.getColumn(3).getInt64());
+    if (!row.isColumnNull(4)) {
+        std::istringstream names(row.getColumn(4).getString()); // printable, so none holds a line break
+        for (std::string name; std::getline(names, name);)
+            listed.classes.push_back(name);
+    }
+    return listed;
 }
 
 void Store::Change::rename_candidate(const std::string& from, const std::string& to) {
@@ -178,12 +215,13 @@ Candidate Store::candidate(const std::string& code) const {
     const Reading whole(*this);
     Candidate candidate;
     candidate.code = code;
-    for (ExamOnFile& exam : exams())
-        candidate.exams.push_back(std::move(exam.exam));
     return state_->guarded("reading a candidate from", [&] {
-        if (const auto row = state_->candidate_row(code)) {
+        const auto row = state_->candidate_row(code);
+        candidate.exams = state_->exams_of(row);
+        if (row) {
             candidate.extra_time = state_->extra_time(*row);
-            candidate.availability = state_->availability(*row);
+            candidate.own_times = state_->own_times(*row);
+            candidate.availability = availability_of(candidate.own_times, state_->class_times_of(*row));
             state_->read_lessons(*row, candidate);
             state_->read_plan(*row, candidate);
             state_->read_sittings(*row, candidate);

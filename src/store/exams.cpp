@@ -7,6 +7,12 @@ std::string named(ExamId id) {
     return "exam " + std::to_string(static_cast<std::int64_t>(id));
 }
 
+/// A row of title, day, subject, mock and the class's name.
+Exam exam_in(SQLite::Statement& row) {
+    return {row.getColumn(0).getString(), day_of(row.getColumn(1).getInt64()), row.getColumn(2).getString(),
+            row.getColumn(3).getInt() != 0, row.isColumnNull(4) ? "" : row.getColumn(4).getString()};
+}
+
 } // namespace
 
 ExamId Store::Change::add_exam(const Exam& exam) {
@@ -14,11 +20,13 @@ ExamId Store::Change::add_exam(const Exam& exam) {
     return state.changed("adding an exam to", [&] {
         check_exam(exam);
         const auto insert =
-            state.prepared("INSERT INTO exam (title, day, subject, mock) VALUES (?, ?, ?, ?)");
+            state.prepared("INSERT INTO exam (title, day, subject, mock, class) VALUES (?, ?, ?, ?, ?)");
         insert->bind(1, exam.title);
         insert->bind(2, day_number(exam.day));
         insert->bind(3, exam.subject);
         insert->bind(4, exam.mock ? 1 : 0);
+        if (!exam.of_class.empty())
+            insert->bind(5, state.class_row(exam.of_class));
         insert->exec();
         return ExamId{state.database->getLastInsertRowid()};
     });
@@ -27,14 +35,24 @@ ExamId Store::Change::add_exam(const Exam& exam) {
 std::vector<ExamOnFile> Store::exams() const {
     return state_->guarded("reading the exams from", [&] {
         std::vector<ExamOnFile> exams;
-        const auto query =
-            state_->prepared("SELECT id, title, day, subject, mock FROM exam ORDER BY day, id");
+        const auto query = state_->prepared("SELECT title, day, subject, mock, name, exam.id FROM exam LEFT "
+                                            "JOIN class ON class.id = exam.class ORDER BY day, exam.id");
         while (query->executeStep())
-            exams.push_back({ExamId{query->getColumn(0).getInt64()},
-                             {query->getColumn(1).getString(), day_of(query->getColumn(2).getInt64()),
-                              query->getColumn(3).getString(), query->getColumn(4).getInt() != 0}});
+            exams.push_back({ExamId{query->getColumn(5).getInt64()}, exam_in(*query)});
         return exams;
     });
+}
+
+std::vector<Exam> Store::State::exams_of(std::optional<std::int64_t> candidate) {
+    std::vector<Exam> exams;
+    const auto query = prepared("SELECT title, day, subject, mock, name FROM exam LEFT JOIN class ON "
+                                "class.id = exam.class WHERE exam.class IS NULL OR exam.class IN (SELECT "
+                                "class FROM member WHERE candidate = ?) ORDER BY day, exam.id");
+    if (candidate)
+        query->bind(1, *candidate);
+    while (query->executeStep())
+        exams.push_back(exam_in(*query));
+    return exams_that_count(std::move(exams));
 }
 
 void Store::Change::move_exam(ExamId id, Day to) {

@@ -389,6 +389,42 @@ CREATE TABLE topic_wanted (
     PRIMARY KEY (lesson, candidate, topic),
     FOREIGN KEY (lesson, candidate) REFERENCES place_asked ON DELETE CASCADE
 ) STRICT, WITHOUT ROWID;
+
+ALTER TABLE exam ADD COLUMN class INTEGER REFERENCES class ON DELETE CASCADE;
+
+CREATE TABLE week_stated (
+    candidate INTEGER PRIMARY KEY REFERENCES candidate ON DELETE CASCADE,
+    mon INTEGER CHECK (mon BETWEEN 0 AND 86400),
+    tue INTEGER CHECK (tue BETWEEN 0 AND 86400),
+    wed INTEGER CHECK (wed BETWEEN 0 AND 86400),
+    thu INTEGER CHECK (thu BETWEEN 0 AND 86400),
+    fri INTEGER CHECK (fri BETWEEN 0 AND 86400),
+    sat INTEGER CHECK (sat BETWEEN 0 AND 86400),
+    sun INTEGER CHECK (sun BETWEEN 0 AND 86400),
+    free_days INTEGER CHECK (free_days BETWEEN 0 AND 6)
+) STRICT;
+INSERT INTO week_stated SELECT candidate, mon, tue, wed, thu, fri, sat, sun, free_days FROM week;
+DROP TABLE week;
+ALTER TABLE week_stated RENAME TO week;
+
+CREATE TABLE class_week (
+    class INTEGER PRIMARY KEY REFERENCES class ON DELETE CASCADE,
+    mon INTEGER CHECK (mon BETWEEN 0 AND 86400),
+    tue INTEGER CHECK (tue BETWEEN 0 AND 86400),
+    wed INTEGER CHECK (wed BETWEEN 0 AND 86400),
+    thu INTEGER CHECK (thu BETWEEN 0 AND 86400),
+    fri INTEGER CHECK (fri BETWEEN 0 AND 86400),
+    sat INTEGER CHECK (sat BETWEEN 0 AND 86400),
+    sun INTEGER CHECK (sun BETWEEN 0 AND 86400),
+    free_days INTEGER CHECK (free_days BETWEEN 0 AND 6)
+) STRICT;
+
+CREATE TABLE class_date (
+    class     INTEGER NOT NULL REFERENCES class ON DELETE CASCADE,
+    day       INTEGER NOT NULL CHECK (day BETWEEN -25567 AND 84370),
+    available INTEGER NOT NULL CHECK (available BETWEEN 0 AND 86400),
+    PRIMARY KEY (class, day)
+) STRICT, WITHOUT ROWID;
 )sql"};
 
 } // namespace

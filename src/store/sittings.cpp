@@ -3,6 +3,9 @@
 
 #include <sqlite3.h>
 
+#include <algorithm>
+#include <set>
+
 namespace inkturn {
 namespace {
 
@@ -136,20 +139,52 @@ std::shared_ptr<const Paper> Store::State::paper_of(SittingId sitting) {
     return paper(row);
 }
 
+namespace {
+
+/// The sittings that don't count for class ?2: imported for others alone, where the candidate has one of the
+/// paper that was imported for the class.
+const std::string& of_other_classes() {
+    static const std::string sql =
+        "SELECT other.id FROM sitting AS other JOIN class_sitting AS theirs ON theirs.sitting = other.id "
+        "WHERE NOT EXISTS (SELECT 1 FROM class_sitting WHERE sitting = other.id AND class = ?2) AND EXISTS "
+        "(SELECT 1 FROM sitting AS own JOIN class_sitting AS ours ON ours.sitting = own.id WHERE "
+        "own.candidate = other.candidate AND own.paper = other.paper AND ours.class = ?2)";
+    return sql;
+}
+
+} // namespace
+
+Candidate Store::candidate_in(const std::string& class_name, const std::string& code) const {
+    Candidate candidate = this->candidate(code);
+    return state_->guarded("reading a class's sittings from", [&] {
+        static const std::string sql = of_other_classes() + " AND other.candidate = ?1";
+        const auto row = state_->candidate_row(code);
+        const auto query = state_->prepared(sql.c_str());
+        query->bind(2, state_->class_row(class_name));
+        if (row)
+            query->bind(1, *row);
+        std::set<SittingId> others;
+        while (query->executeStep())
+            others.insert(SittingId{query->getColumn(0).getInt64()});
+        candidate.sittings.erase(
+            std::remove_if(candidate.sittings.begin(), candidate.sittings.end(),
+                           [&](const SittingRecord& record) { return others.count(record.id) > 0; }),
+            candidate.sittings.end());
+        return candidate;
+    });
+}
+
 std::vector<SittingOfPaper> Store::sittings_of(const Paper& paper,
                                                const std::optional<std::string>& of_class) const {
     return state_->guarded("reading a paper's sittings from", [&] {
         const std::int64_t row = state_->paper_row_on_file(paper.id());
         const auto of = state_->paper(row);
-        const auto query = state_->prepared(
+        static const std::string sql =
             "SELECT code, day, marks FROM sitting JOIN candidate ON candidate.id = sitting.candidate WHERE "
-            "paper = ?1 AND (?2 IS NULL OR (sitting.candidate IN "
-            "(SELECT candidate FROM member WHERE class = ?2) AND (NOT EXISTS "
-            "(SELECT 1 FROM class_sitting WHERE sitting = sitting.id) OR EXISTS "
-            "(SELECT 1 FROM class_sitting WHERE sitting = sitting.id AND class = ?2) OR NOT EXISTS "
-            "(SELECT 1 FROM sitting AS own JOIN class_sitting ON class_sitting.sitting = own.id WHERE "
-            "own.candidate = sitting.candidate AND own.paper = ?1 AND class_sitting.class = ?2)))) "
-            "ORDER BY code, day, sitting.id");
+            "paper = ?1 AND (?2 IS NULL OR (sitting.candidate IN (SELECT candidate FROM member WHERE class = "
+            "?2) AND sitting.id NOT IN (" +
+            of_other_classes() + " AND other.paper = ?1))) ORDER BY code, day, sitting.id";
+        const auto query = state_->prepared(sql.c_str());
         query->bind(1, row);
         if (of_class)
             query->bind(2, state_->class_row(*of_class));

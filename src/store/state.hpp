@@ -107,7 +107,7 @@ struct Store::State {
 
     /// Reads what a verb wrote, so an Error means a damaged store.
     template <typename Read>
-    auto undamaged(const char* operation, const Read& read) -> decltype(read()) {
+    auto undamaged(const char* operation, const Read& read) const -> decltype(read()) {
         try {
             return read();
         } catch (const StoreError&) {
@@ -162,8 +162,11 @@ struct Store::State {
     std::int64_t paper_row_on_file(const std::string& id); ///< throws Error where there is none
     std::optional<std::int64_t> candidate_row(const std::string& code);
     std::int64_t candidate_row_made(const std::string& code);
-    Availability availability(std::int64_t candidate);
+    StatedTimes own_times(std::int64_t candidate);
+    std::vector<StatedTimes> class_times_of(std::int64_t candidate);   ///< of the classes that have set some
+    std::vector<Exam> exams_of(std::optional<std::int64_t> candidate); ///< those that count
     std::optional<ExtraTime> extra_time(std::int64_t candidate);
+    CandidateOnFile listed_in(SQLite::Statement& row) const;
     void read_plan(std::int64_t row, Candidate& candidate);
     SittingRecord sitting_in(SQLite::Statement& row);
     Reattempt reattempt_in(SQLite::Statement& row, const Paper& of);

@@ -195,9 +195,9 @@ TEST_CASE("what is outside its range is not stored") {
     const BoundarySet rising{"June", "pure", Marks(10), {{"A", Marks(5)}, {"B", Marks(6)}}};
     check_all(
         on, Error::Kind::invalid,
-        {{"less than no time", [&](auto& open) { open.set_availability("K07", below); }},
-         {"seven free days", [&](auto& open) { open.set_availability("K07", free); }},
-         {"a date before all days", [&](auto& open) { open.set_availability("K07", long_ago); }},
+        {{"less than no time", [&](auto& open) { open.set_times("K07", stated(below)); }},
+         {"seven free days", [&](auto& open) { open.set_times("K07", stated(free)); }},
+         {"a date before all days", [&](auto& open) { open.set_times("K07", stated(long_ago)); }},
          {"an exam without a title",
           [](auto& open) {
               open.add_exam({"", day(9), ""});

@@ -145,7 +145,7 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
             noted.notes = {{"1", "noted-once"}};
             open.change_sitting(id, noted);
             open.keep_day({id, "1", monday + Days{21}});
-            open.set_availability(code, Availability{});
+            open.set_times(code, stated(Availability{}));
             Script script =
                 blank_script(code, open.store().find_paper(example().id()), monday + Days{22}, {});
             script.events = {{ClockEventKind::start, monday + Days{22}, 0}};

@@ -125,7 +125,7 @@ TEST_CASE("a paper or a fact that is taken off file is off the plan") {
     OnFile on;
     Store::Change change(on.store);
     change.add_paper(Paper({"pure-3", "", "pure", {}, RetryBy::question}, {{"1", Marks(5), "", ""}}));
-    change.set_availability("K07", {}); // else nothing is on file of them
+    change.set_times("K07", stated({})); // else nothing is on file of them
     const FactId fact = FactsOnFile(change).add({FactId{}, "a", "b", "", ""});
     std::vector<PlannedWork> planned = example;
     planned[3].name = std::to_string(static_cast<std::int64_t>(fact));
@@ -141,7 +141,7 @@ TEST_CASE("free days are kept with the availability") {
     Store::Change change(on.store);
     Availability availability;
     availability.free_days = Days(3);
-    change.set_availability("K07", availability);
+    change.set_times("K07", stated(availability));
     change.commit();
     CHECK(on.store.candidate("K07").availability.free_days == Days(3));
     CHECK(on.store.candidate("K08").availability.free_days == Days(1));

@@ -240,13 +240,13 @@ TEST_CASE("availability comes back as it was set, and is replaced whole") {
     for (std::size_t i = 0; i < 7; ++i)
         availability.week[i] = Seconds(600 * static_cast<int>(i));
     availability.dates = {{day(3), Seconds(0)}, {day(-3), Seconds(86400)}};
-    on.change([&](Store::Change& store) { store.set_availability("K07", availability); });
+    on.change([&](Store::Change& store) { store.set_times("K07", stated(availability)); });
     on.reopen();
     CHECK(on.store.candidate("K07").availability.week == availability.week);
     CHECK(on.store.candidate("K07").availability.dates == availability.dates);
     CHECK(on.store.candidate("K09").availability.week == Availability{}.week);
 
-    on.change([&](Store::Change& store) { store.set_availability("K07", {}); });
+    on.change([&](Store::Change& store) { store.set_times("K07", stated({})); });
     CHECK(on.store.candidate("K07").availability.dates.empty());
     CHECK(on.store.candidate("K07").availability.week == Availability{}.week);
 }

@@ -5,7 +5,9 @@
 
 #include <array>
 #include <map>
+#include <optional>
 #include <string_view>
+#include <vector>
 
 namespace inkturn {
 
@@ -25,12 +27,30 @@ struct Availability {
 
     Seconds on(Day day) const;       ///< less what is taken; 0 on a day that stays free
     Seconds time_set(Day day) const; ///< what was set, even for a day that stays free
-    bool is_default() const;         ///< nothing was set
 };
+
+/// The times that were set, by a candidate or for a class; nothing: not set.
+struct StatedTimes {
+    std::array<std::optional<Seconds>, 7> week{}; ///< Monday first
+    std::map<Day, Seconds> dates{};
+    std::optional<Days> free_days{};
+
+    bool is_empty() const;
+    bool operator==(const StatedTimes& other) const;
+};
+
+/// Every time of the week, the dates and the free days, as set.
+StatedTimes stated(const Availability& availability);
+
+/// The time that a candidate has: weekday by weekday and date by date their own times stand before those of
+/// their classes, and these before the hour of everybody. Of several classes the least time counts, and the
+/// most free days.
+Availability availability_of(const StatedTimes& own, const std::vector<StatedTimes>& of_classes);
 
 /// Throws Error unless every time is 0 to 24 hours, every date an accepted day, and free_days within its
 /// range.
 void check_availability(const Availability& availability);
+void check_times(const StatedTimes& times); ///< the same
 
 /// Minutes of a day as typed, 0 to 1440. Throws Error.
 Seconds parse_minutes_of_day(std::string_view text);

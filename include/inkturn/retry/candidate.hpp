@@ -24,21 +24,22 @@ struct Placement {
     Day day;
 };
 
-/// What is on file about one candidate, and the exams ahead.
+/// What is on file about one candidate, and their exams.
 struct Candidate {
     std::string code;
     std::vector<SittingRecord> sittings; ///< by day, then id
     std::vector<Placement> placements;   ///< at most one per sitting and question
-    Availability availability;
-    std::vector<Exam> exams;
-    std::vector<PlannedWork> planned; ///< days chosen for work other than retries
-    std::optional<Day> planned_for{}; ///< the day for which these and the placements were chosen
-    std::vector<Relearned> relearned; ///< by day
+    Availability availability;           ///< their own times over those of their classes
+    std::vector<Exam> exams;             ///< those that count for them, see exams_that_count()
+    std::vector<PlannedWork> planned;    ///< days chosen for work other than retries
+    std::optional<Day> planned_for{};    ///< the day for which these and the placements were chosen
+    std::vector<Relearned> relearned;    ///< by day
     PlanWishes wishes;
     std::vector<SteeredRetry> steered_retries{}; ///< at most one per sitting and question
     std::vector<SteeredWork> steered_work{};     ///< at most one per kind, subject and name
     std::optional<ExtraTime> extra_time{};       ///< of sittings to come; nothing: none is stated
     std::vector<LessonPlace> lessons{};          ///< that the candidate comes or came to, by day
+    StatedTimes own_times{};                     ///< of what `availability` is made
 };
 
 /// What was decided about the open turn of a question.

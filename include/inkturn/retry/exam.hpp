@@ -15,8 +15,9 @@ namespace inkturn {
 struct Exam {
     std::string title;
     Day day;
-    std::string subject; ///< empty: all subjects
-    bool mock = false;   ///< an exam is practised: it ends no window
+    std::string subject;    ///< empty: all subjects
+    bool mock = false;      ///< an exam is practised: it ends no window
+    std::string of_class{}; ///< it is for the members of this class; empty: for everybody
 };
 
 /// Whether it ends the windows of a subject: one of that subject or of all, and no mock.
@@ -35,13 +36,21 @@ std::optional<Day> exam_ahead(const std::vector<Exam>& exams, std::string_view s
 /// Whether the subject has an exam on the day or before, and none after it.
 bool is_examined_by(const std::vector<Exam>& exams, std::string_view subject, Day day);
 
+/// Whether an exam of a class is the same as one of everybody on another day: title and subject are the same,
+/// and not more than 90 days lie between them, as they do between two series.
+bool stands_in_for(const Exam& of_class, const Exam& of_all);
+
+/// Of the exams of everybody and of a candidate's classes, those that count for the candidate: none of
+/// everybody for which one of a class stands in.
+std::vector<Exam> exams_that_count(std::vector<Exam> exams);
+
 /// Throws Error for an exam whose title is empty or, like the subject, longer than 200 characters, or whose
 /// day is not an accepted one.
 void check_exam(const Exam& exam);
 /// The same, and where the day is today or before.
 void check_exam(const Exam& exam, Day today);
 
-/// Throws Error where one of the same title, day and subject is on file.
+/// Throws Error where one of the same title, day, subject and class is on file.
 void check_is_new(const std::vector<ExamOnFile>& on_file, const Exam& exam);
 
 } // namespace inkturn

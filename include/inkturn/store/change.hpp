@@ -85,8 +85,11 @@ class Store::Change {
     void keep_for_class(const std::string& name, SittingId id);
 
     // Availability and exams
-    void set_availability(const std::string& candidate, const Availability& availability);
-    ExamId add_exam(const Exam& exam);
+    /// A candidate's own, in place of those on file.
+    void set_times(const std::string& candidate, const StatedTimes& times);
+    /// Those of a class, which count for its members.
+    void set_class_times(const std::string& name, const StatedTimes& times);
+    ExamId add_exam(const Exam& exam); ///< its class, if any, must be on file
     void move_exam(ExamId id, Day to);
     void remove_exam(ExamId id);
 

@@ -32,6 +32,15 @@ struct ClassOnFile {
     std::size_t members;
 };
 
+/// A candidate in a list, without what they did.
+struct CandidateOnFile {
+    std::string code;
+    std::size_t sittings;
+    std::optional<Day> latest{};           ///< sitting
+    std::optional<ExtraTime> extra_time{}; ///< of sittings to come
+    std::vector<std::string> classes{};    ///< names, ascending
+};
+
 /// What a store is opened for: the command as typed, and when. Its changes are listed under that, see
 /// changes.hpp.
 struct Occasion {
@@ -81,13 +90,18 @@ class Store {
 
     // Candidates and their sittings
     std::vector<std::string> candidates() const; ///< codes, ascending
+    /// By code; only members of the class, if one is named. Throws Error where it is not on file.
+    std::vector<CandidateOnFile> listed_candidates(const std::optional<std::string>& of_class) const;
     bool has_candidate(const std::string& code) const;
     /// A candidate with nothing on file comes back without sittings.
     Candidate candidate(const std::string& code) const;
+    /// The candidate with only those sittings that count in a class's statistics: see sittings_of(). Throws
+    /// Error where the class is not on file.
+    Candidate candidate_in(const std::string& class_name, const std::string& code) const;
     std::optional<std::string> candidate_of(SittingId id) const;
-    /// All sittings of a paper, by candidate, then by day. If a class is named only those of its members, and
-    /// of a member with sittings that were imported for the class none that were imported for others alone.
-    /// Throws Error where paper or class is not on file.
+    /// The sittings of a paper, by candidate, then by day; only members of the class, if one is named, and of
+    /// a member with sittings of it that were imported for the class none that were imported for others
+    /// alone. Throws Error where paper or class is not on file.
     std::vector<SittingOfPaper> sittings_of(const Paper& paper,
                                             const std::optional<std::string>& of_class) const;
 
@@ -99,7 +113,10 @@ class Store {
     std::vector<std::string> classes_of(const std::string& candidate) const; ///< names, ascending
     std::vector<std::string> classes_of(SittingId id) const; ///< those it was imported for; names, ascending
 
-    std::vector<ExamOnFile> exams() const; ///< by day
+    /// What was set for a class. Throws Error where it is not on file.
+    StatedTimes class_times(const std::string& name) const;
+
+    std::vector<ExamOnFile> exams() const; ///< by day; of everybody and of all classes
 
     /// Rewrites the file without what was removed. Throws Error inside a Change or a Reading.
     void compact();

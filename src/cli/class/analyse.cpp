@@ -37,7 +37,7 @@ using Eases = std::vector<std::optional<double>>;
 
 /// How much easier each part was than others of its topic, by the marks of the class, or of all on file.
 Eases eases_on_file(const Store& store, const AnalyseOptions& options, const Paper& paper) {
-    const Outlooks outlooks(store, codes_of(store, options.of_class));
+    const Outlooks outlooks(store, codes_of(store, options.of_class), options.of_class);
     const Outlook& outlook = outlooks.in(paper.subject());
     Eases eases;
     for (std::size_t part = 0; part < paper.parts().size(); ++part)

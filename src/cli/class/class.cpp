@@ -56,13 +56,22 @@ std::string class_title(const std::string& class_name) {
     return class_name.empty() ? "all candidates" : "class " + visible(class_name);
 }
 
+std::string counted_for_class(const std::string& class_name) {
+    return class_name.empty() ? ""
+                              : "Sittings imported for another class alone count only where there is none "
+                                "for this one.";
+}
+
 void add_class(Command& line) {
-    Command group = line.group("class", "A class: sittings, members, retries, statistics, grades, a report");
+    Command group =
+        line.group("class", "A class: sittings, marks, members, retries, statistics, grades, a report");
     group.closing("Example:\n  inkturn class import marks.csv --paper pure-1 --date 2026-11-20\n"
                   "  inkturn class retries");
     add_class_import(group);
+    add_class_mark(group);
     add_class_members(group);
     add_class_retries(group);
+    add_class_marks(group);
     add_class_analyse(group);
     add_class_topics(group);
     add_class_standing(group);

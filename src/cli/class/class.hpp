@@ -16,6 +16,8 @@ namespace inkturn {
 // The commands of the group `class`, each defined in the file of its name.
 void add_class_analyse(Command& group);
 void add_class_import(Command& group);
+void add_class_mark(Command& group);
+void add_class_marks(Command& group);
 void add_class_members(Command& group); ///< add, list, members, remove
 void add_class_report(Command& group);
 void add_class_retries(Command& group);
@@ -49,5 +51,8 @@ std::vector<std::string> codes_of(const Store& store, const std::string& class_n
 
 /// `class tuesday`, `all candidates`.
 std::string class_title(const std::string& class_name);
+
+/// Which of several classes' sittings count, as a sentence; empty without a class.
+std::string counted_for_class(const std::string& class_name);
 
 } // namespace inkturn

@@ -72,6 +72,12 @@ void print_understood(const Context& context, const ClassUnderstood& as) {
         candidates.push_back(std::to_string(as.candidates_known) + " known");
     line("candidates", candidates);
     line("absent", shown_names(as.absent));
+    std::vector<std::string> extra;
+    for (const auto& [code, time] : as.extra_times)
+        extra.push_back(code + " " + std::to_string(time.percent()) + "%");
+    line("extra time", shown_names(extra));
+    if (!extra.empty())
+        context.out << text_line("Only the centre and the awarding body can grant extra time.");
     std::vector<std::string> ignored;
     for (const std::string& column : as.columns_ignored)
         ignored.push_back("column '" + visible(column) + "'");

@@ -1,5 +1,6 @@
 #include "cli/change_text.hpp"
 #include "cli/class/class.hpp"
+#include "cli/student/timetable_on_file.hpp"
 
 #include "exchange/json/members.hpp"
 #include "inkturn/base/error.hpp"
@@ -34,7 +35,7 @@ void list_classes(const Context& context, const Store& store) {
 }
 
 void print_members(const Context& context, const std::string& of_class,
-                   const std::vector<Candidate>& members) {
+                   const std::vector<CandidateOnFile>& members) {
     const std::string heading = context.heading("Class " + visible(of_class));
     if (members.empty()) {
         context.out << heading << ": nobody yet. Next: inkturn class add CLASS CODE...\n";
@@ -42,16 +43,14 @@ void print_members(const Context& context, const std::string& of_class,
     }
     Table table(
         {{"candidate", Table::Align::left_may_be_cut}, {"sittings", Table::Align::right}, {"latest"}});
-    for (const Candidate& member : members)
-        table.add_row({member.code, std::to_string(member.sittings.size()),
-                       member.sittings.empty() ? "-" : day_text(member.sittings.back().sitting.day)});
+    for (const CandidateOnFile& member : members)
+        table.add_row(
+            {member.code, std::to_string(member.sittings), member.latest ? day_text(*member.latest) : "-"});
     context.out << heading << "\n\n" << table << "\nNext: inkturn class retries --class CLASS\n";
 }
 
 void show(const Context& context, const MembersOptions& options, const Store& store) {
-    std::vector<Candidate> members;
-    for (const std::string& code : store.members(options.name))
-        members.push_back(store.candidate(code));
+    const std::vector<CandidateOnFile> members = store.listed_candidates(options.name);
     context.answer([&] { return json_of_members(options.name, members); },
                    [&] { print_members(context, options.name, members); });
 }
@@ -61,6 +60,7 @@ void add(const Context& context, const MembersOptions& options) {
     Store::Change change(store);
     if (options.codes.empty() || !store.has_class(options.name))
         change.add_class(options.name);
+    keep_days_passed(change, options.codes, context.date_today());
     for (const std::string& code : options.codes)
         change.add_member(options.name, code);
     change.commit();
@@ -70,6 +70,8 @@ void add(const Context& context, const MembersOptions& options) {
 void remove(const Context& context, const MembersOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
+    keep_days_passed(change, options.codes.empty() ? store.members(options.name) : options.codes,
+                     context.date_today());
     for (const std::string& code : options.codes)
         change.remove_member(options.name, code);
     if (options.codes.empty())

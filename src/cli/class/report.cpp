@@ -36,7 +36,7 @@ std::optional<std::size_t> absent_from(const Store& store, const std::string& of
 }
 
 ReportTopics topics_of(const Store& store, const std::string& of_class, const std::string& subject) {
-    const Outlooks outlooks(store, codes_of(store, of_class));
+    const Outlooks outlooks(store, codes_of(store, of_class), of_class);
     const TopicsFound found =
         outlooks.topics_of(outlooks.with_marks(codes_of(store, of_class), subject), subject, {});
     return report_topics(found.topics, found.candidates);

@@ -20,7 +20,7 @@ struct ClassStandingOptions {
 std::vector<Candidate> candidates_on_file(const Store& store, const std::string& of_class) {
     std::vector<Candidate> candidates;
     for (const std::string& code : codes_of(store, of_class))
-        candidates.push_back(store.candidate(code));
+        candidates.push_back(of_class.empty() ? store.candidate(code) : store.candidate_in(of_class, code));
     return candidates;
 }
 
@@ -60,7 +60,9 @@ void print(const Context& context, const ClassStandingOptions& options, const st
         print(context, alike);
     context.out << unfit_line(all);
     if (!groups.empty())
-        context.out << one_set_lines(all) << class_standing_caution() << "Next: inkturn class topics\n";
+        context.out << one_set_lines(all) << class_standing_caution()
+                    << (options.of_class.empty() ? "" : text_line(counted_for_class(options.of_class)))
+                    << "Next: inkturn class topics\n";
     else
         context.out << "No boundary set fits the papers sat, so there's no standing to show.\n"
                        "Next: inkturn boundaries list\n";

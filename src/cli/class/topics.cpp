@@ -30,6 +30,7 @@ void print(const Context& context, const ClassTopicsOptions& options, const Topi
     print_topics(context, class_title(options.of_class), found,
                  {options.all, options.plain, true, "class topics" + of_class + " --all"});
     context.out << (options.plain ? "" : text_line("expected, a paper: on average over the candidates."))
+                << (options.of_class.empty() ? "" : text_line(counted_for_class(options.of_class)))
                 << "Next: inkturn lesson seats" << of_class << " --lessons 1 --places 8\n";
 }
 
@@ -37,7 +38,7 @@ void run(const Context& context, const ClassTopicsOptions& options) {
     const Gain gain = options.gain.read();
     const Store store = context.store_to_read();
     check_subject_filter(context, store, options.subject);
-    const Outlooks outlooks(store, codes_of(store, options.of_class));
+    const Outlooks outlooks(store, codes_of(store, options.of_class), options.of_class);
     const std::vector<std::string> codes =
         outlooks.with_marks(codes_of(store, options.of_class), options.subject);
     const TopicsFound found = outlooks.topics_of(codes, options.subject, gain);

@@ -35,27 +35,25 @@ void check_on_file(const Store& store, const std::string& code) {
         throw Error("no candidate " + code + " on file; 'inkturn candidate list' shows those that are");
 }
 
-void print_candidates(const Context& context, const std::vector<CandidateInClasses>& candidates) {
+void print_candidates(const Context& context, const std::vector<CandidateOnFile>& candidates) {
     if (candidates.empty()) {
         context.out << "No candidates on file. Next: inkturn log PAPER PART=MARKS... --rest full\n";
         return;
     }
-    const bool any_extra_time = std::any_of(candidates.begin(), candidates.end(), [](const auto& one) {
-        return one.candidate.extra_time.has_value();
-    });
+    const bool any_extra_time = std::any_of(candidates.begin(), candidates.end(),
+                                            [](const auto& one) { return one.extra_time.has_value(); });
     std::vector<Table::Column> columns{
         {"candidate", Table::Align::left_may_be_cut}, {"sittings", Table::Align::right}, {"latest"}};
     if (any_extra_time)
         columns.push_back({"extra time", Table::Align::right});
     columns.push_back({"classes", Table::Align::left_may_be_cut});
     Table table(std::move(columns));
-    for (const auto& [candidate, classes] : candidates) {
-        std::vector<std::string> row{
-            candidate.code, std::to_string(candidate.sittings.size()),
-            candidate.sittings.empty() ? "-" : day_text(candidate.sittings.back().sitting.day)};
+    for (const CandidateOnFile& candidate : candidates) {
+        std::vector<std::string> row{candidate.code, std::to_string(candidate.sittings),
+                                     candidate.latest ? day_text(*candidate.latest) : "-"};
         if (any_extra_time)
             row.push_back(candidate.extra_time ? std::to_string(candidate.extra_time->percent()) + "%" : "");
-        row.push_back(joined(classes, ", "));
+        row.push_back(joined(candidate.classes, ", "));
         table.add_row(std::move(row));
     }
     context.out << table << "\nNext: inkturn today --candidate CODE\n";
@@ -63,9 +61,7 @@ void print_candidates(const Context& context, const std::vector<CandidateInClass
 
 void list_candidates(const Context& context) {
     const Store store = context.store_to_read();
-    std::vector<CandidateInClasses> candidates;
-    for (const std::string& code : store.candidates())
-        candidates.push_back({store.candidate(code), store.classes_of(code)});
+    const std::vector<CandidateOnFile> candidates = store.listed_candidates(std::nullopt);
     context.answer([&] { return json_of(candidates); }, [&] { print_candidates(context, candidates); });
 }
 
@@ -137,7 +133,7 @@ void print_what_goes(const Context& context, Store& store, const std::string& co
         what += ", " + count_text(scripts, "script") + " still to mark";
     if (const std::size_t sheets = FactsOnFile::sheets(store, code).size(); sheets > 0)
         what += ", " + count_text(sheets, "sheet") + " of facts";
-    if (!candidate.availability.is_default())
+    if (!candidate.own_times.is_empty())
         what += ", the time set for days";
     if (!candidate.planned.empty())
         what += ", " + count_text(candidate.planned.size(), "piece") + " of other work planned";

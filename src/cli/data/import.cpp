@@ -89,7 +89,7 @@ void print(const Context& context, const ImportOptions& options, const Merge& me
     print_counts(context, "Decisions on the plan", merged.steered_added, 0, merged.steered_replaced);
     print_counts(context, "Exams", merged.exams_added, merged.exams_unchanged, merged.exams_moved);
     if (merged.exams_added + merged.exams_moved > 0)
-        context.out << "  They apply to every candidate in this store.\n";
+        context.out << "  Those of no class apply to every candidate in this store.\n";
     print_counts(context, "Boundary sets", merged.boundary_sets_added, merged.boundary_sets_unchanged,
                  merged.boundary_sets_replaced);
     print_counts(context, "Facts", merged.facts_added, merged.facts_unchanged, merged.facts_replaced,

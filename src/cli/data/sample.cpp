@@ -76,9 +76,9 @@ void add_student(Store::Change& change, Day today) {
                                      parse_entry("6b=1+0+3:method"),    parse_entry("7b=4+2"),
                                      parse_entry("9bii=0+1+3:misread"), parse_entry("10b=-:unfinished")};
     change.add_sitting("me", *paper, {today - Days{16}, {}, marks_from_entries(*paper, entries, Rest::full)});
-    Availability time;
-    time.week[5] = std::chrono::hours(2);
-    change.set_availability("me", time);
+    StatedTimes times;
+    times.week[5] = std::chrono::hours(2);
+    change.set_times("me", times);
     change.add_exam({"Pure, paper 1", today + Days{70}, "pure"});
     keep_timetable(change, change.store().candidate("me"), today);
 }

@@ -155,19 +155,7 @@ class Walk {
     }
     const PartOnClock* seen(std::size_t place) const { return seen_.empty() ? nullptr : &seen_[place]; }
 
-    /// The line typed after the prompt, trimmed; nothing at the end of the input.
-    std::optional<std::string> ask(const std::string& prompt) const {
-        if (!context_.in)
-            return std::nullopt;
-        context_.out << wrapped(prompt, text_columns()) << ' ' << std::flush;
-        std::string line;
-        if (!std::getline(context_.in, line)) {
-            context_.out << '\n';
-            return std::nullopt;
-        }
-        const std::size_t first = std::min(line.find_first_not_of(" \t\r"), line.size());
-        return line.substr(first, line.find_last_not_of(" \t\r") + 1 - first);
-    }
+    std::optional<std::string> ask(const std::string& prompt) const { return asked(context_, prompt); }
 
     void say(const std::string& text) const {
         context_.out << "  " << wrapped(visible(text), text_columns() - 2, 2) << '\n';

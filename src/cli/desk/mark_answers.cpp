@@ -1,8 +1,27 @@
 #include "cli/desk/mark_answers.hpp"
 
+#include "cli/terminal.hpp"
 #include "inkturn/base/ascii.hpp"
+#include "view/text/text.hpp"
+
+#include <algorithm>
+#include <iostream>
 
 namespace inkturn {
+
+std::optional<std::string> asked(const Context& context, const std::string& prompt,
+                                 const std::function<bool()>& waits) {
+    if (!context.in)
+        return std::nullopt;
+    context.out << wrapped(prompt, text_columns()) << ' ' << std::flush;
+    std::string line;
+    if ((waits && !waits()) || !std::getline(context.in, line)) {
+        context.out << '\n';
+        return std::nullopt;
+    }
+    const std::size_t first = std::min(line.find_first_not_of(" \t\r"), line.size());
+    return line.substr(first, line.find_last_not_of(" \t\r") + 1 - first);
+}
 
 const char* const help_on_answers = "  3       marks in time; f: full marks\n"
                                     "  2+1     in time + overtime\n"

@@ -1,16 +1,23 @@
 #pragma once
 
+#include "cli/context.hpp"
 #include "inkturn/paper/codes.hpp"
 #include "inkturn/paper/paper.hpp"
 
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
 
 namespace inkturn {
 
-// What is typed while `mark` asks for marks.
+// What is typed while `mark` or `class mark` asks for marks.
+
+/// The line typed after the prompt, trimmed; nothing at the end of the input, or where `waits`, called before
+/// it is read, is false.
+std::optional<std::string> asked(const Context& context, const std::string& prompt,
+                                 const std::function<bool()>& waits = {});
 
 /// Help for an answer: to the marks, to the reason, to the note.
 extern const char* const help_on_answers;

@@ -85,7 +85,7 @@ struct LostOnFile {
 
 LostOnFile lost_on_file(const Store& store, const SeatsOptions& options,
                         const std::vector<std::string>& codes, Gain gain) {
-    const Outlooks outlooks(store, codes);
+    const Outlooks outlooks(store, codes, options.of_class);
     std::vector<CandidateLosses> losses;
     std::size_t candidates = 0;
     for (const std::string& code : codes) {

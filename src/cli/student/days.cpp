@@ -1,3 +1,4 @@
+#include "cli/class/class.hpp"
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
 #include "cli/student/timetable_on_file.hpp"
@@ -22,6 +23,7 @@ namespace {
 struct DaysOptions {
     std::vector<std::string> entries;
     std::string free;
+    std::string of_class;
 };
 
 /// `mon=60` or `2026-12-24=90`, split.
@@ -37,14 +39,52 @@ DayMinutes parse_day_minutes(const std::string& text) {
     return {text.substr(0, equals), parse_minutes_of_day(std::string_view(text).substr(equals + 1))};
 }
 
+/// `mon=60`; `mon=usual`: nothing.
+struct WeekdayTime {
+    unsigned weekday;
+    std::optional<Seconds> available;
+};
+
+WeekdayTime parse_weekday_time(const std::string& text) {
+    constexpr std::string_view usual = "=usual";
+    if (text.size() > usual.size() && text.substr(text.size() - usual.size()) == usual)
+        return {parse_weekday(text.substr(0, text.size() - usual.size())), std::nullopt};
+    const auto [name, available] = parse_day_minutes(text);
+    return {parse_weekday(name), available};
+}
+
 std::string minutes_text(Seconds available) {
     return available == Seconds(0) ? "off" : std::to_string(available.count() / 60) + " min";
 }
 
+std::string minutes_text(const std::optional<Seconds>& available) {
+    return available ? minutes_text(*available) : "not set";
+}
+
 /// Drops dates before today.
-Availability from_today(Availability availability, Day today) {
-    availability.dates.erase(availability.dates.begin(), availability.dates.lower_bound(today));
-    return availability;
+template <typename Times>
+Times from_today(Times times, Day today) {
+    times.dates.erase(times.dates.begin(), times.dates.lower_bound(today));
+    return times;
+}
+
+/// The times of the classes that a candidate is in, of those that have set some.
+std::vector<TimesOfClass> times_of_classes(const Store& store, const std::string& code) {
+    std::vector<TimesOfClass> all;
+    for (std::string& name : store.classes_of(code))
+        if (StatedTimes times = store.class_times(name); !times.is_empty())
+            all.push_back({std::move(name), std::move(times)});
+    return all;
+}
+
+/// `class 12A`: those that say the time where the candidate has not; empty if none does.
+template <typename Says>
+std::string said_by(const std::vector<TimesOfClass>& classes, const Says& says) {
+    std::vector<std::string> names;
+    for (const auto& [name, times] : classes)
+        if (says(times))
+            names.push_back(name);
+    return names.empty() ? "" : "class " + joined(names, ", ");
 }
 
 /// Where the days leave too little rest.
@@ -66,30 +106,79 @@ std::string rest_caution(const Availability& availability) {
            '\n';
 }
 
-void print_availability(const Context& context, const std::string& code, const Availability& availability,
-                        const std::vector<PlanChange>& moved) {
-    context.out << context.heading("Time available: candidate " + visible(code)) << "\n\n";
-    Table table({{"day"}, {"available", Table::Align::right}});
+Table times_table(const Availability& availability, const StatedTimes& own,
+                  const std::vector<TimesOfClass>& classes) {
+    Table table(
+        {{"day"}, {"available", Table::Align::right}, {"set for", Table::Align::left_may_be_cut, true}});
     for (unsigned i = 0; i < availability.week.size(); ++i)
-        table.add_row({std::string(weekday_name(i)), minutes_text(availability.week[i])});
+        table.add_row(
+            {std::string(weekday_name(i)), minutes_text(availability.week[i]),
+             own.week[i] ? "" : said_by(classes, [i](const auto& times) { return !!times.week[i]; })});
     for (const auto& [day, available] : availability.dates)
+        table.add_row({day_text(day), minutes_text(available),
+                       own.dates.count(day) > 0 ? "" : said_by(classes, [day = day](const auto& times) {
+                           return times.dates.count(day) > 0;
+                       })});
+    return table;
+}
+
+std::string free_days_line(const Availability& availability) {
+    return text_line(
+        availability.free_days == Days(0)
+            ? "No day has to stay free (for one a week: inkturn days free 1)."
+            : "Each week, Monday to Sunday, at least " +
+                  (availability.free_days == Days(1)
+                       ? "one day stays free: the one"
+                       : std::to_string(availability.free_days.count()) + " days stay free: those") +
+                  " with least time, the later if tied.");
+}
+
+void print_availability(const Context& context, const Candidate& candidate, const Availability& availability,
+                        const std::vector<TimesOfClass>& classes, const std::vector<PlanChange>& moved) {
+    context.out << context.heading("Time available: candidate " + visible(candidate.code)) << "\n\n"
+                << times_table(availability, candidate.own_times, classes) << '\n'
+                << free_days_line(availability);
+    if (!classes.empty())
+        context.out << text_line("The times of a class count where the candidate has set none.");
+    context.out << rest_caution(availability) << changes_text(moved) << "Next: inkturn plan\n";
+}
+
+void print_class_times(const Context& context, const std::string& name, const StatedTimes& times,
+                       std::size_t members) {
+    context.out << context.heading("Time available: class " + visible(name)) << "\n\n";
+    Table table({{"day"}, {"available", Table::Align::right}});
+    for (unsigned i = 0; i < times.week.size(); ++i)
+        table.add_row({std::string(weekday_name(i)), minutes_text(times.week[i])});
+    for (const auto& [day, available] : times.dates)
         table.add_row({day_text(day), minutes_text(available)});
+    table.add_row({"free days", times.free_days ? std::to_string(times.free_days->count()) : "not set"});
     context.out << table << '\n'
-                << wrapped(availability.free_days == Days(0)
-                               ? "No day has to stay free (for one a week: inkturn days free 1)."
-                               : "Each week, Monday to Sunday, at least " +
-                                     (availability.free_days == Days(1)
-                                          ? "one day stays free: the one"
-                                          : std::to_string(availability.free_days.count()) +
-                                                " days stay free: those") +
-                                     " with least time, the later if tied.",
-                           text_width())
-                << '\n'
-                << rest_caution(availability) << changes_text(moved) << "Next: inkturn plan\n";
+                << text_line("These count for the " + count_text(members, "member") +
+                             " of the class wherever a member has set no time of their own, and for nobody "
+                             "else. Not set: an hour from Monday to Saturday, one day a week free.")
+                << rest_caution(availability_of({}, {times})) << "Next: inkturn class retries --class "
+                << shell_word(name) << '\n';
+}
+
+/// What is said of a date that has no time of its own.
+std::string date_text_in(const Availability& availability, Day day) {
+    return minutes_text(availability.time_set(day));
+}
+std::string date_text_in(const StatedTimes& times, Day day) {
+    const auto found = times.dates.find(day);
+    return found == times.dates.end() ? "not set" : minutes_text(found->second);
+}
+
+std::string free_text(Days free) {
+    return std::to_string(free.count());
+}
+std::string free_text(const std::optional<Days>& free) {
+    return free ? free_text(*free) : "not set";
 }
 
 /// `mon 60 min -> 20 min` for each day that has other time now, `free days 1 -> 2`.
-std::vector<std::string> differences(const Availability& was, const Availability& is) {
+template <typename Times>
+std::vector<std::string> differences(const Times& was, const Times& is) {
     std::vector<std::string> lines;
     const auto add = [&](const std::string& what, const std::string& before, const std::string& after) {
         if (before != after)
@@ -98,13 +187,13 @@ std::vector<std::string> differences(const Availability& was, const Availability
     for (unsigned i = 0; i < is.week.size(); ++i)
         add(std::string(weekday_name(i)), minutes_text(was.week[i]), minutes_text(is.week[i]));
     std::set<Day> dates;
-    for (const Availability* side : {&was, &is})
+    for (const Times* side : {&was, &is})
         for (const auto& [day, time] : side->dates)
             dates.insert(day);
     for (const Day day : dates)
         if (was.dates.count(day) + is.dates.count(day) < 2 || was.dates.at(day) != is.dates.at(day))
-            add(date_text(day), minutes_text(was.time_set(day)), minutes_text(is.time_set(day)));
-    add("free days", std::to_string(was.free_days.count()), std::to_string(is.free_days.count()));
+            add(date_text(day), date_text_in(was, day), date_text_in(is, day));
+    add("free days", free_text(was.free_days), free_text(is.free_days));
     return lines;
 }
 
@@ -121,89 +210,122 @@ std::string changed_text(const std::vector<std::string>& lines) {
     return "Changed: " + wrapped_list(shown, text_width() - 20, 2) + ".\n";
 }
 
-void answer(const Context& context, const std::string& code, const Availability& availability,
+void answer(const Context& context, const Store& store, const Candidate& candidate,
             const std::vector<PlanChange>& moved = {}) {
-    const Availability shown = from_today(availability, context.date_today());
-    context.answer([&] { return json_of_availability(code, shown); },
-                   [&] { print_availability(context, code, shown, moved); });
+    const Availability shown = from_today(candidate.availability, context.date_today());
+    const std::vector<TimesOfClass> classes = times_of_classes(store, candidate.code);
+    context.answer([&] { return json_of_availability(candidate, shown, classes); },
+                   [&] { print_availability(context, candidate, shown, classes, moved); });
 }
 
-void show_days(const Context& context) {
+void answer_class(const Context& context, const Store& store, const std::string& name) {
+    const TimesOfClass shown{name, from_today(store.class_times(name), context.date_today())};
+    context.answer([&] { return json_of(shown); },
+                   [&] { print_class_times(context, name, shown.times, store.members(name).size()); });
+}
+
+void show_days(const Context& context, const DaysOptions& options) {
     const Store store = context.store_to_read();
-    const Candidate candidate = context.candidate_on_file(store);
-    answer(context, candidate.code, candidate.availability);
+    if (options.of_class.empty())
+        answer(context, store, context.candidate_on_file(store));
+    else
+        answer_class(context, store, options.of_class);
 }
 
-/// Changes the availability; retries on days that are now off get other days.
+/// Changes a candidate's own times; retries on days that are now off get other days.
 template <typename Edit>
-void change_days(const Context& context, const Edit& edit) {
+void change_own_days(const Context& context, const Edit& edit) {
     const Day today = context.date_today();
     Store store = context.store_to_write();
     Store::Change whole(store);
     keep_days_passed(whole, context.candidate_code(), today);
-    Candidate candidate = store.candidate(context.candidate_code());
-    const Availability was = candidate.availability;
-    edit(candidate.availability);
-    whole.set_availability(candidate.code, candidate.availability);
+    const Candidate before = store.candidate(context.candidate_code());
+    StatedTimes times = before.own_times;
+    edit(times);
+    whole.set_times(before.code, times);
+    const Candidate candidate = store.candidate(before.code);
     const KeptTimetable kept = keep_timetable(whole, candidate, today);
     whole.commit();
     if (!context.json)
-        context.out << changed_text(differences(was, candidate.availability)) << '\n';
-    answer(context, candidate.code, candidate.availability, kept.moved);
+        context.out << changed_text(differences(before.availability, candidate.availability)) << '\n';
+    answer(context, store, candidate, kept.moved);
+}
+
+/// Changes the times of a class; what its members' plans make of that is stored with each one's next change.
+template <typename Edit>
+void change_class_days(const Context& context, const std::string& name, const Edit& edit) {
+    Store store = context.store_to_write();
+    Store::Change whole(store);
+    const StatedTimes was = store.class_times(name);
+    keep_days_passed(whole, store.members(name), context.date_today());
+    StatedTimes times = was;
+    edit(times);
+    whole.set_class_times(name, times);
+    whole.commit();
+    if (!context.json)
+        context.out << changed_text(differences(was, times)) << '\n';
+    answer_class(context, store, name);
+}
+
+template <typename Edit>
+void change_days(const Context& context, const DaysOptions& options, const Edit& edit) {
+    if (options.of_class.empty())
+        change_own_days(context, edit);
+    else
+        change_class_days(context, options.of_class, edit);
 }
 
 template <typename Edit>
 void change_each_entry(const Context& context, const DaysOptions& options, const Edit& edit) {
-    change_days(context, [&](Availability& availability) {
+    change_days(context, options, [&](StatedTimes& times) {
         for (const std::string& entry : options.entries)
-            edit(availability, entry, context.date_today());
+            edit(times, entry, context.date_today());
     });
 }
 
 void set_weekdays(const Context& context, const DaysOptions& options) {
     std::set<unsigned> named;
-    change_each_entry(context, options, [&](Availability& availability, const std::string& entry, Day) {
-        const auto [name, available] = parse_day_minutes(entry);
-        const unsigned weekday = parse_weekday(name);
-        if (!named.insert(weekday).second)
-            throw Error(name + " appears twice: give each weekday once");
-        availability.week[weekday] = available;
+    change_each_entry(context, options, [&](StatedTimes& times, const std::string& entry, Day) {
+        const WeekdayTime set = parse_weekday_time(entry);
+        if (!named.insert(set.weekday).second)
+            throw Error(std::string(weekday_name(set.weekday)) + " appears twice: give each weekday once");
+        times.week[set.weekday] = set.available;
     });
 }
 
-void give_no_time(Availability& availability, const std::string& entry, Day today) {
+void give_no_time(StatedTimes& times, const std::string& entry, Day today) {
     const DaySpan span = parse_day_span(entry, today);
     for (Day day = span.first; day <= span.last; day += Days{1})
-        availability.dates[day] = Seconds(0);
+        times.dates[day] = Seconds(0);
 }
 
 void set_dates(const Context& context, const DaysOptions& options) {
     std::set<Day> named;
-    change_each_entry(context, options, [&](Availability& availability, const std::string& entry, Day today) {
+    change_each_entry(context, options, [&](StatedTimes& times, const std::string& entry, Day today) {
         const auto [span_text, available] = parse_day_minutes(entry);
         const DaySpan span = parse_day_span(span_text, today);
         for (Day day = span.first; day <= span.last; day += Days{1}) {
             if (!named.insert(day).second)
                 throw Error(iso(day) + " appears twice: give each date once");
-            availability.dates[day] = available;
+            times.dates[day] = available;
         }
     });
 }
 
 /// Makes dates follow their weekday again.
-void give_usual_time(Availability& availability, const std::string& entry, Day today) {
+void give_usual_time(StatedTimes& times, const std::string& entry, Day today) {
     const DaySpan span = parse_day_span(entry, today);
-    const auto first = availability.dates.lower_bound(span.first);
-    const auto end = availability.dates.upper_bound(span.last);
+    const auto first = times.dates.lower_bound(span.first);
+    const auto end = times.dates.upper_bound(span.last);
     if (first == end)
         throw Error("'" + entry + "': no minutes were set for it; it follows its weekday already");
-    availability.dates.erase(first, end);
+    times.dates.erase(first, end);
 }
 
 /// Retries on a day that is now free get another.
 void keep_free(const Context& context, const DaysOptions& options) {
     const Days free(parse_whole_number(options.free, 0, Availability::max_free_days.count(), "free days"));
-    change_days(context, [free](Availability& availability) { availability.free_days = free; });
+    change_days(context, options, [free](StatedTimes& times) { times.free_days = free; });
 }
 
 } // namespace
@@ -211,13 +333,18 @@ void keep_free(const Context& context, const DaysOptions& options) {
 void add_days(Command& line) {
     auto options = std::make_shared<DaysOptions>();
     Command days = line.group("days", "Time available for work, by weekday and date");
+    add_class_option(days, options->of_class,
+                     "The times of this class, for members who have set none of their own");
     days.json();
-    days.closing(
-        "Example:\n  inkturn days set mon=45 sat=120 sun=0\n  inkturn days off 2026-12-24..2026-12-27");
-    days.runs(show_days);
+    days.closing("Examples:\n  inkturn days set mon=45 sat=120 sun=0\n"
+                 "  inkturn days off 2026-12-24..2026-12-27\n"
+                 "  inkturn days off 2026-12-21..2027-01-03 --class tuesday");
+    days.runs(options, show_days);
 
     Command set = days.command("set", "Set the minutes of weekdays, every week");
-    set.argument("WEEKDAY=MINUTES", options->entries, "mon to sun, 0 to 1440 minutes").required();
+    set.argument("WEEKDAY=MINUTES", options->entries,
+                 "mon to sun, 0 to 1440 minutes, or usual: not set any more")
+        .required();
     set.closing("Example:\n  inkturn days set mon=60 sat=120 sun=0");
     set.runs(options, set_weekdays);
 

@@ -1,3 +1,4 @@
+#include "cli/class/class.hpp"
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
 #include "cli/student/timetable_on_file.hpp"
@@ -21,8 +22,31 @@ struct ExamOptions {
     std::string on;
     std::string subject;
     std::string exam;
+    std::string of_class;
     bool mock = false;
 };
+
+std::string number_of(ExamId id) {
+    return std::to_string(static_cast<std::int64_t>(id));
+}
+
+/// A line for each exam of a class that counts for its members in place of one for everybody.
+std::string stand_in_lines(const std::vector<ExamOnFile>& exams) {
+    std::string lines;
+    for (const auto& [id, exam] : exams)
+        for (const auto& [other_id, other] : exams)
+            if (stands_in_for(exam, other))
+                lines += text_line("For class " + visible(exam.of_class) + ", exam " + number_of(id) +
+                                   " stands in place of exam " + number_of(other_id) +
+                                   ", which has the same title and subject.");
+    return lines;
+}
+
+/// Those whose retries the exam may move, where it is for a class: before that the days passed are kept.
+std::vector<std::string> candidates_of(const Context& context, const Store& store,
+                                       const std::string& of_class) {
+    return of_class.empty() ? std::vector<std::string>{context.candidate_code()} : store.members(of_class);
+}
 
 void print(const Context& context, const std::vector<ExamOnFile>& exams) {
     if (exams.empty()) {
@@ -35,17 +59,19 @@ void print(const Context& context, const std::vector<ExamOnFile>& exams) {
     if (any_mock)
         columns.push_back({"mock"});
     columns.push_back({"subject", Table::Align::left_may_be_cut});
+    columns.push_back({"class", Table::Align::left_may_be_cut, true});
     columns.push_back({"title", Table::Align::left_may_be_cut});
     Table table(std::move(columns));
     for (const auto& [id, exam] : exams) {
-        std::vector<std::string> row{std::to_string(static_cast<std::int64_t>(id)), day_text(exam.day)};
+        std::vector<std::string> row{number_of(id), day_text(exam.day)};
         if (any_mock)
             row.push_back(exam.mock ? "mock" : "");
         row.push_back(exam.subject.empty() ? "all" : exam.subject);
+        row.push_back(exam.of_class);
         row.push_back(exam.title);
         table.add_row(std::move(row));
     }
-    context.out << table << "\nNext: inkturn plan\n";
+    context.out << table << '\n' << stand_in_lines(exams) << "Next: inkturn plan\n";
 }
 
 void show_exams(const Context& context, const Store& store) {
@@ -53,13 +79,14 @@ void show_exams(const Context& context, const Store& store) {
 }
 
 void add(const Context& context, const ExamOptions& options) {
-    const Exam exam{options.title, context.date_of(options.on), options.subject, options.mock};
+    const Exam exam{options.title, context.date_of(options.on), options.subject, options.mock,
+                    options.of_class};
     check_exam(exam, context.date_today());
     Store store = context.store_to_write();
     question_new_subject(context, store, exam.subject);
     Store::Change change(store);
     check_is_new(store.exams(), exam);
-    keep_days_passed(change, context.candidate_code(), context.date_today());
+    keep_days_passed(change, candidates_of(context, store, exam.of_class), context.date_today());
     change.add_exam(exam);
     change.commit();
     show_exams(context, store);
@@ -80,7 +107,7 @@ void move(const Context& context, const ExamOptions& options) {
     const Day was = exam.exam.day;
     exam.exam.day = context.date_of(options.on);
     check_exam(exam.exam, context.date_today());
-    keep_days_passed(change, context.candidate_code(), context.date_today());
+    keep_days_passed(change, candidates_of(context, store, exam.exam.of_class), context.date_today());
     change.move_exam(exam.id, exam.exam.day);
     change.commit();
     if (!context.json)
@@ -93,8 +120,8 @@ void move(const Context& context, const ExamOptions& options) {
 void remove(const Context& context, const ExamOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
-    keep_days_passed(change, context.candidate_code(), context.date_today());
     const ExamOnFile exam = exam_on_file(store, options);
+    keep_days_passed(change, candidates_of(context, store, exam.exam.of_class), context.date_today());
     change.remove_exam(exam.id);
     change.commit();
     if (!context.json)
@@ -111,14 +138,18 @@ void add_exam(Command& line) {
     Command exam = line.group("exam", "Exams, which end their subject's retries: add, list, move, remove");
     exam.closing("Example:\n  inkturn exam add 'Pure, paper 1' --on 2027-06-02 --subject pure");
 
-    Command add_one = exam.command("add", "Add an exam, for all candidates in this store");
+    Command add_one = exam.command("add", "Add an exam, for everybody or for a class");
     add_one.argument("TITLE", options->title, "Its title").required();
     add_one.option("--on", options->on, "D", "Its day").required();
     add_one.option("--subject", options->subject, "S", "Its subject (all)");
+    add_class_option(add_one, options->of_class, "Only for the members of this class (everybody)");
     add_one.flag("--mock", options->mock, "A mock, which ends no subject's retries");
     add_one.json();
     add_one.closing("Example:\n  inkturn exam add 'Pure, paper 1' --on 2027-06-02 --subject pure\n"
-                    "  inkturn exam add 'Pure mock' --on 2027-01-13 --subject pure --mock");
+                    "  inkturn exam add 'Pure mock' --on 2027-01-13 --subject pure --mock\n"
+                    "  inkturn exam add 'End of year' --on 2027-05-10 --subject pure --class 12A\n"
+                    "An exam of a class touches no other candidate. For its members it stands in place of\n"
+                    "one for everybody of the same title and subject within 90 days; all others count too.");
     add_one.runs(options, add);
 
     Command list_all = exam.command("list", "List the exams on file");

@@ -62,7 +62,7 @@ void print(const Context& context, const Candidate& candidate, const std::vector
 void list_sittings(const Context& context) {
     Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
-    const std::vector<Retry> retries = retries_on_file(store, candidate, context.date_today());
+    const std::vector<Retry> retries = retries_to_place(candidate, context.date_today()); // to count them
     const std::vector<Script> scripts = Desk::scripts(store, candidate.code);
     context.answer([&] { return json_of(candidate, retries, scripts); },
                    [&] { print(context, candidate, retries, scripts); });

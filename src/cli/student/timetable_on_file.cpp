@@ -103,6 +103,11 @@ void keep_days_passed(Store::Change& change, const std::string& code, Day today)
         keep_timetable(change, candidate, today);
 }
 
+void keep_days_passed(Store::Change& change, const std::vector<std::string>& codes, Day today) {
+    for (const std::string& code : codes)
+        keep_days_passed(change, code, today);
+}
+
 std::vector<Retry> retries_on_file(const Store& store, const Candidate& candidate, Day today) {
     return retries_of(timetable_on_file(store, candidate, today).made);
 }

@@ -24,6 +24,8 @@ TimetableOnFile timetable_on_file(const Store& store, const Candidate& candidate
 /// Stores the days that have come about since the last change, as every screen shows them today. Begins a
 /// change of what the plan is made of: it would be rolled with what is new otherwise.
 void keep_days_passed(Store::Change& change, const std::string& code, Day today);
+/// The same for several candidates, before what they have in common changes.
+void keep_days_passed(Store::Change& change, const std::vector<std::string>& codes, Day today);
 
 /// A timetable that was stored.
 struct KeptTimetable {

@@ -16,10 +16,60 @@ void check_time_of_day(Seconds time) {
                     " seconds for this work, not " + std::to_string(time.count()));
 }
 
+void check_free_days(Days free) {
+    if (free < Days(0) || free > Availability::max_free_days)
+        throw Error("0 to " + std::to_string(Availability::max_free_days.count()) +
+                    " days of a week can stay free, not " + std::to_string(free.count()));
+}
+
+/// What both set is set to the lesser time, or the more free days.
+StatedTimes stricter(StatedTimes a, const StatedTimes& b) {
+    for (std::size_t i = 0; i < a.week.size(); ++i)
+        if (b.week[i])
+            a.week[i] = std::min(a.week[i].value_or(*b.week[i]), *b.week[i]);
+    for (const auto& [day, time] : b.dates) {
+        Seconds& here = a.dates.emplace(day, time).first->second;
+        here = std::min(here, time);
+    }
+    if (b.free_days)
+        a.free_days = std::max(a.free_days.value_or(*b.free_days), *b.free_days);
+    return a;
+}
+
+void lay_over(Availability& availability, const StatedTimes& times) {
+    for (std::size_t i = 0; i < availability.week.size(); ++i)
+        availability.week[i] = times.week[i].value_or(availability.week[i]);
+    for (const auto& [day, time] : times.dates)
+        availability.dates[day] = time;
+    availability.free_days = times.free_days.value_or(availability.free_days);
+}
+
 } // namespace
 
-bool Availability::is_default() const {
-    return dates.empty() && week == Availability().week && free_days == Availability().free_days;
+bool StatedTimes::is_empty() const {
+    return *this == StatedTimes();
+}
+
+bool StatedTimes::operator==(const StatedTimes& other) const {
+    return week == other.week && dates == other.dates && free_days == other.free_days;
+}
+
+StatedTimes stated(const Availability& availability) {
+    StatedTimes times;
+    std::copy(availability.week.begin(), availability.week.end(), times.week.begin());
+    times.dates = availability.dates;
+    times.free_days = availability.free_days;
+    return times;
+}
+
+Availability availability_of(const StatedTimes& own, const std::vector<StatedTimes>& of_classes) {
+    StatedTimes of_all;
+    for (const StatedTimes& of_class : of_classes)
+        of_all = stricter(std::move(of_all), of_class);
+    Availability availability;
+    lay_over(availability, of_all);
+    lay_over(availability, own);
+    return availability;
 }
 
 Seconds Availability::on(Day day) const {
@@ -55,9 +105,11 @@ void check_availability(const Availability& availability) {
         check_day(day);
         check_time_of_day(time);
     }
-    if (availability.free_days < Days(0) || availability.free_days > Availability::max_free_days)
-        throw Error("0 to " + std::to_string(Availability::max_free_days.count()) +
-                    " days of a week can stay free, not " + std::to_string(availability.free_days.count()));
+    check_free_days(availability.free_days);
+}
+
+void check_times(const StatedTimes& times) {
+    check_availability(availability_of(times, {}));
 }
 
 Seconds parse_minutes_of_day(std::string_view text) {

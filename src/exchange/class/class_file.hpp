@@ -4,11 +4,13 @@
 #include "exchange/table/problem_list.hpp"
 #include "exchange/table/rows.hpp"
 #include "inkturn/base/day.hpp"
+#include "inkturn/clock/allowance.hpp"
 #include "inkturn/paper/marks.hpp"
 #include "inkturn/paper/paper.hpp"
 
 #include <cstddef>
 #include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -44,6 +46,12 @@ struct ClassFileReading {
     std::vector<std::size_t> absent;          ///< positions in ClassFile::candidates, as their rows come
 };
 
+/// What a file says of a candidate's extra time.
+struct ExtraTimeInFile {
+    ExtraTime extra;
+    Problem at; ///< place of the cell, without a message
+};
+
 /// One candidate's marks for one paper on one day.
 struct ClassSitting {
     std::size_t candidate; ///< position in ClassFile::candidates
@@ -54,10 +62,11 @@ struct ClassSitting {
 };
 
 struct ClassFile {
-    std::size_t rows = 0;                ///< below the header, the `max` row left out
-    std::size_t absent = 0;              ///< rows without a mark
-    std::vector<std::string> candidates; ///< in the order of their first rows
-    std::vector<CellPlace> places;       ///< of the candidates' codes there
+    std::size_t rows = 0;                               ///< below the header, the `max` row left out
+    std::size_t absent = 0;                             ///< rows without a mark
+    std::vector<std::string> candidates;                ///< in the order of their first rows
+    std::vector<CellPlace> places;                      ///< of the candidates' codes there
+    std::map<std::size_t, ExtraTimeInFile> extra_times; ///< by position in candidates
     struct SatPaper {
         std::shared_ptr<const Paper> paper;
         bool on_file; ///< false: made from the file's maxima

@@ -66,6 +66,8 @@ constexpr std::array<std::string_view, 32> remark_words{
     "position", "comment", "comments",   "remark", "remarks", "note",       "notes",      "feedback",
     "form",     "class",   "set",        "group",  "teacher", "tutor",      "year",       "gender",
     "sex",      "target",  "predicted",  "email",  "ums",     "percentile", "attendance", "house"};
+constexpr std::array<std::string_view, 5> extra_time_words{"extra time", "extra time %", "extra time (%)",
+                                                           "extra time percent", "extra time in percent"};
 constexpr std::array<std::string_view, 3> subtotal_words{"total", "subtotal", "sum"};
 constexpr std::array<std::string_view, 5> marks_words{"marks", "mark", "score", "scores", "out"};
 constexpr std::array<std::string_view, 9> max_words{"max",       "maximum",         "max mark",
@@ -203,6 +205,8 @@ ColumnHeading kind_of(std::string words) {
         return is(ColumnKind::date);
     if (words == "only")
         return is(ColumnKind::only);
+    if (is_among(extra_time_words, words))
+        return is(ColumnKind::extra_time);
     if (words.find('%') != std::string::npos)
         return is(ColumnKind::remark);
     heading.max = take_max(words);

@@ -16,6 +16,7 @@ enum class ColumnKind : std::uint8_t {
     person,    ///< names and codes, which are the candidates' where there is no other column for them
     date,
     only,
+    extra_time,
     total,
     part,
     subtotal, ///< of a question or a section

@@ -171,6 +171,26 @@ class SittingImport {
     ClassImport& import_;
 };
 
+/// Puts what the file says of a candidate's extra time on file, of sittings to come and those of the file; a
+/// change of what is on file is doubted.
+void take_extra_time(Store::Change& change, const ExtraTimeInFile& in_file, Candidate& candidate,
+                     ClassImport& import) {
+    if (candidate.extra_time && candidate.extra_time->percent() == in_file.extra.percent())
+        return;
+    if (candidate.extra_time) {
+        Problem at = in_file.at;
+        at.message = "candidate " + candidate.code + " has " +
+                     std::to_string(candidate.extra_time->percent()) + "% extra time on file, " +
+                     std::to_string(in_file.extra.percent()) + "% in the file";
+        import.doubts.raise(DoubtKind::extra_time, std::move(at));
+        if (import.doubts.is_otherwise(DoubtKind::extra_time))
+            return;
+    }
+    change.set_extra_time(candidate.code, in_file.extra);
+    candidate.extra_time = in_file.extra;
+    ++import.extra_times_set;
+}
+
 void make_class(Store::Change& change, const std::string& name, ClassImport& import) {
     if (change.store().has_class(name))
         return;
@@ -241,6 +261,15 @@ void put_in_class(Store::Change& change, const std::string& name, const std::vec
         import.members_added += change.add_member(name, candidate);
 }
 
+/// Empty where all are known.
+std::string first_new(const std::vector<std::string>& candidates,
+                      const std::unordered_set<std::string>& known) {
+    for (const std::string& code : candidates)
+        if (known.count(code) == 0)
+            return code;
+    return "";
+}
+
 /// Throws Error where the paper named is on file and has not the parts that were set.
 void check_only(const Store& store, const ClassFileOptions& options) {
     if (options.only.empty() || !options.paper)
@@ -282,6 +311,8 @@ ClassUnderstood understood(const ClassFile& file, std::size_t candidates_new) {
     as.candidates_known = file.candidates.size() - candidates_new;
     for (const std::size_t position : file.reading.absent)
         as.absent.push_back(file.candidates[position]);
+    for (const auto& [position, in_file] : file.extra_times)
+        as.extra_times.emplace_back(file.candidates[position], in_file.extra);
     as.columns_ignored = file.reading.columns_ignored;
     as.rows_left_out = file.reading.rows_left_out;
     as.rows_above = file.reading.rows_above;
@@ -312,11 +343,13 @@ ClassImport import_class(Store::Change& change, Rows& rows, const ClassImportOpt
         change.add_paper(*paper);
         import.papers_added.push_back(paper->id());
     }
-    if (options.of_class)
-        make_class(change, *options.of_class, import);
     const std::vector<std::string> codes = store.candidates();
     const std::unordered_set<std::string> known(codes.begin(), codes.end());
-    const Candidate nobody = store.candidate("");
+    if (options.of_class) { // first of all: its exams and days decide on those of the retries
+        make_class(change, *options.of_class, import);
+        put_in_class(change, *options.of_class, csv.candidates, import);
+    }
+    const Candidate nobody = store.candidate(first_new(csv.candidates, known));
     SittingImport sittings(change, options, import);
     RetryDays days(change, options.file.today);
     const auto groups = by_candidate(csv);
@@ -325,6 +358,8 @@ ClassImport import_class(Store::Change& change, Rows& rows, const ClassImportOpt
         candidate.code = csv.candidates[i];
         if (known.count(candidate.code) > 0)
             candidate = store.candidate(candidate.code);
+        if (const auto extra = csv.extra_times.find(i); extra != csv.extra_times.end())
+            take_extra_time(change, extra->second, candidate, import);
         for (const ClassSitting* sitting : groups[i])
             sittings.doubt_if_sat_before(candidate, *csv.papers[sitting->paper].paper, *sitting,
                                          csv.places[i]);
@@ -334,8 +369,6 @@ ClassImport import_class(Store::Change& change, Rows& rows, const ClassImportOpt
         days.add(std::move(candidate));
     }
     days.keep_all();
-    if (options.of_class)
-        put_in_class(change, *options.of_class, csv.candidates, import);
     return import;
 }
 

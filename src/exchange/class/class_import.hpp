@@ -4,6 +4,7 @@
 #include "inkturn/store/change.hpp"
 
 #include <cstddef>
+#include <utility>
 
 namespace inkturn {
 
@@ -21,7 +22,8 @@ struct ClassUnderstood {
     std::vector<Day> days;                   ///< of the sittings, ascending
     std::size_t candidates_new = 0;
     std::size_t candidates_known = 0;
-    std::vector<std::string> absent; ///< codes, as their rows come
+    std::vector<std::string> absent;                            ///< codes, as their rows come
+    std::vector<std::pair<std::string, ExtraTime>> extra_times; ///< codes, those stated in the file
     std::vector<std::string> columns_ignored;
     std::vector<std::string> rows_left_out;
     std::size_t rows_above = 0; ///< the header
@@ -39,8 +41,9 @@ struct ClassImport {
     std::vector<std::string> papers_added; ///< ids of those made from the file's maxima
     bool class_added = false;
     std::size_t members_added = 0;
-    FileDoubts doubts;    ///< if any is open, nothing must be stored
-    ProblemList problems; ///< the same if there are any
+    std::size_t extra_times_set = 0; ///< candidates whose extra time on file is another now
+    FileDoubts doubts;               ///< if any is open, nothing must be stored
+    ProblemList problems;            ///< the same if there are any
 };
 
 /// Reads a class's sittings and puts them, their papers and the days of their retries into the store by

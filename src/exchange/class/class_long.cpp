@@ -47,6 +47,7 @@ class LongRows {
     struct Run {
         std::string candidate, paper, date; ///< as they are written
         std::size_t first_line = 0;
+        std::size_t candidate_position = 0;
         std::size_t paper_position = 0;
         std::optional<std::size_t> sitting; ///< nothing: its rows are checked but not kept
         std::size_t next_part = 0;          ///< the likeliest one
@@ -126,19 +127,21 @@ void LongRows::read_rows() {
         ++csv_.rows;
         if (!continues_run())
             start_run();
+        if (columns_.extra_time)
+            roll_.extra_time(*columns_.extra_time, run_.candidate_position);
         read_part();
     }
 }
 
 bool LongRows::match_columns() {
     constexpr std::size_t required = 5;
-    const auto found = table_.match(
-        {"candidate", "paper", "date", "part", "in_time", "overtime", "corrected", "reason", "max"}, required,
-        [&](std::size_t column) { take_unknown(column); });
+    const auto found = table_.match({"candidate", "paper", "date", "part", "in_time", "overtime", "corrected",
+                                     "reason", "max", "extra_time"},
+                                    required, [&](std::size_t column) { take_unknown(column); });
     if (std::find(found.begin(), found.begin() + required, std::nullopt) != found.begin() + required)
         return false;
     columns_ = {*found[0], *found[1], *found[2], *found[3], *found[4],
-                found[5],  found[6],  found[7],  found[8]};
+                found[5],  found[6],  found[7],  found[8],  found[9]};
     return true;
 }
 
@@ -166,6 +169,7 @@ void LongRows::start_run() {
     run_.next_part = 0;
     run_.sitting.reset();
     const std::size_t candidate = roll_.candidate(columns_.candidate);
+    run_.candidate_position = candidate;
     run_.paper_position = position_of_paper(run_.paper);
     const auto day = roll_.day(columns_.date);
     const LongPaper& paper = papers_[run_.paper_position];

@@ -30,6 +30,28 @@ std::size_t ClassRoll::candidate(std::size_t column) {
     return found->second;
 }
 
+void ClassRoll::extra_time(std::size_t column, std::size_t candidate) {
+    std::string text = plain_cell(table_.cell(column));
+    if (!text.empty() && text.back() == '%')
+        text.pop_back();
+    if (text.empty() || text == "-")
+        return;
+    const auto percent = read_whole_number(text, ExtraTime::max_percent);
+    if (!percent) {
+        table_.report(column, "extra time is a whole number of percent, 0 to " +
+                                  std::to_string(ExtraTime::max_percent) +
+                                  "; leave the cell blank for none "
+                                  "stated");
+        return;
+    }
+    const auto [found, is_new] = csv_.extra_times.try_emplace(
+        candidate, ExtraTimeInFile{ExtraTime(*percent), table_.problem_in(column, {})});
+    if (!is_new && found->second.extra.percent() != *percent)
+        table_.report(column, "candidate " + csv_.candidates[candidate] + " has " + std::to_string(*percent) +
+                                  "% extra time here and " + std::to_string(found->second.extra.percent()) +
+                                  "% in " + table_.row_text(found->second.at.line) + ": they must agree");
+}
+
 std::optional<Day> ClassRoll::read_day(std::string_view text) const {
     if (const auto day = read_iso_day(text))
         return day;

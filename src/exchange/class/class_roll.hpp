@@ -31,6 +31,9 @@ class ClassRoll {
     /// Doubts a day more than a year back.
     void doubt_if_old(Day day, Problem at);
 
+    /// Takes what the column says of the candidate's extra time; a blank cell says nothing.
+    void extra_time(std::size_t column, std::size_t candidate);
+
     /// What is wrong with single cells, to be reported at the end.
     CellFaults& faults() { return faults_; }
 

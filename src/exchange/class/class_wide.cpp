@@ -203,6 +203,8 @@ void WideRows::check_unknown_columns() {
 
 void WideRows::read_candidate() {
     ++csv_.rows;
+    if (layout_.extra_time && !papers_.empty())
+        roll_.extra_time(*layout_.extra_time, roll_.candidate(layout_.candidate));
     for (std::size_t position = 0; position < papers_.size(); ++position) {
         WidePaper& paper = papers_[position];
         paper.require();

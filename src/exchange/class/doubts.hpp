@@ -26,7 +26,8 @@ enum class DoubtKind : std::uint8_t {
     scientific_code, ///< 1.2E+05
     name,            ///< a code that looks like a name
     same_marks,      ///< the same marks on another day
-    sat_before       ///< other marks on another day
+    sat_before,      ///< other marks on another day
+    extra_time       ///< other than on file
 };
 constexpr std::size_t doubt_kinds = 15;
 

@@ -13,7 +13,7 @@ namespace inkturn {
 /// Where the columns of a long file are.
 struct LongColumns {
     std::size_t candidate, paper, date, part, in_time;
-    std::optional<std::size_t> overtime, corrected, reason, max;
+    std::optional<std::size_t> overtime, corrected, reason, max, extra_time;
 };
 
 /// The marks in the current row of a long file.

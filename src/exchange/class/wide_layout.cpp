@@ -270,6 +270,9 @@ void WideHeader::place(Headed& headed) {
     case ColumnKind::date:
         take_once(headed.heading.paper.empty() || !paper ? layout_.date : paper->date, headed.column);
         return;
+    case ColumnKind::extra_time:
+        take_once(layout_.extra_time, headed.column);
+        return;
     case ColumnKind::only:
         take_once(layout_.only, headed.column);
         return;

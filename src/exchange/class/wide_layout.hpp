@@ -35,6 +35,7 @@ struct WideLayout {
     std::size_t candidate = 0;
     std::optional<std::size_t> date;
     std::optional<std::size_t> only;
+    std::optional<std::size_t> extra_time;
     std::vector<WidePaperColumns> papers;
     std::vector<WideColumn> ignored; ///< remarks, names
     std::vector<WideColumn> unknown; ///< doubted if they hold anything

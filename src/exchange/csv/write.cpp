@@ -31,6 +31,13 @@ CsvWriter& CsvWriter::number(std::size_t field) {
     return *this;
 }
 
+CsvWriter& CsvWriter::signed_number(std::optional<long> field) {
+    separate();
+    if (field)
+        out_ << *field;
+    return *this;
+}
+
 void CsvWriter::end_row() {
     out_ << '\n';
     in_row_ = false;

@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <iosfwd>
+#include <optional>
 #include <string_view>
 
 namespace inkturn {
@@ -15,6 +16,7 @@ class CsvWriter {
 
     CsvWriter& text(std::string_view field);
     CsvWriter& number(std::size_t field);
+    CsvWriter& signed_number(std::optional<long> field); ///< nothing: an empty field
     void end_row();
 
   private:

@@ -176,23 +176,29 @@ bool is_same(const ClockEvent& a, const ClockEvent& b) {
     return a.kind == b.kind && a.at == b.at && (!names_part(a.kind) || a.part == b.part);
 }
 
-std::optional<std::string> difference(const Availability& here, const Availability& in_file) {
+std::optional<std::string> difference(const StatedTimes& here, const StatedTimes& in_file) {
+    const auto said_of = [](const std::optional<Seconds>& time) {
+        return time ? length_text(*time) : "not set";
+    };
     for (unsigned i = 0; i < here.week.size(); ++i)
         if (here.week[i] != in_file.week[i])
-            return differing("the time on " + std::string(weekday_name(i)), length_text(here.week[i]),
-                             length_text(in_file.week[i]));
-    if (here.free_days != in_file.free_days)
-        return differing("the count of days kept free each week", std::to_string(here.free_days.count()),
-                         std::to_string(in_file.free_days.count()));
+            return differing("the time on " + std::string(weekday_name(i)), said_of(here.week[i]),
+                             said_of(in_file.week[i]));
+    if (here.free_days != in_file.free_days) {
+        const auto said = [](const StatedTimes& times) {
+            return times.free_days ? std::to_string(times.free_days->count()) : "not set";
+        };
+        return differing("the count of days kept free each week", said(here), said(in_file));
+    }
     if (here.dates == in_file.dates)
         return std::nullopt;
-    const auto said = [](const Availability& availability, Day day) {
-        const auto found = availability.dates.find(day);
-        return found == availability.dates.end() ? "as on its weekday" : length_text(found->second);
+    const auto said = [](const StatedTimes& times, Day day) {
+        const auto found = times.dates.find(day);
+        return found == times.dates.end() ? "as on its weekday" : length_text(found->second);
     };
     std::set<Day> days;
-    for (const Availability* availability : {&here, &in_file})
-        for (const auto& [day, available] : availability->dates)
+    for (const StatedTimes* times : {&here, &in_file})
+        for (const auto& [day, available] : times->dates)
             days.insert(day);
     const auto first = std::find_if(days.begin(), days.end(),
                                     [&](Day day) { return said(here, day) != said(in_file, day); });

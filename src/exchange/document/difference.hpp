@@ -21,7 +21,7 @@ std::optional<std::string> difference(const Paper& paper, const Sitting& here, c
 std::optional<std::string> difference(const Paper& paper, const Question& question, const Reattempt& here,
                                       const Reattempt& in_file);
 std::optional<std::string> difference(const Script& here, const Script& in_file);
-std::optional<std::string> difference(const Availability& here, const Availability& in_file);
+std::optional<std::string> difference(const StatedTimes& here, const StatedTimes& in_file);
 std::optional<std::string> difference(const PlanWishes& here, const PlanWishes& in_file);
 /// Of facts with the same prompt and subject.
 std::optional<std::string> difference(const Fact& here, const Fact& in_file);

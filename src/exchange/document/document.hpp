@@ -44,20 +44,21 @@ struct ExportedCandidate {
 struct Document {
     std::vector<std::shared_ptr<const Paper>> papers; ///< by id
     std::vector<ExportedCandidate> candidates;        ///< by code; without those with nothing on file
-    std::vector<Exam> exams;                          ///< by day, subject, title; none twice
+    std::vector<Exam> exams;                          ///< by day, subject, title, class; none twice
     std::vector<std::string> classes;                 ///< names, ascending; those without members too
     std::vector<BoundarySet> boundaries{};            ///< by subject, then name; none twice
     std::vector<Copies> copies{};                     ///< two or more each, by the first; no question twice
     std::vector<Fact> facts{};                        ///< by subject, then prompt; none twice; from 1 on
     std::vector<Lesson> lessons{};                    ///< by id; none twice
+    std::map<std::string, StatedTimes> class_times{}; ///< of those of the classes for which some were set
 };
 
 /// All that is on file.
 Document document_of(const Store& store);
 
 /// What is on file about one candidate, with the papers they sat or are sitting, those that the questions of
-/// these were drawn from, the facts on their sheets and the names of their classes; and all exams and
-/// boundary sets. Nothing about anybody else.
+/// these were drawn from, the facts on their sheets, and the names, times and exams of their classes; the
+/// exams of everybody, and all boundary sets. Nothing about anybody else.
 Document document_of(const Store& store, const std::string& candidate);
 
 /// The document as it is written to a file: UTF-8, a line break at its end.

@@ -3,11 +3,13 @@
 #include "exchange/document/complete.hpp"
 #include "exchange/document/copies.hpp"
 #include "exchange/document/difference.hpp"
+#include "exchange/document/exams.hpp"
 #include "exchange/document/facts.hpp"
 #include "exchange/document/lessons.hpp"
 #include "exchange/document/plan.hpp"
 #include "exchange/document/scripts.hpp"
 #include "exchange/document/steering.hpp"
+#include "exchange/document/times.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/change.hpp"
 
@@ -20,18 +22,6 @@ namespace inkturn {
 namespace {
 
 constexpr const char* can_be_replaced = "; --replace takes the file's";
-
-bool same_name(const Exam& a, const Exam& b) {
-    return a.title == b.title && a.subject == b.subject;
-}
-
-bool same(const Exam& a, const Exam& b) {
-    return same_name(a, b) && a.day == b.day && a.mock == b.mock;
-}
-
-std::string said(const Exam& exam) {
-    return std::string(exam.mock ? "a mock " : "") + "on " + iso(exam.day);
-}
 
 /// The turn of a question that may follow; 0 if none may.
 int turn_open(const SittingRecord& record, const Question& question) {
@@ -267,16 +257,16 @@ class CandidateMerge {
         }
     }
 
-    void take(const Availability& in_file) {
-        const auto differs = difference(here_.availability, in_file);
-        if (!differs || !difference(in_file, Availability())) // the default says nothing
+    void take(const StatedTimes& in_file) {
+        const auto differs = difference(here_.own_times, in_file);
+        if (!differs || in_file.is_empty())
             return;
-        const bool is_new = !difference(here_.availability, Availability());
+        const bool is_new = here_.own_times.is_empty();
         if (!is_new && !options_.replace) {
             merge_.refuse("candidate " + here_.code + ": " + *differs + can_be_replaced);
             return;
         }
-        change_.set_availability(here_.code, in_file);
+        change_.set_times(here_.code, in_file);
         ++(is_new ? merge_.availabilities_added : merge_.availabilities_replaced);
     }
 
@@ -335,12 +325,13 @@ class DocumentMerge {
         for (const auto& paper : document_.papers)
             take_paper(*paper);
         note_copies(change_, document_.copies);
-        take_exams();
+        for (const std::string& name : document_.classes)
+            take_class(name);
+        take_exams(change_, document_, options_, merge_);
+        take_class_times(change_, document_, options_, merge_);
         for (const BoundarySet& set : document_.boundaries)
             take_boundaries(set);
         facts_.take(document_.facts);
-        for (const std::string& name : document_.classes)
-            take_class(name);
         for (const ExportedCandidate& candidate : document_.candidates)
             take_candidate(candidate);
         take_lessons(change_, document_, options_, merge_);
@@ -375,41 +366,6 @@ class DocumentMerge {
             ++merge_.papers_completed;
         } else {
             ++merge_.papers_unchanged;
-        }
-    }
-
-    bool is_in_document(const Exam& exam) const {
-        return std::any_of(document_.exams.begin(), document_.exams.end(),
-                           [&](const Exam& other) { return same(exam, other); });
-    }
-
-    void take_exams() {
-        std::vector<ExamOnFile> on_file = store_.exams();
-        for (const Exam& exam : document_.exams)
-            take_exam(exam, on_file);
-    }
-
-    void take_exam(const Exam& exam, std::vector<ExamOnFile>& on_file) {
-        if (std::any_of(on_file.begin(), on_file.end(),
-                        [&](const ExamOnFile& other) { return same(other.exam, exam); })) {
-            ++merge_.exams_unchanged;
-            return;
-        }
-        const auto other = std::find_if(on_file.begin(), on_file.end(), [&](const ExamOnFile& here) {
-            return same_name(here.exam, exam) && !is_in_document(here.exam);
-        });
-        if (other == on_file.end()) {
-            change_.add_exam(exam);
-            ++merge_.exams_added;
-        } else if (!options_.replace) {
-            merge_.refuse("exam '" + exam.title + "'" + (exam.subject.empty() ? "" : " of " + exam.subject) +
-                          ": it is " + said(other->exam) + " here, " + said(exam) + " in the file" +
-                          can_be_replaced);
-        } else {
-            change_.remove_exam(other->id);
-            change_.add_exam(exam);
-            on_file.erase(other);
-            ++merge_.exams_moved;
         }
     }
 
@@ -454,7 +410,7 @@ class DocumentMerge {
         for (const SittingRecord& sitting : in_file.candidate.sittings)
             if (other_papers_.count(sitting.paper->id()) == 0)
                 candidate.take(sitting);
-        candidate.take(in_file.candidate.availability);
+        candidate.take(in_file.candidate.own_times);
         take_plan(change_, here, in_file.candidate, options_, merge_);
         candidate.take(scripts_of(in_file));
         facts_.take(code, in_file.sheets);

@@ -1,6 +1,7 @@
 #include "exchange/document/document.hpp"
 
 #include "exchange/document/copies.hpp"
+#include "exchange/document/exams.hpp"
 #include "exchange/document/facts.hpp"
 #include "exchange/document/lessons.hpp"
 #include "exchange/document/paper.hpp"
@@ -8,6 +9,7 @@
 #include "exchange/document/scripts.hpp"
 #include "exchange/document/steering.hpp"
 #include "exchange/document/strict_json.hpp"
+#include "exchange/document/times.hpp"
 #include "inkturn/clock/clock_line.hpp"
 #include "inkturn/paper/codes.hpp"
 #include "inkturn/paper/label.hpp"
@@ -23,7 +25,6 @@
 namespace inkturn {
 namespace {
 
-constexpr int seconds_a_day = 86400;
 constexpr int max_turn = 9999;                        ///< as in a retry's id
 constexpr std::chrono::hours end_of_day_anywhere{36}; ///< from 0:00 UTC on; clocks are up to 12 h behind it
 constexpr int max_number = 1000000;                   ///< where the core has a closer bound
@@ -75,10 +76,6 @@ const OlderKeys* older_keys(int version) {
                                      {"reattempts", "retries"},
                                      {"relearned_topics", "relearned"}};
     return version == 1 ? &version_1 : nullptr;
-}
-
-Seconds read_available(const JsonValue& value) {
-    return Seconds(value.whole_number(0, seconds_a_day));
 }
 
 PartMarks read_part_marks(const JsonValue& value, const Part& part) {
@@ -313,37 +310,6 @@ Script read_script(const JsonValue& value, const Candidate& candidate, std::shar
     return script;
 }
 
-Availability read_availability(const JsonValue& value) {
-    Availability availability;
-    if (value.is_null())
-        return availability;
-    value.check_keys({"week_seconds", "dates"}, {"free_days"});
-    const JsonValue week = value.at("week_seconds");
-    week.check_keys({"mon", "tue", "wed", "thu", "fri", "sat", "sun"});
-    for (unsigned i = 0; i < availability.week.size(); ++i)
-        availability.week[i] = read_available(week.at(weekday_name(i)));
-    value.at("dates").each_element([&](const JsonValue& date) {
-        date.check_keys({"date", "available_seconds"});
-        const Day day = read_day(date.at("date"));
-        if (!availability.dates.emplace(day, read_available(date.at("available_seconds"))).second)
-            date.refuse(iso(day) + " appears twice");
-    });
-    if (value.has("free_days"))
-        availability.free_days =
-            Days(value.at("free_days").whole_number(0, Availability::max_free_days.count()));
-    return availability;
-}
-
-Exam read_exam(const JsonValue& value) {
-    value.check_keys({"title", "date", "subject"}, {"mock"});
-    const JsonValue subject = value.at("subject");
-    Exam exam{value.at("title").text(), read_day(value.at("date")), subject.is_null() ? "" : subject.text(),
-              value.has("mock") && value.at("mock").yes_or_no()};
-    // An exam that is over was a good one before.
-    value.checked([&] { check_exam(exam, exam.day - Days{1}); });
-    return exam;
-}
-
 BoundarySet read_boundary_set(const JsonValue& value) {
     value.check_keys({"set", "subject", "total", "grades"}, {"filled"});
     const JsonValue subject = value.at("subject");
@@ -373,10 +339,12 @@ class DocumentReader {
 
     Document read(const JsonValue& root) {
         root.check_keys({"format", "version", "papers", "candidates", "exams", "classes"},
-                        {"boundaries", "copies", "facts", "lessons"});
+                        {"boundaries", "copies", "facts", "lessons", "class_times"});
         root.at("papers").each_element([&](const JsonValue& value) { take_paper(value); });
         root.at("classes").each_element([&](const JsonValue& value) { take_class(value); });
         root.at("exams").each_element([&](const JsonValue& value) { take_exam(value); });
+        if (root.has("class_times"))
+            root.at("class_times").each_element([&](const JsonValue& value) { take_class_times(value); });
         if (root.has("boundaries"))
             root.at("boundaries").each_element([&](const JsonValue& value) { take_boundaries(value); });
         if (root.has("copies"))
@@ -389,7 +357,8 @@ class DocumentReader {
             document_.papers.push_back(std::move(paper));
         document_.classes.assign(classes_.begin(), classes_.end());
         for (const auto& [named, mock] : exams_)
-            document_.exams.push_back({std::get<2>(named), std::get<0>(named), std::get<1>(named), mock});
+            document_.exams.push_back(
+                {std::get<2>(named), std::get<0>(named), std::get<1>(named), mock, std::get<3>(named)});
         for (auto& [name, set] : boundaries_)
             document_.boundaries.push_back(std::move(set));
         document_.facts = facts_.facts();
@@ -415,10 +384,27 @@ class DocumentReader {
     }
 
     void take_exam(const JsonValue& value) {
-        Exam exam = read_exam(value);
-        if (!exams_.emplace(std::tuple(exam.day, std::move(exam.subject), std::move(exam.title)), exam.mock)
-                 .second)
+        const Exam exam = read_exam(value);
+        if (!exam.of_class.empty())
+            check_class(value.at("class"));
+        if (!exams_.emplace(std::tuple(exam.day, exam.subject, exam.title, exam.of_class), exam.mock).second)
             value.refuse("the exam appears twice");
+    }
+
+    void take_class_times(const JsonValue& value) {
+        value.check_keys({"class", "times"});
+        const JsonValue name = value.at("class");
+        check_class(name);
+        StatedTimes times = read_times(value.at("times"));
+        if (times.is_empty())
+            value.at("times").refuse("no time is set: leave the class out");
+        if (!document_.class_times.emplace(name.text(), std::move(times)).second)
+            name.refuse("class " + name.text() + " appears twice");
+    }
+
+    void check_class(const JsonValue& name) const {
+        if (classes_.count(name.text()) == 0)
+            name.refuse("class " + name.text() + " is not among the document's classes");
     }
 
     void take_boundaries(const JsonValue& value) {
@@ -442,7 +428,7 @@ class DocumentReader {
         taken.classes = read_classes(value.at("classes"));
         if (value.has("extra_time"))
             candidate.extra_time = read_extra_time(value.at("extra_time"));
-        candidate.availability = read_availability(value.at("availability"));
+        candidate.own_times = read_times(value.at("availability"));
         take_sittings(value.at("sittings"), taken);
         if (value.has("scripts"))
             taken.scripts = read_scripts(value.at("scripts"), candidate);
@@ -455,8 +441,7 @@ class DocumentReader {
     std::vector<std::string> read_classes(const JsonValue& value) {
         std::set<std::string> names;
         value.each_element([&](const JsonValue& name) {
-            if (classes_.count(name.text()) == 0)
-                name.refuse("class " + name.text() + " is not among the document's classes");
+            check_class(name);
             if (!names.insert(name.text()).second)
                 name.refuse("class " + name.text() + " appears twice");
         });
@@ -508,7 +493,8 @@ class DocumentReader {
     PapersById papers_;
     std::set<std::string> classes_;
     std::set<std::string> codes_;
-    std::map<std::tuple<Day, std::string, std::string>, bool> exams_;       ///< day, subject, title: a mock
+    /// By day, subject, title and class: a mock.
+    std::map<std::tuple<Day, std::string, std::string, std::string>, bool> exams_;
     std::map<std::pair<std::string, std::string>, BoundarySet> boundaries_; ///< by subject, then name
     FactsReader facts_;
 };

@@ -1,11 +1,13 @@
 #include "exchange/document/copies.hpp"
 #include "exchange/document/document.hpp"
+#include "exchange/document/exams.hpp"
 #include "exchange/document/facts.hpp"
 #include "exchange/document/lessons.hpp"
 #include "exchange/document/paper.hpp"
 #include "exchange/document/plan.hpp"
 #include "exchange/document/scripts.hpp"
 #include "exchange/document/steering.hpp"
+#include "exchange/document/times.hpp"
 #include "exchange/json/value.hpp"
 #include "inkturn/clock/clock_line.hpp"
 #include "inkturn/store/desk.hpp"
@@ -18,6 +20,10 @@
 
 namespace inkturn {
 namespace {
+
+bool contains(const std::vector<std::string>& names, const std::string& name) {
+    return std::find(names.begin(), names.end(), name) != names.end();
+}
 
 /// The placements of a sitting's open turns, in the paper's order.
 std::vector<Placement> open_placements(const SittingRecord& record, const RetryRule& rule,
@@ -59,7 +65,7 @@ exported_sitting_classes(const Store& store, const std::vector<std::string>& cla
     std::map<SittingId, std::vector<std::string>> of_sittings;
     for (const auto& [row, number] : numbers)
         for (std::string& name : store.classes_of(row))
-            if (std::find(classes.begin(), classes.end(), name) != classes.end())
+            if (contains(classes, name))
                 of_sittings[number].push_back(std::move(name));
     return of_sittings;
 }
@@ -102,27 +108,39 @@ ExportedCandidate exported(const Store& store, Candidate candidate, std::vector<
             std::move(sitting_classes)};
 }
 
-/// Each once, though it may be on file twice.
-std::vector<Exam> exported_exams(const Store& store) {
-    std::map<std::tuple<Day, std::string, std::string>, bool> known;
+/// Those of everybody and of the classes, each once, though it may be on file twice.
+std::vector<Exam> exported_exams(const Store& store, const std::vector<std::string>& classes) {
+    std::map<std::tuple<Day, std::string, std::string, std::string>, bool> known;
     for (const auto& [id, exam] : store.exams()) {
-        const auto [same, is_new] = known.emplace(std::tuple(exam.day, exam.subject, exam.title), exam.mock);
+        if (!exam.of_class.empty() && !contains(classes, exam.of_class))
+            continue;
+        const auto [same, is_new] =
+            known.emplace(std::tuple(exam.day, exam.subject, exam.title, exam.of_class), exam.mock);
         if (!is_new)
             same->second = same->second && exam.mock;
     }
     std::vector<Exam> exams;
     exams.reserve(known.size());
     for (const auto& [named, mock] : known)
-        exams.push_back({std::get<2>(named), std::get<0>(named), std::get<1>(named), mock});
+        exams.push_back(
+            {std::get<2>(named), std::get<0>(named), std::get<1>(named), mock, std::get<3>(named)});
     return exams;
+}
+
+std::map<std::string, StatedTimes> exported_class_times(const Store& store,
+                                                        const std::vector<std::string>& classes) {
+    std::map<std::string, StatedTimes> exported;
+    for (const std::string& name : classes)
+        if (const StatedTimes times = store.class_times(name); !times.is_empty())
+            exported[name] = times;
+    return exported;
 }
 
 bool has_anything_on_file(const ExportedCandidate& exported) {
     const Candidate& candidate = exported.candidate;
     return !candidate.sittings.empty() || !exported.scripts.empty() || !exported.sheets.empty() ||
-           !exported.classes.empty() || !candidate.availability.is_default() ||
-           !candidate.relearned.empty() || !candidate.wishes.is_default() ||
-           !candidate.steered_work.empty() || candidate.extra_time;
+           !exported.classes.empty() || !candidate.own_times.is_empty() || !candidate.relearned.empty() ||
+           !candidate.wishes.is_default() || !candidate.steered_work.empty() || candidate.extra_time;
 }
 
 bool asked_for_any(const std::vector<Lesson>& lessons, const std::string& code) {
@@ -225,21 +243,6 @@ Json value_of(const Script& script, const Candidate& candidate) {
     return object;
 }
 
-Json value_of(const Availability& availability) {
-    if (availability.is_default())
-        return nullptr;
-    Json week = Json::object();
-    for (unsigned i = 0; i < availability.week.size(); ++i)
-        week[std::string(weekday_name(i))] = availability.week[i].count();
-    Json dates = Json::array();
-    for (const auto& [day, available] : availability.dates)
-        dates.push_back({{"date", iso(day)}, {"available_seconds", available.count()}});
-    Json object = {{"week_seconds", std::move(week)}, {"dates", std::move(dates)}};
-    if (availability.free_days != Availability().free_days)
-        object["free_days"] = availability.free_days.count();
-    return object;
-}
-
 /// `facts` are the document's.
 Json value_of(const ExportedCandidate& exported, const std::vector<Fact>& facts) {
     const Candidate& candidate = exported.candidate;
@@ -256,7 +259,7 @@ Json value_of(const ExportedCandidate& exported, const std::vector<Fact>& facts)
     }
     Json object = {{"candidate", candidate.code},
                    {"classes", exported.classes},
-                   {"availability", value_of(candidate.availability)},
+                   {"availability", value_of(candidate.own_times)},
                    {"sittings", std::move(sittings)}};
     if (candidate.extra_time)
         object["extra_time"] = candidate.extra_time->percent();
@@ -264,13 +267,6 @@ Json value_of(const ExportedCandidate& exported, const std::vector<Fact>& facts)
         object["scripts"].push_back(value_of(script, candidate));
     add_sheets(exported.sheets, facts, object);
     add_plan(candidate, object);
-    return object;
-}
-
-Json value_of(const Exam& exam) {
-    Json object{{"title", exam.title}, {"date", iso(exam.day)}, {"subject", null_if_empty(exam.subject)}};
-    if (exam.mock)
-        object["mock"] = true;
     return object;
 }
 
@@ -320,6 +316,8 @@ Json value_of(const Document& document) {
         json["boundaries"].push_back(value_of(set));
     if (!document.copies.empty())
         json["copies"] = value_of(document.copies);
+    for (const auto& [name, times] : document.class_times)
+        json["class_times"].push_back({{"class", name}, {"times", value_of(times)}});
     add_facts(document.facts, json);
     add_lessons(document.lessons, json);
     return json;
@@ -337,10 +335,11 @@ Document document_of(const Store& store) {
     document.lessons = exported_lessons(store, std::nullopt);
     for (const std::string& code : store.candidates())
         add_candidate(store, code, numbers, document);
-    document.exams = exported_exams(store);
-    document.boundaries = exported_boundaries(store);
     for (ClassOnFile& on_file : store.classes())
         document.classes.push_back(std::move(on_file.name));
+    document.exams = exported_exams(store, document.classes);
+    document.class_times = exported_class_times(store, document.classes);
+    document.boundaries = exported_boundaries(store);
     return document;
 }
 
@@ -351,7 +350,10 @@ Document document_of(const Store& store, const std::string& candidate) {
     document.facts = exported_facts(facts_on_sheets(store, candidate), numbers);
     document.lessons = exported_lessons(store, candidate);
     add_candidate(store, candidate, numbers, document);
-    document.exams = exported_exams(store);
+    if (!document.candidates.empty())
+        document.classes = document.candidates[0].classes;
+    document.exams = exported_exams(store, document.classes);
+    document.class_times = exported_class_times(store, document.classes);
     document.boundaries = exported_boundaries(store);
     if (document.candidates.empty())
         return document;
@@ -364,7 +366,6 @@ Document document_of(const Store& store, const std::string& candidate) {
     for (const auto& [id, paper] : sat)
         document.papers.push_back(paper);
     document.copies = exported_copies(store, document.papers);
-    document.classes = document.candidates[0].classes;
     return document;
 }
 

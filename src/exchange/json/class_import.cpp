@@ -49,6 +49,7 @@ std::string json_of(const ClassImport& import) {
                     {"papers_added", import.papers_added},
                     {"class_added", import.class_added},
                     {"members_added", import.members_added},
+                    {"extra_times_set", import.extra_times_set},
                     {"doubts", std::move(doubts)},
                     {"problems", std::move(problems)}});
 }

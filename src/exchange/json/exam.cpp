@@ -11,7 +11,8 @@ std::string json_of(const std::vector<ExamOnFile>& exams) {
                         {"title", exam.title},
                         {"date", iso(exam.day)},
                         {"subject", null_if_empty(exam.subject)},
-                        {"mock", exam.mock}});
+                        {"mock", exam.mock},
+                        {"class", null_if_empty(exam.of_class)}});
     return text_of({{"exams", std::move(list)}});
 }
 

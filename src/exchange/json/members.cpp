@@ -5,20 +5,19 @@
 namespace inkturn {
 namespace {
 
-Json value_of_member(const Candidate& candidate) {
-    Json latest = nullptr;
-    if (!candidate.sittings.empty())
-        latest = iso(candidate.sittings.back().sitting.day);
-    return {{"candidate", candidate.code}, {"sittings", candidate.sittings.size()}, {"latest", latest}};
+Json value_of_member(const CandidateOnFile& candidate) {
+    return {{"candidate", candidate.code},
+            {"sittings", candidate.sittings},
+            {"latest", candidate.latest ? Json(iso(*candidate.latest)) : Json(nullptr)}};
 }
 
 } // namespace
 
-std::string json_of(const std::vector<CandidateInClasses>& candidates) {
+std::string json_of(const std::vector<CandidateOnFile>& candidates) {
     Json list = Json::array();
-    for (const auto& [candidate, classes] : candidates) {
+    for (const CandidateOnFile& candidate : candidates) {
         Json of_candidate = value_of_member(candidate);
-        of_candidate["classes"] = classes;
+        of_candidate["classes"] = candidate.classes;
         if (candidate.extra_time)
             of_candidate["extra_time"] = candidate.extra_time->percent();
         list.push_back(std::move(of_candidate));
@@ -33,9 +32,9 @@ std::string json_of(const std::vector<ClassOnFile>& classes) {
     return text_of({{"classes", std::move(list)}});
 }
 
-std::string json_of_members(const std::string& class_name, const std::vector<Candidate>& members) {
+std::string json_of_members(const std::string& class_name, const std::vector<CandidateOnFile>& members) {
     Json list = Json::array();
-    for (const Candidate& member : members)
+    for (const CandidateOnFile& member : members)
         list.push_back(value_of_member(member));
     return text_of({{"class", class_name}, {"candidates", std::move(list)}});
 }

@@ -326,7 +326,8 @@ std::string subject_text(const SubjectAhead& subject, Day today) {
     if (subject.examined)
         return wrapped(text + "its exams are over, so none of its papers are planned.", text_width()) + '\n';
     if (!subject.exam) {
-        text += count_text(subject.papers, "paper") + " to sit, one a week, as no exam is on file.";
+        text += count_text(subject.papers, "paper") + " to sit, one a week, as no exam " +
+                (subject.subject.empty() ? "for them" : "of " + visible(subject.subject)) + " is on file.";
     } else {
         text += "exam on " + day_text(*subject.exam) + ", " +
                 (subject.papers == 0 ? "no paper" : count_text(subject.papers, "paper")) + " to sit.";

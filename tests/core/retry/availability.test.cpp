@@ -3,13 +3,19 @@
 #include "catch.hpp"
 #include "inkturn/base/error.hpp"
 
+#include <map>
 #include <string>
+#include <vector>
 
 namespace {
 
 using namespace inkturn;
 
 constexpr Day wednesday{date::year{2026} / date::November / 25};
+
+Day date_ahead(int days) {
+    return wednesday + Days{days};
+}
 
 } // namespace
 
@@ -66,7 +72,6 @@ TEST_CASE("a week keeps as many days free as are wished: those with the least ti
     CHECK(availability.on(monday + Days{4}) == Seconds(3600));
     CHECK(availability.on(monday + Days{5}) == Seconds(0));
     CHECK(availability.on(monday + Days{6}) == Seconds(0));
-    CHECK_FALSE(availability.is_default());
     CHECK(Availability().on(monday + Days{6}) == Seconds(0)); // Sundays are off: one day is free already
     CHECK(Availability().on(monday + Days{5}) == Seconds(3600));
 }
@@ -85,4 +90,67 @@ TEST_CASE("a lesson takes its time of the day it is on, and no other day becomes
     Availability usual;
     usual.taken[monday] = Seconds(60);
     CHECK(usual.is_default());
+}
+
+TEST_CASE("own times stand before those of a class, and these before everybody's hour") {
+    StatedTimes own;
+    own.week[0] = Seconds(600);
+    StatedTimes of_class;
+    of_class.week[0] = Seconds(1200);
+    of_class.week[1] = Seconds(1800);
+    of_class.free_days = Days(2);
+    of_class.dates[date_ahead(0)] = Seconds(0);
+    of_class.dates[date_ahead(1)] = Seconds(60);
+    own.dates[date_ahead(1)] = Seconds(120);
+
+    const Availability both = availability_of(own, {of_class});
+    CHECK(both.week[0] == Seconds(600));
+    CHECK(both.week[1] == Seconds(1800));
+    CHECK(both.week[2] == Seconds(3600));
+    CHECK(both.free_days == Days(2));
+    CHECK(both.dates == std::map<Day, Seconds>{{date_ahead(0), Seconds(0)}, {date_ahead(1), Seconds(120)}});
+
+    own.free_days = Days(0);
+    CHECK(availability_of(own, {of_class}).free_days == Days(0));
+    CHECK(availability_of({}, {}).week == Availability().week);
+    CHECK(availability_of({}, {}).free_days == Availability().free_days);
+}
+
+TEST_CASE("of several classes the least time counts, and the most free days") {
+    StatedTimes a;
+    a.week[2] = Seconds(1200);
+    a.dates[date_ahead(3)] = Seconds(0);
+    a.free_days = Days(1);
+    StatedTimes b;
+    b.week[2] = Seconds(900);
+    b.week[3] = Seconds(300);
+    b.dates[date_ahead(3)] = Seconds(600);
+    b.free_days = Days(3);
+    for (const auto& order : {std::vector<StatedTimes>{a, b}, std::vector<StatedTimes>{b, a}}) {
+        const Availability both = availability_of({}, order);
+        CHECK(both.week[2] == Seconds(900));
+        CHECK(both.week[3] == Seconds(300));
+        CHECK(both.dates.at(date_ahead(3)) == Seconds(0));
+        CHECK(both.free_days == Days(3));
+    }
+}
+
+TEST_CASE("stated times say everything that a whole availability does, and are judged like it") {
+    Availability whole;
+    whole.week[6] = Seconds(900);
+    whole.dates[date_ahead(2)] = Seconds(0);
+    whole.free_days = Days(0);
+    CHECK(availability_of(stated(whole), {}).week == whole.week);
+    CHECK(availability_of(stated(whole), {}).dates == whole.dates);
+    CHECK(availability_of(stated(whole), {}).free_days == Days(0));
+    CHECK(StatedTimes().is_empty());
+    CHECK_FALSE(stated(Availability()).is_empty());
+
+    StatedTimes times;
+    times.week[0] = Seconds(86401);
+    CHECK_THROWS_AS(check_times(times), Error);
+    times.week[0] = Seconds(86400);
+    CHECK_NOTHROW(check_times(times));
+    times.free_days = Days(7);
+    CHECK_THROWS_AS(check_times(times), Error);
 }

@@ -74,3 +74,49 @@ TEST_CASE("an exam of the same title, day and subject is on file once") {
     other.title += ", paper 2";
     CHECK_NOTHROW(check_is_new(on_file, other));
 }
+
+TEST_CASE("an exam of a class stands in for one of everybody with its title and subject in one series") {
+    Exam of_all = exam(60, "pure");
+    Exam of_class = exam(67, "pure");
+    of_class.of_class = "tuesday";
+    CHECK(stands_in_for(of_class, of_all));
+    CHECK_FALSE(stands_in_for(of_all, of_class));
+    CHECK_FALSE(stands_in_for(of_class, of_class));
+
+    of_class.day = of_all.day + Days{90};
+    CHECK(stands_in_for(of_class, of_all));
+    of_class.day = of_all.day - Days{90};
+    CHECK(stands_in_for(of_class, of_all));
+    of_class.day = of_all.day + Days{91};
+    CHECK_FALSE(stands_in_for(of_class, of_all));
+
+    of_class.day = of_all.day;
+    for (const auto& unlike : {Exam{"Other", of_all.day, "pure", false, "tuesday"},
+                               Exam{"Paper", of_all.day, "mechanics", false, "tuesday"},
+                               Exam{"Paper", of_all.day, "pure", true, "tuesday"}})
+        CHECK_FALSE(stands_in_for(unlike, of_all));
+}
+
+TEST_CASE("exams of everybody and of a class count together, unless one stands in") {
+    const Exam of_all = exam(60, "pure");
+    const Exam other{"End of year", today + Days{20}, "pure", false, "tuesday"};
+    CHECK(exams_that_count({of_all, other}).size() == 2);
+    Exam moved = of_all;
+    moved.day += Days{7};
+    moved.of_class = "tuesday";
+    const std::vector<Exam> counting = exams_that_count({of_all, other, moved});
+    REQUIRE(counting.size() == 2);
+    CHECK(counting[0].title == "End of year");
+    CHECK(counting[1].day == today + Days{67});
+    CHECK(exams_that_count({}).empty());
+}
+
+TEST_CASE("an exam is on file already only if it is for the same class") {
+    const std::vector<ExamOnFile> on_file{{ExamId{1}, exam(60, "pure")}};
+    Exam of_class = exam(60, "pure");
+    CHECK_THROWS_AS(check_is_new(on_file, of_class), Error);
+    of_class.of_class = "tuesday";
+    CHECK_NOTHROW(check_is_new(on_file, of_class));
+    of_class.of_class = " tuesday";
+    CHECK_THROWS_AS(check_exam(of_class), Error);
+}

@@ -94,7 +94,7 @@ TEST_CASE("each of many candidates has the days that they would have alone") {
         for (int i = 0; i < candidates; i += 7) {
             Availability little;
             little.dates[today + Days{14 + i % 5}] = std::chrono::minutes(90);
-            open.set_availability(code(i), little);
+            open.set_times(code(i), stated(little));
         }
     });
     for (int i = candidates; i-- > 0;)

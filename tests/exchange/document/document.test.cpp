@@ -2,6 +2,7 @@
 #include "catch.hpp"
 #include "exchange/document/example_export.hpp"
 #include "exchange/document/world.hpp"
+#include "inkturn/store/calendar.hpp"
 #include "inkturn/store/change.hpp"
 
 #include <algorithm>
@@ -77,7 +78,9 @@ TEST_CASE("an export of one candidate holds all that is theirs and nothing of an
 
 TEST_CASE("candidates with nothing on file are left out of an export") {
     Store store = empty_store();
-    change(store, [](Store::Change& open) { open.set_availability("K09", Availability()); });
+    change(store, [](Store::Change& open) {
+        CalendarOnFile(open).keep("K09", {{"written", today, 0, false}});
+    });
     REQUIRE(store.has_candidate("K09"));
     CHECK(document_of(store).candidates.empty());
     CHECK(document_of(store, "K09").candidates.empty());

@@ -22,7 +22,7 @@ Store store_with_exam(Day day) {
 
 Store store_with_availability(const Availability& availability) {
     Store store = empty_store();
-    change(store, [&](Store::Change& open) { open.set_availability("K07", availability); });
+    change(store, [&](Store::Change& open) { open.set_times("K07", stated(availability)); });
     return store;
 }
 
@@ -102,7 +102,7 @@ TEST_CASE("a merge counts what it did") {
     CHECK(done.availabilities_added == world.availabilities.size());
     CHECK(done.relearned_topics_added == world.relearned.size());
     CHECK(done.plan_wishes_added == world.wishes.size());
-    CHECK(done.exams_added == 3);
+    CHECK(done.exams_added == 5);
     CHECK(done.facts_added == world.facts.size());
     CHECK(done.sheets_added == world.sheets.size());
     CHECK(done.classes_added == world.classes.size());
@@ -147,9 +147,43 @@ TEST_CASE("availability is taken where there is the default alone, else it is a 
     CHECK(here.candidate("K07").availability.dates == late.dates);
 
     Document without = document_of(here);
-    without.candidates.at(0).candidate.availability = Availability();
+    without.candidates.at(0).candidate.own_times = StatedTimes();
     CHECK(merge_into(here, without, true).availabilities_replaced == 0);
     CHECK(here.candidate("K07").availability.week == late.week);
+}
+
+TEST_CASE("exams and times of a class come with it, and another store's are in conflict") {
+    const auto of_class = [](Day exam, Seconds monday) {
+        Store store = empty_store();
+        change(store, [&](Store::Change& open) {
+            open.add_class("year 13");
+            open.add_member("year 13", "K07");
+            open.add_exam({"Paper 1", exam, "pure", false, "year 13"});
+            StatedTimes times;
+            times.week[0] = monday;
+            open.set_class_times("year 13", times);
+        });
+        return store;
+    };
+    Store here = store_with_exam(today + Days{100});
+    const Merge done = merge_into(here, of_class(today + Days{50}, Seconds(600)));
+    CHECK(done.exams_added == 1);
+    CHECK(done.availabilities_added == 1);
+    CHECK(here.candidate("K07").exams.size() == 1); // it stands in place of everybody's
+    CHECK(here.candidate("K07").exams[0].day == today + Days{50});
+    CHECK(here.candidate("K07").availability.week[0] == Seconds(600));
+    CHECK(here.candidate("K08").exams[0].day == today + Days{100});
+
+    CHECK(conflicts(of_class(parse_day("2027-03-05", today), Seconds(600)),
+                    of_class(parse_day("2027-03-12", today), Seconds(900))) ==
+          Lines{"exam 'Paper 1' of pure for class year 13: it is on 2027-03-05 here, on 2027-03-12 in the "
+                "file; --replace takes the file's",
+                "class year 13: the time on mon is 10:00 here, 15:00 in the file; --replace takes the "
+                "file's"});
+    const Merge replaced = merge_into(here, of_class(today + Days{60}, Seconds(900)), true);
+    CHECK(replaced.exams_moved == 1);
+    CHECK(replaced.availabilities_replaced == 1);
+    CHECK(here.class_times("year 13").week[0] == Seconds(900));
 }
 
 TEST_CASE("an exam on another day is a conflict, and moved where it is to be replaced") {

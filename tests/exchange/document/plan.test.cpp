@@ -33,7 +33,7 @@ struct OnFile {
     void set_free_days(int count) {
         Availability availability;
         availability.free_days = Days(count);
-        test::change(store, [&](Store::Change& open) { open.set_availability("K07", availability); });
+        test::change(store, [&](Store::Change& open) { open.set_times("K07", stated(availability)); });
     }
 
     Merge take(const OnFile& other, bool replace = false) { return merge_into(store, other.store, replace); }
@@ -123,15 +123,15 @@ TEST_CASE("days chosen for papers, topics and facts are not told, since they are
 TEST_CASE("how many days stay free each week is told where it is not one") {
     OnFile on = with_free_days(0);
     CHECK(on.json()["candidates"][0]["availability"]["free_days"] == 0);
-    CHECK(read(on.json()).candidates.at(0).candidate.availability.free_days == Days(0));
+    CHECK(read(on.json()).candidates.at(0).candidate.own_times.free_days == Days(0));
     on.set_free_days(6);
     CHECK(to_text(read(on.json())) == on.text());
 
     Availability long_days;
     long_days.week[0] = Seconds(7200);
-    change(on.store, [&](Store::Change& open) { open.set_availability("K07", long_days); });
+    change(on.store, [&](Store::Change& open) { open.set_times("K07", stated(long_days)); });
     CHECK_FALSE(on.json()["candidates"][0]["availability"].contains("free_days"));
-    CHECK(read(on.json()).candidates.at(0).candidate.availability.free_days == Days(1));
+    CHECK(read(on.json()).candidates.at(0).candidate.own_times.free_days == Days(1));
 }
 
 TEST_CASE("days that stay free are taken where one does, else they are in conflict") {

@@ -310,3 +310,20 @@ TEST_CASE("a damaged export is read or refused, never anything else") {
     }
     CHECK(refused > 2000);
 }
+
+TEST_CASE("what a document sets for a class names one of its classes, once") {
+    Json json = example_json();
+    json["exams"][0]["class"] = "9z";
+    CHECK_THAT(refusal(json), StartsWith("exams[0].class: class 9z is not among the document's classes"));
+
+    json = example_json();
+    const Json times{{"week_seconds", {{"mon", 600}}}, {"dates", Json::array()}};
+    json["class_times"] = Json::array({Json{{"class", "9z"}, {"times", times}}});
+    CHECK_THAT(refusal(json), StartsWith("class_times[0].class: class 9z is not among"));
+    json["class_times"][0]["class"] = json["classes"][0];
+    CHECK_NOTHROW(read(json));
+    json["class_times"].push_back(json["class_times"][0]);
+    CHECK_THAT(refusal(json), StartsWith("class_times[1].class: class "));
+    json["class_times"] = Json::array({Json{{"class", json["classes"][0]}, {"times", nullptr}}});
+    CHECK_THAT(refusal(json), StartsWith("class_times[0].times: no time is set"));
+}

@@ -29,7 +29,12 @@ World Random::world() {
     world.classes["empty"];
     world.exams = {{"Paper 1", today + Days{below(300)}, "pure"},
                    {"Paper 1", today - Days{below(300)}, ""},
-                   {"Paper 2 \xE2\x88\xAB", today + Days{below(300)}, "pure"}};
+                   {"Paper 2 \xE2\x88\xAB", today + Days{below(300)}, "pure"},
+                   {"Paper 1", today + Days{below(300)}, "pure", coin(), "year 13"},
+                   {"Paper 1", today + Days{below(300)}, "pure", false, "empty"}};
+    world.class_times["year 13"] = class_times();
+    if (coin())
+        world.class_times["empty"] = class_times();
     world.boundaries = {
         {"June 2025", "pure", Marks(75), {{"A*", Marks(60 + below(10))}, {"E", Marks(below(60))}}},
         {"June 2025", "", Marks(100 + below(200)), {{"pass \xE2\x88\xAB", Marks(below(90))}}},
@@ -57,7 +62,7 @@ void Random::put(const World& world, bool all, Store& store) {
                 put_script(begun, all, open);
         for (const auto& [code, availability] : world.availabilities)
             if (taken())
-                open.set_availability(code, availability);
+                open.set_times(code, stated(availability));
         for (const auto& [name, members] : world.classes) {
             if (!taken())
                 continue;
@@ -67,14 +72,28 @@ void Random::put(const World& world, bool all, Store& store) {
                     open.add_member(name, member);
         }
         for (const Exam& exam : exams)
-            if (taken())
+            if (taken() && (exam.of_class.empty() || open.store().has_class(exam.of_class)))
                 open.add_exam(exam);
+        for (const auto& [name, times] : world.class_times)
+            if (taken() && open.store().has_class(name))
+                open.set_class_times(name, times);
         for (const BoundarySet& set : world.boundaries)
             if (taken())
                 BoundarySets(open).add(set);
         put_facts(world, all, open);
         put_plan(world, all, open);
     });
+}
+
+StatedTimes Random::class_times() {
+    StatedTimes times = stated(availability());
+    for (auto& time : times.week)
+        if (coin())
+            time.reset();
+    if (coin())
+        times.free_days.reset();
+    times.dates[today] = Seconds(0); // or it might be empty
+    return times;
 }
 
 std::shared_ptr<const Paper> Random::paper(int number) {

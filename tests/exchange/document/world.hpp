@@ -49,6 +49,7 @@ struct World {
     std::vector<std::pair<std::string, Relearned>> relearned; ///< by whom; none twice
     std::map<std::string, PlanWishes> wishes;                 ///< none is the default
     std::map<std::string, std::vector<std::string>> classes;
+    std::map<std::string, StatedTimes> class_times;
     std::vector<Exam> exams;
     std::vector<BoundarySet> boundaries;
     std::vector<Fact> facts; ///< a store may know one without its topic
@@ -109,6 +110,7 @@ class Random {
     PlanWishes wishes();
     void put_plan(const World& world, bool all, Store::Change& open);
     Availability availability();
+    StatedTimes class_times();
 
     std::mt19937 bits_;
 };

@@ -170,7 +170,8 @@ TEST_CASE("a subject's line names exam, last useful sitting, and what comes too 
     CHECK_THAT(text, Contains("pure-4"));
     CHECK_THAT(subject_text(pure, monday + Days{39}), Contains("sitting was on"));
     CHECK_THAT(subject_text({"", {}, false, {}, 0, 0, 2, 0, {}}, monday),
-               Contains("Papers without a subject: 2 papers to sit, one a week, as no exam is on file."));
+               Contains("Papers without a subject: 2 papers to sit, one a week, as no exam for them is "
+                        "on\nfile."));
     pure.wished = 5;
     CHECK_THAT(subject_text(pure, monday), !Contains("already sat"));
     pure.sat = 1;

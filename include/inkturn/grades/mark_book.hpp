@@ -1,0 +1,74 @@
+#pragma once
+
+#include "inkturn/base/day.hpp"
+#include "inkturn/grades/boundaries.hpp"
+#include "inkturn/paper/marks_difference.hpp"
+#include "inkturn/sitting/sitting.hpp"
+#include "inkturn/statistics/comparison.hpp"
+
+#include <cstddef>
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// A paper and at most one sitting of it for each candidate.
+struct PaperInBook {
+    std::shared_ptr<const Paper> paper;
+    std::vector<SittingOfPaper> sittings;
+};
+
+/// A candidate's marks for one paper.
+struct BookMarks {
+    Day day;
+    Totals totals;
+    /// What the marks get under the set; nothing where it is of another subject or total, or only some of the
+    /// paper was set.
+    std::optional<GradeResult> in_time;
+    std::optional<GradeResult> unaided;
+};
+
+/// From the paper that the candidate sat last before to the last one of the book, by unaided marks.
+struct BookChange {
+    std::size_t from;                     ///< position in MarkBook::papers
+    double share;                         ///< of the marks, -1 to 1
+    std::optional<MarksDifference> marks; ///< where both are out of the same total
+};
+
+struct BookRow {
+    std::string candidate;
+    std::vector<std::optional<BookMarks>> marks; ///< as the papers; nothing: absent
+    std::optional<BookChange> change;            ///< nothing without two papers, or absent from the last
+};
+
+enum class BookOrder : std::uint8_t {
+    code,
+    mark ///< by the share of unaided marks in the last paper, the highest first; absent ones last, by code
+};
+
+struct MarkBook {
+    std::vector<std::shared_ptr<const Paper>> papers; ///< by the first day on which they were sat, then by id
+    std::vector<BookRow> rows;
+    std::optional<double> median_change; ///< share, of those whose change is from the last paper but one
+    /// Changes of this share or less either way from the last paper but one are within what chance brings in
+    /// 19 of 20, by the papers' standard errors of measurement. Nothing where one has none.
+    std::optional<double> by_chance;
+};
+
+/// The marks of candidates, ascending by code. Of papers that nobody sat only the name is there.
+MarkBook mark_book(std::vector<PaperInBook> papers, const std::vector<std::string>& candidates,
+                   const std::optional<BoundarySet>& set, BookOrder order);
+
+/// Positions of the rows whose change is the least, if that is below 0.
+std::vector<std::size_t> fell_most(const MarkBook& book);
+
+/// Positions of the rows without marks in the last paper.
+std::vector<std::size_t> missing_last(const MarkBook& book);
+
+/// The book with its last papers alone, as many as `count`.
+MarkBook last_papers(MarkBook book, std::size_t count);
+
+} // namespace inkturn
