@@ -20,9 +20,10 @@ struct Kind {
     const char* several;
 };
 
-constexpr std::array<Kind, 25> kinds{{{"paper", "paper", "papers"},
+constexpr std::array<Kind, 26> kinds{{{"paper", "paper", "papers"},
                                       {"part", "part", "parts"},
                                       {"candidate", "candidate", "candidates"},
+                                      {"collected", "collected export", "collected exports"},
                                       {"sitting", "sitting", "sittings"},
                                       {"reattempt", "re-attempt", "re-attempts"},
                                       {"script", "script", "scripts"},

@@ -10,7 +10,7 @@ namespace inkturn {
 namespace {
 
 // Append only: a step that was released never changes. docs/storage.md describes the tables that result.
-constexpr std::array<const char*, 12> steps{
+constexpr std::array<const char*, 13> steps{
     R"sql(
 CREATE TABLE paper (
     id       INTEGER PRIMARY KEY,
@@ -345,6 +345,12 @@ CREATE TABLE class_sitting (
     PRIMARY KEY (class, sitting)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX class_sitting_sitting ON class_sitting (sitting);
+)sql",
+    R"sql(
+CREATE TABLE collected (
+    candidate INTEGER PRIMARY KEY REFERENCES candidate ON DELETE CASCADE,
+    day       INTEGER NOT NULL CHECK (day BETWEEN -25567 AND 84370)
+) STRICT;
 )sql"};
 
 } // namespace

@@ -3,6 +3,7 @@
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/boundary_sets.hpp"
 #include "inkturn/store/changes.hpp"
+#include "inkturn/store/collected.hpp"
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/facts.hpp"
 #include "inkturn/store/plan.hpp"
@@ -146,6 +147,7 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
             FactsOnFile(open).add_sheet(code, sheet_of({fact}, monday));
             PlanOnFile plan(open);
             plan.add_relearned(code, {"pure", "relearned-topic", monday});
+            CollectedFiles(open).keep_day(code, monday);
             plan.set_wishes(code, {20, {{"wished-subject", {8, monday}}}});
             plan.keep(code, {{WorkPurpose::sit, "pure", "planned-paper", 0, monday, Seconds(60)}});
         });
@@ -172,8 +174,9 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
     CHECK(traces == 0);
     CHECK(on.store.candidates() == Codes{"Osprey-42"});
     SQLite::Database database(on.file, SQLite::OPEN_READONLY);
-    for (const char* table : {"sitting", "reattempt", "placement", "week", "member", "script", "sheet",
-                              "sheet_fact", "planned", "relearned", "plan_wish", "papers_wished"})
+    for (const char* table :
+         {"sitting", "reattempt", "placement", "week", "member", "script", "sheet", "sheet_fact", "planned",
+          "relearned", "plan_wish", "papers_wished", "collected"})
         CHECK(database.execAndGet(std::string("SELECT count(*) FROM ") + table).getInt() == 1);
 
     on.change([](Store::Change& open) { open.erase_candidate("Osprey-42"); });
@@ -253,7 +256,7 @@ TEST_CASE("a store of the layout before classes had sittings is brought up to da
     {
         SQLite::Database(on.file, SQLite::OPEN_READWRITE).exec("VACUUM INTO '" + file + "'");
         SQLite::Database(file, SQLite::OPEN_READWRITE)
-            .exec("DROP TABLE class_sitting; PRAGMA user_version = 11");
+            .exec("DROP TABLE class_sitting; DROP TABLE collected; PRAGMA user_version = 11");
     }
     Store store = Store::open(file);
     CHECK(store.latest_sittings(example(), "tuesday").size() == 1);

@@ -102,7 +102,8 @@ TEST_CASE("a store of the layout before choices is brought up to date with what 
         before.exec(
             "ALTER TABLE part DROP COLUMN choice; ALTER TABLE candidate DROP COLUMN extra_time; "
             "ALTER TABLE boundary_set DROP COLUMN filled; DROP TABLE change; DROP TABLE sitting_note; "
-            "DROP TABLE reattempt_note; DROP TABLE script_note; DROP TABLE class_sitting; PRAGMA "
+            "DROP TABLE reattempt_note; DROP TABLE script_note; DROP TABLE class_sitting; DROP TABLE "
+            "collected; PRAGMA "
             "user_version = 10");
     }
     Store store = Store::open(file);

@@ -50,7 +50,7 @@ void print(const Context& context, const AnalyseOptions& options, const Paper& p
                 << (options.of_class.empty() ? "" : ", class " + visible(options.of_class)) << '\n';
     if (analysis.candidates == 0) {
         context.out << "Nobody has sat it yet.\nNext: inkturn class import FILE --paper " << paper.id()
-                    << '\n';
+                    << class_words(options.of_class) << '\n';
         return;
     }
     context.out << '\n'
@@ -69,7 +69,7 @@ void print(const Context& context, const AnalyseOptions& options, const Paper& p
                                                          : " Sittings imported for another class alone count "
                                                            "only where there is none for this one."),
                            text_width())
-                << "\nNext: inkturn class retries\n";
+                << "\nNext: inkturn class retries" << class_words(options.of_class) << '\n';
 }
 
 /// Those whose sittings are on one side.
@@ -120,7 +120,8 @@ void print(const Context& context, const SideTexts& a, const SideTexts& b, const
     if (comparison.parts.empty()) {
         context.out << text_line(
                            "There is nothing to compare: on one side nobody has sat a part that both have.")
-                    << "Next: inkturn class analyse " << shell_argument(a.paper) << '\n';
+                    << "Next: inkturn class analyse" << class_words(a.of_class) << ' '
+                    << shell_argument(a.paper) << '\n';
         return;
     }
     context.out << comparison_findings(comparison, names) << '\n'
@@ -130,7 +131,7 @@ void print(const Context& context, const SideTexts& a, const SideTexts& b, const
                 << comparison_notes(comparison)
                 << text_line(std::string("Each candidate's ") + (latest ? "latest" : "first") +
                              " sitting counts, of the whole paper if there is one.")
-                << "Next: inkturn class topics\n";
+                << "Next: inkturn class topics" << class_words(a.of_class) << '\n';
 }
 
 void run_comparison(const Context& context, const AnalyseOptions& options, const Store& store) {

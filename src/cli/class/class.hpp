@@ -11,10 +11,14 @@ namespace inkturn {
 
 // The commands of the group `class`, each defined in the file of its name.
 void add_class_analyse(Command& group);
+void add_class_collect(Command& group);
 void add_class_import(Command& group);
+void add_class_letters(Command& group);
 void add_class_members(Command& group); ///< add, list, members, remove
 void add_class_report(Command& group);
+void add_class_retried(Command& group);
 void add_class_retries(Command& group);
+void add_class_returned(Command& group);
 void add_class_seats(Command& group);
 void add_class_standing(Command& group);
 void add_class_topics(Command& group);
@@ -27,6 +31,9 @@ std::optional<std::string> class_named(const std::string& name);
 
 /// Codes of the candidates in the class, or of all on file. Throws Error if there is no such class.
 std::vector<std::string> codes_of(const Store& store, const std::string& class_name);
+
+/// ` --class tuesday`, to go on with the same class; empty for all candidates.
+std::string class_words(const std::string& class_name);
 
 /// `class tuesday`, `all candidates`.
 std::string class_title(const std::string& class_name);

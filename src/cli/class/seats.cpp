@@ -156,7 +156,7 @@ std::string key_text(SeatMeasure measure, Gain gain, std::size_t candidates) {
 }
 
 void print(const Context& context, const SeatsRequest& request, const LostMarks& lost, const SeatPlan& plan,
-           SeatMeasure measure, const std::string& key, bool wished) {
+           SeatMeasure measure, const std::string& key, const std::string& of_class, bool wished) {
     if (plan.weight == SeatWeight()) {
         print_nothing(context, lost);
         return;
@@ -185,7 +185,7 @@ void print(const Context& context, const SeatsRequest& request, const LostMarks&
         context.out << (wished ? "\nWithout a wish, or nothing to win back:\n  "
                                : "\nNothing to win back:\n  ")
                     << wrapped_list(none, text_width() - 2, 2) << '\n';
-    context.out << '\n' << key << "Next: inkturn class retries\n";
+    context.out << '\n' << key << "Next: inkturn class retries" << of_class << '\n';
 }
 
 void run(const Context& context, const SeatsOptions& options) {
@@ -201,7 +201,10 @@ void run(const Context& context, const SeatsOptions& options) {
         keep_wishes(lost, read_wishes(context, options, lost));
     const SeatPlan plan = plan_seats(request, lost.rows_by(measure));
     context.answer([&] { return json_of(plan, lost, measure); },
-                   [&] { print(context, request, lost, plan, measure, key, !options.wishes.empty()); });
+                   [&] {
+                       print(context, request, lost, plan, measure, key, class_words(options.of_class),
+                             !options.wishes.empty());
+                   });
 }
 
 } // namespace

@@ -60,7 +60,8 @@ void print(const Context& context, const ClassStandingOptions& options, const st
         print(context, alike);
     context.out << unfit_line(all);
     if (!groups.empty())
-        context.out << one_set_lines(all) << class_standing_caution() << "Next: inkturn class topics\n";
+        context.out << one_set_lines(all) << class_standing_caution() << "Next: inkturn class topics"
+                    << class_words(options.of_class) << '\n';
     else
         context.out << "No boundary set fits the papers sat, so there's no standing to show.\n"
                        "Next: inkturn boundaries list\n";

@@ -26,6 +26,9 @@ constexpr std::array<DoubtAnswers, doubt_kinds> all_answers{{
     {{"names", "puts them on file as they are"}, no_other},
     {{"same-marks", "stores them as further sittings"}, no_other},
     {{"sat-again", "stores them as further sittings"}, no_other},
+    {{"known-codes", "takes them for the ones on file"}, no_other},
+    {{"early", "records these re-attempts all the same"}, no_other},
+    {{"not-done", "leaves these retries open"}, {"no-marks", "records re-attempts without a mark"}},
 }};
 
 } // namespace

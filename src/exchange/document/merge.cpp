@@ -271,7 +271,7 @@ class CandidateMerge {
         if (!differs || !difference(in_file, Availability())) // the default says nothing
             return;
         const bool is_new = !difference(here_.availability, Availability());
-        if (!is_new && !options_.replace) {
+        if (!is_new && !options_.replaces_plan()) {
             merge_.refuse("candidate " + here_.code + ": " + *differs + can_be_replaced);
             return;
         }

@@ -15,6 +15,7 @@
 namespace inkturn {
 
 class Clock;
+class FileDoubts;
 class Paper;
 struct Question;
 struct QuestionAttempt;
@@ -23,6 +24,7 @@ struct PrintedScheme;
 struct GradeBoundary;
 struct LostByReason;
 struct Part;
+struct ProblemList;
 struct Retry;
 struct Script;
 struct TopicDiagnosis;
@@ -57,6 +59,9 @@ Json value_of(const LostByReason& lost);
 Json value_of(const std::vector<TopicDiagnosis>& topics);
 /// A list, in their order.
 Json value_of(const std::vector<GradeBoundary>& grades);
+/// Those that are open.
+Json value_of(const FileDoubts& doubts);
+Json value_of(const ProblemList& problems);
 Json value_of(const PrintedPaper& paper, const PrintedScheme& scheme);
 
 } // namespace inkturn
