@@ -190,8 +190,10 @@ TEST_CASE("the space for working takes what is left of the sheet, by marks") {
 
 TEST_CASE("there is one box per part and ink") {
     const std::string html = page_of(example_retry());
-    CHECK(holds(html, "<th scope=\"col\">part</th><th scope=\"col\">of</th><th scope=\"col\">in time</th><th "
-                      "scope=\"col\">overtime</th><th scope=\"col\">corrected</th>"));
+    CHECK(holds(
+        html,
+        "<th scope=\"col\">part</th><th scope=\"col\" class=\"of\">of</th><th scope=\"col\">in time</th><th "
+        "scope=\"col\">overtime</th><th scope=\"col\">corrected</th>"));
     for (const char* const row :
          {"7a</th><td class=\"of\">2", "7b</th><td class=\"of\">4", "7c</th><td class=\"of\">6"})
         CHECK(count(html, "<tr><th scope=\"row\">" + std::string(row) +

@@ -55,11 +55,11 @@ TEST_CASE("short retries share a sheet and keep their order") {
     CHECK(sheets_of({item({3}), item({3}), item({3})}) == "3");
     CHECK(sheets_of({item({3}), item({3}), item({3}), item({3}), item({3})}) == "3 2");
     CHECK(sheets_of({item({16}), item({3}), item({16})}) == "1 1 1");
-    const std::vector<BookletItem> items{item({3}), item({4})};
-    const auto sheets = booklet_sheets({"K01", items});
+    const BookletOfCandidate candidate{"K01", {item({3}), item({4})}};
+    const auto sheets = booklet_sheets(candidate);
     REQUIRE(sheets.size() == 1);
-    CHECK(sheets[0][0].item == &items[0]);
-    CHECK(sheets[0][1].item == &items[1]);
+    CHECK(sheets[0][0].item == &candidate.items[0]);
+    CHECK(sheets[0][1].item == &candidate.items[1]);
     CHECK((sheets[0][1].is_first && sheets[0][1].is_last));
 }
 
@@ -71,9 +71,9 @@ TEST_CASE("pictures take their printed height of a sheet") {
 }
 
 TEST_CASE("a retry that needs more than a sheet begins on one of its own and goes on") {
-    const std::vector<BookletItem> items{item({3}), item({8}, {picture(680, 740), picture(680, 740)}),
-                                         item({3})};
-    const auto sheets = booklet_sheets({"K01", items});
+    const BookletOfCandidate candidate{
+        "K01", {item({3}), item({8}, {picture(680, 740), picture(680, 740)}), item({3})}};
+    const auto sheets = booklet_sheets(candidate);
     REQUIRE(sheets.size() == 4);
     CHECK(sheets[0].size() == 1);
     const SheetPiece& first = sheets[1].front();
@@ -88,12 +88,14 @@ TEST_CASE("a retry that needs more than a sheet begins on one of its own and goe
 TEST_CASE("every retry is on the sheets once, with all its pictures and one space for working") {
     for (std::uint32_t height = 40; height <= 1200; height += 40)
         for (int marks = 1; marks <= 20; marks += 3) {
-            const std::vector<BookletItem> items{
-                item({marks}, {picture(600, height), picture(600, height / 2 + 1)}), item({marks, 2}),
-                item({2}, {picture(600, height)})};
+            const BookletOfCandidate candidate{
+                "K01",
+                {item({marks}, {picture(600, height), picture(600, height / 2 + 1)}), item({marks, 2}),
+                 item({2}, {picture(600, height)})}};
+            const std::vector<BookletItem>& items = candidate.items;
             std::vector<std::size_t> pictures(items.size());
             std::vector<int> spaces(items.size());
-            for (const BookletSheet& sheet : booklet_sheets({"K01", items})) {
+            for (const BookletSheet& sheet : booklet_sheets(candidate)) {
                 CHECK_FALSE(sheet.empty());
                 for (const SheetPiece& piece : sheet) {
                     const auto which = static_cast<std::size_t>(piece.item - items.data());
