@@ -72,10 +72,13 @@ std::string earned_of(const Part& part, const PartMarks& marks) {
            (marks.reason() ? ", " + std::string(name(*marks.reason())) : std::string());
 }
 
-/// Each part that lost marks: `2a 1 of 4, method; 2b not attempted`; without a label where there is one part.
+/// Each part that lost marks: `part 2a 1 of 4, method; part 2b not attempted`. Of a question with one part
+/// only what its total does not say.
 std::string parts_that_lost(const LetterRetry& one) {
     const QuestionAttempt& last = one.attempts.back();
     const Question& question = one.retry.paper->question(one.retry.question);
+    if (last.parts.size() == 1 && last.parts[0].attempted())
+        return last.parts[0].reason() ? std::string(name(*last.parts[0].reason())) : "";
     std::string parts;
     for (std::size_t place = 0; place < last.parts.size(); ++place) {
         const Part& part = one.retry.paper->part(question.parts[place]);
