@@ -139,15 +139,12 @@ std::string sum_text(const BookletOfCandidate& part) {
     return counted_retries(part.items.size()) + ", " + length_text(sum);
 }
 
-std::string part_of_candidate(const BookletOfCandidate& part, std::size_t position, DaySpan span,
-                              PagePictures& pictures) {
+std::string part_of_candidate(const BookletOfCandidate& part, DaySpan span, PagePictures& pictures) {
     const std::vector<BookletSheet> sheets = booklet_sheets(part);
     std::string html;
     for (std::size_t i = 0; i < sheets.size(); ++i) {
-        const std::string id = "sheet-" + std::to_string(position + 1) + "-" + std::to_string(i + 1);
-        html += "<section class=\"sheet\" aria-labelledby=\"" + id + "\">\n<div class=\"top\"><h2 id=\"" +
-                id + "\">Candidate " + escaped(part.candidate) + "</h2><span>" +
-                escaped(day_text(span) + ": " + sum_text(part)) + "</span><span>sheet " +
+        html += "<section class=\"sheet\">\n<div class=\"top\"><h2>Candidate " + escaped(part.candidate) +
+                "</h2><span>" + escaped(day_text(span) + ": " + sum_text(part)) + "</span><span>sheet " +
                 std::to_string(i + 1) + " of " + std::to_string(sheets.size()) + "</span></div>\n";
         if (i == 0)
             html += paragraph("Work each question without notes and within its allowance. When the time is "
@@ -185,8 +182,8 @@ std::string to_html(const Booklet& booklet) {
     }
     PagePictures pictures;
     std::string body = "<header><h1>" + escaped(page.title) + "</h1></header>\n<main>\n";
-    for (std::size_t i = 0; i < parts.size(); ++i)
-        body += part_of_candidate(*parts[i], i, booklet.span, pictures);
+    for (const BookletOfCandidate* const part : parts)
+        body += part_of_candidate(*part, booklet.span, pictures);
     body += booklet_schemes(parts, pictures) + "</main>\n";
     page.body = ruled_lines() + pictures.stored() + std::move(body);
     return to_html(page);
