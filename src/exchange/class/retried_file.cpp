@@ -249,7 +249,7 @@ void RetriedRows::add_marks(RetriedEntry& entry, std::string part, std::string m
 
 /// The cell of an ink: a whole number or nothing. `-` and not-set stand in in_time alone.
 std::string RetriedRows::ink(std::optional<std::size_t> column, const char* name) {
-    const std::string text = plain(column);
+    std::string text = plain(column);
     if (column != columns_.in_time && !text.empty() && !read_whole_number(text, max_part_marks.count()))
         table_.report(*column, "marks '" + cell(column) + "' in " + name + ": write a whole number" +
                                    (is_fraction(text) ? std::string("; ") + whole_marks_only : ""));
