@@ -21,9 +21,10 @@ struct Kind {
     const char* several;
 };
 
-constexpr std::array<Kind, 27> kinds{{{"paper", "paper", "papers"},
+constexpr std::array<Kind, 28> kinds{{{"paper", "paper", "papers"},
                                       {"part", "part", "parts"},
                                       {"candidate", "candidate", "candidates"},
+                                      {"collected", "collected export", "collected exports"},
                                       {"sitting", "sitting", "sittings"},
                                       {"reattempt", "re-attempt", "re-attempts"},
                                       {"script", "script", "scripts"},

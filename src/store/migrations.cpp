@@ -425,6 +425,11 @@ CREATE TABLE class_date (
     available INTEGER NOT NULL CHECK (available BETWEEN 0 AND 86400),
     PRIMARY KEY (class, day)
 ) STRICT, WITHOUT ROWID;
+
+CREATE TABLE collected (
+    candidate INTEGER PRIMARY KEY REFERENCES candidate ON DELETE CASCADE,
+    day       INTEGER NOT NULL CHECK (day BETWEEN -25567 AND 84370)
+) STRICT;
 )sql"};
 
 } // namespace

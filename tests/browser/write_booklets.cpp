@@ -1,8 +1,10 @@
-// Writes three booklets for a browser to look at: of one retry, of a class with pictures, and an empty one.
+// Writes three booklets for a browser to look at: of one retry, of a class with pictures, and an empty one;
+// and letters, to a class, of texts that would break out of a page that let them, and none.
 //
 //     inkturn_write_booklets FOLDER
 
 #include "view/page/booklet.hpp"
+#include "view/page/letters.hpp"
 
 #include <algorithm>
 #include <cstdint>
@@ -72,7 +74,7 @@ bool is_ink(int x, int y, int width, int height) {
     return within && y % 60 > 20 && y % 60 < 42 && (x + 37 * line) % 140 < 110;
 }
 
-Picture drawn_png(int width, int height) {
+SharedPicture drawn_png(int width, int height) {
     std::string rows;
     for (int y = 0; y < height; ++y) {
         rows += '\0';
@@ -85,8 +87,9 @@ Picture drawn_png(int width, int height) {
     }
     const std::string head = big_endian(static_cast<std::uint32_t>(width)) +
                              big_endian(static_cast<std::uint32_t>(height)) + std::string("\1\0\0\0\0", 5);
-    return {PictureKind::png, static_cast<std::uint32_t>(width), static_cast<std::uint32_t>(height),
-            "\x89PNG\r\n\x1a\n" + chunk("IHDR", head) + chunk("IDAT", stored(rows)) + chunk("IEND", "")};
+    return std::make_shared<const Picture>(
+        Picture{PictureKind::png, static_cast<std::uint32_t>(width), static_cast<std::uint32_t>(height),
+                "\x89PNG\r\n\x1a\n" + chunk("IHDR", head) + chunk("IDAT", stored(rows)) + chunk("IEND", "")});
 }
 
 /// A segment of a JPEG file: its marker, its length, its data.
@@ -95,14 +98,14 @@ std::string segment(char marker, const std::string& data) {
 }
 
 /// 64 x 32 pixels of middle grey (ITU-T T.81, baseline): each of its 32 blocks is two zero bits.
-Picture grey_jpeg() {
+SharedPicture grey_jpeg() {
     const std::string one_code_of_one_bit = "\1" + std::string(16, '\0');
     const std::string file =
         "\xff\xd8" + segment('\xdb', '\0' + std::string(64, '\1')) +
         segment('\xc0', std::string("\x08\0\x20\0\x40\1\1\x11\0", 9)) +
         segment('\xc4', '\0' + one_code_of_one_bit) + segment('\xc4', '\x10' + one_code_of_one_bit) +
         segment('\xda', std::string("\1\1\0\0\x3f\0", 6)) + std::string(8, '\0') + "\xff\xd9";
-    return {PictureKind::jpeg, 64, 32, file};
+    return std::make_shared<const Picture>(Picture{PictureKind::jpeg, 64, 32, file});
 }
 
 using PaperPointer = std::shared_ptr<const Paper>;
@@ -158,6 +161,7 @@ std::vector<BookletItem> second_of_class() {
         {retry_of(mechanics(), "A3c", "2026-12-10"), {drawn_png(500, 160)}, {}},
         {retry_of(paper, "8", "2026-12-12"), {}, {}}};
     items[0].retry.late = true;
+    items[0].retry.window = Window{*read_iso_day("2026-11-27"), *read_iso_day("2026-12-04"), false};
     items[1].retry.window->squeezed = true;
     items[1].retry.id.turn = 3;
     items[2].retry.outside_window = true;
@@ -176,12 +180,41 @@ std::vector<BookletItem> third_of_class() {
     return items;
 }
 
+const char* const breaking_out = "</style></title><script>alert(1)</script> \"&amp;' K03";
+
 /// Three candidates, twelve retries; the third bears a code that would break out of a page that let it.
 Booklet of_class() {
+    return {span, {{"K01", first_of_class()}, {"K02", second_of_class()}, {breaking_out, third_of_class()}}};
+}
+
+LetterRetry in_letter(BookletItem item) {
+    item.retry.missed_marks = Marks(3);
+    LetterRetry one{item.retry, {{{0, false, {}}, item.retry.dropped_on, {}, {}}}};
+    for (const std::size_t part : item.retry.paper->question(item.retry.question).parts) {
+        const Marks max = item.retry.paper->part(part).max;
+        one.attempts[0].parts.push_back(PartMarks({Marks(0), Marks(1)}, max, Reason::method));
+    }
+    return one;
+}
+
+Letter letter_to(const std::string& code, const std::string& name, std::vector<BookletItem> items,
+                 std::size_t times) {
+    Letter letter{code, name, {}};
+    for (std::size_t i = 0; i < times; ++i)
+        for (const BookletItem& item : items)
+            letter.retries.push_back(in_letter(item));
+    return letter;
+}
+
+/// Of one retry, of five, and of more than a side takes.
+Letters to_class() {
+    const Day day = *read_iso_day("2026-12-09");
     return {span,
-            {{"K01", first_of_class()},
-             {"K02", second_of_class()},
-             {"</style></title><script>alert(1)</script> \"&amp;' K03", third_of_class()}}};
+            span.last,
+            day,
+            {letter_to("K07", "", of_one().candidates[0].items, 1),
+             letter_to("K01", "Zoë Ash", first_of_class(), 1), letter_to("K02", "", second_of_class(), 1),
+             letter_to("K04", "", {}, 0), letter_to(breaking_out, breaking_out, first_of_class(), 4)}};
 }
 
 } // namespace
@@ -194,9 +227,14 @@ int main(int argc, char** argv) {
     const std::string folder = argv[1];
     const std::pair<const char*, Booklet> samples[] = {
         {"one", of_one()}, {"class", of_class()}, {"empty", {span, {}}}};
-    for (const auto& [name, booklet] : samples) {
+    std::vector<std::pair<std::string, std::string>> pages;
+    for (const auto& [name, booklet] : samples)
+        pages.emplace_back(name, to_html(booklet));
+    pages.emplace_back("letters", to_html(to_class()));
+    pages.emplace_back("letters-empty", to_html(Letters{span, span.last, span.first, {}}));
+    for (const auto& [name, html] : pages) {
         std::ofstream out(folder + "/" + name + ".html", std::ios::binary);
-        out << to_html(booklet) << std::flush;
+        out << html << std::flush;
         if (!out) {
             std::cerr << "inkturn_write_booklets: can't write " << folder << "/" << name << ".html\n";
             return 1;

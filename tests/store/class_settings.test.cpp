@@ -250,15 +250,13 @@ TEST_CASE("a store of version 12 keeps its weeks and exams, which are for everyb
         change.commit();
     }
     SQLite::Database(file, SQLite::OPEN_READWRITE)
-        .exec("DROP TABLE class_week; DROP TABLE class_date; DROP TABLE week; DROP TABLE exam;"
+        .exec(std::string(drop_since_12) + "DROP TABLE week;"
               "CREATE TABLE week (candidate INTEGER PRIMARY KEY REFERENCES candidate ON DELETE CASCADE, "
               "mon INTEGER NOT NULL, tue INTEGER NOT NULL, wed INTEGER NOT NULL, thu INTEGER NOT NULL, "
               "fri INTEGER NOT NULL, sat INTEGER NOT NULL, sun INTEGER NOT NULL, "
               "free_days INTEGER NOT NULL DEFAULT 1) STRICT;"
-              "CREATE TABLE exam (id INTEGER PRIMARY KEY AUTOINCREMENT, title TEXT NOT NULL, day INTEGER NOT "
-              "NULL, subject TEXT NOT NULL, mock INTEGER NOT NULL DEFAULT 0) STRICT;"
               "INSERT INTO week SELECT id, 600, 0, 1200, 3600, 3600, 3600, 60, 2 FROM candidate;"
-              "INSERT INTO exam (title, day, subject) VALUES ('Paper 1', 20900, 'pure');"
+              "INSERT INTO exam (title, day, subject, mock) VALUES ('Paper 1', 20900, 'pure', 0);"
               "PRAGMA user_version = 12;");
     Store store = Store::open(file);
     const Candidate candidate = store.candidate("K01");

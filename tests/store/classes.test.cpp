@@ -3,6 +3,7 @@
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/boundary_sets.hpp"
 #include "inkturn/store/changes.hpp"
+#include "inkturn/store/collected.hpp"
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/facts.hpp"
 #include "inkturn/store/lessons.hpp"
@@ -154,6 +155,7 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
             FactsOnFile(open).add_sheet(code, sheet_of({fact}, monday));
             PlanOnFile plan(open);
             plan.add_relearned(code, {"pure", "relearned-topic", monday});
+            CollectedFiles(open).keep_day(code, monday);
             plan.set_wishes(code, {20, {{"wished-subject", {8, monday}}}});
             plan.keep(code, {{WorkPurpose::sit, "pure", "planned-paper", 0, monday, Seconds(60)}});
             Lesson lesson = *LessonsOnFile::find(open.store(), "help");
@@ -186,7 +188,7 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
     SQLite::Database database(on.file, SQLite::OPEN_READONLY);
     for (const char* table :
          {"sitting", "reattempt", "placement", "week", "member", "script", "sheet", "sheet_fact", "planned",
-          "relearned", "plan_wish", "papers_wished", "place_asked", "topic_wanted"})
+          "relearned", "plan_wish", "papers_wished", "place_asked", "topic_wanted", "collected"})
         CHECK(database.execAndGet(std::string("SELECT count(*) FROM ") + table).getInt() == 1);
 
     on.change([](Store::Change& open) { open.erase_candidate("Osprey-42"); });

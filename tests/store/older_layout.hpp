@@ -3,7 +3,7 @@
 namespace inkturn::test {
 
 /// Takes away what the newest layout has over version 12.
-constexpr const char* drop_since_12 = "DROP TABLE checked; DROP TABLE topic_wanted; DROP TABLE place_asked; "
+constexpr const char* drop_since_12 = "DROP TABLE checked; DROP TABLE collected; DROP TABLE topic_wanted; DROP TABLE place_asked; "
                                       "DROP TABLE lesson_topic; DROP TABLE lesson;"
     "DROP TABLE class_week; DROP TABLE class_date; DROP TABLE exam; CREATE TABLE exam (id INTEGER PRIMARY KEY "
     "AUTOINCREMENT, title TEXT NOT NULL, day INTEGER NOT NULL, subject TEXT NOT NULL, mock INTEGER NOT NULL) STRICT;";

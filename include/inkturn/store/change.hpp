@@ -97,6 +97,7 @@ class Store::Change {
     friend class BoundarySets;
     friend class CalendarOnFile;
     friend class ChangesOnFile;
+    friend class CollectedFiles;
     friend class Desk;
     friend class DrawnPapers;
     friend class FactsOnFile;

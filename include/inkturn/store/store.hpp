@@ -125,6 +125,7 @@ class Store {
     friend class BoundarySets;
     friend class CalendarOnFile;
     friend class ChangesOnFile;
+    friend class CollectedFiles;
     friend class Desk;
     friend class FactsOnFile;
     friend class LessonsOnFile;

@@ -52,7 +52,7 @@ void print(const Context& context, const AnalyseOptions& options, const Paper& p
     const WhichSitting which = options.sitting.which();
     if (analysis.candidates == 0) {
         context.out << "Nobody has sat it yet.\nNext: inkturn class import FILE --paper " << paper.id()
-                    << '\n';
+                    << class_words(options.of_class) << '\n';
         return;
     }
     if (const auto findings = find_findings(paper, analysis))
@@ -67,7 +67,7 @@ void print(const Context& context, const AnalyseOptions& options, const Paper& p
         context.out << '\n' << said;
     context.out << '\n'
                 << wrapped(which_counts(which, options.of_class), text_width())
-                << "\nNext: inkturn class retries\n";
+                << "\nNext: inkturn class retries" << class_words(options.of_class) << '\n';
 }
 
 /// Those whose sittings are on one side.
@@ -109,7 +109,8 @@ void print(const Context& context, const SideTexts& a, const SideTexts& b, const
     if (comparison.parts.empty()) {
         context.out << text_line(
                            "There is nothing to compare: on one side nobody has sat a part that both have.")
-                    << "Next: inkturn class analyse " << shell_argument(a.paper) << '\n';
+                    << "Next: inkturn class analyse" << class_words(a.of_class) << ' '
+                    << shell_argument(a.paper) << '\n';
         return;
     }
     context.out << comparison_findings(comparison, names) << '\n'
@@ -119,7 +120,7 @@ void print(const Context& context, const SideTexts& a, const SideTexts& b, const
                 << comparison_notes(comparison)
                 << wrapped(which_counts(which, a.of_class.empty() ? b.of_class : a.of_class), text_width())
                 << '\n'
-                << "Next: inkturn class topics\n";
+                << "Next: inkturn class topics" << class_words(a.of_class) << '\n';
 }
 
 void run_comparison(const Context& context, const AnalyseOptions& options, const Store& store) {

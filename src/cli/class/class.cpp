@@ -52,6 +52,10 @@ std::vector<std::string> codes_of(const Store& store, const std::string& class_n
     return class_name.empty() ? store.candidates() : store.members(class_name);
 }
 
+std::string class_words(const std::string& class_name) {
+    return class_name.empty() ? "" : " --class " + shell_word(class_name);
+}
+
 std::string class_title(const std::string& class_name) {
     return class_name.empty() ? "all candidates" : "class " + visible(class_name);
 }
@@ -72,6 +76,10 @@ void add_class(Command& line) {
     add_class_members(group);
     add_class_retries(group);
     add_class_marks(group);
+    add_class_letters(group);
+    add_class_retried(group);
+    add_class_returned(group);
+    add_class_collect(group);
     add_class_analyse(group);
     add_class_topics(group);
     add_class_standing(group);

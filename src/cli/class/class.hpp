@@ -15,12 +15,16 @@ namespace inkturn {
 
 // The commands of the group `class`, each defined in the file of its name.
 void add_class_analyse(Command& group);
+void add_class_collect(Command& group);
 void add_class_import(Command& group);
 void add_class_mark(Command& group);
 void add_class_marks(Command& group);
+void add_class_letters(Command& group);
 void add_class_members(Command& group); ///< add, list, members, remove
 void add_class_report(Command& group);
+void add_class_retried(Command& group);
 void add_class_retries(Command& group);
+void add_class_returned(Command& group);
 void add_class_standing(Command& group);
 void add_class_topics(Command& group);
 
@@ -48,6 +52,9 @@ Side side_on_file(const Store& store, std::shared_ptr<const Paper> paper, const 
 
 /// Codes of the candidates in the class, or of all on file. Throws Error if there is no such class.
 std::vector<std::string> codes_of(const Store& store, const std::string& class_name);
+
+/// ` --class tuesday`, to go on with the same class; empty for all candidates.
+std::string class_words(const std::string& class_name);
 
 /// `class tuesday`, `all candidates`.
 std::string class_title(const std::string& class_name);

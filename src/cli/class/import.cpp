@@ -1,4 +1,5 @@
 #include "cli/class/class.hpp"
+#include "cli/class/doubts_listed.hpp"
 #include "cli/csv_options.hpp"
 #include "cli/subjects.hpp"
 #include "cli/terminal.hpp"
@@ -88,46 +89,6 @@ void print_understood(const Context& context, const ClassUnderstood& as) {
     line("ignored", shown_names(ignored));
 }
 
-/// The answers stand below each other, where the terminal is wide enough.
-std::string answer_line(const DoubtAnswer& answer) {
-    constexpr std::size_t indent = 28;
-    constexpr std::size_t min_beside = 60;
-    if (stderr_is_terminal() && text_columns() < min_beside)
-        return "  " +
-               wrapped("--accept " + std::string(answer.name) + ": " + answer.does, text_columns() - 4, 4) +
-               '\n';
-    const std::string does =
-        stderr_is_terminal() ? wrapped(answer.does, text_columns() - indent, indent) : answer.does;
-    return "  --accept " + fitted(answer.name, indent - 13) + "  " + does + '\n';
-}
-
-/// Lists the open doubts and what to type to settle each. Returns how many kinds there are.
-std::size_t list_doubts(const Context& context, const std::string& file, const FileDoubts& doubts) {
-    constexpr std::size_t max_listed = 5;
-    const std::vector<FileDoubt> open = doubts.open();
-    std::vector<DoubtKind> kinds;
-    std::size_t count = 0;
-    for (std::size_t i = 0; i < open.size(); ++i) {
-        const bool is_first = kinds.empty() || kinds.back() != open[i].kind;
-        if (is_first) {
-            kinds.push_back(open[i].kind);
-            count = 0;
-        }
-        if (++count <= max_listed)
-            context.err << message_line(visible(file) + place_text(open[i].at) + ": " +
-                                        visible(open[i].at.message));
-        const bool is_last = i + 1 == open.size() || open[i + 1].kind != open[i].kind;
-        if (is_last && doubts.count(open[i].kind) > max_listed)
-            context.err << "and " << doubts.count(open[i].kind) - max_listed << " more like it\n";
-    }
-    context.err << message_line("Correct the file, or say how it is meant:");
-    for (const DoubtKind kind : kinds)
-        for (const DoubtAnswer& answer : {answers_to(kind).as_read, answers_to(kind).otherwise})
-            if (answer.name != nullptr)
-                context.err << answer_line(answer);
-    return kinds.size();
-}
-
 void print(const Context& context, const ImportClassOptions& options, const ClassImport& import) {
     print_understood(context, import.understood);
     context.out << '\n';
@@ -153,19 +114,7 @@ void print(const Context& context, const ImportClassOptions& options, const Clas
     if (options.dry_run)
         context.out << "Nothing was stored. Next: run it again without --dry-run\n";
     else
-        context.out << "Next: inkturn class retries\n";
-}
-
-std::optional<DateOrder> date_order_named(const std::string& name) {
-    if (name.empty())
-        return std::nullopt;
-    if (name == "dmy")
-        return DateOrder::day_month_year;
-    if (name == "mdy")
-        return DateOrder::month_day_year;
-    if (name == "ymd")
-        return DateOrder::year_month_day;
-    throw Error("--date-order '" + name + "': use dmy, mdy or ymd");
+        context.out << "Next: inkturn class retries" << class_words(options.of_class) << '\n';
 }
 
 ClassImport import_file(const Context& context, const ImportClassOptions& options, const InputFile& file) {

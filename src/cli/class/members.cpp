@@ -38,7 +38,8 @@ void print_members(const Context& context, const std::string& of_class,
                    const std::vector<CandidateOnFile>& members) {
     const std::string heading = context.heading("Class " + visible(of_class));
     if (members.empty()) {
-        context.out << heading << ": nobody yet. Next: inkturn class add CLASS CODE...\n";
+        context.out << heading << ": nobody yet. Next: inkturn class add " << shell_argument(of_class)
+                    << " CODE...\n";
         return;
     }
     Table table(
@@ -46,7 +47,7 @@ void print_members(const Context& context, const std::string& of_class,
     for (const CandidateOnFile& member : members)
         table.add_row(
             {member.code, std::to_string(member.sittings), member.latest ? day_text(*member.latest) : "-"});
-    context.out << heading << "\n\n" << table << "\nNext: inkturn class retries --class CLASS\n";
+    context.out << heading << "\n\n" << table << "\nNext: inkturn class retries" << class_words(of_class) << '\n';
 }
 
 void show(const Context& context, const MembersOptions& options, const Store& store) {

@@ -62,7 +62,7 @@ void print(const Context& context, const ClassStandingOptions& options, const st
     if (!groups.empty())
         context.out << one_set_lines(all) << class_standing_caution()
                     << (options.of_class.empty() ? "" : text_line(counted_for_class(options.of_class)))
-                    << "Next: inkturn class topics\n";
+                    << "Next: inkturn class topics" << class_words(options.of_class) << '\n';
     else
         context.out << "No boundary set fits the papers sat, so there's no standing to show.\n"
                        "Next: inkturn boundaries list\n";

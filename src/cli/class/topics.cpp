@@ -23,10 +23,11 @@ void print(const Context& context, const ClassTopicsOptions& options, const Topi
     if (found.topics.empty()) {
         context.out << "No marks" << (options.of_class.empty() ? "" : " for " + class_title(options.of_class))
                     << (options.subject.empty() ? "" : " in " + visible(options.subject))
-                    << " on file.\nNext: inkturn class import FILE --paper ID\n";
+                    << " on file.\nNext: inkturn class import FILE --paper ID"
+                    << class_words(options.of_class) << '\n';
         return;
     }
-    const std::string of_class = options.of_class.empty() ? "" : " --class " + shell_word(options.of_class);
+    const std::string of_class = class_words(options.of_class);
     print_topics(context, class_title(options.of_class), found,
                  {options.all, options.plain, true, "class topics" + of_class + " --all"});
     context.out << (options.plain ? "" : text_line("expected, a paper: on average over the candidates."))

@@ -11,6 +11,9 @@
 #include "view/text/text.hpp"
 
 #include <iostream>
+#include <map>
+#include <tuple>
+#include <utility>
 
 namespace inkturn {
 namespace {
@@ -29,20 +32,39 @@ std::vector<std::string> work_of_candidates(const Context& context, const Bookle
     return {context.candidate_on_file(store).code};
 }
 
-BookletItem item_of(const Store& store, const Candidate& candidate, const Retry& retry) {
-    return {retry, store.pictures_of(*retry.paper, retry.id.question, PictureContent::question),
-            store.pictures_of(*retry.paper, retry.id.question, PictureContent::scheme),
+/// The pictures of questions, each read from the store once.
+class PicturesOnFile {
+  public:
+    explicit PicturesOnFile(const Store& store) : store_(store) {}
+
+    const std::vector<SharedPicture>& of(const Retry& retry, PictureContent content) {
+        const auto [found, is_new] =
+            read_.try_emplace(std::tuple(retry.paper->id(), retry.id.question, content));
+        if (is_new)
+            for (Picture& picture : store_.pictures_of(*retry.paper, retry.id.question, content))
+                found->second.push_back(std::make_shared<const Picture>(std::move(picture)));
+        return found->second;
+    }
+
+  private:
+    const Store& store_;
+    std::map<std::tuple<std::string, std::string, PictureContent>, std::vector<SharedPicture>> read_;
+};
+
+BookletItem item_of(PicturesOnFile& pictures, const Candidate& candidate, const Retry& retry) {
+    return {retry, pictures.of(retry, PictureContent::question), pictures.of(retry, PictureContent::scheme),
             attempts_at(get_sitting(candidate, retry.id.sitting), retry.paper_question())};
 }
 
 Booklet booklet_of(const Context& context, const BookletOptions& options, const Store& store) {
     Booklet booklet{options.span.read(context), {}};
+    PicturesOnFile pictures(store);
     for (const std::string& code : work_of_candidates(context, options, store)) {
         const Candidate candidate = store.candidate(code);
         const std::vector<Retry> retries = retries_on_file(store, candidate, context.date_today());
         BookletOfCandidate& own = booklet.candidates.emplace_back(BookletOfCandidate{code, {}});
         for (const Retry& retry : work_within(retries, booklet.span).retries)
-            own.items.push_back(item_of(store, candidate, retry));
+            own.items.push_back(item_of(pictures, candidate, retry));
     }
     return booklet;
 }
@@ -60,8 +82,9 @@ void run(const Context& context, const BookletOptions& options) {
         candidates += !candidate.items.empty();
     }
     if (retries == 0) {
-        context.out << "Nothing is due (" << day_text(booklet.span)
-                    << "); the page says so.\nNext: inkturn plan\n";
+        context.out << "Nothing is due (" << day_text(booklet.span) << "); the page says so.\nNext: inkturn "
+                    << (options.of_class.empty() ? "plan" : "class retries" + class_words(options.of_class))
+                    << '\n';
         return;
     }
     context.out << "Wrote " << counted_retries(retries) << " for " << count_text(candidates, "candidate")

@@ -11,19 +11,6 @@ constexpr const char* no_header =
     "no line at the top is a header: one cell of it has to be candidate, code or student, the others dates "
     "and parts such as 7b";
 
-/// A file with a row a part calls the candidates `candidate`, whatever their heading.
-void name_candidates(HeadedTable& table) {
-    if (table.find("candidate"))
-        return;
-    for (std::size_t column = 0; column < table.names().size(); ++column) {
-        const ColumnKind kind = read_heading(table.written_name(column)).kind;
-        if (kind == ColumnKind::candidate || kind == ColumnKind::person) {
-            table.rename(column, "candidate");
-            return;
-        }
-    }
-}
-
 } // namespace
 
 ClassFile read_class(Rows& rows, const ClassFileOptions& options, const PaperSource& papers) {
@@ -39,10 +26,7 @@ ClassFile read_class(Rows& rows, const ClassFileOptions& options, const PaperSou
             read_wide_class(table, options, papers, file);
         }
         if (rows.encoding_is_doubtful())
-            file.doubts.raise(DoubtKind::encoding,
-                              {0, 0,
-                               "the file is valid UTF-8: read as windows-1252, each accented letter becomes "
-                               "two other signs. Leave --encoding out"});
+            file.doubts.raise(DoubtKind::encoding, {0, 0, valid_utf8_doubt});
     } catch (const UnreadableFile& error) {
         file.problems.add(error.problem());
     }

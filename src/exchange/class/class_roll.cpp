@@ -1,5 +1,7 @@
 #include "exchange/class/class_roll.hpp"
 
+#include "exchange/class/class_heading.hpp"
+
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/long_ago.hpp"
 #include "inkturn/base/number.hpp"
@@ -185,6 +187,18 @@ void add_marks_fault(CellFaults& faults, const HeadedTable& table, std::size_t c
             "like " + written + ", above the maximum of " + std::to_string(max.count()));
     else
         add(CellFault::marks, message, "like '" + written + "', which are no marks");
+}
+
+void name_candidates(HeadedTable& table) {
+    if (table.find("candidate"))
+        return;
+    for (std::size_t column = 0; column < table.names().size(); ++column) {
+        const ColumnKind kind = read_heading(table.written_name(column)).kind;
+        if (kind == ColumnKind::candidate || kind == ColumnKind::person) {
+            table.rename(column, "candidate");
+            return;
+        }
+    }
 }
 
 std::string short_list(const std::vector<std::string_view>& labels) {

@@ -90,6 +90,9 @@ PartMarks parse_cell_marks(std::string_view text, Marks max);
 void add_marks_fault(CellFaults& faults, const HeadedTable& table, std::size_t column,
                      const std::string& message, Marks max);
 
+/// Calls the column of the candidates `candidate`, whatever its heading, while the table is at its header.
+void name_candidates(HeadedTable& table);
+
 /// "7b, 8a and 12 more" from any labels.
 std::string short_list(const std::vector<std::string_view>& labels);
 

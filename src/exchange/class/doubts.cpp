@@ -29,6 +29,9 @@ constexpr std::array<DoubtAnswers, doubt_kinds> all_answers{{
     {{"sat-again", "stores them as further sittings"}, no_other},
     {{"extra-time", "puts the file's extra time on file, for sittings that are new"},
      {"same-extra-time", "leaves the extra time on file as it is"}},
+    {{"known-codes", "takes them for the ones on file"}, no_other},
+    {{"early", "records these re-attempts all the same"}, no_other},
+    {{"not-done", "leaves these retries open"}, {"no-marks", "records re-attempts without a mark"}},
 }};
 
 } // namespace

@@ -27,9 +27,17 @@ enum class DoubtKind : std::uint8_t {
     name,            ///< a code that looks like a name
     same_marks,      ///< the same marks on another day
     sat_before,      ///< other marks on another day
-    extra_time       ///< other than on file
+    extra_time,      ///< other than on file
+    known_code,      ///< a code that has to be on file, and is but for zeros, case or what can't be seen
+    early,           ///< a re-attempt before its window opens
+    nothing_retried  ///< a re-attempt with - in every part
 };
-constexpr std::size_t doubt_kinds = 15;
+constexpr std::size_t doubt_kinds = 18;
+
+/// What is doubted where --encoding contradicts the file.
+constexpr const char* valid_utf8_doubt =
+    "the file is valid UTF-8: read as windows-1252, each accented letter becomes two other signs. Leave "
+    "--encoding out";
 
 /// What settles a doubt: a word to type, and what is done then.
 struct DoubtAnswer {

@@ -262,7 +262,7 @@ class CandidateMerge {
         if (!differs || in_file.is_empty())
             return;
         const bool is_new = here_.own_times.is_empty();
-        if (!is_new && !options_.replace) {
+        if (!is_new && !options_.replaces_plan()) {
             merge_.refuse("candidate " + here_.code + ": " + *differs + can_be_replaced);
             return;
         }

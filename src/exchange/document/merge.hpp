@@ -15,6 +15,9 @@ struct MergeOptions {
     Day today;
     bool replace = false;            ///< the document's replaces what differs on file, where it may
     std::optional<std::string> as{}; ///< the code that the document's only candidate has here
+    bool own_plan = false; ///< the document's time, wishes and decisions take the place of those here
+
+    bool replaces_plan() const { return replace || own_plan; }
 };
 
 /// What a merge did or, if there are conflicts, would have done.

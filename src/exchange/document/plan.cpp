@@ -107,7 +107,7 @@ void take_wishes(PlanOnFile plan, const Candidate& here, const PlanWishes& in_fi
     if (!differs || in_file.is_default()) // the default says nothing
         return;
     const bool is_new = here.wishes.is_default();
-    if (!is_new && !options.replace) {
+    if (!is_new && !options.replaces_plan()) {
         merge.refuse("candidate " + here.code + ": " + *differs + "; --replace takes the file's");
         return;
     }

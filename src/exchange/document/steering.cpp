@@ -88,7 +88,7 @@ bool is_taken(const std::string& what, const Steering& here, const Steering& in_
         ++merge.steered_added;
         return true;
     }
-    if (options.replace) {
+    if (options.replaces_plan()) {
         ++merge.steered_replaced;
         return true;
     }

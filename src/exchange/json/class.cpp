@@ -75,6 +75,25 @@ std::string json_of_class_retries(DaySpan span, const std::vector<CandidateWork>
                     {"not_placed", not_placed}});
 }
 
+std::string json_of_class_questions(DaySpan span, std::size_t candidates,
+                                    const std::vector<DueQuestion>& questions) {
+    Json list = Json::array();
+    for (const DueQuestion& due : questions)
+        list.push_back({{"paper", due.paper->id()},
+                        {"question", due.paper_question().label},
+                        {"marks", due.paper_question().marks.count()},
+                        {"due", due.candidates.size()},
+                        {"planned", due.planned},
+                        {"late", due.late},
+                        {"missed", due.missed.count()},
+                        {"closes", day_or_null(due.closes)},
+                        {"candidates", due.candidates}});
+    return text_of({{"from", iso(span.first)},
+                    {"to", iso(span.last)},
+                    {"candidates", candidates},
+                    {"questions", std::move(list)}});
+}
+
 std::string json_of_class(const std::optional<std::string>& class_name, std::size_t candidates,
                           const std::vector<TopicDiagnosis>& topics, Gain gain) {
     return text_of({{"class", name_or_null(class_name)},

@@ -2,8 +2,6 @@
 
 #include "exchange/json/value.hpp"
 
-#include <utility>
-
 namespace inkturn {
 namespace {
 
@@ -24,17 +22,24 @@ Json json_of_doubt(const FileDoubt& doubt) {
 
 } // namespace
 
-std::string json_of(const ClassImport& import) {
-    Json problems = Json::array();
-    for (const Problem& problem : import.problems.items) {
-        problems.push_back(
-            {{"line", problem.line}, {"column", problem.column}, {"message", problem.message}});
+Json value_of(const ProblemList& problems) {
+    Json list = Json::array();
+    for (const Problem& problem : problems.items) {
+        list.push_back({{"line", problem.line}, {"column", problem.column}, {"message", problem.message}});
         if (!problem.cell.empty())
-            problems.back()["cell"] = problem.cell;
+            list.back()["cell"] = problem.cell;
     }
-    Json doubts = Json::array();
-    for (const FileDoubt& doubt : import.doubts.open())
-        doubts.push_back(json_of_doubt(doubt));
+    return list;
+}
+
+Json value_of(const FileDoubts& doubts) {
+    Json list = Json::array();
+    for (const FileDoubt& doubt : doubts.open())
+        list.push_back(json_of_doubt(doubt));
+    return list;
+}
+
+std::string json_of(const ClassImport& import) {
     return text_of({{"rows", import.rows},
                     {"sittings_added", import.sittings_added},
                     {"sittings_unchanged", import.sittings_unchanged},
@@ -50,8 +55,8 @@ std::string json_of(const ClassImport& import) {
                     {"class_added", import.class_added},
                     {"members_added", import.members_added},
                     {"extra_times_set", import.extra_times_set},
-                    {"doubts", std::move(doubts)},
-                    {"problems", std::move(problems)}});
+                    {"doubts", value_of(import.doubts)},
+                    {"problems", value_of(import.problems)}});
 }
 
 } // namespace inkturn

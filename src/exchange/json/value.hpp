@@ -15,6 +15,7 @@
 namespace inkturn {
 
 class Clock;
+class FileDoubts;
 class Paper;
 struct Question;
 struct QuestionAttempt;
@@ -24,6 +25,7 @@ struct GradeBoundary;
 struct LessonPlace;
 struct LostByReason;
 struct Part;
+struct ProblemList;
 struct Retry;
 struct Script;
 struct TopicDiagnosis;
@@ -59,6 +61,9 @@ Json value_of(const LostByReason& lost);
 Json value_of(const std::vector<TopicDiagnosis>& topics);
 /// A list, in their order.
 Json value_of(const std::vector<GradeBoundary>& grades);
+/// Those that are open.
+Json value_of(const FileDoubts& doubts);
+Json value_of(const ProblemList& problems);
 Json value_of(const PrintedPaper& paper, const PrintedScheme& scheme);
 
 } // namespace inkturn

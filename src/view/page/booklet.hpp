@@ -1,9 +1,9 @@
 #pragma once
 
 #include "inkturn/base/day_span.hpp"
-#include "inkturn/paper/picture.hpp"
 #include "inkturn/retry/candidate.hpp"
 #include "inkturn/retry/turn_outcome.hpp"
+#include "view/page/page_pictures.hpp"
 
 #include <string>
 #include <vector>
@@ -13,8 +13,8 @@ namespace inkturn {
 /// A retry with the pictures on file of its question and mark scheme, in reading order.
 struct BookletItem {
     Retry retry;
-    std::vector<Picture> question;           ///< empty: the booklet says where to find the question
-    std::vector<Picture> scheme;             ///< empty: the booklet says that there is none
+    std::vector<SharedPicture> question;     ///< empty: the booklet says where to find the question
+    std::vector<SharedPicture> scheme;       ///< empty: the booklet says that there is none
     std::vector<QuestionAttempt> attempts{}; ///< so far; shown with the mark scheme
 };
 
@@ -29,12 +29,9 @@ struct Booklet {
     std::vector<BookletOfCandidate> candidates;
 };
 
-/// Ruled lines for working, a centimetre apart: two per mark, 4 to 16. Fewer, though not below 8, if that
-/// keeps the question with its pictures and boxes on one sheet.
-int working_lines(const BookletItem& item);
-
 /// A page of HTML that stands alone, to print on A4. Each candidate with retries starts on a new sheet with
-/// the code on it; all mark schemes follow the last candidate, once per question.
+/// the code on it, and without a cover; short retries share a sheet. All mark schemes follow the last
+/// candidate, once per question, and each picture is in the page once.
 std::string to_html(const Booklet& booklet);
 
 } // namespace inkturn

@@ -62,6 +62,22 @@ std::string day_text(DaySpan span) {
     return start.substr(0, start.size() - 9) + " to " + end;
 }
 
+std::string short_day_text(DaySpan span) {
+    const date::year_month_day first{span.first};
+    const date::year_month_day last{span.last};
+    const std::string end = without_year(span.last);
+    if (span.first == span.last)
+        return end;
+    const std::string start = without_year(span.first);
+    const bool same_month = first.year() == last.year() && first.month() == last.month();
+    return (same_month ? start.substr(0, start.size() - 4) : start) + " to " + end;
+}
+
+std::string short_day_text(Day day) {
+    const std::string text = day_text(day);
+    return text.substr(0, text.size() - 5);
+}
+
 std::string counted_retries(std::size_t count) {
     return std::to_string(count) + (count == 1 ? " retry" : " retries");
 }

@@ -14,6 +14,11 @@ namespace inkturn {
 /// `9 to 16 Dec 2026`, `29 Nov to 6 Dec 2026`.
 std::string day_text(DaySpan span);
 
+/// `9 to 16 Dec`, `29 Nov to 6 Dec`, where what stands around it gives the year.
+std::string short_day_text(DaySpan span);
+/// `Wed 9 Dec`.
+std::string short_day_text(Day day);
+
 /// `1 retry`, `3 retries`.
 std::string counted_retries(std::size_t count);
 

@@ -41,16 +41,16 @@ Retry example_retry() {
     return retry_of(paper_titled(""), "7", "2026-12-09");
 }
 
-Picture picture(const std::string& bytes, PictureKind kind = PictureKind::png) {
-    return {kind, 800, 300, bytes};
+SharedPicture picture(const std::string& bytes, PictureKind kind = PictureKind::png) {
+    return std::make_shared<const Picture>(Picture{kind, 800, 300, bytes});
 }
 
 std::string page_of(const std::vector<BookletOfCandidate>& candidates) {
     return to_html(Booklet{span, candidates});
 }
 
-std::string page_of(const Retry& retry, const std::vector<Picture>& question = {},
-                    const std::vector<Picture>& scheme = {}) {
+std::string page_of(const Retry& retry, const std::vector<SharedPicture>& question = {},
+                    const std::vector<SharedPicture>& scheme = {}) {
     return page_of({{"K07", {{retry, question, scheme}}}});
 }
 
@@ -61,17 +61,11 @@ std::string body_of(const std::string& html) {
 
 /// The tags' names, `/` before those that close.
 std::vector<std::string> tags_of(const std::string& body) {
-    const std::regex tag("<(/?[a-z0-9]+)((?: [a-z-]+=\"[^\"<>]*\")*)>");
+    const std::regex tag("<(/?[a-z0-9]+)((?: [a-zA-Z-]+=\"[^\"<>]*\")*)/?>");
     std::vector<std::string> tags;
     for (std::sregex_iterator at(body.begin(), body.end(), tag), end; at != end; ++at)
         tags.push_back((*at)[1]);
     return tags;
-}
-
-int lines_for(Marks marks, const std::vector<Picture>& question = {}) {
-    const auto paper = std::make_shared<const Paper>(PaperHead{"pure-1", "", "", {}, RetryBy::question},
-                                                     std::vector<Part>{{"1", marks, "", ""}});
-    return working_lines({retry_of(paper, "1", "2026-12-09"), question, {}});
 }
 
 /// Whether every tag that has to be closed is, in the order of their nesting, and no `<` stands elsewhere.
@@ -81,7 +75,7 @@ bool is_well_nested(const std::string& html) {
     std::vector<std::string> open;
     for (const std::string& tag : tags) {
         if (tag.front() != '/') {
-            if (tag != "img")
+            if (tag != "use" && tag != "image" && tag != "path")
                 open.push_back(tag);
         } else {
             if (open.empty() || "/" + open.back() != tag)
@@ -96,8 +90,7 @@ bool is_well_nested(const std::string& html) {
 
 TEST_CASE("an empty booklet says that nothing is due") {
     const std::string html = to_html(Booklet{span, {}});
-    CHECK(holds(html, "<h1>Retry booklet, 9 to 16 Dec 2026</h1>"));
-    CHECK(holds(html, "<main>\n<p>Nothing is due.</p>\n</main>"));
+    CHECK(holds(html, "<main>\n<h1>Retry booklet, 9 to 16 Dec 2026</h1>\n<p>Nothing is due.</p>\n</main>"));
     CHECK_FALSE(holds(html, "Mark schemes</h2>"));
 }
 
@@ -114,57 +107,66 @@ TEST_CASE("a candidate's part says what is due when, and for how long") {
                                        {{retry_of(paper, "7", "2026-12-09"), {}, {}},
                                         {retry_of(paper, "8", "2026-12-09"), {}, {}},
                                         {retry_of(paper, "1", "2026-12-16"), {}, {}}}}});
-    CHECK(in_order(html, {"<h2 id=\"candidate-1\">Candidate K07</h2>", "9 to 16 Dec 2026: 3 retries, 21:36.",
-                          "<h3>Wed 9 Dec 2026: 2 retries, 20:24</h3>", "<h4>Question 7 of pure-1</h4>",
-                          "<h4>Question 8 of pure-1</h4>", "<h3>Wed 16 Dec 2026: 1 retry, 1:12</h3>",
-                          "<h4>Question 1 of pure-1</h4>", "</section>"}));
-    CHECK(count(html, "<h3>Wed ") == 2);
+    CHECK(
+        in_order(html, {"Candidate K07</h2>", "9 to 16 Dec 2026: 3 retries, 21:36",
+                        "<h3>Question 7 of pure-1</h3>", "Wed 9 Dec 2026, 14:24 for 12 marks.",
+                        "<h3>Question 8 of pure-1</h3>", "Wed 9 Dec 2026, 6:00 for 5 marks.",
+                        "<h3>Question 1 of pure-1</h3>", "Wed 16 Dec 2026, 1:12 for 1 mark.", "</section>"}));
 }
 
-TEST_CASE("a retry without a day stands apart") {
+TEST_CASE("a retry without a day says so") {
     Retry retry = example_retry();
     retry.day.reset();
     retry.window.reset();
-    const std::string html = page_of(retry);
-    CHECK(holds(html, "<h3>No day left: 1 retry, 14:24</h3>"));
-    CHECK(holds(html, "<dt>window</dt><dd>none</dd>"));
-    CHECK(holds(html, "<dt>note</dt><dd>no day is left for it before the exam</dd>"));
+    CHECK(holds(page_of(retry), "<p class=\"said\">No day, 14:24 for 12 marks. Missed 1 of 12 on Wed 25 Nov "
+                                "2026. Retry 12q7. No day is left for it before the exam.</p>"));
 }
 
-TEST_CASE("a retry is shown with its id, marks, allowance and days") {
+TEST_CASE("a retry is shown with its day, allowance, what was missed, window and id") {
     Retry retry = example_retry();
     retry.id.turn = 2;
     retry.missed_marks = Marks(11);
-    const std::string html = page_of(retry);
-    CHECK(in_order(html,
-                   {"<dt>retry</dt><dd>12q7t2</dd>", "<dt>turn</dt><dd>2</dd>", "<dt>marks</dt><dd>12</dd>",
-                    "<dt>allowance</dt><dd>14:24</dd>", "<dt>missed</dt><dd>11 of 12 on Wed 25 Nov 2026</dd>",
-                    "<dt>window</dt><dd>9 to 16 Dec 2026</dd>"}));
-    CHECK_FALSE(holds(html, "<dt>note</dt>"));
+    CHECK(holds(
+        page_of(retry),
+        "<h3>Question 7 of pure-1</h3>\n<p class=\"said\">Wed 9 Dec 2026, 14:24 for 12 marks. Missed 11 of "
+        "12 on Wed 25 Nov 2026. Window 9 to 16 Dec 2026. Retry 12q7t2, turn 2.</p>"));
 }
 
 TEST_CASE("everything unusual about a retry is put into words") {
     Retry retry = example_retry();
     retry.late = true;
-    CHECK(holds(page_of(retry), "<dd>late: its window has closed</dd>"));
+    CHECK(holds(page_of(retry), "Retry 12q7. Late: its window has closed.</p>"));
     retry.window->squeezed = true;
-    CHECK(holds(page_of(retry), "<dd>late: its window has closed; squeezed: its window was moved earlier "
-                                "because the exam comes first</dd>"));
+    CHECK(holds(page_of(retry),
+                "Late: its window has closed; squeezed: its window was moved earlier because the "
+                "exam comes first.</p>"));
     retry.late = false;
     retry.window->squeezed = false;
     retry.outside_window = true;
-    CHECK(holds(page_of(retry), "<dd>outside its window, whose days have no room</dd>"));
+    CHECK(holds(page_of(retry), "Outside its window, whose days have no room.</p>"));
 }
 
 TEST_CASE("a question with pictures shows them, in order, and needs no directions") {
     const std::string html = page_of(example_retry(), {picture("foo"), picture("fo", PictureKind::jpeg)});
-    CHECK(in_order(html, {"<img alt=\"Question 7 of pure-1, picture 1 of 2\" width=\"800\" height=\"300\" "
-                          "src=\"data:image/png;base64,Zm9v\">",
-                          "<img alt=\"Question 7 of pure-1, picture 2 of 2\" width=\"800\" height=\"300\" "
-                          "src=\"data:image/jpeg;base64,Zm8=\">",
-                          "class=\"lines\""}));
-    CHECK(count(html, "<img") == 2);
+    CHECK(in_order(html,
+                   {"<symbol id=\"picture-1\" viewBox=\"0 0 800 300\"><image width=\"800\" height=\"300\" "
+                    "href=\"data:image/png;base64,Zm9v\"/></symbol>",
+                    "href=\"data:image/jpeg;base64,Zm8=\"/></symbol>",
+                    "aria-label=\"Question 7 of pure-1, picture 1 of 2\"", "<use href=\"#picture-1\"/>",
+                    "aria-label=\"Question 7 of pure-1, picture 2 of 2\"", "<use href=\"#picture-2\"/>",
+                    "class=\"work\""}));
+    CHECK(count(html, "class=\"picture\"") == 2);
     CHECK_FALSE(holds(html, "Find it in the paper"));
+}
+
+TEST_CASE("a picture is in the page once, however many candidates have it") {
+    std::vector<BookletOfCandidate> candidates;
+    for (int i = 0; i < 30; ++i)
+        candidates.push_back(
+            {"K" + std::to_string(i), {{example_retry(), {picture("foo")}, {picture("foo")}}}});
+    const std::string html = page_of(candidates);
+    CHECK(count(html, "base64,Zm9v") == 1);
+    CHECK(count(html, "<use href=\"#picture-1\"/>") == 31); // the last with the mark scheme
 }
 
 TEST_CASE("a question without a picture is described well enough to find it in the paper") {
@@ -176,45 +178,24 @@ TEST_CASE("a question without a picture is described well enough to find it in t
                 "<p class=\"find\">Find it in the paper. pure-1: question 7b</p>"));
 }
 
-TEST_CASE("the space for working grows with the marks, within limits") {
-    CHECK(lines_for(Marks(1)) == 4);
-    CHECK(lines_for(Marks(2)) == 4);
-    CHECK(lines_for(Marks(3)) == 6);
-    CHECK(lines_for(Marks(8)) == 16);
-    CHECK(lines_for(Marks(9)) == 16);
-    CHECK(lines_for(max_part_marks) == 16);
-    const std::string html = page_of(retry_of(paper_titled(""), "8", "2026-12-09"));
-    CHECK(count(html, "<div></div>") == 10);
-    CHECK(count(html, "<p class=\"change\">ink changed here:<span></span></p>") == 1);
-}
-
-TEST_CASE("the space for working gives way to pictures where that saves a sheet") {
-    // 96 pixels are an inch: 188 are just under 5 cm, 302 just under 8.
-    CHECK(lines_for(Marks(8), {{PictureKind::png, 300, 302, ""}}) == 8);
-    CHECK(lines_for(Marks(8), {{PictureKind::png, 300, 303, ""}}) == 16); // 8.02 cm: two sheets anyhow
-    CHECK(lines_for(Marks(5), {{PictureKind::png, 300, 188, ""}}) == 10);
-    CHECK(lines_for(Marks(8), {{PictureKind::png, 300, 188, ""}}) == 11);
-    CHECK(lines_for(Marks(8), {{PictureKind::png, 300, 75, ""}, {PictureKind::png, 300, 75, ""}}) == 12);
-    CHECK(lines_for(Marks(1), {{PictureKind::png, 300, 302, ""}}) == 4);
-    // Wider than the sheet: 1800 x 600 shrinks to 18 cm x 6 cm.
-    CHECK(lines_for(Marks(8), {{PictureKind::png, 1800, 600, ""}}) == 10);
-}
-
-TEST_CASE("the space for working gives way to the boxes of many parts") {
-    std::vector<Part> parts;
-    for (const char* const label : {"1a", "1b", "1c", "1d", "1e"})
-        parts.push_back({label, Marks(4), "", ""});
-    const auto paper =
-        std::make_shared<const Paper>(PaperHead{"pure-1", "", "", {}, RetryBy::question}, parts);
-    CHECK(working_lines({retry_of(paper, "1", "2026-12-09"), {}, {}}) == 14);
+TEST_CASE("the space for working takes what is left of the sheet, by marks") {
+    const PaperPointer paper = paper_titled("");
+    const std::string html = page_of(
+        {{"K07",
+          {{retry_of(paper, "1", "2026-12-09"), {}, {}}, {retry_of(paper, "8", "2026-12-09"), {}, {}}}}});
+    CHECK(count(html, "class=\"sheet\"") == 1);
+    CHECK(in_order(html, {"class=\"work\" style=\"flex-grow: 1\"", "class=\"work\" style=\"flex-grow: 5\""}));
+    CHECK(count(html, "ink changed here:<span></span>") == 2);
 }
 
 TEST_CASE("there is one box per part and ink") {
     const std::string html = page_of(example_retry());
-    CHECK(holds(html, "<th scope=\"col\">part</th><th scope=\"col\">of</th><th scope=\"col\">in time</th><th "
-                      "scope=\"col\">overtime</th><th scope=\"col\">corrected</th>"));
+    CHECK(holds(
+        html,
+        "<th scope=\"col\">part</th><th scope=\"col\" class=\"of\">of</th><th scope=\"col\">in time</th><th "
+        "scope=\"col\">overtime</th><th scope=\"col\">corrected</th>"));
     for (const char* const row :
-         {"7a</th><td class=\"count\">2", "7b</th><td class=\"count\">4", "7c</th><td class=\"count\">6"})
+         {"7a</th><td class=\"of\">2", "7b</th><td class=\"of\">4", "7c</th><td class=\"of\">6"})
         CHECK(count(html, "<tr><th scope=\"row\">" + std::string(row) +
                               "</td><td></td><td></td><td></td></tr>") == 1);
     CHECK(count(html, "<td></td>") == 9);
@@ -226,13 +207,14 @@ TEST_CASE("mark schemes come after the last question of the last candidate") {
         {{"K01", {{retry_of(paper, "7", "2026-12-09"), {picture("q7")}, {picture("s7")}}}},
          {"K02",
           {{retry_of(paper, "8", "2026-12-09"), {picture("q8")}, {picture("s8", PictureKind::jpeg)}}}}});
-    CHECK(in_order(html, {"Candidate K01</h2>", "base64,cTc=", "Candidate K02</h2>",
-                          "base64,cTg=", "</article>", "<h2 id=\"schemes\">Mark schemes</h2>",
-                          "don&#39;t look any further until you have finished the questions",
-                          "<h3>Question 7 of pure-1</h3>", "<p>12 marks; for K01 12q7</p>",
-                          "<img alt=\"Mark scheme for question 7 of pure-1, picture 1 of 1\"",
-                          "data:image/png;base64,czc=", "<h3>Question 8 of pure-1</h3>",
-                          "<p>5 marks; for K02 12q8</p>", "data:image/jpeg;base64,czg="}));
+    CHECK(
+        in_order(html, {"base64,cTc=", "base64,cTg=", "base64,czc=", "base64,czg=", "Candidate K01</h2>",
+                        "#picture-1\"", "Candidate K02</h2>", "#picture-2\"", "</article>",
+                        "<h2 id=\"schemes\">Mark schemes</h2>",
+                        "don&#39;t look any further until you have finished the questions",
+                        "<h3>Question 7 of pure-1</h3>", "<p>12 marks; for K01 12q7</p>",
+                        "aria-label=\"Mark scheme for question 7 of pure-1, picture 1 of 1\"", "#picture-3\"",
+                        "<h3>Question 8 of pure-1</h3>", "<p>5 marks; for K02 12q8</p>", "#picture-4\""}));
     CHECK(count(html, "class=\"schemes\"") == 1);
 }
 
@@ -255,8 +237,8 @@ TEST_CASE("mark schemes that differ are all printed") {
     CHECK(count(html, "class=\"scheme\"") == 3);
     CHECK(holds(html,
                 "<p>No mark scheme on file for question 1 of pure-1 (K03 12q1): use the paper&#39;s.</p>"));
-    CHECK(count(html, "base64,czE=") == 3);
-    CHECK(count(html, "base64,czI=") == 1);
+    CHECK(count(html, "#picture-1\"") == 3);
+    CHECK(count(html, "#picture-2\"") == 1);
 }
 
 TEST_CASE("a retry with no mark scheme on file says so in one line") {
@@ -269,16 +251,23 @@ TEST_CASE("says that the centre grants extra time") {
           1);
 }
 
-TEST_CASE("every candidate has their own sheets, with the code on them") {
+TEST_CASE("every candidate has their own sheets, with the code and a number on each") {
     const std::string html =
-        page_of({{"K01", {{example_retry(), {}, {}}}}, {"K 2", {{example_retry(), {}, {}}}}});
-    CHECK(holds(html, "@page candidate-1 {\n@top-left { content: \"Candidate\\20 K01\";"));
-    CHECK(holds(html, "@page candidate-2 {\n@top-left { content: \"Candidate\\20 K\\20 2\";"));
-    CHECK(holds(html, "@page schemes {\n@top-left { content: \"Mark\\20 schemes\";"));
-    CHECK(holds(html,
-                "<section class=\"candidate\" style=\"page: candidate-1\" aria-labelledby=\"candidate-1\">"));
-    CHECK(holds(html,
-                "<section class=\"candidate\" style=\"page: candidate-2\" aria-labelledby=\"candidate-2\">"));
+        page_of({{"K01", {{example_retry(), {}, {}}, {example_retry(), {}, {}}, {example_retry(), {}, {}}}},
+                 {"K 2", {{example_retry(), {}, {}}}}});
+    CHECK(in_order(html, {"<h2>Candidate K01</h2>", "sheet 1 of 3", "Candidate K01</h2>", "sheet 2 of 3",
+                          "Candidate K01</h2>", "sheet 3 of 3", "<h2>Candidate K 2</h2>", "sheet 1 of 1"}));
+}
+
+TEST_CASE("what was earned before is left out where the schemes are for several candidates") {
+    BookletItem item{example_retry(), {}, {}};
+    item.attempts = {{{0, false, {true, true, true}},
+                      *read_iso_day("2026-11-25"),
+                      {PartMarks({Marks(1), Marks(1)}, Marks(2)), PartMarks(), PartMarks()},
+                      {{"7b", "sign of cos"}}}};
+    CHECK(holds(page_of(std::vector<BookletOfCandidate>{{"K01", {item}}}), "sign of cos"));
+    CHECK_FALSE(
+        holds(page_of(std::vector<BookletOfCandidate>{{"K01", {item}}, {"K02", {item}}}), "sign of cos"));
 }
 
 TEST_CASE("hostile text stays text wherever it may stand") {
@@ -286,14 +275,15 @@ TEST_CASE("hostile text stays text wherever it may stand") {
     const std::string code = "</style><script>alert(1)</script>\"'&\x1b";
     Retry retry = retry_of(paper_titled(title), "7", "2026-12-09");
     for (const auto& [question, scheme] :
-         {std::pair<std::vector<Picture>, std::vector<Picture>>{}, {{picture("q")}, {picture("s")}}}) {
+         {std::pair<std::vector<SharedPicture>, std::vector<SharedPicture>>{},
+          {{picture("q")}, {picture("s")}}}) {
         const std::string html = page_of({{code, {{retry, question, scheme}}}});
         CHECK_FALSE(holds(html, "<script"));
         CHECK_FALSE(holds(html, "<img src"));
         CHECK_FALSE(holds(html, "\x1b"));
         CHECK_FALSE(holds(html, "\xE2\x80\xAE"));
         CHECK(count(html, "</style>") == 1);
-        CHECK(count(html, "&lt;/style&gt;&lt;script&gt;alert(1)&lt;/script&gt;&quot;&#39;&amp;\\x1b") == 2);
+        CHECK(holds(html, "&lt;/style&gt;&lt;script&gt;alert(1)&lt;/script&gt;&quot;&#39;&amp;\\x1b"));
         CHECK(is_well_nested(html));
     }
     CHECK(holds(page_of(retry),
@@ -306,7 +296,7 @@ TEST_CASE("the page holds no script, no address and no unquoted attribute") {
     CHECK_FALSE(holds(html, "://"));
     CHECK_FALSE(holds(html, "<link"));
     CHECK_FALSE(holds(html, "url("));
-    CHECK_FALSE(holds(html, "href"));
+    CHECK(count(html, "href=\"") == count(html, "href=\"#") + count(html, "href=\"data:image/png;base64,"));
     CHECK(is_well_nested(html));
 }
 

@@ -1,0 +1,122 @@
+#include "cli/class/class.hpp"
+#include "cli/class/class_work.hpp"
+#include "cli/csv_options.hpp"
+#include "cli/output_file.hpp"
+#include "cli/span_options.hpp"
+
+#include "exchange/csv/names.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/retry/turn_outcome.hpp"
+#include "view/page/letters.hpp"
+#include "view/text/retries.hpp"
+#include "view/text/text.hpp"
+
+#include <iostream>
+#include <map>
+
+namespace inkturn {
+namespace {
+
+struct LettersOptions {
+    std::string of_class;
+    SpanOptions span;
+    std::string hand_in;
+    std::string names;
+    CsvOptionTexts csv;
+    OutputOptions output;
+};
+
+std::map<std::string, std::string> names_in(const Context& context, const LettersOptions& options) {
+    if (options.names.empty())
+        return {};
+    const InputFile file(options.names, context.in);
+    ProblemList problems;
+    const auto rows = options.csv.rows_of(file);
+    std::map<std::string, std::string> names = read_names_rows(*rows, problems);
+    refuse_problems(context, file.name(), problems, "no letter was written");
+    return names;
+}
+
+Letter letter_to(const Candidate& candidate, std::vector<Retry> open, DaySpan span) {
+    Letter letter{candidate.code, {}, {}};
+    for (Retry& retry : work_within(std::move(open), span).retries) {
+        auto attempts =
+            attempts_at(get_sitting(candidate, retry.id.sitting), retry.paper->question(retry.question));
+        letter.retries.push_back({std::move(retry), std::move(attempts)});
+    }
+    return letter;
+}
+
+Letters letters_of(const Context& context, const LettersOptions& options, const Store& store) {
+    const DaySpan span = options.span.read(context);
+    Letters letters{span,
+                    options.hand_in.empty() ? span.last : context.date_of(options.hand_in),
+                    context.date_today(),
+                    {}};
+    if (letters.hand_in < letters.today)
+        throw Error("--hand-in " + iso(letters.hand_in) + " is before today: name a day to come");
+    const std::map<std::string, std::string> names = names_in(context, options);
+    each_of_class(context, store, options.of_class, [&](const Candidate& candidate, std::vector<Retry> open) {
+        Letter letter = letter_to(candidate, std::move(open), span);
+        if (const auto name = names.find(candidate.code); name != names.end())
+            letter.name = name->second;
+        letters.letters.push_back(std::move(letter));
+    });
+    return letters;
+}
+
+/// How many are on the letters, of how many, and who has none.
+void report_written(const Context& context, const LettersOptions& options, const Letters& letters) {
+    std::size_t written = 0;
+    std::size_t shown = 0;
+    std::size_t all = 0;
+    for (const Letter& letter : letters.letters) {
+        written += !letter.retries.empty();
+        shown += retries_that_fit(letter, letters.today).size();
+        all += letter.retries.size();
+    }
+    if (written == 0) {
+        context.out << "Nothing is due (" << day_text(letters.span)
+                    << "); the page says so.\nNext: inkturn class retries" << class_words(options.of_class)
+                    << " --to +28d\n";
+        return;
+    }
+    context.out << "Wrote " << count_text(written, "letter") << " with " << counted_retries(shown) << ", "
+                << day_text(letters.span) << ".\n";
+    if (shown < all)
+        context.out << all - shown << " more did not fit the sides; the letters say so.\n";
+    if (const std::size_t none = letters.letters.size() - written; none > 0)
+        context.out << none << (none == 1 ? " candidate has" : " candidates have")
+                    << " nothing to retry on these days, and no letter.\n";
+    context.out << "Next: open the file in a browser and print it on A4; when the sheets are\n"
+                   "back: inkturn class retries"
+                << class_words(options.of_class) << " --sheet -o sheet.csv\n";
+}
+
+void run(const Context& context, const LettersOptions& options) {
+    const Store store = context.store_to_read();
+    const Letters letters = letters_of(context, options, store);
+    write_output(context, options.output, to_html(letters), OwnMark::html);
+    if (options.output.file != "-")
+        report_written(context, options, letters);
+}
+
+} // namespace
+
+void add_class_letters(Command& group) {
+    auto options = std::make_shared<LettersOptions>();
+    Command letters = group.command("letters", "A page to print: what to retry by when, a side a candidate");
+    add_class_option(letters, options->of_class, "Only this class (all on file)");
+    options->span.add_to(letters);
+    letters.option("--hand-in", options->hand_in, "D", "When they are to be handed in (the last day)");
+    letters.option("--names", options->names, "FILE",
+                   "CSV or workbook with the columns candidate,name: the letters bear names too");
+    options->csv.add_to(letters);
+    options->output.add_to(letters);
+    letters.closing("Example:\n  inkturn class letters --class tuesday --to +14d -o letters.html\n"
+                    "Names are read for the letters alone and not stored. Delete the letters once they\n"
+                    "are printed: pupils' marks are personal data.");
+    letters.runs(options, run);
+}
+
+} // namespace inkturn

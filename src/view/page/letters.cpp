@@ -1,0 +1,210 @@
+#include "view/page/letters.hpp"
+
+#include "inkturn/base/length.hpp"
+#include "inkturn/base/time.hpp"
+#include "inkturn/base/utf8.hpp"
+#include "view/page/booklet_schemes.hpp"
+#include "view/page/html.hpp"
+#include "view/page/marks_boxes.hpp"
+#include "view/text/retries.hpp"
+#include "view/text/text.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <string_view>
+#include <tuple>
+
+namespace inkturn {
+namespace {
+
+constexpr Millimetres height_for_retries{198}; ///< of a side, between its opening and its end
+constexpr Millimetres height_of_text_line{4.2};
+constexpr Millimetres height_of_letter_heading{6};
+constexpr Millimetres gap_of_retries{3.5};
+constexpr std::size_t characters_of_text_line = 55; ///< beside the boxes
+
+constexpr std::string_view letters_style = R"(* { box-sizing: border-box; }
+html { background: #fff; color: #000; -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
+body { max-width: 180mm; margin: 0 auto; padding: 1rem; font: 1rem/1.4 system-ui, sans-serif; overflow-wrap: anywhere; }
+h1, h2, h3 { line-height: 1.2; margin: 0 0 0.3em; break-after: avoid; }
+h1 { font-size: 1.5rem; }
+h2 { font-size: 1.3rem; }
+h3 { font-size: 1rem; }
+p { margin: 0 0 0.5em; }
+.letter { margin-top: 2rem; padding-top: 0.6rem; border-top: 2pt solid #000; }
+.decide { font-weight: bold; max-width: 70ch; }
+.how { font-size: 0.9rem; max-width: 75ch; }
+.retry { display: flex; flex-wrap: wrap; gap: 0.3em 1.2em; justify-content: space-between; align-items: flex-start; border-top: 0.5pt solid #999; padding: 0.5em 0; }
+.retry > div { flex: 1 1 14rem; font-size: 0.9rem; }
+.retry p { margin: 0; }
+.late { font-weight: bold; }
+.hand { border-bottom: 0.75pt solid #000; height: 2.2em; margin: 0; }
+@media print {
+body { max-width: none; padding: 0; font-size: 10pt; }
+header { display: none; }
+.letter { min-height: 262mm; margin: 0; padding: 0; border: none; display: flex; flex-direction: column; break-before: page; }
+.letter:nth-of-type(1) { break-before: auto; }
+h2 { font-size: 15pt; }
+.how { font-size: 8.5pt; line-height: 1.3; }
+.retry { padding: 1.5mm 0; break-inside: avoid; }
+.retry > div { font-size: 9pt; line-height: 1.3; }
+.hand { height: 9mm; }
+.end { margin-top: auto; }
+}
+@page { size: A4; margin: 15mm; }
+)";
+
+/// Late ones first, then by the end of their windows, then by day.
+void sort_for_letter(std::vector<LetterRetry>& retries) {
+    std::stable_sort(retries.begin(), retries.end(), [](const LetterRetry& a, const LetterRetry& b) {
+        const auto key = [](const Retry& retry) {
+            return std::tuple(!retry.late, retry.window ? retry.window->closes : latest_day,
+                              retry.day.value_or(latest_day));
+        };
+        return key(a.retry) < key(b.retry);
+    });
+}
+
+/// `1 of 4, method`.
+std::string earned_of(const Part& part, const PartMarks& marks) {
+    return (marks.attempted() ? marks_number(marks.unaided()) + " of " + marks_number(part.max)
+                              : "not attempted") +
+           (marks.reason() ? ", " + std::string(name(*marks.reason())) : std::string());
+}
+
+/// Each part that lost marks: `part 2a 1 of 4, method; part 2b not attempted`. Of a question with one part
+/// only what its total does not say.
+std::string parts_that_lost(const LetterRetry& one) {
+    const QuestionAttempt& last = one.attempts.back();
+    const Question& question = one.retry.paper->question(one.retry.question);
+    if (last.parts.size() == 1 && last.parts[0].attempted())
+        return last.parts[0].reason() ? std::string(name(*last.parts[0].reason())) : "";
+    std::string parts;
+    for (std::size_t place = 0; place < last.parts.size(); ++place) {
+        const Part& part = one.retry.paper->part(question.parts[place]);
+        if (!last.parts[place].counts() || last.parts[place].unaided() == part.max)
+            continue;
+        parts += parts.empty() ? "" : "; ";
+        if (last.parts.size() > 1)
+            parts += "part " + part.label + " ";
+        parts += earned_of(part, last.parts[place]);
+    }
+    return parts;
+}
+
+/// What the last attempt missed, part by part.
+std::string what_went_wrong(const LetterRetry& one) {
+    const Retry& retry = one.retry;
+    const std::string text = "Missed " + missed_text(retry) + " on " + day_text(retry.dropped_on);
+    const std::string parts = one.attempts.empty() ? "" : parts_that_lost(one);
+    return text + (parts.empty() ? "" : ": " + parts) + ".";
+}
+
+std::string by_when(const Retry& retry, Day today) {
+    const std::string length = length_text(retry.allowance);
+    if (retry.late)
+        return late_text(retry, today) + " late" +
+               (retry.day ? ": do it on " + day_text(*retry.day) : std::string()) + ", " + length + ".";
+    return "By " + day_text(retry.window->closes) +
+           (retry.day && *retry.day != retry.window->closes ? ", best on " + day_text(*retry.day)
+                                                            : std::string()) +
+           ", " + length + ".";
+}
+
+std::string which_retry(const Retry& retry) {
+    return "Retry " + to_text(retry.id) +
+           (retry.id.turn > 1 ? ", turn " + std::to_string(retry.id.turn) : "") +
+           (retry.paper->title().empty() ? "" : ", " + retry.paper->title()) + ".";
+}
+
+Millimetres height_of_text(const std::string& text) {
+    const double lines = std::ceil(static_cast<double>(character_count(text)) / characters_of_text_line);
+    return height_of_text_line * lines;
+}
+
+Millimetres height_on_side(const LetterRetry& one, Day today) {
+    const Millimetres text = height_of_letter_heading + height_of_text(by_when(one.retry, today)) +
+                             height_of_text(what_went_wrong(one)) + height_of_text(which_retry(one.retry));
+    return std::max(text, height_of_boxes(one.retry)) + gap_of_retries;
+}
+
+std::string retry_html(const LetterRetry& one, Day today) {
+    return "<article class=\"retry\">\n<div>\n<h3>" + escaped(question_heading(one.retry)) + "</h3>\n" +
+           paragraph(by_when(one.retry, today), one.retry.late ? "late" : "") +
+           paragraph(what_went_wrong(one)) + paragraph(which_retry(one.retry)) + "</div>\n" +
+           marks_boxes(one.retry) + "</article>\n";
+}
+
+/// What the letter asks for, in a sentence or two.
+std::string what_to_do(const std::vector<LetterRetry>& shown, Day hand_in, Day today) {
+    Seconds sum{0};
+    std::size_t late = 0;
+    for (const LetterRetry& one : shown) {
+        sum += one.retry.allowance;
+        late += one.retry.late;
+    }
+    const Retry& first = shown.front().retry;
+    return "Hand in " + counted_retries(shown.size()) + " by " + day_text(hand_in) + ": " + length_text(sum) +
+           " of work in all. Begin with " + question_of_paper(first) +
+           (first.late ? ", which is " + late_text(first, today) + " late" : std::string()) + "." +
+           (late > 1 ? " " + std::to_string(late) + " are late." : "");
+}
+
+std::string left_for_next(const Letter& letter, std::size_t shown) {
+    const std::size_t left = letter.retries.size() - shown;
+    if (left == 0)
+        return "";
+    return paragraph(std::to_string(left) + (left == 1 ? " more retry is" : " more retries are") +
+                     " due on these days and did not fit this side: a further letter brings " +
+                     (left == 1 ? "it" : "them") + " once these are recorded.");
+}
+
+std::string letter_html(const Letter& letter, const Letters& of, std::size_t number) {
+    const std::vector<LetterRetry> shown = retries_that_fit(letter, of.today);
+    const std::string id = "letter-" + std::to_string(number);
+    std::string html =
+        "<section class=\"letter\" aria-labelledby=\"" + id + "\">\n<h2 id=\"" + id + "\">" +
+        escaped((letter.name.empty() ? "" : letter.name + ", ") + letter.candidate) + "</h2>\n" +
+        paragraph(what_to_do(shown, of.hand_in, of.today), "decide") +
+        paragraph("Work each without notes and within its time. When the time is up, note the "
+                  "place, change ink and carry on. Then mark it by the mark scheme, correct it "
+                  "in a third ink, and write the marks by ink into the boxes. Times include "
+                  "any extra time that the centre has granted.",
+                  "how");
+    for (const LetterRetry& one : shown)
+        html += retry_html(one, of.today);
+    return html + left_for_next(letter, shown.size()) +
+           "<div class=\"end\">\n<p class=\"hand\">Remarks:</p>\n<p "
+           "class=\"hand\"></p>\n</div>\n</section>\n";
+}
+
+} // namespace
+
+std::vector<LetterRetry> retries_that_fit(Letter letter, Day today) {
+    sort_for_letter(letter.retries);
+    Millimetres used{0};
+    std::vector<LetterRetry> shown;
+    for (LetterRetry& one : letter.retries) {
+        used += height_on_side(one, today);
+        if (!shown.empty() && used > height_for_retries)
+            break;
+        shown.push_back(std::move(one));
+    }
+    return shown;
+}
+
+std::string to_html(const Letters& letters) {
+    HtmlPage page;
+    page.title = "Retries, " + day_text(letters.span);
+    page.style = std::string(letters_style) + std::string(marks_boxes_style());
+    std::string sides;
+    std::size_t number = 0;
+    for (const Letter& letter : letters.letters)
+        if (!letter.retries.empty())
+            sides += letter_html(letter, letters, ++number);
+    page.body = "<header><h1>" + escaped(page.title) + "</h1></header>\n<main>\n" +
+                (sides.empty() ? paragraph("Nothing is due.") : sides) + "</main>\n";
+    return to_html(page);
+}
+
+} // namespace inkturn
