@@ -2,6 +2,7 @@
 
 #include "inkturn/plan/relearn.hpp"
 #include "inkturn/retry/candidate.hpp"
+#include "inkturn/statistics/diagnosis.hpp"
 
 #include <optional>
 #include <string>
@@ -29,6 +30,9 @@ std::optional<Day> relearned_in_full(const Candidate& candidate, const std::stri
 /// Whether a paper of the subject with a part on the topic was sat after the day.
 bool was_tried_after(const Candidate& candidate, const std::string& subject, const std::string& topic,
                      Day day);
+
+/// By subject and topic.
+std::vector<UntriedTopic> untried_topics(const Candidate& candidate);
 
 /// By the day on which they were relearned, then by subject and topic: all relearned in full and not tried
 /// since, but for those that are to be relearned again, and subjects whose exams leave no day.

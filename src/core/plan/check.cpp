@@ -5,6 +5,16 @@
 #include <utility>
 
 namespace inkturn {
+namespace {
+
+bool is_among(const std::vector<TopicToRelearn>& topics, const std::string& subject,
+              const std::string& topic) {
+    return std::any_of(topics.begin(), topics.end(), [&](const TopicToRelearn& one) {
+        return one.subject == subject && one.topic == topic;
+    });
+}
+
+} // namespace
 
 std::optional<Day> relearned_in_full(const Candidate& candidate, const std::string& subject,
                                      const std::string& topic) {
@@ -32,22 +42,29 @@ bool was_tried_after(const Candidate& candidate, const std::string& subject, con
                        });
 }
 
-std::vector<TopicToCheck> topics_to_check(const Candidate& candidate,
-                                          const std::vector<TopicToRelearn>& to_relearn, Day today) {
+std::vector<UntriedTopic> untried_topics(const Candidate& candidate) {
     std::set<std::pair<std::string, std::string>> topics;
     for (const Relearned& relearned : candidate.relearned)
         topics.emplace(relearned.subject, relearned.topic);
-    for (const TopicToRelearn& again : to_relearn)
-        topics.erase({again.subject, again.topic});
-    std::vector<TopicToCheck> to_check;
+    std::vector<UntriedTopic> untried;
     for (const auto& [subject, topic] : topics) {
         const auto day = relearned_in_full(candidate, subject, topic);
-        if (!day || was_tried_after(candidate, subject, topic, *day) ||
+        if (day && !was_tried_after(candidate, subject, topic, *day))
+            untried.push_back({subject, topic, *day});
+    }
+    return untried;
+}
+
+std::vector<TopicToCheck> topics_to_check(const Candidate& candidate,
+                                          const std::vector<TopicToRelearn>& to_relearn, Day today) {
+    std::vector<TopicToCheck> to_check;
+    for (const auto& [subject, topic, day] : untried_topics(candidate)) {
+        if (is_among(to_relearn, subject, topic) ||
             steering_of(candidate, WorkPurpose::relearn, subject, topic).let_go)
             continue;
-        WindowByExams by = window_by_exams(candidate.exams, subject, *day, today);
+        WindowByExams by = window_by_exams(candidate.exams, subject, day, today);
         if (by.window)
-            to_check.push_back({subject, topic, *day, by, by.window->closes < today});
+            to_check.push_back({subject, topic, day, by, by.window->closes < today});
     }
     std::stable_sort(to_check.begin(), to_check.end(), [](const TopicToCheck& a, const TopicToCheck& b) {
         return a.relearned_on < b.relearned_on;

@@ -16,6 +16,7 @@ struct Gathered {
     TopicDiagnosis topic{};
     std::map<PartOfPaper, Marks> maxima; ///< each part once, whoever sat it
     std::set<PartOfPaper> method_parts;
+    std::set<std::size_t> candidates;
 };
 
 /// By subject and name; the nameless ones come after all others.
@@ -92,7 +93,7 @@ void add_part(Gathered& gathered, const Part& part, const PartMarks& marks) {
         add_lost(sum, part, marks);
 }
 
-void add_unseen(ByTopic& topics, const PaperMarks& unseen) {
+void add_unseen(ByTopic& topics, const PaperMarks& unseen, std::size_t candidate) {
     check_covers(*unseen.paper, unseen.parts);
     for (std::size_t i = 0; i < unseen.parts.size(); ++i) {
         const Part& part = unseen.paper->parts()[i];
@@ -100,6 +101,7 @@ void add_unseen(ByTopic& topics, const PaperMarks& unseen) {
             continue;
         Gathered& gathered = of_topic(topics, *unseen.paper, part);
         gathered.maxima.emplace(PartOfPaper(unseen.paper->id(), i), part.max);
+        gathered.candidates.insert(candidate);
         const Marks for_method = gathered.topic.lost_by_cause.of(Advice::relearn);
         add_part(gathered, part, unseen.parts[i]);
         if (gathered.topic.lost_by_cause.of(Advice::relearn) > for_method)
@@ -121,10 +123,10 @@ void add_again(ByTopic& topics, const PaperMarks& again) {
 
 template <typename Add>
 void for_subject(const std::vector<std::vector<PaperMarks>>& candidates, std::string_view subject, Add add) {
-    for (const std::vector<PaperMarks>& candidate : candidates)
-        for (const PaperMarks& marks : candidate)
+    for (std::size_t candidate = 0; candidate < candidates.size(); ++candidate)
+        for (const PaperMarks& marks : candidates[candidate])
             if (subject.empty() || marks.paper->subject() == subject)
-                add(marks);
+                add(marks, candidate);
 }
 
 /// Others' marks in the same parts tell nothing of other parts, so each part counts once.
@@ -163,6 +165,7 @@ TopicDiagnosis diagnosed(const std::string& subject, const std::string& name, Ga
     topic.topic = name;
     topic.distinct_parts = gathered.maxima.size();
     topic.method_parts = gathered.method_parts.size();
+    topic.candidates = gathered.candidates.size();
     topic.unaided_interval = unaided_interval(topic, gathered.maxima);
     return std::move(topic);
 }
@@ -211,8 +214,10 @@ std::vector<TopicDiagnosis> diagnose(const std::vector<std::vector<PaperMarks>>&
                                      const std::vector<std::vector<PaperMarks>>& again,
                                      std::string_view subject) {
     ByTopic topics;
-    for_subject(unseen, subject, [&](const PaperMarks& marks) { add_unseen(topics, marks); });
-    for_subject(again, subject, [&](const PaperMarks& marks) { add_again(topics, marks); });
+    for_subject(unseen, subject, [&](const PaperMarks& marks, std::size_t candidate) {
+        add_unseen(topics, marks, candidate);
+    });
+    for_subject(again, subject, [&](const PaperMarks& marks, std::size_t) { add_again(topics, marks); });
     std::vector<TopicDiagnosis> all;
     for (auto& [name, gathered] : topics)
         if (gathered.topic.marks > Marks(0))
@@ -223,6 +228,13 @@ std::vector<TopicDiagnosis> diagnose(const std::vector<std::vector<PaperMarks>>&
 void add_outlook(TopicDiagnosis& topic, const TopicOutlook& outlook) {
     topic.outlook = outlook;
     topic.advice = advice_for(topic, outlook);
+}
+
+void add_relearned(std::vector<TopicDiagnosis>& topics, const std::vector<UntriedTopic>& untried) {
+    for (TopicDiagnosis& topic : topics)
+        for (const UntriedTopic& one : untried)
+            if (one.subject == topic.subject && one.topic == topic.topic)
+                topic.relearned.push_back(one.relearned_on);
 }
 
 void sort_by_cost(std::vector<TopicDiagnosis>& topics) {

@@ -28,7 +28,9 @@ ClassReport full(const std::string& text = "") {
     report.missing = {or_else("There is no alpha."), ""};
     report.parts = {{or_else("1"), Marks(4), Marks(7)}, {or_else("2b"), Marks(6), Marks(6)}};
     report.spread = {{Marks(9), Marks(4)}, Marks(10), {{or_else("A"), 0.7, 0.8}}};
-    report.topics = {{{{or_else("vectors"), 0.5, 0.25, 0.75, 6}, or_else("4.2"), or_else("relearn")}}, 22};
+    report.topics = {{{{or_else("vectors"), 0.5, 0.25, 0.75, 6}, or_else("4.2"), or_else("relearn")}},
+                     22,
+                     {or_else("one part")}};
     return report;
 }
 
