@@ -1,5 +1,6 @@
 #include "cli/outlooks.hpp"
 
+#include "inkturn/plan/check.hpp"
 #include "inkturn/store/drawn_papers.hpp"
 #include "inkturn/store/reading.hpp"
 
@@ -27,7 +28,9 @@ Outlooks::Outlooks(const Store& store, const std::vector<std::string>& codes, co
     for (const std::string& code : std::set<std::string>(codes.begin(), codes.end())) {
         const Candidate candidate =
             of_class.empty() ? store.candidate(code) : store.candidate_in(of_class, code);
-        candidates_.push_back({{code, unseen_marks(candidate, copies_)}, reattempted_marks(candidate)});
+        candidates_.push_back({{code, unseen_marks(candidate, copies_)},
+                               reattempted_marks(candidate),
+                               untried_topics(candidate)});
     }
 }
 
@@ -59,6 +62,8 @@ TopicsFound Outlooks::topics_of(const std::vector<std::string>& codes, const std
         again.push_back(one->again);
     }
     TopicsFound found{diagnose(unseen, again, subject), 0, gain};
+    for (const Marks* one : of(codes))
+        add_relearned(found.topics, one->untried);
     std::map<std::string, std::optional<CandidateOutlook>> alone; // by subject, where one candidate is named
     for (TopicDiagnosis& topic : found.topics) {
         if (topic.topic.empty())

@@ -44,6 +44,7 @@ class Outlooks {
     struct Marks {
         CandidateMarks unseen;
         std::vector<PaperMarks> again;
+        std::vector<UntriedTopic> untried;
     };
     std::vector<const Marks*> of(const std::vector<std::string>& codes) const;
 

@@ -5,6 +5,7 @@
 #include "inkturn/store/changes.hpp"
 #include "inkturn/store/plan.hpp"
 #include "papers.hpp"
+#include "store/older_layout.hpp"
 #include "store/store_on_file.hpp"
 
 #include <SQLiteCpp/Database.h>

@@ -2,6 +2,7 @@
 
 #include "inkturn/plan/relearn.hpp"
 #include "inkturn/retry/candidate.hpp"
+#include "inkturn/statistics/diagnosis.hpp"
 
 #include <optional>
 #include <string>
@@ -41,6 +42,9 @@ const LessonPlace* find_lesson_attended(const Candidate& candidate, const std::s
 
 /// Whether a check of this subject and name is still to be made: nothing was tried since.
 bool is_to_check(const Candidate& candidate, const std::string& subject, const std::string& topic);
+
+/// By subject and topic.
+std::vector<UntriedTopic> untried_topics(const Candidate& candidate);
 
 /// By the day on which they were relearned, then by subject and topic: all relearned in full, or in a lesson,
 /// and not tried since, but for those that are to be relearned again, and subjects whose exams leave no day.

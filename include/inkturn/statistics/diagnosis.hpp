@@ -1,5 +1,6 @@
 #pragma once
 
+#include "inkturn/base/day.hpp"
 #include "inkturn/base/interval.hpp"
 #include "inkturn/paper/codes.hpp"
 #include "inkturn/paper/marks.hpp"
@@ -51,6 +52,7 @@ struct TopicDiagnosis {
     std::string topic;          ///< empty: the parts that state none
     std::size_t parts;          ///< of a class: counted once for each candidate who sat them
     std::size_t distinct_parts; ///< counted once
+    std::size_t candidates;     ///< who have marks in them
     std::size_t method_parts;   ///< of these, where marks went because the method isn't known
     Marks marks;                ///< above 0
     Marks in_time;              ///< earned within the allowance
@@ -65,11 +67,15 @@ struct TopicDiagnosis {
     Marks lost_code_unknown;   ///< of parts whose codes don't tell
     LostByCause lost_by_cause; ///< sums to marks - in time
 
+    std::vector<Day> relearned; ///< by candidates who tried no new part of it since; see add_relearned()
+
     std::optional<TopicOutlook> outlook; ///< nothing until add_outlook(), and for parts without a topic
     std::optional<TopicAdvice> advice;   ///< with the outlook
 
     Marks unaided() const { return in_time + overtime; }
     Marks lost_in_time() const { return marks - in_time; }
+    /// Whether all relearned it after their marks.
+    bool is_untried() const { return candidates > 0 && relearned.size() >= candidates; }
     /// Of unaided marks, 0 to 1; 0 where there are none.
     double overtime_share() const;
     /// Whether an outlook may make it one to relearn for sure: most marks went for the method, in parts
@@ -88,6 +94,16 @@ struct TopicDiagnosis {
 std::vector<TopicDiagnosis> diagnose(const std::vector<std::vector<PaperMarks>>& unseen,
                                      const std::vector<std::vector<PaperMarks>>& again = {},
                                      std::string_view subject = {});
+
+/// A topic that a candidate relearned in full, and no new part of it was tried since.
+struct UntriedTopic {
+    std::string subject;
+    std::string topic;
+    Day relearned_on;
+};
+
+/// Notes which of the topics were relearned after all their marks.
+void add_relearned(std::vector<TopicDiagnosis>& topics, const std::vector<UntriedTopic>& untried);
 
 /// Gives a topic its outlook, and what follows from it.
 void add_outlook(TopicDiagnosis& topic, const TopicOutlook& outlook);

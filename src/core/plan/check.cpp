@@ -23,6 +23,13 @@ std::vector<const LessonPlace*> lessons_attended(const Candidate& candidate) {
     return lessons;
 }
 
+bool is_among(const std::vector<TopicToRelearn>& topics, const std::string& subject,
+              const std::string& topic) {
+    return std::any_of(topics.begin(), topics.end(), [&](const TopicToRelearn& one) {
+        return one.subject == subject && one.topic == topic;
+    });
+}
+
 } // namespace
 
 std::optional<Day> relearned_in_full(const Candidate& candidate, const std::string& subject,
@@ -69,25 +76,32 @@ bool is_to_check(const Candidate& candidate, const std::string& subject, const s
     return relearned && !was_tried_after(candidate, subject, topic, *relearned);
 }
 
-std::vector<TopicToCheck> topics_to_check(const Candidate& candidate,
-                                          const std::vector<TopicToRelearn>& to_relearn, Day today) {
+std::vector<UntriedTopic> untried_topics(const Candidate& candidate) {
     std::set<std::pair<std::string, std::string>> topics;
     for (const Relearned& relearned : candidate.relearned)
         topics.emplace(relearned.subject, relearned.topic);
-    for (const TopicToRelearn& again : to_relearn)
-        topics.erase({again.subject, again.topic});
-    std::vector<TopicToCheck> to_check;
+    std::vector<UntriedTopic> untried;
     for (const auto& [subject, topic] : topics) {
         const auto day = relearned_in_full(candidate, subject, topic);
-        if (!day || was_tried_after(candidate, subject, topic, *day) ||
+        if (day && !was_tried_after(candidate, subject, topic, *day))
+            untried.push_back({subject, topic, *day});
+    }
+    return untried;
+}
+
+std::vector<TopicToCheck> topics_to_check(const Candidate& candidate,
+                                          const std::vector<TopicToRelearn>& to_relearn, Day today) {
+    std::vector<TopicToCheck> to_check;
+    for (const auto& [subject, topic, day] : untried_topics(candidate)) {
+        if (is_among(to_relearn, subject, topic) ||
             steering_of(candidate, WorkPurpose::relearn, subject, topic).let_go)
             continue;
         const LessonPlace* lesson = find_lesson_attended(candidate, subject, topic);
-        if (lesson && lesson->day >= *day)
+        if (lesson && lesson->day >= day)
             continue; // checked after the lesson
-        WindowByExams by = window_by_exams(candidate.exams, subject, *day, today);
+        WindowByExams by = window_by_exams(candidate.exams, subject, day, today);
         if (by.window)
-            to_check.push_back({subject, topic, *day, by, by.window->closes < today, {topic}});
+            to_check.push_back({subject, topic, day, by, by.window->closes < today, {topic}});
     }
     for (const LessonPlace* lesson : lessons_attended(candidate)) {
         const std::string taught = topics_text(lesson->topics);

@@ -20,7 +20,7 @@ struct TopicScatter {
     double offset; ///< of the mean, in deviations of candidates on topics
     double times;  ///< their variance
 };
-constexpr std::array<TopicScatter, 2> topic_scatters{{{0.8, 0.5, 0.65}, {0.2, -2, 2}}};
+constexpr std::array<TopicScatter, 2> topic_scatters{{{0.73, 0.74, 0.55}, {0.27, -2, 2}}};
 
 /// A sum of effects: of a member of a pattern, then of the paper.
 using Sum = VectorXd;

@@ -20,6 +20,7 @@ struct PartsOfTopic {
 struct Gathered {
     TopicDiagnosis topic{};
     std::map<std::string_view, PartsOfTopic> papers; ///< by id
+    std::set<std::size_t> candidates;
 
     PartsOfTopic& of_paper(const Paper& paper) {
         PartsOfTopic& parts = papers[paper.id()];
@@ -102,7 +103,7 @@ void add_part(TopicDiagnosis& sum, const Part& part, const PartMarks& marks) {
         add_lost(sum, part, marks);
 }
 
-void add_unseen(ByTopic& topics, const PaperMarks& unseen) {
+void add_unseen(ByTopic& topics, const PaperMarks& unseen, std::size_t candidate) {
     check_covers(*unseen.paper, unseen.parts);
     const std::string* name = nullptr; // parts of one topic mostly come together
     Gathered* gathered = nullptr;
@@ -117,6 +118,7 @@ void add_unseen(ByTopic& topics, const PaperMarks& unseen) {
             parts = &gathered->of_paper(*unseen.paper);
         }
         parts->maxima[i] = part.max;
+        gathered->candidates.insert(candidate);
         const Marks for_method = gathered->topic.lost_by_cause.of(Advice::relearn);
         add_part(gathered->topic, part, unseen.parts[i]);
         if (gathered->topic.lost_by_cause.of(Advice::relearn) > for_method)
@@ -138,10 +140,10 @@ void add_again(ByTopic& topics, const PaperMarks& again) {
 
 template <typename Add>
 void for_subject(const std::vector<std::vector<PaperMarks>>& candidates, std::string_view subject, Add add) {
-    for (const std::vector<PaperMarks>& candidate : candidates)
-        for (const PaperMarks& marks : candidate)
+    for (std::size_t candidate = 0; candidate < candidates.size(); ++candidate)
+        for (const PaperMarks& marks : candidates[candidate])
             if (subject.empty() || marks.paper->subject() == subject)
-                add(marks);
+                add(marks, candidate);
 }
 
 /// Others' marks in the same parts tell nothing of other parts, so each part counts once.
@@ -194,6 +196,7 @@ TopicDiagnosis diagnosed(std::string_view subject, std::string_view name, Gather
     topic.topic = name;
     topic.distinct_parts = maxima.size();
     topic.method_parts = count_lost_for_method(gathered);
+    topic.candidates = gathered.candidates.size();
     topic.unaided_interval = unaided_interval(topic, maxima);
     return std::move(topic);
 }
@@ -242,8 +245,10 @@ std::vector<TopicDiagnosis> diagnose(const std::vector<std::vector<PaperMarks>>&
                                      const std::vector<std::vector<PaperMarks>>& again,
                                      std::string_view subject) {
     ByTopic topics;
-    for_subject(unseen, subject, [&](const PaperMarks& marks) { add_unseen(topics, marks); });
-    for_subject(again, subject, [&](const PaperMarks& marks) { add_again(topics, marks); });
+    for_subject(unseen, subject, [&](const PaperMarks& marks, std::size_t candidate) {
+        add_unseen(topics, marks, candidate);
+    });
+    for_subject(again, subject, [&](const PaperMarks& marks, std::size_t) { add_again(topics, marks); });
     std::vector<TopicDiagnosis> all;
     for (auto& [name, gathered] : topics)
         if (gathered.topic.marks > Marks(0))
@@ -254,6 +259,13 @@ std::vector<TopicDiagnosis> diagnose(const std::vector<std::vector<PaperMarks>>&
 void add_outlook(TopicDiagnosis& topic, const TopicOutlook& outlook) {
     topic.outlook = outlook;
     topic.advice = advice_for(topic, outlook);
+}
+
+void add_relearned(std::vector<TopicDiagnosis>& topics, const std::vector<UntriedTopic>& untried) {
+    for (TopicDiagnosis& topic : topics)
+        for (const UntriedTopic& one : untried)
+            if (one.subject == topic.subject && one.topic == topic.topic)
+                topic.relearned.push_back(one.relearned_on);
 }
 
 void sort_by_cost(std::vector<TopicDiagnosis>& topics) {

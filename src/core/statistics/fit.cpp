@@ -2,18 +2,17 @@
 
 #include "minimum.hpp"
 
-#include <boost/math/distributions/normal.hpp>
-
-#include <Eigen/Eigenvalues>
+#include "inkturn/base/interval.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <set>
 
 namespace inkturn {
 namespace {
 
-using Eigen::VectorXd;
+using namespace dense; // the vocabulary of matrices
 
 /// Variances are looked for by their logarithms, the steady share by its logit.
 double to_free(Scatter which, double number) {
@@ -51,6 +50,80 @@ Likely likely(Scatter which, double number) {
     return {deviation / usual - std::log(deviation), (deviation / usual - 1) / 2};
 }
 
+/// How many effects scatter so, each counted by the square of how far the marks tell it: half the sum is
+/// about how the deviance bends by the variance's logarithm.
+class Told {
+  public:
+    Told(const MixedModel& model, const SolvedModel& solved)
+        : model_(model), evidence_(model.evidence()), solved_(solved) {}
+
+    double effects(Scatter which) const {
+        switch (which) {
+        case Scatter::part:
+            return parts();
+        case Scatter::topic:
+            return topics();
+        case Scatter::rest:
+            return static_cast<double>(evidence_.results);
+        case Scatter::steady:
+            return static_cast<double>(evidence_.results) / 10;
+        case Scatter::candidate:
+        case Scatter::trend:
+        case Scatter::candidate_topic:
+            break;
+        }
+        return candidates(which);
+    }
+
+  private:
+    /// With what is left of a variance.
+    double squared(Scatter which, double left) const {
+        const double told = std::clamp(1 - left / of(solved_.variances, which), 0.0, 1.0);
+        return told * told;
+    }
+
+    double parts() const {
+        double sum = 0;
+        for (const AlikeEvidence::Kind& kind : evidence_.kinds) {
+            const auto candidates = static_cast<double>(evidence_.groups[kind.group].candidates);
+            const double part = of(solved_.variances, Scatter::part);
+            const double rest = rest_variance(solved_.variances, kind.marks) / candidates;
+            sum += static_cast<double>(kind.parts) * squared(Scatter::part, part * rest / (part + rest));
+        }
+        return sum;
+    }
+
+    double topics() const {
+        double sum = 0;
+        for (Index topic = model_.has_common_trend() ? 2 : 1; topic < solved_.paper.size(); ++topic)
+            sum += squared(Scatter::topic, solved_.paper_covariance(topic, topic));
+        return sum;
+    }
+
+    double candidates(Scatter which) const {
+        double sum = 0;
+        for (std::size_t p = 0; p < evidence_.patterns.size(); ++p)
+            sum += static_cast<double>(evidence_.patterns[p].members.size()) *
+                   candidate(which, evidence_.patterns[p].trend, solved_.candidate_covariances[p]);
+        return sum;
+    }
+
+    double candidate(Scatter which, bool trend, const MatrixXd& covariance) const {
+        if (which == Scatter::candidate)
+            return squared(which, covariance(0, 0));
+        if (which == Scatter::trend)
+            return trend ? squared(which, covariance(1, 1)) : 0;
+        double sum = 0;
+        for (Index topic = trend ? 2 : 1; topic < covariance.rows(); ++topic)
+            sum += squared(which, covariance(topic, topic));
+        return sum;
+    }
+
+    const MixedModel& model_;
+    const AlikeEvidence& evidence_;
+    const SolvedModel& solved_;
+};
+
 /// Half the deviance, with what is usual, over the free forms of some scatters.
 class Objective {
   public:
@@ -60,27 +133,29 @@ class Objective {
     Scatters variances(const VectorXd& free) const {
         Scatters numbers = fixed_;
         for (std::size_t i = 0; i < to_fit_.size(); ++i)
-            of(numbers, to_fit_[i]) = from_free(to_fit_[i], free[static_cast<Eigen::Index>(i)]);
+            of(numbers, to_fit_[i]) = from_free(to_fit_[i], free[index(i)]);
         return numbers;
     }
 
     VectorXd free(const Scatters& numbers) const {
-        VectorXd free(static_cast<Eigen::Index>(to_fit_.size()));
+        VectorXd free(index(to_fit_.size()));
         for (std::size_t i = 0; i < to_fit_.size(); ++i)
-            free[static_cast<Eigen::Index>(i)] = to_free(to_fit_[i], of(numbers, to_fit_[i]));
+            free[index(i)] = to_free(to_fit_[i], of(numbers, to_fit_[i]));
         return free;
     }
 
     Sloped operator()(const VectorXd& free) const {
-        const Scatters numbers = variances(free);
-        const SolvedModel solved = model_.solve(numbers);
-        Sloped sloped{minus_log(solved), VectorXd(free.size())};
+        constexpr double least_curved = 0.25;
+        const SolvedModel solved = model_.solve(variances(free));
+        const Told told(model_, solved);
+        Sloped sloped{minus_log(solved), VectorXd(free.size()), VectorXd(free.size())};
         for (std::size_t i = 0; i < to_fit_.size(); ++i) {
-            const double number = of(numbers, to_fit_[i]);
+            const double number = of(solved.variances, to_fit_[i]);
             double slope = of(solved.slopes, to_fit_[i]) / 2 * stretch(to_fit_[i], number);
             if (with_usual_)
                 slope += likely(to_fit_[i], number).slope;
-            sloped.slope[static_cast<Eigen::Index>(i)] = slope;
+            sloped.slope[index(i)] = slope;
+            sloped.curved[index(i)] = least_curved + told.effects(to_fit_[i]) / 2;
         }
         return sloped;
     }
@@ -100,31 +175,6 @@ class Objective {
     bool with_usual_;
 };
 
-/// How many effects scatter so: a variance's logarithm is known to about the root of 2 divided by it.
-double effects(const AlikeEvidence& evidence, Scatter which) {
-    std::size_t sum = 0;
-    switch (which) {
-    case Scatter::candidate:
-        return static_cast<double>(evidence.candidates);
-    case Scatter::part:
-        return static_cast<double>(evidence.parts.size());
-    case Scatter::topic:
-        return 10;
-    case Scatter::trend:
-    case Scatter::candidate_topic:
-        for (const AlikeEvidence::Pattern& pattern : evidence.patterns)
-            sum += pattern.members.size() * (which == Scatter::candidate_topic ? pattern.topics.size()
-                                             : pattern.trend                   ? 1
-                                                                               : 0);
-        return static_cast<double>(sum);
-    case Scatter::rest:
-        return static_cast<double>(evidence.results);
-    case Scatter::steady:
-        return static_cast<double>(evidence.results) / 10;
-    }
-    return 0;
-}
-
 /// The position-th point of a sequence that fills 0 to 1 evenly, to a prime base (Halton 1960).
 double evenly(std::size_t position, std::size_t base) {
     double sum = 0;
@@ -135,49 +185,43 @@ double evenly(std::size_t position, std::size_t base) {
 }
 
 /// Points that fill a standard normal distribution evenly, each with its mirror image.
-std::vector<VectorXd> spread_points(Eigen::Index dimensions) {
+std::vector<VectorXd> spread_points(Index dimensions) {
     constexpr std::size_t pairs = 6;
     constexpr std::array<std::size_t, scatters> bases{2, 3, 5, 7, 11, 13, 17};
-    const boost::math::normal normal;
+    constexpr double normal = std::numeric_limits<double>::infinity(); // as Student's t is then
     std::vector<VectorXd> points;
     for (std::size_t pair = 1; pair <= pairs; ++pair) {
         VectorXd point(dimensions);
-        for (Eigen::Index i = 0; i < dimensions; ++i)
-            point[i] = quantile(normal, evenly(pair, bases[static_cast<std::size_t>(i)]));
+        for (Index i = 0; i < dimensions; ++i)
+            point[i] = student_t_quantile(evenly(pair, bases[static_cast<std::size_t>(i)]), normal);
         points.push_back(point);
         points.push_back(-point);
     }
     return points;
 }
 
-/// How the free forms scatter about the likeliest: a column a direction, its length a deviation.
-Eigen::MatrixXd deviations(const Eigen::MatrixXd& covariance) {
+/// How the free forms scatter about the likeliest: a row a form, of steps that are independent of each other.
+MatrixXd deviations(const MatrixXd& covariance) {
     constexpr double most = 2; // no flatter, whatever the steps to the minimum say
-    const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> solver(covariance);
-    return solver.eigenvectors() * solver.eigenvalues().cwiseMax(0).cwiseSqrt().cwiseMin(most).asDiagonal();
+    MatrixXd steps = Factor(covariance).lower().triangularView<Eigen::Lower>();
+    for (Index i = 0; i < steps.rows(); ++i)
+        steps.row(i) *= std::min(1.0, most / steps.row(i).norm());
+    return steps;
 }
 
 constexpr double hardly_any_room = 0.15; // of a variance's logarithm: 7% of a deviation
 
 void add_spread(std::vector<WeightedModel>& models, const MixedModel& model, const Objective& objective,
                 const Minimum& likeliest) {
-    const Eigen::MatrixXd directions = deviations(likeliest.inverse);
-    if (directions.cwiseAbs().maxCoeff() < hardly_any_room)
+    const MatrixXd steps = deviations(likeliest.inverse);
+    if (steps.rowwise().norm().maxCoeff() < hardly_any_room)
         return;
     const double least = objective.minus_log(models.front().model);
     for (const VectorXd& point : spread_points(likeliest.at.size())) {
-        SolvedModel solved = model.solve(objective.variances(likeliest.at + directions * point), false);
+        SolvedModel solved = model.solve(objective.variances(likeliest.at + times(steps, point)), false);
         const double weight = std::exp(least - objective.minus_log(solved) + point.squaredNorm() / 2);
         models.push_back({std::min(weight, 4.0), std::move(solved)});
     }
-}
-
-Minimum least(const MixedModel& model, const Objective& objective, const Scatters& start,
-              const std::vector<Scatter>& to_fit, double least_gain) {
-    VectorXd curved(static_cast<Eigen::Index>(to_fit.size()));
-    for (std::size_t i = 0; i < to_fit.size(); ++i)
-        curved[static_cast<Eigen::Index>(i)] = 1 + effects(model.evidence(), to_fit[i]) / 2;
-    return minimum(objective, objective.free(start), curved, least_gain);
 }
 
 } // namespace
@@ -221,14 +265,14 @@ std::vector<Scatter> scatters_to_fit(const AlikeEvidence& evidence, std::size_t 
 Scatters likeliest(const MixedModel& model, Scatters start, const std::vector<Scatter>& to_fit,
                    bool with_usual, double least_gain) {
     const Objective objective(model, start, to_fit, with_usual);
-    return objective.variances(least(model, objective, start, to_fit, least_gain).at);
+    return objective.variances(minimum(objective, objective.free(start), least_gain).at);
 }
 
 std::vector<WeightedModel> fit(const MixedModel& model, std::size_t topics) {
     constexpr double least_gain = 1e-8; // what is told does not depend on the last steps
     const std::vector<Scatter> to_fit = scatters_to_fit(model.evidence(), topics);
     const Objective objective(model, usual_variances(), to_fit, true);
-    const Minimum best = least(model, objective, usual_variances(), to_fit, least_gain);
+    const Minimum best = minimum(objective, objective.free(usual_variances()), least_gain);
     std::vector<WeightedModel> models{{1, model.solve(objective.variances(best.at), false)}};
     add_spread(models, model, objective, best);
     double sum = 0;

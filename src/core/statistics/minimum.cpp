@@ -4,12 +4,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <deque>
+#include <utility>
 
 namespace inkturn {
 namespace {
 
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
+using namespace dense;
 
 constexpr double longest_step = 2; // variances change by a factor of e² at most
 
@@ -32,40 +33,62 @@ bool step_down(const SlopedFunction& function, VectorXd& at, Sloped& here, Vecto
     return false;
 }
 
-void learn(MatrixXd& inverse, const VectorXd& moved, const VectorXd& turned) {
-    const double curved = moved.dot(turned);
-    if (curved <= 1e-12 * moved.norm() * turned.norm())
-        return;
-    const MatrixXd identity = MatrixXd::Identity(moved.size(), moved.size());
-    const MatrixXd left = identity - moved * turned.transpose() / curved;
-    inverse = left * inverse * left.transpose() + moved * moved.transpose() / curved;
-}
+/// What a step told of how the function bends.
+struct Step {
+    VectorXd moved;
+    VectorXd turned; ///< by how much the slope changed
+};
+
+/// Those that are kept bend the guess; what others told is of too far away.
+class Bend {
+  public:
+    void learn(Step step) {
+        constexpr std::size_t most_steps = 7;
+        if (step.moved.dot(step.turned) <= 1e-12 * step.moved.norm() * step.turned.norm())
+            return;
+        steps_.push_back(std::move(step));
+        if (steps_.size() > most_steps)
+            steps_.pop_front();
+    }
+    bool knows_any() const { return !steps_.empty(); }
+    void forget() { steps_.clear(); }
+
+    MatrixXd inverse(const VectorXd& curved) const {
+        MatrixXd inverse = curved.cwiseInverse().asDiagonal();
+        for (const auto& [moved, turned] : steps_) {
+            const double bend = moved.dot(turned);
+            const MatrixXd left =
+                MatrixXd::Identity(moved.size(), moved.size()) - outer(moved, turned) / bend;
+            inverse = sandwich(left, inverse) + outer(moved, moved) / bend;
+        }
+        return inverse;
+    }
+
+  private:
+    std::deque<Step> steps_;
+};
 
 } // namespace
 
-Minimum minimum(const SlopedFunction& function, VectorXd start, const VectorXd& curved, double least_gain) {
+Minimum minimum(const SlopedFunction& function, VectorXd start, double least_gain) {
     constexpr int most_steps = 500;
     constexpr double precision = 1e-13; // of a value
-    const MatrixXd first = curved.cwiseInverse().asDiagonal();
     VectorXd at = std::move(start);
     Sloped here = function(at);
-    MatrixXd inverse = first;
-    bool learned = false;
+    Bend bend;
     for (int step = 0; step < most_steps; ++step) {
-        const VectorXd direction = -(inverse * here.slope);
+        const MatrixXd inverse = bend.inverse(here.curved);
+        const VectorXd direction = -times(inverse, here.slope);
         if (-direction.dot(here.slope) <= std::max(least_gain, precision * std::abs(here.value)))
             return {at, inverse};
         const VectorXd before = at;
         const VectorXd slope_before = here.slope;
-        if (step_down(function, at, here, direction)) {
-            learn(inverse, at - before, here.slope - slope_before);
-            learned = true;
-        } else if (learned) {
-            inverse = first;
-            learned = false;
-        } else {
-            return {at, first}; // it falls no further by any step: this is its precision
-        }
+        if (step_down(function, at, here, direction))
+            bend.learn({at - before, here.slope - slope_before});
+        else if (bend.knows_any())
+            bend.forget();
+        else
+            return {at, inverse}; // it falls no further by any step: this is its precision
     }
     throw Error("the model of what the marks say did not settle: please report the marks that it was given");
 }

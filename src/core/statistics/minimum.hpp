@@ -1,6 +1,6 @@
 #pragma once
 
-#include <Eigen/Dense>
+#include "dense.hpp"
 
 #include <functional>
 
@@ -8,21 +8,20 @@ namespace inkturn {
 
 struct Sloped {
     double value;
-    Eigen::VectorXd slope;
+    dense::VectorXd slope;
+    dense::VectorXd curved; ///< a guess at its second derivatives, each above 0
 };
-using SlopedFunction = std::function<Sloped(const Eigen::VectorXd&)>;
+using SlopedFunction = std::function<Sloped(const dense::VectorXd&)>;
 
 /// Where a function is least, and how it bends there.
 struct Minimum {
-    Eigen::VectorXd at;
-    Eigen::MatrixXd inverse; ///< about that of the second derivatives
+    dense::VectorXd at;
+    dense::MatrixXd inverse; ///< about that of the second derivatives
 };
 
-/// The minimum of a smooth function that rises in all directions: by quasi-Newton steps (BFGS: Nocedal &
-/// Wright 2006, algorithm 6.1), until another would lower it by less than `least_gain` or than its own
-/// precision. `curved` guesses the second derivatives, each above 0. Throws Error where it does not get
-/// there.
-Minimum minimum(const SlopedFunction& function, Eigen::VectorXd start, const Eigen::VectorXd& curved,
-                double least_gain);
+/// The minimum of a smooth function that rises in all directions: by quasi-Newton steps (BFGS with few steps
+/// kept: Nocedal & Wright 2006, chapter 7.2) from the guess where it stands, until another would lower it by
+/// less than `least_gain` or than its own precision. Throws Error where it does not get there.
+Minimum minimum(const SlopedFunction& function, dense::VectorXd start, double least_gain);
 
 } // namespace inkturn

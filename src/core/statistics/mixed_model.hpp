@@ -1,9 +1,8 @@
 #pragma once
 
 #include "alike.hpp"
+#include "design.hpp"
 #include "variances.hpp"
-
-#include <Eigen/Dense>
 
 #include <cstddef>
 #include <optional>
@@ -18,14 +17,17 @@ struct SolvedModel {
     Scatters variances;
     double deviance = 0;   ///< -2 log of the (restricted) likelihood, with its constants
     Scatters slopes{};     ///< of the deviance by each of `variances`
-    Eigen::VectorXd paper; ///< level, common trend if there is one, topics: means, less AlikeEvidence::centre
-    Eigen::MatrixXd paper_covariance;
-    Eigen::MatrixXd shared_covariance; ///< of the groups' weighted sums of parts, given level and topics
-    Eigen::MatrixXd by_paper;          ///< of the groups' sums, on level and topics: a row a group
-    Eigen::VectorXd group_sums;        ///< of parts divided by their rest's variance: means
-    std::vector<double> part_levels;   ///< level, topic and part together: means, of AlikeEvidence::parts
-    std::vector<double> part_effects;  ///< the part's own
-    std::vector<Eigen::MatrixXd> candidate_covariances; ///< by pattern, given the parts
+    dense::VectorXd paper; ///< level, common trend if there is one, topics: means, less AlikeEvidence::centre
+    dense::MatrixXd paper_covariance;
+    /// The covariance of the shared groups' weighted sums of parts, given level and topics, is the inverse of
+    /// what this factor is of, times the scale from both sides.
+    dense::Factor shared_factor;
+    dense::VectorXd shared_scale;
+    dense::MatrixXd by_paper;         ///< of the groups' sums, on level and topics: a row a group
+    dense::VectorXd group_sums;       ///< of parts divided by their rest's variance: means
+    std::vector<double> part_levels;  ///< level, topic and part together: means, of AlikeEvidence::parts
+    std::vector<double> part_effects; ///< the part's own
+    std::vector<dense::MatrixXd> candidate_covariances; ///< by pattern, given the parts
 };
 
 /// What is taken as known of papers before any marks.
@@ -33,6 +35,13 @@ struct PaperPrior {
     std::optional<double> level_variance; ///< about `centre`; nothing: any level is as likely as any other,
                                           ///< which makes the likelihood a restricted one
     std::optional<double> trend_variance; ///< of what all gain in a unit of time; nothing: they gain nothing
+};
+
+/// Of a pattern's groups, of those that others did too, and of those that nobody else did.
+struct PatternDesign {
+    Design whole;
+    Design shared;
+    Design alone;
 };
 
 /// The evidence laid out for solving.
@@ -46,8 +55,8 @@ class MixedModel {
     /// What is known of a member of a pattern: its candidate's own level, trend if the pattern has one, then
     /// its topics; after these the paper's level and all topics.
     struct Known {
-        Eigen::VectorXd means;
-        Eigen::MatrixXd covariance;
+        dense::VectorXd means;
+        dense::MatrixXd covariance;
     };
     Known known_of(const SolvedModel& solved, std::size_t pattern, std::size_t member) const;
 
@@ -55,7 +64,7 @@ class MixedModel {
     struct Term {
         std::size_t pattern;
         std::size_t member;
-        Eigen::VectorXd effects;
+        dense::VectorXd effects;
     };
     struct Moments {
         double mean;
@@ -63,7 +72,7 @@ class MixedModel {
     };
     /// Of a sum of effects of different members and of the paper.
     Moments moments(const SolvedModel& solved, const std::vector<Term>& terms,
-                    const Eigen::VectorXd& paper) const;
+                    const dense::VectorXd& paper) const;
 
     const AlikeEvidence& evidence() const { return evidence_; }
     bool has_common_trend() const { return prior_.trend_variance.has_value(); }
@@ -71,8 +80,8 @@ class MixedModel {
   private:
     const AlikeEvidence& evidence_;
     PaperPrior prior_;
-    std::vector<Eigen::MatrixXd> designs_; ///< by pattern: a row a group, a column an effect
-    Eigen::MatrixXd paper_design_;         ///< a row a group: level, its mean time, topic
+    std::vector<PatternDesign> designs_; ///< by pattern
+    Design paper_design_;                ///< of all groups, at their mean times
 };
 
 } // namespace inkturn

@@ -33,26 +33,29 @@ Json value_of(const TopicDiagnosis& topic) {
     const auto of_outlook = [&](double TopicOutlook::*figure) {
         return topic.outlook ? Json(thousandths(*topic.outlook.*figure)) : Json(nullptr);
     };
-    return {{"topic", topic.topic},
-            {"subject", null_if_empty(topic.subject)},
-            {"parts", topic.parts},
-            {"marks", topic.marks.count()},
-            {"in_time", topic.in_time.count()},
-            {"unaided", topic.unaided().count()},
-            {"again", again(topic)},
-            {"expected", topic.outlook ? expected(*topic.outlook) : Json(nullptr)},
-            {"below", of_outlook(&TopicOutlook::below)},
-            {"marks_a_paper", of_outlook(&TopicOutlook::marks_a_paper)},
-            {"won_back", of_outlook(&TopicOutlook::won_back)},
-            {"advice", topic.advice ? Json(name(topic.advice->what)) : Json(nullptr)},
-            {"sure", topic.advice ? Json(topic.advice->sure) : Json(nullptr)},
-            {"plain",
-             {{"unaided_share", share(topic.unaided(), topic.marks)},
-              {"low", thousandths(topic.unaided_interval.low)},
-              {"high", thousandths(topic.unaided_interval.high)}}},
-            {"overtime_share", topic.overtime_share()},
-            {"lost", value_of(topic.lost)},
-            {"lost_codes", lost_by_code(topic)}};
+    Json value{{"topic", topic.topic},
+               {"subject", null_if_empty(topic.subject)},
+               {"parts", topic.parts},
+               {"marks", topic.marks.count()},
+               {"in_time", topic.in_time.count()},
+               {"unaided", topic.unaided().count()},
+               {"again", again(topic)},
+               {"expected", topic.outlook ? expected(*topic.outlook) : Json(nullptr)},
+               {"below", of_outlook(&TopicOutlook::below)},
+               {"marks_a_paper", of_outlook(&TopicOutlook::marks_a_paper)},
+               {"won_back", of_outlook(&TopicOutlook::won_back)},
+               {"advice", topic.advice ? Json(name(topic.advice->what)) : Json(nullptr)},
+               {"sure", topic.advice ? Json(topic.advice->sure) : Json(nullptr)},
+               {"plain",
+                {{"unaided_share", share(topic.unaided(), topic.marks)},
+                 {"low", thousandths(topic.unaided_interval.low)},
+                 {"high", thousandths(topic.unaided_interval.high)}}},
+               {"overtime_share", topic.overtime_share()},
+               {"lost", value_of(topic.lost)},
+               {"lost_codes", lost_by_code(topic)}};
+    for (const Day day : topic.relearned)
+        value["relearned"].push_back(iso(day));
+    return value;
 }
 
 } // namespace

@@ -31,6 +31,9 @@ Chart chart_of(const std::vector<ReportTopic>& topics) {
 ReportTopics report_topics(const std::vector<TopicDiagnosis>& topics, std::size_t candidates) {
     ReportTopics all;
     all.candidates = candidates;
+    all.notes =
+        topic_notes({topics.begin(),
+                     topics.begin() + static_cast<std::ptrdiff_t>(std::min(topics.size(), topics_shown))});
     for (const TopicDiagnosis& topic : topics)
         if (const auto& outlook = topic.outlook)
             all.shown.push_back(
@@ -45,10 +48,13 @@ std::string topic_figures(const ReportTopics& topics) {
     const std::string others = topics.shown.size() > shown
                                    ? "And " + std::to_string(topics.shown.size() - shown) + " more topics. "
                                    : "";
+    std::string notes;
+    for (const std::string& note : topics.notes)
+        notes += note + " ";
     return to_html(
                chart_of({topics.shown.begin(), topics.shown.begin() + static_cast<std::ptrdiff_t>(shown)})) +
            paragraph(
-               others +
+               others + notes +
                "The dot is the share of marks in time to be expected in new parts, the line where it lies "
                "four times in five, from " +
                marks_of_text(topics.candidates) +

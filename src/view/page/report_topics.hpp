@@ -16,8 +16,9 @@ struct ReportTopic {
 };
 
 struct ReportTopics {
-    std::vector<ReportTopic> shown; ///< the costliest first
-    std::size_t candidates = 0;     ///< whose marks the shares rest on
+    std::vector<ReportTopic> shown;   ///< the costliest first
+    std::size_t candidates = 0;       ///< whose marks the shares rest on
+    std::vector<std::string> notes{}; ///< see topic_notes()
 };
 
 /// Those with an outlook.

@@ -1,5 +1,6 @@
 #include "view/text/diagnosis.hpp"
 
+#include "view/text/retries.hpp"
 #include "view/text/sittings.hpp"
 #include "view/text/text.hpp"
 
@@ -8,6 +9,7 @@
 #include <cmath>
 #include <initializer_list>
 #include <iterator>
+#include <set>
 
 namespace inkturn {
 namespace {
@@ -95,6 +97,21 @@ bool in_several_subjects(const std::vector<TopicDiagnosis>& topics) {
                        [&](const TopicDiagnosis& topic) { return topic.subject != topics.front().subject; });
 }
 
+std::string relearned_note(const TopicDiagnosis& topic) {
+    const std::string when =
+        topic.candidates == 1
+            ? "on " + day_text(topic.relearned.back())
+            : "by " + count_text(topic.relearned.size(), "candidate") + ", last on " +
+                  day_text(*std::max_element(topic.relearned.begin(), topic.relearned.end()));
+    return visible(topic.topic) + " was relearned " + when +
+           ", after its marks: new parts will show whether that helped.";
+}
+
+/// Relearned after the marks that say to relearn it.
+bool is_to_be_tried(const TopicDiagnosis& topic) {
+    return topic.advice && topic.advice->what == Advice::relearn && topic.is_untried();
+}
+
 /// With its subject where there are several.
 std::string shown(const TopicDiagnosis& topic, bool with_subject) {
     return (with_subject && !topic.subject.empty() ? topic.subject + ": " : "") + shown(topic.topic);
@@ -109,6 +126,8 @@ std::string marks_of_text(std::size_t candidates) {
 std::string advice_text(const TopicDiagnosis& topic) {
     if (!topic.advice)
         return "-";
+    if (is_to_be_tried(topic))
+        return "try new parts";
     return (topic.advice->sure ? "" : "probably ") + std::string(name(topic.advice->what));
 }
 
@@ -201,6 +220,12 @@ std::string topics_opening(const std::vector<TopicDiagnosis>& topics, bool of_cl
     if (first == topics.end())
         return text_line("Every topic seen so far is firm, or probably so: keep sitting papers.");
     const std::string subject = in_several_subjects(topics) ? first->subject : "";
+    if (is_to_be_tried(*first))
+        return text_line(
+            visible((subject.empty() ? "" : subject + ": ") + first->topic) +
+            " first: it was relearned after its marks, so try new parts of it. By these marks it costs " +
+            (of_class ? "each candidate " : "") + "about " + one_decimal(first->outlook->marks_a_paper) +
+            " marks a paper.");
     return text_line(visible((subject.empty() ? "" : subject + ": ") + first->topic) +
                      " first: " + (first->advice->sure ? "" : "probably ") +
                      instruction(first->advice->what) + ". It costs " + (of_class ? "each candidate " : "") +
@@ -210,13 +235,31 @@ std::string topics_opening(const std::vector<TopicDiagnosis>& topics, bool of_cl
                      one_decimal(first->outlook->won_back) + " marks.");
 }
 
+std::vector<std::string> topic_notes(const std::vector<TopicDiagnosis>& topics) {
+    std::vector<std::string> notes;
+    std::set<std::string> of_one_part;
+    for (const TopicDiagnosis& topic : topics) {
+        if (!topic.relearned.empty())
+            notes.push_back(relearned_note(topic));
+        if (topic.outlook && topic.distinct_parts == 1)
+            of_one_part.insert(visible(topic.topic));
+    }
+    if (!of_one_part.empty())
+        notes.push_back("One part so far of " + list_text(of_one_part) +
+                        ": a hard part and a weak topic look alike, and what is expected leans on the other "
+                        "topics.");
+    return notes;
+}
+
 std::string topics_key(const std::vector<TopicDiagnosis>& topics, std::size_t candidates) {
     if (candidates == 0) // no topic has an outlook
         return "";
     std::string lines;
+    for (const std::string& note : topic_notes(topics))
+        lines += text_line(note);
     for (const Advice advice : all_advice)
         if (std::any_of(topics.begin(), topics.end(), [&](const TopicDiagnosis& topic) {
-                return topic.advice && topic.advice->what == advice;
+                return topic.advice && topic.advice->what == advice && !is_to_be_tried(topic);
             }))
             lines += text_line(std::string(name(advice)) + ": " + meaning(advice) + ".");
     if (std::any_of(topics.begin(), topics.end(),

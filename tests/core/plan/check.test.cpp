@@ -106,6 +106,19 @@ TEST_CASE("a topic that is to be relearned again isn't checked until it was") {
     CHECK(checks(candidate, 16)[0].relearned_on == day(15));
 }
 
+TEST_CASE("a topic relearned in full is untried until a new part of it is sat after that day") {
+    Candidate candidate = relearned_once();
+    REQUIRE(untried_topics(candidate).size() == 1);
+    CHECK(untried_topics(candidate)[0].topic == "integration");
+    CHECK(untried_topics(candidate)[0].relearned_on == day(2));
+    sit(candidate, paper("pure-2", "pure"), day(2), 4);
+    CHECK(untried_topics(candidate).size() == 1);
+    sit(candidate, paper("pure-3", "pure"), day(3), 4);
+    CHECK(untried_topics(candidate).empty());
+    candidate.relearned = {{"pure", "integration", day(4), true}};
+    CHECK(untried_topics(candidate).empty());
+}
+
 TEST_CASE("a check is fifteen minutes on a day of its window, and keeps its day") {
     Candidate candidate = relearned_once();
     const auto items = check_items(timetable(candidate, request({}), day(3)));

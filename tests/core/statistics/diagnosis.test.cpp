@@ -314,3 +314,18 @@ TEST_CASE("a part that a whole class sat is still one part, so nothing is sure o
     CHECK(topics.at(0).unaided_interval.low == alone.low);
     CHECK(topics.at(0).unaided_interval.high == alone.high);
 }
+
+TEST_CASE("a topic is untried where all who have marks on it relearned it since") {
+    const std::vector<PaperMarks> marks{one_topic("x", 4, "4 0:method")};
+    std::vector<TopicDiagnosis> topics = diagnose({marks, {}, marks});
+    REQUIRE(topics.size() == 1);
+    CHECK(topics[0].candidates == 2);
+    CHECK(topics[0].distinct_parts == 2);
+    CHECK_FALSE(topics[0].is_untried());
+    const Day monday(date::year(2026) / 11 / 23);
+    add_relearned(topics, {{"pure", "x", monday}, {"pure", "y", monday}, {"mechanics", "x", monday}});
+    CHECK(topics[0].relearned == std::vector<Day>{monday});
+    CHECK_FALSE(topics[0].is_untried());
+    add_relearned(topics, {{"pure", "x", monday}});
+    CHECK(topics[0].is_untried());
+}

@@ -3,6 +3,8 @@
 #include "catch.hpp"
 #include "evidences.hpp"
 
+#include <Eigen/Cholesky>
+
 #include <cmath>
 
 using namespace inkturn;

@@ -49,7 +49,9 @@ ClassReport full(const std::string& text = "") {
     report.sets = {{or_else("Spring"), "pure", Marks(20), {{"A", Marks(16)}, {"<b>", Marks(10)}}},
                    {or_else("Autumn"), "", Marks(20), {{"A", Marks(11)}, {"<b>", Marks(8)}}},
                    {or_else("Of more"), "pure", Marks(30), {{"A", Marks(20)}}}};
-    report.topics = {{{{or_else("vectors"), 0.5, 0.25, 0.75, 6}, or_else("4.2"), or_else("relearn")}}, 22};
+    report.topics = {{{{or_else("vectors"), 0.5, 0.25, 0.75, 6}, or_else("4.2"), or_else("relearn")}},
+                     22,
+                     {or_else("one part")}};
     report.counts = or_else("Each candidate's first sitting counts.");
     return report;
 }

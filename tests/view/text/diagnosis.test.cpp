@@ -199,7 +199,10 @@ TEST_CASE("no table is shown if nothing was lost, or no codes are known") {
 }
 
 TEST_CASE("the key explains the advice given and the columns, and whose marks they rest on") {
-    CHECK(topics_key(example(), 1) == R"(relearn: marks lost because the method isn't known.
+    CHECK(topics_key(example(), 1) ==
+          R"(One part so far of proof: a hard part and a weak topic look alike, and what is
+  expected leans on the other topics.
+relearn: marks lost because the method isn't known.
 recall: marks lost because facts aren't known by heart.
 care: marks lost to slips and misreadings, or to accuracy after a right
   method.
@@ -210,7 +213,10 @@ expected: the share in time of new parts, from 1 candidate's marks alone in
   parts not seen before; 80%: where it lies four times in five. a paper: marks
   the topic costs in the usual paper.
 )");
-    CHECK(topics_key(with_some_again(), 22) == R"(relearn: marks lost because the method isn't known.
+    CHECK(topics_key(with_some_again(), 22) ==
+          R"(One part so far of proof: a hard part and a weak topic look alike, and what is
+  expected leans on the other topics.
+relearn: marks lost because the method isn't known.
 recall: marks lost because facts aren't known by heart.
 care: marks lost to slips and misreadings, or to accuracy after a right
   method.
@@ -224,6 +230,25 @@ expected: the share in time of new parts, from 22 candidates' marks in parts
   topic costs in the usual paper.
 )");
     CHECK(topics_key({}, 0).empty());
+}
+
+TEST_CASE("a topic relearned after its marks is to be tried, and the note says since when") {
+    std::vector<TopicDiagnosis> topics = example();
+    const Day tuesday(date::year(2026) / 11 / 24);
+    add_relearned(topics, {{"", "vectors", tuesday}, {"", "surds", tuesday}});
+    CHECK(advice_text(topics[0]) == "try new parts");
+    CHECK(advice_text(topics[1]) == "care");
+    CHECK(topic_notes(topics).at(0) ==
+          "vectors was relearned on Tue 24 Nov 2026, after its marks: new parts will "
+          "show whether that helped.");
+    CHECK(topics_opening(topics, false, {}) ==
+          "vectors first: it was relearned after its marks, so try new parts of it. By\n"
+          "  these marks it costs about 7.5 marks a paper.\n");
+    topics[0].candidates = 2;
+    CHECK(advice_text(topics[0]) == "relearn");
+    CHECK(topic_notes(topics).at(0) ==
+          "vectors was relearned by 1 candidate, last on Tue 24 Nov 2026, after its "
+          "marks: new parts will show whether that helped.");
 }
 
 TEST_CASE("a class's many marks and a long topic keep to 80 columns") {
