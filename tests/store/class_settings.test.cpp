@@ -251,7 +251,8 @@ TEST_CASE("a store of version 12 keeps its weeks and exams, which are for everyb
         change.commit();
     }
     SQLite::Database(file, SQLite::OPEN_READWRITE)
-        .exec(std::string(drop_since_12) + "DROP TABLE week;"
+        .exec(std::string(drop_since_12) +
+              "DROP TABLE week;"
               "CREATE TABLE week (candidate INTEGER PRIMARY KEY REFERENCES candidate ON DELETE CASCADE, "
               "mon INTEGER NOT NULL, tue INTEGER NOT NULL, wed INTEGER NOT NULL, thu INTEGER NOT NULL, "
               "fri INTEGER NOT NULL, sat INTEGER NOT NULL, sun INTEGER NOT NULL, "

@@ -4,6 +4,7 @@
 #include "days.hpp"
 #include "inkturn/store/changes.hpp"
 #include "papers.hpp"
+#include "store/older_layout.hpp"
 #include "store/store_on_file.hpp"
 
 #include <SQLiteCpp/Database.h>
@@ -59,7 +60,8 @@ TEST_CASE("a store of version 12 gets a table for what is collected") {
     OnFileCollected on;
     on.sit("K07");
     const std::string file = on.file;
-    SQLite::Database(file, SQLite::OPEN_READWRITE).exec("DROP TABLE collected; PRAGMA user_version = 12");
+    SQLite::Database(file, SQLite::OPEN_READWRITE)
+        .exec(std::string(drop_since_12) + "PRAGMA user_version = 12");
     Store store = Store::open(file);
     CHECK(CollectedFiles::days(store).empty());
     CHECK(store.candidate("K07").sittings.size() == 1);

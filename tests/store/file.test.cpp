@@ -285,7 +285,7 @@ std::string older_store(const TempFolder& folder) {
         change.add_exam({"Paper", earliest_day, ""});
         change.commit();
     }
-    raw(file).exec(std::string(drop_since_12) + "PRAGMA user_version = 12");
+    raw(file).exec(std::string(inkturn::test::drop_since_12) + "PRAGMA user_version = 12");
     return file;
 }
 

@@ -90,7 +90,7 @@ class Collecting {
 
   private:
     Document read(const fs::path& path) const {
-        const InputFile file(path.string(), context_.in);
+        const InputFile file(path.string(), context_);
         return of_member(read_document(file.stream(), context_.date_today()));
     }
 

@@ -29,7 +29,7 @@ struct LettersOptions {
 std::map<std::string, std::string> names_in(const Context& context, const LettersOptions& options) {
     if (options.names.empty())
         return {};
-    const InputFile file(options.names, context.in);
+    const InputFile file(options.names, context);
     ProblemList problems;
     const auto rows = options.csv.rows_of(file);
     std::map<std::string, std::string> names = read_names_rows(*rows, problems);

@@ -113,7 +113,7 @@ void print(const Context& context, const RetriedFileTexts& texts, const ClassRet
 }
 
 void run(const Context& context, const RetriedFileTexts& texts) {
-    const InputFile file(texts.file, context.in);
+    const InputFile file(texts.file, context);
     const ClassRetried retried = read_file(context, texts, file);
     if (context.json)
         context.out << json_of(retried) << '\n';

@@ -224,13 +224,11 @@ bool any_lost(const LostMarks& lost) {
 
 void print_nothing(const Context& context, const LostMarks& lost) {
     if (any_lost(lost))
-        context.out
-            << "There's nothing to win back: hardly any marks are likely to be lost on these\n"
-               "topics in the next paper.\nNext: run it again with --weigh marks to go by the marks lost\n";
+        context.out << "There's nothing to win back: hardly any marks are likely to be lost on these\n"
+                       "topics in the next paper.\n";
     else
         context.out << "There's nothing to win back: none of the marks that count here were lost on a\n"
-                       "topic. A paper's topics come from a column of its CSV file.\n"
-                       "Next: inkturn paper list\n";
+                       "topic. A paper's topics come from a column of its CSV file.\n";
 }
 
 std::string key_text(const SeatsFrom& from) {
@@ -292,6 +290,9 @@ void print(const Context& context, const SeatPlan& plan, const SeatsFrom& from) 
     if (seats_in(plan) == 0) {
         print_nothing(context, from.wanted);
         print_without_seat(context, plan, from);
+        context.out << (any_lost(from.wanted)
+                            ? "Next: run it again with --weigh marks to go by the marks lost\n"
+                            : "Next: inkturn paper list\n");
         return;
     }
     context.out << context.heading("Lessons") << ": "
@@ -413,7 +414,7 @@ void run(const Context& context, const SeatsOptions& options) {
     if (!options.keep.empty())
         keep(context, store, lessons,
              (options.csv_invitations || options.csv_register) && options.output.file.empty());
-    if (!context.json && !options.csv_invitations && !options.csv_register)
+    if (!context.json && !options.csv_invitations && !options.csv_register && seats_in(plan) > 0)
         context.out << "Next: inkturn lesson "
                     << (lessons.empty() ? std::string("list") : "show " + lessons.front().id) << '\n';
 }

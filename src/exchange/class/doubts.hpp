@@ -32,7 +32,7 @@ enum class DoubtKind : std::uint8_t {
     early,           ///< a re-attempt before its window opens
     nothing_retried  ///< a re-attempt with - in every part
 };
-constexpr std::size_t doubt_kinds = 18;
+constexpr std::size_t doubt_kinds = 19;
 
 /// What is doubted where --encoding contradicts the file.
 constexpr const char* valid_utf8_doubt =

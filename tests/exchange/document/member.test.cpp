@@ -73,12 +73,12 @@ TEST_CASE("a member's own time and wishes take the place of those on file") {
     Store member = member_store();
     Availability own;
     own.week[0] = Seconds(600);
-    change(member, [&](Store::Change& open) { open.set_availability("K07", own); });
+    change(member, [&](Store::Change& open) { open.set_times("K07", stated(own)); });
     Store here = empty_store();
     change(here, [&](Store::Change& open) {
         Availability other;
         other.week[0] = Seconds(1200);
-        open.set_availability("K07", other);
+        open.set_times("K07", stated(other));
     });
     const Document document = of_member(document_of(member));
     change(here, [&](Store::Change& open) { CHECK(merge(open, document, {today}).conflicts.size() == 1); });

@@ -99,7 +99,7 @@ TEST_CASE("a merge counts what it did") {
     CHECK(done.papers_added == world.papers.size());
     CHECK(done.candidates_added == document.candidates.size());
     CHECK(done.sittings_added == world.sittings.size());
-    CHECK(done.availabilities_added == world.availabilities.size());
+    CHECK(done.availabilities_added == world.availabilities.size() + world.class_times.size());
     CHECK(done.relearned_topics_added == world.relearned.size());
     CHECK(done.plan_wishes_added == world.wishes.size());
     CHECK(done.exams_added == 5);

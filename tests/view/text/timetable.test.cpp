@@ -1,6 +1,7 @@
 #include "view/text/timetable.hpp"
 
 #include "catch.hpp"
+#include "view/text/checks.hpp"
 #include "view/text/lines.hpp"
 
 #include <algorithm>
@@ -86,7 +87,8 @@ TEST_CASE("both halves of a topic on a day are one hour") {
     CHECK(long_text(day.items[1]) == "relearn vectors (half), 30:00");
     CHECK(texts_of({{WorkPurpose::relearn, "pure", "vectors", 1, monday, Seconds(1800)},
                     {WorkPurpose::relearn, "pure", "vectors", 2, monday, Seconds(1800)},
-                    {WorkPurpose::relearn, "pure", "series", 2, monday, Seconds(1800)}}) ==
+                    {WorkPurpose::relearn, "pure", "series", 2, monday, Seconds(1800)}},
+                   Candidate{}) ==
           std::vector<std::string>{"relearn vectors, 1:00:00", "relearn series (half), 30:00"});
 }
 
@@ -126,7 +128,7 @@ TEST_CASE("work is counted by kind, a topic once for all its pieces") {
 
 TEST_CASE("a check says what it is of, and which command draws its questions") {
     const auto checking = [](const std::string& subject, const std::string& topic) {
-        return WorkItem{TopicToCheck{subject, topic, monday, {}}, TopicToCheck::duration,
+        return WorkItem{TopicToCheck{subject, topic, monday, {}, false, {topic}}, TopicToCheck::duration,
                         DaySpan{monday, monday}, monday};
     };
     const WorkItem logs = checking("pure", "logs");
@@ -140,9 +142,9 @@ TEST_CASE("a check says what it is of, and which command draws its questions") {
     CHECK(checks_text(plan_of({day_of(60, {sitting(60)})})).empty());
     const std::vector<PlannedWork> on_file{
         {WorkPurpose::check, "", "by parts", 0, monday, TopicToCheck::duration}};
-    CHECK(texts_of(on_file) ==
+    CHECK(texts_of(on_file, {}) ==
           std::vector<std::string>{"check by parts: 15 min of unseen questions (inkturn paper draw)"});
-    CHECK(checks_text(on_file) ==
+    CHECK(checks_text(on_file, {}) ==
           "To check by parts: inkturn paper draw --topic='by parts' --minutes 15 --unseen\n  --id ID\n");
 }
 
@@ -242,6 +244,7 @@ TEST_CASE("the facts on file for a day are listed as one") {
     const auto texts = texts_of({{WorkPurpose::recall, "", "1", 0, monday, Seconds(45)},
                                  {WorkPurpose::sit, "pure", "pure-3", 0, monday, Seconds(5400)},
                                  {WorkPurpose::recall, "", "2", 0, monday, Seconds(45)},
-                                 {WorkPurpose::reservation, "pure", "pure-3", 0, monday, Seconds(600)}});
+                                 {WorkPurpose::reservation, "pure", "pure-3", 0, monday, Seconds(600)}},
+                                Candidate{});
     CHECK(texts == std::vector<std::string>{"sit pure-3 and mark it, 1:30:00", "recall 2 facts, 1:30"});
 }
