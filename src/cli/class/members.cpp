@@ -47,7 +47,8 @@ void print_members(const Context& context, const std::string& of_class,
     for (const CandidateOnFile& member : members)
         table.add_row(
             {member.code, std::to_string(member.sittings), member.latest ? day_text(*member.latest) : "-"});
-    context.out << heading << "\n\n" << table << "\nNext: inkturn class retries" << class_words(of_class) << '\n';
+    context.out << heading << "\n\n"
+                << table << "\nNext: inkturn class retries" << class_words(of_class) << '\n';
 }
 
 void show(const Context& context, const MembersOptions& options, const Store& store) {

@@ -77,7 +77,7 @@ std::string worded(NoFigure why, std::size_t others) {
     case NoFigure::no_spread_in_total:
         return others == 0 ? "every candidate has the same total" : "all those compared have the same total";
     case NoFigure::choice:
-        return "candidates chose between questions, so their parts differ and there is no alpha";
+        return "candidates chose between questions, so their parts differ";
     case NoFigure::alpha_below_zero:
         return "alpha is below 0 (who did well in one question did no better in the others), so there is no "
                "standard error";
