@@ -6,6 +6,7 @@
 #include "store/migrations.hpp"
 #include "store/soundness.hpp"
 
+#include <SQLiteCpp/Statement.h>
 #include <sqlite3.h>
 
 #include <cerrno>
@@ -59,25 +60,34 @@ void make_private_file(const std::string& file, const std::string& path) {
     ::close(descriptor);
 }
 
-/// Views and the like run when a table is read, for as long as whoever doctored the file pleases.
-bool holds_what_no_store_holds(SQLite::Database& database) {
-    return database
-               .execAndGet("SELECT count(*) FROM sqlite_schema WHERE type NOT IN ('table', 'index') OR "
-                           "sql LIKE 'CREATE VIRTUAL%'")
-               .getInt() > 0;
+/// What the file's own list of tables says.
+struct Layout {
+    int entries;
+    int foreign; ///< views and the like, which run when a table is read, for as long as who doctored it
+                 ///< pleases
+};
+
+Layout layout_of(SQLite::Database& database) {
+    SQLite::Statement query(database,
+                            "SELECT count(*), count(*) FILTER (WHERE type NOT IN ('table', 'index') OR "
+                            "sql LIKE 'CREATE VIRTUAL%') FROM sqlite_schema");
+    query.executeStep();
+    return {query.getColumn(0).getInt(), query.getColumn(1).getInt()};
 }
 
 /// Another program's file is recognised before anything in it is touched.
 int version_of(SQLite::Database& database, const std::string& file) {
+    database.exec("BEGIN"); // read at one moment, and with one lock
     const int application = database.execAndGet("PRAGMA application_id").getInt();
     const int version = database.execAndGet("PRAGMA user_version").getInt();
-    const int tables = database.execAndGet("SELECT count(*) FROM sqlite_schema").getInt();
-    if (application == 0 && version == 0 && tables == 0)
+    const Layout layout = layout_of(database);
+    database.exec("COMMIT");
+    if (application == 0 && version == 0 && layout.entries == 0)
         return 0;
     if (application != store_application_id)
         refuse(file, "that is another program's database; name an inkturn store, or a file that doesn't "
                      "exist yet");
-    if (version < 0 || holds_what_no_store_holds(database))
+    if (version < 0 || layout.foreign > 0)
         refuse(file, "it is damaged", Error::Kind::damaged);
     if (version > newest_store_version())
         refuse(file, "it was written by a newer inkturn (its layout is " + std::to_string(version) +
