@@ -111,15 +111,23 @@ Day Context::date_passed(const std::string& text) const {
 
 Day Context::date_done(const std::string& text) const {
     const Day day = date_passed(text);
-    if (!is_long_ago(day, date_today()))
-        return day;
-    if (!json && stdin_is_terminal() && stderr_is_terminal()) {
-        if (!confirmed(long_ago_text(day) + ". Is that the day?"))
-            throw Error("nothing was stored: type the date again");
-    } else {
-        err << "inkturn: note: " << long_ago_text(day) << "; if it is wrong, 'inkturn undo' takes it back\n";
-    }
+    if (is_long_ago(day, date_today()))
+        question(long_ago_text(day));
     return day;
+}
+
+Day Context::date_of_exam(const std::string& text) const {
+    const Day day = date_of(text);
+    if (is_far_off(day, date_today()))
+        question(far_off_text(day) + ", further than plans look");
+    return day;
+}
+
+void Context::question(const std::string& doubt) const {
+    if (json || !stdin_is_terminal() || !stderr_is_terminal())
+        err << "inkturn: note: " << doubt << "; if it is wrong, 'inkturn undo' takes it back\n";
+    else if (!confirmed(doubt + ". Is that the day?"))
+        throw Error("nothing was stored: type the date again");
 }
 
 std::shared_ptr<const Paper> Context::paper_on_file(const Store& on_file, const std::string& id,

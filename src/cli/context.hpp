@@ -40,7 +40,9 @@ struct Context {
     Day date_today() const;
     /// A date as typed for an option; today if nothing was typed. A weekday is the next one.
     Day date_of(const std::string& text) const;
-    /// The same for what has happened: a weekday is the last one.
+    /// The same for an exam: a day that is_far_off() is asked about on a terminal, and noted elsewhere.
+    Day date_of_exam(const std::string& text) const;
+    /// A date of what has happened: a weekday is the last one.
     Day date_passed(const std::string& text) const;
     /// The same for what is recorded as done that day: one that is_long_ago() is asked about on a terminal,
     /// and noted elsewhere. Throws Error if it was a slip.
@@ -77,6 +79,8 @@ struct Context {
 
   private:
     Occasion occasion() const;
+    /// Asks about a date on a terminal, and notes the doubt elsewhere.
+    void question(const std::string& doubt) const;
 };
 
 /// For the end of a message about a name that is not on file: `; did you mean pure-a?`, or what to do

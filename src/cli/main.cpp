@@ -50,8 +50,10 @@ int main(int argc, char** argv) {
     } catch (const inkturn::UsageError& error) {
         print_error(error.what());
         return 2;
-    } catch (const inkturn::Error& error) {
+    } catch (const inkturn::StoreError& error) {
         print_failure(context, inkturn::worded(error));
+    } catch (const inkturn::Error& error) {
+        print_error(inkturn::worded(error)); // it knows what the command did
     } catch (const std::bad_alloc&) {
         print_failure(context, "there is not enough memory");
     } catch (const std::exception&) {

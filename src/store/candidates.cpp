@@ -211,6 +211,21 @@ void Store::State::read_placements(std::int64_t row, Candidate& candidate) {
                                         day_of(query->getColumn(2).getInt64())});
 }
 
+Store::State::InUse Store::State::in_use() {
+    const auto query = prepared(
+        "SELECT EXISTS (SELECT 1 FROM week), EXISTS (SELECT 1 FROM class_week), EXISTS (SELECT 1 FROM "
+        "place_asked), "
+        "EXISTS (SELECT 1 FROM relearned), EXISTS (SELECT 1 FROM plan_wish) OR EXISTS (SELECT 1 FROM "
+        "papers_wished), "
+        "EXISTS (SELECT 1 FROM reattempt), EXISTS (SELECT 1 FROM sitting_note) OR EXISTS (SELECT 1 FROM "
+        "reattempt_note), EXISTS (SELECT 1 FROM steered_retry) OR EXISTS (SELECT 1 FROM steered_work) OR "
+        "EXISTS "
+        "(SELECT 1 FROM asked_again)");
+    query->executeStep();
+    const auto any = [&](int column) { return query->getColumn(column).getInt() != 0; };
+    return {any(0), any(1), any(2), any(3), any(4), any(5), any(6), any(7)};
+}
+
 Candidate Store::candidate(const std::string& code) const {
     const Reading whole(*this);
     Candidate candidate;
@@ -219,19 +234,31 @@ Candidate Store::candidate(const std::string& code) const {
         const auto row = state_->candidate_row(code);
         candidate.exams = state_->exams_of(row);
         if (row) {
+            const Store::State::InUse any = state_->in_use();
             candidate.extra_time = state_->extra_time(*row);
-            candidate.own_times = state_->own_times(*row);
-            candidate.availability = availability_of(candidate.own_times, state_->class_times_of(*row));
-            state_->read_lessons(*row, candidate);
+            if (any.week)
+                candidate.own_times = state_->own_times(*row);
+            candidate.availability =
+                availability_of(candidate.own_times,
+                                any.class_week ? state_->class_times_of(*row) : std::vector<StatedTimes>());
+            if (any.lessons)
+                state_->read_lessons(*row, candidate);
             state_->read_plan(*row, candidate);
+            if (any.relearned)
+                state_->read_relearned(*row, candidate);
+            if (any.wishes)
+                state_->read_wishes(*row, candidate);
             state_->read_sittings(*row, candidate);
             Store::State::SittingsByNumber records;
             for (SittingRecord& record : candidate.sittings)
                 records.emplace(static_cast<std::int64_t>(record.id), &record);
-            state_->read_reattempts(*row, records);
-            state_->read_notes(*row, records);
+            if (any.reattempts)
+                state_->read_reattempts(*row, records);
+            if (any.notes)
+                state_->read_notes(*row, records);
             state_->read_placements(*row, candidate);
-            state_->read_steering(*row, candidate);
+            if (any.steering)
+                state_->read_steering(*row, candidate);
         }
         return candidate;
     });

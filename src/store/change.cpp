@@ -31,6 +31,7 @@ Store::Change::Change(Store& store) : store_(store), state_(store.state_) {
         }
     });
     state_->changing = true;
+    changes_before_ = state_->database->getTotalChanges();
     state_->spoiled = false;
     state_->forgets_changes = false;
 }
@@ -68,6 +69,7 @@ void Store::Change::forget_changes() {
 void Store::Change::commit() {
     State& state = this->state();
     state.check_can_change(writing);
+    const bool any_change = state.database->getTotalChanges() != changes_before_;
     state.spoiled = true; // until all of it has succeeded: it can't be tried twice
     state.guarded(writing, [&] {
         state.keep_recorded();
@@ -75,7 +77,7 @@ void Store::Change::commit() {
         try {
             state.database->exec("COMMIT");
         } catch (const SQLite::Exception&) {
-            if (watch.took_effect())
+            if (any_change && watch.took_effect())
                 state.say_stored();
             throw;
         }
@@ -84,7 +86,8 @@ void Store::Change::commit() {
     state.recording.reset();
     state.changing = false;
     is_over_ = true;
-    state.say_stored();
+    if (any_change)
+        state.say_stored();
 }
 
 } // namespace inkturn

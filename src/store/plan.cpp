@@ -21,6 +21,9 @@ void Store::State::read_plan(std::int64_t row, Candidate& candidate) {
     planned_for->bind(1, row);
     if (planned_for->executeStep())
         candidate.planned_for = day_of(planned_for->getColumn(0).getInt64());
+}
+
+void Store::State::read_relearned(std::int64_t row, Candidate& candidate) {
     const auto relearned = prepared(
         "SELECT subject, topic, day, half FROM relearned WHERE candidate = ? ORDER BY day, subject, topic");
     relearned->bind(1, row);
@@ -28,6 +31,9 @@ void Store::State::read_plan(std::int64_t row, Candidate& candidate) {
         candidate.relearned.push_back(
             {relearned->getColumn(0).getString(), relearned->getColumn(1).getString(),
              day_of(relearned->getColumn(2).getInt64()), relearned->getColumn(3).getInt() != 0});
+}
+
+void Store::State::read_wishes(std::int64_t row, Candidate& candidate) {
     const auto wish = prepared("SELECT marking, missed_from, slips FROM plan_wish WHERE candidate = ?");
     wish->bind(1, row);
     if (wish->executeStep()) {

@@ -167,7 +167,22 @@ struct Store::State {
     std::vector<Exam> exams_of(std::optional<std::int64_t> candidate); ///< those that count
     std::optional<ExtraTime> extra_time(std::int64_t candidate);
     CandidateOnFile listed_in(SQLite::Statement& row) const;
+    /// Whether any candidate has rows in tables that are empty for many: to prepare a statement takes longer
+    /// than to find them empty.
+    struct InUse {
+        bool week;
+        bool class_week;
+        bool lessons;
+        bool relearned;
+        bool wishes;
+        bool reattempts;
+        bool notes;
+        bool steering;
+    };
+    InUse in_use();
     void read_plan(std::int64_t row, Candidate& candidate);
+    void read_relearned(std::int64_t row, Candidate& candidate);
+    void read_wishes(std::int64_t row, Candidate& candidate);
     SittingRecord sitting_in(SQLite::Statement& row);
     Reattempt reattempt_in(SQLite::Statement& row, const Paper& of);
     void read_sittings(std::int64_t row, Candidate& candidate);

@@ -39,6 +39,7 @@ struct SubjectAhead {
     std::size_t papers = 0;         ///< to sit
     std::size_t too_late = 0;       ///< of these, on a day after `last_useful`
     std::vector<std::string> without_day; ///< names of those on no day
+    std::optional<Day> far_off{};         ///< of the first exam ahead that is_far_off(): not planned for yet
 };
 
 /// Where a share of missed work comes from.

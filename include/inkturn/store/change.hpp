@@ -109,6 +109,7 @@ class Store::Change {
 
     const Store& store_;
     std::shared_ptr<State> state_; ///< stays while the change does, whatever becomes of the store
+    int changes_before_ = 0;       ///< of the database, as SQLite counts them
     bool is_over_ = false;
 };
 

@@ -100,7 +100,8 @@ void leave_no_trace(Store& store) {
     try {
         store.compact();
     } catch (const StoreError& error) {
-        throw Error(std::string(error.what()) + ", so traces may be left in it: 'inkturn check --compact' " +
+        throw Error("the change is stored; after it: " + std::string(error.what()) +
+                    ", so traces may be left in it: 'inkturn check --compact' " +
                     "writes the file anew, without them");
     }
 }

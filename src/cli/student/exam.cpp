@@ -79,7 +79,7 @@ void show_exams(const Context& context, const Store& store) {
 }
 
 void add(const Context& context, const ExamOptions& options) {
-    const Exam exam{options.title, context.date_of(options.on), options.subject, options.mock,
+    const Exam exam{options.title, context.date_of_exam(options.on), options.subject, options.mock,
                     options.of_class};
     check_exam(exam, context.date_today());
     Store store = context.store_to_write();
@@ -105,7 +105,7 @@ void move(const Context& context, const ExamOptions& options) {
     Store::Change change(store);
     ExamOnFile exam = exam_on_file(store, options);
     const Day was = exam.exam.day;
-    exam.exam.day = context.date_of(options.on);
+    exam.exam.day = context.date_of_exam(options.on);
     check_exam(exam.exam, context.date_today());
     keep_days_passed(change, candidates_of(context, store, exam.exam.of_class), context.date_today());
     change.move_exam(exam.id, exam.exam.day);

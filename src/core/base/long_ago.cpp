@@ -7,6 +7,14 @@ bool is_long_ago(Day day, Day today) {
     return date::year_month_day{day} < year_before;
 }
 
+bool is_far_off(Day day, Day today) {
+    return date::year_month_day{day} > date::year_month_day{today} + date::years{3};
+}
+
+std::string far_off_text(Day day) {
+    return day_text(day) + " is more than three years off";
+}
+
 std::string long_ago_text(Day day) {
     return day_text(day) + " is more than a year back";
 }

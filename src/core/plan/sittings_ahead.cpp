@@ -1,6 +1,7 @@
 #include "inkturn/plan/sittings_ahead.hpp"
 
 #include "inkturn/base/ascii.hpp"
+#include "inkturn/base/long_ago.hpp"
 #include "inkturn/retry/latest.hpp"
 #include "inkturn/retry/retry.hpp"
 #include "inkturn/retry/turn_count.hpp"
@@ -10,6 +11,7 @@
 #include <cmath>
 #include <map>
 #include <tuple>
+#include <utility>
 
 namespace inkturn {
 namespace {
@@ -251,6 +253,8 @@ class Gatherer {
         SubjectAhead one;
         one.subject = subject;
         one.exam = exam_ahead(candidate_.exams, subject, today_);
+        if (one.exam && is_far_off(*one.exam, today_))
+            one.far_off = std::exchange(one.exam, std::nullopt);
         one.examined = is_examined_by(candidate_.exams, subject, today_);
         if (one.exam)
             one.last_useful = last_useful_sitting(*one.exam);

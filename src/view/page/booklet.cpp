@@ -150,7 +150,7 @@ std::string part_of_candidate(const BookletOfCandidate& part, DaySpan span, Page
             html += paragraph("Work each question without notes and within its allowance. When the time is "
                               "up, mark the place on the line beside your working, note the time, change ink "
                               "and carry on. Then mark it, correct it in a third ink and enter the marks by "
-                              "ink. Allowances include any extra time that the centre has granted.",
+                              "ink. Allowances include the extra time with which the paper was sat.",
                               "how");
         for (const SheetPiece& piece : sheets[i])
             html += piece_html(piece, pictures);

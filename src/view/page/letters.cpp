@@ -65,15 +65,15 @@ void sort_for_letter(std::vector<LetterRetry>& retries) {
     });
 }
 
-/// `1 of 4, method`.
-std::string earned_of(const Part& part, const PartMarks& marks) {
-    return (marks.attempted() ? marks_number(marks.unaided()) + " of " + marks_number(part.max)
+/// `3 of 4, method`.
+std::string lost_of(const Part& part, const PartMarks& marks) {
+    return (marks.attempted() ? marks_number(part.max - marks.unaided()) + " of " + marks_number(part.max)
                               : "not attempted") +
            (marks.reason() ? ", " + std::string(name(*marks.reason())) : std::string());
 }
 
-/// Each part that lost marks: `part 2a 1 of 4, method; part 2b not attempted`. Of a question with one part
-/// only what its total does not say.
+/// Each part that lost marks: `in part 2a 3 of 4, method; part 2b not attempted`. Of a question with one
+/// part only what its total does not say.
 std::string parts_that_lost(const LetterRetry& one) {
     const QuestionAttempt& last = one.attempts.back();
     const Question& question = one.retry.paper->question(one.retry.question);
@@ -86,8 +86,8 @@ std::string parts_that_lost(const LetterRetry& one) {
             continue;
         parts += parts.empty() ? "" : "; ";
         if (last.parts.size() > 1)
-            parts += "part " + part.label + " ";
-        parts += earned_of(part, last.parts[place]);
+            parts += (last.parts[place].attempted() ? "in part " : "part ") + part.label + " ";
+        parts += lost_of(part, last.parts[place]);
     }
     return parts;
 }
@@ -169,7 +169,7 @@ std::string letter_html(const Letter& letter, const Letters& of, std::size_t num
         paragraph("Work each without notes and within its time. When the time is up, note the "
                   "place, change ink and carry on. Then mark it by the mark scheme, correct it "
                   "in a third ink, and write the marks by ink into the boxes. Times include "
-                  "any extra time that the centre has granted.",
+                  "the extra time with which the paper was sat.",
                   "how");
     for (const LetterRetry& one : shown)
         html += retry_html(one, of.today);

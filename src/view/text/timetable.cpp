@@ -97,11 +97,13 @@ std::string name_of(const SubjectAhead& subject) {
     return subject.subject.empty() ? "Papers without a subject" : visible(subject.subject);
 }
 
+/// The first ones, and how many more there are.
 std::string names_of(const std::vector<std::string>& papers) {
+    constexpr std::size_t most = 8;
     std::string names;
-    for (const std::string& paper : papers)
-        names += (names.empty() ? "" : ", ") + visible(paper);
-    return names;
+    for (std::size_t i = 0; i < std::min(papers.size(), most); ++i)
+        names += (names.empty() ? "" : ", ") + visible(papers[i]);
+    return names + (papers.size() > most ? " and " + std::to_string(papers.size() - most) + " more" : "");
 }
 
 std::string minutes_text(Seconds time) {
@@ -326,8 +328,12 @@ std::string subject_text(const SubjectAhead& subject, Day today) {
     if (subject.examined)
         return wrapped(text + "its exams are over, so none of its papers are planned.", text_width()) + '\n';
     if (!subject.exam) {
-        text += count_text(subject.papers, "paper") + " to sit, one a week, as no exam " +
-                (subject.subject.empty() ? "for them" : "of " + visible(subject.subject)) + " is on file.";
+        text +=
+            count_text(subject.papers, "paper") + " to sit, one a week, as " +
+            (subject.far_off
+                 ? "the exam on " + day_text(*subject.far_off) + " is more than three years off."
+                 : "no exam " + (subject.subject.empty() ? "for them" : "of " + visible(subject.subject)) +
+                       " is on file.");
     } else {
         text += "exam on " + day_text(*subject.exam) + ", " +
                 (subject.papers == 0 ? "no paper" : count_text(subject.papers, "paper")) + " to sit.";

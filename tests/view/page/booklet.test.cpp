@@ -247,7 +247,7 @@ TEST_CASE("a retry with no mark scheme on file says so in one line") {
 }
 
 TEST_CASE("says that the centre grants extra time") {
-    CHECK(count(page_of(example_retry()), "Allowances include any extra time that the centre has granted.") ==
+    CHECK(count(page_of(example_retry()), "Allowances include the extra time with which the paper was sat.") ==
           1);
 }
 

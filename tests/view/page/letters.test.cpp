@@ -65,7 +65,7 @@ TEST_CASE("a letter says what went wrong, part by part") {
                      {PartMarks({Marks(1), Marks(0)}, Marks(2), Reason::slip), PartMarks()},
                      {{"7b", "noted"}}}};
     const std::string html = page_of({{"K07", "", {one}}});
-    CHECK(holds(html, "Missed 2 of 6 on Fri 20 Nov 2026: part 7a 1 of 2, slip; part 7b not attempted."));
+    CHECK(holds(html, "Missed 2 of 6 on Fri 20 Nov 2026: in part 7a 1 of 2, slip; part 7b not attempted."));
     CHECK(holds(html, "Retry 12q7, Pure, first mock."));
     CHECK_FALSE(holds(html, "noted")); // it may give the answer away
 }
