@@ -63,7 +63,7 @@ void write_programme(const std::vector<Offer>& offers, Seconds time, const std::
 } // namespace
 
 TEST_CASE("the time is filled, and each preference after it met, as well as by GLPK (glpsol) on 40 instances",
-          "[reference]") {
+          "[reference][long]") {
     const TempFolder folder;
     const std::filesystem::path programme = folder.path() / "filling.lp";
     const std::filesystem::path solution = folder.path() / "filling.out";

@@ -132,7 +132,7 @@ class Programme {
 
 TEST_CASE("plans of all kinds of work against GLPK (glpsol) on 60 tight instances: what is said is true, and "
           "few miss the optimum",
-          "[reference]") {
+          "[reference][long]") {
     const TempFolder folder;
     std::mt19937 dice(60);
     int not_found = 0;

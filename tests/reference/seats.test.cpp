@@ -135,7 +135,7 @@ void check_against_glpsol(int i, const Instance& instance) {
 
 } // namespace
 
-TEST_CASE("the marks won in lessons are the optimum of GLPK (glpsol) on 30 instances", "[reference]") {
+TEST_CASE("the marks won in lessons are the optimum of GLPK (glpsol) on 30 instances", "[reference][long]") {
     std::mt19937 engine(1979);
     for (int i = 0; i < 30; ++i)
         check_against_glpsol(i, crowded_instance(engine));
@@ -144,7 +144,7 @@ TEST_CASE("the marks won in lessons are the optimum of GLPK (glpsol) on 30 insta
 TEST_CASE(
     "with dates, and those who must or must not have a seat, they are the optimum of GLPK (glpsol) on 30 "
     "instances",
-    "[reference]") {
+    "[reference][long]") {
     std::mt19937 engine(1980);
     for (int i = 0; i < 30; ++i) {
         Instance instance = crowded_instance(engine);

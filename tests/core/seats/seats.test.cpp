@@ -324,7 +324,7 @@ TEST_CASE("the plan of a school class of thirty is proven best") {
 }
 
 #ifdef NDEBUG // a minute each without optimisation; smaller plans take the same ways there
-TEST_CASE("a plan for two thousand candidates ends with a bound that holds and is near") {
+TEST_CASE("a plan for two thousand candidates ends with a bound that holds and is near", "[long]") {
     std::mt19937 dice(2000);
     const SeatsRequest request{6, 30, 2, 2};
     const Lost lost = any_lost_marks(dice, 2000, 20, 12);
@@ -333,7 +333,8 @@ TEST_CASE("a plan for two thousand candidates ends with a bound that holds and i
     CHECK(plan.bound.count() <= plan.weight.count() * 105 / 100);
 }
 
-TEST_CASE("where there are too many sets of topics to look at, the plan still has a bound that holds") {
+TEST_CASE("where there are too many sets of topics to look at, the plan still has a bound that holds",
+          "[long]") {
     std::mt19937 dice(2001);
     const SeatsRequest request{2, 3, 9, 1};
     // Nine of thirty topics are 14 million sets. The first nine outweigh all others, so the best is known.
