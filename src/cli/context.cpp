@@ -6,6 +6,7 @@
 #include "inkturn/base/long_ago.hpp"
 #include "inkturn/base/text.hpp"
 #include "inkturn/store/change.hpp"
+#include "view/text/text.hpp"
 
 #include <algorithm>
 #include <cerrno>

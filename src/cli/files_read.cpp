@@ -1,6 +1,7 @@
 #include "cli/files_read.hpp"
 
 #include <algorithm>
+#include <array>
 #include <filesystem>
 #include <optional>
 #include <sys/stat.h>
@@ -42,12 +43,11 @@ bool FilesRead::holds(const std::string& file) const {
 bool belongs_to_store(const std::string& file, const std::string& store) {
     const auto number = number_of(file);
     const auto place = place_of(file);
-    for (const char* ending : {"", "-journal", "-wal", "-shm"}) {
+    constexpr std::array<const char*, 4> endings{"", "-journal", "-wal", "-shm"};
+    return std::any_of(endings.begin(), endings.end(), [&](const char* ending) {
         const std::string one = store + ending;
-        if ((number && number == number_of(one)) || (place && place == place_of(one)))
-            return true;
-    }
-    return false;
+        return (number && number == number_of(one)) || (place && place == place_of(one));
+    });
 }
 
 } // namespace inkturn

@@ -141,7 +141,7 @@ std::string restore_store(const std::string& copy, const std::string& file) {
         put_in_place(checked.name(), file);
         return {};
     }
-    const std::string kept = free_name(file + ".before-restore");
+    std::string kept = free_name(file + ".before-restore");
     try {
         if (!replaced_whole(file, kept, checked.name())) {
             keep_unread(file, kept);

@@ -247,8 +247,8 @@ TEST_CASE("a retry with no mark scheme on file says so in one line") {
 }
 
 TEST_CASE("says that the centre grants extra time") {
-    CHECK(count(page_of(example_retry()), "Allowances include the extra time with which the paper was sat.") ==
-          1);
+    CHECK(count(page_of(example_retry()),
+                "Allowances include the extra time with which the paper was sat.") == 1);
 }
 
 TEST_CASE("every candidate has their own sheets, with the code and a number on each") {
