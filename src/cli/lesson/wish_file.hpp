@@ -21,7 +21,7 @@ struct WishFile {
 
 /// Its wishes; those with problems end in an Error that says what was not done. A topic has to be in a paper
 /// on file; a candidate need not be on file.
-std::vector<Wish> wishes_in_file(const Context& context, const Store& store, const WishFile& file,
+std::vector<Wish> wishes_in_file(const Context& context, const Store& store, const WishFile& wishes,
                                  const std::string& undone);
 
 /// The candidate's; any topic on any day if there is none.
