@@ -17,8 +17,8 @@
 namespace inkturn {
 namespace {
 
-bool begins(const std::string& text, const char* with) {
-    return text.rfind(with, 0) == 0;
+std::string without(const std::string& text, std::string_view beginning) {
+    return text.substr(text.rfind(beginning, 0) == 0 ? beginning.size() : 0);
 }
 
 bool has_question(const Candidate& candidate, const Placement& placement) {
@@ -77,14 +77,8 @@ class Inspection {
         } catch (const StoreError& error) {
             if (error.kind() != Error::Kind::damaged)
                 throw;
-            note(where, std::string(error.what()).substr(where_of(error).size()));
+            note(where, without(error.why(), "it is damaged: "));
         }
-    }
-
-    /// What its message says before what is wrong.
-    static std::string where_of(const StoreError& error) {
-        const std::string where = error.operation() + " '" + error.file() + "': it is damaged: ";
-        return begins(error.what(), where.c_str()) ? where : std::string();
     }
 
     void note(const std::string& where, const std::string& what, bool can_be_repaired = false) {

@@ -1,8 +1,8 @@
 #include "store/commit_watch.hpp"
 
-#include <sqlite3.h>
+#include "store/file.hpp"
 
-#include <filesystem>
+#include <sqlite3.h>
 
 namespace inkturn {
 namespace {
@@ -20,12 +20,6 @@ std::optional<std::string> changes_counted(SQLite::Database& database) {
     return count;
 }
 
-bool journal_is_left(SQLite::Database& database) {
-    std::error_code failure;
-    const std::string journal = std::string(sqlite3_db_filename(database.getHandle(), "main")) + "-journal";
-    return std::filesystem::file_size(journal, failure) > 0 && !failure;
-}
-
 } // namespace
 
 CommitWatch::CommitWatch(SQLite::Database& database)
@@ -33,7 +27,8 @@ CommitWatch::CommitWatch(SQLite::Database& database)
 
 bool CommitWatch::took_effect() const {
     const auto now = changes_counted(database_);
-    return !journal_is_left(database_) && before_ && now && now != before_;
+    return !has_journal(sqlite3_db_filename(database_.getHandle(), "main")) && before_ && now &&
+           now != before_;
 }
 
 } // namespace inkturn

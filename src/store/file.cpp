@@ -127,12 +127,6 @@ void bring_up_to_date(SQLite::Database& database, const std::string& path, int v
     ::unlink(kept.c_str());
 }
 
-/// What a program that was interrupted left to be undone; SQLite does so when the file is read.
-bool has_journal(const std::string& path) {
-    struct stat status {};
-    return ::stat((path + "-journal").c_str(), &status) == 0 && status.st_size > 0;
-}
-
 /// Once a day, and after a change was undone because the program that made it was interrupted.
 void check_before_writing(SQLite::Database& database, const std::string& file, Day today, bool was_undone) {
     const auto checked = day_checked(database);
@@ -177,6 +171,11 @@ bool may_be_written(const std::string& path) {
 }
 
 } // namespace
+
+bool has_journal(const std::string& path) {
+    struct stat status {};
+    return ::stat((path + "-journal").c_str(), &status) == 0 && status.st_size > 0;
+}
 
 std::string explained(const SQLite::Exception& failure) {
     switch (failure.getErrorCode() & 0xFF) {

@@ -26,6 +26,9 @@ struct Opening {
 /// Opens the file as Store::open() says, or as Store::open_to_read() does.
 OpenedDatabase open_database(const std::string& file, const Opening& how);
 
+/// Whether a change of the file was begun that is not over: a program is making it, or was interrupted.
+bool has_journal(const std::string& path);
+
 /// What went wrong, for the person who asked, with what to do about it.
 std::string explained(const SQLite::Exception& failure);
 Error::Kind kind_of(const SQLite::Exception& failure);

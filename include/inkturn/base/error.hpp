@@ -74,14 +74,19 @@ class Error : public std::runtime_error {
 class StoreError : public Error {
   public:
     StoreError(const std::string& operation, const std::string& file, const std::string& what, Kind kind)
-        : Error(operation + " '" + file + "': " + what, kind), operation_(operation), file_(file) {}
+        : Error(operation + " '" + file + "': " + what, kind),
+          operation_(operation),
+          file_(file),
+          why_(what) {}
 
     const std::string& operation() const noexcept { return operation_; } ///< such as `reading marks from`
     const std::string& file() const noexcept { return file_; }           ///< as it was given to Store::open()
+    const std::string& why() const noexcept { return why_; }             ///< the message without these
 
   private:
     std::string operation_;
     std::string file_;
+    std::string why_;
 };
 
 } // namespace inkturn

@@ -18,7 +18,11 @@ std::string likeness(std::string_view code);
 /// Whether the text holds a character that shows nothing, such as a bidirectional mark.
 bool has_invisible_character(std::string_view text);
 
-/// The same but for those that join letters or choose their form, which some scripts need. Throws Error.
+/// Whether the character, whose code this is, shows nothing; not those that join letters or choose their
+/// form, which some scripts need.
+bool shows_nothing(std::string_view character, char32_t code);
+
+/// Throws Error where the text holds a character that shows_nothing(); `what` names it.
 void check_is_visible(std::string_view text, const std::string& what);
 
 } // namespace inkturn

@@ -77,6 +77,9 @@ std::string topics_text(const std::vector<std::string>& topics);
 /// Throws Error unless a lesson of this id, day, time, topics and places can be.
 void check_lesson(const Lesson& lesson);
 
+/// Drops what candidates want of topics that the lesson is no longer on.
+void drop_topics_gone(Lesson& lesson);
+
 /// Throws Error unless the topics are the lesson's, each once, and the remark has at most 200 printable
 /// characters.
 void check_asked(const Lesson& lesson, const PlaceAsked& asked);

@@ -41,8 +41,7 @@ struct CandidateOnFile {
     std::vector<std::string> classes{};    ///< names, ascending
 };
 
-/// What a store is opened for: the command as typed, and when. Its changes are listed under that, see
-/// changes.hpp.
+/// What a store is opened for: the command as typed, and when. Its changes are listed so: changes.hpp.
 struct Occasion {
     std::string command{};
     Moment at{};

@@ -368,7 +368,7 @@ void check_has_terminal(const ClassMarkOptions& options) {
     if (!stdin_is_terminal() || !stdout_is_terminal())
         throw Error("class mark needs a terminal; from a file or a pipe, 'inkturn class import - --paper " +
                     shell_word(options.paper) + " --class " + shell_word(options.of_class) +
-                    "' takes a row a candidate below a row of the parts' labels");
+                    "' takes a row for each candidate below a row of the parts' labels");
 }
 
 void run(const Context& context, const ClassMarkOptions& options) {
@@ -392,7 +392,8 @@ void run(const Context& context, const ClassMarkOptions& options) {
 
 void add_class_mark(Command& group) {
     auto options = std::make_shared<ClassMarkOptions>();
-    Command mark = group.command("mark", "Enter a class's marks as they are read out, a row a candidate");
+    Command mark =
+        group.command("mark", "Enter a class's marks as they are read out, a row for each candidate");
     mark.argument("PAPER", options->paper, "The paper's id").required();
     mark.option("--class", options->of_class, "CLASS", "The class, whose members are asked for by code")
         .required();

@@ -169,7 +169,7 @@ void add_class_marks(Command& group) {
     marks.option("--set", options->set, "NAME", "With grades under this boundary set");
     marks.option("--by", options->by, "code|mark", "Sort by code, or by the last paper's marks (code)");
     marks.flag("--all", options->all, "All candidates, and all papers");
-    const Option csv = marks.flag("--csv", options->csv, "Print CSV, a row a candidate");
+    const Option csv = marks.flag("--csv", options->csv, "Print CSV, a row for each candidate");
     options->output.add_to(marks, "With --csv: write it to this file, which only you may read");
     marks.json().excludes(csv);
     marks.closing("Examples:\n  inkturn class marks --class tuesday\n"

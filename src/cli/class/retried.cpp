@@ -133,7 +133,7 @@ void add_class_retried(Command& group) {
         "retried", "Record a class's re-attempts from a CSV file or a workbook, all or nothing");
     command
         .argument("FILE", texts->file,
-                  "CSV, .xlsx or .ods: a row a part or a row a retry; - reads standard input")
+                  "CSV, .xlsx or .ods: a row for each part or each retry; - reads standard input")
         .required();
     add_class_option(command, texts->of_class, "Refuse candidates who are not in this class");
     command.option("--date", texts->date, "D", "The day they were done, if the rows don't say");

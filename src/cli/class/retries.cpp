@@ -194,7 +194,7 @@ void add_class_retries(Command& group) {
     add_class_option(retries, options->of_class, "Only this class (all on file)");
     options->span.add_to(retries);
     retries.option("--by", options->by, "candidate|question",
-                   "A row a retry, or a row a question with how many it is due for (candidate)");
+                   "A row for each retry, or each question with how many it is due for (candidate)");
     const Option csv = options->csv.add_to(retries, "CSV for a mail merge: one row per candidate");
     retries.flag("--each", options->each, "With --csv: one row per retry").needs(csv);
     const Option sheet =

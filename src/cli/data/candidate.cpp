@@ -100,9 +100,10 @@ void leave_no_trace(Store& store) {
     try {
         store.compact();
     } catch (const StoreError& error) {
-        throw Error("the change is stored; after it: " + std::string(error.what()) +
-                    ", so traces may be left in it: 'inkturn check --compact' " +
-                    "writes the file anew, without them");
+        throw StoreError(error.operation(), error.file(),
+                         error.why() + ", so traces may be left in it: 'inkturn check --compact' "
+                                       "writes the file anew, without them",
+                         error.kind());
     }
 }
 

@@ -103,7 +103,7 @@ void add_lesson_form(Command& group) {
     form.option("--topic", options->topics, "T...", "Topics to offer (the six that cost the class most)");
     form.option("--on", options->dates, "D...", "Days to offer");
     form.option("--subject", options->subject, "S", "Only topics of this subject (all)");
-    form.flag("--csv", options->csv, "The same as CSV, a row a candidate and boxes to tick");
+    form.flag("--csv", options->csv, "The same as CSV, a row for each candidate and boxes to tick");
     options->output.add_to(form, "The page or file to write");
     form.closing("Examples:\n  inkturn lesson form --class tuesday --on 2026-12-05 2026-12-08 -o form.html\n"
                  "  inkturn lesson form --class tuesday --on 2026-12-05 2026-12-08 --csv -o form.csv\n"

@@ -95,17 +95,6 @@ void add(const Context& context, const LessonOptions& options) {
     show_lesson(context, store, lesson.id);
 }
 
-/// Topics that a candidate wants and that the lesson is no longer on.
-void drop_topics_gone(Lesson& lesson) {
-    for (PlaceAsked& asked : lesson.asked)
-        asked.topics.erase(std::remove_if(asked.topics.begin(), asked.topics.end(),
-                                          [&](const std::string& topic) {
-                                              return !std::binary_search(lesson.topics.begin(),
-                                                                         lesson.topics.end(), topic);
-                                          }),
-                           asked.topics.end());
-}
-
 void change_one(const Context& context, const LessonOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);

@@ -442,9 +442,9 @@ void add_lesson_seats(Command& group) {
     seats.option("--keep", options->keep, "ID",
                  "Put the lessons on file as ID-1, ID-2, their places offered");
     const Option csv =
-        seats.flag("--csv", options->csv_invitations, "Print CSV of invitations, a row a seat");
-    Option list =
-        seats.flag("--register", options->csv_register, "Print CSV of a register to tick, a row a seat");
+        seats.flag("--csv", options->csv_invitations, "Print CSV of invitations, a row for each seat");
+    Option list = seats.flag("--register", options->csv_register,
+                             "Print CSV of a register to tick, a row for each seat");
     list.excludes(csv);
     options->output.add_to(seats, "Write that CSV to a file");
     Option json = seats.json();

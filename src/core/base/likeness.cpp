@@ -75,6 +75,10 @@ bool has_invisible_character(std::string_view text) {
            mapped(text, UTF8PROC_COMPOSE) != mapped(text, UTF8PROC_COMPOSE | UTF8PROC_IGNORE);
 }
 
+bool shows_nothing(std::string_view character, char32_t code) {
+    return !joins_or_shapes(code) && has_invisible_character(character);
+}
+
 void check_is_visible(std::string_view text, const std::string& what) {
     if (is_all_ascii(text))
         return;
@@ -82,8 +86,7 @@ void check_is_visible(std::string_view text, const std::string& what) {
         const auto character = utf8_character(text, at);
         if (!character)
             return; // that it isn't UTF-8 is found elsewhere
-        if (!joins_or_shapes(character->code) &&
-            has_invisible_character(text.substr(at, character->length))) {
+        if (shows_nothing(text.substr(at, character->length), character->code)) {
             std::array<char, 16> name{};
             std::snprintf(name.data(), name.size(), "U+%04X", static_cast<unsigned>(character->code));
             throw Error(what + ": it holds a character that shows nothing (" + name.data() +

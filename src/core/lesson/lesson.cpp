@@ -126,6 +126,16 @@ void check_lesson(const Lesson& lesson) {
         throw Error("a lesson has 1 to " + std::to_string(Lesson::max_places) + " places");
 }
 
+void drop_topics_gone(Lesson& lesson) {
+    for (PlaceAsked& asked : lesson.asked)
+        asked.topics.erase(std::remove_if(asked.topics.begin(), asked.topics.end(),
+                                          [&](const std::string& topic) {
+                                              return !std::binary_search(lesson.topics.begin(),
+                                                                         lesson.topics.end(), topic);
+                                          }),
+                           asked.topics.end());
+}
+
 void check_asked(const Lesson& lesson, const PlaceAsked& asked) {
     check_topics(asked.topics);
     for (const std::string& topic : asked.topics)

@@ -40,7 +40,7 @@ struct AlikeEvidence {
         std::vector<std::size_t> kinds;   ///< of these groups
         std::vector<std::size_t> did_of;  ///< of each kind: position in `did`
         std::vector<std::size_t> members; ///< candidates
-        std::vector<double> sums;         ///< of shares: a row a member, an entry a kind
+        std::vector<double> sums;         ///< of shares: a row for each member, an entry for each kind
         std::vector<double> last_times;   ///< of the members, from the origin
         bool trend = false;               ///< three times at least
     };

@@ -8,8 +8,9 @@
 
 namespace inkturn {
 
-/// Which effects reach which groups: a matrix with a row a group and a column an effect. The effects are the
-/// level, the trend if there is one, and topics; a row holds a 1, its time, and a 1 for its topic.
+/// Which effects reach which groups: a matrix with a row for each group and a column for each effect. The
+/// effects are the level, the trend if there is one, and topics; a row holds a 1, its time, and a 1 for its
+/// topic.
 class Design {
   public:
     Design(bool trend, std::size_t topics);

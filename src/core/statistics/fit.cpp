@@ -200,7 +200,8 @@ std::vector<VectorXd> spread_points(Index dimensions) {
     return points;
 }
 
-/// How the free forms scatter about the likeliest: a row a form, of steps that are independent of each other.
+/// How the free forms scatter about the likeliest: a row for each form, of steps that are independent of each
+/// other.
 MatrixXd deviations(const MatrixXd& covariance) {
     constexpr double most = 2; // no flatter, whatever the steps to the minimum say
     MatrixXd steps = Factor(covariance).lower().triangularView<Eigen::Lower>();

@@ -23,7 +23,7 @@ struct SolvedModel {
     /// what this factor is of, times the scale from both sides.
     dense::Factor shared_factor;
     dense::VectorXd shared_scale;
-    dense::MatrixXd by_paper;         ///< of the groups' sums, on level and topics: a row a group
+    dense::MatrixXd by_paper;         ///< of the groups' sums, on level and topics: a row for each group
     dense::VectorXd group_sums;       ///< of parts divided by their rest's variance: means
     std::vector<double> part_levels;  ///< level, topic and part together: means, of AlikeEvidence::parts
     std::vector<double> part_effects; ///< the part's own

@@ -151,9 +151,9 @@ void LongRows::take_unknown(std::size_t column) {
     const ColumnKind kind = read_heading(heading).kind;
     csv_.reading.columns_ignored.push_back(heading);
     if (kind != ColumnKind::remark && kind != ColumnKind::person && kind != ColumnKind::candidate)
-        csv_.doubts.raise(
-            DoubtKind::column,
-            table_.problem_in(column, "the column '" + heading + "' is none of a file with a row a part"));
+        csv_.doubts.raise(DoubtKind::column,
+                          table_.problem_in(column, "the column '" + heading +
+                                                        "' is none of a file with a row for each part"));
 }
 
 bool LongRows::continues_run() const {

@@ -53,9 +53,9 @@ struct RetriedFile {
     ProblemList problems;
 };
 
-/// Reads re-attempts (docs/formats/retried-csv.md): a row a part if the header has `part`, else a row a
-/// retry. Whether they fit what is on file is not looked at. Throws Error where what is accepted answers no
-/// doubt.
+/// Reads re-attempts (docs/formats/retried-csv.md): a row for each part if the header has `part`, else a row
+/// for each retry. Whether they fit what is on file is not looked at. Throws Error where what is accepted
+/// answers no doubt.
 RetriedFile read_retried(Rows& rows, const RetriedFileOptions& options);
 
 } // namespace inkturn

@@ -26,10 +26,10 @@ struct SeatRow {
 std::vector<SeatRow> seat_rows(const Lesson& lesson, const std::vector<PlaceState>& states,
                                const LostByCandidate& lost);
 
-/// CSV with a row a seat, for a mail merge.
+/// CSV with a row for each seat, for a mail merge.
 void write_invitations(std::ostream& out, const std::vector<SeatRow>& rows);
 
-/// CSV with a row a seat and empty columns to fill in: present, remarks.
+/// CSV with a row for each seat and empty columns to fill in: present, remarks.
 void write_register(std::ostream& out, const std::vector<SeatRow>& rows);
 
 } // namespace inkturn

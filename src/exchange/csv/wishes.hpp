@@ -25,7 +25,7 @@ struct WishesFor {
 /// candidate names twice, dates and times that are none. The wishes are whole only if there are none.
 std::vector<Wish> read_wishes_rows(Rows& rows, const WishesFor& named, ProblemList& problems);
 
-/// The blank form as CSV: a row a candidate, boxes for the topics, for any topic and for the dates.
+/// The blank form as CSV: a row for each candidate, boxes for the topics, for any topic and for the dates.
 void write_request_form(std::ostream& out, const std::vector<std::string>& candidates,
                         const std::vector<std::string>& topics, const std::vector<Day>& dates);
 

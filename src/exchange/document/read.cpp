@@ -15,9 +15,7 @@
 #include "inkturn/paper/label.hpp"
 
 #include <algorithm>
-#include <array>
 #include <istream>
-#include <iterator>
 #include <map>
 #include <set>
 #include <tuple>
@@ -28,32 +26,6 @@ namespace {
 constexpr int max_turn = 9999;                        ///< as in a retry's id
 constexpr std::chrono::hours end_of_day_anywhere{36}; ///< from 0:00 UTC on; clocks are up to 12 h behind it
 constexpr int max_number = 1000000;                   ///< where the core has a closer bound
-
-constexpr std::size_t longest_document = 256'000'000; ///< bytes; a school of 2,000 has 54 MB
-
-/// JSON of an object, with or without a byte order mark. What begins otherwise may be endless.
-bool begins_as_document(std::string_view text) {
-    if (text.substr(0, 3) == "\xEF\xBB\xBF")
-        text.remove_prefix(3);
-    const std::size_t first = text.find_first_not_of(" \t\r\n");
-    return first == std::string_view::npos || text[first] == '{';
-}
-
-std::string text_of(std::istream& in) {
-    std::string text;
-    std::array<char, 65536> piece{};
-    while (in.read(piece.data(), piece.size()) || in.gcount() > 0) {
-        text.append(piece.data(), static_cast<std::size_t>(in.gcount()));
-        if (!begins_as_document(text))
-            throw Error("this is not an export of inkturn; 'inkturn export' writes one");
-        if (text.size() > longest_document)
-            throw Error(
-                "the file is longer than 256 MB, more than any export; check that it is the right one");
-    }
-    if (in.bad())
-        throw Error("the file could not be read to its end; take a fresh copy");
-    return text;
-}
 
 /// Comes first, so that another kind of file is named as such, and a newer export is not called damaged.
 int read_version(const JsonValue& root) {
@@ -502,7 +474,7 @@ class DocumentReader {
 } // namespace
 
 Document read_document(std::istream& in, Day today) {
-    const Json json = read_json(text_of(in));
+    const Json json = read_json(document_text(in));
     const int version = read_version(JsonValue(json));
     return DocumentReader(today).read(JsonValue(json, older_keys(version)));
 }

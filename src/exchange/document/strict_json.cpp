@@ -7,11 +7,23 @@
 #include "inkturn/sitting/sitting.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cstdint>
+#include <istream>
 #include <vector>
 
 namespace inkturn {
 namespace {
+
+constexpr std::size_t longest_document = 256'000'000; ///< bytes; a school of 2,000 has 54 MB
+
+/// JSON of an object, with or without a byte order mark. What begins otherwise may be endless.
+bool begins_as_document(std::string_view text) {
+    if (text.substr(0, 3) == "\xEF\xBB\xBF")
+        text.remove_prefix(3);
+    const std::size_t first = text.find_first_not_of(" \t\r\n");
+    return first == std::string_view::npos || text[first] == '{';
+}
 
 constexpr std::size_t max_keys = Paper::max_parts;
 constexpr std::size_t deepest = 16;
@@ -130,6 +142,22 @@ class Builder : public nlohmann::json_sax<Json> {
 };
 
 } // namespace
+
+std::string document_text(std::istream& in) {
+    std::string text;
+    std::array<char, 65536> piece{};
+    while (in.read(piece.data(), piece.size()) || in.gcount() > 0) {
+        text.append(piece.data(), static_cast<std::size_t>(in.gcount()));
+        if (!begins_as_document(text))
+            throw Error("this is not an export of inkturn; 'inkturn export' writes one");
+        if (text.size() > longest_document)
+            throw Error(
+                "the file is longer than 256 MB, more than any export; check that it is the right one");
+    }
+    if (in.bad())
+        throw Error("the file could not be read to its end; take a fresh copy");
+    return text;
+}
 
 Json read_json(std::string_view text) {
     if (text.substr(0, byte_order_mark.size()) == byte_order_mark)

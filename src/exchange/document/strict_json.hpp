@@ -8,11 +8,16 @@
 
 #include <cstddef>
 #include <initializer_list>
+#include <iosfwd>
 #include <map>
 #include <string>
 #include <string_view>
 
 namespace inkturn {
+
+/// All of a file that holds one JSON object. Throws Error where it begins otherwise, has more than 256 MB or
+/// can't be read to its end; little is read of a file that begins otherwise.
+std::string document_text(std::istream& in);
 
 /// Reads JSON from outside, with or without a byte order mark. Throws Error with the line and column
 /// (characters, from 1) where the bytes aren't UTF-8 or the text isn't JSON, and with the path where an

@@ -30,17 +30,6 @@ Character character_at(std::string_view text, std::size_t i) {
     return {static_cast<unsigned char>(text[i]), 1, false};
 }
 
-bool changes_direction(char32_t code) {
-    return code == 0x061C || code == 0x200E || code == 0x200F || (code >= 0x202A && code <= 0x202E) ||
-           (code >= 0x2066 && code <= 0x2069);
-}
-
-/// But for what joins letters or chooses their form, which some scripts need.
-bool shows_nothing(std::string_view character, char32_t code) {
-    const bool joins_or_shapes = code == 0x200C || code == 0x200D || (code >= 0xFE00 && code <= 0xFE0F);
-    return changes_direction(code) || (!joins_or_shapes && has_invisible_character(character));
-}
-
 bool is_line_separator(char32_t code) {
     return code == 0x2028 || code == 0x2029;
 }
