@@ -13,6 +13,7 @@ std::vector<CommandEntry> commands() {
     return {
         {"pace", sit, add_pace},
         {"sit", sit, add_sit},
+        {"set", sit, add_set},
         {"log", mark, add_log},
         {"mark", mark, add_mark},
         {"sitting", mark, add_sitting},

@@ -39,6 +39,7 @@ void add_restore(Command& line);
 void add_retry(Command& line);
 void add_sample(Command& line);
 void add_scale(Command& line);
+void add_set(Command& line);
 void add_sit(Command& line);
 void add_sitting(Command& line);
 void add_standing(Command& line);

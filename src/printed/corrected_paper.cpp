@@ -52,7 +52,8 @@ void add_part(PrintedPaper& paper, const PrintedPaper& read, const Part& part) {
     const auto place = find_label(paper.questions, label) - paper.questions.begin();
     paper.questions[static_cast<std::size_t>(place)].parts.push_back(paper.parts.size());
     const auto found = find_label(read.parts, part.label);
-    paper.parts.push_back({part.label, part.max, found == read.parts.end() ? std::nullopt : found->page});
+    const PrintedPart as_read = found == read.parts.end() ? PrintedPart{} : *found;
+    paper.parts.push_back({part.label, part.max, as_read.page, as_read.words});
 }
 
 void add_doubts(PrintedPaper& paper, const std::vector<PrintedQuestion>& read) {

@@ -1,5 +1,6 @@
 #include "printed/reading.hpp"
 
+#include "printed/part_words.hpp"
 #include "printed/strips.hpp"
 #include "printed/sums.hpp"
 
@@ -412,6 +413,7 @@ void add_what_is_stated(PaperReading& reading, const PaperLines& lines) {
         spans.back().last_marks = last_line_with_marks(question, reading.marks);
         after = spans.back().last_marks + 1;
     }
+    read_words(reading.paper, layout, reading.questions);
     const auto strips = strips_of(layout, reading.marks.shifts, spans);
     for (std::size_t i = 0; i < reading.questions.size(); ++i)
         reading.paper.questions[i].strips = strips[i];

@@ -21,7 +21,7 @@ struct Kind {
     const char* several;
 };
 
-constexpr std::array<Kind, 30> kinds{{{"paper", "paper", "papers"},
+constexpr std::array<Kind, 32> kinds{{{"paper", "paper", "papers"},
                                       {"part", "part", "parts"},
                                       {"candidate", "candidate", "candidates"},
                                       {"collected", "collected export", "collected exports"},
@@ -39,6 +39,8 @@ constexpr std::array<Kind, 30> kinds{{{"paper", "paper", "papers"},
                                       {"class", "class", "classes"},
                                       {"member", "membership of a class", "memberships of a class"},
                                       {"picture", "picture", "pictures"},
+                                      {"printed_set", "printed set", "printed sets"},
+                                      {"listed_topic", "topic of the list", "topics of the list"},
                                       {"boundary_set", "boundary set", "boundary sets"},
                                       {"boundary", "boundary", "boundaries"},
                                       {"fact", "fact", "facts"},

@@ -6,7 +6,10 @@
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/drawn_papers.hpp"
 #include "inkturn/store/facts.hpp"
+#include "inkturn/store/printed_sets.hpp"
+#include "inkturn/store/question_bank.hpp"
 #include "inkturn/store/reading.hpp"
+#include "inkturn/store/topic_lists.hpp"
 #include "store/copy.hpp"
 #include "store/soundness.hpp"
 #include "store/state.hpp"
@@ -61,6 +64,9 @@ class Inspection {
         });
         look("pictures", [&] { store_.pictures(); });
         look("drawn papers", [&] { DrawnPapers::copies(store_); });
+        look("printed words", [&] { QuestionBank::words(store_); });
+        look("printed sets", [&] { PrintedSets::all(store_); });
+        look("lists of topics", [&] { TopicLists::all(store_); });
         look("exams", [&] { store_.exams(); });
         look("classes", [&] { store_.classes(); });
         look("facts", [&] { FactsOnFile::all(store_); });

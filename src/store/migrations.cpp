@@ -12,7 +12,7 @@ namespace inkturn {
 namespace {
 
 // Append only: a step that was released never changes. docs/storage.md describes the tables that result.
-constexpr std::array<const char*, 13> steps{
+constexpr std::array<const char*, 14> steps{
     R"sql(
 CREATE TABLE paper (
     id       INTEGER PRIMARY KEY,
@@ -430,6 +430,29 @@ CREATE TABLE collected (
     candidate INTEGER PRIMARY KEY REFERENCES candidate ON DELETE CASCADE,
     day       INTEGER NOT NULL CHECK (day BETWEEN -25567 AND 84370)
 ) STRICT;
+)sql",
+    R"sql(
+CREATE TABLE listed_topic (
+    subject TEXT NOT NULL,
+    topic   TEXT NOT NULL,
+    place   INTEGER NOT NULL CHECK (place >= 1),
+    parent  TEXT NOT NULL DEFAULT '',
+    PRIMARY KEY (subject, topic)
+) STRICT, WITHOUT ROWID;
+
+ALTER TABLE part ADD COLUMN words TEXT NOT NULL DEFAULT '';
+ALTER TABLE paper ADD COLUMN keep_unseen INTEGER NOT NULL DEFAULT 0 CHECK (keep_unseen IN (0, 1));
+ALTER TABLE paper ADD COLUMN added INTEGER CHECK (added BETWEEN -25567 AND 84370);
+
+CREATE TABLE printed_set (
+    paper     INTEGER PRIMARY KEY REFERENCES paper ON DELETE CASCADE,
+    day       INTEGER NOT NULL CHECK (day BETWEEN -25567 AND 84370),
+    candidate INTEGER REFERENCES candidate ON DELETE CASCADE,
+    class     INTEGER REFERENCES class ON DELETE CASCADE,
+    CHECK (candidate IS NULL OR class IS NULL)
+) STRICT;
+CREATE INDEX printed_set_candidate ON printed_set (candidate);
+CREATE INDEX printed_set_class ON printed_set (class);
 )sql"};
 
 } // namespace

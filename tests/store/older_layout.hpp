@@ -2,8 +2,15 @@
 
 namespace inkturn::test {
 
+/// Takes away what the newest layout has over version 13.
+constexpr const char* drop_bank =
+    "DROP TABLE listed_topic; DROP TABLE printed_set; ALTER TABLE part DROP COLUMN words;"
+    "ALTER TABLE paper DROP COLUMN keep_unseen; ALTER TABLE paper DROP COLUMN added;";
+
 /// Takes away what the newest layout has over version 12.
 constexpr const char* drop_since_12 =
+    "DROP TABLE listed_topic; DROP TABLE printed_set; ALTER TABLE part DROP COLUMN words;"
+    "ALTER TABLE paper DROP COLUMN keep_unseen; ALTER TABLE paper DROP COLUMN added;"
     "DROP TABLE checked; DROP TABLE collected; DROP TABLE topic_wanted; DROP TABLE place_asked; "
     "DROP TABLE lesson_topic; DROP TABLE lesson;"
     "DROP TABLE class_week; DROP TABLE class_date;"

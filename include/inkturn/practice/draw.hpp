@@ -30,10 +30,11 @@ struct Drawable {
 
 /// Which questions a paper is to be drawn from.
 struct DrawFrom {
-    std::vector<std::string> topics; ///< empty: all questions, with or without a topic
-    std::string subject;             ///< of the papers; empty: all papers
-    bool unseen = false;             ///< only questions never sat, in no copy either
-    std::set<std::string> kept{};    ///< ids of papers that are kept to be sat unseen
+    std::vector<std::string> topics;     ///< empty: all questions, with or without a topic
+    std::string subject;                 ///< of the papers; empty: all papers
+    bool unseen = false;                 ///< only questions never sat, in no copy either
+    std::set<std::string> kept{};        ///< ids of papers that are kept to be sat unseen
+    std::set<std::string> kept_unseen{}; ///< ids of papers kept for a mock: no copy is drawn either
 };
 
 /// The questions asked for: those that may be drawn, and how many may not.
@@ -45,6 +46,7 @@ struct Stock {
     std::size_t seen = 0;                 ///< sat before, where only unseen ones are asked for
     std::size_t kept = 0;                 ///< in a paper that is kept to be sat unseen
     std::vector<std::string> kept_papers; ///< ids of these papers, in the order of the papers
+    std::size_t kept_unseen = 0;          ///< in a paper, or with a copy in one, that is marked to be kept so
 
     static constexpr Days min_rest{21};
 };

@@ -19,6 +19,9 @@ struct PrintedPart {
     std::optional<Marks> marks;      ///< nothing if none are printed at it
     std::optional<std::size_t> page; ///< position of the page on which its label stands, from 0; nothing:
                                      ///< it was not found there
+    std::string words{};             ///< the first ones printed of it, up to max_words characters
+
+    static constexpr std::size_t max_words = 200;
 };
 
 /// A question and the space it takes up on the pages, from its number to the next one's; running heads and

@@ -104,7 +104,10 @@ class Store::Change {
     friend class LessonsOnFile;
     friend class PapersOnFile;
     friend class PlanOnFile;
+    friend class PrintedSets;
+    friend class QuestionBank;
     friend class SteeringOnFile;
+    friend class TopicLists;
     State& state() const; ///< throws Error once it is over
 
     const Store& store_;

@@ -9,6 +9,7 @@
 #include "inkturn/retry/retry.hpp"
 #include "inkturn/sitting/sitting.hpp"
 #include "inkturn/statistics/comparison.hpp"
+#include "inkturn/store/class_on_file.hpp"
 
 #include <cstdint>
 #include <functional>
@@ -25,11 +26,6 @@ struct StoreFault;
 struct PaperOnFile {
     std::shared_ptr<const Paper> paper;
     std::size_t sittings; ///< including scripts that will become one
-};
-
-struct ClassOnFile {
-    std::string name;
-    std::size_t members;
 };
 
 /// A candidate in a list, without what they did.
@@ -131,8 +127,11 @@ class Store {
     friend class PapersOnFile;
     friend class PlanOnFile;
     friend class DrawnPapers;
+    friend class PrintedSets;
+    friend class QuestionBank;
     friend class Reading;
     friend class SteeringOnFile;
+    friend class TopicLists;
     friend void back_up(const Store& store, const std::string& to);
     friend std::vector<StoreFault> faults_of(const Store& store);
     friend Repaired repair_store(const std::string& file);

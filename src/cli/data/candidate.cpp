@@ -26,6 +26,7 @@ struct CandidateOptions {
     std::string new_code;
     std::string extra_time;
     OutputOptions output;
+    bool pictures = false;
     bool dry_run = false;
     bool yes = false;
 };
@@ -68,11 +69,16 @@ void list_candidates(const Context& context) {
 void export_one(const Context& context, const CandidateOptions& options) {
     const Store store = context.store_to_read();
     check_on_file(store, options.code);
-    write_output(context, options.output, to_text(document_of(store, options.code)));
+    const Document document =
+        document_of(store, options.code, options.pictures ? WithPictures::yes : WithPictures::no);
+    write_output(context, options.output, to_text(document));
     if (options.output.file != "-")
-        context.out
-            << "Wrote everything about candidate " << visible(options.code)
-            << ", and nothing about anyone else.\nNext, on the other store's computer: inkturn import FILE\n";
+        context.out << "Wrote everything about candidate " << visible(options.code)
+                    << ", and nothing about anyone else"
+                    << (document.pictures.empty()
+                            ? ""
+                            : "; with " + count_text(document.pictures.size(), "picture"))
+                    << ".\nNext, on the other store's computer: inkturn import FILE\n";
 }
 
 /// Sittings on file keep theirs.
@@ -224,6 +230,8 @@ void add_candidate(Command& line) {
     Command export_file = group.command("export", "Write everything about a candidate to a file");
     export_file.argument("CODE", options->code, "The candidate").required();
     options->output.add_to(export_file);
+    export_file.flag("--pictures", options->pictures,
+                     "Take along the pictures of papers they sat and of sets printed for them");
     export_file.closing("Example:\n  inkturn candidate export K07 -o K07.json");
     export_file.runs(options, export_one);
 

@@ -10,10 +10,21 @@
 namespace inkturn {
 namespace {
 
-void run(const Context& context, const OutputOptions& options) {
-    const Document document = document_of(context.store_to_read());
-    write_output(context, options, to_text(document));
-    if (options.file == "-")
+/// Empty without any.
+std::string pictures_text(const Document& document) {
+    return document.pictures.empty() ? "" : ", with " + count_text(document.pictures.size(), "picture");
+}
+
+struct ExportOptions {
+    OutputOptions output;
+    bool pictures = false;
+};
+
+void run(const Context& context, const ExportOptions& options) {
+    const Document document =
+        document_of(context.store_to_read(), options.pictures ? WithPictures::yes : WithPictures::no);
+    write_output(context, options.output, to_text(document));
+    if (options.output.file == "-")
         return;
     std::size_t sittings = 0;
     std::size_t scripts = 0;
@@ -26,6 +37,7 @@ void run(const Context& context, const OutputOptions& options) {
                 << count_text(document.candidates.size(), "candidate")
                 << (scripts > 0 ? ", " + sat + " and " + count_text(scripts, "script") + " still to mark"
                                 : " and " + sat)
+                << pictures_text(document)
                 << ".\nIt holds candidates' marks: send it only to people entitled to see it.\n"
                 << "Next, on the other store's computer: inkturn import FILE\n";
 }
@@ -33,9 +45,10 @@ void run(const Context& context, const OutputOptions& options) {
 } // namespace
 
 void add_export(Command& line) {
-    auto options = std::make_shared<OutputOptions>();
+    auto options = std::make_shared<ExportOptions>();
     Command export_all = line.command("export", "Write everything on file, for another store to import");
-    options->add_to(export_all);
+    options->output.add_to(export_all);
+    export_all.flag("--pictures", options->pictures, "Take the pictures of questions and mark schemes along");
     export_all.closing("Example:\n  inkturn export -o desk.json\n"
                        "For one candidate only: inkturn candidate export CODE -o FILE");
     export_all.runs(options, run);

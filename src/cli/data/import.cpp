@@ -100,6 +100,11 @@ void print(const Context& context, const ImportOptions& options, const Merge& me
     print_counts(context, "Members of classes", merged.members_added, 0, 0);
     print_counts(context, "Lessons", merged.lessons_added, merged.lessons_unchanged, merged.lessons_replaced,
                  merged.lessons_completed);
+    if (merged.papers_kept_unseen > 0)
+        context.out << "Papers kept unseen: " << merged.papers_kept_unseen << '\n';
+    print_counts(context, "Topics of the lists", merged.topics_listed, 0, 0);
+    print_counts(context, "Printed sets", merged.sets_added, 0, 0);
+    print_counts(context, "Pictures", merged.pictures_added, 0, 0);
     for (const std::string& script : merged.left_out)
         context.out << wrapped("Left out: " + visible(script) + ".", text_width(), 2) << '\n';
     if (options.dry_run)

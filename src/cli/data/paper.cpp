@@ -6,6 +6,7 @@
 #include "cli/csv_options.hpp"
 #include "cli/student/paper_draw.hpp"
 #include "cli/subjects.hpp"
+#include "cli/topic_spelling.hpp"
 
 #include "exchange/csv/paper.hpp"
 #include "exchange/json/paper.hpp"
@@ -13,11 +14,13 @@
 #include "inkturn/base/number.hpp"
 #include "inkturn/clock/allowance.hpp"
 #include "inkturn/store/change.hpp"
+#include "inkturn/store/question_bank.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
 
 #include <algorithm>
 #include <iostream>
+#include <set>
 
 namespace inkturn {
 namespace {
@@ -27,6 +30,7 @@ struct PaperOptions {
     std::string marks;
     PaperHeadTexts head;
     CsvOptionTexts csv;
+    bool keep_unseen = false;
     bool with_sittings = false;
     bool yes = false;
 };
@@ -126,11 +130,15 @@ void print(const Context& context, const Paper& paper) {
 }
 
 void add(const Context& context, const PaperOptions& options) {
-    const Paper paper = paper_of(context, options);
+    const Paper typed = paper_of(context, options);
     Store store = context.store_to_write();
-    question_new_subject(context, store, paper.subject());
+    question_new_subject(context, store, typed.subject());
+    const Paper paper = with_listed_topics(context, store, typed);
     Store::Change change(store);
     change.add_paper(paper);
+    QuestionBank(change).set_added(paper.id(), context.date_today());
+    if (options.keep_unseen)
+        QuestionBank(change).set_kept_unseen(paper.id(), true);
     change.commit();
     context.answer([&] { return json_of(paper); },
                    [&] {
@@ -139,7 +147,8 @@ void add(const Context& context, const PaperOptions& options) {
                    });
 }
 
-void print_papers(const Context& context, const std::vector<PaperOnFile>& papers) {
+void print_papers(const Context& context, const std::vector<PaperOnFile>& papers,
+                  const std::set<std::string>& kept_unseen) {
     if (papers.empty()) {
         context.out << "No papers on file. Next: inkturn paper add FILE --id ID\n";
         return;
@@ -149,21 +158,33 @@ void print_papers(const Context& context, const std::vector<PaperOnFile>& papers
                  {"time", Table::Align::right},
                  {"sittings", Table::Align::right},
                  {"subject", Table::Align::left_may_be_cut},
+                 {"kept", Table::Align::left, true},
                  {"title", Table::Align::left_may_be_cut}});
     for (const auto& [paper, sittings] : papers)
         table.add_row({paper->id(), std::to_string(paper->marks().count()), length_text(allowance(*paper)),
-                       std::to_string(sittings), paper->subject(), paper->title()});
+                       std::to_string(sittings), paper->subject(),
+                       kept_unseen.count(paper->id()) > 0 ? "unseen" : "", paper->title()});
     context.out << table;
 }
 
 void list_papers(const Context& context) {
-    const auto papers = context.store_to_read().papers_and_sittings();
-    context.answer([&] { return json_of(papers); }, [&] { print_papers(context, papers); });
+    const Store store = context.store_to_read();
+    const auto papers = store.papers_and_sittings();
+    const std::set<std::string> kept_unseen = QuestionBank::kept_unseen(store);
+    context.answer([&] { return json_of(papers, kept_unseen); },
+                   [&] { print_papers(context, papers, kept_unseen); });
 }
 
 void show(const Context& context, const PaperOptions& options) {
-    const auto paper = Context::paper_on_file(context.store_to_read(), options.head.id);
-    context.answer([&] { return json_of(*paper); }, [&] { print(context, *paper); });
+    const Store store = context.store_to_read();
+    const auto paper = Context::paper_on_file(store, options.head.id);
+    const bool is_kept = QuestionBank::kept_unseen(store).count(paper->id()) > 0;
+    context.answer([&] { return json_of(*paper); },
+                   [&] {
+                       print(context, *paper);
+                       if (is_kept)
+                           context.out << "\nIt is kept unseen, for a mock: nothing is drawn from it.\n";
+                   });
 }
 
 void remove(const Context& context, const PaperOptions& options) {
@@ -229,6 +250,8 @@ void add_paper(Command& line) {
     add_one.option("--marks", options->marks, "5,4,8",
                    "The marks of questions 1, 2, 3 and so on, instead of a file");
     options->head.add_to(add_one);
+    add_one.flag("--keep-unseen", options->keep_unseen,
+                 "Keep it for a mock: draw nothing from it, and have no plan sit it");
     options->csv.add_to(add_one);
     add_one.json();
     add_one.closing("Example:\n  inkturn paper add pure-1.csv --id pure-1 --subject pure --minutes 90\n"

@@ -1,7 +1,9 @@
 #include "cli/change_text.hpp"
 #include "cli/context.hpp"
 #include "cli/data/paper.hpp"
+#include "cli/data/topics_amended.hpp"
 #include "cli/student/timetable_on_file.hpp"
+#include "cli/topic_spelling.hpp"
 
 #include "exchange/json/paper.hpp"
 #include "inkturn/base/error.hpp"
@@ -9,6 +11,7 @@
 #include "inkturn/paper/amendment.hpp"
 #include "inkturn/store/change.hpp"
 #include "inkturn/store/papers.hpp"
+#include "inkturn/store/question_bank.hpp"
 #include "view/text/text.hpp"
 #include "view/text/timetable.hpp"
 
@@ -24,6 +27,7 @@ struct PaperAmendOptions {
     std::string title;
     std::string subject;
     std::string minutes;
+    std::string keep_unseen;
     std::vector<std::string> parts;
 };
 
@@ -92,31 +96,47 @@ void print_amended(const Context& context, const Store& store, const Paper& was,
                                  " any more: what was noted of it is now of " + visible(topic.to) + ".");
 }
 
-/// The plan of the candidate that it is done as; others' plans follow at their next change.
-std::vector<PlanChange> moved_days(const Context& context, Store::Change& change) {
-    const std::string code = context.candidate_code();
-    if (!change.store().has_candidate(code))
-        return {};
-    return keep_timetable(change, change.store().candidate(code), context.date_today()).moved;
+/// Whether it is to be kept unseen; nothing: as it is.
+std::optional<bool> keep_unseen_typed(const PaperAmendOptions& options) {
+    if (options.keep_unseen.empty())
+        return std::nullopt;
+    if (options.keep_unseen != "yes" && options.keep_unseen != "no")
+        throw Error("--keep-unseen '" + options.keep_unseen + "': use yes or no");
+    return options.keep_unseen == "yes";
+}
+
+/// Only if it wasn't so already; returns what to say of it.
+std::string keep_unseen(Store::Change& change, const std::string& id, std::optional<bool> keep) {
+    if (!keep || *keep == (QuestionBank::kept_unseen(change.store()).count(id) > 0))
+        return "";
+    QuestionBank(change).set_kept_unseen(id, *keep);
+    return text_line(
+        *keep
+            ? "Paper " + id + " is kept unseen, for a mock: nothing is drawn from it, and no plan has it sat."
+            : "Paper " + id + " is no longer kept unseen.");
 }
 
 void amend(const Context& context, const PaperAmendOptions& options) {
     const PaperAmendment amendment = amendment_of(options);
-    if (options.parts.empty() && (options.title + options.subject + options.minutes).empty())
-        throw UsageError("say what to change: --title, --subject, --minutes or a PART:topic=TOPIC");
+    const std::optional<bool> keep = keep_unseen_typed(options);
+    if (options.parts.empty() && (options.title + options.subject + options.minutes).empty() && !keep)
+        throw UsageError(
+            "say what to change: --title, --subject, --minutes, --keep-unseen or a PART:topic=TOPIC");
     Store store = context.store_to_write();
     Store::Change change(store);
     keep_days_passed(change, context.candidate_code(), context.date_today());
     const auto was = Context::paper_on_file(store, options.id);
-    const Paper is = amended(*was, amendment);
+    const Paper is = with_listed_topics(context, store, amended(*was, amendment));
     const PaperAmended done = PapersOnFile(change).amend(is);
+    const std::string kept = keep_unseen(change, is.id(), keep);
     const std::vector<PlanChange> moved = moved_days(context, change);
     change.commit();
     context.answer([&] { return json_of(is); },
                    [&] {
-                       print_amended(context, store, *was, is, done);
-                       context.out << sittings_text(*was, is, sittings_of(store, is)) << changes_text(moved)
-                                   << "Next: inkturn paper show " << is.id() << '\n';
+                       if (kept.empty() || !differences(*was, is).empty())
+                           print_amended(context, store, *was, is, done);
+                       context.out << kept << sittings_text(*was, is, sittings_of(store, is))
+                                   << changes_text(moved) << "Next: inkturn paper show " << is.id() << '\n';
                    });
 }
 
@@ -131,6 +151,8 @@ void add_paper_amend(Command& group) {
     command.option("--title", options->title, "T|none", "Its title; none: without one");
     command.option("--subject", options->subject, "S", "Its subject");
     command.option("--minutes", options->minutes, "M", "The duration stated on it");
+    command.option("--keep-unseen", options->keep_unseen, "yes|no",
+                   "Keep it for a mock: draw nothing from it, and have no plan sit it");
     command.json();
     command.closing("Example:\n  inkturn paper amend pure-1 3b:topic=vectors 4:marks=6 '4:codes=M2 A4'\n"
                     "Sittings stay. Marks can be corrected as long as what is on file fits them.");

@@ -4,6 +4,7 @@
 #include "cli/output_file.hpp"
 #include "cli/subjects.hpp"
 #include "cli/terminal.hpp"
+#include "cli/topic_spelling.hpp"
 
 #include "exchange/csv/paper.hpp"
 #include "exchange/csv/write.hpp"
@@ -17,6 +18,7 @@
 #include "inkturn/printed/corrected_paper.hpp"
 #include "inkturn/printed/paper.hpp"
 #include "inkturn/store/change.hpp"
+#include "inkturn/store/question_bank.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
 
@@ -384,8 +386,18 @@ void add_pictures(Store::Change& change, const Paper& paper, const std::vector<Q
             change.add_picture(paper, question, content, picture);
 }
 
-/// Stores the paper and its pictures, without those of questions that the corrected paper doesn't have.
-void keep(const Context& context, const Paper& paper, Pictures& pictures) {
+/// Of the parts that the paper has.
+PartWords words_read(const PaperReading& reading, const Paper& paper) {
+    PartWords words;
+    for (const PrintedPart& part : reading.paper.parts)
+        if (!part.words.empty() && paper.find_part(part.label))
+            words[part.label] = part.words;
+    return words;
+}
+
+/// Stores the paper, its words and its pictures, without those of questions that the corrected paper doesn't
+/// have.
+void keep(const Context& context, const Paper& paper, const PartWords& words, Pictures& pictures) {
     for (auto* list : {&pictures.questions, &pictures.schemes})
         list->erase(
             std::remove_if(list->begin(), list->end(),
@@ -394,6 +406,8 @@ void keep(const Context& context, const Paper& paper, Pictures& pictures) {
     Store store = context.store_to_write();
     Store::Change change(store);
     change.add_paper(paper);
+    QuestionBank(change).set_added(paper.id(), context.date_today());
+    QuestionBank(change).set_words(paper.id(), words);
     add_pictures(change, paper, pictures.questions, PictureContent::question);
     add_pictures(change, paper, pictures.schemes, PictureContent::scheme);
     change.commit();
@@ -402,11 +416,12 @@ void keep(const Context& context, const Paper& paper, Pictures& pictures) {
 /// The pictures stored. Throws Error if the answer is no.
 Pictures kept_pictures(const Context& context, const PaperReadOptions& options, const PaperReading& reading,
                        const std::vector<Part>& by_hand) {
-    const Paper paper = paper_of(options, reading, by_hand);
+    const Paper paper =
+        with_listed_topics(context, context.store_to_read(), paper_of(options, reading, by_hand));
     if (!may_keep(context, options, reading))
         throw Error("nothing was stored");
     Pictures pictures = cut_pictures(context, reading);
-    keep(context, paper, pictures);
+    keep(context, paper, words_read(reading, paper), pictures);
     return pictures;
 }
 

@@ -3,16 +3,18 @@
 #include "cli/context.hpp"
 #include "cli/output_file.hpp"
 #include "cli/span_options.hpp"
+#include "cli/student/pictures_on_file.hpp"
+#include "cli/student/sets_on_file.hpp"
 #include "cli/student/timetable_on_file.hpp"
 
 #include "inkturn/plan/plan.hpp"
+#include "inkturn/plan/sittings_ahead.hpp"
+#include "inkturn/practice/question_set.hpp"
 #include "view/page/booklet.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 
 #include <iostream>
-#include <map>
-#include <tuple>
 #include <utility>
 
 namespace inkturn {
@@ -32,39 +34,39 @@ std::vector<std::string> work_of_candidates(const Context& context, const Bookle
     return {context.candidate_on_file(store).code};
 }
 
-/// The pictures of questions, each read from the store once.
-class PicturesOnFile {
-  public:
-    explicit PicturesOnFile(const Store& store) : store_(store) {}
-
-    const std::vector<SharedPicture>& of(const Retry& retry, PictureContent content) {
-        const auto [found, is_new] =
-            read_.try_emplace(std::tuple(retry.paper->id(), retry.id.question, content));
-        if (is_new)
-            for (Picture& picture : store_.pictures_of(*retry.paper, retry.id.question, content))
-                found->second.push_back(std::make_shared<const Picture>(std::move(picture)));
-        return found->second;
-    }
-
-  private:
-    const Store& store_;
-    std::map<std::tuple<std::string, std::string, PictureContent>, std::vector<SharedPicture>> read_;
-};
-
 BookletItem item_of(PicturesOnFile& pictures, const Candidate& candidate, const Retry& retry) {
-    return {retry, pictures.of(retry, PictureContent::question), pictures.of(retry, PictureContent::scheme),
+    const std::string& question = retry.id.question;
+    return {retry, pictures.of(*retry.paper, question, PictureContent::question),
+            pictures.of(*retry.paper, question, PictureContent::scheme),
             attempts_at(get_sitting(candidate, retry.id.sitting), retry.paper_question())};
+}
+
+/// The drawn papers that the timetable has on a day of the span; others are there in print.
+std::vector<QuestionSet> sets_within(const Timetable& timetable, DaySpan span, ExtraTime extra,
+                                     const SetsOnFile& sets, PicturesOnFile& pictures) {
+    std::vector<QuestionSet> within;
+    for (const WorkItem& item : timetable.items) {
+        const auto* const to_sit = std::get_if<PaperToSit>(&item.work);
+        if (!to_sit || !to_sit->paper || !item.day || *item.day < span.first || *item.day > span.last ||
+            !is_drawn(*to_sit->paper, sets.copies()))
+            continue;
+        within.push_back(sets.set_of(to_sit->paper, pictures));
+        within.back().extra = extra;
+    }
+    return within;
 }
 
 Booklet booklet_of(const Context& context, const BookletOptions& options, const Store& store) {
     Booklet booklet{options.span.read(context), {}};
     PicturesOnFile pictures(store);
+    const SetsOnFile sets(store);
     for (const std::string& code : work_of_candidates(context, options, store)) {
         const Candidate candidate = store.candidate(code);
-        const std::vector<Retry> retries = retries_on_file(store, candidate, context.date_today());
+        const Timetable made = timetable_on_file(store, candidate, context.date_today()).made;
         BookletOfCandidate& own = booklet.candidates.emplace_back(BookletOfCandidate{code, {}});
-        for (const Retry& retry : work_within(retries, booklet.span).retries)
+        for (const Retry& retry : work_within(retries_of(made), booklet.span).retries)
             own.items.push_back(item_of(pictures, candidate, retry));
+        own.sets = sets_within(made, booklet.span, extra_time_ahead(candidate), sets, pictures);
     }
     return booklet;
 }
@@ -76,19 +78,23 @@ void run(const Context& context, const BookletOptions& options) {
     if (options.output.file == "-")
         return;
     std::size_t retries = 0;
+    std::size_t sets = 0;
     std::size_t candidates = 0;
     for (const BookletOfCandidate& candidate : booklet.candidates) {
         retries += candidate.items.size();
-        candidates += !candidate.items.empty();
+        sets += candidate.sets.size();
+        candidates += !candidate.is_empty();
     }
-    if (retries == 0) {
+    if (candidates == 0) {
         context.out << "Nothing is due (" << day_text(booklet.span) << "); the page says so.\nNext: inkturn "
                     << (options.of_class.empty() ? "plan" : "class retries" + class_words(options.of_class))
                     << '\n';
         return;
     }
-    context.out << "Wrote " << counted_retries(retries) << " for " << count_text(candidates, "candidate")
-                << ", " << day_text(booklet.span)
+    context.out << "Wrote " << (retries > 0 ? counted_retries(retries) : "")
+                << (retries > 0 && sets > 0 ? " and " : "")
+                << (sets > 0 ? count_text(sets, "drawn paper") : "") << " for "
+                << count_text(candidates, "candidate") << ", " << day_text(booklet.span)
                 << ".\nNext: open the file in a browser and print it on A4\n";
 }
 
@@ -96,8 +102,8 @@ void run(const Context& context, const BookletOptions& options) {
 
 void add_booklet(Command& line) {
     auto options = std::make_shared<BookletOptions>();
-    Command booklet =
-        line.command("booklet", "A page to print: the questions to retry, with mark schemes at the end");
+    Command booklet = line.command(
+        "booklet", "A page to print: the questions to retry, and drawn papers to sit, with mark schemes");
     options->span.add_to(booklet);
     add_class_option(booklet, options->of_class, "For each candidate in this class");
     booklet.flag("--all", options->all, "For each candidate on file");

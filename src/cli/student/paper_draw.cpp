@@ -3,15 +3,16 @@
 #include "cli/context.hpp"
 #include "cli/outlooks.hpp"
 #include "cli/student/timetable_on_file.hpp"
+#include "cli/student/topics_meant.hpp"
 #include "exchange/json/draw.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
-#include "inkturn/base/text.hpp"
 #include "inkturn/plan/sittings_ahead.hpp"
 #include "inkturn/practice/draw.hpp"
 #include "inkturn/store/change.hpp"
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/drawn_papers.hpp"
+#include "inkturn/store/question_bank.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
 
@@ -58,24 +59,6 @@ Papers papers_of(const Store& store, const std::string& subject) {
     return papers;
 }
 
-void check_topics(const Papers& papers, const std::vector<std::string>& topic_names) {
-    std::set<std::string> topics;
-    for (const auto& paper : papers)
-        for (const Part& part : paper->parts())
-            if (!part.topic.empty())
-                topics.insert(part.topic);
-    for (const std::string& topic : topic_names) {
-        if (topics.count(topic) > 0)
-            continue;
-        const std::string problem = "no question to draw from has the topic '" + topic + "'; ";
-        if (topics.empty())
-            throw Error(problem + "none has a topic: leave out --topic, or add a paper with topics");
-        if (const auto nearest = nearest_name(topic, {topics.begin(), topics.end()}))
-            throw Error(problem + "did you mean '" + *nearest + "'?");
-        throw Error(problem + "topics: " + list_text(topics));
-    }
-}
-
 /// The whole papers that the plan has the candidate sit.
 std::set<std::string> papers_kept(const Store& store, const Candidate& candidate, Day today) {
     std::set<std::string> ids;
@@ -101,6 +84,7 @@ std::vector<std::string> not_drawn(const Stock& stock) {
     add(stock.on_desk,
         stock.on_desk == 1 ? " in a script not marked through" : " in scripts not marked through");
     add(stock.seen, " sat before");
+    add(stock.kept_unseen, " in papers kept unseen for a mock");
     return counts;
 }
 
@@ -140,9 +124,10 @@ struct DrawSize {
 Draw draw_from(const Context& context, const Store& store, const PaperDrawOptions& options, DrawSize size) {
     const Candidate candidate = context.candidate_on_file(store);
     const Papers papers = papers_of(store, options.from.subject);
-    check_topics(papers, options.from.topics);
-    const std::vector<Copies> copies = DrawnPapers::copies(store);
     DrawFrom from = options.from;
+    from.topics = topics_meant(store, papers, from.subject, from.topics);
+    from.kept_unseen = QuestionBank::kept_unseen(store);
+    const std::vector<Copies> copies = DrawnPapers::copies(store);
     if (!options.from_kept)
         from.kept = papers_kept(store, candidate, context.date_today());
     Draw drawn{

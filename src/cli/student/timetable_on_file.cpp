@@ -1,10 +1,13 @@
 #include "cli/student/timetable_on_file.hpp"
 
 #include "inkturn/plan/roll.hpp"
+#include "inkturn/practice/offered.hpp"
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/drawn_papers.hpp"
 #include "inkturn/store/facts.hpp"
 #include "inkturn/store/plan.hpp"
+#include "inkturn/store/printed_sets.hpp"
+#include "inkturn/store/question_bank.hpp"
 #include "inkturn/store/reading.hpp"
 
 #include <algorithm>
@@ -30,10 +33,12 @@ MissedShare share_on_file(const Store& store, const Candidate& candidate) {
     return {};
 }
 
-TimetableRequest timetable_request(const Store& store, const Candidate& candidate) {
+TimetableRequest timetable_request(const Store& store, const Candidate& candidate, Day today) {
     const Reading whole(store);
     TimetableRequest request;
-    request.papers = store.papers();
+    const std::vector<std::string> classes = store.classes_of(candidate.code);
+    request.papers = offered_papers(store.papers(), candidate, {classes.begin(), classes.end()},
+                                    QuestionBank::kept_unseen(store), PrintedSets::all(store), today);
     for (const Script& script : Desk::scripts(store, candidate.code))
         if (!script.id.retry)
             request.on_desk.insert(script.paper->id());
@@ -75,7 +80,7 @@ Candidate rolled_to(const Candidate& candidate, const TimetableRequest& request,
 
 TimetableOnFile timetable_on_file(const Store& store, const Candidate& candidate, Day today,
                                   PlacementMode mode) {
-    TimetableOnFile on_file{timetable_request(store, candidate), {}, {}, {}};
+    TimetableOnFile on_file{timetable_request(store, candidate, today), {}, {}, {}};
     on_file.from = rolled_to(candidate, on_file.request, today);
     on_file.request.mode = mode;
     on_file.made = timetable(on_file.from, on_file.request, today);

@@ -96,6 +96,9 @@ void add_topics(Command& line) {
     topics.json();
     topics.closing("Example:\n  inkturn topics --subject pure");
     topics.runs(options, run);
+    add_topics_add(topics);
+    add_topics_list(topics);
+    add_topics_of(topics);
     add_topics_relearned(topics);
 }
 

@@ -27,6 +27,11 @@ struct TopicsShown {
 void print_topics(const Context& context, const std::string& whose, TopicsFound found,
                   const TopicsShown& shown);
 
+/// `topics add`, `topics list`, `topics of`.
+void add_topics_add(Command& topics);
+void add_topics_list(Command& topics);
+void add_topics_of(Command& topics);
+
 /// `topics relearned`.
 void add_topics_relearned(Command& topics);
 

@@ -1,6 +1,9 @@
 #include "inkturn/practice/draw.hpp"
 
+#include "core/practice/first_copies.hpp"
 #include "core/practice/knapsack.hpp"
+#include "core/practice/question_topic.hpp"
+#include "core/practice/was_tried.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/clock/allowance.hpp"
 #include "inkturn/paper/label.hpp"
@@ -23,44 +26,28 @@ struct Met {
     bool on_desk = false;
 };
 
-/// A question that was set and not chosen may have been tried.
-bool was_tried(const SittingRecord& record, const Question& question) {
-    return std::any_of(question.parts.begin(), question.parts.end(),
-                       [&](std::size_t part) { return record.sitting.parts[part].attempted(); });
-}
-
 /// What the candidate did with all questions.
 class History {
   public:
     History(const std::vector<Copies>& copies, const Candidate& candidate, const std::vector<Script>& desk)
-        : rule_(candidate.wishes.retries) {
-        for (const Copies& same : copies)
-            for (const QuestionName& copy : same)
-                first_of_.emplace(copy, same.front());
+        : rule_(candidate.wishes.retries), firsts_(copies) {
         for (const SittingRecord& record : candidate.sittings)
             add(candidate, record);
         for (const Script& script : desk)
             add(script);
     }
 
-    bool is_first(const QuestionName& name) const {
-        const auto found = first_of_.find(name);
-        return found == first_of_.end() || found->second == name;
-    }
-
     Met of(const QuestionName& name) const {
-        const auto found = met_.find(first(name));
+        const auto found = met_.find(firsts_.of(name));
         return found == met_.end() ? Met{} : found->second;
     }
 
-    /// Of its copies; itself where there are none.
-    const QuestionName& first(const QuestionName& name) const {
-        const auto found = first_of_.find(name);
-        return found == first_of_.end() ? name : found->second;
-    }
+    const FirstCopies& firsts() const { return firsts_; }
 
   private:
-    Met& met(const Paper& paper, const std::string& question) { return met_[first({paper.id(), question})]; }
+    Met& met(const Paper& paper, const std::string& question) {
+        return met_[firsts_.of({paper.id(), question})];
+    }
 
     void add(const Candidate& candidate, const SittingRecord& record) {
         const Paper& paper = *record.paper;
@@ -85,34 +72,9 @@ class History {
     }
 
     RetryRule rule_;
-    std::map<QuestionName, QuestionName> first_of_;
+    FirstCopies firsts_;
     std::map<QuestionName, Met> met_; ///< by the first of its copies
 };
-
-/// The topic asked for with most of the question's marks, the first if tied; nothing if it states none of
-/// them.
-std::optional<std::string> topic_of(const Paper& paper, const Question& question,
-                                    const std::vector<std::string>& request) {
-    std::vector<std::pair<std::string, Marks>> sums;
-    for (const std::size_t position : question.parts) {
-        const Part& part = paper.parts()[position];
-        const bool counts = request.empty()
-                                ? !part.topic.empty()
-                                : std::find(request.begin(), request.end(), part.topic) != request.end();
-        if (!counts)
-            continue;
-        auto sum = std::find_if(sums.begin(), sums.end(),
-                                [&](const auto& other) { return other.first == part.topic; });
-        if (sum == sums.end())
-            sum = sums.insert(sum, {part.topic, Marks(0)});
-        sum->second += part.max;
-    }
-    const auto most = std::max_element(sums.begin(), sums.end(),
-                                       [](const auto& a, const auto& b) { return a.second < b.second; });
-    if (most != sums.end())
-        return most->first;
-    return request.empty() ? std::optional<std::string>("") : std::nullopt;
-}
 
 void add_question(const History& history, Drawable question, const DrawFrom& from, Day today, Stock& stock) {
     if (const std::string& id = question.paper->id(); from.kept.count(id) > 0) {
@@ -198,6 +160,7 @@ std::string drawn_label(const Drawable& question, const Part& part, std::size_t 
 Stock drawable(const std::vector<std::shared_ptr<const Paper>>& papers, const std::vector<Copies>& copies,
                const Candidate& candidate, const std::vector<Script>& desk, const DrawFrom& from, Day today) {
     const History history(copies, candidate, desk);
+    const std::set<QuestionName> held_back = history.firsts().firsts_in(papers, from.kept_unseen);
     Stock stock;
     for (const auto& paper : papers) {
         if (!from.subject.empty() && paper->subject() != from.subject)
@@ -207,8 +170,13 @@ Stock drawable(const std::vector<std::shared_ptr<const Paper>>& papers, const st
             const Question& question = paper->questions()[position];
             const Seconds allowance = question_allowance(question, allowances);
             const auto topic = topic_of(*paper, question, from.topics);
-            if (topic && allowance > Seconds(0) && history.is_first({paper->id(), question.label}))
-                add_question(history, {paper, position, *topic, allowance, {}}, from, today, stock);
+            const QuestionName name{paper->id(), question.label};
+            if (!topic || allowance <= Seconds(0) || !history.firsts().is_first(name))
+                continue;
+            if (held_back.count(name) > 0)
+                ++stock.kept_unseen;
+            else
+                add_question(history, {paper, position, topic->topic, allowance, {}}, from, today, stock);
         }
     }
     return stock;
@@ -285,11 +253,11 @@ std::optional<std::string> paper_with(const std::vector<Drawable>& questions,
     const History history(copies, candidate, {});
     std::set<QuestionName> request;
     for (const Drawable& question : questions)
-        request.insert(history.first({question.paper->id(), question.paper_question().label}));
+        request.insert(history.firsts().of({question.paper->id(), question.paper_question().label}));
     for (const auto& paper : papers) {
         std::set<QuestionName> held;
         for (const Question& question : paper->questions())
-            held.insert(history.first({paper->id(), question.label}));
+            held.insert(history.firsts().of({paper->id(), question.label}));
         const bool was_sat =
             std::any_of(candidate.sittings.begin(), candidate.sittings.end(),
                         [&](const SittingRecord& record) { return record.paper->id() == paper->id(); });
@@ -321,8 +289,7 @@ Paper drawn_paper(PaperHead head, const std::vector<Drawable>& questions) {
     }
     if (parts.size() > Paper::max_parts)
         throw Error("the questions that fill this time have " + std::to_string(parts.size()) +
-                    " parts, and a paper has at most " + std::to_string(Paper::max_parts) +
-                    ": ask for fewer minutes");
+                    " parts, and a paper has at most " + std::to_string(Paper::max_parts) + ": ask for less");
     head.retry_by = RetryBy::question;
     head.duration.reset();
     if (!std::all_of(questions.begin(), questions.end(), is_by_the_rule))

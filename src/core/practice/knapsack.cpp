@@ -1,7 +1,9 @@
 #include "core/practice/knapsack.hpp"
 
 #include <algorithm>
+#include <map>
 #include <numeric>
+#include <tuple>
 
 namespace inkturn {
 namespace {
@@ -80,9 +82,21 @@ class Choices {
     std::size_t max_sum_ = 0; ///< none above it is reached
 };
 
-} // namespace
+/// The positions of the offers that the best choice can hold: of those that are alike only as many as fit the
+/// time, the first of them.
+std::vector<std::size_t> in_question(const std::vector<Offer>& offers, Seconds time) {
+    std::map<std::tuple<Seconds, bool, std::int64_t, std::int64_t>, std::int64_t> alike;
+    std::vector<std::size_t> positions;
+    for (std::size_t i = 0; i < offers.size(); ++i) {
+        const Offer& offer = offers[i];
+        std::int64_t& before = alike[{offer.time, offer.never_sat, offer.weakness, offer.days_ago}];
+        if (++before <= time / offer.time)
+            positions.push_back(i);
+    }
+    return positions;
+}
 
-std::vector<std::size_t> fullest(const std::vector<Offer>& offers, Seconds time) {
+std::vector<std::size_t> fullest_of(const std::vector<Offer>& offers, Seconds time) {
     const std::int64_t unit = common_unit(offers);
     const auto units = [unit](Seconds length) { return static_cast<std::size_t>(length.count() / unit); };
     Choices choices(units(time));
@@ -98,6 +112,20 @@ std::vector<std::size_t> fullest(const std::vector<Offer>& offers, Seconds time)
             chosen.push_back(i);
             left -= units(offers[i].time);
         }
+    return chosen;
+}
+
+} // namespace
+
+std::vector<std::size_t> fullest(const std::vector<Offer>& offers, Seconds time) {
+    const std::vector<std::size_t> positions = in_question(offers, time);
+    std::vector<Offer> few;
+    few.reserve(positions.size());
+    for (const std::size_t position : positions)
+        few.push_back(offers[position]);
+    std::vector<std::size_t> chosen;
+    for (const std::size_t i : fullest_of(few, time))
+        chosen.push_back(positions[i]);
     return chosen;
 }
 

@@ -5,15 +5,21 @@
 #include "inkturn/facts/sheet.hpp"
 #include "inkturn/lesson/lesson.hpp"
 #include "inkturn/paper/paper.hpp"
+#include "inkturn/paper/picture.hpp"
 #include "inkturn/practice/draw.hpp"
+#include "inkturn/practice/printed_set.hpp"
 #include "inkturn/retry/candidate.hpp"
 #include "inkturn/retry/exam.hpp"
 #include "inkturn/store/boundary_sets.hpp"
+#include "inkturn/store/printed_sets.hpp"
+#include "inkturn/store/question_bank.hpp"
 #include "inkturn/store/store.hpp"
+#include "inkturn/store/topic_lists.hpp"
 
 #include <iosfwd>
 #include <map>
 #include <memory>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -40,6 +46,14 @@ struct ExportedCandidate {
     std::map<SittingId, std::vector<std::string>> sitting_classes{};
 };
 
+/// A picture of a question or part, or of its mark scheme.
+struct ExportedPicture {
+    std::string paper;    ///< id
+    std::string question; ///< short label of a question or a part
+    PictureContent content;
+    Picture picture;
+};
+
 /// What one store tells another (docs/formats/export.md). Nothing in it depends on a store's row numbers.
 struct Document {
     std::vector<std::shared_ptr<const Paper>> papers; ///< by id
@@ -51,15 +65,24 @@ struct Document {
     std::vector<Fact> facts{};                        ///< by subject, then prompt; none twice; from 1 on
     std::vector<Lesson> lessons{};                    ///< by id; none twice
     std::map<std::string, StatedTimes> class_times{}; ///< of those of the classes for which some were set
+    std::map<std::string, TopicList> topic_lists{};   ///< by subject; none empty
+    std::map<std::string, PartWords> words{};         ///< by id of its papers; none empty
+    std::set<std::string> kept_unseen{};              ///< ids of its papers
+    std::vector<PrintedSet> sets{};          ///< of its papers, candidates and classes; by day, paper
+    std::vector<ExportedPicture> pictures{}; ///< by paper, question, content, in reading order
 };
 
-/// All that is on file.
-Document document_of(const Store& store);
+enum class WithPictures : unsigned char { no, yes };
 
-/// What is on file about one candidate, with the papers they sat or are sitting, those that the questions of
-/// these were drawn from, the facts on their sheets, and the names, times and exams of their classes; the
-/// exams of everybody, and all boundary sets. Nothing about anybody else.
-Document document_of(const Store& store, const std::string& candidate);
+/// All that is on file; pictures only if asked for.
+Document document_of(const Store& store, WithPictures pictures = WithPictures::no);
+
+/// What is on file about one candidate, with the papers they sat or are sitting, the sets that were printed
+/// for them or a class of theirs, and their pictures if asked for; the papers that the questions of these
+/// were drawn from, without pictures; the facts on their sheets, and the names, times and exams of their
+/// classes; the exams of everybody, and all boundary sets. Nothing about anybody else.
+Document document_of(const Store& store, const std::string& candidate,
+                     WithPictures pictures = WithPictures::no);
 
 /// The document as it is written to a file: UTF-8, a line break at its end.
 std::string to_text(const Document& document);

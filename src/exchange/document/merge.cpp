@@ -1,5 +1,6 @@
 #include "exchange/document/merge.hpp"
 
+#include "exchange/document/bank.hpp"
 #include "exchange/document/complete.hpp"
 #include "exchange/document/copies.hpp"
 #include "exchange/document/difference.hpp"
@@ -12,6 +13,7 @@
 #include "exchange/document/times.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/change.hpp"
+#include "inkturn/store/question_bank.hpp"
 
 #include <algorithm>
 #include <map>
@@ -335,6 +337,8 @@ class DocumentMerge {
         for (const ExportedCandidate& candidate : document_.candidates)
             take_candidate(candidate);
         take_lessons(change_, document_, options_, merge_);
+        if (merge_.conflicts.empty())
+            take_bank(change_, document_, options_, merge_);
         return std::move(merge_);
     }
 
@@ -353,6 +357,7 @@ class DocumentMerge {
         const auto on_file = store_.find_paper(paper.id());
         if (!on_file) {
             change_.add_paper(paper);
+            QuestionBank(change_).set_added(paper.id(), options_.today);
             ++merge_.papers_added;
             return;
         }

@@ -70,6 +70,10 @@ struct Merge {
     std::size_t lessons_unchanged = 0;
     std::size_t lessons_completed = 0; ///< with who asked for a place
     std::size_t lessons_replaced = 0;
+    std::size_t papers_kept_unseen = 0; ///< that were not here
+    std::size_t topics_listed = 0;      ///< added to the lists of topics
+    std::size_t sets_added = 0;
+    std::size_t pictures_added = 0;
     std::vector<std::string> left_out; ///< scripts of the document that were not taken, a sentence each
     std::vector<Error> conflicts;      ///< with one or more nothing is to be stored
 

@@ -45,7 +45,7 @@ std::optional<QuestionChoice> read_choice(const JsonValue& owner) {
 }
 
 Part read_part(const JsonValue& value) {
-    value.check_keys({"part", "marks", "topic", "codes"}, {"got_at", "choice"});
+    value.check_keys({"part", "marks", "topic", "codes"}, {"got_at", "choice", "words"});
     return {read_short_label(value.at("part")),
             Marks(value.at("marks").whole_number(1, max_read)),
             value.at("topic").text(),
@@ -79,7 +79,8 @@ Json exported_json(const Paper& paper) {
 }
 
 std::shared_ptr<const Paper> read_paper(const JsonValue& value) {
-    value.check_keys({"paper", "title", "subject", "duration_seconds", "retry_by", "parts"}, {"got_at"});
+    value.check_keys({"paper", "title", "subject", "duration_seconds", "retry_by", "parts"},
+                     {"got_at", "keep_unseen"});
     PaperHead head{value.at("paper").text(),
                    value.at("title").text(),
                    value.at("subject").text(),

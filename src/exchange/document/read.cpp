@@ -1,3 +1,4 @@
+#include "exchange/document/bank.hpp"
 #include "exchange/document/document.hpp"
 
 #include "exchange/document/copies.hpp"
@@ -310,8 +311,9 @@ class DocumentReader {
     explicit DocumentReader(Day today) : today_(today) {}
 
     Document read(const JsonValue& root) {
-        root.check_keys({"format", "version", "papers", "candidates", "exams", "classes"},
-                        {"boundaries", "copies", "facts", "lessons", "class_times"});
+        root.check_keys(
+            {"format", "version", "papers", "candidates", "exams", "classes"},
+            {"boundaries", "copies", "facts", "lessons", "class_times", "topic_lists", "sets", "pictures"});
         root.at("papers").each_element([&](const JsonValue& value) { take_paper(value); });
         root.at("classes").each_element([&](const JsonValue& value) { take_class(value); });
         root.at("exams").each_element([&](const JsonValue& value) { take_exam(value); });
@@ -325,8 +327,8 @@ class DocumentReader {
             facts_.read_facts(root.at("facts"));
         root.at("candidates").each_element([&](const JsonValue& value) { take_candidate(value); });
 
-        for (auto& [id, paper] : papers_)
-            document_.papers.push_back(std::move(paper));
+        for (const auto& [id, paper] : papers_)
+            document_.papers.push_back(paper);
         document_.classes.assign(classes_.begin(), classes_.end());
         for (const auto& [named, mock] : exams_)
             document_.exams.push_back(
@@ -338,6 +340,7 @@ class DocumentReader {
             document_.lessons = read_lessons(root.at("lessons"), today_);
         std::sort(document_.candidates.begin(), document_.candidates.end(),
                   [](const auto& a, const auto& b) { return a.candidate.code < b.candidate.code; });
+        read_bank(root, papers_, document_);
         return std::move(document_);
     }
 
@@ -345,6 +348,7 @@ class DocumentReader {
     void take_paper(const JsonValue& value) {
         auto paper = read_paper(value);
         const std::string id = paper->id();
+        read_paper_of_bank(value, *paper, document_);
         if (!papers_.emplace(id, std::move(paper)).second)
             value.refuse("paper " + id + " appears twice");
     }

@@ -1,3 +1,4 @@
+#include "exchange/document/bank.hpp"
 #include "exchange/document/copies.hpp"
 #include "exchange/document/document.hpp"
 #include "exchange/document/exams.hpp"
@@ -320,12 +321,13 @@ Json value_of(const Document& document) {
         json["class_times"].push_back({{"class", name}, {"times", value_of(times)}});
     add_facts(document.facts, json);
     add_lessons(document.lessons, json);
+    add_bank(document, json);
     return json;
 }
 
 } // namespace
 
-Document document_of(const Store& store) {
+Document document_of(const Store& store, WithPictures pictures) {
     const Reading whole(store);
     Document document;
     document.papers = store.papers();
@@ -340,10 +342,13 @@ Document document_of(const Store& store) {
     document.exams = exported_exams(store, document.classes);
     document.class_times = exported_class_times(store, document.classes);
     document.boundaries = exported_boundaries(store);
+    add_bank(store, true, document);
+    if (pictures == WithPictures::yes)
+        add_pictures(store, std::nullopt, document);
     return document;
 }
 
-Document document_of(const Store& store, const std::string& candidate) {
+Document document_of(const Store& store, const std::string& candidate, WithPictures pictures) {
     const Reading whole(store);
     Document document;
     std::map<FactId, FactId> numbers;
@@ -362,10 +367,19 @@ Document document_of(const Store& store, const std::string& candidate) {
         sat[record.paper->id()] = record.paper;
     for (const Script& script : document.candidates[0].scripts)
         sat[script.paper->id()] = script.paper;
+    const SetReaders readers{{candidate}, {document.classes.begin(), document.classes.end()}};
+    for (const PrintedSet& set : sets_for(readers, PrintedSets::all(store)))
+        sat[set.paper] = store.find_paper(set.paper);
+    std::set<std::string> own;
+    for (const auto& [id, paper] : sat)
+        own.insert(id);
     add_sources(store, sat);
     for (const auto& [id, paper] : sat)
         document.papers.push_back(paper);
     document.copies = exported_copies(store, document.papers);
+    add_bank(store, false, document);
+    if (pictures == WithPictures::yes)
+        add_pictures(store, own, document);
     return document;
 }
 

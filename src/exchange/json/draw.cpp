@@ -32,6 +32,7 @@ std::string json_of_drawn(const Paper& paper, const std::vector<Drawable>& quest
                          {"seen", stock.seen},
                          {"kept", stock.kept},
                          {"kept_papers", stock.kept_papers},
+                         {"kept_unseen", stock.kept_unseen},
                          {"not_used", stock.questions.size() - questions.size()}};
     return text_of(json);
 }

@@ -58,6 +58,10 @@ std::string json_of(const Merge& merge) {
                     {"lessons_unchanged", merge.lessons_unchanged},
                     {"lessons_completed", merge.lessons_completed},
                     {"lessons_replaced", merge.lessons_replaced},
+                    {"papers_kept_unseen", merge.papers_kept_unseen},
+                    {"topics_listed", merge.topics_listed},
+                    {"sets_added", merge.sets_added},
+                    {"pictures_added", merge.pictures_added},
                     {"left_out", merge.left_out},
                     {"conflicts", std::move(conflicts)}});
 }

@@ -49,7 +49,7 @@ std::string json_of(const Paper& paper) {
     return text_of(value_of(paper));
 }
 
-std::string json_of(const std::vector<PaperOnFile>& papers) {
+std::string json_of(const std::vector<PaperOnFile>& papers, const std::set<std::string>& kept_unseen) {
     Json list = Json::array();
     for (const auto& [paper, sittings] : papers)
         list.push_back({{"paper", paper->id()},
@@ -58,7 +58,8 @@ std::string json_of(const std::vector<PaperOnFile>& papers) {
                         {"marks", paper->marks().count()},
                         {"parts", paper->parts().size()},
                         {"allowance_seconds", allowance(*paper).count()},
-                        {"sittings", sittings}});
+                        {"sittings", sittings},
+                        {"keep_unseen", kept_unseen.count(paper->id()) > 0}});
     return text_of({{"papers", std::move(list)}});
 }
 

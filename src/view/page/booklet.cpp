@@ -8,6 +8,8 @@
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 
+#include <algorithm>
+#include <set>
 #include <string_view>
 
 namespace inkturn {
@@ -156,13 +158,38 @@ std::string part_of_candidate(const BookletOfCandidate& part, DaySpan span, Page
             html += piece_html(piece, pictures);
         html += "</section>\n";
     }
+    for (const QuestionSet& set : part.sets)
+        html += "<section class=\"sheet set\">\n<div class=\"top\"><h2>Candidate " + escaped(part.candidate) +
+                "</h2><span>" + escaped("To sit: paper " + set.paper->id()) + "</span></div>\n" +
+                set_questions(set, pictures) + "</section>\n";
     return html;
 }
 
-std::vector<const BookletOfCandidate*> those_with_retries(const std::vector<BookletOfCandidate>& candidates) {
+/// Once a drawn paper, whoever sits it.
+std::string schemes_of_sets(const std::vector<const BookletOfCandidate*>& parts, PagePictures& pictures) {
+    std::string html;
+    std::set<std::string> known;
+    for (const BookletOfCandidate* const part : parts)
+        for (const QuestionSet& set : part->sets)
+            if (known.insert(set.paper->id()).second)
+                html += set_schemes(set, pictures);
+    return html;
+}
+
+bool has_retries(const std::vector<const BookletOfCandidate*>& parts) {
+    return std::any_of(parts.begin(), parts.end(),
+                       [](const BookletOfCandidate* part) { return !part->items.empty(); });
+}
+
+bool has_sets(const std::vector<const BookletOfCandidate*>& parts) {
+    return std::any_of(parts.begin(), parts.end(),
+                       [](const BookletOfCandidate* part) { return !part->sets.empty(); });
+}
+
+std::vector<const BookletOfCandidate*> those_with_work(const std::vector<BookletOfCandidate>& candidates) {
     std::vector<const BookletOfCandidate*> parts;
     for (const BookletOfCandidate& part : candidates)
-        if (!part.items.empty())
+        if (!part.is_empty())
             parts.push_back(&part);
     return parts;
 }
@@ -170,11 +197,11 @@ std::vector<const BookletOfCandidate*> those_with_retries(const std::vector<Book
 } // namespace
 
 std::string to_html(const Booklet& booklet) {
-    const std::vector<const BookletOfCandidate*> parts = those_with_retries(booklet.candidates);
+    const std::vector<const BookletOfCandidate*> parts = those_with_work(booklet.candidates);
     HtmlPage page;
     page.title = "Retry booklet, " + day_text(booklet.span);
-    page.style =
-        std::string(booklet_style) + std::string(marks_boxes_style()) + std::string(pictures_style());
+    page.style = std::string(booklet_style) + std::string(marks_boxes_style()) +
+                 std::string(pictures_style()) + (has_sets(parts) ? std::string(set_style()) : "");
     if (parts.empty()) {
         page.body =
             "<main>\n<h1>" + escaped(page.title) + "</h1>\n" + paragraph("Nothing is due.") + "</main>\n";
@@ -184,7 +211,8 @@ std::string to_html(const Booklet& booklet) {
     std::string body = "<header><h1>" + escaped(page.title) + "</h1></header>\n<main>\n";
     for (const BookletOfCandidate* const part : parts)
         body += part_of_candidate(*part, booklet.span, pictures);
-    body += booklet_schemes(parts, pictures) + "</main>\n";
+    body += (has_retries(parts) ? booklet_schemes(parts, pictures) : "") + schemes_of_sets(parts, pictures) +
+            "</main>\n";
     page.body = ruled_lines() + pictures.stored() + std::move(body);
     return to_html(page);
 }

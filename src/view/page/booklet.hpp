@@ -4,6 +4,7 @@
 #include "inkturn/retry/candidate.hpp"
 #include "inkturn/retry/turn_outcome.hpp"
 #include "view/page/page_pictures.hpp"
+#include "view/page/question_set.hpp"
 
 #include <string>
 #include <vector>
@@ -20,10 +21,13 @@ struct BookletItem {
 
 struct BookletOfCandidate {
     std::string candidate;
-    std::vector<BookletItem> items; ///< by day; those without one last
+    std::vector<BookletItem> items;  ///< by day; those without one last
+    std::vector<QuestionSet> sets{}; ///< drawn papers to sit
+
+    bool is_empty() const { return items.empty() && sets.empty(); }
 };
 
-/// The retries of some days, to be printed and worked on paper.
+/// The retries of some days, and the drawn papers to sit then, to be printed and worked on paper.
 struct Booklet {
     DaySpan span;
     std::vector<BookletOfCandidate> candidates;

@@ -1,6 +1,6 @@
 #include "view/page/page_pictures.hpp"
 
-#include "view/page/base64.hpp"
+#include "view/page/data_uri.hpp"
 #include "view/page/html.hpp"
 #include "view/text/text.hpp"
 

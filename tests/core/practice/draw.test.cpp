@@ -345,7 +345,7 @@ TEST_CASE("more parts than a paper holds are refused with what to do") {
         parts.push_back({std::to_string(i), Marks(1), "", ""});
     const Stock all = stock({paper("a", parts), paper("b", parts)}, candidate({}));
     CHECK_THROWS_WITH(drawn_paper({"d", "", "", {}, RetryBy::question}, all.questions),
-                      Contains("600 parts") && Contains("ask for fewer minutes"));
+                      Contains("600 parts") && Contains("ask for less"));
 }
 
 TEST_CASE("a paper that holds the questions drawn, or copies of them, is found until it was sat") {

@@ -1,0 +1,21 @@
+#pragma once
+
+#include "inkturn/paper/paper.hpp"
+#include "inkturn/practice/printed_set.hpp"
+#include "inkturn/retry/candidate.hpp"
+
+#include <memory>
+#include <set>
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// The papers that a plan may have the candidate sit: neither kept unseen nor a set that was printed for
+/// others, unless a day was asked for or it was sat. `classes` are the candidate's.
+std::vector<std::shared_ptr<const Paper>>
+offered_papers(const std::vector<std::shared_ptr<const Paper>>& papers, const Candidate& candidate,
+               const std::set<std::string>& classes, const std::set<std::string>& kept_unseen,
+               const std::vector<PrintedSet>& printed, Day today);
+
+} // namespace inkturn

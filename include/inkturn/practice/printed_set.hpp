@@ -1,0 +1,33 @@
+#pragma once
+
+#include "inkturn/base/day.hpp"
+#include "inkturn/paper/copies.hpp"
+#include "inkturn/paper/paper.hpp"
+
+#include <memory>
+#include <set>
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// A set of questions that was printed, and for whom: a candidate, a class, or nobody in particular.
+struct PrintedSet {
+    std::string paper; ///< id of the drawn paper that holds it
+    Day day;
+    std::string candidate{}; ///< code; empty: it is not for one candidate
+    std::string of_class{};  ///< name; empty: it is not for a class
+};
+
+/// Those for whom a set is made.
+struct SetReaders {
+    std::vector<std::string> candidates; ///< codes
+    std::set<std::string> classes;       ///< the class that it is for, or those that the candidate is in
+
+    bool empty() const { return candidates.empty() && classes.empty(); }
+};
+
+/// The sets that were printed for one of the readers or for one of their classes, the latest first.
+std::vector<PrintedSet> sets_for(const SetReaders& readers, const std::vector<PrintedSet>& printed);
+
+} // namespace inkturn

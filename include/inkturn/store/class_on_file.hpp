@@ -1,0 +1,13 @@
+#pragma once
+
+#include <cstddef>
+#include <string>
+
+namespace inkturn {
+
+struct ClassOnFile {
+    std::string name;
+    std::size_t members;
+};
+
+} // namespace inkturn

@@ -1,0 +1,424 @@
+#include "cli/commands.hpp"
+#include "cli/context.hpp"
+#include "cli/output_file.hpp"
+#include "cli/student/sets_on_file.hpp"
+#include "cli/student/topics_meant.hpp"
+
+#include "exchange/json/set.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/number.hpp"
+#include "inkturn/base/text.hpp"
+#include "inkturn/plan/sittings_ahead.hpp"
+#include "inkturn/practice/question_set.hpp"
+#include "inkturn/store/change.hpp"
+#include "inkturn/store/desk.hpp"
+#include "inkturn/store/drawn_papers.hpp"
+#include "inkturn/store/printed_sets.hpp"
+#include "inkturn/store/question_bank.hpp"
+#include "view/text/table.hpp"
+#include "view/text/text.hpp"
+
+#include <algorithm>
+#include <iostream>
+#include <set>
+
+namespace inkturn {
+namespace {
+
+constexpr int max_minutes_of_set = 600;
+constexpr int max_marks_of_set = 1000;
+
+struct SetPrintOptions {
+    std::string paper; ///< on file; empty: a set is made
+    std::vector<std::string> topics;
+    std::string subject;
+    std::string marks;
+    std::string minutes;
+    bool all = false;
+    std::string unseen_by;
+    std::string of_class;
+    std::string new_since;
+    bool again = false;
+    std::string id;
+    std::string title;
+    bool dry_run = false;
+    OutputOptions output;
+};
+
+/// For whom a set is made.
+struct SetFor {
+    SetReaders readers;
+    std::string candidate; ///< code; empty: not one candidate
+    std::string of_class;  ///< name; empty: not a class
+    ExtraTime extra;       ///< of a candidate
+};
+
+SetFor set_for(const Store& store, const SetPrintOptions& options) {
+    SetFor made_for{{}, options.unseen_by, options.of_class, {}};
+    if (!options.unseen_by.empty()) {
+        if (!store.has_candidate(options.unseen_by))
+            throw Error("no candidate " + options.unseen_by +
+                        " on file; 'inkturn candidate list' shows those that are");
+        const std::vector<std::string> classes = store.classes_of(options.unseen_by);
+        made_for.readers = {{options.unseen_by}, {classes.begin(), classes.end()}};
+        made_for.extra = extra_time_ahead(store.candidate(options.unseen_by));
+    } else if (!options.of_class.empty()) {
+        made_for.readers = {store.members(options.of_class), {options.of_class}};
+    }
+    return made_for;
+}
+
+std::string readers_text(const std::string& candidate, const std::string& of_class) {
+    return !candidate.empty() ? "candidate " + candidate : !of_class.empty() ? "class " + of_class : "";
+}
+
+SetFrom set_from(const Context& context, const Store& store, const SetPrintOptions& options,
+                 const SetFor& made_for, const std::vector<std::shared_ptr<const Paper>>& papers) {
+    SetFrom from;
+    from.subject = options.subject;
+    from.topics = topics_meant(store, papers, options.subject, options.topics);
+    from.kept_unseen = QuestionBank::kept_unseen(store);
+    if (!options.new_since.empty())
+        from.papers = QuestionBank::added_since(store, context.date_passed(options.new_since));
+    for (const std::string& code : made_for.readers.candidates)
+        from.met.merge(questions_met(store.candidate(code), Desk::scripts(store, code)));
+    if (options.again)
+        return from;
+    std::set<std::string> printed;
+    for (const PrintedSet& set : sets_for(made_for.readers, PrintedSets::all(store)))
+        printed.insert(set.paper);
+    from.printed = questions_of(papers, printed);
+    return from;
+}
+
+/// A set before it is on file.
+struct SetMade {
+    SetFor made_for;
+    SetStock stock;
+    std::vector<SetQuestion> chosen;
+
+    std::vector<Drawable> questions() const {
+        std::vector<Drawable> all;
+        for (const SetQuestion& question : chosen)
+            all.push_back(question.drawable);
+        return all;
+    }
+};
+
+/// How many questions are left out, by reason.
+std::vector<std::string> left_out(const SetStock& stock) {
+    std::vector<std::string> counts;
+    const auto add = [&](std::size_t count, const std::string& what) {
+        if (count > 0)
+            counts.push_back(std::to_string(count) + what);
+    };
+    add(stock.met, " sat or retried before");
+    add(stock.printed, " in sets printed for them before");
+    add(stock.kept_unseen, " in papers kept unseen for a mock");
+    return counts;
+}
+
+void check_any_left(const SetStock& stock, const SetPrintOptions& options) {
+    if (!stock.questions.empty())
+        return;
+    const std::vector<std::string> counts = left_out(stock);
+    throw Error("no question can be printed" + (counts.empty() ? "" : ": " + joined(counts, ", ")) +
+                (stock.printed > 0 ? "; --again takes those printed before too"
+                 : counts.empty() && !options.new_since.empty()
+                     ? ": no paper put on file since then has one"
+                     : "; name other topics, or add another paper"));
+}
+
+SetSize size_of_set(const SetPrintOptions& options, ExtraTime extra) {
+    const int stated =
+        (options.marks.empty() ? 0 : 1) + (options.minutes.empty() ? 0 : 1) + (options.all ? 1 : 0);
+    if (stated != 1)
+        throw UsageError("use one of --marks, --minutes and --all");
+    SetSize size;
+    if (!options.marks.empty())
+        size.marks = Marks(parse_whole_number(options.marks, 1, max_marks_of_set, "--marks"));
+    if (!options.minutes.empty())
+        size.time = without_extra(
+            std::chrono::minutes{parse_whole_number(options.minutes, 1, max_minutes_of_set, "--minutes")},
+            extra);
+    return size;
+}
+
+void check_any_chosen(const SetMade& made, const SetSize& size) {
+    if (!made.chosen.empty())
+        return;
+    const auto smallest = std::min_element(
+        made.stock.questions.begin(), made.stock.questions.end(), [](const auto& a, const auto& b) {
+            return a.drawable.paper_question().marks < b.drawable.paper_question().marks;
+        });
+    throw Error("no question fits: the smallest has " +
+                counted_marks(smallest->drawable.paper_question().marks) + " in " +
+                length_text(smallest->drawable.allowance) +
+                (size.marks ? "; use more --marks" : "; use more --minutes"));
+}
+
+SetMade make_set(const Context& context, const Store& store, const SetPrintOptions& options) {
+    SetMade made;
+    made.made_for = set_for(store, options);
+    const SetSize size = size_of_set(options, made.made_for.extra);
+    const std::vector<std::shared_ptr<const Paper>> papers = store.papers();
+    made.stock = set_stock(papers, DrawnPapers::copies(store),
+                           set_from(context, store, options, made.made_for, papers));
+    check_any_left(made.stock, options);
+    made.chosen = choose_set(made.stock, size);
+    check_any_chosen(made, size);
+    return made;
+}
+
+/// Of letters and digits, the others as hyphens.
+std::string slug_of(const std::string& topic) {
+    std::string slug;
+    for (const char c : topic) {
+        const bool is_plain = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
+        const bool is_capital = c >= 'A' && c <= 'Z';
+        if (is_plain || is_capital)
+            slug += is_capital ? static_cast<char>(c - 'A' + 'a') : c;
+        else if (!slug.empty() && slug.back() != '-')
+            slug += '-';
+    }
+    slug.resize(std::min<std::size_t>(slug.size(), 40));
+    while (!slug.empty() && slug.back() == '-')
+        slug.pop_back();
+    return slug.empty() ? "questions" : slug;
+}
+
+/// The first `set-vectors-N` that is not on file.
+std::string free_id(const Store& store, const SetPrintOptions& options) {
+    if (!options.id.empty())
+        return options.id;
+    const std::string start =
+        "set-" + (options.topics.empty() ? "questions" : slug_of(options.topics.front()));
+    int number = 1;
+    while (store.find_paper(start + "-" + std::to_string(number)))
+        ++number;
+    return start + "-" + std::to_string(number);
+}
+
+std::string title_of_set(const SetPrintOptions& options) {
+    if (!options.title.empty())
+        return options.title;
+    return options.topics.empty() ? "Set of questions" : "Set on " + joined(options.topics, " and ");
+}
+
+/// The subject that all the questions' papers share; empty if they don't.
+std::string subject_of_set(const std::vector<SetQuestion>& questions) {
+    const std::string& subject = questions.front().drawable.paper->subject();
+    const bool is_shared = std::all_of(questions.begin(), questions.end(), [&](const SetQuestion& question) {
+        return question.drawable.paper->subject() == subject;
+    });
+    return is_shared ? subject : "";
+}
+
+Paper paper_of_set(const Store& store, const SetPrintOptions& options, const SetMade& made) {
+    return drawn_paper({free_id(store, options), title_of_set(options), subject_of_set(made.chosen),
+                        std::nullopt, RetryBy::question},
+                       made.questions());
+}
+
+/// `2.1 MB`, `48 KB`.
+std::string size_text(std::size_t bytes) {
+    return bytes >= 1'000'000 ? decimal(static_cast<double>(bytes) / 1e6, 1) + " MB"
+                              : std::to_string((bytes + 999) / 1000) + " KB";
+}
+
+/// Writes the page of a paper on file.
+SetWritten write_set(const Context& context, const Store& store, const OutputOptions& output,
+                     const std::shared_ptr<const Paper>& paper, const std::string& readers, ExtraTime extra) {
+    PicturesOnFile pictures(store);
+    QuestionSet set = SetsOnFile(store).set_of(paper, pictures);
+    set.readers = readers;
+    set.extra = extra;
+    const std::string page = to_html(set);
+    write_output(context, output, page, OwnMark::html);
+    SetWritten written{page.size(), count_of_pictures(set), 0};
+    for (const QuestionOfSet& question : set.questions)
+        written.without_picture += question.question.empty() ? 1U : 0U;
+    return written;
+}
+
+void print_questions(const Context& context, const Paper& paper, const SetMade& made) {
+    Table table({{"question", Table::Align::right},
+                 {"from", Table::Align::left_may_be_cut},
+                 {"topic", Table::Align::left_may_be_cut, true},
+                 {"marks", Table::Align::right},
+                 {"time", Table::Align::right}});
+    const std::vector<Seconds> times = part_allowances(paper, made.made_for.extra);
+    for (std::size_t i = 0; i < made.chosen.size(); ++i) {
+        const Drawable& question = made.chosen[i].drawable;
+        table.add_row({paper.question(i).label, question.paper->id() + " q" + question.paper_question().label,
+                       question.topic, marks_number(question.paper_question().marks),
+                       length_text(question_allowance(paper.question(i), times))});
+    }
+    context.out << table << '\n';
+    const std::vector<std::string> counts = left_out(made.stock);
+    if (!counts.empty())
+        context.out << text_line("Left out: " + joined(counts, ", ") + ".");
+}
+
+/// `Set set-vectors-1: 40 marks in 7 questions, 48:00`.
+std::string set_text(const Paper& paper, ExtraTime extra) {
+    return "Set " + paper.id() + ": " + counted_marks(paper.marks()) + " in " +
+           count_text(paper.questions().size(), "question") + ", " + length_text(allowance(paper, extra)) +
+           (extra.percent() > 0 ? " with " + std::to_string(extra.percent()) + "% extra time" : "");
+}
+
+void print_written(const Context& context, const Paper& paper, const SetWritten& written) {
+    context.out << text_line("The page has " + count_text(written.pictures, "picture") + " and is " +
+                             size_text(written.bytes) + "." +
+                             (written.without_picture == 0
+                                  ? ""
+                                  : " " + count_text(written.without_picture, "question") +
+                                        (written.without_picture == 1 ? " has" : " have") +
+                                        " no picture on file: it says where to find " +
+                                        (written.without_picture == 1 ? "it." : "them.")));
+    context.out << text_line("Next: open the file in a browser and print it on A4; then inkturn sit " +
+                             paper.id());
+}
+
+void print_on_file(const Context& context, const SetPrintOptions& options) {
+    const Store store = context.store_to_read();
+    const auto paper = Context::paper_on_file(store, options.paper);
+    std::string readers;
+    ExtraTime extra;
+    for (const PrintedSet& set : PrintedSets::all(store))
+        if (set.paper == paper->id()) {
+            readers = readers_text(set.candidate, set.of_class);
+            if (!set.candidate.empty())
+                extra = extra_time_ahead(store.candidate(set.candidate));
+        }
+    const SetWritten written = write_set(context, store, options.output, paper, readers, extra);
+    if (options.output.file == "-")
+        return;
+    context.answer([&] { return json_of_set(*paper, written); },
+                   [&] {
+                       context.out << context.heading(set_text(*paper, extra)) << '\n';
+                       print_written(context, *paper, written);
+                   });
+}
+
+void try_set(const Context& context, const SetPrintOptions& options) {
+    const Store store = context.store_to_read();
+    const SetMade made = make_set(context, store, options);
+    const Paper paper = paper_of_set(store, options, made);
+    context.answer(
+        [&] { return json_of_set(paper, made.chosen, made.stock, {}); },
+        [&] {
+            context.out << context.heading(set_text(paper, made.made_for.extra)) << "\n\n";
+            print_questions(context, paper, made);
+            context.out << "Nothing was stored. Next: run it again with -o FILE.html in place of --dry-run\n";
+        });
+}
+
+void make_and_print(const Context& context, const SetPrintOptions& options) {
+    const SetMade made = make_set(context, context.store_to_read(), options);
+    Store store = context.store_to_write();
+    const Paper paper = paper_of_set(store, options, made);
+    Store::Change change(store);
+    DrawnPapers(change).add(paper, made.questions());
+    const SetFor& made_for = made.made_for;
+    PrintedSets(change).keep({paper.id(), context.date_today(), made_for.candidate, made_for.of_class});
+    const SetWritten written = write_set(context, store, options.output, store.find_paper(paper.id()),
+                                         readers_text(made_for.candidate, made_for.of_class), made_for.extra);
+    change.commit();
+    if (options.output.file == "-")
+        return;
+    context.answer([&] { return json_of_set(paper, made.chosen, made.stock, written); },
+                   [&] {
+                       context.out << context.heading(set_text(paper, made_for.extra)) << "\n\n";
+                       print_questions(context, paper, made);
+                       print_written(context, paper, written);
+                   });
+}
+
+void print_set(const Context& context, const SetPrintOptions& options) {
+    const bool is_chosen = !options.topics.empty() || options.all || options.again ||
+                           !(options.subject + options.marks + options.minutes + options.unseen_by +
+                             options.of_class + options.new_since + options.id + options.title)
+                                .empty();
+    if (!options.paper.empty() && (is_chosen || options.dry_run))
+        throw UsageError("a paper on file is printed as it is: leave the other options out");
+    if (options.output.file.empty() && !options.dry_run)
+        throw UsageError("say where to write it, with -o FILE");
+    if (!options.id.empty())
+        check_paper_id(options.id);
+    if (!options.paper.empty())
+        print_on_file(context, options);
+    else if (options.dry_run)
+        try_set(context, options);
+    else
+        make_and_print(context, options);
+}
+
+void list_sets(const Context& context) {
+    const Store store = context.store_to_read();
+    const std::vector<PrintedSet> sets = PrintedSets::all(store);
+    std::vector<std::shared_ptr<const Paper>> papers;
+    for (const PrintedSet& set : sets)
+        papers.push_back(store.find_paper(set.paper));
+    context.answer(
+        [&] { return json_of(sets, papers); },
+        [&] {
+            if (sets.empty()) {
+                context.out << "No set was printed yet. Next: inkturn set print --topic T --marks 40 "
+                               "-o FILE.html\n";
+                return;
+            }
+            Table table({{"set"},
+                         {"printed"},
+                         {"for", Table::Align::left_may_be_cut},
+                         {"questions", Table::Align::right},
+                         {"marks", Table::Align::right},
+                         {"time", Table::Align::right}});
+            for (std::size_t i = 0; i < sets.size(); ++i)
+                table.add_row({sets[i].paper, date_text(sets[i].day),
+                               readers_text(sets[i].candidate, sets[i].of_class),
+                               std::to_string(papers[i]->questions().size()),
+                               marks_number(papers[i]->marks()), length_text(allowance(*papers[i]))});
+            context.out << table << "\nNext: inkturn set print SET -o FILE.html prints one again\n";
+        });
+}
+
+} // namespace
+
+void add_set(Command& line) {
+    auto options = std::make_shared<SetPrintOptions>();
+    Command group = line.group("set", "Sets of questions on a topic, from all papers: print, list");
+    group.closing("Example:\n  inkturn set print --topic vectors --marks 40 -o vectors.html");
+
+    Command print =
+        group.command("print", "Print questions on topics as pictures, with mark schemes at the end");
+    print.argument("PAPER", options->paper, "A set or drawn paper on file, to print it; else one is made");
+    print.option("--topic", options->topics, "T...", "Questions on these topics and their pieces (all)");
+    print.option("--subject", options->subject, "S", "Only questions from papers of this subject (all)");
+    print.option("--marks", options->marks, "M", "As many as fill so many marks");
+    print.option("--minutes", options->minutes, "M", "Or so much time, 1 to 600, extra time included");
+    print.flag("--all", options->all, "Or all there are");
+    const Option unseen_by = print.option("--unseen-by", options->unseen_by, "CODE",
+                                          "For this candidate: nothing that they sat or retried");
+    print
+        .option("--class", options->of_class, "CLASS",
+                "For this class: nothing that any of its members sat or retried")
+        .excludes(unseen_by);
+    print.option("--new-since", options->new_since, "D", "Only from papers put on file on this day or later");
+    print.flag("--again", options->again, "Also what was in sets printed for them before");
+    print.option("--id", options->id, "ID", "The id to give it (set-TOPIC-1, -2 and so on)");
+    print.option("--title", options->title, "T", "Its title");
+    print.flag("--dry-run", options->dry_run, "Show which questions it would hold; store and write nothing");
+    options->output.add_to(print, "The file to write the page to, which only you can read");
+    print.json();
+    print.closing("Example:\n  inkturn set print --topic vectors --marks 40 --unseen-by K07 -o vectors.html\n"
+                  "The set is on file as a paper: sit, mark and retry it like one.");
+    print.runs(options, print_set);
+
+    Command list = group.command("list", "List the sets that were printed, and for whom");
+    list.json();
+    list.closing("Example:\n  inkturn set list");
+    list.runs(list_sets);
+}
+
+} // namespace inkturn
