@@ -7,6 +7,7 @@
 
 #include "inkturn/plan/plan.hpp"
 #include "view/page/booklet.hpp"
+#include "view/page/sheet_size.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 
@@ -72,6 +73,7 @@ Booklet booklet_of(const Context& context, const BookletOptions& options, const 
 void run(const Context& context, const BookletOptions& options) {
     Store store = context.store_to_read();
     const Booklet booklet = booklet_of(context, options, store);
+    use_paper_size(context);
     write_output(context, options.output, to_html(booklet), OwnMark::html);
     if (options.output.file == "-")
         return;
@@ -88,8 +90,8 @@ void run(const Context& context, const BookletOptions& options) {
         return;
     }
     context.out << "Wrote " << counted_retries(retries) << " for " << count_text(candidates, "candidate")
-                << ", " << day_text(booklet.span)
-                << ".\nNext: open the file in a browser and print it on A4\n";
+                << ", " << day_text(booklet.span) << ".\nNext: open the file in a browser and print it on "
+                << sheet_size_text() << '\n';
 }
 
 } // namespace
