@@ -285,7 +285,9 @@ void describe(CLI::App& app, const std::vector<CommandEntry>& commands, Context&
     app.footer("A first sitting:\n"
                "  inkturn log pure-1 --new --minutes 90 1=5/5 2a=2+1/4:slip 2b=-/6:unfinished\n"
                "Then, any day, what to do today:\n"
-               "  inkturn");
+               "  inkturn\n"
+               "What a command does, with examples:\n"
+               "  inkturn help COMMAND");
     add_global_options(app, context);
     Command line(&app, &context);
     for (const CommandEntry& command : commands)

@@ -2,7 +2,7 @@
 
 #include "cli/command_table.hpp"
 #include "cli/context.hpp"
-#include "cli/offers.hpp"
+#include "cli/next_words.hpp"
 #include "inkturn/base/error.hpp"
 #include "view/text/text.hpp"
 
@@ -118,17 +118,19 @@ std::string short_help(const std::string& help) {
     return help.substr(0, help.find_first_of(".;"));
 }
 
-Offers commands_and_options(const Reader& reader, const std::string& word) {
-    Offers offers;
+NextWords commands_and_options(const Reader& reader, const std::string& word) {
+    NextWords words;
     if (!word.empty() && word.front() == '-') {
         for (const OptionRow& option : reader.options())
-            offers.push_back({option.names.back(), short_help(option.help)});
-        return offers;
+            words.push_back({option.names.back(), short_help(option.help)});
+        return words;
     }
     if (reader.typed().empty())
         for (const CommandRow& command : reader.command().commands)
-            offers.push_back({command.name, short_help(command.help)});
-    return offers;
+            words.push_back({command.name, short_help(command.help)});
+    if (reader.typed().empty() && reader.name().empty())
+        words.push_back({"help", "What a command does, with examples"});
+    return words;
 }
 
 /// Only the command typed is described, as when it runs.
@@ -158,53 +160,55 @@ void take_options(const Reader& reader, Context& context) {
     }
 }
 
-Offers offers_for(const Reader& reader, const std::string& word, const Context& context) {
-    const OfferRequest asked{reader.name(), reader.typed(), value_of(reader, "--class"), word};
+NextWords next_words_for(const Reader& reader, const std::string& word, const Context& context) {
+    const NextWordRequest asked{reader.name(), reader.typed(), value_of(reader, "--class"), word};
     if (const OptionRow* option = reader.awaited())
-        return offers_of(option->names.back(), option->value, asked, context);
+        return next_words_of(option->names.back(), option->value, asked, context);
     const std::size_t sign = word.find('=');
     if (is_option(word) && sign != std::string::npos && !reader.only_arguments()) {
         const OptionRow* option = reader.option(word.substr(0, sign));
-        Offers offers = option ? offers_of(option->names.back(), option->value, asked, context) : Offers();
-        for (Offer& offer : offers)
-            offer.text.insert(0, word.substr(0, sign + 1));
-        return offers;
+        NextWords words =
+            option ? next_words_of(option->names.back(), option->value, asked, context) : NextWords();
+        for (NextWord& one : words)
+            one.text.insert(0, word.substr(0, sign + 1));
+        return words;
     }
-    Offers offers = reader.only_arguments() ? Offers() : commands_and_options(reader, word);
+    NextWords words = reader.only_arguments() ? NextWords() : commands_and_options(reader, word);
     const OptionRow* argument = is_option(word) ? nullptr : reader.next_argument();
     if (argument) {
-        Offers more = offers_of("", argument->names.front(), asked, context);
-        offers.insert(offers.end(), more.begin(), more.end());
+        NextWords more = next_words_of("", argument->names.front(), asked, context);
+        words.insert(words.end(), more.begin(), more.end());
     }
-    return offers;
+    return words;
 }
 
-void print(const Context& context, const Offers& offers, const std::string& word) {
-    for (const Offer& offer : offers)
-        if (offer.text == files_offered)
-            context.out << files_offered << '\n';
-        else if (offer.text.rfind(word, 0) == 0 && offer.text.find_first_of("\t\n") == std::string::npos)
-            context.out << offer.text << (offer.meaning.empty() ? "" : "\t" + visible(offer.meaning)) << '\n';
+void print(const Context& context, const NextWords& words, const std::string& word) {
+    for (const NextWord& one : words)
+        if (one.text == names_of_files)
+            context.out << names_of_files << '\n';
+        else if (one.text.rfind(word, 0) == 0 && one.text.find_first_of("\t\n") == std::string::npos)
+            context.out << one.text << (one.meaning.empty() ? "" : "\t" + visible(one.meaning)) << '\n';
 }
 
 } // namespace
 
-void complete(const std::vector<std::string>& words, const std::vector<CommandEntry>& commands,
-              Context& context) {
+void complete(std::vector<std::string> words, const std::vector<CommandEntry>& commands, Context& context) {
     if (words.empty())
         return;
+    if (words.size() > 1 && words.front() == "help")
+        words.erase(words.begin());
     const CommandRow program = command_table(needed(commands, words), context);
     Reader reader(program);
     for (std::size_t i = 0; i + 1 < words.size(); ++i)
         reader.read(words[i]);
     take_options(reader, context);
-    Offers offers;
+    NextWords next;
     try {
-        offers = offers_for(reader, words.back(), context);
+        next = next_words_for(reader, words.back(), context);
     } catch (const Error&) {
         return;
     }
-    print(context, offers, words.back());
+    print(context, next, words.back());
 }
 
 } // namespace inkturn

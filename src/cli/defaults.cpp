@@ -41,7 +41,9 @@ const std::vector<KnownDefault>& known() {
     static const std::vector<KnownDefault> all{
         {"candidate", "K07", [](const std::string& value) { check_candidate_code(value); }},
         {"extra-time", "25",
-         [](const std::string& value) { parse_whole_number(value, 0, ExtraTime::max_percent, "percent"); }},
+         [](const std::string& value) {
+             parse_whole_number(value, 0, ExtraTime::max_percent, "extra-time");
+         }},
         {"class", "tuesday", [](const std::string& value) { check_class_name(value); }},
         {"week-starts", "mon", [](const std::string& value) { parse_weekday(value); }},
         {"availability", "mon=45 sat=120",

@@ -7,7 +7,8 @@
 
 namespace inkturn {
 
-/// A folder that only its owner can read, for one file that is to be there for a moment; both go at the end.
+/// A folder that only its owner can read, for one file that is to be there for a moment; both go at the end,
+/// and where a signal ends the program. There is one at a time.
 class PassingCopy {
   public:
     /// `what` it is stands in the folder's name and in messages. Throws Error.
@@ -28,6 +29,7 @@ class NamedInput {
   public:
     NamedInput(const std::string& name, const Context& context);
 
+    bool is_named() const { return !copy_; } ///< not `-`
     std::string file() const { return copy_ ? copy_->file() : name_; }
 
   private:

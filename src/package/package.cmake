@@ -69,12 +69,11 @@ set(CPACK_PACKAGE_NAME inkturn)
 set(CPACK_PACKAGE_VENDOR "The inkturn founders")
 set(CPACK_PACKAGE_CONTACT "The inkturn founders <${mail}>")
 set(CPACK_PACKAGE_DESCRIPTION_SUMMARY "timed-paper marker and retry scheduler")
-set(CPACK_PACKAGE_DESCRIPTION "Records the marks of timed papers by ink, part by part, and brings every missed
-question back two to three weeks later, before the exam, until it is got. Plans
-this work over the days that a candidate has, and does the same for a class from
-a workbook of marks.")
+set(CPACK_DEBIAN_PROGRAM_DESCRIPTION "Records the marks of timed papers by ink, part by part, and brings every
+missed question back two to three weeks later, before the exam, until it is
+got. Plans this work over the days that a candidate has, and does the same
+for a class from a workbook of marks.")
 set(CPACK_RESOURCE_FILE_LICENSE ${CMAKE_CURRENT_SOURCE_DIR}/LICENSE)
-set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
 set(CPACK_STRIP_FILES ON)
 set(CPACK_COMPONENTS_ALL program) # not the libraries
 set(CPACK_DEB_COMPONENT_INSTALL ON)

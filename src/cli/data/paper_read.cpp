@@ -95,14 +95,15 @@ void check_is_readable(const Context& context, const std::string& file) {
 
 /// Shows the pages of a file as they are worked on.
 PageCount shown_pages(const Context& context, const std::string& what) {
-    auto line = std::make_shared<ProgressLine>(context.err, what, std::nullopt);
-    return [line](std::size_t page, std::size_t pages) { line->show_page(page + 1, pages); };
+    auto line = std::make_shared<ProgressLine>(context.err, what, std::nullopt, context.quiet);
+    return [line](std::size_t page, std::size_t pages) { line->show_piece("page", page + 1, pages); };
 }
 
 PdfRead read_file(const Context& context, const std::string& file) {
     const auto input = std::make_shared<const NamedInput>(file, context);
     check_is_readable(context, input->file());
-    return {file, input, with_name(file, [&] {
+    const std::string name = file == "-" ? "standard input" : file;
+    return {name, input, with_name(name, [&] {
                 return read_pdf(input->file(), shown_pages(context, "inkturn: reading"));
             })};
 }

@@ -16,6 +16,19 @@ struct RestoreOptions {
     bool yes = false;
 };
 
+/// Messages name standard input by that, and not by its passing copy.
+std::string restored(const NamedInput& copy, const std::string& store) {
+    try {
+        return restore_store(copy.file(), store);
+    } catch (const Error& error) {
+        std::string text = error.what();
+        const std::size_t at = text.find("'" + copy.file() + "'");
+        if (copy.is_named() || at == std::string::npos)
+            throw;
+        throw Error(text.replace(at, copy.file().size() + 2, "standard input"));
+    }
+}
+
 void run_restore(const Context& context, const RestoreOptions& options) {
     const std::string store = context.store_file();
     if (options.file == "-" && !options.yes)
@@ -24,7 +37,7 @@ void run_restore(const Context& context, const RestoreOptions& options) {
     if (!options.yes &&
         !context.confirmed("Put what " + options.file + " holds in the place of " + store + "?"))
         throw Error("nothing was restored");
-    const std::string kept = restore_store(copy.file(), store);
+    const std::string kept = restored(copy, store);
     *context.stored = true;
     const Store restored = context.store_to_read();
     context.out << text_line("Restored from " +

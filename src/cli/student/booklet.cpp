@@ -4,6 +4,7 @@
 #include "cli/output_file.hpp"
 #include "cli/span_options.hpp"
 #include "cli/student/timetable_on_file.hpp"
+#include "cli/terminal.hpp"
 
 #include "inkturn/plan/plan.hpp"
 #include "view/page/booklet.hpp"
@@ -60,7 +61,10 @@ BookletItem item_of(PicturesOnFile& pictures, const Candidate& candidate, const 
 Booklet booklet_of(const Context& context, const BookletOptions& options, const Store& store) {
     Booklet booklet{options.span.read(context), {}};
     PicturesOnFile pictures(store);
-    for (const std::string& code : work_of_candidates(context, options, store)) {
+    const std::vector<std::string> codes = work_of_candidates(context, options, store);
+    ProgressLine progress(context.err, "inkturn: booklet", std::nullopt, context.quiet);
+    for (const std::string& code : codes) {
+        progress.show_piece("candidate", booklet.candidates.size() + 1, codes.size());
         const Candidate candidate = store.candidate(code);
         const std::vector<Retry> retries = retries_on_file(store, candidate, context.date_today());
         BookletOfCandidate& own = booklet.candidates.emplace_back(BookletOfCandidate{code, {}});

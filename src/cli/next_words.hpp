@@ -8,17 +8,17 @@
 namespace inkturn {
 
 /// What may be typed next, and what it means.
-struct Offer {
+struct NextWord {
     std::string text;
     std::string meaning{};
 };
 
-using Offers = std::vector<Offer>;
+using NextWords = std::vector<NextWord>;
 
-constexpr const char* files_offered = ":files"; ///< an offer's text that stands for the names of files
+constexpr const char* names_of_files = ":files"; ///< a text that stands for the names of files
 
 /// Where something is to be typed.
-struct OfferRequest {
+struct NextWordRequest {
     const std::string& command;            ///< `class import`
     const std::vector<std::string>& typed; ///< arguments before it
     std::string of_class;                  ///< --class as typed
@@ -28,7 +28,7 @@ struct OfferRequest {
 /// What may be typed for an argument called `kind`, or after an option whose value the help page calls so:
 /// ids and codes from the store, or the words that the name itself lists (`full|none`). Of an argument
 /// `option` is empty. Throws Error if the store can't be read.
-Offers offers_of(const std::string& option, const std::string& kind, const OfferRequest& request,
-                 const Context& context);
+NextWords next_words_of(const std::string& option, const std::string& kind, const NextWordRequest& request,
+                        const Context& context);
 
 } // namespace inkturn

@@ -1,4 +1,4 @@
-#include "cli/offers.hpp"
+#include "cli/next_words.hpp"
 
 #include "cli/subjects.hpp"
 #include "inkturn/base/ascii.hpp"
@@ -29,141 +29,141 @@ bool begins(const std::string& text, std::string_view beginning) {
 }
 
 /// `full|none`: each that is typed as it stands.
-Offers listed_words(const std::string& kind) {
-    Offers offers;
+NextWords listed_words(const std::string& kind) {
+    NextWords words;
     for (std::size_t start = 0, end = 0; end != std::string::npos; start = end + 1) {
         end = kind.find('|', start);
         const std::string word = kind.substr(start, end - start);
         if (!word.empty() && is_lower(word.front()))
-            offers.push_back({word});
+            words.push_back({word});
     }
-    return offers;
+    return words;
 }
 
-Offers papers(const Store& store) {
-    Offers offers;
+NextWords papers(const Store& store) {
+    NextWords words;
     for (const auto& paper : store.papers())
-        offers.push_back({paper->id(), paper->title().empty() ? paper->subject() : paper->title()});
-    return offers;
+        words.push_back({paper->id(), paper->title().empty() ? paper->subject() : paper->title()});
+    return words;
 }
 
-Offers candidates(const Store& store, const std::string& of_class) {
-    Offers offers;
+NextWords candidates(const Store& store, const std::string& of_class) {
+    NextWords words;
     for (const std::string& code :
          of_class.empty() || !store.has_class(of_class) ? store.candidates() : store.members(of_class))
-        offers.push_back({code});
-    return offers;
+        words.push_back({code});
+    return words;
 }
 
-Offers classes(const Store& store) {
-    Offers offers;
+NextWords classes(const Store& store) {
+    NextWords words;
     for (const ClassOnFile& one : store.classes())
-        offers.push_back({one.name, count_text(one.members, "member")});
-    return offers;
+        words.push_back({one.name, count_text(one.members, "member")});
+    return words;
 }
 
-Offers subjects(const Store& store) {
-    Offers offers;
+NextWords subjects(const Store& store) {
+    NextWords words;
     for (const std::string& subject : subjects_on_file(store))
-        offers.push_back({subject});
-    return offers;
+        words.push_back({subject});
+    return words;
 }
 
-Offers topics(const Store& store) {
+NextWords topics(const Store& store) {
     std::map<std::string, std::set<std::string>> subjects_of_topic;
     for (const auto& paper : store.papers())
         for (const Part& part : paper->parts())
             if (!part.topic.empty())
                 subjects_of_topic[part.topic].insert(paper->subject());
-    Offers offers;
+    NextWords words;
     for (const auto& [topic, subjects] : subjects_of_topic)
-        offers.push_back({topic, joined({subjects.begin(), subjects.end()}, ", ")});
-    return offers;
+        words.push_back({topic, joined({subjects.begin(), subjects.end()}, ", ")});
+    return words;
 }
 
-Offers topics_of_facts(const Store& store) {
+NextWords topics_of_facts(const Store& store) {
     std::set<std::string> names;
     for (const Fact& fact : FactsOnFile::all(store))
         if (!fact.topic.empty())
             names.insert(fact.topic);
-    Offers offers;
+    NextWords words;
     for (const std::string& name : names)
-        offers.push_back({name});
-    return offers;
+        words.push_back({name});
+    return words;
 }
 
-Offers retries(const Store& store, const Context& context) {
-    Offers offers;
+NextWords retries(const Store& store, const Context& context) {
+    NextWords words;
     for (const Retry& retry :
          retries_to_place(store.candidate(context.candidate_code()), context.date_today()))
-        offers.push_back({to_text(retry.id), "question " + retry.id.question + " of " + retry.paper->id() +
-                                                 (retry.late ? ", late" : "")});
-    return offers;
+        words.push_back({to_text(retry.id), "question " + retry.id.question + " of " + retry.paper->id() +
+                                                (retry.late ? ", late" : "")});
+    return words;
 }
 
 /// Sittings on file, those still to mark among them.
-Offers sittings(const Store& store, const Context& context) {
+NextWords sittings(const Store& store, const Context& context) {
     const Candidate candidate = store.candidate(context.candidate_code());
-    Offers offers;
+    NextWords words;
     for (const Script& script : Desk::scripts(store, candidate.code))
-        offers.push_back({to_text(script.id), script.paper->id() + ", to mark"});
+        words.push_back({to_text(script.id), script.paper->id() + ", to mark"});
     for (auto record = candidate.sittings.rbegin(); record != candidate.sittings.rend(); ++record)
-        offers.push_back(
+        words.push_back(
             {number_text(record->id), record->paper->id() + " on " + date_text(record->sitting.day)});
-    return offers;
+    return words;
 }
 
-Offers lessons(const Store& store) {
-    Offers offers;
+NextWords lessons(const Store& store) {
+    NextWords words;
     for (const Lesson& lesson : LessonsOnFile::all(store))
-        offers.push_back({lesson.id, date_text(lesson.day) + ": " + topics_text(lesson.topics)});
-    return offers;
+        words.push_back({lesson.id, date_text(lesson.day) + ": " + topics_text(lesson.topics)});
+    return words;
 }
 
-Offers exams(const Store& store) {
-    Offers offers;
+NextWords exams(const Store& store) {
+    NextWords words;
     for (const auto& [id, exam] : store.exams())
-        offers.push_back({number_text(id), exam.title + ", " + date_text(exam.day)});
-    return offers;
+        words.push_back({number_text(id), exam.title + ", " + date_text(exam.day)});
+    return words;
 }
 
-Offers sheets(const Store& store, const Context& context) {
-    Offers offers;
+NextWords sheets(const Store& store, const Context& context) {
+    NextWords words;
     for (const Sheet& sheet : FactsOnFile::sheets(store, context.candidate_code()))
-        offers.push_back({to_text(sheet.id), date_text(sheet.day) + (sheet.log ? ", logged" : "")});
-    return offers;
+        words.push_back({to_text(sheet.id), date_text(sheet.day) + (sheet.log ? ", logged" : "")});
+    return words;
 }
 
-Offers facts(const Store& store) {
-    Offers offers;
+NextWords facts(const Store& store) {
+    NextWords words;
     for (const Fact& fact : FactsOnFile::all(store))
-        offers.push_back({number_text(fact.id), fact.prompt});
-    return offers;
+        words.push_back({number_text(fact.id), fact.prompt});
+    return words;
 }
 
-Offers pictures(const Store& store) {
-    Offers offers;
+NextWords pictures(const Store& store) {
+    NextWords words;
     for (const PictureOnFile& picture : store.pictures())
-        offers.push_back({number_text(picture.id), picture.paper + " " + picture.question});
-    return offers;
+        words.push_back({number_text(picture.id), picture.paper + " " + picture.question});
+    return words;
 }
 
-Offers boundary_sets(const Store& store) {
-    Offers offers;
+NextWords boundary_sets(const Store& store) {
+    NextWords words;
     for (const auto& [id, set] : BoundarySets::all(store))
-        offers.push_back({number_text(id), set.name});
-    return offers;
+        words.push_back({number_text(id), set.name});
+    return words;
 }
 
-Offers days() {
-    Offers offers{{"today"}, {"tomorrow"}, {"yesterday"}};
+NextWords days() {
+    NextWords words{{"today"}, {"tomorrow"}, {"yesterday"}};
     for (unsigned i = 0; i < 7; ++i)
-        offers.push_back({std::string(weekday_name(i))});
-    return offers;
+        words.push_back({std::string(weekday_name(i))});
+    return words;
 }
 
 /// What the words typed so far are about: the paper itself, or a sitting's, or a retry's.
-std::shared_ptr<const Paper> paper_meant(const Store& store, const OfferRequest& request,
+std::shared_ptr<const Paper> paper_meant(const Store& store, const NextWordRequest& request,
                                          const Context& context) {
     if (request.typed.empty())
         return nullptr;
@@ -179,7 +179,7 @@ std::shared_ptr<const Paper> paper_meant(const Store& store, const OfferRequest&
 }
 
 /// Of a retry `12q7` only the parts of question 7.
-bool is_asked_for(const OfferRequest& request, const Part& part) {
+bool is_asked_for(const NextWordRequest& request, const Part& part) {
     const std::string& named = request.typed.front();
     const std::size_t sign = named.find('q');
     return request.command != "retry" || sign == std::string::npos ||
@@ -190,50 +190,50 @@ std::string max_text(Marks max) {
     return count_text(static_cast<std::size_t>(max.count()), "mark");
 }
 
-Offers parts(const Store& store, const OfferRequest& request, const Context& context) {
-    Offers offers;
+NextWords parts(const Store& store, const NextWordRequest& request, const Context& context) {
+    NextWords words;
     if (const auto paper = paper_meant(store, request, context))
         for (const Part& part : paper->parts())
             if (is_asked_for(request, part))
-                offers.push_back(
+                words.push_back(
                     {part.label + "=", max_text(part.max) + (part.topic.empty() ? "" : ", " + part.topic)});
-    return offers;
+    return words;
 }
 
 /// `2b=1:` goes on with a reason.
-Offers entries(const Store& store, const OfferRequest& request, const Context& context) {
+NextWords entries(const Store& store, const NextWordRequest& request, const Context& context) {
     const std::size_t colon = request.word.find(':');
     if (request.word.find('=') == std::string::npos || colon == std::string::npos)
         return parts(store, request, context);
-    Offers offers;
+    NextWords words;
     for (const Reason reason : all_reasons)
-        offers.push_back({request.word.substr(0, colon + 1) + std::string(name(reason))});
-    return offers;
+        words.push_back({request.word.substr(0, colon + 1) + std::string(name(reason))});
+    return words;
 }
 
-Offers questions(const Store& store, const OfferRequest& request) {
-    Offers offers;
+NextWords questions(const Store& store, const NextWordRequest& request) {
+    NextWords words;
     if (const auto paper = request.typed.empty() ? nullptr : store.find_paper(request.typed.front()))
         for (const Question& question : paper->questions())
-            offers.push_back({question.label, max_text(question.marks)});
-    return offers;
+            words.push_back({question.label, max_text(question.marks)});
+    return words;
 }
 
 /// `ID` names what the command is about; after --id it is a new one.
-Offers ids(const std::string& option, const OfferRequest& request, const Store& store) {
+NextWords ids(const std::string& option, const NextWordRequest& request, const Store& store) {
     if (option == "--paper")
         return papers(store);
     return begins(request.command, "lesson") && option != "--id" && request.command != "lesson add"
                ? lessons(store)
-               : Offers();
+               : NextWords();
 }
 
 } // namespace
 
-Offers offers_of(const std::string& option, const std::string& kind, const OfferRequest& request,
-                 const Context& context) {
+NextWords next_words_of(const std::string& option, const std::string& kind, const NextWordRequest& request,
+                        const Context& context) {
     if (begins(kind, "FILE") || begins(kind, "FOLDER"))
-        return {{files_offered}};
+        return {{names_of_files}};
     if (kind == "D" || kind == "DATE" || kind == "D...")
         return days();
     if (kind.find('|') != std::string::npos)
