@@ -231,8 +231,9 @@ std::string candidate_by_default(const Context& context) {
 
 /// A line of the file of defaults that says nothing may have been meant to say something.
 void tell_strays(const Context& context) {
-    for (const std::string& stray : context.defaults->strays())
-        context.err << "inkturn: note: " << visible(context.defaults->file() + ", " + stray) << '\n';
+    for (const DefaultMistake& stray : context.defaults->file().strays)
+        context.err << "inkturn: note: " << visible(context.defaults->shown_name() + ", " + to_text(stray))
+                    << '\n';
 }
 
 /// The words after the program's name, and the candidate where the environment or the file of defaults named

@@ -1,6 +1,5 @@
 #include "cli/context.hpp"
 
-#include "cli/default_candidate.hpp"
 #include "cli/local_time.hpp"
 #include "cli/terminal.hpp"
 #include "cli/weekday_time.hpp"
@@ -179,7 +178,7 @@ Candidate Context::candidate_on_file(const Store& on_file) const {
 }
 
 std::optional<StatedTimes> Context::times_by_default(const Store& on_file, const std::string& code) const {
-    if (on_file.has_candidate(code) || !may_be_for(*defaults, code))
+    if (on_file.has_candidate(code) || !defaults->may_be_for(code))
         return std::nullopt;
     const auto stated = defaults->find(Default::availability);
     if (!stated || code != defaults->find(Default::candidate).value_or("me"))

@@ -1,6 +1,5 @@
 #include "cli/defaults.hpp"
 
-#include "cli/default_candidate.hpp"
 #include "cli/weekday_time.hpp"
 #include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
@@ -100,133 +99,142 @@ std::string what_is_wrong(Default setting, const std::string& value) {
     }
 }
 
+/// The line, if it is about a setting.
+void add_stated(DefaultsFile& file, StatedDefault stated) {
+    for (const StatedDefault& before : file.stated)
+        if (before.setting == stated.setting && stated.wrong.empty())
+            stated.wrong = std::string(name(stated.setting)) + " is stated on line " +
+                           std::to_string(before.line) + " already: take one of them out";
+    file.stated.push_back(std::move(stated));
+}
+
+/// Without what some editors put before the first letter, and at the end of a line.
+std::string_view without_marks(std::string_view text, std::size_t line) {
+    constexpr std::string_view mark = "\xef\xbb\xbf";
+    if (line == 1 && text.substr(0, mark.size()) == mark)
+        text.remove_prefix(mark.size());
+    if (!text.empty() && text.back() == '\r')
+        text.remove_suffix(1);
+    return trimmed(text);
+}
+
+/// `candidate = K07`, split; without a sign the key is the first word.
+struct KeyAndValue {
+    std::string key;
+    std::optional<std::string> value;
+};
+
+KeyAndValue split_line(std::string_view text) {
+    const std::size_t sign = text.find('=');
+    if (sign == std::string_view::npos)
+        return {lower_case(text.substr(0, text.find_first_of(" \t"))), std::nullopt};
+    return {lower_case(trimmed(text.substr(0, sign))), std::string(trimmed(text.substr(sign + 1)))};
+}
+
+void read_line(DefaultsFile& file, const std::string& text, std::size_t line) {
+    const std::string_view said = without_marks(text, line);
+    if (said.empty() || said.front() == '#')
+        return;
+    const auto [key, value] = split_line(said);
+    const auto setting = setting_named(key);
+    const auto meant = setting ? setting : setting_meant(key.substr(0, key.find_first_of(" \t")));
+    if (!meant)
+        file.strays.push_back({line, "'" + key + "' is no setting: there are " + names_of_all()});
+    else if (!value)
+        add_stated(file, {*meant, "", line, std::string("write ") + name(*meant) + " = VALUE"});
+    else if (!setting)
+        add_stated(file,
+                   {*meant, *value, line, "'" + key + "' is no setting; did you mean " + name(*meant) + "?"});
+    else
+        add_stated(file, {*meant, *value, line, what_is_wrong(*meant, *value)});
+}
+
+/// Why it can't be read; empty if it can.
+std::string why_unreadable(const std::ifstream& in, const struct stat& status) {
+    if (!S_ISREG(status.st_mode))
+        return "it is not a regular file";
+    if (!in)
+        return std::strerror(errno);
+    return static_cast<std::size_t>(status.st_size) > max_file_size ? "it is too long for a file of defaults"
+                                                                    : "";
+}
+
+DefaultsFile read_file_of_defaults() {
+    DefaultsFile file{config_file()};
+    struct stat status {};
+    if (file.name.empty() || (::stat(file.name.c_str(), &status) != 0 && errno == ENOENT))
+        return file;
+    file.is_there = true;
+    std::ifstream in(file.name, std::ios::binary);
+    file.unreadable = why_unreadable(in, status);
+    if (!file.unreadable.empty()) {
+        file.strays.push_back({0, "the file can't be read: " + file.unreadable});
+        return file;
+    }
+    std::string text;
+    for (std::size_t line = 1; std::getline(in, text); ++line)
+        read_line(file, text, line);
+    return file;
+}
+
 } // namespace
 
+std::string to_text(const DefaultMistake& mistake) {
+    return (mistake.line == 0 ? "" : "line " + std::to_string(mistake.line) + ": ") + mistake.what;
+}
+
 std::optional<std::string> Defaults::find(Default setting) const {
-    for (const StatedDefault& one : stated())
+    for (const StatedDefault& one : file().stated)
         if (one.setting == setting && !one.wrong.empty())
-            throw Error(path_text() + ", line " + std::to_string(one.line) + ": " + one.wrong);
-    if (!content_->unreadable.empty())
-        throw Error(path_text() + " can't be read: " + content_->unreadable);
-    for (const StatedDefault& one : stated())
+            throw Error(shown_name() + ", line " + std::to_string(one.line) + ": " + one.wrong);
+    if (!file().unreadable.empty())
+        throw Error(shown_name() + " can't be read: " + file().unreadable);
+    for (const StatedDefault& one : file().stated)
         if (one.setting == setting)
             return one.value;
     return std::nullopt;
 }
 
 std::string Defaults::place_of(Default setting) const {
-    for (const StatedDefault& one : stated())
+    for (const StatedDefault& one : file().stated)
         if (one.setting == setting)
-            return path_text() + ", line " + std::to_string(one.line);
-    return path_text();
+            return shown_name() + ", line " + std::to_string(one.line);
+    return shown_name();
 }
 
-const std::string& Defaults::file() const {
-    read();
-    return content_->file;
-}
-
-bool Defaults::is_there() const {
-    read();
-    return content_->is_there;
-}
-
-const std::vector<StatedDefault>& Defaults::stated() const {
-    read();
-    return content_->stated;
-}
-
-const std::vector<std::string>& Defaults::strays() const {
-    read();
-    return content_->strays;
-}
-
-/// As the person writes it, with `~` for the home folder.
-std::string Defaults::path_text() const {
-    const char* home = std::getenv("HOME");
-    const std::string folder = home ? std::string(home) + "/" : "";
-    const std::string& file = content_->file;
-    return folder.size() > 1 && file.rfind(folder, 0) == 0 ? "~/" + file.substr(folder.size()) : file;
-}
-
-void Defaults::read() const {
-    if (content_)
-        return;
-    content_.emplace();
-    content_->file = config_file();
-    struct stat status {};
-    if (content_->file.empty() || (::stat(content_->file.c_str(), &status) != 0 && errno == ENOENT))
-        return;
-    content_->is_there = true;
-    std::ifstream in(content_->file, std::ios::binary);
-    if (!S_ISREG(status.st_mode))
-        content_->unreadable = "it is not a regular file";
-    else if (!in)
-        content_->unreadable = std::strerror(errno);
-    else if (static_cast<std::size_t>(status.st_size) > max_file_size)
-        content_->unreadable = "it is too long for a file of defaults";
-    if (!content_->unreadable.empty()) {
-        content_->strays.push_back("the file can't be read: " + content_->unreadable);
-        return;
-    }
-    std::string text;
-    for (std::size_t line = 1; std::getline(in, text); ++line)
-        read_line(text, line);
-}
-
-void Defaults::read_line(const std::string& text, std::size_t line) const {
-    constexpr std::string_view mark = "\xef\xbb\xbf"; // what some editors put before the first letter
-    std::string_view rest = text;
-    if (line == 1 && rest.substr(0, mark.size()) == mark)
-        rest.remove_prefix(mark.size());
-    if (!rest.empty() && rest.back() == '\r')
-        rest.remove_suffix(1);
-    rest = trimmed(rest);
-    if (rest.empty() || rest.front() == '#')
-        return;
-    const std::size_t sign = rest.find('=');
-    const std::string key = lower_case(trimmed(rest.substr(0, std::min(sign, rest.find_first_of(" \t=")))));
-    const std::string value(sign == std::string_view::npos ? "" : trimmed(rest.substr(sign + 1)));
-    const std::string whole_key =
-        sign == std::string_view::npos ? key : std::string(trimmed(rest.substr(0, sign)));
-    const auto setting = setting_named(whole_key);
-    const auto meant = setting ? setting : setting_meant(key);
-    if (!meant)
-        content_->strays.push_back("line " + std::to_string(line) + ": '" + whole_key +
-                                   "' is no setting: there are " + names_of_all());
-    else if (sign == std::string_view::npos)
-        add({*meant, "", line, std::string("write ") + name(*meant) + " = VALUE"});
-    else if (!setting)
-        add({*meant, value, line, "'" + whole_key + "' is no setting; did you mean " + name(*meant) + "?"});
-    else
-        add({*meant, value, line, what_is_wrong(*meant, value)});
-}
-
-void Defaults::add(StatedDefault stated) const {
-    for (const StatedDefault& before : content_->stated)
-        if (before.setting == stated.setting && stated.wrong.empty())
-            stated.wrong = std::string(name(stated.setting)) + " is stated on line " +
-                           std::to_string(before.line) + " already: take one of them out";
-    content_->stated.push_back(std::move(stated));
-}
-
-bool may_be_for(const Defaults& defaults, const std::string& code) {
+bool Defaults::may_be_for(const std::string& code) const {
     try {
-        return code == defaults.find(Default::candidate).value_or("me");
+        return code == find(Default::candidate).value_or("me");
     } catch (const Error&) {
         return true;
     }
 }
 
-const char* name(Default setting) noexcept {
-    return known()[static_cast<std::size_t>(setting)].name;
+const DefaultsFile& Defaults::file() const {
+    if (!file_)
+        file_ = read_file_of_defaults();
+    return *file_;
 }
 
-const std::vector<Default>& all_defaults() {
-    static const std::vector<Default> all{Default::candidate,   Default::extra_time,   Default::of_class,
-                                          Default::week_starts, Default::availability, Default::colours,
-                                          Default::paper_size};
+std::string Defaults::shown_name() const {
+    const char* home = std::getenv("HOME");
+    const std::string folder = home ? std::string(home) + "/" : "";
+    const std::string& name = file().name;
+    return folder.size() > 1 && name.rfind(folder, 0) == 0 ? "~/" + name.substr(folder.size()) : name;
+}
+
+std::vector<DefaultMistake> Defaults::mistakes() const {
+    std::vector<DefaultMistake> all = file().strays;
+    for (const StatedDefault& one : file().stated)
+        if (!one.wrong.empty())
+            all.push_back({one.line, one.wrong});
+    std::sort(all.begin(), all.end(),
+              [](const DefaultMistake& a, const DefaultMistake& b) { return a.line < b.line; });
     return all;
+}
+
+const char* name(Default setting) noexcept {
+    return known()[static_cast<std::size_t>(setting)].name;
 }
 
 } // namespace inkturn

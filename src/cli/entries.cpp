@@ -1,6 +1,5 @@
 #include "cli/entries.hpp"
 
-#include "cli/default_candidate.hpp"
 #include "cli/desk/at_desk.hpp"
 #include "cli/student/timetable_on_file.hpp"
 #include "exchange/json/sitting.hpp"
@@ -131,7 +130,7 @@ ExtraTime extra_time_of(const Candidate& candidate) {
 ExtraTime extra_time_of(const Context& context, const std::string& typed, const Candidate& candidate) {
     if (!typed.empty())
         return ExtraTime(parse_whole_number(typed, 0, ExtraTime::max_percent, "--extra-time"));
-    if (candidate.extra_time || !may_be_for(*context.defaults, candidate.code))
+    if (candidate.extra_time || !context.defaults->may_be_for(candidate.code))
         return extra_time_of(candidate);
     const auto stated = context.defaults->find(Default::extra_time);
     if (!stated || candidate.code != context.defaults->find(Default::candidate).value_or("me"))

@@ -1,5 +1,6 @@
 #include "cli/terminal.hpp"
 
+#include "inkturn/base/time.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
 

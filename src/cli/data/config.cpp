@@ -1,6 +1,5 @@
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
-#include "cli/default_candidate.hpp"
 
 #include "exchange/json/config.hpp"
 #include "inkturn/base/error.hpp"
@@ -24,7 +23,7 @@ std::optional<SettingShown> named_outside(const char* name, const std::string& v
 
 /// By the file; what it states wrongly has no value.
 std::optional<SettingShown> stated_in_file(const Defaults& defaults, Default setting) {
-    for (const StatedDefault& one : defaults.stated())
+    for (const StatedDefault& one : defaults.file().stated)
         if (one.setting == setting)
             return SettingShown{name(setting), one.wrong.empty() ? one.value : "", "file", one.line};
     return std::nullopt;
@@ -63,7 +62,7 @@ SettingShown candidate_setting(const Context& context) {
 
 /// Whether the candidate may be the one whom the file names, for whom alone its extra time and times count.
 bool is_candidate_of_file(const Context& context) {
-    return context.candidate.empty() || may_be_for(*context.defaults, context.candidate);
+    return context.candidate.empty() || context.defaults->may_be_for(context.candidate);
 }
 
 SettingShown extra_time_setting(const Context& context, const std::optional<Candidate>& candidate) {
@@ -108,12 +107,10 @@ std::vector<SettingShown> settings_of(const Context& context) {
 }
 
 std::vector<std::string> mistakes_of(const Defaults& defaults) {
-    std::vector<std::string> mistakes;
-    for (const StatedDefault& one : defaults.stated())
-        if (!one.wrong.empty())
-            mistakes.push_back("line " + std::to_string(one.line) + ": " + one.wrong);
-    mistakes.insert(mistakes.end(), defaults.strays().begin(), defaults.strays().end());
-    return mistakes;
+    std::vector<std::string> texts;
+    for (const DefaultMistake& mistake : defaults.mistakes())
+        texts.push_back(to_text(mistake));
+    return texts;
 }
 
 /// What is used where a setting has no value.
@@ -150,8 +147,8 @@ void print(const Context& context, const ConfigShown& config) {
 }
 
 void run(const Context& context) {
-    const ConfigShown config{context.defaults->file(), context.defaults->is_there(), settings_of(context),
-                             mistakes_of(*context.defaults)};
+    const DefaultsFile& file = context.defaults->file();
+    const ConfigShown config{file.name, file.is_there, settings_of(context), mistakes_of(*context.defaults)};
     context.answer([&] { return json_of(config); }, [&] { print(context, config); });
     if (!config.mistakes.empty())
         throw Error(count_text(config.mistakes.size(), "mistake") + " in " + config.file + ": correct " +
