@@ -1,6 +1,8 @@
 #include "cli/command_line.hpp"
 
+#include "cli/command_table.hpp"
 #include "cli/context.hpp"
+#include "cli/versions.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/likeness.hpp"
 #include "inkturn/base/text.hpp"
@@ -17,7 +19,7 @@
 namespace inkturn {
 namespace {
 
-constexpr const char* version = "inkturn " INKTURN_VERSION;
+constexpr const char* program_help = "Marks timed papers by ink and brings the missed questions round again.";
 constexpr std::size_t likely_slip = 2; ///< most letters that may differ in a mistyped command
 
 /// A name with its meaning beside it, or below if the name is too long or the terminal narrow.
@@ -191,12 +193,12 @@ void name_group(CLI::App& command) {
 }
 
 /// The commands to describe to the parser: those whose names were typed; all if none was, or for help.
-std::vector<CommandEntry> wanted(const std::vector<CommandEntry>& commands, int argc, char** argv) {
-    const std::vector<std::string_view> words(argv + std::min(argc, 1), argv + argc);
+std::vector<CommandEntry> wanted(const std::vector<CommandEntry>& commands,
+                                 const std::vector<std::string>& words) {
     const auto is_word = [&](std::string_view word) {
         return std::find(words.begin(), words.end(), word) != words.end();
     };
-    if (is_word("--help") || is_word("-h"))
+    if (is_word("--help") || is_word("-h") || is_word("help"))
         return commands;
     std::vector<CommandEntry> named;
     std::copy_if(commands.begin(), commands.end(), std::back_inserter(named),
@@ -205,7 +207,7 @@ std::vector<CommandEntry> wanted(const std::vector<CommandEntry>& commands, int 
 }
 
 void add_global_options(CLI::App& app, Context& context) {
-    app.set_version_flag("--version", version, "Show the version");
+    app.set_version_flag("--version", version_text, "The version, the store's layout and the libraries");
     Command line(&app, &context);
     line.option("--store", context.store, "FILE", "Store file (INKTURN_STORE, or in the XDG data folder)")
         .or_from("INKTURN_STORE");
@@ -214,16 +216,101 @@ void add_global_options(CLI::App& app, Context& context) {
     line.option("--today", context.today, "DATE",
                 "The date to use as today (INKTURN_TODAY, or the local date)")
         .or_from("INKTURN_TODAY");
+    line.flag("-q,--quiet", context.quiet, "Show no progress");
     line.flag("--no-colour", context.no_colour, "Plain text, even on a terminal");
 }
 
-/// The words after the program's name, and the candidate where the environment named one.
-std::string typed(int argc, char** argv, const std::string& candidate) {
-    std::string words;
-    for (int i = 1; i < argc; ++i)
-        words += (i > 1 ? " " : "") + shell_word(argv[i]);
-    if (!candidate.empty() && words.find("--candidate") == std::string::npos)
-        words += " --candidate " + shell_word(candidate);
+/// The one whom the file of defaults names; empty if it names none, or wrongly.
+std::string candidate_by_default(const Context& context) {
+    try {
+        return context.defaults->find(Default::candidate).value_or("");
+    } catch (const Error&) {
+        return {};
+    }
+}
+
+/// A line of the file of defaults that says nothing may have been meant to say something.
+void tell_strays(const Context& context) {
+    for (const DefaultMistake& stray : context.defaults->file().strays)
+        context.err << "inkturn: note: " << visible(context.defaults->shown_name() + ", " + to_text(stray))
+                    << '\n';
+}
+
+/// The words after the program's name, and the candidate where the environment or the file of defaults named
+/// one.
+std::string typed(const std::vector<std::string>& words, const std::string& candidate) {
+    std::string line;
+    for (const std::string& word : words)
+        line += (line.empty() ? "" : " ") + shell_word(word);
+    if (!candidate.empty() && line.find("--candidate") == std::string::npos)
+        line += " --candidate " + shell_word(candidate);
+    return line;
+}
+
+OptionRow row_of(const CLI::Option& option) {
+    OptionRow row;
+    if (option.get_positional()) {
+        row.names = {option.get_name(true)};
+    } else {
+        for (const std::string& name : option.get_snames())
+            row.names.push_back("-" + name);
+        for (const std::string& name : option.get_lnames())
+            row.names.push_back("--" + name);
+        row.value = option.get_items_expected() == 0 ? "" : option.get_type_name();
+    }
+    row.help = option.get_description();
+    row.required = option.get_required();
+    row.repeats = option.get_items_expected_max() > 1;
+    return row;
+}
+
+CommandRow row_of(const CLI::App& app, const std::vector<CommandEntry>& commands) {
+    CommandRow row{app.get_name(), {}, app.get_description(), app.get_footer(), {}, {}, {}};
+    for (const CommandEntry& command : commands)
+        if (app.get_parent() && !app.get_parent()->get_parent() && app.get_name() == command.name)
+            row.occasion = command.occasion;
+    for (const CLI::Option* option : app.get_options())
+        (option->get_positional() ? row.arguments : row.options).push_back(row_of(*option));
+    for (const CLI::App* inner : app.get_subcommands([](const CLI::App*) { return true; }))
+        row.commands.push_back(row_of(*inner, commands));
+    return row;
+}
+
+/// Everything about the program and these commands, for the parser.
+void describe(CLI::App& app, const std::vector<CommandEntry>& commands, Context& context) {
+    app.formatter(std::make_shared<HelpFormatter>());
+    app.set_help_flag("-h,--help", "Show this page");
+    app.fallthrough();
+    app.allow_extras();
+    app.require_subcommand(0, 1);
+    app.footer("A first sitting:\n"
+               "  inkturn log pure-1 --new --minutes 90 1=5/5 2a=2+1/4:slip 2b=-/6:unfinished\n"
+               "Then, any day, what to do today:\n"
+               "  inkturn\n"
+               "What a command does, with examples:\n"
+               "  inkturn help COMMAND");
+    add_global_options(app, context);
+    Command line(&app, &context);
+    for (const CommandEntry& command : commands)
+        command.add(line);
+    name_group(app);
+    for (CLI::App* described : app.get_subcommands([](const CLI::App*) { return true; }))
+        for (const CommandEntry& command : commands)
+            if (described->get_name() == command.name)
+                described->group(command.occasion);
+}
+
+std::vector<std::string> words_typed(int argc, char** argv) {
+    return {argv + std::min(argc, 1), argv + argc};
+}
+
+/// `help class import` is `class import --help`. The parser takes the words from the last to the first.
+std::vector<std::string> for_parser(std::vector<std::string> words, bool asks_for_help) {
+    if (asks_for_help) {
+        words.erase(words.begin());
+        words.emplace_back("--help");
+    }
+    std::reverse(words.begin(), words.end());
     return words;
 }
 
@@ -254,6 +341,19 @@ Option& Option::or_from(const char* variable) {
     return *this;
 }
 
+void Option::or_stated(std::string& value, Default setting, const std::string& unless,
+                       const std::string& help) {
+    CLI::Option* flag = app_->add_flag(unless, help)->excludes(option_);
+    context_->settle.emplace_back([=, &value, app = app_, option = option_](const Context& context) {
+        if (!app->parsed() || !option->empty() || !flag->empty())
+            return;
+        value = context.defaults->find(setting).value_or("");
+        if (!value.empty())
+            context.tell_default(setting,
+                                 std::string(name(setting)) + " " + value + " (all: " + unless + ")");
+    });
+}
+
 Command Command::command(const std::string& name, const std::string& help) {
     return {app_->add_subcommand(name, help), context_};
 }
@@ -265,25 +365,25 @@ Command Command::group(const std::string& name, const std::string& help) {
 }
 
 Option Command::argument(const std::string& name, std::string& value, const std::string& help) {
-    return Option(app_->add_option(name, value, help));
+    return {app_->add_option(name, value, help), app_, context_};
 }
 
 Option Command::argument(const std::string& name, std::vector<std::string>& values, const std::string& help) {
-    return Option(app_->add_option(name, values, help));
+    return {app_->add_option(name, values, help), app_, context_};
 }
 
 Option Command::option(const std::string& name, std::string& value, const std::string& value_name,
                        const std::string& help) {
-    return Option(app_->add_option(name, value, help)->type_name(value_name));
+    return {app_->add_option(name, value, help)->type_name(value_name), app_, context_};
 }
 
 Option Command::option(const std::string& name, std::vector<std::string>& values,
                        const std::string& value_name, const std::string& help) {
-    return Option(app_->add_option(name, values, help)->type_name(value_name));
+    return {app_->add_option(name, values, help)->type_name(value_name), app_, context_};
 }
 
 Option Command::flag(const std::string& name, bool& value, const std::string& help) {
-    return Option(app_->add_flag(name, value, help));
+    return {app_->add_flag(name, value, help), app_, context_};
 }
 
 Option Command::json(const std::string& help) {
@@ -301,33 +401,26 @@ void Command::runs(std::function<void(const Context&)> run) {
     });
 }
 
+CommandRow command_table(const std::vector<CommandEntry>& commands, Context& context) {
+    CLI::App app{program_help, "inkturn"};
+    describe(app, commands, context);
+    return row_of(app, commands);
+}
+
 int run_command_line(int argc, char** argv, const std::vector<CommandEntry>& commands,
                      void (*alone)(const Context&), Context& context) {
-    CLI::App app{"Marks timed papers by ink and brings the missed questions round again.", "inkturn"};
-    app.formatter(std::make_shared<HelpFormatter>());
-    app.set_help_flag("-h,--help", "Show this page");
-    app.fallthrough();
-    app.allow_extras();
-    app.require_subcommand(0, 1);
-    app.footer("A first sitting:\n"
-               "  inkturn log pure-1 --new --minutes 90 1=5/5 2a=2+1/4:slip 2b=-/6:unfinished\n"
-               "Then, any day, what to do today:\n"
-               "  inkturn");
-    add_global_options(app, context);
-    Command line(&app, &context);
-    for (const CommandEntry& command : wanted(commands, argc, argv))
-        command.add(line);
-    name_group(app);
-    for (CLI::App* described : app.get_subcommands([](const CLI::App*) { return true; }))
-        for (const CommandEntry& command : commands)
-            if (described->get_name() == command.name)
-                described->group(command.occasion);
+    const auto words = words_typed(argc, argv);
+    const bool asks_for_help = !words.empty() && words.front() == "help";
+    CLI::App app{program_help, "inkturn"};
+    describe(app, wanted(commands, words), context);
     check_values(app);
 
     try {
-        app.parse(argc, argv);
+        app.parse(for_parser(words, asks_for_help));
         check_is_complete(app, commands);
     } catch (const CLI::Success& exit_request) {
+        if (asks_for_help)
+            check_is_complete(app, commands);
         return app.exit(exit_request, context.out, context.err);
     } catch (const CLI::ParseError& error) {
         throw UsageError(message_of(error) + ". See '" + full_name(chosen(app)) + " --help'");
@@ -336,14 +429,20 @@ int run_command_line(int argc, char** argv, const std::vector<CommandEntry>& com
         context.run = alone;
     if (!context.run)
         ask_for_command(app, commands);
-    context.typed = typed(argc, argv, context.candidate);
+    context.typed =
+        typed(words, context.candidate.empty() ? candidate_by_default(context) : context.candidate);
     try {
+        for (const auto& settle : context.settle)
+            settle(context);
         context.run(context);
     } catch (const UsageError& error) {
         const CLI::App& command = chosen(app);
         throw UsageError(short_name(command) + ": " + error.what() + ". See '" + full_name(command) +
                          " --help'");
     }
+    tell_strays(context);
+    if (*context.stored && *context.candidate_by_default)
+        context.tell_default(Default::candidate, "stored for candidate " + context.candidate_code());
     return 0;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <functional>
 #include <memory>
 #include <string>
@@ -13,19 +14,27 @@ class Option;
 namespace inkturn {
 
 struct Context;
+enum class Default : std::uint8_t;
 
 /// An option or an argument of a command.
 class Option {
   public:
-    explicit Option(CLI::Option* option) : option_(option) {}
-
     Option& required();
     Option& needs(const Option& other);    ///< an error without the other
     Option& excludes(const Option& other); ///< an error beside the other
     Option& or_from(const char* variable); ///< the default comes from an environment variable
+    /// Where it isn't typed, the value comes from the person's file of defaults, which is told; `unless` is a
+    /// flag that rules this out.
+    void or_stated(std::string& value, Default setting, const std::string& unless, const std::string& help);
 
   private:
+    friend class Command;
+    Option(CLI::Option* option, CLI::App* app, Context* context)
+        : option_(option), app_(app), context_(context) {}
+
     CLI::Option* option_;
+    CLI::App* app_;
+    Context* context_;
 };
 
 /// A command as its file describes it: what may be typed after it, and what it runs. Names and texts are

@@ -45,6 +45,7 @@ std::vector<CommandEntry> commands() {
         {"backup", data, add_backup},
         {"restore", data, add_restore},
         {"check", data, add_check},
+        {"config", data, add_config},
         {"sample", data, add_sample},
     };
 }

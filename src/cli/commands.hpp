@@ -21,6 +21,7 @@ void add_candidate(Command& line);
 void add_changes(Command& line);
 void add_check(Command& line);
 void add_class(Command& line);
+void add_config(Command& line);
 void add_days(Command& line);
 void add_exam(Command& line);
 void add_export(Command& line);

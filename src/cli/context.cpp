@@ -2,6 +2,7 @@
 
 #include "cli/local_time.hpp"
 #include "cli/terminal.hpp"
+#include "cli/weekday_time.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/long_ago.hpp"
 #include "inkturn/base/text.hpp"
@@ -154,10 +155,13 @@ std::shared_ptr<const Paper> Context::paper_by_whole_id(const Store& on_file, co
 }
 
 std::string Context::candidate_code() const {
-    if (candidate.empty())
-        return "me";
-    check_candidate_code(candidate);
-    return candidate;
+    if (!candidate.empty()) {
+        check_candidate_code(candidate);
+        return candidate;
+    }
+    const auto usual = defaults->find(Default::candidate);
+    *candidate_by_default = usual.has_value();
+    return usual.value_or("me");
 }
 
 Candidate Context::candidate_on_file(const Store& on_file) const {
@@ -165,7 +169,28 @@ Candidate Context::candidate_on_file(const Store& on_file) const {
     if (!candidate.empty() && !on_file.has_candidate(code))
         throw Error("no candidate " + code + " on file" +
                     meant(code, on_file.candidates(), "check --candidate, or log a sitting first"));
-    return on_file.candidate(code);
+    Candidate found = on_file.candidate(code);
+    if (const auto times = times_by_default(on_file, code)) {
+        found.own_times = *times;
+        found.availability = availability_of(*times, {});
+    }
+    return found;
+}
+
+std::optional<StatedTimes> Context::times_by_default(const Store& on_file, const std::string& code) const {
+    if (on_file.has_candidate(code) || !defaults->may_be_for(code))
+        return std::nullopt;
+    const auto stated = defaults->find(Default::availability);
+    if (!stated || code != defaults->find(Default::candidate).value_or("me"))
+        return std::nullopt;
+    StatedTimes times;
+    for (const WeekdayTime& day : parse_week(split_at_blanks(*stated)))
+        times.week[day.weekday] = day.available;
+    return times;
+}
+
+void Context::tell_default(Default setting, const std::string& what) const {
+    err << "inkturn: note: " << visible(what) << ", by " << visible(defaults->place_of(setting)) << '\n';
 }
 
 Candidate Context::candidate_of(const Store& on_file, SittingId sitting) const {
@@ -178,8 +203,19 @@ Candidate Context::candidate_of(const Store& on_file, SittingId sitting) const {
     return on_file.candidate(*code);
 }
 
+/// A mistake in the file is `inkturn config`'s to tell: it should stop nobody from reading plain text.
+bool Context::takes_styles() const {
+    if (no_colour || !stdout_takes_styles())
+        return false;
+    try {
+        return defaults->find(Default::colours) != "no";
+    } catch (const Error&) {
+        return false;
+    }
+}
+
 std::string Context::heading(const std::string& text) const {
-    return !no_colour && stdout_takes_styles() ? "\x1b[1m" + text + "\x1b[0m" : text;
+    return takes_styles() ? "\x1b[1m" + text + "\x1b[0m" : text;
 }
 
 void Context::answer(const std::function<std::string()>& document, const std::function<void()>& print) const {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "cli/defaults.hpp"
 #include "cli/files_read.hpp"
 #include "inkturn/base/day.hpp"
 #include "inkturn/base/error.hpp"
@@ -22,10 +23,11 @@ struct Context {
     std::ostream& err; ///< messages and progress
 
     std::string store{};     ///< --store, INKTURN_STORE; empty: in the XDG data folder
-    std::string candidate{}; ///< --candidate, INKTURN_CANDIDATE; empty: me
+    std::string candidate{}; ///< --candidate, INKTURN_CANDIDATE; empty: see candidate_code()
     std::string today{};     ///< --today, INKTURN_TODAY; empty: the local date
     bool no_colour = false;
-    bool json = false; ///< --json
+    bool quiet = false; ///< --quiet: no progress
+    bool json = false;  ///< --json
 
     std::string typed{}; ///< what to type after the program's name to get the same
 
@@ -34,6 +36,14 @@ struct Context {
     /// Whether a change of the store was made.
     std::shared_ptr<bool> stored = std::make_shared<bool>(false);
 
+    /// What the person's own file states, for what was not typed.
+    std::shared_ptr<const Defaults> defaults = std::make_shared<const Defaults>();
+    /// Whether the candidate is the one whom that file names.
+    std::shared_ptr<bool> candidate_by_default = std::make_shared<bool>(false);
+
+    /// Set while the command line is parsed; called after it, before `run`: takes up what the file of
+    /// defaults states for options that were not typed.
+    std::vector<std::function<void(const Context&)>> settle{};
     /// Set while the command line is parsed, called after it.
     std::function<void(const Context&)> run{};
 
@@ -60,14 +70,24 @@ struct Context {
     /// For what can't be undone by hand: the whole id has to be typed.
     static std::shared_ptr<const Paper> paper_by_whole_id(const Store& on_file, const std::string& id);
 
-    /// The candidate, for a command that writes.
+    /// The candidate, for a command that writes: the one named, else the one of the file of defaults, else
+    /// me.
     std::string candidate_code() const;
-    /// The candidate, for a command that reads. Throws Error if the one named is not on file.
+    /// The candidate, for a command that reads. Throws Error if the one named on the command line or in the
+    /// environment is not on file.
     Candidate candidate_on_file(const Store& on_file) const;
     /// The candidate of a sitting. Throws Error if there is no such sitting, or if it is not by the candidate
     /// named.
     Candidate candidate_of(const Store& on_file, SittingId sitting) const;
 
+    /// The times that the file of defaults states for its candidate, for as long as that one is not on file;
+    /// they are to be stored with the first record.
+    std::optional<StatedTimes> times_by_default(const Store& on_file, const std::string& code) const;
+    /// Tells on standard error what was taken from the file of defaults.
+    void tell_default(Default setting, const std::string& what) const;
+
+    /// Whether standard output takes styles, and nobody asked for none.
+    bool takes_styles() const;
     /// A heading, in bold if the terminal can show it.
     std::string heading(const std::string& text) const;
 

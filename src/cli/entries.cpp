@@ -123,10 +123,24 @@ std::optional<Rest> parse_rest(const std::string& text) {
     throw Error("--rest '" + text + "': use full (all earned in time) or none (not attempted)");
 }
 
-ExtraTime extra_time_of(const std::string& typed, const Candidate& candidate) {
-    if (typed.empty())
-        return candidate.extra_time.value_or(ExtraTime());
-    return ExtraTime(parse_whole_number(typed, 0, ExtraTime::max_percent, "--extra-time"));
+ExtraTime extra_time_of(const Candidate& candidate) {
+    return candidate.extra_time.value_or(ExtraTime());
+}
+
+ExtraTime extra_time_of(const Context& context, const std::string& typed, const Candidate& candidate) {
+    if (!typed.empty())
+        return ExtraTime(parse_whole_number(typed, 0, ExtraTime::max_percent, "--extra-time"));
+    if (candidate.extra_time || !context.defaults->may_be_for(candidate.code))
+        return extra_time_of(candidate);
+    const auto stated = context.defaults->find(Default::extra_time);
+    if (!stated || candidate.code != context.defaults->find(Default::candidate).value_or("me"))
+        return {};
+    const ExtraTime extra(parse_whole_number(*stated, 0, ExtraTime::max_percent, "percent"));
+    if (extra.percent() > 0)
+        context.tell_default(Default::extra_time,
+                             std::to_string(extra.percent()) + "% extra time for " + candidate.code +
+                                 ", which only the centre and the awarding body can grant");
+    return extra;
 }
 
 std::optional<std::vector<std::size_t>> parse_only(const Paper& paper, const std::string& text) {

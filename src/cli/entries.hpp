@@ -25,8 +25,11 @@ void add_note_option(Command& command, std::vector<std::string>& notes);
 /// `full` or `none`; nothing if nothing was typed. Throws Error.
 std::optional<Rest> parse_rest(const std::string& text);
 
-/// The extra time typed, else the candidate's own, else none. Throws Error.
-ExtraTime extra_time_of(const std::string& typed, const Candidate& candidate);
+/// The candidate's own extra time, else none.
+ExtraTime extra_time_of(const Candidate& candidate);
+/// The extra time typed, else the candidate's own, else what the file of defaults states for its candidate,
+/// which is told, else none. Throws Error.
+ExtraTime extra_time_of(const Context& context, const std::string& typed, const Candidate& candidate);
 
 /// What --only names; nothing if nothing was typed. Throws Error as parts_set() does.
 std::optional<std::vector<std::size_t>> parse_only(const Paper& paper, const std::string& text);

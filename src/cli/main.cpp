@@ -1,4 +1,6 @@
+#include "cli/command_table.hpp"
 #include "cli/commands.hpp"
+#include "cli/completion.hpp"
 #include "cli/context.hpp"
 #include "cli/remedies.hpp"
 #include "cli/terminal.hpp"
@@ -34,6 +36,18 @@ void print_failure(const inkturn::Context& context, const std::string& message) 
     print_error((*context.stored ? "the change is stored; after it: " : "") + message);
 }
 
+/// Whether it was a shell that completes what is being typed, or what makes the man pages: words that no help
+/// names.
+bool answers_another_program(int argc, char** argv, inkturn::Context& context) {
+    const std::vector<std::string> words(argv + std::min(argc, 2), argv + argc);
+    const std::string_view asked = argc > 1 ? argv[1] : "";
+    if (asked == "complete")
+        inkturn::complete(words, inkturn::commands(), context);
+    else if (asked == "command-table")
+        std::cout << inkturn::json_of(inkturn::command_table(inkturn::commands(), context)) << '\n';
+    return asked == "complete" || asked == "command-table";
+}
+
 } // namespace
 
 int main(int argc, char** argv) {
@@ -46,6 +60,8 @@ int main(int argc, char** argv) {
     inkturn::Context context{std::cin, std::cout, std::cerr};
     int code = 1;
     try {
+        if (answers_another_program(argc, argv, context))
+            return 0;
         code = inkturn::run_command_line(argc, argv, inkturn::commands(), inkturn::run_alone, context);
     } catch (const inkturn::UsageError& error) {
         print_error(error.what());

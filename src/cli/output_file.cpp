@@ -2,6 +2,8 @@
 
 #include "inkturn/base/error.hpp"
 
+#include "view/page/sheet_size.hpp"
+
 #include <cerrno>
 #include <cstdlib>
 #include <cstring>
@@ -182,6 +184,11 @@ void OutputOptions::add_to(Command& command) {
 
 void OutputOptions::add_to(Command& command, const std::string& help) {
     add_output(command, *this, help);
+}
+
+void use_paper_size(const Context& context) {
+    if (context.defaults->find(Default::paper_size) == "letter")
+        set_sheet_size(SheetSize::letter);
 }
 
 void write_output(const Context& context, const OutputOptions& options, const std::string& content,

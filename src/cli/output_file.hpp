@@ -25,6 +25,10 @@ enum class OwnMark : std::uint8_t {
     calendar ///< a property of the calendar, after its PRODID (RFC 5545, 3.8.8.2)
 };
 
+/// Pages are laid out from now on for the paper that the file of defaults names. Throws Error if it names it
+/// wrongly.
+void use_paper_size(const Context& context);
+
 /// Writes a file that only its owner may read, or to standard output if its name is `-`. The file is written
 /// whole or not at all. Throws Error if it is not a regular file, if it can't be written, or if it exists
 /// already, unless `force` is given or it bears the same mark.

@@ -1,9 +1,11 @@
 #include "cli/terminal.hpp"
 
+#include "inkturn/base/time.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <cstdlib>
 #include <cstring>
 #include <optional>
@@ -16,7 +18,7 @@
 namespace inkturn {
 namespace {
 
-constexpr std::size_t megabyte = 1'000'000;
+constexpr double megabyte = 1e6;
 constexpr std::size_t min_columns = 20;
 constexpr std::size_t max_table_columns = 200;
 
@@ -135,29 +137,43 @@ TerminalLayout::~TerminalLayout() {
     out_.rdbuf(before_);
 }
 
-ProgressLine::ProgressLine(std::ostream& err, std::string what, std::optional<std::size_t> whole)
-    : err_(err), what_(std::move(what)), whole_(whole) {}
+ProgressLine::ProgressLine(std::ostream& err, std::string what, std::optional<std::size_t> whole, bool quiet)
+    : err_(err), what_(std::move(what)), whole_(whole), is_shown_(!quiet && stderr_is_terminal()) {}
 
-void ProgressLine::show(std::size_t bytes) {
-    if (!stderr_is_terminal() || bytes < shown_ + megabyte)
-        return;
-    shown_ = bytes;
-    err_ << '\r' << what_ << ' ' << bytes / megabyte;
-    if (whole_)
-        err_ << " of " << *whole_ / megabyte;
-    err_ << " MB" << std::flush;
+bool ProgressLine::is_time() const {
+    return is_shown_ && Clock::now() >= next_;
 }
 
-void ProgressLine::show_page(std::size_t page, std::size_t pages) {
-    if (!stderr_is_terminal())
+void ProgressLine::write(const std::string& how_far, double share_done) {
+    const std::chrono::duration<double> passed = Clock::now() - began_;
+    std::string line = what_ + how_far;
+    if (share_done > 0 && share_done < 1)
+        line += ", " + length_text(Seconds(std::lround(passed.count() * (1 - share_done) / share_done))) +
+                " left";
+    const std::size_t length = line.size();
+    line.resize(std::max(length, columns_), ' ');
+    err_ << '\r' << line << std::flush;
+    columns_ = length;
+    next_ = Clock::now() + std::chrono::milliseconds(200);
+}
+
+void ProgressLine::show(std::size_t bytes) {
+    if (!is_time())
         return;
-    shown_ = 1;
-    err_ << '\r' << what_ << ", page " << page << " of " << pages << std::flush;
+    const std::string of = whole_ ? " of " + decimal(static_cast<double>(*whole_) / megabyte, 1) : "";
+    write(" " + decimal(static_cast<double>(bytes) / megabyte, 1) + of + " MB",
+          whole_ ? static_cast<double>(bytes) / static_cast<double>(*whole_) : 0);
+}
+
+void ProgressLine::show_piece(const char* name, std::size_t piece, std::size_t pieces) {
+    if (is_time())
+        write(", " + std::string(name) + " " + std::to_string(piece) + " of " + std::to_string(pieces),
+              static_cast<double>(piece - 1) / static_cast<double>(pieces));
 }
 
 ProgressLine::~ProgressLine() {
-    if (shown_ > 0)
-        err_ << '\r' << std::string(what_.size() + 24, ' ') << '\r' << std::flush;
+    if (columns_ > 0)
+        err_ << '\r' << std::string(columns_, ' ') << '\r' << std::flush;
 }
 
 } // namespace inkturn

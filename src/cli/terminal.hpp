@@ -1,5 +1,6 @@
 #pragma once
 
+#include <chrono>
 #include <cstddef>
 #include <iosfwd>
 #include <memory>
@@ -36,22 +37,32 @@ class TerminalLayout {
     std::unique_ptr<Wrapping> wrapping_;
 };
 
-/// One line on standard error that shows how far a long read has got; nothing if that isn't a terminal.
+/// One line on standard error that shows how far long work has got and how long it will still take, from a
+/// second on; nothing if that isn't a terminal, or nobody wants it.
 class ProgressLine {
   public:
-    /// `whole`: bytes, if known.
-    ProgressLine(std::ostream& err, std::string what, std::optional<std::size_t> whole);
+    /// `what` is done, such as `inkturn: reading`; `whole`: bytes, if known.
+    ProgressLine(std::ostream& err, std::string what, std::optional<std::size_t> whole, bool quiet);
     ~ProgressLine(); ///< wipes the line
     ProgressLine(const ProgressLine&) = delete;
     ProgressLine& operator=(const ProgressLine&) = delete;
     void show(std::size_t bytes);
-    void show_page(std::size_t page, std::size_t pages); ///< from 1
+    /// The piece that is begun, from 1, of so many: `page`, `candidate`.
+    void show_piece(const char* name, std::size_t piece, std::size_t pieces);
 
   private:
+    using Clock = std::chrono::steady_clock;
+
+    bool is_time() const; ///< not before a second has passed, then some times a second
+    void write(const std::string& how_far, double share_done);
+
     std::ostream& err_;
     std::string what_;
     std::optional<std::size_t> whole_;
-    std::size_t shown_ = 0;
+    bool is_shown_;
+    Clock::time_point began_ = Clock::now();
+    Clock::time_point next_ = began_ + std::chrono::seconds(1);
+    std::size_t columns_ = 0; ///< of the line on the screen
 };
 
 } // namespace inkturn

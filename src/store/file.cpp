@@ -5,6 +5,7 @@
 #include "store/copy.hpp"
 #include "store/migrations.hpp"
 #include "store/soundness.hpp"
+#include "store/sqlite_version.hpp"
 
 #include <SQLiteCpp/Statement.h>
 #include <sqlite3.h>
@@ -250,6 +251,10 @@ OpenedDatabase open_database(const std::string& file, const Opening& how) {
     } catch (const Error& error) {
         refuse(file, error.what(), error.kind());
     }
+}
+
+const char* sqlite_version() noexcept {
+    return sqlite3_libversion();
 }
 
 } // namespace inkturn

@@ -164,7 +164,7 @@ void add_class_analyse(Command& group) {
     Command analyse_paper =
         group.command("analyse", "Statistics of a paper, or how two classes differ in it");
     analyse_paper.argument("PAPER", options->paper, "The paper's id").required();
-    add_class_option(analyse_paper, options->of_class, "Only this class (all on file)");
+    add_class_looked_at(analyse_paper, options->of_class, "Only this class (all on file)");
     analyse_paper.option("--against", options->against, "CLASS", "Compare with this class");
     analyse_paper.option("--date", options->date, "D", "Only sittings of this day, or of days D..D");
     analyse_paper.option("--against-date", options->against_date, "D",

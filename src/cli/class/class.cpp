@@ -12,6 +12,12 @@ void add_class_option(Command& command, std::string& name, const std::string& he
     command.option("--class", name, "CLASS", help);
 }
 
+void add_class_looked_at(Command& command, std::string& name, const std::string& help) {
+    command.option("--class", name, "CLASS", help)
+        .or_stated(name, Default::of_class, "--all-classes",
+                   "All on file, whatever class the file of defaults names");
+}
+
 std::optional<std::string> class_named(const std::string& name) {
     return name.empty() ? std::nullopt : std::optional(name);
 }

@@ -31,6 +31,10 @@ void add_class_topics(Command& group);
 /// Adds the option --class, which takes no empty name.
 void add_class_option(Command& command, std::string& name, const std::string& help);
 
+/// The same for a command that only looks, of a class or of all candidates on file: a class that is not typed
+/// may come from the file of defaults, and --all-classes looks at all whatever that says.
+void add_class_looked_at(Command& command, std::string& name, const std::string& help);
+
 /// --class as typed; nothing if it wasn't given.
 std::optional<std::string> class_named(const std::string& name);
 

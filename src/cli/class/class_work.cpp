@@ -1,6 +1,7 @@
 #include "cli/class/class_work.hpp"
 
 #include "cli/class/class.hpp"
+#include "cli/terminal.hpp"
 
 #include <algorithm>
 #include <iterator>
@@ -31,7 +32,11 @@ Seconds ClassWork::planned() const {
 void each_of_class(const Context& context, const Store& store, const std::string& class_name,
                    const TakeRetries& take) {
     const Day today = context.date_today();
-    for (const std::string& code : codes_of(store, class_name)) {
+    const std::vector<std::string> codes = codes_of(store, class_name);
+    ProgressLine progress(context.err, "inkturn: planning", std::nullopt, context.quiet);
+    std::size_t number = 0;
+    for (const std::string& code : codes) {
+        progress.show_piece("candidate", ++number, codes.size());
         const Candidate candidate = store.candidate(code);
         take(candidate, retries_on_file(store, candidate, today));
     }

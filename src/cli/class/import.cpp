@@ -138,7 +138,7 @@ ClassImport import_file(const Context& context, const ImportClassOptions& option
     Store::Change change(store);
     ClassImport import;
     {
-        ProgressLine progress(context.err, "inkturn: reading", file.size());
+        ProgressLine progress(context.err, "inkturn: reading", file.size(), context.quiet);
         const auto rows = options.csv.rows_of(file, [&](std::size_t bytes) { progress.show(bytes); });
         import = import_class(change, *rows, how);
         for (Problem& problem : import.problems.items)

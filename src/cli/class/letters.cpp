@@ -8,6 +8,7 @@
 #include "inkturn/base/error.hpp"
 #include "inkturn/retry/turn_outcome.hpp"
 #include "view/page/letters.hpp"
+#include "view/page/sheet_size.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 
@@ -88,7 +89,8 @@ void report_written(const Context& context, const LettersOptions& options, const
     if (const std::size_t none = letters.letters.size() - written; none > 0)
         context.out << none << (none == 1 ? " candidate has" : " candidates have")
                     << " nothing to retry on these days, and no letter.\n";
-    context.out << "Next: open the file in a browser and print it on A4; when the sheets are\n"
+    context.out << "Next: open the file in a browser and print it on " << sheet_size_text()
+                << "; when the sheets are\n"
                    "back: inkturn class retries"
                 << class_words(options.of_class) << " --sheet -o sheet.csv\n";
 }
@@ -96,6 +98,7 @@ void report_written(const Context& context, const LettersOptions& options, const
 void run(const Context& context, const LettersOptions& options) {
     const Store store = context.store_to_read();
     const Letters letters = letters_of(context, options, store);
+    use_paper_size(context);
     write_output(context, options.output, to_html(letters), OwnMark::html);
     if (options.output.file != "-")
         report_written(context, options, letters);
@@ -106,7 +109,7 @@ void run(const Context& context, const LettersOptions& options) {
 void add_class_letters(Command& group) {
     auto options = std::make_shared<LettersOptions>();
     Command letters = group.command("letters", "A page to print: what to retry by when, a side a candidate");
-    add_class_option(letters, options->of_class, "Only this class (all on file)");
+    add_class_looked_at(letters, options->of_class, "Only this class (all on file)");
     options->span.add_to(letters);
     letters.option("--hand-in", options->hand_in, "D", "When they are to be handed in (the last day)");
     letters.option("--names", options->names, "FILE",

@@ -173,7 +173,7 @@ class MarkRows {
             if (record.paper->id() == paper_->id())
                 say_line(candidate.code + " sat this paper on " + day_text(record.sitting.day) +
                          " already: these marks will be another sitting");
-        if (const ExtraTime extra = extra_time_of("", candidate); extra.percent() > 0)
+        if (const ExtraTime extra = extra_time_of(candidate); extra.percent() > 0)
             say_line(candidate.code + " has " + std::to_string(extra.percent()) +
                      "% extra time, which only the centre and the awarding body can grant");
     }
@@ -270,7 +270,7 @@ class MarkRows {
     void keep_row(const std::string& code, const RowOfMarks& row) {
         try {
             const Candidate before = store_.candidate(code);
-            const Sitting sitting{day_, extra_time_of("", before), row.marks()};
+            const Sitting sitting{day_, extra_time_of(before), row.marks()};
             if (is_doubted(before, sitting.parts) &&
                 !is_yes("These are the marks of the other day: keep them for this one too? [y/N]")) {
                 say_line("not kept: " + code + " is asked for again next time");

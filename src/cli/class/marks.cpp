@@ -165,7 +165,7 @@ void add_class_marks(Command& group) {
     auto options = std::make_shared<ClassMarksOptions>();
     Command marks = group.command("marks", "The mark book: candidates by papers, grades, who fell most");
     marks.argument("PAPER", options->papers, "Only these papers (all that were sat)");
-    add_class_option(marks, options->of_class, "Only this class (all who sat one of the papers)");
+    add_class_looked_at(marks, options->of_class, "Only this class (all who sat one of the papers)");
     marks.option("--set", options->set, "NAME", "With grades under this boundary set");
     marks.option("--by", options->by, "code|mark", "Sort by code, or by the last paper's marks (code)");
     marks.flag("--all", options->all, "All candidates, and all papers");

@@ -5,6 +5,7 @@
 
 #include "inkturn/statistics/analysis.hpp"
 #include "view/page/class_report.hpp"
+#include "view/page/sheet_size.hpp"
 #include "view/text/text.hpp"
 
 #include <iostream>
@@ -61,13 +62,14 @@ ClassReport report_of(const Context& context, const ClassReportOptions& options,
 void run(const Context& context, const ClassReportOptions& options) {
     Store store = context.store_to_read();
     const ClassReport report = report_of(context, options, store);
+    use_paper_size(context);
     write_output(context, options.output, to_html(report), OwnMark::html);
     if (options.output.file != "-")
         context.out << "Wrote a report on " << report.side.paper->id()
                     << (report.of_class.empty() ? "" : ", class " + visible(report.of_class)) << ": "
                     << count_text(report.side.sittings.size(), "candidate") << ", "
                     << count_text(report.topics.shown.size(), "topic")
-                    << ".\nNext: open the file in a browser and print it on A4\n";
+                    << ".\nNext: open the file in a browser and print it on " << sheet_size_text() << '\n';
 }
 
 } // namespace
@@ -77,7 +79,7 @@ void add_class_report(Command& group) {
     Command report =
         group.command("report", "A page to print: a paper's parts and totals, and the class's topics");
     report.argument("PAPER", options->paper, "The paper's id").required();
-    add_class_option(report, options->of_class, "Only this class (all on file)");
+    add_class_looked_at(report, options->of_class, "Only this class (all on file)");
     options->sitting.add_to(report);
     options->output.add_to(report);
     report.closing("Example:\n  inkturn class report pure-1 --class tuesday -o tuesday.html");

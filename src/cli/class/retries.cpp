@@ -191,7 +191,7 @@ void run(const Context& context, const ClassRetriesOptions& options) {
 void add_class_retries(Command& group) {
     auto options = std::make_shared<ClassRetriesOptions>();
     Command retries = group.command("retries", "Every candidate's retries, or the questions that are due");
-    add_class_option(retries, options->of_class, "Only this class (all on file)");
+    add_class_looked_at(retries, options->of_class, "Only this class (all on file)");
     options->span.add_to(retries);
     retries.option("--by", options->by, "candidate|question",
                    "A row for each retry, or each question with how many it is due for (candidate)");

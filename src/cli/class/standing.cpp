@@ -83,7 +83,7 @@ void run(const Context& context, const ClassStandingOptions& options) {
 void add_class_standing(Command& group) {
     auto options = std::make_shared<ClassStandingOptions>();
     Command standing = group.command("standing", "How many have each grade, under each boundary set on file");
-    add_class_option(standing, options->of_class, "Only this class (all on file)");
+    add_class_looked_at(standing, options->of_class, "Only this class (all on file)");
     standing.option("--subject", options->subject, "S", "Only this subject (all)");
     standing.json();
     standing.closing("Example:\n  inkturn class standing --class tuesday --subject pure");

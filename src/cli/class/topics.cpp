@@ -53,7 +53,7 @@ void run(const Context& context, const ClassTopicsOptions& options) {
 void add_class_topics(Command& group) {
     auto options = std::make_shared<ClassTopicsOptions>();
     Command topics = group.command("topics", "Where the class loses marks, topic by topic");
-    add_class_option(topics, options->of_class, "Only this class (all on file)");
+    add_class_looked_at(topics, options->of_class, "Only this class (all on file)");
     topics.option("--subject", options->subject, "S", "Only papers of this subject (all)");
     topics.flag("--all", options->all, "All topics, and what was lost by reason and by code");
     topics.flag("--plain", options->plain, "Plain shares: each topic by its own marks alone");

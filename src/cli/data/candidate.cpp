@@ -1,6 +1,7 @@
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
 #include "cli/output_file.hpp"
+#include "cli/student/timetable_on_file.hpp"
 
 #include "exchange/document/document.hpp"
 #include "exchange/json/members.hpp"
@@ -90,6 +91,7 @@ void set(const Context& context, const CandidateOptions& options) {
                                              "--extra-time, where none clears it,"));
     Store store = context.store_to_write();
     Store::Change change(store);
+    keep_times_by_default(context, change, code);
     change.set_extra_time(code, extra);
     change.commit();
     context.out << "Candidate " << visible(code) << ": "

@@ -1,6 +1,7 @@
 #include "cli/context.hpp"
 #include "cli/csv_options.hpp"
 #include "cli/data/paper.hpp"
+#include "cli/named_input.hpp"
 #include "cli/output_file.hpp"
 #include "cli/subjects.hpp"
 #include "cli/terminal.hpp"
@@ -44,7 +45,8 @@ struct PaperReadOptions {
 
 /// A PDF that has been read.
 struct PdfRead {
-    std::string file;
+    std::string name; ///< as it was typed, for messages
+    std::shared_ptr<const NamedInput> input;
     PdfText text;
 
     const std::vector<PrintedPage>& pages() const { return text.pages; }
@@ -95,15 +97,17 @@ void check_is_readable(const Context& context, const std::string& file) {
 
 /// Shows the pages of a file as they are worked on.
 PageCount shown_pages(const Context& context, const std::string& what) {
-    auto line = std::make_shared<ProgressLine>(context.err, what, std::nullopt);
-    return [line](std::size_t page, std::size_t pages) { line->show_page(page + 1, pages); };
+    auto line = std::make_shared<ProgressLine>(context.err, what, std::nullopt, context.quiet);
+    return [line](std::size_t page, std::size_t pages) { line->show_piece("page", page + 1, pages); };
 }
 
 PdfRead read_file(const Context& context, const std::string& file) {
-    if (file == "-")
-        throw Error("a PDF is read from a file, not from standard input: name the file");
-    check_is_readable(context, file);
-    return {file, with_name(file, [&] { return read_pdf(file, shown_pages(context, "inkturn: reading")); })};
+    const auto input = std::make_shared<const NamedInput>(file, context);
+    check_is_readable(context, input->file());
+    const std::string name = file == "-" ? "standard input" : file;
+    return {name, input, with_name(name, [&] {
+                return read_pdf(input->file(), shown_pages(context, "inkturn: reading"));
+            })};
 }
 
 /// Where words are missing or misread the paper may be sound, but its marks can't be relied on.
@@ -119,6 +123,8 @@ void add_doubts_of(PrintedPaper& paper, const PdfText& text) {
 }
 
 PaperReading read(const Context& context, const PaperReadOptions& options) {
+    if (options.file == "-" && options.scheme == "-")
+        throw UsageError("standard input is one file: name the other");
     PaperReading reading;
     reading.paper_pdf = read_file(context, options.file);
     reading.paper = recognise_paper(reading.paper_pdf.pages());
@@ -245,7 +251,7 @@ void print_choices(const Context& context, const PrintedPaper& paper) {
 
 void print(const Context& context, const PaperReading& reading, const std::string& corrected = "") {
     const PrintedPaper& paper = reading.paper;
-    context.out << context.heading(visible(reading.paper_pdf.file)) << '\n'
+    context.out << context.heading(visible(reading.paper_pdf.name)) << '\n'
                 << wrapped(count_text(reading.paper_pdf.pages().size(), "page") +
                                (reading.paper_pdf.text.is_scan ? " (scans)" : "") + ", " +
                                count_text(paper.questions.size(), "question") + ", " +
@@ -365,8 +371,11 @@ bool may_keep(const Context& context, const PaperReadOptions& options, const Pap
 
 Pictures cut_pictures(const Context& context, const PaperReading& reading) {
     const auto cut = [&](const PdfRead& pdf, const std::vector<PrintedQuestion>& questions) {
-        return with_name(pdf.file, [&] {
-            return cut_questions(pdf.file, pdf.pages(), questions, shown_pages(context, "inkturn: drawing"));
+        if (!pdf.input)
+            return std::vector<QuestionPictures>();
+        return with_name(pdf.name, [&] {
+            return cut_questions(pdf.input->file(), pdf.pages(), questions,
+                                 shown_pages(context, "inkturn: drawing"));
         });
     };
     return {cut(reading.paper_pdf, reading.paper.questions),

@@ -123,8 +123,9 @@ Moment start_moment(const std::string& typed, Seconds allowance) {
                 " ago, longer than the allowance: leave it out to start now");
 }
 
-void put_on_file(Store& store, Script& script) {
+void put_on_file(const Context& context, Store& store, Script& script) {
     Store::Change change(store);
+    keep_times_by_default(context, change, script.candidate);
     check_desk_is_free(store, script.candidate);
     Desk(change).add(script);
     change.commit();
@@ -150,13 +151,13 @@ void write_live(const Context& context, Store& store, Script script, const DeskO
         return;
     }
     script.events = {{ClockEventKind::start, *start, places_set(script).front()}};
-    put_on_file(store, script);
+    put_on_file(context, store, script);
     run_on_terminal(context, store, script);
 }
 
 void write_from_events(const Context& context, Store& store, Script script, const DeskOptions& options) {
     script.events = read_events_of(context, script, options.events);
-    put_on_file(store, script);
+    put_on_file(context, store, script);
     context.answer([&] { return json_of(script); }, [&] { print_handed_in(context, script); });
 }
 

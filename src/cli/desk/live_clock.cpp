@@ -21,10 +21,6 @@ using std::chrono::milliseconds;
 
 constexpr std::size_t max_label_length = 12;
 
-bool has_styles(const Context& context) {
-    return !context.no_colour && stdout_takes_styles();
-}
-
 milliseconds until_next_second() {
     const auto now = std::chrono::system_clock::now().time_since_epoch();
     return milliseconds{1001} - std::chrono::duration_cast<milliseconds>(now) % Seconds{1};
@@ -49,7 +45,7 @@ class LiveClock {
         : store_(store),
           script_(script),
           clock_(clock_of(script)),
-          bold_(has_styles(context)),
+          bold_(context.takes_styles()),
           rung_(clock_.state(now()).ink_changed_at.has_value()) {}
 
     ClockExit run() {
@@ -266,7 +262,7 @@ std::optional<Moment> wait_for_start(const Context& context, Moment start, Clock
             return start;
         terminal.draw({"Starts at " + local_time_text(start) + ", in " + length_text(start - now),
                        "s start now  q leave"},
-                      {}, has_styles(context));
+                      {}, context.takes_styles());
         const Wake wake = terminal.wait(until_next_second());
         clock_exit.signal = wake.signal;
         if (wake.why == Wake::Why::end || wake.key == "q")

@@ -62,7 +62,7 @@ void run(const Context& context, const PaceOptions& options) {
     const Store store = context.store_to_read();
     const auto paper = Context::paper_on_file(store, options.paper);
     const Pace pace =
-        pace_of(*paper, extra_time_of(options.extra_time, store.candidate(context.candidate_code())),
+        pace_of(*paper, extra_time_of(context, options.extra_time, store.candidate(context.candidate_code())),
                 parse_only(*paper, options.only));
     context.answer([&] { return json_of(pace); }, [&] { print(context, pace, options.start); });
 }

@@ -67,7 +67,7 @@ void begin(const Context& context, const SitOptions& options) {
     Store store = context.store_to_write();
     const auto paper = paper_to_sit(context, store, options.paper);
     const std::string code = context.candidate_code();
-    const ExtraTime extra = extra_time_of(options.extra_time, store.candidate(code));
+    const ExtraTime extra = extra_time_of(context, options.extra_time, store.candidate(code));
     write_script(context, store, blank_script(code, paper, day, extra, parse_only(*paper, options.only)),
                  options.desk);
 }

@@ -6,6 +6,7 @@
 #include "exchange/csv/wishes.hpp"
 #include "inkturn/base/error.hpp"
 #include "view/page/request_form.hpp"
+#include "view/page/sheet_size.hpp"
 #include "view/text/text.hpp"
 
 #include <algorithm>
@@ -83,6 +84,7 @@ void run(const Context& context, const FormOptions& options) {
     }
     if (options.output.file.empty())
         throw UsageError("name the page to write with -o, or use --csv");
+    use_paper_size(context);
     write_output(context, options.output, to_html(form), OwnMark::html);
     if (options.output.file != "-")
         context.out << text_line("Wrote a form with " + count_text(form.topics.size(), "topic") + " and " +
@@ -90,7 +92,8 @@ void run(const Context& context, const FormOptions& options) {
                                  (form.candidates.empty() ? "anybody"
                                                           : count_text(form.candidates.size(), "candidate")) +
                                  ".")
-                    << "Next: print it on A4; with --csv it's a file to type the answers into\n";
+                    << "Next: print it on " << sheet_size_text()
+                    << "; with --csv it's a file to type the answers into\n";
 }
 
 } // namespace

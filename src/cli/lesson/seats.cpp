@@ -433,7 +433,7 @@ void add_lesson_seats(Command& group) {
                  "Seat only those in this file, on the topics and days they name; also a filled-in form");
     seats.option("--must", options->must, "CODE...", "Who has a seat before anything is won");
     seats.option("--not", options->never, "CODE...", "Who has none");
-    add_class_option(seats, options->of_class, "Only candidates in this class (all on file)");
+    add_class_looked_at(seats, options->of_class, "Only candidates in this class (all on file)");
     seats.option("--subject", options->subject, "S", "Only papers of this subject (all)");
     seats.option("--weigh", options->measure, "hour|marks",
                  "What to seat by: the marks a paper that an hour wins back, or the marks lost (hour)");

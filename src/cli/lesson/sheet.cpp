@@ -8,6 +8,7 @@
 #include "inkturn/store/drawn_papers.hpp"
 #include "inkturn/store/reading.hpp"
 #include "view/page/run_sheet.hpp"
+#include "view/page/sheet_size.hpp"
 #include "view/text/lesson.hpp"
 #include "view/text/run_sheet.hpp"
 #include "view/text/table.hpp"
@@ -50,10 +51,12 @@ void run(const Context& context, const SheetOptions& options) {
     const Lesson lesson = lesson_on_file(store, options.id);
     const RunSheet sheet = sheet_on_file(context, store, lesson);
     if (!options.output.file.empty()) {
+        use_paper_size(context);
         write_output(context, options.output, to_html(sheet), OwnMark::html);
         if (options.output.file != "-")
             context.out << "Wrote the run sheet of lesson " << lesson.id
-                        << ".\nNext: open the file in a browser and print it on A4\n";
+                        << ".\nNext: open the file in a browser and print it on " << sheet_size_text()
+                        << '\n';
         return;
     }
     context.answer([&] { return json_of(sheet); },

@@ -6,11 +6,13 @@
 #include "cli/student/pictures_on_file.hpp"
 #include "cli/student/sets_on_file.hpp"
 #include "cli/student/timetable_on_file.hpp"
+#include "cli/terminal.hpp"
 
 #include "inkturn/plan/plan.hpp"
 #include "inkturn/plan/sittings_ahead.hpp"
 #include "inkturn/practice/question_set.hpp"
 #include "view/page/booklet.hpp"
+#include "view/page/sheet_size.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 
@@ -60,7 +62,10 @@ Booklet booklet_of(const Context& context, const BookletOptions& options, const 
     Booklet booklet{options.span.read(context), {}};
     PicturesOnFile pictures(store);
     const SetsOnFile sets(store);
-    for (const std::string& code : work_of_candidates(context, options, store)) {
+    const std::vector<std::string> codes = work_of_candidates(context, options, store);
+    ProgressLine progress(context.err, "inkturn: booklet", std::nullopt, context.quiet);
+    for (const std::string& code : codes) {
+        progress.show_piece("candidate", booklet.candidates.size() + 1, codes.size());
         const Candidate candidate = store.candidate(code);
         const Timetable made = timetable_on_file(store, candidate, context.date_today()).made;
         BookletOfCandidate& own = booklet.candidates.emplace_back(BookletOfCandidate{code, {}});
@@ -74,6 +79,7 @@ Booklet booklet_of(const Context& context, const BookletOptions& options, const 
 void run(const Context& context, const BookletOptions& options) {
     Store store = context.store_to_read();
     const Booklet booklet = booklet_of(context, options, store);
+    use_paper_size(context);
     write_output(context, options.output, to_html(booklet), OwnMark::html);
     if (options.output.file == "-")
         return;
@@ -91,11 +97,11 @@ void run(const Context& context, const BookletOptions& options) {
                     << '\n';
         return;
     }
-    context.out << "Wrote " << (retries > 0 ? counted_retries(retries) : "")
-                << (retries > 0 && sets > 0 ? " and " : "")
-                << (sets > 0 ? count_text(sets, "drawn paper") : "") << " for "
-                << count_text(candidates, "candidate") << ", " << day_text(booklet.span)
-                << ".\nNext: open the file in a browser and print it on A4\n";
+        context.out << "Wrote " << (retries > 0 ? counted_retries(retries) : "")
+                    << (retries > 0 && sets > 0 ? " and " : "")
+                    << (sets > 0 ? count_text(sets, "drawn paper") : "") << " for "
+                    << count_text(candidates, "candidate") << ", " << day_text(booklet.span)
+                    << ".\nNext: open the file in a browser and print it on " << sheet_size_text() << '\n';
 }
 
 } // namespace

@@ -2,6 +2,7 @@
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
 #include "cli/student/timetable_on_file.hpp"
+#include "cli/weekday_time.hpp"
 
 #include "exchange/json/availability.hpp"
 #include "inkturn/base/error.hpp"
@@ -14,6 +15,7 @@
 #include "view/text/timetable.hpp"
 
 #include <algorithm>
+#include <array>
 #include <iostream>
 #include <set>
 
@@ -25,33 +27,6 @@ struct DaysOptions {
     std::string free;
     std::string of_class;
 };
-
-/// `mon=60` or `2026-12-24=90`, split.
-struct DayMinutes {
-    std::string day;
-    Seconds available;
-};
-
-DayMinutes parse_day_minutes(const std::string& text) {
-    const std::size_t equals = text.find('=');
-    if (equals == std::string::npos)
-        throw Error("'" + text + "': write DAY=MINUTES, such as mon=60");
-    return {text.substr(0, equals), parse_minutes_of_day(std::string_view(text).substr(equals + 1))};
-}
-
-/// `mon=60`; `mon=usual`: nothing.
-struct WeekdayTime {
-    unsigned weekday;
-    std::optional<Seconds> available;
-};
-
-WeekdayTime parse_weekday_time(const std::string& text) {
-    constexpr std::string_view usual = "=usual";
-    if (text.size() > usual.size() && text.substr(text.size() - usual.size()) == usual)
-        return {parse_weekday(text.substr(0, text.size() - usual.size())), std::nullopt};
-    const auto [name, available] = parse_day_minutes(text);
-    return {parse_weekday(name), available};
-}
 
 std::string minutes_text(Seconds available) {
     return available == Seconds(0) ? "off" : std::to_string(available.count() / 60) + " min";
@@ -106,11 +81,20 @@ std::string rest_caution(const Availability& availability) {
            '\n';
 }
 
-Table times_table(const Availability& availability, const StatedTimes& own,
+/// 0 to 6 for Monday to Sunday, from the day on which a week starts by the file of defaults.
+std::array<unsigned, 7> weekdays_from_start(const Context& context) {
+    const auto starts = context.defaults->find(Default::week_starts);
+    std::array<unsigned, 7> days{};
+    for (unsigned i = 0; i < days.size(); ++i)
+        days[i] = ((starts ? parse_weekday(*starts) : 0) + i) % 7;
+    return days;
+}
+
+Table times_table(const Context& context, const Availability& availability, const StatedTimes& own,
                   const std::vector<TimesOfClass>& classes) {
     Table table(
         {{"day"}, {"available", Table::Align::right}, {"set for", Table::Align::left_may_be_cut, true}});
-    for (unsigned i = 0; i < availability.week.size(); ++i)
+    for (const unsigned i : weekdays_from_start(context))
         table.add_row(
             {std::string(weekday_name(i)), minutes_text(availability.week[i]),
              own.week[i] ? "" : said_by(classes, [i](const auto& times) { return !!times.week[i]; })});
@@ -136,7 +120,7 @@ std::string free_days_line(const Availability& availability) {
 void print_availability(const Context& context, const Candidate& candidate, const Availability& availability,
                         const std::vector<TimesOfClass>& classes, const std::vector<PlanChange>& moved) {
     context.out << context.heading("Time available: candidate " + visible(candidate.code)) << "\n\n"
-                << times_table(availability, candidate.own_times, classes) << '\n'
+                << times_table(context, availability, candidate.own_times, classes) << '\n'
                 << free_days_line(availability);
     if (!classes.empty())
         context.out << text_line("The times of a class count where the candidate has set none.");
@@ -147,7 +131,7 @@ void print_class_times(const Context& context, const std::string& name, const St
                        std::size_t members) {
     context.out << context.heading("Time available: class " + visible(name)) << "\n\n";
     Table table({{"day"}, {"available", Table::Align::right}});
-    for (unsigned i = 0; i < times.week.size(); ++i)
+    for (const unsigned i : weekdays_from_start(context))
         table.add_row({std::string(weekday_name(i)), minutes_text(times.week[i])});
     for (const auto& [day, available] : times.dates)
         table.add_row({day_text(day), minutes_text(available)});
@@ -238,6 +222,7 @@ void change_own_days(const Context& context, const Edit& edit) {
     const Day today = context.date_today();
     Store store = context.store_to_write();
     Store::Change whole(store);
+    keep_times_by_default(context, whole, context.candidate_code());
     keep_days_passed(whole, context.candidate_code(), today);
     const Candidate before = store.candidate(context.candidate_code());
     StatedTimes times = before.own_times;
@@ -284,12 +269,10 @@ void change_each_entry(const Context& context, const DaysOptions& options, const
 }
 
 void set_weekdays(const Context& context, const DaysOptions& options) {
-    std::set<unsigned> named;
-    change_each_entry(context, options, [&](StatedTimes& times, const std::string& entry, Day) {
-        const WeekdayTime set = parse_weekday_time(entry);
-        if (!named.insert(set.weekday).second)
-            throw Error(std::string(weekday_name(set.weekday)) + " appears twice: give each weekday once");
-        times.week[set.weekday] = set.available;
+    const std::vector<WeekdayTime> week = parse_week(options.entries);
+    change_days(context, options, [&week](StatedTimes& times) {
+        for (const WeekdayTime& set : week)
+            times.week[set.weekday] = set.available;
     });
 }
 

@@ -5,6 +5,7 @@
 #include "inkturn/plan/timetable.hpp"
 #include "inkturn/store/change.hpp"
 #include "view/page/fact_sheet.hpp"
+#include "view/page/sheet_size.hpp"
 #include "view/text/text.hpp"
 
 #include <algorithm>
@@ -94,8 +95,10 @@ void print_next(const Context& context, const Sheet& sheet, bool filled) {
 }
 
 void write_page(const Context& context, const FactsSheetOptions& options, const CandidateSheet& sheet) {
-    if (options.writes_page())
-        write_output(context, options.output, to_html(sheet, options.filled));
+    if (!options.writes_page())
+        return;
+    use_paper_size(context);
+    write_output(context, options.output, to_html(sheet, options.filled));
 }
 
 void print(const Context& context, const CandidateSheet& sheet, bool filled, std::size_t beyond) {
@@ -112,7 +115,7 @@ void answer(const Context& context, const FactsSheetOptions& options, const Cand
         if (options.output.file != "-")
             context.out << "Wrote sheet " << to_text(sheet.sheet.id) << (options.filled ? ", filled" : "")
                         << ": " << count_text(sheet.facts.size(), "fact") << ".\n"
-                        << "Next: open the file in a browser and print it on A4\n";
+                        << "Next: open the file in a browser and print it on " << sheet_size_text() << '\n';
         return;
     }
     context.answer([&] { return json_of(sheet, options.filled); },
@@ -131,6 +134,7 @@ void make(const Context& context, const FactsSheetOptions& options) {
     Store::Change change(store);
     FactsOnFile facts(change);
     const SheetRequest request = asking(context, options, store);
+    keep_times_by_default(context, change, request.candidate);
     const SheetId id = request.on_file ? *request.on_file : facts.add_sheet(request.candidate, request.sheet);
     const CandidateSheet sheet = FactsOnFile::find_sheet(store, id).value();
     write_page(context, options, sheet);

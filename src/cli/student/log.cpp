@@ -128,7 +128,8 @@ void run(const Context& context, const LogOptions& typed) {
     const NotedEntries marks = entries_of(context, store, options);
     if (options.new_paper)
         question_new_subject(context, store, options.subject);
-    const ExtraTime extra = extra_time_of(options.extra_time, store.candidate(context.candidate_code()));
+    const ExtraTime extra =
+        extra_time_of(context, options.extra_time, store.candidate(context.candidate_code()));
     Sitting sitting{day, extra, {}, {}, amended({}, marks.notes)};
     if (!options.new_paper) {
         AskedMarks asked = marks_of(context, options, *paper_to_log(store, options.paper), marks.entries);
@@ -136,6 +137,7 @@ void run(const Context& context, const LogOptions& typed) {
         sitting.notes.insert(asked.notes.begin(), asked.notes.end());
     }
     Store::Change change(store);
+    keep_times_by_default(context, change, context.candidate_code());
     keep_days_passed(change, context.candidate_code(), today);
     const auto paper = paper_of(change, options, marks.entries);
     if (options.new_paper)

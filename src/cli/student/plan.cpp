@@ -130,6 +130,7 @@ void keep_plan(const Context& context, const PlanOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
     const std::string code = context.candidate_code();
+    keep_times_by_default(context, change, code);
     keep_days_passed(change, code, today);
     if (options.state_wishes())
         PlanOnFile(change).set_wishes(code, wishes_of(store, store.candidate(code), options, today));

@@ -232,6 +232,7 @@ std::string steer_plan(const Context& context, const PlanSteering& steering, con
     if (steering.drop_least && !steering.yes)
         ask_to_drop_least(context, store, today);
     Store::Change change(store, seen);
+    keep_times_by_default(context, change, context.candidate_code());
     keep_days_passed(change, context.candidate_on_file(store).code, today);
     const Candidate candidate = context.candidate_on_file(store);
     std::string said;

@@ -13,6 +13,7 @@
 #include "inkturn/statistics/trend.hpp"
 #include "inkturn/store/desk.hpp"
 #include "view/page/report.hpp"
+#include "view/page/sheet_size.hpp"
 #include "view/text/standing.hpp"
 #include "view/text/text.hpp"
 #include "view/text/timetable.hpp"
@@ -123,12 +124,13 @@ Report report_of(const Context& context, const ReportOptions& options, Store& st
 void run(const Context& context, const ReportOptions& options) {
     Store store = context.store_to_read();
     const Report report = report_of(context, options, store);
+    use_paper_size(context);
     write_output(context, options.output, to_html(report), OwnMark::html);
     if (options.output.file != "-")
         context.out << "Wrote a report on candidate " << visible(report.candidate) << ": "
                     << count_text(report.sittings.size(), "sitting") << ", "
                     << count_text(report.topics.shown.size(), "topic")
-                    << ".\nNext: open the file in a browser and print it on A4\n";
+                    << ".\nNext: open the file in a browser and print it on " << sheet_size_text() << '\n';
 }
 
 } // namespace

@@ -113,6 +113,11 @@ void keep_days_passed(Store::Change& change, const std::vector<std::string>& cod
         keep_days_passed(change, code, today);
 }
 
+void keep_times_by_default(const Context& context, Store::Change& change, const std::string& code) {
+    if (const auto times = context.times_by_default(change.store(), code))
+        change.set_times(code, *times);
+}
+
 std::vector<Retry> retries_on_file(const Store& store, const Candidate& candidate, Day today) {
     return retries_of(timetable_on_file(store, candidate, today).made);
 }

@@ -27,6 +27,10 @@ void keep_days_passed(Store::Change& change, const std::string& code, Day today)
 /// The same for several candidates, before what they have in common changes.
 void keep_days_passed(Store::Change& change, const std::vector<std::string>& codes, Day today);
 
+/// Where it is the first record of the candidate whom the file of defaults names: stores the times that it
+/// states.
+void keep_times_by_default(const Context& context, Store::Change& change, const std::string& code);
+
 /// A timetable that was stored.
 struct KeptTimetable {
     std::vector<Retry> retries;    ///< by day, those without one last

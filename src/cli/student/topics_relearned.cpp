@@ -83,6 +83,7 @@ void run(const Context& context, const TopicsRelearnedOptions& options) {
     const Day today = context.date_today();
     Store store = context.store_to_write();
     Store::Change change(store);
+    keep_times_by_default(context, change, context.candidate_code());
     const Candidate candidate = context.candidate_on_file(store);
     keep_days_passed(change, candidate.code, today);
     Relearned relearned{subject_of(candidate, options, today), options.topic, context.date_done(options.date),

@@ -4,6 +4,7 @@
 
 #include "exchange/json/plan.hpp"
 #include "inkturn/plan/plan.hpp"
+#include "inkturn/retry/availability.hpp"
 #include "view/text/checks.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
@@ -50,9 +51,18 @@ void print(const Context& context, const Candidate& candidate, const Plan& week,
     context.out << '\n' << checks_text(week) << changes_text(timetable.changes) << "Next: inkturn today\n";
 }
 
+/// The day typed; else today, or the day on which the week that today is in starts, by the file of defaults.
+Day first_day(const Context& context, const WeekOptions& options) {
+    const Day today = context.date_today();
+    if (!options.from.empty())
+        return context.date_of(options.from);
+    const auto starts = context.defaults->find(Default::week_starts);
+    return starts ? today - Days{(weekday_index(today) + 7 - parse_weekday(*starts)) % 7} : today;
+}
+
 void run(const Context& context, const WeekOptions& options) {
     const Day today = context.date_today();
-    const Day from = context.date_of(options.from);
+    const Day from = first_day(context, options);
     const DaySpan span{from, std::min(from + week_length - Days{1}, latest_day)};
     Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
@@ -72,7 +82,7 @@ void run(const Context& context, const WeekOptions& options) {
 void add_week(Command& line) {
     auto options = std::make_shared<WeekOptions>();
     Command week = line.command("week", "Seven days of the plan: how full each one is, and its work");
-    week.option("--from", options->from, "D", "First day (today)");
+    week.option("--from", options->from, "D", "First day (today, or as the file of defaults says)");
     week.json("Print JSON, as plan does");
     week.closing("Example:\n  inkturn week\n  inkturn week --from +7d");
     week.runs(options, run);

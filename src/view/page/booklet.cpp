@@ -5,6 +5,7 @@
 #include "view/page/booklet_sheets.hpp"
 #include "view/page/html.hpp"
 #include "view/page/marks_boxes.hpp"
+#include "view/page/sheet_size.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 
@@ -39,7 +40,7 @@ p { margin: 0 0 0.5em; }
 @media print {
 body { max-width: none; padding: 0; font-size: 10pt; }
 header { display: none; }
-.sheet { min-height: 266mm; display: flex; flex-direction: column; break-before: page; }
+.sheet { display: flex; flex-direction: column; break-before: page; }
 .sheet, .schemes { margin: 0; padding: 0; border: none; }
 .sheet:nth-of-type(1) { break-before: auto; }
 .schemes { break-before: page; }
@@ -49,7 +50,6 @@ header { display: none; }
 .work { height: auto; min-height: 3cm; flex: 1 1 3cm; margin: 0; }
 .scheme { break-inside: avoid; }
 }
-@page { size: A4; margin: 14mm 15mm 12mm; }
 )";
 
 /// Rules a centimetre apart, as many as a sheet may hold.
@@ -201,7 +201,9 @@ std::string to_html(const Booklet& booklet) {
     HtmlPage page;
     page.title = "Retry booklet, " + day_text(booklet.span);
     page.style = std::string(booklet_style) + std::string(marks_boxes_style()) +
-                 std::string(pictures_style()) + (has_sets(parts) ? std::string(set_style()) : "");
+                 std::string(pictures_style()) +
+                 whole_sheet_style(".sheet", Millimetres(266), "14mm 15mm 12mm") +
+                 (has_sets(parts) ? std::string(set_style()) : "");
     if (parts.empty()) {
         page.body =
             "<main>\n<h1>" + escaped(page.title) + "</h1>\n" + paragraph("Nothing is due.") + "</main>\n";

@@ -1,6 +1,7 @@
 #include "view/page/booklet_sheets.hpp"
 
 #include "view/page/marks_boxes.hpp"
+#include "view/page/sheet_size.hpp"
 
 #include <algorithm>
 
@@ -8,7 +9,7 @@ namespace inkturn {
 namespace {
 
 constexpr Millimetres line_height{10};
-constexpr Millimetres sheet_height{258};     ///< between the line at its head and its foot
+constexpr Millimetres height_of_sheet{258};  ///< between the line at its head and its foot, on A4
 constexpr Millimetres height_of_how{14};     ///< what a candidate's first sheet says about working
 constexpr Millimetres height_of_heading{22}; ///< of a retry, with what is said of it and the gap above
 constexpr Millimetres height_continued{10};  ///< the heading of a piece that goes on
@@ -51,7 +52,7 @@ class RetryCutter {
     /// Goes on to a further sheet if what comes doesn't fit this one.
     void make_room(Millimetres more, std::size_t next_picture) {
         const bool is_empty = !piece_.is_first && piece_.first_picture == piece_.end_picture;
-        if (height_ + more > sheet_height && !is_empty) {
+        if (height_ + more > on_sheet(height_of_sheet) && !is_empty) {
             finish();
             piece_ = {&item_, false, false, next_picture, next_picture};
             height_ = height_continued;
@@ -78,6 +79,7 @@ int min_working_lines(const Retry& retry) {
 
 std::vector<BookletSheet> booklet_sheets(const BookletOfCandidate& candidate) {
     std::vector<BookletSheet> sheets;
+    const Millimetres sheet_height = on_sheet(height_of_sheet);
     Millimetres used = sheet_height;
     for (const BookletItem& item : candidate.items) {
         const CutRetry cut = RetryCutter(item).cut();

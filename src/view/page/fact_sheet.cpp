@@ -4,6 +4,7 @@
 #include "inkturn/base/time.hpp"
 #include "inkturn/base/utf8.hpp"
 #include "view/page/html.hpp"
+#include "view/page/sheet_size.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 
@@ -157,8 +158,8 @@ std::string missed_text(const CandidateSheet& sheet) {
 std::string to_html(const CandidateSheet& sheet, bool filled) {
     HtmlPage page;
     page.title = "Facts to recall, sheet " + to_text(sheet.sheet.id) + (filled ? ", with answers" : "");
-    page.style = std::string(sheet_style) +
-                 "@page {\nsize: A4; margin: 18mm 15mm;\n@top-left { content: " + css_string(page.title) +
+    page.style = std::string(sheet_style) + "@page {\n" + sheet_rule("18mm 15mm") +
+                 "\n@top-left { content: " + css_string(page.title) +
                  "; font: 9pt serif; }\n@top-right { content: " + css_string("Candidate " + sheet.candidate) +
                  "; font: 9pt serif; }\n@bottom-right { content: counter(page) \" of \" counter(pages); "
                  "font: 9pt serif; }\n}\n";

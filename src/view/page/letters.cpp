@@ -6,6 +6,7 @@
 #include "view/page/booklet_schemes.hpp"
 #include "view/page/html.hpp"
 #include "view/page/marks_boxes.hpp"
+#include "view/page/sheet_size.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 
@@ -17,7 +18,7 @@
 namespace inkturn {
 namespace {
 
-constexpr Millimetres height_for_retries{198}; ///< of a side, between its opening and its end
+constexpr Millimetres height_for_retries{198}; ///< of a side of A4, between its opening and its end
 constexpr Millimetres height_of_text_line{4.2};
 constexpr Millimetres height_of_letter_heading{6};
 constexpr Millimetres gap_of_retries{3.5};
@@ -42,7 +43,7 @@ p { margin: 0 0 0.5em; }
 @media print {
 body { max-width: none; padding: 0; font-size: 10pt; }
 header { display: none; }
-.letter { min-height: 262mm; margin: 0; padding: 0; border: none; display: flex; flex-direction: column; break-before: page; }
+.letter { margin: 0; padding: 0; border: none; display: flex; flex-direction: column; break-before: page; }
 .letter:nth-of-type(1) { break-before: auto; }
 h2 { font-size: 15pt; }
 .how { font-size: 8.5pt; line-height: 1.3; }
@@ -51,7 +52,6 @@ h2 { font-size: 15pt; }
 .hand { height: 9mm; }
 .end { margin-top: auto; }
 }
-@page { size: A4; margin: 15mm; }
 )";
 
 /// Late ones first, then by the end of their windows, then by day.
@@ -186,7 +186,7 @@ std::vector<LetterRetry> retries_that_fit(Letter letter, Day today) {
     std::vector<LetterRetry> shown;
     for (LetterRetry& one : letter.retries) {
         used += height_on_side(one, today);
-        if (!shown.empty() && used > height_for_retries)
+        if (!shown.empty() && used > on_sheet(height_for_retries))
             break;
         shown.push_back(std::move(one));
     }
@@ -196,7 +196,8 @@ std::vector<LetterRetry> retries_that_fit(Letter letter, Day today) {
 std::string to_html(const Letters& letters) {
     HtmlPage page;
     page.title = "Retries, " + day_text(letters.span);
-    page.style = std::string(letters_style) + std::string(marks_boxes_style());
+    page.style = std::string(letters_style) + std::string(marks_boxes_style()) +
+                 whole_sheet_style(".letter", Millimetres(262), "15mm");
     std::string sides;
     std::size_t number = 0;
     for (const Letter& letter : letters.letters)

@@ -2,6 +2,7 @@
 
 #include "view/page/html.hpp"
 #include "view/page/html_table.hpp"
+#include "view/page/sheet_size.hpp"
 
 namespace inkturn {
 namespace {
@@ -57,7 +58,7 @@ std::string report_page(const std::string& title, const std::vector<std::string>
     HtmlPage page;
     page.title = title;
     page.style = std::string(report_style) + std::string(table_style()) + std::string(chart_style()) +
-                 "@page {\nsize: A4; margin: 18mm 15mm;\n@top-left { content: " + css_string(page.title) +
+                 "@page {\n" + sheet_rule("18mm 15mm") + "\n@top-left { content: " + css_string(page.title) +
                  "; font: 9pt sans-serif; }\n@bottom-right { content: counter(page) \" of \" counter(pages); "
                  "font: 9pt sans-serif; }\n}\n";
     page.body = "<header>\n<h1>" + escaped(page.title) + "</h1>\n";

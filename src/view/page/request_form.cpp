@@ -1,6 +1,7 @@
 #include "view/page/request_form.hpp"
 
 #include "view/page/html.hpp"
+#include "view/page/sheet_size.hpp"
 
 #include <string_view>
 
@@ -27,7 +28,6 @@ h3 { font-size: 10pt; margin: 0.4em 0 0.2em; }
 .slip { padding: 4mm 0 3mm; }
 .line { height: 6mm; }
 }
-@page { size: A4; margin: 15mm; }
 )";
 
 std::string boxes(const std::vector<std::string>& texts) {
@@ -58,7 +58,7 @@ std::string slip(const RequestForm& form, const std::string& candidate) {
 std::string to_html(const RequestForm& form) {
     HtmlPage page;
     page.title = "Revision lesson" + (form.of_class.empty() ? "" : ", class " + form.of_class);
-    page.style = form_style;
+    page.style = std::string(form_style) + "@page { " + sheet_rule("15mm") + " }\n";
     page.body = "<main>\n<h1>" + escaped(page.title) + "</h1>\n" +
                 paragraph("Tick what you want to work on" +
                           std::string(form.dates.empty() ? "" : ", and when you can come") +
