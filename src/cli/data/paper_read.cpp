@@ -100,17 +100,16 @@ PageCount shown_pages(const Context& context, const std::string& what) {
 PdfRead read_file(const Context& context, const std::string& file) {
     if (file == "-")
         throw Error("a PDF is read from a file, not from standard input: name the file");
+    with_name(file, [&] { check_may_be_pdf(file); });
     check_is_readable(context, file);
     return {file, with_name(file, [&] { return read_pdf(file, shown_pages(context, "inkturn: reading")); })};
 }
 
 /// Where words are missing or misread the paper may be sound, but its marks can't be relied on.
 void add_doubts_of(PrintedPaper& paper, const PdfText& text) {
-    if (!text.damage.empty())
-        paper.doubts.push_back(
-            {std::nullopt, "the PDF is damaged, and words may be missing: use a fresh copy "
-                           "if there is one (" +
-                               text.damage + ")"});
+    if (text.is_damaged)
+        paper.doubts.push_back({std::nullopt, "the PDF is damaged, and words may be missing: use a fresh "
+                                              "copy if there is one"});
     if (text.is_scan && (!paper.total || !paper.doubts.empty()))
         paper.doubts.push_back({std::nullopt, "the pages are scans, and marks may be misread: compare each "
                                               "with the paper"});
