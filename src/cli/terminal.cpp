@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cstdlib>
 #include <cstring>
+#include <iomanip>
 #include <optional>
 #include <ostream>
 #include <streambuf>
@@ -157,7 +158,7 @@ void ProgressLine::show_page(std::size_t page, std::size_t pages) {
 
 ProgressLine::~ProgressLine() {
     if (shown_ > 0)
-        err_ << '\r' << std::string(what_.size() + 24, ' ') << '\r' << std::flush;
+        err_ << '\r' << std::setw(static_cast<int>(what_.size() + 24)) << ' ' << '\r' << std::flush;
 }
 
 } // namespace inkturn
