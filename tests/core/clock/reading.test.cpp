@@ -1,7 +1,10 @@
 #include "inkturn/clock/reading.hpp"
 
 #include "catch.hpp"
+#include "inkturn/base/day.hpp"
 #include "inkturn/clock/clocks_in_step.hpp"
+
+#include <algorithm>
 
 using namespace inkturn;
 
