@@ -1,7 +1,9 @@
 #include "exchange/document/document.hpp"
 #include "exchange/pdf/pages.hpp"
+#include "exchange/picture/octets.hpp"
 #include "exchange/picture/picture.hpp"
 #include "exchange/workbook/workbook.hpp"
+#include "fuzz/packing.hpp"
 #include "fuzz/targets.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/text.hpp"
@@ -22,8 +24,10 @@ const Day today = Day(date::year{2026} / 11 / 25);
 
 } // namespace
 
+/// A file, or the parts of one.
 void workbook(std::string_view input) {
-    const WorkbookSheet sheet = read_workbook(input, std::nullopt);
+    const std::string packed = is_workbook(input) ? std::string(input) : packed_parts(input);
+    const WorkbookSheet sheet = read_workbook(packed, std::nullopt);
     for (const SheetCell& cell : sheet.cells())
         insist(is_utf8(cell.text));
 }
@@ -39,7 +43,8 @@ void export_json(std::string_view input) {
 void picture(std::string_view input) {
     PictureLimits limits;
     limits.pixels = 4'000'000;
-    const Picture read = read_picture(input, limits);
+    const Picture read =
+        read_picture(begins_with(input, "\x89PNG") ? with_sums(input) : std::string(input), limits);
     insist(read_picture(read.bytes, limits).bytes == read.bytes);
 }
 

@@ -1,10 +1,12 @@
 """First inputs for each target, ours, small, and the same on every run."""
 
 import base64
+import io
 import pathlib
 import subprocess
 import sys
 import tempfile
+import zipfile
 import zlib
 
 HERE = pathlib.Path(__file__).resolve().parent
@@ -53,9 +55,16 @@ def book(name, *sheets):
         return file.read_bytes()
 
 
+def parts_of(packed):
+    """As the target packs them again: a line with each part's name, and the part."""
+    with zipfile.ZipFile(io.BytesIO(packed)) as parts:
+        return b"\n".join(b"--- " + name.encode() + b"\n" + parts.read(name) for name in parts.namelist())
+
+
 def workbooks():
     sheet = "Marks=candidate,date,1,2a\nK07,2026-11-20,3,0012\nK08,2026-11-21,=1+1 -> 2,#N/A\n"
-    return {"xlsx": book("a.xlsx", sheet), "ods": book("a.ods", sheet), "two": book("b.xlsx", "Hidden!=1,2\n", sheet)}
+    packed = {"xlsx": book("a.xlsx", sheet), "ods": book("a.ods", sheet), "two": book("b.xlsx", "Hidden!=1,2\n", sheet)}
+    return {**packed, **{f"{name}-parts": parts_of(content) for name, content in packed.items()}}
 
 
 def exports():
