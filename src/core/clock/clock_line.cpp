@@ -42,10 +42,10 @@ Seconds seconds_in(std::string_view text, std::string_view event) {
 }
 
 /// `48231/9f3a01bc`, or with what the wall clock was ahead of the event `48231/9f3a01bc/1200`.
-ClockReading reading_in(std::string_view text, Moment at, std::string_view event) {
-    const Seconds steady = seconds_in(take_until(text, '/'), event);
-    const auto run = number_in<std::uint32_t>(take_until(text, '/'), 16, event);
-    return {at + (text.empty() ? Seconds(0) : seconds_in(text, event)), steady, run};
+ClockReading reading_in(std::string_view told, Moment at, std::string_view event) {
+    const Seconds steady = seconds_in(take_until(told, '/'), event);
+    const auto run = number_in<std::uint32_t>(take_until(told, '/'), 16, event);
+    return {at + (told.empty() ? Seconds(0) : seconds_in(told, event)), steady, run};
 }
 
 std::string to_text(Moment at, const std::optional<ClockReading>& reading) {
