@@ -162,11 +162,11 @@ class PassingFile {
     bool take_a_name() {
         if (!name_.empty())
             return true;
-        const std::string name = wanted_ + "." + std::to_string(::getpid());
+        std::string name = wanted_ + "." + std::to_string(::getpid());
         const std::string itself = "/proc/self/fd/" + std::to_string(descriptor_);
         if (::linkat(AT_FDCWD, itself.c_str(), AT_FDCWD, name.c_str(), AT_SYMLINK_FOLLOW) != 0)
             return false;
-        name_ = name;
+        name_ = std::move(name); // without memory, which there may be none of
         return true;
     }
 

@@ -8,6 +8,7 @@
 #include <cmath>
 #include <cstdlib>
 #include <cstring>
+#include <iomanip>
 #include <optional>
 #include <ostream>
 #include <streambuf>
@@ -173,7 +174,7 @@ void ProgressLine::show_piece(const char* name, std::size_t piece, std::size_t p
 
 ProgressLine::~ProgressLine() {
     if (columns_ > 0)
-        err_ << '\r' << std::string(columns_, ' ') << '\r' << std::flush;
+        err_ << '\r' << std::setw(static_cast<int>(columns_)) << ' ' << '\r' << std::flush;
 }
 
 } // namespace inkturn

@@ -31,7 +31,8 @@ bool same_file(const std::string& a, const std::string& b) {
 /// scope.
 class CheckedCopy {
   public:
-    CheckedCopy(const std::string& copy, const std::string& store) : name_(free_name(store + ".restoring")) {
+    CheckedCopy(const std::string& copy, const std::string& store)
+        : name_(free_name(store + ".restoring")), journal_(name_ + "-journal") {
         try {
             if (::access(copy.c_str(), R_OK) != 0)
                 throw Error("'" + copy + "' can't be read: " + std::strerror(errno), Error::Kind::unreadable);
@@ -48,7 +49,7 @@ class CheckedCopy {
     }
     ~CheckedCopy() {
         ::unlink(name_.c_str());
-        ::unlink((name_ + "-journal").c_str());
+        ::unlink(journal_.c_str());
     }
     CheckedCopy(const CheckedCopy&) = delete;
     CheckedCopy& operator=(const CheckedCopy&) = delete;
@@ -65,6 +66,7 @@ class CheckedCopy {
 
   private:
     std::string name_;
+    std::string journal_; ///< put together beforehand: where memory has run out it is still removed
 };
 
 void link_or_refuse(const std::string& from, const std::string& to) {

@@ -24,15 +24,17 @@ namespace {
 /// A new file beside the one wanted, readable by its owner only; removed at the end of its scope.
 class NewFile {
   public:
-    explicit NewFile(const std::string& wanted) : wanted_(wanted), name_(wanted + ".XXXXXX") {
+    explicit NewFile(const std::string& wanted)
+        : wanted_(wanted), name_(wanted + ".XXXXXX"), journal_(name_ + "-journal") {
         const int descriptor = ::mkstemp(name_.data());
         if (descriptor < 0)
             refuse_copy(wanted_, std::strerror(errno));
         ::close(descriptor);
+        journal_.replace(0, name_.size(), name_);
     }
     ~NewFile() {
         ::unlink(name_.c_str());
-        ::unlink((name_ + "-journal").c_str());
+        ::unlink(journal_.c_str());
     }
     NewFile(const NewFile&) = delete;
     NewFile& operator=(const NewFile&) = delete;
@@ -60,6 +62,7 @@ class NewFile {
   private:
     std::string wanted_;
     std::string name_;
+    std::string journal_; ///< put together beforehand: where memory has run out it is still removed
 };
 
 [[noreturn]] void refuse_damaged(const std::string& to, const std::string& fault) {

@@ -185,7 +185,17 @@ void Desk::take_back_event(Script& script) {
         throw Error("the clock of " + to_text(script.id) + " has nothing to take back",
                     Error::Kind::conflict);
     std::vector<ClockEvent> events = script.events;
+    const ClockEvent taken = events.back();
     events.pop_back();
+    if (taken.reading) // whatever was decided about a clock that jumped stays decided
+        events.back().reading = earlier(*taken.reading, taken.at - events.back().at);
+    keep_events(script, std::move(events));
+}
+
+void Desk::settle_clock(Script& script, const ClockReading& now, Moment at) {
+    std::vector<ClockEvent> events = script.events;
+    ClockEvent& last = events.back();
+    last.reading = earlier(now, at - last.at);
     keep_events(script, std::move(events));
 }
 

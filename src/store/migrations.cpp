@@ -453,6 +453,8 @@ CREATE TABLE printed_set (
 ) STRICT;
 CREATE INDEX printed_set_candidate ON printed_set (candidate);
 CREATE INDEX printed_set_class ON printed_set (class);
+
+-- Clock lines may hold readings of the computer's clocks, which a program of before would take for damage.
 )sql"};
 
 } // namespace

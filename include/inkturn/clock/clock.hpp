@@ -2,6 +2,7 @@
 
 #include "inkturn/base/moment.hpp"
 #include "inkturn/clock/allowance.hpp"
+#include "inkturn/clock/reading.hpp"
 #include "inkturn/paper/marks.hpp"
 #include "inkturn/paper/paper.hpp"
 
@@ -38,7 +39,8 @@ enum class ClockEventKind : std::uint8_t {
 struct ClockEvent {
     ClockEventKind kind;
     Moment at;
-    std::size_t part = 0; ///< of start and go: position in Clock::parts()
+    std::size_t part = 0;                  ///< of start and go: position in Clock::parts()
+    std::optional<ClockReading> reading{}; ///< at that moment, if a computer's clock told it
 };
 
 /// The break of a sitting cut off: from when work stopped until now. Throws Error where that lies after now.
@@ -64,14 +66,12 @@ struct ClockState {
     Seconds ahead{0};
 };
 
-/// Working time spent on one part.
 struct PartTime {
     Seconds in_time{0};  ///< before the ink changed
     Seconds overtime{0}; ///< from then on
 };
 
-/// A rest break; it may be empty.
-struct Break {
+struct Break { ///< it may be empty
     Moment from;
     Moment to;
 };

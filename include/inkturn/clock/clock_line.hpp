@@ -23,8 +23,10 @@ Clock untimed_clock(const Paper& paper, const std::vector<std::size_t>& position
 /// The place among `positions` of the part with this label. Throws Error where none of them has it.
 std::size_t place_of(const Paper& paper, const std::vector<std::size_t>& positions, std::string_view label);
 
-/// One event as `1764061590 go 2a`, the moment in seconds since 1970. `positions` are those of the paper's
-/// parts that the clock covers. Throws Error where the event's part is none of them.
+/// One event as `1764061590 go 2a`, the moment in seconds since 1970; with its reading
+/// `1764061590/48231/9f3a01bc go 2a`, and with what the wall clock was ahead of the moment
+/// `1764061590/48231/9f3a01bc/1200 go 2a`. `positions` are those of the paper's parts that the clock covers.
+/// Throws Error where the event's part is none of them.
 std::string to_text(const ClockEvent& event, const Paper& paper, const std::vector<std::size_t>& positions);
 
 /// Throws Error where a clock of the parts at `positions` would not take the events.

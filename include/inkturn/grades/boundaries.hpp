@@ -11,6 +11,9 @@
 
 namespace inkturn {
 
+/// The most grades that a boundary set may have: a series with a grade for each per cent, and room to spare.
+constexpr std::size_t max_set_grades = 120;
+
 /// The fewest marks that bought a grade.
 struct GradeBoundary {
     std::string grade;

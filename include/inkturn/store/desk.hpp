@@ -27,6 +27,9 @@ class Desk {
     void add_event(Script& script, const ClockEvent& event);
     /// The last one, on file and in `script`; not the start, and not once it is handed in.
     void take_back_event(Script& script);
+    /// Takes what the computer's clocks show now for the moment `at` of a script's clock, on file and in
+    /// `script`: it goes on from there.
+    void settle_clock(Script& script, const ClockReading& now, Moment at);
 
     void keep_marks(const Script& script);
     /// Replaces the day, extra time, marks and clock on file.

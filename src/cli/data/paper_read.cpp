@@ -103,8 +103,9 @@ PageCount shown_pages(const Context& context, const std::string& what) {
 
 PdfRead read_file(const Context& context, const std::string& file) {
     const auto input = std::make_shared<const NamedInput>(file, context);
-    check_is_readable(context, input->file());
     const std::string name = file == "-" ? "standard input" : file;
+    with_name(name, [&] { check_may_be_pdf(input->file()); });
+    check_is_readable(context, input->file());
     return {name, input, with_name(name, [&] {
                 return read_pdf(input->file(), shown_pages(context, "inkturn: reading"));
             })};
@@ -112,11 +113,9 @@ PdfRead read_file(const Context& context, const std::string& file) {
 
 /// Where words are missing or misread the paper may be sound, but its marks can't be relied on.
 void add_doubts_of(PrintedPaper& paper, const PdfText& text) {
-    if (!text.damage.empty())
-        paper.doubts.push_back(
-            {std::nullopt, "the PDF is damaged, and words may be missing: use a fresh copy "
-                           "if there is one (" +
-                               text.damage + ")"});
+    if (text.is_damaged)
+        paper.doubts.push_back({std::nullopt, "the PDF is damaged, and words may be missing: use a fresh "
+                                              "copy if there is one"});
     if (text.is_scan && (!paper.total || !paper.doubts.empty()))
         paper.doubts.push_back({std::nullopt, "the pages are scans, and marks may be misread: compare each "
                                               "with the paper"});

@@ -1,5 +1,6 @@
 #include "cli/desk/at_desk.hpp"
 
+#include "cli/computer_clock.hpp"
 #include "cli/csv_options.hpp"
 #include "cli/desk/live_clock.hpp"
 #include "cli/local_time.hpp"
@@ -75,12 +76,25 @@ std::vector<ClockEvent> read_events_of(const Context& context, const Script& scr
     return events;
 }
 
+/// Where times of day are not those that the computer's clock shows now.
+std::string clock_set_text(const Script& script) {
+    const ClockEvent& last = script.events.back();
+    const Seconds ahead = last.reading ? last.reading->wall - last.at : Seconds(0);
+    if (ahead <= max_jump && ahead >= -max_jump)
+        return "";
+    return wrapped("The computer's clock was set " + length_text(std::max(ahead, -ahead)) +
+                       (ahead > Seconds(0) ? " forward" : " back") +
+                       " meanwhile: times of day are those before it was set.",
+                   text_width()) +
+           '\n';
+}
+
 void print_handed_in(const Context& context, const Script& script) {
     const Clock clock = clock_of(script);
     context.out << context.heading(heading_of(script)) << ", handed in at "
                 << local_time_text(script.events.back().at) << '\n'
                 << wrapped(clock_summary(clock), text_width()) << "\n\n"
-                << part_times_table(clock, record_of(clock).parts)
+                << part_times_table(clock, record_of(clock).parts) << clock_set_text(script)
                 << "\nNext, with the mark scheme: " << next_command(script) << '\n';
 }
 
@@ -150,7 +164,7 @@ void write_live(const Context& context, Store& store, Script script, const DeskO
             end_by(*clock_exit.signal);
         return;
     }
-    script.events = {{ClockEventKind::start, *start, places_set(script).front()}};
+    script.events = {{ClockEventKind::start, start->at, places_set(script).front(), start->reading}};
     put_on_file(context, store, script);
     run_on_terminal(context, store, script);
 }
@@ -163,9 +177,17 @@ void write_from_events(const Context& context, Store& store, Script script, cons
 
 /// Records a break from when work stopped: the first such time at or after the last event.
 void take_break(Store& store, Script& script, const std::string& stopped) {
-    const Moment from = first_local_moment(parse_time_of_day(stopped), script.events.back().at);
+    const ClockReading reading = clocks_now();
+    const ClockEvent& last = script.events.back();
+    const TimeNow now = time_now(last.at, last.reading, reading);
+    if (now.doubt)
+        throw Error("the computer's clock jumped since the last key: use 'inkturn sit --resume' without "
+                    "--stopped-at first, and say which time counts");
+    const Seconds wall_ahead = reading.wall - now.at;
+    const Moment from = first_local_moment(parse_time_of_day(stopped), last.at + wall_ahead) - wall_ahead;
     Store::Change change(store);
-    for (const ClockEvent& event : stopped_at(from, moment_now())) {
+    for (ClockEvent event : stopped_at(from, now.at)) {
+        event.reading = earlier(reading, now.at - event.at);
         clock_of(script).take(event);
         Desk(change).add_event(script, event);
     }
@@ -256,6 +278,7 @@ void print_script(const Context& context, const Script& script) {
     context.out << context.heading(heading_of(script)) << " on " << day_text(script.day) << ", candidate "
                 << visible(script.candidate) << "\n\n";
     print_clock(context, clock_of(script));
+    context.out << clock_set_text(script);
     if (!script.notes.empty())
         context.out << '\n' << notes_text(script.notes);
     if (script.is_marked())

@@ -1,5 +1,6 @@
 #include "cli/desk/live_clock.hpp"
 
+#include "cli/computer_clock.hpp"
 #include "cli/desk/live_terminal.hpp"
 #include "cli/local_time.hpp"
 #include "cli/remedies.hpp"
@@ -39,6 +40,11 @@ bool is_erase(const std::string& key) {
     return key == "\x7f" || key == "\b";
 }
 
+ClockStart started_now() {
+    const ClockReading reading = clocks_now();
+    return {reading.wall, reading};
+}
+
 class LiveClock {
   public:
     LiveClock(const Context& context, Store& store, Script& script)
@@ -46,10 +52,14 @@ class LiveClock {
           script_(script),
           clock_(clock_of(script)),
           bold_(context.takes_styles()),
-          rung_(clock_.state(now()).ink_changed_at.has_value()) {}
+          rung_(clock_.state(now()).ink_changed_at.has_value()) {
+        if (!is_same_start(script_.events.back().reading, clocks_now()) && !time().doubt)
+            settle(now()); // so that jumps are noticed from here on
+    }
 
     ClockExit run() {
         for (;;) {
+            look_at_clocks();
             draw();
             const Wake wake = terminal_.wait(until_next_second());
             if (wake.why == Wake::Why::end)
@@ -62,13 +72,13 @@ class LiveClock {
     }
 
   private:
-    enum class Asking { nothing, part, hand_in };
+    enum class Asking { nothing, part, hand_in, which_time };
 
-    /// Never before the last event, even if the machine's clock was set back.
-    Moment now() const {
-        const Moment now = moment_now();
-        return script_.events.empty() ? now : std::max(now, script_.events.back().at);
+    TimeNow time() const {
+        const ClockEvent& last = script_.events.back();
+        return time_now(last.at, last.reading, clocks_now());
     }
+    Moment now() const { return time().at; }
 
     bool is_resting() const { return clock_.state(now()).stage == ClockStage::resting; }
 
@@ -84,7 +94,67 @@ class LiveClock {
         terminal_.draw(lines, message_, bold_);
     }
 
+    /// While the wall clock is in doubt nothing else is asked.
+    void look_at_clocks() {
+        const auto doubt = time().doubt;
+        if (doubt) {
+            if (asking_ != Asking::which_time || message_.empty())
+                say(jump_text(*doubt));
+            asking_ = Asking::which_time;
+        } else if (asking_ == Asking::which_time) { // it was set right again
+            asking_ = Asking::nothing;
+            message_.clear();
+        }
+    }
+
+    static std::string jump_text(const ClockDoubt& doubt) {
+        const bool forward = doubt.jump > Seconds(0);
+        const std::string length = length_text(forward ? doubt.jump : -doubt.jump);
+        if (!doubt.by_steady)
+            return "The computer was started anew, and its clock shows " + length +
+                   " less than at the last key. How long ago that was is not known.";
+        return "The computer's clock jumped " + length + (forward ? " forward" : " back") +
+               " since the last key. Which time counts?";
+    }
+
+    std::vector<std::string> doubt_lines() const {
+        const auto doubt = time().doubt;
+        const Moment last = script_.events.back().at;
+        std::vector<std::string> lines;
+        if (doubt && !doubt->by_steady)
+            lines.push_back("p go on from the last key");
+        if (doubt && doubt->by_steady) {
+            lines.push_back("p the time that passed: " + length_text(*doubt->by_steady - last));
+            lines.push_back("w as the clock shows it: " + length_text(doubt->by_wall - last));
+        }
+        lines.push_back("q leave, nothing decided");
+        return lines;
+    }
+
+    /// Kept with the last event, so that it is not asked again.
+    void answer_which_time(const std::string& key) {
+        const auto doubt = time().doubt;
+        if (key == "q")
+            left_ = true;
+        else if (doubt && key == "p" && settle(doubt->by_steady.value_or(doubt->by_wall)))
+            answered("Times of day go on as they were before the clock was set.");
+        else if (doubt && key == "w" && doubt->by_steady && settle(doubt->by_wall))
+            answered("Counted as the clock shows it.");
+    }
+
+    void answered(const std::string& message) {
+        asking_ = Asking::nothing;
+        say(message);
+    }
+
+    bool settle(Moment at) {
+        const ClockReading reading = clocks_now();
+        return store([&](Desk& desk, Script& script) { desk.settle_clock(script, reading, at); });
+    }
+
     std::vector<std::string> key_lines() const {
+        if (asking_ == Asking::which_time)
+            return doubt_lines();
         if (asking_ == Asking::hand_in)
             return {"Hand in? y yes, any other key no"};
         if (asking_ == Asking::part)
@@ -97,7 +167,9 @@ class LiveClock {
 
     void press(const std::string& key) {
         message_.clear();
-        if (asking_ == Asking::hand_in)
+        if (asking_ == Asking::which_time)
+            answer_which_time(key);
+        else if (asking_ == Asking::hand_in)
             answer_hand_in(key);
         else if (asking_ == Asking::part)
             type_part(key);
@@ -188,7 +260,9 @@ class LiveClock {
     }
 
     void happen(ClockEventKind kind, std::size_t part = 0) {
-        const ClockEvent event{kind, now(), part};
+        const ClockReading reading = clocks_now();
+        const ClockEvent& last = script_.events.back();
+        const ClockEvent event{kind, time_now(last.at, last.reading, reading).at, part, reading};
         store([&](Desk& desk, Script& script) {
             Clock(clock_).take(event);
             desk.add_event(script, event);
@@ -254,12 +328,17 @@ void check_clock_has_terminal(const std::string& command) {
         throw Error(command + " needs a terminal for its clock; use --events FILE for times noted by hand");
 }
 
-std::optional<Moment> wait_for_start(const Context& context, Moment start, ClockExit& clock_exit) {
+std::optional<ClockStart> wait_for_start(const Context& context, Moment start, ClockExit& clock_exit) {
     LiveTerminal terminal;
+    const ClockReading before = clocks_now();
     for (;;) {
-        const Moment now = moment_now();
+        const ClockReading reading = clocks_now();
+        const Moment now = reading.wall;
+        if (now > start + max_jump &&
+            before.wall < start) // missed while it slept, or by a jump: seen from before
+            return ClockStart{start, earlier(before, before.wall - start)};
         if (now >= start)
-            return start;
+            return ClockStart{start, earlier(reading, now - start)};
         terminal.draw({"Starts at " + local_time_text(start) + ", in " + length_text(start - now),
                        "s start now  q leave"},
                       {}, context.takes_styles());
@@ -268,7 +347,7 @@ std::optional<Moment> wait_for_start(const Context& context, Moment start, Clock
         if (wake.why == Wake::Why::end || wake.key == "q")
             return std::nullopt;
         if (wake.key == "s")
-            return moment_now();
+            return started_now();
     }
 }
 

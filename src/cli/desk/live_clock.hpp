@@ -2,6 +2,7 @@
 
 #include "cli/context.hpp"
 #include "inkturn/base/moment.hpp"
+#include "inkturn/clock/reading.hpp"
 #include "inkturn/store/desk.hpp"
 
 #include <optional>
@@ -15,9 +16,15 @@ struct ClockExit {
     std::optional<int> signal; ///< the signal that ended it
 };
 
-/// Waits on the terminal until `start`, or until a key starts the clock. Returns the moment it started;
-/// nothing if the wait was left.
-std::optional<Moment> wait_for_start(const Context& context, Moment start, ClockExit& clock_exit);
+/// A start of a clock, and what the computer's clocks showed then.
+struct ClockStart {
+    Moment at;
+    ClockReading reading;
+};
+
+/// Waits on the terminal until `start`, or until a key starts the clock. Returns when it started; nothing if
+/// the wait was left.
+std::optional<ClockStart> wait_for_start(const Context& context, Moment start, ClockExit& clock_exit);
 
 /// Runs the clock of a script on the terminal until it is handed in or left; each event is stored
 /// before the next key is read. Throws Error if there is no terminal.

@@ -15,13 +15,59 @@ constexpr std::array<std::string_view, 5> event_names{"start", "go", "rest", "wo
     throw Error("'" + std::string(event) + "' is not a clock event");
 }
 
+/// The text before the mark, which is taken off with it; all of it where there is none.
+std::string_view take_until(std::string_view& text, char mark) {
+    const std::size_t end = std::min(text.find(mark), text.size());
+    const std::string_view taken = text.substr(0, end);
+    text.remove_prefix(std::min(end + 1, text.size()));
+    return taken;
+}
+
+template <typename Number>
+Number number_in(std::string_view text, int base, std::string_view event) {
+    Number number = 0;
+    const auto [end, failure] = std::from_chars(text.data(), text.data() + text.size(), number, base);
+    if (failure != std::errc() || end != text.data() + text.size())
+        refuse(event);
+    return number;
+}
+
+/// Far beyond any computer's time, so that sums of them stay whole numbers.
+Seconds seconds_in(std::string_view text, std::string_view event) {
+    constexpr std::int64_t max_seconds = 1'000'000'000'000;
+    const auto seconds = number_in<std::int64_t>(text, 10, event);
+    if (seconds > max_seconds || seconds < -max_seconds)
+        refuse(event);
+    return Seconds{seconds};
+}
+
+/// `48231/9f3a01bc`, or with what the wall clock was ahead of the event `48231/9f3a01bc/1200`.
+ClockReading reading_in(std::string_view told, Moment at, std::string_view event) {
+    const Seconds steady = seconds_in(take_until(told, '/'), event);
+    const auto run = number_in<std::uint32_t>(take_until(told, '/'), 16, event);
+    return {at + (told.empty() ? Seconds(0) : seconds_in(told, event)), steady, run};
+}
+
+std::string to_text(Moment at, const std::optional<ClockReading>& reading) {
+    std::string text = std::to_string(at.time_since_epoch().count());
+    if (!reading)
+        return text;
+    std::array<char, 8> run{};
+    const auto end = std::to_chars(run.data(), run.data() + run.size(), reading->run, 16).ptr;
+    text += '/' + std::to_string(reading->steady.count()) + '/' + std::string(run.data(), end);
+    const Seconds ahead = reading->wall - at;
+    return ahead == Seconds(0) ? text : text + '/' + std::to_string(ahead.count());
+}
+
 ClockEvent parse_event(const Paper& paper, const std::vector<std::size_t>& positions, std::string_view text) {
-    std::int64_t at = 0;
-    const auto [end, failure] = std::from_chars(text.data(), text.data() + text.size(), at);
-    const auto digits = static_cast<std::size_t>(end - text.data());
-    if (failure != std::errc() || digits == text.size() || text[digits] != ' ')
+    std::string_view what = text;
+    std::string_view told = take_until(what, ' ');
+    const Moment at{seconds_in(take_until(told, '/'), text)};
+    std::optional<ClockReading> reading;
+    if (!told.empty())
+        reading = reading_in(told, at, text);
+    if (reading && to_text(at, reading) != text.substr(0, text.find(' ')))
         refuse(text);
-    std::string_view what = text.substr(digits + 1);
     std::string_view label;
     const std::size_t blank = what.find(' ');
     if (!clock_event_named(what) && blank != std::string_view::npos) {
@@ -32,7 +78,7 @@ ClockEvent parse_event(const Paper& paper, const std::vector<std::size_t>& posit
     if (!kind || names_part(*kind) == label.empty())
         refuse(text);
     const std::size_t part = names_part(*kind) ? place_of(paper, positions, label) : 0;
-    return {*kind, Moment{Seconds{at}}, part};
+    return {*kind, at, part, reading};
 }
 
 } // namespace
@@ -77,8 +123,7 @@ void check_events(const Paper& paper, const std::vector<std::size_t>& positions,
 }
 
 std::string to_text(const ClockEvent& event, const Paper& paper, const std::vector<std::size_t>& positions) {
-    std::string text =
-        std::to_string(event.at.time_since_epoch().count()) + ' ' + std::string(name(event.kind));
+    std::string text = to_text(event.at, event.reading) + ' ' + std::string(name(event.kind));
     if (!names_part(event.kind))
         return text;
     if (event.part >= positions.size())

@@ -56,6 +56,9 @@ void check_in_total(const GradeBoundary& boundary, Marks total) {
 void check_grades(const std::vector<GradeBoundary>& grades, Marks total) {
     if (grades.empty())
         throw Error("there are no grades: give at least one with its mark");
+    if (grades.size() > max_set_grades)
+        throw Error("there are " + std::to_string(grades.size()) + " grades, and a set may have " +
+                    std::to_string(max_set_grades));
     std::vector<std::string> names;
     for (const GradeBoundary& boundary : grades) {
         check_grade(boundary.grade);

@@ -11,6 +11,8 @@
 namespace inkturn {
 namespace {
 
+constexpr std::size_t max_sets = 1'000; ///< of a file
+
 /// Stands in for the rest of a set while one cell is checked.
 const std::vector<GradeBoundary> any_grade{{"A", Marks(0)}};
 
@@ -21,6 +23,13 @@ class SetRows {
         set_ = required("set");
         total_ = required("total");
         subject_ = table_.find("subject");
+        if (table_.names().size() > max_set_grades + 3) {
+            table_.report_header("there are " + std::to_string(table_.names().size()) +
+                                 " columns, and a set may have " + std::to_string(max_set_grades) +
+                                 " grades");
+            whole_header_ = false;
+            return;
+        }
         for (std::size_t i = 0; i < table_.names().size(); ++i)
             read_title(i);
     }
@@ -28,8 +37,14 @@ class SetRows {
     void read() {
         if (!whole_header_)
             return;
-        while (table_.next())
+        while (table_.next()) {
+            if (sets_.size() == max_sets) {
+                table_.report_row("there are more than " + std::to_string(max_sets) +
+                                  " boundary sets: split the file");
+                return;
+            }
             read_row();
+        }
         if (sets_.empty() && table_.ragged_rows() == 0)
             table_.report_header("no boundary sets below the header: give each series a row");
     }
@@ -101,9 +116,11 @@ class SetRows {
     void read_boundary(const Grade& grade, BoundarySet& set) {
         const Marks mark(parse_whole_number(table_.cell(grade.column), 0, max_set_marks.count(),
                                             "grade " + grade.name + ", mark"));
-        BoundarySet longer = set;
-        longer.grades.push_back({grade.name, mark});
-        set = checked(std::move(longer));
+        BoundarySet last_two{set.name, set.subject, set.total, {}};
+        if (!set.grades.empty())
+            last_two.grades.push_back(set.grades.back());
+        last_two.grades.push_back({grade.name, mark});
+        set.grades.push_back(checked(std::move(last_two)).grades.back());
     }
 
     /// Checks that go beyond one cell.

@@ -15,7 +15,7 @@
 namespace inkturn {
 namespace {
 
-constexpr std::size_t longest_document = 256'000'000; ///< bytes; a school of 2,000 has 54 MB
+constexpr std::size_t longest_document = 128'000'000; ///< bytes; a school of 2,000 has 54 MB
 
 /// JSON of an object, with or without a byte order mark. What begins otherwise may be endless.
 bool begins_as_document(std::string_view text) {
@@ -23,6 +23,23 @@ bool begins_as_document(std::string_view text) {
         text.remove_prefix(3);
     const std::size_t first = text.find_first_not_of(" \t\r\n");
     return first == std::string_view::npos || text[first] == '{';
+}
+
+[[noreturn]] void refuse_length() {
+    throw Error("the file is longer than " + std::to_string(longest_document / 1'000'000) +
+                " MB, more than any export; check that it is the right one");
+}
+
+/// Without reading it; false where that can't be known.
+bool is_longer_than(std::istream& in, std::size_t bytes) {
+    const std::istream::pos_type here = in.tellg();
+    in.seekg(0, std::ios::end);
+    const std::istream::pos_type end = in.tellg();
+    in.clear();
+    if (here == std::istream::pos_type(-1) || end == std::istream::pos_type(-1))
+        return false;
+    in.seekg(here);
+    return end - here > static_cast<std::streamoff>(bytes);
 }
 
 constexpr std::size_t max_keys = Paper::max_parts;
@@ -144,6 +161,8 @@ class Builder : public nlohmann::json_sax<Json> {
 } // namespace
 
 std::string document_text(std::istream& in) {
+    if (is_longer_than(in, longest_document))
+        refuse_length();
     std::string text;
     std::array<char, 65536> piece{};
     while (in.read(piece.data(), piece.size()) || in.gcount() > 0) {
@@ -151,8 +170,7 @@ std::string document_text(std::istream& in) {
         if (!begins_as_document(text))
             throw Error("this is not an export of inkturn; 'inkturn export' writes one");
         if (text.size() > longest_document)
-            throw Error(
-                "the file is longer than 256 MB, more than any export; check that it is the right one");
+            refuse_length();
     }
     if (in.bad())
         throw Error("the file could not be read to its end; take a fresh copy");

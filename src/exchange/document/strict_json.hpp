@@ -15,7 +15,7 @@
 
 namespace inkturn {
 
-/// All of a file that holds one JSON object. Throws Error where it begins otherwise, has more than 256 MB or
+/// All of a file that holds one JSON object. Throws Error where it begins otherwise, has more than 128 MB or
 /// can't be read to its end; little is read of a file that begins otherwise.
 std::string document_text(std::istream& in);
 

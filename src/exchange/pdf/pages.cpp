@@ -14,6 +14,7 @@
 #include <cmath>
 #include <cstdint>
 #include <cstring>
+#include <filesystem>
 #include <fstream>
 #include <optional>
 
@@ -205,25 +206,27 @@ void check_is_pdf(const std::string& file) {
     if (result.code == copying_forbidden)
         throw Error(std::string("the document does not allow its text to be copied: type the parts with ") +
                     by_hand);
-    const std::string message = last_message(result.messages);
-    throw Error("the PDF is damaged or cut short: use a fresh copy" +
-                (message.empty() ? "" : " (pdftotext: " + message + ")"));
+    throw Error("the PDF is damaged or cut short: use a fresh copy");
 }
 
-/// The last error that poppler reports of a document it could read.
-std::string damage_in(const std::string& messages) {
-    const std::size_t error = messages.rfind("Syntax Error");
-    return error == std::string::npos ? "" : last_message(messages.substr(0, messages.find('\n', error)));
+/// Whether poppler reports an error in a document that it could read.
+bool tells_of_damage(const std::string& messages) {
+    return messages.find("Syntax Error") != std::string::npos;
 }
 
 } // namespace
 
-std::string last_message(const std::string& messages) {
-    constexpr std::size_t max_shown_bytes = 200;
-    const std::size_t end = messages.find_last_not_of("\r\n") + 1;
-    const std::size_t before = end == 0 ? std::string::npos : messages.find_last_of('\n', end - 1);
-    const std::size_t start = before == std::string::npos ? 0 : before + 1;
-    return messages.substr(start, std::min(end - start, max_shown_bytes));
+void check_may_be_pdf(const std::string& file) {
+    namespace fs = std::filesystem;
+    std::error_code unknown;
+    const fs::file_status status = fs::status(file, unknown);
+    if (!fs::exists(status) || fs::is_directory(status))
+        return; // said when it is opened
+    if (!fs::is_regular_file(status))
+        throw Error("a PDF is read more than once, and this is no regular file: save it in one");
+    if (fs::file_size(file, unknown) > max_pdf_bytes && !unknown)
+        throw Error("the file is larger than " + std::to_string(max_pdf_bytes / 1'000'000) +
+                    " MB: print only the paper's pages to a PDF and use that");
 }
 
 std::vector<PrintedPage> parse_printed_pages(std::string_view text) {
@@ -257,13 +260,14 @@ std::vector<PrintedPage> parse_printed_pages(std::string_view text) {
 }
 
 PdfText read_pdf(const std::string& file, const PageCount& count) {
+    check_may_be_pdf(file);
     check_is_pdf(file);
     const ProgramResult result =
         run_program({"pdftotext", "-bbox-layout", shown_page_only, "-enc", "UTF-8", file_argument(file), "-"},
                     poppler_package);
     if (result.code != 0)
         refuse_document(result);
-    PdfText text{parse_printed_pages(result.output), damage_in(result.messages)};
+    PdfText text{parse_printed_pages(result.output), tells_of_damage(result.messages)};
     const auto is_empty = [](const PrintedPage& page) { return page.words.empty(); };
     if (text.pages.empty())
         throw Error("the document has no pages: the file is damaged; use a fresh copy");

@@ -3,6 +3,7 @@
 #include "inkturn/printed/page.hpp"
 
 #include <cstddef>
+#include <cstdint>
 #include <functional>
 #include <string>
 #include <string_view>
@@ -19,9 +20,16 @@ using PageCount = std::function<void(std::size_t, std::size_t)>;
 /// What can be read of a PDF file.
 struct PdfText {
     std::vector<PrintedPage> pages;
-    std::string damage;   ///< the last that poppler reports; empty: none
-    bool is_scan = false; ///< the words were read from pictures
+    bool is_damaged = false; ///< poppler reports it: words may be missing
+    bool is_scan = false;    ///< the words were read from pictures
 };
+
+/// The most bytes that a PDF file may have.
+constexpr std::uintmax_t max_pdf_bytes = 256'000'000;
+
+/// Throws Error if there is something of this name that can't be a PDF file that is read: it is no regular
+/// file, such as a pipe, or too large. It is not opened.
+void check_may_be_pdf(const std::string& file);
 
 /// The words of a PDF file's pages, found by poppler's pdftotext; where no page has text, by tesseract.
 /// Throws MissingProgram if a program is missing, Error if the file is not a PDF, empty, damaged, locked with
@@ -39,8 +47,5 @@ inline const std::string shown_page_only = "-cropbox";
 
 /// The Debian package that has poppler's programs.
 inline const std::string poppler_package = "poppler-utils";
-
-/// The last line of a program's messages, for showing: at most 200 bytes.
-std::string last_message(const std::string& messages);
 
 } // namespace inkturn

@@ -122,7 +122,8 @@ std::vector<PrintedPage> read_scanned_pages(const std::string& file, std::vector
             {"tesseract", "stdin", "stdout", "--dpi", std::to_string(resolution), "--psm", "6", "tsv"},
             "tesseract-ocr, as the document has no text and may be a scan", {}, streams);
         if (result.code != 0)
-            throw Error("tesseract could not read page " + number + ": " + last_message(result.messages));
+            throw Error("tesseract could not read page " + number +
+                        ": use a clearer scan, or type the parts with 'inkturn paper add'");
         pages[page].words = parse_tesseract_words(result.output, PixelsPerPoint(resolution / 72.0));
     }
     return pages;

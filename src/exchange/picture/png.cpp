@@ -2,12 +2,14 @@
 
 #include "exchange/picture/octets.hpp"
 #include "exchange/picture/orientation.hpp"
+#include "exchange/picture/png_pixels.hpp"
 
 #include <array>
 #include <csetjmp>
 #include <cstddef>
 #include <cstdio>
 #include <cstring>
+#include <optional>
 #include <set>
 #include <utility>
 #include <vector>
@@ -86,7 +88,7 @@ class KeptPng {
                                      ? std::string()
                                      : chunk_bytes("eXIf", exif_of(orientation_));
         Picture picture{PictureKind::png, width_, height_,
-                        std::string(signature) + header_ + exif + rest_ + chunk_bytes("IEND", "")};
+                        std::string(signature) + header_ + exif + rest_ + pixels() + chunk_bytes("IEND", "")};
         if (swaps_sides(orientation_))
             std::swap(picture.width, picture.height);
         return picture;
@@ -102,14 +104,27 @@ class KeptPng {
             throw DamagedPicture("PNG: a header without a size");
         limits.check_pixels(width_, height_);
         header_ = from.whole;
+        const auto octet = [&](std::size_t place) { return static_cast<unsigned char>(from.body[place]); };
+        packed_bytes_ = packed_bytes({width_, height_, octet(8), octet(9), octet(12)});
+    }
+
+    /// The compressed pixels, and nothing beyond them.
+    std::string pixels() const {
+        if (const auto pixels = packed_bytes_ ? without_surplus(compressed_, *packed_bytes_) : std::nullopt)
+            return chunk_bytes("IDAT", *pixels);
+        std::string chunks;
+        for (const std::string_view piece : compressed_)
+            chunks += chunk_bytes("IDAT", piece);
+        return chunks;
     }
 
     void take(const Chunk& from) {
-        if (from.type == "IDAT" || (from.type == "PLTE" && !has_pixels_)) {
+        if (from.type == "IDAT") {
+            compressed_.push_back(from.body);
+        } else if (from.type == "PLTE" && compressed_.empty()) {
             rest_ += from.whole;
-            has_pixels_ = has_pixels_ || from.type == "IDAT";
         } else if (is_colour(from)) {
-            if (!has_pixels_ && colours_.insert(from.type).second)
+            if (compressed_.empty() && colours_.insert(from.type).second)
                 rest_ += from.whole;
         } else if (from.type == "eXIf") {
             if (!has_exif_)
@@ -121,10 +136,11 @@ class KeptPng {
     }
 
     std::string header_;
-    std::string rest_;
+    std::string rest_; ///< before the pixels
+    std::vector<std::string_view> compressed_;
+    std::optional<std::uint64_t> packed_bytes_;
     std::uint32_t width_ = 0;
     std::uint32_t height_ = 0;
-    bool has_pixels_ = false;
     bool has_exif_ = false;
     std::set<std::string_view> colours_; ///< the types of those that were kept
     Orientation orientation_ = Orientation::as_stored;

@@ -101,7 +101,8 @@ TEST_CASE("the clock of a re-attempt has the allowances that the parts have in t
 TEST_CASE("a clock's events are one line, and back") {
     for (const std::string line :
          {"", "1793610000 start 1a", "1793610000 start 2,1793610060 rest,1793610070 work,1793610080 hand in",
-          "-86400 start 1a,-86400 go 1b,0 hand in"}) {
+          "-86400 start 1a,-86400 go 1b,0 hand in",
+          "1793610000/48231/9f3a01bc start 2,1793610060/48291/9f3a01bc/-1200 rest,1793610070/-5/0/3 work"}) {
         INFO(line);
         CHECK(to_line(parse_clock_line(*example(), all(), line), *example(), all()) == line);
     }
@@ -113,7 +114,9 @@ TEST_CASE("a line that a clock could not have written is refused") {
           "1793610000 pause", "1793610000 rest", "1793610000 start 1a,",
           "1793610000 start 1a,1793609999 go 2", "1793610000 start 1a,1793610001 rest 2",
           "1793610000 start 1a,1793610001 hand in,1793610002 rest", "99999999999999 start 1a",
-          "999999999999999999999 start 1a"}) {
+          "999999999999999999999 start 1a", "1793610000/48231 start 1a", "1793610000/48231/xyz start 1a",
+          "1793610000/48231/100000000 start 1a", "1793610000/48231/1/ start 1a",
+          "1793610000/48231/1/2/3 start 1a", "1793610000/9999999999999/1 start 1a"}) {
         INFO(line);
         CHECK_THROWS_AS(parse_clock_line(*example(), all(), line), Error);
     }

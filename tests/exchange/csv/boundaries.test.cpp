@@ -106,3 +106,23 @@ TEST_CASE("a file that holds no boundary sets says so") {
     CHECK_THAT(problem(""), Matches("0:0 the file is empty"));
     CHECK(problem("set,total,A\nJune,62\n").find("2:0 the row has 2 fields") == 0);
 }
+
+TEST_CASE("a file has at most a thousand sets, and a set at most 120 grades") {
+    std::string sets = "set,total,A\n";
+    for (int i = 0; i < 1000; ++i)
+        sets += "s" + std::to_string(i) + ",62,39\n";
+    CHECK(read(sets).sets.size() == 1000);
+    CHECK_THAT(problem(sets + "more,62,39\nfurther,62,39\n"), Matches("1002:0 there are more than 1000 .*"));
+    for (const int count : {120, 121, 8000}) {
+        std::string names = "set,subject,total";
+        std::string marks = "June,pure,100000";
+        for (int i = 0; i < count; ++i) {
+            names += ",g" + std::to_string(i);
+            marks += "," + std::to_string(90000 - i);
+        }
+        if (count == 120)
+            CHECK(read(names + "\n" + marks + "\n").problems.empty());
+        else
+            CHECK_THAT(problem(names + "\n" + marks + "\n"), Matches("1:0 .* and a set may have 120 grades"));
+    }
+}

@@ -4,10 +4,14 @@
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/text.hpp"
 #include "inkturn/base/utf8.hpp"
+#include "refusal.hpp"
+#include "temp_folder.hpp"
 
 #include <cmath>
 #include <random>
 #include <string>
+
+#include <sys/stat.h>
 
 namespace {
 
@@ -191,11 +195,17 @@ TEST_CASE("whatever is made of a document, pages are sound or it is refused") {
     CHECK(refused > 500);
 }
 
-TEST_CASE("only the last line of a program's messages is shown") {
-    CHECK(last_message("") == "");
-    CHECK(last_message("\n\n") == "");
-    CHECK(last_message("one") == "one");
-    CHECK(last_message("one\ntwo\n") == "two");
-    CHECK(last_message("one\r\ntwo\r\n\n") == "two");
-    CHECK(last_message("one\n" + std::string(300, 'x')).size() == 200);
+TEST_CASE("what is no regular file, or too large, is refused before it is opened") {
+    const test::TempFolder folder;
+    const std::string pipe = folder.file("pipe");
+    REQUIRE(::mkfifo(pipe.c_str(), 0600) == 0);
+    CHECK_THAT(test::refusal_of([&] { check_may_be_pdf(pipe); }), Contains("this is no regular file"));
+    CHECK_THAT(test::refusal_of([] { check_may_be_pdf("/dev/zero"); }), Contains("this is no regular file"));
+    const std::string large = folder.file("large");
+    std::ofstream{large};
+    std::filesystem::resize_file(large, max_pdf_bytes);
+    check_may_be_pdf(large);
+    std::filesystem::resize_file(large, max_pdf_bytes + 1);
+    CHECK_THAT(test::refusal_of([&] { check_may_be_pdf(large); }), Contains("larger than 256 MB"));
+    check_may_be_pdf(folder.file("missing"));
 }
