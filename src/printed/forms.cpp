@@ -306,46 +306,27 @@ bool take_last_word(std::string_view& text) {
     return false;
 }
 
-/// How many words at the line's start are marks with a label after them.
-std::size_t words_of_marks_before(const Line& line, PrintedMarks& marks) {
-    for (std::size_t words = 1; words <= std::min<std::size_t>(3, line.words.size() - 1); ++words) {
-        const std::string text = lower_case(text_of_words(line, 0, words).text);
-        const auto match = match_to_end(text);
-        const bool is_clear = match && marks_forms[match->form].is_bracketed() &&
-                              (text.front() != '(' || marks_forms[match->form].is_worded());
-        if (!is_clear)
-            continue;
-        marks = {0, match->form, match->count, line.box.left, line.words[words - 1]->box.right, Points(0)};
-        marks.place = PrintedMarks::Place::before_label;
-        return words;
-    }
-    return 0;
-}
-
 } // namespace
 
-PrintedLabel read_label_of(const Line& line, std::optional<PrintedMarks>& before) {
-    PrintedMarks marks;
-    const std::size_t words = words_of_marks_before(line, marks);
-    if (words > 0) {
-        Line rest = line;
-        rest.words.erase(rest.words.begin(), rest.words.begin() + static_cast<std::ptrdiff_t>(words));
-        rest.box.left = rest.words.front()->box.left;
-        PrintedLabel label = read_line_start(rest);
-        if (label.number || !label.sub_parts.empty()) {
-            before = marks;
-            label.marks_left = marks.left;
-            return label;
-        }
+std::optional<MarksBeforeText> read_marks_before(const Line& line) {
+    for (std::size_t words = 1; words < std::min(line.words.size(), max_marks_words); ++words) {
+        const std::string text = lower_case(text_of_words(line, 0, words).text);
+        const auto match = match_to_end(text);
+        const bool is_apart = gap_before(line, words) > min_marks_gap * line.height;
+        if (!match || !(marks_forms[match->form].is_bracketed() || is_apart))
+            continue;
+        MarksBeforeText read{
+            {0, match->form, match->count, line.box.left, line.words[words - 1]->box.right, Points(0)}, line};
+        read.marks.place = PrintedMarks::Place::before_text;
+        read.rest.words.erase(read.rest.words.begin(),
+                              read.rest.words.begin() + static_cast<std::ptrdiff_t>(words));
+        read.rest.box.left = read.rest.words.front()->box.left;
+        return read;
     }
-    return read_line_start(line);
+    return std::nullopt;
 }
 
 std::optional<PrintedMarks> read_marks(const Line& line, const Line* next) {
-    std::optional<PrintedMarks> before;
-    read_label_of(line, before);
-    if (before)
-        return before;
     const auto read = LineEnd(line, next).marks();
     const auto after_label = read_after_label(line);
     return after_label && (!read || read->left == after_label->left) ? after_label : read;

@@ -12,6 +12,7 @@ namespace inkturn::printed {
 namespace {
 
 constexpr std::size_t max_word_text = 80;
+constexpr Points unprinted{17}; // at a page's edges: beyond what printers reach there are crop marks alone
 constexpr std::size_t max_clusters_near = 12; // of words, that one is compared with
 
 Points height_of(const PrintedWord& word) {
@@ -26,9 +27,9 @@ bool is_usable(const PrintedWord& word, const PrintedPage& page) {
     for (const Points edge : {box.left, box.top, box.right, box.bottom})
         if (!std::isfinite(edge.value()))
             return false;
-    return !word.text.empty() && box.left <= box.right && box.top < box.bottom && box.right > Points(0) &&
-           box.left < page.width && box.bottom > Points(0) && box.top < page.height &&
-           height_of(word) < page.height / 4;
+    return !word.text.empty() && box.left <= box.right && box.top < box.bottom && box.left > unprinted &&
+           box.right < page.width - unprinted && box.top > unprinted &&
+           box.bottom < page.height - unprinted && height_of(word) < page.height / 4;
 }
 
 /// A word of several characters that is much higher than wide runs up or down the page. Three may be `ii.`.
@@ -90,7 +91,7 @@ Words outer_numbers(const Words& words) {
 
 /// From the first number of a page to the next; 0 where they don't count so on.
 int step_of(const Words& numbers) {
-    if (numbers.size() < 2)
+    if (numbers.size() < 3)
         return 0;
     const int step = std::stoi(numbers[1]->text) - std::stoi(numbers[0]->text);
     for (std::size_t i = 0; i < numbers.size(); ++i)

@@ -170,8 +170,8 @@ bool belongs(const Layout& layout, const PrintedMarks& marks, std::size_t form, 
     switch (place) {
     case MarksPlace::after_label:
         return marks.place == Place::after_label && is_of_form;
-    case MarksPlace::before_label:
-        return marks.place == Place::before_label && is_of_form;
+    case MarksPlace::before_text:
+        return marks.place == Place::before_text && is_of_form;
     case MarksPlace::above:
         return is_of_form && is_above_label(layout, marks);
     case MarksPlace::line_end:
@@ -182,7 +182,7 @@ bool belongs(const Layout& layout, const PrintedMarks& marks, std::size_t form, 
     default:
         break;
     }
-    if (marks.place == Place::before_label || (!is_of_form && own.is_bare()))
+    if (marks.place == Place::before_text || (!is_of_form && own.is_bare()))
         return false;
     if (marks.place == Place::after_label)
         return is_of_form || own.stands_by_its_words();
@@ -200,7 +200,13 @@ MarksOnPaper recognise_marks(const Layout& layout) {
         if (auto total = read_total(line, next)) {
             total->line = i;
             found.totals.push_back(*total);
-        } else if (auto marks = read_marks(line, next)) {
+            continue;
+        }
+        if (auto before = read_marks_before(line)) {
+            before->marks.line = i;
+            found.marks.push_back(before->marks);
+        }
+        if (auto marks = read_marks(line, next)) {
             marks->line = i;
             found.marks.push_back(*marks);
         }

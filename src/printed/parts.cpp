@@ -215,7 +215,7 @@ class SubParts {
             rungs.push_back(rung);
             positions.push_back(i);
         }
-        const Chain chain = best_chain(rungs, starts_.marks, end_line, {});
+        const Chain chain = best_chain(rungs, starts_.marks, end_line);
         LetterRun run{kind, {}, {}, chain.worth};
         for (std::size_t i = 0; i < positions.size(); ++i)
             (std::binary_search(chain.rungs.begin(), chain.rungs.end(), i) ? run.tokens : run.others)

@@ -42,8 +42,9 @@ struct LineStart {
     bool heads_appendix;
 };
 
-/// The starts of all lines. Where a label is broken in a narrow column, it is that of its first line.
-std::vector<LineStart> starts_of(const Layout& layout);
+/// The starts of all lines, or what comes after marks there. Where a label is broken in a narrow column, it
+/// is that of its first line.
+std::vector<LineStart> starts_of(const Layout& layout, bool after_marks = false);
 
 /// The starts of lines, and what they are read against.
 struct Starts {
@@ -52,7 +53,6 @@ struct Starts {
     std::vector<bool> follow_marks; ///< the line before, other than one to write on, has marks at its end
     MarksBefore marks;              ///< marks before each line
     Shifts shifts;
-    std::vector<NamedTotal> totals; ///< of questions that they name
     std::size_t end; ///< the line that ends the paper or heads its appendix, or the count of lines
 
     const PrintedLabel& label(std::size_t line) const { return lines[line].label; }
@@ -61,8 +61,7 @@ struct Starts {
 
 /// `lines_with_marks` are ascending positions in Layout::lines.
 Starts read_starts(const Layout& layout, const std::vector<LineStart>& lines,
-                   const std::vector<std::size_t>& lines_with_marks, const Shifts& shifts,
-                   std::vector<NamedTotal> totals);
+                   const std::vector<std::size_t>& lines_with_marks, const Shifts& shifts);
 
 /// How the questions of a paper are numbered.
 struct Numbering {

@@ -24,14 +24,6 @@ std::vector<std::size_t> lines_with_marks(const MarksChosen& marks) {
     return lines;
 }
 
-std::vector<NamedTotal> named_totals(const MarksChosen& marks) {
-    std::vector<NamedTotal> named;
-    for (const PrintedTotal& total : marks.totals)
-        if (total.of == PrintedTotal::Of::question && total.question)
-            named.push_back({total.line, *total.question});
-    return named;
-}
-
 void read_totals_of_paper(PrintedPaper& paper, const Layout& layout, const Cover& cover,
                           const MarksChosen& marks, std::size_t first_question) {
     std::vector<CoverStatement<int>> totals = cover.totals;
@@ -238,13 +230,13 @@ void give_last_total_to_paper(MarksChosen& marks, const Cover& cover, const Ques
 
 /// A question ends before the heading or total of a section that comes after its marks. The last one ends
 /// with the page of its last marks, but for what goes on there with letters.
-RowSpan span_of(const PaperLines& lines, const QuestionLabels& question, const MarksChosen& marks,
-                bool is_last) {
+RowSpan span_of(const PaperLines& lines, const std::vector<LineStart>& starts, const QuestionLabels& question,
+                const MarksChosen& marks, bool is_last) {
     const std::size_t last = last_line_with_marks(question, marks);
     for (std::size_t line = last + 1; line < question.end; ++line) {
         const bool is_other_page = lines.page_of(line) != lines.page_of(last);
-        if (lines.starts[line].section || lines.starts[line].ends_paper || is_other_total(marks, line) ||
-            (is_last && is_other_page && lines.starts[line].label.sub_parts.empty()))
+        if (starts[line].section || starts[line].ends_paper || is_other_total(marks, line) ||
+            (is_last && is_other_page && starts[line].label.sub_parts.empty()))
             return {question.line, line};
     }
     return {question.line, question.end};
@@ -257,13 +249,14 @@ bool has_words(const PaperLines& lines, std::size_t first, std::size_t end) {
 
 /// The first line from `after` on that carries the question's number, as a heading above its first part does,
 /// with no other number between; for the first question, on its page.
-std::size_t first_with_number(const PaperLines& lines, const QuestionLabels& question, std::size_t after) {
-    const auto& own = lines.starts[question.line].label.number;
+std::size_t first_with_number(const PaperLines& lines, const std::vector<LineStart>& starts,
+                              const QuestionLabels& question, std::size_t after) {
+    const auto& own = starts[question.line].label.number;
     std::size_t first = question.line;
     for (std::size_t line = question.line; own && line-- > after;) {
         if (after == 0 && lines.page_of(line) != lines.page_of(question.line))
             break;
-        const PrintedLabel& read = lines.starts[line].label;
+        const PrintedLabel& read = starts[line].label;
         const auto& number = read.number;
         const bool is_alike = number && abs(number->left - own->left) < Points(3) &&
                               (!read.rest.empty() || number->style == NumberStyle::worded);
@@ -309,10 +302,13 @@ double score_of(const PaperLines& lines, const PaperReading& reading, std::size_
 
 PaperLines::PaperLines(Layout of_paper)
     : layout(std::move(of_paper)),
-      starts(starts_of(layout)),
       marks(recognise_marks(layout)),
+      starts(starts_of(layout)),
       choices(read_choices(layout)),
       words_before{0} {
+    if (std::any_of(marks.marks.begin(), marks.marks.end(),
+                    [](const PrintedMarks& read) { return read.place == PrintedMarks::Place::before_text; }))
+        starts_after_marks = starts_of(layout, true);
     for (const Line& line : layout.lines) {
         const bool has_word = std::any_of(line.words.begin(), line.words.end(), [](const PrintedWord* word) {
             return std::count_if(word->text.begin(), word->text.end(),
@@ -355,7 +351,7 @@ PaperReading read_as(const PaperLines& lines, const Habit& habit) {
         with_marks.resize(layout.lines.size() - habit.each->line);
         std::iota(with_marks.begin(), with_marks.end(), habit.each->line);
     }
-    const Starts starts = read_starts(layout, lines.starts, with_marks, marks.shifts, named_totals(marks));
+    const Starts starts = read_starts(layout, lines.starts_in(habit.place), with_marks, marks.shifts);
     std::vector<QuestionLabels>& questions = reading.questions;
     questions = recognise_questions(starts, habit.numbering, paper.doubts);
     if (questions.empty())
@@ -391,7 +387,7 @@ void add_what_is_stated(PaperReading& reading, const PaperLines& lines) {
         read_totals_of_paper(reading.paper, layout, cover, reading.marks, first);
         return;
     }
-    const std::vector<LineStart>& starts = lines.starts;
+    const std::vector<LineStart>& starts = lines.starts_in(reading.habit.place);
     MarksChosen all{0, lines.marks.marks, lines.marks.totals, {}};
     all.marks.erase(std::remove_if(all.marks.begin(), all.marks.end(),
                                    [&](const PrintedMarks& marks) {
@@ -399,14 +395,15 @@ void add_what_is_stated(PaperReading& reading, const PaperLines& lines) {
                                               marks_forms[marks.form].is_bare();
                                    }),
                     all.marks.end());
-    doubt_numbers_before(read_starts(layout, starts, lines_with_marks(all), reading.marks.shifts, {}),
+    doubt_numbers_before(read_starts(layout, starts, lines_with_marks(all), reading.marks.shifts),
                          reading.questions.front(), reading.paper.doubts);
     doubt_duration(reading.paper);
     std::vector<RowSpan> spans;
     std::size_t after = 0; // what ended the question before
     for (const QuestionLabels& question : reading.questions) {
-        spans.push_back(span_of(lines, question, reading.marks, &question == &reading.questions.back()));
-        spans.back().first = first_with_number(lines, question, after);
+        spans.push_back(
+            span_of(lines, starts, question, reading.marks, &question == &reading.questions.back()));
+        spans.back().first = first_with_number(lines, starts, question, after);
         if (spans.size() > 1)
             spans[spans.size() - 2].end = std::min(spans[spans.size() - 2].end, spans.back().first);
         spans.back().last_marks = last_line_with_marks(question, reading.marks);
