@@ -156,6 +156,8 @@ class Cutter {
 
     void append(Region region, std::vector<Line> lines) {
         for (Line& line : lines) {
+            if (is_notice(line))
+                continue;
             line.region = layout_.regions.size();
             layout_.lines.push_back(std::move(line));
         }

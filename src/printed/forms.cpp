@@ -17,14 +17,6 @@ constexpr std::size_t max_total_words = 16; // of a total
 constexpr std::size_t max_marks_words = 6;
 constexpr std::size_t max_wrapped_words = 3;
 
-std::string_view trimmed(std::string_view text) {
-    while (!text.empty() && text.front() == ' ')
-        text.remove_prefix(1);
-    while (!text.empty() && text.back() == ' ')
-        text.remove_suffix(1);
-    return text;
-}
-
 bool begins(std::string_view text, std::string_view piece) {
     return text.substr(0, piece.size()) == piece;
 }
@@ -297,13 +289,12 @@ std::optional<int> question_named(std::string_view text) {
 }
 
 /// Takes a word for marks off the end.
-bool take_last_word(std::string_view& text) {
+void take_last_word(std::string_view& text) {
     for (const std::string_view word : words_for_marks)
         if (text.size() > word.size() && text.substr(text.size() - word.size()) == word) {
             text = trimmed(text.substr(0, text.size() - word.size()));
-            return true;
+            return;
         }
-    return false;
 }
 
 } // namespace
@@ -340,24 +331,20 @@ std::optional<PrintedTotal> read_total(const Line& line, const Line* next) {
     if (!contains_one(piece, words_for_total) && begins_with_one(end.whole(), words_for_total))
         piece = end.whole(); // in a table
     std::string_view text = trimmed(piece);
-    const bool is_bracketed = !text.empty() && (text.front() == '(' || text.front() == '[');
-    if (is_bracketed)
+    if (!text.empty() && (text.front() == '(' || text.front() == '['))
         text = trimmed(text.substr(1));
     while (!text.empty() && (text.back() == ')' || text.back() == ']' || text.back() == '.'))
         text = trimmed(text.substr(0, text.size() - 1));
     if (!contains_one(text, words_for_total) || !begins_with_one(text, words_before_total))
         return std::nullopt;
-    const bool is_worded = take_last_word(text);
+    take_last_word(text);
     if (text.empty() || !is_digit(text.back()))
         return std::nullopt;
     const std::vector<int> numbers = numbers_in(text);
     PrintedTotal total;
     total.question = question_named(text);
     const std::size_t expected = total.question ? 2 : 1;
-    const bool is_alone = text.size() <= std::string_view("total marks: 9999").size();
-    if (numbers.size() != expected || numbers.back() < 0 ||
-        !(is_worded || is_bracketed || total.question || is_alone || contains(text, "mark") ||
-          contains(text, "paper")))
+    if (numbers.size() != expected || numbers.back() < 0)
         return std::nullopt;
     total.count = numbers.back();
     total.of = contains(text, "paper")     ? PrintedTotal::Of::paper

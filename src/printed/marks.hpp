@@ -82,7 +82,7 @@ std::optional<PrintedTotal> read_total(const Line& line, const Line* next = null
 
 /// Where a paper has its marks.
 enum class MarksPlace : unsigned char {
-    edge, ///< at the right edge where most are, or by their left edge, far from the text
+    edge, ///< at the right edge where most are
     second_edge,
     line_end, ///< wherever a sentence ends
     after_label,

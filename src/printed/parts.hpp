@@ -65,8 +65,8 @@ Starts read_starts(const Layout& layout, const std::vector<LineStart>& lines,
 
 /// How the questions of a paper are numbered.
 struct Numbering {
-    std::optional<NumberStyle> style; ///< nothing: in any, but `enclosed`
-    bool by_section = false;          ///< from 1 on under each heading of a section
+    bool enclosed = false;   ///< `(7)`; else in any other style
+    bool by_section = false; ///< from 1 on under each heading of a section
 };
 
 /// The questions in reading order; none where no number has marks after it. Gaps and repeats are doubts.
@@ -79,15 +79,9 @@ void doubt_numbers_before(const Starts& starts, const QuestionLabels& first, std
 
 enum class LetterKind : unsigned char { letter, roman };
 
-/// Unusual styles that labels of a kind are printed in.
-using LetterStyles = std::set<std::pair<LetterStyle, LetterKind>>;
-
-/// Those whose letters count with marks between the first and the second of them.
-LetterStyles unusual_styles(const Starts& starts, const std::vector<QuestionLabels>& questions);
-
-/// Finds the sub-parts of all questions: labels in brackets, and in the unusual styles. Labels of which none,
-/// or only the last of three or more, has marks are a list.
-void recognise_sub_parts(const Starts& starts, const LetterStyles& unusual,
-                         std::vector<QuestionLabels>& questions, std::vector<Doubt>& doubts);
+/// Finds the sub-parts of all questions: labels of which none, or only the last of three or more,
+/// has marks are a list.
+void recognise_sub_parts(const Starts& starts, std::vector<QuestionLabels>& questions,
+                         std::vector<Doubt>& doubts);
 
 } // namespace inkturn::printed

@@ -12,22 +12,12 @@ namespace {
 
 using Sections = std::vector<std::optional<int>>; ///< by line
 
-/// The number at a line's start that is printed so.
-const std::optional<PrintedNumber>& number_at(const Starts& starts, std::size_t line,
-                                              const Numbering& numbering) {
-    static const std::optional<PrintedNumber> none;
-    const PrintedLabel& read = starts.label(line);
-    if (numbering.style == NumberStyle::enclosed)
-        return read.enclosed;
-    return !numbering.style || (read.number && read.number->style == *numbering.style) ? read.number : none;
-}
-
 /// The numbers at the lines' starts, each with its section: the letter printed before it, or the one of the
 /// heading above it.
 std::vector<Rung> number_rungs(const Starts& starts, const Numbering& numbering, const Sections& sections) {
     std::vector<Rung> rungs;
     for (std::size_t line = 0; line < starts.end; ++line) {
-        const auto& number = number_at(starts, line, numbering);
+        const auto& number = numbering.enclosed ? starts.label(line).enclosed : starts.label(line).number;
         if (!number)
             continue;
         const auto section = !sections.empty() && !number->section ? sections[line] : number->section;

@@ -24,38 +24,37 @@ std::vector<std::size_t> lines_with_marks(const MarksChosen& marks) {
     return lines;
 }
 
+/// The first of what is stated; others that differ are doubts.
+template <typename Value, typename Stated, typename Text>
+void take_first(PrintedPaper& paper, std::optional<Value>& first, const Layout& layout,
+                const std::vector<CoverStatement<Stated>>& all, const std::string& what, const Text& text) {
+    for (const CoverStatement<Stated>& stated : all) {
+        const Value value(stated.value);
+        if (!first)
+            first = value;
+        else if (*first != value)
+            paper.doubts.push_back(
+                {layout.page_of(layout.lines[stated.line]), "the " + what + " is stated as " + text(value) +
+                                                                " here and as " + text(*first) + " before"});
+    }
+}
+
 void read_totals_of_paper(PrintedPaper& paper, const Layout& layout, const Cover& cover,
                           const MarksChosen& marks, std::size_t first_question) {
     std::vector<CoverStatement<int>> totals = cover.totals;
     for (const PrintedTotal& total : marks.totals)
         if (total.of == PrintedTotal::Of::paper && total.line >= first_question)
             totals.push_back({total.count, total.line});
-    for (const CoverStatement<int>& total : totals) {
-        if (!paper.total)
-            paper.total = Marks(total.value);
-        else if (paper.total->count() != total.value)
-            paper.doubts.push_back({layout.page_of(layout.lines[total.line]),
-                                    "the paper's total is stated as " + std::to_string(total.value) +
-                                        " here and as " + std::to_string(paper.total->count()) + " before"});
-    }
+    take_first(paper, paper.total, layout, totals, "paper's total",
+               [](Marks total) { return std::to_string(total.count()); });
 }
 
 void read_duration(PrintedPaper& paper, const Layout& layout, const Cover& cover) {
-    for (const CoverStatement<Seconds>& duration : cover.durations) {
-        if (!paper.duration)
-            paper.duration = duration.value;
-        else if (*paper.duration != duration.value)
-            paper.doubts.push_back({layout.page_of(layout.lines[duration.line]),
-                                    "the duration is stated as " + length_text(duration.value) +
-                                        " here and as " + length_text(*paper.duration) + " before"});
-    }
+    take_first(paper, paper.duration, layout, cover.durations, "duration", length_text);
 }
 
-int marks_of(const PrintedPaper& paper, const PrintedQuestion& question) {
-    int sum = 0;
-    for (const std::size_t part : question.parts)
-        sum += paper.parts[part].marks.value_or(Marks(0)).count();
-    return sum;
+int marks_in(const PrintedPaper& paper, std::size_t question) {
+    return inkturn::marks_of(paper, paper.questions[question]).count();
 }
 
 /// The last heading of a section before a line; 0 where there is none.
@@ -77,7 +76,7 @@ void check_sections(PrintedPaper& paper, const PaperLines& lines,
             ++question;
         int sum = 0;
         for (; question < questions.size() && questions[question].line <= total.line; ++question)
-            sum += marks_of(paper, paper.questions[question]);
+            sum += marks_in(paper, question);
         if (sum != total.count && sum > 0)
             paper.doubts.push_back({lines.page_of(total.line), "the section's questions add up to " +
                                                                    marks_text(sum) + ", but its total says " +
@@ -137,8 +136,7 @@ void read_choices_of_paper(PrintedPaper& paper, const PaperLines& lines,
         bool is_equal = true;
         for (const std::size_t i : among) {
             choice.questions.push_back(questions[i].label);
-            is_equal = is_equal &&
-                       marks_of(paper, paper.questions[i]) == marks_of(paper, paper.questions[among.front()]);
+            is_equal = is_equal && marks_in(paper, i) == marks_in(paper, among.front());
         }
         if (!is_equal)
             paper.doubts.push_back({lines.page_of(stated.line),
@@ -154,12 +152,12 @@ void read_choices_of_paper(PrintedPaper& paper, const PaperLines& lines,
 int marks_that_count(const PrintedPaper& paper) {
     int sum = 0;
     for (const PrintedQuestion& question : paper.questions)
-        sum += marks_of(paper, question);
+        sum += inkturn::marks_of(paper, question).count();
     for (const PrintedChoice& choice : paper.choices) {
         const auto left_out = static_cast<int>(choice.questions.size()) - choice.count;
         for (const PrintedQuestion& question : paper.questions)
             if (question.label == choice.questions.front())
-                sum -= left_out * marks_of(paper, question);
+                sum -= left_out * inkturn::marks_of(paper, question).count();
     }
     return sum;
 }
@@ -180,16 +178,12 @@ void doubt_duration(PrintedPaper& paper) {
 }
 
 void check_paper(PrintedPaper& paper) {
-    const int sum = marks_that_count(paper);
     std::set<std::string> labels;
     for (const PrintedPart& part : paper.parts) {
         if (!labels.insert(part.label).second)
             paper.doubts.push_back({part.page, "part " + part.label + " was found more than once"});
     }
-    if (paper.total && sum != paper.total->count())
-        paper.doubts.push_back({std::nullopt, "the parts add up to " + marks_text(sum) +
-                                                  ", but the paper says " +
-                                                  std::to_string(paper.total->count())});
+    doubt_total(paper, marks_that_count(paper));
     if (paper.parts.size() > Paper::max_parts)
         paper.doubts.push_back({std::nullopt, std::to_string(paper.parts.size()) +
                                                   " parts were found; a paper has at most " +
@@ -202,14 +196,6 @@ bool is_other_total(const MarksChosen& marks, std::size_t line) {
         std::lower_bound(marks.totals.begin(), marks.totals.end(), line,
                          [](const PrintedTotal& read, std::size_t at) { return read.line < at; });
     return total != marks.totals.end() && total->line == line && total->of != PrintedTotal::Of::question;
-}
-
-/// The last question ends before the paper's total or a section's.
-std::size_t end_of_questions(const QuestionLabels& last, const MarksChosen& marks) {
-    std::size_t line = last.line + 1;
-    while (line < last.end && !is_other_total(marks, line))
-        ++line;
-    return std::min(line, last.end);
 }
 
 /// `Total: 75` at the end of the last question is the paper's where its cover says so and the question has
@@ -285,8 +271,7 @@ double score_of(const PaperLines& lines, const PaperReading& reading, std::size_
         score += part.marks ? 1 : 0;
     for (std::size_t i = 0; i < paper.questions.size(); ++i) {
         const PrintedQuestion& question = paper.questions[i];
-        if (question.total && question.total->count() == marks_of(paper, question) &&
-            question.parts.size() > 1)
+        if (question.total == inkturn::marks_of(paper, question) && question.parts.size() > 1)
             score += worth_of_total;
         if (!has_words(lines, reading.questions[i].line, reading.questions[i].end))
             score -= cost_without_words;
@@ -358,11 +343,10 @@ PaperReading read_as(const PaperLines& lines, const Habit& habit) {
         return reading;
     const Cover& cover = lines.cover_before(questions.front().line);
     give_last_total_to_paper(marks, cover, questions.back());
-    questions.back().end = end_of_questions(questions.back(), marks);
     read_duration(paper, layout, cover);
     read_totals_of_paper(paper, layout, cover, marks, questions.front().line);
     if (!habit.each)
-        recognise_sub_parts(starts, unusual_styles(starts, questions), questions, paper.doubts);
+        recognise_sub_parts(starts, questions, paper.doubts);
     std::size_t added = 0;
     for (const QuestionLabels& question : questions) {
         const std::size_t before = paper.doubts.size();
