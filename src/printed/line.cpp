@@ -1,5 +1,6 @@
 #include "printed/line.hpp"
 
+#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/text.hpp"
 #include "inkturn/base/utf8.hpp"
 
@@ -12,7 +13,6 @@ namespace inkturn::printed {
 namespace {
 
 constexpr std::size_t max_word_text = 80;
-constexpr Points unprinted{17}; // at a page's edges: beyond what printers reach there are crop marks alone
 constexpr std::size_t max_clusters_near = 12; // of words, that one is compared with
 
 Points height_of(const PrintedWord& word) {
@@ -27,9 +27,18 @@ bool is_usable(const PrintedWord& word, const PrintedPage& page) {
     for (const Points edge : {box.left, box.top, box.right, box.bottom})
         if (!std::isfinite(edge.value()))
             return false;
-    return !word.text.empty() && box.left <= box.right && box.top < box.bottom && box.left > unprinted &&
-           box.right < page.width - unprinted && box.top > unprinted &&
-           box.bottom < page.height - unprinted && height_of(word) < page.height / 4;
+    return !word.text.empty() && box.left <= box.right && box.top < box.bottom && box.right > Points(0) &&
+           box.left < page.width && box.bottom > Points(0) && box.top < page.height &&
+           height_of(word) < page.height / 4;
+}
+
+/// What stands beyond what printers reach: crop marks at the sides, and what is beside them above and below.
+bool is_unprinted(const PrintedWord& word, const PrintedPage& page) {
+    constexpr Points reach{17};
+    const bool is_beside = word.box.left < reach || word.box.right > page.width - reach;
+    const bool is_sign = std::none_of(word.text.begin(), word.text.end(),
+                                      [](char c) { return is_letter_or_digit(c) || !is_ascii(c); });
+    return (is_beside && is_sign) || word.box.top < reach || word.box.bottom > page.height - reach;
 }
 
 /// A word of several characters that is much higher than wide runs up or down the page. Three may be `ii.`.
@@ -228,7 +237,7 @@ Words upright_words(const PrintedPage& page) {
     if (!is_side(page.width) || !is_side(page.height))
         return words;
     for (const PrintedWord& word : page.words)
-        if (is_usable(word, page))
+        if (is_usable(word, page) && !is_unprinted(word, page))
             words.push_back(&word);
     const std::vector<Margin> margins = margins_of(words, page.width);
     const auto is_aside = [&](const PrintedWord* word) {

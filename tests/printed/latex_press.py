@@ -20,7 +20,7 @@ PAGE = "margin=25mm"
 FAR = "margin=25mm,left=50mm"  # with a column for marks before the text
 CROPPED = "paperwidth=236mm,paperheight=323mm,margin=38mm"
 # What a printer's sheet has round the page: lines at its corners, crosses at its sides, the file's name and the time at its foot.
-CROP_MARKS = r"""\AddToHook{shipout/background}{
+CROP_MARKS = r"""\AddToHook{shipout/background}{\color{black}
 \put(13mm,-3mm){\rule{0.3pt}{7mm}}\put(223mm,-10mm){\rule{0.3pt}{7mm}}\put(3mm,-13mm){\rule{7mm}{0.3pt}}\put(226mm,-13mm){\rule{7mm}{0.3pt}}
 \put(13mm,-320mm){\rule{0.3pt}{7mm}}\put(223mm,-320mm){\rule{0.3pt}{7mm}}\put(3mm,-310mm){\rule{7mm}{0.3pt}}\put(226mm,-310mm){\rule{7mm}{0.3pt}}
 \put(117mm,-8mm){+}\put(5mm,-161mm){+}\put(229mm,-161mm){+}\put(117mm,-318mm){+}
