@@ -15,8 +15,7 @@ constexpr std::size_t max_chain_ends = 24; // ends of chains for each number
 constexpr double worth_of_rung = 1;
 constexpr double worth_of_marks = 2; // between a number and the next
 constexpr double cost_of_no_marks = 0.5;
-constexpr double worth_of_named_total = 3; // of the number; of another one as much less
-constexpr double cost_of_missing = 2;      // for each number left out
+constexpr double cost_of_missing = 2; // for each number left out
 constexpr double cost_of_other_edge = 3.5;
 constexpr double cost_of_other_style = 1;
 
@@ -36,9 +35,8 @@ bool share_edge(const Rung& a, const Rung& b) {
 
 class Search {
   public:
-    Search(const std::vector<Rung>& rungs, const MarksBefore& marks, std::size_t end,
-           const std::vector<NamedTotal>& totals)
-        : rungs_(rungs), marks_(marks), end_(end), totals_(totals), before_(rungs.size()) {}
+    Search(const std::vector<Rung>& rungs, const MarksBefore& marks, std::size_t end)
+        : rungs_(rungs), marks_(marks), end_(end), before_(rungs.size()) {}
 
     Chain best() {
         for (std::size_t i = 0; i < rungs_.size(); ++i)
@@ -47,9 +45,7 @@ class Search {
         for (const auto& [place, endings] : endings_)
             for (const Ending& ending : endings) {
                 const double whole = ending.worth + after(rungs_[ending.rung], end_);
-                const bool is_later = best && rungs_[best->rung].number == rungs_[ending.rung].number &&
-                                      rungs_[best->rung].line < rungs_[ending.rung].line;
-                if (!best || whole > best->worth + (is_later ? worth_to_be_later : 0))
+                if (!best || whole > best->worth)
                     best = Ending{ending.rung, whole};
             }
         Chain chain;
@@ -67,13 +63,7 @@ class Search {
 
     /// What speaks for the rung in the lines after it and before `to`.
     double after(const Rung& rung, std::size_t to) const {
-        const double worth = marks_[to] > marks_[rung.line] ? worth_of_marks : -cost_of_no_marks;
-        const auto total =
-            std::lower_bound(totals_.begin(), totals_.end(), rung.line,
-                             [](const NamedTotal& named, std::size_t line) { return named.line < line; });
-        if (total == totals_.end() || total->line >= to)
-            return worth;
-        return worth + (total->question == rung.number ? worth_of_named_total : -worth_of_named_total);
+        return marks_[to] > marks_[rung.line] ? worth_of_marks : -cost_of_no_marks;
     }
 
     double step(const Ending& from, const Rung& to) const {
@@ -105,14 +95,13 @@ class Search {
     }
 
     /// Whether a number 1 begins the questions, and not the one before it, which begins a list of
-    /// instructions on an earlier page: there are no marks between them.
+    /// instructions: there are no marks between them.
     bool begins_after_list(const Rung& earlier, const Rung& later) const {
         if (later.number != 1 || later.is_alone || marks_[earlier.line] != marks_[later.line])
             return false;
         const auto second = last_second_.find(later.section);
-        const bool is_list = second != last_second_.end() && rungs_[second->second].line > earlier.line &&
-                             share_edge(rungs_[second->second], earlier);
-        return is_list || (earlier.page != later.page && (earlier.has_sub_part || !later.has_sub_part));
+        return second != last_second_.end() && rungs_[second->second].line > earlier.line &&
+               share_edge(rungs_[second->second], earlier);
     }
 
     /// Of chains that end at one number, edge and style the best is kept, the earliest if tied.
@@ -139,7 +128,6 @@ class Search {
     const std::vector<Rung>& rungs_;
     const MarksBefore& marks_;
     std::size_t end_;
-    const std::vector<NamedTotal>& totals_;
     std::vector<std::optional<std::size_t>> before_;
     std::map<std::pair<Section, int>, std::vector<Ending>> endings_; ///< by section and number
     std::map<Section, std::size_t> last_second_;                     ///< each section's last 2
@@ -148,9 +136,8 @@ class Search {
 
 } // namespace
 
-Chain best_chain(const std::vector<Rung>& rungs, const MarksBefore& marks, std::size_t end,
-                 const std::vector<NamedTotal>& totals) {
-    return Search(rungs, marks, end, totals).best();
+Chain best_chain(const std::vector<Rung>& rungs, const MarksBefore& marks, std::size_t end) {
+    return Search(rungs, marks, end).best();
 }
 
 } // namespace inkturn::printed

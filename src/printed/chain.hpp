@@ -15,22 +15,14 @@ struct Rung {
     int number = 0; ///< from 1
     Points left;    ///< as in the left column
     Points right;
-    Points line_left; ///< where its line begins: another edge that labels may share
-    int style = 0;    ///< of one list all of the same style are worth more
-    std::size_t page = 0;
-    bool has_sub_part = false; ///< on its own line
-    bool is_alone = false;     ///< nothing comes after it
-    double worth = 0;          ///< what speaks for it beside its place, -1 to 1
+    Points line_left;      ///< where its line begins: another edge that labels may share
+    int style = 0;         ///< of one list all of the same style are worth more
+    bool is_alone = false; ///< nothing comes after it
+    double worth = 0;      ///< what speaks for it beside its place, -1 to 1
 };
 
 /// How many marks there are on the lines before each line, and after the last.
 using MarksBefore = std::vector<std::size_t>;
-
-/// A line that states the total of a question by its number.
-struct NamedTotal {
-    std::size_t line;
-    int question;
-};
 
 struct Chain {
     std::vector<std::size_t> rungs; ///< positions in the list, ascending
@@ -39,8 +31,7 @@ struct Chain {
 
 /// The rungs that most likely are the labels in their order: numbers that grow by one, at one edge, with
 /// marks between each and the next, up to the line `end`. Where a section follows another, numbers begin
-/// again. Totals ascend by line.
-Chain best_chain(const std::vector<Rung>& rungs, const MarksBefore& marks, std::size_t end,
-                 const std::vector<NamedTotal>& totals);
+/// again.
+Chain best_chain(const std::vector<Rung>& rungs, const MarksBefore& marks, std::size_t end);
 
 } // namespace inkturn::printed

@@ -4,15 +4,12 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
-#include <map>
 #include <string_view>
 
 namespace inkturn::printed {
 namespace {
 
 constexpr double column_from = 0.35; // of the page's width: codes are to the right of the answers
-constexpr Points same_column{18};    // between left edges of codes in one column
 constexpr std::size_t max_code_word_length = 24;
 constexpr std::size_t max_letters_before = 3;
 constexpr std::size_t max_letters_after = 4;
@@ -62,7 +59,6 @@ bool goes_on_with_code(const std::string& text) {
 
 /// Codes side by side in a line.
 struct Group {
-    Points left;
     LineCodes read;
     bool stands_alone; ///< no text right after it, as there is in notes: `M1 for a sketch`
 };
@@ -86,7 +82,7 @@ std::vector<Group> groups_of(const Line& line, std::size_t at, Points from) {
             continue;
         }
         if (!is_open || !is_near)
-            groups.push_back({line.words[i]->box.left, {at, {}}, true});
+            groups.push_back({{at, {}}, true});
         is_open = true;
         auto& all = groups.back().read.codes;
         all.insert(all.end(), codes.begin(), codes.end());
@@ -97,31 +93,13 @@ std::vector<Group> groups_of(const Line& line, std::size_t at, Points from) {
 } // namespace
 
 std::vector<LineCodes> recognise_codes(const Layout& layout) {
-    std::vector<Group> groups;
+    std::vector<LineCodes> found;
     for (std::size_t i = 0; i < layout.lines.size(); ++i) {
         const Line& line = layout.lines[i];
         for (Group& group : groups_of(line, i, column_from * layout.regions[line.region].box.right))
             if (group.stands_alone)
-                groups.push_back(std::move(group));
+                found.push_back(std::move(group.read));
     }
-    std::vector<Points> lefts;
-    for (const Group& group : groups)
-        lefts.push_back(group.left);
-    std::sort(lefts.begin(), lefts.end());
-    std::size_t most = 0;
-    Points column;
-    for (std::size_t first = 0, end = 0; first < lefts.size(); ++first) {
-        while (end < lefts.size() && lefts[end] <= lefts[first] + same_column)
-            ++end;
-        if (end - first > most) {
-            most = end - first;
-            column = lefts[first];
-        }
-    }
-    std::vector<LineCodes> found;
-    for (Group& group : groups)
-        if (group.left >= column - same_column / 2 && group.left <= column + 1.5 * same_column)
-            found.push_back(std::move(group.read));
     return found;
 }
 

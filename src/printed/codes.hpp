@@ -8,13 +8,13 @@
 
 namespace inkturn::printed {
 
-/// Codes on one line of a mark scheme, in its column of codes.
+/// Codes on one line of a mark scheme.
 struct LineCodes {
     std::size_t line;               ///< position in Layout::lines
     std::vector<std::string> codes; ///< as codes.hpp reads them, such as `A1ft`
 };
 
-/// The codes of the column that has most of them, in reading order; none where no column has any.
+/// The codes that stand alone right of the answers, in reading order.
 std::vector<LineCodes> recognise_codes(const Layout& layout);
 
 } // namespace inkturn::printed

@@ -1,6 +1,6 @@
 #include "inkturn/printed/corrected_paper.hpp"
 
-#include "printed/marks.hpp"
+#include "printed/sums.hpp"
 
 #include "inkturn/paper/label.hpp"
 
@@ -19,20 +19,6 @@ std::optional<std::size_t> page_of(const PrintedQuestion& question) {
     if (question.strips.empty())
         return std::nullopt;
     return question.strips.front().page;
-}
-
-Marks sum_of(const std::vector<PrintedPart>& parts) {
-    Marks sum;
-    for (const PrintedPart& part : parts)
-        sum += part.marks.value_or(Marks(0));
-    return sum;
-}
-
-Marks sum_of(const PrintedPaper& paper, const PrintedQuestion& question) {
-    Marks sum;
-    for (const std::size_t part : question.parts)
-        sum += paper.parts[part].marks.value_or(Marks(0));
-    return sum;
 }
 
 /// The total and strips of a question as it was read; without them where it was not.
@@ -58,12 +44,7 @@ void add_part(PrintedPaper& paper, const PrintedPaper& read, const Part& part) {
 
 void add_doubts(PrintedPaper& paper, const std::vector<PrintedQuestion>& read) {
     for (const PrintedQuestion& question : paper.questions) {
-        const Marks sum = sum_of(paper, question);
-        if (question.total && sum != *question.total)
-            paper.doubts.push_back(
-                {page_of(question), "question " + question.label + ": its parts add up to " +
-                                        printed::marks_text(sum.count()) + ", but its total says " +
-                                        std::to_string(question.total->count())});
+        printed::doubt_total(paper, question, page_of(question));
         if (find_label(read, question.label) == read.end())
             paper.doubts.push_back(
                 {std::nullopt, "question " + question.label + " was not found in print: it has no picture"});
@@ -72,11 +53,10 @@ void add_doubts(PrintedPaper& paper, const std::vector<PrintedQuestion>& read) {
         if (find_label(paper.questions, question.label) == paper.questions.end())
             paper.doubts.push_back(
                 {page_of(question), "question " + question.label + " was read here but has no part"});
-    const Marks sum = sum_of(paper.parts);
-    if (paper.total && sum != *paper.total)
-        paper.doubts.push_back({std::nullopt, "the parts add up to " + printed::marks_text(sum.count()) +
-                                                  ", but the paper says " +
-                                                  std::to_string(paper.total->count())});
+    int sum = 0;
+    for (const PrintedQuestion& question : paper.questions)
+        sum += marks_of(paper, question).count();
+    printed::doubt_total(paper, sum);
 }
 
 } // namespace

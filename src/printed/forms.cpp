@@ -17,14 +17,6 @@ constexpr std::size_t max_total_words = 16; // of a total
 constexpr std::size_t max_marks_words = 6;
 constexpr std::size_t max_wrapped_words = 3;
 
-std::string_view trimmed(std::string_view text) {
-    while (!text.empty() && text.front() == ' ')
-        text.remove_prefix(1);
-    while (!text.empty() && text.back() == ' ')
-        text.remove_suffix(1);
-    return text;
-}
-
 bool begins(std::string_view text, std::string_view piece) {
     return text.substr(0, piece.size()) == piece;
 }
@@ -297,55 +289,35 @@ std::optional<int> question_named(std::string_view text) {
 }
 
 /// Takes a word for marks off the end.
-bool take_last_word(std::string_view& text) {
+void take_last_word(std::string_view& text) {
     for (const std::string_view word : words_for_marks)
         if (text.size() > word.size() && text.substr(text.size() - word.size()) == word) {
             text = trimmed(text.substr(0, text.size() - word.size()));
-            return true;
+            return;
         }
-    return false;
-}
-
-/// How many words at the line's start are marks with a label after them.
-std::size_t words_of_marks_before(const Line& line, PrintedMarks& marks) {
-    for (std::size_t words = 1; words <= std::min<std::size_t>(3, line.words.size() - 1); ++words) {
-        const std::string text = lower_case(text_of_words(line, 0, words).text);
-        const auto match = match_to_end(text);
-        const bool is_clear = match && marks_forms[match->form].is_bracketed() &&
-                              (text.front() != '(' || marks_forms[match->form].is_worded());
-        if (!is_clear)
-            continue;
-        marks = {0, match->form, match->count, line.box.left, line.words[words - 1]->box.right, Points(0)};
-        marks.place = PrintedMarks::Place::before_label;
-        return words;
-    }
-    return 0;
 }
 
 } // namespace
 
-PrintedLabel read_label_of(const Line& line, std::optional<PrintedMarks>& before) {
-    PrintedMarks marks;
-    const std::size_t words = words_of_marks_before(line, marks);
-    if (words > 0) {
-        Line rest = line;
-        rest.words.erase(rest.words.begin(), rest.words.begin() + static_cast<std::ptrdiff_t>(words));
-        rest.box.left = rest.words.front()->box.left;
-        PrintedLabel label = read_line_start(rest);
-        if (label.number || !label.sub_parts.empty()) {
-            before = marks;
-            label.marks_left = marks.left;
-            return label;
-        }
+std::optional<MarksBeforeText> read_marks_before(const Line& line) {
+    for (std::size_t words = 1; words < std::min(line.words.size(), max_marks_words); ++words) {
+        const std::string text = lower_case(text_of_words(line, 0, words).text);
+        const auto match = match_to_end(text);
+        const bool is_apart = gap_before(line, words) > min_marks_gap * line.height;
+        if (!match || !(marks_forms[match->form].is_bracketed() || is_apart))
+            continue;
+        MarksBeforeText read{
+            {0, match->form, match->count, line.box.left, line.words[words - 1]->box.right, Points(0)}, line};
+        read.marks.place = PrintedMarks::Place::before_text;
+        read.rest.words.erase(read.rest.words.begin(),
+                              read.rest.words.begin() + static_cast<std::ptrdiff_t>(words));
+        read.rest.box.left = read.rest.words.front()->box.left;
+        return read;
     }
-    return read_line_start(line);
+    return std::nullopt;
 }
 
 std::optional<PrintedMarks> read_marks(const Line& line, const Line* next) {
-    std::optional<PrintedMarks> before;
-    read_label_of(line, before);
-    if (before)
-        return before;
     const auto read = LineEnd(line, next).marks();
     const auto after_label = read_after_label(line);
     return after_label && (!read || read->left == after_label->left) ? after_label : read;
@@ -359,24 +331,20 @@ std::optional<PrintedTotal> read_total(const Line& line, const Line* next) {
     if (!contains_one(piece, words_for_total) && begins_with_one(end.whole(), words_for_total))
         piece = end.whole(); // in a table
     std::string_view text = trimmed(piece);
-    const bool is_bracketed = !text.empty() && (text.front() == '(' || text.front() == '[');
-    if (is_bracketed)
+    if (!text.empty() && (text.front() == '(' || text.front() == '['))
         text = trimmed(text.substr(1));
     while (!text.empty() && (text.back() == ')' || text.back() == ']' || text.back() == '.'))
         text = trimmed(text.substr(0, text.size() - 1));
     if (!contains_one(text, words_for_total) || !begins_with_one(text, words_before_total))
         return std::nullopt;
-    const bool is_worded = take_last_word(text);
+    take_last_word(text);
     if (text.empty() || !is_digit(text.back()))
         return std::nullopt;
     const std::vector<int> numbers = numbers_in(text);
     PrintedTotal total;
     total.question = question_named(text);
     const std::size_t expected = total.question ? 2 : 1;
-    const bool is_alone = text.size() <= std::string_view("total marks: 9999").size();
-    if (numbers.size() != expected || numbers.back() < 0 ||
-        !(is_worded || is_bracketed || total.question || is_alone || contains(text, "mark") ||
-          contains(text, "paper")))
+    if (numbers.size() != expected || numbers.back() < 0)
         return std::nullopt;
     total.count = numbers.back();
     total.of = contains(text, "paper")     ? PrintedTotal::Of::paper

@@ -55,7 +55,6 @@ struct PrintedLabel {
     std::optional<PrintedNumber> enclosed; ///< the first sub-part, where it is `(7)`
     std::string rest;                      ///< the beginning of the text after it
     std::optional<Points> gap_after;       ///< to that text
-    std::optional<Points> marks_left{};    ///< of marks that stand before it
 };
 
 PrintedLabel read_line_start(const Line& line);

@@ -1,5 +1,6 @@
 #include "printed/line.hpp"
 
+#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/text.hpp"
 #include "inkturn/base/utf8.hpp"
 
@@ -29,6 +30,15 @@ bool is_usable(const PrintedWord& word, const PrintedPage& page) {
     return !word.text.empty() && box.left <= box.right && box.top < box.bottom && box.right > Points(0) &&
            box.left < page.width && box.bottom > Points(0) && box.top < page.height &&
            height_of(word) < page.height / 4;
+}
+
+/// What stands beyond what printers reach: crop marks at the sides, and what is beside them above and below.
+bool is_unprinted(const PrintedWord& word, const PrintedPage& page) {
+    constexpr Points reach{17};
+    const bool is_beside = word.box.left < reach || word.box.right > page.width - reach;
+    const bool is_sign = std::none_of(word.text.begin(), word.text.end(),
+                                      [](char c) { return is_letter_or_digit(c) || !is_ascii(c); });
+    return (is_beside && is_sign) || word.box.top < reach || word.box.bottom > page.height - reach;
 }
 
 /// A word of several characters that is much higher than wide runs up or down the page. Three may be `ii.`.
@@ -90,7 +100,7 @@ Words outer_numbers(const Words& words) {
 
 /// From the first number of a page to the next; 0 where they don't count so on.
 int step_of(const Words& numbers) {
-    if (numbers.size() < 2)
+    if (numbers.size() < 3)
         return 0;
     const int step = std::stoi(numbers[1]->text) - std::stoi(numbers[0]->text);
     for (std::size_t i = 0; i < numbers.size(); ++i)
@@ -227,7 +237,7 @@ Words upright_words(const PrintedPage& page) {
     if (!is_side(page.width) || !is_side(page.height))
         return words;
     for (const PrintedWord& word : page.words)
-        if (is_usable(word, page))
+        if (is_usable(word, page) && !is_unprinted(word, page))
             words.push_back(&word);
     const std::vector<Margin> margins = margins_of(words, page.width);
     const auto is_aside = [&](const PrintedWord* word) {

@@ -99,11 +99,14 @@ struct PageBody {
     Points bottom;
 };
 
-/// Takes away what is at the same place on many pages, page numbers and words about turning over.
+/// Words to the candidate about the pages, which belong to no question wherever they stand.
+bool is_notice(const Line& line);
+
+/// Takes away what is at the same place on many pages, page numbers and notices in heads and feet.
 std::vector<PageBody> without_running(const std::vector<PrintedPage>& pages,
                                       std::vector<std::vector<Line>> lines, HeadNumbers numbers);
 
-/// Cuts the pages into regions, in reading order.
+/// Cuts the pages into regions, in reading order, without notices.
 Layout regions_of(const std::vector<PrintedPage>& pages, std::vector<PageBody> bodies, Columns columns);
 
 } // namespace inkturn::printed

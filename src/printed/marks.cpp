@@ -39,10 +39,6 @@ EdgePlace commonest(std::vector<Points> edges) {
     return place;
 }
 
-bool is_apart(const Layout& layout, const PrintedMarks& marks) {
-    return marks.gap > 0.9 * layout.lines[marks.line].height;
-}
-
 using Refs = std::vector<const PrintedMarks*>;
 
 /// The edges at which marks stand: in each kind of region, and there on pages of even and of odd position
@@ -51,29 +47,25 @@ class MarksEdges {
   public:
     MarksEdges(const Layout& layout, const Refs& all) : layout_(&layout) {
         for (std::size_t side = 0; side < sides; ++side) {
-            const Edges any = edges_among(all, [&](std::size_t index) { return index / 2 == side; });
-            const Edges even = edges_among(all, [&](std::size_t index) { return index == 2 * side; });
-            const Edges odd = edges_among(all, [&](std::size_t index) { return index == 2 * side + 1; });
-            const bool differ = even.right.is_clear() && odd.right.is_clear() &&
-                                abs(*even.right.at - *odd.right.at) > same_marks_edge / 2;
+            const EdgePlace any = edge_among(all, [&](std::size_t index) { return index / 2 == side; });
+            const EdgePlace even = edge_among(all, [&](std::size_t index) { return index == 2 * side; });
+            const EdgePlace odd = edge_among(all, [&](std::size_t index) { return index == 2 * side + 1; });
+            const bool differ =
+                even.is_clear() && odd.is_clear() && abs(*even.at - *odd.at) > same_marks_edge / 2;
             edges_[2 * side] = differ ? even : any;
             edges_[2 * side + 1] = differ ? odd : any;
         }
     }
 
-    /// At the right edge; or one below the other by their left edges, apart from the text.
-    bool has(const PrintedMarks& marks) const {
-        const Edges& edges = edges_[index_of(marks)];
-        return edges.right.holds(marks.right) || (is_apart(*layout_, marks) && edges.left.holds(marks.left));
-    }
+    bool has(const PrintedMarks& marks) const { return edges_[index_of(marks)].holds(marks.right); }
 
     Shifts shifts() const {
         Shifts shifts;
         for (std::size_t i = 0; i < edges_.size(); ++i) {
             const bool is_right = i / 2 == static_cast<std::size_t>(Region::Side::right);
             const std::size_t base = is_right ? 2 * static_cast<std::size_t>(Region::Side::left) : i / 2 * 2;
-            const std::optional<Points> at = edges_[i].right.at;
-            const std::optional<Points> base_at = edges_[base].right.at;
+            const std::optional<Points> at = edges_[i].at;
+            const std::optional<Points> base_at = edges_[base].at;
             shifts.points[i] = at && base_at ? *at - *base_at : Points(0);
         }
         return shifts;
@@ -82,30 +74,21 @@ class MarksEdges {
   private:
     static constexpr std::size_t sides = 3;
 
-    struct Edges {
-        EdgePlace left;
-        EdgePlace right;
-    };
-
     std::size_t index_of(const PrintedMarks& marks) const {
         return Shifts::index(layout_->region_of(layout_->lines[marks.line]));
     }
 
     template <typename Is>
-    Edges edges_among(const Refs& all, const Is& is) const {
-        std::vector<Points> lefts;
+    EdgePlace edge_among(const Refs& all, const Is& is) const {
         std::vector<Points> rights;
-        for (const PrintedMarks* const marks : all) {
-            if (!is_apart(*layout_, *marks) || !is(index_of(*marks)))
-                continue;
-            lefts.push_back(marks->left);
-            rights.push_back(marks->right);
-        }
-        return {commonest(std::move(lefts)), commonest(std::move(rights))};
+        for (const PrintedMarks* const marks : all)
+            if (marks->gap > 0.9 * layout_->lines[marks->line].height && is(index_of(*marks)))
+                rights.push_back(marks->right);
+        return commonest(std::move(rights));
     }
 
     const Layout* layout_;
-    std::array<Edges, 2 * sides> edges_;
+    std::array<EdgePlace, 2 * sides> edges_;
 };
 
 /// The edges at which most marks of a form stand, or where most of the others do.
@@ -170,8 +153,8 @@ bool belongs(const Layout& layout, const PrintedMarks& marks, std::size_t form, 
     switch (place) {
     case MarksPlace::after_label:
         return marks.place == Place::after_label && is_of_form;
-    case MarksPlace::before_label:
-        return marks.place == Place::before_label && is_of_form;
+    case MarksPlace::before_text:
+        return marks.place == Place::before_text && is_of_form;
     case MarksPlace::above:
         return is_of_form && is_above_label(layout, marks);
     case MarksPlace::line_end:
@@ -182,7 +165,7 @@ bool belongs(const Layout& layout, const PrintedMarks& marks, std::size_t form, 
     default:
         break;
     }
-    if (marks.place == Place::before_label || (!is_of_form && own.is_bare()))
+    if (marks.place == Place::before_text || (!is_of_form && own.is_bare()))
         return false;
     if (marks.place == Place::after_label)
         return is_of_form || own.stands_by_its_words();
@@ -200,7 +183,13 @@ MarksOnPaper recognise_marks(const Layout& layout) {
         if (auto total = read_total(line, next)) {
             total->line = i;
             found.totals.push_back(*total);
-        } else if (auto marks = read_marks(line, next)) {
+            continue;
+        }
+        if (auto before = read_marks_before(line)) {
+            before->marks.line = i;
+            found.marks.push_back(before->marks);
+        }
+        if (auto marks = read_marks(line, next)) {
             marks->line = i;
             found.marks.push_back(*marks);
         }

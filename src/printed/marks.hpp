@@ -45,7 +45,7 @@ struct PrintedMarks {
     Points left;
     Points right;
     Points gap; ///< before it; infinite where it is alone
-    enum class Place : unsigned char { line_end, after_label, before_label } place = Place::line_end;
+    enum class Place : unsigned char { line_end, after_label, before_text } place = Place::line_end;
     bool after_sentence = false;
     bool may_number_a_formula = false; ///< in a row of numbers from 1 on, each beside a centred line
 };
@@ -66,10 +66,14 @@ struct MarksOnPaper {
 
 MarksOnPaper recognise_marks(const Layout& layout);
 
-/// The label at a line's start, and the marks that stand before it, as in `[3] (a)`; their `line` is left 0.
-PrintedLabel read_label_of(const Line& line, std::optional<PrintedMarks>& before);
+/// The marks before a line's text, as in `[3] (a)`, and the line without them; their `line` is left 0.
+struct MarksBeforeText {
+    PrintedMarks marks;
+    Line rest;
+};
+std::optional<MarksBeforeText> read_marks_before(const Line& line);
 
-/// The marks of a line; their `line` is left 0. `next` may close a bracket that the line leaves open.
+/// Other marks of a line; their `line` is left 0. `next` may close a bracket that the line leaves open.
 std::optional<PrintedMarks> read_marks(const Line& line, const Line* next = nullptr);
 
 /// `Total for Question 7 is 12 marks`, `[Total 12]`, `Question 7 total: 12`, `[Maximum mark: 12]`, `TOTAL FOR
@@ -78,11 +82,11 @@ std::optional<PrintedTotal> read_total(const Line& line, const Line* next = null
 
 /// Where a paper has its marks.
 enum class MarksPlace : unsigned char {
-    edge, ///< at the right edge where most are, or by their left edge, far from the text
+    edge, ///< at the right edge where most are
     second_edge,
     line_end, ///< wherever a sentence ends
     after_label,
-    before_label,
+    before_text,
     above ///< alone on the line before the label
 };
 inline constexpr std::size_t marks_places = 6;

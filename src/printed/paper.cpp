@@ -14,7 +14,6 @@ namespace {
 using namespace printed;
 
 constexpr std::size_t max_doubts = 200;
-constexpr std::size_t ways_tried_further = 4;
 constexpr double nearly_as_good = 0.5;
 
 void keep_first_doubts(std::vector<Doubt>& doubts) {
@@ -51,9 +50,9 @@ PaperReading read_numbered(const PaperLines& lines, Habit habit) {
     };
     std::vector<Numbering> numberings{{}};
     if (has([](const LineStart& line) { return line.section.has_value(); }))
-        numberings.push_back({std::nullopt, true});
+        numberings.push_back({false, true});
     if (has([](const LineStart& line) { return line.label.enclosed.has_value(); }))
-        numberings.push_back({NumberStyle::enclosed, false});
+        numberings.push_back({true, false});
     PaperReading best;
     for (const Numbering& numbering : numberings) {
         habit.numbering = numbering;
@@ -157,16 +156,19 @@ bool is_credible(const PaperReading& reading) {
 
 } // namespace
 
+Marks marks_of(const PrintedPaper& paper, const PrintedQuestion& question) {
+    Marks sum;
+    for (const std::size_t position : question.parts)
+        sum += paper.parts[position].marks.value_or(Marks(0));
+    return sum;
+}
+
 bool is_doubtful(const PrintedPaper& paper, const PrintedPart& part) {
     const std::string_view label = question_of(part.label);
     bool is_met = false;
     for (const PrintedQuestion& question : paper.questions)
-        if (question.label == label && question.total) {
-            Marks sum;
-            for (const std::size_t position : question.parts)
-                sum += paper.parts[position].marks.value_or(Marks(0));
-            is_met = sum == *question.total;
-        }
+        if (question.label == label && question.total)
+            is_met = marks_of(paper, question) == *question.total;
     return std::any_of(paper.doubts.begin(), paper.doubts.end(), [&](const Doubt& doubt) {
         return !doubt.of_time && (doubt.question.empty() ? !is_met : doubt.question == label);
     });
@@ -187,9 +189,8 @@ PrintedPaper recognise_paper(const std::vector<PrintedPage>& pages) {
     for (const PaperLines& lines : all)
         try_marks(lines, candidates);
     std::stable_sort(candidates.begin(), candidates.end(), is_better);
-    for (std::size_t i = 0; i < std::min(ways_tried_further, candidates.size()); ++i)
-        add_up_marks(candidates[i]);
-    std::stable_sort(candidates.begin(), candidates.end(), is_better);
+    if (!candidates.empty())
+        add_up_marks(candidates.front());
     if (candidates.empty() || !is_credible(candidates.front().reading)) {
         PaperReading none;
         add_what_is_stated(none, all.front());

@@ -64,9 +64,9 @@ void set_numbers(Tokens& tokens) {
         }
         token.roman = roman_number(token.letters);
         const auto letter = letter_number(token.letters);
+        romans_met = romans_met || token.roman;
         const bool goes_on =
             token.roman && i + 1 < tokens.size() && roman_number(tokens[i + 1].letters) == *token.roman + 1;
-        romans_met = romans_met || token.roman;
         if (!letter || (token.roman && (!met[static_cast<std::size_t>(*letter - 1)] || goes_on)))
             continue;
         token.letter = letter;
@@ -83,11 +83,14 @@ Tokens tokens_of(const Starts& starts, const QuestionLabels& question) {
                              (read.number->number == own->number && read.number->section == own->section);
         if (!goes_on)
             continue;
-        for (const PrintedSubPart& sub_part : read.sub_parts)
+        for (const PrintedSubPart& sub_part : read.sub_parts) {
+            if (!own && sub_part.style == LetterStyle::counted)
+                continue; // questions are numbered so
             tokens.push_back({line, sub_part.letters, sub_part.style, sub_part.left - starts.shift_of(line),
                               sub_part.right - starts.shift_of(line),
                               starts.layout.lines[line].box.left - starts.shift_of(line), sub_part.follows,
                               worth_of_letters(starts, line), &sub_part != &read.sub_parts.back()});
+        }
     }
     set_numbers(tokens);
     return tokens;
@@ -106,57 +109,6 @@ std::string letters_of(int number, Kind kind) {
 /// The short form's letters.
 std::string letters_of(const LetterToken& token, Kind kind) {
     return letters_of(number_of(token, kind).value(), kind);
-}
-
-/// Where letters of one style count from 1 on at one edge, until they begin again.
-std::vector<const LetterToken*> counted_up(const Tokens& tokens, std::size_t first, Kind kind) {
-    std::vector<const LetterToken*> run{&tokens[first]};
-    for (std::size_t i = first + 1; i < tokens.size(); ++i) {
-        const LetterToken& token = tokens[i];
-        if (token.style == run.front()->style && number_of(token, kind) == 1)
-            break;
-        if (token.style == run.front()->style && number_of(token, kind) == static_cast<int>(run.size()) + 1 &&
-            (abs(token.left - run.front()->left) < same_parts_edge ||
-             abs(token.right - run.front()->right) < same_parts_edge ||
-             abs(token.line_left - run.front()->line_left) < same_parts_edge))
-            run.push_back(&token);
-    }
-    return run;
-}
-
-/// Calls with each run of letters in an unusual style.
-template <typename Use>
-void each_unusual_run(const Tokens& tokens, const Use& use) {
-    for (std::size_t i = 0; i < tokens.size(); ++i)
-        for (const Kind kind : {Kind::letter, Kind::roman})
-            if (tokens[i].style != LetterStyle::bracketed && number_of(tokens[i], kind) == 1)
-                use(counted_up(tokens, i, kind), kind);
-}
-
-/// Those that can be labels.
-Tokens without_unused(Tokens tokens, const LetterStyles& used) {
-    for (LetterToken& token : tokens) {
-        if (token.style == LetterStyle::bracketed)
-            continue;
-        if (used.count({token.style, Kind::letter}) == 0)
-            token.letter.reset();
-        if (used.count({token.style, Kind::roman}) == 0)
-            token.roman.reset();
-    }
-    const auto is_none = [](const LetterToken& token) { return !token.letter && !token.roman; };
-    tokens.erase(std::remove_if(tokens.begin(), tokens.end(), is_none), tokens.end());
-    return tokens;
-}
-
-/// How many letters count up in a style that looks like text.
-int letters_unread(const Tokens& tokens) {
-    std::size_t most = 0;
-    each_unusual_run(tokens, [&](const std::vector<const LetterToken*>& run, Kind) {
-        const LetterStyle style = run.front()->style;
-        if (style == LetterStyle::pointed || style == LetterStyle::bare)
-            most = std::max(most, run.size());
-    });
-    return most > 1 ? static_cast<int>(most) : 0;
 }
 
 /// Tokens of one kind that are labels one after another.
@@ -215,7 +167,7 @@ class SubParts {
             rungs.push_back(rung);
             positions.push_back(i);
         }
-        const Chain chain = best_chain(rungs, starts_.marks, end_line, {});
+        const Chain chain = best_chain(rungs, starts_.marks, end_line);
         LetterRun run{kind, {}, {}, chain.worth};
         for (std::size_t i = 0; i < positions.size(); ++i)
             (std::binary_search(chain.rungs.begin(), chain.rungs.end(), i) ? run.tokens : run.others)
@@ -311,23 +263,12 @@ class SubParts {
 
 } // namespace
 
-LetterStyles unusual_styles(const Starts& starts, const std::vector<QuestionLabels>& questions) {
-    LetterStyles used;
-    for (const QuestionLabels& question : questions)
-        each_unusual_run(tokens_of(starts, question),
-                         [&](const std::vector<const LetterToken*>& run, Kind kind) {
-                             if (run.size() > 1 && starts.marks[run[1]->line] > starts.marks[run[0]->line])
-                                 used.emplace(run.front()->style, kind);
-                         });
-    return used;
-}
-
-void recognise_sub_parts(const Starts& starts, const LetterStyles& unusual,
-                         std::vector<QuestionLabels>& questions, std::vector<Doubt>& doubts) {
+void recognise_sub_parts(const Starts& starts, std::vector<QuestionLabels>& questions,
+                         std::vector<Doubt>& doubts) {
     for (QuestionLabels& question : questions) {
         const Tokens all = tokens_of(starts, question);
         const std::size_t before = doubts.size();
-        SubParts(starts, question, without_unused(all, unusual), doubts).find();
+        SubParts(starts, question, all, doubts).find();
         for (std::size_t i = before; i < doubts.size(); ++i)
             doubts[i].question = question.label;
         question.has_unread_after_marks = std::any_of(all.begin(), all.end(), [&](const LetterToken& token) {
@@ -335,8 +276,6 @@ void recognise_sub_parts(const Starts& starts, const LetterStyles& unusual,
                    std::none_of(question.labels.begin(), question.labels.end(),
                                 [&](const LabelOnLine& label) { return label.line == token.line; });
         });
-        if (question.labels.size() == 1)
-            question.letters_unread = std::max(question.letters_unread, letters_unread(all));
     }
 }
 

@@ -42,8 +42,9 @@ struct LineStart {
     bool heads_appendix;
 };
 
-/// The starts of all lines. Where a label is broken in a narrow column, it is that of its first line.
-std::vector<LineStart> starts_of(const Layout& layout);
+/// The starts of all lines, or what comes after marks there. Where a label is broken in a narrow column, it
+/// is that of its first line.
+std::vector<LineStart> starts_of(const Layout& layout, bool after_marks = false);
 
 /// The starts of lines, and what they are read against.
 struct Starts {
@@ -52,7 +53,6 @@ struct Starts {
     std::vector<bool> follow_marks; ///< the line before, other than one to write on, has marks at its end
     MarksBefore marks;              ///< marks before each line
     Shifts shifts;
-    std::vector<NamedTotal> totals; ///< of questions that they name
     std::size_t end; ///< the line that ends the paper or heads its appendix, or the count of lines
 
     const PrintedLabel& label(std::size_t line) const { return lines[line].label; }
@@ -61,13 +61,12 @@ struct Starts {
 
 /// `lines_with_marks` are ascending positions in Layout::lines.
 Starts read_starts(const Layout& layout, const std::vector<LineStart>& lines,
-                   const std::vector<std::size_t>& lines_with_marks, const Shifts& shifts,
-                   std::vector<NamedTotal> totals);
+                   const std::vector<std::size_t>& lines_with_marks, const Shifts& shifts);
 
 /// How the questions of a paper are numbered.
 struct Numbering {
-    std::optional<NumberStyle> style; ///< nothing: in any, but `enclosed`
-    bool by_section = false;          ///< from 1 on under each heading of a section
+    bool enclosed = false;   ///< `(7)`; else in any other style
+    bool by_section = false; ///< from 1 on under each heading of a section
 };
 
 /// The questions in reading order; none where no number has marks after it. Gaps and repeats are doubts.
@@ -80,15 +79,9 @@ void doubt_numbers_before(const Starts& starts, const QuestionLabels& first, std
 
 enum class LetterKind : unsigned char { letter, roman };
 
-/// Unusual styles that labels of a kind are printed in.
-using LetterStyles = std::set<std::pair<LetterStyle, LetterKind>>;
-
-/// Those whose letters count with marks between the first and the second of them.
-LetterStyles unusual_styles(const Starts& starts, const std::vector<QuestionLabels>& questions);
-
-/// Finds the sub-parts of all questions: labels in brackets, and in the unusual styles. Labels of which none,
-/// or only the last of three or more, has marks are a list.
-void recognise_sub_parts(const Starts& starts, const LetterStyles& unusual,
-                         std::vector<QuestionLabels>& questions, std::vector<Doubt>& doubts);
+/// Finds the sub-parts of all questions: labels of which none, or only the last of three or more,
+/// has marks are a list.
+void recognise_sub_parts(const Starts& starts, std::vector<QuestionLabels>& questions,
+                         std::vector<Doubt>& doubts);
 
 } // namespace inkturn::printed

@@ -12,32 +12,20 @@ namespace {
 
 using Sections = std::vector<std::optional<int>>; ///< by line
 
-/// The number at a line's start that is printed so.
-const std::optional<PrintedNumber>& number_at(const Starts& starts, std::size_t line,
-                                              const Numbering& numbering) {
-    static const std::optional<PrintedNumber> none;
-    const PrintedLabel& read = starts.label(line);
-    if (numbering.style == NumberStyle::enclosed)
-        return read.enclosed;
-    return !numbering.style || (read.number && read.number->style == *numbering.style) ? read.number : none;
-}
-
 /// The numbers at the lines' starts, each with its section: the letter printed before it, or the one of the
 /// heading above it.
 std::vector<Rung> number_rungs(const Starts& starts, const Numbering& numbering, const Sections& sections) {
     std::vector<Rung> rungs;
     for (std::size_t line = 0; line < starts.end; ++line) {
-        const auto& number = number_at(starts, line, numbering);
+        const auto& number = numbering.enclosed ? starts.label(line).enclosed : starts.label(line).number;
         if (!number)
             continue;
         const auto section = !sections.empty() && !number->section ? sections[line] : number->section;
         const Points shift = starts.shift_of(line);
-        const Points line_left = starts.label(line).marks_left.value_or(number->left) - shift;
+        const Points line_left = number->left - shift;
         Rung rung{line, section, number->number, number->left - shift, number->right - shift, line_left};
         rung.style = static_cast<int>(number->style);
-        rung.page = starts.layout.page_of(starts.layout.lines[line]);
         rung.is_alone = starts.label(line).rest.empty() && starts.label(line).sub_parts.empty();
-        rung.has_sub_part = !starts.label(line).sub_parts.empty();
         rungs.push_back(rung);
     }
     return rungs;
@@ -140,14 +128,15 @@ std::size_t end_of_paper(const Starts& starts) {
 
 } // namespace
 
-std::vector<LineStart> starts_of(const Layout& layout) {
+std::vector<LineStart> starts_of(const Layout& layout, bool after_marks) {
     std::vector<LineStart> starts;
     bool is_read = false; // with the line before
     for (std::size_t i = 0; i < layout.lines.size(); ++i) {
         const Line& line = layout.lines[i];
-        std::optional<PrintedMarks> before;
-        starts.push_back({is_read ? PrintedLabel{} : read_label_of(line, before), section_heading(line),
-                          is_answer_line(line), ends_paper(line), is_heading_of_appendix(line)});
+        const auto before = after_marks ? read_marks_before(line) : std::nullopt;
+        starts.push_back({is_read ? PrintedLabel{} : read_line_start(before ? before->rest : line),
+                          section_heading(line), is_answer_line(line), ends_paper(line),
+                          is_heading_of_appendix(line)});
         is_read = false;
         if (i + 1 == layout.lines.size() || layout.lines[i + 1].region != line.region)
             continue;
@@ -160,9 +149,8 @@ std::vector<LineStart> starts_of(const Layout& layout) {
 }
 
 Starts read_starts(const Layout& layout, const std::vector<LineStart>& lines,
-                   const std::vector<std::size_t>& lines_with_marks, const Shifts& shifts,
-                   std::vector<NamedTotal> totals) {
-    Starts starts{layout, lines, {}, {0}, shifts, std::move(totals), layout.lines.size()};
+                   const std::vector<std::size_t>& lines_with_marks, const Shifts& shifts) {
+    Starts starts{layout, lines, {}, {0}, shifts, layout.lines.size()};
     bool follows = false;
     std::size_t next = 0;
     for (std::size_t i = 0; i < lines.size(); ++i) {
@@ -183,7 +171,7 @@ std::vector<QuestionLabels> recognise_questions(const Starts& starts, const Numb
     const std::size_t end = starts.end;
     const std::vector<Rung> rungs =
         number_rungs(starts, numbering, numbering.by_section ? sections_of(starts) : Sections{});
-    const Chain chain = best_chain(rungs, starts.marks, end, starts.totals);
+    const Chain chain = best_chain(rungs, starts.marks, end);
     std::vector<QuestionLabels> questions;
     std::vector<Rung> chosen;
     for (const std::size_t position : chain.rungs)
@@ -208,7 +196,7 @@ void doubt_numbers_before(const Starts& starts, const QuestionLabels& first, std
     rungs.erase(
         std::remove_if(rungs.begin(), rungs.end(), [&](const Rung& rung) { return rung.line >= first.line; }),
         rungs.end());
-    const Chain chain = best_chain(rungs, starts.marks, first.line, starts.totals);
+    const Chain chain = best_chain(rungs, starts.marks, first.line);
     std::size_t with_marks = 0;
     for (std::size_t i = 0; i < chain.rungs.size(); ++i) {
         const bool is_last = i + 1 == chain.rungs.size();
@@ -222,10 +210,10 @@ void doubt_numbers_before(const Starts& starts, const QuestionLabels& first, std
         return;
     const Rung& begin = rungs[chain.rungs.front()];
     const Rung& last = rungs[chain.rungs.back()];
-    doubts.push_back({begin.page, "numbers " + label_of(begin.section, begin.number) + " to " +
-                                      label_of(last.section, last.number) +
-                                      " are printed with marks before question " + first.label +
-                                      ": they were not taken as questions"});
+    doubts.push_back({starts.layout.page_of(starts.layout.lines[begin.line]),
+                      "numbers " + label_of(begin.section, begin.number) + " to " +
+                          label_of(last.section, last.number) + " are printed with marks before question " +
+                          first.label + ": they were not taken as questions"});
 }
 
 } // namespace inkturn::printed

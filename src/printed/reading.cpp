@@ -25,12 +25,19 @@ std::vector<std::size_t> lines_with_marks(const MarksChosen& marks) {
     return lines;
 }
 
-std::vector<NamedTotal> named_totals(const MarksChosen& marks) {
-    std::vector<NamedTotal> named;
-    for (const PrintedTotal& total : marks.totals)
-        if (total.of == PrintedTotal::Of::question && total.question)
-            named.push_back({total.line, *total.question});
-    return named;
+/// The first of what is stated; others that differ are doubts.
+template <typename Value, typename Stated, typename Text>
+void take_first(PrintedPaper& paper, std::optional<Value>& first, const Layout& layout,
+                const std::vector<CoverStatement<Stated>>& all, const std::string& what, const Text& text) {
+    for (const CoverStatement<Stated>& stated : all) {
+        const Value value(stated.value);
+        if (!first)
+            first = value;
+        else if (*first != value)
+            paper.doubts.push_back(
+                {layout.page_of(layout.lines[stated.line]), "the " + what + " is stated as " + text(value) +
+                                                                " here and as " + text(*first) + " before"});
+    }
 }
 
 void read_totals_of_paper(PrintedPaper& paper, const Layout& layout, const Cover& cover,
@@ -39,32 +46,16 @@ void read_totals_of_paper(PrintedPaper& paper, const Layout& layout, const Cover
     for (const PrintedTotal& total : marks.totals)
         if (total.of == PrintedTotal::Of::paper && total.line >= first_question)
             totals.push_back({total.count, total.line});
-    for (const CoverStatement<int>& total : totals) {
-        if (!paper.total)
-            paper.total = Marks(total.value);
-        else if (paper.total->count() != total.value)
-            paper.doubts.push_back({layout.page_of(layout.lines[total.line]),
-                                    "the paper's total is stated as " + std::to_string(total.value) +
-                                        " here and as " + std::to_string(paper.total->count()) + " before"});
-    }
+    take_first(paper, paper.total, layout, totals, "paper's total",
+               [](Marks total) { return std::to_string(total.count()); });
 }
 
 void read_duration(PrintedPaper& paper, const Layout& layout, const Cover& cover) {
-    for (const CoverStatement<Seconds>& duration : cover.durations) {
-        if (!paper.duration)
-            paper.duration = duration.value;
-        else if (*paper.duration != duration.value)
-            paper.doubts.push_back({layout.page_of(layout.lines[duration.line]),
-                                    "the duration is stated as " + length_text(duration.value) +
-                                        " here and as " + length_text(*paper.duration) + " before"});
-    }
+    take_first(paper, paper.duration, layout, cover.durations, "duration", length_text);
 }
 
-int marks_of(const PrintedPaper& paper, const PrintedQuestion& question) {
-    int sum = 0;
-    for (const std::size_t part : question.parts)
-        sum += paper.parts[part].marks.value_or(Marks(0)).count();
-    return sum;
+int marks_in(const PrintedPaper& paper, std::size_t question) {
+    return inkturn::marks_of(paper, paper.questions[question]).count();
 }
 
 /// The last heading of a section before a line; 0 where there is none.
@@ -86,7 +77,7 @@ void check_sections(PrintedPaper& paper, const PaperLines& lines,
             ++question;
         int sum = 0;
         for (; question < questions.size() && questions[question].line <= total.line; ++question)
-            sum += marks_of(paper, paper.questions[question]);
+            sum += marks_in(paper, question);
         if (sum != total.count && sum > 0)
             paper.doubts.push_back({lines.page_of(total.line), "the section's questions add up to " +
                                                                    marks_text(sum) + ", but its total says " +
@@ -146,8 +137,7 @@ void read_choices_of_paper(PrintedPaper& paper, const PaperLines& lines,
         bool is_equal = true;
         for (const std::size_t i : among) {
             choice.questions.push_back(questions[i].label);
-            is_equal = is_equal &&
-                       marks_of(paper, paper.questions[i]) == marks_of(paper, paper.questions[among.front()]);
+            is_equal = is_equal && marks_in(paper, i) == marks_in(paper, among.front());
         }
         if (!is_equal)
             paper.doubts.push_back({lines.page_of(stated.line),
@@ -163,12 +153,12 @@ void read_choices_of_paper(PrintedPaper& paper, const PaperLines& lines,
 int marks_that_count(const PrintedPaper& paper) {
     int sum = 0;
     for (const PrintedQuestion& question : paper.questions)
-        sum += marks_of(paper, question);
+        sum += inkturn::marks_of(paper, question).count();
     for (const PrintedChoice& choice : paper.choices) {
         const auto left_out = static_cast<int>(choice.questions.size()) - choice.count;
         for (const PrintedQuestion& question : paper.questions)
             if (question.label == choice.questions.front())
-                sum -= left_out * marks_of(paper, question);
+                sum -= left_out * inkturn::marks_of(paper, question).count();
     }
     return sum;
 }
@@ -189,16 +179,12 @@ void doubt_duration(PrintedPaper& paper) {
 }
 
 void check_paper(PrintedPaper& paper) {
-    const int sum = marks_that_count(paper);
     std::set<std::string> labels;
     for (const PrintedPart& part : paper.parts) {
         if (!labels.insert(part.label).second)
             paper.doubts.push_back({part.page, "part " + part.label + " was found more than once"});
     }
-    if (paper.total && sum != paper.total->count())
-        paper.doubts.push_back({std::nullopt, "the parts add up to " + marks_text(sum) +
-                                                  ", but the paper says " +
-                                                  std::to_string(paper.total->count())});
+    doubt_total(paper, marks_that_count(paper));
     if (paper.parts.size() > Paper::max_parts)
         paper.doubts.push_back({std::nullopt, std::to_string(paper.parts.size()) +
                                                   " parts were found; a paper has at most " +
@@ -211,14 +197,6 @@ bool is_other_total(const MarksChosen& marks, std::size_t line) {
         std::lower_bound(marks.totals.begin(), marks.totals.end(), line,
                          [](const PrintedTotal& read, std::size_t at) { return read.line < at; });
     return total != marks.totals.end() && total->line == line && total->of != PrintedTotal::Of::question;
-}
-
-/// The last question ends before the paper's total or a section's.
-std::size_t end_of_questions(const QuestionLabels& last, const MarksChosen& marks) {
-    std::size_t line = last.line + 1;
-    while (line < last.end && !is_other_total(marks, line))
-        ++line;
-    return std::min(line, last.end);
 }
 
 /// `Total: 75` at the end of the last question is the paper's where its cover says so and the question has
@@ -239,13 +217,13 @@ void give_last_total_to_paper(MarksChosen& marks, const Cover& cover, const Ques
 
 /// A question ends before the heading or total of a section that comes after its marks. The last one ends
 /// with the page of its last marks, but for what goes on there with letters.
-RowSpan span_of(const PaperLines& lines, const QuestionLabels& question, const MarksChosen& marks,
-                bool is_last) {
+RowSpan span_of(const PaperLines& lines, const std::vector<LineStart>& starts, const QuestionLabels& question,
+                const MarksChosen& marks, bool is_last) {
     const std::size_t last = last_line_with_marks(question, marks);
     for (std::size_t line = last + 1; line < question.end; ++line) {
         const bool is_other_page = lines.page_of(line) != lines.page_of(last);
-        if (lines.starts[line].section || lines.starts[line].ends_paper || is_other_total(marks, line) ||
-            (is_last && is_other_page && lines.starts[line].label.sub_parts.empty()))
+        if (starts[line].section || starts[line].ends_paper || is_other_total(marks, line) ||
+            (is_last && is_other_page && starts[line].label.sub_parts.empty()))
             return {question.line, line};
     }
     return {question.line, question.end};
@@ -258,13 +236,14 @@ bool has_words(const PaperLines& lines, std::size_t first, std::size_t end) {
 
 /// The first line from `after` on that carries the question's number, as a heading above its first part does,
 /// with no other number between; for the first question, on its page.
-std::size_t first_with_number(const PaperLines& lines, const QuestionLabels& question, std::size_t after) {
-    const auto& own = lines.starts[question.line].label.number;
+std::size_t first_with_number(const PaperLines& lines, const std::vector<LineStart>& starts,
+                              const QuestionLabels& question, std::size_t after) {
+    const auto& own = starts[question.line].label.number;
     std::size_t first = question.line;
     for (std::size_t line = question.line; own && line-- > after;) {
         if (after == 0 && lines.page_of(line) != lines.page_of(question.line))
             break;
-        const PrintedLabel& read = lines.starts[line].label;
+        const PrintedLabel& read = starts[line].label;
         const auto& number = read.number;
         const bool is_alike = number && abs(number->left - own->left) < Points(3) &&
                               (!read.rest.empty() || number->style == NumberStyle::worded);
@@ -293,8 +272,7 @@ double score_of(const PaperLines& lines, const PaperReading& reading, std::size_
         score += part.marks ? 1 : 0;
     for (std::size_t i = 0; i < paper.questions.size(); ++i) {
         const PrintedQuestion& question = paper.questions[i];
-        if (question.total && question.total->count() == marks_of(paper, question) &&
-            question.parts.size() > 1)
+        if (question.total == inkturn::marks_of(paper, question) && question.parts.size() > 1)
             score += worth_of_total;
         if (!has_words(lines, reading.questions[i].line, reading.questions[i].end))
             score -= cost_without_words;
@@ -310,10 +288,13 @@ double score_of(const PaperLines& lines, const PaperReading& reading, std::size_
 
 PaperLines::PaperLines(Layout of_paper)
     : layout(std::move(of_paper)),
-      starts(starts_of(layout)),
       marks(recognise_marks(layout)),
+      starts(starts_of(layout)),
       choices(read_choices(layout)),
       words_before{0} {
+    if (std::any_of(marks.marks.begin(), marks.marks.end(),
+                    [](const PrintedMarks& read) { return read.place == PrintedMarks::Place::before_text; }))
+        starts_after_marks = starts_of(layout, true);
     for (const Line& line : layout.lines) {
         const bool has_word = std::any_of(line.words.begin(), line.words.end(), [](const PrintedWord* word) {
             return std::count_if(word->text.begin(), word->text.end(),
@@ -356,18 +337,17 @@ PaperReading read_as(const PaperLines& lines, const Habit& habit) {
         with_marks.resize(layout.lines.size() - habit.each->line);
         std::iota(with_marks.begin(), with_marks.end(), habit.each->line);
     }
-    const Starts starts = read_starts(layout, lines.starts, with_marks, marks.shifts, named_totals(marks));
+    const Starts starts = read_starts(layout, lines.starts_in(habit.place), with_marks, marks.shifts);
     std::vector<QuestionLabels>& questions = reading.questions;
     questions = recognise_questions(starts, habit.numbering, paper.doubts);
     if (questions.empty())
         return reading;
     const Cover& cover = lines.cover_before(questions.front().line);
     give_last_total_to_paper(marks, cover, questions.back());
-    questions.back().end = end_of_questions(questions.back(), marks);
     read_duration(paper, layout, cover);
     read_totals_of_paper(paper, layout, cover, marks, questions.front().line);
     if (!habit.each)
-        recognise_sub_parts(starts, unusual_styles(starts, questions), questions, paper.doubts);
+        recognise_sub_parts(starts, questions, paper.doubts);
     std::size_t added = 0;
     for (const QuestionLabels& question : questions) {
         const std::size_t before = paper.doubts.size();
@@ -392,7 +372,7 @@ void add_what_is_stated(PaperReading& reading, const PaperLines& lines) {
         read_totals_of_paper(reading.paper, layout, cover, reading.marks, first);
         return;
     }
-    const std::vector<LineStart>& starts = lines.starts;
+    const std::vector<LineStart>& starts = lines.starts_in(reading.habit.place);
     MarksChosen all{0, lines.marks.marks, lines.marks.totals, {}};
     all.marks.erase(std::remove_if(all.marks.begin(), all.marks.end(),
                                    [&](const PrintedMarks& marks) {
@@ -400,14 +380,15 @@ void add_what_is_stated(PaperReading& reading, const PaperLines& lines) {
                                               marks_forms[marks.form].is_bare();
                                    }),
                     all.marks.end());
-    doubt_numbers_before(read_starts(layout, starts, lines_with_marks(all), reading.marks.shifts, {}),
+    doubt_numbers_before(read_starts(layout, starts, lines_with_marks(all), reading.marks.shifts),
                          reading.questions.front(), reading.paper.doubts);
     doubt_duration(reading.paper);
     std::vector<RowSpan> spans;
     std::size_t after = 0; // what ended the question before
     for (const QuestionLabels& question : reading.questions) {
-        spans.push_back(span_of(lines, question, reading.marks, &question == &reading.questions.back()));
-        spans.back().first = first_with_number(lines, question, after);
+        spans.push_back(
+            span_of(lines, starts, question, reading.marks, &question == &reading.questions.back()));
+        spans.back().first = first_with_number(lines, starts, question, after);
         if (spans.size() > 1)
             spans[spans.size() - 2].end = std::min(spans[spans.size() - 2].end, spans.back().first);
         spans.back().last_marks = last_line_with_marks(question, reading.marks);

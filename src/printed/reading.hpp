@@ -18,12 +18,16 @@ struct PaperLines {
     explicit PaperLines(Layout of_paper);
 
     Layout layout;
-    std::vector<LineStart> starts;
     MarksOnPaper marks;
+    std::vector<LineStart> starts;
+    std::vector<LineStart> starts_after_marks; ///< empty where no marks are before text
     std::vector<StatedChoice> choices;
     std::vector<std::size_t> words_before; ///< how many lines before each one, and in all, have words
 
     std::size_t page_of(std::size_t line) const { return layout.page_of(layout.lines[line]); }
+    const std::vector<LineStart>& starts_in(MarksPlace place) const {
+        return place == MarksPlace::before_text ? starts_after_marks : starts;
+    }
     /// What the lines before this one say as a cover.
     const Cover& cover_before(std::size_t line) const;
 

@@ -26,54 +26,10 @@ std::string lower_text(const Line& line) {
     return lower_case(text_from_start(line).text);
 }
 
-/// The longest piece of a line between wide blanks.
-std::string longest_piece(const Line& line) {
-    constexpr double wide_blank = 1.8; // of a line's height
-    std::size_t longest = 0;
-    std::size_t longest_end = 0;
-    for (std::size_t first = 0, word = 1; word <= line.words.size(); ++word) {
-        if (word < line.words.size() && gap_before(line, word) <= wide_blank * line.height)
-            continue;
-        if (word - first > longest_end - longest) {
-            longest = first;
-            longest_end = word;
-        }
-        first = word;
-    }
-    return lower_case(text_of_words(line, longest, longest_end).text);
-}
-
-/// Words to the candidate about the pages, which belong to no question wherever they stand. Beside them a
-/// line has little else: in two columns it may have text.
-bool is_notice(const Line& line) {
-    if (line.words.size() > max_words_of_notice)
-        return false;
-    if (ends_paper(line))
-        return false;
-    const std::string text = longest_piece(line);
-    if (text.size() > 4 && text.front() == '*' && text.back() == '*')
-        return true; // under a bar code
-    for (const std::string_view phrase :
-         {"blank page", "intentionally blank", "intentionally left blank", "do not write in",
-          "do not write on", "do not write outside", "do not write below", "end of question", "end of paper",
-          "end of section"})
-        if (contains(text, phrase))
-            return true;
-    const bool turns = contains(text, "turn over") && line.words.size() <= 5;
-    const bool goes_on = contains(text, "question") && contains(text, "continues");
-    return turns || goes_on;
-}
-
 /// Numbers inside a longer line make it another sentence; at its ends they may count with the pages.
 bool is_inner(const Line& line, std::size_t word) {
     constexpr std::size_t words_at_ends = 3;
     return word >= words_at_ends && word + words_at_ends < line.words.size();
-}
-
-/// The heading of a column of marks may be on each page.
-bool heads_marks(const Line& line) {
-    const std::string text = lower_text(line);
-    return text == "marks" || text == "mark";
 }
 
 /// Whether the line ends with marks or a total.
@@ -86,8 +42,7 @@ bool states_marks(const Line& line) {
 /// page. Empty where it could be a label, marks or a total as well.
 std::string repeated_text(const Line& line) {
     const PrintedLabel label = read_line_start(line);
-    if (states_marks(line) || is_answer_line(line) || label.number || !label.sub_parts.empty() ||
-        heads_marks(line))
+    if (states_marks(line) || is_answer_line(line) || label.number || !label.sub_parts.empty())
         return "";
     std::string same;
     std::size_t letters = 0;
@@ -151,16 +106,9 @@ class Repeats {
             ++texts_[text][place(line)];
         if (const auto number = page_number(line))
             ++offsets_[*number - static_cast<int>(page)];
-        if (const auto numbered = with_page_number(page, line))
-            ++numbered_[*numbered];
     }
 
-    bool is_repeated(std::size_t page, const Line& line) const {
-        if (const auto numbered = with_page_number(page, line)) {
-            const auto found = numbered_.find(*numbered);
-            if (found != numbered_.end() && found->second >= needed_)
-                return true;
-        }
+    bool is_repeated(const Line& line) const {
         const auto found = texts_.find(repeated_text(line));
         if (found == texts_.end())
             return false;
@@ -180,32 +128,11 @@ class Repeats {
     }
 
   private:
-    using Numbered = std::pair<std::string, int>;
-
-    /// The text with its last or first word, the page's number, as one sign, and what the number is ahead of
-    /// the page.
-    static std::optional<Numbered> with_page_number(std::size_t page, const Line& line) {
-        std::string text = lower_text(line);
-        if (line.words.size() < 2 || line.words.size() > 8 || contains(text, "(") || states_marks(line))
-            return std::nullopt;
-        const std::size_t first = text.find(' ');
-        const std::size_t last = text.rfind(' ') + 1;
-        auto number = read_whole_number(std::string_view(text).substr(last), 9999);
-        if (number) {
-            text.resize(last);
-            text += '#';
-        } else if ((number = read_whole_number(std::string_view(text).substr(0, first), 9999))) {
-            text.replace(0, first, "#");
-        }
-        return number ? std::optional<Numbered>({text, *number - static_cast<int>(page)}) : std::nullopt;
-    }
-
     static long place(const Line& line) { return std::lround(line.box.bottom / same_place); }
 
     std::size_t needed_;
     std::map<std::string, std::map<long, std::size_t>> texts_;
     std::map<int, std::size_t> offsets_;
-    std::map<Numbered, std::size_t> numbered_;
 };
 
 /// A number alone at the left margin of a page's head may be a question's.
@@ -225,7 +152,7 @@ std::size_t running_lines(std::size_t page, const std::vector<const Line*>& oute
     for (const Line* const line : outer) {
         const bool number = repeats.is_page_number(page, *line) &&
                             (numbers == HeadNumbers::pages || !may_be_label(*line, lines, end));
-        if (!number && !repeats.is_repeated(page, *line) && !is_notice(*line))
+        if (!number && !repeats.is_repeated(*line) && !is_notice(*line))
             break;
         ++count;
     }
@@ -233,6 +160,26 @@ std::size_t running_lines(std::size_t page, const std::vector<const Line*>& oute
 }
 
 } // namespace
+
+bool is_notice(const Line& line) {
+    if (line.words.size() > max_words_of_notice || ends_paper(line))
+        return false;
+    const std::string text = lower_text(line);
+    if (text.size() > 4 && text.front() == '*' && text.back() == '*')
+        return true; // under a bar code
+    if (contains(text, "question") && contains(text, "continues"))
+        return true;
+    const PrintedLabel label = read_line_start(line);
+    if (label.number || !label.sub_parts.empty() || states_marks(line))
+        return false; // in two columns a notice may have text beside it
+    for (const std::string_view phrase :
+         {"blank page", "intentionally blank", "intentionally left blank", "do not write in",
+          "do not write on", "do not write outside", "do not write below", "end of question", "end of paper",
+          "end of section"})
+        if (contains(text, phrase))
+            return true;
+    return contains(text, "turn over") && line.words.size() <= 5;
+}
 
 std::vector<PageBody> without_running(const std::vector<PrintedPage>& pages,
                                       std::vector<std::vector<Line>> lines, HeadNumbers numbers) {
@@ -257,7 +204,7 @@ std::vector<PageBody> without_running(const std::vector<PrintedPage>& pages,
                 body.top = std::max(body.top, all[i].box.bottom);
             else if (i >= last)
                 body.bottom = std::min(body.bottom, all[i].box.top);
-            else if (!is_notice(all[i]))
+            else
                 body.lines.push_back(std::move(all[i]));
         }
         bodies.push_back(std::move(body));

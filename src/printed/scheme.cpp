@@ -45,10 +45,10 @@ std::vector<QuestionLabels> questions_in(const Layout& layout, const std::vector
         std::iota(lines.begin(), lines.end(), std::size_t{0});
     }
     const std::vector<LineStart> line_starts = starts_of(layout);
-    const Starts starts = read_starts(layout, line_starts, lines, {}, {});
+    const Starts starts = read_starts(layout, line_starts, lines, {});
     std::vector<Doubt> unused; // the paper's parts show what is missing
     std::vector<QuestionLabels> questions = recognise_questions(starts, {}, unused);
-    recognise_sub_parts(starts, unusual_styles(starts, questions), questions, unused);
+    recognise_sub_parts(starts, questions, unused);
     return questions;
 }
 

@@ -216,17 +216,10 @@ class Question {
 
     /// Marks that are added up are beyond doubt where the total says so and no label may be between them.
     void check_total() {
-        int sum = 0;
-        for (const std::size_t position : found_.parts)
-            sum += paper_.parts[position].marks.value_or(Marks(0)).count();
-        const bool is_met = found_.total && found_.total->count() == sum;
+        const bool is_met = found_.total == inkturn::marks_of(paper_, found_);
         if (!add_up_ || !is_met || labels_.has_unread_after_marks)
             paper_.doubts.insert(paper_.doubts.end(), twice_.begin(), twice_.end());
-        if (!found_.total)
-            return;
-        if (sum != found_.total->count())
-            doubt(total_line_, "question " + labels_.label + ": its parts add up to " + marks_text(sum) +
-                                   ", but its total says " + std::to_string(found_.total->count()));
+        doubt_total(paper_, found_, layout_.page_of(layout_.lines[total_line_]));
     }
 
     void doubt(std::size_t line, std::string message) {
@@ -252,6 +245,21 @@ std::size_t append_question(PrintedPaper& paper, const Layout& layout, const Que
     Question one(paper, layout, question, marks);
     one.append();
     return one.parts_with_more();
+}
+
+void doubt_total(PrintedPaper& paper, const PrintedQuestion& question, std::optional<std::size_t> page) {
+    const Marks sum = inkturn::marks_of(paper, question);
+    if (question.total && sum != *question.total)
+        paper.doubts.push_back({page, "question " + question.label + ": its parts add up to " +
+                                          marks_text(sum.count()) + ", but its total says " +
+                                          std::to_string(question.total->count())});
+}
+
+void doubt_total(PrintedPaper& paper, int sum) {
+    if (paper.total && sum != paper.total->count())
+        paper.doubts.push_back({std::nullopt, "the parts add up to " + marks_text(sum) +
+                                                  ", but the paper says " +
+                                                  std::to_string(paper.total->count())});
 }
 
 std::size_t last_line_with_marks(const QuestionLabels& question, const MarksChosen& marks) {

@@ -6,6 +6,7 @@
 #include "inkturn/printed/paper.hpp"
 
 #include <cstddef>
+#include <optional>
 #include <vector>
 
 namespace inkturn::printed {
@@ -14,6 +15,11 @@ namespace inkturn::printed {
 /// Returns how many parts have marks more than once.
 std::size_t append_question(PrintedPaper& paper, const Layout& layout, const QuestionLabels& question,
                             const MarksChosen& marks);
+
+/// A doubt where a question's parts don't add up to its total; without one, nothing.
+void doubt_total(PrintedPaper& paper, const PrintedQuestion& question, std::optional<std::size_t> page);
+/// Likewise of the paper.
+void doubt_total(PrintedPaper& paper, int sum);
 
 /// The last line of a question with marks or its total; its first where there are none.
 std::size_t last_line_with_marks(const QuestionLabels& question, const MarksChosen& marks);

@@ -4,16 +4,27 @@ import re
 import subprocess
 
 from habits import Dots, Fraction, Grid, Owned, Row, Side, Title, colour_of
+from rare_habits import Across
 
 HEAD = r"""\documentclass[%dpt,a4paper]{article}
 \usepackage[%s]{fontenc}\usepackage[utf8]{inputenc}
-\usepackage[margin=25mm]{geometry}\usepackage{longtable}\usepackage{multicol}\usepackage{fancyhdr}\usepackage{xcolor}
+\usepackage[%s]{geometry}\usepackage{longtable}\usepackage{multicol}\usepackage{fancyhdr}\usepackage{xcolor}
 \pagestyle{fancy}\fancyhf{}\renewcommand{\headrulewidth}{0pt}
 \chead{%s}\cfoot{%s}
 \setlength{\parindent}{0pt}\setlength{\parskip}{5pt plus 1pt}\raggedbottom\sloppy
 \newcommand{\tomargin}[1]{\unskip\nobreak\hfil\penalty50\hskip1em\null\nobreak\hfill\mbox{#1}{\parfillskip=0pt\par}}
-\begin{document}
+\newcommand{\rest}{%s}
+\begin{document}\rest
 """
+PAGE = "margin=25mm"
+FAR = "margin=25mm,left=50mm"  # with a column for marks before the text
+CROPPED = "paperwidth=236mm,paperheight=323mm,margin=38mm"
+# What a printer's sheet has round the page: lines at its corners, crosses at its sides, the file's name and the time at its foot.
+CROP_MARKS = r"""\AddToHook{shipout/background}{\color{black}
+\put(13mm,-3mm){\rule{0.3pt}{7mm}}\put(223mm,-10mm){\rule{0.3pt}{7mm}}\put(3mm,-13mm){\rule{7mm}{0.3pt}}\put(226mm,-13mm){\rule{7mm}{0.3pt}}
+\put(13mm,-320mm){\rule{0.3pt}{7mm}}\put(223mm,-320mm){\rule{0.3pt}{7mm}}\put(3mm,-310mm){\rule{7mm}{0.3pt}}\put(226mm,-310mm){\rule{7mm}{0.3pt}}
+\put(117mm,-8mm){+}\put(5mm,-161mm){+}\put(229mm,-161mm){+}\put(117mm,-318mm){+}
+\put(20mm,-318mm){\tiny wn-204.tex\quad\thepage\quad 25/11/2026\quad 14:05}\put(190mm,-318mm){\tiny C M Y K}}"""
 INDENT = (0, 2.4, 4.8, 7.2)  # em, of each level
 
 
@@ -28,8 +39,8 @@ def label_tex(text):
     return tex(text.replace("{", r"\{").replace("}", r"\}"))
 
 
-def row(block, is_wide):
-    wide = 6.5 if is_wide else 0
+def row(block, look):
+    wide, is_boxed = 6.5 if look["wide"] else 0, look.get("boxed")
     at = INDENT[block.level] + wide if block.level else 0
     labels, filled = "", 0
     for level, text in block.labels:
@@ -41,10 +52,13 @@ def row(block, is_wide):
     if at > filled and labels:
         labels += f"\\hskip{at - filled:.1f}em"
     marks = label_tex(block.marks)
+    marks = f"\\fbox{{{marks}}}" if is_boxed and marks else marks
     text = tex(block.text)
     above = ""
     if block.marks and block.place == "left":
         labels = f"\\llap{{{marks}\\hskip0.6em}}" + labels
+    if block.marks and block.place == "far left":
+        labels = f"\\llap{{\\makebox[24mm][l]{{{marks}}}}}" + labels
     if block.marks and block.place == "above":
         above = f"\\par\\leftskip=0pt{{}}{marks}\\nopagebreak\\par\\nopagebreak "
     if block.marks and block.place == "label":
@@ -66,7 +80,7 @@ def with_owners(body):
         yield from ((block.owner, one) for one in block.blocks) if isinstance(block, Owned) else ((0, block),)
 
 
-def table(body, is_wide):
+def table(body, look):
     """Runs of rows in a ruled table of labels, text and marks."""
     out, is_open = "", False
     for owner, block in with_owners(body):
@@ -83,17 +97,19 @@ def table(body, is_wide):
         else:
             out += "\\end{longtable}\n" if is_open else ""
             is_open = False
-            out += inked(owner, block, is_wide)
+            out += inked(owner, block, look)
     return out + ("\\end{longtable}\n" if is_open else "")
 
 
-def inked(owner, block, is_wide):
-    return colour(0 if isinstance(block, (Dots, Title)) else owner) + piece(block, is_wide)
+def inked(owner, block, look):
+    return colour(0 if isinstance(block, (Dots, Title)) else owner) + piece(block, look)
 
 
-def piece(block, is_wide):
+def piece(block, look):
+    if isinstance(block, Across):
+        return f"\\end{{multicols}}{piece(block.block, look)}\\begin{{multicols}}{{2}}\n"
     if isinstance(block, Row):
-        return row(block, is_wide)
+        return row(block, look)
     if isinstance(block, Side):
         return f"\\par\\leftskip=0pt\\noindent\\hfill {label_tex(block.text)}\\par\n"
     if isinstance(block, Title):
@@ -113,10 +129,12 @@ def piece(block, is_wide):
 def print_paper(sheet, body, file):
     page = lambda text: text.replace("PAGE", "\\thepage")
     encoding = "OT1" if sheet.look["outlines"] else "T1"  # drawn in pixels, as whoever rewrites the file can't read them
-    text = HEAD % (sheet.size, encoding, page(sheet.look["head"]), page(sheet.look["foot"]))
-    wide = sheet.look["wide"]
-    text += "".join(piece(block, wide) for block in sheet.blocks)
-    inner = table(body, wide) if sheet.look["table"] else "".join(inked(owner, block, wide) for owner, block in with_owners(body)) + colour(0)
+    look = sheet.look
+    geometry = FAR if look.get("far") else CROPPED if look.get("crop") else PAGE
+    crop_marks = CROP_MARKS if look.get("crop") else ""
+    text = HEAD % (sheet.size, encoding, geometry, page(look["head"]), page(look["foot"]), crop_marks)
+    text += "".join(piece(block, look) for block in sheet.blocks)
+    inner = table(body, look) if look["table"] else "".join(inked(owner, block, look) for owner, block in with_owners(body)) + colour(0)
     text += f"\\begin{{multicols}}{{2}}\n{inner}\\end{{multicols}}" if sheet.look["columns"] else inner
     source = file.with_suffix(".tex")
     source.write_text(text + "\\end{document}\n")

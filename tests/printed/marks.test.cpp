@@ -288,3 +288,21 @@ TEST_CASE("numbers of every fifth line are no labels") {
     CHECK(parts(paper) == "1 3, 2 3, 3 3, 4 3, 5 3");
     CHECK(paper.doubts.empty());
 }
+
+TEST_CASE("marks far left of the text are its part's, with a label after them or none") {
+    Sheets sheets;
+    sheets.turn();
+    double top = 60;
+    const auto ask = [&](const std::string& marks, const std::string& label, const std::string& text) {
+        sheets.set(40, top, marks);
+        sheets.set(120, top, label);
+        sheets.set(150, top, text);
+        top += 18;
+    };
+    ask("3 marks", "1.", "Find the length of the path.");
+    ask("", "2.", "Choose one of these and say why:");
+    ask("", "", "the barrel of 12 boats");
+    ask("2 marks", "", "the sluice of 16 boats");
+    ask("5 marks", "3.", "Show that it is even.");
+    CHECK(parts(recognise_paper(sheets.pages())) == "1 3, 2 2, 3 5");
+}

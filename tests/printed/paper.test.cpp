@@ -470,3 +470,23 @@ TEST_CASE("marks a little higher than their part's label belong to it") {
     sheets.set_to(540, 91, "(3)"); // the line of (b) is at 96
     CHECK(parts(recognise_paper(sheets.pages())) == "1a 2, 1b 3, 2 1");
 }
+
+TEST_CASE("crop marks are not read, and text as near to the page's edges is") {
+    const std::vector<Row> rows{{"1", "", ""},
+                                {"(a)", "Find it.", "(3)"},
+                                {"(b)", "Find the rest.", "(2)"},
+                                {"2", "Show that it is even.", "(4)"},
+                                {"3", "Say why.", "(5)"},
+                                {"4", "Draw it.", "(1)"}};
+    Sheets sheets = page_of(rows);
+    sheets.set(8, 78, "+");
+    sheets.set(580, 96, "+");
+    sheets.set(100, 828, "numbers.tex 7 14:05");
+    CHECK(parts(recognise_paper(sheets.pages())) == "1a 3, 1b 2, 2 4, 3 5, 4 1");
+    for (PrintedWord& word : sheets.words()) {
+        word.box.left = word.box.left - Points(45);
+        word.box.right = word.box.right - Points(45);
+    }
+    sheets.words().resize(sheets.words().size() - 5);
+    CHECK(parts(recognise_paper(sheets.pages())) == "1a 3, 1b 2, 2 4, 3 5, 4 1");
+}

@@ -225,3 +225,36 @@ TEST_CASE("a page of formulae after the last question is not part of it") {
     CHECK(paper.questions[1].strips.size() == 1);
     CHECK(paper.parts[1].marks == Marks(3));
 }
+
+TEST_CASE("a line across two columns has columns above it and below it") {
+    Sheets sheets;
+    sheets.type = 8;
+    sheets.turn();
+    const auto fill = [&](double left, double from, double to) {
+        for (double top = from; top < to; top += 12)
+            sheets.set(left, top, "the old wall of the harbour by the narrow bridge");
+    };
+    sheets.set(45, 60, "1");
+    fill(65, 60, 180);
+    sheets.set_to(285, 180, "(2)");
+    sheets.set(310, 60, "2");
+    fill(330, 60, 180);
+    sheets.set_to(550, 180, "(5)");
+    sheets.set(45, 220, "3");
+    sheets.set(
+        65, 220,
+        "the old wall of the harbour by the narrow bridge and all that is on either side of it now (see 4)");
+    sheets.set(65, 240, "(a)");
+    fill(85, 240, 300);
+    sheets.set_to(285, 300, "(4)");
+    sheets.set(330, 240, "(b)");
+    fill(350, 240, 300);
+    sheets.set_to(550, 300, "(6)");
+    const PrintedPaper paper = recognise_paper(sheets.pages());
+    REQUIRE(paper.parts.size() == 4);
+    CHECK(paper.parts[2].label == "3a");
+    CHECK(paper.parts[2].marks == Marks(4));
+    CHECK(paper.parts[3].marks == Marks(6));
+    CHECK(strips(sheets, 2).size() == 3);
+    CHECK(paper.doubts.empty());
+}

@@ -5,6 +5,7 @@ import subprocess
 from xml.sax.saxutils import escape
 
 from habits import Dots, Fraction, Grid, Owned, Row, Side, Title, colour_of
+from rare_habits import Across
 
 SPACES = {
     "office": "urn:oasis:names:tc:opendocument:xmlns:office:1.0",
@@ -15,6 +16,8 @@ SPACES = {
 }
 INDENT = (0, 0.9, 1.8, 2.7)  # cm, of each level
 WIDTH = 16  # cm, of the text
+FAR_LEFT = -2.4  # cm, where marks before the text begin
+TWO = '<text:section text:style-name="two" text:name="all %d">'
 
 
 def marked(text):
@@ -58,6 +61,7 @@ class Setter:
         self.breaks = False
         self.look = sheet.look
         self.size = sheet.size
+        self.sections = 0  # that ended
 
     def paragraph(self, content, **style):
         more = style.pop("more", "")
@@ -75,7 +79,13 @@ class Setter:
         stops = sorted({place(level) for level, _ in labels[1:]} | {at})
         content = "".join(escape(text) + "<text:tab/>" for _, text in labels)
         text, marks = marked(block.text), escape(block.marks)
+        if marks and self.look.get("boxed"):
+            marks = f'<text:span text:style-name="boxed">{marks}</text:span>'
         above = ""
+        if marks and block.place == "far left":
+            stops.append(first)
+            first = FAR_LEFT
+            content = f"{marks}<text:tab/>" + content
         if marks and block.place == "left":
             content = f"{marks} " + content
         if marks and block.place == "above":
@@ -86,7 +96,7 @@ class Setter:
             text += marks
         if marks and block.place == "end":
             text += f"<text:tab/>{marks}"
-        return above + self.paragraph(content + text, left=at, first=first - at, tabs=[stop for stop in stops if stop > first])
+        return above + self.paragraph(content + text, left=at, first=first - at, tabs=[stop for stop in sorted(stops) if stop > first])
 
     def grid(self, rows, widths, name="narrow"):
         columns = "".join(f'<table:table-column table:style-name="w{width}"/>' for width in widths)
@@ -117,6 +127,9 @@ class Setter:
         return made
 
     def piece(self, block):
+        if isinstance(block, Across):
+            self.sections += 1
+            return f"</text:section>{self.piece(block.block)}{TWO % self.sections}"
         if isinstance(block, Owned):
             return self.owned(block)
         if isinstance(block, Row):
@@ -153,13 +166,15 @@ def print_paper(sheet, body, file):
     content = "".join(map(setter.piece, sheet.blocks))
     inner = "".join(map(setter.piece, body))
     if sheet.look["columns"]:
-        inner = f'<text:section text:style-name="two" text:name="all">{inner}</text:section>'
-    width = (WIDTH - 1) / 2 if sheet.look["columns"] else WIDTH
+        inner = f"{TWO % 0}{inner}</text:section>"
+    far = 2.5 if sheet.look.get("far") else 0
+    width = (WIDTH - 1) / 2 if sheet.look["columns"] else WIDTH - far
     spans = {
         "it": 'fo:font-style="italic"',
         "up": 'style:text-position="super 58%"',
         "low": 'style:text-position="sub 58%"',
         "bold": 'fo:font-weight="bold"',
+        "boxed": 'fo:border="0.5pt solid #000000" fo:padding="0.05cm"',
         "under": 'style:text-underline-style="solid"',
     }
     styles = "".join(
@@ -174,7 +189,7 @@ def print_paper(sheet, body, file):
     styles += '<style:style style:name="two" style:family="section"><style:section-properties><style:columns fo:column-count="2" fo:column-gap="1cm"/></style:section-properties></style:style>'
     styles += (
         '<style:page-layout style:name="pl"><style:page-layout-properties fo:page-width="21cm" fo:page-height="29.7cm" fo:margin-top="1.5cm"'
-        ' fo:margin-bottom="1.5cm" fo:margin-left="2.5cm" fo:margin-right="2.5cm"/>'
+        f' fo:margin-bottom="1.5cm" fo:margin-left="{2.5 + far:.1f}cm" fo:margin-right="2.5cm"/>'
         '<style:header-style><style:header-footer-properties fo:min-height="1cm"/></style:header-style>'
         '<style:footer-style><style:header-footer-properties fo:min-height="1cm"/></style:footer-style></style:page-layout>'
     )

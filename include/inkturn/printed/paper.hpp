@@ -59,6 +59,9 @@ struct PrintedPaper {
     std::vector<PrintedChoice> choices{}; ///< each of questions of equal marks; one with others is a doubt
 };
 
+/// What a question's parts have together, as far as their marks were read.
+Marks marks_of(const PrintedPaper& paper, const PrintedQuestion& question);
+
 /// Whether a part's marks can't be relied on: its question is in doubt, or the paper is and no total of the
 /// question meets them.
 bool is_doubtful(const PrintedPaper& paper, const PrintedPart& part);
