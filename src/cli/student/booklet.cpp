@@ -3,6 +3,7 @@
 #include "cli/context.hpp"
 #include "cli/output_file.hpp"
 #include "cli/span_options.hpp"
+#include "cli/student/retry_pictures.hpp"
 #include "cli/student/timetable_on_file.hpp"
 
 #include "inkturn/plan/plan.hpp"
@@ -11,9 +12,6 @@
 #include "view/text/text.hpp"
 
 #include <iostream>
-#include <map>
-#include <tuple>
-#include <utility>
 
 namespace inkturn {
 namespace {
@@ -32,30 +30,6 @@ std::vector<std::string> work_of_candidates(const Context& context, const Bookle
     return {context.candidate_on_file(store).code};
 }
 
-/// The pictures of questions, each read from the store once.
-class PicturesOnFile {
-  public:
-    explicit PicturesOnFile(const Store& store) : store_(store) {}
-
-    const std::vector<SharedPicture>& of(const Retry& retry, PictureContent content) {
-        const auto [found, is_new] =
-            read_.try_emplace(std::tuple(retry.paper->id(), retry.id.question, content));
-        if (is_new)
-            for (Picture& picture : store_.pictures_of(*retry.paper, retry.id.question, content))
-                found->second.push_back(std::make_shared<const Picture>(std::move(picture)));
-        return found->second;
-    }
-
-  private:
-    const Store& store_;
-    std::map<std::tuple<std::string, std::string, PictureContent>, std::vector<SharedPicture>> read_;
-};
-
-BookletItem item_of(PicturesOnFile& pictures, const Candidate& candidate, const Retry& retry) {
-    return {retry, pictures.of(retry, PictureContent::question), pictures.of(retry, PictureContent::scheme),
-            attempts_at(get_sitting(candidate, retry.id.sitting), retry.paper_question())};
-}
-
 Booklet booklet_of(const Context& context, const BookletOptions& options, const Store& store) {
     Booklet booklet{options.span.read(context), {}};
     PicturesOnFile pictures(store);
@@ -64,7 +38,7 @@ Booklet booklet_of(const Context& context, const BookletOptions& options, const 
         const std::vector<Retry> retries = retries_on_file(store, candidate, context.date_today());
         BookletOfCandidate& own = booklet.candidates.emplace_back(BookletOfCandidate{code, {}});
         for (const Retry& retry : work_within(retries, booklet.span).retries)
-            own.items.push_back(item_of(pictures, candidate, retry));
+            own.items.push_back(pictures.item_of(candidate, retry));
     }
     return booklet;
 }
