@@ -20,6 +20,7 @@ std::vector<CommandEntry> commands() {
         {"today", retry, add_today},
         {"retry", retry, add_retry},
         {"booklet", retry, add_booklet},
+        {"phone", retry, add_phone},
         {"facts", retry, add_facts},
         {"plan", plan, add_plan},
         {"week", plan, add_week},

@@ -37,9 +37,14 @@ CsvOptions CsvOptionTexts::read() const {
 
 std::unique_ptr<Rows> CsvOptionTexts::rows_of(const InputFile& file,
                                               std::function<void(std::size_t bytes)> progress) const {
+    return rows_of(file.stream(), std::move(progress));
+}
+
+std::unique_ptr<Rows> CsvOptionTexts::rows_of(std::istream& stream,
+                                              std::function<void(std::size_t bytes)> progress) const {
     CsvOptions options = read();
     options.progress = std::move(progress);
-    return open_rows(file.stream(), options, sheet.empty() ? std::nullopt : std::optional(sheet));
+    return open_rows(stream, options, sheet.empty() ? std::nullopt : std::optional(sheet));
 }
 
 std::string place_text(const Problem& problem) {

@@ -8,6 +8,7 @@
 
 #include <cstddef>
 #include <functional>
+#include <iosfwd>
 #include <memory>
 #include <string>
 
@@ -26,6 +27,9 @@ struct CsvOptionTexts {
     /// The rows of a CSV file or a workbook, which must outlive them. `progress` is called now and then with
     /// the number of bytes read. Throws Error.
     std::unique_ptr<Rows> rows_of(const InputFile& file,
+                                  std::function<void(std::size_t bytes)> progress = nullptr) const;
+    /// The same of a stream.
+    std::unique_ptr<Rows> rows_of(std::istream& stream,
                                   std::function<void(std::size_t bytes)> progress = nullptr) const;
 };
 

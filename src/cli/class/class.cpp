@@ -83,6 +83,7 @@ void add_class(Command& line) {
     add_class_retries(group);
     add_class_marks(group);
     add_class_letters(group);
+    add_class_phone(group);
     add_class_retried(group);
     add_class_returned(group);
     add_class_collect(group);

@@ -20,6 +20,7 @@ void add_class_import(Command& group);
 void add_class_mark(Command& group);
 void add_class_marks(Command& group);
 void add_class_letters(Command& group);
+void add_class_phone(Command& group);
 void add_class_members(Command& group); ///< add, list, members, remove
 void add_class_report(Command& group);
 void add_class_retried(Command& group);

@@ -1,9 +1,9 @@
 #include "cli/class/class.hpp"
 #include "cli/class/doubts_listed.hpp"
 #include "cli/csv_options.hpp"
-#include "cli/student/timetable_on_file.hpp"
+#include "cli/student/retried_recorded.hpp"
 
-#include "exchange/class/retried_import.hpp"
+#include "exchange/class/retried_lines.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/change.hpp"
 #include "view/text/retries.hpp"
@@ -12,6 +12,7 @@
 
 #include <algorithm>
 #include <iostream>
+#include <sstream>
 
 namespace inkturn {
 namespace {
@@ -37,33 +38,38 @@ RetriedOptions options_of(const Context& context, const RetriedFileTexts& texts)
     return options;
 }
 
-/// Puts a candidate's re-attempts on file, from `first` up to the next candidate's, and plans anew.
-std::size_t record_candidate(Store::Change& change, const std::vector<RetriedOnce>& added, std::size_t first,
-                             Day today) {
-    const std::string& code = added[first].candidate;
-    keep_days_passed(change, code, today);
-    std::size_t next = first;
-    for (; next < added.size() && added[next].candidate == code; ++next)
-        change.add_reattempt(added[next].id.sitting, added[next].reattempt);
-    keep_timetable(change, change.store().candidate(code), today);
-    return next;
-}
+/// What a run did.
+struct RetriedRun {
+    ClassRetried retried;
+    NextTurns next{};
+    bool of_lines = false; ///< from pages for the phone
+};
 
-ClassRetried read_file(const Context& context, const RetriedFileTexts& texts, const InputFile& file) {
-    const RetriedOptions options = options_of(context, texts);
-    Store store = texts.dry_run ? context.store_to_read() : context.store_to_write();
-    Store::Change change(store);
-    const auto rows = texts.csv.rows_of(file);
-    ClassRetried retried = read_class_retried(store, *rows, options);
-    for (Problem& problem : retried.problems.items)
+/// Rows of a table, or lines that were copied back.
+RetriedRun read_text(const Store& store, const RetriedFileTexts& texts, const std::string& text,
+                     const RetriedOptions& options) {
+    if (holds_returned_lines(text))
+        return {read_class_retried(store, text, options), {}, true};
+    std::istringstream stream(text);
+    const auto rows = texts.csv.rows_of(stream);
+    RetriedRun run{read_class_retried(store, *rows, options)};
+    for (Problem& problem : run.retried.problems.items)
         if (problem.cell.empty())
             problem.cell = rows->row_name(problem.line);
-    if (texts.dry_run || !retried.problems.empty() || !retried.doubts.empty())
-        return retried;
-    for (std::size_t next = 0; next < retried.added.size();)
-        next = record_candidate(change, retried.added, next, options.file.today);
+    return run;
+}
+
+RetriedRun read_file(const Context& context, const RetriedFileTexts& texts, const InputFile& file) {
+    const RetriedOptions options = options_of(context, texts);
+    const std::string text = whole_text(file);
+    Store store = texts.dry_run ? context.store_to_read() : context.store_to_write();
+    Store::Change change(store);
+    RetriedRun run = read_text(store, texts, text, options);
+    if (texts.dry_run || !run.retried.problems.empty() || !run.retried.doubts.empty())
+        return run;
+    run.next = record_retried(change, run.retried, options.file.today);
     change.commit();
-    return retried;
+    return run;
 }
 
 std::size_t candidates_in(const ClassRetried& retried) {
@@ -86,7 +92,8 @@ Table not_got_table(const ClassRetried& retried) {
     return table;
 }
 
-void print(const Context& context, const RetriedFileTexts& texts, const ClassRetried& retried) {
+void print(const Context& context, const RetriedFileTexts& texts, const RetriedRun& run) {
+    const ClassRetried& retried = run.retried;
     const auto got = static_cast<std::size_t>(std::count_if(retried.added.begin(), retried.added.end(),
                                                             [](const RetriedOnce& one) { return one.got; }));
     context.out << context.heading(texts.dry_run ? "Would record" : "Recorded") << ' '
@@ -104,7 +111,9 @@ void print(const Context& context, const RetriedFileTexts& texts, const ClassRet
         ignored.push_back("'" + visible(column) + "'");
     if (!ignored.empty())
         context.out << text_line("Columns ignored: " + joined(ignored, ", ") + ".");
-    if (got < retried.added.size())
+    if (run.of_lines && !retried.added.empty())
+        context.out << '\n' << recorded_table(retried, run.next) << '\n';
+    else if (got < retried.added.size())
         context.out << "\nNot got, so they come round again:\n\n" << not_got_table(retried) << '\n';
     if (texts.dry_run)
         context.out << "Nothing was stored. Next: run it again without --dry-run\n";
@@ -114,15 +123,12 @@ void print(const Context& context, const RetriedFileTexts& texts, const ClassRet
 
 void run(const Context& context, const RetriedFileTexts& texts) {
     const InputFile file(texts.file, context);
-    const ClassRetried retried = read_file(context, texts, file);
+    const RetriedRun run = read_file(context, texts, file);
     if (context.json)
-        context.out << json_of(retried) << '\n';
-    const std::size_t doubts = retried.doubts.empty() ? 0 : list_doubts(context, file.name(), retried.doubts);
-    refuse_problems(context, file.name(), retried.problems);
-    if (doubts > 0)
-        throw Error(count_text(doubts, "doubt") + " about " + file.name() + "; nothing was stored");
+        context.out << json_of(run.retried) << '\n';
+    refuse_retried(context, file.name(), run.retried);
     if (!context.json)
-        print(context, texts, retried);
+        print(context, texts, run);
 }
 
 } // namespace
@@ -130,10 +136,11 @@ void run(const Context& context, const RetriedFileTexts& texts) {
 void add_class_retried(Command& group) {
     auto texts = std::make_shared<RetriedFileTexts>();
     Command command = group.command(
-        "retried", "Record a class's re-attempts from a CSV file or a workbook, all or nothing");
+        "retried", "Record a class's re-attempts from a table or from phones' lines, all or nothing");
     command
         .argument("FILE", texts->file,
-                  "CSV, .xlsx or .ods: a row for each part or each retry; - reads standard input")
+                  "CSV, .xlsx or .ods with a row for each part or each retry, or lines that pages for the "
+                  "phone gave; - reads standard input")
         .required();
     add_class_option(command, texts->of_class, "Refuse candidates who are not in this class");
     command.option("--date", texts->date, "D", "The day they were done, if the rows don't say");

@@ -36,13 +36,6 @@ std::vector<std::string> work_of_candidates(const Context& context, const Bookle
     return {context.candidate_on_file(store).code};
 }
 
-BookletItem item_of(PicturesOnFile& pictures, const Candidate& candidate, const Retry& retry) {
-    const std::string& question = retry.id.question;
-    return {retry, pictures.of(*retry.paper, question, PictureContent::question),
-            pictures.of(*retry.paper, question, PictureContent::scheme),
-            attempts_at(get_sitting(candidate, retry.id.sitting), retry.paper_question())};
-}
-
 /// The drawn papers that the timetable has on a day of the span; others are there in print.
 std::vector<QuestionSet> sets_within(const Timetable& timetable, DaySpan span, ExtraTime extra,
                                      const SetsOnFile& sets, PicturesOnFile& pictures) {
@@ -70,7 +63,7 @@ Booklet booklet_of(const Context& context, const BookletOptions& options, const 
         const Timetable made = timetable_on_file(store, candidate, context.date_today()).made;
         BookletOfCandidate& own = booklet.candidates.emplace_back(BookletOfCandidate{code, {}});
         for (const Retry& retry : work_within(retries_of(made), booklet.span).retries)
-            own.items.push_back(item_of(pictures, candidate, retry));
+            own.items.push_back(pictures.item_of(candidate, retry));
         own.sets = sets_within(made, booklet.span, extra_time_ahead(candidate), sets, pictures);
     }
     return booklet;
@@ -97,11 +90,11 @@ void run(const Context& context, const BookletOptions& options) {
                     << '\n';
         return;
     }
-        context.out << "Wrote " << (retries > 0 ? counted_retries(retries) : "")
-                    << (retries > 0 && sets > 0 ? " and " : "")
-                    << (sets > 0 ? count_text(sets, "drawn paper") : "") << " for "
-                    << count_text(candidates, "candidate") << ", " << day_text(booklet.span)
-                    << ".\nNext: open the file in a browser and print it on " << sheet_size_text() << '\n';
+    context.out << "Wrote " << (retries > 0 ? counted_retries(retries) : "")
+                << (retries > 0 && sets > 0 ? " and " : "")
+                << (sets > 0 ? count_text(sets, "drawn paper") : "") << " for "
+                << count_text(candidates, "candidate") << ", " << day_text(booklet.span)
+                << ".\nNext: open the file in a browser and print it on " << sheet_size_text() << '\n';
 }
 
 } // namespace

@@ -26,4 +26,11 @@ std::vector<SharedPicture> PicturesOnFile::of_parts_too(const Paper& paper, cons
     return all;
 }
 
+BookletItem PicturesOnFile::item_of(const Candidate& candidate, const Retry& retry) {
+    const std::string& question = retry.id.question;
+    return {retry, of(*retry.paper, question, PictureContent::question),
+            of(*retry.paper, question, PictureContent::scheme),
+            attempts_at(get_sitting(candidate, retry.id.sitting), retry.paper_question())};
+}
+
 } // namespace inkturn

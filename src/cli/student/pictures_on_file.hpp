@@ -1,7 +1,7 @@
 #pragma once
 
 #include "inkturn/store/store.hpp"
-#include "view/page/page_pictures.hpp"
+#include "view/page/booklet.hpp"
 
 #include <map>
 #include <string>
@@ -21,6 +21,9 @@ class PicturesOnFile {
     /// The same; where there are none of the whole question, those of its parts, one after another.
     std::vector<SharedPicture> of_parts_too(const Paper& paper, const Question& question,
                                             PictureContent content);
+
+    /// A retry of the candidate with its pictures, and what came of it so far.
+    BookletItem item_of(const Candidate& candidate, const Retry& retry);
 
   private:
     const Store& store_;

@@ -2,6 +2,7 @@
 #include "cli/context.hpp"
 #include "cli/desk/at_desk.hpp"
 #include "cli/entries.hpp"
+#include "cli/student/retry_lines.hpp"
 #include "cli/student/retry_outcome.hpp"
 #include "cli/student/retry_shown.hpp"
 #include "cli/student/retry_steering.hpp"
@@ -26,6 +27,7 @@ struct RetryOptions {
     std::string events;
     std::string on;
     std::string drop;
+    std::vector<std::string> accepted;
     bool again = false;
     bool sit = false;
     bool full = false;
@@ -111,7 +113,27 @@ void check_one(const RetryOptions& options) {
         throw UsageError("--events needs --sit");
 }
 
+/// `-`: lines of pages for the phone say it all.
+bool reads_lines(const RetryOptions& options) {
+    if (options.id != "-") {
+        if (!options.accepted.empty())
+            throw UsageError("--accept needs - in place of the retry's id");
+        return false;
+    }
+    const bool is_alone =
+        !options.has_marks() && !options.sit && !options.undo && !options.again && !options.with_notes &&
+        (options.on + options.drop + options.rest + options.only + options.date + options.events).empty() &&
+        options.notes.empty();
+    if (!is_alone)
+        throw UsageError("with - the lines say it all: leave marks and other options out");
+    return true;
+}
+
 void run(const Context& context, const RetryOptions& options) {
+    if (reads_lines(options)) {
+        record_lines(context, options.accepted);
+        return;
+    }
     check_one(options);
     if (options.sit && options.events.empty() && (context.json || !options.date.empty()))
         throw UsageError("with --sit, --date and --json need --events");
@@ -137,7 +159,10 @@ void run(const Context& context, const RetryOptions& options) {
 void add_retry(Command& line) {
     auto options = std::make_shared<RetryOptions>();
     Command retry = line.command("retry", "Show a missed question, record its re-attempt, or sit it");
-    retry.argument("RETRY", options->id, "Its id, as 'inkturn today' shows it").required();
+    retry
+        .argument("RETRY", options->id,
+                  "Its id, as 'inkturn today' shows it; - records the lines of a phone's page")
+        .required();
     retry.argument("ENTRY", options->entries,
                    "PART=MARKS[:REASON], as in 'inkturn log'; without any, the question is shown");
     add_note_option(retry, options->notes);
@@ -152,6 +177,8 @@ void add_retry(Command& line) {
     retry.option("--on", options->on, "D", "Ask for it on a day before the exam, in its window or not");
     retry.option("--drop", options->drop, "REASON", "Take it off the plan");
     retry.flag("--again", options->again, "Bring a secured question round once more");
+    retry.option("--accept", options->accepted, "ANSWER",
+                 "With -: settle a doubt that is listed; may be repeated");
     retry.flag("--undo", options->undo, "Undo what was last done to it: marks, a day, a drop, once more");
     retry.json();
     retry.closing(marks_help() +

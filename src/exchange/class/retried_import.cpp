@@ -1,5 +1,6 @@
 #include "exchange/class/retried_import.hpp"
 
+#include "exchange/class/retried_lines.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/likeness.hpp"
 #include "inkturn/base/text.hpp"
@@ -125,6 +126,11 @@ std::string without_apostrophe(const std::string& code) {
 /// The code on file; nothing where there is none, which is a problem.
 std::optional<std::string> RetriedCheck::known_code(const RetriedEntry& entry) {
     std::string code = entry.candidate;
+    if (options_.of_candidate && code != *options_.of_candidate) {
+        refuse(entry.at, "the line is of candidate " + code + ", not of " + *options_.of_candidate +
+                             ": leave it out, or use --candidate");
+        return std::nullopt;
+    }
     if (!store_.has_candidate(code))
         code = without_apostrophe(code);
     if (!store_.has_candidate(code)) {
@@ -365,10 +371,7 @@ void RetriedCheck::record(const RetriedEntry& entry, Candidate& candidate, const
     }
 }
 
-} // namespace
-
-ClassRetried read_class_retried(const Store& store, Rows& rows, const RetriedOptions& options) {
-    RetriedFile file = read_retried(rows, options.file);
+ClassRetried checked(const Store& store, RetriedFile file, const RetriedOptions& options) {
     ClassRetried retried;
     retried.rows = file.rows;
     retried.columns_ignored = std::move(file.columns_ignored);
@@ -382,6 +385,16 @@ ClassRetried read_class_retried(const Store& store, Rows& rows, const RetriedOpt
     std::stable_sort(retried.added.begin(), retried.added.end(),
                      [](const RetriedOnce& a, const RetriedOnce& b) { return a.candidate < b.candidate; });
     return retried;
+}
+
+} // namespace
+
+ClassRetried read_class_retried(const Store& store, Rows& rows, const RetriedOptions& options) {
+    return checked(store, read_retried(rows, options.file), options);
+}
+
+ClassRetried read_class_retried(const Store& store, std::string_view lines, const RetriedOptions& options) {
+    return checked(store, read_retried_lines(lines, options.file), options);
 }
 
 } // namespace inkturn

@@ -7,6 +7,7 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -14,7 +15,8 @@ namespace inkturn {
 
 struct RetriedOptions {
     RetriedFileOptions file;
-    std::optional<std::string> of_class{}; ///< its members alone may be in the file
+    std::optional<std::string> of_class{};     ///< its members alone may be in the file
+    std::optional<std::string> of_candidate{}; ///< this one alone
 };
 
 /// A re-attempt of a file that can be put on file.
@@ -40,6 +42,9 @@ struct ClassRetried {
 /// Reads re-attempts and holds each against its candidate's retries, as they are once those before it in the
 /// file are recorded. Nothing is stored. Throws Error where the class is not on file.
 ClassRetried read_class_retried(const Store& store, Rows& rows, const RetriedOptions& options);
+
+/// The same of lines that pages for the phone gave to copy back.
+ClassRetried read_class_retried(const Store& store, std::string_view lines, const RetriedOptions& options);
 
 std::string json_of(const ClassRetried& retried);
 

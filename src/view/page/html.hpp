@@ -19,15 +19,16 @@ std::string folded(std::string_view summary, std::string_view html);
 /// Nothing in it can end the string, the rule or the style element.
 std::string css_string(std::string_view text);
 
-/// A page that stands alone: no script, and no request beyond its own file.
+/// A page that stands alone: no request beyond its own file.
 struct HtmlPage {
-    std::string title; ///< plain text
-    std::string style; ///< CSS
-    std::string body;  ///< HTML, with all foreign text escaped()
+    std::string title;         ///< plain text
+    std::string style;         ///< CSS
+    std::string body;          ///< HTML, with all foreign text escaped()
+    std::string_view script{}; ///< a constant of ours, the same on every page; empty: none may run
 };
 
-/// Marked as British English, with a policy that lets a browser load pictures from the page itself and
-/// nothing else.
+/// Marked as British English, with a policy that lets a browser load pictures from the page itself, run the
+/// page's script, which it tells by its digest, and nothing else.
 std::string to_html(const HtmlPage& page);
 
 } // namespace inkturn

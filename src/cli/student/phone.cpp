@@ -1,0 +1,88 @@
+#include "cli/student/phone.hpp"
+
+#include "cli/commands.hpp"
+#include "cli/output_file.hpp"
+#include "cli/student/timetable_on_file.hpp"
+
+#include "view/text/retries.hpp"
+#include "view/text/text.hpp"
+#include "view/text/timetable.hpp"
+
+#include <algorithm>
+#include <iostream>
+
+namespace inkturn {
+namespace {
+
+struct PhoneOptions {
+    std::string from;
+    OutputOptions output;
+};
+
+constexpr Days days_on_phone{7};
+
+void write_page(const Context& context, const PhoneOptions& options) {
+    const Store store = context.store_to_read();
+    const Candidate candidate = context.candidate_on_file(store);
+    PicturesOnFile pictures(store);
+    const PhonePage page =
+        phone_page(store, pictures, candidate, phone_week(context, options.from), context.date_today());
+    const std::string html = to_html(page);
+    write_output(context, options.output, html, OwnMark::html);
+    if (options.output.file == "-")
+        return;
+    context.out << "Wrote the week for " << visible(candidate.code) << ", " << day_text(page.span) << ": "
+                << counted_work(page.week) << "; " << megabytes_text(html.size()) << ".\n";
+    if (page.items.empty())
+        context.out << "Next: inkturn plan\n";
+    else
+        context.out << "Next: open the file on the phone, and when its line comes back: inkturn retry -\n";
+}
+
+/// Lines of a terminal as one paragraph.
+std::string in_one_line(std::string text) {
+    while (!text.empty() && text.back() == '\n')
+        text.pop_back();
+    std::string line;
+    for (const char c : text)
+        if (c != ' ' || line.empty() || line.back() != ' ')
+            line += c == '\n' ? ' ' : c;
+    return line;
+}
+
+} // namespace
+
+DaySpan phone_week(const Context& context, const std::string& from) {
+    const Day first = context.date_of(from);
+    return {first, std::min(first + days_on_phone - Days{1}, latest_day)};
+}
+
+PhonePage phone_page(const Store& store, PicturesOnFile& pictures, const Candidate& candidate, DaySpan week,
+                     Day today) {
+    const Timetable made = timetable_on_file(store, candidate, today).made;
+    PhonePage page{candidate.code, week, plan(made, candidate, week), candidate.exams, {}};
+    if (made.fit != PlanFit::fits)
+        page.said = in_one_line(verdict_text(made));
+    for (const PlannedDay& day : page.week.days)
+        for (const Retry& retry : day.retries())
+            page.items.push_back(pictures.item_of(candidate, retry));
+    return page;
+}
+
+std::string megabytes_text(std::size_t bytes) {
+    const std::size_t tenths = (bytes + 99'999) / 100'000;
+    return std::to_string(tenths / 10) + "." + std::to_string(tenths % 10) + " MB";
+}
+
+void add_phone(Command& line) {
+    auto options = std::make_shared<PhoneOptions>();
+    Command phone = line.command("phone", "The week as one page for a phone, without a network: marks come "
+                                          "back as a line of text");
+    phone.option("--from", options->from, "D", "First of its seven days (today)");
+    options->output.add_to(phone);
+    phone.closing("Example:\n  inkturn phone -o week.html\n  inkturn retry - <<< 'inkturn;...;end'\n"
+                  "The page holds marks: send it to nobody else.");
+    phone.runs(options, write_page);
+}
+
+} // namespace inkturn

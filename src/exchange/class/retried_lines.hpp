@@ -1,0 +1,17 @@
+#pragma once
+
+#include "exchange/class/retried_file.hpp"
+
+#include <string_view>
+
+namespace inkturn {
+
+/// Whether the text is lines that a page for the phone gave to copy back, whole or cut, rather than a table.
+bool holds_returned_lines(std::string_view text);
+
+/// Reads such lines, see returned_line.hpp. Of a message only they are read: what stands before a line or
+/// after it, and rows without marks, is left out. A line that was cut, changed or copied twice is a problem.
+/// Throws Error as read_retried() does.
+RetriedFile read_retried_lines(std::string_view text, const RetriedFileOptions& options);
+
+} // namespace inkturn
