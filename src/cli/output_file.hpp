@@ -31,4 +31,7 @@ enum class OwnMark : std::uint8_t {
 void write_output(const Context& context, const OutputOptions& options, const std::string& content,
                   OwnMark mark = OwnMark::none);
 
+/// Throws Error as write_output() does where the file may not be written, and writes nothing.
+void check_output(const Context& context, const OutputOptions& options, OwnMark mark = OwnMark::none);
+
 } // namespace inkturn

@@ -21,7 +21,7 @@ struct Kind {
     const char* several;
 };
 
-constexpr std::array<Kind, 30> kinds{{{"paper", "paper", "papers"},
+constexpr std::array<Kind, 34> kinds{{{"paper", "paper", "papers"},
                                       {"part", "part", "parts"},
                                       {"candidate", "candidate", "candidates"},
                                       {"collected", "collected export", "collected exports"},
@@ -39,6 +39,10 @@ constexpr std::array<Kind, 30> kinds{{{"paper", "paper", "papers"},
                                       {"class", "class", "classes"},
                                       {"member", "membership of a class", "memberships of a class"},
                                       {"picture", "picture", "pictures"},
+                                      {"closed_class", "closed class", "closed classes"},
+                                      {"closed_part", "figure of a part", "figures of parts"},
+                                      {"award", "award", "awards"},
+                                      {"component", "component", "components"},
                                       {"boundary_set", "boundary set", "boundary sets"},
                                       {"boundary", "boundary", "boundaries"},
                                       {"fact", "fact", "facts"},

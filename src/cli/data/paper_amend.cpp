@@ -23,6 +23,7 @@ struct PaperAmendOptions {
     std::string id;
     std::string title;
     std::string subject;
+    std::string component;
     std::string minutes;
     std::vector<std::string> parts;
 };
@@ -33,6 +34,8 @@ PaperAmendment amendment_of(const PaperAmendOptions& options) {
         amendment.title = options.title == "none" ? "" : options.title;
     if (!options.subject.empty())
         amendment.subject = options.subject;
+    if (!options.component.empty())
+        amendment.component = options.component == "none" ? "" : options.component;
     if (!options.minutes.empty())
         amendment.duration = std::chrono::minutes{parse_whole_number(options.minutes, 1, 1440, "--minutes")};
     for (const std::string& part : options.parts)
@@ -102,13 +105,17 @@ std::vector<PlanChange> moved_days(const Context& context, Store::Change& change
 
 void amend(const Context& context, const PaperAmendOptions& options) {
     const PaperAmendment amendment = amendment_of(options);
-    if (options.parts.empty() && (options.title + options.subject + options.minutes).empty())
-        throw UsageError("say what to change: --title, --subject, --minutes or a PART:topic=TOPIC");
+    if (options.parts.empty() &&
+        (options.title + options.subject + options.component + options.minutes).empty())
+        throw UsageError(
+            "say what to change: --title, --subject, --component, --minutes or a PART:topic=TOPIC");
     Store store = context.store_to_write();
     Store::Change change(store);
     keep_days_passed(change, context.candidate_code(), context.date_today());
     const auto was = Context::paper_on_file(store, options.id);
     const Paper is = amended(*was, amendment);
+    if (amendment.component)
+        check_component_on_file(store, is);
     const PaperAmended done = PapersOnFile(change).amend(is);
     const std::vector<PlanChange> moved = moved_days(context, change);
     change.commit();
@@ -130,6 +137,8 @@ void add_paper_amend(Command& group) {
                      "What to correct in a part: also PART:codes='M1 A1' and PART:marks=N");
     command.option("--title", options->title, "T|none", "Its title; none: without one");
     command.option("--subject", options->subject, "S", "Its subject");
+    command.option("--component", options->component, "NAME|none",
+                   "The component of an award that it is a paper of; none: of none");
     command.option("--minutes", options->minutes, "M", "The duration stated on it");
     command.json();
     command.closing("Example:\n  inkturn paper amend pure-1 3b:topic=vectors 4:marks=6 '4:codes=M2 A4'\n"

@@ -393,6 +393,7 @@ void keep(const Context& context, const Paper& paper, Pictures& pictures) {
             list->end());
     Store store = context.store_to_write();
     Store::Change change(store);
+    check_component_on_file(change.store(), paper);
     change.add_paper(paper);
     add_pictures(change, paper, pictures.questions, PictureContent::question);
     add_pictures(change, paper, pictures.schemes, PictureContent::scheme);

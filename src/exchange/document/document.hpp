@@ -3,11 +3,13 @@
 #include "inkturn/desk/script.hpp"
 #include "inkturn/facts/fact.hpp"
 #include "inkturn/facts/sheet.hpp"
+#include "inkturn/grades/award.hpp"
 #include "inkturn/lesson/lesson.hpp"
 #include "inkturn/paper/paper.hpp"
 #include "inkturn/practice/draw.hpp"
 #include "inkturn/retry/candidate.hpp"
 #include "inkturn/retry/exam.hpp"
+#include "inkturn/statistics/class_figures.hpp"
 #include "inkturn/store/boundary_sets.hpp"
 #include "inkturn/store/store.hpp"
 
@@ -46,11 +48,13 @@ struct Document {
     std::vector<ExportedCandidate> candidates;        ///< by code; without those with nothing on file
     std::vector<Exam> exams;                          ///< by day, subject, title, class; none twice
     std::vector<std::string> classes;                 ///< names, ascending; those without members too
-    std::vector<BoundarySet> boundaries{};            ///< by subject, then name; none twice
+    std::vector<Award> awards{};                      ///< by name; none twice
+    std::vector<BoundarySet> boundaries{};            ///< by subject, award, name, component; none twice
     std::vector<Copies> copies{};                     ///< two or more each, by the first; no question twice
     std::vector<Fact> facts{};                        ///< by subject, then prompt; none twice; from 1 on
     std::vector<Lesson> lessons{};                    ///< by id; none twice
     std::map<std::string, StatedTimes> class_times{}; ///< of those of the classes for which some were set
+    std::vector<ClosedClassFigures> closed_classes{}; ///< by day, class, paper; none twice
 };
 
 /// All that is on file.
@@ -58,7 +62,7 @@ Document document_of(const Store& store);
 
 /// What is on file about one candidate, with the papers they sat or are sitting, those that the questions of
 /// these were drawn from, the facts on their sheets, and the names, times and exams of their classes; the
-/// exams of everybody, and all boundary sets. Nothing about anybody else.
+/// exams of everybody, and all awards and boundary sets. Nothing about anybody else.
 Document document_of(const Store& store, const std::string& candidate);
 
 /// The document as it is written to a file: UTF-8, a line break at its end.
