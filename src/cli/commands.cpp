@@ -35,6 +35,7 @@ std::vector<CommandEntry> commands() {
         {"lesson", of_class, add_lesson},
         {"paper", data, add_paper},
         {"picture", data, add_picture},
+        {"award", data, add_award},
         {"boundaries", data, add_boundaries},
         {"scale", data, add_scale},
         {"candidate", data, add_candidate},

@@ -15,6 +15,7 @@ void run_alone(const Context& context);
 // One per command, each defined in the file of that name.
 void add_backup(Command& line);
 void add_booklet(Command& line);
+void add_award(Command& line);
 void add_phone(Command& line);
 void add_boundaries(Command& line);
 void add_calendar(Command& line);

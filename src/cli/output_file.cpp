@@ -191,14 +191,18 @@ void use_paper_size(const Context& context) {
         set_sheet_size(SheetSize::letter);
 }
 
+void check_output(const Context& context, const OutputOptions& options, OwnMark mark) {
+    check_harms_nothing(context, options.file);
+    check_may_take_its_place(options, mark);
+}
+
 void write_output(const Context& context, const OutputOptions& options, const std::string& content,
                   OwnMark mark) {
     if (options.file == "-") {
         context.out << marked(content, mark);
         return;
     }
-    check_harms_nothing(context, options.file);
-    check_may_take_its_place(options, mark);
+    check_output(context, options, mark);
     PassingFile file(options.file);
     file.write(marked(content, mark));
     file.take_its_name();

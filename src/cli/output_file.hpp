@@ -35,4 +35,7 @@ void use_paper_size(const Context& context);
 void write_output(const Context& context, const OutputOptions& options, const std::string& content,
                   OwnMark mark = OwnMark::none);
 
+/// Throws Error as write_output() does where the file may not be written, and writes nothing.
+void check_output(const Context& context, const OutputOptions& options, OwnMark mark = OwnMark::none);
+
 } // namespace inkturn

@@ -55,8 +55,14 @@ std::string remedy_text(Error::Remedy remedy, const std::string& about) {
         return "; undo that first: inkturn facts log " + about + " --undo";
     case Error::Remedy::see_exam:
         return "; 'inkturn exam list' shows it";
+    case Error::Remedy::remove_award:
+        return "; remove that one first: inkturn award remove " + shell_word(about);
     case Error::Remedy::remove_boundary_set:
         return "; remove that one first: inkturn boundaries remove " + about;
+    case Error::Remedy::list_awards:
+        return "; 'inkturn award list' lists the awards";
+    case Error::Remedy::list_boundary_sets:
+        return "; 'inkturn boundaries list' shows the sets with their grades";
     case Error::Remedy::list_classes:
         return "; 'inkturn class list' lists the classes";
     case Error::Remedy::list_members:

@@ -143,14 +143,16 @@ void PapersOnFile::check_marks_fit(const Paper& was, const Paper& is) const {
 void PapersOnFile::write(const Paper& paper) const {
     Store::State& state = change_.state();
     const std::int64_t row = state.paper_row_on_file(paper.id());
-    const auto head = state.prepared("UPDATE paper SET title = ?, subject = ?, duration = ? WHERE id = ?");
+    const auto head =
+        state.prepared("UPDATE paper SET title = ?, subject = ?, duration = ?, component = ? WHERE id = ?");
     head->bind(1, paper.title());
     head->bind(2, paper.subject());
     if (paper.duration())
         head->bind(3, static_cast<std::int64_t>(paper.duration()->count()));
     else
         head->bind(3);
-    head->bind(4, row);
+    head->bind(4, paper.component());
+    head->bind(5, row);
     head->exec();
     for (const Part& part : paper.parts()) {
         const auto update =

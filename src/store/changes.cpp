@@ -21,7 +21,7 @@ struct Kind {
     const char* several;
 };
 
-constexpr std::array<Kind, 32> kinds{{{"paper", "paper", "papers"},
+constexpr std::array<Kind, 36> kinds{{{"paper", "paper", "papers"},
                                       {"part", "part", "parts"},
                                       {"candidate", "candidate", "candidates"},
                                       {"collected", "collected export", "collected exports"},
@@ -41,6 +41,10 @@ constexpr std::array<Kind, 32> kinds{{{"paper", "paper", "papers"},
                                       {"picture", "picture", "pictures"},
                                       {"printed_set", "printed set", "printed sets"},
                                       {"listed_topic", "topic of the list", "topics of the list"},
+                                      {"closed_class", "closed class", "closed classes"},
+                                      {"closed_part", "figure of a part", "figures of parts"},
+                                      {"award", "award", "awards"},
+                                      {"component", "component", "components"},
                                       {"boundary_set", "boundary set", "boundary sets"},
                                       {"boundary", "boundary", "boundaries"},
                                       {"fact", "fact", "facts"},

@@ -1,8 +1,10 @@
 #include "inkturn/store/check.hpp"
 
+#include "inkturn/store/awards.hpp"
 #include "inkturn/store/boundary_sets.hpp"
 #include "inkturn/store/calendar.hpp"
 #include "inkturn/store/changes.hpp"
+#include "inkturn/store/closed_classes.hpp"
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/drawn_papers.hpp"
 #include "inkturn/store/facts.hpp"
@@ -70,6 +72,8 @@ class Inspection {
         look("exams", [&] { store_.exams(); });
         look("classes", [&] { store_.classes(); });
         look("facts", [&] { FactsOnFile::all(store_); });
+        look("figures of closed classes", [&] { ClosedClasses::all(store_); });
+        look("awards", [&] { AwardsOnFile::all(store_); });
         look("boundary sets", [&] { BoundarySets::all(store_); });
         look("changes that can be taken back", [&] { ChangesOnFile::list(store_); });
         return std::move(faults_);

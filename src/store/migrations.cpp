@@ -455,6 +455,77 @@ CREATE INDEX printed_set_candidate ON printed_set (candidate);
 CREATE INDEX printed_set_class ON printed_set (class);
 
 -- Clock lines may hold readings of the computer's clocks, which a program of before would take for damage.
+
+ALTER TABLE paper ADD COLUMN component TEXT NOT NULL DEFAULT '';
+
+CREATE TABLE award (
+    id      INTEGER PRIMARY KEY AUTOINCREMENT,
+    name    TEXT NOT NULL UNIQUE,
+    subject TEXT NOT NULL
+) STRICT;
+
+CREATE TABLE component (
+    award        INTEGER NOT NULL REFERENCES award ON DELETE CASCADE,
+    position     INTEGER NOT NULL CHECK (position >= 0),
+    name         TEXT NOT NULL,
+    marks        INTEGER NOT NULL CHECK (marks BETWEEN 1 AND 1000000),
+    weight       INTEGER NOT NULL CHECK (weight BETWEEN 1 AND 1000000),
+    uniform      INTEGER CHECK (uniform BETWEEN 1 AND 1000000),
+    choice       INTEGER CHECK (choice >= 1),
+    choice_count INTEGER CHECK (choice_count >= 1),
+    PRIMARY KEY (award, position),
+    UNIQUE (award, name),
+    CHECK ((choice IS NULL) = (choice_count IS NULL))
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE boundary_set_now (
+    id        INTEGER PRIMARY KEY AUTOINCREMENT,
+    name      TEXT NOT NULL,
+    subject   TEXT NOT NULL,
+    total     INTEGER NOT NULL CHECK (total BETWEEN 1 AND 1000000),
+    filled    TEXT NOT NULL DEFAULT '' CHECK (filled IN ('', 'quarters', 'thirds', 'halves')),
+    guess     INTEGER NOT NULL DEFAULT 0 CHECK (guess IN (0, 1)),
+    award     INTEGER REFERENCES award ON DELETE CASCADE,
+    component TEXT NOT NULL DEFAULT '',
+    cap       INTEGER CHECK (cap BETWEEN 1 AND 1000000),
+    CHECK (award IS NOT NULL OR component = '')
+) STRICT;
+INSERT INTO boundary_set_now (id, name, subject, total, filled)
+    SELECT id, name, subject, total, filled FROM boundary_set;
+CREATE TABLE boundary_now (
+    boundary_set INTEGER NOT NULL REFERENCES boundary_set_now ON DELETE CASCADE,
+    position     INTEGER NOT NULL CHECK (position >= 0),
+    grade        TEXT NOT NULL,
+    mark         INTEGER NOT NULL CHECK (mark BETWEEN 0 AND 1000000),
+    uniform      INTEGER CHECK (uniform BETWEEN 0 AND 1000000),
+    PRIMARY KEY (boundary_set, position),
+    UNIQUE (boundary_set, grade)
+) STRICT, WITHOUT ROWID;
+INSERT INTO boundary_now (boundary_set, position, grade, mark)
+    SELECT boundary_set, position, grade, mark FROM boundary;
+DROP TABLE boundary;
+DROP TABLE boundary_set;
+ALTER TABLE boundary_set_now RENAME TO boundary_set;
+ALTER TABLE boundary_now RENAME TO boundary;
+CREATE TABLE closed_class (
+    id   INTEGER PRIMARY KEY AUTOINCREMENT,
+    name TEXT NOT NULL,
+    day  INTEGER NOT NULL CHECK (day BETWEEN -25567 AND 84370),
+    UNIQUE (name, day)
+) STRICT;
+
+CREATE TABLE closed_part (
+    closed_class INTEGER NOT NULL REFERENCES closed_class ON DELETE CASCADE,
+    paper        INTEGER NOT NULL REFERENCES paper ON DELETE CASCADE,
+    part         TEXT NOT NULL,
+    marks        INTEGER NOT NULL CHECK (marks BETWEEN 1 AND 500),
+    candidates   INTEGER NOT NULL CHECK (candidates >= 1),
+    in_time      INTEGER NOT NULL CHECK (in_time BETWEEN 0 AND unaided),
+    unaided      INTEGER NOT NULL CHECK (unaided <= marks * candidates),
+    PRIMARY KEY (closed_class, paper, part)
+) STRICT, WITHOUT ROWID;
+
+CREATE UNIQUE INDEX boundary_set_name ON boundary_set (name, subject, ifnull(award, 0), component);
 )sql"};
 
 } // namespace

@@ -90,8 +90,8 @@ std::shared_ptr<const Paper> Store::State::paper(std::int64_t row) {
     while (part->executeStep())
         parts.push_back(undamaged(reading_paper, [&] { return part_in(*part); }));
 
-    const auto head =
-        prepared("SELECT code, title, subject, duration, retry_by, got_at FROM paper WHERE id = ?");
+    const auto head = prepared(
+        "SELECT code, title, subject, duration, retry_by, got_at, component FROM paper WHERE id = ?");
     head->bind(1, row);
     const bool is_there = head->executeStep();
     const auto retry_by = is_there ? retry_by_named(head->getColumn(4).getString()) : std::nullopt;
@@ -102,6 +102,7 @@ std::shared_ptr<const Paper> Store::State::paper(std::int64_t row) {
     if (!head->getColumn(3).isNull())
         stated.duration = Seconds(head->getColumn(3).getInt64());
     stated.got_at = undamaged(reading_paper, [&] { return got_at_in(head->getColumn(5)); });
+    stated.component = text_in(head->getColumn(6));
     auto read = undamaged(reading_paper,
                           [&] { return std::make_shared<const Paper>(std::move(stated), std::move(parts)); });
     papers_by_row.emplace(row, read);
@@ -114,8 +115,9 @@ void Store::Change::add_paper(const Paper& paper) {
         if (state.paper_row(paper.id()))
             throw Error("paper " + paper.id() + " is already on file", Error::Kind::conflict,
                         Error::Remedy::give_other_paper_id);
-        const auto head = state.prepared(
-            "INSERT INTO paper (code, title, subject, duration, retry_by, got_at) VALUES (?, ?, ?, ?, ?, ?)");
+        const auto head = state.prepared("INSERT INTO paper (code, title, subject, duration, retry_by, "
+                                         "got_at, component) VALUES (?, ?, ?, "
+                                         "?, ?, ?, ?)");
         head->bind(1, paper.id());
         head->bind(2, paper.title());
         head->bind(3, paper.subject());
@@ -125,6 +127,7 @@ void Store::Change::add_paper(const Paper& paper) {
             head->bind(4);
         head->bind(5, std::string(name(paper.retry_by())));
         bind(*head, 6, paper.got_at());
+        head->bind(7, paper.component());
         head->exec();
         const std::int64_t row = state.database->getLastInsertRowid();
 
@@ -186,11 +189,13 @@ void Store::Change::complete_paper(const Paper& paper) {
     state.changed("completing a paper in", [&] {
         const std::int64_t row = state.paper_row_on_file(paper.id());
         check_completes(paper, *state.paper(row));
-        const auto head = state.prepared("UPDATE paper SET title = ?, subject = ?, got_at = ? WHERE id = ?");
+        const auto head =
+            state.prepared("UPDATE paper SET title = ?, subject = ?, got_at = ?, component = ? WHERE id = ?");
         head->bind(1, paper.title());
         head->bind(2, paper.subject());
         bind(*head, 3, paper.got_at());
-        head->bind(4, row);
+        head->bind(4, paper.component());
+        head->bind(5, row);
         head->exec();
         for (const Part& part : paper.parts()) {
             const auto update = state.prepared(

@@ -231,6 +231,9 @@ int main(int argc, char** argv) {
     for (const auto& [name, booklet] : samples)
         pages.emplace_back(name, to_html(booklet));
     pages.emplace_back("letters", to_html(to_class()));
+    Letters large = to_class();
+    large.size = PrintSize::large;
+    pages.emplace_back("letters-large", to_html(large));
     pages.emplace_back("letters-empty", to_html(Letters{span, span.last, span.first, {}}));
     for (const auto& [name, html] : pages) {
         std::ofstream out(folder + "/" + name + ".html", std::ios::binary);

@@ -1,4 +1,4 @@
-#include "inkturn/grades/boundaries.hpp"
+#include "inkturn/grades/uniform_mark.hpp"
 
 #include "catch.hpp"
 

@@ -119,7 +119,7 @@ TEST_CASE("a printed set goes with its paper, its candidate and its class") {
 TEST_CASE("a store of version 13 gets what a bank of questions needs") {
     BankOnFile on;
     SQLite::Database(on.file, SQLite::OPEN_READWRITE)
-        .exec(std::string(drop_bank) + "PRAGMA user_version = 13");
+        .exec(std::string(drop_since_13) + "PRAGMA user_version = 13");
     Store store = Store::open(on.file);
     CHECK(store.papers().size() == 2);
     CHECK(QuestionBank::kept_unseen(store).empty());

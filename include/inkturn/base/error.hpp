@@ -47,7 +47,10 @@ class Error : public std::runtime_error {
         undo_sheet_log,        ///< undo the log (the sheet's number)
         undo_sheet_log_first,  ///< undo the log before anything else (the sheet's number)
         see_exam,              ///< see the exams, this one among them
+        remove_award,          ///< take it off file first (its name)
         remove_boundary_set,   ///< take it off file first (its number)
+        list_awards,           ///< see which there are
+        list_boundary_sets,    ///< see which there are
         list_classes,          ///< see which there are
         list_members,          ///< see who is in it (the class's name)
         list_lessons,          ///< see which there are

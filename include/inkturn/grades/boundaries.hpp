@@ -34,18 +34,31 @@ struct BoundarySet {
     Marks total;                       ///< what the marks are out of, 1 to max_set_marks
     std::vector<GradeBoundary> grades; ///< from the top down
     std::optional<FillRule> filled{};  ///< how those between the top and the bottom one were worked out
+    bool is_guess = false;             ///< nobody set these boundaries: they were worked out from other ones
+    std::string award{};               ///< whose total the marks are; empty: of papers of as many marks
+    std::string component{};           ///< of the award, whose papers the marks are of; empty: of all of it
+    std::vector<Marks> uniform{};      ///< for the grades' boundaries, as grades; empty: there are none
+    std::optional<Marks> cap{};        ///< from here on a mark gets the uniform maximum; nothing: the total
 };
 
-/// Whether name, subject, total and boundaries agree, however they were found.
+/// Whether all agrees but how the boundaries between two were filled in.
 bool operator==(const BoundarySet& a, const BoundarySet& b);
 
-/// `Saltmarsh, spring`; with `, filled in` where boundaries were worked out.
+/// `Saltmarsh, spring`; with `, filled in` where boundaries were worked out; `guess: Saltmarsh, spring`.
 std::string name_of(const BoundarySet& set);
+
+/// Whether they have the same name, subject, award and component, of which no two sets on file may be.
+bool is_same_series(const BoundarySet& a, const BoundarySet& b);
+
+/// ` of pure`, ` of award A level maths`, ` of Paper 1, award A level maths`: whose boundaries they are;
+/// empty where they are of any subject.
+std::string owner_text(const BoundarySet& set);
 
 constexpr Marks max_set_marks{1'000'000};
 
 /// Throws Error unless the set can be worked with: a name, at least one grade, each of 1 to 16 printable
-/// characters and named once, marks from 0 to the total that fall from each grade to the next.
+/// characters and named once, marks from 0 to the total that fall from each grade to the next; uniform marks,
+/// if any, that fall too, one a grade; a cap above the top boundary, at most the total.
 void check_boundary_set(const BoundarySet& set);
 
 std::string_view name(FillRule rule) noexcept;
@@ -62,6 +75,11 @@ std::size_t steps_of(FillRule rule) noexcept;
 std::vector<GradeBoundary> fill(const GradeBoundary& top, const GradeBoundary& bottom,
                                 std::optional<FillRule> rule = {}, std::vector<std::string> grades = {});
 
+/// The set that a past one becomes if every boundary lies some marks higher, or lower where `harder_by` is
+/// below 0: marked as a guess. It keeps the uniform marks; a cap moves along, to the total at most. Throws
+/// Error where a boundary would leave 0 to the total, or for a move by 0.
+BoundarySet guess_from(BoundarySet past, int harder_by, std::string name);
+
 /// Where the boundary of a grade lies, from the lowest to the highest over sets, as shares of their totals.
 struct GradeBand {
     std::string grade;
@@ -69,8 +87,11 @@ struct GradeBand {
     double high; ///< at most 1
 };
 
-/// The bands of all grades that the sets have, from the top down by their middles.
+/// The bands of all grades that the sets have, without guesses, from the top down by their middles.
 std::vector<GradeBand> grade_bands(const std::vector<BoundarySet>& sets);
+
+/// The fewest marks that buy the grade; nothing where the set doesn't have it.
+std::optional<Marks> find_boundary(const BoundarySet& set, const std::string& grade);
 
 /// What a mark gets under a set.
 struct GradeResult {
@@ -85,24 +106,5 @@ GradeResult grade_of(const BoundarySet& set, Marks mark);
 /// How many grades lie from one to another under the same set, below the lowest counting as a grade too;
 /// below 0 where `to` is the lower.
 int grades_gained(const BoundarySet& set, const GradeResult& from, const GradeResult& to);
-
-/// A raw mark and the uniform mark it stands for.
-struct ScalePoint {
-    Marks raw;
-    Marks uniform;
-};
-
-/// Scales raw marks to uniform marks, linearly between points; made by uniform_scale().
-using UniformScale = std::vector<ScalePoint>; ///< raw marks ascend, uniform marks don't fall
-
-/// The scale through 0, a set's boundaries with the uniform marks given for them (one per grade, from the top
-/// down) and, if the uniform maximum is given, the set's total. Throws Error unless there is one uniform mark
-/// per grade, or if they don't fall, are below 0 or not below the maximum, or a maximum is given although the
-/// top boundary is the total.
-UniformScale uniform_scale(const BoundarySet& set, const std::vector<Marks>& uniform,
-                           std::optional<Marks> uniform_total = {});
-
-/// The uniform mark, a half rounded up. Throws Error where the raw mark lies below or above the scale.
-Marks scaled(const UniformScale& scale, Marks raw);
 
 } // namespace inkturn

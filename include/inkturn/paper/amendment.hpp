@@ -22,6 +22,7 @@ struct PaperAmendment {
     std::optional<std::string> title{};
     std::optional<std::string> subject{};
     std::optional<Seconds> duration{};
+    std::optional<std::string> component{};
     std::vector<PartAmendment> parts{};
 };
 

@@ -67,6 +67,7 @@ struct PaperHead {
     std::optional<Seconds> duration; ///< as the paper states it; nothing: the rule of 72 s a mark
     RetryBy retry_by = RetryBy::question;
     std::optional<GotAt> got_at{}; ///< nothing: a part is got with all of its marks
+    std::string component{};       ///< of an award, see award.hpp; empty: none
 };
 
 /// A list of parts with marks, checked: 1 to 500 parts, labels unique, no part without marks, codes that
@@ -85,6 +86,7 @@ class Paper {
     std::optional<Seconds> duration() const { return head_.duration; }
     RetryBy retry_by() const { return head_.retry_by; }
     std::optional<GotAt> got_at() const { return head_.got_at; }
+    const std::string& component() const { return head_.component; }
 
     const std::vector<Part>& parts() const { return parts_; }
     /// What counts in a sitting of the whole paper: of a choice, as many of its questions as count.
@@ -129,8 +131,8 @@ Marks marks_lost(const Part& part, const PartMarks& marks);
 /// lose marks and not be missed.
 bool is_missed(const Paper& paper, const Part& part, const PartMarks& marks);
 
-/// The paper with any title, subject, topics, codes and shares got at that it leaves unstated taken from
-/// another paper, part by part.
+/// The paper with any title, subject, component, topics, codes and shares got at that it leaves unstated
+/// taken from another paper, part by part.
 Paper completed(const Paper& paper, const Paper& other);
 
 /// Throws Error where the text can't be a paper's id.

@@ -19,11 +19,13 @@ struct BoundarySetOnFile {
 /// throw its errors.
 class BoundarySets {
   public:
-    static std::vector<BoundarySetOnFile> all(const Store& store); ///< by subject, then name
+    /// By subject, then those of no award first, then by award, name and component.
+    static std::vector<BoundarySetOnFile> all(const Store& store);
 
     explicit BoundarySets(Store::Change& change) : change_(change) {}
 
-    /// False if the set is already on file. Its subject must have no other set of its name.
+    /// False if the set is already on file. Its award, if any, must be on file, with the set's subject; its
+    /// subject, award or component must have no other set of its name.
     bool add(const BoundarySet& set);
     void remove(BoundarySetId id);
 

@@ -37,8 +37,8 @@ class Store::Change {
 
     // Papers
     void add_paper(const Paper& paper);
-    /// Changes title, subject, topics, codes and shares got at of the paper with this id, which must have the
-    /// same parts; codes and shares on file may be changed, not left out.
+    /// Changes title, subject, component, topics, codes and shares got at of the paper with this id, which
+    /// must have the same parts; codes and shares on file may be changed, not left out.
     void complete_paper(const Paper& paper);
     /// With its sittings, and the candidates who then have nothing on file.
     void remove_paper(const std::string& id);
@@ -94,9 +94,11 @@ class Store::Change {
     void remove_exam(ExamId id);
 
   private:
+    friend class AwardsOnFile;
     friend class BoundarySets;
     friend class CalendarOnFile;
     friend class ChangesOnFile;
+    friend class ClosedClasses;
     friend class CollectedFiles;
     friend class Desk;
     friend class DrawnPapers;

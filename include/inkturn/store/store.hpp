@@ -88,8 +88,7 @@ class Store {
     /// By code; only members of the class, if one is named. Throws Error where it is not on file.
     std::vector<CandidateOnFile> listed_candidates(const std::optional<std::string>& of_class) const;
     bool has_candidate(const std::string& code) const;
-    /// A candidate with nothing on file comes back without sittings.
-    Candidate candidate(const std::string& code) const;
+    Candidate candidate(const std::string& code) const; ///< without sittings if nothing is on file
     /// The candidate with only those sittings that count in a class's statistics: see sittings_of(). Throws
     /// Error where the class is not on file.
     Candidate candidate_in(const std::string& class_name, const std::string& code) const;
@@ -102,9 +101,8 @@ class Store {
 
     // Classes
     bool has_class(const std::string& name) const;
-    std::vector<ClassOnFile> classes() const; ///< by name
-    /// Codes, ascending. Throws Error where the class is not on file.
-    std::vector<std::string> members(const std::string& name) const;
+    std::vector<ClassOnFile> classes() const;                        ///< by name
+    std::vector<std::string> members(const std::string& name) const; ///< codes, ascending; throws Error
     std::vector<std::string> classes_of(const std::string& candidate) const; ///< names, ascending
     std::vector<std::string> classes_of(SittingId id) const; ///< those it was imported for; names, ascending
 
@@ -117,9 +115,11 @@ class Store {
     void compact();
 
   private:
+    friend class AwardsOnFile;
     friend class BoundarySets;
     friend class CalendarOnFile;
     friend class ChangesOnFile;
+    friend class ClosedClasses;
     friend class CollectedFiles;
     friend class Desk;
     friend class FactsOnFile;

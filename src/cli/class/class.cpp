@@ -91,6 +91,7 @@ void add_class(Command& line) {
     add_class_topics(group);
     add_class_standing(group);
     add_class_report(group);
+    add_class_close(group);
 }
 
 } // namespace inkturn

@@ -15,6 +15,7 @@ namespace inkturn {
 
 // The commands of the group `class`, each defined in the file of its name.
 void add_class_analyse(Command& group);
+void add_class_close(Command& group);
 void add_class_collect(Command& group);
 void add_class_import(Command& group);
 void add_class_mark(Command& group);

@@ -1,10 +1,9 @@
 #include "cli/class/class.hpp"
 #include "cli/class/class_work.hpp"
-#include "cli/csv_options.hpp"
+#include "cli/names_of_candidates.hpp"
 #include "cli/output_file.hpp"
 #include "cli/span_options.hpp"
 
-#include "exchange/csv/names.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/retry/turn_outcome.hpp"
 #include "view/page/letters.hpp"
@@ -13,7 +12,6 @@
 #include "view/text/text.hpp"
 
 #include <iostream>
-#include <map>
 
 namespace inkturn {
 namespace {
@@ -23,20 +21,10 @@ struct LettersOptions {
     SpanOptions span;
     std::string hand_in;
     std::string names;
+    bool large = false;
     CsvOptionTexts csv;
     OutputOptions output;
 };
-
-std::map<std::string, std::string> names_in(const Context& context, const LettersOptions& options) {
-    if (options.names.empty())
-        return {};
-    const InputFile file(options.names, context);
-    ProblemList problems;
-    const auto rows = options.csv.rows_of(file);
-    std::map<std::string, std::string> names = read_names_rows(*rows, problems);
-    refuse_problems(context, file.name(), problems, "no letter was written");
-    return names;
-}
 
 Letter letter_to(const Candidate& candidate, std::vector<Retry> open, DaySpan span) {
     Letter letter{candidate.code, {}, {}};
@@ -53,14 +41,14 @@ Letters letters_of(const Context& context, const LettersOptions& options, const 
     Letters letters{span,
                     options.hand_in.empty() ? span.last : context.date_of(options.hand_in),
                     context.date_today(),
-                    {}};
+                    {},
+                    options.large ? PrintSize::large : PrintSize::usual};
     if (letters.hand_in < letters.today)
         throw Error("--hand-in " + iso(letters.hand_in) + " is before today: name a day to come");
-    const std::map<std::string, std::string> names = names_in(context, options);
+    const NamesOfCandidates names(context, options.names, options.csv, "no letter was written");
     each_of_class(context, store, options.of_class, [&](const Candidate& candidate, std::vector<Retry> open) {
         Letter letter = letter_to(candidate, std::move(open), span);
-        if (const auto name = names.find(candidate.code); name != names.end())
-            letter.name = name->second;
+        letter.name = names.of(candidate.code);
         letters.letters.push_back(std::move(letter));
     });
     return letters;
@@ -73,7 +61,7 @@ void report_written(const Context& context, const LettersOptions& options, const
     std::size_t all = 0;
     for (const Letter& letter : letters.letters) {
         written += !letter.retries.empty();
-        shown += retries_that_fit(letter, letters.today).size();
+        shown += retries_that_fit(letter, letters.today, letters.size).size();
         all += letter.retries.size();
     }
     if (written == 0) {
@@ -112,9 +100,8 @@ void add_class_letters(Command& group) {
     add_class_looked_at(letters, options->of_class, "Only this class (all on file)");
     options->span.add_to(letters);
     letters.option("--hand-in", options->hand_in, "D", "When they are to be handed in (the last day)");
-    letters.option("--names", options->names, "FILE",
-                   "CSV or workbook with the columns candidate,name: the letters bear names too");
-    options->csv.add_to(letters);
+    letters.flag("--large", options->large, "Large print: words at 18 points");
+    add_names_option(letters, options->names, options->csv, "letters");
     options->output.add_to(letters);
     letters.closing("Example:\n  inkturn class letters --class tuesday --to +14d -o letters.html\n"
                     "Names are read for the letters alone and not stored. Delete the letters once they\n"

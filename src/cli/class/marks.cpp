@@ -122,7 +122,7 @@ void print(const Context& context, const ClassMarksOptions& options, const MarkB
     const MarkBook shown = is_whole ? all : last_papers(all, papers_at_first);
     const std::size_t rows = options.all ? shown.rows.size() : std::min(shown.rows.size(), rows_at_first);
     context.out << mark_book_findings(shown) << "\nUnaided marks"
-                << (set ? ", with grades under " + short_name(name_of(*set)) : "") << ":\n\n";
+                << (set ? ", with grades under " + visible(name_of(*set)) : "") << ":\n\n";
     print_book_tables(context, unaided_tables(shown, set, rows));
     context.out << "Marks in time:\n\n";
     print_book_tables(context, in_time_tables(shown, set, rows));

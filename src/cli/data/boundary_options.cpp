@@ -34,18 +34,43 @@ std::vector<std::string> split_at_commas(std::string_view text) {
     return pieces;
 }
 
+std::vector<Marks> uniform_marks(const BoundarySet& set, const std::string& text) {
+    std::vector<Marks> marks;
+    std::string typed;
+    for (const GradeBoundary& boundary : parse_boundaries(text, "--uniform")) {
+        typed += (typed.empty() ? "" : ",") + boundary.grade;
+        marks.push_back(boundary.mark);
+    }
+    std::string grades;
+    for (const GradeBoundary& boundary : set.grades)
+        grades += (grades.empty() ? "" : ",") + boundary.grade;
+    if (typed != grades)
+        throw Error("--uniform names " + typed + " but the boundaries are for " + grades +
+                    ": give each of those a uniform mark, from the top down");
+    return marks;
+}
+
 Marks parse_set_total(const std::string& text, const std::string& what) {
     return Marks(parse_whole_number(text, 1, max_set_marks.count(), what));
 }
 
 std::string set_title(const BoundarySet& set) {
-    return "'" + set.name + "'" + (set.subject.empty() ? "" : " of " + set.subject);
+    return "'" + set.name + "'" + owner_text(set);
 }
 
-std::vector<BoundarySet> sets_on_file(Store& store) {
+std::vector<BoundarySet> sets_on_file(const Store& store) {
     std::vector<BoundarySet> sets;
     for (BoundarySetOnFile& on_file : BoundarySets::all(store))
-        sets.push_back(std::move(on_file.set));
+        if (on_file.set.award.empty())
+            sets.push_back(std::move(on_file.set));
+    return sets;
+}
+
+std::vector<BoundarySet> award_sets_on_file(const Store& store) {
+    std::vector<BoundarySet> sets;
+    for (BoundarySetOnFile& on_file : BoundarySets::all(store))
+        if (!on_file.set.award.empty())
+            sets.push_back(std::move(on_file.set));
     return sets;
 }
 

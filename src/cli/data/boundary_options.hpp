@@ -23,7 +23,13 @@ Marks parse_set_total(const std::string& text, const std::string& what);
 /// `'Saltmarsh, spring' of pure`.
 std::string set_title(const BoundarySet& set);
 
-/// By subject, then name.
-std::vector<BoundarySet> sets_on_file(Store& store);
+/// Those that marks of papers are held against by subject and total: by subject, then name.
+std::vector<BoundarySet> sets_on_file(const Store& store);
+
+/// Those of awards and their components, by subject, award, name and component.
+std::vector<BoundarySet> award_sets_on_file(const Store& store);
+
+/// Reads the uniform marks of the set's grades, which must be named in the set's order: `A=80,B=70`.
+std::vector<Marks> uniform_marks(const BoundarySet& set, const std::string& text);
 
 } // namespace inkturn

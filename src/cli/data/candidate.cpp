@@ -1,4 +1,5 @@
 #include "cli/commands.hpp"
+#include "cli/compacted.hpp"
 #include "cli/context.hpp"
 #include "cli/output_file.hpp"
 #include "cli/student/timetable_on_file.hpp"
@@ -101,18 +102,6 @@ void set(const Context& context, const CandidateOptions& options) {
     if (extra && extra->percent() > 0)
         context.out << "Only the centre and the awarding body can grant extra time.\n";
     context.out << "Next: inkturn pace PAPER\n";
-}
-
-/// The file is written anew, without what was erased or renamed.
-void leave_no_trace(Store& store) {
-    try {
-        store.compact();
-    } catch (const StoreError& error) {
-        throw StoreError(error.operation(), error.file(),
-                         error.why() + ", so traces may be left in it: 'inkturn check --compact' "
-                                       "writes the file anew, without them",
-                         error.kind());
-    }
 }
 
 void rename(const Context& context, const CandidateOptions& options) {

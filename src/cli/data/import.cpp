@@ -90,12 +90,15 @@ void print(const Context& context, const ImportOptions& options, const Merge& me
     print_counts(context, "Exams", merged.exams_added, merged.exams_unchanged, merged.exams_moved);
     if (merged.exams_added + merged.exams_moved > 0)
         context.out << "  Those of no class apply to every candidate in this store.\n";
+    print_counts(context, "Awards", merged.awards_added, merged.awards_unchanged, merged.awards_replaced);
     print_counts(context, "Boundary sets", merged.boundary_sets_added, merged.boundary_sets_unchanged,
                  merged.boundary_sets_replaced);
     print_counts(context, "Facts", merged.facts_added, merged.facts_unchanged, merged.facts_replaced,
                  merged.facts_completed);
     print_counts(context, "Sheets of facts", merged.sheets_added, merged.sheets_unchanged,
                  merged.sheets_replaced, merged.sheets_completed);
+    print_counts(context, "Figures of closed classes", merged.class_figures_added,
+                 merged.class_figures_unchanged, 0);
     print_counts(context, "Classes", merged.classes_added, 0, 0);
     print_counts(context, "Members of classes", merged.members_added, 0, 0);
     print_counts(context, "Lessons", merged.lessons_added, merged.lessons_unchanged, merged.lessons_replaced,

@@ -13,7 +13,9 @@
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/clock/allowance.hpp"
+#include "inkturn/store/awards.hpp"
 #include "inkturn/store/change.hpp"
+#include "inkturn/store/closed_classes.hpp"
 #include "inkturn/store/question_bank.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
@@ -104,6 +106,8 @@ void print(const Context& context, const Paper& paper) {
                           (paper.duration() ? " as stated" : " at 1.2 minutes a mark");
     if (!paper.subject().empty())
         summary += ", subject " + visible(paper.subject());
+    if (!paper.component().empty())
+        summary += ", component " + visible(paper.component());
     summary += "; retried by " + std::string(name(paper.retry_by()));
     context.out << wrapped(summary, text_width()) << "\n\n";
     const bool any_own_got_at = std::any_of(paper.parts().begin(), paper.parts().end(),
@@ -134,6 +138,7 @@ void add(const Context& context, const PaperOptions& options) {
     Store store = context.store_to_write();
     question_new_subject(context, store, typed.subject());
     const Paper paper = with_listed_topics(context, store, typed);
+    check_component_on_file(store, paper);
     Store::Change change(store);
     change.add_paper(paper);
     QuestionBank(change).set_added(paper.id(), context.date_today());
@@ -175,15 +180,42 @@ void list_papers(const Context& context) {
                    [&] { print_papers(context, papers, kept_unseen); });
 }
 
+/// What is kept of classes that were closed, a table each.
+void print_closed(const Context& context, const std::vector<ClosedClassFigures>& closed) {
+    for (const ClosedClassFigures& figures : closed) {
+        context.out << '\n'
+                    << context.heading("Class " + visible(figures.of_class) + ", closed on " +
+                                       day_text(figures.day))
+                    << '\n';
+        Table table({{"part"},
+                     {"marks", Table::Align::right},
+                     {"candidates", Table::Align::right},
+                     {"facility", Table::Align::right},
+                     {"in time", Table::Align::right}});
+        for (const PartFigures& part : figures.parts)
+            table.add_row({part.part, std::to_string(part.max.count()), std::to_string(part.candidates),
+                           decimal(part.facility(), 2),
+                           decimal(static_cast<double>(part.in_time.count()) /
+                                       (static_cast<double>(part.candidates) * part.max.count()),
+                                   2)});
+        context.out << table;
+    }
+    if (!closed.empty())
+        context.out << text_line("Facility: the share of the marks earned unaided; in time: within the "
+                                 "allowance. The candidates are no longer on file.");
+}
+
 void show(const Context& context, const PaperOptions& options) {
     const Store store = context.store_to_read();
     const auto paper = Context::paper_on_file(store, options.head.id);
     const bool is_kept = QuestionBank::kept_unseen(store).count(paper->id()) > 0;
-    context.answer([&] { return json_of(*paper); },
+    const std::vector<ClosedClassFigures> closed = ClosedClasses::of(store, paper->id());
+    context.answer([&] { return json_of(*paper, closed); },
                    [&] {
                        print(context, *paper);
                        if (is_kept)
                            context.out << "\nIt is kept unseen, for a mock: nothing is drawn from it.\n";
+                       print_closed(context, closed);
                    });
 }
 
@@ -212,9 +244,15 @@ void remove(const Context& context, const PaperOptions& options) {
 
 } // namespace
 
+void check_component_on_file(const Store& store, const Paper& paper) {
+    check_component(paper, AwardsOnFile::all(store));
+}
+
 void PaperHeadTexts::add_to(Command& command) {
     command.option("--title", title, "T", "The paper's title");
     command.option("--subject", subject, "S", "Its subject, such as pure, which links it to exams");
+    command.option("--component", component, "NAME",
+                   "The component of an award on file that it is a paper of");
     command.option("--minutes", minutes, "M", "The duration stated on the paper (else 1.2 minutes a mark)");
     command.option("--retry-by", retry_by, "question|part", "What a retry covers (question)");
     command.option("--got-at", got_at, "P%",
@@ -222,7 +260,7 @@ void PaperHeadTexts::add_to(Command& command) {
 }
 
 PaperHead PaperHeadTexts::read() const {
-    PaperHead head{id, title, subject, std::nullopt, RetryBy::question, std::nullopt};
+    PaperHead head{id, title, subject, std::nullopt, RetryBy::question, std::nullopt, component};
     if (!minutes.empty())
         head.duration = std::chrono::minutes{parse_whole_number(minutes, 1, 1440, "--minutes")};
     const auto by = retry_by_named(retry_by);

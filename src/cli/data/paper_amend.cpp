@@ -26,6 +26,7 @@ struct PaperAmendOptions {
     std::string id;
     std::string title;
     std::string subject;
+    std::string component;
     std::string minutes;
     std::string keep_unseen;
     std::vector<std::string> parts;
@@ -37,6 +38,8 @@ PaperAmendment amendment_of(const PaperAmendOptions& options) {
         amendment.title = options.title == "none" ? "" : options.title;
     if (!options.subject.empty())
         amendment.subject = options.subject;
+    if (!options.component.empty())
+        amendment.component = options.component == "none" ? "" : options.component;
     if (!options.minutes.empty())
         amendment.duration = std::chrono::minutes{parse_whole_number(options.minutes, 1, 1440, "--minutes")};
     for (const std::string& part : options.parts)
@@ -119,14 +122,17 @@ std::string keep_unseen(Store::Change& change, const std::string& id, std::optio
 void amend(const Context& context, const PaperAmendOptions& options) {
     const PaperAmendment amendment = amendment_of(options);
     const std::optional<bool> keep = keep_unseen_typed(options);
-    if (options.parts.empty() && (options.title + options.subject + options.minutes).empty() && !keep)
-        throw UsageError(
-            "say what to change: --title, --subject, --minutes, --keep-unseen or a PART:topic=TOPIC");
+    if (options.parts.empty() && !keep &&
+        (options.title + options.subject + options.component + options.minutes).empty())
+        throw UsageError("say what to change: --title, --subject, --component, --minutes, --keep-unseen or a "
+                         "PART:topic=TOPIC");
     Store store = context.store_to_write();
     Store::Change change(store);
     keep_days_passed(change, context.candidate_code(), context.date_today());
     const auto was = Context::paper_on_file(store, options.id);
     const Paper is = with_listed_topics(context, store, amended(*was, amendment));
+    if (amendment.component)
+        check_component_on_file(store, is);
     const PaperAmended done = PapersOnFile(change).amend(is);
     const std::string kept = keep_unseen(change, is.id(), keep);
     const std::vector<PlanChange> moved = moved_days(context, change);
@@ -150,6 +156,8 @@ void add_paper_amend(Command& group) {
                      "What to correct in a part: also PART:codes='M1 A1' and PART:marks=N");
     command.option("--title", options->title, "T|none", "Its title; none: without one");
     command.option("--subject", options->subject, "S", "Its subject");
+    command.option("--component", options->component, "NAME|none",
+                   "The component of an award that it is a paper of; none: of none");
     command.option("--minutes", options->minutes, "M", "The duration stated on it");
     command.option("--keep-unseen", options->keep_unseen, "yes|no",
                    "Keep it for a mock: draw nothing from it, and have no plan sit it");

@@ -413,6 +413,7 @@ void keep(const Context& context, const Paper& paper, const PartWords& words, Pi
             list->end());
     Store store = context.store_to_write();
     Store::Change change(store);
+    check_component_on_file(change.store(), paper);
     change.add_paper(paper);
     QuestionBank(change).set_added(paper.id(), context.date_today());
     QuestionBank(change).set_words(paper.id(), words);

@@ -26,7 +26,7 @@ struct ScaleOptions {
 BoundarySet set_on_file(Store& store, const ScaleOptions& options) {
     std::vector<BoundarySet> found;
     for (BoundarySetOnFile& on_file : BoundarySets::all(store))
-        if (on_file.set.name == options.set &&
+        if (on_file.set.award.empty() && on_file.set.name == options.set &&
             (options.subject.empty() || on_file.set.subject == options.subject))
             found.push_back(std::move(on_file.set));
     if (found.empty())
@@ -56,23 +56,6 @@ BoundarySet set_of(const Context& context, const ScaleOptions& options) {
         return set_typed(options);
     Store store = context.store_to_read();
     return set_on_file(store, options);
-}
-
-/// The uniform marks of the set's grades, which must be named in the set's order.
-std::vector<Marks> uniform_marks(const BoundarySet& set, const std::string& text) {
-    std::vector<Marks> marks;
-    std::string typed;
-    for (const GradeBoundary& boundary : parse_boundaries(text, "--uniform")) {
-        typed += (typed.empty() ? "" : ",") + boundary.grade;
-        marks.push_back(boundary.mark);
-    }
-    std::string grades;
-    for (const GradeBoundary& boundary : set.grades)
-        grades += (grades.empty() ? "" : ",") + boundary.grade;
-    if (typed != grades)
-        throw Error("--uniform names " + typed + " but the boundaries are for " + grades +
-                    ": give each of those a uniform mark, from the top down");
-    return marks;
 }
 
 void print(const Context& context, const BoundarySet& set, const UniformScale& scale, ScalePoint mark) {

@@ -25,6 +25,7 @@ namespace {
 struct BookletOptions {
     std::string of_class;
     bool all = false;
+    bool large = false;
     SpanOptions span;
     OutputOptions output;
 };
@@ -52,7 +53,7 @@ std::vector<QuestionSet> sets_within(const Timetable& timetable, DaySpan span, E
 }
 
 Booklet booklet_of(const Context& context, const BookletOptions& options, const Store& store) {
-    Booklet booklet{options.span.read(context), {}};
+    Booklet booklet{options.span.read(context), {}, options.large ? PrintSize::large : PrintSize::usual};
     PicturesOnFile pictures(store);
     const SetsOnFile sets(store);
     const std::vector<std::string> codes = work_of_candidates(context, options, store);
@@ -106,6 +107,8 @@ void add_booklet(Command& line) {
     options->span.add_to(booklet);
     add_class_option(booklet, options->of_class, "For each candidate in this class");
     booklet.flag("--all", options->all, "For each candidate on file");
+    booklet.flag("--large", options->large,
+                 "Large print: words at 18 points, pictures larger where they fit");
     options->output.add_to(booklet);
     booklet.closing(
         "Example:\n  inkturn booklet -o week.html\n  inkturn booklet --class tuesday --date 2026-12-01 -o "

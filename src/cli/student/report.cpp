@@ -1,19 +1,23 @@
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
 #include "cli/data/boundary_options.hpp"
+#include "cli/names_of_candidates.hpp"
 #include "cli/outlooks.hpp"
 #include "cli/output_file.hpp"
+#include "cli/output_folder.hpp"
 #include "cli/student/timetable_on_file.hpp"
 #include "cli/subjects.hpp"
 
 #include "inkturn/base/ascii.hpp"
 #include "inkturn/desk/script.hpp"
-#include "inkturn/grades/standing.hpp"
+#include "inkturn/grades/award_standing.hpp"
 #include "inkturn/plan/plan.hpp"
 #include "inkturn/statistics/trend.hpp"
+#include "inkturn/store/awards.hpp"
 #include "inkturn/store/desk.hpp"
 #include "view/page/report.hpp"
 #include "view/page/sheet_size.hpp"
+#include "view/text/award.hpp"
 #include "view/text/standing.hpp"
 #include "view/text/text.hpp"
 #include "view/text/timetable.hpp"
@@ -21,6 +25,7 @@
 
 #include <algorithm>
 #include <iostream>
+#include <map>
 
 namespace inkturn {
 namespace {
@@ -29,6 +34,9 @@ constexpr Days two_weeks{14};
 
 struct ReportOptions {
     std::string subject;
+    std::string of_class;
+    std::string names;
+    CsvOptionTexts csv;
     OutputOptions output;
 };
 
@@ -94,10 +102,9 @@ std::vector<std::string> next_of(const TodaysWork& work, const Timetable& made,
     return next;
 }
 
-Report report_of(const Context& context, const ReportOptions& options, Store& store) {
-    check_subject_filter(context, store, options.subject);
+Report report_of(const Context& context, const ReportOptions& options, const Store& store,
+                 const Candidate& whole, const Outlooks& outlooks) {
     const Day today = context.date_today();
-    const Candidate whole = context.candidate_on_file(store);
     const Candidate candidate = of_subject(whole, options.subject);
     const Timetable made = timetable_on_file(store, whole, today).made;
     const std::vector<Script> scripts = Desk::scripts(store, whole.code);
@@ -110,21 +117,56 @@ Report report_of(const Context& context, const ReportOptions& options, Store& st
     report.sittings = bars_of(candidate);
     report.bands = bands_for(candidate, sets);
     report.pace = last_pace(candidate);
-    const Outlooks outlooks(store, peers_of(store, candidate.code));
     const TopicsFound found = outlooks.topics_of({candidate.code}, options.subject, {});
     report.topics = report_topics(found.topics, found.candidates);
-    report.standing = standing_page_table(
-        standing_in(options.subject, candidate, sets, next_paper_of(outlooks, candidate.code)));
+    const NextPaper next = next_paper_of(outlooks, candidate.code);
+    report.standing = standing_page_table(standing_in(options.subject, candidate, sets, next));
+    report.awards = award_page_table(award_standings(AwardsOnFile::all(store), options.subject, candidate,
+                                                     award_sets_on_file(store), next));
     report.turns = trend(candidate).turns;
     report.days = days_ahead(made, whole, today);
     report.next = next_of(todays_work(whole, made, scripts, today), made, scripts);
     return report;
 }
 
+/// A page each for the members of a class, with their names if a file has them.
+void write_class(const Context& context, const ReportOptions& options, const Store& store) {
+    const NamesOfCandidates names(context, options.names, options.csv, "no report was written");
+    std::map<std::vector<std::string>, Outlooks> by_peers; // most members have the same
+    std::vector<PageOfCandidate> pages;
+    for (const std::string& code : store.members(options.of_class)) {
+        const std::vector<std::string> peers = peers_of(store, code);
+        const Outlooks& outlooks = by_peers.try_emplace(peers, store, peers).first->second;
+        Report report = report_of(context, options, store, store.candidate(code), outlooks);
+        report.name = names.of(code);
+        pages.push_back({code, to_html(report)});
+    }
+    if (pages.empty())
+        throw Error("class " + options.of_class + " has no members, so there is no report to write");
+    write_pages(context, options.output.file, options.output.force, pages);
+    context.out << text_line("Wrote " + count_text(pages.size(), "report") + " to " +
+                             visible(options.output.file) + ", a page a candidate, such as " +
+                             page_file_name(pages.front().code) + ".")
+                << names.said(pages)
+                << text_line(
+                       "They hold pupils' marks: give each to its candidate alone, and delete the folder "
+                       "once they are printed.")
+                << "Next: open a file in a browser and print it on A4\n";
+}
+
 void run(const Context& context, const ReportOptions& options) {
-    Store store = context.store_to_read();
-    const Report report = report_of(context, options, store);
+    const Store store = context.store_to_read();
+    check_subject_filter(context, store, options.subject);
     use_paper_size(context);
+    if (!options.of_class.empty()) {
+        write_class(context, options, store);
+        return;
+    }
+    if (!options.names.empty())
+        throw UsageError("--names goes with --class: one's own report needs no name");
+    const Candidate candidate = context.candidate_on_file(store);
+    const Report report =
+        report_of(context, options, store, candidate, Outlooks(store, peers_of(store, candidate.code)));
     write_output(context, options.output, to_html(report), OwnMark::html);
     if (options.output.file != "-")
         context.out << "Wrote a report on candidate " << visible(report.candidate) << ": "
@@ -140,6 +182,9 @@ void add_report(Command& line) {
     Command report =
         line.command("report", "A page to read: marks by ink, pace, topics, retries, days ahead");
     report.option("--subject", options->subject, "S", "Only sittings of papers of this subject (all)");
+    report.option("--class", options->of_class, "CLASS",
+                  "A page for each candidate in this class; -o is a folder");
+    add_names_option(report, options->names, options->csv, "reports");
     options->output.add_to(report);
     report.closing("Example:\n  inkturn report -o me.html");
     report.runs(options, run);

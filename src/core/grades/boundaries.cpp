@@ -72,6 +72,22 @@ void check_grades(const std::vector<GradeBoundary>& grades, Marks total) {
                         ": give the grades from the top down, each with fewer marks than the one before");
 }
 
+void check_uniform_marks(const BoundarySet& set) {
+    if (!set.uniform.empty() && set.uniform.size() != set.grades.size())
+        throw Error("uniform marks: " + std::to_string(set.uniform.size()) + " for " +
+                    std::to_string(set.grades.size()) + " grades; give one per grade, or none");
+    for (std::size_t i = 1; i < set.uniform.size(); ++i)
+        if (set.uniform[i] >= set.uniform[i - 1])
+            throw Error("grade " + set.grades[i].grade + ", uniform mark " + text(set.uniform[i]) +
+                        ", is not below " + text(set.uniform[i - 1]) +
+                        ": give the uniform marks from the top down");
+    if (set.cap && (set.uniform.empty() || *set.cap <= set.grades.front().mark || *set.cap > set.total))
+        throw Error("the cap of " + text(*set.cap) +
+                    (set.uniform.empty() ? " needs uniform marks beside the boundaries"
+                                         : " must lie above grade " + text(set.grades.front()) +
+                                               ", at the total of " + text(set.total) + " at most"));
+}
+
 bool is_capital(const std::string& grade) {
     return grade.size() == 1 && grade[0] >= 'A' && grade[0] <= 'Z';
 }
@@ -138,40 +154,11 @@ int rounded_down(int top, int bottom, int steps, int i) {
     return static_cast<int>(parts / steps);
 }
 
-void check_uniform(const BoundarySet& set, const std::vector<Marks>& uniform,
-                   std::optional<Marks> uniform_total) {
-    if (uniform.size() != set.grades.size())
-        throw Error("boundary set '" + set.name + "' has " + std::to_string(set.grades.size()) +
-                    " grades, but there are " + std::to_string(uniform.size()) +
-                    " uniform marks: give one per grade, from the top down");
-    for (std::size_t i = 0; i < uniform.size(); ++i) {
-        const std::string grade = "grade " + set.grades[i].grade + ", uniform mark " + text(uniform[i]);
-        if (uniform[i] > max_set_marks)
-            throw Error(grade + ": give a mark from 0 to " + text(max_set_marks));
-        if (i > 0 && uniform[i] >= uniform[i - 1])
-            throw Error(grade + " is not below " + text(uniform[i - 1]) +
-                        ": give the uniform marks from the top down");
-    }
-    if (uniform_total && set.grades.front().mark == set.total)
-        throw Error("grade " + text(set.grades.front()) +
-                    " is the whole total, so its uniform mark is the maximum: leave the maximum out");
-    if (uniform_total && (*uniform_total <= uniform.front() || *uniform_total > max_set_marks))
-        throw Error("uniform maximum " + text(*uniform_total) + ": give one from " +
-                    text(uniform.front() + Marks(1)) + " to " + text(max_set_marks));
-}
-
-/// Between two points of which `above` has more raw marks, a half rounded up.
-Marks interpolated(const ScalePoint& below, const ScalePoint& above, Marks raw) {
-    const std::int64_t run = (above.raw - below.raw).count();
-    const std::int64_t rise = (above.uniform - below.uniform).count();
-    const std::int64_t part = (raw - below.raw).count();
-    return below.uniform + Marks(static_cast<int>((2 * part * rise + run) / (2 * run)));
-}
-
 } // namespace
 
 bool operator==(const BoundarySet& a, const BoundarySet& b) {
-    return a.name == b.name && a.subject == b.subject && a.total == b.total &&
+    return a.name == b.name && a.subject == b.subject && a.total == b.total && a.is_guess == b.is_guess &&
+           a.award == b.award && a.component == b.component && a.uniform == b.uniform && a.cap == b.cap &&
            std::equal(a.grades.begin(), a.grades.end(), b.grades.begin(), b.grades.end(),
                       [](const GradeBoundary& one, const GradeBoundary& other) {
                           return one.grade == other.grade && one.mark == other.mark;
@@ -179,7 +166,19 @@ bool operator==(const BoundarySet& a, const BoundarySet& b) {
 }
 
 std::string name_of(const BoundarySet& set) {
-    return set.filled ? set.name + ", filled in" : set.name;
+    return (set.is_guess ? "guess: " : "") + set.name + (set.filled ? ", filled in" : "");
+}
+
+bool is_same_series(const BoundarySet& a, const BoundarySet& b) {
+    return a.name == b.name && a.subject == b.subject && a.award == b.award && a.component == b.component;
+}
+
+std::string owner_text(const BoundarySet& set) {
+    if (!set.component.empty())
+        return " of " + set.component + ", award " + set.award;
+    if (!set.award.empty())
+        return " of award " + set.award;
+    return set.subject.empty() ? "" : " of " + set.subject;
 }
 
 void check_boundary_set(const BoundarySet& set) {
@@ -188,11 +187,14 @@ void check_boundary_set(const BoundarySet& set) {
     check_printable(set.name, max_name_length, "the boundary set's name");
     const std::string where = "boundary set '" + set.name + "': ";
     check_printable(set.subject, max_name_length, where + "subject");
+    check_printable(set.award, max_name_length, where + "award");
+    check_printable(set.component, max_name_length, where + "component");
     if (set.total < Marks(1) || set.total > max_set_marks)
         throw Error(where + "the total can't be " + text(set.total) + ": give one from 1 to " +
                     text(max_set_marks));
     try {
         check_grades(set.grades, set.total);
+        check_uniform_marks(set);
     } catch (const Error& error) {
         throw error.within(where);
     }
@@ -238,10 +240,31 @@ std::vector<GradeBoundary> fill(const GradeBoundary& top, const GradeBoundary& b
     return filled;
 }
 
+BoundarySet guess_from(BoundarySet past, int harder_by, std::string name) {
+    check_boundary_set(past);
+    if (harder_by == 0)
+        throw Error("a guess by 0 marks is the set itself: say by how many marks the boundaries move");
+    past.name = std::move(name);
+    past.is_guess = true;
+    for (GradeBoundary& boundary : past.grades) {
+        const int moved = boundary.mark.count() + harder_by;
+        if (moved < 0 || moved > past.total.count())
+            throw Error("grade " + text(boundary) + " would move to " + std::to_string(moved) +
+                        ", which is not from 0 to " + text(past.total) + ": move by fewer marks");
+        boundary.mark = Marks(moved);
+    }
+    if (past.cap)
+        past.cap = Marks(std::min(past.cap->count() + harder_by, past.total.count()));
+    check_boundary_set(past);
+    return past;
+}
+
 std::vector<GradeBand> grade_bands(const std::vector<BoundarySet>& sets) {
     std::vector<GradeBand> bands;
     for (const BoundarySet& set : sets) {
         check_boundary_set(set);
+        if (set.is_guess)
+            continue;
         for (const GradeBoundary& boundary : set.grades) {
             const double share = static_cast<double>(boundary.mark.count()) / set.total.count();
             const auto known = std::find_if(bands.begin(), bands.end(), [&](const GradeBand& band) {
@@ -258,6 +281,13 @@ std::vector<GradeBand> grade_bands(const std::vector<BoundarySet>& sets) {
     std::stable_sort(bands.begin(), bands.end(),
                      [](const GradeBand& a, const GradeBand& b) { return a.low + a.high > b.low + b.high; });
     return bands;
+}
+
+std::optional<Marks> find_boundary(const BoundarySet& set, const std::string& grade) {
+    for (const GradeBoundary& boundary : set.grades)
+        if (boundary.grade == grade)
+            return boundary.mark;
+    return std::nullopt;
 }
 
 GradeResult grade_of(const BoundarySet& set, Marks mark) {
@@ -278,31 +308,6 @@ int grades_gained(const BoundarySet& set, const GradeResult& from, const GradeRe
         return static_cast<int>(reached.grade.value_or(set.grades.size()));
     };
     return steps_down(from) - steps_down(to);
-}
-
-UniformScale uniform_scale(const BoundarySet& set, const std::vector<Marks>& uniform,
-                           std::optional<Marks> uniform_total) {
-    check_uniform(set, uniform, uniform_total);
-    UniformScale scale;
-    if (set.grades.back().mark > Marks(0))
-        scale.push_back({Marks(0), Marks(0)});
-    for (std::size_t i = uniform.size(); i-- > 0;)
-        scale.push_back({set.grades[i].mark, uniform[i]});
-    if (uniform_total)
-        scale.push_back({set.total, *uniform_total});
-    return scale;
-}
-
-Marks scaled(const UniformScale& scale, Marks raw) {
-    if (scale.empty())
-        throw Error("a scale needs at least one point", Error::Kind::misused);
-    if (raw < scale.front().raw || raw > scale.back().raw)
-        throw Error("mark " + text(raw) + " is not on the scale, which runs from " + text(scale.front().raw) +
-                    " to " + text(scale.back().raw) +
-                    ": check the mark; above the top grade the scale needs the uniform maximum");
-    const auto above = std::find_if(scale.begin() + 1, scale.end(),
-                                    [raw](const ScalePoint& point) { return point.raw >= raw; });
-    return above == scale.end() ? scale.back().uniform : interpolated(*(above - 1), *above, raw);
 }
 
 } // namespace inkturn

@@ -103,13 +103,6 @@ std::vector<std::string> grades_of(const std::vector<StandingUnder>& under,
     return grades;
 }
 
-std::optional<Marks> mark_for(const BoundarySet& set, const std::string& grade) {
-    for (const GradeBoundary& boundary : set.grades)
-        if (boundary.grade == grade)
-            return boundary.mark;
-    return std::nullopt;
-}
-
 /// Whether the first mark is the larger share of its total.
 bool is_harder(Marks mark, Marks total, Marks other_mark, Marks other_total) {
     return std::int64_t{mark.count()} * other_total.count() >
@@ -127,7 +120,7 @@ GradeOutlook outlook(const std::string& grade, const std::vector<StandingUnder>&
     std::optional<Marks> hardest;
     for (const StandingUnder& one : under) {
         const BoundarySet& set = sets[one.set];
-        const auto mark = mark_for(set, grade);
+        const auto mark = find_boundary(set, grade);
         if (!mark)
             continue;
         const ByPhase<Marks> marks = marks_by_phase(one.basis.totals);

@@ -84,6 +84,7 @@ Paper amended(const Paper& paper, const PaperAmendment& amendment) {
     PaperHead head = paper.head();
     amend(head.title, amendment.title);
     amend(head.subject, amendment.subject);
+    amend(head.component, amendment.component);
     if (amendment.duration)
         head.duration = amendment.duration;
     std::vector<Part> parts = paper.parts();
@@ -100,6 +101,7 @@ std::vector<std::string> differences(const Paper& was, const Paper& is) {
     std::vector<std::string> lines;
     add_difference(lines, "title", was.title(), is.title());
     add_difference(lines, "subject", was.subject(), is.subject());
+    add_difference(lines, "component", was.component(), is.component());
     add_difference(lines, "time", duration_text(was.duration()), duration_text(is.duration()));
     for (std::size_t i = 0; i < was.parts().size(); ++i) {
         const Part& before = was.parts()[i];

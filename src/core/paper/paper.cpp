@@ -215,7 +215,8 @@ Paper completed(const Paper& paper, const Paper& other) {
             part.got_at = other.parts()[*position].got_at;
     }
     return Paper({paper.id(), stated(paper.title(), other.title()), stated(paper.subject(), other.subject()),
-                  paper.duration(), paper.retry_by(), paper.got_at() ? paper.got_at() : other.got_at()},
+                  paper.duration(), paper.retry_by(), paper.got_at() ? paper.got_at() : other.got_at(),
+                  stated(paper.component(), other.component())},
                  std::move(parts));
 }
 
@@ -232,6 +233,7 @@ Paper::Paper(PaperHead head, std::vector<Part> parts) : head_(std::move(head)), 
     check_paper_id(head_.id);
     check_printable(head_.title, max_head_length, "title");
     check_printable(head_.subject, max_head_length, "subject");
+    check_printable(head_.component, max_head_length, "component");
     if (head_.duration && (*head_.duration < Seconds(60) || *head_.duration > std::chrono::hours(24)))
         throw Error("paper " + head_.id + ": a stated duration is 1 to 1440 minutes");
     if (parts_.empty() || parts_.size() > max_parts)

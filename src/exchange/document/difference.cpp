@@ -113,6 +113,8 @@ std::optional<std::string> difference(const Paper& here, const Paper& in_file) {
         return differing("the title", quoted(here.title()), quoted(in_file.title()));
     if (here.subject() != in_file.subject())
         return differing("the subject", quoted(here.subject()), quoted(in_file.subject()));
+    if (here.component() != in_file.component())
+        return differing("the component", quoted(here.component()), quoted(in_file.component()));
     if (here.duration() != in_file.duration())
         return differing("the duration", stated(here.duration()), stated(in_file.duration()));
     if (here.retry_by() != in_file.retry_by())

@@ -3,6 +3,7 @@
 #include "inkturn/desk/script.hpp"
 #include "inkturn/facts/fact.hpp"
 #include "inkturn/facts/sheet.hpp"
+#include "inkturn/grades/award.hpp"
 #include "inkturn/lesson/lesson.hpp"
 #include "inkturn/paper/paper.hpp"
 #include "inkturn/paper/picture.hpp"
@@ -10,6 +11,7 @@
 #include "inkturn/practice/printed_set.hpp"
 #include "inkturn/retry/candidate.hpp"
 #include "inkturn/retry/exam.hpp"
+#include "inkturn/statistics/class_figures.hpp"
 #include "inkturn/store/boundary_sets.hpp"
 #include "inkturn/store/printed_sets.hpp"
 #include "inkturn/store/question_bank.hpp"
@@ -60,7 +62,8 @@ struct Document {
     std::vector<ExportedCandidate> candidates;        ///< by code; without those with nothing on file
     std::vector<Exam> exams;                          ///< by day, subject, title, class; none twice
     std::vector<std::string> classes;                 ///< names, ascending; those without members too
-    std::vector<BoundarySet> boundaries{};            ///< by subject, then name; none twice
+    std::vector<Award> awards{};                      ///< by name; none twice
+    std::vector<BoundarySet> boundaries{};            ///< by subject, award, name, component; none twice
     std::vector<Copies> copies{};                     ///< two or more each, by the first; no question twice
     std::vector<Fact> facts{};                        ///< by subject, then prompt; none twice; from 1 on
     std::vector<Lesson> lessons{};                    ///< by id; none twice
@@ -70,6 +73,7 @@ struct Document {
     std::set<std::string> kept_unseen{};              ///< ids of its papers
     std::vector<PrintedSet> sets{};          ///< of its papers, candidates and classes; by day, paper
     std::vector<ExportedPicture> pictures{}; ///< by paper, question, content, in reading order
+    std::vector<ClosedClassFigures> closed_classes{}; ///< by day, class, paper; none twice
 };
 
 enum class WithPictures : unsigned char { no, yes };
@@ -80,7 +84,7 @@ Document document_of(const Store& store, WithPictures pictures = WithPictures::n
 /// What is on file about one candidate, with the papers they sat or are sitting, the sets that were printed
 /// for them or a class of theirs, and their pictures if asked for; the papers that the questions of these
 /// were drawn from, without pictures; the facts on their sheets, and the names, times and exams of their
-/// classes; the exams of everybody, and all boundary sets. Nothing about anybody else.
+/// classes; the exams of everybody, and all awards and boundary sets. Nothing about anybody else.
 Document document_of(const Store& store, const std::string& candidate,
                      WithPictures pictures = WithPictures::no);
 

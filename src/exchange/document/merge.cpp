@@ -1,5 +1,7 @@
 #include "exchange/document/merge.hpp"
 
+#include "exchange/document/awards.hpp"
+#include "exchange/document/closed_classes.hpp"
 #include "exchange/document/bank.hpp"
 #include "exchange/document/complete.hpp"
 #include "exchange/document/copies.hpp"
@@ -331,12 +333,13 @@ class DocumentMerge {
             take_class(name);
         take_exams(change_, document_, options_, merge_);
         take_class_times(change_, document_, options_, merge_);
-        for (const BoundarySet& set : document_.boundaries)
-            take_boundaries(set);
+        take_awards(change_, document_, options_, merge_);
+        take_boundaries(change_, document_, options_, merge_);
         facts_.take(document_.facts);
         for (const ExportedCandidate& candidate : document_.candidates)
             take_candidate(candidate);
         take_lessons(change_, document_, options_, merge_);
+        take_closed_classes(change_, document_, merge_);
         if (merge_.conflicts.empty())
             take_bank(change_, document_, options_, merge_);
         return std::move(merge_);
@@ -371,28 +374,6 @@ class DocumentMerge {
             ++merge_.papers_completed;
         } else {
             ++merge_.papers_unchanged;
-        }
-    }
-
-    void take_boundaries(const BoundarySet& set) {
-        BoundarySets sets(change_);
-        const std::vector<BoundarySetOnFile> on_file = BoundarySets::all(store_);
-        const auto here = std::find_if(on_file.begin(), on_file.end(), [&](const BoundarySetOnFile& other) {
-            return other.set.name == set.name && other.set.subject == set.subject;
-        });
-        if (here == on_file.end()) {
-            sets.add(set);
-            ++merge_.boundary_sets_added;
-        } else if (here->set == set) {
-            ++merge_.boundary_sets_unchanged;
-        } else if (!options_.replace) {
-            merge_.refuse("boundary set '" + set.name + "'" +
-                          (set.subject.empty() ? "" : " of " + set.subject) +
-                          ": its marks here differ from those in the file" + can_be_replaced);
-        } else {
-            sets.remove(here->id);
-            sets.add(set);
-            ++merge_.boundary_sets_replaced;
         }
     }
 

@@ -53,6 +53,9 @@ struct Merge {
     std::size_t exams_added = 0;
     std::size_t exams_unchanged = 0;
     std::size_t exams_moved = 0;
+    std::size_t awards_added = 0;
+    std::size_t awards_unchanged = 0;
+    std::size_t awards_replaced = 0;
     std::size_t boundary_sets_added = 0;
     std::size_t boundary_sets_unchanged = 0;
     std::size_t boundary_sets_replaced = 0;
@@ -64,6 +67,8 @@ struct Merge {
     std::size_t sheets_unchanged = 0;
     std::size_t sheets_completed = 0; ///< with a log; there was none on file
     std::size_t sheets_replaced = 0;
+    std::size_t class_figures_added = 0; ///< of closed classes
+    std::size_t class_figures_unchanged = 0;
     std::size_t classes_added = 0;
     std::size_t members_added = 0;
     std::size_t lessons_added = 0;

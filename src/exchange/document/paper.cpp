@@ -71,6 +71,8 @@ Json exported_json(const Paper& paper) {
                 {"retry_by", name(paper.retry_by())}};
     if (paper.got_at())
         object["got_at"] = paper.got_at()->percent();
+    if (!paper.component().empty())
+        object["component"] = paper.component();
     Json parts = Json::array();
     for (const Part& part : paper.parts())
         parts.push_back(exported_json(part));
@@ -80,13 +82,15 @@ Json exported_json(const Paper& paper) {
 
 std::shared_ptr<const Paper> read_paper(const JsonValue& value) {
     value.check_keys({"paper", "title", "subject", "duration_seconds", "retry_by", "parts"},
-                     {"got_at", "keep_unseen"});
+                     {"got_at", "keep_unseen", "component"});
     PaperHead head{value.at("paper").text(),
                    value.at("title").text(),
                    value.at("subject").text(),
                    std::nullopt,
                    read_retry_by(value.at("retry_by")),
                    read_got_at(value)};
+    if (value.has("component"))
+        head.component = value.at("component").text();
     const JsonValue duration = value.at("duration_seconds");
     if (!duration.is_null())
         head.duration = Seconds(duration.whole_number(0, max_read));

@@ -1,6 +1,8 @@
 #include "exchange/document/bank.hpp"
 #include "exchange/document/document.hpp"
 
+#include "exchange/document/awards.hpp"
+#include "exchange/document/closed_classes.hpp"
 #include "exchange/document/copies.hpp"
 #include "exchange/document/exams.hpp"
 #include "exchange/document/facts.hpp"
@@ -283,42 +285,21 @@ Script read_script(const JsonValue& value, const Candidate& candidate, std::shar
     return script;
 }
 
-BoundarySet read_boundary_set(const JsonValue& value) {
-    value.check_keys({"set", "subject", "total", "grades"}, {"filled"});
-    const JsonValue subject = value.at("subject");
-    BoundarySet set{value.at("set").text(),
-                    subject.is_null() ? "" : subject.text(),
-                    Marks(value.at("total").whole_number(1, max_set_marks.count())),
-                    {}};
-    if (value.has("filled")) {
-        set.filled = fill_rule_named(value.at("filled").text());
-        if (!set.filled)
-            value.at("filled").refuse("write quarters, thirds or halves");
-    }
-    if (!subject.is_null() && set.subject.empty())
-        subject.refuse("write null for all subjects, not an empty text");
-    value.at("grades").each_element([&](const JsonValue& grade) {
-        grade.check_keys({"grade", "mark"});
-        set.grades.push_back(
-            {grade.at("grade").text(), Marks(grade.at("mark").whole_number(0, max_set_marks.count()))});
-    });
-    value.checked([&] { check_boundary_set(set); });
-    return set;
-}
-
 class DocumentReader {
   public:
     explicit DocumentReader(Day today) : today_(today) {}
 
     Document read(const JsonValue& root) {
-        root.check_keys(
-            {"format", "version", "papers", "candidates", "exams", "classes"},
-            {"boundaries", "copies", "facts", "lessons", "class_times", "topic_lists", "sets", "pictures"});
+        root.check_keys({"format", "version", "papers", "candidates", "exams", "classes"},
+                        {"awards", "boundaries", "copies", "facts", "lessons", "class_times",
+                         "closed_classes", "topic_lists", "sets", "pictures"});
         root.at("papers").each_element([&](const JsonValue& value) { take_paper(value); });
         root.at("classes").each_element([&](const JsonValue& value) { take_class(value); });
         root.at("exams").each_element([&](const JsonValue& value) { take_exam(value); });
         if (root.has("class_times"))
             root.at("class_times").each_element([&](const JsonValue& value) { take_class_times(value); });
+        if (root.has("awards"))
+            root.at("awards").each_element([&](const JsonValue& value) { take_award(value); });
         if (root.has("boundaries"))
             root.at("boundaries").each_element([&](const JsonValue& value) { take_boundaries(value); });
         if (root.has("copies"))
@@ -327,12 +308,16 @@ class DocumentReader {
             facts_.read_facts(root.at("facts"));
         root.at("candidates").each_element([&](const JsonValue& value) { take_candidate(value); });
 
+        if (root.has("closed_classes"))
+            document_.closed_classes = read_closed_classes(root.at("closed_classes"), papers_, today_);
         for (const auto& [id, paper] : papers_)
             document_.papers.push_back(paper);
         document_.classes.assign(classes_.begin(), classes_.end());
         for (const auto& [named, mock] : exams_)
             document_.exams.push_back(
                 {std::get<2>(named), std::get<0>(named), std::get<1>(named), mock, std::get<3>(named)});
+        for (auto& [name, award] : awards_)
+            document_.awards.push_back(std::move(award));
         for (auto& [name, set] : boundaries_)
             document_.boundaries.push_back(std::move(set));
         document_.facts = facts_.facts();
@@ -383,11 +368,30 @@ class DocumentReader {
             name.refuse("class " + name.text() + " is not among the document's classes");
     }
 
+    void take_award(const JsonValue& value) {
+        Award award = read_award(value);
+        const std::string name = award.name;
+        if (!awards_.emplace(name, std::move(award)).second)
+            value.refuse("award " + name + " appears twice");
+    }
+
     void take_boundaries(const JsonValue& value) {
         BoundarySet set = read_boundary_set(value);
-        const std::pair name{set.subject, set.name};
+        check_award_of(value, set);
+        const std::tuple name{set.subject, set.award, set.name, set.component};
         if (!boundaries_.emplace(name, std::move(set)).second)
             value.refuse("the boundary set appears twice");
+    }
+
+    void check_award_of(const JsonValue& value, const BoundarySet& set) const {
+        if (set.award.empty())
+            return;
+        const auto award = awards_.find(set.award);
+        if (award == awards_.end())
+            value.at("award").refuse("award " + set.award + " is not among the document's awards");
+        if (set.subject != award->second.subject)
+            value.at("subject").refuse("it is not that of the award");
+        value.checked([&] { check_is_of(set, award->second); });
     }
 
     void take_candidate(const JsonValue& value) {
@@ -471,7 +475,9 @@ class DocumentReader {
     std::set<std::string> codes_;
     /// By day, subject, title and class: a mock.
     std::map<std::tuple<Day, std::string, std::string, std::string>, bool> exams_;
-    std::map<std::pair<std::string, std::string>, BoundarySet> boundaries_; ///< by subject, then name
+    std::map<std::string, Award> awards_; ///< by name
+    /// By subject, award, name and component.
+    std::map<std::tuple<std::string, std::string, std::string, std::string>, BoundarySet> boundaries_;
     FactsReader facts_;
 };
 

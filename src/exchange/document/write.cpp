@@ -1,3 +1,5 @@
+#include "exchange/document/awards.hpp"
+#include "exchange/document/closed_classes.hpp"
 #include "exchange/document/bank.hpp"
 #include "exchange/document/copies.hpp"
 #include "exchange/document/document.hpp"
@@ -11,6 +13,8 @@
 #include "exchange/document/times.hpp"
 #include "exchange/json/value.hpp"
 #include "inkturn/clock/clock_line.hpp"
+#include "inkturn/store/awards.hpp"
+#include "inkturn/store/closed_classes.hpp"
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/reading.hpp"
 
@@ -271,14 +275,10 @@ Json value_of(const ExportedCandidate& exported, const std::vector<Fact>& facts)
     return object;
 }
 
-Json value_of(const BoundarySet& set) {
-    Json object{{"set", set.name},
-                {"subject", null_if_empty(set.subject)},
-                {"total", set.total.count()},
-                {"grades", value_of(set.grades)}};
-    if (set.filled)
-        object["filled"] = name(*set.filled);
-    return object;
+std::vector<Award> exported_awards(const Store& store) {
+    std::vector<Award> awards = AwardsOnFile::all(store);
+    std::sort(awards.begin(), awards.end(), [](const Award& a, const Award& b) { return a.name < b.name; });
+    return awards;
 }
 
 std::vector<BoundarySet> exported_boundaries(const Store& store) {
@@ -313,12 +313,16 @@ Json value_of(const Document& document) {
     Json json{{"format", export_format},     {"version", export_version},
               {"papers", std::move(papers)}, {"candidates", std::move(candidates)},
               {"exams", std::move(exams)},   {"classes", document.classes}};
+    for (const Award& award : document.awards)
+        json["awards"].push_back(value_of(award));
     for (const BoundarySet& set : document.boundaries)
         json["boundaries"].push_back(value_of(set));
     if (!document.copies.empty())
         json["copies"] = value_of(document.copies);
     for (const auto& [name, times] : document.class_times)
         json["class_times"].push_back({{"class", name}, {"times", value_of(times)}});
+    for (const ClosedClassFigures& figures : document.closed_classes)
+        json["closed_classes"].push_back(value_of(figures));
     add_facts(document.facts, json);
     add_lessons(document.lessons, json);
     add_bank(document, json);
@@ -341,6 +345,8 @@ Document document_of(const Store& store, WithPictures pictures) {
         document.classes.push_back(std::move(on_file.name));
     document.exams = exported_exams(store, document.classes);
     document.class_times = exported_class_times(store, document.classes);
+    document.closed_classes = ClosedClasses::all(store);
+    document.awards = exported_awards(store);
     document.boundaries = exported_boundaries(store);
     add_bank(store, true, document);
     if (pictures == WithPictures::yes)
@@ -359,6 +365,7 @@ Document document_of(const Store& store, const std::string& candidate, WithPictu
         document.classes = document.candidates[0].classes;
     document.exams = exported_exams(store, document.classes);
     document.class_times = exported_class_times(store, document.classes);
+    document.awards = exported_awards(store);
     document.boundaries = exported_boundaries(store);
     if (document.candidates.empty())
         return document;

@@ -15,13 +15,21 @@ Json value_of(const std::vector<GradeBoundary>& grades) {
 
 std::string json_of(const std::vector<BoundarySetOnFile>& sets) {
     Json list = Json::array();
-    for (const auto& [id, set] : sets)
+    for (const auto& [id, set] : sets) {
+        Json grades = value_of(set.grades);
+        for (std::size_t i = 0; i < set.uniform.size(); ++i)
+            grades[i]["uniform"] = set.uniform[i].count();
         list.push_back({{"id", static_cast<std::int64_t>(id)},
                         {"set", set.name},
                         {"subject", null_if_empty(set.subject)},
+                        {"award", null_if_empty(set.award)},
+                        {"component", null_if_empty(set.component)},
                         {"total", set.total.count()},
                         {"filled", set.filled ? Json(name(*set.filled)) : Json(nullptr)},
-                        {"grades", value_of(set.grades)}});
+                        {"guess", set.is_guess},
+                        {"cap", count_or_null(set.cap)},
+                        {"grades", std::move(grades)}});
+    }
     return text_of({{"sets", std::move(list)}});
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "inkturn/grades/boundaries.hpp"
+#include "inkturn/grades/uniform_mark.hpp"
 #include "inkturn/store/boundary_sets.hpp"
 
 #include <optional>

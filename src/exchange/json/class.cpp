@@ -44,6 +44,7 @@ Json value_of(const ClassUnder& under) {
             {"subject", null_if_empty(under.set.subject)},
             {"total", under.set.total.count()},
             {"filled", under.set.filled ? Json(name(*under.set.filled)) : Json(nullptr)},
+            {"guess", under.set.is_guess},
             {"counted", under.counted},
             {"not_counted", under.not_counted()},
             {"absent", under.absent},

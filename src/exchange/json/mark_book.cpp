@@ -67,6 +67,7 @@ std::string json_of(const MarkBook& book, const std::optional<std::string>& of_c
         candidates.push_back(value_of(book, row, set));
     return text_of({{"class", of_class ? Json(*of_class) : Json(nullptr)},
                     {"set", set ? Json(set->name) : Json(nullptr)},
+                    {"guess", set ? Json(set->is_guess) : Json(nullptr)},
                     {"papers", ids_of(book.papers)},
                     {"candidates", std::move(candidates)},
                     {"fell_most", codes_of_rows(book, fell_most(book))},

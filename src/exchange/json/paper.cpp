@@ -35,18 +35,41 @@ Json value_of(const Paper& paper) {
         if (part.choice)
             parts.back()["choice"] = {{"group", part.choice->group}, {"count", part.choice->count}};
     }
-    return {{"paper", paper.id()},
-            {"title", paper.title()},
-            {"subject", paper.subject()},
-            {"marks", paper.marks().count()},
-            {"allowance_seconds", allowance(paper).count()},
-            {"retry_by", name(paper.retry_by())},
-            {"got_at", percent_or_null(paper.got_at())},
-            {"parts", std::move(parts)}};
+    Json json{{"paper", paper.id()},
+              {"title", paper.title()},
+              {"subject", paper.subject()},
+              {"marks", paper.marks().count()},
+              {"allowance_seconds", allowance(paper).count()},
+              {"retry_by", name(paper.retry_by())},
+              {"got_at", percent_or_null(paper.got_at())}};
+    if (!paper.component().empty())
+        json["component"] = paper.component();
+    json["parts"] = std::move(parts);
+    return json;
 }
 
 std::string json_of(const Paper& paper) {
     return text_of(value_of(paper));
+}
+
+std::string json_of(const Paper& paper, const std::vector<ClosedClassFigures>& closed) {
+    Json list = Json::array();
+    for (const ClosedClassFigures& figures : closed) {
+        Json parts = Json::array();
+        for (const PartFigures& part : figures.parts)
+            parts.push_back({{"part", part.part},
+                             {"marks", part.max.count()},
+                             {"candidates", part.candidates},
+                             {"in_time", part.in_time.count()},
+                             {"unaided", part.unaided.count()},
+                             {"facility", thousandths(part.facility())}});
+        list.push_back(
+            {{"class", figures.of_class}, {"date", iso(figures.day)}, {"parts", std::move(parts)}});
+    }
+    Json json = value_of(paper);
+    if (!list.empty())
+        json["closed_classes"] = std::move(list);
+    return text_of(json);
 }
 
 std::string json_of(const std::vector<PaperOnFile>& papers, const std::set<std::string>& kept_unseen) {

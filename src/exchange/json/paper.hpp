@@ -1,6 +1,7 @@
 #pragma once
 
 #include "inkturn/paper/paper.hpp"
+#include "inkturn/statistics/class_figures.hpp"
 #include "inkturn/store/store.hpp"
 
 #include <set>
@@ -10,6 +11,8 @@
 namespace inkturn {
 
 std::string json_of(const Paper& paper);
+/// With the figures kept of classes that were closed.
+std::string json_of(const Paper& paper, const std::vector<ClosedClassFigures>& closed);
 /// `kept_unseen`: ids of those that are.
 std::string json_of(const std::vector<PaperOnFile>& papers, const std::set<std::string>& kept_unseen);
 

@@ -97,13 +97,15 @@ std::string sum_text(const BookletOfCandidate& part) {
     return counted_retries(part.items.size()) + ", " + length_text(sum);
 }
 
-std::string part_of_candidate(const BookletOfCandidate& part, DaySpan span, PagePictures& pictures) {
-    const std::vector<BookletSheet> sheets = booklet_sheets(part);
+std::string part_of_candidate(const BookletOfCandidate& part, const Booklet& booklet,
+                              PagePictures& pictures) {
+    const std::vector<BookletSheet> sheets = booklet_sheets(part, booklet.size);
     std::string html;
     for (std::size_t i = 0; i < sheets.size(); ++i) {
         html += "<section class=\"sheet\">\n<div class=\"top\"><h2>Candidate " + escaped(part.candidate) +
-                "</h2><span>" + escaped(day_text(span) + ": " + sum_text(part)) + "</span><span>sheet " +
-                std::to_string(i + 1) + " of " + std::to_string(sheets.size()) + "</span></div>\n";
+                "</h2><span>" + escaped(day_text(booklet.span) + ": " + sum_text(part)) +
+                "</span><span>sheet " + std::to_string(i + 1) + " of " + std::to_string(sheets.size()) +
+                "</span></div>\n";
         if (i == 0)
             html += paragraph("Work each question without notes and within its allowance. When the time is "
                               "up, mark the place on the line beside your working, note the time, change ink "
@@ -159,16 +161,16 @@ std::string to_html(const Booklet& booklet) {
     page.style = std::string(booklet_style) + std::string(marks_boxes_style()) +
                  std::string(pictures_style()) +
                  whole_sheet_style(".sheet", Millimetres(266), "14mm 15mm 12mm") +
-                 (has_sets(parts) ? std::string(set_style()) : "");
+                 (has_sets(parts) ? std::string(set_style()) : "") + print_size_style(booklet.size);
     if (parts.empty()) {
         page.body =
             "<main>\n<h1>" + escaped(page.title) + "</h1>\n" + paragraph("Nothing is due.") + "</main>\n";
         return to_html(page);
     }
-    PagePictures pictures;
+    PagePictures pictures(booklet.size);
     std::string body = "<header><h1>" + escaped(page.title) + "</h1></header>\n<main>\n";
     for (const BookletOfCandidate* const part : parts)
-        body += part_of_candidate(*part, booklet.span, pictures);
+        body += part_of_candidate(*part, booklet, pictures);
     body += (has_retries(parts) ? booklet_schemes(parts, pictures) : "") + schemes_of_sets(parts, pictures) +
             "</main>\n";
     page.body = ruled_lines() + pictures.stored() + std::move(body);

@@ -4,6 +4,7 @@
 #include "inkturn/retry/candidate.hpp"
 #include "inkturn/retry/turn_outcome.hpp"
 #include "view/page/page_pictures.hpp"
+#include "view/page/print_size.hpp"
 #include "view/page/question_set.hpp"
 
 #include <string>
@@ -31,6 +32,7 @@ struct BookletOfCandidate {
 struct Booklet {
     DaySpan span;
     std::vector<BookletOfCandidate> candidates;
+    PrintSize size = PrintSize::usual;
 };
 
 /// A page of HTML that stands alone, to print on A4. Each candidate with retries starts on a new sheet with

@@ -25,6 +25,7 @@ int min_working_lines(const Retry& retry);
 
 /// The sheets of A4 of a candidate's retries, in their order: as many on one as have room. One whose pictures
 /// and lines need more than a sheet begins on a sheet of its own. The candidate must outlive them.
-std::vector<BookletSheet> booklet_sheets(const BookletOfCandidate& candidate);
+std::vector<BookletSheet> booklet_sheets(const BookletOfCandidate& candidate,
+                                         PrintSize size = PrintSize::usual);
 
 } // namespace inkturn

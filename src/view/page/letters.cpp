@@ -18,11 +18,19 @@
 namespace inkturn {
 namespace {
 
-constexpr Millimetres height_for_retries{198}; ///< of a side of A4, between its opening and its end
-constexpr Millimetres height_of_text_line{4.2};
-constexpr Millimetres height_of_letter_heading{6};
-constexpr Millimetres gap_of_retries{3.5};
-constexpr std::size_t characters_of_text_line = 55; ///< beside the boxes
+/// What a letter's retries take of a side.
+struct LetterHeights {
+    Millimetres retries; ///< of a side of A4, between its opening and its end
+    Millimetres line;    ///< of text
+    Millimetres heading;
+    Millimetres gap;        ///< between retries
+    std::size_t characters; ///< of a line of text
+};
+
+constexpr LetterHeights usual_letter{Millimetres(198), Millimetres(4.2), Millimetres(6), Millimetres(3.5),
+                                     55};
+/// The text stands above the boxes, not beside them.
+constexpr LetterHeights large_letter{Millimetres(128), Millimetres(8.3), Millimetres(9), Millimetres(5), 50};
 
 constexpr std::string_view letters_style = R"(* { box-sizing: border-box; }
 html { background: #fff; color: #000; -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
@@ -117,15 +125,18 @@ std::string which_retry(const Retry& retry) {
            (retry.paper->title().empty() ? "" : ", " + retry.paper->title()) + ".";
 }
 
-Millimetres height_of_text(const std::string& text) {
-    const double lines = std::ceil(static_cast<double>(character_count(text)) / characters_of_text_line);
-    return height_of_text_line * lines;
+Millimetres height_of_text(const std::string& text, const LetterHeights& of) {
+    return of.line *
+           std::ceil(static_cast<double>(character_count(text)) / static_cast<double>(of.characters));
 }
 
-Millimetres height_on_side(const LetterRetry& one, Day today) {
-    const Millimetres text = height_of_letter_heading + height_of_text(by_when(one.retry, today)) +
-                             height_of_text(what_went_wrong(one)) + height_of_text(which_retry(one.retry));
-    return std::max(text, height_of_boxes(one.retry)) + gap_of_retries;
+Millimetres height_on_side(const LetterRetry& one, Day today, PrintSize size) {
+    const LetterHeights of = by_size(size, usual_letter, large_letter);
+    const Millimetres text = of.heading + height_of_text(by_when(one.retry, today), of) +
+                             height_of_text(what_went_wrong(one), of) +
+                             height_of_text(which_retry(one.retry), of);
+    const Millimetres boxes = height_of_boxes(one.retry, size);
+    return by_size(size, std::max(text, boxes), text + boxes) + of.gap;
 }
 
 std::string retry_html(const LetterRetry& one, Day today) {
@@ -160,7 +171,7 @@ std::string left_for_next(const Letter& letter, std::size_t shown) {
 }
 
 std::string letter_html(const Letter& letter, const Letters& of, std::size_t number) {
-    const std::vector<LetterRetry> shown = retries_that_fit(letter, of.today);
+    const std::vector<LetterRetry> shown = retries_that_fit(letter, of.today, of.size);
     const std::string id = "letter-" + std::to_string(number);
     std::string html =
         "<section class=\"letter\" aria-labelledby=\"" + id + "\">\n<h2 id=\"" + id + "\">" +
@@ -180,13 +191,13 @@ std::string letter_html(const Letter& letter, const Letters& of, std::size_t num
 
 } // namespace
 
-std::vector<LetterRetry> retries_that_fit(Letter letter, Day today) {
+std::vector<LetterRetry> retries_that_fit(Letter letter, Day today, PrintSize size) {
     sort_for_letter(letter.retries);
     Millimetres used{0};
     std::vector<LetterRetry> shown;
     for (LetterRetry& one : letter.retries) {
-        used += height_on_side(one, today);
-        if (!shown.empty() && used > on_sheet(height_for_retries))
+        used += height_on_side(one, today, size);
+        if (!shown.empty() && used > on_sheet(by_size(size, usual_letter, large_letter).retries))
             break;
         shown.push_back(std::move(one));
     }
@@ -197,7 +208,7 @@ std::string to_html(const Letters& letters) {
     HtmlPage page;
     page.title = "Retries, " + day_text(letters.span);
     page.style = std::string(letters_style) + std::string(marks_boxes_style()) +
-                 whole_sheet_style(".letter", Millimetres(262), "15mm");
+                 whole_sheet_style(".letter", Millimetres(262), "15mm") + print_size_style(letters.size);
     std::string sides;
     std::size_t number = 0;
     for (const Letter& letter : letters.letters)

@@ -3,6 +3,7 @@
 #include "inkturn/base/day_span.hpp"
 #include "inkturn/retry/candidate.hpp"
 #include "inkturn/retry/turn_outcome.hpp"
+#include "view/page/print_size.hpp"
 
 #include <cstddef>
 #include <string>
@@ -28,11 +29,12 @@ struct Letters {
     Day hand_in;
     Day today;
     std::vector<Letter> letters; ///< those without retries get none
+    PrintSize size = PrintSize::usual;
 };
 
 /// The letter's retries in the order in which they are to be done: late ones first, then by the end of their
 /// windows; as many as fit the side.
-std::vector<LetterRetry> retries_that_fit(Letter letter, Day today);
+std::vector<LetterRetry> retries_that_fit(Letter letter, Day today, PrintSize size = PrintSize::usual);
 
 /// A page of HTML that stands alone. A letter with more retries than fit its side says how many are left for
 /// the next one.

@@ -8,6 +8,8 @@ namespace {
 
 constexpr Millimetres row_height{7};
 constexpr Millimetres head_height{6};
+constexpr Millimetres large_row_height{11.5};
+constexpr Millimetres large_head_height{10};
 
 constexpr std::string_view boxes_style =
     R"(.boxes { border-collapse: collapse; font-size: 0.85rem; margin-right: 1px; }
@@ -33,8 +35,10 @@ std::string marks_boxes(const Retry& retry) {
     return html + "</tbody>\n</table>\n";
 }
 
-Millimetres height_of_boxes(const Retry& retry) {
-    return head_height + row_height * static_cast<double>(retry.paper_question().parts.size());
+Millimetres height_of_boxes(const Retry& retry, PrintSize size) {
+    return by_size(size, head_height, large_head_height) +
+           by_size(size, row_height, large_row_height) *
+               static_cast<double>(retry.paper_question().parts.size());
 }
 
 std::string_view marks_boxes_style() {

@@ -2,6 +2,7 @@
 
 #include "inkturn/base/length.hpp"
 #include "inkturn/retry/candidate.hpp"
+#include "view/page/print_size.hpp"
 
 #include <string>
 #include <string_view>
@@ -12,7 +13,7 @@ namespace inkturn {
 std::string marks_boxes(const Retry& retry);
 
 /// How high it is in print.
-Millimetres height_of_boxes(const Retry& retry);
+Millimetres height_of_boxes(const Retry& retry, PrintSize size = PrintSize::usual);
 
 /// For the page's style.
 std::string_view marks_boxes_style();

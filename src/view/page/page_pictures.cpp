@@ -11,6 +11,8 @@ namespace {
 
 constexpr PixelsPerMillimetre pixels_of_style{96 / 25.4};
 
+constexpr double times_in_large_print = 1.8;
+
 constexpr std::string_view style_of_pictures =
     R"(.stored { position: absolute; width: 0; height: 0; overflow: hidden; }
 .picture { display: block; width: 100%; height: auto; margin: 0 0 0.6em; break-inside: avoid; }
@@ -26,14 +28,15 @@ std::string name_of_stored(std::size_t number) {
 
 } // namespace
 
-Millimetres printed_width(const Picture& picture) {
-    const Millimetres own = Pixels(picture.width) / pixels_of_style;
+Millimetres printed_width(const Picture& picture, PrintSize size) {
+    const Millimetres own =
+        Millimetres(Pixels(picture.width) / pixels_of_style) * by_size(size, 1.0, times_in_large_print);
     const double by_height = static_cast<double>(picture.width) / picture.height;
     return std::min({own, max_picture_width, max_picture_height * by_height});
 }
 
-Millimetres printed_height(const Picture& picture) {
-    return printed_width(picture) * (static_cast<double>(picture.height) / picture.width);
+Millimetres printed_height(const Picture& picture, PrintSize size) {
+    return printed_width(picture, size) * (static_cast<double>(picture.height) / picture.width);
 }
 
 std::size_t PagePictures::number_of(const SharedPicture& picture) {
@@ -50,8 +53,8 @@ std::size_t PagePictures::number_of(const SharedPicture& picture) {
 
 std::string PagePictures::shown(const SharedPicture& picture, const std::string& what) {
     return "<svg class=\"picture\" role=\"img\" aria-label=\"" + escaped(what) + "\" " + box_of(*picture) +
-           " style=\"max-width: " + decimal(printed_width(*picture).value(), 1) + "mm\"><use href=\"#" +
-           name_of_stored(number_of(picture)) + "\"/></svg>\n";
+           " style=\"max-width: " + decimal(printed_width(*picture, size_).value(), 1) +
+           "mm\"><use href=\"#" + name_of_stored(number_of(picture)) + "\"/></svg>\n";
 }
 
 std::string PagePictures::stored() const {

@@ -2,6 +2,7 @@
 
 #include "inkturn/base/length.hpp"
 #include "inkturn/paper/picture.hpp"
+#include "view/page/print_size.hpp"
 
 #include <cstddef>
 #include <map>
@@ -20,13 +21,15 @@ using SharedPicture = std::shared_ptr<const Picture>;
 constexpr Millimetres max_picture_width{180};
 constexpr Millimetres max_picture_height{200};
 
-/// As printed: 96 pixels to the inch, smaller where it would not fit.
-Millimetres printed_width(const Picture& picture);
-Millimetres printed_height(const Picture& picture);
+/// As printed: 96 pixels to the inch, in large print up to 1.8 times that; smaller where it would not fit.
+Millimetres printed_width(const Picture& picture, PrintSize size = PrintSize::usual);
+Millimetres printed_height(const Picture& picture, PrintSize size = PrintSize::usual);
 
 /// The pictures of a page. Each is in the page once, however often it is shown.
 class PagePictures {
   public:
+    explicit PagePictures(PrintSize size = PrintSize::usual) : size_(size) {}
+
     /// HTML that shows the picture. `what` says in words what it is, plain text.
     std::string shown(const SharedPicture& picture, const std::string& what);
 
@@ -38,6 +41,7 @@ class PagePictures {
   private:
     std::size_t number_of(const SharedPicture& picture);
 
+    PrintSize size_;
     std::vector<SharedPicture> pictures_;
     std::unordered_map<const Picture*, std::size_t> numbers_;
     std::map<std::pair<PictureKind, std::string_view>, std::size_t> by_bytes_;

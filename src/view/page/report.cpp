@@ -21,7 +21,8 @@ std::string topics(const Report& report) {
 }
 
 std::string standing(const Report& report) {
-    return to_html(report.standing) + grade_caution();
+    return (report.awards.rows.empty() ? "" : to_html(report.awards)) +
+           (report.standing.rows.empty() ? "" : to_html(report.standing)) + grade_caution();
 }
 
 std::string turns(const Report& report) {
@@ -77,9 +78,10 @@ std::string to_html(const Report& report) {
         sections.push_back({"pace", "Pace of the last timed sitting", pace(report)});
     if (!report.turns.empty())
         sections.push_back({"turns", "Retries got, by turn", turns(report)});
-    if (!report.standing.rows.empty())
+    if (!report.standing.rows.empty() || !report.awards.rows.empty())
         sections.push_back({"standing", "Standing against past boundaries", standing(report), true});
-    return report_page("Report for " + report.candidate, {day_text(report.day)}, sections);
+    const std::string name = report.name.empty() ? "" : report.name + ", ";
+    return report_page("Report for " + name + report.candidate, {day_text(report.day)}, sections);
 }
 
 } // namespace inkturn

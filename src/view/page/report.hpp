@@ -29,6 +29,7 @@ struct Report {
     };
 
     std::string candidate;
+    std::string name{};            ///< empty: none is given
     Day day;                       ///< on which the report was made
     std::vector<std::string> next; ///< what to do next, a paragraph each
     std::vector<InkBar> sittings;  ///< the oldest first
@@ -36,6 +37,7 @@ struct Report {
     std::optional<LastPace> pace;
     ReportTopics topics; ///< the one to look at first leads
     HtmlTable standing;  ///< without rows if there is none
+    HtmlTable awards{};  ///< likewise
     std::vector<TurnCount> turns;
     std::vector<DayAhead> days; ///< the next two weeks
 };

@@ -14,10 +14,6 @@ using Align = Table::Align;
 
 constexpr std::size_t min_grade_width = 3;
 
-std::string grade_name(const BoundarySet& set, const GradeResult& reached) {
-    return reached.grade ? visible(set.grades[*reached.grade].grade) : "none";
-}
-
 /// The cell of one phase, and the widths that line such cells up.
 struct PhaseCell {
     std::string grade;
@@ -33,7 +29,7 @@ struct PhaseWidths {
 };
 
 PhaseCell cell(const BoundarySet& set, const GradeResult& reached) {
-    return {grade_name(set, reached), reached.clear ? "+" + marks_number(*reached.clear) : "",
+    return {grade_text(set, reached), reached.clear ? "+" + marks_number(*reached.clear) : "",
             reached.short_by ? "-" + marks_number(*reached.short_by) : ""};
 }
 
@@ -123,22 +119,10 @@ std::string basis_line(const SameTotal& same) {
                                             "exam."));
 }
 
-/// `B, 4 clear, 6 short of A`.
-std::string in_words(const BoundarySet& set, const GradeResult& reached) {
-    std::string words = reached.grade ? set.grades[*reached.grade].grade : "no grade";
-    if (reached.clear)
-        words += ", " + marks_number(*reached.clear) + " clear";
-    if (reached.short_by) {
-        const std::size_t above = reached.grade ? *reached.grade - 1 : set.grades.size() - 1;
-        words += ", " + marks_number(*reached.short_by) + " short of " + set.grades[above].grade;
-    }
-    return words;
-}
-
 /// `22 is E, 2 clear, 3 short of D; 50 is B, 1 clear, 9 short of A`.
 std::string ends_in_words(const BoundarySet& set, const Prediction::Range& range) {
     const auto end = [&](Marks marks) {
-        return marks_number(marks) + " is " + in_words(set, grade_of(set, marks));
+        return marks_number(marks) + " is " + grade_in_words(set, grade_of(set, marks));
     };
     return end(range.low) + "; " + end(range.high);
 }
@@ -210,6 +194,34 @@ std::string prediction_in_words(const BoundarySet& set, const std::optional<Pred
 
 } // namespace
 
+std::string grade_text(const BoundarySet& set, const GradeResult& reached) {
+    return reached.grade ? visible(set.grades[*reached.grade].grade) : "none";
+}
+
+std::string grade_in_words(const BoundarySet& set, const GradeResult& reached) {
+    std::string words = reached.grade ? set.grades[*reached.grade].grade : "no grade";
+    if (reached.clear)
+        words += ", " + marks_number(*reached.clear) + " clear";
+    if (reached.short_by) {
+        const std::size_t above = reached.grade ? *reached.grade - 1 : set.grades.size() - 1;
+        words += ", " + marks_number(*reached.short_by) + " short of " + set.grades[above].grade;
+    }
+    return words;
+}
+
+std::string set_remarks(const std::vector<BoundarySet>& sets) {
+    const auto any = [&](auto has) { return std::any_of(sets.begin(), sets.end(), has); };
+    std::string remarks;
+    if (any([](const BoundarySet& set) { return set.filled.has_value(); }))
+        remarks +=
+            text_line("Filled in: of these boundaries only the top and the bottom one were stated; the "
+                      "others are arithmetic.");
+    if (any([](const BoundarySet& set) { return set.is_guess; }))
+        remarks += text_line("A guess: nobody set these boundaries. They are a past set and some marks, and "
+                             "next year's may be anything else.");
+    return remarks;
+}
+
 Table sets_table(const SubjectStanding& in) {
     Table table(
         {{"set", Align::left_may_be_cut}, {"of", Align::right}, {"in time"}, {"unaided"}, {"all inks"}});
@@ -252,12 +264,7 @@ std::string sets_key(const SubjectStanding& in) {
     const std::string key = text_line(
         "+: marks clear of the grade's boundary; -: short of the grade above; none: below the lowest "
         "grade; all inks: unaided and corrected marks together.");
-    const bool any_filled = std::any_of(in.sets.begin(), in.sets.end(),
-                                        [](const BoundarySet& set) { return set.filled.has_value(); });
-    const std::string all =
-        any_filled ? key + text_line("Filled in: of these boundaries only the top and the bottom "
-                                     "one were stated; the others are arithmetic.")
-                   : key;
+    const std::string all = key + set_remarks(in.sets);
     return in.standing.under.size() > 1
                ? all
                : all + text_line("One set shows no range: boundaries move, so add more "
@@ -283,7 +290,7 @@ std::string unmatched_lines(const SubjectStanding& in) {
         return "";
     std::map<Marks, std::vector<std::string>> names; // of the sets, by total
     for (const Unmatched& unmatched : in.standing.unmatched)
-        names[in.sets[unmatched.set].total].push_back(short_name(in.sets[unmatched.set].name));
+        names[in.sets[unmatched.set].total].push_back(short_name(name_of(in.sets[unmatched.set])));
     std::string lines;
     for (const auto& [total, sets] : names)
         lines += text_line("Out of " + marks_number(total) +
@@ -310,9 +317,9 @@ HtmlTable standing_page_table(const CandidateStanding& standing) {
         for (const StandingUnder& under : in.standing.under) {
             const BoundarySet& set = in.sets[under.set];
             table.rows.push_back({name_of(set) + (in.subject.empty() ? "" : ", " + in.subject),
-                                  marks_number(set.total), in_words(set, under.reached.in_time),
-                                  in_words(set, under.reached.unaided),
-                                  in_words(set, under.reached.with_corrected)});
+                                  marks_number(set.total), grade_in_words(set, under.reached.in_time),
+                                  grade_in_words(set, under.reached.unaided),
+                                  grade_in_words(set, under.reached.with_corrected)});
             if (any_foreseen)
                 table.rows.back().push_back(prediction_in_words(set, under.prediction));
         }

@@ -8,6 +8,15 @@
 
 namespace inkturn {
 
+/// `B`, or `none` below the lowest grade.
+std::string grade_text(const BoundarySet& set, const GradeResult& reached);
+
+/// `B, 4 clear, 6 short of A`.
+std::string grade_in_words(const BoundarySet& set, const GradeResult& reached);
+
+/// What nobody stated of the sets' boundaries: filled in, or a guess. Lines of at most 80 columns.
+std::string set_remarks(const std::vector<BoundarySet>& sets);
+
 /// One row per set that fits: the grade in time, unaided and of all inks, each with the marks
 /// clear of its boundary and short of the one above, such as `B +4 -6`.
 Table sets_table(const SubjectStanding& in);

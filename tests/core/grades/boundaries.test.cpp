@@ -1,4 +1,4 @@
-#include "inkturn/grades/boundaries.hpp"
+#include "inkturn/grades/uniform_mark.hpp"
 
 #include "catch.hpp"
 #include "dice.hpp"
@@ -14,6 +14,7 @@
 namespace {
 
 using namespace inkturn;
+using Catch::Matchers::Contains;
 using Catch::Matchers::EndsWith;
 using inkturn::test::pick;
 
@@ -386,4 +387,62 @@ TEST_CASE("a top grade that is the whole total leaves no room for a uniform maxi
     const BoundarySet set{"Saltmarsh", "", Marks(50), {{"A", Marks(50)}, {"B", Marks(30)}}};
     CHECK_NOTHROW(uniform_scale(set, {Marks(80), Marks(70)}));
     CHECK_THROWS_AS(uniform_scale(set, {Marks(80), Marks(70)}, Marks(100)), Error);
+}
+
+TEST_CASE("a guess is a past set with every boundary moved by the same marks, and says that it is one") {
+    BoundarySet past = set_of({{"A", Marks(39)}, {"B", Marks(33)}});
+    past.uniform = uniform({80, 70});
+    past.cap = Marks(51);
+    const BoundarySet guess = guess_from(past, 3, "next");
+    CHECK(guess.is_guess);
+    CHECK(guess.name == "next");
+    CHECK(name_of(guess) == "guess: next");
+    CHECK(guess.grades[0].mark == Marks(42));
+    CHECK(guess.grades[1].mark == Marks(36));
+    CHECK(guess.uniform == past.uniform);
+    CHECK(guess.cap == Marks(54));
+    CHECK(guess_from(past, 14, "next").cap == past.total); // no further than the total
+    CHECK(guess_from(past, -33, "next").grades[1].mark == Marks(0));
+    CHECK_THROWS_WITH(guess_from(past, -34, "next"), Contains("would move to -1"));
+    CHECK_THROWS_WITH(guess_from(past, 24, "next"), Contains("would move to 63, which is not from 0 to 62"));
+    CHECK_THROWS_WITH(guess_from(past, 0, "next"), Contains("by 0 marks"));
+    CHECK_FALSE(guess == past);
+}
+
+TEST_CASE("the bands of boundaries beside totals leave guesses out") {
+    const BoundarySet past = set_of({{"A", Marks(31)}});
+    const auto bands = grade_bands({past, guess_from(past, 10, "next")});
+    REQUIRE(bands.size() == 1);
+    CHECK(bands[0].high == 0.5);
+    CHECK(grade_bands({guess_from(past, 10, "next")}).empty());
+}
+
+TEST_CASE("a set's own uniform marks are one a grade and fall, and a cap lies above the top boundary") {
+    BoundarySet set = set_of({{"A", Marks(39)}, {"B", Marks(33)}});
+    set.cap = Marks(50);
+    CHECK_THROWS_WITH(check_boundary_set(set), Contains("the cap of 50 needs uniform marks"));
+    set.uniform = uniform({80});
+    CHECK_THROWS_WITH(check_boundary_set(set), Contains("uniform marks: 1 for 2 grades"));
+    set.uniform = uniform({70, 70});
+    CHECK_THROWS_WITH(check_boundary_set(set), Contains("uniform mark 70, is not below 70"));
+    set.uniform = uniform({80, 70});
+    CHECK_NOTHROW(check_boundary_set(set));
+    set.cap = Marks(62);
+    CHECK_NOTHROW(check_boundary_set(set));
+    for (const int cap : {39, 63}) {
+        set.cap = Marks(cap);
+        CHECK_THROWS_WITH(check_boundary_set(set), Contains("must lie above grade A at 39"));
+    }
+}
+
+TEST_CASE("the least raw mark that brings a uniform mark is found, and none where it takes more than all") {
+    const UniformScale scale = uniform_scale(five_grades(), uniform({80, 70, 60, 50, 40}), Marks(100));
+    for (int mark = 0; mark <= 100; ++mark) {
+        const auto raw = raw_for(scale, Marks(mark));
+        REQUIRE(raw);
+        CHECK(scaled(scale, *raw) >= Marks(mark));
+        if (*raw > Marks(0))
+            CHECK(scaled(scale, *raw - Marks(1)) < Marks(mark));
+    }
+    CHECK_FALSE(raw_for(scale, Marks(101)));
 }

@@ -110,7 +110,9 @@ TEST_CASE("what the next paper may bring is written with both ranges, and as nul
     const BoundarySet set{"2019", "pure", Marks(20), {{"A", Marks(15)}}};
     Candidate candidate = candidates()[0];
     const NextPaper half = [](const std::string&) { return std::optional(UncertainShare({{1, 0.5, 0.05}})); };
-    const auto foreseen = [&] { return parsed(json_of(standing_in("pure", candidate, {set}, half))); };
+    const auto foreseen = [&] {
+        return parsed(json_of(standing_in("pure", candidate, {set}, half), {}, {}));
+    };
     CHECK(foreseen()["foreseen"].is_null());
     CHECK(foreseen()["sets"][0]["foreseen"].is_null());
     for (int i = 2; i <= 3; ++i) {

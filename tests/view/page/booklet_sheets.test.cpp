@@ -108,3 +108,14 @@ TEST_CASE("every retry is on the sheets once, with all its pictures and one spac
             CHECK(spaces == std::vector<int>{1, 1, 1});
         }
 }
+
+TEST_CASE("in large print words and pictures take more of a sheet") {
+    const BookletOfCandidate three{"K01", {item({3}), item({3}), item({3})}};
+    CHECK(booklet_sheets(three).size() == 1);
+    CHECK(booklet_sheets(three, PrintSize::large).size() == 3);
+    const auto small = picture(200, 100);
+    CHECK_THAT(printed_height(*small, PrintSize::large) / printed_height(*small),
+               Catch::Matchers::WithinAbs(1.8, 1e-9));
+    const auto wide = picture(1360, 500); // no wider than the sheet
+    CHECK(printed_width(*wide, PrintSize::large) == max_picture_width);
+}

@@ -103,3 +103,19 @@ TEST_CASE("what does not fit a side waits for the next letter, and the letter sa
     letter.retries.resize(shown);
     CHECK_FALSE(holds(page_of({letter}), "did not fit"));
 }
+
+TEST_CASE("a large letter has fewer retries on its side, and words of 18 points") {
+    Letters letters{
+        {on("2026-12-07"), on("2026-12-13")}, on("2026-12-14"), on("2026-12-07"), {{"K07", "", {}}}};
+    for (int i = 0; i < 20; ++i)
+        letters.letters[0].retries.push_back(retry_of("7", "2026-12-10"));
+    const std::string usual = to_html(letters);
+    letters.size = PrintSize::large;
+    const std::string large = to_html(letters);
+    const std::size_t shown = retries_that_fit(letters.letters[0], letters.today, PrintSize::large).size();
+    CHECK(shown >= 1);
+    CHECK(shown < retries_that_fit(letters.letters[0], letters.today).size());
+    CHECK(count(large, "class=\"retry\"") == shown);
+    CHECK(holds(large, "font-size: 18pt"));
+    CHECK_FALSE(holds(usual, "font-size: 18pt"));
+}

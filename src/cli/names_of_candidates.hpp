@@ -1,0 +1,36 @@
+#pragma once
+
+#include "cli/command_line.hpp"
+#include "cli/context.hpp"
+#include "cli/csv_options.hpp"
+#include "cli/output_folder.hpp"
+
+#include <map>
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// The names that belong to codes, read from a file for pages alone: no store learns them.
+class NamesOfCandidates {
+  public:
+    /// No names where `file` is empty. Throws Error if the file is partly wrong; `otherwise` says what was
+    /// not done.
+    NamesOfCandidates(const Context& context, const std::string& file, const CsvOptionTexts& csv,
+                      const std::string& otherwise);
+
+    /// Empty: the file has none, or there is no file.
+    std::string of(const std::string& code) const;
+
+    /// How many of the pages bear no name though a file was given: a line, empty if all do.
+    std::string said(const std::vector<PageOfCandidate>& pages) const;
+
+  private:
+    std::map<std::string, std::string> names_;
+    bool given_;
+};
+
+/// Adds the option --names, and how its file is read; `bearers` are what bears the names.
+void add_names_option(Command& command, std::string& names, CsvOptionTexts& csv, const std::string& bearers);
+
+} // namespace inkturn
