@@ -1,8 +1,8 @@
 #include "exchange/document/merge.hpp"
 
 #include "exchange/document/awards.hpp"
-#include "exchange/document/closed_classes.hpp"
 #include "exchange/document/bank.hpp"
+#include "exchange/document/closed_classes.hpp"
 #include "exchange/document/complete.hpp"
 #include "exchange/document/copies.hpp"
 #include "exchange/document/difference.hpp"

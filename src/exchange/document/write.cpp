@@ -1,6 +1,6 @@
 #include "exchange/document/awards.hpp"
-#include "exchange/document/closed_classes.hpp"
 #include "exchange/document/bank.hpp"
+#include "exchange/document/closed_classes.hpp"
 #include "exchange/document/copies.hpp"
 #include "exchange/document/document.hpp"
 #include "exchange/document/exams.hpp"
