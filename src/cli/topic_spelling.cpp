@@ -26,6 +26,11 @@ std::string listed_topic(const Context& context, const TopicList& list, const Pa
     return part.topic;
 }
 
+bool had_topic(const Paper& was, const Part& part) {
+    const auto position = was.find_part(part.label);
+    return position && was.part(*position).topic == part.topic;
+}
+
 } // namespace
 
 bool is_meant(const Context& context, const std::string& topic, const std::string& listed) {
@@ -33,7 +38,7 @@ bool is_meant(const Context& context, const std::string& topic, const std::strin
                                                     ". Is that " + visible(listed) + "?");
 }
 
-Paper with_listed_topics(const Context& context, const Store& store, const Paper& paper) {
+Paper with_listed_topics(const Context& context, const Store& store, const Paper& paper, const Paper* was) {
     const TopicList list = TopicLists::of(store, paper.subject());
     if (list.empty())
         return paper;
@@ -41,7 +46,7 @@ Paper with_listed_topics(const Context& context, const Store& store, const Paper
     std::map<std::string, std::string> listed; // each topic is asked about once
     std::vector<Problem> problems;
     for (Part& part : parts) {
-        if (part.topic.empty())
+        if (part.topic.empty() || (was && had_topic(*was, part)))
             continue;
         const auto [known, is_new] = listed.try_emplace(part.topic);
         if (is_new)

@@ -9,8 +9,9 @@ namespace inkturn {
 
 /// The paper with its topics as the list of its subject spells them; as it is where there is no list. Asks on
 /// a terminal whether a topic that is nearly one of the list is that. Throws Error for the topics that the
-/// list doesn't have, after naming each on standard error.
-Paper with_listed_topics(const Context& context, const Store& store, const Paper& paper);
+/// list doesn't have, after naming each on standard error. Topics that a part had before, in `was`, stay.
+Paper with_listed_topics(const Context& context, const Store& store, const Paper& paper,
+                         const Paper* was = nullptr);
 
 /// On a terminal whether this topic is that of the list; without one no.
 bool is_meant(const Context& context, const std::string& topic, const std::string& listed);

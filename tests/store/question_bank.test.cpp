@@ -80,14 +80,18 @@ TEST_CASE("a list of topics is kept in its order, one a subject, and taken back"
     BankOnFile on;
     const TopicList pure({{"vectors"}, {"algebra"}, {"surds", "algebra"}});
     on.change([&](Store::Change& open) { TopicLists(open).keep("pure", pure); });
-    on.change([&](Store::Change& open) { TopicLists(open).keep("mechanics", TopicList({{"moments"}})); });
+    on.change([&](Store::Change& open) {
+        TopicLists(open).keep("mechanics", TopicList(std::vector<ListedTopic>{{"moments"}}));
+    });
     on.reopen();
     CHECK(TopicLists::of(on.store, "pure").topics() == pure.topics());
     CHECK(TopicLists::all(on.store).size() == 2);
-    on.change([&](Store::Change& open) { TopicLists(open).keep("pure", TopicList({{"vectors"}})); });
+    on.change([&](Store::Change& open) {
+        TopicLists(open).keep("pure", TopicList(std::vector<ListedTopic>{{"vectors"}}));
+    });
     CHECK(TopicLists::of(on.store, "pure").topics().size() == 1);
     ChangesOnFile::take_back(on.store, ChangesOnFile::find_last(on.store)->id);
-    CHECK(TopicLists::of(on.store, "pure").topics().size() == 1);
+    CHECK(TopicLists::of(on.store, "pure").topics().size() == 3);
     on.change([&](Store::Change& open) { TopicLists(open).keep("pure", {}); });
     CHECK(TopicLists::of(on.store, "pure").empty());
 }

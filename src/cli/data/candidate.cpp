@@ -75,12 +75,13 @@ void export_one(const Context& context, const CandidateOptions& options) {
         document_of(store, options.code, options.pictures ? WithPictures::yes : WithPictures::no);
     write_output(context, options.output, to_text(document));
     if (options.output.file != "-")
-        context.out << "Wrote everything about candidate " << visible(options.code)
-                    << ", and nothing about anyone else"
-                    << (document.pictures.empty()
-                            ? ""
-                            : "; with " + count_text(document.pictures.size(), "picture"))
-                    << ".\nNext, on the other store's computer: inkturn import FILE\n";
+        context.out << text_line("Wrote everything about candidate " + visible(options.code) +
+                                 ", and nothing about anyone else" +
+                                 (document.pictures.empty()
+                                      ? ""
+                                      : "; with " + count_text(document.pictures.size(), "picture")) +
+                                 ".")
+                    << "Next, on the other store's computer: inkturn import FILE\n";
 }
 
 /// Sittings on file keep theirs.

@@ -364,8 +364,8 @@ void list_sets(const Context& context) {
         [&] { return json_of(sets, papers); },
         [&] {
             if (sets.empty()) {
-                context.out << "No set was printed yet. Next: inkturn set print --topic T --marks 40 "
-                               "-o FILE.html\n";
+                context.out << "No set was printed yet.\nNext: inkturn set print --topic T --marks 40 -o "
+                               "FILE.html\n";
                 return;
             }
             Table table({{"set"},

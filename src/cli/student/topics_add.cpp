@@ -105,6 +105,13 @@ Respelling held_against(const Context& context, const Store& store, const std::s
     return std::move(respeller).found();
 }
 
+/// The first of them, and that there are more.
+std::string unlisted_text(const std::set<std::string>& topics) {
+    const std::string names = visible(list_text(topics));
+    return names.substr(0, names.rfind(", ...")) +
+           (names.rfind(", ...") == std::string::npos ? "." : " and more.");
+}
+
 void print_unlisted(const Context& context, const Respelling& papers) {
     for (const auto& [topic, listed] : papers.near)
         context.out << text_line("Papers on file have the topic " + visible(topic) +
@@ -112,7 +119,7 @@ void print_unlisted(const Context& context, const Respelling& papers) {
                                  ", run this again with --yes.");
     if (!papers.unlisted.empty())
         context.out << text_line("Papers on file also have topics that are not in the list: " +
-                                 visible(list_text(papers.unlisted)) + ".");
+                                 unlisted_text(papers.unlisted));
 }
 
 void print_added(const Context& context, const TopicsAddOptions& options, const TopicList& was,
@@ -207,7 +214,7 @@ void print_list(const Context& context, const Store& store, const std::string& s
     for (const auto& [topic, holding] : holdings)
         unlisted.insert(topic);
     if (!unlisted.empty())
-        context.out << text_line("Not in the list: " + visible(list_text(unlisted)) + ".");
+        context.out << text_line("Not in the list: " + unlisted_text(unlisted));
     if (without > 0)
         context.out << count_text(without, "part") << (without == 1 ? " has" : " have")
                     << " no topic. Next: inkturn topics of --subject " << shell_word(subject) << '\n';
