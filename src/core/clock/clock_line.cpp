@@ -61,11 +61,11 @@ std::string to_text(Moment at, const std::optional<ClockReading>& reading) {
 
 ClockEvent parse_event(const Paper& paper, const std::vector<std::size_t>& positions, std::string_view text) {
     std::string_view what = text;
-    std::string_view told = take_until(what, ' ');
-    const Moment at{seconds_in(take_until(told, '/'), text)};
+    std::string_view clocks = take_until(what, ' ');
+    const Moment at{seconds_in(take_until(clocks, '/'), text)};
     std::optional<ClockReading> reading;
-    if (!told.empty())
-        reading = reading_in(told, at, text);
+    if (!clocks.empty())
+        reading = reading_in(clocks, at, text);
     if (reading && to_text(at, reading) != text.substr(0, text.find(' ')))
         refuse(text);
     std::string_view label;
