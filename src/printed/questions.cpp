@@ -128,12 +128,14 @@ std::size_t end_of_paper(const Starts& starts) {
 
 } // namespace
 
-std::vector<LineStart> starts_of(const Layout& layout, bool after_marks) {
+std::vector<LineStart> starts_of(const Layout& layout, std::optional<std::size_t> after_form) {
     std::vector<LineStart> starts;
     bool is_read = false; // with the line before
     for (std::size_t i = 0; i < layout.lines.size(); ++i) {
         const Line& line = layout.lines[i];
-        const auto before = after_marks ? read_marks_before(line) : std::nullopt;
+        auto before = after_form ? read_marks_before(line) : std::nullopt;
+        if (before && before->marks.form != after_form)
+            before.reset();
         starts.push_back({is_read ? PrintedLabel{} : read_line_start(before ? before->rest : line),
                           section_heading(line), is_answer_line(line), ends_paper(line),
                           is_heading_of_appendix(line)});

@@ -292,9 +292,6 @@ PaperLines::PaperLines(Layout of_paper)
       starts(starts_of(layout)),
       choices(read_choices(layout)),
       words_before{0} {
-    if (std::any_of(marks.marks.begin(), marks.marks.end(),
-                    [](const PrintedMarks& read) { return read.place == PrintedMarks::Place::before_text; }))
-        starts_after_marks = starts_of(layout, true);
     for (const Line& line : layout.lines) {
         const bool has_word = std::any_of(line.words.begin(), line.words.end(), [](const PrintedWord* word) {
             return std::count_if(word->text.begin(), word->text.end(),
@@ -302,6 +299,15 @@ PaperLines::PaperLines(Layout of_paper)
         });
         words_before.push_back(words_before.back() + (has_word ? 1 : 0));
     }
+}
+
+const std::vector<LineStart>& PaperLines::starts_in(const Habit& habit) const {
+    if (habit.place != MarksPlace::before_text)
+        return starts;
+    std::vector<LineStart>& after = starts_after_marks[habit.form];
+    if (after.empty())
+        after = starts_of(layout, habit.form);
+    return after;
 }
 
 const Cover& PaperLines::cover_before(std::size_t line) const {
@@ -337,7 +343,7 @@ PaperReading read_as(const PaperLines& lines, const Habit& habit) {
         with_marks.resize(layout.lines.size() - habit.each->line);
         std::iota(with_marks.begin(), with_marks.end(), habit.each->line);
     }
-    const Starts starts = read_starts(layout, lines.starts_in(habit.place), with_marks, marks.shifts);
+    const Starts starts = read_starts(layout, lines.starts_in(habit), with_marks, marks.shifts);
     std::vector<QuestionLabels>& questions = reading.questions;
     questions = recognise_questions(starts, habit.numbering, paper.doubts);
     if (questions.empty())
@@ -372,7 +378,7 @@ void add_what_is_stated(PaperReading& reading, const PaperLines& lines) {
         read_totals_of_paper(reading.paper, layout, cover, reading.marks, first);
         return;
     }
-    const std::vector<LineStart>& starts = lines.starts_in(reading.habit.place);
+    const std::vector<LineStart>& starts = lines.starts_in(reading.habit);
     MarksChosen all{0, lines.marks.marks, lines.marks.totals, {}};
     all.marks.erase(std::remove_if(all.marks.begin(), all.marks.end(),
                                    [&](const PrintedMarks& marks) {

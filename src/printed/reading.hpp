@@ -13,6 +13,8 @@
 
 namespace inkturn::printed {
 
+struct Habit;
+
 /// A paper's lines, and what any reading of them begins with.
 struct PaperLines {
     explicit PaperLines(Layout of_paper);
@@ -20,19 +22,18 @@ struct PaperLines {
     Layout layout;
     MarksOnPaper marks;
     std::vector<LineStart> starts;
-    std::vector<LineStart> starts_after_marks; ///< empty where no marks are before text
     std::vector<StatedChoice> choices;
     std::vector<std::size_t> words_before; ///< how many lines before each one, and in all, have words
 
     std::size_t page_of(std::size_t line) const { return layout.page_of(layout.lines[line]); }
-    const std::vector<LineStart>& starts_in(MarksPlace place) const {
-        return place == MarksPlace::before_text ? starts_after_marks : starts;
-    }
+    /// The starts as they are if the paper is printed so.
+    const std::vector<LineStart>& starts_in(const Habit& habit) const;
     /// What the lines before this one say as a cover.
     const Cover& cover_before(std::size_t line) const;
 
   private:
     mutable std::map<std::size_t, Cover> covers;
+    mutable std::map<std::size_t, std::vector<LineStart>> starts_after_marks; ///< by their form
 };
 
 /// How a paper may be printed.
