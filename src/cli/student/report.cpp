@@ -98,7 +98,7 @@ Report report_of(const Context& context, const ReportOptions& options, Store& st
     const Day today = context.date_today();
     const Candidate whole = context.candidate_on_file(store);
     const Candidate candidate = of_subject(whole, options.subject);
-    const Timetable made = timetable_on_file(store, whole, today).made;
+    const Timetable made = whole_timetable(store, whole, today).made;
     const std::vector<Script> scripts = Desk::scripts(store, whole.code);
 
     const std::vector<BoundarySet> sets = sets_on_file(store);
