@@ -1,10 +1,13 @@
 // How long it takes to place a year's work, and how near the plan comes to what none can beat.
 
+#include "inkturn/plan/later_turns.hpp"
 #include "inkturn/plan/place.hpp"
 
+#include <algorithm>
 #include <chrono>
 #include <cstdint>
 #include <cstdio>
+#include <optional>
 #include <vector>
 
 namespace {
@@ -41,7 +44,7 @@ std::vector<WorkPiece> year_of_work(int count, int papers, int topics) {
         WorkPiece paper{Seconds{8100}, {{first, last - Days{22}}, {last - Days{21}, last}}};
         paper.near = DaySpan{first + Days{343 * i / papers}, first + Days{343 * (i + 1) / papers - 1}};
         paper.paper = true;
-        paper.expected = {std::vector<ExpectedRetry>(5, Seconds{378}), last + Days{1}};
+        paper.expected = {std::vector<Seconds>(5, Seconds{378}), last + Days{1}};
         if (i > 0)
             paper.after = {pieces.size() - 1};
         pieces.push_back(paper);
@@ -68,6 +71,41 @@ std::vector<WorkPiece> year_of_work(int count, int papers, int topics) {
     return pieces;
 }
 
+/// What its retries bring back, ten of a sitting at a time.
+std::vector<LaterRetry> later_of(const std::vector<WorkPiece>& pieces, const WorkPlan& plan) {
+    std::vector<LaterRetry> later;
+    std::vector<TurnAhead> ahead;
+    for (std::size_t i = 0; i < pieces.size(); ++i) {
+        if (pieces[i].paper || pieces[i].half_of || !plan.days[i])
+            continue;
+        const Day day = *plan.days[i];
+        if (ahead.empty() || ahead.back().retries == 10)
+            ahead.push_back({1, Seconds(0), 0, {day, day}, first + Days{365}});
+        TurnAhead& one = ahead.back();
+        one.work += pieces[i].work;
+        ++one.retries;
+        one.days = {one.days.first, std::min(std::max(one.days.last, day), one.days.first + Days{14})};
+    }
+    for (const TurnAhead& one : ahead)
+        for (LaterRetry& retry : later_retries(one, {}))
+            later.push_back(std::move(retry));
+    return later;
+}
+
+/// The days with what is planned and reserved on them.
+TimeAhead beside(TimeAhead time, const std::vector<WorkPiece>& pieces, const WorkPlan& plan) {
+    const auto on = [&](Day day) -> Seconds& {
+        return time.days[static_cast<std::size_t>((day - first).count())].done;
+    };
+    for (std::size_t i = 0; i < pieces.size(); ++i)
+        if (plan.days[i])
+            on(*plan.days[i]) += pieces[i].work;
+    for (const Reserved& room : plan.reserved)
+        if (room.day)
+            on(*room.day) += room.work;
+    return time;
+}
+
 void place_a_year(const char* title, const std::vector<int>& weekday_minutes, int count, int papers,
                   int topics, bool keep) {
     const TimeAhead time = school_year(weekday_minutes);
@@ -87,6 +125,15 @@ void place_a_year(const char* title, const std::vector<int>& weekday_minutes, in
         static_cast<long long>(plan.short_by.count()), static_cast<long long>(plan.weight.outside.count()),
         static_cast<long long>(plan.weight.unreserved.count()), plan.weight.out_of_order,
         plan.weight.evenness / plan.evenness_bound, plan.weight.fullest_share, plan.fullest_share_bound);
+    const std::vector<LaterRetry> later = later_of(pieces, plan);
+    const TimeAhead left = beside(time, pieces, plan);
+    const auto start_of_later = std::chrono::steady_clock::now();
+    const auto days = days_for_later(left, later);
+    const double later_took =
+        std::chrono::duration<double>(std::chrono::steady_clock::now() - start_of_later).count();
+    const auto without = std::count(days.begin(), days.end(), std::nullopt);
+    std::printf("%-22s %5zu retries of later turns: %.4f s; without room %td\n", "", later.size(), later_took,
+                without);
 }
 
 } // namespace

@@ -31,18 +31,10 @@ struct Lateness {
     int number = 0;
 };
 
-/// A retry that a paper will bring.
-struct ExpectedRetry {
-    ExpectedRetry(Seconds allowance, int at_turn = 1) : work(allowance), turn(at_turn) {}
-
-    Seconds work; ///< above 0
-    int turn;     ///< from 2 on of what is missed once more
-};
-
 /// The retries that a paper will bring, for which room is reserved.
 struct ExpectedRetries {
-    std::vector<ExpectedRetry> retries;
-    std::optional<Day> exam{}; ///< ends their window, see retry_window()
+    std::vector<Seconds> retries; ///< each above 0
+    std::optional<Day> exam{};    ///< ends their window, see retry_window()
 };
 
 /// A piece of work that is done on one day: a retry, a paper, an hour for a topic, half of it, a check of a
@@ -68,7 +60,6 @@ struct Reserved {
     std::size_t paper; ///< position of the piece that will bring it
     Seconds work;
     std::optional<Day> day;
-    int turn = 1;
 };
 
 /// How a plan weighs. Less is better, compared in this order, with the days of late work, one by one, before
@@ -122,16 +113,12 @@ struct WorkAhead {
     std::vector<WorkPiece> pieces;
 };
 
-/// Whether place_work() finds a plan that fits.
-bool fits(const WorkAhead& ahead);
-
 /// The weight of a plan; `days` in the order of the pieces.
 PlanWeight weigh_plan(const TimeAhead& time, const std::vector<WorkPiece>& pieces,
                       const std::vector<std::optional<Day>>& days, const std::vector<Reserved>& reserved);
 
 /// The days on which a retry to come may fall if its paper is sat on a day: its window, then the days after
-/// it before the exam. The window of a later turn counts from every day that the turn before may take. Empty:
-/// no day is left.
-std::vector<DaySpan> spans_of_expected(const ExpectedRetries& expected, Day sat, Day last, int turn = 1);
+/// it before the exam. Empty: no day is left.
+std::vector<DaySpan> spans_of_expected(const ExpectedRetries& expected, Day sat, Day last);
 
 } // namespace inkturn

@@ -44,9 +44,11 @@ using Remedy = std::variant<MoreTime, LongerDay, FewerPapers, UseDaysOff, FewerR
 /// `more_minutes`, `longer_day`, `fewer_papers`, `days_off` or `fewer_retries`.
 std::string_view name(const Remedy& remedy) noexcept;
 
-/// At most one of each kind, each with the least amount that was found to do: minutes in steps of five, three
-/// hours a day more at most; papers of the one subject of which the fewest do; retries by least_to_let_go().
-/// Each was tried on the whole timetable, with all days chosen anew. A week keeps its free days.
+/// Where work has no day, what makes all work fit; else what makes room for later turns too, if the request
+/// asks for these. At most one of each kind, each with the least amount that was found to do: minutes in
+/// steps of five, three hours a day more at most; papers of the one subject of which the fewest do; retries
+/// by least_to_let_go(). Each was tried on the whole timetable, with all days chosen anew. A week keeps its
+/// free days.
 std::vector<Remedy> remedies(const Candidate& candidate, const TimetableRequest& request, Day today);
 
 } // namespace inkturn

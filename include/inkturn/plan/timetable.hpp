@@ -33,14 +33,19 @@ struct WorkItem {
     WorkKind kind() const { return static_cast<WorkKind>(work.index()); }
 };
 
-/// Room that is kept on a day for the retries that a paper will bring.
+/// Room that is kept on a day for a retry that a paper will bring, or for what is missed once more.
 struct Reservation {
     std::string subject; ///< of the paper
     std::string paper;   ///< its id; empty: one that is not on file yet
     Day day;
     Seconds duration;
-    DaySpan possible_days; ///< the days it might fall on, on whichever day the paper is sat
-    int turn = 1;          ///< of the retry
+    int turn = 1; ///< of the retry
+};
+
+/// For which turns of retries room is reserved; the days of all work are the same.
+enum class TurnsReserved : std::uint8_t {
+    first, ///< of those that papers will bring
+    all
 };
 
 /// What a timetable is made of, beside the candidate.
@@ -51,6 +56,7 @@ struct TimetableRequest {
     std::vector<Sheet> sheets; ///< of the candidate
     MissedShare share;
     PlacementMode mode = PlacementMode::keep;
+    TurnsReserved turns = TurnsReserved::all;
     /// Of the candidate, where they were worked out before: many plans for one candidate share them.
     std::shared_ptr<const std::vector<WeakTopic>> weak{};
 };
@@ -64,8 +70,10 @@ struct Timetable {
     std::vector<Reservation> reservations; ///< by day
     std::vector<SubjectAhead> subjects;
     MissedShare share;
-    Seconds expected{0};       ///< the retries that the papers with a day will bring before the exam
-    Seconds expected_again{0}; ///< of these, what comes back after its first turn
+    Seconds expected{0};           ///< the retries that the papers with a day will bring before the exam
+    Seconds expected_again{0};     ///< what is missed once more, of these and of the open ones with a day
+    Seconds again_without_room{0}; ///< of that, what no day has room for
+    std::size_t reattempts = 0;    ///< of the candidate, by which that goes
     PlanFit fit = PlanFit::fits;
     Seconds short_by{0}; ///< what no plan has a day for, retries to come among it: proven, kept days or not
     Seconds not_placed_time{0}; ///< what has no day, room for retries to come among it
@@ -85,7 +93,7 @@ struct Timetable {
 /// are still possible, unless all placed anew leaves less without a day. What was done today counts.
 Timetable timetable(const Candidate& candidate, const TimetableRequest& request, Day today);
 
-/// Whether timetable() finds a plan that fits: with the days kept, or else with all chosen anew.
+/// Whether timetable() finds a plan that fits, with the days kept as far as it keeps them.
 bool has_plan(const Candidate& candidate, const TimetableRequest& request, Day today);
 
 /// What timetable() places, for place_work().
@@ -103,7 +111,7 @@ Candidate with_days_of(const Timetable& timetable, Candidate candidate);
 /// The days on file that were chosen for facts.
 FactDays fact_days(const std::vector<PlannedWork>& planned);
 
-/// The days that it chose for all but the retries, to be kept on file.
+/// The days that it chose for all but the retries, and its room for first turns, to be kept on file.
 std::vector<PlannedWork> planned_work(const Timetable& timetable);
 
 } // namespace inkturn

@@ -1,12 +1,13 @@
 #pragma once
 
 #include "inkturn/base/time.hpp"
-#include "inkturn/retry/candidate.hpp"
 
 #include <cstddef>
 #include <vector>
 
 namespace inkturn {
+
+struct Candidate;
 
 /// The re-attempts recorded at one turn.
 struct TurnCount {

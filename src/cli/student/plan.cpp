@@ -210,7 +210,7 @@ void run(const Context& context, const PlanOptions& options) {
         keep_plan(context, options);
     const Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
-    TimetableOnFile timetable = timetable_on_file(store, candidate, today);
+    TimetableOnFile timetable = whole_timetable(store, candidate, today);
     timetable.changes = changes(before, timetable.made, today);
     const std::vector<Remedy> would_do = remedies(candidate, timetable, today);
     const std::vector<Choice> chosen = choices(timetable.from, timetable.request, timetable.made, today);

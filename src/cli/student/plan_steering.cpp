@@ -140,7 +140,8 @@ std::string undo_restart(Store::Change& change, const Candidate& candidate) {
            (count == 1 ? " is" : " are") + " no longer dropped.\n";
 }
 
-/// The retries worth least that make it fit; none where it does.
+/// The retries worth least that make it fit; none where all work does: none is dropped for what may come
+/// back.
 std::vector<Retry> worth_least(const Store& store, const Candidate& candidate, Day today) {
     const TimetableOnFile timetable = timetable_on_file(store, candidate, today);
     if (timetable.made.fit == PlanFit::fits)
@@ -244,7 +245,7 @@ std::string steer_plan(const Context& context, const PlanSteering& steering, con
         said = steer_work(change, candidate, steering, subject, today);
     if (said.empty())
         return steering.restart ? "Nothing to drop: no more than ten retries are late.\n"
-                                : "Nothing to drop: it all fits.\n";
+                                : "Nothing to drop: all of it has its day.\n";
     Candidate kept = store.candidate(candidate.code);
     if (steering.restart)
         kept.planned_for.reset(); // so that late work takes the room which was made, today's too

@@ -106,7 +106,7 @@ Report report_of(const Context& context, const ReportOptions& options, const Sto
                  const Candidate& whole, const Outlooks& outlooks) {
     const Day today = context.date_today();
     const Candidate candidate = of_subject(whole, options.subject);
-    const Timetable made = timetable_on_file(store, whole, today).made;
+    const Timetable made = whole_timetable(store, whole, today).made;
     const std::vector<Script> scripts = Desk::scripts(store, whole.code);
 
     const std::vector<BoundarySet> sets = sets_on_file(store);

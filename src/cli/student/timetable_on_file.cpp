@@ -1,5 +1,6 @@
 #include "cli/student/timetable_on_file.hpp"
 
+#include "inkturn/plan/later_turns.hpp"
 #include "inkturn/plan/roll.hpp"
 #include "inkturn/practice/offered.hpp"
 #include "inkturn/store/desk.hpp"
@@ -45,6 +46,7 @@ TimetableRequest timetable_request(const Store& store, const Candidate& candidat
     request.facts = FactsOnFile::all(store);
     request.sheets = FactsOnFile::sheets(store, candidate.code);
     request.share = share_on_file(store, candidate);
+    request.turns = TurnsReserved::first;
     request.weak =
         std::make_shared<const std::vector<WeakTopic>>(weak_topics(candidate, DrawnPapers::copies(store)));
     return request;
@@ -88,6 +90,13 @@ TimetableOnFile timetable_on_file(const Store& store, const Candidate& candidate
     compare_with_file(candidate, on_file.made);
     on_file.changes = changes(candidate, on_file.made, today);
     return on_file;
+}
+
+TimetableOnFile whole_timetable(const Store& store, const Candidate& candidate, Day today) {
+    TimetableOnFile whole = timetable_on_file(store, candidate, today);
+    reserve_later_turns(whole.from, whole.made);
+    whole.request.turns = TurnsReserved::all;
+    return whole;
 }
 
 KeptTimetable keep_timetable(Store::Change& change, const Candidate& candidate, Day today,

@@ -17,9 +17,12 @@ struct TimetableOnFile {
 };
 
 /// Makes the timetable from what the store holds: the days on file, and each day since they were chosen in
-/// turn, as if it had been planned on it. Nothing is stored.
+/// turn, as if it had been planned on it. Nothing is stored. Room is reserved for first turns.
 TimetableOnFile timetable_on_file(const Store& store, const Candidate& candidate, Day today,
                                   PlacementMode mode = PlacementMode::keep);
+
+/// The same with room for all turns, so that it says whether what is missed once more fits too.
+TimetableOnFile whole_timetable(const Store& store, const Candidate& candidate, Day today);
 
 /// Stores the days that have come about since the last change, as every screen shows them today. Begins a
 /// change of what the plan is made of: it would be rolled with what is new otherwise.

@@ -66,7 +66,7 @@ void run(const Context& context, const WeekOptions& options) {
     const DaySpan span{from, std::min(from + week_length - Days{1}, latest_day)};
     Store store = context.store_to_read();
     const Candidate candidate = context.candidate_on_file(store);
-    const TimetableOnFile timetable = timetable_on_file(store, candidate, today);
+    const TimetableOnFile timetable = whole_timetable(store, candidate, today);
     const Plan week = plan(timetable.made, candidate, span);
     context.answer(
         [&] {

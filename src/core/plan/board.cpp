@@ -210,18 +210,20 @@ void Board::let_stand(Index i) {
         days_[*on_[i]].standing += items_[i].work;
 }
 
+void Board::add_room(Index brought_by, Seconds work, const std::vector<DaySpan>& spans, Day today) {
+    Item item;
+    item.work = work.count();
+    item.brought_by = brought_by;
+    add_spans(item, spans, today);
+    items_.push_back(std::move(item));
+    on_.emplace_back();
+}
+
 void Board::add_expected(Index paper, const ExpectedRetries& expected, Day today) {
     const Day sat = today + Days{*on_[paper]};
     const Day last = today + Days{days_.size()} - Days{1};
-    for (const ExpectedRetry& retry : expected.retries) {
-        Item item;
-        item.work = retry.work.count();
-        item.brought_by = paper;
-        item.turn = retry.turn;
-        add_spans(item, spans_of_expected(expected, sat, last, retry.turn), today);
-        items_.push_back(std::move(item));
-        on_.emplace_back();
-    }
+    for (const Seconds work : expected.retries)
+        add_room(paper, work, spans_of_expected(expected, sat, last), today);
 }
 
 void Board::renew_expected(Index paper, const ExpectedRetries& expected, Day today) {
@@ -231,7 +233,7 @@ void Board::renew_expected(Index paper, const ExpectedRetries& expected, Day tod
         if (item.brought_by != paper)
             continue;
         item.spans.clear();
-        add_spans(item, spans_of_expected(expected, today + Days{*on_[paper]}, last, item.turn), today);
+        add_spans(item, spans_of_expected(expected, today + Days{*on_[paper]}, last), today);
     }
 }
 

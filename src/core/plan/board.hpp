@@ -58,7 +58,6 @@ struct Item {
     bool stands = false;               ///< keeps its day
     Fare fare{};                       ///< of its day, while it has one
     std::optional<Index> brought_by{}; ///< of a retry to come
-    int turn = 1;                      ///< of such a one
     std::vector<Index> after{};        ///< items that come on a day before
     std::vector<Index> before{};       ///< items that come on a day after
     std::optional<Index> half{};       ///< the other one
@@ -121,7 +120,10 @@ class Board {
     void let_stand(Index i);
     void set_closed(Index t, bool closed) { days_[t].closed = closed; }
 
-    /// Adds the retries that a paper on a day will bring; they have no day yet.
+    /// Adds room for a retry to come, brought by one item or, where the board has none, one of a kind; it has
+    /// no day yet.
+    void add_room(Index brought_by, Seconds work, const std::vector<DaySpan>& spans, Day today);
+    /// Adds the retries that a paper on a day will bring.
     void add_expected(Index paper, const ExpectedRetries& expected, Day today);
     /// Their windows after the paper has moved.
     void renew_expected(Index paper, const ExpectedRetries& expected, Day today);

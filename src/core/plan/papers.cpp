@@ -146,18 +146,15 @@ void assign_papers(Board& board, const std::vector<Index>& papers, const std::ve
 
 bool even_out_papers(Board& board, const std::vector<WorkPiece>& pieces, Day today) {
     const Day last = today + Days{board.days()} - Days{1};
-    const auto keeps = [&](Index paper, Index t, Index i) {
-        const MaybeDay day = board.day_of(i);
-        const int turn = board.item(i).turn;
-        const auto spans = spans_of_expected(pieces[paper].expected, today + Days{t}, last, turn);
-        if (!day && turn > 1 && board.item(i).spans.empty()) // it doesn't come back before the exam
-            return spans.empty();
-        return day && !spans.empty() && spans.front().contains(today + Days{*day});
-    };
     const auto keeps_expected = [&](Index paper, Index t) {
-        for (Index i = board.pieces(); i < board.size(); ++i)
-            if (board.item(i).brought_by == paper && !keeps(paper, t, i))
+        const std::vector<DaySpan> spans = spans_of_expected(pieces[paper].expected, today + Days{t}, last);
+        for (Index i = board.pieces(); i < board.size(); ++i) {
+            const MaybeDay day = board.day_of(i);
+            if (board.item(i).brought_by == paper &&
+                (!day || spans.empty() || today + Days{*day} < spans.front().first ||
+                 today + Days{*day} > spans.front().last))
                 return false;
+        }
         return true;
     };
     bool any = false;

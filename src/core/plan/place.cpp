@@ -231,8 +231,6 @@ class WorkPlacer {
         std::vector<Index> to_come;
         for (Index i = board_.pieces(); i < board_.size(); ++i)
             to_come.push_back(i);
-        std::stable_sort(to_come.begin(), to_come.end(),
-                         [&](Index a, Index b) { return board_.item(a).turn < board_.item(b).turn; });
         fitter.reserve(to_come);
         constexpr int max_rounds = 4;
         even_out(board_);
@@ -281,8 +279,8 @@ class WorkPlacer {
         for (Index i = 0; i < board_.pieces(); ++i)
             plan.days.push_back(day(board_.day_of(i)));
         for (Index i = board_.pieces(); i < board_.size(); ++i)
-            plan.reserved.push_back({*board_.item(i).brought_by, Seconds(board_.item(i).work),
-                                     day(board_.day_of(i)), board_.item(i).turn});
+            plan.reserved.push_back(
+                {*board_.item(i).brought_by, Seconds(board_.item(i).work), day(board_.day_of(i))});
         order_the_alike(plan);
         plan.weight = weigh_plan(time_, pieces_, plan.days, plan.reserved);
         prove({time_, pieces_, standing_, board_, exact_}, plan);
@@ -333,31 +331,6 @@ class WorkPlacer {
 } // namespace inkturn::board
 
 namespace inkturn {
-namespace {
-
-bool has_later_turns(const WorkPlan& plan) {
-    return std::any_of(plan.reserved.begin(), plan.reserved.end(),
-                       [](const Reserved& room) { return room.turn > 1; });
-}
-
-/// Room is reserved as it will be when all days of the plan are kept, so that it stays where it is.
-void reserve_again(const TimeAhead& time, const std::vector<WorkPiece>& pieces, WorkPlan& plan) {
-    std::vector<WorkPiece> kept = pieces;
-    for (std::size_t i = 0; i < kept.size(); ++i)
-        if (plan.days[i])
-            kept[i].kept_day = plan.days[i];
-    WorkPlan again = board::WorkPlacer(time, kept).placed();
-    if (again.days != plan.days)
-        return;
-    plan.reserved = std::move(again.reserved);
-    plan.weight = again.weight;
-    if (plan.fit == PlanFit::fits)
-        plan.fit = again.fit;
-    plan.evenness_bound = std::min(plan.evenness_bound, plan.weight.evenness);
-    plan.fullest_share_bound = std::min(plan.fullest_share_bound, plan.weight.fullest_share);
-}
-
-} // namespace
 
 Seconds proven_short(const TimeAhead& time, const std::vector<WorkPiece>& pieces) {
     board::Board standing(time, pieces);
@@ -365,16 +338,8 @@ Seconds proven_short(const TimeAhead& time, const std::vector<WorkPiece>& pieces
     return Seconds(board::seconds_short({time, pieces, standing, standing, false}));
 }
 
-bool fits(const WorkAhead& ahead) {
-    return proven_short(ahead.time, ahead.pieces) == Seconds(0) &&
-           place_work(ahead.time, ahead.pieces).fit == PlanFit::fits;
-}
-
 WorkPlan place_work(const TimeAhead& time, const std::vector<WorkPiece>& pieces) {
-    WorkPlan plan = board::WorkPlacer(time, pieces).placed();
-    if (has_later_turns(plan))
-        reserve_again(time, pieces, plan);
-    return plan;
+    return board::WorkPlacer(time, pieces).placed();
 }
 
 } // namespace inkturn

@@ -3,7 +3,6 @@
 #include "core/plan/flow.hpp"
 #include "core/plan/papers.hpp"
 #include "core/plan/spread_bound.hpp"
-#include "core/plan/to_come.hpp"
 
 #include <algorithm>
 #include <tuple>
@@ -60,17 +59,9 @@ class Prover {
 
     /// Retries of a paper, wherever it is sat; none where that may be a day that leaves them no window.
     void add_to_come(Index paper, std::vector<ToCome>& to_come) const {
-        const std::vector<ExpectedRetry>& retries = made_.pieces[paper].expected.retries;
-        if (retries.empty())
-            return;
-        const std::optional<Span> hull = days_to_come(paper);
-        for (const ExpectedRetry& retry : retries)
-            if (hull && retry.turn == 1) // a plan is never short for later ones
-                to_come.push_back({retry.work.count(), {*hull}});
-    }
-
-    std::optional<Span> days_to_come(Index paper) const {
         const ExpectedRetries& expected = made_.pieces[paper].expected;
+        if (expected.retries.empty())
+            return;
         const MaybeDay stands_on = made_.standing.day_of(paper);
         std::optional<Span> hull;
         for (Index t = 0; t < made_.standing.days(); ++t) {
@@ -78,13 +69,15 @@ class Prover {
                 continue;
             const auto spans = spans_of_expected(expected, day(t), day(end_));
             if (spans.empty() || spans.front().first > day(end_))
-                return std::nullopt;
+                return;
             if (!hull)
                 hull = Span{offset(spans.front().first), offset(spans.back().last), 0};
             hull->first = std::min(hull->first, offset(spans.front().first));
             hull->last = std::max(hull->last, offset(spans.back().last));
         }
-        return hull;
+        if (hull)
+            for (const Seconds work : expected.retries)
+                to_come.push_back({work.count(), {*hull}});
     }
 
     /// From the first to the last day that an item on a day might be on instead.
@@ -103,7 +96,7 @@ class Prover {
             if (by_window && span.rank > 0)
                 continue;
             for (const Index sat : {span.first, span.last}) {
-                const auto spans = spans_of_expected(expected, day(sat), day(end_), item.turn);
+                const auto spans = spans_of_expected(expected, day(sat), day(end_));
                 if (spans.empty()) // its window shrinks towards the exam
                     might.last = std::max(might.last, offset(*expected.exam - Days{1}));
                 else
@@ -135,7 +128,7 @@ Amount seconds_short(const Made& made) {
 
 void prove(const Made& made, WorkPlan& plan) {
     const Prover prover(made);
-    if (plan.weight.without_day > Seconds(0) || first_turns_without_day(made.pieces, plan) > Seconds(0)) {
+    if (plan.weight.without_day > Seconds(0) || plan.weight.unreserved > Seconds(0)) {
         plan.short_by = Seconds(prover.short_by());
         if (made.is_best)
             plan.short_by = std::max(plan.short_by, plan.weight.without_day);

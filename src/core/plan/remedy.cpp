@@ -28,7 +28,11 @@ class Remedies {
         : candidate_(candidate),
           request_(with_weak_topics(request, candidate)),
           today_(today),
-          papers_(sittings_ahead(candidate, {request.papers, request.on_desk, request.share}, today)) {}
+          papers_(sittings_ahead(candidate, {request.papers, request.on_desk, request.share}, today)) {
+        request_.turns = TurnsReserved::first;
+        if (inkturn::has_plan(candidate, request_, today))
+            request_.turns = request.turns;
+    }
 
     std::vector<Remedy> found() const {
         std::vector<Remedy> remedies;
@@ -115,7 +119,10 @@ class Remedies {
         return fewer;
     }
 
+    /// For work alone: none is dropped for what may come back.
     std::optional<FewerRetries> fewer_retries() const {
+        if (request_.turns == TurnsReserved::all)
+            return std::nullopt;
         const auto let_go = least_to_let_go(candidate_, request_, today_);
         if (!let_go)
             return std::nullopt;
@@ -162,7 +169,7 @@ class Remedies {
     }
 
     const Candidate& candidate_;
-    const TimetableRequest request_;
+    TimetableRequest request_;
     Day today_;
     SittingsAhead papers_;
 };

@@ -2,9 +2,9 @@
 
 #include "inkturn/base/ascii.hpp"
 #include "inkturn/base/long_ago.hpp"
+#include "inkturn/plan/later_turns.hpp"
 #include "inkturn/retry/latest.hpp"
 #include "inkturn/retry/retry.hpp"
-#include "inkturn/retry/turn_count.hpp"
 
 #include <algorithm>
 #include <cctype>
@@ -22,8 +22,6 @@ constexpr std::size_t max_weeks = 200;      ///< that a plan without an exam loo
 constexpr Days looked_on{56};               ///< past these, for a day that has room
 constexpr Seconds usual_allowance{90 * 60}; ///< where no paper is on file to go by: 75 marks
 constexpr std::size_t usual_questions = 10;
-constexpr Seconds least_expected{60}; ///< at a later turn, of all questions of a paper
-constexpr int last_turn_expected = 5;
 
 /// `p2` before `p10`.
 bool comes_before(const std::string& a, const std::string& b) {
@@ -84,33 +82,11 @@ Seconds with_extra(Seconds time, ExtraTime extra) {
     return (time * (100 + extra.percent()) + Seconds(50)) / 100;
 }
 
-/// The time, shared out over pieces.
-void add_expected(Seconds sum, std::int64_t pieces, int turn, std::vector<ExpectedRetry>& expected) {
-    for (std::int64_t i = 0; i < pieces; ++i) {
-        const Seconds piece = sum * (i + 1) / pieces - sum * i / pieces;
-        if (piece > Seconds(0))
-            expected.emplace_back(piece, turn);
-    }
-}
-
-/// A piece for each question that may be expected to be missed, then for those missed once more, turn by
-/// turn, while that is worth a minute.
-std::vector<ExpectedRetry> expected_retries_of(Seconds allowance, std::size_t questions, double share,
-                                               const std::vector<TurnCount>& counts) {
-    const Seconds first{std::llround(share * static_cast<double>(allowance.count()))};
-    const auto pieces =
-        static_cast<std::int64_t>(std::max(1.0, std::round(share * static_cast<double>(questions))));
-    std::vector<ExpectedRetry> expected;
-    add_expected(first, pieces, 1, expected);
-    Seconds sum = first;
-    for (int turn = 2; turn <= last_turn_expected; ++turn) {
-        sum = coming_back(sum, counts, turn - 1);
-        if (sum < least_expected)
-            break;
-        add_expected(sum, std::max<std::int64_t>(1, (2 * sum * pieces + first) / (2 * first)), turn,
-                     expected);
-    }
-    return expected;
+/// A piece for each question that may be expected to be missed.
+std::vector<Seconds> expected_retries_of(Seconds allowance, std::size_t questions, double share) {
+    const Seconds sum{std::llround(share * static_cast<double>(allowance.count()))};
+    return shared_out(
+        sum, static_cast<std::size_t>(std::max(1.0, std::round(share * static_cast<double>(questions)))));
 }
 
 /// Days that are shared out evenly, a share a paper.
@@ -131,11 +107,7 @@ DaySpan middle(DaySpan days) {
 class Gatherer {
   public:
     Gatherer(const Candidate& candidate, const SittingsRequest& request, Day today)
-        : candidate_(candidate),
-          request_(request),
-          today_(today),
-          extra_(extra_time_ahead(candidate)),
-          turns_(turn_counts(candidate)) {}
+        : candidate_(candidate), request_(request), today_(today), extra_(extra_time_ahead(candidate)) {}
 
     SittingsAhead gathered() {
         SittingsAhead ahead;
@@ -246,7 +218,7 @@ class Gatherer {
         to_sit.allowance = time;
         to_sit.piece.work = time_with_marking(time, candidate_.wishes);
         to_sit.piece.paper = true;
-        to_sit.piece.expected.retries = expected_retries_of(time, questions, request_.share.share, turns_);
+        to_sit.piece.expected.retries = expected_retries_of(time, questions, request_.share.share);
     }
 
     SubjectAhead subject_ahead(const std::string& subject) const {
@@ -295,7 +267,6 @@ class Gatherer {
     const SittingsRequest& request_;
     Day today_;
     ExtraTime extra_;
-    std::vector<TurnCount> turns_;
 };
 
 Seconds time_counted(const Question& question, const Sitting& sitting,

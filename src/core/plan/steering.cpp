@@ -253,6 +253,8 @@ std::vector<Retry> late_beyond_ten(const Candidate& candidate, Day today) {
 
 std::optional<std::vector<Retry>> least_to_let_go(const Candidate& candidate, const TimetableRequest& request,
                                                   Day today) {
+    TimetableRequest of_work = request;
+    of_work.turns = TurnsReserved::first;
     std::vector<Retry> least;
     for (Retry& retry : by_worth(retries_to_place(candidate, today)))
         if (!retry.wanted && !retry.asked_again && retry.possible_days)
@@ -264,10 +266,10 @@ std::optional<std::vector<Retry>> least_to_let_go(const Candidate& candidate, co
     const auto with = [&](std::size_t count) {
         return without(candidate, first(count), {today, std::string(LetGo::no_room)});
     };
-    const bool leaves_work = !work_ahead(with(least.size()), request, today).pieces.empty();
+    const bool leaves_work = !work_ahead(with(least.size()), of_work, today).pieces.empty();
     const std::size_t most = leaves_work || least.empty() ? least.size() : least.size() - 1;
     for (std::size_t count = 1; count <= std::min(most, max_let_go); ++count)
-        if (has_plan(with(count), request, today))
+        if (has_plan(with(count), of_work, today))
             return first(count);
     return std::nullopt;
 }

@@ -1,7 +1,7 @@
 #include "inkturn/plan/timetable.hpp"
 
-#include "core/plan/to_come.hpp"
 #include "inkturn/base/number.hpp"
+#include "inkturn/plan/later_turns.hpp"
 #include "inkturn/plan/time_ahead.hpp"
 
 #include <algorithm>
@@ -14,8 +14,7 @@ namespace inkturn {
 namespace {
 
 constexpr std::array<std::string_view, 5> work_names{"retry", "sit", "relearn", "check", "recall"};
-constexpr Days retries_within{35};    ///< of a paper's day
-constexpr Days later_turn_within{21}; ///< of the last day of the turn before
+constexpr Days retries_come_within{35}; ///< of a paper's day
 
 /// The time of sheets that were logged on a day.
 Seconds time_recalled(const std::vector<Sheet>& sheets, Day day) {
@@ -78,7 +77,7 @@ class TimetableBuilder {
         reserve(plan.reserved);
         timetable_.fit = plan.fit;
         timetable_.short_by = plan.short_by;
-        timetable_.not_placed_time = plan.weight.without_day + first_turns_without_day(pieces_, plan);
+        timetable_.not_placed_time = plan.weight.without_day + plan.weight.unreserved;
         timetable_.outside = plan.weight.outside;
         timetable_.today = today_;
         timetable_.done = time_.days.front().done;
@@ -94,11 +93,6 @@ class TimetableBuilder {
     }
 
   private:
-    static Days days_for_retries(const PaperToSit& paper) {
-        const std::vector<ExpectedRetry>& retries = paper.piece.expected.retries; // turns ascending
-        return retries_within + later_turn_within * (retries.empty() ? 0 : retries.back().turn - 1);
-    }
-
     Day last_day() const {
         Day last = today_;
         for (const Retry& retry : retries_)
@@ -110,7 +104,7 @@ class TimetableBuilder {
                 last = std::max(last, due.possible_days->last);
         for (const PaperToSit& paper : papers_)
             for (const DaySpan span : paper.piece.spans)
-                last = std::max(last, std::min(span.last + days_for_retries(paper), latest_day));
+                last = std::max(last, std::min(span.last + retries_come_within, latest_day));
         for (const SteeredRetry& retry : candidate_.steered_retries)
             last = std::max(last, retry.steering.standing(today_).value_or(last));
         for (const SteeredWork& work : candidate_.steered_work)
@@ -260,7 +254,7 @@ class TimetableBuilder {
             else if (day)
                 loads[offset_of(*day)] += pieces_[i].work;
         }
-        if (plan.weight.without_day + first_turns_without_day(pieces_, plan) > Seconds(0))
+        if (plan.weight.without_day + plan.weight.unreserved > Seconds(0))
             return !outside.empty();
         return std::any_of(outside.begin(), outside.end(), [&](std::size_t i) {
             const DaySpan window = pieces_[i].spans.front();
@@ -308,17 +302,12 @@ class TimetableBuilder {
 
     void reserve(const std::vector<Reserved>& reserved) {
         for (const Reserved& room : reserved) {
-            const WorkItem& item = timetable_.items[item_of_[room.paper]];
-            const auto& paper = std::get<PaperToSit>(item.work);
-            if (room.turn > 1 &&
-                spans_of_expected(paper.piece.expected, *item.day, last_of_time(), room.turn).empty())
-                continue; // the exam comes first
             timetable_.expected += room.work;
-            timetable_.expected_again += room.turn > 1 ? room.work : Seconds(0);
-            if (room.day)
-                timetable_.reservations.push_back({paper.subject,
-                                                   paper.paper ? paper.paper->id() : std::string(), *room.day,
-                                                   room.work, days_of_retries(paper, room), room.turn});
+            if (!room.day)
+                continue;
+            const auto& paper = std::get<PaperToSit>(timetable_.items[item_of_[room.paper]].work);
+            timetable_.reservations.push_back(
+                {paper.subject, paper.paper ? paper.paper->id() : std::string(), *room.day, room.work});
         }
         std::stable_sort(timetable_.reservations.begin(), timetable_.reservations.end(),
                          [](const Reservation& a, const Reservation& b) { return a.day < b.day; });
@@ -342,20 +331,6 @@ class TimetableBuilder {
                                                 static_cast<double>(available.count()));
         }
         return fullest;
-    }
-
-    /// From the window of the first day that the paper may take to that of the last one.
-    DaySpan days_of_retries(const PaperToSit& paper, const Reserved& room) const {
-        DaySpan days{*room.day, *room.day};
-        for (const DaySpan span : paper.piece.spans)
-            for (const Day day : {span.first, span.last}) {
-                const auto spans = spans_of_expected(paper.piece.expected, day, last_of_time(), room.turn);
-                if (spans.empty())
-                    continue;
-                days.first = std::min(days.first, spans.front().first);
-                days.last = std::max(days.last, spans.front().last);
-            }
-        return days;
     }
 
     /// Retries of a day in the order in which they were dropped.
@@ -451,6 +426,25 @@ bool may_move_again(const Timetable& timetable) {
     });
 }
 
+/// With room for first turns alone.
+Timetable settled(const Candidate& candidate, TimetableRequest from_its_days, Day today) {
+    constexpr int max_rounds = 4;
+    Timetable made = made_once(candidate, from_its_days, today);
+    if (!may_move_again(made))
+        return made;
+    from_its_days.mode = PlacementMode::keep;
+    for (int round = 0; round < max_rounds && may_move_again(made); ++round) {
+        const Candidate kept = with_days_of(made, candidate);
+        Timetable next = made_once(kept, from_its_days, today);
+        const bool is_settled = !any_moved(next);
+        made = std::move(next);
+        if (is_settled)
+            break;
+    }
+    compare_with_file(candidate, made);
+    return made;
+}
+
 } // namespace
 
 std::string_view name(WorkKind kind) noexcept {
@@ -472,21 +466,9 @@ TimetableRequest with_weak_topics(TimetableRequest request, const Candidate& can
 }
 
 Timetable timetable(const Candidate& candidate, const TimetableRequest& request, Day today) {
-    constexpr int max_rounds = 4;
-    TimetableRequest from_its_days = with_weak_topics(request, candidate);
-    Timetable made = made_once(candidate, from_its_days, today);
-    if (!may_move_again(made))
-        return made;
-    from_its_days.mode = PlacementMode::keep;
-    for (int round = 0; round < max_rounds && may_move_again(made); ++round) {
-        const Candidate kept = with_days_of(made, candidate);
-        Timetable next = made_once(kept, from_its_days, today);
-        const bool is_settled = !any_moved(next);
-        made = std::move(next);
-        if (is_settled)
-            break;
-    }
-    compare_with_file(candidate, made);
+    Timetable made = settled(candidate, with_weak_topics(request, candidate), today);
+    if (request.turns == TurnsReserved::all)
+        reserve_later_turns(candidate, made);
     return made;
 }
 
@@ -498,12 +480,12 @@ WorkAhead work_ahead(const Candidate& candidate, const TimetableRequest& request
 
 bool has_plan(const Candidate& candidate, const TimetableRequest& request, Day today) {
     TimetableRequest one = with_weak_topics(request, candidate);
-    for (const PlacementMode mode : {PlacementMode::keep, PlacementMode::again}) {
-        one.mode = mode;
-        if (fits(work_ahead(candidate, one, today)))
-            return true;
-    }
-    return false;
+    one.mode = PlacementMode::again;
+    const WorkAhead ahead = work_ahead(candidate, one, today);
+    if (proven_short(ahead.time, ahead.pieces) > Seconds(0))
+        return false;
+    one.mode = PlacementMode::keep;
+    return timetable(candidate, one, today).fit == PlanFit::fits;
 }
 
 } // namespace inkturn

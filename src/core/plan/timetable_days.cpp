@@ -83,8 +83,9 @@ std::vector<PlannedWork> planned_work(const Timetable& timetable) {
                     {WorkPurpose::recall, group->subject, fact_name(fact), 0, *item.day, time_for_fact});
     }
     for (const Reservation& reservation : timetable.reservations)
-        planned.push_back({WorkPurpose::reservation, reservation.subject, reservation.paper, 0,
-                           reservation.day, reservation.duration});
+        if (reservation.turn == 1) // room for later turns yields to all that may come
+            planned.push_back({WorkPurpose::reservation, reservation.subject, reservation.paper, 0,
+                               reservation.day, reservation.duration});
     return planned;
 }
 

@@ -1,4 +1,3 @@
-#include "core/plan/to_come.hpp"
 #include "inkturn/plan/place.hpp"
 #include "inkturn/retry/retry.hpp"
 
@@ -13,22 +12,6 @@ std::size_t rank_of(const std::vector<DaySpan>& spans, Day day) {
     while (rank < spans.size() && (day < spans[rank].first || spans[rank].last < day))
         ++rank;
     return rank;
-}
-
-/// Of a retry that a paper sat on a day will bring.
-std::optional<DaySpan> window_of_turn(int turn, Day sat, std::optional<Day> exam) {
-    const auto first = retry_window(sat, exam);
-    if (!first)
-        return std::nullopt;
-    DaySpan days{first->opens, first->closes};
-    for (int i = 2; i <= turn; ++i) {
-        const auto earliest = retry_window(days.first, exam);
-        if (!earliest)
-            return std::nullopt;
-        const auto latest = retry_window(days.last, exam);
-        days = {earliest->opens, std::max(latest ? latest->closes : days.last, earliest->closes)};
-    }
-    return days;
 }
 
 class PlanWeigher {
@@ -96,13 +79,13 @@ class PlanWeigher {
     }
 
     void add(const Reserved& room) {
-        const auto window = window_of_turn(room.turn, *days_[room.paper], pieces_[room.paper].expected.exam);
+        const auto window = retry_window(*days_[room.paper], pieces_[room.paper].expected.exam);
         if (!room.day) {
             weight_.unreserved += window ? room.work : Seconds(0);
             return;
         }
         load(*room.day, room.work);
-        if (*room.day > window->last)
+        if (*room.day > window->closes)
             weight_.reserved_outside += room.work;
     }
 
@@ -125,23 +108,14 @@ PlanWeight weigh_plan(const TimeAhead& time, const std::vector<WorkPiece>& piece
     return PlanWeigher(time, pieces, days).weighed(reserved);
 }
 
-Seconds first_turns_without_day(const std::vector<WorkPiece>& pieces, const WorkPlan& plan) {
-    Seconds sum{0};
-    for (const Reserved& room : plan.reserved)
-        if (room.turn == 1 && !room.day &&
-            window_of_turn(1, *plan.days[room.paper], pieces[room.paper].expected.exam))
-            sum += room.work;
-    return sum;
-}
-
-std::vector<DaySpan> spans_of_expected(const ExpectedRetries& expected, Day sat, Day last, int turn) {
-    const auto window = window_of_turn(turn, sat, expected.exam);
+std::vector<DaySpan> spans_of_expected(const ExpectedRetries& expected, Day sat, Day last) {
+    const auto window = retry_window(sat, expected.exam);
     if (!window)
         return {};
     const Day end = expected.exam ? *expected.exam - Days{1} : last;
-    std::vector<DaySpan> spans{*window};
-    if (window->last < end)
-        spans.push_back({window->last + Days{1}, end});
+    std::vector<DaySpan> spans{{window->opens, window->closes}};
+    if (window->closes < end)
+        spans.push_back({window->closes + Days{1}, end});
     return spans;
 }
 

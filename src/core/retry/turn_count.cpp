@@ -1,5 +1,6 @@
 #include "inkturn/retry/turn_count.hpp"
 
+#include "inkturn/retry/candidate.hpp"
 #include "inkturn/retry/turn_outcome.hpp"
 
 #include <algorithm>

@@ -392,6 +392,13 @@ std::string verdict_text(const Timetable& timetable) {
     case PlanFit::too_little_time:
         return "It does not fit: short by " + length_text(timetable.short_by) + ", whatever the plan.\n";
     case PlanFit::not_found:
+        if (timetable.not_placed_time == Seconds(0))
+            return wrapped(std::string(all ? "All of it" : "All that still has days left") +
+                               " has its day, but no room is left for " +
+                               length_text(timetable.again_without_room) +
+                               " of what is likely to be missed once more.",
+                           text_width()) +
+                   '\n';
         return "No plan was found that fits, though there may be one: " +
                length_text(timetable.not_placed_time) + " has no day.\n";
     }
@@ -409,13 +416,18 @@ std::string short_text(const Timetable& timetable, const std::vector<Remedy>& re
     if (timetable.fit == PlanFit::fits)
         return {};
     std::string text = not_placed_text(timetable);
+    const bool all_has_day = timetable.not_placed_time == Seconds(0);
     if (remedies.empty())
         return text +
-               wrapped("No single change was found that makes it fit: drop some of it, or give it more time "
-                       "(inkturn days set). Rest days and sleep come first.",
+               wrapped(std::string("No single change was found that makes ") +
+                           (all_has_day
+                                ? "room for it. "
+                                : "it fit: drop some of it, or give it more time (inkturn days set). ") +
+                           "Rest days and sleep come first.",
                        text_width()) +
                '\n';
-    text += "Any one of these would make it fit; rest days and sleep come first:\n";
+    text += std::string("Any one of these would make ") + (all_has_day ? "room for it" : "it fit") +
+            "; rest days and sleep come first:\n";
     for (const Remedy& remedy : remedies)
         text += "  " + wrapped(std::visit(RemedyText{}, remedy), text_width() - 2, 2) + '\n';
     return text;

@@ -98,8 +98,8 @@ class Exhaustive {
     void add_expected() {
         for (std::size_t i = 0; i < pieces_.size(); ++i)
             if (tried_.days[i])
-                for (const ExpectedRetry& retry : pieces_[i].expected.retries)
-                    tried_.reserved.push_back({i, retry.work, std::nullopt, retry.turn});
+                for (const Seconds work : pieces_[i].expected.retries)
+                    tried_.reserved.push_back({i, work, std::nullopt});
     }
 
     void reserve(std::size_t i) {
@@ -115,7 +115,7 @@ class Exhaustive {
         Reserved& room = tried_.reserved[i];
         const Day last = time_.today + Days{left_.size()} - Days{1};
         for (const DaySpan span :
-             spans_of_expected(pieces_[room.paper].expected, *tried_.days[room.paper], last, room.turn))
+             spans_of_expected(pieces_[room.paper].expected, *tried_.days[room.paper], last))
             for (Day day = span.first; day <= std::min(span.last, last); day += Days{1}) {
                 if (left_[offset(day)] < room.work || time_.days[offset(day)].exam)
                     continue;

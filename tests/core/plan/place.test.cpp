@@ -215,24 +215,6 @@ TEST_CASE("a paper brings retries, for which room is reserved in their window; t
     CHECK(full.fit == PlanFit::too_little_time);
 }
 
-TEST_CASE(
-    "room is reserved for later turns too, in windows of their own, and none that no exam leaves a day for") {
-    const TimeAhead time = days_of(60, 40);
-    WorkPiece one = paper(60, 0, 0);
-    one.expected = {{minutes(20), {minutes(10), 2}}, std::nullopt};
-    const WorkPlan plan = place_work(time, {one});
-    REQUIRE(plan.reserved.size() == 2);
-    CHECK(plan.reserved[1].turn == 2);
-    CHECK(plan.reserved[1].day == day(28));
-
-    one.expected.exam = day(2);
-    const WorkPlan late = place_work(time, {one}); // turn 1 on day 1, and nothing after it
-    CHECK(late.reserved[0].day == day(1));
-    CHECK_FALSE(late.reserved[1].day);
-    CHECK(late.weight.unreserved == Seconds(0));
-    CHECK(late.fit == PlanFit::fits);
-}
-
 TEST_CASE("where a window is off, the nearest day after it is used, then the nearest before it") {
     TimeAhead time = days_of(60, 40);
     for (std::size_t t = 14; t <= 21; ++t)
@@ -279,13 +261,14 @@ TEST_CASE("five papers on four days of two hours and one of an hour: the short o
 }
 
 TEST_CASE("a plan fits where place_work() finds one; what is short is proven without it") {
-    const auto with_minutes = [](int more) {
-        return WorkAhead{days_of(60 + more, 2), {piece(50, 0, 1), piece(50, 0, 1), piece(50, 0, 1)}};
+    const std::vector<WorkPiece> pieces{piece(50, 0, 1), piece(50, 0, 1), piece(50, 0, 1)};
+    const auto fits_with = [&](int more) {
+        return place_work(days_of(60 + more, 2), pieces).fit == PlanFit::fits;
     };
-    CHECK(proven_short(days_of(60, 2), with_minutes(0).pieces) == minutes(30));
-    CHECK_FALSE(fits(with_minutes(0)));
-    CHECK_FALSE(fits(with_minutes(39)));
-    CHECK(fits(with_minutes(40))); // two of them on one day
+    CHECK(proven_short(days_of(60, 2), pieces) == minutes(30));
+    CHECK_FALSE(fits_with(0));
+    CHECK_FALSE(fits_with(39));
+    CHECK(fits_with(40)); // two of them on one day
 }
 
 TEST_CASE("an exam a day later does not heap the retries up: 19 or 20 January after a sitting on the 5th") {
@@ -336,9 +319,9 @@ TEST_CASE("a late retry that is not done keeps to the earliest day; it does not 
 }
 
 TEST_CASE("the retries to come of a paper fall in their window, or on the days after it up to the exam") {
-    const auto text = [](std::optional<Day> exam, int last, int turn = 1) {
+    const auto text = [](std::optional<Day> exam, int last) {
         std::string spans;
-        for (const DaySpan span : spans_of_expected({{Seconds(600)}, exam}, day(0), day(last), turn))
+        for (const DaySpan span : spans_of_expected({{Seconds(600)}, exam}, day(0), day(last)))
             spans += std::to_string((span.first - day(0)).count()) + ".." +
                      std::to_string((span.last - day(0)).count()) + " ";
         return spans;
@@ -346,12 +329,6 @@ TEST_CASE("the retries to come of a paper fall in their window, or on the days a
     CHECK(text(day(60), 90) == "14..21 22..59 ");
     CHECK(text(day(22), 90) == "14..21 ");
     CHECK(text(std::nullopt, 21) == "14..21 ");
-    CHECK(text(day(60), 90, 2) == "28..42 43..59 "); // after 14 to 21 days twice
-    CHECK(text(day(60), 90, 3) == "42..59 ");
-    CHECK(text(day(30), 90, 2) == "22..29 ");
-    CHECK(text(day(60), 90, 4) == "52..59 ");
-    CHECK(text(day(16), 90, 2) == "10..15 ");
-    CHECK(text(day(16), 90, 9).empty()); // the exam leaves no day
     CHECK(text(day(1), 90).empty());
 }
 

@@ -29,7 +29,9 @@ Candidate candidate_with(const std::vector<int>& marks) {
 }
 
 Timetable made_on(const Candidate& candidate, int today) {
-    return timetable(candidate, {}, day(today));
+    TimetableRequest of_work;
+    of_work.turns = TurnsReserved::first;
+    return timetable(candidate, of_work, day(today));
 }
 
 Plan plan_of(const Candidate& candidate, int first, int last, int today = 0) {
@@ -58,8 +60,7 @@ Timetable timetable_on(const Candidate& candidate, Day today, PlacementMode mode
         } else if (planned.what == WorkPurpose::recall) {
             work = RecallGroup{{FactId{std::stoi(planned.name)}}, planned.subject, days, planned.duration};
         } else {
-            timetable.reservations.push_back(
-                {planned.subject, planned.name, planned.day, planned.duration, days});
+            timetable.reservations.push_back({planned.subject, planned.name, planned.day, planned.duration});
             continue;
         }
         timetable.items.push_back({work, planned.duration, days, planned.day});

@@ -24,14 +24,6 @@ std::string names_of(const SittingsAhead& ahead) {
     return names;
 }
 
-std::vector<Seconds> at_turn(int turn, const ExpectedRetries& expected) {
-    std::vector<Seconds> times;
-    for (const ExpectedRetry& retry : expected.retries)
-        if (retry.turn == turn)
-            times.push_back(retry.work);
-    return times;
-}
-
 std::string text_of(DaySpan span) {
     return std::to_string((span.first - day(0)).count()) + "-" + std::to_string((span.last - day(0)).count());
 }
@@ -85,17 +77,17 @@ TEST_CASE("a paper that is not on file has the length and the questions of the m
     const PaperToSit middle = wished(4, three, {}, 0.5).papers.back();
     CHECK(name_of(middle) == "pure paper 4");
     CHECK(middle.allowance == Seconds(4 * 10 * 72));
-    CHECK(at_turn(1, middle.piece.expected) == seconds({720, 720}));
+    CHECK(middle.piece.expected.retries == seconds({720, 720}));
     const PaperToSit longer = wished(3, {three[0], three[1]}, {}, 0.5).papers.back();
     CHECK(longer.allowance == Seconds(6 * 10 * 72));
-    CHECK(at_turn(1, longer.piece.expected).size() == 3);
+    CHECK(longer.piece.expected.retries.size() == 3);
 }
 
 TEST_CASE("where none is on file to go by it is an hour and a half and ten questions") {
     const PaperToSit usual = wished(1, {}).papers.front();
     CHECK(usual.allowance == Seconds(5400));
     CHECK(usual.piece.work == Seconds(8100));
-    CHECK(at_turn(1, usual.piece.expected) == seconds({472, 473, 472, 473}));
+    CHECK(usual.piece.expected.retries == seconds({472, 473, 472, 473}));
 }
 
 TEST_CASE("a paper that is not on file has the extra time of the latest sitting, to the nearest second") {
@@ -123,37 +115,12 @@ TEST_CASE("time to mark is rounded up to a second") {
 
 TEST_CASE("a piece is foreseen for each question that may be missed, one at least, and none of no time") {
     const auto expected = [](double share) {
-        return at_turn(1, ahead_of({}, {paper("p", "pure", 5)}, day(0), share).papers.front().piece.expected);
+        return ahead_of({}, {paper("p", "pure", 5)}, day(0), share).papers.front().piece.expected.retries;
     };
     CHECK(expected(0).empty());
     CHECK(expected(0.05) == seconds({180}));
     CHECK(expected(0.3) == seconds({540, 540})); // 1.5 questions
     CHECK(expected(1) == seconds({720, 720, 720, 720, 720}));
-}
-
-TEST_CASE(
-    "what is missed once more is foreseen turn by turn: by the usual three of five two thirds as much") {
-    // The worked example of docs/method.md.
-    const ExpectedRetries usual = wished(1, {}).papers.front().piece.expected; // 1890 s of ten questions
-    CHECK(at_turn(2, usual) == seconds({378, 378}));
-    CHECK(at_turn(3, usual) == seconds({302}));
-    CHECK(at_turn(4, usual) == seconds({121}));
-    CHECK(at_turn(5, usual).empty()); // 48 s
-
-    // Ten re-attempts at turn 1 of which two were got: (2 + 3) of (10 + 5).
-    Candidate candidate;
-    candidate.wishes.papers["pure"] = {1, day(0)};
-    const auto sat = paper("sat", "mechanics", 10);
-    sit(candidate, sat, day(-40), 0);
-    for (int question = 1; question <= 10; ++question)
-        candidate.sittings[0].reattempts.push_back(
-            {std::to_string(question), 1, day(-20), {full_marks(Marks(question <= 2 ? 10 : 0))}});
-    const ExpectedRetries own = ahead_of(candidate, {}).papers.front().piece.expected;
-    CHECK(at_turn(2, own) == seconds({420, 420, 420})); // 1260 s
-    CHECK(at_turn(3, own) == seconds({504}));
-    CHECK(at_turn(4, own) == seconds({202}));
-    CHECK(at_turn(5, own) == seconds({81}));
-    CHECK(at_turn(6, own).empty());
 }
 
 TEST_CASE("without an exam each paper has a week, its middle first, beside all weeks and those after") {

@@ -210,20 +210,19 @@ TEST_CASE("retries that papers will bring are foreseen from the candidate's own 
 
     TimetableRequest request = ::request(papers(2, "pure"));
     request.share = {*share, ShareOf::candidate};
+    request.turns = TurnsReserved::first;
     const Timetable made = timetable(candidate, request, day(0));
-    // 40% of an hour, twice; then two fifths of it, and of that, down to a minute: 576, 230, 92 s.
-    CHECK(made.expected == Seconds(2 * (1440 + 898)));
-    CHECK(made.expected_again == Seconds(2 * 898));
+    CHECK(made.expected == Seconds(2 * 1440)); // 40% of an hour, twice
     Seconds reserved{0};
     for (const Reservation& room : made.reservations) {
         reserved += room.duration;
         const auto& days = days_of_papers(made);
         const Day sat = *days[room.paper == "pure-1" ? 0 : 1];
-        CHECK(room.day >= sat + Days{13 + room.turn}); // squeezed before the exam
-        CHECK(room.day <= sat + Days{21 * room.turn});
+        CHECK(room.day >= sat + Days{14});
+        CHECK(room.day <= sat + Days{21});
     }
     CHECK(reserved == made.expected);
-    CHECK(made.reservations.size() == 10); // a piece for each question, and one for each later turn
+    CHECK(made.reservations.size() == 4); // a piece for each question
 }
 
 TEST_CASE("a topic whose marks went for method is relearned before its retries come round, until noted") {

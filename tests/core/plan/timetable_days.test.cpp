@@ -118,15 +118,17 @@ TEST_CASE("what has no day though its exam leaves some is missing from the sum, 
     CHECK(timetable(candidate, request({}), day(1)).short_by == Seconds(0));
 }
 
-TEST_CASE(
-    "room that is reserved may move from the first window of its paper's days to the last before the exam") {
+TEST_CASE("room is reserved in the window of its paper's day, and shown on its days") {
     Candidate candidate = ::candidate();
     candidate.exams = {{"Pure", day(60), "pure"}};
-    const Timetable made = timetable(candidate, request(papers(1, "pure")), day(0));
+    TimetableRequest request = ::request(papers(1, "pure"));
+    request.turns = TurnsReserved::first;
+    const Timetable made = timetable(candidate, request, day(0));
     REQUIRE_FALSE(made.reservations.empty());
+    const Day sat = *days_of_papers(made).front();
     for (const Reservation& room : made.reservations) {
-        CHECK(distance(room.possible_days.first) == std::min(14 * room.turn, 52)); // squeezed
-        CHECK(distance(room.possible_days.last) == 59);
+        CHECK(room.day >= sat + Days{14});
+        CHECK(room.day <= sat + Days{21});
         CHECK(room.paper == "pure-1");
     }
     Seconds reserved{0};
@@ -152,7 +154,7 @@ TEST_CASE("what is kept on file says what, of which subject and name, which piec
     CHECK(on_file[WorkPurpose::sit] == "pure-2/0/1080 /2/1080 ");
     CHECK(on_file[WorkPurpose::relearn] == "integration/1/1800 integration/2/1800 ");
     CHECK(on_file[WorkPurpose::recall] == "7/0/45 ");
-    CHECK(on_file[WorkPurpose::reservation] == "pure-2/0/252 pure-2/0/101 /0/252 /0/101 ");
+    CHECK(on_file[WorkPurpose::reservation] == "pure-2/0/252 /0/252 ");
 }
 
 TEST_CASE("a topic may be relearned on the very day after the last one before its retry") {
