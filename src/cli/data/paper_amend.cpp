@@ -130,15 +130,9 @@ void amend(const Context& context, const PaperAmendOptions& options) {
     Store::Change change(store);
     keep_days_passed(change, context.candidate_code(), context.date_today());
     const auto was = Context::paper_on_file(store, options.id);
-<<<<<<< ours
-    const Paper is = with_listed_topics(context, store, amended(*was, amendment));
+    const Paper is = with_listed_topics(context, store, amended(*was, amendment), was.get());
     if (amendment.component)
         check_component_on_file(store, is);
-||||||| base
-    const Paper is = with_listed_topics(context, store, amended(*was, amendment));
-=======
-    const Paper is = with_listed_topics(context, store, amended(*was, amendment), was.get());
->>>>>>> theirs
     const PaperAmended done = PapersOnFile(change).amend(is);
     const std::string kept = keep_unseen(change, is.id(), keep);
     const std::vector<PlanChange> moved = moved_days(context, change);
