@@ -12,7 +12,7 @@ namespace inkturn {
 namespace {
 
 // Append only: a step that was released never changes. docs/storage.md describes the tables that result.
-constexpr std::array<const char*, 13> steps{
+constexpr std::array<const char*, 14> steps{
     R"sql(
 CREATE TABLE paper (
     id       INTEGER PRIMARY KEY,
@@ -430,6 +430,16 @@ CREATE TABLE collected (
     candidate INTEGER PRIMARY KEY REFERENCES candidate ON DELETE CASCADE,
     day       INTEGER NOT NULL CHECK (day BETWEEN -25567 AND 84370)
 ) STRICT;
+)sql",
+    R"sql(
+CREATE TABLE topic_rating (
+    candidate INTEGER NOT NULL REFERENCES candidate ON DELETE CASCADE,
+    subject   TEXT NOT NULL,
+    topic     TEXT NOT NULL,
+    rating    TEXT NOT NULL CHECK (rating IN ('not-understood', 'shaky', 'sure')),
+    day       INTEGER NOT NULL CHECK (day BETWEEN -25567 AND 84370),
+    PRIMARY KEY (candidate, subject, topic)
+) STRICT, WITHOUT ROWID;
 )sql"};
 
 } // namespace

@@ -4,6 +4,7 @@ namespace inkturn::test {
 
 /// Takes away what the newest layout has over version 12.
 constexpr const char* drop_since_12 =
+    "DROP TABLE topic_rating;"
     "DROP TABLE checked; DROP TABLE collected; DROP TABLE topic_wanted; DROP TABLE place_asked; "
     "DROP TABLE lesson_topic; DROP TABLE lesson;"
     "DROP TABLE class_week; DROP TABLE class_date;"

@@ -27,7 +27,8 @@ struct TopicsShown {
 void print_topics(const Context& context, const std::string& whose, TopicsFound found,
                   const TopicsShown& shown);
 
-/// `topics relearned`.
+/// `topics relearned` and `topics rate`.
 void add_topics_relearned(Command& topics);
+void add_topics_rate(Command& topics);
 
 } // namespace inkturn

@@ -5,6 +5,7 @@
 #include "exchange/json/plan.hpp"
 #include "inkturn/plan/plan.hpp"
 #include "view/text/checks.hpp"
+#include "view/text/ratings.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 #include "view/text/timetable.hpp"
@@ -47,7 +48,9 @@ void print(const Context& context, const Candidate& candidate, const Plan& week,
                 << ", + reserved for expected retries, . free.\nTimes are " << form_of_lengths << ".\n";
     for (const PlannedDay& day : week.days)
         print_day(context, day, fixed_on(day, candidate.exams));
-    context.out << '\n' << checks_text(week) << changes_text(timetable.changes) << "Next: inkturn today\n";
+    context.out << '\n'
+                << goes_by_text(timetable.made) << checks_text(week) << changes_text(timetable.changes)
+                << "Next: inkturn today\n";
 }
 
 void run(const Context& context, const WeekOptions& options) {
