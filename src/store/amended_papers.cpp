@@ -208,6 +208,9 @@ void PapersOnFile::move_topic(const TopicChange& change) const {
     const std::vector<std::string> both{change.subject, change.topic, change.new_subject, change.new_topic};
     exec("UPDATE OR IGNORE relearned SET subject = ?3, topic = ?4 WHERE subject = ?1 AND topic = ?2", both);
     exec("DELETE FROM relearned WHERE subject = ?1 AND topic = ?2", before);
+    exec("UPDATE OR IGNORE topic_rating SET subject = ?3, topic = ?4 WHERE subject = ?1 AND topic = ?2",
+         both);
+    exec("DELETE FROM topic_rating WHERE subject = ?1 AND topic = ?2", before);
     exec("UPDATE OR IGNORE steered_work SET subject = ?3, name = ?4 WHERE kind = 'relearn' AND subject = ?1 "
          "AND "
          "name = ?2",

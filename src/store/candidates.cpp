@@ -36,6 +36,7 @@ void Store::State::remove_candidates_without_records() {
         "DELETE FROM candidate WHERE id NOT IN (SELECT candidate FROM sitting) AND "
         "id NOT IN (SELECT candidate FROM week) AND id NOT IN (SELECT candidate FROM member) AND "
         "id NOT IN (SELECT candidate FROM script) AND id NOT IN (SELECT candidate FROM relearned) AND "
+        "id NOT IN (SELECT candidate FROM topic_rating) AND "
         "id NOT IN (SELECT candidate FROM plan_wish) AND id NOT IN (SELECT candidate FROM sheet) AND "
         "id NOT IN (SELECT candidate FROM steered_work) AND extra_time IS NULL AND "
         "id NOT IN (SELECT candidate FROM place_asked) AND "

@@ -21,7 +21,7 @@ struct Kind {
     const char* several;
 };
 
-constexpr std::array<Kind, 36> kinds{{{"paper", "paper", "papers"},
+constexpr std::array<Kind, 37> kinds{{{"paper", "paper", "papers"},
                                       {"part", "part", "parts"},
                                       {"candidate", "candidate", "candidates"},
                                       {"collected", "collected export", "collected exports"},
@@ -50,6 +50,7 @@ constexpr std::array<Kind, 36> kinds{{{"paper", "paper", "papers"},
                                       {"fact", "fact", "facts"},
                                       {"sheet", "sheet of facts", "sheets of facts"},
                                       {"relearned", "relearned topic", "relearned topics"},
+                                      {"topic_rating", "rating of a topic", "ratings of topics"},
                                       {"plan_wish", "wish for the plan", "wishes for the plan"},
                                       {"papers_wished", "number of papers", "numbers of papers"},
                                       {"steered_retry", "decision on a retry", "decisions on retries"},

@@ -526,6 +526,15 @@ CREATE TABLE closed_part (
 ) STRICT, WITHOUT ROWID;
 
 CREATE UNIQUE INDEX boundary_set_name ON boundary_set (name, subject, ifnull(award, 0), component);
+
+CREATE TABLE topic_rating (
+    candidate INTEGER NOT NULL REFERENCES candidate ON DELETE CASCADE,
+    subject   TEXT NOT NULL,
+    topic     TEXT NOT NULL,
+    rating    TEXT NOT NULL CHECK (rating IN ('not-understood', 'shaky', 'sure')),
+    day       INTEGER NOT NULL CHECK (day BETWEEN -25567 AND 84370),
+    PRIMARY KEY (candidate, subject, topic)
+) STRICT, WITHOUT ROWID;
 )sql"};
 
 } // namespace

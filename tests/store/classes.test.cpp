@@ -155,6 +155,7 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
             FactsOnFile(open).add_sheet(code, sheet_of({fact}, monday));
             PlanOnFile plan(open);
             plan.add_relearned(code, {"pure", "relearned-topic", monday});
+            plan.rate(code, {"pure", "rated-topic", Understanding::shaky, monday});
             CollectedFiles(open).keep_day(code, monday);
             plan.set_wishes(code, {20, {{"wished-subject", {8, monday}}}});
             plan.keep(code, {{WorkPurpose::sit, "pure", "planned-paper", 0, monday, Seconds(60)}});
@@ -169,7 +170,7 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
     REQUIRE_FALSE(ChangesOnFile::list(on.store).empty());
     const std::vector<std::string> of_candidates{"relearned-topic", "wished-subject", "planned-paper",
                                                  "noted-once",      "noted-twice",    "noted-at-the-desk",
-                                                 "remarked-so"};
+                                                 "remarked-so",     "rated-topic"};
     for (const std::string& text : of_candidates)
         REQUIRE(bytes_of(on.file).find(text) != std::string::npos);
     on.change([](Store::Change& open) {

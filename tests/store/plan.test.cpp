@@ -5,7 +5,11 @@
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/facts.hpp"
 #include "inkturn/store/store.hpp"
+#include "store/older_layout.hpp"
 #include "store/store_on_file.hpp"
+#include "temp_folder.hpp"
+
+#include <SQLiteCpp/Database.h>
 
 #include <string>
 #include <vector>
@@ -145,4 +149,44 @@ TEST_CASE("free days are kept with the availability") {
     change.commit();
     CHECK(on.store.candidate("K07").availability.free_days == Days(3));
     CHECK(on.store.candidate("K08").availability.free_days == Days(1));
+}
+
+TEST_CASE("a rating of a topic takes the place of the one before, and goes with its candidate") {
+    OnFile on;
+    on.plan([](PlanOnFile plan) {
+        plan.rate("K07", {"pure", "vectors", Understanding::shaky, monday});
+        plan.rate("K07", {"pure", "logs", Understanding::sure, monday});
+        plan.rate("K07", {"pure", "vectors", Understanding::not_understood, monday + Days{7}});
+        plan.rate("K08", {"", "vectors", Understanding::sure, monday});
+    });
+    const std::vector<TopicRating> ratings = PlanOnFile::ratings(on.store, "K07");
+    REQUIRE(ratings.size() == 2);
+    CHECK(ratings[0].topic == "logs");
+    CHECK(ratings[1].understanding == Understanding::not_understood);
+    CHECK(ratings[1].day == monday + Days{7});
+    CHECK(PlanOnFile::ratings(on.store, "K99").empty());
+    CHECK(on.store.candidates() == std::vector<std::string>{"K07", "K08"});
+    CHECK_THROWS_AS(on.plan([](PlanOnFile plan) {
+        plan.rate("K07", {"pure", "", Understanding::sure, monday});
+    }),
+                    Error);
+}
+
+TEST_CASE("a store of version 13 takes ratings once it is opened") {
+    const TempFolder folder;
+    const std::string file = folder.file("thirteen");
+    {
+        Store store = Store::open(file);
+        Store::Change change(store);
+        PlanOnFile(change).add_relearned("K07", {"pure", "vectors", monday});
+        change.commit();
+    }
+    SQLite::Database(file, SQLite::OPEN_READWRITE).exec(std::string(inkturn::test::drop_since_13) + "PRAGMA user_version = 13;");
+    Store store = Store::open(file);
+    CHECK(PlanOnFile::ratings(store, "K07").empty());
+    CHECK(store.candidate("K07").relearned.size() == 1);
+    Store::Change change(store);
+    PlanOnFile(change).rate("K07", {"pure", "vectors", Understanding::sure, monday});
+    change.commit();
+    CHECK(PlanOnFile::ratings(store, "K07").size() == 1);
 }

@@ -4,6 +4,7 @@
 #include "inkturn/facts/recall.hpp"
 #include "inkturn/plan/check.hpp"
 #include "inkturn/plan/place.hpp"
+#include "inkturn/plan/rating.hpp"
 #include "inkturn/plan/relearn.hpp"
 #include "inkturn/plan/sittings_ahead.hpp"
 #include "inkturn/retry/candidate.hpp"
@@ -59,6 +60,7 @@ struct TimetableRequest {
     TurnsReserved turns = TurnsReserved::all;
     /// Of the candidate, where they were worked out before: many plans for one candidate share them.
     std::shared_ptr<const std::vector<WeakTopic>> weak{};
+    std::vector<TopicRating> ratings{}; ///< of the candidate: those that count, see ratings_that_count()
 };
 
 /// The same request with the candidate's weak topics.
@@ -70,6 +72,8 @@ struct Timetable {
     std::vector<Reservation> reservations; ///< by day
     std::vector<SubjectAhead> subjects;
     MissedShare share;
+    std::vector<TopicRating> by_ratings{}; ///< of the topics for which it goes by them
+    std::size_t first_things = 0;          ///< of the first days, when there are no marks yet; else 0
     Seconds expected{0};           ///< the retries that the papers with a day will bring before the exam
     Seconds expected_again{0};     ///< what is missed once more, of these and of the open ones with a day
     Seconds again_without_room{0}; ///< of that, what no day has room for

@@ -17,7 +17,7 @@ struct LineRetry {
 };
 
 /// What a page for the phone gives to copy back, on one line of printable ASCII without blanks:
-/// `inkturn;K07;12q7,pure-1,2026-12-09,7a=3,7b=2+1:slip;53;end`. Before the word `end` stand the check digits
+/// `inkturn;K07;12q7,pure-1,2026-12-09,7a=3,7b=2+1:slip;95;end`. Before the word `end` stand the check digits
 /// of all that comes before them, see check_digits(). In the code and in ids whatever is no ASCII letter,
 /// digit, `.` or `-` is written as `%` and two hexadecimal digits a byte.
 struct ReturnedLine {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "inkturn/facts/fact.hpp"
+#include "inkturn/plan/rating.hpp"
 #include "inkturn/retry/planned_work.hpp"
 #include "inkturn/store/change.hpp"
 
@@ -30,6 +31,11 @@ class PlanOnFile {
     bool add_relearned(const std::string& candidate, const Relearned& relearned);
     /// False if there is none for this day.
     [[nodiscard]] bool remove_relearned(const std::string& candidate, const Relearned& relearned);
+
+    /// How a candidate rates topics: by subject, then topic.
+    static std::vector<TopicRating> ratings(const Store& store, const std::string& candidate);
+    /// In place of what the candidate said of the topic before.
+    void rate(const std::string& candidate, const TopicRating& rating);
 
   private:
     Store::Change& change_;

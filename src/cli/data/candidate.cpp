@@ -14,6 +14,7 @@
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/facts.hpp"
 #include "inkturn/store/lessons.hpp"
+#include "inkturn/store/plan.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
 
@@ -139,6 +140,8 @@ void print_what_goes(const Context& context, Store& store, const std::string& co
         what += ", " + count_text(candidate.planned.size(), "piece") + " of other work planned";
     if (!candidate.relearned.empty())
         what += ", " + count_text(candidate.relearned.size(), "note") + " of topics relearned";
+    if (const std::size_t ratings = PlanOnFile::ratings(store, code).size(); ratings > 0)
+        what += ", " + count_text(ratings, "rating") + " of topics";
     if (!candidate.wishes.is_default())
         what += ", wishes for the plan";
     if (candidate.extra_time)

@@ -84,6 +84,7 @@ void print(const Context& context, const ImportOptions& options, const Merge& me
     print_counts(context, "Availability", merged.availabilities_added, 0, merged.availabilities_replaced);
     print_counts(context, "Extra time", merged.extra_times_added, 0, merged.extra_times_replaced);
     print_counts(context, "Topics relearned", merged.relearned_topics_added, 0, 0);
+    print_counts(context, "Ratings of topics", merged.ratings_added, 0, merged.ratings_replaced);
     print_counts(context, "Wishes for the plan", merged.plan_wishes_added, 0, merged.plan_wishes_replaced);
     print_counts(context, "Questions once more", merged.turns_asked_added, 0, 0);
     print_counts(context, "Decisions on the plan", merged.steered_added, 0, merged.steered_replaced);

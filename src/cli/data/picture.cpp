@@ -1,5 +1,6 @@
 #include "cli/commands.hpp"
 #include "cli/context.hpp"
+#include "cli/data/picture_folder.hpp"
 #include "cli/output_file.hpp"
 
 #include "exchange/json/picture.hpp"
@@ -20,6 +21,7 @@ struct PictureOptions {
     std::string question;
     std::vector<std::string> files;
     std::string picture;
+    std::string folder;
     OutputOptions output;
     bool scheme = false;
 };
@@ -74,7 +76,24 @@ std::vector<Picture> read_all(const Context& context, const PictureOptions& opti
     return pictures;
 }
 
+/// With --folder the words after the paper are answers.
+void add_of_folder(const Context& context, const PictureOptions& options) {
+    if (options.scheme)
+        throw UsageError("with --folder, --scheme goes with each file: FILE=QUESTION:scheme");
+    std::vector<std::string> answers = options.files;
+    if (!options.question.empty())
+        answers.insert(answers.begin(), options.question);
+    if (add_photographs(context, options.paper, options.folder, answers) || context.json)
+        list_pictures(context, context.store_to_read());
+}
+
 void add(const Context& context, const PictureOptions& options) {
+    if (!options.folder.empty()) {
+        add_of_folder(context, options);
+        return;
+    }
+    if (options.question.empty() || options.files.empty())
+        throw UsageError("give the question and its FILE..., or --folder");
     Store store = context.store_to_write();
     const auto paper = Context::paper_on_file(store, options.paper);
     const std::string question = picture_label(*paper, options.question);
@@ -115,13 +134,18 @@ void add_picture(Command& line) {
 
     Command add_some = group.command("add", "Add pictures of a question, in reading order");
     add_some.argument("PAPER", options->paper, "The paper's id").required();
-    add_some.argument("QUESTION", options->question, "The question, or one part of it").required();
-    add_some.argument("FILE", options->files, "PNG or JPEG, up to 12 MB each; - reads standard input")
-        .required();
+    add_some.argument("QUESTION", options->question, "The question, or one part of it");
+    add_some.argument("FILE", options->files, "PNG or JPEG, up to 12 MB each; - reads standard input");
+    add_some.option("--folder", options->folder, "F",
+                    "Walk through the new photographs in a folder, one question each; in scripts "
+                    "FILE=QUESTION[:scheme]...");
     add_some.flag("--scheme", options->scheme, "They show its mark scheme");
     add_some.json();
-    add_some.closing("Example:\n  inkturn picture add pure-1 7 top.jpg bottom.jpg\n"
-                     "Where and when it was taken isn't stored, nor are colour profiles and comments.");
+    add_some.closing(
+        "Example:\n  inkturn picture add pure-1 7 top.jpg bottom.jpg\n"
+        "  inkturn picture add pure-1 --folder photographs\n"
+        "Of a folder, a sheet whose edges are plain to see is trimmed to them and set straight.\n"
+        "Where and when it was taken isn't stored, nor are colour profiles and comments.");
     add_some.runs(options, add);
 
     Command list_all = group.command("list", "List the pictures on file");

@@ -4,6 +4,7 @@
 #include "cli/output_file.hpp"
 #include "cli/student/timetable_on_file.hpp"
 
+#include "view/text/ratings.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 #include "view/text/timetable.hpp"
@@ -61,8 +62,9 @@ PhonePage phone_page(const Store& store, PicturesOnFile& pictures, const Candida
                      Day today) {
     const Timetable made = timetable_on_file(store, candidate, today).made;
     PhonePage page{candidate.code, week, plan(made, candidate, week), candidate.exams, {}};
+    page.said = goes_by_sentence(made);
     if (made.fit != PlanFit::fits)
-        page.said = in_one_line(verdict_text(made));
+        page.said += (page.said.empty() ? "" : " ") + in_one_line(verdict_text(made));
     for (const PlannedDay& day : page.week.days)
         for (const Retry& retry : day.retries())
             page.items.push_back(pictures.item_of(candidate, retry));

@@ -10,6 +10,7 @@
 #include "inkturn/store/change.hpp"
 #include "inkturn/store/plan.hpp"
 #include "view/text/checks.hpp"
+#include "view/text/ratings.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/steering.hpp"
 #include "view/text/text.hpp"
@@ -174,7 +175,7 @@ void print(const Context& context, const PlanShown& shown) {
         context.out << "Times are " << form_of_lengths << ".\n";
     if (any || any_fixed)
         context.out << '\n' << plan_table(shown_days, shown.candidate.exams);
-    std::string said = rule_text(shown.candidate.wishes.retries);
+    std::string said = goes_by_text(shown.timetable) + rule_text(shown.candidate.wishes.retries);
     for (const SubjectAhead& subject : shown.timetable.subjects)
         said += subject_text(subject, shown.today);
     said += checks_text(shown_days) + expected_text(shown.timetable) + changes_text(shown.changes) +

@@ -1,4 +1,5 @@
 #include "cli/student/timetable_on_file.hpp"
+#include "cli/student/topics_on_file.hpp"
 
 #include "inkturn/plan/later_turns.hpp"
 #include "inkturn/plan/roll.hpp"
@@ -49,6 +50,7 @@ TimetableRequest timetable_request(const Store& store, const Candidate& candidat
     request.turns = TurnsReserved::first;
     request.weak =
         std::make_shared<const std::vector<WeakTopic>>(weak_topics(candidate, DrawnPapers::copies(store)));
+    request.ratings = ratings_that_count(rated_topics_on_file(store, candidate));
     return request;
 }
 

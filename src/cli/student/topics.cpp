@@ -1,14 +1,17 @@
 #include "cli/student/topics.hpp"
 
 #include "cli/commands.hpp"
+#include "cli/student/topics_on_file.hpp"
 #include "cli/subjects.hpp"
 
 #include "exchange/json/topics.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/statistics/diagnosis.hpp"
 #include "view/text/diagnosis.hpp"
+#include "view/text/ratings.hpp"
 #include "view/text/text.hpp"
 
+#include <algorithm>
 #include <iostream>
 
 namespace inkturn {
@@ -23,27 +26,51 @@ struct TopicsOptions {
 
 constexpr std::size_t topics_shown = 8;
 
+/// Before there are marks: how the topics are rated.
+void print_without_marks(const Context& context, const std::string& code,
+                         const std::vector<RatedTopic>& rated) {
+    context.out << "No marks on file for candidate " << visible(code) << ".\n";
+    const bool any_rated = std::any_of(rated.begin(), rated.end(),
+                                       [](const RatedTopic& topic) { return topic.rating.has_value(); });
+    if (any_rated)
+        context.out << '\n' << ratings_table(rated) << "\nNext: inkturn plan\n";
+    else if (!rated.empty())
+        context.out << never_tried_text(rated)
+                    << "Next: inkturn topics rate\nor, once a paper is sat: inkturn log PAPER PART=MARKS... "
+                       "--rest full\n";
+    else
+        context.out << "Next: inkturn log PAPER PART=MARKS... --rest full\n";
+}
+
+/// For which topics the plan goes by what the candidate said.
+std::string by_rating_text(const std::vector<RatedTopic>& rated) {
+    Timetable made;
+    made.by_ratings = ratings_that_count(rated);
+    return goes_by_text(made);
+}
+
 void print(const Context& context, const TopicsOptions& options, const std::string& code,
-           const TopicsFound& found) {
+           const TopicsFound& found, const std::vector<RatedTopic>& rated) {
     if (found.topics.empty()) {
-        context.out << "No marks on file for candidate " << visible(code)
-                    << ".\nNext: inkturn log PAPER PART=MARKS... --rest full\n";
+        print_without_marks(context, code, rated);
         return;
     }
     print_topics(context, "candidate " + visible(code), found,
                  {options.all, options.plain, false, "topics --all"});
-    context.out << "Next: inkturn plan\n";
+    context.out << never_tried_text(rated) << by_rating_text(rated) << "Next: inkturn plan\n";
 }
 
 void run(const Context& context, const TopicsOptions& options) {
     const Gain gain = options.gain.read();
     const Store store = context.store_to_read();
-    const std::string code = context.candidate_on_file(store).code;
+    const Candidate candidate = context.candidate_on_file(store);
+    const std::string& code = candidate.code;
     check_subject_filter(context, store, options.subject);
     const Outlooks outlooks(store, peers_of(store, code));
     const TopicsFound found = outlooks.topics_of({code}, options.subject, gain);
+    const std::vector<RatedTopic> rated = rated_topics_on_file(store, candidate, options.subject);
     context.answer([&] { return json_of(found.topics, found.candidates, found.gain); },
-                   [&] { print(context, options, code, found); });
+                   [&] { print(context, options, code, found, rated); });
 }
 
 } // namespace
@@ -99,6 +126,7 @@ void add_topics(Command& line) {
     add_topics_add(topics);
     add_topics_list(topics);
     add_topics_of(topics);
+    add_topics_rate(topics);
     add_topics_relearned(topics);
 }
 

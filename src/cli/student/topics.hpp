@@ -32,7 +32,8 @@ void add_topics_add(Command& topics);
 void add_topics_list(Command& topics);
 void add_topics_of(Command& topics);
 
-/// `topics relearned`.
+/// `topics relearned` and `topics rate`.
 void add_topics_relearned(Command& topics);
+void add_topics_rate(Command& topics);
 
 } // namespace inkturn

@@ -1,5 +1,6 @@
 #include "cli/student/timetable_on_file.hpp"
 #include "cli/student/topics.hpp"
+#include "cli/student/topics_on_file.hpp"
 
 #include "exchange/json/relearned.hpp"
 #include "inkturn/base/error.hpp"
@@ -36,12 +37,11 @@ std::set<std::string> subjects_of(const Candidate& candidate, const std::string&
 }
 
 /// The subject named, the one that has the topic on the plan, or the only one.
-std::string subject_of(const Candidate& candidate, const TopicsRelearnedOptions& options, Day today) {
+std::string subject_of(const Store& store, const Candidate& candidate, const TopicsRelearnedOptions& options,
+                       Day today) {
     const std::set<std::string> subjects = subjects_of(candidate, options.topic);
-    if (subjects.empty())
-        throw Error("candidate " + candidate.code + " has sat no paper with the topic '" + options.topic +
-                    "'" +
-                    meant(options.topic, topics_sat(candidate), "'inkturn topics --all' lists the topics"));
+    if (subjects.empty()) // never sat
+        return topic_named(topics_on_file(store, options.subject), options.topic).subject;
     if (!options.subject.empty()) {
         if (subjects.count(options.subject) == 0)
             throw Error("topic '" + options.topic + "' is not in subject '" + options.subject +
@@ -86,8 +86,8 @@ void run(const Context& context, const TopicsRelearnedOptions& options) {
     keep_times_by_default(context, change, context.candidate_code());
     const Candidate candidate = context.candidate_on_file(store);
     keep_days_passed(change, candidate.code, today);
-    Relearned relearned{subject_of(candidate, options, today), options.topic, context.date_done(options.date),
-                        options.half};
+    Relearned relearned{subject_of(store, candidate, options, today), options.topic,
+                        context.date_done(options.date), options.half};
     check_has_happened(relearned.day, today, "relearning");
     const bool any = options.undo ? PlanOnFile(change).remove_relearned(candidate.code, relearned)
                                   : PlanOnFile(change).add_relearned(candidate.code, relearned);

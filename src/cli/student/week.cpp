@@ -6,6 +6,7 @@
 #include "inkturn/plan/plan.hpp"
 #include "inkturn/retry/availability.hpp"
 #include "view/text/checks.hpp"
+#include "view/text/ratings.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 #include "view/text/timetable.hpp"
@@ -48,7 +49,9 @@ void print(const Context& context, const Candidate& candidate, const Plan& week,
                 << ", + reserved for expected retries, . free.\nTimes are " << form_of_lengths << ".\n";
     for (const PlannedDay& day : week.days)
         print_day(context, day, fixed_on(day, candidate.exams));
-    context.out << '\n' << checks_text(week) << changes_text(timetable.changes) << "Next: inkturn today\n";
+    context.out << '\n'
+                << goes_by_text(timetable.made) << checks_text(week) << changes_text(timetable.changes)
+                << "Next: inkturn today\n";
 }
 
 /// The day typed; else today, or the day on which the week that today is in starts, by the file of defaults.

@@ -1,11 +1,11 @@
 #include "inkturn/plan/timetable.hpp"
 
+#include "core/plan/rated_work.hpp"
 #include "inkturn/base/number.hpp"
 #include "inkturn/plan/later_turns.hpp"
 #include "inkturn/plan/time_ahead.hpp"
 
 #include <algorithm>
-#include <array>
 #include <limits>
 #include <map>
 #include <tuple>
@@ -13,7 +13,6 @@
 namespace inkturn {
 namespace {
 
-constexpr std::array<std::string_view, 5> work_names{"retry", "sit", "relearn", "check", "recall"};
 constexpr Days retries_come_within{35}; ///< of a paper's day
 
 /// The time of sheets that were logged on a day.
@@ -48,13 +47,7 @@ class TimetableBuilder {
         if (!keep_)
             for (Retry& retry : retries_)
                 retry.kept_day.reset();
-        topics_ = topics_to_relearn(candidate, request.weak ? *request.weak : weak_topics(candidate),
-                                    retries_, today);
-        checks_ = topics_to_check(candidate, topics_, today);
-        SittingsAhead ahead =
-            sittings_ahead(candidate, {request.papers, request.on_desk, request.share}, today);
-        timetable_.subjects = std::move(ahead.subjects);
-        papers_ = std::move(ahead.papers);
+        take(work_to_place(candidate, request, today, std::move(due_), retries_));
         time_ = time_ahead(candidate.availability, candidate.exams,
                            time_worked(candidate, today) + time_recalled(request.sheets, today),
                            {today, last_day()});
@@ -93,10 +86,22 @@ class TimetableBuilder {
     }
 
   private:
+    void take(WorkToPlace work) {
+        topics_ = std::move(work.topics);
+        checks_ = std::move(work.checks);
+        due_ = std::move(work.due);
+        papers_ = std::move(work.papers);
+        timetable_.subjects = std::move(work.subjects);
+        timetable_.by_ratings = request_.ratings;
+        timetable_.first_things = work.first_things;
+    }
+
     Day last_day() const {
         Day last = today_;
         for (const Retry& retry : retries_)
             last = std::max(last, last_day_looked_at({retry.exam, retry.window, false}, today_));
+        for (const TopicToRelearn& topic : topics_)
+            last = std::max(last, topic.possible_days.last);
         for (const TopicToCheck& check : checks_)
             last = std::max(last, last_day_looked_at(check.by, today_));
         for (const DueFact& due : due_)
@@ -446,24 +451,6 @@ Timetable settled(const Candidate& candidate, TimetableRequest from_its_days, Da
 }
 
 } // namespace
-
-std::string_view name(WorkKind kind) noexcept {
-    return work_names[static_cast<std::size_t>(kind)];
-}
-
-std::vector<WorkItem> Timetable::not_placed() const {
-    std::vector<WorkItem> without;
-    for (const WorkItem& item : items)
-        if (!item.day && item.possible_days)
-            without.push_back(item);
-    return without;
-}
-
-TimetableRequest with_weak_topics(TimetableRequest request, const Candidate& candidate) {
-    if (!request.weak)
-        request.weak = std::make_shared<const std::vector<WeakTopic>>(weak_topics(candidate));
-    return request;
-}
 
 Timetable timetable(const Candidate& candidate, const TimetableRequest& request, Day today) {
     Timetable made = settled(candidate, with_weak_topics(request, candidate), today);

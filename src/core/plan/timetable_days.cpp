@@ -2,8 +2,10 @@
 #include "inkturn/base/number.hpp"
 #include "inkturn/plan/timetable.hpp"
 
+#include <array>
 #include <limits>
 #include <map>
+#include <memory>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -16,7 +18,27 @@ std::string fact_name(FactId fact) {
     return std::to_string(static_cast<std::int64_t>(fact));
 }
 
+constexpr std::array<std::string_view, 5> work_names{"retry", "sit", "relearn", "check", "recall"};
+
 } // namespace
+
+std::string_view name(WorkKind kind) noexcept {
+    return work_names[static_cast<std::size_t>(kind)];
+}
+
+std::vector<WorkItem> Timetable::not_placed() const {
+    std::vector<WorkItem> without;
+    for (const WorkItem& item : items)
+        if (!item.day && item.possible_days)
+            without.push_back(item);
+    return without;
+}
+
+TimetableRequest with_weak_topics(TimetableRequest request, const Candidate& candidate) {
+    if (!request.weak)
+        request.weak = std::make_shared<const std::vector<WeakTopic>>(weak_topics(candidate));
+    return request;
+}
 
 Candidate with_days_of(const Timetable& timetable, Candidate candidate) {
     // By labels that the candidate or the timetable holds.

@@ -7,6 +7,7 @@
 #include "inkturn/lesson/lesson.hpp"
 #include "inkturn/paper/paper.hpp"
 #include "inkturn/paper/picture.hpp"
+#include "inkturn/plan/rating.hpp"
 #include "inkturn/practice/draw.hpp"
 #include "inkturn/practice/printed_set.hpp"
 #include "inkturn/retry/candidate.hpp"
@@ -44,6 +45,7 @@ struct ExportedCandidate {
     std::vector<Script> scripts{};
     /// By day, facts and log, those not logged first; without numbers, their facts by those of the document.
     std::vector<Sheet> sheets{};
+    std::vector<TopicRating> ratings{}; ///< by subject, then topic
     /// Those of its classes that sittings were imported for, names ascending; no sitting without any.
     std::map<SittingId, std::vector<std::string>> sitting_classes{};
 };

@@ -10,6 +10,7 @@
 #include "exchange/document/facts.hpp"
 #include "exchange/document/lessons.hpp"
 #include "exchange/document/plan.hpp"
+#include "exchange/document/ratings.hpp"
 #include "exchange/document/scripts.hpp"
 #include "exchange/document/steering.hpp"
 #include "exchange/document/times.hpp"
@@ -398,6 +399,7 @@ class DocumentMerge {
                 candidate.take(sitting);
         candidate.take(in_file.candidate.own_times);
         take_plan(change_, here, in_file.candidate, options_, merge_);
+        take_ratings(change_, code, in_file.ratings, options_, merge_);
         candidate.take(scripts_of(in_file));
         facts_.take(code, in_file.sheets);
         for (const std::string& name : in_file.classes)

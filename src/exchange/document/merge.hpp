@@ -45,6 +45,8 @@ struct Merge {
     std::size_t extra_times_added = 0;
     std::size_t extra_times_replaced = 0;
     std::size_t relearned_topics_added = 0;
+    std::size_t ratings_added = 0; ///< of topics
+    std::size_t ratings_replaced = 0;
     std::size_t plan_wishes_added = 0;
     std::size_t plan_wishes_replaced = 0;
     std::size_t turns_asked_added = 0; ///< of secured questions, once more

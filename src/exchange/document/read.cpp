@@ -9,6 +9,7 @@
 #include "exchange/document/lessons.hpp"
 #include "exchange/document/paper.hpp"
 #include "exchange/document/plan.hpp"
+#include "exchange/document/ratings.hpp"
 #include "exchange/document/scripts.hpp"
 #include "exchange/document/steering.hpp"
 #include "exchange/document/strict_json.hpp"
@@ -396,8 +397,8 @@ class DocumentReader {
 
     void take_candidate(const JsonValue& value) {
         value.check_keys({"candidate", "classes", "availability", "sittings"},
-                         {"extra_time", "scripts", "sheets", "relearned_topics", "plan_wishes",
-                          "steered_retries", "steered_work"});
+                         {"extra_time", "scripts", "sheets", "relearned_topics", "topic_ratings",
+                          "plan_wishes", "steered_retries", "steered_work"});
         ExportedCandidate taken;
         Candidate& candidate = taken.candidate;
         const JsonValue code = value.at("candidate");
@@ -414,6 +415,8 @@ class DocumentReader {
             taken.scripts = read_scripts(value.at("scripts"), candidate);
         if (value.has("sheets"))
             taken.sheets = facts_.read_sheets(value.at("sheets"), today_);
+        if (value.has("topic_ratings"))
+            taken.ratings = read_ratings(value.at("topic_ratings"), today_);
         read_plan(value, today_, candidate);
         document_.candidates.push_back(std::move(taken));
     }

@@ -8,6 +8,7 @@
 #include "exchange/document/lessons.hpp"
 #include "exchange/document/paper.hpp"
 #include "exchange/document/plan.hpp"
+#include "exchange/document/ratings.hpp"
 #include "exchange/document/scripts.hpp"
 #include "exchange/document/steering.hpp"
 #include "exchange/document/times.hpp"
@@ -16,6 +17,7 @@
 #include "inkturn/store/awards.hpp"
 #include "inkturn/store/closed_classes.hpp"
 #include "inkturn/store/desk.hpp"
+#include "inkturn/store/plan.hpp"
 #include "inkturn/store/reading.hpp"
 
 #include <algorithm>
@@ -110,6 +112,7 @@ ExportedCandidate exported(const Store& store, Candidate candidate, std::vector<
             std::move(classes),
             exported(std::move(scripts), numbers),
             {},
+            {},
             std::move(sitting_classes)};
 }
 
@@ -144,8 +147,9 @@ std::map<std::string, StatedTimes> exported_class_times(const Store& store,
 bool has_anything_on_file(const ExportedCandidate& exported) {
     const Candidate& candidate = exported.candidate;
     return !candidate.sittings.empty() || !exported.scripts.empty() || !exported.sheets.empty() ||
-           !exported.classes.empty() || !candidate.own_times.is_empty() || !candidate.relearned.empty() ||
-           !candidate.wishes.is_default() || !candidate.steered_work.empty() || candidate.extra_time;
+           !exported.ratings.empty() || !exported.classes.empty() || !candidate.own_times.is_empty() ||
+           !candidate.relearned.empty() || !candidate.wishes.is_default() ||
+           !candidate.steered_work.empty() || candidate.extra_time;
 }
 
 bool asked_for_any(const std::vector<Lesson>& lessons, const std::string& code) {
@@ -158,6 +162,7 @@ void add_candidate(const Store& store, const std::string& code, const std::map<F
                    Document& document) {
     ExportedCandidate added = exported(store, store.candidate(code), Desk::scripts(store, code));
     added.sheets = exported_sheets(FactsOnFile::sheets(store, code), facts);
+    added.ratings = PlanOnFile::ratings(store, code);
     if (has_anything_on_file(added) || asked_for_any(document.lessons, code))
         document.candidates.push_back(std::move(added));
 }
@@ -272,6 +277,7 @@ Json value_of(const ExportedCandidate& exported, const std::vector<Fact>& facts)
         object["scripts"].push_back(value_of(script, candidate));
     add_sheets(exported.sheets, facts, object);
     add_plan(candidate, object);
+    add_ratings(exported.ratings, object);
     return object;
 }
 

@@ -33,6 +33,8 @@ std::string json_of(const Merge& merge) {
                     {"extra_times_added", merge.extra_times_added},
                     {"extra_times_replaced", merge.extra_times_replaced},
                     {"relearned_topics_added", merge.relearned_topics_added},
+                    {"ratings_added", merge.ratings_added},
+                    {"ratings_replaced", merge.ratings_replaced},
                     {"plan_wishes_added", merge.plan_wishes_added},
                     {"plan_wishes_replaced", merge.plan_wishes_replaced},
                     {"turns_asked_added", merge.turns_asked_added},

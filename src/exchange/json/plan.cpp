@@ -151,6 +151,12 @@ Json value_of(const Choice& choice) {
             {"cost", std::move(cost)}};
 }
 
+Json value_of(const TopicRating& rating) {
+    return {{"subject", null_if_empty(rating.subject)},
+            {"topic", rating.topic},
+            {"rating", name(rating.understanding)}};
+}
+
 template <typename Value>
 Json list_of(const std::vector<Value>& values) {
     Json list = Json::array();
@@ -171,28 +177,33 @@ std::optional<Day> last_useful_sitting(const Timetable& timetable) {
 
 std::string json_of(const Plan& plan, const Timetable& timetable, const std::vector<Remedy>& remedies,
                     const std::vector<PlanChange>& changes, const Steered& steered) {
-    return text_of({{"from", iso(plan.days.front().day)},
-                    {"to", iso(plan.days.back().day)},
-                    {"days", list_of(plan.days)},
-                    {"not_placed", list_of(timetable.not_placed())},
-                    {"fullest_share", timetable.fullest_share},
-                    {"fullest_share_bound", timetable.fullest_share_bound},
-                    {"evenness", thousandths(timetable.evenness)},
-                    {"evenness_bound", thousandths(timetable.evenness_bound)},
-                    {"last_useful_sitting", day_or_null(last_useful_sitting(timetable))},
-                    {"subjects", list_of(timetable.subjects)},
-                    {"expected_retry_seconds", (timetable.expected + timetable.expected_again).count()},
-                    {"expected_again_seconds", timetable.expected_again.count()},
-                    {"again_without_room_seconds", timetable.again_without_room.count()},
-                    {"missed_share", thousandths(timetable.share.share)},
-                    {"missed_share_of", shares_of[static_cast<std::size_t>(timetable.share.of)]},
-                    {"missed_from", steered.rule.missed_from.count()},
-                    {"slips", steered.rule.slips},
-                    {"says", says[static_cast<std::size_t>(timetable.fit)]},
-                    {"short_seconds", timetable.short_by.count()},
-                    {"remedies", list_of(remedies)},
-                    {"changes", list_of(changes)},
-                    {"choices", list_of(steered.choices)}});
+    Json document({{"from", iso(plan.days.front().day)},
+                   {"to", iso(plan.days.back().day)},
+                   {"days", list_of(plan.days)},
+                   {"not_placed", list_of(timetable.not_placed())},
+                   {"fullest_share", timetable.fullest_share},
+                   {"fullest_share_bound", timetable.fullest_share_bound},
+                   {"evenness", thousandths(timetable.evenness)},
+                   {"evenness_bound", thousandths(timetable.evenness_bound)},
+                   {"last_useful_sitting", day_or_null(last_useful_sitting(timetable))},
+                   {"subjects", list_of(timetable.subjects)},
+                   {"expected_retry_seconds", (timetable.expected + timetable.expected_again).count()},
+                   {"expected_again_seconds", timetable.expected_again.count()},
+                   {"again_without_room_seconds", timetable.again_without_room.count()},
+                   {"missed_share", thousandths(timetable.share.share)},
+                   {"missed_share_of", shares_of[static_cast<std::size_t>(timetable.share.of)]},
+                   {"missed_from", steered.rule.missed_from.count()},
+                   {"slips", steered.rule.slips},
+                   {"says", says[static_cast<std::size_t>(timetable.fit)]},
+                   {"short_seconds", timetable.short_by.count()},
+                   {"remedies", list_of(remedies)},
+                   {"changes", list_of(changes)},
+                   {"choices", list_of(steered.choices)}});
+    if (!timetable.by_ratings.empty()) {
+        document["by_ratings"] = list_of(timetable.by_ratings);
+        document["first_things"] = timetable.first_things;
+    }
+    return text_of(document);
 }
 
 } // namespace inkturn

@@ -35,9 +35,8 @@ TEST_CASE("check digits are those of the example in 12 CFR part 1003, appendix C
     CHECK(mod_97_10(digits) == "38");
 }
 
-TEST_CASE("check digits are those of the examples of ISO 11649:2009, annexes A and B", "[reference]") {
+TEST_CASE("check digits are those of the example of ISO 11649:2009, annex B", "[reference]") {
     CHECK(mod_97_10(with_letters_as_numbers("2348231RF")) == "71");
-    CHECK(mod_97_10(with_letters_as_numbers("539007547034RF")) == "68");
 }
 
 TEST_CASE("a text has the check digits of its characters' codes less 32") {
@@ -48,7 +47,8 @@ TEST_CASE("a text has the check digits of its characters' codes less 32") {
     CHECK(refusal_of([] { mod_97_10("12a"); }) != "");
 }
 
-TEST_CASE("any one character changed, and any two that change places, change the check digits") {
+TEST_CASE(
+    "any one character changed, and any two less than 48 apart that change places, change the check digits") {
     const std::string digits = check_digits(line);
     for (std::size_t i = 0; i < line.size(); ++i) {
         for (char c = ' '; c <= '~'; ++c) {
@@ -56,7 +56,7 @@ TEST_CASE("any one character changed, and any two that change places, change the
             other[i] = c;
             CHECK((check_digits(other) == digits) == (other == line));
         }
-        for (std::size_t j = i + 1; j < std::min(line.size(), i + 96); ++j) {
+        for (std::size_t j = i + 1; j < std::min(line.size(), i + 48); ++j) {
             std::string other = line;
             std::swap(other[i], other[j]);
             CHECK((check_digits(other) == digits) == (other == line));

@@ -1,0 +1,263 @@
+#include "cli/data/picture_folder.hpp"
+
+#include "cli/desk/mark_answers.hpp"
+#include "cli/remedies.hpp"
+#include "cli/terminal.hpp"
+
+#include "exchange/picture/photograph.hpp"
+#include "inkturn/base/ascii.hpp"
+#include "inkturn/base/error.hpp"
+#include "inkturn/base/text.hpp"
+#include "inkturn/paper/label.hpp"
+#include "inkturn/store/change.hpp"
+#include "view/text/text.hpp"
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <iostream>
+#include <iterator>
+#include <optional>
+#include <set>
+
+namespace inkturn {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// What a photograph shows.
+struct ShownIn {
+    std::string question;
+    PictureContent content = PictureContent::question;
+};
+
+/// A photograph to add.
+struct PhotographToAdd {
+    Picture picture;
+    ShownIn shows;
+};
+
+std::vector<std::string> photographs_in(const std::string& folder) {
+    std::error_code failure;
+    if (!fs::is_directory(folder, failure))
+        throw Error("'" + folder + "' is no folder: name the one that holds the photographs");
+    std::vector<std::string> names;
+    fs::directory_iterator next(folder, failure);
+    for (const fs::directory_iterator end; !failure && next != end; next.increment(failure)) {
+        const std::string ending = lower_case(next->path().extension().string());
+        std::error_code unknown;
+        const std::string name = next->path().filename().string();
+        if (name.front() != '.' && next->is_regular_file(unknown) &&
+            (ending == ".jpg" || ending == ".jpeg" || ending == ".png"))
+            names.push_back(name);
+    }
+    if (failure)
+        throw Error("'" + folder + "' can't be read: " + failure.message());
+    std::sort(names.begin(), names.end());
+    return names;
+}
+
+std::set<std::string> bytes_on_file(const Store& store, const std::string& paper) {
+    std::set<std::string> bytes;
+    for (const PictureOnFile& on_file : store.pictures())
+        if (on_file.paper == paper)
+            if (auto picture = store.picture(on_file.id))
+                bytes.insert(std::move(picture->bytes));
+    return bytes;
+}
+
+/// `7`, `7 s`, `7b:scheme`. Throws Error.
+ShownIn parse_shown(const Paper& paper, std::string_view text) {
+    ShownIn shown;
+    const std::size_t end = text.find_last_not_of(" \t");
+    const std::string_view typed =
+        end == std::string_view::npos ? std::string_view() : text.substr(0, end + 1);
+    const std::size_t blank = typed.find_last_of(" :");
+    const std::string word = blank == std::string_view::npos ? "" : lower_case(typed.substr(blank + 1));
+    const bool is_scheme = !word.empty() && std::string("scheme").rfind(word, 0) == 0;
+    shown.content = is_scheme ? PictureContent::scheme : PictureContent::question;
+    shown.question = picture_label(paper, trimmed(is_scheme ? typed.substr(0, blank) : typed));
+    return shown;
+}
+
+/// The new photographs of a folder, each read when its turn comes.
+class Photographs {
+  public:
+    Photographs(const Context& context, const Store& store, const Paper& paper, std::string folder)
+        : context_(context),
+          paper_(paper),
+          folder_(std::move(folder)),
+          names_(photographs_in(folder_)),
+          on_file_(bytes_on_file(store, paper.id())) {}
+
+    const std::vector<std::string>& names() const { return names_; }
+
+    /// Nothing for one that is on file. Throws Error where it can't be read.
+    std::optional<Photograph> read(const std::string& name) const {
+        const InputFile file(folder_ + "/" + name, context_);
+        const std::string bytes{std::istreambuf_iterator<char>(file.stream()), {}};
+        try {
+            Photograph photograph = read_photograph(bytes);
+            if (on_file_.count(photograph.picture.bytes) > 0)
+                return std::nullopt;
+            return photograph;
+        } catch (const Error& error) {
+            throw error.within(name + ": ");
+        }
+    }
+
+    std::vector<PhotographToAdd> answered(const std::vector<std::string>& answers) const {
+        std::vector<PhotographToAdd> all;
+        std::set<std::string> named;
+        for (const std::string& answer : answers) {
+            const std::size_t equals = answer.rfind('=');
+            if (equals == std::string::npos)
+                throw Error("'" + answer +
+                            "': write FILE=QUESTION, such as IMG_1.jpg=7 or IMG_2.jpg=7:scheme");
+            const std::string name = answer.substr(0, equals);
+            if (std::find(names_.begin(), names_.end(), name) == names_.end())
+                throw Error("no photograph '" + name + "' in '" + folder_ + "'" +
+                            meant(name, names_, "its JPEG and PNG files are taken"));
+            if (!named.insert(name).second)
+                throw Error("'" + name + "' is answered twice: leave one out");
+            const ShownIn shows = parse_shown(paper_, answer.substr(equals + 1));
+            auto photograph = read(name);
+            if (!photograph)
+                throw Error("'" + name + "' is on file already: leave it out");
+            all.push_back({std::move(photograph->picture), shows});
+        }
+        return all;
+    }
+
+    std::vector<PhotographToAdd> asked_about() {
+        std::vector<PhotographToAdd> all;
+        for (std::size_t i = 0; i < names_.size(); ++i) {
+            auto photograph = readable(names_[i]);
+            if (!photograph)
+                continue;
+            const auto shows = ask(i, *photograph);
+            if (ended_)
+                break;
+            if (shows)
+                all.push_back({std::move(photograph->picture), *shows});
+        }
+        return all;
+    }
+
+    std::vector<std::string> new_names() {
+        std::vector<std::string> fresh;
+        for (const std::string& name : names_)
+            if (const auto photograph = readable(name))
+                fresh.push_back(name + described(*photograph));
+        return fresh;
+    }
+
+  private:
+    /// One that can't be read is said and left out.
+    std::optional<Photograph> readable(const std::string& name) const {
+        try {
+            return read(name);
+        } catch (const StoreError&) {
+            throw;
+        } catch (const Error& error) {
+            context_.err << "Left out: " << visible(worded(error)) << '\n';
+            return std::nullopt;
+        }
+    }
+
+    static std::string described(const Photograph& photograph) {
+        return ", " + std::to_string(photograph.picture.width) + " x " +
+               std::to_string(photograph.picture.height) +
+               (photograph.trimmed ? ", trimmed to the paper" : "");
+    }
+
+    /// Nothing to leave it out.
+    std::optional<ShownIn> ask(std::size_t i, const Photograph& photograph) {
+        const std::string proposed = proposed_for(names_[i]);
+        const std::string prompt = std::to_string(i + 1) + " of " + std::to_string(names_.size()) + "  " +
+                                   visible(names_[i]) + described(photograph) + ": question" +
+                                   (proposed.empty() ? "" : " [" + proposed + "]") + "? ";
+        for (;;) {
+            const auto typed = asked(context_, prompt);
+            ended_ = !typed || *typed == "q" || *typed == "end";
+            if (ended_ || *typed == "-")
+                return std::nullopt;
+            if (typed->empty() && proposed.empty())
+                continue;
+            try {
+                const ShownIn shows = parse_shown(paper_, typed->empty() ? proposed : *typed);
+                last_ = shows.question;
+                return shows;
+            } catch (const Error& error) {
+                context_.err
+                    << visible(error.what())
+                    << "\nType a question or a part, '7 s' for its mark scheme, - to leave it out, q "
+                       "to end.\n";
+            }
+        }
+    }
+
+    /// By its name, as `q7.jpg`, or the question after the one before.
+    std::string proposed_for(const std::string& name) const {
+        const std::string stem = fs::path(name).stem().string();
+        if (const auto label = read_label(stem); label && paper_.find_question(*label))
+            return *label;
+        const std::vector<Question>& questions = paper_.questions();
+        if (last_.empty())
+            return questions.front().label;
+        for (std::size_t i = 0; i + 1 < questions.size(); ++i)
+            if (questions[i].label == question_of(last_))
+                return questions[i + 1].label;
+        return "";
+    }
+
+    const Context& context_;
+    const Paper& paper_;
+    std::string folder_;
+    std::vector<std::string> names_;
+    std::set<std::string> on_file_;
+    std::string last_; ///< the question or part that was answered
+    bool ended_ = false;
+};
+
+void list_new(const Context& context, const std::string& paper, const std::string& folder,
+              const std::vector<std::string>& names) {
+    if (names.empty()) {
+        context.out << "No new photographs in '" << visible(folder) << "'.\nNext: inkturn picture list\n";
+        return;
+    }
+    context.out << count_text(names.size(), "new photograph") << " in '" << visible(folder) << "':\n";
+    for (const std::string& name : names)
+        context.out << "  " << visible(name) << '\n';
+    context.out << "Nothing was stored. Next: say which question each shows:\ninkturn picture add " << paper
+                << " --folder " << shell_word(folder) << " FILE=QUESTION[:scheme]...\n";
+}
+
+} // namespace
+
+bool add_photographs(const Context& context, const std::string& paper_id, const std::string& folder,
+                     const std::vector<std::string>& answers) {
+    std::vector<PhotographToAdd> to_add;
+    {
+        const Store store = context.store_to_read();
+        const auto paper = Context::paper_on_file(store, paper_id);
+        Photographs photographs(context, store, *paper, folder);
+        if (!answers.empty())
+            to_add = photographs.answered(answers);
+        else if (!context.json && stdin_is_terminal() && stderr_is_terminal())
+            to_add = photographs.asked_about();
+        else if (!context.json)
+            list_new(context, paper->id(), folder, photographs.new_names());
+    }
+    if (to_add.empty())
+        return false;
+    Store store = context.store_to_write();
+    const auto paper = Context::paper_on_file(store, paper_id);
+    Store::Change change(store);
+    for (const PhotographToAdd& one : to_add)
+        change.add_picture(*paper, one.shows.question, one.shows.content, one.picture);
+    change.commit();
+    return true;
+}
+
+} // namespace inkturn

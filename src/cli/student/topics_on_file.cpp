@@ -1,0 +1,52 @@
+#include "cli/student/topics_on_file.hpp"
+
+#include "cli/context.hpp"
+
+#include "inkturn/base/error.hpp"
+#include "inkturn/store/drawn_papers.hpp"
+#include "inkturn/store/plan.hpp"
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+namespace inkturn {
+
+std::vector<TopicName> topics_on_file(const Store& store, const std::string& subject) {
+    std::map<std::string, std::vector<TopicName>> by_subject;
+    std::set<std::pair<std::string, std::string>> known;
+    for (const auto& paper : store.papers())
+        for (const Part& part : paper->parts())
+            if (!part.topic.empty() && (subject.empty() || paper->subject() == subject) &&
+                known.emplace(paper->subject(), part.topic).second)
+                by_subject[paper->subject()].push_back({paper->subject(), part.topic});
+    std::vector<TopicName> topics;
+    for (auto& [name, of_subject] : by_subject)
+        std::move(of_subject.begin(), of_subject.end(), std::back_inserter(topics));
+    return topics;
+}
+
+std::vector<RatedTopic> rated_topics_on_file(const Store& store, const Candidate& candidate,
+                                             const std::string& subject) {
+    return rated_topics(topics_on_file(store, subject), candidate, PlanOnFile::ratings(store, candidate.code),
+                        DrawnPapers::copies(store));
+}
+
+TopicName topic_named(const std::vector<TopicName>& topics, const std::string& topic) {
+    std::vector<TopicName> meant_by;
+    std::vector<std::string> names;
+    for (const TopicName& one : topics) {
+        if (names.empty() || std::find(names.begin(), names.end(), one.topic) == names.end())
+            names.push_back(one.topic);
+        if (one.topic == topic)
+            meant_by.push_back(one);
+    }
+    if (meant_by.empty())
+        throw Error("no topic '" + topic + "' on file" +
+                    meant(topic, names, "'inkturn topics rate' lists the topics"));
+    if (meant_by.size() > 1)
+        throw Error("topic '" + topic + "' is in papers of several subjects: use --subject to say which");
+    return meant_by.front();
+}
+
+} // namespace inkturn

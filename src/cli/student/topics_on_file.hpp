@@ -1,0 +1,23 @@
+#pragma once
+
+#include "inkturn/plan/rating.hpp"
+#include "inkturn/store/store.hpp"
+
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// The topics that there are to rate, of a subject, or of all if it is empty: those of the papers on file, by
+/// subject, then in the order in which papers and parts have them.
+std::vector<TopicName> topics_on_file(const Store& store, const std::string& subject = {});
+
+/// The same with what the candidate said and tried of them.
+std::vector<RatedTopic> rated_topics_on_file(const Store& store, const Candidate& candidate,
+                                             const std::string& subject = {});
+
+/// Of several subjects the one that is meant by a topic's name. Throws Error where no topic has it, or
+/// several do.
+TopicName topic_named(const std::vector<TopicName>& topics, const std::string& topic);
+
+} // namespace inkturn
