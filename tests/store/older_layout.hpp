@@ -4,7 +4,8 @@ namespace inkturn::test {
 
 /// Takes away what the newest layout has over version 12.
 constexpr const char* drop_since_12 =
-    "DROP TABLE checked; DROP TABLE collected; DROP TABLE topic_wanted; DROP TABLE place_asked; "
+    "DROP TABLE collected_record; DROP TABLE absent; DROP TABLE checked; DROP TABLE collected; DROP TABLE "
+    "topic_wanted; DROP TABLE place_asked; "
     "DROP TABLE lesson_topic; DROP TABLE lesson;"
     "DROP TABLE class_week; DROP TABLE class_date;"
     "ALTER TABLE exam RENAME TO exam_now;"

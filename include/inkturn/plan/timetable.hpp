@@ -51,6 +51,7 @@ struct TimetableRequest {
     std::vector<Sheet> sheets; ///< of the candidate
     MissedShare share;
     PlacementMode mode = PlacementMode::keep;
+    PaperIds of_others{}; ///< see papers_of_others()
     /// Of the candidate, where they were worked out before: many plans for one candidate share them.
     std::shared_ptr<const std::vector<WeakTopic>> weak{};
 };

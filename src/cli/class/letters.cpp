@@ -6,11 +6,13 @@
 
 #include "exchange/csv/names.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/base/likeness.hpp"
 #include "inkturn/retry/turn_outcome.hpp"
 #include "view/page/letters.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/text.hpp"
 
+#include <algorithm>
 #include <iostream>
 #include <map>
 
@@ -37,6 +39,39 @@ std::map<std::string, std::string> names_in(const Context& context, const Letter
     return names;
 }
 
+std::string list_of_codes(const std::vector<std::string>& codes) {
+    std::vector<std::string> visible_codes;
+    for (const std::string& code : codes)
+        visible_codes.push_back(visible(code));
+    return joined(visible_codes, ", ");
+}
+
+/// Which codes of the file get no letter, and which letters bear no name.
+void note_names(const Context& context, const LettersOptions& options,
+                const std::map<std::string, std::string>& names, const std::vector<std::string>& codes) {
+    CodesAlike alike;
+    std::vector<std::string> nameless;
+    for (const std::string& code : codes) {
+        alike.add(code);
+        if (names.count(code) == 0)
+            nameless.push_back(code);
+    }
+    std::vector<std::string> others;
+    for (const auto& [code, name] : names) {
+        if (std::binary_search(codes.begin(), codes.end(), code))
+            continue;
+        const std::string* meant = alike.find(code);
+        others.push_back(code + (meant ? " (is " + *meant + " meant?)" : ""));
+    }
+    const std::string whose = options.of_class.empty() ? "on file" : "in class " + visible(options.of_class);
+    if (!others.empty())
+        context.err << message_line("inkturn: " + visible(options.names) + " names who is not " + whose +
+                                    ", so no letter: " + list_of_codes(others));
+    if (!nameless.empty())
+        context.err << message_line("inkturn: " + visible(options.names) + " has no name for " +
+                                    list_of_codes(nameless) + ": their letters bear the code alone");
+}
+
 Letter letter_to(const Candidate& candidate, std::vector<Retry> open, DaySpan span) {
     Letter letter{candidate.code, {}, {}};
     for (Retry& retry : work_within(std::move(open), span).retries) {
@@ -54,8 +89,13 @@ Letters letters_of(const Context& context, const LettersOptions& options, const 
                     context.date_today(),
                     {}};
     if (letters.hand_in < letters.today)
-        throw Error("--hand-in " + iso(letters.hand_in) + " is before today: name a day to come");
+        throw Error(options.hand_in.empty()
+                        ? "the last day, " + iso(span.last) +
+                              ", is before today: letters ask for work to come"
+                        : "--hand-in " + iso(letters.hand_in) + " is before today: name a day to come");
     const std::map<std::string, std::string> names = names_in(context, options);
+    if (!options.names.empty())
+        note_names(context, options, names, codes_of(store, options.of_class));
     each_of_class(context, store, options.of_class, [&](const Candidate& candidate, std::vector<Retry> open) {
         Letter letter = letter_to(candidate, std::move(open), span);
         if (const auto name = names.find(candidate.code); name != names.end())
@@ -108,7 +148,8 @@ void add_class_letters(Command& group) {
     Command letters = group.command("letters", "A page to print: what to retry by when, a side a candidate");
     add_class_option(letters, options->of_class, "Only this class (all on file)");
     options->span.add_to(letters);
-    letters.option("--hand-in", options->hand_in, "D", "When they are to be handed in (the last day)");
+    letters.option("--hand-in", options->hand_in, "D",
+                   "By when all are to be handed in, as the letter says (the last day)");
     letters.option("--names", options->names, "FILE",
                    "CSV or workbook with the columns candidate,name: the letters bear names too");
     options->csv.add_to(letters);

@@ -52,8 +52,8 @@ class TimetableBuilder {
         topics_ = topics_to_relearn(candidate, request.weak ? *request.weak : weak_topics(candidate),
                                     retries_, today);
         checks_ = topics_to_check(candidate, topics_, today);
-        SittingsAhead ahead =
-            sittings_ahead(candidate, {request.papers, request.on_desk, request.share}, today);
+        SittingsAhead ahead = sittings_ahead(
+            candidate, {request.papers, request.on_desk, request.share, request.of_others}, today);
         timetable_.subjects = std::move(ahead.subjects);
         papers_ = std::move(ahead.papers);
         time_ = time_ahead(candidate.availability, candidate.exams,
