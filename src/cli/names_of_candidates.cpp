@@ -1,6 +1,7 @@
 #include "cli/names_of_candidates.hpp"
 
 #include "exchange/csv/names.hpp"
+#include "inkturn/base/likeness.hpp"
 #include "view/text/text.hpp"
 
 #include <algorithm>
@@ -24,20 +25,39 @@ std::map<std::string, std::string> names_in(const Context& context, const std::s
 
 NamesOfCandidates::NamesOfCandidates(const Context& context, const std::string& file,
                                      const CsvOptionTexts& csv, const std::string& otherwise)
-    : names_(names_in(context, file, csv, otherwise)), given_(!file.empty()) {}
+    : names_(names_in(context, file, csv, otherwise)), file_(file) {}
 
 std::string NamesOfCandidates::of(const std::string& code) const {
     const auto name = names_.find(code);
     return name == names_.end() ? "" : name->second;
 }
 
-std::string NamesOfCandidates::said(const std::vector<PageOfCandidate>& pages) const {
-    const auto without = std::count_if(pages.begin(), pages.end(),
-                                       [&](const PageOfCandidate& page) { return of(page.code).empty(); });
-    if (!given_ || without == 0)
-        return "";
-    return text_line(std::to_string(without) + (without == 1 ? " has" : " have") +
-                     " no name in the file, and " + (without == 1 ? "bears" : "bear") + " the code alone.");
+void NamesOfCandidates::say_whose(const Context& context, const std::vector<std::string>& codes,
+                                  const std::string& of_class, const std::string& page) const {
+    if (file_.empty())
+        return;
+    CodesAlike alike;
+    std::vector<std::string> nameless;
+    for (const std::string& code : codes) {
+        alike.add(code);
+        if (names_.count(code) == 0)
+            nameless.push_back(visible(code));
+    }
+    std::vector<std::string> others;
+    for (const auto& [code, name] : names_) {
+        if (std::binary_search(codes.begin(), codes.end(), code))
+            continue;
+        const std::string* const meant = alike.find(code);
+        others.push_back(visible(code + (meant ? " (is " + *meant + " meant?)" : "")));
+    }
+    const std::string file = "inkturn: " + visible(file_);
+    if (!others.empty())
+        context.err << message_line(file + " names who is not " +
+                                    (of_class.empty() ? "on file" : "in class " + visible(of_class)) +
+                                    ", so no " + page + ": " + joined(others, ", "));
+    if (!nameless.empty())
+        context.err << message_line(file + " has no name for " + joined(nameless, ", ") + ": their " + page +
+                                    "s bear the code alone");
 }
 
 void add_names_option(Command& command, std::string& names, CsvOptionTexts& csv, const std::string& bearers) {

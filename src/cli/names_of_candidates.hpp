@@ -3,7 +3,6 @@
 #include "cli/command_line.hpp"
 #include "cli/context.hpp"
 #include "cli/csv_options.hpp"
-#include "cli/output_folder.hpp"
 
 #include <map>
 #include <string>
@@ -22,12 +21,14 @@ class NamesOfCandidates {
     /// Empty: the file has none, or there is no file.
     std::string of(const std::string& code) const;
 
-    /// How many of the pages bear no name though a file was given: a line, empty if all do.
-    std::string said(const std::vector<PageOfCandidate>& pages) const;
+    /// Says which codes of the file are not among these, and which of these it has no name for. `codes` are
+    /// ascending, those of the class or, if that is empty, all on file; `page`: what each gets.
+    void say_whose(const Context& context, const std::vector<std::string>& codes, const std::string& of_class,
+                   const std::string& page) const;
 
   private:
     std::map<std::string, std::string> names_;
-    bool given_;
+    std::string file_;
 };
 
 /// Adds the option --names, and how its file is read; `bearers` are what bears the names.

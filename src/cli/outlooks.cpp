@@ -2,6 +2,7 @@
 
 #include "inkturn/plan/check.hpp"
 #include "inkturn/store/drawn_papers.hpp"
+#include "inkturn/store/papers.hpp"
 #include "inkturn/store/reading.hpp"
 
 #include <algorithm>
@@ -25,9 +26,11 @@ Outlooks::Outlooks(const Store& store, const std::vector<std::string>& codes, co
     const Reading whole(store);
     papers_ = store.papers();
     copies_ = DrawnPapers::copies(store);
+    const PaperIds of_its_papers = of_class.empty() ? PaperIds{} : PapersOnFile::of_class(store, of_class);
     for (const std::string& code : std::set<std::string>(codes.begin(), codes.end())) {
-        const Candidate candidate =
-            of_class.empty() ? store.candidate(code) : store.candidate_in(of_class, code);
+        Candidate candidate = of_class.empty() ? store.candidate(code) : store.candidate_in(of_class, code);
+        if (!of_class.empty())
+            keep_sittings_of(of_its_papers, candidate);
         candidates_.push_back({{code, unseen_marks(candidate, copies_)},
                                reattempted_marks(candidate),
                                untried_topics(candidate)});

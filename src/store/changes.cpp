@@ -21,7 +21,7 @@ struct Kind {
     const char* several;
 };
 
-constexpr std::array<Kind, 37> kinds{{{"paper", "paper", "papers"},
+constexpr std::array<Kind, 39> kinds{{{"paper", "paper", "papers"},
                                       {"part", "part", "parts"},
                                       {"candidate", "candidate", "candidates"},
                                       {"collected", "collected export", "collected exports"},
@@ -37,6 +37,7 @@ constexpr std::array<Kind, 37> kinds{{{"paper", "paper", "papers"},
                                       {"class_date", "time for a class's date", "times for classes' dates"},
                                       {"exam", "exam", "exams"},
                                       {"class", "class", "classes"},
+                                      {"absent", "absence", "absences"},
                                       {"member", "membership of a class", "memberships of a class"},
                                       {"picture", "picture", "pictures"},
                                       {"printed_set", "printed set", "printed sets"},
@@ -155,7 +156,9 @@ void put_back(SQLite::Database& database,
         insert.bindNoCopy(2, code);
         insert.exec();
     }
-    database.exec("DELETE FROM calendar_event WHERE candidate NOT IN (SELECT id FROM candidate)");
+    for (const char* table : {"calendar_event", "collected_record"}) // which no change has
+        database.exec(std::string("DELETE FROM ") + table +
+                      " WHERE candidate NOT IN (SELECT id FROM candidate)");
 }
 
 bool has_loose_ends(SQLite::Database& database) {

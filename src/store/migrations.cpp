@@ -535,6 +535,25 @@ CREATE TABLE topic_rating (
     day       INTEGER NOT NULL CHECK (day BETWEEN -25567 AND 84370),
     PRIMARY KEY (candidate, subject, topic)
 ) STRICT, WITHOUT ROWID;
+
+CREATE TABLE collected_record (
+    candidate INTEGER NOT NULL REFERENCES candidate ON DELETE CASCADE,
+    paper     TEXT NOT NULL,
+    day       INTEGER NOT NULL CHECK (day BETWEEN -25567 AND 84370),
+    question  TEXT NOT NULL,
+    turn      INTEGER NOT NULL CHECK (turn >= 0),
+    PRIMARY KEY (candidate, paper, day, question, turn)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE absent (
+    class     INTEGER NOT NULL REFERENCES class ON DELETE CASCADE,
+    paper     INTEGER NOT NULL REFERENCES paper ON DELETE CASCADE,
+    day       INTEGER NOT NULL CHECK (day BETWEEN -25567 AND 84370),
+    candidate INTEGER NOT NULL REFERENCES candidate ON DELETE CASCADE,
+    PRIMARY KEY (class, paper, day, candidate)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX absent_candidate ON absent (candidate);
+CREATE INDEX absent_paper ON absent (paper);
 )sql"};
 
 } // namespace

@@ -16,7 +16,7 @@ void check_done(int code) {
 
 int is_recorded(void* /*unused*/, const char* table) {
     return std::strcmp(table, "change") != 0 && std::strcmp(table, "calendar_event") != 0 &&
-           std::strcmp(table, "checked") != 0;
+           std::strcmp(table, "checked") != 0 && std::strcmp(table, "collected_record") != 0;
 }
 
 struct ChangedRow {

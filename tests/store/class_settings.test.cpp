@@ -3,6 +3,8 @@
 #include "dice.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/changes.hpp"
+#include "inkturn/store/collected.hpp"
+#include "inkturn/store/papers.hpp"
 #include "inkturn/store/plan.hpp"
 #include "papers.hpp"
 #include "store/older_layout.hpp"
@@ -13,6 +15,7 @@
 #include <map>
 #include <optional>
 #include <random>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -23,6 +26,10 @@ using namespace inkturn::test;
 using Codes = std::vector<std::string>;
 
 const Paper example = paper_of({3, 5, 4});
+
+Paper paper_called_own() {
+    return Paper({"own-1", "", "", std::nullopt, RetryBy::question}, {{"1", Marks(4), "", ""}});
+}
 
 struct InClasses : StoreOnFile {
     InClasses() {
@@ -273,4 +280,53 @@ TEST_CASE("a store of version 12 keeps its weeks and exams, which are for everyb
     change.add_exam({"Paper 2", day(200), "", false, "tuesday"});
     change.commit();
     CHECK(store.candidate("K01").exams.size() == 2);
+}
+
+TEST_CASE("a class's papers are those that were imported for it, whoever of its members sat others") {
+    InClasses on;
+    const SittingId id = on.sit("K01", 0, "1 1 1");
+    on.change([](Store::Change& open) { open.add_paper(paper_called_own()); });
+    REQUIRE(PapersOnFile::in_class(on.store, "tuesday").size() == 1);
+    CHECK(PapersOnFile::in_class(on.store, "tuesday")[0].sat == 1);
+    CHECK_FALSE(PapersOnFile::in_class(on.store, "tuesday")[0].is_set);
+    CHECK(PapersOnFile::in_class(on.store, "friday").empty());
+    CHECK(PapersOnFile::of_class(on.store, "tuesday").empty()); // one of two
+    CHECK(PapersOnFile::begun(on.store) == PaperIds{example.id()});
+    on.change([&](Store::Change& open) { open.keep_for_class("tuesday", id); });
+    CHECK(PapersOnFile::of_class(on.store, "tuesday") == PaperIds{example.id()});
+    on.change([](Store::Change& open) { open.remove_member("tuesday", "K01"); });
+    CHECK(PapersOnFile::of_class(on.store, "tuesday") == PaperIds{example.id()}); // it stays the class's
+    CHECK_THROWS_AS(PapersOnFile::in_class(on.store, "monday"), Error);
+}
+
+TEST_CASE("who was absent from a paper on a day is kept until they sat it, and goes with the class") {
+    InClasses on;
+    const auto absent = [&](const char* of_class) {
+        return PapersOnFile::absent(on.store, of_class, example, day(0));
+    };
+    on.change([](Store::Change& open) {
+        PapersOnFile papers(open);
+        for (const char* code : {"K01", "K02", "K02"})
+            papers.note_absent("tuesday", example, day(0), code);
+        papers.note_absent("tuesday", example, day(1), "K02");
+    });
+    CHECK(absent("tuesday") == std::set<std::string>{"K01", "K02"});
+    CHECK(absent("friday").empty());
+    on.change(
+        [](Store::Change& open) { PapersOnFile(open).forget_absent("tuesday", example, day(0), "K02"); });
+    CHECK(absent("tuesday") == std::set<std::string>{"K01"});
+    on.change([](Store::Change& open) { open.remove_class("tuesday"); });
+    on.change([](Store::Change& open) { open.add_class("tuesday"); });
+    CHECK(absent("tuesday").empty());
+}
+
+TEST_CASE("a store of version 13 gets tables for what was collected and for who was absent") {
+    InClasses on;
+    on.sit("K01", 0, "1 1 1");
+    SQLite::Database(on.file, SQLite::OPEN_READWRITE)
+        .exec("DROP TABLE collected_record; DROP TABLE absent; PRAGMA user_version = 13");
+    Store store = Store::open(on.file);
+    CHECK(PapersOnFile::absent(store, "tuesday", example, day(0)).empty());
+    CHECK(CollectedFiles::records(store, "K01").empty());
+    CHECK(store.candidate("K01").sittings.size() == 1);
 }

@@ -7,6 +7,7 @@
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/facts.hpp"
 #include "inkturn/store/lessons.hpp"
+#include "inkturn/store/papers.hpp"
 #include "inkturn/store/plan.hpp"
 #include "inkturn/store/store.hpp"
 #include "store/older_layout.hpp"
@@ -157,6 +158,8 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
             plan.add_relearned(code, {"pure", "relearned-topic", monday});
             plan.rate(code, {"pure", "rated-topic", Understanding::shaky, monday});
             CollectedFiles(open).keep_day(code, monday);
+            CollectedFiles(open).keep_records(code, {{"collected-paper", monday, "1", 1}});
+            PapersOnFile(open).note_absent("tuesday", example(), monday, code);
             plan.set_wishes(code, {20, {{"wished-subject", {8, monday}}}});
             plan.keep(code, {{WorkPurpose::sit, "pure", "planned-paper", 0, monday, Seconds(60)}});
             Lesson lesson = *LessonsOnFile::find(open.store(), "help");
@@ -187,9 +190,9 @@ TEST_CASE("an erased candidate leaves no trace in the bytes of the file") {
     CHECK(traces == 0);
     CHECK(on.store.candidates() == Codes{"Osprey-42"});
     SQLite::Database database(on.file, SQLite::OPEN_READONLY);
-    for (const char* table :
-         {"sitting", "reattempt", "placement", "week", "member", "script", "sheet", "sheet_fact", "planned",
-          "relearned", "plan_wish", "papers_wished", "place_asked", "topic_wanted", "collected"})
+    for (const char* table : {"sitting", "reattempt", "placement", "week", "member", "script", "sheet",
+                              "sheet_fact", "planned", "relearned", "plan_wish", "papers_wished",
+                              "place_asked", "topic_wanted", "collected", "collected_record", "absent"})
         CHECK(database.execAndGet(std::string("SELECT count(*) FROM ") + table).getInt() == 1);
 
     on.change([](Store::Change& open) { open.erase_candidate("Osprey-42"); });

@@ -69,3 +69,37 @@ TEST_CASE("a store of version 12 gets a table for what is collected") {
     CollectedFiles(change).keep_day("K07", day(1));
     CHECK(CollectedFiles::days(store).size() == 1);
 }
+
+TEST_CASE("what came with an export stays known when the change that took it is taken back") {
+    OnFileCollected on;
+    on.sit("K07");
+    on.reopen();
+    const CollectedRecord sitting{"p1", day(0), "", 0};
+    const CollectedRecord again{"p1", day(0), "2", 1};
+    CHECK(CollectedFiles::records(on.store, "K07").empty());
+    on.change([&](Store::Change& open) {
+        CollectedFiles(open).keep_day("K07", day(3));
+        CollectedFiles(open).keep_records("K07", {sitting, again});
+        CollectedFiles(open).keep_records("K07", {sitting});
+    });
+    CHECK(CollectedFiles::records(on.store, "K07").size() == 2);
+    ChangesOnFile::take_back(on.store, ChangesOnFile::find_last(on.store)->id);
+    CHECK(CollectedFiles::days(on.store).empty());
+    CHECK(CollectedFiles::records(on.store, "K07").count(again) == 1);
+    CHECK(CollectedFiles::records(on.store, "K08").empty());
+    on.change([&](Store::Change& open) { open.erase_candidate("K07"); });
+    CHECK(CollectedFiles::records(on.store, "K07").empty());
+}
+
+TEST_CASE("what came of a candidate who is taken back with all else leaves no loose end") {
+    OnFileCollected on;
+    on.sit("K08");
+    on.reopen();
+    on.change([&](Store::Change& open) {
+        open.add_sitting("K07", *paper_of("p1", {10, 5}), sat(1, paper_of("p1", {10, 5}), 0, "8 4").sitting);
+        CollectedFiles(open).keep_records("K07", {{"p1", day(0), "", 0}});
+    });
+    ChangesOnFile::take_back(on.store, ChangesOnFile::find_last(on.store)->id);
+    CHECK_FALSE(on.store.has_candidate("K07"));
+    CHECK(CollectedFiles::records(on.store, "K07").empty());
+}

@@ -31,7 +31,7 @@ struct BookMarks {
     std::optional<GradeResult> unaided;
 };
 
-/// From the paper that the candidate sat last before to the last one of the book, by unaided marks.
+/// From the compared paper that the candidate sat last before to the last compared one, by unaided marks.
 struct BookChange {
     std::size_t from;                     ///< position in MarkBook::papers
     double share;                         ///< of the marks, -1 to 1
@@ -46,15 +46,19 @@ struct BookRow {
 
 enum class BookOrder : std::uint8_t {
     code,
-    mark ///< by the share of unaided marks in the last paper, the highest first; absent ones last, by code
+    mark ///< by the share of unaided marks in the last compared paper, the highest first; absent ones last,
+         ///< by code
 };
 
 struct MarkBook {
     std::vector<std::shared_ptr<const Paper>> papers; ///< by the first day on which they were sat, then by id
     std::vector<BookRow> rows;
-    std::optional<double> median_change; ///< share, of those whose change is from the last paper but one
-    /// Changes of this share or less either way from the last paper but one are within what chance brings in
-    /// 19 of 20, by the papers' standard errors of measurement. Nothing where one has none.
+    /// Positions of the papers by which candidates are compared, ascending: those that at least half of the
+    /// rows sat; if there is none, at least half as many as sat the paper that most sat.
+    std::vector<std::size_t> compared;
+    std::optional<double> median_change; ///< share, of those whose change is from the last but one compared
+    /// Changes of this share or less either way from the last compared but one are within what chance brings
+    /// in 19 of 20, by the papers' standard errors of measurement. Nothing where one has none.
     std::optional<double> by_chance;
 };
 
@@ -65,10 +69,13 @@ MarkBook mark_book(std::vector<PaperInBook> papers, const std::vector<std::strin
 /// Positions of the rows whose change is the least, if that is below 0.
 std::vector<std::size_t> fell_most(const MarkBook& book);
 
-/// Positions of the rows without marks in the last paper.
+/// Positions of the rows without marks in the last compared paper.
 std::vector<std::size_t> missing_last(const MarkBook& book);
 
-/// The book with its last papers alone, as many as `count`.
+/// Rows with marks in the paper at a position.
+std::size_t sat_by(const MarkBook& book, std::size_t paper);
+
+/// The book with as many papers as `count`: the last ones compared, then the last of the others.
 MarkBook last_papers(MarkBook book, std::size_t count);
 
 } // namespace inkturn

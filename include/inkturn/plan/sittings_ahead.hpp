@@ -2,6 +2,7 @@
 
 #include "inkturn/plan/place.hpp"
 #include "inkturn/retry/candidate.hpp"
+#include "inkturn/retry/papers_of_class.hpp"
 
 #include <cstdint>
 #include <memory>
@@ -63,6 +64,7 @@ struct SittingsRequest {
     std::vector<std::shared_ptr<const Paper>> papers; ///< on file
     std::set<std::string> on_desk;                    ///< ids of papers that are in a script
     MissedShare share;
+    PaperIds of_others{}; ///< see papers_of_others()
 };
 
 struct SittingsAhead {
@@ -71,10 +73,11 @@ struct SittingsAhead {
     std::vector<PaperToSit> papers; ///< by the days where they fall best; of a subject in their order
 };
 
-/// Papers on file that the candidate has not sat nor let go, or as many of a subject as was wished, those on
-/// file first, in the order of their ids with numbers as numbers; one that was asked for is among them. Each
-/// may take all days up to the last useful one, then those up to the exam, best near the middle of its even
-/// share of them. Without an exam it is a paper a week; once all exams of a subject have passed, none.
+/// Papers on file that the candidate has not sat nor let go and that are no others', or as many of a subject
+/// as was wished, those on file first, in the order of their ids with numbers as numbers; one that was asked
+/// for is among them. Each may take all days up to the last useful one, then those up to the exam, best near
+/// the middle of its even share of them. Without an exam it is a paper a week; once all exams of a subject
+/// have passed, none.
 SittingsAhead sittings_ahead(const Candidate& candidate, const SittingsRequest& request, Day today);
 
 /// The last day on which a paper is sat whose misses have a window of eight days before the exam.

@@ -58,6 +58,7 @@ struct TimetableRequest {
     MissedShare share;
     PlacementMode mode = PlacementMode::keep;
     TurnsReserved turns = TurnsReserved::all;
+    PaperIds of_others{}; ///< see papers_of_others()
     /// Of the candidate, where they were worked out before: many plans for one candidate share them.
     std::shared_ptr<const std::vector<WeakTopic>> weak{};
     std::vector<TopicRating> ratings{}; ///< of the candidate: those that count, see ratings_that_count()

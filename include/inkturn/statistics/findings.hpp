@@ -60,6 +60,16 @@ struct Findings {
     TrustFinding trust;
 };
 
+/// How the topic that costs a class most over all papers stands to what one paper says. What the paper says
+/// is decided first, unless it lost little or nothing on a topic.
+enum class BesidePaper : std::uint8_t {
+    same,          ///< it is the paper's topic too
+    less_in_paper, ///< the paper lost more on its own topic: this one comes next
+    not_in_paper,  ///< the paper has no part on it: it comes next
+    instead        ///< the paper lost little, or most on a part without a topic: this one is decided
+};
+BesidePaper beside_paper(const Paper& paper, const CostFinding& cost, const std::string& topic);
+
 /// Nothing if the class is too small for remarks. Parts that counted for too few are left out. Where the
 /// bounds lie is in findings.cpp and remarks.hpp.
 std::optional<Findings> find_findings(const Paper& paper, const PaperAnalysis& analysis);

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "inkturn/practice/draw.hpp"
+#include "inkturn/retry/papers_of_class.hpp"
 #include "inkturn/store/change.hpp"
 
 #include <set>
@@ -21,11 +22,28 @@ struct PaperAmended {
     std::vector<RenamedTopic> topics;
 };
 
-/// Papers on file that are corrected. They are changed through a Store::Change, which must outlive this; the
-/// verbs throw its errors.
+/// Papers on file: whose they are, and their correction. They are changed through a Store::Change, which must
+/// outlive this; the verbs throw its errors.
 class PapersOnFile {
   public:
+    /// The papers that members of the class sat or that were set for it, by id. Throws Error where the class
+    /// is not on file.
+    static std::vector<PaperInClass> in_class(const Store& store, const std::string& class_name);
+    /// Those of in_class() that count as the class's.
+    static PaperIds of_class(const Store& store, const std::string& class_name);
+    /// Those that somebody sat, or has a script of.
+    static PaperIds begun(const Store& store);
+
+    /// Members of the class of whom it was said that they were absent from the paper on that day.
+    static std::set<std::string> absent(const Store& store, const std::string& class_name, const Paper& paper,
+                                        Day day);
+
     explicit PapersOnFile(Store::Change& change) : change_(change) {}
+
+    void note_absent(const std::string& class_name, const Paper& paper, Day day,
+                     const std::string& candidate);
+    void forget_absent(const std::string& class_name, const Paper& paper, Day day,
+                       const std::string& candidate);
 
     /// Changes title, subject, duration, topics, codes and marks of the paper with this id, which must have
     /// the same parts; and its questions' copies in drawn papers with them. What was noted of a topic goes
@@ -45,6 +63,8 @@ class PapersOnFile {
     void move_decisions(const Paper& was, const Paper& is) const;
     std::vector<TopicChange> topics_gone(const Paper& was, const Paper& is) const;
     void move_topic(const TopicChange& change) const;
+    void exec_absent(const char* sql, const std::string& class_name, const Paper& paper, Day day,
+                     const std::string& candidate);
 
     Store::Change& change_;
 };

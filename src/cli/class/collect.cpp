@@ -28,6 +28,7 @@ struct CollectOptions {
     std::string of_class;
     bool yes = false;
     bool replace = false;
+    bool again = false;
     bool dry_run = false;
 };
 
@@ -79,7 +80,11 @@ class Collecting {
             file.is_new = !store_.has_candidate(file.candidate);
             check_name(path, file.candidate);
             check_may_be_taken(file);
-            merge_into(document, file);
+            const std::set<CollectedRecord> records = records_of(document);
+            if (!options_.again)
+                file.left_out = leave_out_removed(document, store_.candidate(file.candidate),
+                                                  CollectedFiles::records(store_, file.candidate));
+            merge_into(document, records, file);
         } catch (const StoreError&) {
             throw;
         } catch (const Error& error) {
@@ -117,7 +122,7 @@ class Collecting {
                context_.confirmed("Candidate " + visible(code) + " is not on file. Is the code right?");
     }
 
-    void merge_into(const Document& document, CollectedFile& file) {
+    void merge_into(const Document& document, const std::set<CollectedRecord>& records, CollectedFile& file) {
         Store::Change change(store_);
         MergeOptions how;
         how.today = context_.date_today();
@@ -135,6 +140,7 @@ class Collecting {
             change.add_member(options_.of_class, file.candidate);
         if (file.brought())
             CollectedFiles(change).keep_day(file.candidate, how.today);
+        CollectedFiles(change).keep_records(file.candidate, records);
         file.taken = true;
         if (!options_.dry_run)
             change.commit();
@@ -158,15 +164,21 @@ class Collecting {
 std::vector<NothingNew> nothing_new(const Store& store, const CollectOptions& options,
                                     const std::vector<CollectedFile>& files) {
     std::set<std::string> sent;
-    for (const CollectedFile& file : files)
+    std::set<std::string> there;
+    for (const CollectedFile& file : files) {
+        if (file.taken)
+            there.insert(file.candidate);
         if (file.taken && file.brought())
             sent.insert(file.candidate);
+    }
     const std::map<std::string, Day> days = CollectedFiles::days(store);
     std::vector<NothingNew> nothing;
     for (const std::string& code : codes_of(store, options.of_class)) {
         if (sent.count(code) > 0)
             continue;
         const auto day = days.find(code);
+        if (day == days.end() && there.count(code) > 0)
+            continue; // an export that brought nothing is one all the same
         nothing.push_back({code, day == days.end() ? std::nullopt : std::optional(day->second)});
     }
     std::stable_sort(nothing.begin(), nothing.end(), [](const NothingNew& a, const NothingNew& b) {
@@ -188,20 +200,49 @@ std::string brought_text(const CollectedFile& file) {
     return brought.empty() ? "nothing new" : joined(brought, ", ");
 }
 
-/// Who to ask: those who never sent anything, and the others with the day since when nothing new has come.
-std::string silent_lines(const std::vector<NothingNew>& nothing) {
+std::string last_text(const NothingNew& one, Day today) {
+    return visible(one.candidate) +
+           (*one.since == today ? " (today already)" : " (" + day_text(*one.since) + ")");
+}
+
+/// Who to ask: those who never sent anything, and the others with the day on which something new last came.
+std::string silent_lines(const std::vector<NothingNew>& nothing, Day today) {
     std::vector<std::string> never;
     std::vector<std::string> since;
     for (const NothingNew& one : nothing)
         if (one.since)
-            since.push_back(visible(one.candidate) + " since " + day_text(*one.since));
+            since.push_back(last_text(one, today));
         else
             never.push_back(visible(one.candidate));
     std::string lines;
     if (!never.empty())
         lines += "Ask for a first export: " + wrapped_list(never, text_width() - 25, 2) + "\n";
     if (!since.empty())
-        lines += "Nothing new from " + wrapped_list(since, text_width() - 17, 2) + "\n";
+        lines += "Nothing new now, and when it last was: " + wrapped_list(since, text_width() - 40, 2) + "\n";
+    return lines;
+}
+
+std::string record_text(const CollectedRecord& record) {
+    return (record.question.empty()
+                ? ""
+                : "question " + record.question + ", turn " + std::to_string(record.turn) + ", of ") +
+           visible(record.paper) + " of " + day_text(record.day);
+}
+
+/// What was taken off here since it was collected.
+std::string left_out_lines(const CollectedFolder& folder) {
+    std::string lines;
+    for (const CollectedFile& file : folder.files) {
+        std::vector<std::string> records;
+        for (const CollectedRecord& record : file.left_out)
+            records.push_back(record_text(record));
+        if (!records.empty())
+            lines +=
+                text_line("Left out for " + visible(file.candidate) + ": " + joined(records, "; ") + ".");
+    }
+    if (!lines.empty())
+        lines += text_line("That was collected before and taken off here since (undone or removed); --again "
+                           "collects it again.");
     return lines;
 }
 
@@ -210,7 +251,7 @@ void print(const Context& context, const CollectOptions& options, const Collecte
         folder.files.begin(), folder.files.end(), [](const CollectedFile& file) { return file.taken; }));
     context.out << context.heading(options.dry_run ? "Would collect" : "Collected") << ' ' << taken << " of "
                 << count_text(folder.files.size(), "export") << '\n';
-    context.out << silent_lines(folder.nothing);
+    context.out << silent_lines(folder.nothing, context.date_today()) << left_out_lines(folder);
     if (!folder.files.empty()) {
         Table table({{"file", Table::Align::left_may_be_cut},
                      {"candidate", Table::Align::left_may_be_cut},
@@ -268,6 +309,7 @@ void add_class_collect(Command& group) {
     add_class_option(command, options->of_class, "Only this class; new candidates join it (all on file)");
     command.flag("--yes", options->yes, "Take candidates who are not on file without asking");
     command.flag("--replace", options->replace, "Where they differ, use what the export says");
+    command.flag("--again", options->again, "Also take what was taken off here since it was collected");
     command.flag("--dry-run", options->dry_run, "Only say what would be taken");
     command.json();
     command.closing("Example:\n  inkturn class collect /media/shared/tuesday --class tuesday\n"

@@ -2,6 +2,7 @@
 
 #include "cli/csv_options.hpp"
 #include "cli/terminal.hpp"
+#include "exchange/class/code_check.hpp"
 #include "inkturn/base/error.hpp"
 #include "view/text/text.hpp"
 
@@ -39,18 +40,44 @@ std::size_t list_doubts(const Context& context, const std::string& file, const F
             count = 0;
         }
         if (++count <= max_listed)
-            context.err << message_line(visible(file) + place_text(open[i].at) + ": " +
+            context.err << message_line((file.empty() ? "" : visible(file) + place_text(open[i].at) + ": ") +
                                         visible(open[i].at.message));
         const bool is_last = i + 1 == open.size() || open[i + 1].kind != open[i].kind;
         if (is_last && doubts.count(open[i].kind) > max_listed)
             context.err << "and " << doubts.count(open[i].kind) - max_listed << " more like it\n";
     }
-    context.err << message_line("Correct the file, or say how it is meant:");
+    context.err << message_line(file.empty() ? "Correct what was typed, or say how it is meant:"
+                                             : "Correct the file, or say how it is meant:");
     for (const DoubtKind kind : kinds)
         for (const DoubtAnswer& answer : {answers_to(kind).as_read, answers_to(kind).otherwise})
             if (answer.name != nullptr)
                 context.err << answer_line(answer);
     return kinds.size();
+}
+
+void refuse_open_doubts(const Context& context, const FileDoubts& doubts) {
+    if (doubts.empty())
+        return;
+    const std::size_t kinds = list_doubts(context, "", doubts);
+    throw Error(count_text(kinds, "doubt") + " about what was typed; nothing was stored");
+}
+
+std::vector<std::string> settled_codes(const Context& context, const Store& store,
+                                       std::vector<std::string> codes,
+                                       const std::vector<std::string>& accepted) {
+    FileDoubts doubts(accepted);
+    CodesAlike on_file;
+    for (const std::string& code : store.candidates())
+        on_file.add(code);
+    for (std::string& code : codes)
+        if (!store.has_candidate(code))
+            code = settled_code(code, on_file, doubts);
+    refuse_open_doubts(context, doubts);
+    return codes;
+}
+
+void add_accept_option(Command& command, std::vector<std::string>& accepted) {
+    command.option("--accept", accepted, "ANSWER", "Settle a doubt that is listed; may be repeated");
 }
 
 std::optional<DateOrder> date_order_named(const std::string& name) {

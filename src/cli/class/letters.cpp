@@ -44,8 +44,12 @@ Letters letters_of(const Context& context, const LettersOptions& options, const 
                     {},
                     options.large ? PrintSize::large : PrintSize::usual};
     if (letters.hand_in < letters.today)
-        throw Error("--hand-in " + iso(letters.hand_in) + " is before today: name a day to come");
+        throw Error(options.hand_in.empty()
+                        ? "the last day, " + iso(span.last) +
+                              ", is before today: letters ask for work to come"
+                        : "--hand-in " + iso(letters.hand_in) + " is before today: name a day to come");
     const NamesOfCandidates names(context, options.names, options.csv, "no letter was written");
+    names.say_whose(context, codes_of(store, options.of_class), options.of_class, "letter");
     each_of_class(context, store, options.of_class, [&](const Candidate& candidate, std::vector<Retry> open) {
         Letter letter = letter_to(candidate, std::move(open), span);
         letter.name = names.of(candidate.code);
@@ -99,7 +103,8 @@ void add_class_letters(Command& group) {
     Command letters = group.command("letters", "A page to print: what to retry by when, a side a candidate");
     add_class_looked_at(letters, options->of_class, "Only this class (all on file)");
     options->span.add_to(letters);
-    letters.option("--hand-in", options->hand_in, "D", "When they are to be handed in (the last day)");
+    letters.option("--hand-in", options->hand_in, "D",
+                   "By when all are to be handed in, as the letter says (the last day)");
     letters.flag("--large", options->large, "Large print: words at 18 points");
     add_names_option(letters, options->names, options->csv, "letters");
     options->output.add_to(letters);

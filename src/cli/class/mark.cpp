@@ -9,6 +9,7 @@
 #include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/change.hpp"
+#include "inkturn/store/papers.hpp"
 #include "view/text/sittings.hpp"
 #include "view/text/text.hpp"
 
@@ -107,6 +108,7 @@ class MarkRows {
         for (const SittingOfPaper& sitting : store.sittings_of(*paper_, std::nullopt))
             if (sitting.day == day_)
                 on_file_.insert(sitting.candidate);
+        absent_ = PapersOnFile::absent(store, of_class_, *paper_, day_);
     }
 
     void run() {
@@ -124,9 +126,12 @@ class MarkRows {
         context_.out << '\n'
                      << text_line("On file for " + iso(day_) + ": " + std::to_string(count_on_file()) +
                                   " of " + count_text(members_.size(), "member") + ".");
-        if (!absent_.empty())
-            context_.out << "Absent: " << wrapped_list({absent_.begin(), absent_.end()}, text_width() - 9, 2)
-                         << ".\n";
+        std::vector<std::string> absent;
+        for (const std::string& code : absent_)
+            if (on_file_.count(code) == 0)
+                absent.push_back(visible(code));
+        if (!absent.empty())
+            context_.out << "Absent: " << wrapped_list(absent, text_width() - 9, 2) << ".\n";
         if (!left.empty())
             context_.out << "Still to come: " << wrapped_list(left, text_width() - 16, 2) << ".\n";
         context_.out << "Next: inkturn class " << (left.empty() ? "analyse " : "mark ")
@@ -153,9 +158,19 @@ class MarkRows {
                                          day_text(day_))
                      << '\n'
                      << text_line(count_text(members_.size(), "member") + ", " +
-                                  std::to_string(count_on_file()) + " on file already.")
+                                  std::to_string(count_on_file()) + " on file already" + absent_already() +
+                                  ".")
                      << "Parts: " << wrapped_list(parts, text_width() - 8, 2) << ".\n"
                      << help_on_rows;
+    }
+
+    /// Those who were absent and are not asked for again; one who sat it after all is amended.
+    std::string absent_already() const {
+        std::vector<std::string> codes;
+        for (const std::string& code : absent_)
+            if (on_file_.count(code) == 0)
+                codes.push_back(visible(code));
+        return codes.empty() ? "" : "; absent: " + joined(codes, ", ");
     }
 
     std::optional<std::string> ask(const std::string& prompt) const {
@@ -187,14 +202,14 @@ class MarkRows {
         RowOfMarks row(*paper_, set_);
         while (!row.is_whole()) {
             const auto typed = ask(row_prompt(code, row));
-            if (!typed || word_of(*typed) == AnswerWord::stop) {
-                stopped_ = true;
+            stopped_ = !typed || word_of(*typed) == AnswerWord::stop;
+            if (!stopped_ && leaves(code, *typed, row))
+                return;
+            if (stopped_) { // by now, or while another was amended
                 if (!row.is_empty())
                     say_line(code + " was not finished: none of it is on file");
                 return;
             }
-            if (leaves(code, *typed, row))
-                return;
         }
         keep_row(code, row);
     }
@@ -204,11 +219,11 @@ class MarkRows {
         const std::vector<std::string> words = words_in(typed);
         const std::string first = words.empty() ? "" : lower_case(words.front());
         if (first == "amend") {
-            amend(typed);
-            return !is_to_come(code); // it may have been the one asked for
+            amend(typed, code);
+            return false;
         }
         if (words.size() == 1 && first == "absent") {
-            absent_.insert(code);
+            keep_absent(code);
             return true;
         }
         switch (words.size() > 1 ? AnswerWord::none : word_of(typed)) {
@@ -283,19 +298,40 @@ class MarkRows {
         }
     }
 
+    void keep_absent(const std::string& code) {
+        Store::Change change(store_);
+        PapersOnFile(change).note_absent(of_class_, *paper_, day_, code);
+        change.commit();
+        absent_.insert(code);
+        say_line(code + ": absent. On file.");
+    }
+
     void store_row(const std::string& code, const Sitting& sitting) {
         const Day today = context_.date_today();
         Store::Change change(store_);
         keep_days_passed(change, code, today);
         change.keep_for_class(of_class_, change.add_sitting(code, *paper_, sitting));
+        PapersOnFile(change).forget_absent(of_class_, *paper_, day_, code);
         keep_timetable(change, store_.candidate(code), today);
         change.commit();
         on_file_.insert(code);
         absent_.erase(code);
     }
 
-    /// `amend CODE ENTRY...`; codes may hold blanks.
-    void amend(const std::string& typed) {
+    /// A whole row is needed of one who has none, so single entries are not taken.
+    void amend_to_come(const std::string& code, const std::vector<std::string>& entries,
+                       const std::string& asked_for) {
+        if (!entries.empty())
+            say_line(code + " has no marks on file yet, so '" + joined(entries, " ") +
+                     "' was not taken: type the whole row");
+        if (code != asked_for)
+            ask_row(code);
+        else if (entries.empty())
+            say_line(code + " is the one asked for now: type the row");
+    }
+
+    /// `amend CODE ENTRY...` while a candidate is asked for; codes may hold blanks.
+    void amend(const std::string& typed, const std::string& asked_for) {
         const std::string rest = typed.substr(typed.find_first_of(" \t") + 1);
         const std::string* code = nullptr;
         for (const std::string& member : members_)
@@ -305,10 +341,11 @@ class MarkRows {
         if (!code || words_in(typed).size() < 2)
             say_line("amend needs the code of a member, such as amend " + members_.front() + " " +
                      paper_->parts().back().label + "=3");
-        else if (on_file_.count(*code) == 0)
-            ask_row(*code);
+        else if (const auto entries = words_in(std::string_view(rest).substr(code->size()));
+                 on_file_.count(*code) == 0)
+            amend_to_come(*code, entries, asked_for);
         else
-            amend_on_file(*code, words_in(std::string_view(rest).substr(code->size())));
+            amend_on_file(*code, entries);
     }
 
     const SittingRecord& record_of(const Candidate& candidate) const {
@@ -360,7 +397,7 @@ class MarkRows {
     std::optional<std::vector<std::size_t>> set_;
     std::vector<std::string> members_;
     std::set<std::string> on_file_; ///< who has a sitting of the paper on the day
-    std::set<std::string> absent_;  ///< as was said since this began
+    std::set<std::string> absent_;  ///< as was said now or before; one who is on file was not
     bool stopped_ = false;
 };
 

@@ -5,6 +5,7 @@
 #include "exchange/csv/mark_book.hpp"
 #include "exchange/json/mark_book.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/store/papers.hpp"
 #include "inkturn/store/reading.hpp"
 #include "view/text/mark_book.hpp"
 #include "view/text/standing.hpp"
@@ -44,7 +45,7 @@ PaperInBook in_book(const Store& store, std::shared_ptr<const Paper> paper, cons
     return {std::move(paper), std::move(sittings)};
 }
 
-/// Those named, or all that somebody sat.
+/// Those named, or all of the class's; without a class all that somebody sat.
 std::vector<PaperInBook> papers_of(const Store& store, const ClassMarksOptions& options) {
     std::vector<PaperInBook> papers;
     std::set<std::string> ids;
@@ -56,8 +57,12 @@ std::vector<PaperInBook> papers_of(const Store& store, const ClassMarksOptions& 
     }
     if (!papers.empty())
         return papers;
+    const PaperIds of_its_papers =
+        options.of_class.empty() ? PaperIds{} : PapersOnFile::of_class(store, options.of_class);
     for (auto& paper : store.papers())
-        if (PaperInBook one = in_book(store, std::move(paper), options.of_class); !one.sittings.empty())
+        if (!options.of_class.empty() && of_its_papers.count(paper->id()) == 0)
+            continue;
+        else if (PaperInBook one = in_book(store, std::move(paper), options.of_class); !one.sittings.empty())
             papers.push_back(std::move(one));
     return papers;
 }
@@ -96,6 +101,23 @@ std::optional<BoundarySet> set_for(Store& store, const std::string& name,
     });
 }
 
+/// Papers that members sat though they are not the class's; empty if there are none.
+std::string others_line(const Store& store, const ClassMarksOptions& options) {
+    if (options.of_class.empty() || !options.papers.empty())
+        return "";
+    const PaperIds own = PapersOnFile::of_class(store, options.of_class);
+    std::vector<std::string> others;
+    for (const PaperInClass& paper : PapersOnFile::in_class(store, options.of_class))
+        if (own.count(paper.id) == 0)
+            others.push_back(visible(paper.id) + " (" + std::to_string(paper.sat) + ")");
+    if (others.empty())
+        return "";
+    return text_line("Members also sat papers of their own or of other classes, which don't count here: " +
+                     joined(others, ", ") +
+                     ". Name one to see it; a paper that was set to this class is imported again with "
+                     "--class.");
+}
+
 void print_book_tables(const Context& context, const std::vector<Table>& tables) {
     for (const Table& table : tables)
         context.out << table << '\n';
@@ -106,16 +128,17 @@ void print_left_out(const Context& context, const MarkBook& all, const MarkBook&
     if (rows < all.rows.size())
         out.push_back(count_text(all.rows.size() - rows, "more candidate"));
     if (shown.papers.size() < all.papers.size())
-        out.push_back(count_text(all.papers.size() - shown.papers.size(), "earlier paper"));
+        out.push_back(count_text(all.papers.size() - shown.papers.size(), "more paper"));
     if (!out.empty())
         context.out << text_line(joined(out, " and ") + ": --all shows them.");
 }
 
-void print(const Context& context, const ClassMarksOptions& options, const MarkBook& all,
+void print(const Context& context, const Store& store, const ClassMarksOptions& options, const MarkBook& all,
            const std::optional<BoundarySet>& set) {
     context.out << context.heading("Marks: " + class_title(options.of_class)) << "\n\n";
     if (all.rows.empty() || all.papers.empty()) {
-        context.out << "No marks on file.\nNext: inkturn class import FILE --paper ID\n";
+        context.out << "No marks on file.\n"
+                    << others_line(store, options) << "Next: inkturn class import FILE --paper ID\n";
         return;
     }
     const bool is_whole = options.all || !options.papers.empty();
@@ -127,12 +150,13 @@ void print(const Context& context, const ClassMarksOptions& options, const MarkB
     context.out << "Marks in time:\n\n";
     print_book_tables(context, in_time_tables(shown, set, rows));
     print_left_out(context, all, shown, rows);
-    context.out << change_key(shown);
+    context.out << compared_line(all) << others_line(store, options) << change_key(shown);
     if (set)
         context.out << unfit_papers_line(shown, *set) << standing_caution();
     context.out << text_line("Each candidate's latest sitting counts, of the whole paper if there is one.")
                 << (options.of_class.empty() ? "" : text_line(counted_for_class(options.of_class)))
-                << "Next: inkturn class analyse " << shell_argument(shown.papers.back()->id())
+                << "Next: inkturn class analyse "
+                << shell_argument(shown.papers[shown.compared.empty() ? 0 : shown.compared.back()]->id())
                 << (options.of_class.empty() ? "" : " --class " + shell_word(options.of_class)) << '\n';
 }
 
@@ -156,7 +180,7 @@ void run(const Context& context, const ClassMarksOptions& options) {
         return;
     }
     context.answer([&] { return json_of(book, class_named(options.of_class), set); },
-                   [&] { print(context, options, book, set); });
+                   [&] { print(context, store, options, book, set); });
 }
 
 } // namespace

@@ -1,7 +1,9 @@
 #include "cli/change_text.hpp"
 #include "cli/class/class.hpp"
+#include "cli/class/doubts_listed.hpp"
 #include "cli/student/timetable_on_file.hpp"
 
+#include "exchange/class/code_check.hpp"
 #include "exchange/json/members.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/change.hpp"
@@ -16,6 +18,7 @@ namespace {
 struct MembersOptions {
     std::string name;
     std::vector<std::string> codes;
+    std::vector<std::string> accepted;
 };
 
 void print_classes(const Context& context, const Store& store) {
@@ -57,15 +60,34 @@ void show(const Context& context, const MembersOptions& options, const Store& st
                    [&] { print_members(context, options.name, members); });
 }
 
+/// That the class is new, beside those there were.
+void note_new_class(const Context& context, const std::string& name, const std::vector<ClassOnFile>& known) {
+    std::vector<std::string> names;
+    for (const ClassOnFile& one : known)
+        names.push_back(visible(one.name));
+    if (!names.empty())
+        context.out << text_line("A new class, " + visible(name) +
+                                 "; on file already: " + joined(names, ", ") + ".")
+                    << '\n';
+}
+
 void add(const Context& context, const MembersOptions& options) {
     Store store = context.store_to_write();
     Store::Change change(store);
-    if (options.codes.empty() || !store.has_class(options.name))
+    FileDoubts doubts(options.accepted);
+    doubt_new_class(store, options.name, doubts);
+    refuse_open_doubts(context, doubts);
+    const std::vector<std::string> codes = settled_codes(context, store, options.codes, options.accepted);
+    const std::vector<ClassOnFile> known = store.classes();
+    const bool is_new = !store.has_class(options.name);
+    if (codes.empty() || is_new)
         change.add_class(options.name);
-    keep_days_passed(change, options.codes, context.date_today());
-    for (const std::string& code : options.codes)
+    keep_days_passed(change, codes, context.date_today());
+    for (const std::string& code : codes)
         change.add_member(options.name, code);
     change.commit();
+    if (is_new && !context.json)
+        note_new_class(context, options.name, known);
     show(context, options, store);
 }
 
@@ -102,6 +124,7 @@ void add_class_members(Command& group) {
     Command add_one = group.command("add", "Create a class, or add candidates to one");
     add_one.argument("CLASS", options->name, "The class's name").required();
     add_one.argument("CODE", options->codes, "Candidates to add to it");
+    add_accept_option(add_one, options->accepted);
     add_one.json();
     add_one.closing("Example:\n  inkturn class add tuesday K01 K02 K03");
     add_one.runs(options, add);

@@ -146,7 +146,7 @@ void add_class_retried(Command& group) {
     command.option("--date", texts->date, "D", "The day they were done, if the rows don't say");
     command.option("--date-order", texts->date_order, "dmy|mdy|ymd",
                    "How dates such as 10/11/2026 are meant; they are never guessed");
-    command.option("--accept", texts->accepted, "ANSWER", "Settle a doubt that is listed; may be repeated");
+    add_accept_option(command, texts->accepted);
     command.flag("--dry-run", texts->dry_run, "Only say what would be recorded");
     texts->csv.add_to(command);
     command.json();

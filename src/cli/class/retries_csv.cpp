@@ -108,7 +108,7 @@ std::string questions_csv(const std::vector<DueQuestion>& questions) {
     std::ostringstream text;
     CsvWriter csv(text);
     for (const char* const title :
-         {"paper", "question", "marks", "due", "planned", "late", "missed", "closes", "candidates"})
+         {"paper", "question", "marks", "due", "planned", "late", "mean missed", "closes", "candidates"})
         csv.text(title);
     csv.end_row();
     for (const DueQuestion& due : questions) {

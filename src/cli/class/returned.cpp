@@ -42,19 +42,22 @@ std::vector<ReturnedWork> work_of(const Context& context, const ReturnedOptions&
 
 /// `K05 (3 late, by up to 12 days)`.
 std::string asked_text(const ReturnedWork& one) {
-    return visible(one.candidate) + " (" + std::to_string(one.late) + " late, by " +
-           (one.late > 1 ? "up to " : "") +
+    return visible(one.candidate) + " (" + std::to_string(one.to_ask_for()) + " late, by " +
+           (one.to_ask_for() > 1 ? "up to " : "") +
            count_text(static_cast<std::size_t>(one.longest_late.count()), "day") + ")";
 }
 
 /// Who to ask, or that there is nobody to.
-std::string who_to_ask(const std::vector<ReturnedWork>& work, std::size_t due, std::size_t recorded) {
+std::string who_to_ask(const std::vector<ReturnedWork>& work, std::size_t due, std::size_t recorded,
+                       std::size_t rested) {
     constexpr std::size_t max_asked = 5;
     const std::vector<ReturnedWork> late = those_to_ask(work);
     if (late.empty())
-        return text_line(due == 0 ? "Nothing was due: there is nobody to ask."
-                                  : "There is nobody to ask: " + std::to_string(recorded) + " of " +
-                                        counted_retries(due) + " due are recorded, and none is late.");
+        return text_line(due == 0
+                             ? "Nothing was due: there is nobody to ask."
+                             : "There is nobody to ask: " + std::to_string(recorded) + " of " +
+                                   counted_retries(due) + " due are recorded, and " +
+                                   (rested > 0 ? "the exam of the others has passed." : "none is late."));
     std::vector<std::string> asked;
     for (std::size_t i = 0; i < late.size() && i < max_asked; ++i)
         asked.push_back(asked_text(late[i]));
@@ -74,11 +77,12 @@ Table returned_table(const std::vector<ReturnedWork>& work) {
                  {"longest late", Table::Align::right, true},
                  {"last recorded"}});
     for (const ReturnedWork& one : work)
-        table.add_row(
-            {one.candidate, std::to_string(one.due), std::to_string(one.recorded),
-             std::to_string(one.planned), std::to_string(one.late),
-             one.late > 0 ? count_text(static_cast<std::size_t>(one.longest_late.count()), "day") : "",
-             one.last_recorded ? day_text(*one.last_recorded) : "never"});
+        table.add_row({one.candidate, std::to_string(one.due), std::to_string(one.recorded),
+                       std::to_string(one.planned), std::to_string(one.late),
+                       one.to_ask_for() > 0
+                           ? count_text(static_cast<std::size_t>(one.longest_late.count()), "day")
+                           : "",
+                       one.last_recorded ? day_text(*one.last_recorded) : "never"});
     return table;
 }
 
@@ -87,20 +91,27 @@ void print(const Context& context, const ReturnedOptions& options, const std::ve
     std::size_t due = 0;
     std::size_t recorded = 0;
     std::size_t not_placed = 0;
+    std::size_t rested = 0;
     for (const ReturnedWork& one : work) {
+        rested += one.rested;
         due += one.due;
         recorded += one.recorded;
         not_placed += one.not_placed;
     }
     context.out << context.heading("Retries back, " + day_text(span)) << ": " << recorded << " of " << due
                 << '\n'
-                << who_to_ask(work, due, recorded);
+                << who_to_ask(work, due, recorded, rested);
     if (due > 0)
         context.out << '\n'
                     << returned_table(work) << '\n'
                     << text_line("due: their windows opened by " + date_text(span.last) +
                                  ", and they were not done before " + date_text(span.first) +
                                  "; planned: on a day still to come.");
+    if (rested > 0)
+        context.out << text_line(counted_retries(rested) + (rested == 1 ? " was" : " were") +
+                                 " never recorded before the exam, so " +
+                                 (rested == 1 ? "it is" : "they are") +
+                                 " counted as late; after the last exam of a subject retries rest.");
     if (not_placed > 0)
         context.out << counted_retries(not_placed) << " of those due " << (not_placed == 1 ? "has" : "have")
                     << " no day with room.\n";

@@ -4,6 +4,7 @@
 #include "cli/subjects.hpp"
 
 #include "exchange/json/class.hpp"
+#include "inkturn/store/papers.hpp"
 #include "view/text/class_standing.hpp"
 #include "view/text/text.hpp"
 
@@ -19,8 +20,12 @@ struct ClassStandingOptions {
 
 std::vector<Candidate> candidates_on_file(const Store& store, const std::string& of_class) {
     std::vector<Candidate> candidates;
-    for (const std::string& code : codes_of(store, of_class))
+    const PaperIds papers = of_class.empty() ? PaperIds{} : PapersOnFile::of_class(store, of_class);
+    for (const std::string& code : codes_of(store, of_class)) {
         candidates.push_back(of_class.empty() ? store.candidate(code) : store.candidate_in(of_class, code));
+        if (!of_class.empty())
+            keep_sittings_of(papers, candidates.back());
+    }
     return candidates;
 }
 

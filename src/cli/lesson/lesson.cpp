@@ -5,6 +5,7 @@
 #include "cli/student/timetable_on_file.hpp"
 #include "exchange/json/lesson.hpp"
 #include "inkturn/base/error.hpp"
+#include "inkturn/lesson/places.hpp"
 #include "inkturn/lesson/touched.hpp"
 #include "inkturn/seats/lost_marks.hpp"
 #include "inkturn/statistics/diagnosis.hpp"
@@ -47,10 +48,16 @@ std::string order_text(const Lesson& lesson) {
 }
 
 /// What to do about the line, and why.
-std::string line_text(const Lesson& lesson, const std::vector<std::string>& line, Day today) {
+std::string line_text(const Lesson& lesson, const LostByCandidate& lost, const std::vector<std::string>& line,
+                      Day today) {
     if (line.empty())
         return "";
     const bool is_over = lesson.day < today;
+    const std::vector<std::string> early = placed_out_of_turn(lesson, lost);
+    const std::string how = early.empty() ? ", " + order_text(lesson) + "."
+                                          : ". Places go " + order_text(lesson) + ", but " +
+                                                visible(joined(early, " and ")) +
+                                                (early.size() == 1 ? " has" : " have") + " one out of turn.";
     const std::size_t next = is_over ? 0 : std::min(free_places(lesson), line.size());
     if (next > 0)
         return text_line(
@@ -61,7 +68,7 @@ std::string line_text(const Lesson& lesson, const std::vector<std::string>& line
                (next < line.size() ? text_line("No room for " + std::to_string(line.size() - next) + " more.")
                                    : "");
     return text_line((is_over ? "Asked and had no place: " : "No room for: ") + visible(joined(line, ", ")) +
-                     ", " + order_text(lesson) + ".");
+                     how);
 }
 
 std::string next_step(const Lesson& lesson, const std::vector<std::string>& line, Day today) {
@@ -93,7 +100,7 @@ void print(const Context& context, const Lesson& lesson, const LostByCandidate& 
     context.out << context.heading("Lesson " + lesson.id) << ": "
                 << wrapped(what_and_when(lesson), text_width() - 9 - lesson.id.size(), 2) << '\n'
                 << counted(lesson) << '\n'
-                << line_text(lesson, line, today);
+                << line_text(lesson, lost, line, today);
     if (!lesson.asked.empty())
         context.out << '\n'
                     << table_of(lesson, lost, line) << '\n'
@@ -130,6 +137,10 @@ LostByCandidate lost_by_those_who_asked(const Store& store, const Lesson& lesson
 std::size_t keep_lesson(const Context& context, Store::Change& change, const Lesson& before,
                         const std::optional<Lesson>& after) {
     const Day today = context.date_today();
+    if (after) {
+        check_can_be_changed(before, *after);
+        check_nobody_is_in_two(*after, LessonsOnFile::all(change.store()));
+    }
     const std::vector<std::string> touched = touched_by(before, after);
     for (const std::string& code : touched)
         keep_days_passed(change, code, today);

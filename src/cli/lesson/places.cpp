@@ -1,10 +1,12 @@
 #include "cli/lesson/lesson.hpp"
 #include "cli/lesson/wish_file.hpp"
 
+#include "cli/class/doubts_listed.hpp"
 #include "cli/csv_options.hpp"
 #include "cli/local_time.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/text.hpp"
+#include "inkturn/lesson/places.hpp"
 #include "inkturn/store/lessons.hpp"
 #include "view/text/text.hpp"
 
@@ -22,6 +24,8 @@ struct PlacesOptions {
     std::string on;
     std::string at;
     std::string file;
+    std::vector<std::string> accepted;
+    std::vector<std::string> never_came;
     bool all = false;
     CsvOptionTexts csv;
 };
@@ -57,8 +61,8 @@ std::vector<PlaceAsked> asked_in_file(const Context& context, const Store& store
                                       const PlacesOptions& options, const Lesson& lesson, Moment now,
                                       std::vector<std::string>& left_out) {
     std::vector<PlaceAsked> asked;
-    for (const Wish& wish :
-         wishes_in_file(context, store, {options.file, "", options.csv}, "nothing was stored")) {
+    for (const Wish& wish : wishes_in_file(context, store, {options.file, "", options.csv, options.accepted},
+                                           "nothing was stored")) {
         const auto fit = wish_for(wish, lesson, asked_at(wish, now));
         if (fit)
             asked.push_back(*fit);
@@ -96,7 +100,7 @@ void ask(const Context& context, const PlacesOptions& options) {
     std::vector<PlaceAsked> all;
     std::vector<std::string> left_out;
     if (options.file.empty())
-        for (const std::string& code : options.codes)
+        for (const std::string& code : settled_codes(context, store, options.codes, options.accepted))
             all.push_back({code, at, topics, options.remark, PlaceState::asked});
     else
         all = asked_in_file(context, store, options, lesson, at, left_out);
@@ -124,7 +128,8 @@ void settle(const Context& context, const PlacesOptions& options, PlaceState to)
     const Lesson before = lesson_on_file(store, options.id);
     Lesson lesson = before;
     const std::vector<std::string> codes =
-        options.all ? in_state(lesson, PlaceState::confirmed) : options.codes;
+        options.all ? in_state(lesson, PlaceState::confirmed)
+                    : settled_codes(context, store, options.codes, options.accepted);
     const Moment at = moment_of_today(context);
     for (const std::string& code : codes)
         settle_place(lesson, code, to, context.date_today(), at);
@@ -164,7 +169,23 @@ void decline(const Context& context, const PlacesOptions& options) {
                       : text_line("Offered to the next in line: " + visible(joined(offered, " and ")) + "."));
 }
 
+/// Corrects what was recorded.
+void did_not_attend(const Context& context, const PlacesOptions& options) {
+    Store store = context.store_to_write();
+    Store::Change change(store);
+    const Lesson before = lesson_on_file(store, options.id);
+    Lesson lesson = before;
+    for (const std::string& code : options.never_came)
+        take_back_attendance(lesson, code);
+    keep_and_show(context, store, change, before, lesson, "");
+}
+
 void attended(const Context& context, const PlacesOptions& options) {
+    if (!options.never_came.empty()) {
+        if (!options.codes.empty() || options.all)
+            throw UsageError("--not corrects what was recorded: use it without other codes or --all");
+        return did_not_attend(context, options);
+    }
     if (options.codes.empty() != options.all)
         throw UsageError("name those who came, or use --all for everyone who confirmed");
     settle(context, options, PlaceState::attended);
@@ -194,15 +215,18 @@ void add_lesson_places(Command& group) {
     asks.option("--at", options->at, "TIME", "The time of day they asked (now)");
     asks.option("--from", options->file, "FILE", "A file of wishes, or the filled-in form");
     options->csv.add_to(asks);
+    add_accept_option(asks, options->accepted);
     asks.runs(options, ask);
 
     Command offers =
         add_one(group, options, "offer", "Offer the free places to the next in line", "offer vectors-1");
     offers.argument("CODE", options->codes, "Offer to these instead, whether they asked or not");
+    add_accept_option(offers, options->accepted);
     offers.runs(options, offer);
 
     Command confirms = add_one(group, options, "confirm", "Record who comes", "confirm vectors-1 K02");
     confirms.argument("CODE", options->codes, "Who comes").required();
+    add_accept_option(confirms, options->accepted);
     confirms.runs(options, confirm);
 
     Command declines =
@@ -216,6 +240,8 @@ void add_lesson_places(Command& group) {
                 "attended vectors-1 --all");
     attends.argument("CODE", options->codes, "Who came, whether they had asked or not");
     attends.flag("--all", options->all, "Everyone who confirmed");
+    attends.option("--not", options->never_came, "CODE...", "Who is on file as having come and didn't");
+    add_accept_option(attends, options->accepted);
     attends.runs(options, attended);
 }
 

@@ -1,4 +1,5 @@
 #include "cli/class/class.hpp"
+#include "cli/class/doubts_listed.hpp"
 #include "cli/csv_options.hpp"
 #include "cli/lesson/lesson.hpp"
 #include "cli/lesson/wish_file.hpp"
@@ -45,6 +46,7 @@ struct SeatsOptions {
     std::string measure = "hour";
     GainOption gain;
     CsvOptionTexts csv;
+    std::vector<std::string> accepted;
 };
 
 /// The dates, or as many lessons as are asked for on no date yet.
@@ -148,12 +150,45 @@ void check_musts(const SeatsFrom& from) {
                     "; give more places or lessons, or name fewer");
 }
 
-SeatsFrom seats_from(const Context& context, const Store& store, const SeatsOptions& options) {
+/// The codes after --must: of a class's lessons members alone, or somebody not on file yet.
+std::vector<std::string> codes_that_must(const Context& context, const Store& store,
+                                         const SeatsOptions& options) {
+    std::vector<std::string> codes = settled_codes(context, store, options.must, options.accepted);
+    const std::vector<std::string> members = codes_of(store, options.of_class);
+    for (const std::string& code : codes) {
+        if (std::find(members.begin(), members.end(), code) != members.end())
+            continue;
+        if (store.has_candidate(code))
+            throw Error("--must: candidate " + code + " is not in class " + options.of_class +
+                        ": add them with 'inkturn class add', or leave out --class");
+        context.err << "inkturn: note: " << visible(code)
+                    << " (--must) is not on file: a candidate without evidence\n";
+    }
+    return codes;
+}
+
+/// The codes after --not; one who would have had no seat anyway does no harm.
+std::vector<std::string> codes_left_out(const Context& context, const Store& store,
+                                        const SeatsOptions& options) {
+    std::vector<std::string> codes = settled_codes(context, store, options.never, options.accepted);
+    const std::vector<std::string> members = codes_of(store, options.of_class);
+    for (const std::string& code : codes)
+        if (std::find(members.begin(), members.end(), code) == members.end())
+            context.err << "inkturn: note: " << visible(code) << " (--not) is not "
+                        << (options.of_class.empty() ? "on file" : "in class " + visible(options.of_class))
+                        << '\n';
+    return codes;
+}
+
+SeatsFrom seats_from(const Context& context, const Store& store, SeatsOptions options) {
+    options.must = codes_that_must(context, store, options);
+    options.never = codes_left_out(context, store, options);
     SeatsFrom from{asked_in(context, options), measure_of(options), options.gain.read(), {}, {}, {}, {}};
     check_subject_filter(context, store, options.subject);
     if (!options.wishes.empty())
-        from.wishes = wishes_in_file(context, store, {options.wishes, options.of_class, options.csv},
-                                     "nothing was planned");
+        from.wishes =
+            wishes_in_file(context, store, {options.wishes, options.of_class, options.csv, options.accepted},
+                           "nothing was planned");
     from.on_file = lost_on_file(store, options, codes_to_seat(store, options, from.wishes), from.gain);
     from.terms = terms_of(options, from);
     check_musts(from);
@@ -439,6 +474,7 @@ void add_lesson_seats(Command& group) {
                  "What to seat by: the marks a paper that an hour wins back, or the marks lost (hour)");
     options->gain.add_to(seats);
     options->csv.add_to(seats);
+    add_accept_option(seats, options->accepted);
     seats.option("--keep", options->keep, "ID",
                  "Put the lessons on file as ID-1, ID-2, their places offered");
     const Option csv =

@@ -1,6 +1,7 @@
 #include "cli/lesson/wish_file.hpp"
 
 #include "cli/class/class.hpp"
+#include "cli/class/doubts_listed.hpp"
 #include "cli/local_time.hpp"
 #include "exchange/csv/wishes.hpp"
 #include "inkturn/base/error.hpp"
@@ -8,6 +9,7 @@
 #include <algorithm>
 #include <iostream>
 #include <set>
+#include <utility>
 
 namespace inkturn {
 namespace {
@@ -35,6 +37,12 @@ std::vector<Wish> wishes_in_file(const Context& context, const Store& store, con
     std::vector<Wish> read = read_wishes_rows(
         *rows, {{topics.begin(), topics.end()}, others_than(store, wishes.of_class)}, problems);
     refuse_problems(context, file.name(), problems, undone);
+    std::vector<std::string> codes;
+    for (const Wish& wish : read)
+        codes.push_back(wish.candidate);
+    codes = settled_codes(context, store, std::move(codes), wishes.accepted);
+    for (std::size_t i = 0; i < read.size(); ++i)
+        read[i].candidate = codes[i];
     return read;
 }
 

@@ -17,10 +17,11 @@ struct WishFile {
     std::string file;
     std::string of_class; ///< empty: everybody may ask
     CsvOptionTexts csv;
+    std::vector<std::string> accepted; ///< answers to doubts
 };
 
-/// Its wishes; those with problems end in an Error that says what was not done. A topic has to be in a paper
-/// on file; a candidate need not be on file.
+/// Its wishes, with codes as settled_codes() has them; those with problems end in an Error that says what was
+/// not done. A topic has to be in a paper on file; a candidate need not be on file.
 std::vector<Wish> wishes_in_file(const Context& context, const Store& store, const WishFile& wishes,
                                  const std::string& undone);
 

@@ -52,12 +52,12 @@ std::vector<TimesOfClass> times_of_classes(const Store& store, const std::string
     return all;
 }
 
-/// `class 12A`: those that say the time where the candidate has not; empty if none does.
-template <typename Says>
-std::string said_by(const std::vector<TimesOfClass>& classes, const Says& says) {
+/// `class 12A`: those whose time counts where the candidate has set none; empty if no class says one.
+template <typename TimeIn>
+std::string said_by(const std::vector<TimesOfClass>& classes, Seconds counts, const TimeIn& time_in) {
     std::vector<std::string> names;
     for (const auto& [name, times] : classes)
-        if (says(times))
+        if (time_in(times) == counts)
             names.push_back(name);
     return names.empty() ? "" : "class " + joined(names, ", ");
 }
@@ -90,19 +90,27 @@ std::array<unsigned, 7> weekdays_from_start(const Context& context) {
     return days;
 }
 
+std::optional<Seconds> time_of_date(const StatedTimes& times, Day day) {
+    const auto found = times.dates.find(day);
+    return found == times.dates.end() ? std::nullopt : std::optional(found->second);
+}
+
 Table times_table(const Context& context, const Availability& availability, const StatedTimes& own,
                   const std::vector<TimesOfClass>& classes) {
     Table table(
         {{"day"}, {"available", Table::Align::right}, {"set for", Table::Align::left_may_be_cut, true}});
     for (const unsigned i : weekdays_from_start(context))
-        table.add_row(
-            {std::string(weekday_name(i)), minutes_text(availability.week[i]),
-             own.week[i] ? "" : said_by(classes, [i](const auto& times) { return !!times.week[i]; })});
+        table.add_row({std::string(weekday_name(i)), minutes_text(availability.week[i]),
+                       own.week[i] ? ""
+                                   : said_by(classes, availability.week[i],
+                                             [i](const StatedTimes& times) { return times.week[i]; })});
     for (const auto& [day, available] : availability.dates)
         table.add_row({day_text(day), minutes_text(available),
-                       own.dates.count(day) > 0 ? "" : said_by(classes, [day = day](const auto& times) {
-                           return times.dates.count(day) > 0;
-                       })});
+                       own.dates.count(day) > 0
+                           ? ""
+                           : said_by(classes, available, [day = day](const StatedTimes& times) {
+                                 return time_of_date(times, day);
+                             })});
     return table;
 }
 
@@ -123,7 +131,9 @@ void print_availability(const Context& context, const Candidate& candidate, cons
                 << times_table(context, availability, candidate.own_times, classes) << '\n'
                 << free_days_line(availability);
     if (!classes.empty())
-        context.out << text_line("The times of a class count where the candidate has set none.");
+        context.out << text_line(
+            "The times of a class count where the candidate has set none" +
+            std::string(classes.size() > 1 ? "; of several classes the least time counts." : "."));
     context.out << rest_caution(availability) << changes_text(moved) << "Next: inkturn plan\n";
 }
 
@@ -149,8 +159,7 @@ std::string date_text_in(const Availability& availability, Day day) {
     return minutes_text(availability.time_set(day));
 }
 std::string date_text_in(const StatedTimes& times, Day day) {
-    const auto found = times.dates.find(day);
-    return found == times.dates.end() ? "not set" : minutes_text(found->second);
+    return minutes_text(time_of_date(times, day));
 }
 
 std::string free_text(Days free) {
@@ -305,6 +314,36 @@ void give_usual_time(StatedTimes& times, const std::string& entry, Day today) {
     times.dates.erase(first, end);
 }
 
+/// Throws Error where a date has the time of a class and none of the candidate's own to take away.
+void check_is_own(const Context& context, const DaysOptions& options) {
+    const Store store = context.store_to_read();
+    const std::string code = context.candidate_code();
+    const Candidate candidate = store.candidate(code);
+    for (const std::string& entry : options.entries) {
+        const DaySpan span = parse_day_span(entry, context.date_today());
+        const auto within = [&](const StatedTimes& times) {
+            const auto first = times.dates.lower_bound(span.first);
+            return first != times.dates.end() && first->first <= span.last ? first : times.dates.end();
+        };
+        if (within(candidate.own_times) != candidate.own_times.dates.end())
+            continue;
+        for (const auto& [name, times] : times_of_classes(store, code))
+            if (const auto first = within(times); first != times.dates.end())
+                throw Error("'" + entry + "': candidate " + code +
+                            " has set no time of their own there; class " + name + " has set " +
+                            iso(first->first) + " to " + minutes_text(first->second) + ". 'inkturn days on " +
+                            iso(first->first) +
+                            "=MINUTES' sets their own, and 'inkturn days usual' with --class changes the "
+                            "class's");
+    }
+}
+
+void set_usual(const Context& context, const DaysOptions& options) {
+    if (options.of_class.empty())
+        check_is_own(context, options);
+    change_each_entry(context, options, give_usual_time);
+}
+
 /// Retries on a day that is now free get another.
 void keep_free(const Context& context, const DaysOptions& options) {
     const Days free(parse_whole_number(options.free, 0, Availability::max_free_days.count(), "free days"));
@@ -346,7 +385,7 @@ void add_days(Command& line) {
     Command usual = days.command("usual", "Give dates their weekday's minutes again");
     usual.argument("D[..D]", options->entries, "A date, or the first and last of several").required();
     usual.closing("Example:\n  inkturn days usual 2026-12-24..2026-12-27");
-    usual.runs([options](const Context& context) { change_each_entry(context, *options, give_usual_time); });
+    usual.runs(options, set_usual);
 
     Command free = days.command("free", "Set how many days a week stay free at least");
     free.argument("DAYS", options->free, "0 to 6 (1)").required();

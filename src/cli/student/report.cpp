@@ -134,7 +134,9 @@ void write_class(const Context& context, const ReportOptions& options, const Sto
     const NamesOfCandidates names(context, options.names, options.csv, "no report was written");
     std::map<std::vector<std::string>, Outlooks> by_peers; // most members have the same
     std::vector<PageOfCandidate> pages;
-    for (const std::string& code : store.members(options.of_class)) {
+    const std::vector<std::string> members = store.members(options.of_class);
+    names.say_whose(context, members, options.of_class, "report");
+    for (const std::string& code : members) {
         const std::vector<std::string> peers = peers_of(store, code);
         const Outlooks& outlooks = by_peers.try_emplace(peers, store, peers).first->second;
         Report report = report_of(context, options, store, store.candidate(code), outlooks);
@@ -147,7 +149,6 @@ void write_class(const Context& context, const ReportOptions& options, const Sto
     context.out << text_line("Wrote " + count_text(pages.size(), "report") + " to " +
                              visible(options.output.file) + ", a page a candidate, such as " +
                              page_file_name(pages.front().code) + ".")
-                << names.said(pages)
                 << text_line(
                        "They hold pupils' marks: give each to its candidate alone, and delete the folder "
                        "once they are printed.")

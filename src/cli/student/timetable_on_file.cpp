@@ -7,6 +7,7 @@
 #include "inkturn/store/desk.hpp"
 #include "inkturn/store/drawn_papers.hpp"
 #include "inkturn/store/facts.hpp"
+#include "inkturn/store/papers.hpp"
 #include "inkturn/store/plan.hpp"
 #include "inkturn/store/printed_sets.hpp"
 #include "inkturn/store/question_bank.hpp"
@@ -35,6 +36,13 @@ MissedShare share_on_file(const Store& store, const Candidate& candidate) {
     return {};
 }
 
+PaperIds others_papers(const Store& store, const Candidate& candidate) {
+    std::vector<PaperIds> of_classes;
+    for (const std::string& name : store.classes_of(candidate.code))
+        of_classes.push_back(PapersOnFile::of_class(store, name));
+    return of_classes.empty() ? PaperIds{} : papers_of_others(PapersOnFile::begun(store), of_classes);
+}
+
 TimetableRequest timetable_request(const Store& store, const Candidate& candidate, Day today) {
     const Reading whole(store);
     TimetableRequest request;
@@ -48,6 +56,7 @@ TimetableRequest timetable_request(const Store& store, const Candidate& candidat
     request.sheets = FactsOnFile::sheets(store, candidate.code);
     request.share = share_on_file(store, candidate);
     request.turns = TurnsReserved::first;
+    request.of_others = others_papers(store, candidate);
     request.weak =
         std::make_shared<const std::vector<WeakTopic>>(weak_topics(candidate, DrawnPapers::copies(store)));
     request.ratings = ratings_that_count(rated_topics_on_file(store, candidate));

@@ -42,11 +42,25 @@ BookMarks book_marks(const Paper& paper, const SittingOfPaper& sitting,
     return marks;
 }
 
-std::optional<BookChange> change_of(const BookRow& row) {
-    if (row.marks.empty() || !row.marks.back())
+std::vector<std::size_t> sat_by_enough(const MarkBook& book) {
+    std::vector<std::size_t> sat;
+    for (std::size_t paper = 0; paper < book.papers.size(); ++paper)
+        sat.push_back(sat_by(book, paper));
+    const std::size_t most = sat.empty() ? 0 : *std::max_element(sat.begin(), sat.end());
+    const std::size_t least = 2 * most >= book.rows.size() ? book.rows.size() : most;
+    std::vector<std::size_t> enough;
+    for (std::size_t paper = 0; paper < sat.size(); ++paper)
+        if (sat[paper] > 0 && 2 * sat[paper] >= least)
+            enough.push_back(paper);
+    return enough;
+}
+
+std::optional<BookChange> change_of(const BookRow& row, const std::vector<std::size_t>& compared) {
+    if (compared.empty() || !row.marks[compared.back()])
         return std::nullopt;
-    const Totals& last = row.marks.back()->totals;
-    for (std::size_t from = row.marks.size() - 1; from-- > 0;) {
+    const Totals& last = row.marks[compared.back()]->totals;
+    for (std::size_t i = compared.size() - 1; i-- > 0;) {
+        const std::size_t from = compared[i];
         if (!row.marks[from])
             continue;
         const Totals& before = row.marks[from]->totals;
@@ -58,11 +72,11 @@ std::optional<BookChange> change_of(const BookRow& row) {
     return std::nullopt;
 }
 
-/// Those from the last paper but one.
+/// Those from the last compared paper but one.
 std::vector<double> changes_of(const MarkBook& book) {
     std::vector<double> changes;
     for (const BookRow& row : book.rows)
-        if (row.change && row.change->from + 2 == book.papers.size())
+        if (row.change && row.change->from == book.compared[book.compared.size() - 2])
             changes.push_back(row.change->share);
     return changes;
 }
@@ -87,23 +101,58 @@ std::optional<double> standard_error(const PaperInBook& paper) {
     return error.value() / paper.paper->marks().count();
 }
 
-std::optional<double> by_chance(const std::vector<PaperInBook>& papers) {
+std::optional<double> by_chance(const std::vector<PaperInBook>& papers,
+                                const std::vector<std::size_t>& compared) {
     constexpr double in_19_of_20 = 1.96;
-    if (papers.size() < 2)
+    if (compared.size() < 2)
         return std::nullopt;
-    const auto before = standard_error(papers[papers.size() - 2]);
-    const auto last = standard_error(papers.back());
+    const auto before = standard_error(papers[compared[compared.size() - 2]]);
+    const auto last = standard_error(papers[compared.back()]);
     if (!before || !last)
         return std::nullopt;
     return in_19_of_20 * std::hypot(*before, *last);
 }
 
-void sort_by_mark(std::vector<BookRow>& rows) {
-    const auto last = [](const BookRow& row) {
-        return row.marks.empty() || !row.marks.back() ? -1 : share(row.marks.back()->totals);
+void sort_by_mark(MarkBook& book) {
+    if (book.compared.empty())
+        return;
+    const auto last = [paper = book.compared.back()](const BookRow& row) {
+        return row.marks[paper] ? share(row.marks[paper]->totals) : -1;
     };
-    std::stable_sort(rows.begin(), rows.end(),
+    std::stable_sort(book.rows.begin(), book.rows.end(),
                      [&](const BookRow& a, const BookRow& b) { return last(a) > last(b); });
+}
+
+/// As many of the positions as `count`: the last ones compared, then the last of the others; ascending.
+std::vector<std::size_t> shown_first(const MarkBook& book, std::size_t count) {
+    std::vector<std::size_t> order;
+    for (std::size_t i = 0; i < book.papers.size(); ++i)
+        order.push_back(i);
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        const auto is_compared = [&](std::size_t paper) {
+            return std::binary_search(book.compared.begin(), book.compared.end(), paper);
+        };
+        return std::pair(is_compared(a), a) > std::pair(is_compared(b), b);
+    });
+    order.resize(std::min(order.size(), count));
+    std::sort(order.begin(), order.end());
+    return order;
+}
+
+template <typename Of>
+std::vector<Of> at_positions(const std::vector<Of>& all, const std::vector<std::size_t>& positions) {
+    std::vector<Of> some;
+    for (const std::size_t position : positions)
+        some.push_back(all[position]);
+    return some;
+}
+
+/// Where a position has gone to; nothing if it isn't among those kept.
+std::optional<std::size_t> position_in(const std::vector<std::size_t>& kept, std::size_t position) {
+    const auto found = std::lower_bound(kept.begin(), kept.end(), position);
+    if (found == kept.end() || *found != position)
+        return std::nullopt;
+    return static_cast<std::size_t>(found - kept.begin());
 }
 
 } // namespace
@@ -123,12 +172,13 @@ MarkBook mark_book(std::vector<PaperInBook> papers, const std::vector<std::strin
             if (const auto row = rows.find(sitting.candidate); row != rows.end())
                 book.rows[row->second].marks[i] = book_marks(*papers[i].paper, sitting, set);
     }
+    book.compared = sat_by_enough(book);
     for (BookRow& row : book.rows)
-        row.change = change_of(row);
+        row.change = change_of(row, book.compared);
     book.median_change = median(changes_of(book));
-    book.by_chance = by_chance(papers);
+    book.by_chance = by_chance(papers, book.compared);
     if (order == BookOrder::mark)
-        sort_by_mark(book.rows);
+        sort_by_mark(book);
     return book;
 }
 
@@ -149,23 +199,33 @@ std::vector<std::size_t> fell_most(const MarkBook& book) {
 std::vector<std::size_t> missing_last(const MarkBook& book) {
     std::vector<std::size_t> rows;
     for (std::size_t i = 0; i < book.rows.size(); ++i)
-        if (!book.papers.empty() && !book.rows[i].marks.back())
+        if (!book.compared.empty() && !book.rows[i].marks[book.compared.back()])
             rows.push_back(i);
     return rows;
 }
 
+std::size_t sat_by(const MarkBook& book, std::size_t paper) {
+    return static_cast<std::size_t>(
+        std::count_if(book.rows.begin(), book.rows.end(),
+                      [&](const BookRow& row) { return row.marks[paper].has_value(); }));
+}
+
 MarkBook last_papers(MarkBook book, std::size_t count) {
-    if (book.papers.size() <= count)
-        return book;
-    const auto dropped = static_cast<std::ptrdiff_t>(book.papers.size() - count);
-    book.papers.erase(book.papers.begin(), book.papers.begin() + dropped);
+    const std::vector<std::size_t> kept = shown_first(book, count);
+    book.papers = at_positions(book.papers, kept);
     for (BookRow& row : book.rows) {
-        row.marks.erase(row.marks.begin(), row.marks.begin() + dropped);
-        if (row.change && row.change->from < static_cast<std::size_t>(dropped))
+        row.marks = at_positions(row.marks, kept);
+        const auto from = row.change ? position_in(kept, row.change->from) : std::nullopt;
+        if (from)
+            row.change->from = *from;
+        else
             row.change.reset();
-        else if (row.change)
-            row.change->from -= static_cast<std::size_t>(dropped);
     }
+    std::vector<std::size_t> compared;
+    for (const std::size_t paper : book.compared)
+        if (const auto position = position_in(kept, paper))
+            compared.push_back(*position);
+    book.compared = std::move(compared);
     return book;
 }
 

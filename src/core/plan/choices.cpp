@@ -153,7 +153,9 @@ class ChoiceWeigher {
         const std::vector<TopicToRelearn> topics =
             topics_to_relearn(all, *request_.weak, retries_to_place(all, today_), today_);
         const std::vector<PaperToSit> papers =
-            sittings_ahead(all, {request_.papers, request_.on_desk, request_.share}, today_).papers;
+            sittings_ahead(all, {request_.papers, request_.on_desk, request_.share, request_.of_others},
+                           today_)
+                .papers;
         for (SteeredRetry& steered : all.steered_retries)
             steered.steering.let_go.reset();
         for (const Retry& retry : retries_to_place(all, today_))

@@ -151,7 +151,7 @@ class Gatherer {
             done.insert(record.paper->id());
         std::vector<std::shared_ptr<const Paper>> papers;
         for (const auto& paper : request_.papers)
-            if (done.count(paper->id()) == 0 && !steering(*paper).let_go)
+            if (done.count(paper->id()) == 0 && !steering(*paper).let_go && !is_of_others(*paper))
                 papers.push_back(paper);
         std::sort(papers.begin(), papers.end(),
                   [](const auto& a, const auto& b) { return comes_before(a->id(), b->id()); });
@@ -160,6 +160,10 @@ class Gatherer {
 
     Steering steering(const Paper& paper) const {
         return steering_of(candidate_, WorkPurpose::sit, paper.subject(), paper.id());
+    }
+
+    bool is_of_others(const Paper& paper) const {
+        return request_.of_others.count(paper.id()) > 0 && !steering(paper).standing(today_);
     }
 
     PaperToSit to_sit(const std::shared_ptr<const Paper>& paper) const {

@@ -40,8 +40,19 @@ void count_recorded(const Candidate& candidate, DaySpan days, ReturnedWork& work
         }
 }
 
+/// The window that an open retry has, or, where its exams have passed, had before them.
+std::optional<Window> window_of(const Candidate& candidate, const Retry& retry) {
+    if (retry.window)
+        return retry.window;
+    return window_by_exams(candidate.exams, retry.paper->subject(), retry.dropped_on, retry.dropped_on)
+        .window;
+}
+
 void count_open(const Retry& retry, Day today, ReturnedWork& work) {
-    if (retry.late) {
+    if (!retry.window) {
+        ++work.late;
+        ++work.rested;
+    } else if (retry.late) {
         ++work.late;
         work.longest_late = std::max(work.longest_late, today - retry.window->closes);
     } else if (retry.day) {
@@ -58,9 +69,13 @@ ReturnedWork returned_work(const Candidate& candidate, const std::vector<Retry>&
     ReturnedWork work;
     work.candidate = candidate.code;
     count_recorded(candidate, days, work);
-    for (const Retry& retry : open)
-        if (retry.window && retry.window->opens <= days.last)
+    for (const Retry& retry : open) {
+        const auto window = window_of(candidate, retry);
+        const bool has_rested =
+            !retry.window && is_examined_by(candidate.exams, retry.paper->subject(), today);
+        if (window && window->opens <= days.last && (retry.window || has_rested))
             count_open(retry, today, work);
+    }
     work.due = work.recorded + work.planned + work.late + work.not_placed;
     return work;
 }
@@ -68,10 +83,10 @@ ReturnedWork returned_work(const Candidate& candidate, const std::vector<Retry>&
 std::vector<ReturnedWork> those_to_ask(const std::vector<ReturnedWork>& work) {
     std::vector<ReturnedWork> late;
     std::copy_if(work.begin(), work.end(), std::back_inserter(late),
-                 [](const ReturnedWork& one) { return one.late > 0; });
+                 [](const ReturnedWork& one) { return one.to_ask_for() > 0; });
     std::sort(late.begin(), late.end(), [](const ReturnedWork& a, const ReturnedWork& b) {
-        return std::tuple(b.late, b.longest_late, a.candidate) <
-               std::tuple(a.late, a.longest_late, b.candidate);
+        return std::tuple(b.to_ask_for(), b.longest_late, a.candidate) <
+               std::tuple(a.to_ask_for(), a.longest_late, b.candidate);
     });
     return late;
 }

@@ -154,6 +154,16 @@ std::optional<Findings> find_findings(const Paper& paper, const PaperAnalysis& a
     return Findings{std::move(*costliest), time_finding(analysis), trust(analysis)};
 }
 
+BesidePaper beside_paper(const Paper& paper, const CostFinding& cost, const std::string& topic) {
+    if (cost.topic == topic)
+        return BesidePaper::same;
+    if (cost.topic.empty() || cost.decision == CostFinding::Decision::leave)
+        return BesidePaper::instead;
+    const bool has_part = std::any_of(paper.parts().begin(), paper.parts().end(),
+                                      [&](const Part& part) { return part.topic == topic; });
+    return has_part ? BesidePaper::less_in_paper : BesidePaper::not_in_paper;
+}
+
 std::vector<std::size_t> parts_to_look_at(const PaperAnalysis& analysis) {
     std::vector<std::size_t> positions;
     for (std::size_t i = 0; i < analysis.parts.size(); ++i)

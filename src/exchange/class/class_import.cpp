@@ -331,6 +331,8 @@ ClassImport import_class(Store::Change& change, Rows& rows, const ClassImportOpt
     import.absent = csv.absent;
     const std::size_t candidates_new = check_codes(store, options.of_class, csv);
     doubt_subject(options, csv);
+    if (options.of_class)
+        doubt_new_class(store, *options.of_class, csv.doubts);
     import.understood = understood(csv, candidates_new);
     import.doubts = std::move(csv.doubts);
     import.problems = std::move(csv.problems);

@@ -54,10 +54,10 @@ void ClassRoll::extra_time(std::size_t column, std::size_t candidate) {
                                   "% in " + table_.row_text(found->second.at.line) + ": they must agree");
 }
 
-std::optional<Day> ClassRoll::read_day(std::string_view text) const {
+std::optional<Day> ClassRoll::read_day(std::string_view text) {
     if (const auto day = read_iso_day(text))
         return day;
-    return options_.date_order ? read_day_in_order(text, *options_.date_order) : std::nullopt;
+    return options_.date_order ? read_day_in_order(text, *options_.date_order) : orders_.read(text);
 }
 
 std::optional<Day> ClassRoll::day(std::size_t column) {

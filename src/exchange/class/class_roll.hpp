@@ -3,6 +3,7 @@
 #include "exchange/class/class_cell.hpp"
 #include "exchange/class/class_file.hpp"
 #include "exchange/table/table.hpp"
+#include "inkturn/base/date_orders.hpp"
 
 #include <cstddef>
 #include <cstdint>
@@ -60,9 +61,10 @@ class ClassRoll {
     HeadedTable& table_;
     const ClassFileOptions& options_;
     ClassFile& csv_;
-    std::optional<Day> read_day(std::string_view text) const;
+    std::optional<Day> read_day(std::string_view text);
 
     CellFaults faults_;
+    DateOrders orders_;
     std::set<Day> days_doubted_;
     std::string code_; ///< the one looked for
     std::unordered_map<std::string, std::size_t> candidates_;

@@ -159,16 +159,20 @@ bool WideRows::is_max_row(const std::string& name) {
         const auto stated = stated_maximum(plain);
         return stated || read_whole_number(plain, max_part_marks.count()).value_or(0) > 0;
     };
-    const bool agrees = std::all_of(papers_.begin(), papers_.end(),
-                                    [](const WidePaper& paper) { return paper.agrees_with_maxima(); });
+    std::string differs;
+    for (const WidePaper& paper : papers_)
+        if (differs.empty())
+            differs = paper.maximum_that_differs();
+    const bool agrees = differs.empty();
     const bool makes_paper = std::all_of(papers_.begin(), papers_.end(),
                                          [](const WidePaper& paper) { return !paper.columns().on_file; });
     if (name.empty())
         return all_cells(is_number) && agrees && makes_paper;
     if (rows_met_ == 0 && agrees)
         return true;
-    Problem at = table_.problem_in(layout_.candidate,
-                                   "the row '" + name + "' may hold maximum marks, or be a candidate's");
+    Problem at = table_.problem_in(layout_.candidate, "the row '" + name +
+                                                          "' may hold maximum marks, or be a candidate's" +
+                                                          (agrees ? "" : ": " + differs));
     csv_.doubts.raise(DoubtKind::max_row, std::move(at));
     is_doubted_max_row_ = csv_.doubts.is_open(DoubtKind::max_row);
     return !csv_.doubts.is_otherwise(DoubtKind::max_row);

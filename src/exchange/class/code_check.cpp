@@ -2,9 +2,9 @@
 
 #include "inkturn/base/ascii.hpp"
 #include "inkturn/base/likeness.hpp"
+#include "inkturn/base/text.hpp"
 
 #include <algorithm>
-#include <unordered_map>
 #include <unordered_set>
 #include <utility>
 
@@ -32,6 +32,10 @@ bool is_scientific(std::string_view code) {
 
 /// In what two codes that are alike differ.
 std::string difference(const std::string& a, const std::string& b) {
+    if (likeness(a) != likeness(b)) {
+        const std::string first = look_alikes(a, b);
+        return "characters that look alike" + (first.empty() ? "" : ": " + first);
+    }
     if (has_invisible_character(a) != has_invisible_character(b))
         return "a character that shows nothing";
     if (composed(a) == composed(b))
@@ -40,6 +44,15 @@ std::string difference(const std::string& a, const std::string& b) {
         return "capitals";
     return "zeros, capitals or blanks";
 }
+
+} // namespace
+
+std::string alike_text(const std::string& code, const std::string& known) {
+    return "the codes '" + code + "' and '" + known + "', which is on file, differ only in " +
+           difference(code, known);
+}
+
+namespace {
 
 class CodeCheck {
   public:
@@ -76,14 +89,13 @@ class CodeCheck {
 
     void find_alike(const std::vector<std::string>& codes) {
         for (const std::string& code : codes)
-            alike_.try_emplace(likeness(code), code);
-        for (std::size_t i = 0; i < file_.candidates.size(); ++i)
-            in_file_.try_emplace(likeness(file_.candidates[i]), i);
+            alike_.add(code);
+        for (const std::string& code : file_.candidates)
+            in_file_.add(code);
     }
 
     void check_new(std::size_t i) {
         const std::string code = file_.candidates[i];
-        const std::string key = likeness(code);
         if (code.find_first_of(" ,") != std::string::npos && names_++ == 0)
             first_name_ = i;
         if (is_scientific(code))
@@ -91,24 +103,25 @@ class CodeCheck {
                   "the code '" + code +
                       "' is a number as a spreadsheet shows long ones: format the column as "
                       "text and save it again");
-        const auto known = alike_.find(key);
-        if (known != alike_.end())
-            compare_with_file(i, known->second);
-        else if (const std::size_t first = in_file_.at(key); first != i)
+        if (const std::string* known = alike_.find(code))
+            compare_with_file(i, *known);
+        else if (const std::string* other = in_file_.find(code))
             doubt(DoubtKind::code_like, i,
-                  "the codes '" + code + "' and, in " + where(file_.places[first]) + ", '" +
-                      file_.candidates[first] + "' differ only in " +
-                      difference(code, file_.candidates[first]));
+                  "the codes '" + code + "' and, in " + where(place_of(*other)) + ", '" + *other +
+                      "' differ only in " + difference(code, *other));
         else if (has_invisible_character(code))
             doubt(DoubtKind::scientific_code, i,
                   "the code '" + code + "' holds a character that shows nothing: type it anew");
     }
 
+    const CellPlace& place_of(const std::string& code) const {
+        const auto& all = file_.candidates;
+        return file_.places[static_cast<std::size_t>(std::find(all.begin(), all.end(), code) - all.begin())];
+    }
+
     void compare_with_file(std::size_t i, const std::string& known) {
         const std::string code = file_.candidates[i];
-        doubt(DoubtKind::code_like, i,
-              "the codes '" + code + "' and '" + known + "', which is on file, differ only in " +
-                  difference(code, known));
+        doubt(DoubtKind::code_like, i, alike_text(code, known));
         if (!file_.doubts.is_otherwise(DoubtKind::code_like))
             return;
         const auto& all = file_.candidates;
@@ -138,15 +151,66 @@ class CodeCheck {
     const std::optional<std::string>& of_class_;
     ClassFile& file_;
     std::unordered_set<std::string> on_file_;
-    std::vector<std::size_t> new_;                       ///< positions of the candidates that are not on file
-    std::unordered_map<std::string, std::string> alike_; ///< codes on file
-    std::unordered_map<std::string, std::size_t> in_file_;
+    std::vector<std::size_t> new_; ///< positions of the candidates that are not on file
+    CodesAlike alike_;             ///< codes on file
+    CodesAlike in_file_;
     std::optional<std::size_t> first_name_;
     std::size_t names_ = 0;
     std::size_t taken_for_known_ = 0;
 };
 
 } // namespace
+
+std::string settled_code(const std::string& code, const CodesAlike& on_file, FileDoubts& doubts) {
+    const std::string* known = on_file.find(code);
+    if (!known)
+        return code;
+    doubts.raise(DoubtKind::code_like, {0, 0, alike_text(code, *known)});
+    return doubts.is_otherwise(DoubtKind::code_like) ? *known : code;
+}
+
+namespace {
+
+/// Names such as 12A and 12B: schools number their classes so.
+bool differ_in_last_alone(std::string_view a, std::string_view b) {
+    return a.size() == b.size() && !a.empty() && a.substr(0, a.size() - 1) == b.substr(0, b.size() - 1);
+}
+
+/// Whether one slip of a finger makes one of the other; tuesday and thursday are two.
+bool is_one_slip(std::string a, std::string b) {
+    const std::size_t changed = letters_changed(a, b);
+    std::sort(a.begin(), a.end());
+    std::sort(b.begin(), b.end());
+    return changed == 1 || (changed == 2 && a == b);
+}
+
+/// A class that was probably meant.
+std::optional<std::string> class_like(const std::string& name, const std::vector<std::string>& names) {
+    constexpr std::size_t min_length = 4; // a slip in less makes too many others
+    CodesAlike alike;
+    for (const std::string& one : names)
+        alike.add(one);
+    if (const std::string* like = alike.find(name))
+        return *like;
+    const auto nearest = name.size() < min_length ? std::nullopt : nearest_name(name, names);
+    const bool is_meant = nearest && is_one_slip(lower_case(name), lower_case(*nearest)) &&
+                          !differ_in_last_alone(name, *nearest);
+    return is_meant ? nearest : std::nullopt;
+}
+
+} // namespace
+
+void doubt_new_class(const Store& store, const std::string& name, FileDoubts& doubts) {
+    if (store.has_class(name))
+        return;
+    std::vector<std::string> names;
+    for (const ClassOnFile& one : store.classes())
+        names.push_back(one.name);
+    if (const auto nearest = class_like(name, names))
+        doubts.raise(
+            DoubtKind::new_class,
+            {0, 0, "class '" + name + "' is not on file, but '" + *nearest + "' is: is that meant?"});
+}
 
 std::size_t check_codes(const Store& store, const std::optional<std::string>& of_class, ClassFile& file) {
     return CodeCheck(store, of_class, file).run();

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "exchange/class/class_file.hpp"
+#include "inkturn/base/likeness.hpp"
 #include "inkturn/store/store.hpp"
 
 #include <optional>
@@ -12,5 +13,15 @@ namespace inkturn {
 /// otherwise. Where it is said that codes which are alike are the same, the file's become those on file.
 /// Returns how many of its candidates are new.
 std::size_t check_codes(const Store& store, const std::optional<std::string>& of_class, ClassFile& file);
+
+/// That two codes are alike, and in what they differ.
+std::string alike_text(const std::string& code, const std::string& known);
+
+/// A code that was typed and is not on file: doubted where one on file is alike, and that one where it is
+/// said that such are the same.
+std::string settled_code(const std::string& code, const CodesAlike& on_file, FileDoubts& doubts);
+
+/// Doubts a class that is to be made where one on file has almost its name.
+void doubt_new_class(const Store& store, const std::string& name, FileDoubts& doubts);
 
 } // namespace inkturn

@@ -13,6 +13,7 @@ constexpr DoubtAnswer no_other{nullptr, nullptr};
 constexpr std::array<DoubtAnswers, doubt_kinds> all_answers{{
     {{"encoding", "reads the file in the encoding of --encoding all the same"}, no_other},
     {{"subject", "gives the papers that it creates this subject"}, no_other},
+    {{"new-class", "makes it a further class"}, no_other},
     {{"old-dates", "keeps these dates"}, no_other},
     {{"max-rows", "reads the rows as maximum marks"}, {"max-candidates", "reads them as candidates"}},
     {{"no-candidates", "leaves the rows out"}, {"all-candidates", "reads them as candidates"}},

@@ -14,6 +14,7 @@ namespace inkturn {
 enum class DoubtKind : std::uint8_t {
     encoding,        ///< bytes that say another encoding than the option
     subject,         ///< no paper or exam has it
+    new_class,       ///< a class that is not on file, named almost as one that is
     date,            ///< more than a year back
     max_row,         ///< a row that may hold the maxima or be a candidate's
     no_candidate,    ///< a row such as Mean
@@ -21,18 +22,18 @@ enum class DoubtKind : std::uint8_t {
     absent_remark,   ///< a row of zeros beside a remark such as absent
     sum,             ///< a column that looks like the sum of others
     column,          ///< a column of an unknown name
-    code_like,       ///< a code like another but for zeros, case or what can't be seen
+    code_like,       ///< a code like another but for zeros, case, look or what can't be seen
     code_in_class,   ///< a code that another class has too
     scientific_code, ///< 1.2E+05
     name,            ///< a code that looks like a name
     same_marks,      ///< the same marks on another day
     sat_before,      ///< other marks on another day
     extra_time,      ///< other than on file
-    known_code,      ///< a code that has to be on file, and is but for zeros, case or what can't be seen
+    known_code,      ///< a code that has to be on file, and is but for what code_like names
     early,           ///< a re-attempt before its window opens
     nothing_retried  ///< a re-attempt with - in every part
 };
-constexpr std::size_t doubt_kinds = 19;
+constexpr std::size_t doubt_kinds = 20;
 
 /// What is doubted where --encoding contradicts the file.
 constexpr const char* valid_utf8_doubt =

@@ -84,6 +84,7 @@ class RetriedRows {
     RetriedFile& file_;
     RetriedColumns columns_;
     std::map<Key, std::size_t> entries_; ///< by candidate, retry, paper, question
+    DateOrders orders_;
     std::set<Day> days_doubted_;
 };
 
@@ -195,8 +196,8 @@ void RetriedRows::read_date(RetriedEntry& entry) {
 std::optional<Day> RetriedRows::day_in(std::size_t column) {
     const std::string written = cell(column);
     auto day = read_iso_day(written);
-    if (!day && options_.date_order)
-        day = read_day_in_order(written, *options_.date_order);
+    if (!day)
+        day = options_.date_order ? read_day_in_order(written, *options_.date_order) : orders_.read(written);
     if (!day) {
         const bool is_ordered = has_date_shape(written) && !options_.date_order;
         table_.report(column, is_ordered ? "'" + written +

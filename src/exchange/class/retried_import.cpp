@@ -1,5 +1,6 @@
 #include "exchange/class/retried_import.hpp"
 
+#include "exchange/class/code_check.hpp"
 #include "exchange/class/retried_lines.hpp"
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/likeness.hpp"
@@ -55,7 +56,7 @@ class RetriedCheck {
     RetriedCheck(const Store& store, const RetriedOptions& options, ClassRetried& retried)
         : store_(store), options_(options), retried_(retried) {
         for (const std::string& code : store.candidates())
-            alike_.try_emplace(likeness(code), code);
+            alike_.add(code);
         if (options.of_class)
             for (std::string& code : store.members(*options.of_class))
                 members_.insert(std::move(code));
@@ -109,7 +110,7 @@ class RetriedCheck {
     const Store& store_;
     const RetriedOptions& options_;
     ClassRetried& retried_;
-    std::map<std::string, std::string> alike_; ///< codes on file
+    CodesAlike alike_; ///< codes on file
     std::set<std::string> members_;
     std::map<std::string, Candidate> candidates_;
     std::map<std::string, Problem> first_; ///< where each retry is first named
@@ -134,19 +135,15 @@ std::optional<std::string> RetriedCheck::known_code(const RetriedEntry& entry) {
     if (!store_.has_candidate(code))
         code = without_apostrophe(code);
     if (!store_.has_candidate(code)) {
-        const auto alike = alike_.find(likeness(code));
-        if (alike == alike_.end()) {
+        const std::string* alike = alike_.find(code);
+        if (!alike) {
             const auto nearest = nearest_name(code, store_.candidates());
             refuse(entry.at, "no candidate '" + code + "' on file; " +
                                  (nearest ? "did you mean " + *nearest + "?" : "correct the code"));
             return std::nullopt;
         }
-        retried_.doubts.raise(DoubtKind::known_code,
-                              problem_at(entry.at, "no candidate '" + code + "' is on file, but '" +
-                                                       alike->second +
-                                                       "' is, which differs only in zeros, capitals or what "
-                                                       "can't be seen"));
-        code = alike->second;
+        retried_.doubts.raise(DoubtKind::known_code, problem_at(entry.at, alike_text(code, *alike)));
+        code = *alike;
     }
     if (options_.of_class && members_.count(code) == 0) {
         refuse(entry.at, "candidate " + code + " is not in class " + *options_.of_class +

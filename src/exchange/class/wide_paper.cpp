@@ -348,15 +348,17 @@ void WidePaper::report_strangers() {
     }
 }
 
-bool WidePaper::agrees_with_maxima() const {
+std::string WidePaper::maximum_that_differs() const {
     for (std::size_t i = 0; paper_ && i < columns_.parts.size(); ++i) {
         const std::string plain = plain_cell(table_.cell(columns_.parts[i].column));
         const auto stated = stated_maximum(plain);
         const auto number = stated ? stated : read_whole_number(plain, max_part_marks.count());
-        if (number && *number != paper_->parts()[positions_[i]].max.count())
-            return false;
+        const int known = paper_->parts()[positions_[i]].max.count();
+        if (number && *number != known)
+            return "it has " + std::to_string(*number) + " for part " + columns_.parts[i].label + ", and " +
+                   paper_->id() + " has " + std::to_string(known);
     }
-    return true;
+    return "";
 }
 
 std::optional<std::size_t> WidePaper::total_among_parts() const {

@@ -29,7 +29,8 @@ class WidePaper {
     void report_missing_columns();
     void report_strangers();
 
-    bool agrees_with_maxima() const; ///< whether the row has no other number than the maxima known
+    /// The first number of the row that is not the maximum known, in words; empty if there is none.
+    std::string maximum_that_differs() const;
     void read_max_row();
     /// A problem, once, if the paper is neither on file nor made by now.
     void require();

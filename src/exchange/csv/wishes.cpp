@@ -3,6 +3,7 @@
 #include "exchange/csv/write.hpp"
 #include "exchange/table/table.hpp"
 #include "inkturn/base/ascii.hpp"
+#include "inkturn/base/date_orders.hpp"
 #include "inkturn/base/text.hpp"
 #include "inkturn/retry/candidate.hpp"
 
@@ -88,7 +89,7 @@ class WishRows {
         const std::string name(trimmed(table_.written_name(column)));
         if (lower_case(name) == any_topic)
             any_topic_ = column;
-        else if (const auto day = read_iso_day(name))
+        else if (const auto day = read_day(name))
             date_boxes_.emplace_back(column, *day);
         else if (named_.topics.count(name) > 0)
             topic_boxes_.emplace_back(column, name);
@@ -186,7 +187,7 @@ class WishRows {
     }
 
     /// `2026-11-25`, or with a time of day after a blank.
-    static void read_asked(std::string_view text, Wish& wish) {
+    void read_asked(std::string_view text, Wish& wish) {
         if (text.empty())
             return;
         const std::size_t blank = text.find(' ');
@@ -195,8 +196,13 @@ class WishRows {
             wish.asked_time = parse_time_of_day(trimmed(text.substr(blank)));
     }
 
-    static Day day_in(const std::string& text) {
+    std::optional<Day> read_day(std::string_view text) {
         const auto day = read_iso_day(text);
+        return day ? day : orders_.read(text);
+    }
+
+    Day day_in(const std::string& text) {
+        const auto day = read_day(text);
         if (!day)
             throw Error(why_no_day(text));
         return *day;
@@ -217,6 +223,7 @@ class WishRows {
     }
 
     HeadedTable& table_;
+    DateOrders orders_;
     const WishesFor& named_;
     std::vector<Wish> wishes_;
     std::set<std::string> any_; ///< who named no topic in a row

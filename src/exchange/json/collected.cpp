@@ -6,6 +6,20 @@
 
 namespace inkturn {
 
+namespace {
+
+Json value_of(const std::set<CollectedRecord>& records) {
+    Json all = Json::array();
+    for (const CollectedRecord& record : records)
+        all.push_back({{"paper", record.paper},
+                       {"date", iso(record.day)},
+                       {"question", null_if_empty(record.question)},
+                       {"turn", record.question.empty() ? Json(nullptr) : Json(record.turn)}});
+    return all;
+}
+
+} // namespace
+
 std::string json_of(const CollectedFolder& folder) {
     Json files = Json::array();
     for (const CollectedFile& file : folder.files)
@@ -16,6 +30,7 @@ std::string json_of(const CollectedFolder& folder) {
                          {"sittings", file.sittings},
                          {"reattempts", file.reattempts},
                          {"others", file.others},
+                         {"left_out", value_of(file.left_out)},
                          {"why", file.why}});
     Json nothing = Json::array();
     for (const NothingNew& one : folder.nothing)

@@ -1,9 +1,11 @@
 #pragma once
 
 #include "inkturn/base/day.hpp"
+#include "inkturn/store/collected.hpp"
 
 #include <cstddef>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -19,6 +21,8 @@ struct CollectedFile {
     std::size_t reattempts = 0;     ///< likewise
     std::size_t others = 0;         ///< anything else that it brought
     std::vector<std::string> why{}; ///< it was not taken, a sentence each
+    /// What was collected before and taken off here since, so that it was left out.
+    std::set<CollectedRecord> left_out{};
 
     bool brought() const { return sittings + reattempts + others > 0; }
 };

@@ -62,6 +62,9 @@ Json codes_of_rows(const MarkBook& book, const std::vector<std::size_t>& rows) {
 
 std::string json_of(const MarkBook& book, const std::optional<std::string>& of_class,
                     const std::optional<BoundarySet>& set) {
+    Json compared = Json::array();
+    for (const std::size_t paper : book.compared)
+        compared.push_back(book.papers[paper]->id());
     Json candidates = Json::array();
     for (const BookRow& row : book.rows)
         candidates.push_back(value_of(book, row, set));
@@ -69,6 +72,7 @@ std::string json_of(const MarkBook& book, const std::optional<std::string>& of_c
                     {"set", set ? Json(set->name) : Json(nullptr)},
                     {"guess", set ? Json(set->is_guess) : Json(nullptr)},
                     {"papers", ids_of(book.papers)},
+                    {"compared", std::move(compared)},
                     {"candidates", std::move(candidates)},
                     {"fell_most", codes_of_rows(book, fell_most(book))},
                     {"missing", codes_of_rows(book, missing_last(book))},

@@ -14,6 +14,7 @@ std::string json_of(DaySpan span, const std::vector<ReturnedWork>& work) {
                         {"recorded", one.recorded},
                         {"planned", one.planned},
                         {"late", one.late},
+                        {"rested", one.rested},
                         {"not_placed", one.not_placed},
                         {"longest_late_days", one.longest_late.count()},
                         {"last_recorded", day_or_null(one.last_recorded)}});

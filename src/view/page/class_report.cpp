@@ -28,6 +28,7 @@ struct ClassFigures {
     const Paper& paper;
     PaperAnalysis analysis;
     std::vector<std::size_t> to_look_at;
+    std::optional<Findings> found;
 };
 
 std::string title(const ClassReport& report) {
@@ -67,11 +68,10 @@ std::string what_counts(const ClassReport& report) {
 }
 
 ReportSection decisions(const ClassFigures& of) {
-    const auto found = find_findings(of.paper, of.analysis);
     std::string html;
-    if (found) {
+    if (of.found) {
         html = "<ol class=\"findings\">\n";
-        for (const FindingText& text : finding_texts(of.paper, of.analysis, *found))
+        for (const FindingText& text : finding_texts(of.paper, of.analysis, *of.found))
             html +=
                 "<li>" + escaped(text.finding) + " <strong>" + escaped(text.decision) + "</strong></li>\n";
         html += "</ol>\n";
@@ -198,14 +198,33 @@ ReportSection grades(const ClassFigures& of) {
             sets.size() > max_sets_of_half_width};
 }
 
-ReportSection topics(const ClassReport& report) {
+/// The topic that costs most over all papers, below the decision that stands above.
+std::string topic_title(const Paper& paper, const std::optional<Findings>& found, const std::string& topic) {
+    if (!found)
+        return "Over all papers most is lost in " + topic;
+    const std::string& first = found->cost.topic;
+    switch (beside_paper(paper, found->cost, topic)) {
+    case BesidePaper::same:
+        return "Over all papers, too, most is lost in " + topic;
+    case BesidePaper::less_in_paper:
+        return "After " + first + " take up " + topic + ": it costs most over all papers, less in this one";
+    case BesidePaper::not_in_paper:
+        return "After " + first + " take up " + topic +
+               ": it costs most over all papers, and is not in this one";
+    case BesidePaper::instead:
+        return "Take up " + topic + ": over all papers most is lost in it";
+    }
+    return "";
+}
+
+ReportSection topics(const ClassReport& report, const std::optional<Findings>& found) {
     const std::string& subject = report.side.paper->subject();
     const std::string papers = "from all papers" + (subject.empty() ? "" : " in the subject " + subject);
     if (report.topics.shown.empty())
         return {"topics", "Topics",
                 paragraph("Nothing yet: nobody has sat any part of a paper" +
                           (subject.empty() ? "." : " in the subject " + subject + "."))};
-    return {"topics", "Over all papers most is lost in " + report.topics.shown.front().share.topic,
+    return {"topics", topic_title(*report.side.paper, found, report.topics.shown.front().share.topic),
             paragraph("On average over the candidates, " + papers + ".") + topic_figures(report.topics)};
 }
 
@@ -213,13 +232,15 @@ ReportSection topics(const ClassReport& report) {
 
 std::string to_html(const ClassReport& report) {
     if (report.side.sittings.empty())
-        return report_page(title(report), lead(report), {topics(report)});
+        return report_page(title(report), lead(report), {topics(report, std::nullopt)});
     PaperAnalysis analysis = analyse(report.side);
     std::vector<std::size_t> to_look_at = parts_to_look_at(analysis);
-    const ClassFigures of{report, *report.side.paper, std::move(analysis), std::move(to_look_at)};
-    return report_page(
-        title(report), lead(report),
-        {decisions(of), parts(of), bars(of), time(of), totals_section(of), grades(of), topics(report)});
+    auto found = find_findings(*report.side.paper, analysis);
+    const ClassFigures of{report, *report.side.paper, std::move(analysis), std::move(to_look_at),
+                          std::move(found)};
+    return report_page(title(report), lead(report),
+                       {decisions(of), parts(of), bars(of), time(of), totals_section(of), grades(of),
+                        topics(report, of.found)});
 }
 
 } // namespace inkturn

@@ -108,15 +108,16 @@ std::string what_went_wrong(const LetterRetry& one) {
     return text + (parts.empty() ? "" : ": " + parts) + ".";
 }
 
-std::string by_when(const Retry& retry, Day today) {
+/// The day by which it is to be done: its window's last, or the day on which all are handed in.
+std::string by_when(const Retry& retry, Day hand_in, Day today) {
     const std::string length = length_text(retry.allowance);
     if (retry.late)
         return late_text(retry, today) + " late" +
                (retry.day ? ": do it on " + day_text(*retry.day) : std::string()) + ", " + length + ".";
-    return "By " + day_text(retry.window->closes) +
-           (retry.day && *retry.day != retry.window->closes ? ", best on " + day_text(*retry.day)
-                                                            : std::string()) +
-           ", " + length + ".";
+    const Day last = std::min(retry.window->closes, hand_in);
+    return "By " + day_text(last) +
+           (retry.day && *retry.day < last ? ", best on " + day_text(*retry.day) : std::string()) + ", " +
+           length + ".";
 }
 
 std::string which_retry(const Retry& retry) {
@@ -132,16 +133,16 @@ Millimetres height_of_text(const std::string& text, const LetterHeights& of) {
 
 Millimetres height_on_side(const LetterRetry& one, Day today, PrintSize size) {
     const LetterHeights of = by_size(size, usual_letter, large_letter);
-    const Millimetres text = of.heading + height_of_text(by_when(one.retry, today), of) +
+    const Millimetres text = of.heading + height_of_text(by_when(one.retry, latest_day, today), of) +
                              height_of_text(what_went_wrong(one), of) +
                              height_of_text(which_retry(one.retry), of);
     const Millimetres boxes = height_of_boxes(one.retry, size);
     return by_size(size, std::max(text, boxes), text + boxes) + of.gap;
 }
 
-std::string retry_html(const LetterRetry& one, Day today) {
+std::string retry_html(const LetterRetry& one, Day hand_in, Day today) {
     return "<article class=\"retry\">\n<div>\n<h3>" + escaped(question_heading(one.retry)) + "</h3>\n" +
-           paragraph(by_when(one.retry, today), one.retry.late ? "late" : "") +
+           paragraph(by_when(one.retry, hand_in, today), one.retry.late ? "late" : "") +
            paragraph(what_went_wrong(one)) + paragraph(which_retry(one.retry)) + "</div>\n" +
            marks_boxes(one.retry) + "</article>\n";
 }
@@ -183,7 +184,7 @@ std::string letter_html(const Letter& letter, const Letters& of, std::size_t num
                   "the extra time with which the paper was sat.",
                   "how");
     for (const LetterRetry& one : shown)
-        html += retry_html(one, of.today);
+        html += retry_html(one, of.hand_in, of.today);
     return html + left_for_next(letter, shown.size()) +
            "<div class=\"end\">\n<p class=\"hand\">Remarks:</p>\n<p "
            "class=\"hand\"></p>\n</div>\n</section>\n";

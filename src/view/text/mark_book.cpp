@@ -34,10 +34,18 @@ std::string change_text(const BookChange& change) {
     return change.marks->count() == 0 ? "0" : with_sign(*change.marks);
 }
 
+std::size_t last_compared(const MarkBook& book) {
+    return book.compared.empty() ? book.papers.size() - 1 : book.compared.back();
+}
+
+std::string name_of_last(const MarkBook& book) {
+    return visible(book.papers[last_compared(book)]->id());
+}
+
 /// `31 to 17 of 40`, or with both totals where they differ.
-std::string fall_text(const BookRow& row) {
+std::string fall_text(const MarkBook& book, const BookRow& row) {
     const Totals& before = row.marks[row.change->from]->totals;
-    const Totals& last = row.marks.back()->totals;
+    const Totals& last = row.marks[last_compared(book)]->totals;
     return marks_number(before.unaided()) +
            (before.max == last.max ? "" : " of " + marks_number(before.max)) + " to " +
            marks_number(last.unaided()) + " of " + marks_number(last.max);
@@ -46,30 +54,31 @@ std::string fall_text(const BookRow& row) {
 std::string fallen_line(const MarkBook& book, const std::vector<std::size_t>& fallen) {
     const BookRow& first = book.rows[fallen.front()];
     std::string text = "Look first at " + names_of_rows(book, fallen) + ", who fell most: ";
-    text += fallen.size() == 1 ? fall_text(first) + " since " + visible(book.papers[first.change->from]->id())
-                               : "by " + std::to_string(std::lround(-100 * first.change->share)) +
-                                     "% of the marks since the paper before";
+    text += fallen.size() == 1
+                ? fall_text(book, first) + " since " + visible(book.papers[first.change->from]->id())
+                : "by " + std::to_string(std::lround(-100 * first.change->share)) +
+                      "% of the marks since the paper before";
     if (book.median_change)
         text += ", where the middle change is " + points_text(*book.median_change) + " of the marks";
     return text + ".";
 }
 
-double last_share(const BookRow& row) {
-    const Totals& last = row.marks.back()->totals;
+double share_in(const BookRow& row, std::size_t paper) {
+    const Totals& last = row.marks[paper]->totals;
     return static_cast<double>(last.unaided().count()) / std::max(last.max.count(), 1);
 }
 
 std::string least_line(const MarkBook& book) {
     const BookRow* least = nullptr;
+    const std::size_t paper = last_compared(book);
     for (const BookRow& row : book.rows)
-        if (row.marks.back() && (!least || last_share(row) < last_share(*least)))
+        if (row.marks[paper] && (!least || share_in(row, paper) < share_in(*least, paper)))
             least = &row;
     if (!least)
-        return "Nobody has marks for " + visible(book.papers.back()->id()) + ".";
-    const Totals& last = least->marks.back()->totals;
-    return "Look first at " + short_name(least->candidate) + ", who has least in " +
-           visible(book.papers.back()->id()) + ": " + marks_number(last.unaided()) + " of " +
-           marks_number(last.max) + ".";
+        return "Nobody has marks for " + name_of_last(book) + ".";
+    const Totals& last = least->marks[paper]->totals;
+    return "Look first at " + short_name(least->candidate) + ", who has least in " + name_of_last(book) +
+           ": " + marks_number(last.unaided()) + " of " + marks_number(last.max) + ".";
 }
 
 bool any_change(const MarkBook& book) {
@@ -176,9 +185,9 @@ std::string mark_book_findings(const MarkBook& book) {
                        : any_change(book) ? "Nobody fell since the paper before."
                                           : least_line(book);
     const std::vector<std::size_t> missing = missing_last(book);
-    text += missing.empty() ? " Nobody is missing from " + visible(book.papers.back()->id()) + "."
-                            : " No marks for " + visible(book.papers.back()->id()) + " from " +
-                                  names_of_rows(book, missing) + ".";
+    text += missing.empty()
+                ? " Nobody is missing from " + name_of_last(book) + "."
+                : " No marks for " + name_of_last(book) + " from " + names_of_rows(book, missing) + ".";
     return text_line(text);
 }
 
@@ -201,12 +210,25 @@ std::string change_key(const MarkBook& book) {
     std::string text = "change: in unaided marks since the paper that the candidate sat before; with %, in "
                        "the share of the marks, where the papers have different totals. A harder paper "
                        "lowers everybody's.";
-    if (book.by_chance)
-        text += " From " + visible(book.papers[book.papers.size() - 2]->id()) + " to " +
-                visible(book.papers.back()->id()) + ", a change of up to " +
+    if (book.by_chance && book.compared.size() > 1)
+        text += " From " + visible(book.papers[book.compared[book.compared.size() - 2]]->id()) + " to " +
+                name_of_last(book) + ", a change of up to " +
                 std::to_string(std::lround(100 * *book.by_chance)) +
                 "% of the marks either way may be chance (in 19 of 20, by the papers' standard errors).";
     return text_line(text);
+}
+
+std::string compared_line(const MarkBook& book) {
+    if (book.compared.empty() || book.compared.size() == book.papers.size())
+        return "";
+    std::vector<std::string> few;
+    for (std::size_t paper = 0; paper < book.papers.size(); ++paper)
+        if (!std::binary_search(book.compared.begin(), book.compared.end(), paper))
+            few.push_back(visible(book.papers[paper]->id()) + " (" + std::to_string(sat_by(book, paper)) +
+                          ")");
+    return text_line("Compared by " + name_of_last(book) + ", the latest paper that enough sat (" +
+                     std::to_string(sat_by(book, last_compared(book))) + " of " +
+                     std::to_string(book.rows.size()) + "). Too few sat " + joined(few, " and ") + ".");
 }
 
 std::string unfit_papers_line(const MarkBook& book, const BoundarySet& set) {

@@ -24,6 +24,9 @@ std::vector<Table> in_time_tables(const MarkBook& book, const std::optional<Boun
 /// What a change is, and how large one is likely to be by chance; empty where nobody has one.
 std::string change_key(const MarkBook& book);
 
+/// By which paper candidates are compared, and which too few sat; empty where all papers count.
+std::string compared_line(const MarkBook& book);
+
 /// Which of the papers the set does not fit; empty if it fits all.
 std::string unfit_papers_line(const MarkBook& book, const BoundarySet& set);
 

@@ -137,9 +137,15 @@ void Table::write_as_paragraphs(std::ostream& out) const {
         std::vector<std::string> items;
         for (std::size_t i = 1; i < row.size(); ++i)
             if (!row[i].empty())
-                items.push_back(columns_[i].title.empty() ? row[i] : columns_[i].title + " " + row[i]);
+                items.push_back(columns_[i].title.empty() ? row[i] : columns_[i].title + ": " + row[i]);
+        const bool all_fit = std::all_of(items.begin(), items.end(), [&](const std::string& item) {
+            return columns(item) + 1 < width_ - 2;
+        });
         if (!items.empty())
-            out << "  " << wrapped(joined(items, ", "), width_ - 2, 2) << '\n';
+            out << "  "
+                << (all_fit ? wrapped_list(items, width_ - 2, 2)
+                            : wrapped(joined(items, ", "), width_ - 2, 2))
+                << '\n';
     }
 }
 

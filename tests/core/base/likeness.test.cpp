@@ -35,3 +35,41 @@ TEST_CASE("characters compose as Unicode's NormalizationTest.txt 15.0 says", "[r
     CHECK(composed("\u212B") == "\u00C5");              // ANGSTROM SIGN;00C5
     CHECK(composed("\u1100\u1161") == "\uAC00");        // UAX #15, Hangul
 }
+
+TEST_CASE("letters of other scripts and digits that share a shape look alike") {
+    CHECK(look("\u039A01") == look("K01")); // Greek
+    CHECK(look("\u041A01") == look("K01")); // Cyrillic
+    CHECK(look("KO2") == look("K02"));
+    CHECK(look("K0l") == look("K01"));
+    CHECK(look("KI2") == look("K12"));
+    CHECK(look("AB\u20137") == look("ab-7"));
+    CHECK(look("\uFF2B\uFF10\uFF11") == look("K01")); // wide forms
+    CHECK(look("\u0421\u041E\u0420") == look("COP"));
+    CHECK(look("K01") != look("L01"));
+    CHECK(look("L1") != look("I1"));
+    CHECK(look("S5") != look("55"));
+    CHECK(look("K\xE9") == look("K\xE9")); // not UTF-8
+}
+
+TEST_CASE("of two codes that look alike the first characters that differ are named") {
+    CHECK(look_alikes("KO2", "K02") == "O for 0");
+    CHECK(look_alikes("\u039A01", "K01") == "\u039A (U+039A) for K");
+    CHECK(look_alikes("k0l", "K01") == "l for 1");
+    CHECK(look_alikes("K01", "K01").empty());
+    CHECK(look_alikes("K01", "L01").empty());
+    CHECK(look_alikes("KO", "K").empty());
+}
+
+TEST_CASE("among codes another one is found that is like a code, or looks like it") {
+    CodesAlike codes;
+    for (const char* code : {"K01", "K02", "k2"})
+        codes.add(code);
+    CHECK(codes.find("K01") == nullptr);
+    CHECK(codes.find("K03") == nullptr);
+    REQUIRE(codes.find("k1"));
+    CHECK(*codes.find("k1") == "K01");
+    REQUIRE(codes.find("KO1"));
+    CHECK(*codes.find("KO1") == "K01");
+    CHECK(*codes.find("k2") == "K02");
+    CHECK(codes.find("K02") == nullptr); // the first of its kind
+}

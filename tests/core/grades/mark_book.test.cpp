@@ -76,15 +76,19 @@ TEST_CASE("the change is from the paper sat before to the last one, in marks whe
     CHECK_FALSE(book.rows[3].change);
     CHECK_THAT(*book.median_change, WithinAbs((-0.4 + 0.05) / 2, 1e-12));
 
-    const MarkBook longer =
-        book_of({first_in_book(), {longer_paper, {sitting_of("K02", 20, longer_paper, "10 5")}}});
+    const MarkBook longer = book_of(
+        {first_in_book(),
+         {longer_paper,
+          {sitting_of("K02", 20, longer_paper, "10 5"), sitting_of("K04", 20, longer_paper, "1 1")}}});
     REQUIRE(longer.rows[1].change);
     CHECK_FALSE(longer.rows[1].change->marks);
     CHECK_THAT(longer.rows[1].change->share, WithinAbs(15.0 / 40 - 0.5, 1e-12));
 }
 
 TEST_CASE("who was absent from a paper is compared with the one before it") {
-    PaperInBook last{longer_paper, {sitting_of("K03", 20, longer_paper, "18 18")}};
+    PaperInBook last{
+        longer_paper,
+        {sitting_of("K03", 20, longer_paper, "18 18"), sitting_of("K04", 20, longer_paper, "9 9")}};
     const MarkBook book = book_of({first_in_book(), second_in_book(), last});
     REQUIRE(book.rows[2].change);
     CHECK(book.rows[2].change->from == 0);
@@ -93,6 +97,44 @@ TEST_CASE("who was absent from a paper is compared with the one before it") {
     CHECK_FALSE(last_papers(book, 2).rows[2].change);
     CHECK(last_papers(book, 2).papers.size() == 2);
     CHECK(last_papers(book, 9).papers.size() == 3);
+}
+
+TEST_CASE("a paper that fewer than half sat compares nobody, and is the first to be left out") {
+    const PaperInBook few{longer_paper, {sitting_of("K01", 20, longer_paper, "20 20")}};
+    const MarkBook book = book_of({first_in_book(), second_in_book(), few}, {}, BookOrder::mark);
+    CHECK(book.compared == std::vector<std::size_t>{0, 1});
+    CHECK(sat_by(book, 2) == 1);
+    CHECK(rows_of(book) == Codes{"K02", "K01", "K03", "K04"});
+    CHECK(book.rows[1].change->marks->count() == -8); // K01, from the first paper to the second
+    CHECK(missing_last(book) == std::vector<std::size_t>{2, 3});
+    const MarkBook shown = last_papers(book, 2);
+    REQUIRE(shown.papers.size() == 2);
+    CHECK(shown.papers[0]->id() == "pure-b");
+    CHECK(shown.papers[1]->id() == "pure-a");
+    CHECK(shown.compared == std::vector<std::size_t>{0, 1});
+    CHECK(last_papers(book, 3).papers.size() == 3);
+}
+
+TEST_CASE("where half sat no paper, those count that half as many sat as the most") {
+    const auto sat_by_so_many = [&](const std::shared_ptr<const Paper>& paper, int on, std::size_t count) {
+        PaperInBook in_book{paper, {}};
+        for (std::size_t i = 0; i < count; ++i)
+            in_book.sittings.push_back(sitting_of("P" + std::to_string(i), on, paper, "1 1"));
+        return in_book;
+    };
+    Codes many;
+    for (std::size_t i = 0; i < 10; ++i)
+        many.push_back("P" + std::to_string(i));
+    const auto compared = [&](std::size_t first, std::size_t second) {
+        return mark_book({sat_by_so_many(first_paper, 0, first), sat_by_so_many(second_paper, 7, second)},
+                         many, {}, BookOrder::code)
+            .compared;
+    };
+    CHECK(compared(4, 2) == std::vector<std::size_t>{0, 1});
+    CHECK(compared(4, 1) == std::vector<std::size_t>{0});
+    CHECK(compared(10, 5) == std::vector<std::size_t>{0, 1});
+    CHECK(compared(10, 4) == std::vector<std::size_t>{0});
+    CHECK(compared(0, 0).empty());
 }
 
 TEST_CASE("those who fell most and those who are missing are named") {

@@ -247,3 +247,16 @@ TEST_CASE("the missed share is that of the latest sittings, by the time of the q
     CHECK(missed_share({candidate, other}, RetryRule()) == 2.0 / 10);
     CHECK_FALSE(missed_share({Candidate{}}, RetryRule()).has_value());
 }
+
+TEST_CASE("a paper of others is sat where the candidate asked for it, and not otherwise") {
+    const Papers on_file{paper("own-1", "pure"), paper("pure-1", "pure")};
+    const auto ahead = [&](const Candidate& candidate) {
+        return names_of(sittings_ahead(candidate, {on_file, {}, {}, {"own-1"}}, day(0)));
+    };
+    CHECK(ahead({}) == "pure-1");
+    Candidate asking;
+    asking.steered_work.push_back({WorkPurpose::sit, "pure", "own-1", {day(3), std::nullopt}});
+    CHECK(ahead(asking) == "own-1 pure-1");
+    asking.steered_work[0].steering.wanted = day(-1); // has passed
+    CHECK(ahead(asking) == "pure-1");
+}

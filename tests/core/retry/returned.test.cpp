@@ -74,3 +74,17 @@ TEST_CASE("those to ask have late retries: the most first, then the longest late
         codes += one.candidate + " ";
     CHECK(codes == "K03 K01 K02 ");
 }
+
+TEST_CASE("what nobody did stays late once its last exam has passed, and is nothing to ask for") {
+    Candidate candidate = example();
+    candidate.exams = {{"Pure", day(30), ""}};
+    const auto before = work_of(candidate, {day(9), day(24)}, 29);
+    CHECK(text_of(before) == "2 0 0 2 0");
+    CHECK(before.to_ask_for() == 2);
+    const auto after = work_of(candidate, {day(9), day(24)}, 30);
+    CHECK(text_of(after) == "2 0 0 2 0");
+    CHECK(after.rested == 2);
+    CHECK(after.to_ask_for() == 0);
+    CHECK(those_to_ask({after}).empty());
+    CHECK(text_of(work_of(candidate, {day(0), day(13)}, 30)) == "0 0 0 0 0"); // not due by then
+}

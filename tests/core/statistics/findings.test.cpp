@@ -140,3 +140,16 @@ TEST_CASE("parts to look at come by what is wrong with them, then by marks lost,
     CHECK(parts_to_look_at(analysis) == Positions{2, 1, 3});
     CHECK(parts_to_look_at(analysed({4, 4}, {"1 1", "0 0"})).empty());
 }
+
+TEST_CASE("the topic over all papers comes after the paper's own, unless that lost little or has no topic") {
+    const Paper paper = on_topics({10, 10}, {"vectors", "proof"});
+    CostFinding cost{"vectors", {0}, 2, 5.0, Marks(10), CostFinding::Decision::teach_all};
+    CHECK(beside_paper(paper, cost, "vectors") == BesidePaper::same);
+    CHECK(beside_paper(paper, cost, "proof") == BesidePaper::less_in_paper);
+    CHECK(beside_paper(paper, cost, "modelling") == BesidePaper::not_in_paper);
+    cost.decision = CostFinding::Decision::leave;
+    CHECK(beside_paper(paper, cost, "proof") == BesidePaper::instead);
+    CHECK(beside_paper(paper, cost, "vectors") == BesidePaper::same);
+    cost = {"", {0}, 2, 5.0, Marks(10), CostFinding::Decision::teach_all};
+    CHECK(beside_paper(paper, cost, "proof") == BesidePaper::instead);
+}

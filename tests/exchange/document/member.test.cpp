@@ -101,3 +101,60 @@ TEST_CASE("an export of several candidates, or of none, is no member's") {
     CHECK_THROWS_WITH(of_member(document_of(store)), Catch::Matchers::Contains("it holds 2 candidates"));
     CHECK_THROWS_WITH(of_member(Document{}), Catch::Matchers::Contains("it holds 0 candidates"));
 }
+
+namespace {
+
+/// K07 sat two papers and re-attempted a question of the first twice.
+Document with_reattempts() {
+    Store store = empty_store();
+    change(store, [&](Store::Change& open) {
+        open.add_paper(paper_called("first"));
+        open.add_paper(paper_called("second"));
+        const SittingId id =
+            open.add_sitting("K07", paper_called("first"),
+                             {today - Days{40}, ExtraTime(), parse_line(paper_called("first"), "1")});
+        open.add_sitting("K07", paper_called("second"),
+                         {today - Days{3}, ExtraTime(), parse_line(paper_called("second"), "1")});
+        for (const int turn : {1, 2})
+            open.add_reattempt(
+                id, {"1", turn, today - Days{30 - 10 * turn}, {parse_part_marks("1", Marks(4))}, {}, {}});
+    });
+    return of_member(document_of(store));
+}
+
+const CollectedRecord second_sitting{"second", today - Days{3}, "", 0};
+
+CollectedRecord turn_of_first(int turn) {
+    return {"first", today - Days{40}, "1", turn};
+}
+
+} // namespace
+
+TEST_CASE("what was collected and is no longer on file is left out, with what hangs on it") {
+    Document document = with_reattempts();
+    const std::set<CollectedRecord> all = records_of(document);
+    CHECK(all.size() == 4);
+    Candidate here = document.candidates[0].candidate;
+    CHECK(leave_out_removed(document, here, all).empty()); // all of it is on file
+    here.sittings[0].reattempts.clear();
+    here.sittings.pop_back();
+    const auto removed = leave_out_removed(document, here, all);
+    CHECK(removed.size() == 3);
+    CHECK(removed.count(second_sitting) == 1);
+    CHECK(removed.count(turn_of_first(1)) == 1);
+    REQUIRE(document.candidates[0].candidate.sittings.size() == 1);
+    CHECK(document.candidates[0].candidate.sittings[0].reattempts.empty());
+    CHECK(document.papers.size() == 1);
+}
+
+TEST_CASE("what never came before is not left out, and a turn goes with those after it") {
+    Document document = with_reattempts();
+    Candidate here = document.candidates[0].candidate;
+    here.sittings.pop_back();
+    CHECK(leave_out_removed(document, here, {}).empty());
+    CHECK(document.candidates[0].candidate.sittings.size() == 2);
+    here = document.candidates[0].candidate;
+    here.sittings[0].reattempts.clear();
+    CHECK(leave_out_removed(document, here, {turn_of_first(1)}).size() == 1);
+    CHECK(document.candidates[0].candidate.sittings[0].reattempts.empty());
+}

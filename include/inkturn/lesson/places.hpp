@@ -1,0 +1,27 @@
+#pragma once
+
+#include "inkturn/lesson/lesson.hpp"
+
+#include <string>
+#include <vector>
+
+namespace inkturn {
+
+/// Those with a place, or who came, whom the lesson's order puts after somebody who waits: in that order.
+std::vector<std::string> placed_out_of_turn(const Lesson& lesson, const LostByCandidate& lost);
+
+/// Whether the lessons are on one day with times that overlap. One without a time overlaps none.
+bool overlap(const Lesson& a, const Lesson& b);
+
+/// Throws Error where a candidate would confirm the place in two lessons that overlap, or attend both: in
+/// `lesson` and in another of those on file.
+void check_nobody_is_in_two(const Lesson& lesson, const std::vector<Lesson>& on_file);
+
+/// Throws Error where a lesson that was attended would be moved to another day or time.
+void check_can_be_changed(const Lesson& before, const Lesson& after);
+
+/// Who was recorded as having come did not: the place is confirmed again. Throws Error where the candidate
+/// is not on file as having attended.
+void take_back_attendance(Lesson& lesson, const std::string& candidate);
+
+} // namespace inkturn

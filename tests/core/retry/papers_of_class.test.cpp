@@ -1,0 +1,38 @@
+#include "inkturn/retry/papers_of_class.hpp"
+
+#include "catch.hpp"
+#include "core/plan/timetables.hpp"
+
+namespace {
+
+using namespace inkturn;
+using namespace inkturn::test;
+
+} // namespace
+
+TEST_CASE("the papers that were set to a class are its papers, however many of its members sat another") {
+    CHECK(papers_of_class({{"own-1", false, 12}, {"pure-1", true, 1}, {"pure-2", true, 0}}, 12) ==
+          PaperIds{"pure-1", "pure-2"});
+}
+
+TEST_CASE("where none was set to a class, its papers are those that more than half of it sat") {
+    CHECK(papers_of_class({{"a", false, 6}, {"b", false, 7}, {"c", false, 1}}, 12) == PaperIds{"b"});
+    CHECK(papers_of_class({{"a", false, 1}}, 1) == PaperIds{"a"});
+    CHECK(papers_of_class({{"a", false, 1}}, 2).empty());
+    CHECK(papers_of_class({}, 0).empty());
+}
+
+TEST_CASE("what somebody began is others' unless a class of the candidate was set it") {
+    CHECK(papers_of_others({"own-1", "pure-1", "mech-1"}, {{"pure-1"}, {"pure-2"}}) ==
+          PaperIds{"mech-1", "own-1"});
+    CHECK(papers_of_others({"own-1"}, {}).empty());
+}
+
+TEST_CASE("a candidate is left with the sittings of some papers") {
+    Candidate candidate;
+    sit(candidate, paper("own-1", "pure"), day(0), 5);
+    sit(candidate, paper("pure-1", "pure"), day(1), 5);
+    keep_sittings_of({"pure-1", "pure-9"}, candidate);
+    REQUIRE(candidate.sittings.size() == 1);
+    CHECK(candidate.sittings[0].paper->id() == "pure-1");
+}
