@@ -6,7 +6,8 @@ namespace inkturn::test {
 
 /// Takes away what the newest layout has over version 13.
 inline const std::string drop_since_13 =
-    "DROP TABLE collected_record; DROP TABLE absent; DROP TABLE topic_rating; DROP TABLE listed_topic; DROP TABLE printed_set; ALTER TABLE part DROP COLUMN words;"
+    "DROP TABLE collected_record; DROP TABLE absent; DROP TABLE topic_rating; DROP TABLE listed_topic; DROP "
+    "TABLE printed_set; ALTER TABLE part DROP COLUMN words;"
     "ALTER TABLE paper DROP COLUMN keep_unseen; ALTER TABLE paper DROP COLUMN added;"
     "DROP TABLE closed_part; DROP TABLE closed_class;"
     "CREATE TABLE boundary_set_old (id INTEGER PRIMARY KEY AUTOINCREMENT, name TEXT NOT NULL, subject TEXT "

@@ -181,7 +181,8 @@ TEST_CASE("a store of version 13 takes ratings once it is opened") {
         PlanOnFile(change).add_relearned("K07", {"pure", "vectors", monday});
         change.commit();
     }
-    SQLite::Database(file, SQLite::OPEN_READWRITE).exec(std::string(inkturn::test::drop_since_13) + "PRAGMA user_version = 13;");
+    SQLite::Database(file, SQLite::OPEN_READWRITE)
+        .exec(std::string(inkturn::test::drop_since_13) + "PRAGMA user_version = 13;");
     Store store = Store::open(file);
     CHECK(PlanOnFile::ratings(store, "K07").empty());
     CHECK(store.candidate("K07").relearned.size() == 1);
