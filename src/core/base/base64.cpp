@@ -7,18 +7,18 @@
 namespace inkturn {
 namespace {
 
-constexpr std::string_view digits = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+constexpr std::string_view base64_digits = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
 constexpr std::uint8_t no_digit = 64;
 
 constexpr std::array<std::uint8_t, 256> values_of_digits() {
     std::array<std::uint8_t, 256> values{};
     for (auto& value : values)
         value = no_digit;
-    for (std::size_t i = 0; i < digits.size(); ++i)
-        values[static_cast<unsigned char>(digits[i])] = static_cast<std::uint8_t>(i);
+    for (std::size_t i = 0; i < base64_digits.size(); ++i)
+        values[static_cast<unsigned char>(base64_digits[i])] = static_cast<std::uint8_t>(i);
     return values;
 }
-constexpr std::array<std::uint8_t, 256> values = values_of_digits();
+constexpr std::array<std::uint8_t, 256> base64_values = values_of_digits();
 
 /// Appends one to three bytes as four digits, padded where bytes are missing.
 void append_group(std::string& text, std::string_view bytes) {
@@ -26,7 +26,7 @@ void append_group(std::string& text, std::string_view bytes) {
     for (std::size_t i = 0; i < 3; ++i)
         group = group << 8 | (i < bytes.size() ? static_cast<unsigned char>(bytes[i]) : 0U);
     for (std::size_t i = 0; i < 4; ++i)
-        text += i <= bytes.size() ? digits[group >> (18 - 6 * i) & 0x3F] : '=';
+        text += i <= bytes.size() ? base64_digits[group >> (18 - 6 * i) & 0x3F] : '=';
 }
 
 /// Appends the bytes of four digits, `missing` of them padding; false where one is no digit.
@@ -34,7 +34,7 @@ bool append_bytes(std::string& bytes, std::string_view group, std::size_t missin
     std::uint32_t value = 0;
     for (std::size_t i = 0; i < 4; ++i) {
         const std::uint8_t digit =
-            i < 4 - missing ? values[static_cast<unsigned char>(group[i])] : std::uint8_t{0};
+            i < 4 - missing ? base64_values[static_cast<unsigned char>(group[i])] : std::uint8_t{0};
         if (digit == no_digit)
             return false;
         value = value << 6 | digit;
