@@ -211,7 +211,8 @@ void add_global_options(CLI::App& app, Context& context) {
     Command line(&app, &context);
     line.option("--store", context.store, "FILE", "Store file (INKTURN_STORE, or in the XDG data folder)")
         .or_from("INKTURN_STORE");
-    line.option("--candidate", context.candidate, "CODE", "The candidate's code (INKTURN_CANDIDATE, or me)")
+    line.option("--candidate", context.candidate, "CODE",
+                "The candidate's code (INKTURN_CANDIDATE, the file of defaults, or me)")
         .or_from("INKTURN_CANDIDATE");
     line.option("--today", context.today, "DATE",
                 "The date to use as today (INKTURN_TODAY, or the local date)")
