@@ -34,7 +34,7 @@ struct Award {
     bool is_uniform() const;
     /// What full marks bring, a half rounded up: what the boundaries of the award are out of.
     Marks total() const;
-    std::optional<std::size_t> find_component(std::string_view name) const;
+    std::optional<std::size_t> find_component(std::string_view called) const;
     /// The choice that the component belongs to; null: it always counts.
     const ComponentChoice* choice_of(std::size_t component) const;
 };

@@ -179,7 +179,7 @@ void add_grades(AwardStanding& standing, std::size_t component) {
         if (const auto scale = scale_of(standing, component, set.name))
             grade.uniform =
                 each_phase<Marks>(sitting->totals, [&](Marks raw) { return scaled(*scale, raw); });
-        standing.grades.push_back(std::move(grade));
+        standing.grades.push_back(grade);
     }
 }
 

@@ -22,8 +22,8 @@ struct SheetHeights {
 constexpr SheetHeights usual_heights{Millimetres(258), Millimetres(14), Millimetres(22), Millimetres(10),
                                      Millimetres(14)};
 /// What is said stands above the boxes for marks, not beside them.
-constexpr SheetHeights large_heights{Millimetres(236), Millimetres(66), Millimetres(74), Millimetres(20),
-                                     Millimetres(34)};
+constexpr SheetHeights large_heights{Millimetres(240), Millimetres(46), Millimetres(46), Millimetres(20),
+                                     Millimetres(20)};
 
 constexpr SheetHeights heights_of(PrintSize size) {
     return by_size(size, usual_heights, large_heights);

@@ -30,7 +30,7 @@ struct LetterHeights {
 constexpr LetterHeights usual_letter{Millimetres(198), Millimetres(4.2), Millimetres(6), Millimetres(3.5),
                                      55};
 /// The text stands above the boxes, not beside them.
-constexpr LetterHeights large_letter{Millimetres(128), Millimetres(8.3), Millimetres(9), Millimetres(5), 50};
+constexpr LetterHeights large_letter{Millimetres(144), Millimetres(8.3), Millimetres(9), Millimetres(5), 50};
 
 constexpr std::string_view letters_style = R"(* { box-sizing: border-box; }
 html { background: #fff; color: #000; -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }

@@ -49,7 +49,7 @@ std::string short_text(const AimUnder& aim) {
     return "short by " + std::to_string(-aim.above.count()) + " in time";
 }
 
-std::string reach_text(const AimUnder& aim, const BoundarySet& set) {
+std::string reach_text(const AimUnder& aim) {
     switch (aim.reach) {
     case AimReach::reached:
         return "reached in time, with " + std::to_string(aim.above.count()) + " to spare.";
@@ -62,7 +62,7 @@ std::string reach_text(const AimUnder& aim, const BoundarySet& set) {
     case AimReach::beyond:
         return short_text(aim) + ", which full marks in all that is not sat yet don't bring.";
     case AimReach::in_gaps:
-        return short_text(aim) + " of " + marks_number(set.total) + "; ";
+        return short_text(aim) + "; ";
     }
     return "";
 }
@@ -88,7 +88,7 @@ std::string aim_lines(const std::vector<AimUnder>& aims, const AwardStanding& st
                 return other.set == one.set && other.series == one.series;
             });
         lines += text_line(
-            start_of(one, set) + reach_text(one, set) +
+            start_of(one, set) + reach_text(one) +
             (one.reach == AimReach::in_gaps ? visible(gaps_text(one, *under, standing.award)) : ""));
     }
     return aims.empty() && !standing.under.empty()
@@ -100,7 +100,7 @@ std::string aim_lines(const std::vector<AimUnder>& aims, const SubjectStanding& 
     std::string lines;
     for (const AimUnder& one : aims) {
         const BoundarySet& set = in.sets[one.set];
-        lines += text_line(start_of(one, set) + reach_text(one, set));
+        lines += text_line(start_of(one, set) + reach_text(one));
     }
     return lines;
 }
