@@ -230,21 +230,19 @@ bool is_label(std::string_view letters) {
     return letter_number(letters) || roman_number(letters);
 }
 
-/// `(A)` and `(1)` before text.
+/// `(A)`, `A)` and `(1)` before text.
 std::optional<PrintedSubPart> take_unusual(LabelReader& reader) {
     const std::size_t from = reader.position();
     reader.take_blanks();
     const std::size_t at = reader.position();
-    if (reader.take('(')) {
-        const bool is_counted = is_digit(reader.at());
-        std::string letters = reader.take_while(is_counted ? is_digit : is_upper, 2);
-        const bool is_closed = reader.take(')') && reader.at() == ' ';
-        const bool fits = is_counted ? read_whole_number(letters, 20).value_or(0) > 0 : letters.size() == 1;
-        if (is_closed && fits)
-            return PrintedSubPart{lower_case(std::move(letters)), reader.left_of(at),
-                                  reader.right_of(reader.position() - 1), false,
-                                  is_counted ? LetterStyle::counted : LetterStyle::capital};
-    }
+    const bool is_counted = reader.take('(') && is_digit(reader.at());
+    std::string letters = reader.take_while(is_counted ? is_digit : is_upper, 2);
+    const bool is_closed = reader.take(')') && reader.at() == ' ';
+    const bool fits = is_counted ? read_whole_number(letters, 20).value_or(0) > 0 : letters.size() == 1;
+    if (is_closed && fits)
+        return PrintedSubPart{lower_case(std::move(letters)), reader.left_of(at),
+                              reader.right_of(reader.position() - 1), false,
+                              is_counted ? LetterStyle::counted : LetterStyle::capital};
     reader.go_to(from);
     return std::nullopt;
 }

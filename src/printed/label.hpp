@@ -34,7 +34,7 @@ enum class LetterStyle : unsigned char {
     bracketed, ///< `(a)`, `a)`, and `7a`
     pointed,   ///< `a.`
     bare,      ///< `a` and a blank wider than one between words
-    capital,   ///< `(A)`
+    capital,   ///< `(A)`, `A)`
     counted    ///< `(1)`
 };
 

@@ -258,3 +258,16 @@ TEST_CASE("a line across two columns has columns above it and below it") {
     CHECK(strips(sheets, 2).size() == 3);
     CHECK(paper.doubts.empty());
 }
+
+TEST_CASE("answers to choose from that go on on the next page are in the last question's strips") {
+    Sheets sheets;
+    sheets.turn();
+    ask(sheets, 100, "1", "(2)");
+    ask(sheets, 300, "2", "(1)");
+    sheets.set(80, 780, "A) the barrel");
+    sheets.set(80, 796, "B) the sluice");
+    sheets.turn();
+    sheets.set(80, 60, "C) the turret");
+    CHECK(strips(sheets, 1).size() == 2);
+    CHECK(recognise_paper(sheets.pages()).parts.size() == 2);
+}
