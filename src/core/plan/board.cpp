@@ -175,6 +175,10 @@ int Board::broken_in_all() const {
 }
 
 void Board::put(Index i, Index t) {
+    put_back(i, t, days_[t].items.size());
+}
+
+void Board::put_back(Index i, Index t, std::size_t position) {
     Item& item = items_[i];
     DayState& day = days_[t];
     item.fare = day.exam || rank(item, t) != Amount{0} ? fare(i, t) : Fare{}; // mostly it is free
@@ -185,11 +189,11 @@ void Board::put(Index i, Index t) {
     day.load += item.work;
     day.late += item.late ? item.work : 0;
     day.papers += item.paper ? 1 : 0;
-    day.items.push_back(i);
+    day.items.insert(day.items.begin() + static_cast<std::ptrdiff_t>(position), i);
     on_[i] = t;
 }
 
-void Board::take(Index i) {
+std::size_t Board::take(Index i) {
     const Item& item = items_[i];
     const Index t = *on_[i];
     DayState& day = days_[t];
@@ -200,8 +204,11 @@ void Board::take(Index i) {
     uneven_ -= grown(t, item.work);
     day.late -= item.late ? item.work : 0;
     day.papers -= item.paper ? 1 : 0;
-    day.items.erase(std::find(day.items.begin(), day.items.end(), i));
+    const auto place = std::find(day.items.begin(), day.items.end(), i);
+    const auto position = static_cast<std::size_t>(place - day.items.begin());
+    day.items.erase(place);
     on_[i].reset();
+    return position;
 }
 
 void Board::let_stand(Index i) {

@@ -116,7 +116,9 @@ class Board {
     int broken_in_all() const;
 
     void put(Index i, Index t);
-    void take(Index i); ///< it has a day
+    std::size_t take(Index i); ///< it has a day; the position that it had among the day's items
+    /// Undoes a take, with all that came after it undone: the day's items stand in the order of before.
+    void put_back(Index i, Index t, std::size_t position);
     void let_stand(Index i);
     void set_closed(Index t, bool closed) { days_[t].closed = closed; }
 

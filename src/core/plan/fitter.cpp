@@ -30,9 +30,7 @@ void visit_window(const Board& board, Index i, Visit visit) {
 
 void Fitter::move(Index i, MaybeDay to) {
     const MaybeDay before = board_.day_of(i);
-    changes_.push_back({i, before});
-    if (before)
-        board_.take(i);
+    changes_.push_back({i, before, before ? board_.take(i) : 0});
     if (to)
         board_.put(i, *to);
 }
@@ -44,7 +42,7 @@ void Fitter::undo_to(std::size_t length) {
         if (board_.day_of(change.item))
             board_.take(change.item);
         if (change.before)
-            board_.put(change.item, *change.before);
+            board_.put_back(change.item, *change.before, change.position);
     }
 }
 

@@ -32,6 +32,7 @@ class Fitter {
     struct Change {
         Index item;
         MaybeDay before;
+        std::size_t position; ///< among the items of the day before
     };
 
     void move(Index i, MaybeDay to);

@@ -65,18 +65,21 @@ class Mender {
 
     bool place_anew(const std::vector<Index>& together) {
         std::vector<MaybeDay> before;
+        std::vector<std::size_t> positions;
         Fare fare;
         for (const Index i : together) {
             before.push_back(board_.day_of(i));
             fare = fare + board_.fare(i, before.back());
-            if (before.back())
-                board_.take(i);
+            positions.push_back(before.back() ? board_.take(i) : 0);
         }
         steps_ += steps_of_exact(board_, together);
         const auto better = place_at_least_fare(board_, together, fare);
-        for (std::size_t i = 0; i < together.size(); ++i)
-            if (const MaybeDay to = better ? better->days[i] : before[i])
-                board_.put(together[i], *to);
+        for (std::size_t i = 0; better && i < together.size(); ++i)
+            if (better->days[i])
+                board_.put(together[i], *better->days[i]);
+        for (std::size_t i = together.size(); !better && i-- > 0;)
+            if (before[i])
+                board_.put_back(together[i], *before[i], positions[i]);
         return better.has_value();
     }
 
