@@ -82,9 +82,9 @@ void question_new_subject(const Context& context, const Store& store, const std:
         return;
     const auto meant = like_one_of(subjects, subject);
     if (!meant) {
-        context.err << text_line(
-            "inkturn: note: " + visible(subject) + " is the first of its subject; on file so far: " +
-            visible(list_text(subjects)) + ". If it is a slip, 'inkturn undo' takes it back");
+        context.err << text_line("inkturn: note: " + visible(subject) +
+                                 " is a new subject; on file so far: " + visible(list_text(subjects)) +
+                                 ". If it is a slip, 'inkturn undo' takes it back");
         return;
     }
     const std::string doubt =

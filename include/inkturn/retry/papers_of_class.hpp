@@ -18,8 +18,8 @@ struct PaperInClass {
 
 using PaperIds = std::set<std::string>;
 
-/// The papers that count as the class's: those that were imported or marked for it; where none was, those
-/// that more than half of its members sat.
+/// The papers that count as the class's: those that were imported or marked for it, and those that more than
+/// half of its members sat.
 PaperIds papers_of_class(const std::vector<PaperInClass>& papers, std::size_t members);
 
 /// Of the papers that somebody began or sat those that are nobody's in the candidate's classes: not to be sat

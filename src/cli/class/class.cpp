@@ -68,8 +68,9 @@ std::string class_title(const std::string& class_name) {
 
 std::string counted_for_class(const std::string& class_name) {
     return class_name.empty() ? ""
-                              : "Only papers imported or marked for this class count; sittings imported for "
-                                "another class alone only where there is none for this one.";
+                              : "Only papers set to this class count: imported or marked for it, or sat by "
+                                "more than half of it. Sittings imported for another class alone count only "
+                                "where there is none for this one.";
 }
 
 void add_class(Command& line) {

@@ -112,10 +112,9 @@ std::string others_line(const Store& store, const ClassMarksOptions& options) {
             others.push_back(visible(paper.id) + " (" + std::to_string(paper.sat) + ")");
     if (others.empty())
         return "";
-    return text_line("Members also sat papers of their own or of other classes, which don't count here: " +
+    return text_line("Some also sat papers of their own or of other classes, which don't count here: " +
                      joined(others, ", ") +
-                     ". Name one to see it; a paper that was set to this class is imported again with "
-                     "--class.");
+                     ". Name one to see it, or import it again with --class if it was set to this class.");
 }
 
 void print_book_tables(const Context& context, const std::vector<Table>& tables) {

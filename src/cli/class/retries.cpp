@@ -102,21 +102,21 @@ void print(const Context& context, const std::string& of_class, const std::vecto
                  {"due", Table::Align::right},
                  {"planned", Table::Align::right},
                  {"late", Table::Align::right},
-                 {"missed", Table::Align::right},
+                 {"mean missed", Table::Align::right},
                  {"first closes"}});
     for (const DueQuestion& due : questions)
-        table.add_row({due.paper->id(), due.paper_question().label, marks_number(due.paper_question().marks),
-                       std::to_string(due.candidates.size()), std::to_string(due.planned),
-                       std::to_string(due.late),
-                       one_decimal(static_cast<double>(due.missed.count()) /
-                                   static_cast<double>(due.candidates.size())),
-                       due.closes ? short_day_text(*due.closes) : "-"});
+        table.add_row(
+            {due.paper->id(), due.paper_question().label, marks_number(due.paper_question().marks),
+             std::to_string(due.candidates.size()), std::to_string(due.planned), std::to_string(due.late),
+             std::to_string(mean_in_tenths(due) / 10) + "." + std::to_string(mean_in_tenths(due) % 10),
+             due.closes ? short_day_text(*due.closes) : "-"});
     context.out << questions.size() << '\n'
                 << first_question_line(questions, candidates) << '\n'
                 << table << '\n'
-                << text_line("due: candidates whose window holds one of these days, or who are late; "
-                             "planned: for how many of them it is planned on these days; missed: marks, on "
-                             "average; first closes: the first window still open to close.")
+                << text_line(
+                       "due: candidates whose window holds one of these days, or who are late; "
+                       "planned: for how many of them it is planned on these days; mean missed: marks, "
+                       "over those for whom it is due; first closes: the first window still open to close.")
                 << "Next: inkturn class retries" << class_words(of_class) << '\n';
 }
 

@@ -104,6 +104,11 @@ std::string sheet_csv(const ClassWork& work) {
     return text.str();
 }
 
+std::size_t mean_in_tenths(const DueQuestion& due) {
+    const std::size_t count = due.candidates.size();
+    return count == 0 ? 0 : (20 * number_of(due.missed) + count) / (2 * count);
+}
+
 std::string questions_csv(const std::vector<DueQuestion>& questions) {
     std::ostringstream text;
     CsvWriter csv(text);
@@ -114,7 +119,7 @@ std::string questions_csv(const std::vector<DueQuestion>& questions) {
     for (const DueQuestion& due : questions) {
         csv.text(due.paper->id()).text(due.paper_question().label);
         csv.number(number_of(due.paper_question().marks)).number(due.candidates.size());
-        csv.number(due.planned).number(due.late).number(number_of(due.missed));
+        csv.number(due.planned).number(due.late).tenths(mean_in_tenths(due));
         csv.text(due.closes ? iso(*due.closes) : "").text(codes_text(due.candidates)).end_row();
     }
     return text.str();

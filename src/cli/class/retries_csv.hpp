@@ -3,6 +3,7 @@
 #include "cli/class/class_work.hpp"
 #include "inkturn/retry/due_question.hpp"
 
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -19,5 +20,8 @@ std::string sheet_csv(const ClassWork& work);
 
 /// A row for each question that is due.
 std::string questions_csv(const std::vector<DueQuestion>& questions);
+
+/// Marks missed, over those for whom it is due, in tenths of a mark; 0 where there is nobody.
+std::size_t mean_in_tenths(const DueQuestion& due);
 
 } // namespace inkturn

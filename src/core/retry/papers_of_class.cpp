@@ -5,11 +5,9 @@
 namespace inkturn {
 
 PaperIds papers_of_class(const std::vector<PaperInClass>& papers, std::size_t members) {
-    const bool any_set =
-        std::any_of(papers.begin(), papers.end(), [](const PaperInClass& paper) { return paper.is_set; });
     PaperIds ids;
     for (const PaperInClass& paper : papers)
-        if (any_set ? paper.is_set : 2 * paper.sat > members)
+        if (paper.is_set || 2 * paper.sat > members)
             ids.insert(paper.id);
     return ids;
 }

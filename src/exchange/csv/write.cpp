@@ -31,6 +31,12 @@ CsvWriter& CsvWriter::number(std::size_t field) {
     return *this;
 }
 
+CsvWriter& CsvWriter::tenths(std::size_t field) {
+    separate();
+    out_ << field / 10 << '.' << field % 10;
+    return *this;
+}
+
 CsvWriter& CsvWriter::signed_number(std::optional<long> field) {
     separate();
     if (field)

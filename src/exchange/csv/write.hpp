@@ -16,6 +16,7 @@ class CsvWriter {
 
     CsvWriter& text(std::string_view field);
     CsvWriter& number(std::size_t field);
+    CsvWriter& tenths(std::size_t field);                ///< 14 is written 1.4
     CsvWriter& signed_number(std::optional<long> field); ///< nothing: an empty field
     void end_row();
 

@@ -10,12 +10,12 @@ using namespace inkturn::test;
 
 } // namespace
 
-TEST_CASE("the papers that were set to a class are its papers, however many of its members sat another") {
-    CHECK(papers_of_class({{"own-1", false, 12}, {"pure-1", true, 1}, {"pure-2", true, 0}}, 12) ==
+TEST_CASE("the papers that were imported or marked for a class are its papers, however few sat them") {
+    CHECK(papers_of_class({{"own-1", false, 6}, {"pure-1", true, 1}, {"pure-2", true, 0}}, 12) ==
           PaperIds{"pure-1", "pure-2"});
 }
 
-TEST_CASE("where none was set to a class, its papers are those that more than half of it sat") {
+TEST_CASE("those that more than half of a class sat are its papers too, whatever they were imported for") {
     CHECK(papers_of_class({{"a", false, 6}, {"b", false, 7}, {"c", false, 1}}, 12) == PaperIds{"b"});
     CHECK(papers_of_class({{"a", false, 1}}, 1) == PaperIds{"a"});
     CHECK(papers_of_class({{"a", false, 1}}, 2).empty());
