@@ -103,11 +103,7 @@ ExportedCandidate exported(const Store& store, Candidate candidate, std::vector<
     candidate.lessons.clear();
     candidate.availability.taken.clear();
     auto sitting_classes = exported_sitting_classes(store, classes, numbers);
-    return {std::move(candidate),
-            std::move(classes),
-            exported(std::move(scripts), numbers),
-            {},
-            {},
+    return {std::move(candidate),      std::move(classes), exported(std::move(scripts), numbers), {}, {},
             std::move(sitting_classes)};
 }
 
