@@ -149,6 +149,18 @@ void keep_first_things(WorkToPlace& work, const std::vector<Fact>& facts, Day to
     work.first_things = others + work.checks.size() + work.papers.size();
 }
 
+void put_first_things_in_order(std::vector<WorkPiece>& pieces, const std::vector<std::size_t>& item_of,
+                               const std::vector<WorkItem>& items) {
+    const auto rank = [&](std::size_t piece) {
+        const WorkKind kind = items[item_of[piece]].kind();
+        return kind == WorkKind::relearn ? 0 : kind == WorkKind::recall ? 1 : 2;
+    };
+    for (std::size_t i = 0; i < pieces.size(); ++i)
+        for (std::size_t before = 0; before < pieces.size(); ++before)
+            if (rank(before) < rank(i))
+                pieces[i].after.push_back(before);
+}
+
 WorkToPlace work_to_place(const Candidate& candidate, const TimetableRequest& request, Day today,
                           std::vector<DueFact> due, const std::vector<Retry>& retries) {
     WorkToPlace work;

@@ -38,4 +38,9 @@ bool is_of_first_days(const Candidate& candidate, const std::vector<TopicRating>
 /// questions, or a paper.
 void keep_first_things(WorkToPlace& work, const std::vector<Fact>& facts, Day today);
 
+/// Understanding on a day before facts, and these before practice, where that fits. `item_of` has the item of
+/// each piece.
+void put_first_things_in_order(std::vector<WorkPiece>& pieces, const std::vector<std::size_t>& item_of,
+                               const std::vector<WorkItem>& items);
+
 } // namespace inkturn

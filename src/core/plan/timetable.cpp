@@ -56,6 +56,8 @@ class TimetableBuilder {
         add_checks();
         add_facts();
         add_papers();
+        if (timetable_.first_things > 0)
+            put_first_things_in_order(pieces_, item_of_, timetable_.items);
     }
 
     WorkAhead work() && { return {std::move(time_), std::move(pieces_)}; }

@@ -61,13 +61,13 @@ Table ratings_table(const std::vector<RatedTopic>& topics) {
                  {"subject", Table::Align::left_may_be_cut, true},
                  {"your rating"},
                  {"rated on"},
-                 {"marks tried", Table::Align::right},
-                 {"plan goes by"}});
+                 {"tried", Table::Align::right},
+                 {"goes by"}});
     for (const RatedTopic& topic : topics)
         table.add_row({topic.name.topic, topic.name.subject,
                        topic.rating ? understanding_text(topic.rating->understanding) : "",
-                       topic.rating ? iso(topic.rating->day) : "",
-                       topic.tried == Marks(0) ? "never tried" : marks_number(topic.tried), going_by(topic)});
+                       topic.rating ? date_text(topic.rating->day) : "",
+                       topic.tried == Marks(0) ? "never" : counted_marks(topic.tried), going_by(topic)});
     return table;
 }
 

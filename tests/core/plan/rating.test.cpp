@@ -114,6 +114,11 @@ TEST_CASE("on the first days the plan is three things for the week: understandin
     CHECK(text_of(made) == "check surds; recall; relearn logs; relearn logs");
     CHECK(made.first_things == 3);
     CHECK(made.by_ratings.size() == 5);
+    REQUIRE(made.items.size() == 4);
+    CHECK(made.items[1].kind() == WorkKind::relearn);
+    CHECK(made.items[2].kind() == WorkKind::recall);
+    CHECK(*made.items[1].day < *made.items[2].day);
+    CHECK(*made.items[2].day < *made.items[3].day);
     for (const WorkItem& item : made.items)
         if (const auto* group = std::get_if<RecallGroup>(&item.work))
             CHECK(group->facts == std::vector<FactId>{FactId{1}}); // of the topic to understand
