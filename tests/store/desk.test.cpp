@@ -268,3 +268,26 @@ TEST_CASE("a paper is not logged on a day on which its script waits for marks") 
     on.change([&](Store::Change& open) { Desk(open).remove(script.id); });
     CHECK_NOTHROW(on.change([&](Store::Change& open) { open.change_sitting(other, moved); }));
 }
+
+TEST_CASE("what the computer's clocks showed is on file with an event, and so is which of them counts") {
+    OnDesk on;
+    Script script = on.begin();
+    ClockEvent begun = start(nine);
+    begun.reading = ClockReading{nine, Seconds(500), 7};
+    on.add_event(script, begun);
+    // Ten minutes later by the steady clock, and half an hour by the wall clock: the ten minutes count.
+    const ClockReading jumped{nine + Seconds(1800), Seconds(1100), 7};
+    on.change([&](Store::Change& open) { Desk(open).settle_clock(script, jumped, nine + Seconds(600)); });
+    ClockEvent next{ClockEventKind::go, nine + Seconds(600), 2};
+    next.reading = jumped;
+    on.add_event(script, next);
+    on.reopen();
+    script = on.scripts().front();
+    REQUIRE(script.events.size() == 2);
+    const ClockReading later{nine + Seconds(1860), Seconds(1160), 7};
+    CHECK(time_now(script.events[1].at, script.events[1].reading, later).at == nine + Seconds(660));
+    on.change([&](Store::Change& open) { Desk(open).take_back_event(script); });
+    const TimeNow now = time_now(script.events[0].at, script.events[0].reading, later);
+    CHECK(now.at == nine + Seconds(660));
+    CHECK_FALSE(now.doubt);
+}
