@@ -8,6 +8,10 @@ std::vector<PrintedSet> PrintedSets::all(const Store& store) {
     Store::State& state = *store.state_;
     return state.guarded("reading the printed sets from", [&] {
         std::vector<PrintedSet> sets;
+        const auto any = state.prepared("SELECT EXISTS (SELECT 1 FROM printed_set)");
+        any->executeStep();
+        if (any->getColumn(0).getInt() == 0) // to prepare what follows takes longer than to find none
+            return sets;
         const auto query = state.prepared(
             "SELECT paper.code, printed_set.day, ifnull(candidate.code, ''), ifnull(class.name, '') FROM "
             "printed_set JOIN paper ON paper.id = printed_set.paper LEFT JOIN candidate ON candidate.id = "

@@ -80,7 +80,7 @@ void QuestionBank::set_words(const std::string& paper, const PartWords& words) {
             update->bind(1, text);
             update->bind(2, row);
             update->bind(3, label);
-            exec_found(update, "part " + label + " of paper " + paper);
+            exec_found(update, std::string("part ").append(label).append(" of paper ").append(paper));
         }
     });
 }

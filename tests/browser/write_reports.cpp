@@ -1,7 +1,7 @@
 // Writes pages for a browser to look at: a candidate's report after a term, one whose texts would break out
 // of a page that let them, an empty one; the same three of a class's report; the figures at their fullest;
 // sheets of facts, blank, filled, and of texts that would break out; run sheets of lessons and forms to ask
-// for a place.
+// for a place; sets of questions.
 //
 //     inkturn_write_reports FOLDER
 
@@ -10,6 +10,7 @@
 #include "view/page/fact_sheet.hpp"
 #include "view/page/html.hpp"
 #include "view/page/html_table.hpp"
+#include "view/page/question_set.hpp"
 #include "view/page/report.hpp"
 #include "view/page/request_form.hpp"
 #include "view/page/run_sheet.hpp"
@@ -352,6 +353,22 @@ RequestForm request_form_for(int candidates, const std::string& text) {
     return form;
 }
 
+/// A set of three questions without pictures, whose words are this text.
+QuestionSet set_of(const std::string& text) {
+    QuestionSet set;
+    set.paper =
+        std::make_shared<const Paper>(PaperHead{"set-vectors-1", text == hostile ? "" : text, "pure", {}},
+                                      std::vector<Part>{{"1a", Marks(3), "vectors", ""},
+                                                        {"1b", Marks(4), "vectors", ""},
+                                                        {"2", Marks(9), "", ""},
+                                                        {"3", Marks(6), "", ""}});
+    for (const char* const question : {"7", "2", "11"})
+        set.questions.push_back({{"pure-1", question}, text, {}, {}});
+    set.readers = "candidate " + (text == hostile ? hostile : "K07");
+    set.extra = ExtraTime(25);
+    return set;
+}
+
 } // namespace
 
 int main(int argc, char** argv) {
@@ -378,6 +395,8 @@ int main(int argc, char** argv) {
         {"run-sheet-hostile", to_html(run_sheet_for(3, hostile))},
         {"request-form", to_html(request_form_for(8, "vectors"))},
         {"request-form-hostile", to_html(request_form_for(2, hostile))},
+        {"set", to_html(set_of("Set on vectors"))},
+        {"set-hostile", to_html(set_of(hostile))},
         {"facts", to_html(facts(), false)},
         {"facts-filled", to_html(filled_facts(), true)},
         {"facts-hostile", to_html(facts_of_hostile_texts(), false)}};

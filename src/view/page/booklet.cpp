@@ -119,7 +119,7 @@ std::string part_of_candidate(const BookletOfCandidate& part, const Booklet& boo
     for (const QuestionSet& set : part.sets)
         html += "<section class=\"sheet set\">\n<div class=\"top\"><h2>Candidate " + escaped(part.candidate) +
                 "</h2><span>" + escaped("To sit: paper " + set.paper->id()) + "</span></div>\n" +
-                set_questions(set, pictures) + "</section>\n";
+                set_questions(set, pictures, 3) + "</section>\n";
     return html;
 }
 

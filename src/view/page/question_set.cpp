@@ -26,13 +26,14 @@ h3 { font-size: 10.5pt; }
 constexpr std::string_view style_of_set =
     R"(.set-question { margin: 1.4rem 0 0; padding-top: 0.4rem; border-top: 0.75pt solid #000; }
 .set-question header { display: flex; flex-wrap: wrap; gap: 0 1.2em; align-items: baseline; margin: 0 0 0.5em; break-after: avoid; }
-.set-question h3 { margin: 0; font-size: 1.15rem; }
+.set-question h2, .set-question h3 { margin: 0; font-size: 1.15rem; }
 .set-question .source { margin-left: auto; color: #444; font-size: 0.9rem; }
 .set-schemes { margin-top: 2rem; padding-top: 0.5rem; border-top: 2pt solid #000; }
 .set-scheme { margin: 0 0 1.2rem; }
 .set-marks { columns: 19rem auto; column-gap: 1.5rem; margin: 0 0 1.2rem; }
 .set-marks table { border-collapse: collapse; width: 100%; font-size: 0.85rem; break-inside: avoid; margin: 0 0 0.6rem; }
 .set-marks th, .set-marks td { border: 0.75pt solid #000; padding: 0.15em 0.4em; text-align: left; font-weight: normal; height: 7mm; }
+.set-marks caption { text-align: left; font-size: 0.9rem; padding: 0.1em 0; }
 .set-marks thead th { white-space: nowrap; padding: 0.15em 0.3em; }
 .set-marks td { width: 22%; }
 .set-marks .of { width: auto; text-align: right; }
@@ -41,6 +42,7 @@ constexpr std::string_view style_of_set =
 .set-question { margin-top: 6mm; }
 .set-question .source { font-size: 8.5pt; }
 .set-schemes { margin: 0; padding: 0; border: none; break-before: page; }
+.schemes + .set-schemes, .set-schemes + .set-schemes { break-before: auto; margin-top: 8mm; }
 .set-marks table { font-size: 8.5pt; }
 }
 )";
@@ -75,12 +77,14 @@ std::string shown_all(const std::vector<SharedPicture>& shown, const std::string
     return html;
 }
 
-std::string question_html(const QuestionSet& set, std::size_t position, PagePictures& pictures) {
+std::string question_html(const QuestionSet& set, std::size_t position, PagePictures& pictures, int level) {
     const QuestionOfSet& question = set.questions[position];
     const std::string& label = set.paper->question(position).label;
-    std::string html = "<article class=\"set-question\">\n<header><h3>" + escaped(label) + "</h3><span>" +
-                       escaped(marks_and_time(set, position)) + "</span><span class=\"source\">from " +
-                       escaped(source_text(question)) + "</span></header>\n";
+    const std::string heading = "h" + std::to_string(level);
+    std::string html = "<article class=\"set-question\">\n<header><" + heading + ">" + escaped(label) + "</" +
+                       heading + "><span>" + escaped(marks_and_time(set, position)) +
+                       "</span><span class=\"source\">from " + escaped(source_text(question)) +
+                       "</span></header>\n";
     html +=
         question.question.empty()
             ? paragraph("Find it in the paper. " + where_printed(question) + ".")
@@ -116,7 +120,8 @@ std::string marks_tables(const QuestionSet& set) {
     std::string html = "<div class=\"set-marks\">\n";
     for (const Question& question : set.paper->questions()) {
         html +=
-            "<table>\n<thead><tr><th scope=\"col\">part</th><th scope=\"col\" class=\"of\">of</th>"
+            "<table>\n<caption>Question " + escaped(question.label) +
+            "</caption>\n<thead><tr><th scope=\"col\">part</th><th scope=\"col\" class=\"of\">of</th>"
             "<th scope=\"col\">in time</th><th scope=\"col\">overtime</th><th scope=\"col\">corrected</th>"
             "</tr></thead>\n<tbody>\n";
         for (const std::size_t position : question.parts) {
@@ -152,14 +157,14 @@ std::size_t count_of_pictures(const QuestionSet& set) {
     return count;
 }
 
-std::string set_questions(const QuestionSet& set, PagePictures& pictures) {
+std::string set_questions(const QuestionSet& set, PagePictures& pictures, int level) {
     std::string html =
         paragraph(lead_of(set)) +
         paragraph("It is practice by topic, not a mock: its marks say little about a whole paper.") +
         paragraph((set.readers.empty() ? "" : "For " + set.readers + ". ") + "On file as paper " +
                   set.paper->id() + ".");
     for (std::size_t i = 0; i < set.questions.size(); ++i)
-        html += question_html(set, i, pictures);
+        html += question_html(set, i, pictures, level);
     return html;
 }
 
@@ -182,8 +187,8 @@ std::string to_html(const QuestionSet& set) {
     HtmlPage page;
     page.title = heading_of(set);
     PagePictures pictures;
-    const std::string body = "<main>\n<h1>" + escaped(page.title) + "</h1>\n" + set_questions(set, pictures) +
-                             set_schemes(set, pictures) + "</main>\n";
+    const std::string body = "<main>\n<h1>" + escaped(page.title) + "</h1>\n" +
+                             set_questions(set, pictures, 2) + set_schemes(set, pictures) + "</main>\n";
     page.body = pictures.stored() + body;
     page.style =
         std::string(page_of_set_style) + std::string(style_of_set) + std::string(pictures_style()) +

@@ -36,8 +36,8 @@ std::size_t count_of_pictures(const QuestionSet& set);
 /// and in a part of their own the mark schemes and a table for marks by ink.
 std::string to_html(const QuestionSet& set);
 
-// Its two parts, for a page that holds more.
-std::string set_questions(const QuestionSet& set, PagePictures& pictures);
+// Its two parts, for a page that holds more. Questions have headings of this level.
+std::string set_questions(const QuestionSet& set, PagePictures& pictures, int level);
 std::string set_schemes(const QuestionSet& set, PagePictures& pictures);
 
 /// For that page's style.

@@ -38,8 +38,8 @@ TEST_CASE(
     const std::string html = to_html(example());
     CHECK(
         in_order(html, {"<h1>Set on vectors: 10 marks in 12:00</h1>", "On file as paper set-vectors-1.",
-                        "<h3>1</h3><span>5 marks, 6:00</span>", "from pure-1, question 7", "picture 1 of 2",
-                        "picture 2 of 2", "<h3>2</h3><span>5 marks, 6:00</span>", "from pure-2, question 4",
+                        "<h2>1</h2><span>5 marks, 6:00</span>", "from pure-1, question 7", "picture 1 of 2",
+                        "picture 2 of 2", "<h2>2</h2><span>5 marks, 6:00</span>", "from pure-2, question 4",
                         "Find it in the paper. pure-2: question 4.", "<h2>Mark schemes of set-vectors-1</h2>",
                         "Question 1: 5 marks, from pure-1, question 7",
                         "No mark scheme on file, so use the paper&#39;s, for: 2 (pure-2: question 4)."}));
@@ -52,7 +52,7 @@ TEST_CASE("a set's page says that it is no mock, and whom it is for") {
     CHECK(holds(to_html(set), "not a mock"));
     CHECK_FALSE(holds(to_html(set), "For candidate"));
     set.readers = "candidate K07";
-    CHECK(in_order(to_html(set), {"For candidate K07. On file as paper set-vectors-1.", "<h3>1</h3>"}));
+    CHECK(in_order(to_html(set), {"For candidate K07. On file as paper set-vectors-1.", "<h2>1</h2>"}));
 }
 
 TEST_CASE("times on a set's page include the extra time, and say so") {
