@@ -187,7 +187,7 @@ TEST_CASE("what is plausible but doubtful waits for an answer") {
           Texts{"early: 2:5 retry 1q1 was done on 2026-11-20, before its window opens on 2026-11-23"});
     CHECK(on.read("candidate,retry,marks,date\nK05,1q1,3,2026-11-20\n", {"early"}).added.size() == 1);
     CHECK_THAT(doubts_of(on.read("candidate,retry,marks\n7,2q1,3\n")).at(0),
-               StartsWith("known-codes: 2:3 no candidate '7' is on file, but '007' is"));
+               StartsWith("known-codes: 2:3 the codes '7' and '007', which is on file, differ"));
     CHECK(lines_of(on.read("candidate,retry,marks\n7,2q1,3\n", {"known-codes"}).added) == Texts{"007 2q1 3"});
     const std::string untried = "candidate,retry,marks\nK05,1q2,2a=- 2b=-\n";
     CHECK_THAT(doubts_of(on.read(untried)).at(0),
