@@ -8,7 +8,7 @@
 namespace inkturn {
 namespace {
 
-bool is_letter(char c) {
+bool is_word_letter(char c) {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || static_cast<unsigned char>(c) >= 0x80;
 }
 
@@ -31,7 +31,7 @@ bool may_be_marks(std::string_view word) {
 }
 
 bool is_single_word(std::string_view word) {
-    return word.size() > 1 && std::all_of(word.begin(), word.end(), is_letter) && !read_label(word);
+    return word.size() > 1 && std::all_of(word.begin(), word.end(), is_word_letter) && !read_label(word);
 }
 
 bool is_note(std::string_view word, const std::vector<Entry>& before) {

@@ -164,7 +164,7 @@ std::vector<std::size_t> positions_named(const Paper& paper, std::string_view te
     for (std::string_view left = text;;) {
         const std::size_t comma = std::min(left.find(','), left.size());
         const std::string_view range = left.substr(0, comma);
-        const std::size_t dash = std::min(range.find('-'), range.size());
+        const std::size_t dash = std::min(range.find_first_of("-"), range.size());
         const std::vector<std::size_t> from = named_by(paper, range.substr(0, dash));
         for (const std::size_t part : from)
             is_named[part] = true;

@@ -1,5 +1,6 @@
 #include "exchange/workbook/number_format.hpp"
 
+#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/day.hpp"
 
 #include <algorithm>
@@ -14,18 +15,6 @@ namespace {
 constexpr double above_all_days = 2'958'466; ///< 10000-01-01, by 1900
 constexpr double above_whole_numbers = 1e15; ///< of which all digits are kept
 constexpr long long day_seconds = 86'400;
-
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
-
-char lower(char c) {
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-}
-
-bool is_letter(char c) {
-    return lower(c) >= 'a' && lower(c) <= 'z';
-}
 
 std::string in_digits(double number, std::chars_format format, int precision) {
     std::array<char, 64> digits{};

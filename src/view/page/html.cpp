@@ -1,8 +1,8 @@
 #include "view/page/html.hpp"
 
 #include "inkturn/base/ascii.hpp"
+#include "inkturn/base/base64.hpp"
 #include "inkturn/base/sha256.hpp"
-#include "view/page/base64.hpp"
 #include "view/text/text.hpp"
 
 #include <cstdio>

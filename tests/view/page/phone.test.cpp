@@ -1,9 +1,9 @@
 #include "view/page/phone.hpp"
 
 #include "core/retry/candidates.hpp"
+#include "inkturn/base/base64.hpp"
 #include "inkturn/base/sha256.hpp"
 #include "inkturn/retry/turn_outcome.hpp"
-#include "view/page/base64.hpp"
 #include "view/page/page_checks.hpp"
 #include "view/page/phone_script.hpp"
 
