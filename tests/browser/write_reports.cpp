@@ -108,6 +108,7 @@ std::vector<Report::DayAhead> days(const std::string& item) {
 
 Report full() {
     return {"K01, Saltmarsh Evening College",
+            "",
             today,
             {"Start with 4q7: its window is the first to close, on 28 Nov."},
             sittings(),
@@ -115,6 +116,7 @@ Report full() {
             Report::LastPace{"pure-4", today - Days{4}, pace()},
             topics(),
             standing("Saltmarsh pure"),
+            {},
             {{1, 14, 9}, {2, 5, 3}, {3, 2, 2}},
             days("pure-4")};
 }

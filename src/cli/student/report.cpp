@@ -152,7 +152,7 @@ void write_class(const Context& context, const ReportOptions& options, const Sto
                 << text_line(
                        "They hold pupils' marks: give each to its candidate alone, and delete the folder "
                        "once they are printed.")
-                << "Next: open a file in a browser and print it on A4\n";
+                << "Next: open a file in a browser and print it on " << sheet_size_text() << '\n';
 }
 
 void run(const Context& context, const ReportOptions& options) {

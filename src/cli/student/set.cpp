@@ -15,6 +15,7 @@
 #include "inkturn/store/drawn_papers.hpp"
 #include "inkturn/store/printed_sets.hpp"
 #include "inkturn/store/question_bank.hpp"
+#include "view/page/sheet_size.hpp"
 #include "view/text/table.hpp"
 #include "view/text/text.hpp"
 
@@ -42,6 +43,7 @@ struct SetPrintOptions {
     std::string id;
     std::string title;
     bool dry_run = false;
+    bool large = false;
     OutputOptions output;
 };
 
@@ -227,14 +229,16 @@ std::string size_text(std::size_t bytes) {
 }
 
 /// Writes the page of a paper on file.
-SetWritten write_set(const Context& context, const Store& store, const OutputOptions& output,
+SetWritten write_set(const Context& context, const Store& store, const SetPrintOptions& options,
                      const std::shared_ptr<const Paper>& paper, const std::string& readers, ExtraTime extra) {
     PicturesOnFile pictures(store);
     QuestionSet set = SetsOnFile(store).set_of(paper, pictures);
     set.readers = readers;
     set.extra = extra;
+    set.size = options.large ? PrintSize::large : PrintSize::usual;
+    use_paper_size(context);
     const std::string page = to_html(set);
-    write_output(context, output, page, OwnMark::html);
+    write_output(context, options.output, page, OwnMark::html);
     SetWritten written{page.size(), count_of_pictures(set), 0};
     for (const QuestionOfSet& question : set.questions)
         written.without_picture += question.question.empty() ? 1U : 0U;
@@ -276,8 +280,8 @@ void print_written(const Context& context, const Paper& paper, const SetWritten&
                                         (written.without_picture == 1 ? " has" : " have") +
                                         " no picture on file: it says where to find " +
                                         (written.without_picture == 1 ? "it." : "them.")));
-    context.out << text_line("Next: open the file in a browser and print it on A4; then inkturn sit " +
-                             paper.id());
+    context.out << text_line("Next: open the file in a browser and print it on " +
+                             std::string(sheet_size_text()) + "; then inkturn sit " + paper.id());
 }
 
 void print_on_file(const Context& context, const SetPrintOptions& options) {
@@ -291,7 +295,7 @@ void print_on_file(const Context& context, const SetPrintOptions& options) {
             if (!set.candidate.empty())
                 extra = extra_time_ahead(store.candidate(set.candidate));
         }
-    const SetWritten written = write_set(context, store, options.output, paper, readers, extra);
+    const SetWritten written = write_set(context, store, options, paper, readers, extra);
     if (options.output.file == "-")
         return;
     context.answer([&] { return json_of_set(*paper, written); },
@@ -322,7 +326,7 @@ void make_and_print(const Context& context, const SetPrintOptions& options) {
     DrawnPapers(change).add(paper, made.questions());
     const SetFor& made_for = made.made_for;
     PrintedSets(change).keep({paper.id(), context.date_today(), made_for.candidate, made_for.of_class});
-    const SetWritten written = write_set(context, store, options.output, store.find_paper(paper.id()),
+    const SetWritten written = write_set(context, store, options, store.find_paper(paper.id()),
                                          readers_text(made_for.candidate, made_for.of_class), made_for.extra);
     change.commit();
     if (options.output.file == "-")
@@ -408,6 +412,7 @@ void add_set(Command& line) {
     print.flag("--again", options->again, "Also what was in sets printed for them before");
     print.option("--id", options->id, "ID", "The id to give it (set-TOPIC-1, -2 and so on)");
     print.option("--title", options->title, "T", "Its title");
+    print.flag("--large", options->large, "Large print: words at 18 points");
     print.flag("--dry-run", options->dry_run, "Show which questions it would hold; store and write nothing");
     options->output.add_to(print, "The file to write the page to, which only you can read");
     print.json();

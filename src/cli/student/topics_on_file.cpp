@@ -5,6 +5,7 @@
 #include "inkturn/base/error.hpp"
 #include "inkturn/store/drawn_papers.hpp"
 #include "inkturn/store/plan.hpp"
+#include "inkturn/store/topic_lists.hpp"
 
 #include <algorithm>
 #include <map>
@@ -15,6 +16,10 @@ namespace inkturn {
 std::vector<TopicName> topics_on_file(const Store& store, const std::string& subject) {
     std::map<std::string, std::vector<TopicName>> by_subject;
     std::set<std::pair<std::string, std::string>> known;
+    for (const auto& [name, list] : TopicLists::all(store))
+        for (const ListedTopic& listed : list.topics())
+            if ((subject.empty() || name == subject) && known.emplace(name, listed.topic).second)
+                by_subject[name].push_back({name, listed.topic});
     for (const auto& paper : store.papers())
         for (const Part& part : paper->parts())
             if (!part.topic.empty() && (subject.empty() || paper->subject() == subject) &&

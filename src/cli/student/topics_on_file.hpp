@@ -8,8 +8,8 @@
 
 namespace inkturn {
 
-/// The topics that there are to rate, of a subject, or of all if it is empty: those of the papers on file, by
-/// subject, then in the order in which papers and parts have them.
+/// The topics that there are to rate, of a subject, or of all if it is empty: by subject, those of its list,
+/// then those of the papers on file that it lacks, in the order of papers and parts.
 std::vector<TopicName> topics_on_file(const Store& store, const std::string& subject = {});
 
 /// The same with what the candidate said and tried of them.

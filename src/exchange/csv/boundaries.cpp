@@ -32,15 +32,14 @@ class SetRows {
         award_ = table_.find("award");
         component_ = table_.find("component");
         cap_ = table_.find("cap");
-        if (table_.names().size() > 2 * max_set_grades + 6) {
-            table_.report_header("there are " + std::to_string(table_.names().size()) +
-                                 " columns, and a set may have " + std::to_string(max_set_grades) +
-                                 " grades");
+        for (std::size_t i = 0; i < table_.names().size() && grades_.size() <= max_set_grades; ++i)
+            read_title(i);
+        if (grades_.size() > max_set_grades) {
+            table_.report_header("there are too many columns of grades, and a set may have " +
+                                 std::to_string(max_set_grades) + " grades");
             whole_header_ = false;
             return;
         }
-        for (std::size_t i = 0; i < table_.names().size(); ++i)
-            read_title(i);
         place_uniform_columns();
     }
 

@@ -161,7 +161,7 @@ std::string to_html(const Booklet& booklet) {
     page.style = std::string(booklet_style) + std::string(marks_boxes_style()) +
                  std::string(pictures_style()) +
                  whole_sheet_style(".sheet", Millimetres(266), "14mm 15mm 12mm") +
-                 (has_sets(parts) ? std::string(set_style()) : "") + print_size_style(booklet.size);
+                 print_size_style(booklet.size) + (has_sets(parts) ? set_style(booklet.size) : "");
     if (parts.empty()) {
         page.body =
             "<main>\n<h1>" + escaped(page.title) + "</h1>\n" + paragraph("Nothing is due.") + "</main>\n";

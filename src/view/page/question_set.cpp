@@ -2,6 +2,7 @@
 
 #include "inkturn/base/time.hpp"
 #include "view/page/html.hpp"
+#include "view/page/sheet_size.hpp"
 #include "view/text/text.hpp"
 
 namespace inkturn {
@@ -44,6 +45,14 @@ constexpr std::string_view style_of_set =
 .set-schemes { margin: 0; padding: 0; border: none; break-before: page; }
 .schemes + .set-schemes, .set-schemes + .set-schemes { break-before: auto; margin-top: 8mm; }
 .set-marks table { font-size: 8.5pt; }
+}
+)";
+
+constexpr std::string_view large_style_of_set = R"(@media print {
+.set-question h2, .set-question h3, .set-question .source { font-size: 18pt; }
+.set-marks table, .set-marks caption { font-size: 18pt; line-height: 1.3; }
+.set-marks { columns: auto; }
+.set-marks td { height: 11mm; }
 }
 )";
 
@@ -179,20 +188,20 @@ std::string set_schemes(const QuestionSet& set, PagePictures& pictures) {
     return html + missing_schemes(set) + "</section>\n";
 }
 
-std::string_view set_style() {
-    return style_of_set;
+std::string set_style(PrintSize size) {
+    return std::string(style_of_set) + (size == PrintSize::large ? std::string(large_style_of_set) : "");
 }
 
 std::string to_html(const QuestionSet& set) {
     HtmlPage page;
     page.title = heading_of(set);
-    PagePictures pictures;
+    PagePictures pictures(set.size);
     const std::string body = "<main>\n<h1>" + escaped(page.title) + "</h1>\n" +
                              set_questions(set, pictures, 2) + set_schemes(set, pictures) + "</main>\n";
     page.body = pictures.stored() + body;
     page.style =
-        std::string(page_of_set_style) + std::string(style_of_set) + std::string(pictures_style()) +
-        "@page {\nsize: A4; margin: 14mm 15mm 16mm;\n@bottom-left { content: " +
+        std::string(page_of_set_style) + std::string(pictures_style()) + print_size_style(set.size) +
+        set_style(set.size) + "@page {\n" + sheet_rule("14mm 15mm 16mm") + "\n@bottom-left { content: " +
         css_string(set.paper->id() + (set.readers.empty() ? "" : ", " + set.readers)) +
         "; font: 8.5pt sans-serif; }\n@bottom-right { content: counter(page) \" of \" counter(pages); "
         "font: 8.5pt sans-serif; }\n}\n";

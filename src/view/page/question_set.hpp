@@ -4,11 +4,11 @@
 #include "inkturn/paper/copies.hpp"
 #include "inkturn/paper/paper.hpp"
 #include "view/page/page_pictures.hpp"
+#include "view/page/print_size.hpp"
 
 #include <cstddef>
 #include <memory>
 #include <string>
-#include <string_view>
 #include <vector>
 
 namespace inkturn {
@@ -27,12 +27,13 @@ struct QuestionSet {
     std::vector<QuestionOfSet> questions; ///< one for each of the paper's
     std::string readers{};                ///< `candidate K07`, `class 12b`; empty: nobody in particular
     ExtraTime extra{};
+    PrintSize size = PrintSize::usual;
 };
 
 /// How many pictures are shown, each as often as it is.
 std::size_t count_of_pictures(const QuestionSet& set);
 
-/// The set as a page of HTML that stands alone, to print on A4: its questions with source, marks and time,
+/// The set as a page of HTML that stands alone, to print: its questions with source, marks and time,
 /// and in a part of their own the mark schemes and a table for marks by ink.
 std::string to_html(const QuestionSet& set);
 
@@ -41,6 +42,6 @@ std::string set_questions(const QuestionSet& set, PagePictures& pictures, int le
 std::string set_schemes(const QuestionSet& set, PagePictures& pictures);
 
 /// For that page's style.
-std::string_view set_style();
+std::string set_style(PrintSize size);
 
 } // namespace inkturn

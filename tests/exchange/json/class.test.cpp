@@ -57,7 +57,7 @@ TEST_CASE("a class's standing is written set by set, with counts, papers and who
     CHECK(
         parsed(json_of_class("tuesday", "", 6, class_standing(candidates(), {set}))).dump() ==
         R"({"class":"tuesday","subject":null,"candidates":6,"sets":[{"set":"2019","subject":null,)"
-        R"("total":20,"filled":null,"counted":5,"not_counted":1,"absent":1,"grades":[)"
+        R"("total":20,"filled":null,"guess":false,"counted":5,"not_counted":1,"absent":1,"grades":[)"
         R"({"grade":"A","mark":15,"reached":{"in_time":0,"unaided":0},"or_better":{"in_time":0,"unaided":0}},)"
         R"({"grade":"B","mark":10,"reached":{"in_time":4,"unaided":4},"or_better":{"in_time":4,"unaided":4}}],)"
         R"("below":{"in_time":1,"unaided":1},)"

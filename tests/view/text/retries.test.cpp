@@ -107,8 +107,10 @@ TEST_CASE("a plan shows the days with work, and how full they are, rounded up") 
     candidate.availability.dates[day("2026-12-09")] = Seconds(865);
     for (int ahead = 1; ahead <= 7; ++ahead)
         candidate.availability.dates[day("2026-12-09") + Days{ahead}] = Seconds(0);
-    const Plan shown =
-        plan(timetable(candidate, {}, day("2026-11-26")), candidate, {day("2026-11-25"), day("2026-12-25")});
+    TimetableRequest request;
+    request.turns = TurnsReserved::first;
+    const Plan shown = plan(timetable(candidate, request, day("2026-11-26")), candidate,
+                            {day("2026-11-25"), day("2026-12-25")});
     const auto lines = lines_of(plan_table(shown, {}));
     REQUIRE(lines.size() == 2);
     CHECK(lines[0] == "day             planned  available  share  work");
