@@ -314,6 +314,16 @@ void give_usual_time(StatedTimes& times, const std::string& entry, Day today) {
     times.dates.erase(first, end);
 }
 
+[[noreturn]] void refuse_date_of_class(const std::string& entry, const std::string& code,
+                                       const std::string& of_class,
+                                       const std::pair<const Day, Seconds>& set) {
+    std::string why = "'" + entry + "': candidate ";
+    why += code + " has set no time of their own there; class ";
+    why += of_class + " has set " + iso(set.first);
+    why += " to " + minutes_text(set.second) + ". 'inkturn days on " + iso(set.first);
+    throw Error(why + "=MINUTES' sets their own, and 'inkturn days usual' with --class changes the class's");
+}
+
 /// Throws Error where a date has the time of a class and none of the candidate's own to take away.
 void check_is_own(const Context& context, const DaysOptions& options) {
     const Store store = context.store_to_read();
@@ -329,12 +339,7 @@ void check_is_own(const Context& context, const DaysOptions& options) {
             continue;
         for (const auto& [name, times] : times_of_classes(store, code))
             if (const auto first = within(times); first != times.dates.end())
-                throw Error("'" + entry + "': candidate " + code +
-                            " has set no time of their own there; class " + name + " has set " +
-                            iso(first->first) + " to " + minutes_text(first->second) + ". 'inkturn days on " +
-                            iso(first->first) +
-                            "=MINUTES' sets their own, and 'inkturn days usual' with --class changes the "
-                            "class's");
+                refuse_date_of_class(entry, code, name, *first);
     }
 }
 

@@ -1,5 +1,6 @@
 #include "cli/output_file.hpp"
 #include "cli/student/facts.hpp"
+#include "cli/student/timetable_on_file.hpp"
 
 #include "exchange/json/facts.hpp"
 #include "inkturn/plan/timetable.hpp"

@@ -8,6 +8,10 @@ std::string print_size_style(PrintSize size) {
     return R"(html { font-size: 150%; }
 body { font-family: Arial, "Liberation Sans", sans-serif; font-weight: 500; }
 .boxes td { height: 11mm; }
+@media (max-width: 40em) {
+.boxes th, .boxes td { padding: 0.1em 0.2em; min-width: 0; }
+.boxes thead th { white-space: normal; }
+}
 @media print {
 html { font-size: 18pt; }
 body, h1, h2, h3, .top, .how, .said, .find, .retry > div, .work p, .boxes { font-size: 18pt; line-height: 1.3; }
