@@ -162,20 +162,20 @@ std::vector<std::size_t> all_positions(const Paper& paper) {
 std::vector<std::size_t> positions_named(const Paper& paper, std::string_view text) {
     std::vector<bool> is_named(paper.parts().size());
     for (std::string_view left = text;;) {
-        const std::size_t comma = std::min(left.find(','), left.size());
+        const std::size_t comma = left.find(',');
         const std::string_view range = left.substr(0, comma);
-        const std::size_t dash = std::min(range.find_first_of("-"), range.size());
+        const std::size_t dash = range.find('-');
         const std::vector<std::size_t> from = named_by(paper, range.substr(0, dash));
         for (const std::size_t part : from)
             is_named[part] = true;
         const std::vector<std::size_t> to =
-            dash == range.size() ? from : named_by(paper, range.substr(dash + 1));
+            dash == std::string_view::npos ? from : named_by(paper, range.substr(dash + 1));
         if (from.front() > to.back())
             throw Error(std::string(range.substr(0, dash)) + " comes after " +
                         std::string(range.substr(dash + 1)) + " in paper " + paper.id());
-        for (std::size_t part = from.front(); dash < range.size() && part <= to.back(); ++part)
+        for (std::size_t part = from.front(); dash != std::string_view::npos && part <= to.back(); ++part)
             is_named[part] = true;
-        if (comma == left.size())
+        if (comma == std::string_view::npos)
             break;
         left.remove_prefix(comma + 1);
     }
