@@ -55,8 +55,11 @@ FileDoubts::FileDoubts(const std::vector<std::string>& accepted) {
                     continue;
                 found = true;
                 if (given_[i] != Given::none && given_[i] != given)
-                    throw Error("--accept " + std::string(all_answers[i].as_read.name) + " and --accept " +
-                                all_answers[i].otherwise.name + " contradict each other: leave one out");
+                    throw Error(std::string("--accept ")
+                                    .append(all_answers[i].as_read.name)
+                                    .append(" and --accept ")
+                                    .append(all_answers[i].otherwise.name)
+                                    .append(" contradict each other: leave one out"));
                 given_[i] = given;
             }
         }
