@@ -28,7 +28,7 @@ void note_pixel_error(j_common_ptr state) {
     std::longjmp(errors->jump, 1);
 }
 
-void say_nothing(j_common_ptr, int) {}
+void say_nothing(j_common_ptr /*state*/, int /*level*/) {}
 
 jpeg_error_mgr* set_up(PixelErrors& errors) {
     jpeg_std_error(&errors.manager);
