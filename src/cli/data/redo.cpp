@@ -14,7 +14,7 @@ struct RedoOptions {
     bool yes = false; ///< as for undo, though nothing is asked
 };
 
-void redo(const Context& context, const RedoOptions&) {
+void redo(const Context& context, const RedoOptions& /*options*/) {
     Store store = context.store_to_read();
     auto change = ChangesOnFile::find_taken_back(store);
     if (!change)

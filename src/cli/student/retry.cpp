@@ -72,6 +72,9 @@ void record(const Context& context, const RetryOptions& options, const RetryId& 
     const KeptTimetable kept = keep_timetable(change, candidate, today);
     change.commit();
 
+    if (!context.json && candidate.code != context.candidate_code())
+        context.out << "This is a retry of candidate " << visible(candidate.code)
+                    << ", and recorded for them.\n";
     if (window && !context.json)
         print_early(context, *window, day);
     print_retried(context, candidate, id, kept);

@@ -118,7 +118,7 @@ double grade_width(const BoundarySet& set) {
     return static_cast<double>(marks) / static_cast<double>(set.grades.size() - 1);
 }
 
-ClassUnder counted_under(BoundarySet set, HeldByPapers held, const ErrorById& errors) {
+ClassUnder counted_under(BoundarySet set, const HeldByPapers& held, const ErrorById& errors) {
     ClassUnder under{std::move(set), 0, 0, 0, {}, {}, {}, {}};
     under.grade_width = grade_width(under.set);
     std::vector<ClassCount> counts(under.set.grades.size() + 1);
@@ -153,7 +153,7 @@ ClassUnder class_under(BoundarySet set, const std::vector<Candidate>& candidates
         if (auto basis = basis_for(set, candidate))
             add(held, candidate, std::move(*basis));
     }
-    ClassUnder under = counted_under(std::move(set), std::move(held), errors);
+    ClassUnder under = counted_under(std::move(set), held, errors);
     under.absent = absent;
     under.not_fitting = candidates.size() - under.counted - absent;
     return under;

@@ -77,14 +77,13 @@ std::optional<int> stated_maximum(std::string_view plain) {
 
 bool says_absent(std::string_view remark) {
     const std::string words = lower_case(std::string(remark));
-    for (const std::string_view word : {"absent", "absence", "abs"}) {
+    constexpr std::array<std::string_view, 3> known{"absent", "absence", "abs"};
+    return std::any_of(known.begin(), known.end(), [&](std::string_view word) {
         const std::size_t at = words.find(word);
         const std::size_t end = at == std::string::npos ? 0 : at + word.size();
         const bool starts = at == 0 || (at != std::string::npos && !is_letter(words[at - 1]));
-        if (at != std::string::npos && starts && (end == words.size() || !is_letter(words[end])))
-            return true;
-    }
-    return false;
+        return at != std::string::npos && starts && (end == words.size() || !is_letter(words[end]));
+    });
 }
 
 bool is_fraction(std::string_view plain) {

@@ -64,7 +64,10 @@ FileDoubts::FileDoubts(const std::vector<std::string>& accepted) {
             }
         }
         if (!found)
-            throw Error("--accept '" + name + "' answers no doubt; use one of " + known);
+            throw Error(std::string("--accept '")
+                            .append(name)
+                            .append("' answers no doubt; use one of ")
+                            .append(known));
     }
 }
 

@@ -48,7 +48,8 @@ class PartTopicRows {
             return;
         const bool is_good = table_.in_cell(topic_, [&] {
             check_printable(read.topic, 200, "topic");
-            read.topic = listed(paper->subject(), read.topic);
+            if (read.topic != part->topic) // which may be older than the list
+                read.topic = listed(paper->subject(), read.topic);
             check_is_new(read);
         });
         if (is_good)

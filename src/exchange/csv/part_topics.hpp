@@ -44,8 +44,8 @@ struct PartTopic {
 
 /// Reads such a table: a header with `paper,part,topic` and optionally the other columns, in any order. Rows
 /// without a topic are left out. Problems: a paper or part that is not on file, marks that are not the
-/// part's, a part with two topics, and a topic that its subject's list doesn't have, with the one that was
-/// probably meant.
+/// part's, a part with two topics, and a topic that is new to the part and that its subject's list doesn't
+/// have, with the one that was probably meant.
 std::vector<PartTopic> read_part_topic_rows(Rows& rows, const PartTopicsContext& met, ProblemList& problems);
 
 } // namespace inkturn

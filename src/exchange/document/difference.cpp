@@ -1,5 +1,6 @@
 #include "exchange/document/difference.hpp"
 
+#include "inkturn/base/likeness.hpp"
 #include "inkturn/base/time.hpp"
 #include "inkturn/clock/clock_line.hpp"
 
@@ -36,7 +37,7 @@ std::optional<std::string> difference(const Part& here, const Part& in_file) {
     if (here.max != in_file.max)
         return differing(which + "marks", std::to_string(here.max.count()),
                          std::to_string(in_file.max.count()));
-    if (here.topic != in_file.topic)
+    if (likeness(here.topic) != likeness(in_file.topic)) // a list of topics may have respelled it here
         return differing(which + "topic", quoted(here.topic), quoted(in_file.topic));
     if (here.codes != in_file.codes)
         return differing(which + "codes", quoted(here.codes), quoted(in_file.codes));

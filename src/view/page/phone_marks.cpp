@@ -26,8 +26,9 @@ std::string part_fields(const Retry& retry, const Part& part) {
                        escaped(part.label + ", " + counted_marks(part.max)) + "</legend>\n";
     for (std::size_t i = 0; i < inks.size(); ++i) {
         const std::string ink = names_of_inks[i];
-        html += "<label class=\"" + ink + "\">" + inks[i] + "<input id=\"" + id + "-" + ink +
-                "\" inputmode=\"numeric\" maxlength=\"3\" autocomplete=\"off\"></label>\n";
+        html.append("<label class=\"").append(ink).append("\">").append(inks[i]);
+        html.append("<input id=\"").append(id).append("-").append(ink);
+        html += "\" inputmode=\"numeric\" maxlength=\"3\" autocomplete=\"off\"></label>\n";
     }
     return html + why_field(id) + "</fieldset>\n";
 }

@@ -15,7 +15,7 @@ std::string command_for_check(const TopicToCheck& check) {
         command += " --topic=" + shell_word(topic);
     return command + (check.subject.empty() ? "" : " --subject=" + shell_word(check.subject)) +
            (check.lesson.empty() ? " --minutes 15"
-                                 : " --questions " + std::to_string(check.questions_after_lesson)) +
+                                 : " --questions " + std::to_string(TopicToCheck::questions_after_lesson)) +
            " --unseen --id ID";
 }
 

@@ -65,7 +65,7 @@ std::string day_text(DaySpan span) {
 std::string short_day_text(DaySpan span) {
     const date::year_month_day first{span.first};
     const date::year_month_day last{span.last};
-    const std::string end = without_year(span.last);
+    std::string end = without_year(span.last);
     if (span.first == span.last)
         return end;
     const std::string start = without_year(span.first);
