@@ -8,6 +8,7 @@
 
 #include "inkturn/base/error.hpp"
 #include "inkturn/base/number.hpp"
+#include "inkturn/retry/candidate.hpp"
 #include "inkturn/store/change.hpp"
 #include "view/text/retries.hpp"
 #include "view/text/sittings.hpp"
@@ -15,6 +16,7 @@
 
 #include <algorithm>
 #include <iostream>
+#include <set>
 
 namespace inkturn {
 namespace {
@@ -109,6 +111,22 @@ AskedMarks marks_of(const Context& context, const LogOptions& options, const Pap
     return *std::move(marks);
 }
 
+/// A paper's latest sitting counts, so the retries of earlier ones end.
+void print_ended(const Context& context, const std::vector<Retry>& before, const Candidate& candidate) {
+    std::set<std::string> open;
+    for (const Retry& retry : open_retries(candidate, context.date_today()))
+        open.insert(to_text(retry.id));
+    std::vector<std::string> ended;
+    for (const Retry& retry : before)
+        if (open.count(to_text(retry.id)) == 0)
+            ended.push_back(to_text(retry.id));
+    if (!ended.empty() && !context.json)
+        context.out << text_line(
+            "The paper was sat before, and its latest sitting counts: " + std::to_string(ended.size()) +
+            (ended.size() == 1 ? " open retry is over, " : " open retries are over, ") + joined(ended, ", ") +
+            ". If you meant another paper, 'inkturn undo' takes it back.");
+}
+
 void run(const Context& context, const LogOptions& typed) {
     if (!typed.new_paper && !(typed.title + typed.subject + typed.minutes).empty())
         throw UsageError("--title, --subject and --minutes need --new");
@@ -136,6 +154,8 @@ void run(const Context& context, const LogOptions& typed) {
         sitting.parts = std::move(asked.parts);
         sitting.notes.insert(asked.notes.begin(), asked.notes.end());
     }
+    const std::vector<Retry> before =
+        open_retries(store.candidate(context.candidate_code()), context.date_today());
     Store::Change change(store);
     keep_times_by_default(context, change, context.candidate_code());
     keep_days_passed(change, context.candidate_code(), today);
@@ -147,6 +167,7 @@ void run(const Context& context, const LogOptions& typed) {
     const KeptTimetable kept = keep_timetable(change, candidate, today);
     change.commit();
     print_sitting(context, candidate, id, kept);
+    print_ended(context, before, candidate);
 }
 
 } // namespace
