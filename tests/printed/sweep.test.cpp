@@ -311,7 +311,8 @@ std::vector<PrintedPage> noise(Random& random, std::size_t words) {
 
 } // namespace
 
-TEST_CASE("parts, marks and totals of plain papers are all read, and words stay with their questions") {
+TEST_CASE("parts, marks and totals of plain papers are all read, and words stay with their questions",
+          "[long]") {
     for (unsigned seed = 0; seed < 600; ++seed) {
         Random random(seed);
         Setter setter(random, any_style(random));

@@ -55,7 +55,7 @@ OnFile some_on_file(std::mt19937& dice) {
 
 } // namespace
 
-TEST_CASE("the next day's plan is the same whether anybody looked at the days between or not") {
+TEST_CASE("the next day's plan is the same whether anybody looked at the days between or not", "[long]") {
     std::mt19937 dice(7);
     int moved = 0;
     for (int round = 0; round < 60; ++round) {

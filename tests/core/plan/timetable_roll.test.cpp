@@ -18,7 +18,7 @@ using namespace inkturn::test;
 
 } // namespace
 
-TEST_CASE("looking or not on the days between, the next day's timetable is the same") {
+TEST_CASE("looking or not on the days between, the next day's timetable is the same", "[long]") {
     std::mt19937 dice(41);
     int moved = 0;
     for (int round = 0; round < 12; ++round) {
