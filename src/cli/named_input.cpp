@@ -63,13 +63,19 @@ PassingCopy::~PassingCopy() {
     fs::remove_all(folder_, failure);
 }
 
-NamedInput::NamedInput(const std::string& name, const Context& context) : name_(name) {
+NamedInput::NamedInput(const std::string& name, const Context& context, std::uintmax_t max_bytes)
+    : name_(name) {
     if (name != "-")
         return;
     copy_.emplace("input");
     std::ofstream copy(copy_->file(), std::ios::binary);
-    if (context.in.peek() != std::istream::traits_type::eof())
-        copy << context.in.rdbuf();
+    std::array<char, 65536> block{};
+    for (std::uintmax_t left = max_bytes + 1; left > 0 && copy && context.in;) {
+        const std::uintmax_t wanted = std::min<std::uintmax_t>(left, block.size());
+        context.in.read(block.data(), static_cast<std::streamsize>(wanted));
+        copy.write(block.data(), context.in.gcount());
+        left -= static_cast<std::uintmax_t>(context.in.gcount());
+    }
     copy.close();
     if (copy.fail())
         throw Error("standard input can't be kept in '" + copy_->file() + "': is the disk full?");

@@ -2,6 +2,8 @@
 
 #include "cli/context.hpp"
 
+#include <cstdint>
+#include <limits>
 #include <optional>
 #include <string>
 
@@ -23,11 +25,12 @@ class PassingCopy {
     std::string folder_;
 };
 
-/// A file to read by its name, for what needs one: where `-` was typed, a passing copy of standard input.
-/// Throws Error.
+/// A file to read by its name, for what needs one: where `-` was typed, a passing copy of standard input, of
+/// which no more than `max_bytes` and one is kept. Throws Error.
 class NamedInput {
   public:
-    NamedInput(const std::string& name, const Context& context);
+    NamedInput(const std::string& name, const Context& context,
+               std::uintmax_t max_bytes = std::numeric_limits<std::uintmax_t>::max() - 1);
 
     bool is_named() const { return !copy_; } ///< not `-`
     std::string file() const { return copy_ ? copy_->file() : name_; }

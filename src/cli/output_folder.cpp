@@ -1,6 +1,7 @@
 #include "cli/output_folder.hpp"
 
 #include "cli/output_file.hpp"
+#include "inkturn/base/ascii.hpp"
 #include "inkturn/base/error.hpp"
 
 #include <algorithm>
@@ -12,16 +13,18 @@ namespace {
 namespace fs = std::filesystem;
 
 bool is_plain(char c) {
-    return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-' || c == '_';
+    return is_letter_or_digit(c) || c == '-' || c == '_';
 }
 
-void make_folder(const std::string& folder) {
+/// Only its owner may look into one that is made; one that was there stays as it is.
+void make_page_folder(const std::string& folder) {
     std::error_code failure;
-    fs::create_directories(folder, failure);
+    const bool is_new = fs::create_directories(folder, failure);
     if (failure || !fs::is_directory(folder, failure))
         throw Error("'" + folder + "' can't be made a folder" +
                     (failure ? ": " + failure.message() : "; name another one"));
-    fs::permissions(folder, fs::perms::group_all | fs::perms::others_all, fs::perm_options::remove, failure);
+    if (is_new)
+        fs::permissions(folder, fs::perms::owner_all, failure);
 }
 
 OutputOptions output_to(const std::string& folder, const std::string& code, bool force) {
@@ -32,9 +35,7 @@ OutputOptions output_to(const std::string& folder, const std::string& code, bool
 void check_names_differ(const std::vector<PageOfCandidate>& pages) {
     std::vector<std::string> names;
     for (const PageOfCandidate& page : pages) {
-        std::string name = page_file_name(page.code);
-        std::transform(name.begin(), name.end(), name.begin(),
-                       [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
+        std::string name = lower_case(page_file_name(page.code));
         if (std::find(names.begin(), names.end(), name) != names.end())
             throw Error(
                 "candidate " + page.code +
@@ -66,7 +67,7 @@ void write_pages(const Context& context, const std::string& folder, bool force,
     if (folder == "-")
         throw Error("a page each needs a folder: name one with -o");
     check_names_differ(pages);
-    make_folder(folder);
+    make_page_folder(folder);
     for (const PageOfCandidate& page : pages)
         check_output(context, output_to(folder, page.code, force), OwnMark::html);
     for (const PageOfCandidate& page : pages)

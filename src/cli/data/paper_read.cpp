@@ -90,11 +90,6 @@ auto with_name(const std::string& file, Work work) {
     }
 }
 
-/// Throws Error.
-void check_is_readable(const Context& context, const std::string& file) {
-    const InputFile opened(file, context);
-}
-
 /// Shows the pages of a file as they are worked on.
 PageCount shown_pages(const Context& context, const std::string& what) {
     auto line = std::make_shared<ProgressLine>(context.err, what, std::nullopt, context.quiet);
@@ -102,10 +97,10 @@ PageCount shown_pages(const Context& context, const std::string& what) {
 }
 
 PdfRead read_file(const Context& context, const std::string& file) {
-    const auto input = std::make_shared<const NamedInput>(file, context);
+    const auto input = std::make_shared<const NamedInput>(file, context, max_pdf_bytes);
     const std::string name = file == "-" ? "standard input" : file;
     with_name(name, [&] { check_may_be_pdf(input->file()); });
-    check_is_readable(context, input->file());
+    const InputFile readable(input->file(), context);
     return {name, input, with_name(name, [&] {
                 return read_pdf(input->file(), shown_pages(context, "inkturn: reading"));
             })};
@@ -209,11 +204,6 @@ void print_doubts(std::ostream& out, const std::vector<Doubt>& doubts, const std
     }
 }
 
-void print_doubts(std::ostream& out, const PaperReading& reading) {
-    print_doubts(out, reading.paper.doubts, "");
-    print_doubts(out, reading.scheme.doubts, "mark scheme, ");
-}
-
 bool states_totals(const PrintedPaper& paper) {
     return paper.total ||
            std::any_of(paper.questions.begin(), paper.questions.end(),
@@ -307,7 +297,8 @@ void write_csv(const Context& context, const PaperReadOptions& options, const Pa
         (doubtful > 0 ? ", " + count_text(doubtful, "part") + " in doubt, with ? after the marks" : "");
     write_output(context, options.csv, text.str());
     if (options.csv.file == "-") {
-        print_doubts(context.err, reading);
+        print_doubts(context.err, reading.paper.doubts, "");
+        print_doubts(context.err, reading.scheme.doubts, "mark scheme, ");
         return;
     }
     print(context, reading);
