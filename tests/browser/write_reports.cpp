@@ -356,8 +356,9 @@ RequestForm request_form_for(int candidates, const std::string& text) {
 }
 
 /// A set of three questions without pictures, whose words are this text.
-QuestionSet set_of(const std::string& text) {
+QuestionSet set_of(const std::string& text, PrintSize size = PrintSize::usual) {
     QuestionSet set;
+    set.size = size;
     set.paper =
         std::make_shared<const Paper>(PaperHead{"set-vectors-1", text == hostile ? "" : text, "pure", {}},
                                       std::vector<Part>{{"1a", Marks(3), "vectors", ""},
@@ -399,6 +400,7 @@ int main(int argc, char** argv) {
         {"request-form-hostile", to_html(request_form_for(2, hostile))},
         {"set", to_html(set_of("Set on vectors"))},
         {"set-hostile", to_html(set_of(hostile))},
+        {"set-large", to_html(set_of("Set on vectors", PrintSize::large))},
         {"facts", to_html(facts(), false)},
         {"facts-filled", to_html(filled_facts(), true)},
         {"facts-hostile", to_html(facts_of_hostile_texts(), false)}};

@@ -144,8 +144,9 @@ void add_class_close(Command& group) {
     close.flag("--dry-run", options->dry_run, "Only say what would be kept and what erased");
     close.flag("--yes", options->yes, "Don't ask");
     close.closing("Example:\n  inkturn class close tuesday --dry-run\n"
-                  "Erased is for good, as with 'inkturn candidate erase'. To keep the marks, make a backup\n"
-                  "or an export first, and keep that as the school's policy and local law say.");
+                  "Erased is for good, as with 'inkturn candidate erase'. To keep the marks, make\n"
+                  "a backup or an export first, and keep that as the school's policy and local\n"
+                  "law say.");
     close.runs(options, run);
 }
 

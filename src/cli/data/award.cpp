@@ -165,12 +165,12 @@ void add_award(Command& line) {
     add_one.option("--uniform", options->uniform, "NAME=MARKS",
                    "The uniform maximum of a component, for awards that add up uniform marks");
     add_one.json();
-    add_one.closing(
-        "Example:\n"
-        "  inkturn award add 'Further maths' --subject further --component 'Core=150' \\\n"
-        "    --component 'Statistics=75' --component 'Mechanics=75' --component 'Decision=75' \\\n"
-        "    --choose 'Statistics,Mechanics,Decision=2'\n"
-        "A paper says which component it is of: inkturn paper amend PAPER --component NAME.");
+    add_one.closing("Example:\n"
+                    "  inkturn award add 'Further maths' --subject further --component 'Core=150' \\\n"
+                    "    --component 'Statistics=75' --component 'Mechanics=75' \\\n"
+                    "    --component 'Decision=75' --choose 'Statistics,Mechanics,Decision=2'\n"
+                    "A paper says which component it is of:\n"
+                    "  inkturn paper amend PAPER --component NAME");
     add_one.runs(options, add_award_typed);
 
     Command list_all = group.command("list", "List the awards on file, with the papers of each component");

@@ -141,11 +141,11 @@ void add_picture(Command& line) {
                     "FILE=QUESTION[:scheme]...");
     add_some.flag("--scheme", options->scheme, "They show its mark scheme");
     add_some.json();
-    add_some.closing(
-        "Example:\n  inkturn picture add pure-1 7 top.jpg bottom.jpg\n"
-        "  inkturn picture add pure-1 --folder photographs\n"
-        "Of a folder, a sheet whose edges are plain to see is trimmed to them and set straight.\n"
-        "Where and when it was taken isn't stored, nor are colour profiles and comments.");
+    add_some.closing("Example:\n  inkturn picture add pure-1 7 top.jpg bottom.jpg\n"
+                     "  inkturn picture add pure-1 --folder photographs\n"
+                     "Of a folder, a sheet whose edges are plain to see is trimmed to them and set\n"
+                     "straight.\n"
+                     "Where and when it was taken isn't stored, nor are colour profiles and comments.");
     add_some.runs(options, add);
 
     Command list_all = group.command("list", "List the pictures on file");

@@ -48,7 +48,11 @@ constexpr std::string_view style_of_set =
 }
 )";
 
-constexpr std::string_view large_style_of_set = R"(@media print {
+constexpr std::string_view large_style_of_set = R"(@media (max-width: 40em) {
+.set-marks table { font-size: 0.7rem; }
+.set-marks th, .set-marks td, .set-marks thead th { padding: 0.1em 0.2em; white-space: normal; }
+}
+@media print {
 .set-question h2, .set-question h3, .set-question .source { font-size: 18pt; }
 .set-marks table, .set-marks caption { font-size: 18pt; line-height: 1.3; }
 .set-marks { columns: auto; }
