@@ -51,7 +51,7 @@ def disturbed(binary, base, words, number, is_rest, after, state_before):
         if (code < 0 or code > 127) and number > BEFORE_MAIN:
             return f"it crashed ({code}): {messages}"
         raw = has_raw_text(messages + out)
-        if raw:
+        if raw and number > BEFORE_MAIN:
             return f"it says {raw!r}: {messages}"
         if code > 0 and not messages.strip() and number > BEFORE_MAIN:
             return f"exit {code} without a word"
